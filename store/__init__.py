@@ -1,0 +1,1 @@
+"""What a job knows and what follows from it; nothing here knows a screen."""

@@ -1,0 +1,1 @@
+"""Values a person types and reads: lengths, masses, money, dates, numbers."""

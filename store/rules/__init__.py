@@ -1,0 +1,1 @@
+"""What follows from a Job: checks, the gate, findings, figures. Nothing here is ever stored."""

@@ -1,0 +1,1 @@
+"""What a job starts from and what it prints."""
