@@ -1,0 +1,97 @@
+"""Dates as people type them. The echo (`Friday 4 December 2026`) is shown before anything is saved."""
+
+from __future__ import annotations
+
+import re
+from datetime import date, datetime, timedelta
+
+from store.measure.errors import BadValue
+
+_DAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
+_MONTHS = (
+    "January", "February", "March", "April", "May", "June",
+    "July", "August", "September", "October", "November", "December",
+)  # fmt: skip
+_WEEKDAY = re.compile(r"(next |this )?(" + "|".join(f"{day[:3]}(?:{day[3:]})?" for day in _DAYS) + r")\.?")
+_AHEAD = re.compile(r"(?:in |\+)(\d{1,3}) ?(d|days?|w|weeks?)")
+_HELP = "write it like 2026-12-04, 4 dec 2026, 12 march, tomorrow, fri or next fri"
+
+
+def parse_date(text: str, today: date, *, day_first: bool = False) -> date:
+    """Read a date as typed, counted from `today`.
+
+    A day and a month without a year take the year that puts them nearest to today. `fri` is the first Friday
+    after today; `next fri` is the Friday of next week (weeks begin on Monday). `3/4/26` is read month first
+    unless `day_first`. Raises BadValue when a day or a month is missing or the date does not exist.
+    """
+    plain = " ".join(text.lower().split())
+    if not plain:
+        raise BadValue(f"a date is missing: {_HELP}")
+    if len(plain) > 40:
+        raise BadValue(f"that is too long to be a date: {_HELP}")
+    if re.fullmatch(r"\d{4}-\d\d-\d\d", plain, re.ASCII):
+        try:
+            return date.fromisoformat(plain)
+        except ValueError as error:
+            raise BadValue(f"{text.strip()!r} is not in the calendar") from error
+    near = _near(plain, today)
+    return near if near is not None else _far(plain, today, day_first, text.strip())
+
+
+def _near(plain: str, today: date) -> date | None:
+    """Days counted from today: today, tomorrow, fri, next fri, in 2 weeks."""
+    fixed = {"today": 0, "tomorrow": 1, "yesterday": -1}
+    if plain in fixed:
+        return today + timedelta(days=fixed[plain])
+    if found := _AHEAD.fullmatch(plain):
+        return today + timedelta(days=int(found[1]) * (7 if found[2].startswith("w") else 1))
+    if found := _WEEKDAY.fullmatch(plain):
+        wanted = [day[:3] for day in _DAYS].index(found[2][:3])
+        if (found[1] or "").strip() == "next":
+            return today + timedelta(days=7 - today.weekday() + wanted)
+        return today + timedelta(days=(wanted - today.weekday() - 1) % 7 + 1)
+    return None
+
+
+def _far(plain: str, today: date, day_first: bool, typed: str) -> date:
+    """A written-out date, through dateutil, refusing what it would fill in by itself."""
+    from dateutil import parser  # heavy, and only typed dates need it
+
+    seen: list[date] = []
+    # Two different defaults: whatever differs between the answers was not in the text.
+    for default in (datetime(2000, 1, 1), datetime(2004, 2, 2)):  # noqa: DTZ001 - only its date is used
+        try:
+            seen.append(parser.parse(plain, default=default, dayfirst=day_first, ignoretz=True).date())
+        except (ValueError, OverflowError) as error:
+            raise BadValue(f"{typed!r} is not a date: {_HELP}") from error
+    first, second = seen
+    if (first.month, first.day) != (second.month, second.day) or ":" in plain:
+        raise BadValue(f"{typed!r} lacks a day or a month: {_HELP}")
+    if first.year != second.year:
+        return _nearest_year(first, today, typed)
+    if not 1950 <= first.year <= 2150:
+        raise BadValue(f"{typed!r} would be in the year {first.year}: {_HELP}")
+    return first
+
+
+def _nearest_year(day: date, today: date, typed: str) -> date:
+    """The same day and month in the year that puts it nearest to today."""
+    found = []
+    for year in (today.year - 1, today.year, today.year + 1):
+        try:
+            found.append(day.replace(year=year))
+        except ValueError:  # 29 February in a common year
+            continue
+    if not found:
+        raise BadValue(f"{typed!r} is not in the calendar near this year: add the year")
+    return min(found, key=lambda each: abs((each - today).days))
+
+
+def show_date(day: date) -> str:
+    """`4 Dec 2026`: short, and the same to readers on both sides of an ocean."""
+    return f"{day.day} {_MONTHS[day.month - 1][:3]} {day.year}"
+
+
+def echo_date(day: date) -> str:
+    """`Friday 4 December 2026`: what is read back before it is saved."""
+    return f"{_DAYS[day.weekday()].title()} {day.day} {_MONTHS[day.month - 1]} {day.year}"

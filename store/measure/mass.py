@@ -1,0 +1,70 @@
+"""Masses, exact: an integer of micrograms that remembers whether it was given in pounds or in kilograms.
+
+One avoirdupois pound is 0.453 592 37 kg exactly (international agreement of 1959; NIST SP 811).
+"""
+
+from __future__ import annotations
+
+import re
+from decimal import Decimal
+
+from store.measure.errors import BadValue
+
+POUND_UG = 453_592_370
+KILOGRAM_UG = 1_000_000_000
+_UNITS_UG = {"lb": POUND_UG, "lbs": POUND_UG, "kg": KILOGRAM_UG, "g": KILOGRAM_UG // 1000}
+_FORM = re.compile(r"(\d+(?:\.\d+)?|\.\d+)\s*([a-z]*)\.?", re.ASCII)
+
+
+class Mass:
+    """A mass in micrograms; equal when as heavy, however it was written."""
+
+    __slots__ = ("metric", "ug")
+    ug: int
+    metric: bool
+
+    def __init__(self, ug: int, metric: bool = False) -> None:
+        self.ug = ug
+        self.metric = metric
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, Mass) and self.ug == other.ug
+
+    def __hash__(self) -> int:
+        return hash(self.ug)
+
+    def __repr__(self) -> str:
+        return f"Mass({show_mass(self)!r})"
+
+    @property
+    def pounds(self) -> float:
+        """The mass in pounds (the weight in pound-force on the wall)."""
+        return self.ug / POUND_UG
+
+    @property
+    def kilograms(self) -> float:
+        """The mass in kilograms."""
+        return self.ug / KILOGRAM_UG
+
+
+def parse_mass(text: str, metric: bool = False) -> Mass:
+    """Read `65 lb`, `29.5 kg` or a bare number in the job's unit. Raises BadValue."""
+    plain = text.strip().lower()
+    if not plain:
+        raise BadValue("a weight is missing: write it like 65 lb or 29.5 kg")
+    found = _FORM.fullmatch(plain) if len(plain) <= 30 else None
+    unit = (found[2] or ("kg" if metric else "lb")) if found else ""
+    if found is None or unit not in _UNITS_UG:
+        raise BadValue(f"{text.strip()[:40]!r} is not a weight: write it like 65 lb or 29.5 kg")
+    ug = Decimal(found[1]) * _UNITS_UG[unit]
+    if ug != ug.to_integral_value() or ug > 10_000 * KILOGRAM_UG:
+        raise BadValue(f"{text.strip()!r} is too fine or too heavy: check the unit")
+    return Mass(int(ug), unit in ("kg", "g"))
+
+
+def show_mass(mass: Mass) -> str:
+    """The mass as it was given: `65 lb` or `29.5 kg`; reads back to the same value."""
+    number = Decimal(mass.ug) / (KILOGRAM_UG if mass.metric else POUND_UG)
+    text = f"{number:f}"
+    text = text.rstrip("0").rstrip(".") if "." in text else text
+    return f"{text} {'kg' if mass.metric else 'lb'}"
