@@ -1,0 +1,95 @@
+"""What goes into the wall: the maker's figures, where it stands, and how its buying goes."""
+
+from typing import Annotated, ClassVar, Literal
+
+from store.measure.length import Length
+from store.measure.mass import Mass
+from store.measure.money import Money
+from store.records.base import Record
+from store.records.field import Day, F, Ref
+
+BuyingState = Literal["to buy", "ordered", "owned"]
+BUYING: tuple[BuyingState, ...] = ("to buy", "ordered", "owned")
+"""The order in which a thing is bought; one key moves it along."""
+
+
+class Equipment(Record, frozen=True, kw_only=True, omit_defaults=True):
+    """A device, with the maker's figures read before buying."""
+
+    kind: ClassVar[str] = "equipment"
+    letter: ClassVar[str] = "E"
+    one: ClassVar[str] = "equipment"
+    many: ClassVar[str] = "equipment"
+    about: ClassVar[str] = "what goes into the wall; note the maker's sizes before buying"
+
+    name: Annotated[str, F("name", "what it is, in your words", col=24, must=True)]
+    state: Annotated[BuyingState, F("state", "to buy, ordered, owned", col=8)] = "to buy"
+    what: Annotated[
+        Literal[
+            "other", "screen", "fireplace", "receiver", "player", "streamer", "console", "recorder",
+            "router", "switch", "speaker", "subwoofer", "soundbar", "light", "driver", "strip", "mount",
+            "heater", "extender", "part",
+        ],
+        F("sort", col=10),
+    ] = "other"  # fmt: skip
+    count: Annotated[int, F("count", "how many of it", above_zero=True)] = 1
+    width: Annotated[Length | None, F("width", "maker's, outside", group="Maker's figures", above_zero=True)] = None
+    height: Annotated[Length | None, F("height", "maker's, outside", above_zero=True)] = None
+    depth: Annotated[Length | None, F("depth", "maker's, outside, without plugs", above_zero=True)] = None
+    weight: Annotated[Mass | None, F("weight", above_zero=True)] = None
+    diagonal: Annotated[Length | None, F("diagonal", "of the picture, for a screen", above_zero=True)] = None
+    aspect: Annotated[str, F("aspect", "of the picture, like 16:9")] = "16:9"
+    lines: Annotated[int | None, F("picture lines", "1080, 2160, 4320")] = None
+    watts: Annotated[float | None, F("watts", "on the rating plate", unit="W")] = None
+    hours: Annotated[float | None, F("runs for", "hours at a stretch; 3 or more is continuous", unit="h")] = None
+    heats: Annotated[bool, F("heats", "made to give heat")] = False
+    heat_side: Annotated[
+        Literal["unknown", "front", "top", "bottom", "sides"],
+        F("heat outlet", "where the warm air comes out"),
+    ] = "unknown"
+    clear_left: Annotated[Length | None, F("clearance left", "the maker's; empty is not known")] = None
+    clear_right: Annotated[Length | None, F("clearance right")] = None
+    clear_top: Annotated[Length | None, F("clearance above")] = None
+    clear_bottom: Annotated[Length | None, F("clearance below")] = None
+    clear_front: Annotated[Length | None, F("clearance in front")] = None
+    clear_back: Annotated[Length | None, F("clearance behind")] = None
+    mounting: Annotated[
+        Literal["shelf", "wall bracket", "made to be recessed", "surface only", "unknown"],
+        F("mounting", "as the maker says"),
+    ] = "unknown"
+    holes: Annotated[str, F("hole pattern", "of a screen's back, mm, like 400x400")] = ""
+    source: Annotated[str, F("figures from", "manual, data sheet, label: where you read them")] = ""
+    read_on: Annotated[Day | None, F("figures read", "the day you read them")] = None
+    opening: Annotated[Ref, F("opening", "tag of the opening it goes in", col=8, kinds=("opening",), group="Place")] = (
+        Ref("")
+    )
+    offset: Annotated[Length | None, F("offset", "from the left inside of its opening")] = None
+    reached: Annotated[
+        Ref, F("reached by", "panel or opening through which it is changed", kinds=("panel", "opening"))
+    ] = Ref("")
+    power: Annotated[
+        Literal["unknown", "cord", "hard-wired", "wall-wart", "none"], F("power", group="Power and signal")
+    ] = "unknown"
+    cord: Annotated[Length | None, F("cord length")] = None
+    plug: Annotated[Ref, F("plugs into", "receptacle box or strip", kinds=("box", "equipment"))] = Ref("")
+    half: Annotated[Literal["either", "always on", "switched"], F("which half", "of a half-switched receptacle")] = (
+        "either"
+    )
+    places: Annotated[int, F("plug places", "that a strip offers")] = 0
+    rating: Annotated[float | None, F("rating", "a strip's or driver's limit", unit="W")] = None
+    ports: Annotated[tuple[str, ...], F("ports", "like hdmi in, hdmi in, hdmi out, ethernet")] = ()
+    remote: Annotated[Literal["none", "infrared", "radio"], F("remote")] = "none"
+    wireless: Annotated[bool, F("wireless", "sends or receives by radio")] = False
+    price: Annotated[Money | None, F("price", "expected or on the bill, each", col=11, group="Buying")] = None
+    paid: Annotated[Money | None, F("paid", "so far, in all")] = None
+    supplier: Annotated[str, F("supplier")] = ""
+    lead: Annotated[int | None, F("lead days", "from order to the door")] = None
+    ordered: Annotated[Day | None, F("ordered")] = None
+    arrived: Annotated[Day | None, F("arrived")] = None
+    return_by: Annotated[Day | None, F("return by", "last day to send it back", col=12)] = None
+    tested: Annotated[Day | None, F("test fit", "the day it will be, or was, tried in place")] = None
+    warranty: Annotated[Day | None, F("warranty ends")] = None
+    serial: Annotated[str, F("serial number")] = ""
+    service: Annotated[Day | None, F("next service", "filter to clean, fan to check")] = None
+    retired: Annotated[Day | None, F("retired", "the day it left the wall")] = None
+    replaced_by: Annotated[Ref, F("replaced by", kinds=("equipment",))] = Ref("")

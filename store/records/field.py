@@ -1,0 +1,271 @@
+"""What one field of a record is: how it is called, typed, shown and checked.
+
+A record class declares each field once, as `name: Annotated[type, F("title", ...)] = default`. From that one line
+the table column, the form line, the csv column and the starter key all follow, through `fields_of`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from datetime import date
+from functools import cache
+from typing import Annotated, Any, Literal, NewType, get_args, get_origin, get_type_hints
+
+import msgspec
+
+from store.measure.dates import echo_date, parse_date, show_date
+from store.measure.errors import BadValue
+from store.measure.length import Length, exact_length, parse_length, show_length, to_file
+from store.measure.mass import Mass, parse_mass, show_mass
+from store.measure.money import Money, parse_money, show_money
+from store.measure.numbers import parse_count, parse_number, show_number
+from store.measure.text import LONGEST, clean
+
+Day = date
+"""A date; under a name of its own, because records have a field called `date`."""
+Note = NewType("Note", str)
+"""Text of several lines."""
+Ref = NewType("Ref", str)
+"""The tag of another record; empty for none."""
+
+
+class F(msgspec.Struct, frozen=True):
+    """What a person needs to know of a field; stands in the annotation of a record."""
+
+    title: str
+    help: str = ""
+    unit: str = ""
+    col: int = 0
+    """Width of its table column, cells; 0 keeps it out of the table."""
+    kinds: tuple[str, ...] = ()
+    """For a reference: the kinds of record it may name."""
+    group: str = ""
+    """Heading that starts in the form at this field."""
+    above_zero: bool = False
+    must: bool = False
+    """A text that may not be left empty."""
+
+
+class Manner(msgspec.Struct, frozen=True):
+    """How this job's owner writes: the context that typed values are read and shown in."""
+
+    today: date
+    metric: bool = False
+    day_first: bool = False
+    currency: str = ""
+
+
+class Codec(msgspec.Struct, frozen=True):
+    """How one type of value is read from typed text, shown, and put back for editing."""
+
+    name: str
+    read: Callable[[str, Manner, Field], Any]
+    show: Callable[[Any, Manner], str]
+    edit: Callable[[Any, Manner], str]
+    right: bool = False
+    """Shown flush right in a table."""
+
+
+class Field(msgspec.Struct, frozen=True):
+    """One field of a kind of record, resolved from its annotation."""
+
+    key: str
+    says: F
+    codec: Codec
+    default: Any
+    choices: tuple[str, ...] = ()
+
+    @property
+    def required(self) -> bool:
+        """True when a record cannot be without it."""
+        return self.says.must or self.default is msgspec.NODEFAULT
+
+    @property
+    def empty(self) -> Any:
+        """The value of a field that nobody filled in."""
+        return "" if self.default is msgspec.NODEFAULT else self.default
+
+    def read(self, text: str, manner: Manner) -> Any:
+        """The value of a typed text; an empty text is the default. Raises BadValue."""
+        if not text.strip():
+            if self.required:
+                raise BadValue(f"{self.says.title} is needed")
+            return self.default
+        value = self.codec.read(text, manner, self)
+        if self.says.above_zero and _size(value) <= 0:
+            raise BadValue(f"{self.says.title} must be more than zero")
+        return value
+
+    def take(self, value: Any, manner: Manner) -> Any:
+        """The value of a starter or csv entry: typed text, or a number, yes/no, date or list as TOML gives it."""
+        if isinstance(value, str):
+            return self.read(value, manner)
+        if isinstance(value, bool):
+            return self.read("yes" if value else "no", manner)
+        if isinstance(value, int | float):
+            return self.read(show_number(value), manner)
+        if isinstance(value, date):
+            return self.read(value.isoformat()[:10], manner)
+        if isinstance(value, list) and all(isinstance(each, str) for each in value):
+            return self.read(", ".join(value), manner)
+        raise BadValue(f"{self.says.title} cannot be {type(value).__name__}: write it as text")
+
+    def show(self, value: Any, manner: Manner) -> str:
+        """The value for a table or a sheet; empty when there is none."""
+        return "" if value is None else self.codec.show(value, manner)
+
+    def edit(self, value: Any, manner: Manner) -> str:
+        """The exact text for a form; `read` gives the same value back."""
+        return "" if value is None else self.codec.edit(value, manner)
+
+    def echo(self, value: Any, manner: Manner) -> str:
+        """What is read back while typing, where the typed text could be meant otherwise."""
+        if isinstance(value, date):
+            return echo_date(value)
+        if isinstance(value, Length):
+            other = to_file(Length(value.nm, not manner.metric))
+            return f"{show_length(value, manner.metric)} = {other}"
+        if isinstance(value, Mass):
+            return f"{value.kilograms:.1f} kg" if not value.metric else f"{value.pounds:.1f} lb"
+        return ""
+
+
+def _size(value: Any) -> float:
+    if isinstance(value, Length):
+        return value.nm
+    if isinstance(value, Mass):
+        return value.ug
+    return value if isinstance(value, int | float) else 1
+
+
+def _read_text(text: str, manner: Manner, field: Field) -> str:
+    return _bounded(clean(text).strip())
+
+
+def _read_note(text: str, manner: Manner, field: Field) -> str:
+    return _bounded(clean(text, lines=True).strip())
+
+
+def _bounded(text: str) -> str:
+    if len(text) > LONGEST:
+        raise BadValue(f"the text is {len(text):,} characters long; {LONGEST:,} is the most a field holds")
+    return text
+
+
+def _read_choice(text: str, manner: Manner, field: Field) -> str:
+    plain = " ".join(text.lower().split())
+    if plain in field.choices:
+        return plain
+    starts = [each for each in field.choices if each.startswith(plain)]
+    if len(starts) == 1:
+        return starts[0]
+    raise BadValue(f"{text.strip()[:40]!r} is not one of: {', '.join(each for each in field.choices if each)}")
+
+
+def _read_yes(text: str, manner: Manner, field: Field) -> bool:
+    plain = text.strip().lower()
+    if plain in ("yes", "y", "true"):
+        return True
+    if plain in ("no", "n", "false"):
+        return False
+    raise BadValue(f"{plain[:40]!r} is neither yes nor no")
+
+
+def _read_ref(text: str, manner: Manner, field: Field) -> str:
+    tag = text.strip().upper()
+    if not tag.isascii() or not tag[1:].isdigit() or not tag[0].isalpha():
+        raise BadValue(f"{text.strip()[:40]!r} is not a tag: write a letter and a number, like W1")
+    return f"{tag[0]}{int(tag[1:])}"
+
+
+def _read_refs(text: str, manner: Manner, field: Field) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(_read_ref(each, manner, field) for each in text.replace(",", " ").split()))
+
+
+def _read_words(text: str, manner: Manner, field: Field) -> tuple[str, ...]:
+    return tuple(each for each in (_read_text(part, manner, field) for part in text.split(",")) if each)
+
+
+def _plain(value: Any, manner: Manner) -> str:
+    return str(value)
+
+
+def _joined(value: Any, manner: Manner) -> str:
+    return ", ".join(value)
+
+
+TEXT = Codec("text", _read_text, _plain, _plain)
+CODECS: dict[Any, Codec] = {
+    str: TEXT,
+    Note: Codec("note", _read_note, lambda value, manner: value.replace("\n", " "), _plain),
+    Ref: Codec("ref", _read_ref, _plain, _plain),
+    Length: Codec(
+        "length",
+        lambda text, manner, field: parse_length(text, manner.metric),
+        lambda value, manner: show_length(value, manner.metric),
+        lambda value, manner: exact_length(value, manner.metric),
+        right=True,
+    ),
+    Mass: Codec(
+        "mass",
+        lambda text, manner, field: parse_mass(text, manner.metric),
+        lambda value, manner: show_mass(value),
+        lambda value, manner: show_mass(value),
+        right=True,
+    ),
+    Money: Codec(
+        "money",
+        lambda text, manner, field: parse_money(text),
+        lambda value, manner: show_money(value, manner.currency),
+        lambda value, manner: show_money(value),
+        right=True,
+    ),
+    date: Codec(
+        "date",
+        lambda text, manner, field: parse_date(text, manner.today, day_first=manner.day_first),
+        lambda value, manner: show_date(value),
+        lambda value, manner: value.isoformat(),
+    ),
+    float: Codec(
+        "number",
+        lambda text, manner, field: parse_number(text, field.says.unit),
+        lambda value, manner: show_number(value),
+        lambda value, manner: show_number(value),
+        right=True,
+    ),
+    int: Codec("count", lambda text, manner, field: parse_count(text), _plain, _plain, right=True),
+    bool: Codec(
+        "yes",
+        _read_yes,
+        lambda value, manner: "yes" if value else "",
+        lambda value, manner: "yes" if value else "no",
+    ),
+    tuple[Ref, ...]: Codec("refs", _read_refs, _joined, _joined),
+    tuple[str, ...]: Codec("words", _read_words, _joined, _joined),
+}
+CHOICE = Codec("choice", _read_choice, _plain, _plain)
+
+
+@cache
+def fields_of(cls: type[msgspec.Struct]) -> tuple[Field, ...]:
+    """The fields of a record class that a person fills in, in order of declaration."""
+    hints = get_type_hints(cls, include_extras=True)
+    defaults = {each.name: each.default for each in msgspec.structs.fields(cls)}
+    found = []
+    for key, default in defaults.items():
+        hint = hints[key]
+        if get_origin(hint) is not Annotated:
+            continue
+        inner, says = get_args(hint)[:2]
+        codec, choices = _codec_of(inner)
+        found.append(Field(key, says, codec, default, choices))
+    return tuple(found)
+
+
+def _codec_of(inner: Any) -> tuple[Codec, tuple[str, ...]]:
+    """The codec of a type (with or without `| None`), and its choices."""
+    if get_origin(inner) is Literal:
+        return CHOICE, get_args(inner)
+    if inner not in CODECS:
+        inner = next(each for each in get_args(inner) if each is not type(None))
+    return CODECS[inner], ()

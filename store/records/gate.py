@@ -1,0 +1,74 @@
+"""What the gate stands on: checks written by hand, closings, answers and passages."""
+
+from typing import Annotated, ClassVar, Literal
+
+from store.records.base import Record
+from store.records.field import Day, F, Ref
+from store.records.people import Stage, Trade
+
+
+class Check(Record, frozen=True, kw_only=True, omit_defaults=True):
+    """A rough-in item written by hand; it holds the drywall until it is closed."""
+
+    kind: ClassVar[str] = "check"
+    letter: ClassVar[str] = "Q"
+    one: ClassVar[str] = "rough-in item"
+    many: ClassVar[str] = "rough-in items"
+    about: ClassVar[str] = "something that must be done, seen and noted before the wall is covered"
+
+    what: Annotated[str, F("what", "what must be true before the wall is covered", col=34, must=True)]
+    trade: Annotated[Trade, F("trade", "who does it", col=12)] = "owner"
+    where: Annotated[str, F("where", "place on the wall, in words", col=18)] = ""
+    about_tag: Annotated[Ref, F("belongs to", "tag of the thing it is about", col=6)] = Ref("")
+    wants: Annotated[str, F("evidence wanted", "a photo, a test value, a name", col=18)] = ""
+
+
+class Closing(Record, frozen=True, kw_only=True, omit_defaults=True):
+    """The word of somebody that a check is done, or not needed; its tag is the key of the check."""
+
+    kind: ClassVar[str] = "closing"
+    one: ClassVar[str] = "closing"
+    many: ClassVar[str] = "closings"
+    about: ClassVar[str] = "who closed a check, when, and on what evidence"
+
+    outcome: Annotated[Literal["closed", "not needed"], F("outcome", col=11)] = "closed"
+    date: Annotated[Day, F("date", col=12)]
+    by: Annotated[str, F("by", "who saw it", col=14, must=True)]
+    evidence: Annotated[str, F("evidence", "photo, test value, or what was seen", col=30)] = ""
+    reason: Annotated[str, F("reason", "why it is not needed", col=20)] = ""
+    vouches: dict[str, str] = {}
+    """What was true of the subject when it was closed; a change of it opens the check again."""
+
+
+class Answer(Record, frozen=True, kw_only=True, omit_defaults=True):
+    """A person's answer to a finding; its tag is the key of the finding."""
+
+    kind: ClassVar[str] = "answer"
+    one: ClassVar[str] = "answer"
+    many: ClassVar[str] = "answers"
+    about: ClassVar[str] = "who answered a finding, in what office, with what reference"
+
+    date: Annotated[Day, F("date", col=12)]
+    by: Annotated[str, F("by", col=14, must=True)]
+    office: Annotated[str, F("licence or office", "licence number, or the office that decides", col=18)] = ""
+    reference: Annotated[str, F("reference", "letter, permit or section", col=18)] = ""
+    says: Annotated[str, F("answer", col=30, must=True)]
+    vouches: dict[str, str] = {}
+    """The numbers of the finding when it was answered; other numbers open it again."""
+
+
+class Passage(Record, frozen=True, kw_only=True, omit_defaults=True):
+    """A stage that was passed to; the stage of a job is worked out from these and never stored."""
+
+    kind: ClassVar[str] = "passage"
+    letter: ClassVar[str] = "P"
+    one: ClassVar[str] = "passage"
+    many: ClassVar[str] = "passages"
+    about: ClassVar[str] = "a stage that was reached, when, by whom, and what was checked"
+
+    stage: Annotated[Stage, F("stage", col=10, must=True)]
+    date: Annotated[Day, F("date", col=12)]
+    by: Annotated[str, F("by", col=14, must=True)]
+    reason: Annotated[str, F("reason", "why it was passed although something held it", col=30)] = ""
+    checked: tuple[str, ...] = ()
+    """Keys of the checks that existed, closed, when the stage was passed."""

@@ -1,0 +1,43 @@
+"""The job itself: what holds for the whole wall."""
+
+from typing import Annotated, ClassVar, Literal
+
+from store.measure.length import INCH_NM, Length
+from store.measure.money import Money
+from store.records.base import Record
+from store.records.field import F
+
+
+class Settings(Record, frozen=True, kw_only=True, omit_defaults=True):
+    """The one record that speaks of the job as a whole; its tag is `job`."""
+
+    kind: ClassVar[str] = "job"
+    one: ClassVar[str] = "job"
+    many: ClassVar[str] = "jobs"
+    about: ClassVar[str] = "what holds for the whole wall"
+
+    name: Annotated[str, F("name", "what you call this wall", must=True)]
+    room: Annotated[str, F("room")] = ""
+    owner: Annotated[str, F("owner", "who keeps this book; signs what is done from the screen")] = ""
+    units: Annotated[Literal["feet-inches", "millimetres"], F("units", "how lengths are typed and shown")] = (
+        "feet-inches"
+    )
+    region: Annotated[Literal["us", "metric"], F("code region", "us: 120 V tables; metric: 230 V, mm² tables")] = "us"
+    currency: Annotated[str, F("currency", "three letters, like USD or EUR")] = "USD"
+    budget: Annotated[Money | None, F("budget")] = None
+    contingency: Annotated[float, F("contingency", "kept back for surprises", unit="%")] = 10.0
+    permit: Annotated[
+        Literal["unknown", "needed", "not needed"], F("permit", "ask the building office before wiring")
+    ] = "unknown"
+    seat: Annotated[Length | None, F("seat to screen", "eyes to picture, along the floor", group="Seat")] = None
+    eye: Annotated[Length | None, F("seated eye height", "measured from the finished floor")] = None
+    finish: Annotated[
+        Length, F("wall finish", "thickness of the board on the studs", group="Wall", above_zero=True)
+    ] = Length(INCH_NM // 2)
+    tolerance: Annotated[Length, F("tolerance", "spread of readings that needs no remark")] = Length(INCH_NM // 8)
+    edition: Annotated[Literal["2017", "2020", "2023"], F("code edition", "as your electrician says")] = "2020"
+
+    @property
+    def metric(self) -> bool:
+        """True when lengths are typed and shown in millimetres."""
+        return self.units == "millimetres"

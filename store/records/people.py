@@ -1,0 +1,114 @@
+"""People, time and money: contacts, steps, amounts, handoffs and wishes."""
+
+from typing import Annotated, ClassVar, Literal
+
+from store.measure.money import Money
+from store.records.base import Record
+from store.records.field import Day, F, Ref
+
+Trade = Literal[
+    "owner",
+    "electrician",
+    "carpenter",
+    "low-voltage",
+    "drywall",
+    "painter",
+    "hvac",
+    "inspector",
+    "supplier",
+    "other",
+]
+Stage = Literal["Survey", "Design", "Mock-up", "Rough-in", "Drywall", "Finish", "Hook-up", "In use"]
+
+
+class Contact(Record, frozen=True, kw_only=True, omit_defaults=True):
+    """Somebody who works on the wall, sells for it or inspects it."""
+
+    kind: ClassVar[str] = "contact"
+    letter: ClassVar[str] = "T"
+    one: ClassVar[str] = "trade contact"
+    many: ClassVar[str] = "trade contacts"
+    about: ClassVar[str] = "who works on the wall, sells for it or inspects it"
+
+    name: Annotated[str, F("name", col=22, must=True)]
+    trade: Annotated[Trade, F("trade", col=12, must=True)]
+    state: Annotated[Literal["to ask", "quoted", "booked", "done"], F("state", col=8)] = "to ask"
+    phone: Annotated[str, F("phone", col=15)] = ""
+    mail: Annotated[str, F("mail", col=24)] = ""
+    licence: Annotated[str, F("licence number", group="Papers")] = ""
+    licence_until: Annotated[Day | None, F("licence until", col=13)] = None
+    insured_until: Annotated[Day | None, F("insured until", col=13)] = None
+    call_on: Annotated[Day | None, F("call on", "the day to ring them next")] = None
+    week: Annotated[Literal["mon-fri", "mon-sat", "weekends", "every day"], F("working week", group="Working days")] = (
+        "mon-fri"
+    )
+    days_off: Annotated[tuple[str, ...], F("days off", "dates like 2026-12-24")] = ()
+
+
+class Step(Record, frozen=True, kw_only=True, omit_defaults=True):
+    """One piece of work in its order."""
+
+    kind: ClassVar[str] = "step"
+    letter: ClassVar[str] = "S"
+    one: ClassVar[str] = "step"
+    many: ClassVar[str] = "steps"
+    about: ClassVar[str] = "one piece of work, what it waits for and who does it"
+
+    what: Annotated[str, F("what", col=28, must=True)]
+    stage: Annotated[Stage, F("stage", col=9)] = "Rough-in"
+    days: Annotated[float, F("working days", unit="d", col=8)] = 1.0
+    after: Annotated[tuple[Ref, ...], F("after", "steps that must be done first", col=12, kinds=("step",))] = ()
+    wait: Annotated[int, F("waiting days", "drying or waiting afterwards, calendar days")] = 0
+    who: Annotated[Ref, F("who", col=6, kinds=("contact",))] = Ref("")
+    booked: Annotated[Day | None, F("booked start", col=12)] = None
+    began: Annotated[Day | None, F("began")] = None
+    done: Annotated[Day | None, F("done", col=12)] = None
+
+
+class Amount(Record, frozen=True, kw_only=True, omit_defaults=True):
+    """An amount of money: quoted, paid or paid back."""
+
+    kind: ClassVar[str] = "money"
+    letter: ClassVar[str] = "M"
+    one: ClassVar[str] = "amount"
+    many: ClassVar[str] = "amounts"
+    about: ClassVar[str] = "a quote, a deposit, a payment or a refund"
+
+    date: Annotated[Day | None, F("date", col=12)] = None
+    of: Annotated[Ref, F("of", "contact or equipment", col=6, kinds=("contact", "equipment"))] = Ref("")
+    what: Annotated[Literal["planned", "quote", "deposit", "paid", "refund"], F("kind", col=9, must=True)]
+    amount: Annotated[Money, F("amount", col=12)]
+    scope: Annotated[str, F("for", "what it covers", col=24)] = ""
+    leaves_out: Annotated[str, F("leaves out", "what a quote does not cover")] = ""
+
+
+class Handoff(Record, frozen=True, kw_only=True, omit_defaults=True):
+    """A packet given to a trade, and when it was signed back."""
+
+    kind: ClassVar[str] = "handoff"
+    letter: ClassVar[str] = "H"
+    one: ClassVar[str] = "handoff"
+    many: ClassVar[str] = "handoffs"
+    about: ClassVar[str] = "a packet given to a trade, and signed back"
+
+    trade: Annotated[Trade, F("trade", col=12, must=True)]
+    contact: Annotated[Ref, F("contact", col=8, kinds=("contact",))] = Ref("")
+    given: Annotated[Day | None, F("given", col=12)] = None
+    point: Annotated[int, F("at change", "the number of the last change it knows of", col=10)] = 0
+    signed: Annotated[Day | None, F("signed", col=12)] = None
+
+
+class Wish(Record, frozen=True, kw_only=True, omit_defaults=True):
+    """A look or a feature that is wanted."""
+
+    kind: ClassVar[str] = "wish"
+    letter: ClassVar[str] = "L"
+    one: ClassVar[str] = "wish"
+    many: ClassVar[str] = "wishes"
+    about: ClassVar[str] = "a look or a feature wanted, kept or dropped, and what serves it"
+
+    what: Annotated[str, F("wish", col=34, must=True)]
+    picture: Annotated[str, F("picture", "link or path")] = ""
+    kept: Annotated[Literal["open", "kept", "dropped"], F("kept", col=8)] = "open"
+    why: Annotated[str, F("why", "kept or dropped", col=24)] = ""
+    served_by: Annotated[tuple[Ref, ...], F("served by", "tags of what makes it come true", col=12)] = ()

@@ -1,0 +1,100 @@
+"""The wall as found: walls, the readings taken of them, what is in the way, and the openings to be framed."""
+
+from typing import Annotated, ClassVar, Literal
+
+from store.measure.length import INCH_NM, Length
+from store.records.base import Record
+from store.records.field import Day, F, Ref
+
+Known = Literal["unknown", "yes", "no"]
+
+
+class Wall(Record, frozen=True, kw_only=True, omit_defaults=True):
+    """One flat face that is measured, framed and covered."""
+
+    kind: ClassVar[str] = "wall"
+    letter: ClassVar[str] = "W"
+    one: ClassVar[str] = "wall"
+    many: ClassVar[str] = "walls"
+    about: ClassVar[str] = "one flat face that is measured, framed and covered"
+
+    name: Annotated[str, F("name", col=22, must=True)]
+    stud_width: Annotated[Length, F("stud thickness", "along the wall", group="Framing", above_zero=True)] = Length(
+        3 * INCH_NM // 2
+    )
+    stud_depth: Annotated[Length, F("stud depth", "into the wall", above_zero=True)] = Length(7 * INCH_NM // 2)
+    spacing: Annotated[Length, F("stud spacing", "centre to centre", col=10, above_zero=True)] = Length(16 * INCH_NM)
+    first_stud: Annotated[Length | None, F("first stud", "left corner to its centre", col=10)] = None
+    bearing: Annotated[Known, F("bearing", "does it carry the house? unknown counts as yes", col=9)] = "unknown"
+    burns: Annotated[Known, F("surface burns", "wood, paper or fabric facing the heater")] = "unknown"
+    scribe: Annotated[Length | None, F("scribe allowance", "what the trim can cover at the sides")] = None
+    framed: Annotated[Day | None, F("framing changed", "readings from before this day are stale")] = None
+
+
+class Reading(Record, frozen=True, kw_only=True, omit_defaults=True):
+    """One reading of a tape or a laser; several of one thing are normal."""
+
+    kind: ClassVar[str] = "reading"
+    letter: ClassVar[str] = "D"
+    one: ClassVar[str] = "reading"
+    many: ClassVar[str] = "readings"
+    about: ClassVar[str] = "one reading of tape or laser; take each size at three places, the least governs"
+
+    wall: Annotated[Ref, F("wall", "tag of the wall", col=5, kinds=("wall",), must=True)]
+    what: Annotated[Literal["width", "height", "depth", "diagonal"], F("what", col=9, must=True)]
+    where: Annotated[str, F("where", "at the floor, at 48 in, left end, A to C ...", col=18)] = ""
+    value: Annotated[Length, F("reading", "as the tape says", col=14, above_zero=True)]
+    date: Annotated[Day | None, F("date", col=12)] = None
+    by: Annotated[str, F("by", col=10)] = ""
+
+
+class Obstacle(Record, frozen=True, kw_only=True, omit_defaults=True):
+    """Something already on the wall that the work must keep clear of."""
+
+    kind: ClassVar[str] = "obstacle"
+    letter: ClassVar[str] = "O"
+    one: ClassVar[str] = "obstacle"
+    many: ClassVar[str] = "obstacles"
+    about: ClassVar[str] = "what is on the wall already: vent, window, switch, baseboard"
+
+    wall: Annotated[Ref, F("wall", "tag of the wall", col=5, kinds=("wall",), must=True)]
+    what: Annotated[
+        Literal["vent", "window", "switch", "outlet", "baseboard", "crown", "door", "pipe", "other"],
+        F("what", col=10, must=True),
+    ]
+    x: Annotated[Length, F("from left", "left corner to its left edge", col=12)]
+    y: Annotated[Length, F("from floor", "finished floor to its bottom edge", col=12)]
+    width: Annotated[Length, F("width", col=12, above_zero=True)]
+    height: Annotated[Length, F("height", col=12, above_zero=True)]
+
+
+class Opening(Record, frozen=True, kw_only=True, omit_defaults=True):
+    """A framed opening or a piece of cabinetry; sizes are outer sizes, its place is its lower left corner."""
+
+    kind: ClassVar[str] = "opening"
+    letter: ClassVar[str] = "N"
+    one: ClassVar[str] = "opening"
+    many: ClassVar[str] = "openings"
+    about: ClassVar[str] = "a place in the wall for the screen, the fireplace, equipment, shelves or speakers"
+
+    name: Annotated[str, F("name", col=20, must=True)]
+    use: Annotated[
+        Literal["screen", "fireplace", "equipment", "shelf", "drawer", "speaker", "other"], F("use", col=10)
+    ] = "other"
+    wall: Annotated[Ref, F("wall", "tag of the wall", col=5, kinds=("wall",))] = Ref("")
+    x: Annotated[Length | None, F("from left", "left corner to its left edge", col=11, group="Place and size")] = None
+    y: Annotated[Length | None, F("from floor", "finished floor to its bottom edge", col=11)] = None
+    width: Annotated[Length | None, F("width", "outside", col=11, above_zero=True)] = None
+    height: Annotated[Length | None, F("height", "outside", col=11, above_zero=True)] = None
+    depth: Annotated[Length | None, F("depth", "outside", col=10, above_zero=True)] = None
+    material: Annotated[str, F("material", group="Make")] = ""
+    thickness: Annotated[Length | None, F("thickness", "of its sides; empty: a bare framed hole")] = None
+    door: Annotated[Literal["none", "solid", "glass", "mesh"], F("door", group="Door")] = "none"
+    hinge: Annotated[
+        Literal["none", "left", "right", "top", "bottom", "drawer", "sliding"], F("hinged", "how it opens")
+    ] = "none"
+    door_width: Annotated[Length | None, F("clear door width", "what gets past the frame and slides")] = None
+    door_height: Annotated[Length | None, F("clear door height")] = None
+    air_in: Annotated[float | None, F("air in", "free area of the lower vents", unit="in²", group="Air")] = None
+    air_out: Annotated[float | None, F("air out", "free area of the upper vents", unit="in²")] = None
+    fan: Annotated[float | None, F("fan", "flow as the maker states it", unit="cfm")] = None
