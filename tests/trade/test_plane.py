@@ -47,9 +47,9 @@ def test_rectangles_agree_with_shapely(one: Rect, other: Rect) -> None:
 
 @given(RECTS, RECTS, st.integers(0, 50))
 def test_inside_with_a_margin_is_inside_the_shrunken_rectangle(one: Rect, other: Rect, margin: int) -> None:
-    shrunk = Rect(other.x_nm + margin, other.y_nm + margin, other.width_nm - 2 * margin, other.height_nm - 2 *
-    margin) wanted = shrunk.width_nm > 0 and shrunk.height_nm > 0 and drawn(shrunk).covers(drawn(one)) assert
-    plane.inside(one, other, margin) == wanted
+    shrunk = Rect(other.x_nm + margin, other.y_nm + margin, other.width_nm - 2 * margin, other.height_nm - 2 * margin)
+    wanted = shrunk.width_nm > 0 and shrunk.height_nm > 0 and drawn(shrunk).covers(drawn(one))
+    assert plane.inside(one, other, margin) == wanted
 
 
 @given(SWINGS, RECTS)
