@@ -42,6 +42,16 @@ class Outside(msgspec.Struct, frozen=True):
     """`added`, `changed` or `vanished`; or `history` when the history itself does not hold together."""
 
 
+class Removed(msgspec.Struct, frozen=True):
+    """A rough-in item that was taken off the list."""
+
+    tag: str
+    what: str
+    by: str
+    at: str
+    reason: str
+
+
 class Job(msgspec.Struct, frozen=True):
     """A whole job. Never changed: an action makes a new one."""
 
@@ -50,6 +60,7 @@ class Job(msgspec.Struct, frozen=True):
     marks: Mapping[str, int] = {}
     """Number of the last change of each tag, as the history has it; also of tags that are gone."""
     outside: tuple[Outside, ...] = ()
+    removed: tuple[Removed, ...] = ()
     today: date = date.min
 
     @property

@@ -1,0 +1,349 @@
+"""The book: one open job file. Everything that changes a job goes through `act`."""
+
+from __future__ import annotations
+
+import secrets
+import shutil
+from collections.abc import Callable, Mapping, Sequence
+from datetime import UTC, date, datetime
+from pathlib import Path
+from typing import Any
+
+import msgspec
+
+from store.book import history, migrate
+from store.book.changes import Change, Doc, Ledger, Put, Restore, Step
+from store.book.errors import Conflict, Damaged
+from store.book.file import DurableFile, Tables
+from store.measure.errors import BadValue
+from store.records.base import Record, from_doc, unknown_keys
+from store.records.whole import KINDS, Job, Outside, Removed
+from store.rules.gate import standing
+from store.rules.guard import Held, guard
+
+Changes = Sequence[Change] | Callable[[Job], Sequence[Change]]
+Docs = dict[str, dict[str, Doc]]
+
+
+class Book:
+    """One job file: the job as it is, the actions on it, its history."""
+
+    def __init__(self, file: DurableFile, who: str, today: Callable[[], date]) -> None:
+        self._file = file
+        self._today = today
+        self.who = who
+        """Who acts; written into the history."""
+        self.session = secrets.token_hex(4)
+        self.job = Job({})
+        """The job as of the last read."""
+        self._docs: Docs = {}
+        self._numbers: dict[str, dict[str, int]] = {}
+        self._words: dict[tuple[str, str], Doc | None] = {}
+        self._seal_checked = False
+
+    # --- opening ---
+
+    @classmethod
+    def open(cls, path: Path, who: str, today: Callable[[], date] = date.today) -> Book:
+        """Open a job file. Raises NoFile, Damaged or Busy."""
+        book = cls(DurableFile(path), who, today)
+        tables = book._file.read()
+        version = migrate.version_of(book.path, tables)
+        if version < migrate.FORMAT:
+            book._migrate(version)
+        book._take(book._file.read())
+        return book
+
+    @classmethod
+    def create(
+        cls, path: Path, records: Sequence[Put], who: str, what: str, today: Callable[[], date] = date.today
+    ) -> Book:
+        """Make a new job file from changes that add its records, in one action."""
+        book = cls(DurableFile(path), who, today)
+        tables: Tables = {"_meta": {"1": {"studbook": migrate.FORMAT, "next": {}, "last": 0}}}
+        settled = book._work_out(tables, records, what, "", "do", 0)
+        book._file.create(settled)
+        book._take(book._file.read())
+        return book
+
+    @property
+    def path(self) -> Path:
+        """The file."""
+        return self._file.path
+
+    def refresh(self) -> bool:
+        """Read the file again if somebody else wrote it, or if the day changed; True when there is news."""
+        if not self._file.changed() and self.job.today == self._today():
+            return False
+        self._take(self._file.read())
+        return True
+
+    def _migrate(self, version: int) -> None:
+        """Bring an older file to today's form, in one action, keeping the old file beside it."""
+        kept = migrate.kept_name(self.path, version)
+        with self._file.locked():
+            old = self._file.read()
+            shutil.copy2(self.path, kept)
+            tables = migrate.migrated(self.path, old, version)
+            steps = [
+                Step(kind, doc.get("tag", ""), None, doc)
+                for kind, table in tables.items()
+                if kind in KINDS
+                for doc in table.values()
+            ]
+            tables = self._with_entry(dict(tables), steps, f"Brought over from form {version}", "", "do", 0)
+            self._file.commit(tables)
+
+    # --- reading ---
+
+    def _take(self, tables: Tables) -> None:
+        """Make the job of the tables."""
+        docs: Docs = {}
+        numbers: dict[str, dict[str, int]] = {}
+        records: dict[str, dict[str, Record]] = {}
+        for kind, cls in KINDS.items():
+            docs[kind], numbers[kind], records[kind] = self._take_table(kind, cls, tables.get(kind, {}))
+        if "job" not in records["job"]:
+            raise Damaged(self.path, "it has no job record (table job, tag job)")
+        entries = _entries(tables)
+        self._words, marks = history.last_words(entries)
+        outside = history.outside(self._words, docs)
+        self._docs, self._numbers = docs, numbers
+        self._seal_checked = False
+        self.job = Job(records, marks, tuple(outside), _removed(entries), self._today())
+
+    def _take_table(
+        self, kind: str, cls: type[Record], table: Mapping[str, Any]
+    ) -> tuple[dict[str, Doc], dict[str, int], dict[str, Record]]:
+        """One table: documents, file numbers and records by tag, in the order of their numbers."""
+        docs: dict[str, Doc] = {}
+        numbers: dict[str, int] = {}
+        records: dict[str, Record] = {}
+        old_docs, old_records = self._docs.get(kind, {}), self.job.tables.get(kind, {})
+        try:
+            ordered = sorted(table.items(), key=lambda item: int(item[0]))
+        except ValueError as error:
+            raise Damaged(self.path, f"table {kind} has an entry whose key is no number ({error})") from error
+        for key, doc in ordered:
+            tag = doc.get("tag")
+            if not isinstance(tag, str) or tag in docs:
+                raise Damaged(self.path, f"table {kind}, entry {key}: its tag {tag!r} is missing or there twice")
+            try:
+                # A record whose document did not change is kept: reading again costs only what is new.
+                same = tag in old_docs and old_docs[tag] == doc
+                records[tag] = old_records[tag] if same else from_doc(doc, cls)
+            except BadValue as error:
+                raise Damaged(self.path, f"table {kind}, entry {key}: {error}") from error
+            docs[tag], numbers[tag] = doc, int(key)
+        return docs, numbers, records
+
+    def entries(self) -> list[history.Entry]:
+        """The history, oldest first."""
+        try:
+            return msgspec.convert(_entries(self._file.read()), list[history.Entry])
+        except msgspec.ValidationError as error:
+            raise Damaged(self.path, f"its history cannot be read: {error}") from error
+
+    def history_of(self, tag: str) -> list[history.Entry]:
+        """The entries that touched a tag, newest first."""
+        return [each for each in reversed(self.entries()) if any(step.tag == tag for step in each.changes)]
+
+    def audit(self) -> None:
+        """Check the seals of the history, once a version; what is broken joins `job.outside`."""
+        if self._seal_checked:
+            return
+        tables = self._file.read()
+        broken = history.broken_seal(_entries(tables), migrate.meta_of(tables).get("last", 0))
+        self._seal_checked = True
+        if broken:
+            self.job = msgspec.structs.replace(
+                self.job, outside=(*self.job.outside, Outside("history", broken, "history"))
+            )
+
+    def unknown(self) -> list[tuple[str, str]]:
+        """Keys in the file that this program does not know: (tag, key)."""
+        return [
+            (tag, key)
+            for kind, table in self._docs.items()
+            for tag, doc in table.items()
+            for key in unknown_keys(doc, KINDS[kind])
+        ]
+
+    # --- acting ---
+
+    def act(self, what: str, changes: Changes, why: str = "") -> Job:
+        """Do one action: all of its changes on the newest state, in one durable write, or nothing.
+
+        `changes` may be a function of the newest job, for what must be decided under the lock.
+        Raises Conflict, BadValue, Held, Busy; then nothing was written.
+        """
+        return self._act(what, changes, why, "do", 0)
+
+    def undo(self, why: str = "") -> history.Entry | None:
+        """Take back the last action; None when there is none. Raises as `act`."""
+        self.refresh()
+        entry, _ = history.undoable(self.entries(), self.session)
+        if entry is not None:
+            self._act(f"Undo: {entry.what}", history.inverse(entry), why, "undo", entry.n)
+        return entry
+
+    def redo(self) -> history.Entry | None:
+        """Bring back what undo took back; None when there is nothing. Raises as `act`."""
+        self.refresh()
+        _, entry = history.undoable(self.entries(), self.session)
+        if entry is not None:
+            self._act(f"Redo: {entry.what}", history.again(entry), entry.why, "redo", entry.n)
+        return entry
+
+    def mend(self, outside: Outside, why: str = "") -> None:
+        """Put a record that was changed outside of the program back to what the history says of it."""
+        kind, tag = outside.kind, outside.tag
+        words = self._words.get((kind, tag))
+        self._act(
+            f"Put back {tag}, which was {outside.what} outside of the program",
+            [Restore(kind, tag, words, self._docs[kind].get(tag))],
+            why or "put back as the history has it",
+            "do",
+            0,
+            mending=True,
+        )
+
+    def _act(self, what: str, changes: Changes, why: str, act: str, of: int, *, mending: bool = False) -> Job:
+        from store.book.database import Database  # only what writes needs the database
+
+        with self._file.locked():
+            self.refresh()
+            if act != "do" and not self._still(act, of):
+                raise Conflict("somebody else undid or redid it meanwhile. Nothing was changed.")
+            wanted = changes(self.job) if callable(changes) else changes
+            if any(each.kind == "passage" for each in wanted):
+                self.audit()
+            ledger = Ledger(self._docs, migrate.meta_of(self._file.read()).get("next", {}))
+            steps = ledger.apply(wanted)
+            if not steps:
+                return self.job
+            tables = self._file.read()
+            entry = self._entry(tables, steps, what, why, act, of)
+            after = self._job_after(steps, entry.n)
+            if not mending:
+                guard(self.job, after, steps, why, undo=act == "undo")
+            database = Database(self._file)
+            try:
+                self._write(database, steps, entry, ledger.serials)
+                database.commit()
+            except BaseException:
+                database.forget()
+                raise
+            self._settle(steps, after)
+        return self.job
+
+    def _still(self, act: str, of: int) -> bool:
+        undo, redo = history.undoable(self.entries(), self.session)
+        entry = undo if act == "undo" else redo
+        return entry is not None and entry.n == of
+
+    def _write(self, database: Any, steps: list[Step], entry: history.Entry, serials: Mapping[str, int]) -> None:
+        """Gather the writes of an action."""
+        for kind in dict.fromkeys(step.kind for step in steps):
+            mine = [step for step in steps if step.kind == kind]
+            gone = [self._numbers[kind][step.tag] for step in mine if step.after is None]
+            if gone:
+                database.drop(kind, gone)
+            puts = [(self._number(kind, step.tag), step.after) for step in mine if step.after is not None]
+            if puts:
+                database.put(kind, puts)
+        database.put("history", [(entry.n, msgspec.to_builtins(entry))])
+        meta = {**migrate.meta_of(self._file.read()), "last": entry.n, "next": dict(serials)}
+        database.put("_meta", [(1, meta)])
+
+    def _number(self, kind: str, tag: str) -> int:
+        """The number of a document in its table: that of its tag where it has one."""
+        numbers = self._numbers.setdefault(kind, {})
+        if tag not in numbers:
+            by_tag = KINDS[kind].letter and tag[1:].isdigit()
+            numbers[tag] = int(tag[1:]) if by_tag else max(numbers.values(), default=0) + 1
+        return numbers[tag]
+
+    def _entry(self, tables: Tables, steps: list[Step], what: str, why: str, act: str, of: int) -> history.Entry:
+        """The sealed history entry of an action."""
+        last = migrate.meta_of(tables).get("last", 0)
+        before = tables.get("history", {}).get(str(last), {})
+        at = datetime.now(UTC).strftime("%Y-%m-%dT%H:%M:%SZ")
+        entry = history.Entry(last + 1, at, self.who, what, steps, self.session, why, act, of)
+        seal = history.seal_of(before.get("seal", ""), msgspec.to_builtins(entry))
+        return msgspec.structs.replace(entry, seal=seal)
+
+    def _with_entry(self, tables: Tables, steps: list[Step], what: str, why: str, act: str, of: int) -> Tables:
+        """Tables with one more entry of history, for a file that is made whole at once."""
+        entry = self._entry(tables, steps, what, why, act, of)
+        meta = {**migrate.meta_of(tables), "last": entry.n}
+        entries = {**tables.get("history", {}), str(entry.n): msgspec.to_builtins(entry)}
+        return {**tables, "_meta": {"1": meta}, "history": entries}
+
+    def _work_out(self, tables: Tables, records: Sequence[Put], what: str, why: str, act: str, of: int) -> Tables:
+        """The tables of a new file."""
+        ledger = Ledger({}, {})
+        steps = ledger.apply(records)
+        after = self._job_after(steps, 1)
+        guard(Job({}, today=self._today()), after, [step for step in steps if step.kind != "passage"], why)
+        there = standing(after)
+        if there.claimed:
+            raise Held(f"{there.claimed} is claimed and not earned: {there.unearned}. No file was made.")
+        made: Tables = {**tables, "_meta": {"1": {**migrate.meta_of(tables), "next": ledger.serials}}}
+        for step in steps:
+            made.setdefault(step.kind, {})[str(self._number(step.kind, step.tag))] = step.after
+        return self._with_entry(made, steps, what, why, act, of)
+
+    def _job_after(self, steps: Sequence[Step], n: int) -> Job:
+        """The job as it will be after these steps."""
+        tables = dict(self.job.tables)
+        marks = dict(self.job.marks)
+        touched = {(step.kind, step.tag) for step in steps}
+        for kind in {step.kind for step in steps}:
+            tables[kind] = dict(tables.get(kind, {}))
+        for step in steps:
+            marks[step.tag] = n
+            if step.after is None:
+                tables[step.kind].pop(step.tag, None)  # type: ignore[attr-defined]
+            else:
+                tables[step.kind][step.tag] = from_doc(step.after, KINDS[step.kind])  # type: ignore[index]
+        outside = tuple(each for each in self.job.outside if (each.kind, each.tag) not in touched)
+        return Job(tables, marks, outside, self.job.removed, self._today())
+
+    def _settle(self, steps: Sequence[Step], after: Job) -> None:
+        """Take over the new state without reading the file again."""
+        for step in steps:
+            self._words[step.kind, step.tag] = step.after
+            table = self._docs.setdefault(step.kind, {})
+            if step.after is None:
+                table.pop(step.tag, None)
+            else:
+                table[step.tag] = step.after
+        removed = after.removed
+        if any(step.kind == "check" for step in steps):
+            removed = _removed(_entries(self._file.read()))
+        self.job = msgspec.structs.replace(after, removed=removed)
+
+    def close(self) -> None:
+        """Let go of the file."""
+        self._file.close()
+
+
+def _entries(tables: Tables) -> list[dict[str, Any]]:
+    """The documents of the history in order."""
+    return [doc for _, doc in sorted(tables.get("history", {}).items(), key=lambda item: int(item[0]))]
+
+
+def _removed(entries: Sequence[Mapping[str, Any]]) -> tuple[Removed, ...]:
+    """The rough-in items that were taken off the list, and not put back."""
+    gone: dict[str, Removed] = {}
+    for entry in entries:
+        for change in entry["changes"]:
+            if change["kind"] != "check":
+                continue
+            if change.get("after") is None and change.get("before") is not None:
+                what = str(change["before"].get("what", ""))
+                gone[change["tag"]] = Removed(change["tag"], what, entry["who"], entry["at"], entry.get("why", ""))
+            else:
+                gone.pop(change["tag"], None)
+    return tuple(gone.values())

@@ -1,0 +1,234 @@
+"""The durable file under a job: read whole, written whole or not at all, by one writer at a time.
+
+A save is: lock on a side file, re-read if somebody else wrote, write a temporary file, fsync, replace, fsync of
+the folder. A reader at any instant sees the whole old file or the whole new one. The file that was replaced is
+kept as a copy (a hard link, so it costs nothing), a few of them spread over time.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import fcntl
+import gc
+import os
+import shutil
+import stat
+import time
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import msgspec
+
+from store.book.errors import Busy, Damaged, NoFile
+
+Tables = dict[str, dict[str, Any]]
+COPIES = 6
+"""How many good copies are kept beside the file."""
+COPY_EVERY_S = 600.0
+"""The newest spaced copy is at least this old before another is kept; `.copy0` is always the save before."""
+
+_decoder = msgspec.json.Decoder(dict[str, dict[str, dict[str, Any]]])
+_encoder = msgspec.json.Encoder()
+
+
+class DurableFile:
+    """One job file. `read` gives its tables; `locked` and `commit` change them."""
+
+    def __init__(self, path: Path) -> None:
+        # A symlink is followed once, here: replacing it later would cut it off from what it points to.
+        self.path = Path(os.path.realpath(path))
+        self._temp = self.path.with_name(f".{self.path.name}.saving")
+        self._lock = self.path.with_name(f".{self.path.name}.lock")
+        self._fd: int | None = None
+        self._sign: tuple[int, ...] | None = None
+        self._tables: Tables = {}
+        self._locked: int | None = None
+
+    # --- reading ---
+
+    def changed(self) -> bool:
+        """True when the file on disk is not the one last read or written here."""
+        try:
+            return _sign(self.path.stat()) != self._sign
+        except FileNotFoundError:
+            return True
+        except OSError as error:
+            raise Busy(f"{self.path}: {error.strerror}") from error
+
+    def read(self) -> Tables:
+        """The tables of the newest version. Raises NoFile, Damaged or Busy."""
+        if self.changed():
+            self._load()
+        return self._tables
+
+    def _load(self) -> None:
+        try:
+            fd = os.open(self.path, os.O_RDONLY | os.O_CLOEXEC)
+        except FileNotFoundError as error:
+            raise NoFile(f"{self.path}: there is no such file. `studbook new {self.path.name}` makes one.") from error
+        except OSError as error:
+            raise Busy(f"{self.path}: cannot be read: {error.strerror}") from error
+        try:
+            if not stat.S_ISREG(os.fstat(fd).st_mode):
+                raise Damaged(self.path, "it is not a file", "Name the job's file.")
+            sign = _sign(os.fstat(fd))
+            tables = decode(self.path, _read_all(fd))
+        except BaseException:
+            os.close(fd)
+            raise
+        self._keep(fd, sign, tables)
+
+    def _keep(self, fd: int, sign: tuple[int, ...], tables: Tables) -> None:
+        """Remember a version; its descriptor stays open so that its inode number cannot be given again."""
+        if self._fd is not None:
+            os.close(self._fd)
+        self._fd, self._sign, self._tables = fd, sign, tables
+
+    # --- writing ---
+
+    @contextlib.contextmanager
+    def locked(self, patience_s: float = 5.0) -> Iterator[None]:
+        """Hold the lock of this file. Raises Busy when another copy holds it for too long."""
+        try:
+            lock = self._take_lock(patience_s)
+        except OSError as error:
+            raise Busy(f"{self.path.parent}: cannot be written to: {error.strerror}. Nothing was changed.") from error
+        self._locked = lock
+        try:
+            yield
+        finally:
+            self._locked = None
+            os.close(lock)
+
+    def _take_lock(self, patience_s: float) -> int:
+        end = time.monotonic() + patience_s
+        while True:
+            lock = os.open(self._lock, os.O_RDWR | os.O_CREAT | os.O_CLOEXEC | os.O_NOFOLLOW, 0o600)
+            try:
+                fcntl.flock(lock, fcntl.LOCK_EX | fcntl.LOCK_NB)
+                if self._holds(lock):
+                    return lock
+            except BlockingIOError:
+                if time.monotonic() > end:
+                    os.close(lock)
+                    raise Busy(f"{self.path}: another copy of the program is saving. Nothing was changed.") from None
+            except BaseException:
+                os.close(lock)
+                raise
+            os.close(lock)
+            time.sleep(0.002)
+
+    def _holds(self, lock: int) -> bool:
+        """True when the lock file on disk is still the one that is locked."""
+        try:
+            return os.path.samestat(os.fstat(lock), self._lock.stat())
+        except FileNotFoundError:
+            return False
+
+    def commit(self, tables: Tables) -> None:
+        """Write the tables durably, inside `locked`. Raises Busy; on any failure the file stays as it was."""
+        if self._locked is None:
+            raise RuntimeError("commit outside of the lock")
+        raw = _encoder.encode(tables)
+        try:
+            self._replace(raw, tables)
+        except OSError as error:
+            with contextlib.suppress(OSError):
+                self._temp.unlink()
+            raise Busy(f"{self.path}: cannot be saved: {error.strerror}. The file is as it was before.") from error
+
+    def _replace(self, raw: bytes, tables: Tables) -> None:
+        mode = stat.S_IMODE(os.fstat(self._fd).st_mode) if self._fd is not None else 0o600
+        # A stale temporary file, left by a kill, is removed rather than reused: it could be a link.
+        with contextlib.suppress(FileNotFoundError):
+            self._temp.unlink()
+        fd = os.open(self._temp, os.O_RDWR | os.O_CREAT | os.O_EXCL | os.O_CLOEXEC | os.O_NOFOLLOW, mode)
+        try:
+            view = memoryview(raw)
+            while view:
+                view = view[os.write(fd, view) :]
+            os.fsync(fd)
+            if self._locked is None or not self._holds(self._locked):
+                raise Busy(f"{self.path}: the lock file was taken away while saving. Nothing was changed; try again.")
+            if self._fd is not None:
+                keep_copies(self.path)
+            self._temp.replace(self.path)
+        except BaseException:
+            os.close(fd)
+            with contextlib.suppress(OSError):
+                self._temp.unlink()
+            raise
+        self._keep(fd, _sign(os.fstat(fd)), tables)
+        folder = os.open(self.path.parent, os.O_RDONLY | os.O_DIRECTORY)
+        try:
+            os.fsync(folder)
+        finally:
+            os.close(folder)
+
+    def create(self, tables: Tables) -> None:
+        """Write a new file, mode 0600. Raises Busy when the path exists already."""
+        with self.locked():
+            if self.path.exists():
+                raise Busy(f"{self.path}: there is a file already. Choose another name; nothing was changed.")
+            self.commit(tables)
+
+    def close(self) -> None:
+        """Let go of the file."""
+        if self._fd is not None:
+            os.close(self._fd)
+        self._fd, self._sign = None, None
+
+
+def decode(path: Path, raw: bytes) -> Tables:
+    """The tables of the bytes of a file. Raises Damaged with the place."""
+    if not raw:
+        raise Damaged(path, "it is empty (0 bytes); an empty file is never taken for a new job")
+    if not raw.lstrip().startswith(b"{"):
+        raise Damaged(path, "it is not a Studbook job (it does not begin with {)", "Name the job's own file.")
+    was = gc.isenabled()
+    gc.disable()  # many small objects at once: collecting between them only costs time
+    try:
+        return _decoder.decode(raw)
+    except (msgspec.MsgspecError, UnicodeDecodeError, RecursionError) as error:
+        raise Damaged(path, f"it cannot be read ({error})") from error
+    finally:
+        if was:
+            gc.enable()
+
+
+def copies_of(path: Path) -> list[Path]:
+    """The copies kept beside a file, newest first."""
+    path = Path(os.path.realpath(path))
+    found = [each for each in path.parent.glob(f".{path.name}.copy*") if each.is_file()]
+    return sorted(found, key=lambda each: each.stat().st_mtime_ns, reverse=True)
+
+
+def keep_copies(path: Path) -> None:
+    """Keep the file as it is now: as `.copy0`, and now and then as one of the spaced copies."""
+    _link(path, path.with_name(f".{path.name}.copy0"))
+    slots = [path.with_name(f".{path.name}.copy{number}") for number in range(1, COPIES)]
+    ages = [(each.stat().st_mtime if each.exists() else 0.0, each) for each in slots]
+    if time.time() - max(ages)[0] > COPY_EVERY_S or (not min(ages)[0] and not max(ages)[0]):
+        _link(path, min(ages)[1])
+
+
+def _link(path: Path, copy: Path) -> None:
+    """Keep `path` also under the name `copy`; never half of it."""
+    fresh = copy.with_name(copy.name + ".new")
+    with contextlib.suppress(FileNotFoundError):
+        fresh.unlink()
+    try:
+        os.link(path, fresh)
+    except OSError:  # a folder without hard links
+        shutil.copy2(path, fresh)
+    fresh.replace(copy)
+
+
+def _read_all(fd: int) -> bytes:
+    with open(fd, "rb", closefd=False) as stream:
+        return stream.read()
+
+
+def _sign(found: os.stat_result) -> tuple[int, ...]:
+    return (found.st_dev, found.st_ino, found.st_size, found.st_mtime_ns)

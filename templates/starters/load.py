@@ -1,0 +1,193 @@
+"""Reading a starter: a TOML file with one table a kind of record and the same field names as the records.
+
+Typed forms are those that a person types on the screen (`"6' 3 1/2"`, `"1900 mm"`, `"12 march"`). A tag may be given;
+where it is not, the next one is taken. Readings and obstacles may stand inside their wall, openings of a panel
+inside their panel.
+"""
+
+from __future__ import annotations
+
+import difflib
+import tomllib
+from collections.abc import Iterator
+from datetime import date
+from importlib.resources import files
+from pathlib import Path
+from typing import Any
+
+from store.book.changes import Put, add
+from store.measure.errors import BadValue
+from store.records.base import Record
+from store.records.field import Manner, fields_of
+from store.records.gate import Closing, Passage
+from store.records.whole import KINDS, Job
+from store.rules.checks import rough_in
+from store.rules.gate import CLOSED
+
+SHIPPED: dict[str, str] = {
+    "empty": "an empty job, lengths in feet and inches",
+    "media-wall": "a media wall, lengths in feet and inches",
+    "media-wall-metric": "a media wall, lengths in millimetres",
+    "demo": "the demo: an invented media wall in the middle of its rough-in",
+}
+"""The starters that come with the program."""
+
+NESTED = {("wall", "reading"): "wall", ("wall", "obstacle"): "wall", ("panel", "visit"): "panel"}
+"""Kinds that may stand inside another, and the field that then names it."""
+
+Values = dict[str, Any]
+
+
+class BadStarter(BadValue):
+    """A starter with mistakes; its text names file, table, entry and field of each."""
+
+
+def load(starter: str, today: date) -> list[Put]:
+    """The changes that make the job of a shipped starter's name or a TOML file. Raises BadStarter."""
+    if starter in SHIPPED:
+        name = f"{starter}.toml"
+        text = files("templates.starters").joinpath(name).read_text("utf-8")
+    else:
+        name = starter
+        text = _read(Path(starter))
+    try:
+        raw = tomllib.loads(text)
+    except tomllib.TOMLDecodeError as error:
+        raise BadStarter(f"{name}: not TOML: {error}") from error
+    return _Reader(name, today).read(raw)
+
+
+def _read(path: Path) -> str:
+    try:
+        return path.read_text("utf-8")
+    except FileNotFoundError as error:
+        raise BadStarter(f"no starter {path}: it is neither a file nor one of {', '.join(SHIPPED)}") from error
+    except (OSError, UnicodeDecodeError) as error:
+        raise BadStarter(f"{path}: cannot be read as text: {error}") from error
+
+
+class _Reader:
+    """Turns the tables of a starter into records, gathering every mistake before it gives up."""
+
+    def __init__(self, name: str, today: date) -> None:
+        self._name = name
+        self._manner = Manner(today)
+        self._wrong: list[str] = []
+        self._taken: set[str] = set()
+        self._last: dict[str, int] = {}
+
+    def read(self, raw: Values) -> list[Put]:
+        entries = list(self._entries(raw))
+        self._set_manner(raw.get("job"))
+        self._taken = {str(values["tag"]) for _, _, values in entries if "tag" in values}
+        records = [record for kind, place, values in entries if (record := self._record(kind, place, values))]
+        if not any(record.kind == "job" for record in records) and not self._wrong:
+            self._wrong.append("table [job]: it is missing, and a job needs a name")
+        if self._wrong:
+            raise BadStarter("\n".join(f"{self._name}: {each}" for each in self._wrong[:20]))
+        return [add(record, keep_tag=True) for record in self._vouched(records)]
+
+    def _entries(self, raw: Values) -> Iterator[tuple[str, str, Values]]:
+        """Each entry: kind, place in words, values. Entries within entries come right after their own."""
+        for kind, value in raw.items():
+            if kind not in KINDS:
+                self._wrong.append(f"table [{kind}]: there is no such kind of record{_near(kind, KINDS)}")
+                continue
+            rows = value if isinstance(value, list) else [value]
+            for number, row in enumerate(rows, 1):
+                place = f"[{kind}]" if kind == "job" else f"[[{kind}]] entry {number}"
+                if not isinstance(row, dict):
+                    self._wrong.append(f"table {place}: it must be a table of fields")
+                    continue
+                yield from self._with_nested(kind, place, row)
+
+    def _with_nested(self, kind: str, place: str, row: Values) -> Iterator[tuple[str, str, Values]]:
+        own = {key: value for key, value in row.items() if (kind, key) not in NESTED}
+        inner = [key for key in row if (kind, key) in NESTED]
+        if inner and "tag" not in own:
+            own["tag"] = self._next(kind)
+        yield kind, place, own
+        for key in inner:
+            rows = row[key] if isinstance(row[key], list) else [row[key]]
+            for number, each in enumerate(rows, 1):
+                where = f"{place}, [[{kind}.{key}]] entry {number}"
+                if isinstance(each, dict):
+                    yield key, where, {NESTED[kind, key]: own["tag"], **each}
+                else:
+                    self._wrong.append(f"table {where}: it must be a table of fields")
+
+    def _set_manner(self, job: Any) -> None:
+        if isinstance(job, dict):
+            metric, us = job.get("units") == "millimetres", job.get("region", "us") == "us"
+            self._manner = Manner(self._manner.today, metric, not us, str(job.get("currency", "USD")))
+
+    def _record(self, kind: str, place: str, values: Values) -> Record | None:
+        cls = KINDS[kind]
+        known = {field.key: field for field in fields_of(cls)}
+        before = len(self._wrong)
+        taken: Values = {"tag": self._tag(cls, place, values)}
+        for key, value in values.items():
+            if key == "tag" or (key == "check" and cls is Closing):
+                continue
+            if key not in known:
+                self._wrong.append(f"table {place}: there is no field `{key}`{_near(key, known)}")
+                continue
+            try:
+                taken[key] = known[key].take(value, self._manner)
+            except BadValue as error:
+                self._wrong.append(f"table {place}, field `{key}`: {error}")
+        for key, field in known.items():
+            if field.required and key not in values:
+                self._wrong.append(f"table {place}: field `{key}` ({field.says.title}) is missing")
+        return cls(**taken) if len(self._wrong) == before else None
+
+    def _tag(self, cls: type[Record], place: str, values: Values) -> str:
+        if cls.kind == "job":
+            return "job"
+        given = values.get("tag", values.get("check") if cls is Closing else None)
+        if not cls.letter:
+            if not given:
+                self._wrong.append(f"table {place}: field `{'check' if cls is Closing else 'tag'}` is missing")
+            return str(given)
+        if given is None:
+            return self._next(cls.kind)
+        tag = str(given)
+        if not (tag.startswith(cls.letter) and tag[1:].isdigit() and tag.isascii() and 0 < int(tag[1:]) < 10**7):
+            self._wrong.append(f"table {place}, field `tag`: {tag!r} is not a tag like {cls.letter}1")
+        elif tag in self._last:
+            self._wrong.append(f"table {place}, field `tag`: {tag} is given twice")
+        self._last[tag] = 1
+        return tag
+
+    def _next(self, kind: str) -> str:
+        letter = KINDS[kind].letter
+        number = self._last.get(kind, 0) + 1
+        while f"{letter}{number}" in self._taken:
+            number += 1
+        self._last[kind] = number
+        self._taken.add(f"{letter}{number}")
+        return f"{letter}{number}"
+
+    def _vouched(self, records: list[Record]) -> Iterator[Record]:
+        """The records, with what closings vouch for and what passages checked filled in."""
+        tables: dict[str, dict[str, Record]] = {kind: {} for kind in KINDS}
+        for record in records:
+            tables[record.kind][record.tag] = record
+        checks = {check.key: check for check in rough_in(Job(tables, today=self._manner.today))}
+        for record in records:
+            if isinstance(record, Closing) and record.tag in checks:
+                yield Closing(**{**_values(record), "vouches": checks[record.tag].vouches})
+            elif isinstance(record, Passage) and record.stage == CLOSED:
+                yield Passage(**{**_values(record), "checked": tuple(checks)})
+            else:
+                yield record
+
+
+def _values(record: Record) -> Values:
+    return {name: getattr(record, name) for name in record.__struct_fields__}
+
+
+def _near(word: str, known: Any) -> str:
+    """`; did you mean ...?` when something known is close."""
+    close = difflib.get_close_matches(word, list(known), 1)
+    return f"; did you mean `{close[0]}`?" if close else f"; there are: {', '.join(known)}"
