@@ -6,7 +6,7 @@ from __future__ import annotations
 import pytest
 
 from store.measure.length import INCH_NM
-from store.trade import framing, survey
+from store.trade import framing, heat, shelf, survey
 
 
 def inches(number: float) -> int:
@@ -83,3 +83,112 @@ def test_diagonals(width: int, height: int, diagonal: float) -> None:
 def test_a_quarter_inch_over_on_three_four_five_opens_the_corner_by_half_a_degree() -> None:
     found = survey.corner(inches(36), inches(48), inches(60.25))
     assert found.angle_deg == pytest.approx(90.50, abs=0.005)
+
+
+# Beam formulas worked out by hand: shelf 11-1/4 × 3/4 in, 25 lb/ft, simple supports; stiffness of the Wood
+# Handbook (FPL-GTR-190 Tables 5-3b and 12-1). Sag at 24, 30, 36 and 48 in, then the longest span for L/600
+# and for L/360.
+SHELVES = [
+    (1.95, (0.0117, 0.0285, 0.0591, 0.1867), 36.19, 42.90),
+    (1.82, (0.0125, 0.0305, 0.0633, 0.2000), 35.36, 41.93),
+    (1.58, (0.0144, 0.0352, 0.0729, 0.2304), 33.74, 40.00),
+    (1.24, (0.0184, 0.0448, 0.0929, 0.2936), 31.12, 36.89),
+    (1.01, (0.0225, 0.0550, 0.1141, 0.3605), 29.06, 34.46),
+    (0.60, (0.0379, 0.0926, 0.1920, 0.6068), 24.43, 28.96),
+    (0.52, (0.0438, 0.1068, 0.2215, 0.7002), 23.29, 27.62),
+    (0.40, (0.0569, 0.1389, 0.2880, 0.9102), 21.34, 25.30),
+]
+BOARD = shelf.stiffness_in4(inches(11.25), inches(0.75))
+
+
+def test_the_stiffness_of_a_plain_board() -> None:
+    assert pytest.approx(0.395508, abs=5e-7) == BOARD
+
+
+@pytest.mark.parametrize(("million", "sags", "seen", "building"), SHELVES)
+def test_shelf_sags(million: float, sags: tuple[float, ...], seen: float, building: float) -> None:
+    for span, printed in zip((24, 30, 36, 48), sags, strict=True):
+        sag = shelf.sag_nm(inches(span), BOARD, million * 1e6, shelf.even_load_lbf(inches(span), 25))
+        assert sag / INCH_NM == pytest.approx(printed, abs=5.1e-5)
+    longest = shelf.longest_span_nm(BOARD, million * 1e6, 25)
+    assert longest / INCH_NM == pytest.approx(seen, abs=0.0051)
+    wider = shelf.longest_span_nm(BOARD, million * 1e6, 25, ratio=shelf.BUILDING_RATIO)
+    assert wider / INCH_NM == pytest.approx(building, abs=0.0051)
+
+
+# Red oak, 36 in, 75 lb: creep factors of NDS 3.5.2; the standard cases of the beam tables.
+@pytest.mark.parametrize(
+    ("support", "load", "creep", "printed"),
+    [
+        ("simple", "even", 1.5, 0.0949),
+        ("simple", "even", 2.0, 0.1266),
+        ("simple", "centre", 1.0, 0.1013),
+        ("fixed", "even", 1.0, 0.01266),
+        ("fixed and simple", "even", 1.0, 0.02628),
+    ],
+)
+def test_a_red_oak_shelf_held_and_loaded_in_other_ways(
+    support: shelf.Support, load: shelf.Load, creep: float, printed: float
+) -> None:
+    sag = shelf.sag_nm(inches(36), BOARD, 1.82e6, 75, support, load, creep)
+    # The last row is printed with the rounded L⁴/185, 0.2 % under the exact coefficient.
+    assert sag / INCH_NM == pytest.approx(printed, rel=2.5e-3)
+
+
+def test_a_front_strip_nearly_doubles_a_shelf() -> None:
+    stiff = shelf.stiffness_with_strip_in4(inches(11.25), inches(0.75), inches(0.75), inches(1.5))
+    assert stiff == pytest.approx(0.7460, abs=5e-5)
+    assert stiff / BOARD == pytest.approx(1.886, abs=5e-4)
+
+
+# ASHRAE Fundamentals, q = 1.08 · cfm · ΔT, with 3.412142 Btu/h a watt; rises in °F.
+@pytest.mark.parametrize(
+    ("watts", "rise_f", "cfm", "m3_per_h"), [(100, 10, 31.59, 53.7), (200, 15, 42.12, 71.6), (300, 20, 47.39, 80.5)]
+)
+def test_airflow_for_a_heat(watts: float, rise_f: float, cfm: float, m3_per_h: float) -> None:
+    flow = heat.airflow_needed(watts, rise_f / 1.8)
+    assert flow.cfm == pytest.approx(cfm, abs=0.0075)
+    assert flow.m3_per_h == pytest.approx(m3_per_h, abs=0.051)
+    assert heat.rise_with_fan(watts, flow.cfm) == pytest.approx(rise_f / 1.8)
+
+
+def test_airflow_factors() -> None:
+    assert pytest.approx(heat.AIR_FACTOR) == 60 * 0.075 * 0.24
+    assert heat.airflow_needed(1, 1 / 1.8).cfm == pytest.approx(3.159, abs=5e-4)
+    assert heat.airflow_needed(1, 1).cfm == pytest.approx(1.755, abs=5e-4)
+    assert heat.airflow_needed(1, 1).m3_per_h == pytest.approx(3600 / (1.2 * 1006), abs=5e-3)
+
+
+def celsius(fahrenheit: float) -> float:
+    return (fahrenheit - 32) / 1.8
+
+
+# ASHRAE Fundamentals, stack effect: equal openings, neutral level half-way, C 0.65.
+@pytest.mark.parametrize(
+    ("square_feet", "height_ft", "inside_f", "outside_f", "cfm"), [(0.25, 3, 95, 75, 18.19), (1, 20, 80, 60, 190.5)]
+)
+def test_stack_flow_in_feet(
+    square_feet: float, height_ft: float, inside_f: float, outside_f: float, cfm: float
+) -> None:
+    area = square_feet * 144
+    flow = heat.stack_flow(area, area, inches(12 * height_ft), celsius(inside_f), celsius(outside_f))
+    assert flow.cfm == pytest.approx(cfm, rel=4e-4)
+
+
+def test_stack_flow_in_metres() -> None:
+    area = 0.02 / 0.0254**2
+    flow = heat.stack_flow(area, area, 1_000_000_000, 35, 25)
+    assert flow.m3_per_h == pytest.approx(26.4, abs=0.05)
+    # Printed with 1.2 kg/m³ and 1006 J/kgK, 0.1 % from the rounded 1.08.
+    assert heat.heat_carried(flow.cfm, 10) == pytest.approx(88.5, rel=2e-3)
+
+
+def test_the_heat_that_a_cabinet_sheds_at_twenty_degrees() -> None:
+    assert heat.heat_carried(18.19, 20 / 1.8) == pytest.approx(115.1, abs=0.06)
+    balance = heat.stack_balance(115.1, 36, 36, inches(36), celsius(75))
+    assert balance is not None
+    assert balance.rise_c * 1.8 == pytest.approx(20, abs=0.02)
+
+
+def test_unequal_openings_in_a_row() -> None:
+    assert heat.series_area(0.25, 0.50) == pytest.approx(0.2236, abs=5e-5)
