@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from math import isfinite
 
-ROUNDING = 1e-9  # relative: far below any figure here, far above the error of a few floating-point steps
+ROUNDING = 1e-9  # far below any figure here, far above the error of a few floating-point steps
 
 
 def positive(name: str, value: float) -> float:
@@ -23,4 +23,4 @@ def not_negative(name: str, value: float) -> float:
 
 def exceeds(value: float, limit: float) -> bool:
     """Whether `value` is truly above `limit`: what is exactly at a limit is within it, however it was computed."""
-    return value > limit + abs(limit) * ROUNDING
+    return value > limit + max(1.0, abs(limit)) * ROUNDING
