@@ -1,0 +1,125 @@
+"""Jacket markings: which one a cable needs in a wall, and which other markings may stand in for it.
+
+The tables say "a cable with marking Y may be used where X is asked for". Local code and the inspector win
+over them, and what is printed on the jacket wins over what a shop says.
+"""
+
+from __future__ import annotations
+
+import msgspec
+
+SOURCE_CL = "NFPA 70 (NEC) Table 725.154(A) and Figure 725.154(A), 2017 and 2020 editions; 722.135 in the 2023 edition"
+SOURCE_CM = "NFPA 70 (NEC) Table 800.154(b), 2020 edition; 800.154, 2023 edition"
+SOURCE_CATV = "NFPA 70 (NEC) Table 820.154(b), 2017 edition; 800.154 since the 2020 edition (partly from memory)"
+SOURCE_FIBRE = "NFPA 70 (NEC) Table 770.154(b), 2017 and 2020 editions (from memory)"
+SOURCE_LIMITED = "NFPA 70 (NEC) 725.154 and 800.113 (2020), rules for CL2X, CL3X and CMX"
+SOURCE_CSA = "CSA C22.2 No. 0.3 flame tests: FT4 is about CMG, FT6 about CMP"
+
+LIMITED_UNDER_NM = 6_350_000
+"""Outside diameter, nm, under which a limited (X) cable may be used in a dwelling: 1/4 in. SOURCE_LIMITED."""
+
+# Each row is complete: it repeats what its own stand-ins accept, so that one look is enough.
+_CL3P = ("CMP",)
+_CL2P = ("CL3P", "CMP")
+_CL3R = ("CL3P", "CMP", "CMR")
+_CL2R = ("CL2P", "CL3P", "CL3R", "CMP", "CMR")
+_CL3 = ("CL3P", "CL3R", "CMP", "CMR", "CM", "CMG", "PLTC")
+_CL2 = ("CL2P", "CL2R", "CL3", *_CL3)
+_CATV = ("CATVP", "CATVR", "CMP", "CMR", "CM", "CMG")
+
+SUBSTITUTES: dict[str, tuple[str, ...]] = {
+    "CL3P": _CL3P,
+    "CL2P": _CL2P,
+    "CL3R": _CL3R,
+    "CL2R": _CL2R,
+    "CL3": _CL3,
+    "CL2": _CL2,
+    "CL3X": ("CL3", *_CL3, "CMX"),
+    "CL2X": ("CL2", *_CL2, "CL3X", "CMX"),
+    "CMP": (),
+    "CMR": ("CMP",),
+    "CM": ("CMG", "CMR", "CMP"),
+    "CMG": ("CM", "CMR", "CMP"),
+    "CMX": ("CM", "CMG", "CMR", "CMP"),
+    "PLTC": (),
+    "CATVP": ("CMP",),
+    "CATVR": ("CATVP", "CMP", "CMR"),
+    "CATV": _CATV,
+    "CATVX": ("CATV", *_CATV, "CMX"),
+    "OFNP": (),
+    "OFCP": ("OFNP",),
+    "OFNR": ("OFNP",),
+    "OFCR": ("OFNP", "OFCP", "OFNR"),
+    "OFN": ("OFNG", "OFNR", "OFNP"),
+    "OFNG": ("OFN", "OFNR", "OFNP"),
+    "OFC": ("OFCG", "OFN", "OFNG", "OFNR", "OFNP", "OFCR", "OFCP"),
+    "OFCG": ("OFC", "OFN", "OFNG", "OFNR", "OFNP", "OFCR", "OFCP"),
+    "NM-B": ("NMC-B",),
+    "NMC-B": (),
+}
+"""Markings that may stand in for the key. CL and CM: SOURCE_CL, SOURCE_CM; CATV: SOURCE_CATV; OF: SOURCE_FIBRE."""
+
+SAME_AS: dict[str, str] = {"FT4": "CMG", "FT6": "CMP"}
+"""Canadian flame-test marks and the marking they stand near. SOURCE_CSA."""
+
+LIMITED = frozenset({"CL2X", "CL3X", "CMX", "CATVX"})
+"""Markings of limited use (X). SOURCE_LIMITED."""
+
+
+class Verdict(msgspec.Struct, frozen=True):
+    """Whether a marking will do in a wall, why, and where that is printed."""
+
+    ok: bool
+    reason: str
+    source: str
+
+
+def tidy(marking: str) -> str:
+    """Return a marking as the tables spell it: capitals, no spaces round it, Canadian marks translated."""
+    plain = marking.strip().upper()
+    return SAME_AS.get(plain, plain)
+
+
+def may_replace(needed: str, offered: str) -> bool:
+    """Tell whether a cable marked `offered` may be used where `needed` is asked for.
+
+    Sources: see SUBSTITUTES. An unknown marking replaces nothing but itself. Raises KeyError if `needed` is
+    not in the tables, so that a misspelt requirement is not taken for one that nothing meets.
+    """
+    want, have = tidy(needed), tidy(offered)
+    return have == want or have in SUBSTITUTES[want]
+
+
+def substitution_source(needed: str) -> str:
+    """Name the printed table behind the row for `needed`."""
+    want = tidy(needed)
+    if want.startswith("CATV"):
+        return SOURCE_CATV
+    if want.startswith("OF"):
+        return SOURCE_FIBRE
+    if want.startswith("NM"):
+        return "NFPA 70 (NEC) 334.10(B), 2020 edition (from memory)"
+    return SOURCE_CL if want.startswith(("CL", "PLTC")) else SOURCE_CM
+
+
+def in_wall(needed: str, offered: str, outside_nm: int, *, small_dwelling: bool, in_raceway: bool = False) -> Verdict:
+    """Judge a jacket for a run inside a wall.
+
+    `outside_nm` is the outside diameter in nm; `small_dwelling` means a one- or two-family house. A limited
+    (X) marking passes in such a house when the cable is thinner than 1/4 in, or inside a raceway
+    (SOURCE_LIMITED). It does not hold for ducts and plenums, where a plenum marking is asked for. Raises
+    KeyError if `needed` is not in the tables.
+    """
+    have = tidy(offered)
+    if not have:
+        return Verdict(False, f"no marking noted; read the jacket, {needed} is needed", substitution_source(needed))
+    if have in LIMITED and may_replace(f"{tidy(needed)}X", have):
+        if in_raceway:
+            return Verdict(True, f"{have} is of limited use, allowed in a raceway", SOURCE_LIMITED)
+        if small_dwelling and outside_nm < LIMITED_UNDER_NM:
+            return Verdict(True, f"{have} is of limited use, allowed in a small dwelling under 1/4 in", SOURCE_LIMITED)
+        why = "1/4 in or thicker" if small_dwelling else "not in a one- or two-family dwelling"
+        return Verdict(False, f"{have} is of limited use: {why}", SOURCE_LIMITED)
+    if may_replace(needed, have):
+        return Verdict(True, f"{have} is good where {tidy(needed)} is needed", substitution_source(needed))
+    return Verdict(False, f"{have} does not replace {tidy(needed)}", substitution_source(needed))
