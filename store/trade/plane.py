@@ -13,8 +13,6 @@ from math import asin, isqrt, sqrt
 
 import msgspec
 
-SQUARE_INCH_NM2 = 25_400_000**2
-
 
 class Rect(msgspec.Struct, frozen=True):
     """An upright rectangle: its left bottom corner, width and height, nanometres."""
