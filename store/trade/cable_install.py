@@ -1,6 +1,6 @@
-"""How cable and boxes are set in the wall: free conductor, support, box setback and steel plates.
+"""How cable and boxes are set in the wall: free conductor, support and setback.
 
-NEC 300.4, 300.14, 314.17, 314.20, 314.21 and 334.30. Inches.
+NEC 300.14, 314.17, 314.20 and 334.30. Inches.
 """
 
 from __future__ import annotations
@@ -20,12 +20,7 @@ SMALL_OPENING_IN = 8.0
 SUPPORT_APART_IN = 54.0  # 334.30: 4-1/2 ft
 SUPPORT_FROM_BOX_IN = 12.0  # 334.30
 SUPPORT_FROM_CLAMPLESS_BOX_IN = 8.0  # 314.17: single-gang nonmetallic box without a clamp, along the sheath
-SHEATH_IN_BOX_IN = 0.25  # 314.17
-BEND_DIAMETERS = 5  # 334.24: inner radius
 SETBACK_NONCOMBUSTIBLE_IN = 0.25  # 314.20
-GAP_ROUND_BOX_IN = 0.125  # 314.21
-PLATE_WITHIN_IN = 1.25  # 300.4(A)(1), 300.4(D)
-EXEMPT_FROM_PLATES = ("RMC", "IMC", "PVC", "EMT")  # 300.4(A), (D), exceptions; ENT is not exempt
 RACEWAY_SUPPORT_APART_IN = {"EMT": 120.0, "ENT": 36.0}  # 358.30, 362.30
 RACEWAY_SUPPORT_FROM_BOX_IN = 36.0  # 358.30, 362.30
 
@@ -77,7 +72,8 @@ def unsupported(
     if any(not 0 <= at <= length_in for at in supports_in):
         raise ValueError(f"a support lies outside the cable of {length_in:g} in")
     if not supports_in:
-        # One staple must be near both boxes at once to serve a cable this short; with none, it may be no longer.
+        # One staple must be near both boxes at once to serve a cable this short; with none, it may be no
+        # longer.
         alone = Overreach(0.0, length_in, min(first_in, last_in))
         return (alone,) if exceeds(length_in, alone.limit_in) else ()
     order = sorted(supports_in)
@@ -100,18 +96,3 @@ def setback_note(setback_in: float, surface: Surface, edition: int) -> Note | No
     allowed = "at most 1/4 in behind" if limit else "flush with or proud of"
     text = f"a box stands {allowed} a {surface} surface; this one is {setback_in:g} in behind: fit a listed extender"
     return Note("fail", text, nec("314.20", edition))
-
-
-def needs_plate(to_edge_in: float, *, wiring: str = "NM", notched: bool = False) -> bool:
-    """Whether a steel plate is needed where wiring passes a wood member `to_edge_in` from its nearest face.
-
-    NEC 300.4(A) and (D): closer than 1-1/4 in to a face where nails or screws may come, and always in a
-    notch. RMC, IMC, PVC and EMT need none. The plate is at least 1/16 in steel, or a listed thinner one.
-    """
-    exempt = wiring in EXEMPT_FROM_PLATES
-    return not exempt and (notched or exceeds(PLATE_WITHIN_IN, not_negative("the distance", to_edge_in)))
-
-
-def least_bend_radius_in(diameter_in: float) -> float:
-    """Smallest inner bend radius of NM cable in inches: five diameters, the wider side of flat cable (NEC 334.24)."""
-    return BEND_DIAMETERS * positive("the diameter", diameter_in)

@@ -1,4 +1,4 @@
-"""Cable and boxes in the wall: free conductor, support, setback, plates and bends."""
+"""Cable and boxes in the wall: free conductor, support and setback."""
 
 from __future__ import annotations
 
@@ -78,26 +78,6 @@ def test_box_setback(setback: float, surface: ci.Surface, right: bool) -> None:
     assert note is None or note.source == "NEC 2023 314.20"
 
 
-@pytest.mark.parametrize(
-    ("stud", "hole", "plate"),
-    [(3.5, 1.0, False), (3.5, 1.01, True), (5.5, 3.0, False), (5.5, 3.1, True), (3.5, 0.75, False)],
-)
-def test_plates_at_centred_holes(stud: float, hole: float, plate: bool) -> None:
-    """NEC 300.4(A)(1): a centred hole over 1 in in a 2×4 and over 3 in in a 2×6 comes within 1-1/4 in."""
-    assert ci.needs_plate((stud - hole) / 2) == plate
-
-
-def test_notches_always_and_stiff_raceways_never_need_plates() -> None:
-    assert ci.needs_plate(3, notched=True)
-    assert ci.needs_plate(0.5, wiring="ENT")
-    assert not ci.needs_plate(0.5, wiring="EMT")
-    assert not ci.needs_plate(0.5, wiring="EMT", notched=True)
-
-
-def test_bend_is_five_diameters() -> None:
-    assert ci.least_bend_radius_in(0.4) == pytest.approx(2.0)
-
-
 def test_what_cannot_be_is_refused() -> None:
     with pytest.raises(ValueError, match="outside the cable"):
         ci.unsupported(100, [101])
@@ -105,5 +85,3 @@ def test_what_cannot_be_is_refused() -> None:
         ci.unsupported(0, [])
     with pytest.raises(ValueError, match="free conductor"):
         ci.free_conductor_notes(-1, 2, 3, 2020)
-    with pytest.raises(ValueError, match="distance"):
-        ci.needs_plate(-1)
