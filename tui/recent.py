@@ -1,0 +1,39 @@
+"""The jobs that were open last; kept per person, never in a job's file."""
+
+from __future__ import annotations
+
+import contextlib
+import json
+import os
+from pathlib import Path
+
+MOST = 9
+"""How many are remembered: one digit key each on the start page."""
+
+
+def _file() -> Path:
+    base = os.environ.get("XDG_STATE_HOME") or "~/.local/state"
+    return Path(base).expanduser() / "studbook" / "recent.json"
+
+
+def recent() -> list[Path]:
+    """The jobs opened last that still exist, newest first."""
+    try:
+        listed = json.loads(_file().read_text("utf-8"))
+    except (OSError, ValueError):
+        return []
+    if not isinstance(listed, list):
+        return []
+    return [path for each in listed if isinstance(each, str) and (path := Path(each)).is_file()][:MOST]
+
+
+def remember(path: Path) -> None:
+    """Put a job on top of the list; not being able to is no reason to stop."""
+    path = path.absolute()
+    listed = [str(path), *(str(each) for each in recent() if each != path)][:MOST]
+    file = _file()
+    with contextlib.suppress(OSError):
+        file.parent.mkdir(parents=True, exist_ok=True)
+        fresh = file.with_suffix(".new")
+        fresh.write_text(json.dumps(listed, indent=1), "utf-8")
+        fresh.replace(file)

@@ -1,0 +1,67 @@
+"""Plain-text reports for a terminal without the screen."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from store.book.book import Book
+from store.book.file import copies_of
+from store.measure.money import show_money
+from store.records.whole import Job, references
+from store.rules.gate import STAGES, outside_line, standing
+
+
+def status_lines(found: dict[str, Any]) -> list[str]:
+    """The status of a job as lines of text."""
+    lines = [f"{found['job']}: at {found['stage']} (stage {STAGES.index(found['stage']) + 1} of {len(STAGES)})"]
+    if found["claimed"]:
+        lines.append(f"Stage claimed, not earned: {found['claimed']} - {found['unearned']}")
+    items = found["items"]
+    lines.append(f"Rough-in items: {items['open']} open, {items['closed']} closed, {items['not_needed']} not needed")
+    if found["next"] is None:
+        lines.append("There is no stage after this one.")
+    elif found["holds"]:
+        lines.append(f"{found['next']} is held by {len(found['holds'])}:")
+        lines += [f"  {hold['key']}: {hold['what']}" for hold in found["holds"]]
+    else:
+        lines.append(f"Nothing holds {found['next']}.")
+    for each in found["removed"]:
+        lines.append(f"Taken off the list: {each['tag']} {each['what']} (by {each['by']}: {each['reason']})")
+    lines += [f"Outside of the program: {each}" for each in found["outside"]]
+    open_findings = [each for each in found["findings"] if not each["answered"]]
+    if open_findings:
+        lines.append("Findings:")
+        lines += [f"  {each['severity']:4} {', '.join(each['tags'])}: {each['says']}" for each in open_findings]
+    states = found["totals"]["equipment"]
+    buying = ", ".join(f"{row['count']} {state} ({show_money(row['price'])})" for state, row in states.items())
+    lines.append(f"Equipment: {buying}")
+    return lines
+
+
+def dangling(job: Job) -> list[str]:
+    """References to nothing, a line each."""
+    return [
+        f"{record.one} {record.tag}: {key} names {tag}, and there is no {tag}"
+        for record in job.each()
+        for key, tag, _ in references(record)
+        if job.get(tag) is None
+    ]
+
+
+def verify_report(book: Book) -> tuple[list[str], int]:
+    """What a check of the file finds, and the exit status."""
+    book.audit()
+    now = standing(book.job)
+    count = sum(len(table) for table in book.job.tables.values())
+    changes = len(book.entries())
+    lines = [f"{book.path}: {count} records, {changes} changes, every seal of the history looked at"]
+    wrong = [outside_line(each) for each in book.job.outside] + dangling(book.job)
+    wrong += [f"{tag}: there is no field {key}; it is left alone" for tag, key in book.unknown()]
+    lines += wrong
+    if now.claimed:
+        lines.append(f"Stage claimed, not earned: {now.claimed} - {now.unearned}. The job is at {now.stage}.")
+    if copies := copies_of(book.path):
+        lines.append(f"{len(copies)} copies are kept beside it, the newest {copies[0].name}")
+    if not wrong and not now.claimed:
+        lines.append("Nothing is wrong.")
+    return lines, 4 if wrong else 3 if now.claimed else 0
