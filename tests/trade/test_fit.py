@@ -118,6 +118,24 @@ def test_a_receiver_goes_in_end_first_when_the_door_is_narrow() -> None:
     assert (found.verdict, found.turn, found.ahead, found.spare_nm) == ("fits", "upright", "left", 1)
 
 
+@pytest.mark.parametrize(
+    ("box", "opening", "turn", "ahead"),
+    [
+        (Size(10, 20, 30), Size(10, 20), "upright", "front"),
+        (Size(30, 20, 10), Size(10, 20), "upright", "left"),
+        (Size(10, 20, 30), Size(20, 10), "on its side", "front"),
+        (Size(10, 30, 20), Size(20, 10), "on its side", "top"),
+        (Size(10, 20, 30), Size(10, 30), "on its back", "top"),
+        (Size(20, 10, 30), Size(10, 30), "on its back", "left"),
+    ],
+)
+def test_an_opening_cut_to_one_face_of_a_box_lets_that_face_through_ahead(
+    box: Size, opening: Size, turn: fit.Turn, ahead: fit.Side
+) -> None:
+    found = fit.passes(box, opening, [turn], tight_nm=0)
+    assert (found.turn, found.ahead, found.spare_nm) == (turn, ahead, 0)
+
+
 def test_what_must_stay_upright_is_not_turned() -> None:
     tall = Size(10, 30, 10)
     assert fit.passes(tall, Size(40, 20), ["upright"]).verdict == "does not fit"

@@ -76,6 +76,8 @@ def test_a_level_cable_crosses_the_studs_between_its_ends_either_way() -> None:
     crossed = framing.studs_crossed(WALL, 20 * INCH_NM, 70 * INCH_NM)
     assert [stud.centre_nm // INCH_NM for stud in crossed] == [32, 48, 64]
     assert framing.studs_crossed(WALL, 70 * INCH_NM, 20 * INCH_NM) == crossed
+    at_centres = framing.studs_crossed(WALL, 32 * INCH_NM, 64 * INCH_NM)
+    assert [stud.centre_nm // INCH_NM for stud in at_centres] == [48]
 
 
 def test_a_wall_that_may_bear_is_held_to_the_bearing_limits() -> None:

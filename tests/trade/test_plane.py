@@ -90,6 +90,12 @@ def test_a_pair_of_doors_that_meet_in_the_middle_do_not_overlap_but_wider_ones_d
     assert plane.swings_meet(left, Swing(999, 0, 500, -1, 1))
 
 
+@pytest.mark.parametrize(("width", "meet"), [(49, True), (43, True), (42, False)])
+def test_doors_from_opposite_corners_meet_only_in_the_lens_between_them(width: int, meet: bool) -> None:
+    # The hinges stand √7200 = 84.85 apart, so two sweeps meet from a width of 42.43 on, in the middle.
+    assert plane.swings_meet(Swing(0, 0, width, 1, 1), Swing(60, 60, width, -1, -1)) is meet
+
+
 def test_a_cupboard_touching_the_arc_is_not_hit_and_one_nanometre_nearer_is() -> None:
     swing = Swing(0, 0, 5_000, 1, 1)
     assert not plane.swing_hits(swing, Rect(3_000, 4_000, 100, 100))
