@@ -14,6 +14,7 @@ _MONTHS = (
 )  # fmt: skip
 _WEEKDAY = re.compile(r"(next |this )?(" + "|".join(f"{day[:3]}(?:{day[3:]})?" for day in _DAYS) + r")\.?")
 _AHEAD = re.compile(r"(?:in |\+)(\d{1,3}) ?(d|days?|w|weeks?)")
+_AGO = re.compile(r"(\d{1,3}) ?(d|days?|w|weeks?) ago")
 _HELP = "write it like 2026-12-04, 4 dec 2026, 12 march, tomorrow, fri or next fri"
 
 
@@ -39,12 +40,13 @@ def parse_date(text: str, today: date, *, day_first: bool = False) -> date:
 
 
 def _near(plain: str, today: date) -> date | None:
-    """Days counted from today: today, tomorrow, fri, next fri, in 2 weeks."""
+    """Days counted from today: today, tomorrow, fri, next fri, in 2 weeks, 12 days ago."""
     fixed = {"today": 0, "tomorrow": 1, "yesterday": -1}
     if plain in fixed:
         return today + timedelta(days=fixed[plain])
-    if found := _AHEAD.fullmatch(plain):
-        return today + timedelta(days=int(found[1]) * (7 if found[2].startswith("w") else 1))
+    for form, way in ((_AHEAD, 1), (_AGO, -1)):
+        if found := form.fullmatch(plain):
+            return today + timedelta(days=way * int(found[1]) * (7 if found[2].startswith("w") else 1))
     if found := _WEEKDAY.fullmatch(plain):
         wanted = [day[:3] for day in _DAYS].index(found[2][:3])
         if (found[1] or "").strip() == "next":
