@@ -13,7 +13,6 @@ from math import ceil, floor, hypot, pi, sqrt
 from msgspec import Struct
 
 from store.trade import tables_us as us
-from store.trade.bends import MOST_BEND_BETWEEN_PULLS_DEG
 from store.trade.bounds import exceeds, not_negative, positive
 
 ONE_FILL = 0.53  # Chapter 9, Table 1
@@ -22,6 +21,7 @@ MORE_FILL = 0.40
 NIPPLE_FILL = 0.60  # Chapter 9, note 4
 NIPPLE_UP_TO_IN = 24.0
 ROUND_UP_FROM = 0.8  # Chapter 9, note 7
+MOST_BEND_BETWEEN_PULLS_DEG = 360.0  # NEC 358.26 (EMT), 362.26 (ENT)
 MOST_COUNTED = 1000
 
 # Smallest circle round n equal circles, as a multiple of one: known packings for 1 to 19.

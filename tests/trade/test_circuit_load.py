@@ -129,6 +129,31 @@ def test_plug_in_heater_is_too_much_for_a_15_a_receptacle_even_on_20_a() -> None
     assert sources(on_20) == set()
 
 
+def test_largest_plug_in_load_by_receptacle_rating() -> None:
+    """Table 210.21(B)(2): 16 A from a 20 A receptacle and 24 A from a 30 A one."""
+    for breaker, gauge, most in ((20, 12, 16), (30, 10, 24)):
+        circuit = Circuit(120, breaker, gauge, receptacles=2, receptacle_a=breaker)
+        within = circuit_figures(circuit, [Load("saw", most * 120)], 2020)
+        over = circuit_figures(circuit, [Load("saw", (most + 0.1) * 120)], 2020)
+        assert "Table 210.21(B)(2)" not in sources(within)
+        assert "Table 210.21(B)(2)" in sources(over)
+
+
+def test_two_open_places_share_a_circuit_and_one_does_not() -> None:
+    for places, shared in ((0, False), (1, False), (2, True), (3, True)):
+        assert is_shared(Circuit(120, 20, 12, receptacles=places), [FIREPLACE]) == shared
+
+
+def test_fixed_lights_are_outside_the_half_and_fixed_plugs_outside_the_four_fifths() -> None:
+    """NEC 210.23: the half excepts luminaires; the 80 % is for what is not fastened in place."""
+    lights = Load("shelf lights", 1300, fixed=True, plugged=False, lighting=True)
+    figures = circuit_figures(Circuit(120, 20, 12), [lights], 2020)
+    assert figures.fixed_a == 0
+    assert sources(figures) == set()
+    fastened = Load("vacuum", 16.5 * 120, fixed=True)
+    assert "210.23(A)(1)" not in sources(circuit_figures(Circuit(120, 20, 12), [fastened], 2020))
+
+
 @pytest.mark.parametrize(
     ("circuit", "expected"),
     [
