@@ -9,9 +9,6 @@ from math import acos, degrees, floor, hypot, radians, sqrt, tan
 
 from store.trade.cable_length import Point, path_length_nm
 
-MOST_BEND_BETWEEN_PULLS_DEG = 360
-"""Sum of bends in a raceway between pull points. NFPA 70 (NEC) 358.26, 362.26 (from memory)."""
-
 
 def least_radius_nm(outside_nm: int, multiple: int | Fraction) -> int:
     """Return the smallest inside bend radius in nm, rounded up: outside diameter × multiple.
@@ -41,7 +38,8 @@ def room_for_loop_nm(outside_nm: int, multiple: int | Fraction) -> int:
 def turns_deg(points: Sequence[Point]) -> tuple[float, ...]:
     """Return the angle, in degrees, by which the path turns at each inner point: 0 straight on, 180 back.
 
-    Points that repeat are passed over, as they have no direction.
+    Points that repeat are passed over, as they have no direction. For a raceway, `raceway_fill.bends_left_deg` says
+    how much of its 360 degrees is left.
     """
     distinct = [one for at, one in enumerate(points) if at == 0 or one != points[at - 1]]
     return tuple(
@@ -56,13 +54,6 @@ def _turn_deg(before: Point, here: Point, after: Point) -> float:
     dot = sum(a * b for a, b in zip(first, second, strict=True))
     cosine = dot / (hypot(*first) * hypot(*second))
     return degrees(acos(max(-1.0, min(1.0, cosine))))
-
-
-def too_much_bend_deg(points: Sequence[Point], most_deg: float = MOST_BEND_BETWEEN_PULLS_DEG) -> float:
-    """Return by how many degrees a raceway turns beyond what is allowed between two pull points; 0 if within."""
-    # A ten-thousandth of a degree is beneath any bender and above the rounding of acos.
-    excess = sum(turns_deg(points)) - most_deg
-    return excess if excess > 1e-4 else 0.0
 
 
 def bent_length_nm(points: Sequence[Point], radius_nm: int) -> int:

@@ -116,7 +116,7 @@ class CycleError(BadNetwork):
 
     def __init__(self, keys: Sequence[str]) -> None:
         self.keys = tuple(keys)
-        super().__init__(f"these steps wait for each other: {' after '.join(reversed(self.keys))}")
+        super().__init__(f"these steps wait for each other: {' after '.join(self.keys)}")
 
 
 def in_order(steps: Iterable[Step]) -> tuple[Step, ...]:

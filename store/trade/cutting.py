@@ -1,6 +1,6 @@
 """Which coils, spools or boards to buy, and which piece comes off which, so that nothing is spliced.
 
-Least cost first, then least bought length (so least left over). Taking the longest piece first does not find
+Least cost first, then least length taken (so least left over). Taking the longest piece first does not find
 it: from stock of 10, pieces 4, 4, 3, 3, 3, 3 come out of two, and longest-first takes three.
 
 How it is done: baskets of stock are taken up in order of cost and length, and the first one into which the
@@ -53,12 +53,12 @@ class CuttingPlan(msgspec.Struct, frozen=True, kw_only=True):
 
     cuttings: tuple[Cutting, ...]
     cost: int
-    bought: int
-    """Length of all the coils together."""
+    taken: int
+    """Length of all the coils taken, bought or there already."""
     left_over: int
     """Sum of the remnants."""
     proved: bool
-    """Whether nothing cheaper, and nothing as cheap with less bought, exists; False when the search gave up."""
+    """Whether nothing cheaper, and nothing as cheap with less left over, exists; False when the search gave up."""
 
 
 class CannotCut(ValueError):
@@ -68,7 +68,7 @@ class CannotCut(ValueError):
 def plan_cuts(
     pieces: Sequence[int], stock: Sequence[Stock], kerf: int = 0, *, most_steps: int = MOST_STEPS
 ) -> CuttingPlan:
-    """Choose stock and cut it so that every piece is whole, at least cost, then with least bought length.
+    """Choose stock and cut it so that every piece is whole, at least cost, then with least length taken.
 
     Pieces, stock and kerf are whole numbers of one unit (nm); prices are minor units. A saw takes `kerf` at
     every cut but one that ends exactly at the end of the board; a cable takes none. The answer is proved the
@@ -79,7 +79,7 @@ def plan_cuts(
     """
     _refuse_nonsense(pieces, stock, kerf)
     if not pieces:
-        return CuttingPlan(cuttings=(), cost=0, bought=0, left_over=0, proved=True)
+        return CuttingPlan(cuttings=(), cost=0, taken=0, left_over=0, proved=True)
     longest = max((one.length for one in stock if one.available != 0), default=0)
     if max(pieces) > longest:
         at = max(range(len(pieces)), key=lambda one: pieces[one])
@@ -95,6 +95,8 @@ def plan_cuts(
 
     cuttings = []
     for kind, bin_pieces in zip(chosen, packed, strict=True):
+        if not bin_pieces:  # a basket taken up while a smaller one was left undecided may hold a coil too many
+            continue
         taken = sum(pieces[order[one]] + kerf for one in bin_pieces)
         cuttings.append(
             Cutting(
@@ -106,8 +108,8 @@ def plan_cuts(
     cuttings.sort(key=lambda one: (-stock[one.stock].length, one.stock, one.pieces))
     return CuttingPlan(
         cuttings=tuple(cuttings),
-        cost=sum(stock[kind].price for kind in chosen),
-        bought=sum(stock[kind].length for kind in chosen),
+        cost=sum(stock[one.stock].price for one in cuttings),
+        taken=sum(stock[one.stock].length for one in cuttings),
         left_over=sum(one.remnant for one in cuttings),
         proved=proved,
     )
@@ -123,7 +125,7 @@ def _refuse_nonsense(pieces: Sequence[int], stock: Sequence[Stock], kerf: int) -
 def _cheapest(
     sizes: list[int], rooms: list[int], stock: Sequence[Stock], budget: Budget
 ) -> tuple[list[int], list[list[int]], bool]:
-    """Take up baskets in order of (cost, bought length) and return the first that packs.
+    """Take up baskets in order of (cost, length taken) and return the first that packs.
 
     A basket still too small is worth at least what its missing room costs at the best price for a length, so
     most baskets are never looked at. `room` counts only what pieces can fill: a coil of 100 for pieces of 60
@@ -224,9 +226,9 @@ def _any_way(
     """
     by_price = sorted(kinds, key=lambda at: (stock[at].price / rooms[at], -rooms[at]))
     laid_out = [at for at in by_price for _ in range(most[at])]
-    packed = pack(sizes, [rooms[at] for at in laid_out], budget)
+    packed, known = _try(sizes, rooms, laid_out, budget, budget.left // 2)
     if packed is None:
-        proof = "" if not budget.spent else " by any way that was found"
+        proof = "" if known else " by any way that was found"
         raise CannotCut(f"the stock at hand does not give all the pieces whole{proof}")
     chosen: list[int] = []
     used: dict[int, int] = dict.fromkeys(kinds, 0)

@@ -110,16 +110,17 @@ def in_wall(needed: str, offered: str, outside_nm: int, *, small_dwelling: bool,
     (SOURCE_LIMITED). It does not hold for ducts and plenums, where a plenum marking is asked for. Raises
     KeyError if `needed` is not in the tables.
     """
-    have = tidy(offered)
+    want, have = tidy(needed), tidy(offered)
+    full = may_replace(want, have)
     if not have:
-        return Verdict(False, f"no marking noted; read the jacket, {needed} is needed", substitution_source(needed))
-    if have in LIMITED and may_replace(f"{tidy(needed)}X", have):
+        return Verdict(False, f"no marking noted; read the jacket, {want} is needed", substitution_source(want))
+    if not full and have in LIMITED and have in (f"{want}X", *SUBSTITUTES.get(f"{want}X", ())):
         if in_raceway:
             return Verdict(True, f"{have} is of limited use, allowed in a raceway", SOURCE_LIMITED)
         if small_dwelling and outside_nm < LIMITED_UNDER_NM:
             return Verdict(True, f"{have} is of limited use, allowed in a small dwelling under 1/4 in", SOURCE_LIMITED)
         why = "1/4 in or thicker" if small_dwelling else "not in a one- or two-family dwelling"
         return Verdict(False, f"{have} is of limited use: {why}", SOURCE_LIMITED)
-    if may_replace(needed, have):
-        return Verdict(True, f"{have} is good where {tidy(needed)} is needed", substitution_source(needed))
-    return Verdict(False, f"{have} does not replace {tidy(needed)}", substitution_source(needed))
+    if full:
+        return Verdict(True, f"{have} is good where {want} is needed", substitution_source(want))
+    return Verdict(False, f"{have} does not replace {want}", substitution_source(want))

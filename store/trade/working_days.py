@@ -108,5 +108,5 @@ def days_by_rule(rule: str, first: date, last: date) -> frozenset[date]:
     try:
         found = rrulestr(rule, dtstart=start)
         return frozenset(one.date() for one in found.between(start, end, inc=True))
-    except (KeyError, TypeError, AttributeError) as error:
+    except (ValueError, KeyError, TypeError, AttributeError) as error:
         raise ValueError(f"not a recurrence rule: {rule!r}") from error
