@@ -15,6 +15,7 @@ import msgspec
 from store.measure.dates import show_date
 from store.records.gate import Check, Closing
 from store.records.whole import Job
+from store.rules.families import import_families
 
 
 class RoughIn(msgspec.Struct, frozen=True):
@@ -55,6 +56,16 @@ class Item(msgspec.Struct, frozen=True):
 Source = Callable[[Job], Iterable[RoughIn]]
 
 
+_SOURCES: list[Source] = []
+
+
+def checks_of(function: Source) -> Source:
+    """Mark a function that yields checks; one that follows from the plan stands in a module named `..._checks`."""
+    _SOURCES.append(function)
+    return function
+
+
+@checks_of
 def hand_written(job: Job) -> Iterable[RoughIn]:
     """The checks that somebody wrote on the list."""
     for tag, one in job.of(Check).items():
@@ -63,13 +74,10 @@ def hand_written(job: Job) -> Iterable[RoughIn]:
         yield RoughIn(tag, one.what, one.trade, one.where, one.wants, (tag, *about), vouches)
 
 
-SOURCES: list[Source] = [hand_written]
-"""Where checks come from; one that follows from the plan is one more function here."""
-
-
 def rough_in(job: Job) -> list[RoughIn]:
     """Every rough-in check of the job."""
-    return [check for source in SOURCES for check in source(job)]
+    import_families("_checks")
+    return [check for source in _SOURCES for check in source(job)]
 
 
 def items(job: Job) -> list[Item]:

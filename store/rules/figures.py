@@ -3,19 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from importlib import import_module
 from typing import Any
 
 from store.measure.length import Length, show_length
 from store.records.whole import Job
+from store.rules.families import import_families
 
 Figure = tuple[str, str, Any]
 """Tag, name, value: a Length, a number, a text, or a list of texts."""
 Source = Callable[[Job], Iterable[Figure]]
 _SOURCES: list[Source] = []
-
-FAMILIES = ("survey_figures",)
-"""Modules of this package that work out figures."""
 
 
 def figures_of(function: Source) -> Source:
@@ -26,8 +23,7 @@ def figures_of(function: Source) -> Source:
 
 def figures(job: Job) -> dict[str, dict[str, Any]]:
     """Every figure, by tag and name, lengths as they are."""
-    for family in FAMILIES:
-        import_module(f"store.rules.{family}")
+    import_families("_figures")
     found: dict[str, dict[str, Any]] = {}
     for source in _SOURCES:
         for tag, name, value in source(job):

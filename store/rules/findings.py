@@ -8,20 +8,17 @@ finding as long as its numbers stay the same.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from importlib import import_module
 from typing import Literal
 
 import msgspec
 
 from store.records.gate import Answer
 from store.records.whole import Job
+from store.rules.families import import_families
 
 Severity = Literal["stop", "fix", "look"]
 SEVERITIES: tuple[Severity, ...] = ("stop", "fix", "look")
 """stop: dangerous, or about to be buried. fix: will not fit, work or pass. look: a person should check."""
-
-FAMILIES = ("people_rules", "buying_rules", "survey_rules")
-"""Modules of this package that hold rules; naming one here is all that a new family needs."""
 
 
 class Finding(msgspec.Struct, frozen=True):
@@ -61,8 +58,7 @@ def rule(function: Rule) -> Rule:
 
 def findings(job: Job) -> list[Finding]:
     """Everything found in the job, the gravest first; the answered ones keep their place."""
-    for family in FAMILIES:
-        import_module(f"store.rules.{family}")
+    import_families("_rules")
     answers = job.of(Answer)
     forged = {each.tag for each in job.outside if each.kind == "answer"}
     found = []

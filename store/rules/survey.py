@@ -7,6 +7,7 @@ import msgspec
 from store.measure.length import Length
 from store.records.wall import Reading, Wall
 from store.records.whole import Job
+from store.rules.once import once
 
 
 class Size(msgspec.Struct, frozen=True):
@@ -26,6 +27,7 @@ class Size(msgspec.Struct, frozen=True):
         return self.greatest - self.least
 
 
+@once
 def sizes(job: Job) -> dict[tuple[str, str], Size]:
     """The governing sizes, by wall and by what was read."""
     groups: dict[tuple[str, str], list[Reading]] = {(wall, ""): [] for wall in job.of(Wall)}

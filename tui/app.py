@@ -1,0 +1,73 @@
+"""The program on the screen: opens a job and owns its screens."""
+
+from __future__ import annotations
+
+from datetime import date
+from pathlib import Path
+from typing import ClassVar
+
+from textual.app import App
+from textual.binding import Binding, BindingType
+from textual.theme import Theme
+
+from store.book.book import Book
+from tui.cli import who
+from tui.recent import remember
+
+THEME = Theme(
+    name="studbook",
+    primary="#2c6e73",
+    secondary="#7a6a4f",
+    accent="#d9a441",
+    warning="#e0a030",
+    error="#d9604c",
+    success="#7fb069",
+    foreground="#e6e3dc",
+    background="#15191b",
+    surface="#1a1f22",
+    panel="#222a2e",
+    dark=True,
+)
+
+
+class StudbookApp(App[int]):
+    """A start page, or a job."""
+
+    TITLE = "Studbook"
+    ENABLE_COMMAND_PALETTE = False
+    BINDINGS: ClassVar[list[BindingType]] = [Binding("ctrl+q", "quit", "Quit", priority=True)]
+
+    def __init__(self, path: Path | None, name: str = "") -> None:
+        super().__init__()
+        self._path = path
+        self.name_given = name
+        self.register_theme(THEME)
+        self.theme = "studbook"
+        self.book: Book | None = None
+        if path is not None:
+            self.open_book(path)
+
+    def open_book(self, path: Path) -> Book:
+        """Open a job file; errors are the caller's to tell."""
+        self.book = Book.open(path, self.name_given, date.today)
+        self.book.who = self.name_given or who(self.book.job.settings.owner)
+        remember(self.book.path)
+        return self.book
+
+    def on_mount(self) -> None:
+        """Show the job, or the start page."""
+        if self.book is not None:
+            from tui.screen import JobScreen
+
+            self.push_screen(JobScreen(self.book))
+        else:
+            from tui.start import StartScreen
+
+            self.push_screen(StartScreen())
+
+
+def run(path: Path | None) -> int:
+    """Open the screen; returns the exit status."""
+    app = StudbookApp(path)
+    app.run()
+    return app.return_code or 0

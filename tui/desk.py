@@ -1,0 +1,300 @@
+"""What the person does to the job from the screen: every change, with its questions, refusals and undo."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from typing import Any
+
+import msgspec
+from textual.app import App
+
+from store.book.book import Book
+from store.book.changes import Change, add, edit
+from store.book.errors import Conflict
+from store.measure.errors import StudbookError
+from store.records.base import Record
+from store.records.field import Field, fields_of
+from store.records.whole import KINDS, Job
+from store.rules.gate import passage, standing
+from store.rules.guard import NeedsReason
+from tui.page import gate_text, history_text, page_text, page_title
+from tui.removal import removal
+from tui.views.base import State, name_of, state_of
+from tui.widgets.dialogs import AskText, Confirm, Pick, ReadPage
+from tui.widgets.record_form import FormSpec, RecordForm
+
+
+class WorkDesk:
+    """The book on the desk: acts on it, and tells the screen when there is something new to show."""
+
+    def __init__(
+        self, app: App[Any], book: Book, renew: Callable[[str | None], None], say: Callable[[str, bool], None]
+    ) -> None:
+        self._app, self.book, self._renew, self._say = app, book, renew, say
+        self.state: State = state_of(book.job)
+        self._press: Callable[[str], None] = lambda key: None
+
+    # --- what views may ask (see tui.views.base.Desk) ---
+
+    def act(self, what: str, changes: Sequence[Change] | Callable[[Job], Sequence[Change]], why: str = "") -> bool:
+        """Do an action; a refusal is told, and one that only lacks a reason asks for it."""
+        try:
+            self.book.act(what, changes, why)
+        except NeedsReason as held:
+
+            def because(reason: str) -> None:
+                self.act(what, changes, reason)
+
+            self.ask("Why?", because, about=str(held))
+            return False
+        except StudbookError as error:
+            self.look_again()
+            self.refuse(error)
+            return False
+        self.look_again()
+        return True
+
+    def say(self, words: str, *, bad: bool = False) -> None:
+        """Tell the person something."""
+        self._say(words, bad)
+
+    def refuse(self, error: StudbookError) -> None:
+        """Tell a refusal: in the line when it is short, in a window when it is a list."""
+        text = str(error)
+        self._say(text.split("\n")[0], True)
+        if "\n" in text or len(text) > 100:
+            self._app.push_screen(ReadPage("Not done", text))
+
+    def ask(self, question: str, then: Callable[[str], None], *, start: str = "", about: str = "") -> None:
+        """Ask for a line of text."""
+
+        def answered(text: str | None) -> None:
+            if text is not None and text.strip():
+                then(text.strip())
+
+        self._app.push_screen(AskText(question, start=start, about=about), answered)
+
+    def fill_in(self, cls: type[Record], values: Mapping[str, Any]) -> None:
+        """Open an empty form."""
+        self._form(f"New {cls.one}", cls, values, lambda new: self._add(cls, new))
+
+    def who(self) -> str:
+        """Who is at the keyboard."""
+        return self.book.who
+
+    def look_again(self, at: str | None = None) -> None:
+        """Work out what follows from the job, and have it shown."""
+        self.state = state_of(self.book.job)
+        self._renew(at)
+
+    # --- records ---
+
+    def edit(self, record: Record, first: str = "") -> None:
+        """Open the form of a record."""
+        opened = [record]
+
+        def save(values: dict[str, Any]) -> str:
+            return self._save(form, opened, values)
+
+        form = self._form_screen(f"{record.tag}  {name_of(record)}", type(record), _values(record), save, first)
+        self._app.push_screen(form)
+
+    def _save(self, form: RecordForm, opened: list[Record], values: dict[str, Any]) -> str:
+        """Save an edited record; a clash with somebody else is asked about field by field."""
+        old = opened[0]
+        new = msgspec.structs.replace(old, **values)
+        if new == old:
+            return ""
+        try:
+            self.book.act(f"Edit {old.tag} {name_of(new)}", [edit(old, new)])
+        except Conflict as conflict:
+            self.look_again()
+            newest = self.book.job.get(old.tag) if old.tag != "job" else self.book.job.settings
+            if newest is None or not conflict.clashes:
+                return str(conflict)
+            opened[0] = newest
+            self._settle(form, old, newest, [clash.field for clash in conflict.clashes])
+            return "Somebody else changed it meanwhile. Choose field by field, then save again."
+        except StudbookError as error:
+            return str(error)
+        self.look_again()
+        self.say(f"{old.tag} saved. u takes it back.")
+        return ""
+
+    def _settle(self, form: RecordForm, old: Record, newest: Record, clashing: list[str]) -> None:
+        """Ask for each clashing field whose value stays; what only they changed is taken over."""
+        manner = self.state.job.manner
+        fields = {field.key: field for field in fields_of(type(old))}
+        for key, field in fields.items():
+            if key not in clashing and getattr(old, key) != getattr(newest, key):
+                form.set_text(key, field.edit(getattr(newest, key), manner))
+
+        def ask_next(left: list[str]) -> None:
+            if not left:
+                return
+            field = fields[left[0]]
+            theirs = field.edit(getattr(newest, field.key), manner)
+            mine = form.body.texts[field.key]
+            choices = [("mine", f"keep mine: {mine or 'empty'}"), ("theirs", f"take theirs: {theirs or 'empty'}")]
+
+            def chosen(which: str | None) -> None:
+                if which == "theirs":
+                    form.set_text(field.key, theirs)
+                ask_next(left[1:])
+
+            self._app.push_screen(Pick(f"{old.tag} {field.says.title} was changed by somebody else", choices), chosen)
+
+        ask_next(clashing)
+
+    def _form(
+        self, title: str, cls: type[Record], values: Mapping[str, Any], save: Callable[[dict[str, Any]], str]
+    ) -> None:
+        self._app.push_screen(self._form_screen(title, cls, values, save))
+
+    def _form_screen(
+        self,
+        title: str,
+        cls: type[Record],
+        values: Mapping[str, Any],
+        save: Callable[[dict[str, Any]], str],
+        first: str = "",
+    ) -> RecordForm:
+        manner = self.state.job.manner
+        return RecordForm(FormSpec(title, _ordered(cls), values, manner, save, self.candidates, first))
+
+    def _add(self, cls: type[Record], values: dict[str, Any]) -> str:
+        before = set(self.state.job.tables.get(cls.kind, {}))
+        record = cls(tag="", **values)
+        try:
+            self.book.act(f"Add {cls.one} {name_of(record)}", [add(record)])
+        except StudbookError as error:
+            return str(error)
+        tag = next((tag for tag in self.book.job.tables[cls.kind] if tag not in before), None)
+        self.look_again(tag)
+        self.say(f"{tag} is on the list. u takes it back.")
+        return ""
+
+    def candidates(self, field: Field) -> list[tuple[str, str]]:
+        """Tags and names that a reference may take."""
+        kinds = field.says.kinds or tuple(kind for kind, cls in KINDS.items() if cls.letter and kind != "passage")
+        return [
+            (tag, f"{tag} {name_of(record)}")
+            for kind in kinds
+            for tag, record in self.state.job.tables.get(kind, {}).items()
+        ]
+
+    def remove(self, record: Record) -> None:
+        """Take a record away; what hangs on it is asked about first."""
+        plan = removal(self.state.job, record)
+
+        def go(yes: bool | None) -> None:
+            if yes and self.act(f"Remove {record.tag} {name_of(record)}", plan.changes):
+                self.say(f"{record.tag} is gone. u brings it back.")
+
+        if not plan.gone and not plan.cleared:
+            go(True)
+            return
+        about = []
+        if plan.gone:
+            about.append(f"{len(plan.gone)} that cannot be without it go too: {', '.join(plan.gone)}")
+        if plan.cleared:
+            about.append(f"No longer naming it: {', '.join(plan.cleared)}")
+        self._app.push_screen(Confirm(f"Remove {record.tag} {name_of(record)}?", "\n".join(about)), go)
+
+    # --- history ---
+
+    def undo(self, why: str = "") -> None:
+        """Take back the last action."""
+        self._step_back(lambda: self.book.undo(why), "Taken back", lambda reason: self.undo(reason))
+
+    def redo(self) -> None:
+        """Bring back what was taken back."""
+        self._step_back(self.book.redo, "Done again", None)
+
+    def _step_back(self, step: Callable[[], Any], said: str, retry: Callable[[str], None] | None) -> None:
+        try:
+            entry = step()
+        except NeedsReason as held:
+            if retry is None:
+                self.refuse(held)
+            else:
+                self.ask("Why?", retry, about=str(held))
+            return
+        except StudbookError as error:
+            self.look_again()
+            self.refuse(error)
+            return
+        self.look_again(entry.changes[0].tag if entry and entry.changes else None)
+        self.say(f"{said}: {entry.what} ({entry.who})" if entry else "There is nothing to take back or bring back")
+
+    def show_history(self, key: str) -> None:
+        """What happened to a record, with the closings of a check."""
+        entries = self.book.history_of(key)
+        self._app.push_screen(ReadPage(f"{key}: what happened to it", history_text(entries, key)))
+
+    # --- pages and the gate ---
+
+    def show_page(self, key: str) -> None:
+        """A record's page, with keys to go on from it."""
+
+        def then(pressed: str | None) -> None:
+            if pressed == "e" and (record := self.state.job.get(key)) is not None:
+                self.edit(record)
+            elif pressed == "h":
+                self.show_history(key)
+
+        keys = [("e", "edit"), ("h", "history")]
+        self._app.push_screen(ReadPage(page_title(self.state, key), page_text(self.state, key) or "Empty.", keys), then)
+
+    def go_to(self, tag: str) -> None:
+        """Show a record where it is listed; the screen takes this over."""
+        self._press(tag)
+
+    def on_go_to(self, go: Callable[[str], None]) -> None:
+        """Who shows a record in its own view."""
+        self._press = go
+
+    def gate(self) -> None:
+        """Show what holds the next stage, and pass to it when nothing does."""
+        now = self.state.standing
+        following = now.next
+        text = gate_text(self.state)
+        if following is None or now.claimed or any(hold.strict for hold in now.holds):
+            keys = [("p", "put back what was changed outside")] if self.state.job.outside else []
+            self._app.push_screen(ReadPage(f"The gate to {following or 'the end'}", text, keys), self._gate_key)
+            return
+
+        def go(yes: bool | None) -> None:
+            if not yes:
+                return
+            if now.holds:
+                self.ask(f"Why pass to {following} in spite of that", self._pass)
+            else:
+                self._pass("")
+
+        self._app.push_screen(Confirm(f"Pass to {following}?", text), go)
+
+    def _gate_key(self, key: str | None) -> None:
+        if key != "p":
+            return
+        try:
+            for each in [each for each in self.state.job.outside if each.kind != "history"]:
+                self.book.mend(each)
+        except StudbookError as error:
+            self.refuse(error)
+        self.look_again()
+
+    def _pass(self, reason: str) -> None:
+        following = self.state.standing.next
+        if self.act(f"Pass to {following}", lambda job: [add(passage(job, self.who(), reason))], reason):
+            self.say(f"Now at {standing(self.book.job).stage}. u takes it back.")
+
+
+def _ordered(cls: type[Record]) -> tuple[Field, ...]:
+    """The fields of a form: as declared, the notes last."""
+    fields = fields_of(cls)
+    return tuple(each for each in fields if each.key != "notes") + tuple(each for each in fields if each.key == "notes")
+
+
+def _values(record: Record) -> dict[str, Any]:
+    return {field.key: getattr(record, field.key) for field in fields_of(type(record))}

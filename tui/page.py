@@ -1,0 +1,130 @@
+"""The page of one record as text: its fields, what names it, what was found, what happened to it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from store.book.history import Entry
+from store.records.base import Record
+from store.records.field import fields_of
+from store.records.whole import Job, references
+from store.rules.checks import Item, closed_line
+from store.rules.findings import Finding
+from store.rules.guard import referring
+from tui.views.base import State, name_of
+
+SIGN = {"stop": "■ stop", "fix": "▲ fix", "look": "○ look"}
+"""The gravity of a finding as a sign and a word, so that no colour is needed."""
+
+
+def page_title(state: State, key: str) -> str:
+    """The headline of a page."""
+    record = state.job.get(key)
+    if record is not None:
+        return f"{key}  {name_of(record)}"
+    item = state.item(key)
+    return f"{key}  {item.check.what}" if item else key
+
+
+def page_text(state: State, key: str) -> str:
+    """The page of a row: a record, a check, or both."""
+    record, item = state.job.get(key), state.item(key)
+    parts = []
+    if item is not None:
+        parts.append(_check_lines(item))
+    if record is not None:
+        parts += [_field_lines(state.job, record), _reference_lines(state, record)]
+        parts.append("\n".join(finding_text(each) for each in state.about(record.tag)))
+    return "\n\n".join(part for part in parts if part)
+
+
+def _check_lines(item: Item) -> str:
+    if item.open:
+        wants = f"\nWanted: {item.check.wants}" if item.check.wants else ""
+        return f"□ open{'' if item.why_open == 'open' else ': ' + item.why_open}{wants}"
+    return f"■ {closed_line(item.closing)}" if item.closing else ""
+
+
+def _field_lines(job: Job, record: Record) -> str:
+    lines: list[str] = []
+    heading = ""
+    for field in fields_of(type(record)):
+        heading = field.says.group or heading
+        value = getattr(record, field.key)
+        if value == field.default and not field.required:
+            continue
+        if heading:
+            lines.append(f"{heading}:" if lines or heading != "Notes" else "Notes:")
+            heading = ""
+        shown = str(value) if field.codec.name == "note" else field.show(value, job.manner)
+        unit = f" {field.says.unit}" if field.says.unit and shown else ""
+        lines.append(f"  {field.says.title}: {shown}{unit}")
+    return "\n".join(lines)
+
+
+def _reference_lines(state: State, record: Record) -> str:
+    """What this record names, and what names it."""
+    names = [(tag, state.job.get(tag)) for _, tag, _ in references(record)]
+    lines = [f"→ {tag} {name_of(named) if named else '(gone)'}" for tag, named in names]
+    lines += [f"← {each.tag} {each.one} {name_of(each)}" for each in referring(state.job, record.tag)]
+    return "\n".join(lines)
+
+
+def finding_text(finding: Finding) -> str:
+    """One finding in full."""
+    answer = ""
+    if finding.answer is not None:
+        said = finding.answer
+        state = "answered" if finding.answered else "answered, but its numbers changed since"
+        answer = f"\n  {state} by {said.by} ({said.office} {said.reference}): {said.says}"
+    return (
+        f"{SIGN[finding.severity]}: {finding.says}\n  What to do: {finding.remedy}\n  Source: {finding.source}{answer}"
+    )
+
+
+def history_text(entries: Sequence[Entry], tag: str) -> str:
+    """What happened to a record, newest first; values as the file has them."""
+    lines: list[str] = []
+    for entry in entries:
+        lines.append(f"{entry.at.replace('T', ' ').rstrip('Z')}  {entry.who}: {entry.what}")
+        if entry.why:
+            lines.append(f"    because: {entry.why}")
+        for step in entry.changes:
+            if step.tag != tag:
+                continue
+            if step.before is None:
+                lines.append("    made")
+            elif step.after is None:
+                lines.append("    removed")
+            else:
+                for key in {**step.before, **step.after}:
+                    was, now = step.before.get(key, "empty"), step.after.get(key, "empty")
+                    if was != now:
+                        lines.append(f"    {key}: {was} → {now}")
+    return "\n".join(lines) or "Nothing yet."
+
+
+def gate_text(state: State) -> str:
+    """What holds the next stage, what came up late, what was taken off the list."""
+    now = state.standing
+    lines = []
+    if now.claimed:
+        lines.append(f"The file claims {now.claimed}, and it was not earned: {now.unearned}.\n")
+    if now.next is None:
+        lines.append("The job is in use; there is no stage after it.")
+    elif now.holds:
+        lines.append(f"{now.next} is held by {len(now.holds)}:")
+        lines += [f"  {hold.key}: {hold.what}" for hold in now.holds]
+        strict = any(hold.strict for hold in now.holds)
+        lines.append("")
+        lines.append(
+            "Each is closed with evidence, or called not needed with a reason and a name. There is no other way."
+            if strict
+            else "It may be passed with a written reason."
+        )
+    else:
+        lines.append(f"Nothing holds {now.next}.")
+    if state.job.removed:
+        lines.append("\nTaken off the list:")
+        lines += [f"  {each.tag} {each.what}: {each.reason} ({each.by})" for each in state.job.removed]
+    return "\n".join(lines)

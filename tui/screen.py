@@ -1,0 +1,428 @@
+"""The screen of a job: stage line, views, table, page; it turns what is pressed into work on the desk."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any, ClassVar
+
+from textual import events, on
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import Horizontal, VerticalScroll
+from textual.screen import Screen
+from textual.widgets import Input, Static
+
+from store.book.book import Book
+from store.measure.errors import StudbookError
+from store.records.base import Record
+from tui.desk import WorkDesk
+from tui.page import page_text, page_title
+from tui.text import content
+from tui.views.base import View
+from tui.views.every import views
+from tui.widgets.dialogs import Pick, ReadPage
+from tui.widgets.lines import ChoiceLine, SayLine
+from tui.widgets.record_table import RecordTable
+from tui.widgets.stage_line import StageLine
+
+LOOK_EVERY_S = 0.8
+"""How often the file is looked at for somebody else's change: one stat."""
+
+COMMON_KEYS = (
+    ("a", "Add"), ("e", "Edit"), ("d", "Remove"), ("u", "Undo"), ("slash", "Find"), ("f", "Subset"),
+    ("s", "Sort"), ("g", "Gate"), ("h", "History"), ("question_mark", "Help"), ("q", "Quit"),
+)  # fmt: skip
+
+
+class JobScreen(Screen[None]):
+    """One job."""
+
+    # Textual declares these two as plain attributes, so they cannot be ClassVar here.
+    HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (120, "-wide")]  # noqa: RUF012
+    VERTICAL_BREAKPOINTS = [(0, "-low"), (36, "-high")]  # noqa: RUF012
+    CSS = """
+    JobScreen {
+        & #middle { height: 1fr; }
+        & #filter { height: 1; display: none; background: $boost; }
+        & #filter.on { display: block; }
+        & #side { display: none; width: 46; padding: 0 1; background: $panel; }
+        &.-wide #side { display: block; }
+    }
+    """
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("a", "add", "Add"),
+        Binding("e", "edit", "Edit"),
+        Binding("d,delete", "remove", "Remove"),
+        Binding("u,ctrl+z", "undo", "Undo"),
+        Binding("r,ctrl+y", "redo", "Redo"),
+        Binding("slash", "filter", "Find"),
+        Binding("f", "subset", "Subset"),
+        Binding("s", "sort", "Sort"),
+        Binding("S", "sort_back", "Sort the other way"),
+        Binding("h", "history", "History"),
+        Binding("g", "gate", "Gate"),
+        Binding("b", "job", "The job itself"),
+        Binding("question_mark,f1", "help", "Help"),
+        Binding("q", "app.quit", "Quit"),
+        Binding("escape", "clear_filter", "Clear"),
+        Binding("0", "others", "Other lists"),
+        *(Binding(str(digit), f"view({digit - 1})", f"View {digit}") for digit in range(1, 10)),
+        Binding("right_square_bracket,ctrl+right", "step(1)", "Next view"),
+        Binding("left_square_bracket,ctrl+left", "step(-1)", "View before"),
+    ]
+
+    def __init__(self, book: Book) -> None:
+        super().__init__()
+        self.book = book
+        self.views = views()
+        self.view: View = self.views[0]
+        self._subset: dict[str, int] = {}
+        self._sort: dict[str, tuple[int, bool]] = {}
+        self._rows: Sequence[Any] = ()
+        self._words: dict[str, str] = {}
+
+    def compose(self) -> ComposeResult:
+        """From the stage line down to the keys."""
+        yield StageLine(id="stages")
+        yield ChoiceLine(id="views")
+        yield Input(
+            placeholder="find: words, a tag, a trade; Enter keeps it, Escape clears it", id="filter", compact=True
+        )
+        with Horizontal(id="middle"):
+            yield RecordTable(id="table")
+            with VerticalScroll(id="side", can_focus=False):
+                yield Static(content(""), id="page")
+        yield SayLine(id="say")
+        yield ChoiceLine(id="keys")
+
+    def on_mount(self) -> None:
+        """Show the first view, and begin to look for other people's changes."""
+        self.desk = WorkDesk(self.app, self.book, self.show_all, lambda words, bad: self.say_line.say(words, bad=bad))
+        self.desk.on_go_to(self.go_to)
+        self.show_all(None)
+        self.table.focus()
+        self.set_interval(LOOK_EVERY_S, self.look)
+        self.set_timer(0.05, self.audit)
+
+    # --- parts ---
+
+    @property
+    def table(self) -> RecordTable:
+        """The table."""
+        return self.query_one("#table", RecordTable)
+
+    @property
+    def say_line(self) -> SayLine:
+        """The line under the table."""
+        return self.query_one("#say", SayLine)
+
+    @property
+    def chosen(self) -> str:
+        """The subset that is shown."""
+        names = self.view.filters or ("all",)
+        return names[self._subset.get(self.view.name, 0) % len(names)]
+
+    # --- showing ---
+
+    def show_all(self, at: str | None) -> None:
+        """Show everything as it is now; the cursor goes to `at`, or stays."""
+        state = self.desk.state
+        self.query_one("#stages", StageLine).show(state.standing)
+        numbered = [(str(number), view.title) for number, view in enumerate(self.views[:9], 1)]
+        number = self.views.index(self.view)
+        others = ("0", "Others" if number < 9 else self.view.title)
+        self.query_one("#views", ChoiceLine).show([*numbered, others], str(number + 1) if number < 9 else "0")
+        own = [(key.key, key.label) for key in self.view.keys]
+        self.query_one("#keys", ChoiceLine).show([*own, *COMMON_KEYS])
+        self._words = {}
+        self.show_rows(at)
+
+    def show_rows(self, at: str | None = None) -> None:
+        """Show the rows of the view: its subset, narrowed by the filter, in the order asked for."""
+        state, view = self.desk.state, self.view
+        rows = self._narrowed(view.rows(state, self.chosen))
+        sort = self._sort.get(view.name)
+        if sort is not None:
+            column, backwards = sort
+            values = [(view.order(state, row, column), row) for row in rows]
+            known = sorted(
+                (each for each in values if each[0] is not None), key=lambda each: each[0], reverse=backwards
+            )
+            rows = [row for _, row in known] + [row for value, row in values if value is None]
+        self._rows = rows
+        empty = (
+            f"Nothing here yet. {view.about}" if not self.filter_words else "Nothing has these words. Escape clears."
+        )
+        self.table.show(
+            view.columns(state),
+            [view.key(row) for row in rows],
+            lambda number: view.line(state, rows[number]),
+            empty=empty,
+            sorted_by=sort,
+            at=at,
+        )
+        subset = f"[{self.chosen}] " if view.filters else ""
+        self.say_line.show(subset + view.summary(state, rows))
+        self.show_page()
+
+    def _narrowed(self, rows: Sequence[Any]) -> Sequence[Any]:
+        wanted = self.filter_words
+        if not wanted:
+            return rows
+        found = []
+        for row in rows:
+            key = self.view.key(row)
+            words = self._words.get(key)
+            if words is None:
+                words = self._words[key] = self.view.words(row)
+            if all(word in words for word in wanted):
+                found.append(row)
+        return found
+
+    @property
+    def filter_words(self) -> list[str]:
+        """The words that rows must have."""
+        return self.query_one("#filter", Input).value.lower().split()
+
+    def show_page(self) -> None:
+        """On a wide screen, the page of the row under the cursor."""
+        if not self.has_class("-wide"):
+            return
+        key = self.table.cursor_key
+        text = f"{page_title(self.desk.state, key)}\n\n{page_text(self.desk.state, key)}" if key else ""
+        self.query_one("#page", Static).update(content(text))
+
+    # --- looking for others ---
+
+    def look(self) -> None:
+        """Take over what somebody else saved."""
+        try:
+            news = self.book.refresh()
+        except StudbookError as error:
+            self.say_line.say(str(error), bad=True)
+            return
+        if news:
+            self.desk.look_again()
+            self.audit()
+            last = self.book.entries()[-1]
+            self.say_line.say(f"From another copy: {last.what} ({last.who})")
+
+    def audit(self) -> None:
+        """Look at the seals of the history, after the first paint."""
+        before = self.book.job.outside
+        self.book.audit()
+        if self.book.job.outside != before:
+            self.desk.look_again()
+
+    # --- messages ---
+
+    @on(RecordTable.Moved)
+    def moved(self) -> None:
+        """Another row: its page, and nothing said any more."""
+        self.say_line.say("")
+        self.show_page()
+
+    @on(RecordTable.Opened)
+    def opened(self, event: RecordTable.Opened) -> None:
+        """The page of a row."""
+        self.desk.show_page(event.key)
+
+    @on(RecordTable.TitleClicked)
+    def sort_clicked(self, event: RecordTable.TitleClicked) -> None:
+        """Sort by the column that was clicked; again the other way; a third time as it was."""
+        self._sort_by(event.column)
+
+    @on(StageLine.Asked)
+    def gate_clicked(self) -> None:
+        """Show the gate."""
+        self.desk.gate()
+
+    @on(ChoiceLine.Pressed)
+    async def line_clicked(self, event: ChoiceLine.Pressed) -> None:
+        """A click on a label is its key."""
+        if event.key.isdigit():
+            await self.run_action("others" if event.key == "0" else f"view({int(event.key) - 1})")
+        elif not self._own_key(event.key):
+            self.app.simulate_key(event.key)
+
+    @on(Input.Changed, "#filter")
+    def filter_typed(self) -> None:
+        """Narrow while typing."""
+        self.show_rows()
+
+    @on(Input.Submitted, "#filter")
+    def filter_kept(self) -> None:
+        """Keep the filter and go back to the rows."""
+        self.table.focus()
+
+    def on_key(self, event: events.Key) -> None:
+        """The keys of the view."""
+        if self.focused is self.table and self._own_key(event.key):
+            event.stop()
+            event.prevent_default()
+
+    def _own_key(self, pressed: str) -> bool:
+        for key in self.view.keys:
+            if key.key == pressed:
+                if self.table.cursor_key is not None:
+                    key.run(self.desk, self.table.cursor_key)
+                return True
+        return False
+
+    # --- actions ---
+
+    def action_view(self, number: int) -> None:
+        """Go to a view."""
+        if number < len(self.views):
+            self.view = self.views[number]
+            self.say_line.say("")
+            self.query_one("#filter", Input).value = ""
+            self.query_one("#filter", Input).remove_class("on")
+            self.show_all(None)
+            self.table.focus()
+
+    def action_step(self, by: int) -> None:
+        """Go to the next view."""
+        self.action_view((self.views.index(self.view) + by) % len(self.views))
+
+    def action_others(self) -> None:
+        """Pick one of the other lists."""
+        choices = [(str(number), view.title) for number, view in enumerate(self.views)]
+
+        def chosen(number: str | None) -> None:
+            if number is not None:
+                self.action_view(int(number))
+
+        self.app.push_screen(Pick("Lists", choices), chosen)
+
+    def go_to(self, tag: str) -> None:
+        """Show a record in its own view."""
+        record = self.desk.state.job.get(tag)
+        for number, view in enumerate(self.views):
+            if record is not None and type(record) in view.kinds:
+                self.action_view(number)
+                self.table.move_to(tag)
+                return
+        self.say_line.say(f"{tag} has no list of its own", bad=True)
+
+    def _cursor_record(self) -> Record | None:
+        key = self.table.cursor_key
+        record = self.view.record(self.desk.state, key) if key else None
+        if record is None:
+            self.say_line.say("There is no record of its own on this row", bad=True)
+        return record
+
+    def action_add(self) -> None:
+        """Add a record; where a view has several kinds, ask which."""
+        kinds = self.view.kinds
+        if not kinds:
+            self.say_line.say("Findings follow from what was entered: nothing is added here", bad=True)
+        elif len(kinds) == 1:
+            self._add(kinds[0])
+        else:
+            choices = [(str(number), f"{cls.one}: {cls.about}") for number, cls in enumerate(kinds)]
+            self.app.push_screen(
+                Pick("Add what?", choices), lambda which: self._add(kinds[int(which)]) if which else None
+            )
+
+    def _add(self, cls: type[Record]) -> None:
+        self.desk.fill_in(cls, self.view.start_values(self.desk.state, self.table.cursor_key, cls))
+
+    def action_edit(self) -> None:
+        """Edit the record under the cursor."""
+        if (record := self._cursor_record()) is not None:
+            self.desk.edit(record)
+
+    def action_remove(self) -> None:
+        """Remove the record under the cursor."""
+        if (record := self._cursor_record()) is not None:
+            self.desk.remove(record)
+
+    def action_undo(self) -> None:
+        """Take back the last action."""
+        self.desk.undo()
+
+    def action_redo(self) -> None:
+        """Bring it back."""
+        self.desk.redo()
+
+    def action_history(self) -> None:
+        """What happened to the record under the cursor."""
+        if self.table.cursor_key is not None:
+            self.desk.show_history(self.table.cursor_key)
+
+    def action_gate(self) -> None:
+        """The gate to the next stage."""
+        self.desk.gate()
+
+    def action_job(self) -> None:
+        """Edit what holds for the whole job."""
+        self.desk.edit(self.desk.state.job.settings)
+
+    def action_filter(self) -> None:
+        """Type words to narrow the rows."""
+        line = self.query_one("#filter", Input)
+        line.add_class("on")
+        line.focus()
+
+    def action_clear_filter(self) -> None:
+        """Show all rows again."""
+        line = self.query_one("#filter", Input)
+        line.value = ""
+        line.remove_class("on")
+        self.say_line.say("")
+        self.table.focus()
+
+    def action_subset(self) -> None:
+        """The next subset of the view."""
+        if self.view.filters:
+            self._subset[self.view.name] = self._subset.get(self.view.name, 0) + 1
+            self.show_rows()
+
+    def action_sort(self) -> None:
+        """Sort by the next column; after the last as it was."""
+        now = self._sort.get(self.view.name)
+        column = now[0] + 1 if now else 0
+        if column >= len(self.table.table_columns):
+            self._sort.pop(self.view.name, None)
+        else:
+            self._sort[self.view.name] = (column, False)
+        self.show_rows()
+
+    def action_sort_back(self) -> None:
+        """Sort the other way."""
+        column, backwards = self._sort.get(self.view.name, (0, False))
+        self._sort[self.view.name] = (column, not backwards)
+        self.show_rows()
+
+    def _sort_by(self, column: int) -> None:
+        now = self._sort.get(self.view.name)
+        if now == (column, True):
+            self._sort.pop(self.view.name)
+        else:
+            self._sort[self.view.name] = (column, now == (column, False))
+        self.show_rows()
+
+    def action_help(self) -> None:
+        """What the view is for, and every key."""
+        own = [f"  {key.key:10} {key.label}" for key in self.view.keys]
+        common = [
+            f"  {each.key.split(',')[0].replace('question_mark', '?').replace('slash', '/'):10} {each.description}"
+            for each in self.BINDINGS
+            if isinstance(each, Binding) and not each.action.startswith("view")
+        ]
+        text = "\n".join([self.view.about, "", "Keys of this list:", *own, "", "Keys everywhere:", *common, HELP_TAIL])
+        self.app.push_screen(ReadPage(self.view.title, text))
+
+    def on_resize(self) -> None:
+        """The page comes and goes with the width."""
+        if hasattr(self, "desk"):
+            self.call_after_refresh(self.show_page)
+
+
+HELP_TAIL = """  1 to 9     The lists by their number
+  Enter      The page of a row
+  arrows, Page up, Page down, Home, End move; a click does too, a click on a title sorts
+
+The figures are a planning aid. Mains wiring is for a licensed electrician where the law asks for it; local code
+and the maker's instructions win; a heater is never altered, and never recessed unless it is made for it."""

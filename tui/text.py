@@ -1,0 +1,68 @@
+"""The one place where data becomes something a terminal shows.
+
+Data is never markup and never a control sequence: it is cleaned here, then measured in cells, so that a wide or a
+combining character cannot push a column out of line.
+"""
+
+from __future__ import annotations
+
+from rich.cells import cell_len, set_cell_size
+from rich.segment import Segment
+from rich.style import Style
+from textual.content import Content
+from textual.strip import Strip
+
+from store.measure.text import clean
+
+Part = tuple[str, Style]
+"""A piece of text with its style."""
+
+
+def one_line(data: object) -> str:
+    """Data as one clean line."""
+    return clean(str(data))
+
+
+def content(data: object, style: str = "") -> Content:
+    """Data for a widget that takes Content: shown letter by letter."""
+    return Content.styled(clean(str(data), lines=True), style) if style else Content(clean(str(data), lines=True))
+
+
+def fit(data: object, width: int, *, right: bool = False) -> str:
+    """Clean data in exactly so many cells, cut with an ellipsis where it is longer."""
+    text = one_line(data)
+    if width <= 0:
+        return ""
+    # The common case first: plain ASCII that needs no measuring.
+    size = len(text) if text.isascii() else cell_len(text)
+    if size > width:
+        text = set_cell_size(text, width - 1) + "…"
+        size = cell_len(text)
+    space = " " * (width - size)
+    return space + text if right else text + space
+
+
+def wrap(data: str, width: int) -> list[str]:
+    """Clean text broken into lines of at most so many cells; its own line breaks stay."""
+    lines: list[str] = []
+    for raw in clean(data, lines=True).split("\n"):
+        line = ""
+        for word in raw.split(" "):
+            if line and cell_len(line) + 1 + cell_len(word) <= width:
+                line += " " + word
+                continue
+            if line:
+                lines.append(line)
+            line = word
+            while cell_len(line) > width > 1:
+                head = set_cell_size(line, width).rstrip()
+                lines.append(head)
+                line = line[len(head) :]
+        lines.append(line)
+    return lines
+
+
+def strip(parts: list[Part], width: int, base: Style) -> Strip:
+    """A line of parts, filled or cut to exactly so many cells."""
+    segments = [Segment(text, base + style) for text, style in parts if text]
+    return Strip(segments).adjust_cell_length(width, base)

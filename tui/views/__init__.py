@@ -1,0 +1,1 @@
+"""One module a view: what it lists, and what is special about it."""

@@ -1,0 +1,37 @@
+"""Every view, in the order of its digit key."""
+
+from __future__ import annotations
+
+from store.records.access import Photo
+from store.records.people import Amount, Handoff, Step, Wish
+from store.records.wall import Opening
+from store.records.wiring import Box, Cable, Circuit, Raceway
+from tui.views.base import KindView, View
+from tui.views.equipment import EquipmentView
+from tui.views.findings import Findings
+from tui.views.measurements import Measurements
+from tui.views.panels import Panels
+from tui.views.rough_in import RoughIn
+from tui.views.trades import Trades
+
+
+def views() -> tuple[View, ...]:
+    """Every view in the order of its digit key; those after the ninth are reached by 0."""
+    return (
+        Measurements(),
+        EquipmentView(),
+        RoughIn(),
+        Panels(),
+        Trades(),
+        Findings(),
+        KindView(Opening),
+        KindView(Box),
+        KindView(Cable),
+        KindView(Circuit),
+        KindView(Raceway),
+        KindView(Step),
+        KindView(Amount),
+        KindView(Handoff),
+        KindView(Wish),
+        KindView(Photo),
+    )

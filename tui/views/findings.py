@@ -1,0 +1,88 @@
+"""Findings: everything that is dangerous, will not fit, or should be looked at, over the whole job."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from store.book.changes import add, edit
+from store.records.gate import Answer
+from tui.page import SIGN
+from tui.views.base import Desk, Key, State, View
+from tui.widgets.record_table import Column, Line
+
+
+def _jump(desk: Desk, key: str) -> None:
+    finding = next((each for each in desk.state.found if each.key == key), None)
+    if finding is not None and finding.tags:
+        desk.go_to(finding.tags[0])
+
+
+def _answer(desk: Desk, key: str) -> None:
+    finding = next((each for each in desk.state.found if each.key == key), None)
+    if finding is None:
+        return
+
+    def done(says: str) -> None:
+        by, _, words = says.partition(":")
+        if not words.strip():
+            desk.say("Write who answered, a colon, and the answer: Robin, licence 12: seen on site", bad=True)
+            return
+        who, _, office = by.partition(",")
+        answer = Answer(
+            tag=key, date=desk.state.job.today, by=who.strip(), office=office.strip(), says=words.strip(),
+            vouches=finding.numbers,
+        )  # fmt: skip
+        old = desk.state.job.of(Answer).get(key)
+        if desk.act(f"Answer {key}", [edit(old, answer) if old else add(answer, keep_tag=True)]):
+            desk.say("Answered. It opens again when its numbers change.")
+
+    desk.ask("Who answers, in what office or with what licence, and what", done, about=finding.says)
+
+
+class Findings(View):
+    """Every finding, the gravest first."""
+
+    name = "findings"
+    title = "Findings"
+    about = (
+        "What follows from everything that was entered: stop is dangerous or about to be buried, fix will not fit, "
+        "work or pass, look wants a person's eye. v writes down the answer of somebody who may decide; t goes to "
+        "the record. Local code, the maker's instructions and licensed practice win over anything here."
+    )
+    filters = ("all", "stop", "fix", "look", "answered")
+    keys = (Key("v", "Answer", _answer), Key("t", "To the record", _jump))
+
+    def columns(self, state: State) -> tuple[Column, ...]:
+        """Gravity, tags, what is so, what to do."""
+        return (
+            Column("", 7),
+            Column("about", 9),
+            Column("what is so", 40, grow=True),
+            Column("what to do", 20, grow=True),
+        )
+
+    def rows(self, state: State, chosen: str) -> Sequence[Any]:
+        """The open ones of a gravity, or the answered ones."""
+        if chosen == "answered":
+            return [each for each in state.found if each.answered]
+        return [each for each in state.found if chosen in ("all", each.severity)]
+
+    def key(self, row: Any) -> str:
+        """The finding's key."""
+        return str(row.key)
+
+    def words(self, row: Any) -> str:
+        """All of it."""
+        return f"{row.severity} {row.rule} {' '.join(row.tags)} {row.says} {row.remedy}".lower()
+
+    def line(self, state: State, row: Any) -> Line:
+        """One finding."""
+        sign = "✓ seen" if row.answered else SIGN[row.severity]
+        tone = "muted" if row.answered else "warn" if row.severity != "look" else ""
+        return Line((sign, " ".join(row.tags), row.says, row.remedy), tone)
+
+    def summary(self, state: State, rows: Sequence[Any]) -> str:
+        """How many of each gravity."""
+        counts = {name: sum(e.severity == name and not e.answered for e in state.found) for name in SIGN}
+        return ", ".join(f"{count} {name}" for name, count in counts.items())

@@ -1,0 +1,91 @@
+"""Access panels: what is behind each, and the log of their openings."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from store.measure.dates import show_date
+from store.measure.length import show_length
+from store.records.access import Panel, Visit
+from store.records.base import Record
+from tui.views.base import Desk, Key, KindView, State, name_of
+from tui.widgets.record_table import Column, Line
+
+
+def _log(desk: Desk, key: str) -> None:
+    row = desk.state.job.get(key)
+    panel = row.panel if isinstance(row, Visit) else key
+    desk.fill_in(Visit, {"panel": panel, "date": desk.state.job.today, "who": desk.who()})
+
+
+class Panels(KindView):
+    """Each panel, and under it the times it was opened."""
+
+    name = "panels"
+    title = "Panels"
+    about = (
+        "Every way to what is behind the finished wall. Name what is behind each panel by its tags; l writes an "
+        "opening into its log: who, why, what was found, what was changed."
+    )
+    kinds = (Panel, Visit)
+    filters = ("with log", "panels only")
+    keys = (Key("l", "Log an opening", _log),)
+
+    def columns(self, state: State) -> tuple[Column, ...]:
+        """Tag, name, clear size, how it opens, what is behind."""
+        return (
+            Column("tag", 5),
+            Column("name", 18, grow=True),
+            Column("clear size", 17),
+            Column("opens", 12),
+            Column("behind it", 18, grow=True),
+            Column("fitted", 11),
+        )
+
+    def rows(self, state: State, chosen: str) -> Sequence[Any]:
+        """Panels in order, each followed by its log, newest first."""
+        log: dict[str, list[Visit]] = {}
+        for visit in sorted(state.job.of(Visit).values(), key=lambda each: each.date, reverse=True):
+            log.setdefault(visit.panel, []).append(visit)
+        listed: list[Record] = []
+        for tag, panel in state.job.of(Panel).items():
+            listed += [panel, *log.get(tag, [])] if chosen == "with log" else [panel]
+        return listed
+
+    def line(self, state: State, row: Any) -> Line:
+        """A panel, or one opening of it."""
+        metric = state.job.settings.metric
+        if isinstance(row, Visit):
+            return Line((row.tag, f"  opened {show_date(row.date)}", row.who, "", row.why or row.found, ""), "muted")
+        size = "size not noted"
+        if row.width is not None and row.height is not None:
+            size = f"{show_length(row.width, metric)} × {show_length(row.height, metric)}"
+        fitted = show_date(row.fitted) if row.fitted else "not yet"
+        behind = ", ".join(row.behind) or ("nothing named" if not row.holds else "")
+        words = f"{behind} {row.holds}".strip()
+        return Line((row.tag, row.name, size, row.opens, words, fitted), "head")
+
+    def order(self, state: State, row: Any, column: int) -> Any:
+        """By what is shown, tags as numbers."""
+        return super().order(state, row, 0) if column == 0 else self.line(state, row).cells[column].lower() or None
+
+    def summary(self, state: State, rows: Sequence[Any]) -> str:
+        """How many, fitted, and how often opened."""
+        panels = state.job.of(Panel).values()
+        fitted = sum(each.fitted is not None for each in panels)
+        return f"{len(panels)} panels, {fitted} fitted, opened {len(state.job.of(Visit))} times in all"
+
+    def start_values(self, state: State, key: str | None, cls: type[Record]) -> dict[str, Any]:
+        """An opening is of the panel under the cursor."""
+        row = state.job.get(key) if key else None
+        if cls is Visit and row is not None:
+            panel = row.panel if isinstance(row, Visit) else row.tag
+            return {"panel": panel, "date": state.job.today}
+        return {}
+
+
+def behind_lines(state: State, panel: Panel) -> list[str]:
+    """What is behind a panel, a line each."""
+    named = [(tag, state.job.get(tag)) for tag in panel.behind]
+    return [f"{tag} {name_of(record)}" if record else f"{tag} (gone)" for tag, record in named]

@@ -1,0 +1,143 @@
+"""Rough-in: what must be done and seen before the wall is covered."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from store.book.changes import Change, add, drop, edit
+from store.records.base import Record
+from store.records.gate import Check, Closing
+from store.records.whole import Job
+from store.rules.checks import Item, close, closed_line
+from tui.views.base import Desk, Key, State, View, tag_order
+from tui.widgets.record_table import Column, Line
+
+
+def closing_change(job: Job, item: Item, closing: Closing) -> Change:
+    """The change that closes a check, also over a closing that no longer counts."""
+    old = job.of(Closing).get(item.key)
+    return edit(old, closing) if old is not None else add(closing, keep_tag=True)
+
+
+def _close(desk: Desk, key: str) -> None:
+    item = desk.state.item(key)
+    if item is None or not item.open:
+        desk.say(f"{key} is closed already")
+        return
+
+    def done(evidence: str) -> None:
+        closing = close(item.check, desk.who(), desk.state.job.today, evidence=evidence)
+        if desk.act(f"Close {key}: {item.check.what}", [closing_change(desk.state.job, item, closing)]):
+            desk.say(f"{key} is closed. u opens it again.")
+
+    wants = item.check.wants or "a photo, a test value, or what was seen and by whom"
+    desk.ask(f"Evidence that {key} is done", done, about=f"{item.check.what}\nWanted: {wants}")
+
+
+def _not_needed(desk: Desk, key: str) -> None:
+    item = desk.state.item(key)
+    if item is None or not item.open:
+        desk.say(f"{key} is closed already")
+        return
+
+    def done(reason: str) -> None:
+        closing = close(item.check, desk.who(), desk.state.job.today, reason=reason)
+        if desk.act(f"Not needed {key}: {item.check.what}", [closing_change(desk.state.job, item, closing)], reason):
+            desk.say(f"{key} is marked as not needed. u takes it back.")
+
+    desk.ask(f"Why {key} is not needed", done, about=item.check.what)
+
+
+def _open_again(desk: Desk, key: str) -> None:
+    item = desk.state.item(key)
+    if item is None or item.closing is None:
+        desk.say(f"{key} is open")
+        return
+    if desk.act(f"Open {key} again: {item.check.what}", [drop(item.closing)]):
+        desk.say(f"{key} is open again. u takes it back.")
+
+
+class RoughIn(View):
+    """Every rough-in check, the open ones first."""
+
+    name = "rough-in"
+    title = "Rough-in"
+    about = (
+        "What must be done and seen before the wall is covered. c closes an item with evidence, n says why it is "
+        "not needed, o opens it again. While one is open, nobody gets to Drywall: there is no way round."
+    )
+    kinds = (Check,)
+    filters = ("by trade", "open only", "by place", "closed")
+    keys = (
+        Key("c", "Close", _close),
+        Key("n", "Not needed", _not_needed),
+        Key("o", "Open again", _open_again),
+    )
+
+    def columns(self, state: State) -> tuple[Column, ...]:
+        """Sign, key, what, trade, place, how it stands."""
+        return (
+            Column("item", 8),
+            Column("", 1),
+            Column("what", 24, grow=True),
+            Column("trade", 11),
+            Column("where", 12, grow=True),
+            Column("evidence", 14, grow=True),
+        )
+
+    def rows(self, state: State, chosen: str) -> Sequence[Any]:
+        """Open before closed within each trade, or by place."""
+        listed = list(state.standing.items)
+        if chosen == "open only":
+            listed = [each for each in listed if each.open]
+        elif chosen == "closed":
+            listed = [each for each in listed if not each.open]
+        if chosen == "by place":
+            return sorted(listed, key=lambda each: (each.check.where.lower(), not each.open))
+        return sorted(listed, key=lambda each: (each.check.trade, not each.open))
+
+    def key(self, row: Any) -> str:
+        """The check's key."""
+        return str(row.key)
+
+    def words(self, row: Any) -> str:
+        """Everything that is shown of it."""
+        check = row.check
+        parts = (row.key, check.what, check.trade, check.where, check.wants, "open" if row.open else "closed")
+        return " ".join(parts).lower()
+
+    def line(self, state: State, row: Any) -> Line:
+        """One check; the box tells open from closed without colour."""
+        check = row.check
+        if row.open:
+            note = f"wants {check.wants}" if row.why_open == "open" and check.wants else row.why_open
+            note = "" if note == "open" else note
+            tone = "warn" if row.why_open != "open" else ""
+            return Line((row.key, "□", check.what, check.trade, check.where, note), tone)
+        sign = "–" if row.closing and row.closing.outcome == "not needed" else "■"
+        said = closed_line(row.closing) if row.closing else ""
+        return Line((row.key, sign, check.what, check.trade, check.where, said), "done")
+
+    def order(self, state: State, row: Any, column: int) -> Any:
+        """By key as a number."""
+        return tag_order(row.key) if column == 0 else super().order(state, row, column)
+
+    def summary(self, state: State, rows: Sequence[Any]) -> str:
+        """How many are open, by trade."""
+        trades: dict[str, int] = {}
+        for item in state.standing.open:
+            trades[item.check.trade] = trades.get(item.check.trade, 0) + 1
+        split = ", ".join(f"{trade} {count}" for trade, count in sorted(trades.items()))
+        total = len(state.standing.items)
+        removed = f" · {len(state.job.removed)} taken off the list" if state.job.removed else ""
+        return f"{len(state.standing.open)} of {total} open" + (f": {split}" if split else "") + removed
+
+    def record(self, state: State, key: str) -> Record | None:
+        """The hand-written item; what follows from the plan is changed in the plan."""
+        return state.job.of(Check).get(key)
+
+    def start_values(self, state: State, key: str | None, cls: type[Record]) -> dict[str, Any]:
+        """The same trade and place as the row under the cursor."""
+        item = state.item(key) if key else None
+        return {"trade": item.check.trade, "where": item.check.where} if item else {}

@@ -1,0 +1,289 @@
+"""A grid of terminal cells to draw to scale on: edges that join up, dots for slanted lines, labels that never collide.
+
+Layers of a cell, the front one first: text, dots, edges, faint edges, fill. Nothing here knows a widget or a record;
+styles are names that the widget turns into colours.
+"""
+
+from __future__ import annotations
+
+import unicodedata
+from collections.abc import Iterator, Sequence
+
+import msgspec
+from rich.cells import cell_len
+
+from store.measure.text import clean
+
+UP, RIGHT, DOWN, LEFT = 1, 2, 4, 8
+HEAVY = 4
+"""Shift of the bits of an arm that is drawn heavy."""
+_ORDER = " ╴╸╷┐┑╻┒┓╶─╾┌┬┭┎┰┱╺╼━┍┮┯┏┲┳╵┘┙│┤┥╽┧┪└┴┵├┼┽┟╁╅┕┶┷┝┾┿┢╆╈╹┚┛╿┦┩┃┨┫┖┸┹┞╀╃┠╂╉┗┺┻┡╄╇┣╊╋"
+"""Box drawings by the weight (none, light, heavy) of the arms up, right, down and left, as digits of base 3."""
+_ROUND = {RIGHT | DOWN: "╭", DOWN | LEFT: "╮", UP | LEFT: "╯", UP | RIGHT: "╰"}
+_DASHED = {UP | DOWN: "┆", LEFT | RIGHT: "┄"}
+_DOTS = ((0x01, 0x08), (0x02, 0x10), (0x04, 0x20), (0x40, 0x80))
+"""Bit of each dot of a braille cell, by row and column: the Unicode Standard, block 2800."""
+POINT = "▪"
+"""What is left of a rectangle that is smaller than a cell."""
+
+
+def _glyph(arms: int) -> str:
+    weights = [(arms >> bit & 1) + (arms >> HEAVY + bit & 1) for bit in range(4)]
+    return _ORDER[weights[0] * 27 + weights[1] * 9 + weights[2] * 3 + weights[3]]
+
+
+_GLYPHS = [_glyph(arms) for arms in range(256)]
+
+
+class Frame(msgspec.Struct, frozen=True):
+    """How the world maps to cells: one scale, a row is worth two columns. World in whole nanometres, up is more."""
+
+    columns: int
+    rows: int
+    left_nm: int
+    """At the middle of the first column."""
+    bottom_nm: int
+    """At the middle of the last row."""
+    column_nm: int
+    """World width of a column."""
+
+    @classmethod
+    def fit(
+        cls,
+        extent: tuple[int, int, int, int],
+        columns: int,
+        rows: int,
+        zoom: float = 1.0,
+        centre: tuple[int, int] | None = None,
+    ) -> Frame:
+        """The frame in which left, bottom, right and top just fit, magnified by `zoom` about a centre."""
+        left, bottom, right, top = extent
+        across, up = max(columns - 1, 1), max(rows - 1, 1)
+        whole = max(-(-(right - left) // across), -(-(top - bottom) // (2 * up)), 1)
+        column = max(round(whole / zoom), 1)
+        x, y = centre or ((left + right) // 2, (bottom + top) // 2)
+        return cls(columns, rows, x - column * across // 2, y - column * up, column)
+
+    def column(self, x_nm: int) -> int:
+        """The column of a place across."""
+        return (2 * (x_nm - self.left_nm) + self.column_nm) // (2 * self.column_nm)
+
+    def row(self, y_nm: int) -> int:
+        """The row of a height; the first row is the top one."""
+        return self.rows - 1 - (y_nm - self.bottom_nm + self.column_nm) // (2 * self.column_nm)
+
+    def dot(self, point: tuple[int, int]) -> tuple[int, int]:
+        """The dot of a place, two across and four down in a cell, counted from the top left."""
+        x, y = point
+        # A cell's middle lies between its dots; the half column and half row that it reaches to are added first.
+        across = (2 * (x - self.left_nm) + self.column_nm) // self.column_nm
+        up = (2 * (y - self.bottom_nm) + 2 * self.column_nm) // self.column_nm
+        return across, self.rows * 4 - 1 - up
+
+    def world(self, column: int, row: int) -> tuple[int, int]:
+        """The place at the middle of a cell."""
+        return self.left_nm + column * self.column_nm, self.bottom_nm + (self.rows - 1 - row) * 2 * self.column_nm
+
+
+class Place(msgspec.Struct, frozen=True):
+    """Where a label may stand."""
+
+    column: int
+    row: int
+    align: int
+    """-1: starts in that column, 0: centred on it, 1: ends in it."""
+    room: int
+    """Cells it may take."""
+    over: bool = False
+    """True when it may stand on lines; it never stands on another label."""
+
+
+class Grid:
+    """Cells to draw on. Whatever lies outside is cut off."""
+
+    def __init__(self, columns: int, rows: int) -> None:
+        self.columns, self.rows = max(columns, 0), max(rows, 0)
+        count = self.columns * self.rows
+        self._arms = [0] * count
+        self._looks = [""] * count
+        self._dots = [0] * count
+        self._faint: list[str] = [""] * count
+        self._fill: list[str] = [""] * count
+        self._text: list[str | None] = [None] * count
+        self._styles: dict[str, list[str]] = {name: [""] * count for name in ("arms", "dots", "faint", "fill", "text")}
+        self._owners: dict[int, str] = {}
+
+    def edge(
+        self, column: int, row: int, to_column: int, to_row: int, style: str, look: str = "plain", heavy: bool = False
+    ) -> None:
+        """A level or upright line from the middle of a cell to that of another. Looks: plain, dashed, round."""
+        level = row == to_row
+        low, high = sorted((column, to_column) if level else (row, to_row))
+        cells = range(max(low, 0), min(high, (self.columns if level else self.rows) - 1) + 1)
+        if not (0 <= row < self.rows if level else 0 <= column < self.columns):
+            return
+        back, forth = (LEFT, RIGHT) if level else (UP, DOWN)
+        for each in cells:
+            index = row * self.columns + each if level else each * self.columns + column
+            arms = (back if each > low else 0) | (forth if each < high else 0)
+            self._arms[index] |= arms | (arms << HEAVY if heavy else 0)
+            self._looks[index] = look if self._looks[index] in ("", look) else "plain"
+            self._styles["arms"][index] = style
+
+    def rect(
+        self, column: int, row: int, to_column: int, to_row: int, style: str, look: str = "plain", heavy: bool = False
+    ) -> None:
+        """The outline of a rectangle by two corners; one smaller than a cell is a line or a point."""
+        if column == to_column and row == to_row:
+            self.fill(column, row, column, row, POINT, style)
+            return
+        for each in {row, to_row}:
+            self.edge(column, each, to_column, each, style, look, heavy)
+        for each in {column, to_column}:
+            self.edge(each, row, each, to_row, style, look, heavy)
+
+    def faint(self, column: int, row: int, to_row: int, style: str, sign: str = "╎") -> None:
+        """An upright line behind everything but fill, joined to nothing."""
+        if 0 <= column < self.columns:
+            for each in range(max(row, 0), min(to_row, self.rows - 1) + 1):
+                self._faint[each * self.columns + column] = sign
+                self._styles["faint"][each * self.columns + column] = style
+
+    def fill(self, column: int, row: int, to_column: int, to_row: int, sign: str, style: str) -> None:
+        """A sign in every cell of a rectangle, both corners included, behind everything else."""
+        for each in range(max(row, 0), min(to_row, self.rows - 1) + 1):
+            for at in range(max(column, 0), min(to_column, self.columns - 1) + 1):
+                self._fill[each * self.columns + at] = sign
+                self._styles["fill"][each * self.columns + at] = style
+
+    def line(self, start: tuple[int, int], end: tuple[int, int], style: str, owner: str = "") -> None:
+        """A line of dots between two dots as `Frame.dot` counts them."""
+        across, down = end[0] - start[0], end[1] - start[1]
+        steps = max(abs(across), abs(down), 1)
+        first, last = _within(start[0], across, steps, 2 * self.columns)
+        other_first, other_last = _within(start[1], down, steps, 4 * self.rows)
+        for step in range(max(first, other_first), min(last, other_last) + 1):
+            x = start[0] + (2 * across * step + steps) // (2 * steps)
+            y = start[1] + (2 * down * step + steps) // (2 * steps)
+            if 0 <= x < 2 * self.columns and 0 <= y < 4 * self.rows:
+                index = (y >> 2) * self.columns + (x >> 1)
+                self._dots[index] |= _DOTS[y & 3][x & 1]
+                self._styles["dots"][index] = style
+                if owner:
+                    self._owners[index] = owner
+
+    def put(self, column: int, row: int, text: str, style: str, owner: str = "", *, over: bool = True) -> bool:
+        """Text that starts in a cell, if all of it fits, a blank is left to its neighbours and, unless `over`, no
+        line but a faint one is below it."""
+        cells = cells_of(text)
+        if not cells or not 0 <= row < self.rows or column < 0 or column + len(cells) > self.columns:
+            return False
+        first = row * self.columns + column
+        taken = range(first, first + len(cells))
+        if any(self._text[index] is not None for index in taken):
+            return False
+        beside = ([first - 1] if column else []) + ([taken.stop] if column + len(cells) < self.columns else [])
+        if any(self._text[index] is not None and self._owners.get(index, "") != (owner or None) for index in beside):
+            return False
+        if not over and any(self._arms[index] or self._dots[index] for index in taken):
+            return False
+        for index, cell in zip(taken, cells, strict=True):
+            self._text[index] = cell
+            self._styles["text"][index] = style
+            self._owners[index] = owner
+        return True
+
+    def label(self, tag: str, words: Sequence[str], places: Sequence[Place], style: str, owner: str = "") -> str:
+        """A label: tag and words, the words in the first wording that has a place with room for it; else shortened;
+        else the tag alone. Returns the text put there, empty when there is room for nothing.
+        """
+        for each in words:
+            whole = f"{tag} {each}".strip()
+            for place in places:
+                if self._put_at(place, whole, style, owner):
+                    return whole
+        for place in places if words else ():
+            short = shorten(f"{tag} {words[-1]}", place.room)
+            if cell_len(short) >= cell_len(tag) + 4 and self._put_at(place, short, style, owner):
+                return short
+        for place in places if tag else ():
+            if self._put_at(place, tag, style, owner):
+                return tag
+        return ""
+
+    def _put_at(self, place: Place, text: str, style: str, owner: str) -> bool:
+        width = len(cells_of(text))
+        start = place.column - (0 if place.align < 0 else width // 2 if place.align == 0 else width - 1)
+        return width <= place.room and self.put(start, place.row, text, style, owner, over=place.over)
+
+    def owner(self, column: int, row: int) -> str:
+        """Whose text or dots are in a cell, or an empty text."""
+        inside = 0 <= column < self.columns and 0 <= row < self.rows
+        return self._owners.get(row * self.columns + column, "") if inside else ""
+
+    def runs(self, row: int) -> Iterator[tuple[str, str]]:
+        """A row as pieces of text with their styles; blanks have the style ``""``."""
+        piece, style = "", ""
+        for index in range(row * self.columns, (row + 1) * self.columns):
+            sign, its = self._cell(index)
+            if its != style and sign and piece:
+                yield piece, style
+                piece = ""
+            style = its if sign else style
+            piece += sign
+        if piece:
+            yield piece, style
+
+    def _cell(self, index: int) -> tuple[str, str]:
+        text = self._text[index]
+        if text is not None:
+            return text, self._styles["text"][index]
+        if self._dots[index]:
+            return chr(0x2800 | self._dots[index]), self._styles["dots"][index]
+        if arms := self._arms[index]:
+            special = {"round": _ROUND, "dashed": _DASHED}.get(self._looks[index], {})
+            return special.get(arms, _GLYPHS[arms]), self._styles["arms"][index]
+        if self._faint[index]:
+            return self._faint[index], self._styles["faint"][index]
+        return (self._fill[index], self._styles["fill"][index]) if self._fill[index] else (" ", "")
+
+    def lines(self) -> list[str]:
+        """Every row as plain text."""
+        return ["".join(piece for piece, _ in self.runs(row)) for row in range(self.rows)]
+
+
+def _within(start: int, way: int, steps: int, size: int) -> tuple[int, int]:
+    """The first and last step of a way at which it can be on a side of a size, a step more at either end."""
+    if way == 0:
+        return (0, steps) if 0 <= start < size else (0, -1)
+    ends = sorted((-start * steps // way, (size - start) * steps // way))
+    return max(0, ends[0] - 1), min(steps, ends[1] + 1)
+
+
+def cells_of(text: str) -> list[str]:
+    """The text cell by cell: a wide character is followed by an empty one, a combining one joins the one before.
+
+    Signs that join others, or choose how they look, are left out: terminals do not agree on their width.
+    """
+    found: list[str] = []
+    for sign in clean(text):
+        width = cell_len(sign)
+        if width:
+            found += [sign] + [""] * (width - 1)
+        elif found and unicodedata.combining(sign):
+            at = len(found) - 1 if found[-1] else len(found) - 2
+            found[at] += sign
+    if cell_len("".join(found)) != len(found):
+        return [sign if sign.isascii() else "?" for sign in clean(text)]
+    return found
+
+
+def shorten(text: str, room: int) -> str:
+    """The text in so many cells, with an ellipsis at its end where something is left out."""
+    cells = cells_of(text)
+    if len(cells) <= room:
+        return text
+    kept = cells[: max(room - 1, 0)]
+    if kept and cells[len(kept)] == "":  # half of a wide character
+        kept.pop()
+    return "".join(kept).rstrip() + "…" if room > 0 else ""

@@ -1,0 +1,237 @@
+"""Small questions: a line of text, yes or no, a pick from a list, a long note, a page to read."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import ClassVar
+
+from textual import events, on
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import Vertical, VerticalScroll
+from textual.screen import ModalScreen
+from textual.widgets import Input, OptionList, Static, TextArea
+from textual.widgets.option_list import Option
+
+from tui.text import content
+
+DIALOG_CSS = """
+$self {
+    align: center middle;
+    & > .dialog {
+        width: 76; max-width: 96%; height: auto; max-height: 92%;
+        background: $surface; border: round $primary; padding: 0 1;
+        & > .question { text-style: bold; width: 100%; }
+        & > .about { color: $text-muted; width: 100%; max-height: 12; }
+        & > .keys { color: $text-muted; width: 100%; }
+        & > .error { color: $text-error; width: 100%; }
+        & > Input { width: 100%; }
+        & > OptionList { height: auto; max-height: 16; background: $surface; border: none; }
+        & > TextArea { height: 12; }
+        & > VerticalScroll { height: auto; max-height: 18; }
+    }
+}
+"""
+
+
+def _css(name: str) -> str:
+    return DIALOG_CSS.replace("$self", name)
+
+
+class AskText(ModalScreen[str | None]):
+    """One line of text; Escape gives None."""
+
+    CSS = _css("AskText")
+    BINDINGS: ClassVar[list[BindingType]] = [Binding("escape", "cancel", "Cancel")]
+
+    def __init__(self, question: str, *, start: str = "", about: str = "", need: bool = True) -> None:
+        super().__init__()
+        self._question, self._start, self._about, self._need = question, start, about, need
+
+    def compose(self) -> ComposeResult:
+        """Question, what it is about, the line."""
+        with Vertical(classes="dialog"):
+            yield Static(content(self._question), classes="question")
+            if self._about:
+                yield Static(content(self._about), classes="about")
+            yield Input(self._start, compact=True)
+            yield Static(content(""), classes="error")
+            yield Static(content("Enter: done   Escape: leave it"), classes="keys")
+
+    @on(Input.Submitted)
+    def take(self, event: Input.Submitted) -> None:
+        """Give the text back, unless it is empty and needed."""
+        event.stop()
+        if self._need and not event.value.strip():
+            self.query_one(".error", Static).update(content("It needs some words."))
+            return
+        self.dismiss(event.value)
+
+    def action_cancel(self) -> None:
+        """Leave it."""
+        self.dismiss(None)
+
+
+class Confirm(ModalScreen[bool]):
+    """A question with yes and no."""
+
+    CSS = _css("Confirm")
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("y,enter", "answer(True)", "Yes"),
+        Binding("n,escape", "answer(False)", "No"),
+    ]
+
+    def __init__(self, question: str, about: str = "") -> None:
+        super().__init__()
+        self._question, self._about = question, about
+
+    def compose(self) -> ComposeResult:
+        """The question and its two keys."""
+        with Vertical(classes="dialog"):
+            yield Static(content(self._question), classes="question")
+            if self._about:
+                yield Static(content(self._about), classes="about")
+            yield Static(content("y: yes   n: no"), classes="keys")
+
+    def action_answer(self, yes: bool) -> None:
+        """Give the answer."""
+        self.dismiss(yes)
+
+
+class Pick(ModalScreen[str | None]):
+    """A pick from a list, narrowed by typing; gives the key of the choice."""
+
+    CSS = _css("Pick")
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("escape", "cancel", "Cancel"),
+        Binding("down", "move(1)", "Down", show=False),
+        Binding("up", "move(-1)", "Up", show=False),
+    ]
+
+    def __init__(self, question: str, choices: Sequence[tuple[str, str]]) -> None:
+        super().__init__()
+        self._question, self._choices = question, list(choices)
+
+    def compose(self) -> ComposeResult:
+        """The question, a line to narrow, the list."""
+        with Vertical(classes="dialog"):
+            yield Static(content(self._question), classes="question")
+            yield Input(placeholder="type to narrow", compact=True)
+            yield OptionList(markup=False)
+            yield Static(content("Enter: take it   Escape: leave it"), classes="keys")
+
+    def on_mount(self) -> None:
+        """Show all choices."""
+        self._fill("")
+
+    @on(Input.Changed)
+    def narrow(self, event: Input.Changed) -> None:
+        """Show the choices that have the words."""
+        self._fill(event.value)
+
+    def _fill(self, words: str) -> None:
+        wanted = words.lower().split()
+        options = self.query_one(OptionList)
+        options.clear_options()
+        shown = [(key, label) for key, label in self._choices if all(word in label.lower() for word in wanted)]
+        options.add_options([Option(content(label), id=f"c{number}") for number, (_, label) in enumerate(shown)])
+        self._shown = [key for key, _ in shown]
+        if shown:
+            options.highlighted = 0
+
+    def action_move(self, by: int) -> None:
+        """Move in the list while the line keeps the focus."""
+        options = self.query_one(OptionList)
+        (options.action_cursor_down if by > 0 else options.action_cursor_up)()
+
+    @on(Input.Submitted)
+    def take(self) -> None:
+        """Take what is highlighted."""
+        at = self.query_one(OptionList).highlighted
+        if at is not None and at < len(self._shown):
+            self.dismiss(self._shown[at])
+
+    @on(OptionList.OptionSelected)
+    def take_clicked(self, event: OptionList.OptionSelected) -> None:
+        """Take what was clicked."""
+        self.dismiss(self._shown[event.option_index])
+
+    def action_cancel(self) -> None:
+        """Leave it."""
+        self.dismiss(None)
+
+
+class LongNote(ModalScreen[str | None]):
+    """A text of several lines."""
+
+    CSS = _css("LongNote")
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("escape", "cancel", "Leave it"),
+        Binding("ctrl+s", "take", "Done", priority=True),
+    ]
+
+    def __init__(self, question: str, start: str) -> None:
+        super().__init__()
+        self._question, self._start = question, start
+
+    def compose(self) -> ComposeResult:
+        """The note."""
+        with Vertical(classes="dialog"):
+            yield Static(content(self._question), classes="question")
+            yield TextArea(self._start, soft_wrap=True, tab_behavior="focus")
+            yield Static(content("Ctrl+S: done   Escape: leave it as it was"), classes="keys")
+
+    def action_take(self) -> None:
+        """Give the text back."""
+        self.dismiss(self.query_one(TextArea).text)
+
+    def action_cancel(self) -> None:
+        """Leave it; what was typed is not thrown away unasked."""
+        if self.query_one(TextArea).text == self._start:
+            self.dismiss(None)
+            return
+
+        def sure(yes: bool | None) -> None:
+            if yes:
+                self.dismiss(None)
+
+        self.app.push_screen(Confirm("Throw away what you typed?"), sure)
+
+
+class ReadPage(ModalScreen[str | None]):
+    """A page to read and scroll; some keys give themselves back to who asked."""
+
+    CSS = _css("ReadPage")
+    BINDINGS: ClassVar[list[BindingType]] = [Binding("escape,q,enter", "leave", "Back")]
+
+    def __init__(self, title: str, text: str, keys: Sequence[tuple[str, str]] = ()) -> None:
+        super().__init__()
+        self._title, self._text, self._keys = title, text, list(keys)
+
+    def compose(self) -> ComposeResult:
+        """Title, text, keys."""
+        with Vertical(classes="dialog"):
+            yield Static(content(self._title), classes="question")
+            with VerticalScroll(can_focus=True):
+                yield Static(content(self._text))
+            keys = "   ".join([*(f"{key}: {label}" for key, label in self._keys), "Escape: back"])
+            yield Static(content(keys), classes="keys")
+
+    def on_mount(self) -> None:
+        """Arrows scroll at once."""
+        self.query_one(VerticalScroll).focus()
+
+    def key_pressed(self, key: str) -> bool:
+        """True when the key is one of those offered."""
+        return any(key == each for each, _ in self._keys)
+
+    def on_key(self, event: events.Key) -> None:
+        """Give an offered key back."""
+        key = event.key
+        if self.key_pressed(key):
+            event.stop()
+            self.dismiss(key)
+
+    def action_leave(self) -> None:
+        """Back."""
+        self.dismiss(None)

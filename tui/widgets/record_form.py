@@ -1,0 +1,395 @@
+"""The form of any record: every field on a line of its own, typed in place."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from typing import Any, ClassVar
+
+import msgspec
+from textual import events, on
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import Vertical
+from textual.geometry import Offset
+from textual.message import Message
+from textual.screen import ModalScreen
+from textual.strip import Strip
+from textual.widget import Widget
+from textual.widgets import Input, Static
+
+from store.measure.errors import BadValue
+from store.records.field import Field, Manner
+from tui.text import Part, content, fit, strip
+from tui.widgets.dialogs import Confirm, LongNote, Pick
+
+LABEL = 20
+"""Cells for the name of a field."""
+
+
+class FormSpec(msgspec.Struct, frozen=True):
+    """What a form is of."""
+
+    title: str
+    fields: tuple[Field, ...]
+    values: Mapping[str, Any]
+    manner: Manner
+    save: Callable[[dict[str, Any]], str]
+    """Given the values; returns an empty text when they were saved, or what is wrong."""
+    candidates: Callable[[Field], Sequence[tuple[str, str]]]
+    """Tags and names that a reference may take."""
+    first: str = ""
+    """Key of the field to begin at."""
+
+
+class FormLine(Input):
+    """The line that is being typed in; up, down and Enter lead to another field."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("up,shift+tab", "leave(-1)", "Up", show=False),
+        Binding("down,tab,enter", "leave(1)", "Down", show=False),
+        Binding("pageup", "leave(-8)", "Up", show=False),
+        Binding("pagedown", "leave(8)", "Down", show=False),
+        Binding("f2", "pick", "Choices", show=False),
+    ]
+
+    class Left(Message):
+        """The person goes on to another field."""
+
+        def __init__(self, by: int) -> None:
+            super().__init__()
+            self.by = by
+
+    class PickAsked(Message):
+        """The person wants to see the choices."""
+
+    class Cycled(Message):
+        """The person wants the next choice."""
+
+    cycles = False
+    """True on a field of choices: space takes the next one."""
+    opens = False
+    """True on a field that a window of its own edits: any letter opens it."""
+
+    def action_leave(self, by: int) -> None:
+        """Go on."""
+        self.post_message(self.PickAsked() if self.opens and by == 1 else self.Left(by))
+
+    def action_pick(self) -> None:
+        """Show the choices."""
+        self.post_message(self.PickAsked())
+
+    async def _on_key(self, event: events.Key) -> None:
+        if self.cycles and event.key == "space":
+            event.stop()
+            event.prevent_default()
+            self.post_message(self.Cycled())
+            return
+        if self.opens and event.is_printable:
+            event.stop()
+            event.prevent_default()
+            self.post_message(self.PickAsked())
+            return
+        await super()._on_key(event)
+
+
+class FormBody(Widget):
+    """The lines of the form; one of them is the FormLine, laid over its place."""
+
+    COMPONENT_CLASSES: ClassVar[set[str]] = {"form-body--group", "form-body--label", "form-body--wrong"}
+    DEFAULT_CSS = """
+    FormBody {
+        height: 1fr;
+        & > FormLine { position: absolute; width: 40; height: 1; background: $primary-muted; }
+        & .form-body--group { color: $text-accent; text-style: bold; }
+        & .form-body--label { color: $text-muted; }
+        & .form-body--wrong { color: $text-error; text-style: bold; }
+    }
+    """
+
+    class Clicked(Message):
+        """A field was clicked."""
+
+        def __init__(self, number: int) -> None:
+            super().__init__()
+            self.number = number
+
+    def __init__(self, fields: Sequence[Field]) -> None:
+        super().__init__()
+        self._fields = fields
+        self.texts: dict[str, str] = {}
+        self.wrong: dict[str, str] = {}
+        self.at = 0
+        self._top = 0
+        self._lines: list[int | str] = []
+        for number, field in enumerate(fields):
+            if field.says.group:
+                self._lines.append(field.says.group)
+            self._lines.append(number)
+
+    def compose(self) -> ComposeResult:
+        """The line that is typed in."""
+        yield FormLine(compact=True, select_on_focus=False)
+
+    def place(self) -> None:
+        """Lay the typing line over its field, scrolling as far as needed."""
+        row = self._lines.index(self.at)
+        height = max(1, self.size.height)
+        # A heading stays in sight together with its first field.
+        above = row - 1 if row and isinstance(self._lines[row - 1], str) else row
+        if above < self._top:
+            self._top = above
+        elif row >= self._top + height:
+            self._top = row - height + 1
+        self._top = max(0, min(self._top, len(self._lines) - height))
+        line = self.query_one(FormLine)
+        line.styles.offset = Offset(LABEL + 2, row - self._top)
+        line.styles.width = max(10, self.size.width - LABEL - 3)
+        self.refresh()
+
+    def on_resize(self) -> None:
+        """Keep the typing line in place."""
+        self.place()
+
+    def render_line(self, y: int) -> Strip:
+        """One field, or a heading."""
+        base, width = self.rich_style, self.size.width
+        row = y + self._top
+        if row >= len(self._lines):
+            return Strip.blank(width, base)
+        what = self._lines[row]
+        if isinstance(what, str):
+            return strip([(fit(what, width), self.get_component_rich_style("form-body--group"))], width, base)
+        field = self._fields[what]
+        wrong = field.key in self.wrong
+        sign = "!" if wrong else "*" if field.required else " "
+        name = "wrong" if wrong else "label"
+        parts: list[Part] = [
+            (f"{sign}{fit(field.says.title, LABEL)} ", self.get_component_rich_style(f"form-body--{name}"))
+        ]
+        text = self.texts.get(field.key, "").split("\n")
+        shown = text[0] + (f" … ({len(text)} lines)" if len(text) > 1 else "")
+        parts.append((fit(shown, max(0, width - LABEL - 2)), base))
+        return strip(parts, width, base)
+
+    def on_click(self, event: events.Click) -> None:
+        """Go to the field that was clicked."""
+        row = event.y + self._top
+        if row < len(self._lines) and isinstance(number := self._lines[row], int):
+            self.post_message(self.Clicked(number))
+
+    def on_mouse_scroll_down(self) -> None:
+        """The wheel goes on to the next field."""
+        self.post_message(self.Clicked(min(self.at + 1, len(self._fields) - 1)))
+
+    def on_mouse_scroll_up(self) -> None:
+        """The wheel goes back."""
+        self.post_message(self.Clicked(max(self.at - 1, 0)))
+
+
+class RecordForm(ModalScreen[bool]):
+    """Fill in a record; closes only when it was saved, or when the person leaves it."""
+
+    CSS = """
+    RecordForm {
+        align: center middle;
+        & > .form {
+            width: 92; max-width: 100%; height: 100%; max-height: 46;
+            background: $surface; border: round $primary; padding: 0 1;
+            & > .title { text-style: bold; height: 1; }
+            & > .hint { color: $text-muted; height: 2; }
+            & > .error { color: $text-error; height: auto; max-height: 4; }
+            & > .keys { color: $text-muted; height: 1; }
+        }
+    }
+    """
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("ctrl+s", "save", "Save", priority=True),
+        Binding("escape", "cancel", "Leave"),
+    ]
+
+    def __init__(self, spec: FormSpec) -> None:
+        super().__init__()
+        self._spec = spec
+        self._fields = spec.fields
+        self._start = {
+            field.key: field.edit(spec.values.get(field.key, field.empty), spec.manner) for field in spec.fields
+        }
+        self._moved = False
+
+    def compose(self) -> ComposeResult:
+        """Title, lines, hint, error, keys."""
+        with Vertical(classes="form"):
+            yield Static(content(self._spec.title), classes="title")
+            yield FormBody(self._fields)
+            yield Static(content(""), classes="hint")
+            yield Static(content(""), classes="error")
+            yield Static(content("Ctrl+S save   Enter, ↓ next   ↑ back   F2 choices   Escape leave"), classes="keys")
+
+    @property
+    def body(self) -> FormBody:
+        """The lines."""
+        return self.query_one(FormBody)
+
+    @property
+    def line(self) -> FormLine:
+        """The line that is typed in."""
+        return self.query_one(FormLine)
+
+    def on_mount(self) -> None:
+        """Begin at the first field, or at the one asked for."""
+        self.body.texts = dict(self._start)
+        keys = [field.key for field in self._fields]
+        self._go(keys.index(self._spec.first) if self._spec.first in keys else 0)
+        self.line.focus()
+
+    # --- moving ---
+
+    def _go(self, number: int) -> None:
+        """Put the typing line on a field."""
+        body, line = self.body, self.line
+        body.at = max(0, min(number, len(self._fields) - 1))
+        field = self._fields[body.at]
+        text = body.texts[field.key]
+        line.opens = field.codec.name == "note"
+        line.cycles = bool(field.choices) or field.codec.name == "yes"
+        with self.prevent(Input.Changed):
+            line.value = " ".join(text.split("\n")) if line.opens else text
+            line.cursor_position = len(line.value)
+        body.place()
+        self._hint()
+
+    @on(FormLine.Left)
+    def leave_line(self, event: FormLine.Left) -> None:
+        """Check the field that is left, and go on; Enter on the last one saves."""
+        self._check(self._fields[self.body.at])
+        if event.by == 1 and self.body.at == len(self._fields) - 1:
+            self.action_save()
+            return
+        self._go(self.body.at + event.by)
+
+    @on(FormBody.Clicked)
+    def click_line(self, event: FormBody.Clicked) -> None:
+        """Go to the field that was clicked."""
+        self._check(self._fields[self.body.at])
+        self._go(event.number)
+        self.line.focus()
+
+    @on(Input.Changed)
+    def typed(self, event: Input.Changed) -> None:
+        """Keep what is typed, and read it back."""
+        if not self.line.opens:
+            self.body.texts[self._fields[self.body.at].key] = event.value
+            self._hint()
+
+    def _check(self, field: Field) -> Any:
+        """Read one field; a mistake is marked and told, the text stays."""
+        try:
+            value = field.read(self.body.texts[field.key], self._spec.manner)
+        except BadValue as error:
+            self.body.wrong[field.key] = str(error)
+            return None
+        self.body.wrong.pop(field.key, None)
+        return value
+
+    def _hint(self) -> None:
+        """Below the lines: how to write it, and how it was understood."""
+        field = self._fields[self.body.at]
+        says = field.says
+        text = self.body.texts[field.key]
+        lines = [": ".join(each for each in (says.title, says.help) if each) + (f" ({says.unit})" if says.unit else "")]
+        if field.choices:
+            lines.append("Space for the next: " + " · ".join(each for each in field.choices if each))
+        elif field.codec.name in ("ref", "refs"):
+            lines.append(self._reference_hint(field, text))
+        elif field.codec.name == "note":
+            lines.append("Enter opens the note")
+        elif text.strip():
+            try:
+                lines.append(field.echo(field.read(text, self._spec.manner), self._spec.manner))
+            except BadValue as error:
+                lines.append(f"! {error}")
+        if field.key in self.body.wrong:
+            lines[-1:] = [f"! {self.body.wrong[field.key]}"] if len(lines) > 1 else []
+        self.query_one(".hint", Static).update(content("\n".join(lines[:2])))
+
+    def _reference_hint(self, field: Field, text: str) -> str:
+        known = dict(self._spec.candidates(field))
+        named = [tag for tag in text.upper().replace(",", " ").split() if tag in known]
+        if named:
+            return "= " + ", ".join(known[tag] for tag in named)
+        few = ", ".join(list(known.values())[:4])
+        return f"F2 lists them: {few}" if few else "there is none of that kind yet"
+
+    # --- choices and notes ---
+
+    @on(FormLine.Cycled)
+    def next_choice(self) -> None:
+        """Take the next choice."""
+        field = self._fields[self.body.at]
+        choices = field.choices or ("no", "yes")
+        now = self.line.value.strip().lower()
+        at = choices.index(now) if now in choices else -1
+        self._take(choices[(at + 1) % len(choices)])
+
+    @on(FormLine.PickAsked)
+    def pick(self) -> None:
+        """Show the choices, the records, or the note in a window of its own."""
+        field = self._fields[self.body.at]
+        if field.codec.name == "note":
+            self.app.push_screen(LongNote(field.says.title, self.body.texts[field.key]), self._take)
+            return
+        choices = [(each, each) for each in field.choices] or list(self._spec.candidates(field))
+        if field.codec.name == "yes":
+            choices = [("yes", "yes"), ("no", "no")]
+        if choices:
+            self.app.push_screen(Pick(field.says.title, choices), self._picked)
+
+    def _picked(self, choice: str | None) -> None:
+        field = self._fields[self.body.at]
+        if choice is not None and field.codec.name == "refs" and self.line.value.strip():
+            choice = f"{self.line.value.strip().rstrip(',')}, {choice}"
+        self._take(choice)
+
+    def _take(self, text: str | None) -> None:
+        """Put a text into the field under the line."""
+        if text is None:
+            return
+        self.body.texts[self._fields[self.body.at].key] = text
+        self._go(self.body.at)
+
+    # --- leaving ---
+
+    def action_save(self) -> None:
+        """Read every field; save, or say what is wrong and go to the first mistake."""
+        values = {field.key: self._check(field) for field in self._fields}
+        error = self.query_one(".error", Static)
+        if self.body.wrong:
+            first = next(number for number, field in enumerate(self._fields) if field.key in self.body.wrong)
+            count = len(self.body.wrong)
+            field = self._fields[first]
+            error.update(content(f"{count} to mend. {field.says.title}: {self.body.wrong[field.key]}"))
+            self._go(first)
+            return
+        wrong = self._spec.save(values)
+        if wrong:
+            error.update(content(wrong))
+            return
+        self.dismiss(True)
+
+    def set_text(self, key: str, text: str) -> None:
+        """Put a text into a field from outside, as when somebody else's value is taken."""
+        self.body.texts[key] = text
+        self._start[key] = text
+        self._go(self.body.at)
+
+    def action_cancel(self) -> None:
+        """Leave; what was typed is not thrown away unasked."""
+        if self.body.texts == self._start:
+            self.dismiss(False)
+            return
+
+        def sure(yes: bool | None) -> None:
+            if yes:
+                self.dismiss(False)
+
+        self.app.push_screen(Confirm("Leave without saving what you typed?"), sure)

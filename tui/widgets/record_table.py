@@ -1,0 +1,299 @@
+"""A table of any number of rows that draws only the lines it shows."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from typing import Any, ClassVar
+
+import msgspec
+from rich.style import Style
+from textual import events
+from textual.binding import Binding, BindingType
+from textual.geometry import Region, Size
+from textual.message import Message
+from textual.scroll_view import ScrollView
+from textual.strip import Strip
+
+from tui.text import Part, fit, strip
+
+GAP = 2
+"""Empty cells between two columns."""
+
+
+class Column(msgspec.Struct, frozen=True):
+    """One column: its title, its width in cells, and which side its text keeps to."""
+
+    title: str
+    width: int
+    right: bool = False
+    grow: bool = False
+    """Takes what is left of the width."""
+
+
+class Line(msgspec.Struct, frozen=True):
+    """What one row shows."""
+
+    cells: tuple[str, ...]
+    tone: str = ""
+    """Empty, `head`, `done`, `warn` or `muted`; never the only sign of it, the cells say it too."""
+
+
+class RecordTable(ScrollView, can_focus=True):
+    """Rows by key. Given rows and a function that draws one; posts what the person does."""
+
+    COMPONENT_CLASSES: ClassVar[set[str]] = {
+        "record-table--titles",
+        "record-table--cursor",
+        "record-table--cursor-away",
+        "record-table--head",
+        "record-table--done",
+        "record-table--warn",
+        "record-table--muted",
+    }
+    DEFAULT_CSS = """
+    RecordTable {
+        height: 1fr;
+        background: $surface;
+        scrollbar-size-vertical: 1;
+        overflow-x: hidden;
+        & .record-table--titles { color: $text-muted; text-style: underline; }
+        & .record-table--cursor { background: $primary; color: $text; text-style: bold; }
+        & .record-table--cursor-away { background: $panel; text-style: bold; }
+        & .record-table--head { color: $text-accent; text-style: bold; }
+        & .record-table--done { color: $text-success; }
+        & .record-table--warn { color: $text-warning; }
+        & .record-table--muted { color: $text-muted; }
+    }
+    """
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("up", "move(-1)", "Up", show=False),
+        Binding("down", "move(1)", "Down", show=False),
+        Binding("pageup", "page(-1)", "Page up", show=False),
+        Binding("pagedown", "page(1)", "Page down", show=False),
+        Binding("home", "jump(0)", "First", show=False),
+        Binding("end", "jump(-1)", "Last", show=False),
+        Binding("enter", "open", "Open", show=False),
+    ]
+
+    class Moved(Message):
+        """The cursor is on another row."""
+
+        def __init__(self, table: RecordTable, key: str) -> None:
+            super().__init__()
+            self.table = table
+            self.key = key
+
+        @property
+        def control(self) -> RecordTable:
+            """The table, for `@on` selectors."""
+            return self.table
+
+    class Opened(Moved):
+        """A row was opened, by Enter or by a second click."""
+
+    class TitleClicked(Message):
+        """A column's title was clicked."""
+
+        def __init__(self, table: RecordTable, column: int) -> None:
+            super().__init__()
+            self.table = table
+            self.column = column
+
+        @property
+        def control(self) -> RecordTable:
+            """The table, for `@on` selectors."""
+            return self.table
+
+    def __init__(self, *, id: str | None = None) -> None:  # noqa: A002 - Textual's own name
+        super().__init__(id=id)
+        self.table_columns: tuple[Column, ...] = ()
+        self._keys: Sequence[str] = ()
+        self._draw_row: Callable[[int], Line] = lambda row: Line(())
+        self._drawn: dict[int, Line] = {}
+        self._at = 0
+        self._empty = ""
+        self._sorted: tuple[int, bool] | None = None
+
+    # --- what it is given ---
+
+    def show(
+        self,
+        columns: Sequence[Column],
+        keys: Sequence[str],
+        draw_row: Callable[[int], Line],
+        *,
+        empty: str = "",
+        sorted_by: tuple[int, bool] | None = None,
+        at: str | None = None,
+    ) -> None:
+        """Show these rows. The cursor stays on its record, or goes to `at`; where both are gone, on its line."""
+        wanted = at if at is not None else self.cursor_key
+        self.table_columns, self._keys, self._draw_row = tuple(columns), keys, draw_row
+        self._empty, self._sorted = empty, sorted_by
+        self._drawn = {}
+        try:
+            self._at = keys.index(wanted) if wanted is not None else 0
+        except ValueError:
+            self._at = max(0, min(self._at, len(keys) - 1))
+        self.virtual_size = Size(self.size.width, len(keys) + 1)
+        self._reveal()
+        self.refresh()
+
+    @property
+    def cursor_key(self) -> str | None:
+        """The key of the row under the cursor."""
+        return self._keys[self._at] if 0 <= self._at < len(self._keys) else None
+
+    @property
+    def row_count(self) -> int:
+        """How many rows there are."""
+        return len(self._keys)
+
+    def line_at(self, row: int) -> Line:
+        """What a row shows."""
+        line = self._drawn.get(row)
+        if line is None:
+            if len(self._drawn) > 2_000:
+                self._drawn.clear()
+            line = self._drawn[row] = self._draw_row(row)
+        return line
+
+    def move_to(self, key: str) -> None:
+        """Put the cursor on a row, if it is there."""
+        if key in self._keys:
+            self._go(self._keys.index(key))
+
+    # --- drawing ---
+
+    def render_line(self, y: int) -> Strip:
+        """One line of the screen: the titles, then the rows from the scroll offset on."""
+        width = self.size.width
+        if y == 0:
+            return self._titles(width)
+        row = y - 1 + round(self.scroll_offset.y)
+        base = self.rich_style
+        if row >= len(self._keys):
+            if not self._keys and y == 2:
+                muted = self.get_component_rich_style("record-table--muted")
+                return strip([(fit(self._empty, width), muted)], width, base)
+            return Strip.blank(width, base)
+        return self._row(row, width, base)
+
+    def _row(self, row: int, width: int, base: Style) -> Strip:
+        line = self.line_at(row)
+        style = self.get_component_rich_style(f"record-table--{line.tone}") if line.tone else base
+        mark = " "
+        if row == self._at:
+            away = "" if self.has_focus else "-away"
+            style = self.get_component_rich_style(f"record-table--cursor{away}")
+            mark = "▌"
+        text = mark + (" " * GAP).join(
+            fit(cell, size, right=column.right)
+            for cell, column, size in zip(line.cells, self.table_columns, self._widths(width), strict=False)
+        )
+        return strip([(text, style)], width, style)
+
+    def _titles(self, width: int) -> Strip:
+        style = self.get_component_rich_style("record-table--titles")
+        parts: list[Part] = [(" ", self.rich_style)]
+        for number, (column, size) in enumerate(zip(self.table_columns, self._widths(width), strict=True)):
+            title = column.title
+            if self._sorted and self._sorted[0] == number:
+                title += " ▼" if self._sorted[1] else " ▲"
+            parts += [(fit(title, size, right=column.right), style), (" " * GAP, self.rich_style)]
+        return strip(parts, width, self.rich_style)
+
+    def _widths(self, width: int) -> list[int]:
+        """Widths of the columns: what is left goes to those that grow; the last ones give way first."""
+        sizes = [column.width for column in self.table_columns]
+        left = width - 1 - sum(sizes) - GAP * (len(sizes) - 1)
+        growing = [number for number, column in enumerate(self.table_columns) if column.grow]
+        if left > 0 and growing:
+            for number in growing:
+                sizes[number] += left // len(growing)
+        for number in growing:
+            if left < 0:
+                give = min(-left, max(0, sizes[number] - 10))
+                sizes[number] -= give
+                left += give
+        return sizes
+
+    def notify_style_update(self) -> None:
+        """Colours changed."""
+        super().notify_style_update()
+        self._drawn = {}
+
+    # --- what the person does ---
+
+    def _go(self, row: int) -> None:
+        row = max(0, min(row, len(self._keys) - 1))
+        if row == self._at or not self._keys:
+            return
+        self._at = row
+        self._reveal()
+        self.refresh()
+        self.post_message(self.Moved(self, self._keys[row]))
+
+    def _reveal(self) -> None:
+        """Scroll just as far as the cursor needs."""
+        lines = max(1, self.size.height - 1)
+        top = round(self.scroll_offset.y)
+        if self._at < top:
+            self.scroll_to(y=self._at, animate=False, immediate=True)
+        elif self._at >= top + lines:
+            self.scroll_to(y=self._at - lines + 1, animate=False, immediate=True)
+
+    def action_move(self, by: int) -> None:
+        """Move the cursor by lines."""
+        self._go(self._at + by)
+
+    def action_page(self, by: int) -> None:
+        """Move the cursor by a screenful."""
+        self._go(self._at + by * max(1, self.size.height - 2))
+
+    def action_jump(self, to: int) -> None:
+        """Move the cursor to the first or the last row."""
+        self._go(0 if to == 0 else len(self._keys) - 1)
+
+    def action_open(self) -> None:
+        """Open the row under the cursor."""
+        if self.cursor_key is not None:
+            self.post_message(self.Opened(self, self.cursor_key))
+
+    def on_click(self, event: events.Click) -> None:
+        """A click moves the cursor, a click on the row under it opens it, a click on a title sorts."""
+        if event.y == 0:
+            self._click_title(event.x)
+            return
+        row = event.y - 1 + round(self.scroll_offset.y)
+        if row >= len(self._keys):
+            return
+        if row == self._at:
+            self.action_open()
+        else:
+            self._go(row)
+
+    def _click_title(self, x: int) -> None:
+        start = 1
+        for number, size in enumerate(self._widths(self.size.width)):
+            if start <= x < start + size + GAP:
+                self.post_message(self.TitleClicked(self, number))
+            start += size + GAP
+
+    def on_resize(self, event: events.Resize) -> None:
+        """Keep the cursor in sight."""
+        self.virtual_size = Size(event.size.width, len(self._keys) + 1)
+        self._reveal()
+
+    def on_focus(self) -> None:
+        """The cursor shows in full colour."""
+        self.refresh(Region(0, 0, *self.size))
+
+    def on_blur(self) -> None:
+        """The cursor fades."""
+        self.refresh(Region(0, 0, *self.size))
+
+
+def plain_rows(table: RecordTable) -> list[tuple[Any, ...]]:
+    """The cells of every row, for tests."""
+    return [table.line_at(row).cells for row in range(table.row_count)]

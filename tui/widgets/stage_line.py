@@ -1,0 +1,82 @@
+"""Two lines that are always in sight: the stages with where the job is, and what holds the next one."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from rich.style import Style
+from textual import events
+from textual.message import Message
+from textual.strip import Strip
+from textual.widget import Widget
+
+from store.rules.gate import STAGES, Standing
+from tui.text import Part, fit, one_line, strip
+
+
+class StageLine(Widget):
+    """Stages, and the holds of the next one. A click asks for the gate."""
+
+    COMPONENT_CLASSES: ClassVar[set[str]] = {
+        "stage-line--past",
+        "stage-line--here",
+        "stage-line--ahead",
+        "stage-line--held",
+        "stage-line--clear",
+    }
+    DEFAULT_CSS = """
+    StageLine {
+        height: 2;
+        background: $panel;
+        & .stage-line--past { color: $text-success; }
+        & .stage-line--here { background: $primary; color: $text; text-style: bold; }
+        & .stage-line--ahead { color: $text-muted; }
+        & .stage-line--held { color: $text-warning; text-style: bold; }
+        & .stage-line--clear { color: $text-success; }
+    }
+    """
+
+    class Asked(Message):
+        """The person wants to see the gate."""
+
+    def __init__(self, *, id: str | None = None) -> None:  # noqa: A002 - Textual's own name
+        super().__init__(id=id)
+        self._standing: Standing | None = None
+
+    def show(self, standing: Standing) -> None:
+        """Show where the job stands."""
+        self._standing = standing
+        self.refresh()
+
+    def render_line(self, y: int) -> Strip:
+        """The stages, or the holds."""
+        width, base = self.size.width, self.rich_style
+        if self._standing is None:
+            return Strip.blank(width, base)
+        return self._stages(self._standing, width, base) if y == 0 else self._holds(self._standing, width, base)
+
+    def _stages(self, now: Standing, width: int, base: Style) -> Strip:
+        here = STAGES.index(now.stage)
+        parts: list[Part] = []
+        for number, stage in enumerate(STAGES):
+            kind = "past" if number < here else "here" if number == here else "ahead"
+            sign = {"past": "✓", "here": "▸", "ahead": " "}[kind]
+            parts.append((f"{sign}{stage} ", self.get_component_rich_style(f"stage-line--{kind}")))
+        return strip(parts, width, base)
+
+    def _holds(self, now: Standing, width: int, base: Style) -> Strip:
+        if now.claimed:
+            text = f"! {now.claimed} is claimed, not earned: {one_line(now.unearned)}"
+            return strip([(fit(text, width), self.get_component_rich_style("stage-line--held"))], width, base)
+        if now.next is None:
+            return strip([("The job is in use.", self.get_component_rich_style("stage-line--clear"))], width, base)
+        if not now.holds:
+            text = f"Nothing holds {now.next}: press g to pass to it"
+            return strip([(text, self.get_component_rich_style("stage-line--clear"))], width, base)
+        keys = " ".join(one_line(hold.key) for hold in now.holds[:60])
+        text = f"■ {now.next} is held by {len(now.holds)}: {keys}"
+        return strip([(fit(text, width), self.get_component_rich_style("stage-line--held"))], width, base)
+
+    def on_click(self, event: events.Click) -> None:
+        """Ask for the gate."""
+        self.post_message(self.Asked())
