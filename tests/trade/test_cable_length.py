@@ -92,6 +92,9 @@ def test_touching_a_face_is_not_boring_but_a_hair_into_it_is() -> None:
     face = 16 * INCH_NM - THICK // 2
     assert studs_crossed(2 * INCH_NM, face, STUDS, THICK) == ()
     assert studs_crossed(2 * INCH_NM, face + 1, STUDS, THICK) == (16 * INCH_NM,)
+    far_face = 16 * INCH_NM + THICK // 2
+    assert studs_crossed(far_face, 30 * INCH_NM, STUDS, THICK) == ()
+    assert studs_crossed(far_face - 1, 30 * INCH_NM, STUDS, THICK) == (16 * INCH_NM,)
 
 
 def test_a_stud_given_twice_is_bored_once() -> None:

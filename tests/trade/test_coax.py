@@ -24,6 +24,12 @@ def test_loss_rises_with_frequency(kind: str, one: float, two: float) -> None:
     assert loss_db_per_100_ft(low, kind) <= loss_db_per_100_ft(high, kind) + 1e-12
 
 
+def test_between_two_rows_it_is_straight_in_the_root_of_frequency() -> None:
+    """From 64 % of the way in the root: 950 MHz 6.4 dB and 2150 MHz 9.7 dB."""
+    root = 950**0.5 + 0.64 * (2150**0.5 - 950**0.5)
+    assert loss_db_per_100_ft(root**2) == pytest.approx(6.4 + 0.64 * 3.3)
+
+
 @given(st.floats(58, 1000))
 def test_thicker_coax_loses_less(mhz: float) -> None:
     assert loss_db_per_100_ft(mhz, "rg11") < loss_db_per_100_ft(mhz, "rg6") < loss_db_per_100_ft(mhz, "rg59")

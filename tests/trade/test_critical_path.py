@@ -156,6 +156,11 @@ def test_a_booked_day_is_kept_even_on_their_day_off() -> None:
     assert sand.driver is None
 
 
+def test_a_booking_on_the_very_day_changes_nothing() -> None:
+    _tape, sand = two(booked=date(2024, 3, 9))
+    assert (sand.start, sand.driver, sand.misses_booking_days) == (date(2024, 3, 9), "tape", 0)
+
+
 def test_a_booking_before_its_turn_is_missed_by_so_many_days() -> None:
     _tape, sand = two(booked=date(2024, 3, 8))
     assert (sand.start, sand.misses_booking_days) == (date(2024, 3, 11), 3)
