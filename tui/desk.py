@@ -160,7 +160,7 @@ class WorkDesk:
         first: str = "",
     ) -> RecordForm:
         manner = self.state.job.manner
-        return RecordForm(FormSpec(title, _ordered(cls), values, manner, save, self.candidates, first))
+        return RecordForm(FormSpec(title, fields_of(cls), values, manner, save, self.candidates, first))
 
     def _add(self, cls: type[Record], values: dict[str, Any]) -> str:
         before = set(self.state.job.tables.get(cls.kind, {}))
@@ -288,12 +288,6 @@ class WorkDesk:
         following = self.state.standing.next
         if self.act(f"Pass to {following}", lambda job: [add(passage(job, self.who(), reason))], reason):
             self.say(f"Now at {standing(self.book.job).stage}. u takes it back.")
-
-
-def _ordered(cls: type[Record]) -> tuple[Field, ...]:
-    """The fields of a form: as declared, the notes last."""
-    fields = fields_of(cls)
-    return tuple(each for each in fields if each.key != "notes") + tuple(each for each in fields if each.key == "notes")
 
 
 def _values(record: Record) -> dict[str, Any]:

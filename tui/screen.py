@@ -29,8 +29,8 @@ LOOK_EVERY_S = 0.8
 """How often the file is looked at for somebody else's change: one stat."""
 
 COMMON_KEYS = (
-    ("a", "Add"), ("e", "Edit"), ("d", "Remove"), ("u", "Undo"), ("slash", "Find"), ("f", "Subset"),
-    ("s", "Sort"), ("g", "Gate"), ("h", "History"), ("question_mark", "Help"), ("q", "Quit"),
+    ("question_mark", "Help"), ("a", "Add"), ("e", "Edit"), ("d", "Remove"), ("u", "Undo"), ("slash", "Find"),
+    ("f", "Subset"), ("g", "Gate"), ("s", "Sort"), ("h", "History"), ("b", "Job"), ("q", "Quit"),
 )  # fmt: skip
 
 

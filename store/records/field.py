@@ -83,7 +83,7 @@ class Field(msgspec.Struct, frozen=True):
     @property
     def empty(self) -> Any:
         """The value of a field that nobody filled in."""
-        return "" if self.default is msgspec.NODEFAULT else self.default
+        return None if self.default is msgspec.NODEFAULT else self.default
 
     def read(self, text: str, manner: Manner) -> Any:
         """The value of a typed text; an empty text is the default. Raises BadValue."""
@@ -154,9 +154,10 @@ def _bounded(text: str) -> str:
 
 def _read_choice(text: str, manner: Manner, field: Field) -> str:
     plain = " ".join(text.lower().split())
-    if plain in field.choices:
-        return plain
-    starts = [each for each in field.choices if each.startswith(plain)]
+    lower = {each.lower(): each for each in field.choices}
+    if plain in lower:
+        return lower[plain]
+    starts = [each for key, each in lower.items() if key.startswith(plain)]
     if len(starts) == 1:
         return starts[0]
     raise BadValue(f"{text.strip()[:40]!r} is not one of: {', '.join(each for each in field.choices if each)}")
@@ -173,7 +174,7 @@ def _read_yes(text: str, manner: Manner, field: Field) -> bool:
 
 def _read_ref(text: str, manner: Manner, field: Field) -> str:
     tag = text.strip().upper()
-    if not tag.isascii() or not tag[1:].isdigit() or not tag[0].isalpha():
+    if not tag.isascii() or not tag[1:].isdigit() or not tag[0].isalpha() or len(tag) > 10:
         raise BadValue(f"{text.strip()[:40]!r} is not a tag: write a letter and a number, like W1")
     return f"{tag[0]}{int(tag[1:])}"
 
@@ -259,7 +260,8 @@ def fields_of(cls: type[msgspec.Struct]) -> tuple[Field, ...]:
         inner, says = get_args(hint)[:2]
         codec, choices = _codec_of(inner)
         found.append(Field(key, says, codec, default, choices))
-    return tuple(found)
+    # The notes stand in the base class, so they are declared first; a person expects them last.
+    return tuple(sorted(found, key=lambda each: each.key == "notes"))
 
 
 def _codec_of(inner: Any) -> tuple[Codec, tuple[str, ...]]:

@@ -91,6 +91,6 @@ class EquipmentView(KindView):
         currency = state.job.settings.currency
         parts = []
         for name, total in buying_totals(state.job).items():
-            unpriced = f", {total['unpriced']} without a price" if total["unpriced"] else ""
-            parts.append(f"{name} {total['count']} ({show_money(total['price'], currency)}{unpriced})")
+            unpriced = f" + {total['unpriced']} unpriced" if total["unpriced"] else ""
+            parts.append(f"{name} {total['count']}: {show_money(total['price'], currency)}{unpriced}")
         return " · ".join(parts)

@@ -29,11 +29,11 @@ class Measurements(View):
     def columns(self, state: State) -> tuple[Column, ...]:
         """Tag, what, where, reading, date, by, remark."""
         return (
-            Column("tag", 5),
-            Column("what", 10),
-            Column("where", 14, grow=True),
-            Column("reading", 13, right=True),
-            Column("remark", 16, grow=True),
+            Column("tag", 4),
+            Column("what", 9),
+            Column("where", 15, grow=True),
+            Column("reading", 11, right=True),
+            Column("remark", 26, grow=True),
             Column("date", 11),
             Column("by", 8),
         )

@@ -80,10 +80,10 @@ class RoughIn(View):
         return (
             Column("item", 8),
             Column("", 1),
-            Column("what", 24, grow=True),
+            Column("what", 32, grow=True),
             Column("trade", 11),
-            Column("where", 12, grow=True),
-            Column("evidence", 14, grow=True),
+            Column("where", 15),
+            Column("evidence", 22, grow=True),
         )
 
     def rows(self, state: State, chosen: str) -> Sequence[Any]:

@@ -45,16 +45,16 @@ class Trades(KindView):
     keys = (Key("space", "Move along", _move),)
 
     def columns(self, state: State) -> tuple[Column, ...]:
-        """Tag, name, trade, state, phone, papers."""
+        """Tag, name, trade, state, papers, phone, mail."""
         return (
             Column("tag", 5),
-            Column("name", 16, grow=True),
+            Column("name", 15, grow=True),
             Column("trade", 11),
-            Column("state", 7),
-            Column("phone", 12),
-            Column("licence", 14),
+            Column("state", 6),
             Column("insured", 14),
-            Column("mail", 12, grow=True),
+            Column("licence", 14),
+            Column("phone", 14),
+            Column("mail", 20, grow=True),
         )
 
     def rows(self, state: State, chosen: str) -> Sequence[Any]:
@@ -64,15 +64,15 @@ class Trades(KindView):
 
     def line(self, state: State, row: Any) -> Line:
         """One contact; a paper that ran out has a sign."""
-        papers = [_paper(until, state.job.today) for until in (row.licence_until, row.insured_until)]
+        papers = [_paper(until, state.job.today) for until in (row.insured_until, row.licence_until)]
         warn = row.state != "done" and any(each.startswith("!") for each in papers)
-        cells = (row.tag, row.name, row.trade, row.state, row.phone, *papers, row.mail)
+        cells = (row.tag, row.name, row.trade, row.state, *papers, row.phone, row.mail)
         return Line(cells, "warn" if warn else "done" if row.state == "done" else "")
 
     def order(self, state: State, row: Any, column: int) -> Any:
         """Papers by date, the rest by what is shown."""
-        if column in (5, 6):
-            until = row.licence_until if column == 5 else row.insured_until
+        if column in (4, 5):
+            until = row.insured_until if column == 4 else row.licence_until
             return until.toordinal() if until else None
         return super().order(state, row, 0) if column == 0 else self.line(state, row).cells[column].lower() or None
 

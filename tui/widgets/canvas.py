@@ -156,8 +156,8 @@ class Grid:
                 self._fill[each * self.columns + at] = sign
                 self._styles["fill"][each * self.columns + at] = style
 
-    def line(self, start: tuple[int, int], end: tuple[int, int], style: str, owner: str = "") -> None:
-        """A line of dots between two dots as `Frame.dot` counts them."""
+    def line(self, start: tuple[int, int], end: tuple[int, int], style: str, owner: str = "", dash: int = 0) -> None:
+        """A line of dots between two dots as `Frame.dot` counts them; with `dash`, so many dots on and so many off."""
         across, down = end[0] - start[0], end[1] - start[1]
         steps = max(abs(across), abs(down), 1)
         first, last = _within(start[0], across, steps, 2 * self.columns)
@@ -165,7 +165,8 @@ class Grid:
         for step in range(max(first, other_first), min(last, other_last) + 1):
             x = start[0] + (2 * across * step + steps) // (2 * steps)
             y = start[1] + (2 * down * step + steps) // (2 * steps)
-            if 0 <= x < 2 * self.columns and 0 <= y < 4 * self.rows:
+            shown = not dash or step // dash % 2 == 0
+            if shown and 0 <= x < 2 * self.columns and 0 <= y < 4 * self.rows:
                 index = (y >> 2) * self.columns + (x >> 1)
                 self._dots[index] |= _DOTS[y & 3][x & 1]
                 self._styles["dots"][index] = style
@@ -213,7 +214,7 @@ class Grid:
 
     def _put_at(self, place: Place, text: str, style: str, owner: str) -> bool:
         width = len(cells_of(text))
-        start = place.column - (0 if place.align < 0 else width // 2 if place.align == 0 else width - 1)
+        start = place.column - (0 if place.align < 0 else (width - 1) // 2 if place.align == 0 else width - 1)
         return width <= place.room and self.put(start, place.row, text, style, owner, over=place.over)
 
     def owner(self, column: int, row: int) -> str:

@@ -236,10 +236,12 @@ class RecordForm(ModalScreen[bool]):
         return self.query_one(FormLine)
 
     def on_mount(self) -> None:
-        """Begin at the first field, or at the one asked for."""
+        """Begin at the field asked for, or at the first that must be filled in and is not."""
         self.body.texts = dict(self._start)
         keys = [field.key for field in self._fields]
-        self._go(keys.index(self._spec.first) if self._spec.first in keys else 0)
+        missing = (field.key for field in self._fields if field.required and not self._start[field.key])
+        first = self._spec.first or next(missing, keys[0])
+        self._go(keys.index(first))
         self.line.focus()
 
     # --- moving ---

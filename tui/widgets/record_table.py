@@ -196,7 +196,7 @@ class RecordTable(ScrollView, can_focus=True):
     def _titles(self, width: int) -> Strip:
         style = self.get_component_rich_style("record-table--titles")
         parts: list[Part] = [(" ", self.rich_style)]
-        for number, (column, size) in enumerate(zip(self.table_columns, self._widths(width), strict=True)):
+        for number, (column, size) in enumerate(zip(self.table_columns, self._widths(width), strict=False)):
             title = column.title
             if self._sorted and self._sorted[0] == number:
                 title += " ▼" if self._sorted[1] else " ▲"
@@ -204,19 +204,16 @@ class RecordTable(ScrollView, can_focus=True):
         return strip(parts, width, self.rich_style)
 
     def _widths(self, width: int) -> list[int]:
-        """Widths of the columns: what is left goes to those that grow; the last ones give way first."""
-        sizes = [column.width for column in self.table_columns]
-        left = width - 1 - sum(sizes) - GAP * (len(sizes) - 1)
-        growing = [number for number, column in enumerate(self.table_columns) if column.grow]
-        if left > 0 and growing:
-            for number in growing:
-                sizes[number] += left // len(growing)
+        """Widths of the columns that fit, the last ones left out first; what is over goes to those that grow."""
+        columns = list(self.table_columns)
+        left = width - 1 - sum(each.width + GAP for each in columns) + GAP
+        while left < 0 and len(columns) > 2:
+            left += columns.pop().width + GAP
+        sizes = [each.width for each in columns]
+        growing = [number for number, each in enumerate(columns) if each.grow]
         for number in growing:
-            if left < 0:
-                give = min(-left, max(0, sizes[number] - 10))
-                sizes[number] -= give
-                left += give
-        return sizes
+            sizes[number] += left // len(growing)
+        return [max(1, size) for size in sizes]
 
     def notify_style_update(self) -> None:
         """Colours changed."""

@@ -27,6 +27,8 @@ ROOMY_NM = 3 * INCH_NM // 2
 """A column of this much of the wall, or less, leaves room for the names of boxes and cables."""
 WIDE = 3
 """Columns from which on a stud is drawn with both its faces."""
+DASH = 3
+"""Dots of a raceway that are drawn, and as many that are not."""
 LONGEST = 28
 """Cells of a label that stands outside its shape."""
 
@@ -83,6 +85,43 @@ def draw(
     return Picture(grid, frame, shapes)
 
 
+def nearest(shapes: Iterable[Shape], tag: str, right: int, up: int, start: tuple[int, int] = (0, 0)) -> str:
+    """The tag of the nearest thing in a direction (one of `right` and `up` is 1 or -1), empty when there is none.
+
+    From the thing of the tag, or from a place where the tag is not among them. What lies off the direction counts
+    double, so that the arrow goes where it points. Of things with one and the same middle, the later one in drawing
+    order counts as lying a hair to the right and below, so that each can be reached.
+    """
+    places = [(each.centre, number, each.tag) for number, each in enumerate(shapes) if each.tag]
+    at, turn = next(((middle, number) for middle, number, each in places if each == tag), (start, -1))
+    best: tuple[int, int, str] | None = None
+    for middle, number, each in places:
+        across, rise = middle[0] - at[0], middle[1] - at[1]
+        along, off = (across * right, rise) if right else (rise * up, across)
+        if middle == at and each != tag:
+            along = 1 if (number > turn) == (right - up > 0) else 0
+        if along > 0 and (best is None or (along + 2 * abs(off), number) < best[:2]):
+            best = (along + 2 * abs(off), number, each)
+    return best[2] if best else ""
+
+
+def about(scene: Scene, tag: str) -> str:
+    """One line on a thing: its tag, its words, what it is, its size and its place."""
+    shape = scene.get(tag)
+    if shape is None:
+        missing = next((each for each in scene.unplaced if each.tag == tag), None)
+        return f"{tag} {missing.label} · not drawn: {missing.why}" if missing and tag else ""
+    parts = [f"{tag} {shape.label}"] + ([shape.kind] if shape.kind != shape.label else [])
+    if isinstance(shape, Run):
+        return " · ".join((*parts, shape.layer[:-1]))
+    if isinstance(shape, Block):
+        parts.append(f"{_length(shape.width, scene)} × {_length(shape.height, scene)}")
+    elif not shape.new:
+        parts.append("there already")
+    up = "from the floor" if scene.view == "elevation" else "behind the face"
+    return " · ".join((*parts, f"{_length(shape.x, scene)} from left, {_length(shape.y, scene)} {up}"))
+
+
 def _rank(tag: str, selected: str, kin: frozenset[str]) -> int:
     return 2 if tag and tag == selected else 1 if tag in kin else 0
 
@@ -106,13 +145,14 @@ def _draw(grid: Grid, frame: Frame, shape: Shape, style: str, heavy: bool) -> No
 
 def _draw_run(grid: Grid, frame: Frame, shape: Run, style: str, heavy: bool) -> None:
     dots = [frame.dot(point) for point in shape.points]
+    dash = DASH if shape.layer == "raceways" else 0
     for start, end in pairwise(dots):
-        grid.line(start, end, style, shape.tag)
-        if heavy or shape.layer == "raceways":  # a second row of dots beside the first, in the same cells
+        grid.line(start, end, style, shape.tag, dash)
+        if heavy:  # a second row of dots beside the first, in the same cells
             level = abs(end[0] - start[0]) >= abs(end[1] - start[1])
             right = 0 if level else 1 - 2 * (start[0] & 1)
             down = (1 if start[1] & 3 < 3 else -1) if level else 0
-            grid.line((start[0] + right, start[1] + down), (end[0] + right, end[1] + down), style, shape.tag)
+            grid.line((start[0] + right, start[1] + down), (end[0] + right, end[1] + down), style, shape.tag, dash)
 
 
 def _put_sign(grid: Grid, frame: Frame, shape: Spot, style: str) -> None:
