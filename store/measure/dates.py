@@ -32,9 +32,10 @@ def parse_date(text: str, today: date, *, day_first: bool = False) -> date:
         raise BadValue(f"that is too long to be a date: {_HELP}")
     if re.fullmatch(r"\d{4}-\d\d-\d\d", plain, re.ASCII):
         try:
-            return date.fromisoformat(plain)
+            day = date.fromisoformat(plain)
         except ValueError as error:
-            raise BadValue(f"{text.strip()!r} is not in the calendar") from error
+            raise BadValue(f"{plain!r} is not in the calendar: {_HELP}") from error
+        return _sane(day, plain)
     near = _near(plain, today)
     return near if near is not None else _far(plain, today, day_first, text.strip())
 
@@ -59,21 +60,38 @@ def _far(plain: str, today: date, day_first: bool, typed: str) -> date:
     """A written-out date, through dateutil, refusing what it would fill in by itself."""
     from dateutil import parser  # heavy, and only typed dates need it
 
-    seen: list[date] = []
+    class Years(parser.parserinfo):
+        """Years of two digits are those around `today`; dateutil itself would look at the clock."""
+
+        def convertyear(self, year: int, century_specified: bool = False) -> int:
+            if year > 99 or century_specified:
+                return year
+            return min(
+                (today.year // 100 * 100 + year + each for each in (-100, 0, 100)), key=lambda y: abs(y - today.year)
+            )
+
+    seen: list[datetime] = []
     # Two different defaults: whatever differs between the answers was not in the text.
-    for default in (datetime(2000, 1, 1), datetime(2004, 2, 2)):  # noqa: DTZ001 - only its date is used
+    for default in (datetime(2000, 1, 1, 1), datetime(2004, 2, 2, 2)):  # noqa: DTZ001 - only its date is used
         try:
-            seen.append(parser.parse(plain, default=default, dayfirst=day_first, ignoretz=True).date())
+            seen.append(parser.parse(plain, Years(dayfirst=day_first), default=default, ignoretz=True))
         except (ValueError, OverflowError) as error:
             raise BadValue(f"{typed!r} is not a date: {_HELP}") from error
     first, second = seen
-    if (first.month, first.day) != (second.month, second.day) or ":" in plain:
+    if (first.month, first.day) != (second.month, second.day):
         raise BadValue(f"{typed!r} lacks a day or a month: {_HELP}")
+    if first.hour == second.hour:
+        raise BadValue(f"{typed!r} has a time of day in it: {_HELP}")
     if first.year != second.year:
-        return _nearest_year(first, today, typed)
-    if not 1950 <= first.year <= 2150:
-        raise BadValue(f"{typed!r} would be in the year {first.year}: {_HELP}")
-    return first
+        return _nearest_year(first.date(), today, typed)
+    return _sane(first.date(), typed)
+
+
+def _sane(day: date, typed: str) -> date:
+    """The day, if it can be one of this job. Raises BadValue."""
+    if not 1950 <= day.year <= 2150:
+        raise BadValue(f"{typed!r} would be in the year {day.year}: {_HELP}")
+    return day
 
 
 def _nearest_year(day: date, today: date, typed: str) -> date:

@@ -7,7 +7,7 @@ every fraction that a tape shows, and every decimal of a millimetre down to the 
 from __future__ import annotations
 
 import re
-from decimal import Decimal
+from decimal import Context, Decimal
 
 from store.measure.errors import BadValue
 
@@ -19,6 +19,8 @@ SIXTEENTH_NM = INCH_NM // 16
 LONGEST_NM = 1_000 * FOOT_NM
 """Nothing about one wall is longer than 1,000 ft; a larger figure is a slip of the hand."""
 
+_EXACTLY = Context(prec=60)
+"""More digits than anything that can be typed here, so that no product is rounded on the way."""
 _METRIC_NM = {"mm": MM_NM, "cm": 10 * MM_NM, "m": 1_000 * MM_NM}
 _UNIT_WORDS = {
     "millimetre": "mm", "millimetres": "mm", "millimeter": "mm", "millimeters": "mm",
@@ -33,9 +35,7 @@ _SIGNS = str.maketrans({
 })  # fmt: skip
 _NUMBER = r"(?:\d+(?:\.\d+)?|\.\d+)"
 _INCHES = rf"(?:(?P<whole>{_NUMBER})(?:[ -]+(?P<num>\d+)/(?P<den>\d+))?|(?P<num2>\d+)/(?P<den2>\d+))"
-_IMPERIAL = re.compile(
-    rf"(?:(?P<feet>{_NUMBER})\s*(?:'|ft\.?)\s*-?\s*)?(?:{_INCHES}\s*(?P<mark>\"|in\.?)?)?", re.ASCII
-)
+_IMPERIAL = re.compile(rf"(?:(?P<feet>{_NUMBER})\s*(?:'|ft\.?)\s*-?\s*)?(?:{_INCHES}\s*(?P<mark>\"|in\.?)?)?", re.ASCII)
 _METRIC = re.compile(rf"(?P<number>{_NUMBER})\s*(?P<unit>mm|cm|m)", re.ASCII)
 _COMMA = re.compile(r"(\d+),(\d{1,2})(?!\d)(?=\s*(?:mm|cm|m)?$)", re.ASCII)
 
@@ -115,7 +115,7 @@ def parse_length(text: str, metric: bool = False, *, signed: bool = False) -> Le
     negative = plain.startswith("-")
     if negative and not signed:
         raise BadValue("a length cannot be negative")
-    plain = re.sub(r"[a-z]+", lambda word: _UNIT_WORDS.get(word[0], word[0]), plain.lstrip("-").strip())
+    plain = re.sub(r"[a-z]+", lambda word: _UNIT_WORDS.get(word[0], word[0]), plain[negative:].strip())
     nm, in_metric = _read_plain(plain, metric, text.strip())
     if nm > LONGEST_NM:
         raise BadValue(f"{text.strip()!r} is longer than 1,000 ft (305 m): check the unit")
@@ -143,9 +143,7 @@ def _read_comma(plain: str, metric: bool) -> str:
     found = _COMMA.match(plain)
     if found and plain.count(",") == 1 and (metric or plain.endswith("m")):
         return plain.replace(",", ".")
-    raise BadValue(
-        "a comma can mean two things: write 1.9 m or 1900 mm with a point, and no mark for thousands"
-    )
+    raise BadValue("a comma can mean two things: write 1.9 m or 1900 mm with a point, and no mark for thousands")
 
 
 def _read_imperial(found: re.Match[str], typed: str) -> int:
@@ -160,28 +158,22 @@ def _read_imperial(found: re.Match[str], typed: str) -> int:
     if num:
         nm += _fraction(int(num), int(den), typed)
     if feet is not None and nm - _exact(feet, FOOT_NM, typed) >= FOOT_NM:
-        raise BadValue(
-            f"{typed!r} has 12 inches or more after the feet: write it in inches, or carry the foot"
-        )
+        raise BadValue(f"{typed!r} has 12 inches or more after the feet: write it in inches, or carry the foot")
     return nm
 
 
 def _fraction(num: int, den: int, typed: str) -> int:
     """Nanometres of a fraction of an inch as a tape shows it."""
     if den not in (2, 4, 8, 16, 32, 64):
-        raise BadValue(
-            f"{typed!r}: a tape has halves, quarters, 8ths, 16ths, 32nds and 64ths of an inch, not /{den}"
-        )
+        raise BadValue(f"{typed!r}: a tape has halves, quarters, 8ths, 16ths, 32nds and 64ths of an inch, not /{den}")
     if not 0 < num < den:
-        raise BadValue(
-            f"{typed!r}: the fraction {num}/{den} is not between 0 and 1: write whole inches in front"
-        )
+        raise BadValue(f"{typed!r}: the fraction {num}/{den} is not between 0 and 1: write whole inches in front")
     return num * INCH_NM // den
 
 
 def _exact(number: str, unit_nm: int, typed: str) -> int:
     """A decimal number of a unit as a whole count of nanometres."""
-    nm = Decimal(number) * unit_nm
+    nm = _EXACTLY.multiply(Decimal(number), unit_nm)
     if nm != nm.to_integral_value():
         raise BadValue(f"{typed!r} is finer than a millionth of a millimetre: leave out the last decimals")
     return int(nm)

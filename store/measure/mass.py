@@ -1,6 +1,7 @@
-"""Masses, exact: an integer of micrograms that remembers whether it was given in pounds or in kilograms.
+"""Masses: whole micrograms, and whether they were given in pounds or in kilograms, so that they are shown as they came.
 
-One avoirdupois pound is 0.453 592 37 kg exactly (international agreement of 1959; NIST SP 811).
+One avoirdupois pound is 0.453 592 37 kg exactly (international agreement of 1959; NIST SP 811); pounds with decimals
+are held to the nearest microgram, which is far below any scale, and shown with the decimals that were typed.
 """
 
 from __future__ import annotations
@@ -13,7 +14,7 @@ from store.measure.errors import BadValue
 POUND_UG = 453_592_370
 KILOGRAM_UG = 1_000_000_000
 _UNITS_UG = {"lb": POUND_UG, "lbs": POUND_UG, "kg": KILOGRAM_UG, "g": KILOGRAM_UG // 1000}
-_FORM = re.compile(r"(\d+(?:\.\d+)?|\.\d+)\s*([a-z]*)\.?", re.ASCII)
+_FORM = re.compile(r"(\d{1,12}(?:\.\d{1,9})?|\.\d{1,9})\s*([a-z]*)\.?", re.ASCII)
 
 
 class Mass:
@@ -56,15 +57,23 @@ def parse_mass(text: str, metric: bool = False) -> Mass:
     unit = (found[2] or ("kg" if metric else "lb")) if found else ""
     if found is None or unit not in _UNITS_UG:
         raise BadValue(f"{text.strip()[:40]!r} is not a weight: write it like 65 lb or 29.5 kg")
-    ug = Decimal(found[1]) * _UNITS_UG[unit]
-    if ug != ug.to_integral_value() or ug > 10_000 * KILOGRAM_UG:
-        raise BadValue(f"{text.strip()!r} is too fine or too heavy: check the unit")
-    return Mass(int(ug), unit in ("kg", "g"))
+    ug = _micrograms(found[1], _UNITS_UG[unit])
+    if ug > 10_000 * KILOGRAM_UG:
+        raise BadValue(f"{text.strip()!r} is more than 10,000 kg (22,046 lb): check the unit")
+    return Mass(ug, unit in ("kg", "g"))
 
 
 def show_mass(mass: Mass) -> str:
     """The mass as it was given: `65 lb` or `29.5 kg`; reads back to the same value."""
-    number = Decimal(mass.ug) / (KILOGRAM_UG if mass.metric else POUND_UG)
-    text = f"{number:f}"
-    text = text.rstrip("0").rstrip(".") if "." in text else text
-    return f"{text} {'kg' if mass.metric else 'lb'}"
+    unit_ug, unit = (KILOGRAM_UG, "kg") if mass.metric else (POUND_UG, "lb")
+    number = Decimal(mass.ug) / unit_ug
+    # The fewest decimals that read back to the same mass; nine do, as no unit has more than 10**9 micrograms.
+    places = 0
+    while places < 9 and _micrograms(f"{number:.{places}f}", unit_ug) != mass.ug:
+        places += 1
+    return f"{number:.{places}f} {unit}"
+
+
+def _micrograms(number: str, unit_ug: int) -> int:
+    """A decimal number of a unit, to the nearest microgram."""
+    return int((Decimal(number) * unit_ug).to_integral_value())

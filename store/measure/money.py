@@ -11,24 +11,29 @@ Money = NewType("Money", int)
 """An amount in minor units of the job's currency: 1999 is 19.99."""
 
 _SIGNS = {"USD": "$", "CAD": "$", "AUD": "$", "NZD": "$", "EUR": "€", "GBP": "£"}
-_FORM = re.compile(r"(-?)\s*(\d{1,3}(?:,\d{3})+|\d+)?(?:\.(\d{1,2}))?", re.ASCII)
+MOST = 10**11
+"""Minor units: a billion of the currency; a larger amount is a slip of the hand."""
+_SIGN = r"(?:USD|CAD|AUD|NZD|EUR|GBP|[$€£])?"
+_FORM = re.compile(
+    rf"(-?) ?{_SIGN} ?(?P<minus>-?)(?P<whole>\d{{1,3}}(?:,\d{{3}})+|\d{{1,3}}(?: \d{{3}})+|\d+)?"
+    rf"(?:\.(?P<cents>\d{{1,2}}))? ?{_SIGN}",
+    re.ASCII,
+)
 
 
 def parse_money(text: str) -> Money:
-    """Read `1,234.50`, `$80` or `80`; a comma only groups thousands. Raises BadValue."""
-    plain = text.strip().upper()
-    for sign in (*_SIGNS, "$", "€", "£", " ", "\u00a0"):
-        plain = plain.replace(sign, "")
-    plain = plain.replace("−", "-")
+    """Read `1,234.50`, `$80`, `80 EUR` or `-80`; a comma or a space only groups thousands. Raises BadValue."""
+    plain = " ".join(text.upper().replace("−", "-").split())
     if not plain:
         raise BadValue("an amount is missing: write it like 1,234.50")
     found = _FORM.fullmatch(plain) if len(plain) <= 24 else None
-    if found is None or (found[2] is None and found[3] is None):
-        raise BadValue(
-            f"{text.strip()[:40]!r} is not an amount: write it like 1,234.50 (the point is for cents)"
-        )
-    minor = int((found[2] or "0").replace(",", "")) * 100 + int((found[3] or "0").ljust(2, "0"))
-    return Money(-minor if found[1] else minor)
+    if found is None or (found["whole"] is None and found["cents"] is None) or (found[1] and found["minus"]):
+        raise BadValue(f"{text.strip()[:40]!r} is not an amount: write it like 1,234.50 (the point is for cents)")
+    whole = (found["whole"] or "0").replace(",", "").replace(" ", "")
+    minor = int(whole) * 100 + int((found["cents"] or "0").ljust(2, "0"))
+    if minor > MOST:
+        raise BadValue(f"{text.strip()[:40]!r} is more than a billion: check the amount")
+    return Money(-minor if found[1] or found["minus"] else minor)
 
 
 def show_money(amount: Money | int, currency: str = "") -> str:

@@ -29,15 +29,15 @@ def parse_count(text: str) -> int:
     """Read a whole number, zero or more. Raises BadValue."""
     plain = text.strip()
     if not plain.isascii() or not plain.isdigit() or len(plain) > 9:
-        raise BadValue(
-            f"{plain[:40]!r} is not a whole number: write it like 2" if plain else "a number is missing"
-        )
+        raise BadValue(f"{plain[:40]!r} is not a whole number: write it like 2" if plain else "a number is missing")
     return int(plain)
 
 
 def show_number(number: float) -> str:
     """The shortest text that reads back to the same number, without an exponent: `12.5`, `1500`."""
-    if number == int(number) and abs(number) < 1e15:
+    if isinstance(number, int):
+        return str(number)
+    if abs(number) < 1e15 and number == int(number):
         return str(int(number))
     text = f"{number:.9f}".rstrip("0")
     return text if float(text) == number else repr(number)

@@ -12,9 +12,7 @@ LONGEST = 20_000
 _VISIBLE: dict[int, str] = {code: chr(0x2400 + code) for code in range(0x20)}
 _VISIBLE[0x7F] = "\u2421"
 _VISIBLE.update(dict.fromkeys(range(128, 160), "�"))
-_VISIBLE.update(
-    dict.fromkeys((0x061C, 0x200E, 0x200F, *range(0x202A, 0x202F), *range(0x2066, 0x206A)), "\ufffd")
-)
+_VISIBLE.update(dict.fromkeys((0x061C, 0x200E, 0x200F, *range(0x202A, 0x202F), *range(0x2066, 0x206A)), "\ufffd"))
 _VISIBLE.update(dict.fromkeys((0xFEFF, 0x2028, 0x2029), "\ufffd"))
 _VISIBLE.update(dict.fromkeys(range(0xD800, 0xE000), "\ufffd"))
 _VISIBLE[0x09] = " "

@@ -1,0 +1,239 @@
+"""Masses, money and plain numbers: typed forms, refusals and round trips."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import Any
+
+import pint
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from store.measure.errors import BadValue
+from store.measure.mass import KILOGRAM_UG, POUND_UG, Mass, parse_mass, show_mass
+from store.measure.money import MOST, parse_money, show_money
+from store.measure.numbers import parse_count, parse_number, show_number
+
+UNITS: Any = pint.UnitRegistry(non_int_type=Fraction)
+"""The independent table of units."""
+
+# --- mass ---
+
+
+@pytest.mark.parametrize(
+    ("typed", "metric", "ug"),
+    [
+        ("65 lb", False, 65 * 453_592_370),
+        ("65 lbs.", True, 65 * 453_592_370),
+        ("65", False, 65 * 453_592_370),
+        ("0.5 LB", False, 226_796_185),
+        ("29.5 kg", False, 29_500_000_000),
+        ("29.5", True, 29_500_000_000),
+        ("750 g", False, 750_000_000),
+        (".25kg", True, 250_000_000),
+        ("0", False, 0),
+    ],
+)
+def test_masses_as_typed(typed: str, metric: bool, ug: int) -> None:
+    assert parse_mass(typed, metric).ug == ug
+
+
+@pytest.mark.parametrize("typed", ["0.25 lb", "6.61 lb", "29.55 lb", "41.8878 lb", "29.55 kg", "0.001 kg", "7 lb"])
+def test_decimals_are_shown_as_they_were_typed(typed: str) -> None:
+    assert show_mass(parse_mass(typed)) == typed
+
+
+@pytest.mark.parametrize(
+    ("typed", "says"),
+    [
+        ("", "65 lb or 29.5 kg"),
+        ("heavy", "65 lb or 29.5 kg"),
+        ("-5 lb", "65 lb or 29.5 kg"),
+        ("65 stone", "65 lb or 29.5 kg"),
+        ("1,5 kg", "65 lb or 29.5 kg"),
+        ("6 lb 4 oz", "65 lb or 29.5 kg"),
+        ("1e3 kg", "65 lb or 29.5 kg"),
+        ("10001 kg", "check the unit"),
+        ("99999 lb", "check the unit"),
+        ("1.0000000001 kg", "65 lb or 29.5 kg"),
+    ],
+)
+def test_masses_refused(typed: str, says: str) -> None:
+    with pytest.raises(BadValue) as caught:
+        parse_mass(typed)
+    assert says in str(caught.value)
+
+
+@given(st.integers(0, 10_000 * KILOGRAM_UG), st.booleans())
+def test_a_mass_shown_reads_back(ug: int, metric: bool) -> None:
+    mass = Mass(ug, metric)
+    for job_metric in (False, True):
+        assert parse_mass(show_mass(mass), job_metric) == mass
+
+
+def test_the_pound_agrees_with_an_independent_table() -> None:
+    assert UNITS.Quantity(Fraction(1), "pound").to("microgram").magnitude == POUND_UG
+    assert UNITS.Quantity(Fraction(1), "kilogram").to("microgram").magnitude == KILOGRAM_UG
+    assert Mass(POUND_UG * 65).pounds == 65
+    assert Mass(29_500_000_000).kilograms == 29.5
+
+
+@given(st.integers(0, 20_000_000), st.sampled_from(["lb", "kg", "g"]))
+def test_typed_masses_agree_with_an_independent_table(thousandths: int, unit: str) -> None:
+    wanted = UNITS.Quantity(Fraction(thousandths, 1000), {"lb": "pound", "kg": "kilogram", "g": "gram"}[unit])
+    found = parse_mass(f"{thousandths / 1000:.3f} {unit}") if thousandths < 10_000_000 else None
+    if found is not None:
+        assert abs(found.ug - wanted.to("microgram").magnitude) <= Fraction(1, 2)
+
+
+# --- money ---
+
+
+@pytest.mark.parametrize(
+    ("typed", "minor"),
+    [
+        ("1,234.50", 123_450),
+        ("1234.5", 123_450),
+        ("1 234.50", 123_450),
+        ("1\u00a0234.50", 123_450),
+        ("$80", 8_000),
+        ("$ 80", 8_000),
+        ("80 $", 8_000),
+        ("€80.05", 8_005),
+        ("80 EUR", 8_000),
+        ("usd 80", 8_000),
+        ("£.99", 99),
+        ("-80", -8_000),
+        ("−80.10", -8_010),
+        ("-$80", -8_000),
+        ("$-80", -8_000),
+        ("0", 0),
+        ("1,000,000,000", MOST),
+    ],
+)
+def test_amounts_as_typed(typed: str, minor: int) -> None:
+    assert parse_money(typed) == minor
+
+
+@pytest.mark.parametrize(
+    ("typed", "says"),
+    [
+        ("", "1,234.50"),
+        ("$", "1,234.50"),
+        ("free", "1,234.50"),
+        ("1,5", "the point is for cents"),
+        ("1.234,50", "the point is for cents"),
+        ("1,23", "the point is for cents"),
+        ("12,34.50", "the point is for cents"),
+        ("1.234", "the point is for cents"),
+        ("80.", "the point is for cents"),
+        ("10 50", "the point is for cents"),
+        ("1 2", "the point is for cents"),
+        ("5$3", "the point is for cents"),
+        ("1EUR2", "the point is for cents"),
+        ("--5", "the point is for cents"),
+        ("-$-5", "the point is for cents"),
+        ("1e5", "the point is for cents"),
+        ("٣", "the point is for cents"),
+        ("1,000,000,000.01", "check the amount"),
+        ("99999999999999999999", "check the amount"),
+        ("9" * 30, "the point is for cents"),
+    ],
+)
+def test_amounts_refused(typed: str, says: str) -> None:
+    with pytest.raises(BadValue) as caught:
+        parse_money(typed)
+    assert says in str(caught.value)
+
+
+@given(st.integers(-MOST, MOST), st.sampled_from(["", "USD", "EUR", "GBP", "CHF"]))
+def test_an_amount_shown_reads_back(minor: int, currency: str) -> None:
+    assert parse_money(show_money(minor, currency)) == minor
+
+
+def test_amounts_as_shown() -> None:
+    assert show_money(123_450, "USD") == "$1,234.50"
+    assert show_money(-5, "EUR") == "-€0.05"
+    assert show_money(123_450) == "1,234.50"
+
+
+# --- numbers ---
+
+
+@pytest.mark.parametrize(
+    ("typed", "unit", "number"),
+    [("1500", "", 1500.0), ("12.5 W", "W", 12.5), ("12.5w", "W", 12.5), (".5", "", 0.5), ("20 in²", "in²", 20.0)],
+)
+def test_numbers_as_typed(typed: str, unit: str, number: float) -> None:
+    assert parse_number(typed, unit) == number
+
+
+@pytest.mark.parametrize(
+    ("typed", "unit", "says"),
+    [
+        ("", "W", "missing"),
+        ("W", "W", "missing"),
+        ("1,500", "W", "12.5 W"),
+        ("1e5", "", "12.5"),
+        ("5 kW", "W", "12.5 W"),
+        ("5 A", "W", "12.5 W"),
+        ("inf", "", "12.5"),
+        ("nan", "", "12.5"),
+        ("-5", "", "cannot be negative"),
+        ("٣", "", "12.5"),
+        ("1" * 13, "", "12.5"),
+    ],
+)
+def test_numbers_refused(typed: str, unit: str, says: str) -> None:
+    with pytest.raises(BadValue) as caught:
+        parse_number(typed, unit)
+    assert says in str(caught.value)
+
+
+@given(st.integers(0, 10**12 - 1), st.integers(0, 999_999_999))
+def test_a_number_shown_reads_back(whole: int, billionths: int) -> None:
+    number = parse_number(f"{whole % 10**6}.{billionths:09d}")
+    assert parse_number(show_number(number)) == number
+    assert parse_number(show_number(float(whole))) == whole
+    assert "e" not in show_number(number)
+
+
+@pytest.mark.parametrize("number", [float("inf"), float("-inf"), float("nan"), 1e300, 10**400, 5e-324])
+def test_numbers_out_of_reach_are_shown_and_then_refused(number: float) -> None:
+    with pytest.raises(BadValue):
+        parse_number(show_number(number))
+
+
+@pytest.mark.parametrize("typed", ["", "-1", "1.5", "1,000", "²", "٣", "9" * 10, "two"])
+def test_counts_refused(typed: str) -> None:
+    with pytest.raises(BadValue, match=r"whole number|missing"):
+        parse_count(typed)
+
+
+def test_counts_as_typed() -> None:
+    assert [parse_count(each) for each in ("0", " 12 ", "007", "999999999")] == [0, 12, 7, 999_999_999]
+
+
+@given(st.text(max_size=50))
+def test_random_text_is_read_or_refused(text: str) -> None:
+    for read in (parse_mass, parse_money, parse_number, parse_count):
+        try:
+            read(text)
+        except BadValue as error:
+            assert str(error)  # noqa: PT017 - the sentence is what is asserted
+
+
+@given(st.text("0123456789 .,-$€EURlbkg−", max_size=20))
+def test_text_that_looks_like_a_value_is_read_or_refused(text: str) -> None:
+    pairs: tuple[tuple[Any, Any], ...] = (
+        (parse_mass, show_mass),
+        (parse_money, show_money),
+        (parse_number, show_number),
+    )
+    for read, show in pairs:
+        try:
+            value = read(text)
+        except BadValue:
+            continue
+        assert read(show(value)) == value

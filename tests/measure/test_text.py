@@ -1,0 +1,60 @@
+"""Typed text made harmless: nothing steers a terminal, nothing is lost unseen."""
+
+from __future__ import annotations
+
+import unicodedata
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from store.measure.text import clean
+
+BIDI = "\u061c\u200e\u200f\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069"
+HARMLESS_EXCEPTIONS = {"\n"}
+
+
+@pytest.mark.parametrize(
+    ("typed", "wanted"),
+    [
+        ("plain 6' 3\"", "plain 6' 3\""),
+        ("größe ½ 電", "größe ½ 電"),
+        ("a\x1b[31mred", "a␛[31mred"),
+        ("a\x1b]52;c;b3duZWQ=\x07b", "a␛]52;c;b3duZWQ=␇b"),
+        ("a\x1b]0;title\x1b\\b", "a␛]0;title␛\\b"),
+        ("a\x9b31mb", "a�31mb"),
+        ("a\x85b", "a�b"),
+        ("a\x00b\x08c\x7fd", "a␀b␈c␡d"),
+        ("tab\there", "tab here"),
+        ("two\r\nlines", "two lines"),
+        ("two\rlines", "two lines"),
+        ("page\x0cbreak\x0bhere", "page␌break␋here"),
+        ("in\u202evisible", "in�visible"),
+        ("\ufeffbom", "�bom"),
+        ("line\u2028sep\u2029par", "line�sep�par"),
+        ("lone \ud83d half", "lone � half"),
+        ("[red]markup stays as typed[/]", "[red]markup stays as typed[/]"),
+    ],
+)
+def test_control_signs_become_visible(typed: str, wanted: str) -> None:
+    assert clean(typed) == wanted
+
+
+def test_line_breaks_stay_in_notes_only() -> None:
+    assert clean("a\r\nb\rc\nd\te\x1b", lines=True) == "a\nb\nc\nd e␛"
+    assert clean("a\nb") == "a b"
+
+
+@given(st.text(st.characters(codec=None), max_size=80), st.booleans())
+def test_nothing_that_steers_is_left(text: str, lines: bool) -> None:
+    found = clean(text, lines=lines)
+    for sign in found:
+        assert unicodedata.category(sign) not in ("Cc", "Cs", "Zl", "Zp") or (lines and sign == "\n")
+        assert sign not in BIDI
+    assert clean(found, lines=lines) == found
+    found.encode("utf-8")
+
+
+@given(st.text(st.characters(codec=None), max_size=80))
+def test_nothing_is_dropped(text: str) -> None:
+    assert len(clean(text)) == len(text.replace("\r\n", "\n"))
