@@ -147,7 +147,7 @@ def test_at_equal_cost_less_is_bought() -> None:
     plan = plan_cuts([40], [Stock(length=100, price=20), Stock(length=50, price=20)])
     assert (plan.taken, plan.left_over) == (50, 10)
     plan = plan_cuts(
-        [30, 30, 30, 30], [Stock(length=70, price=6), Stock(length=60, price=6), Stock(length=31, price=6)]
+        [30, 30, 30, 30], [Stock(length=70, price=6), Stock(length=60, price=6), Stock(length=59, price=6)]
     )
     assert (plan.cost, plan.taken) == (12, 120)
 
