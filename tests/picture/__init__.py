@@ -1,0 +1,1 @@
+"""The picture of the real screen that README shows."""
