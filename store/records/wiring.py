@@ -75,7 +75,7 @@ class Cable(Record, frozen=True, kw_only=True, omit_defaults=True):
     about: ClassVar[str] = "one cable from a place to a place; its tag is written on both ends"
 
     name: Annotated[str, F("name", "what it is for", col=20)] = ""
-    type: Annotated[str, F("type", "like cat6, rg6, hdmi, 14/2 speaker, 12-2 nm", col=14, must=True)]
+    type: Annotated[str, F("type", "like cat6, rg6, hdmi, speaker-14-2, nm-12-2", col=14, must=True)]
     rating: Annotated[str, F("rating", "printed on its jacket, like CL2, CMR, NM-B")] = ""
     start: Annotated[Ref, F("from", "box, equipment or opening", col=7, kinds=("box", "equipment", "opening"))] = Ref(
         ""

@@ -20,7 +20,7 @@ from store.measure.errors import BadValue
 from store.records.base import Record
 from store.records.field import Manner, fields_of
 from store.records.gate import Closing, Passage
-from store.records.whole import KINDS, Job
+from store.records.whole import KINDS, Job, references
 from store.rules.checks import rough_in
 from store.rules.gate import CLOSED
 
@@ -75,12 +75,14 @@ class _Reader:
         self._wrong: list[str] = []
         self._taken: set[str] = set()
         self._last: dict[str, int] = {}
+        self._places: dict[tuple[str, str], str] = {}
 
     def read(self, raw: Values) -> list[Put]:
-        entries = list(self._entries(raw))
         self._set_manner(raw.get("job"))
-        self._taken = {str(values["tag"]) for _, _, values in entries if "tag" in values}
+        self._taken = set(_given_tags(raw))
+        entries = list(self._entries(raw))
         records = [record for kind, place, values in entries if (record := self._record(kind, place, values))]
+        self._check_names(records)
         if not any(record.kind == "job" for record in records) and not self._wrong:
             self._wrong.append("table [job]: it is missing, and a job needs a name")
         if self._wrong:
@@ -139,7 +141,26 @@ class _Reader:
         for key, field in known.items():
             if field.required and key not in values:
                 self._wrong.append(f"table {place}: field `{key}` ({field.says.title}) is missing")
-        return cls(**taken) if len(self._wrong) == before else None
+        if len(self._wrong) > before:
+            return None
+        record = cls(**taken)
+        if (kind, record.tag) in self._places:
+            other = self._places[kind, record.tag]
+            self._wrong.append(f"table {place}, field `tag`: {record.tag} is given twice, also in {other}")
+        self._places[kind, record.tag] = place
+        return record
+
+    def _check_names(self, records: list[Record]) -> None:
+        """Every reference must name a record of the file, of a kind that fits."""
+        kinds = {tag: kind for kind, tag in self._places if KINDS[kind].letter}
+        for record in records:
+            place = f"{self._places[record.kind, record.tag]} ({record.tag})"
+            for key, tag, wanted in references(record):
+                if tag not in kinds:
+                    self._wrong.append(f"table {place}, field `{key}`: names {tag}, and there is no {tag}")
+                elif wanted and kinds[tag] not in wanted:
+                    names = " or ".join(wanted)
+                    self._wrong.append(f"table {place}, field `{key}`: {tag} is a {kinds[tag]}, not a {names}")
 
     def _tag(self, cls: type[Record], place: str, values: Values) -> str:
         if cls.kind == "job":
@@ -154,10 +175,8 @@ class _Reader:
         tag = str(given)
         if not (tag.startswith(cls.letter) and tag[1:].isdigit() and tag.isascii() and 0 < int(tag[1:]) < 10**7):
             self._wrong.append(f"table {place}, field `tag`: {tag!r} is not a tag like {cls.letter}1")
-        elif tag in self._last:
-            self._wrong.append(f"table {place}, field `tag`: {tag} is given twice")
-        self._last[tag] = 1
-        return tag
+            return tag
+        return f"{cls.letter}{int(tag[1:])}"
 
     def _next(self, kind: str) -> str:
         letter = KINDS[kind].letter
@@ -181,6 +200,17 @@ class _Reader:
                 yield Passage(**{**_values(record), "checked": tuple(checks)})
             else:
                 yield record
+
+
+def _given_tags(raw: Values) -> Iterator[str]:
+    """Every tag that a starter gives, also inside other entries, in the form that references use."""
+    for rows in raw.values():
+        for row in rows if isinstance(rows, list) else [rows]:
+            if isinstance(row, dict):
+                tag = str(row.get("tag", ""))
+                if tag[1:].isdigit():
+                    yield f"{tag[0]}{int(tag[1:])}"
+                yield from _given_tags({key: value for key, value in row.items() if isinstance(value, list | dict)})
 
 
 def _values(record: Record) -> Values:
