@@ -268,16 +268,26 @@ def _beside_spot(frame: Frame, shape: Spot, need: int) -> Iterator[Place]:
         yield Place(column - 1, row, 1, room, over)
         yield Place(column, row - 1, 0, room, over)
         yield Place(column, row + 1, 0, room, over)
+    for right, down in ((2, -1), (2, 1), (3, 0)):
+        yield Place(column + right, row + down, -1, need, over=True)
+        yield Place(column - right, row + down, 1, need, over=True)
 
 
 def _along(frame: Frame, shape: Run, need: int) -> Iterator[Place]:
-    """Above or below the middle of the run and of its legs; on it where all else is taken."""
-    middles = [shape.centre]
-    middles += [((a[0] + b[0]) // 2, (a[1] + b[1]) // 2) for a, b in pairwise(shape.points)]
+    """Above or below the middle of the run and of its legs; on it, somewhere, where all else is taken."""
+    middles = [shape.centre, *_parted(shape, (4,))]
     cells = [(frame.column(x), frame.row(y)) for x, y in middles]
     for column, row in cells:
         yield Place(column, row - 1, 0, LONGEST)
         yield Place(column, row + 1, 0, LONGEST)
         yield Place(column + 2, row, -1, LONGEST)
         yield Place(column - 2, row, 1, LONGEST)
+    cells += [(frame.column(x), frame.row(y)) for x, y in _parted(shape, (2, 6, 1, 7))]
     yield from (Place(column, row, 0, need, over=True) for column, row in cells)
+
+
+def _parted(shape: Run, eighths: tuple[int, ...]) -> Iterator[tuple[int, int]]:
+    """The places so many eighths along each leg of a run."""
+    for part in eighths:
+        for a, b in pairwise(shape.points):
+            yield a[0] + (b[0] - a[0]) * part // 8, a[1] + (b[1] - a[1]) * part // 8
