@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-import secrets
-import shutil
+import os
 from collections.abc import Callable, Mapping, Sequence
 from datetime import UTC, date, datetime
 from pathlib import Path
@@ -33,7 +32,7 @@ class Book:
         self._today = today
         self.who = who
         """Who acts; written into the history."""
-        self.session = secrets.token_hex(4)
+        self.session = os.urandom(4).hex()
         self.job = Job({})
         """The job as of the last read."""
         self._docs: Docs = {}
@@ -83,6 +82,8 @@ class Book:
         kept = migrate.kept_name(self.path, version)
         with self._file.locked():
             old = self._file.read()
+            import shutil  # heavy, and needed once in a file's life
+
             shutil.copy2(self.path, kept)
             tables = migrate.migrated(self.path, old, version)
             steps = [

@@ -11,7 +11,6 @@ import contextlib
 import fcntl
 import gc
 import os
-import shutil
 import stat
 import time
 from collections.abc import Iterator
@@ -221,6 +220,8 @@ def _link(path: Path, copy: Path) -> None:
     try:
         os.link(path, fresh)
     except OSError:  # a folder without hard links
+        import shutil  # heavy, and rarely needed
+
         shutil.copy2(path, fresh)
     fresh.replace(copy)
 

@@ -6,7 +6,6 @@ slipped in by hand is noticed. The seal is no secret: it guards against mistakes
 
 from __future__ import annotations
 
-import hashlib
 from collections.abc import Iterable, Mapping
 from typing import Any
 
@@ -38,6 +37,8 @@ class Entry(msgspec.Struct, frozen=True, omit_defaults=True):
 
 def seal_of(before: str, doc: Mapping[str, Any]) -> str:
     """The seal of an entry's document that follows a seal."""
+    import hashlib  # brings a whole cryptographic library; only what looks at seals needs it
+
     bare = {key: value for key, value in doc.items() if key != "seal"}
     return hashlib.sha256(before.encode() + _encode(bare)).hexdigest()[:24]
 

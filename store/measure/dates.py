@@ -12,9 +12,9 @@ _MONTHS = (
     "January", "February", "March", "April", "May", "June",
     "July", "August", "September", "October", "November", "December",
 )  # fmt: skip
-_WEEKDAY = re.compile(r"(next |this )?(" + "|".join(f"{day[:3]}(?:{day[3:]})?" for day in _DAYS) + r")\.?")
-_AHEAD = re.compile(r"(?:in |\+)(\d{1,3}) ?(d|days?|w|weeks?)")
-_AGO = re.compile(r"(\d{1,3}) ?(d|days?|w|weeks?) ago")
+_WEEKDAY = r"(next |this )?(" + "|".join(f"{day[:3]}(?:{day[3:]})?" for day in _DAYS) + r")\.?"
+_AHEAD = r"(?:in |\+)(\d{1,3}) ?(d|days?|w|weeks?)"
+_AGO = r"(\d{1,3}) ?(d|days?|w|weeks?) ago"
 _HELP = "write it like 2026-12-04, 4 dec 2026, 12 march, tomorrow, fri or next fri"
 
 
@@ -46,9 +46,9 @@ def _near(plain: str, today: date) -> date | None:
     if plain in fixed:
         return today + timedelta(days=fixed[plain])
     for form, way in ((_AHEAD, 1), (_AGO, -1)):
-        if found := form.fullmatch(plain):
+        if found := re.fullmatch(form, plain):
             return today + timedelta(days=way * int(found[1]) * (7 if found[2].startswith("w") else 1))
-    if found := _WEEKDAY.fullmatch(plain):
+    if found := re.fullmatch(_WEEKDAY, plain):
         wanted = [day[:3] for day in _DAYS].index(found[2][:3])
         if (found[1] or "").strip() == "next":
             return today + timedelta(days=7 - today.weekday() + wanted)

@@ -35,9 +35,10 @@ _SIGNS = str.maketrans({
 })  # fmt: skip
 _NUMBER = r"(?:\d+(?:\.\d+)?|\.\d+)"
 _INCHES = rf"(?:(?P<whole>{_NUMBER})(?:[ -]+(?P<num>\d+)/(?P<den>\d+))?|(?P<num2>\d+)/(?P<den2>\d+))"
-_IMPERIAL = re.compile(rf"(?:(?P<feet>{_NUMBER})\s*(?:'|ft\.?)\s*-?\s*)?(?:{_INCHES}\s*(?P<mark>\"|in\.?)?)?", re.ASCII)
-_METRIC = re.compile(rf"(?P<number>{_NUMBER})\s*(?P<unit>mm|cm|m)", re.ASCII)
-_COMMA = re.compile(r"(\d+),(\d{1,2})(?!\d)(?=\s*(?:mm|cm|m)?$)", re.ASCII)
+# Patterns stay text: `re` compiles each once, when a length is first typed, and reading a file needs none of them.
+_IMPERIAL = rf"(?:(?P<feet>{_NUMBER})\s*(?:'|ft\.?)\s*-?\s*)?(?:{_INCHES}\s*(?P<mark>\"|in\.?)?)?"
+_METRIC = rf"(?P<number>{_NUMBER})\s*(?P<unit>mm|cm|m)"
+_COMMA = r"(\d+),(\d{1,2})(?!\d)(?=\s*(?:mm|cm|m)?$)"
 
 
 class Length:
@@ -128,9 +129,9 @@ def _read_plain(plain: str, metric: bool, typed: str) -> tuple[int, bool]:
         plain = _read_comma(plain, metric)
     if plain.replace(".", "", 1).isdigit() and plain.isascii():
         plain += " mm" if metric else " in"
-    if found := _METRIC.fullmatch(plain):
+    if found := re.fullmatch(_METRIC, plain, re.ASCII):
         return _exact(found["number"], _METRIC_NM[found["unit"]], typed), True
-    found = _IMPERIAL.fullmatch(plain)
+    found = re.fullmatch(_IMPERIAL, plain, re.ASCII)
     if found is None or not any(found.groups()):
         raise BadValue(f"{typed!r} is not a length: write it like 6' 3 1/2\", 75 1/2 in, 1.9 m or 1917 mm")
     if metric and found["feet"] is None and found["mark"] is None:
@@ -140,7 +141,7 @@ def _read_plain(plain: str, metric: bool, typed: str) -> tuple[int, bool]:
 
 def _read_comma(plain: str, metric: bool) -> str:
     """The text with a decimal comma turned into a point, where that can mean one thing only."""
-    found = _COMMA.match(plain)
+    found = re.match(_COMMA, plain, re.ASCII)
     if found and plain.count(",") == 1 and (metric or plain.endswith("m")):
         return plain.replace(",", ".")
     raise BadValue("a comma can mean two things: write 1.9 m or 1900 mm with a point, and no mark for thousands")
@@ -203,11 +204,25 @@ def from_file(text: str) -> Length:
     if known is None:
         if not text.endswith((" in", " mm")):
             raise BadValue(f"{text!r} is not a length of the file: it needs ' in' or ' mm' at its end")
-        known = parse_length(text, signed=True)
+        known = _plain_inches(text) or parse_length(text, signed=True)
         if len(_FROM_FILE) > 50_000:
             _FROM_FILE.clear()
         _FROM_FILE[text] = known
     return known
+
+
+def _plain_inches(text: str) -> Length | None:
+    """The most usual text of a file, `75 in` or `75 1/2 in`, without the patterns; None for any other."""
+    words = text.split(" ")
+    if words[-1] != "in" or not words[0].isdecimal() or len(words) > 3 or len(text) > 12 or not text.isascii():
+        return None
+    nm = int(words[0]) * INCH_NM
+    if len(words) == 3:
+        num, slash, den = words[1].partition("/")
+        if not (slash and num.isdecimal() and den in ("2", "4", "8", "16", "32", "64") and 0 < int(num) < int(den)):
+            return None
+        nm += int(num) * INCH_NM // int(den)
+    return Length(nm) if nm <= LONGEST_NM else None
 
 
 def _fraction_text(sixty_fourths: int) -> str:

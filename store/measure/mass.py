@@ -14,7 +14,7 @@ from store.measure.errors import BadValue
 POUND_UG = 453_592_370
 KILOGRAM_UG = 1_000_000_000
 _UNITS_UG = {"lb": POUND_UG, "lbs": POUND_UG, "kg": KILOGRAM_UG, "g": KILOGRAM_UG // 1000}
-_FORM = re.compile(r"(\d{1,12}(?:\.\d{1,9})?|\.\d{1,9})\s*([a-z]*)\.?", re.ASCII)
+_FORM = r"(\d{1,12}(?:\.\d{1,9})?|\.\d{1,9})\s*([a-z]*)\.?"
 
 
 class Mass:
@@ -53,7 +53,7 @@ def parse_mass(text: str, metric: bool = False) -> Mass:
     plain = text.strip().lower()
     if not plain:
         raise BadValue("a weight is missing: write it like 65 lb or 29.5 kg")
-    found = _FORM.fullmatch(plain) if len(plain) <= 30 else None
+    found = re.fullmatch(_FORM, plain, re.ASCII) if len(plain) <= 30 else None
     unit = (found[2] or ("kg" if metric else "lb")) if found else ""
     if found is None or unit not in _UNITS_UG:
         raise BadValue(f"{text.strip()[:40]!r} is not a weight: write it like 65 lb or 29.5 kg")

@@ -14,10 +14,9 @@ _SIGNS = {"USD": "$", "CAD": "$", "AUD": "$", "NZD": "$", "EUR": "€", "GBP": "
 MOST = 10**11
 """Minor units: a billion of the currency; a larger amount is a slip of the hand."""
 _SIGN = r"(?:USD|CAD|AUD|NZD|EUR|GBP|[$€£])?"
-_FORM = re.compile(
+_FORM = (
     rf"(-?) ?{_SIGN} ?(?P<minus>-?)(?P<whole>\d{{1,3}}(?:,\d{{3}})+|\d{{1,3}}(?: \d{{3}})+|\d+)?"
-    rf"(?:\.(?P<cents>\d{{1,2}}))? ?{_SIGN}",
-    re.ASCII,
+    rf"(?:\.(?P<cents>\d{{1,2}}))? ?{_SIGN}"
 )
 
 
@@ -26,7 +25,7 @@ def parse_money(text: str) -> Money:
     plain = " ".join(text.upper().replace("−", "-").split())
     if not plain:
         raise BadValue("an amount is missing: write it like 1,234.50")
-    found = _FORM.fullmatch(plain) if len(plain) <= 24 else None
+    found = re.fullmatch(_FORM, plain, re.ASCII) if len(plain) <= 24 else None
     if found is None or (found["whole"] is None and found["cents"] is None) or (found[1] and found["minus"]):
         raise BadValue(f"{text.strip()[:40]!r} is not an amount: write it like 1,234.50 (the point is for cents)")
     whole = (found["whole"] or "0").replace(",", "").replace(" ", "")

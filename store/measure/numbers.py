@@ -6,7 +6,7 @@ import re
 
 from store.measure.errors import BadValue
 
-_FORM = re.compile(r"-?(?:\d{1,12}(?:\.\d{1,9})?|\.\d{1,9})", re.ASCII)
+_FORM = r"-?(?:\d{1,12}(?:\.\d{1,9})?|\.\d{1,9})"
 
 
 def parse_number(text: str, unit: str = "") -> float:
@@ -14,7 +14,7 @@ def parse_number(text: str, unit: str = "") -> float:
     plain = text.strip().replace("−", "-")
     if unit and plain.lower().endswith(unit.lower()):
         plain = plain[: -len(unit)].strip()
-    if not _FORM.fullmatch(plain):
+    if not re.fullmatch(_FORM, plain, re.ASCII):
         like = f"12.5 {unit}".strip()
         raise BadValue(
             f"{text.strip()[:40]!r} is not a number: write it like {like}" if plain else "a number is missing"
