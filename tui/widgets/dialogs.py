@@ -10,10 +10,12 @@ from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Vertical, VerticalScroll
 from textual.screen import ModalScreen
-from textual.widgets import Input, OptionList, Static, TextArea
+from textual.widgets import Input, OptionList, Static
 from textual.widgets.option_list import Option
 
-from tui.text import content
+from store.measure.text import clean
+from tui.text import content, wrap
+from tui.widgets.typed import TypedLine, TypedNote
 
 DIALOG_CSS = """
 $self {
@@ -22,7 +24,7 @@ $self {
         width: 76; max-width: 96%; height: auto; max-height: 92%;
         background: $surface; border: round $primary; padding: 0 1;
         & > .question { text-style: bold; width: 100%; }
-        & > .about { color: $text-muted; width: 100%; max-height: 12; }
+        & > .about { color: $text-muted; width: 100%; }
         & > .keys { color: $text-muted; width: 100%; }
         & > .error { color: $text-error; width: 100%; }
         & > Input { width: 100%; }
@@ -32,6 +34,17 @@ $self {
     }
 }
 """
+
+
+ABOUT_LINES = 11
+"""What a question is about takes no more, so that the question and its keys stay in sight at 80 by 24."""
+
+
+def _shortened(about: str) -> str:
+    lines = wrap(about, 68)
+    if len(lines) <= ABOUT_LINES:
+        return about
+    return "\n".join([*lines[: ABOUT_LINES - 1], f"… and {len(lines) - ABOUT_LINES + 1} lines more"])
 
 
 def _css(name: str) -> str:
@@ -53,8 +66,8 @@ class AskText(ModalScreen[str | None]):
         with Vertical(classes="dialog"):
             yield Static(content(self._question), classes="question")
             if self._about:
-                yield Static(content(self._about), classes="about")
-            yield Input(self._start, compact=True)
+                yield Static(content(_shortened(self._about)), classes="about")
+            yield TypedLine(clean(self._start), compact=True)
             yield Static(content(""), classes="error")
             yield Static(content("Enter: done   Escape: leave it"), classes="keys")
 
@@ -77,7 +90,7 @@ class Confirm(ModalScreen[bool]):
 
     CSS = _css("Confirm")
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("y,enter", "answer(True)", "Yes"),
+        Binding("y", "answer(True)", "Yes"),
         Binding("n,escape", "answer(False)", "No"),
     ]
 
@@ -90,7 +103,7 @@ class Confirm(ModalScreen[bool]):
         with Vertical(classes="dialog"):
             yield Static(content(self._question), classes="question")
             if self._about:
-                yield Static(content(self._about), classes="about")
+                yield Static(content(_shortened(self._about)), classes="about")
             yield Static(content("y: yes   n: no"), classes="keys")
 
     def action_answer(self, yes: bool) -> None:
@@ -116,7 +129,7 @@ class Pick(ModalScreen[str | None]):
         """The question, a line to narrow, the list."""
         with Vertical(classes="dialog"):
             yield Static(content(self._question), classes="question")
-            yield Input(placeholder="type to narrow", compact=True)
+            yield TypedLine(placeholder="type to narrow", compact=True)
             yield OptionList(markup=False)
             yield Static(content("Enter: take it   Escape: leave it"), classes="keys")
 
@@ -170,24 +183,36 @@ class LongNote(ModalScreen[str | None]):
         Binding("ctrl+s", "take", "Done", priority=True),
     ]
 
-    def __init__(self, question: str, start: str) -> None:
+    def __init__(self, question: str, start: str, typed: str = "") -> None:
         super().__init__()
-        self._question, self._start = question, start
+        self._question, self._start, self._typed = question, clean(start, lines=True), typed
 
     def compose(self) -> ComposeResult:
         """The note."""
         with Vertical(classes="dialog"):
             yield Static(content(self._question), classes="question")
-            yield TextArea(self._start, soft_wrap=True, tab_behavior="focus")
+            yield TypedNote(self._start)
             yield Static(content("Ctrl+S: done   Escape: leave it as it was"), classes="keys")
+
+    def on_mount(self) -> None:
+        """What was typed before the window came is not lost."""
+        if self._typed:
+            note = self.query_one(TypedNote)
+            note.insert(self._typed, note.document.end)
+            note.move_cursor(note.document.end)
+
+    @property
+    def unsaved(self) -> bool:
+        """True when something was typed that is not taken over."""
+        return self.query_one(TypedNote).text != self._start
 
     def action_take(self) -> None:
         """Give the text back."""
-        self.dismiss(self.query_one(TextArea).text)
+        self.dismiss(self.query_one(TypedNote).text)
 
     def action_cancel(self) -> None:
         """Leave it; what was typed is not thrown away unasked."""
-        if self.query_one(TextArea).text == self._start:
+        if not self.unsaved:
             self.dismiss(None)
             return
 

@@ -13,8 +13,14 @@ from textual.widget import Widget
 
 from tui.text import Part, fit, strip
 
-KEY_NAMES = {"space": "Space", "backspace": "Bksp", "slash": "/", "question_mark": "?"}
+KEY_NAMES = {"space": "Space", "backspace": "Bksp", "enter": "Enter", "slash": "/", "question_mark": "?"}
 """How keys are written on the screen, where Textual's name is not what stands on the key."""
+
+
+def _cells(pair: tuple[str, str]) -> int:
+    """Cells that a key with its label takes, with the sign before it."""
+    key, label = pair
+    return 1 + cell_len(KEY_NAMES.get(key, key)) + (1 + cell_len(label) if label else 0)
 
 
 class ChoiceLine(Widget):
@@ -38,8 +44,10 @@ class ChoiceLine(Widget):
             super().__init__()
             self.key = key
 
-    def __init__(self, *, id: str | None = None) -> None:  # noqa: A002 - Textual's own name
+    def __init__(self, *, bare: bool = False, id: str | None = None) -> None:  # noqa: A002 - Textual's own name
         super().__init__(id=id)
+        self._bare = bare
+        """True where every key must stay in sight: on a narrow screen the last ones lose their words."""
         self._choices: Sequence[tuple[str, str]] = ()
         self._on = ""
         self._spots: list[tuple[int, int, str]] = []
@@ -50,7 +58,7 @@ class ChoiceLine(Widget):
         self.refresh()
 
     def render_line(self, y: int) -> Strip:
-        """The labels; on a narrow screen only the one that is on keeps its word when they do not fit."""
+        """The labels that fit."""
         base, width = self.rich_style, self.size.width
         key_style = self.get_component_rich_style("choice-line--key")
         label_style = self.get_component_rich_style("choice-line--label")
@@ -58,19 +66,29 @@ class ChoiceLine(Widget):
         parts: list[Part] = []
         self._spots = []
         at = 0
-        for key, label in self._choices:
+        # Where not everything fits, the cell between two labels is the first thing to go.
+        gap = " " if sum(map(_cells, self._choices)) + len(self._choices) <= width else ""
+        for key, label in self._fitting(width):
             on = key == self._on
-            sign = "▸" if on else " "
-            name = {"space": "Space", "backspace": "Bksp", "enter": "Enter", "slash": "/", "question_mark": "?"}.get(
-                key, key
-            )
-            size = cell_len(f"{sign}{name} {label} ")
-            if at + size > width:
+            size = _cells((key, label)) + len(gap)
+            if at + size - len(gap) > width:
                 break
-            parts += [(f"{sign}{name} ", on_style if on else key_style), (f"{label} ", on_style if on else label_style)]
+            parts.append((f"{'▸' if on else ' '}{KEY_NAMES.get(key, key)}", on_style if on else key_style))
+            parts.append((f" {label}" if label else "", on_style if on else label_style))
+            parts.append((gap, base))
             self._spots.append((at, at + size, key))
             at += size
         return strip(parts, width, base)
+
+    def _fitting(self, width: int) -> list[tuple[str, str]]:
+        """The pairs, without the words of the last ones where not all words fit and every key must show."""
+        pairs = list(self._choices)
+        for number in range(len(pairs) - 2, -1, -1):
+            if not self._bare or sum(map(_cells, pairs)) <= width:
+                break
+            if pairs[number][0] != self._on:
+                pairs[number] = (pairs[number][0], "")
+        return pairs
 
     def on_click(self, event: events.Click) -> None:
         """The key of the label under the mouse."""

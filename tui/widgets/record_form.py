@@ -21,9 +21,12 @@ from store.measure.errors import BadValue
 from store.records.field import Field, Manner
 from tui.text import Part, content, fit, strip
 from tui.widgets.dialogs import Confirm, LongNote, Pick
+from tui.widgets.form_line import FormLine
 
 LABEL = 20
 """Cells for the name of a field."""
+REPLACED = frozenset(("length", "mass", "money", "date", "number", "count", "ref"))
+"""Fields whose value is typed anew rather than mended: it is marked on arrival, so that typing replaces it."""
 
 
 class FormSpec(msgspec.Struct, frozen=True):
@@ -39,57 +42,6 @@ class FormSpec(msgspec.Struct, frozen=True):
     """Tags and names that a reference may take."""
     first: str = ""
     """Key of the field to begin at."""
-
-
-class FormLine(Input):
-    """The line that is being typed in; up, down and Enter lead to another field."""
-
-    BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("up,shift+tab", "leave(-1)", "Up", show=False),
-        Binding("down,tab,enter", "leave(1)", "Down", show=False),
-        Binding("pageup", "leave(-8)", "Up", show=False),
-        Binding("pagedown", "leave(8)", "Down", show=False),
-        Binding("f2", "pick", "Choices", show=False),
-    ]
-
-    class Left(Message):
-        """The person goes on to another field."""
-
-        def __init__(self, by: int) -> None:
-            super().__init__()
-            self.by = by
-
-    class PickAsked(Message):
-        """The person wants to see the choices."""
-
-    class Cycled(Message):
-        """The person wants the next choice."""
-
-    cycles = False
-    """True on a field of choices: space takes the next one."""
-    opens = False
-    """True on a field that a window of its own edits: any letter opens it."""
-
-    def action_leave(self, by: int) -> None:
-        """Go on."""
-        self.post_message(self.PickAsked() if self.opens and by == 1 else self.Left(by))
-
-    def action_pick(self) -> None:
-        """Show the choices."""
-        self.post_message(self.PickAsked())
-
-    async def _on_key(self, event: events.Key) -> None:
-        if self.cycles and event.key == "space":
-            event.stop()
-            event.prevent_default()
-            self.post_message(self.Cycled())
-            return
-        if self.opens and event.is_printable:
-            event.stop()
-            event.prevent_default()
-            self.post_message(self.PickAsked())
-            return
-        await super()._on_key(event)
 
 
 class FormBody(Widget):
@@ -166,8 +118,7 @@ class FormBody(Widget):
         parts: list[Part] = [
             (f"{sign}{fit(field.says.title, LABEL)} ", self.get_component_rich_style(f"form-body--{name}"))
         ]
-        text = self.texts.get(field.key, "").split("\n")
-        shown = text[0] + (f" … ({len(text)} lines)" if len(text) > 1 else "")
+        shown = _first_line(self.texts.get(field.key, ""))
         parts.append((fit(shown, max(0, width - LABEL - 2)), base))
         return strip(parts, width, base)
 
@@ -184,6 +135,12 @@ class FormBody(Widget):
     def on_mouse_scroll_up(self) -> None:
         """The wheel goes back."""
         self.post_message(self.Clicked(max(self.at - 1, 0)))
+
+
+def _first_line(text: str) -> str:
+    """The first line of a note, and how many there are."""
+    lines = text.split("\n")
+    return lines[0] + (f" … ({len(lines)} lines)" if len(lines) > 1 else "")
 
 
 class RecordForm(ModalScreen[bool]):
@@ -255,8 +212,10 @@ class RecordForm(ModalScreen[bool]):
         line.opens = field.codec.name == "note"
         line.cycles = bool(field.choices) or field.codec.name == "yes"
         with self.prevent(Input.Changed):
-            line.value = " ".join(text.split("\n")) if line.opens else text
+            line.value = _first_line(text) if line.opens else text
             line.cursor_position = len(line.value)
+            if field.codec.name in REPLACED:
+                line.select_all()
         body.place()
         self._hint()
 
@@ -264,7 +223,7 @@ class RecordForm(ModalScreen[bool]):
     def leave_line(self, event: FormLine.Left) -> None:
         """Check the field that is left, and go on; Enter on the last one saves."""
         self._check(self._fields[self.body.at])
-        if event.by == 1 and self.body.at == len(self._fields) - 1:
+        if event.done and self.body.at == len(self._fields) - 1:
             self.action_save()
             return
         self._go(self.body.at + event.by)
@@ -279,9 +238,19 @@ class RecordForm(ModalScreen[bool]):
     @on(Input.Changed)
     def typed(self, event: Input.Changed) -> None:
         """Keep what is typed, and read it back."""
-        if not self.line.opens:
-            self.body.texts[self._fields[self.body.at].key] = event.value
-            self._hint()
+        if self.line.opens:
+            return
+        field = self._fields[self.body.at]
+        self.body.texts[field.key] = event.value
+        if field.key in self.body.wrong:
+            self._check(field)
+            self.body.refresh()
+        self._tell("")
+        self._hint()
+
+    def _tell(self, words: str) -> None:
+        """Say something under the fields."""
+        self.query_one(".error", Static).update(content(words))
 
     def _check(self, field: Field) -> Any:
         """Read one field; a mistake is marked and told, the text stays."""
@@ -294,25 +263,25 @@ class RecordForm(ModalScreen[bool]):
         return value
 
     def _hint(self) -> None:
-        """Below the lines: how to write it, and how it was understood."""
+        """Below the lines: how to write it, and how it was understood, or what is wrong with it."""
         field = self._fields[self.body.at]
         says = field.says
         text = self.body.texts[field.key]
         lines = [": ".join(each for each in (says.title, says.help) if each) + (f" ({says.unit})" if says.unit else "")]
-        if field.choices:
-            lines.append("Space for the next: " + " · ".join(each for each in field.choices if each))
+        if field.choices or field.codec.name == "yes":
+            lines.append("Space or a letter: " + " · ".join(field.choices or ("yes", "no")))
         elif field.codec.name in ("ref", "refs"):
             lines.append(self._reference_hint(field, text))
         elif field.codec.name == "note":
-            lines.append("Enter opens the note")
+            lines.append("Enter, or just typing, opens the note")
         elif text.strip():
             try:
                 lines.append(field.echo(field.read(text, self._spec.manner), self._spec.manner))
             except BadValue as error:
-                lines.append(f"! {error}")
+                lines = [f"! {error}"]
         if field.key in self.body.wrong:
-            lines[-1:] = [f"! {self.body.wrong[field.key]}"] if len(lines) > 1 else []
-        self.query_one(".hint", Static).update(content("\n".join(lines[:2])))
+            lines = [f"! {self.body.wrong[field.key]}"]
+        self.query_one(".hint", Static).update(content("\n".join(lines)))
 
     def _reference_hint(self, field: Field, text: str) -> str:
         known = dict(self._spec.candidates(field))
@@ -325,26 +294,34 @@ class RecordForm(ModalScreen[bool]):
     # --- choices and notes ---
 
     @on(FormLine.Cycled)
-    def next_choice(self) -> None:
-        """Take the next choice."""
+    def next_choice(self, event: FormLine.Cycled) -> None:
+        """Take the next choice, or the next that begins with a letter."""
         field = self._fields[self.body.at]
         choices = field.choices or ("no", "yes")
         now = self.line.value.strip().lower()
-        at = choices.index(now) if now in choices else -1
-        self._take(choices[(at + 1) % len(choices)])
+        at = choices.index(now) + 1 if now in choices else 0
+        ahead = [*choices[at:], *choices[:at]]
+        fitting = [each for each in ahead if each.lower().startswith(event.letter.lower())]
+        if fitting:
+            self._take(fitting[0])
 
     @on(FormLine.PickAsked)
-    def pick(self) -> None:
+    def pick(self, event: FormLine.PickAsked) -> None:
         """Show the choices, the records, or the note in a window of its own."""
         field = self._fields[self.body.at]
-        if field.codec.name == "note":
-            self.app.push_screen(LongNote(field.says.title, self.body.texts[field.key]), self._take)
+        kind = field.codec.name
+        if kind == "note":
+            self.app.push_screen(LongNote(field.says.title, self.body.texts[field.key], event.typed), self._take)
             return
-        choices = [(each, each) for each in field.choices] or list(self._spec.candidates(field))
-        if field.codec.name == "yes":
+        choices = [(each, each) for each in field.choices]
+        if kind in ("ref", "refs"):
+            choices = list(self._spec.candidates(field))
+        elif kind == "yes":
             choices = [("yes", "yes"), ("no", "no")]
         if choices:
             self.app.push_screen(Pick(field.says.title, choices), self._picked)
+        else:
+            self._tell(f"{field.says.title}: there is no list to choose from, type it")
 
     def _picked(self, choice: str | None) -> None:
         field = self._fields[self.body.at]
@@ -356,7 +333,11 @@ class RecordForm(ModalScreen[bool]):
         """Put a text into the field under the line."""
         if text is None:
             return
-        self.body.texts[self._fields[self.body.at].key] = text
+        field = self._fields[self.body.at]
+        self.body.texts[field.key] = text
+        if field.key in self.body.wrong:
+            self._check(field)
+        self._tell("")
         self._go(self.body.at)
 
     # --- leaving ---
@@ -364,17 +345,18 @@ class RecordForm(ModalScreen[bool]):
     def action_save(self) -> None:
         """Read every field; save, or say what is wrong and go to the first mistake."""
         values = {field.key: self._check(field) for field in self._fields}
-        error = self.query_one(".error", Static)
         if self.body.wrong:
             first = next(number for number, field in enumerate(self._fields) if field.key in self.body.wrong)
             count = len(self.body.wrong)
             field = self._fields[first]
-            error.update(content(f"{count} to mend. {field.says.title}: {self.body.wrong[field.key]}"))
+            self._tell(
+                f"Not saved. {count} to mend, marked with !" if count > 1 else f"Not saved. Mend {field.says.title}"
+            )
             self._go(first)
             return
         wrong = self._spec.save(values)
         if wrong:
-            error.update(content(wrong))
+            self._tell(wrong)
             return
         self.dismiss(True)
 
@@ -384,9 +366,14 @@ class RecordForm(ModalScreen[bool]):
         self._start[key] = text
         self._go(self.body.at)
 
+    @property
+    def unsaved(self) -> bool:
+        """True when something was typed that is not saved."""
+        return self.body.texts != self._start
+
     def action_cancel(self) -> None:
         """Leave; what was typed is not thrown away unasked."""
-        if self.body.texts == self._start:
+        if not self.unsaved:
             self.dismiss(False)
             return
 

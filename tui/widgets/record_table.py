@@ -167,7 +167,7 @@ class RecordTable(ScrollView, can_focus=True):
 
     def render_line(self, y: int) -> Strip:
         """One line of the screen: the titles, then the rows from the scroll offset on."""
-        width = self.size.width
+        width = self.scrollable_size.width
         if y == 0:
             return self._titles(width)
         row = y - 1 + round(self.scroll_offset.y)
@@ -272,7 +272,7 @@ class RecordTable(ScrollView, can_focus=True):
 
     def _click_title(self, x: int) -> None:
         start = 1
-        for number, size in enumerate(self._widths(self.size.width)):
+        for number, size in enumerate(self._widths(self.scrollable_size.width)):
             if start <= x < start + size + GAP:
                 self.post_message(self.TitleClicked(self, number))
             start += size + GAP
