@@ -65,6 +65,20 @@ class StudbookApp(App[int]):
 
             self.push_screen(StartScreen())
 
+    async def action_quit(self) -> None:
+        """Leave; what was typed and not saved is not thrown away unasked."""
+
+        def sure(yes: bool | None) -> None:
+            if yes:
+                self.exit()
+
+        if any(getattr(screen, "unsaved", False) for screen in self.screen_stack):
+            from tui.widgets.dialogs import Confirm
+
+            self.push_screen(Confirm("Quit without saving what you typed?"), sure)
+        else:
+            self.exit()
+
 
 def run(path: Path | None) -> int:
     """Open the screen; returns the exit status."""

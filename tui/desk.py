@@ -2,24 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Mapping
 from typing import Any
 
 import msgspec
 from textual.app import App
 
 from store.book.book import Book
-from store.book.changes import Change, add, edit
+from store.book.changes import add, edit
 from store.book.errors import Conflict
 from store.measure.errors import StudbookError
 from store.records.base import Record
 from store.records.field import Field, fields_of
-from store.records.whole import KINDS, Job
+from store.records.whole import KINDS
 from store.rules.gate import passage, standing
 from store.rules.guard import NeedsReason
 from tui.page import gate_text, history_text, page_text, page_title
 from tui.removal import removal
-from tui.views.base import State, name_of, state_of
+from tui.views.base import Changes, State, name_of, state_of
 from tui.widgets.dialogs import AskText, Confirm, Pick, ReadPage
 from tui.widgets.record_form import FormSpec, RecordForm
 
@@ -36,14 +36,15 @@ class WorkDesk:
 
     # --- what views may ask (see tui.views.base.Desk) ---
 
-    def act(self, what: str, changes: Sequence[Change] | Callable[[Job], Sequence[Change]], why: str = "") -> bool:
+    def act(self, what: str, changes: Changes, why: str = "", *, at: str | None = None) -> bool:
         """Do an action; a refusal is told, and one that only lacks a reason asks for it."""
         try:
             self.book.act(what, changes, why)
         except NeedsReason as held:
 
             def because(reason: str) -> None:
-                self.act(what, changes, reason)
+                if self.act(what, changes, reason, at=at):
+                    self.say(f"Done: {what}. u takes it back.")
 
             self.ask("Why?", because, about=str(held))
             return False
@@ -51,7 +52,7 @@ class WorkDesk:
             self.look_again()
             self.refuse(error)
             return False
-        self.look_again()
+        self.look_again(at)
         return True
 
     def say(self, words: str, *, bad: bool = False) -> None:
@@ -112,18 +113,17 @@ class WorkDesk:
             newest = self.book.job.get(old.tag) if old.tag != "job" else self.book.job.settings
             if newest is None or not conflict.clashes:
                 return str(conflict)
-            opened[0] = newest
-            self._settle(form, old, newest, [clash.field for clash in conflict.clashes])
-            return "Somebody else changed it meanwhile. Choose field by field, then save again."
+            self._settle(form, opened, newest, [clash.field for clash in conflict.clashes])
+            return "Somebody else changed it meanwhile. Choose field by field, then save again with Ctrl+S."
         except StudbookError as error:
             return str(error)
         self.look_again()
         self.say(f"{old.tag} saved. u takes it back.")
         return ""
 
-    def _settle(self, form: RecordForm, old: Record, newest: Record, clashing: list[str]) -> None:
+    def _settle(self, form: RecordForm, opened: list[Record], newest: Record, clashing: list[str]) -> None:
         """Ask for each clashing field whose value stays; what only they changed is taken over."""
-        manner = self.state.job.manner
+        old, manner = opened[0], self.state.job.manner
         fields = {field.key: field for field in fields_of(type(old))}
         for key, field in fields.items():
             if key not in clashing and getattr(old, key) != getattr(newest, key):
@@ -131,6 +131,8 @@ class WorkDesk:
 
         def ask_next(left: list[str]) -> None:
             if not left:
+                # Only now is theirs taken as seen: who leaves a question is asked again on saving.
+                opened[0] = newest
                 return
             field = fields[left[0]]
             theirs = field.edit(getattr(newest, field.key), manner)
@@ -140,7 +142,8 @@ class WorkDesk:
             def chosen(which: str | None) -> None:
                 if which == "theirs":
                     form.set_text(field.key, theirs)
-                ask_next(left[1:])
+                if which is not None:
+                    ask_next(left[1:])
 
             self._app.push_screen(Pick(f"{old.tag} {field.says.title} was changed by somebody else", choices), chosen)
 
@@ -229,21 +232,32 @@ class WorkDesk:
 
     def show_history(self, key: str) -> None:
         """What happened to a record, with the closings of a check."""
-        entries = self.book.history_of(key)
+        try:
+            entries = self.book.history_of(key)
+        except StudbookError as error:
+            self.refuse(error)
+            return
         self._app.push_screen(ReadPage(f"{key}: what happened to it", history_text(entries, key)))
 
     # --- pages and the gate ---
 
     def show_page(self, key: str) -> None:
         """A record's page, with keys to go on from it."""
+        record, finding = self.state.job.get(key), self.state.finding(key)
 
         def then(pressed: str | None) -> None:
-            if pressed == "e" and (record := self.state.job.get(key)) is not None:
-                self.edit(record)
+            if pressed == "e" and record is not None:
+                self.edit(self.state.job.get(key) or record)
+            elif pressed == "t" and finding is not None:
+                self.go_to(finding.tags[0])
             elif pressed == "h":
                 self.show_history(key)
 
-        keys = [("e", "edit"), ("h", "history")]
+        keys = [("h", "history")]
+        if record is not None:
+            keys.insert(0, ("e", "edit"))
+        if finding is not None and finding.tags:
+            keys.insert(0, ("t", f"to {finding.tags[0]}"))
         self._app.push_screen(ReadPage(page_title(self.state, key), page_text(self.state, key) or "Empty.", keys), then)
 
     def go_to(self, tag: str) -> None:
@@ -257,25 +271,22 @@ class WorkDesk:
     def gate(self) -> None:
         """Show what holds the next stage, and pass to it when nothing does."""
         now = self.state.standing
-        following = now.next
-        text = gate_text(self.state)
-        if following is None or now.claimed or any(hold.strict for hold in now.holds):
-            keys = [("p", "put back what was changed outside")] if self.state.job.outside else []
-            self._app.push_screen(ReadPage(f"The gate to {following or 'the end'}", text, keys), self._gate_key)
-            return
-
-        def go(yes: bool | None) -> None:
-            if not yes:
-                return
-            if now.holds:
-                self.ask(f"Why pass to {following} in spite of that", self._pass)
-            else:
-                self._pass("")
-
-        self._app.push_screen(Confirm(f"Pass to {following}?", text), go)
+        strict = now.claimed or any(hold.strict for hold in now.holds)
+        keys = []
+        if any(each.kind != "history" for each in self.state.job.outside):
+            keys.append(("m", "put back what was changed outside"))
+        if now.next is not None and not strict:
+            keys.append(("y", f"pass to {now.next}"))
+        title = f"The gate to {now.next}" if now.next else "The last stage"
+        self._app.push_screen(ReadPage(title, gate_text(self.state), keys), self._gate_key)
 
     def _gate_key(self, key: str | None) -> None:
-        if key != "p":
+        now = self.state.standing
+        if key == "y" and now.holds:
+            self.ask(f"Why pass to {now.next} in spite of that", self._pass)
+        elif key == "y":
+            self._pass("")
+        if key != "m":
             return
         try:
             for each in [each for each in self.state.job.outside if each.kind != "history"]:

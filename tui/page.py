@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from datetime import datetime
 
+from store.book.changes import Step
 from store.book.history import Entry
 from store.records.base import Record
 from store.records.field import fields_of
-from store.records.whole import Job, references
+from store.records.whole import KINDS, Job, references
 from store.rules.checks import Item, closed_line
 from store.rules.findings import Finding
 from store.rules.guard import referring
@@ -22,14 +24,18 @@ def page_title(state: State, key: str) -> str:
     record = state.job.get(key)
     if record is not None:
         return f"{key}  {name_of(record)}"
-    item = state.item(key)
+    item, finding = state.item(key), state.finding(key)
+    if finding is not None:
+        return f"{SIGN[finding.severity]}  {' '.join(finding.tags)}"
     return f"{key}  {item.check.what}" if item else key
 
 
 def page_text(state: State, key: str) -> str:
-    """The page of a row: a record, a check, or both."""
-    record, item = state.job.get(key), state.item(key)
+    """The page of a row: a record, a check, or both; or a finding."""
+    record, item, finding = state.job.get(key), state.item(key), state.finding(key)
     parts = []
+    if finding is not None:
+        parts.append(finding_text(finding))
     if item is not None:
         parts.append(_check_lines(item))
     if record is not None:
@@ -83,25 +89,44 @@ def finding_text(finding: Finding) -> str:
 
 
 def history_text(entries: Sequence[Entry], tag: str) -> str:
-    """What happened to a record, newest first; values as the file has them."""
+    """What happened to a record, newest first, in the time of this place; values as the file has them."""
     lines: list[str] = []
     for entry in entries:
-        lines.append(f"{entry.at.replace('T', ' ').rstrip('Z')}  {entry.who}: {entry.what}")
+        lines.append(f"{_local(entry.at)}  {entry.who}: {entry.what}")
         if entry.why:
             lines.append(f"    because: {entry.why}")
         for step in entry.changes:
-            if step.tag != tag:
-                continue
-            if step.before is None:
-                lines.append("    made")
-            elif step.after is None:
-                lines.append("    removed")
-            else:
-                for key in {**step.before, **step.after}:
-                    was, now = step.before.get(key, "empty"), step.after.get(key, "empty")
-                    if was != now:
-                        lines.append(f"    {key}: {was} → {now}")
+            if step.tag == tag:
+                lines += _step_lines(step)
     return "\n".join(lines) or "Nothing yet."
+
+
+def _local(at: str) -> str:
+    """A time of the history (UTC) on the clock of the wall; one that is no time stays as it is."""
+    try:
+        return datetime.fromisoformat(at).astimezone().strftime("%Y-%m-%d %H:%M")
+    except ValueError:
+        return at
+
+
+def _step_lines(step: Step) -> list[str]:
+    """What a step did to one record, a line a field."""
+    titles = {field.key: field.says.title for field in fields_of(KINDS[step.kind])} if step.kind in KINDS else {}
+    if step.after is None:
+        return [f"    {KINDS[step.kind].one if step.kind in KINDS else step.kind} removed"]
+    was, now = step.before or {}, step.after
+    keys = [key for key in {**was, **now} if key in titles and was.get(key) != now.get(key)]
+    if step.before is None:
+        return [f"    {titles[key]}: {_value(now[key])}" for key in keys]
+    return [f"    {titles[key]}: {_value(was.get(key))} → {_value(now.get(key))}" for key in keys]
+
+
+def _value(value: object) -> str:
+    """A value of the file on one line."""
+    if value is None or value == "":
+        return "empty"
+    text = ", ".join(map(str, value)) if isinstance(value, list) else str(value)
+    return text.replace("\n", " / ")
 
 
 def gate_text(state: State) -> str:

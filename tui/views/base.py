@@ -31,6 +31,10 @@ class State(msgspec.Struct, frozen=True):
         """The check of a key."""
         return next((each for each in self.standing.items if each.key == key), None)
 
+    def finding(self, key: str) -> Finding | None:
+        """The finding of a key."""
+        return next((each for each in self.found if each.key == key), None)
+
     def about(self, tag: str) -> list[Finding]:
         """The findings that name a tag."""
         return [each for each in self.found if tag in each.tags]
@@ -42,6 +46,12 @@ def state_of(job: Job) -> State:
     return State(job, found, standing(job, found))
 
 
+Changes = Sequence[Change] | Callable[[Job], Sequence[Change]]
+"""What an action does, or how to work it out on the newest job."""
+SAME_LINE = ""
+"""In place of a key: the cursor stays on its line, where the next of a list comes up."""
+
+
 class Desk(Protocol):
     """What a view's own keys may ask of the screen they are pressed on."""
 
@@ -49,8 +59,8 @@ class Desk(Protocol):
     def state(self) -> State:
         """The job as it is."""
 
-    def act(self, what: str, changes: Sequence[Change] | Callable[[Job], Sequence[Change]], why: str = "") -> bool:
-        """Do an action; False when it was refused (and said so)."""
+    def act(self, what: str, changes: Changes, why: str = "", *, at: str | None = None) -> bool:
+        """Do an action; False when it was refused (and said so). The cursor goes to `at`, or stays on its record."""
 
     def say(self, words: str, *, bad: bool = False) -> None:
         """Tell the person something, below the table."""
@@ -195,9 +205,10 @@ def sortable(value: Any, field: Field) -> Any:
     return value or None if isinstance(value, tuple) else value
 
 
-def tag_order(tag: str) -> tuple[str, int]:
-    """Tags in the order of their numbers."""
-    return (tag[:1], int(tag[1:])) if tag[1:].isdigit() else (tag, 0)
+def tag_order(key: str) -> tuple[str, int, str]:
+    """Tags, and the keys of checks that follow from them (K3/tested), in the order of their numbers."""
+    tag, _, rest = key.partition("/")
+    return (tag[:1], int(tag[1:]), rest) if tag[1:].isdecimal() else (tag, 0, rest)
 
 
 def name_of(record: Record) -> str:

@@ -86,11 +86,17 @@ class EquipmentView(KindView):
         tone = "muted" if row.retired else "warn" if back.startswith("!") else "done" if row.state == "owned" else ""
         return Line((row.tag, name, sign, row.opening, price, back, row.what), tone)
 
+    def order(self, state: State, row: Any, column: int) -> Any:
+        """The price as it is shown: for all of them."""
+        if column == 4:
+            return None if row.price is None else row.price * row.count
+        return super().order(state, row, column)
+
     def summary(self, state: State, rows: Sequence[Any]) -> str:
         """What is still to be spent and what is in the house."""
         currency = state.job.settings.currency
         parts = []
         for name, total in buying_totals(state.job).items():
-            unpriced = f" + {total['unpriced']} unpriced" if total["unpriced"] else ""
-            parts.append(f"{name} {total['count']}: {show_money(total['price'], currency)}{unpriced}")
+            unpriced = f" +{total['unpriced']} unpriced" if total["unpriced"] else ""
+            parts.append(f"{total['count']} {name} {show_money(total['price'], currency)}{unpriced}")
         return " · ".join(parts)

@@ -13,13 +13,13 @@ from tui.widgets.record_table import Column, Line
 
 
 def _jump(desk: Desk, key: str) -> None:
-    finding = next((each for each in desk.state.found if each.key == key), None)
+    finding = desk.state.finding(key)
     if finding is not None and finding.tags:
         desk.go_to(finding.tags[0])
 
 
 def _answer(desk: Desk, key: str) -> None:
-    finding = next((each for each in desk.state.found if each.key == key), None)
+    finding = desk.state.finding(key)
     if finding is None:
         return
 
@@ -81,6 +81,10 @@ class Findings(View):
         sign = "✓ seen" if row.answered else SIGN[row.severity]
         tone = "muted" if row.answered else "warn" if row.severity != "look" else ""
         return Line((sign, " ".join(row.tags), row.says, row.remedy), tone)
+
+    def order(self, state: State, row: Any, column: int) -> Any:
+        """The gravest first."""
+        return list(SIGN).index(row.severity) if column == 0 else super().order(state, row, column)
 
     def summary(self, state: State, rows: Sequence[Any]) -> str:
         """How many of each gravity."""

@@ -60,7 +60,7 @@ class Measurements(View):
             return Line((row.tag, "wall", row.name, "", _wall_remark(state, row.tag), "", ""), "head")
         if isinstance(row, Obstacle):
             size = f"{show_length(row.width, metric)} × {show_length(row.height, metric)}"
-            place = f"{show_length(row.x, metric)} from left, {show_length(row.y, metric)} up"
+            place = f"at {show_length(row.x, metric)}, up {show_length(row.y, metric)}"
             return Line((row.tag, f" {row.what}", place, "", size, "", ""))
         remark, tone = _reading_remark(state, row)
         day = show_date(row.date) if row.date else ""
@@ -72,6 +72,8 @@ class Measurements(View):
             return tag_order(row.tag)
         if column == 3:
             return row.value.nm if isinstance(row, Reading) else None
+        if column == 5:
+            return row.date.toordinal() if isinstance(row, Reading) and row.date else None
         return super().order(state, row, column)
 
     def summary(self, state: State, rows: Sequence[Any]) -> str:
@@ -118,4 +120,6 @@ def _reading_remark(state: State, row: Reading) -> tuple[str, str]:
     if row.tag == size.least_tag:
         spread = f"governs, spread {show_length(size.spread, metric)}"
         return (f"! {spread}", "warn") if beyond else (spread, "")
+    if row.value == size.least:
+        return "the same", ""
     return f"+{show_length(row.value - size.least, metric)}", ""

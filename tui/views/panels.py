@@ -67,7 +67,12 @@ class Panels(KindView):
         return Line((row.tag, row.name, size, row.opens, words, fitted), "head")
 
     def order(self, state: State, row: Any, column: int) -> Any:
-        """By what is shown, tags as numbers."""
+        """Panels by value, the log by its day; the rest by what is shown."""
+        if column == 2:
+            known = isinstance(row, Panel) and row.width is not None and row.height is not None
+            return row.width.nm * row.height.nm if known else None
+        if column == 5:
+            return row.fitted.toordinal() if isinstance(row, Panel) and row.fitted else None
         return super().order(state, row, 0) if column == 0 else self.line(state, row).cells[column].lower() or None
 
     def summary(self, state: State, rows: Sequence[Any]) -> str:

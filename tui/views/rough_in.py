@@ -10,7 +10,7 @@ from store.records.base import Record
 from store.records.gate import Check, Closing
 from store.records.whole import Job
 from store.rules.checks import Item, close, closed_line
-from tui.views.base import Desk, Key, State, View, tag_order
+from tui.views.base import SAME_LINE, Desk, Key, State, View, tag_order
 from tui.widgets.record_table import Column, Line
 
 
@@ -28,7 +28,8 @@ def _close(desk: Desk, key: str) -> None:
 
     def done(evidence: str) -> None:
         closing = close(item.check, desk.who(), desk.state.job.today, evidence=evidence)
-        if desk.act(f"Close {key}: {item.check.what}", [closing_change(desk.state.job, item, closing)]):
+        change = closing_change(desk.state.job, item, closing)
+        if desk.act(f"Close {key}: {item.check.what}", [change], at=SAME_LINE):
             desk.say(f"{key} is closed. u opens it again.")
 
     wants = item.check.wants or "a photo, a test value, or what was seen and by whom"
@@ -43,7 +44,8 @@ def _not_needed(desk: Desk, key: str) -> None:
 
     def done(reason: str) -> None:
         closing = close(item.check, desk.who(), desk.state.job.today, reason=reason)
-        if desk.act(f"Not needed {key}: {item.check.what}", [closing_change(desk.state.job, item, closing)], reason):
+        change = closing_change(desk.state.job, item, closing)
+        if desk.act(f"Not needed {key}: {item.check.what}", [change], reason, at=SAME_LINE):
             desk.say(f"{key} is marked as not needed. u takes it back.")
 
     desk.ask(f"Why {key} is not needed", done, about=item.check.what)
