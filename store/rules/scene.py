@@ -46,7 +46,7 @@ def scene(job: Job, wall_tag: str) -> Scene:
     shapes: list[Shape] = [*framing, *blocks, *runs, *spots]
     shapes.sort(key=lambda each: LAYERS.index(each.layer))
     remarks += [
-        f"{each.tag}: the point {text!r} is not a place like 4'/2' 6\" and was left out."
+        f"{each.tag}: the point {text[:40]!r} is not a place like 4'/2' 6\" and was left out."
         for each in job.of(Cable).values()
         if each.route == "points" and wall_of(job, each.start) == wall_tag
         for text in bad_points(each, job.settings.metric)

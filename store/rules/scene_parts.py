@@ -94,7 +94,8 @@ def cable_path(job: Job, cable: Cable, height_nm: int, beyond_nm: int = 0) -> tu
 
     Through studs it runs level at `level`, or at the height of its start where no level is given. Over the top
     it runs at `height_nm`, under the floor at 0, each `beyond_nm` farther out. Through a raceway it goes by both
-    of its ends; in a cabinet, straight. Points that cannot be read are left out (`bad_points` lists them).
+    of its ends; in a cabinet, straight: so does a cable that is not in the wall and
+    names no other way. Points that cannot be read are left out (`bad_points` lists them).
     """
     ends = _ends(job, cable)
     if ends is None:
@@ -109,7 +110,8 @@ def _between(job: Job, cable: Cable, start: Point, end: Point, over: int, under:
         "up and over": over,
         "down and under": under,
     }
-    if cable.route in levels:
+    in_cabinet = not cable.in_wall and cable.route == "through studs" and cable.level is None
+    if cable.route in levels and not in_cabinet:
         level = levels[cable.route]
         return (start[0], level), (end[0], level)
     if cable.route == "points":

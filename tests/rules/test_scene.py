@@ -170,6 +170,11 @@ def test_without_a_level_it_runs_at_the_height_of_its_start() -> None:
     assert in_inches(run(job_of(*MEDIA, plain), "K2").points) == [(114, 30), (66, 30), (66, 70)]
 
 
+def test_a_cable_that_stays_in_the_cabinet_goes_straight() -> None:
+    loose = make(Cable, "K2", type="patch", start="B3", end="B1", in_wall=False)
+    assert in_inches(run(job_of(*MEDIA, loose), "K2").points) == [(114, 30), (66, 70)]
+
+
 def test_over_the_top_and_under_the_floor_a_run_is_drawn_outside_the_wall() -> None:
     over = run(job_of(*MEDIA), "K3")
     assert over.extent[3] == at("8'").nm + BEYOND_NM

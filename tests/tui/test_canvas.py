@@ -229,7 +229,7 @@ def test_a_label_that_may_not_cross_lines_keeps_off_them() -> None:
 
 
 def test_a_wide_character_takes_two_cells_and_is_never_halved() -> None:
-    assert cells_of("漢a") == ["漢", "", "a"]
+    assert cells_of("漢a") == ("漢", "", "a")
     grid = Grid(6, 1)
     assert grid.put(1, 0, "漢字", "text")
     assert grid.lines() == [" 漢字 "]

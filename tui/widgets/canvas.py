@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import unicodedata
 from collections.abc import Iterator, Sequence
+from functools import lru_cache
 
 import msgspec
 from rich.cells import cell_len
@@ -261,13 +262,17 @@ def _within(start: int, way: int, steps: int, size: int) -> tuple[int, int]:
     return max(0, ends[0] - 1), min(steps, ends[1] + 1)
 
 
-def cells_of(text: str) -> list[str]:
+@lru_cache(maxsize=8192)
+def cells_of(text: str) -> tuple[str, ...]:
     """The text cell by cell: a wide character is followed by an empty one, a combining one joins the one before.
 
     Signs that join others, or choose how they look, are left out: terminals do not agree on their width.
     """
+    plain = clean(text)
+    if plain.isascii():
+        return tuple(plain)
     found: list[str] = []
-    for sign in clean(text):
+    for sign in plain:
         width = cell_len(sign)
         if width:
             found += [sign] + [""] * (width - 1)
@@ -275,16 +280,17 @@ def cells_of(text: str) -> list[str]:
             at = len(found) - 1 if found[-1] else len(found) - 2
             found[at] += sign
     if cell_len("".join(found)) != len(found):
-        return [sign if sign.isascii() else "?" for sign in clean(text)]
-    return found
+        return tuple(sign if sign.isascii() else "?" for sign in plain)
+    return tuple(found)
 
 
+@lru_cache(maxsize=8192)
 def shorten(text: str, room: int) -> str:
     """The text in so many cells, with an ellipsis at its end where something is left out."""
     cells = cells_of(text)
     if len(cells) <= room:
         return text
-    kept = cells[: max(room - 1, 0)]
+    kept = list(cells[: max(room - 1, 0)])
     if kept and cells[len(kept)] == "":  # half of a wide character
         kept.pop()
     return "".join(kept).rstrip() + "…" if room > 0 else ""

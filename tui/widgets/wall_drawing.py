@@ -42,16 +42,16 @@ class WallDrawing(Widget, can_focus=True):
     }
     WallDrawing > .wall-drawing--wall { color: $foreground; }
     WallDrawing > .wall-drawing--studs { color: $foreground-muted; }
-    WallDrawing > .wall-drawing--obstacles { color: $warning; }
-    WallDrawing > .wall-drawing--openings { color: $primary; }
-    WallDrawing > .wall-drawing--equipment { color: $secondary; }
-    WallDrawing > .wall-drawing--panels { color: $accent; }
+    WallDrawing > .wall-drawing--obstacles { color: $text-warning; }
+    WallDrawing > .wall-drawing--openings { color: $text-primary; }
+    WallDrawing > .wall-drawing--equipment { color: $text-secondary; }
+    WallDrawing > .wall-drawing--panels { color: $text-accent; }
     WallDrawing > .wall-drawing--raceways { color: $foreground-muted; }
-    WallDrawing > .wall-drawing--cables { color: $success; }
+    WallDrawing > .wall-drawing--cables { color: $text-success; }
     WallDrawing > .wall-drawing--boxes { color: $foreground; text-style: bold; }
     WallDrawing > .wall-drawing--label { color: $foreground; }
-    WallDrawing > .wall-drawing--kin { color: $accent; text-style: bold; }
-    WallDrawing > .wall-drawing--kin-label { color: $accent; text-style: bold underline; }
+    WallDrawing > .wall-drawing--kin { color: $text-accent; text-style: bold; }
+    WallDrawing > .wall-drawing--kin-label { color: $text-accent; text-style: bold underline; }
     WallDrawing > .wall-drawing--selected { color: $foreground; text-style: bold; }
     WallDrawing > .wall-drawing--selected-label { color: $foreground; text-style: bold reverse; }
     WallDrawing > .wall-drawing--status { color: $foreground-muted; }
@@ -82,8 +82,8 @@ class WallDrawing(Widget, can_focus=True):
         ),
     ]
 
-    class Chosen(Message):
-        """A thing was selected on the drawing."""
+    class About(Message):
+        """Something was done with a thing on the drawing."""
 
         def __init__(self, drawing: WallDrawing, tag: str) -> None:
             super().__init__()
@@ -95,7 +95,10 @@ class WallDrawing(Widget, can_focus=True):
             """The drawing it came from."""
             return self.drawing
 
-    class Opened(Chosen):
+    class Chosen(About):
+        """A thing was selected on the drawing."""
+
+    class Opened(About):
         """The record of a thing was asked for."""
 
     def __init__(self, *, id: str | None = None, classes: str | None = None) -> None:  # noqa: A002 - Textual's name

@@ -31,6 +31,8 @@ DASH = 3
 """Dots of a raceway that are drawn, and as many that are not."""
 LONGEST = 28
 """Cells of a label that stands outside its shape."""
+MOST_CHARACTERS = 120
+"""Of a name; no terminal line shows more of it."""
 
 
 class Picture(msgspec.Struct, frozen=True):
@@ -111,7 +113,7 @@ def about(scene: Scene, tag: str) -> str:
     if shape is None:
         missing = next((each for each in scene.unplaced if each.tag == tag), None)
         return f"{tag} {missing.label} · not drawn: {missing.why}" if missing and tag else ""
-    parts = [f"{tag} {shape.label}"] + ([shape.kind] if shape.kind != shape.label else [])
+    parts = [f"{tag} {shape.label[:MOST_CHARACTERS]}"] + ([shape.kind] if shape.kind != shape.label else [])
     if isinstance(shape, Run):
         return " · ".join((*parts, shape.layer[:-1]))
     if isinstance(shape, Block):
@@ -181,11 +183,12 @@ def _name(
 
 def _words(frame: Frame, scene: Scene, shape: Shape, wanted: bool) -> tuple[str, ...]:
     """What may stand behind the tag, the longest wording first."""
+    label = shape.label[:MOST_CHARACTERS]
     if not isinstance(shape, Block):
-        return (shape.label,) if wanted or frame.column_nm <= ROOMY_NM else ()
+        return (label,) if wanted or frame.column_nm <= ROOMY_NM else ()
     if shape.layer not in ("openings", "equipment") or scene.view == "plan":
-        return (shape.label,)
-    return f"{shape.label} · {_length(shape.width, scene)} × {_length(shape.height, scene)}", shape.label
+        return (label,)
+    return f"{label} · {_length(shape.width, scene)} × {_length(shape.height, scene)}", label
 
 
 def _name_wall(grid: Grid, frame: Frame, scene: Scene) -> None:
@@ -227,7 +230,7 @@ def _places(frame: Frame, shape: Shape, need: int) -> Iterable[Place]:
         return _beside_spot(frame, shape, need)
     if isinstance(shape, Run):
         return _along(frame, shape, need)
-    return _in_block(frame, shape, need, min(need + 1 + cell_len(shape.label), LONGEST))
+    return _in_block(frame, shape, need, min(need + 1 + cell_len(shape.label[:MOST_CHARACTERS]), LONGEST))
 
 
 def _in_block(frame: Frame, shape: Block, need: int, name: int) -> Iterator[Place]:

@@ -1,0 +1,201 @@
+"""The marks a drawing on paper is made of: safe text, hatches, the signs of boxes, dimension lines, labels."""
+
+from __future__ import annotations
+
+import unicodedata
+from collections.abc import Callable, Iterable, Sequence
+from html import escape
+
+from store.measure.text import clean
+
+INK, GREY = "#111", "#777"
+TEXT_PX = 12.0
+"""Height of ordinary text."""
+CHARACTER = 0.58
+"""Width of an ordinary character, in heights of the text; a wide one takes 1. An estimate for sans-serif faces."""
+TICK_PX = 4.0
+BOX_PX = 7.0
+"""Radius of the sign of a box."""
+
+STYLE = f"""
+text {{ font-family: sans-serif; fill: {INK}; }}
+.halo {{ paint-order: stroke; stroke: #fff; stroke-width: 3px; stroke-linejoin: round; }}
+.line {{ fill: none; stroke: {INK}; }}
+"""
+
+HATCHES = {
+    "stud": ("stud", f'<path d="M2 0V8M5 0V8" stroke="{GREY}" stroke-width=".5"/>'),
+    "board": ("wall finish", f'<path d="M0 8L8 0" stroke="{GREY}" stroke-width=".6"/>'),
+    "openings": ("opening", f'<path d="M0 16L16 0" stroke="{GREY}" stroke-width=".35"/>'),
+    "equipment": ("device", '<rect width="16" height="16" fill="#fff"/>'),
+    "obstacles": ("obstacle", f'<path d="M0 0L6 6M6 0L0 6" stroke="{INK}" stroke-width=".6"/>'),
+    "panels": ("access panel", f'<circle cx="3" cy="3" r=".9" fill="{INK}"/>'),
+}
+"""A hatch by kind or layer: the word for the legend, and what is repeated."""
+_TILE = {"stud": 8, "board": 8, "openings": 16, "equipment": 16, "obstacles": 6, "panels": 6}
+OUTLINES = {
+    "stud": 'stroke-width=".5"',
+    "board": 'stroke-width=".8"',
+    "openings": 'stroke-width="1.8"',
+    "equipment": 'stroke-width="1.2" rx="4"',
+    "obstacles": 'stroke-width="1"',
+    "panels": 'stroke-width="1.2" stroke-dasharray="7 3"',
+}
+
+
+def safe(text: str, longest: int = 0) -> str:
+    """Text of a person for the inside of a drawing: cleaned, cut to so many characters, and escaped."""
+    plain = clean(text).replace("\ufffe", "\ufffd").replace("\uffff", "\ufffd")
+    if longest and len(plain) > longest:
+        plain = plain[: longest - 1].rstrip() + "…"
+    return escape(plain)
+
+
+def width_of(text: str, px: float = TEXT_PX) -> float:
+    """About how wide a text is, pixels."""
+    return sum(px if unicodedata.east_asian_width(sign) in "WF" else px * CHARACTER for sign in clean(text))
+
+
+def text_at(x: float, y: float, text: str, px: float = TEXT_PX, anchor: str = "start", more: str = "") -> str:
+    """A text by the left end, middle or right end of its base line."""
+    return f'<text x="{x:.1f}" y="{y:.1f}" font-size="{px:g}" text-anchor="{anchor}"{more}>{safe(text)}</text>'
+
+
+def line_at(x1: float, y1: float, x2: float, y2: float, wide: float = 1.0, colour: str = INK) -> str:
+    """A straight line."""
+    return f'<path d="M{x1:.1f} {y1:.1f}L{x2:.1f} {y2:.1f}" fill="none" stroke="{colour}" stroke-width="{wide:g}"/>'
+
+
+def hatches() -> str:
+    """The definitions that `hatched` refers to."""
+    tiles = (
+        f'<pattern id="hatch-{name}" width="{_TILE[name]}" height="{_TILE[name]}" patternUnits="userSpaceOnUse">'
+        f"{sign}</pattern>"
+        for name, (_, sign) in HATCHES.items()
+    )
+    return f"<defs>{''.join(tiles)}</defs>"
+
+
+def hatched(name: str, x: float, y: float, width: float, height: float) -> str:
+    """A rectangle by its upper left corner, hatched and outlined as its kind is."""
+    return (
+        f'<rect x="{x:.1f}" y="{y:.1f}" width="{width:.1f}" height="{height:.1f}" fill="url(#hatch-{name})" '
+        f'stroke="{INK}" {OUTLINES[name]}/>'
+    )
+
+
+def _circle(x: float, y: float, rest: str, old: str) -> str:
+    return f'<circle cx="{x:.1f}" cy="{y:.1f}" r="{BOX_PX:g}" fill="#fff" stroke="{INK}" {old}/>{rest}'
+
+
+def _letter(x: float, y: float, letter: str) -> str:
+    return text_at(x, y + 4, letter, 11, "middle", ' font-weight="bold"')
+
+
+def _receptacle(x: float, y: float, old: str) -> str:
+    high = BOX_PX + 3
+    return _circle(x, y, "".join(line_at(x + at, y - high, x + at, y + high, 1.2) for at in (-2.5, 2.5)), old)
+
+
+def _switch(x: float, y: float, old: str) -> str:
+    return (
+        f'<rect x="{x - BOX_PX:.1f}" y="{y - BOX_PX:.1f}" width="{2 * BOX_PX:g}" height="{2 * BOX_PX:g}" fill="#fff" '
+        f'stroke="none"/>{text_at(x, y + 6, "S", 17, "middle", chr(32) + "font-weight=" + chr(34) + "bold" + chr(34))}'
+        + (line_at(x - BOX_PX, y + BOX_PX + 1, x + BOX_PX, y + BOX_PX + 1, 1) if old else "")
+    )
+
+
+def _shape(points: Sequence[tuple[float, float]]) -> Callable[[float, float, str], str]:
+    def draw(x: float, y: float, old: str) -> str:
+        path = "L".join(f"{x + across * BOX_PX:.1f} {y + down * BOX_PX:.1f}" for across, down in points)
+        return f'<path d="M{path}Z" fill="#fff" stroke="{INK}" {old}/>'
+
+    return draw
+
+
+def _junction(x: float, y: float, old: str) -> str:
+    return _circle(x, y, _letter(x, y, "J"), old)
+
+
+def _pass_through(x: float, y: float, old: str) -> str:
+    return _circle(x, y, f'<circle cx="{x:.1f}" cy="{y:.1f}" r="3" fill="none" stroke="{INK}"/>', old)
+
+
+def _quick_connect(x: float, y: float, old: str) -> str:
+    return _shape(((0, -1.2), (1.2, 0), (0, 1.2), (-1.2, 0)))(x, y, old) + _letter(x, y, "Q")
+
+
+SIGNS: dict[str, Callable[[float, float, str], str]] = {
+    "receptacle": _receptacle,
+    "switch": _switch,
+    "low-voltage": _shape(((0, -1.2), (1.1, 0.9), (-1.1, 0.9))),
+    "junction": _junction,
+    "pass-through": _pass_through,
+    "quick-connect": _quick_connect,
+}
+"""The sign of a box by its kind, as plans of houses commonly have it."""
+
+
+def box_sign(kind: str, x: float, y: float, new: bool = True) -> str:
+    """The sign of a box at its centre; one that was there before is dashed (a switch: underlined)."""
+    return SIGNS.get(kind, _junction)(x, y, "" if new else 'stroke-dasharray="2.5 2"')
+
+
+def dimension(stops: Sequence[float], texts: Sequence[str], name: str) -> str:
+    """A level dimension line with a tick at each stop, the texts between them, a name behind.
+
+    A text that has no room between its stops is told behind the name instead.
+    """
+    parts = [line_at(stops[0], 0, stops[-1], 0, 0.8)]
+    parts += [line_at(at - TICK_PX, TICK_PX, at + TICK_PX, -TICK_PX, 1.4) for at in stops]
+    behind = [name] if name else []
+    for left, right, text in zip(stops, stops[1:], texts, strict=False):
+        if right - left >= width_of(text, 11) + 6:
+            parts.append(text_at((left + right) / 2, -3, text, 11, "middle", ' class="halo"'))
+        elif right > left:
+            behind.append(text)
+    parts.append(text_at(stops[-1] + 8, 4, " · ".join(behind), 11))
+    return "".join(parts)
+
+
+class Labels:
+    """Puts labels where none is yet, between a left and a right edge."""
+
+    def __init__(self, left: float, right: float) -> None:
+        self._left, self._right = left, right
+        self._taken: list[tuple[float, float, float, float]] = []
+
+    def take(self, left: float, top: float, right: float, bottom: float) -> None:
+        """Keep an area free of labels."""
+        self._taken.append((left, top, right, bottom))
+
+    def put(self, wordings: Iterable[str], places: Sequence[tuple[float, float, str, float]], px: float) -> str:
+        """The first wording at the first place (x, y of the base line, anchor, room) that is free; else nothing."""
+        for text in wordings:
+            wide = width_of(text, px)
+            for x, y, anchor, room in places:
+                left = x - {"start": 0.0, "middle": wide / 2, "end": wide}[anchor]
+                area = (left, y - 0.8 * px, left + wide, y + 0.25 * px)
+                inside = self._left <= left and left + wide <= self._right
+                if wide <= room and inside and not any(_meet(area, each) for each in self._taken):
+                    self._taken.append(area)
+                    return text_at(x, y, text, px, anchor, ' class="halo"')
+        return ""
+
+
+def _meet(one: tuple[float, float, float, float], other: tuple[float, float, float, float]) -> bool:
+    return one[0] < other[2] and other[0] < one[2] and one[1] < other[3] and other[1] < one[3]
+
+
+def wrapped(text: str, room: float, px: float = TEXT_PX) -> list[str]:
+    """The text in lines of so many pixels, broken between words, and in a word that is longer than a line."""
+    most = max(int(room / (px * CHARACTER)), 1)
+    lines = [""]
+    for word in clean(text).split():
+        pieces = [word[at : at + most] for at in range(0, len(word), most)]
+        for piece in pieces:
+            if lines[-1] and len(lines[-1]) + 1 + len(piece) > most:
+                lines.append(piece)
+            else:
+                lines[-1] = f"{lines[-1]} {piece}".strip()
+    return lines
