@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from typing import Any, ClassVar
+from typing import TYPE_CHECKING, ClassVar
 
 from textual import events, on
 from textual.app import ComposeResult
@@ -16,6 +15,7 @@ from store.book.book import Book
 from store.measure.errors import StudbookError
 from store.records.base import Record
 from tui.desk import WorkDesk
+from tui.listing import Listing
 from tui.page import page_text, page_title
 from tui.text import content
 from tui.views.base import View
@@ -24,13 +24,22 @@ from tui.widgets.dialogs import Pick, ReadPage
 from tui.widgets.lines import ChoiceLine, SayLine
 from tui.widgets.record_table import RecordTable
 from tui.widgets.stage_line import StageLine
+from tui.widgets.typed import TypedLine
+
+if TYPE_CHECKING:
+    from tui.wall_pane import WallPane
 
 LOOK_EVERY_S = 0.8
 """How often the file is looked at for somebody else's change: one stat."""
 
 COMMON_KEYS = (
     ("question_mark", "Help"), ("a", "Add"), ("e", "Edit"), ("d", "Remove"), ("u", "Undo"), ("slash", "Find"),
-    ("f", "Subset"), ("g", "Gate"), ("s", "Sort"), ("h", "History"), ("b", "Job"), ("q", "Quit"),
+    ("g", "Gate"), ("f", "Subset"), ("s", "Sort"), ("h", "History"), ("b", "Job"), ("q", "Quit"),
+)  # fmt: skip
+
+WALL_KEYS = (
+    ("w", "Back to the list"), ("m", "Move"), ("v", "From above"), ("enter", "Page"), ("plus", "Nearer"),
+    ("minus", "Farther"), ("0", "Whole wall"), ("s", "Studs"), ("k", "Cables"),
 )  # fmt: skip
 
 
@@ -47,6 +56,10 @@ class JobScreen(Screen[None]):
         & #filter.on { display: block; }
         & #side { display: none; width: 46; padding: 0 1; background: $panel; }
         &.-wide #side { display: block; }
+        & WallPane { display: none; height: 45%; }
+        &.-wide.-high WallPane { display: block; }
+        &.-wall WallPane { display: block; height: 1fr; }
+        &.-wall #middle { display: none; }
     }
     """
     BINDINGS: ClassVar[list[BindingType]] = [
@@ -62,6 +75,7 @@ class JobScreen(Screen[None]):
         Binding("h", "history", "History"),
         Binding("g", "gate", "Gate"),
         Binding("b", "job", "The job itself"),
+        Binding("w", "wall", "The wall drawing"),
         Binding("question_mark,f1", "help", "Help"),
         Binding("q", "app.quit", "Quit"),
         Binding("escape", "clear_filter", "Clear"),
@@ -76,16 +90,14 @@ class JobScreen(Screen[None]):
         self.book = book
         self.views = views()
         self.view: View = self.views[0]
-        self._subset: dict[str, int] = {}
-        self._sort: dict[str, tuple[int, bool]] = {}
-        self._rows: Sequence[Any] = ()
-        self._words: dict[str, str] = {}
+        self.listing = Listing()
+        self.wall: WallPane | None = None
 
     def compose(self) -> ComposeResult:
         """From the stage line down to the keys."""
         yield StageLine(id="stages")
-        yield ChoiceLine(id="views")
-        yield Input(
+        yield ChoiceLine(bare=True, id="views")
+        yield TypedLine(
             placeholder="find: words, a tag, a trade; Enter keeps it, Escape clears it", id="filter", compact=True
         )
         with Horizontal(id="middle"):
@@ -103,6 +115,7 @@ class JobScreen(Screen[None]):
         self.table.focus()
         self.set_interval(LOOK_EVERY_S, self.look)
         self.set_timer(0.05, self.audit)
+        self.call_after_refresh(self.show_wall)
 
     # --- parts ---
 
@@ -116,12 +129,6 @@ class JobScreen(Screen[None]):
         """The line under the table."""
         return self.query_one("#say", SayLine)
 
-    @property
-    def chosen(self) -> str:
-        """The subset that is shown."""
-        names = self.view.filters or ("all",)
-        return names[self._subset.get(self.view.name, 0) % len(names)]
-
     # --- showing ---
 
     def show_all(self, at: str | None) -> None:
@@ -134,50 +141,25 @@ class JobScreen(Screen[None]):
         self.query_one("#views", ChoiceLine).show([*numbered, others], str(number + 1) if number < 9 else "0")
         own = [(key.key, key.label) for key in self.view.keys]
         self.query_one("#keys", ChoiceLine).show([*own, *COMMON_KEYS])
-        self._words = {}
+        self.listing.forget_words()
         self.show_rows(at)
 
     def show_rows(self, at: str | None = None) -> None:
         """Show the rows of the view: its subset, narrowed by the filter, in the order asked for."""
         state, view = self.desk.state, self.view
-        rows = self._narrowed(view.rows(state, self.chosen))
-        sort = self._sort.get(view.name)
-        if sort is not None:
-            column, backwards = sort
-            values = [(view.order(state, row, column), row) for row in rows]
-            known = sorted(
-                (each for each in values if each[0] is not None), key=lambda each: each[0], reverse=backwards
-            )
-            rows = [row for _, row in known] + [row for value, row in values if value is None]
-        self._rows = rows
-        empty = (
-            f"Nothing here yet. {view.about}" if not self.filter_words else "Nothing has these words. Escape clears."
-        )
+        rows = self.listing.rows(view, state, self.filter_words)
+        empty = "Nothing has these words: Escape clears them" if self.filter_words else "Nothing here yet: a adds"
         self.table.show(
             view.columns(state),
             [view.key(row) for row in rows],
             lambda number: view.line(state, rows[number]),
             empty=empty,
-            sorted_by=sort,
+            sorted_by=self.listing.sorted_by(view),
             at=at,
         )
-        subset = f"[{self.chosen}] " if view.filters else ""
+        subset = f"[{self.listing.subset(view)}] " if view.filters else ""
         self.say_line.show(subset + view.summary(state, rows))
         self.show_page()
-
-    def _narrowed(self, rows: Sequence[Any]) -> Sequence[Any]:
-        wanted = self.filter_words
-        if not wanted:
-            return rows
-        found = []
-        for row in rows:
-            key = self.view.key(row)
-            words = self._words.get(key)
-            if words is None:
-                words = self._words[key] = self.view.words(row)
-            if all(word in words for word in wanted):
-                found.append(row)
-        return found
 
     @property
     def filter_words(self) -> list[str]:
@@ -185,27 +167,59 @@ class JobScreen(Screen[None]):
         return self.query_one("#filter", Input).value.lower().split()
 
     def show_page(self) -> None:
-        """On a wide screen, the page of the row under the cursor."""
+        """The row under the cursor on the wall, and on a wide screen its page."""
+        self.show_wall()
         if not self.has_class("-wide"):
             return
         key = self.table.cursor_key
         text = f"{page_title(self.desk.state, key)}\n\n{page_text(self.desk.state, key)}" if key else ""
         self.query_one("#page", Static).update(content(text))
 
+    # --- the wall ---
+
+    def show_wall(self) -> None:
+        """Show the row under the cursor on the drawing, where there is room for it or it was asked for."""
+        asked = self.has_class("-wall")
+        if not (asked or (self.is_mounted and self.has_class("-wide") and self.has_class("-high"))):
+            return
+        if self.wall is None:
+            from tui.wall_pane import WallPane  # only a drawing that is shown needs what draws it
+
+            self.wall = WallPane(self.desk)
+            self.mount(self.wall, before="#middle")
+        if not asked:
+            self.wall.show((self.table.cursor_key or "").split("/")[0])
+
+    def action_wall(self) -> None:
+        """Give the screen to the drawing, and the keys with it."""
+        self.add_class("-wall")
+        self.show_wall()
+        if self.wall is not None:
+            self.wall.show((self.table.cursor_key or "").split("/")[0])
+            self.wall.take_keys()
+            self.query_one("#keys", ChoiceLine).show(WALL_KEYS)
+
+    # By Textual's naming and not by `@on`, so that the drawing is imported only when it is shown.
+    def on_wall_pane_left(self, event: WallPane.Left) -> None:
+        """Back to the table."""
+        self.remove_class("-wall")
+        self.table.focus()
+        self.show_all(None)
+
     # --- looking for others ---
 
     def look(self) -> None:
         """Take over what somebody else saved."""
         try:
-            news = self.book.refresh()
+            if not self.book.refresh():
+                return
+            self.desk.look_again()
+            self.audit()
+            last = self.book.entries()[-1:]
         except StudbookError as error:
             self.say_line.say(str(error), bad=True)
             return
-        if news:
-            self.desk.look_again()
-            self.audit()
-            last = self.book.entries()[-1]
-            self.say_line.say(f"From another copy: {last.what} ({last.who})")
+        self.say_line.say(f"From another copy: {last[0].what} ({last[0].who})" if last else "Changed by somebody else")
 
     def audit(self) -> None:
         """Look at the seals of the history, after the first paint."""
@@ -230,7 +244,8 @@ class JobScreen(Screen[None]):
     @on(RecordTable.TitleClicked)
     def sort_clicked(self, event: RecordTable.TitleClicked) -> None:
         """Sort by the column that was clicked; again the other way; a third time as it was."""
-        self._sort_by(event.column)
+        self.listing.by_column(self.view, event.column)
+        self.show_rows()
 
     @on(StageLine.Asked)
     def gate_clicked(self) -> None:
@@ -300,6 +315,7 @@ class JobScreen(Screen[None]):
         record = self.desk.state.job.get(tag)
         for number, view in enumerate(self.views):
             if record is not None and type(record) in view.kinds:
+                self.listing.everything(view)
                 self.action_view(number)
                 self.table.move_to(tag)
                 return
@@ -309,7 +325,8 @@ class JobScreen(Screen[None]):
         key = self.table.cursor_key
         record = self.view.record(self.desk.state, key) if key else None
         if record is None:
-            self.say_line.say("There is no record of its own on this row", bad=True)
+            words = "This follows from other entries: change those" if key else "Nothing is here yet: a adds"
+            self.say_line.say(words, bad=True)
         return record
 
     def action_add(self) -> None:
@@ -376,31 +393,17 @@ class JobScreen(Screen[None]):
     def action_subset(self) -> None:
         """The next subset of the view."""
         if self.view.filters:
-            self._subset[self.view.name] = self._subset.get(self.view.name, 0) + 1
+            self.listing.next_subset(self.view)
             self.show_rows()
 
     def action_sort(self) -> None:
         """Sort by the next column; after the last as it was."""
-        now = self._sort.get(self.view.name)
-        column = now[0] + 1 if now else 0
-        if column >= len(self.table.table_columns):
-            self._sort.pop(self.view.name, None)
-        else:
-            self._sort[self.view.name] = (column, False)
+        self.listing.next_column(self.view, len(self.table.table_columns))
         self.show_rows()
 
     def action_sort_back(self) -> None:
         """Sort the other way."""
-        column, backwards = self._sort.get(self.view.name, (0, False))
-        self._sort[self.view.name] = (column, not backwards)
-        self.show_rows()
-
-    def _sort_by(self, column: int) -> None:
-        now = self._sort.get(self.view.name)
-        if now == (column, True):
-            self._sort.pop(self.view.name)
-        else:
-            self._sort[self.view.name] = (column, now == (column, False))
+        self.listing.turn_round(self.view)
         self.show_rows()
 
     def action_help(self) -> None:

@@ -83,6 +83,11 @@ class Job(msgspec.Struct, frozen=True):
         cls = LETTERS.get(tag[:1])
         return self.tables.get(cls.kind, {}).get(tag) if cls else None
 
+    def having(self, record: Record) -> Job:
+        """The job with one record put in place of the one of its tag: for a look at what would follow."""
+        table = {**self.tables.get(record.kind, {}), record.tag: record}
+        return msgspec.structs.replace(self, tables={**self.tables, record.kind: table})
+
     def each(self) -> Iterator[Record]:
         """Every record of the job."""
         for table in self.tables.values():

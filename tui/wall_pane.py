@@ -1,0 +1,179 @@
+"""The wall on the screen: what the drawing shows, and moving things on it with the findings changing as they go."""
+
+from __future__ import annotations
+
+from textual import on
+from textual.app import ComposeResult
+from textual.containers import Vertical
+from textual.message import Message
+
+from store.book.changes import edit
+from store.measure.errors import StudbookError
+from store.measure.length import INCH_NM
+from store.records.wall import Wall
+from store.records.whole import Job
+from store.rules.findings import Finding, findings
+from store.rules.gate import STAGES
+from store.rules.moving import Movable, movable, move_words, moved, snapped, step_nm
+from store.rules.scene import kin, plan, scene
+from store.rules.scene_parts import wall_of
+from tui.desk import WorkDesk
+from tui.views.base import name_of
+from tui.widgets.moving_drawing import MovingDrawing
+
+MOVE_HELP = "arrows 1/2 in, Shift fine, s stud, n neighbour, c centre, Enter keeps, Escape leaves"
+CUT_NM = 48 * INCH_NM
+"""Where the plan is cut when nothing is selected: 48 in, about the middle of a wall."""
+
+
+class WallPane(Vertical):
+    """Shows the wall of a record on the drawing, and moves what is selected there."""
+
+    class Left(Message):
+        """The person is done with the drawing."""
+
+    def __init__(self, desk: WorkDesk) -> None:
+        super().__init__(id="wall")
+        self._desk = desk
+        self._drawing = MovingDrawing()
+        self._wall = ""
+        self._tag = ""
+        self._from_above = False
+        self._was: Movable | None = None
+        self._now: Movable | None = None
+
+    def compose(self) -> ComposeResult:
+        """The drawing."""
+        yield self._drawing
+
+    def take_keys(self) -> None:
+        """Keys go to the drawing."""
+        self._drawing.focus()
+
+    def show(self, tag: str) -> None:
+        """Show the wall that a record is on, the record and its kin lit up; else the wall shown last."""
+        if self._was is not None:
+            return
+        job = self._desk.state.job
+        walls = list(job.of(Wall))
+        wall = tag if tag in walls else wall_of(job, tag) if job.get(tag) else ""
+        self._wall = wall or (self._wall if self._wall in walls else next(iter(walls), ""))
+        self._tag = tag
+        self._draw(job)
+
+    def _draw(self, job: Job) -> None:
+        if not self._wall:
+            return
+        picture = plan(job, self._wall, self._cut(job)) if self._from_above else scene(job, self._wall)
+        self._drawing.show(picture, self._tag, kin(job, self._tag))
+
+    def _cut(self, job: Job) -> int:
+        """The height of the plan: the middle of what is selected."""
+        shape = scene(job, self._wall).get(self._tag)
+        return shape.centre[1] if shape else CUT_NM
+
+    @on(MovingDrawing.Chosen)
+    def choose(self, event: MovingDrawing.Chosen) -> None:
+        """Something was selected on the drawing: it lights up with its kin, and its name is said."""
+        self._tag = event.tag
+        self._draw(self._desk.state.job)
+        record = self._desk.state.job.get(event.tag)
+        self._desk.say(f"{event.tag}  {name_of(record)}" if record else event.tag)
+
+    @on(MovingDrawing.Opened)
+    def open_page(self, event: MovingDrawing.Opened) -> None:
+        """The page of what is selected."""
+        self._desk.show_page(event.tag)
+
+    # --- moving ---
+
+    @on(MovingDrawing.Asked)
+    def asked(self, event: MovingDrawing.Asked) -> None:
+        """Begin, keep, leave or turn."""
+        {"begin": self._begin, "keep": self._keep, "leave": self._stop, "turn": self._turn}[event.what]()
+
+    def _turn(self) -> None:
+        self._from_above = not self._from_above
+        self._draw(self._desk.state.job)
+
+    def _begin(self) -> None:
+        try:
+            self._was = self._now = movable(self._desk.state.job, self._drawing.selected)
+        except StudbookError as error:
+            self._desk.refuse(error)
+            return
+        self._from_above = False
+        self._drawing.moving = True
+        self._tag = self._was.tag
+        self._desk.say(f"Moving {self._was.tag}: {MOVE_HELP}")
+
+    @on(MovingDrawing.Nudged)
+    def nudged(self, event: MovingDrawing.Nudged) -> None:
+        """Go by a step."""
+        if self._now is not None:
+            step = step_nm(self._desk.state.job.settings.metric, event.fine)
+            self._take(moved(self._now, event.right * step, event.up * step))
+
+    @on(MovingDrawing.Snapped)
+    def snap(self, event: MovingDrawing.Snapped) -> None:
+        """Go to a stud, a neighbour or the centre."""
+        if self._now is None:
+            return
+        try:
+            self._take(snapped(self._desk.state.job.having(self._now), self._now, event.to))
+        except StudbookError as error:
+            self._desk.say(str(error), bad=True)
+
+    def _take(self, new: Movable) -> None:
+        """Draw the thing at its new place, and say what that would break or mend."""
+        if self._was is None:
+            return
+        self._now = new
+        before = self._desk.state
+        job = before.job.having(new)
+        self._draw(job)
+        words = move_words(self._was, new, job.settings.metric) or "where it was"
+        self._desk.say(f"{new.tag} {words}. {_difference(before.found, findings(job))}")
+
+    def _keep(self) -> None:
+        was, now = self._was, self._now
+        if was is None or now is None or was == now:
+            self._stop()
+            return
+        words = move_words(was, now, self._desk.state.job.settings.metric)
+
+        def save(reason: str) -> None:
+            done = self._desk.act(f"Move {was.tag} {words}", [edit(was, now)], reason)
+            self._end()
+            if done:
+                self._desk.say(f"{was.tag} moved {words}. u takes it back.")
+
+        if STAGES.index(self._desk.state.standing.stage) >= STAGES.index("Mock-up"):
+            self._desk.ask(f"Why {was.tag} goes {words}", save, about="The mock-up stands: say what it looked like.")
+        else:
+            save("")
+
+    def _stop(self) -> None:
+        if self._was is None:
+            self.post_message(self.Left())
+            return
+        self._end()
+        self._desk.say("Left where it was")
+
+    def _end(self) -> None:
+        self._was = self._now = None
+        self._drawing.moving = False
+        self._draw(self._desk.state.job)
+
+
+def _difference(before: list[Finding], after: list[Finding]) -> str:
+    """What a move would break and mend, the first of each."""
+    was, now = ({(each.key, each.says): each for each in found} for found in (before, after))
+    broken = [each for key, each in now.items() if key not in was and each.key not in {key for key, _ in was}]
+    mended = [each for key, each in was.items() if each.key not in {key for key, _ in now}]
+    parts = []
+    if broken:
+        parts.append(f"Breaks {len(broken)}: {broken[0].severity}, {broken[0].says}")
+    if mended:
+        parts.append(f"Mends {len(mended)}: {mended[0].says}")
+    return " ".join(parts) or "Nothing new breaks."
