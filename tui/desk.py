@@ -15,6 +15,8 @@ from store.measure.errors import StudbookError
 from store.records.base import Record
 from store.records.field import Field, fields_of
 from store.records.whole import KINDS
+from store.rules.broken import newly
+from store.rules.findings import Finding
 from store.rules.gate import passage, standing
 from store.rules.guard import NeedsReason
 from tui.page import gate_text, history_text, page_text, page_title
@@ -32,6 +34,8 @@ class WorkDesk:
     ) -> None:
         self._app, self.book, self._renew, self._say = app, book, renew, say
         self.state: State = state_of(book.job)
+        self.broken: list[Finding] = []
+        """What the last change broke."""
         self._press: Callable[[str], None] = lambda key: None
 
     # --- what views may ask (see tui.views.base.Desk) ---
@@ -44,7 +48,7 @@ class WorkDesk:
 
             def because(reason: str) -> None:
                 if self.act(what, changes, reason, at=at):
-                    self.say(f"Done: {what}. u takes it back.")
+                    self.done(f"Done: {what}. u takes it back.")
 
             self.ask("Why?", because, about=str(held))
             return False
@@ -85,8 +89,17 @@ class WorkDesk:
 
     def look_again(self, at: str | None = None) -> None:
         """Work out what follows from the job, and have it shown."""
+        before = self.state
         self.state = state_of(self.book.job)
+        self.broken = newly(before.found, self.state.found)
         self._renew(at)
+
+    def done(self, words: str) -> None:
+        """Tell that something was done, and the gravest thing that it broke."""
+        if self.broken:
+            first = self.broken[0]
+            words = f"{words} Breaks {len(self.broken)}: {first.severity}, {first.says}"
+        self.say(words, bad=bool(self.broken))
 
     # --- records ---
 
@@ -118,7 +131,7 @@ class WorkDesk:
         except StudbookError as error:
             return str(error)
         self.look_again()
-        self.say(f"{old.tag} saved. u takes it back.")
+        self.done(f"{old.tag} saved. u takes it back.")
         return ""
 
     def _settle(self, form: RecordForm, opened: list[Record], newest: Record, clashing: list[str]) -> None:
@@ -174,7 +187,7 @@ class WorkDesk:
             return str(error)
         tag = next((tag for tag in self.book.job.tables[cls.kind] if tag not in before), None)
         self.look_again(tag)
-        self.say(f"{tag} is on the list. u takes it back.")
+        self.done(f"{tag} is on the list. u takes it back.")
         return ""
 
     def candidates(self, field: Field) -> list[tuple[str, str]]:
@@ -192,7 +205,7 @@ class WorkDesk:
 
         def go(yes: bool | None) -> None:
             if yes and self.act(f"Remove {record.tag} {name_of(record)}", plan.changes):
-                self.say(f"{record.tag} is gone. u brings it back.")
+                self.done(f"{record.tag} is gone. u brings it back.")
 
         if not plan.gone and not plan.cleared:
             go(True)

@@ -12,6 +12,7 @@ from store.measure.errors import StudbookError
 from store.measure.length import INCH_NM
 from store.records.wall import Wall
 from store.records.whole import Job
+from store.rules.broken import newly
 from store.rules.findings import Finding, findings
 from store.rules.gate import STAGES
 from store.rules.moving import Movable, movable, move_words, moved, snapped, step_nm
@@ -168,9 +169,9 @@ class WallPane(Vertical):
 
 def _difference(before: list[Finding], after: list[Finding]) -> str:
     """What a move would break and mend, the first of each."""
-    was, now = ({(each.key, each.says): each for each in found} for found in (before, after))
-    broken = [each for key, each in now.items() if key not in was and each.key not in {key for key, _ in was}]
-    mended = [each for key, each in was.items() if each.key not in {key for key, _ in now}]
+    broken, mended = newly(before, after), newly(after, before)
+    # A finding whose numbers only changed is both: it is told once, as what it is now.
+    mended = [each for each in mended if each.key not in {other.key for other in broken}]
     parts = []
     if broken:
         parts.append(f"Breaks {len(broken)}: {broken[0].severity}, {broken[0].says}")
