@@ -7,12 +7,15 @@ from datetime import datetime
 
 from store.book.changes import Step
 from store.book.history import Entry
+from store.measure.length import Length, show_length
 from store.records.base import Record
 from store.records.field import fields_of
 from store.records.whole import KINDS, Job, references
 from store.rules.checks import Item, closed_line
+from store.rules.figures import figures
 from store.rules.findings import Finding
 from store.rules.guard import referring
+from store.rules.once import once
 from tui.views.base import State, name_of
 
 SIGN = {"stop": "■ stop", "fix": "▲ fix", "look": "○ look"}
@@ -41,6 +44,7 @@ def page_text(state: State, key: str) -> str:
     if record is not None:
         parts += [_field_lines(state.job, record), _reference_lines(state, record)]
         parts.append("\n".join(finding_text(each) for each in state.about(record.tag)))
+        parts.append(_figure_lines(state.job, record.tag))
     return "\n\n".join(part for part in parts if part)
 
 
@@ -68,6 +72,22 @@ def _field_lines(job: Job, record: Record) -> str:
     return "\n".join(lines)
 
 
+_figures = once(figures)
+
+
+def _figure_lines(job: Job, tag: str) -> str:
+    """What was worked out for a record; a sum that is told line by line keeps its lines."""
+    lines = []
+    for name, value in _figures(job).get(tag, {}).items():
+        title = name.replace("_", " ")
+        if isinstance(value, list | tuple):
+            lines += [f"  {title}:", *(f"    {each}" for each in value)] if value else []
+        else:
+            shown = show_length(value, job.settings.metric) if isinstance(value, Length) else value
+            lines.append(f"  {title}: {shown}")
+    return "\n".join(["Worked out:", *lines]) if lines else ""
+
+
 def _reference_lines(state: State, record: Record) -> str:
     """What this record names, and what names it."""
     names = [(tag, state.job.get(tag)) for _, tag, _ in references(record)]
@@ -82,7 +102,8 @@ def finding_text(finding: Finding) -> str:
     if finding.answer is not None:
         said = finding.answer
         state = "answered" if finding.answered else "answered, but its numbers changed since"
-        answer = f"\n  {state} by {said.by} ({said.office} {said.reference}): {said.says}"
+        papers = ", ".join(each for each in (said.office, said.reference) if each)
+        answer = f"\n  {state} by {said.by}{f' ({papers})' if papers else ''}: {said.says}"
     return (
         f"{SIGN[finding.severity]}: {finding.says}\n  What to do: {finding.remedy}\n  Source: {finding.source}{answer}"
     )

@@ -23,6 +23,7 @@ from store.records.gate import Closing, Passage
 from store.records.whole import KINDS, Job, references
 from store.rules.checks import rough_in
 from store.rules.gate import CLOSED
+from store.rules.mock_up import AGREED, agreement
 
 SHIPPED: dict[str, str] = {
     "empty": "an empty job, lengths in feet and inches",
@@ -192,10 +193,12 @@ class _Reader:
         tables: dict[str, dict[str, Record]] = {kind: {} for kind in KINDS}
         for record in records:
             tables[record.kind][record.tag] = record
-        checks = {check.key: check for check in rough_in(Job(tables, today=self._manner.today))}
+        job = Job(tables, today=self._manner.today)
+        checks = {check.key: check for check in rough_in(job)}
+        closable = {**checks, AGREED: agreement(job)}
         for record in records:
-            if isinstance(record, Closing) and record.tag in checks:
-                yield Closing(**{**_values(record), "vouches": checks[record.tag].vouches})
+            if isinstance(record, Closing) and record.tag in closable:
+                yield Closing(**{**_values(record), "vouches": closable[record.tag].vouches})
             elif isinstance(record, Passage) and record.stage == CLOSED:
                 yield Passage(**{**_values(record), "checked": tuple(checks)})
             else:

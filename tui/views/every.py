@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from store.records.access import Photo
 from store.records.people import Amount, Handoff, Step, Wish
-from store.records.wall import Opening
 from store.records.wiring import Box, Cable, Circuit, Raceway
 from tui.views.base import KindView, View
 from tui.views.equipment import EquipmentView
 from tui.views.findings import Findings
 from tui.views.measurements import Measurements
+from tui.views.openings import Openings
 from tui.views.panels import Panels
 from tui.views.rough_in import RoughIn
 from tui.views.trades import Trades
@@ -24,7 +24,7 @@ def views() -> tuple[View, ...]:
         Panels(),
         Trades(),
         Findings(),
-        KindView(Opening),
+        Openings(),
         KindView(Box),
         KindView(Cable),
         KindView(Circuit),

@@ -73,7 +73,7 @@ class StageLine(Widget):
         if not now.holds:
             text = f"Nothing holds {now.next}: press g to pass to it"
             return strip([(text, self.get_component_rich_style("stage-line--clear"))], width, base)
-        keys = " ".join(one_line(hold.key) for hold in now.holds[:60])
+        keys = " ".join(one_line(hold.key.split(":")[-1]) for hold in now.holds[:60])
         text = f"■ {now.next} is held by {len(now.holds)} (g): {keys}"
         return strip([(fit(text, width), self.get_component_rich_style("stage-line--held"))], width, base)
 
