@@ -33,6 +33,10 @@ class Box(Record, frozen=True, kw_only=True, omit_defaults=True):
     receptacles: Annotated[int, F("places", "plugs it takes")] = 0
     switched: Annotated[Literal["none", "half", "all"], F("switched")] = "none"
     volume: Annotated[float | None, F("volume", "stamped inside the box", unit="in³")] = None
+    size: Annotated[str, F("standard size", "of a metal box, like 4 x 1-1/2 square; used where no volume is given")] = ""
+    ring: Annotated[float, F("ring volume", "marked on its plaster or extension ring", unit="in³")] = 0.0
+    fittings: Annotated[tuple[str, ...], F("fittings", "stud or hickey in it, each type once")] = ()
+    plate: Annotated[bool, F("blank plate", "its cover is seen on the finished wall")] = False
     metal: Annotated[bool, F("metal box")] = False
     clamps: Annotated[bool, F("clamps inside")] = False
     devices: Annotated[tuple[str, ...], F("devices", "each with its gauge, like receptacle 12, switch 14")] = ()
@@ -40,6 +44,7 @@ class Box(Record, frozen=True, kw_only=True, omit_defaults=True):
         tuple[str, ...], F("cables in it", "like 12-2 G, 14-3 G; empty counts the cables of the plan")
     ] = ()
     divider: Annotated[bool, F("divider", "between power and signal")] = False
+    bought: Annotated[bool, F("bought", "it is in the house")] = False
 
 
 class Circuit(Record, frozen=True, kw_only=True, omit_defaults=True):
@@ -58,6 +63,7 @@ class Circuit(Record, frozen=True, kw_only=True, omit_defaults=True):
     conductor: Annotated[str, F("conductor", "like 12 or 2.5 mm2", col=10)] = ""
     strands: Annotated[Literal["solid", "stranded"], F("strands")] = "solid"
     length: Annotated[Length | None, F("length to the panel", "one way, along the cable", col=12)] = None
+    lies: Annotated[Literal["100", "101", "102", "103", "C", "A"], F("lies", "metric: reference method")] = "102"
     load: Annotated[float, F("load already on it", unit="W")] = 0.0
     lighting: Annotated[bool, F("lighting on it")] = False
     only_for: Annotated[Ref, F("only for", "the one thing it serves", kinds=("equipment",))] = Ref("")
@@ -88,10 +94,19 @@ class Cable(Record, frozen=True, kw_only=True, omit_defaults=True):
     level: Annotated[Length | None, F("at height", "of the run through the studs")] = None
     raceway: Annotated[Ref, F("raceway", kinds=("raceway",))] = Ref("")
     points: Annotated[tuple[str, ...], F("points", "x/y pairs on the way, like 4'/2' 6\"")] = ()
+    corner: Annotated[
+        Literal["shorter way", "left end", "right end"],
+        F("round the corner at", "end of its first wall where it meets the other wall"),
+    ] = "shorter way"
     carries: Annotated[str, F("must carry", "like 48 Gbit/s, 1000 Mbit/s, 8 ohm 100 W, 1500 W")] = ""
     spare: Annotated[bool, F("spare", "pulled for later")] = False
     directional: Annotated[bool, F("one-way", "has a source end and a screen end")] = False
+    hole: Annotated[Length | None, F("bored hole", "diameter, where it goes through studs", above_zero=True)] = None
     measured: Annotated[Length | None, F("measured length", "by hand, along the route; wins over the plan")] = None
+    slack_start: Annotated[Length | None, F("left over at from", "empty takes what is usual")] = None
+    slack_end: Annotated[Length | None, F("left over at to", "empty takes what is usual")] = None
+    outside: Annotated[Length | None, F("diameter", "outside, from its data sheet", above_zero=True)] = None
+    sold: Annotated[tuple[str, ...], F("sold in", "at your shop, like 250 ft 49.90, 60 ft owned")] = ()
     state: Annotated[Literal["planned", "bought", "pulled", "connected"], F("state", col=10)] = "planned"
     price: Annotated[Money | None, F("price")] = None
     reached: Annotated[Ref, F("reached by", "panel or opening that gives access", kinds=("panel", "opening"))] = Ref("")
@@ -117,3 +132,4 @@ class Raceway(Record, frozen=True, kw_only=True, omit_defaults=True):
     length: Annotated[Length | None, F("length", col=11)] = None
     bends: Annotated[float | None, F("bends", "all turns added up", unit="°")] = None
     string: Annotated[bool, F("pull string", "left in it", col=6)] = False
+    bought: Annotated[bool, F("bought", "it is in the house")] = False

@@ -1,0 +1,46 @@
+"""Figures of the cables: path, cut, what to buy, studs, and what the run loses."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from store.measure.length import Length
+from store.records.whole import Job
+from store.rules.cable_limits import bend_radius_nm, coax_loss, speaker_run
+from store.rules.cable_need import Need, buy_text, needs
+from store.rules.figures import Figure, figures_of
+
+
+@figures_of
+def of_cables(job: Job) -> Iterable[Figure]:
+    """The figures of every cable in use."""
+    metric = job.settings.metric
+    for tag, need in needs(job).items():
+        if need.route.path is not None and need.cut is not None:
+            yield tag, "path", Length(need.route.path, metric)
+            yield tag, "path_from", need.route.found
+            yield tag, "waste_pct", need.waste
+            yield tag, "slack_start", Length(need.slack[0].nm, metric)
+            yield tag, "slack_end", Length(need.slack[1].nm, metric)
+            yield tag, "cut", Length(need.cut, metric)
+        yield tag, "buy", buy_text(need, metric)
+        yield from _bored(tag, need)
+        if (radius := bend_radius_nm(need)) is not None:
+            yield tag, "bend_radius", Length(radius, metric)
+        yield from _losses(job, tag, need)
+
+
+def _bored(tag: str, need: Need) -> Iterable[Figure]:
+    if need.route.studs is None:
+        return
+    yield tag, "studs_crossed", need.route.studs
+    yield tag, "holes", need.route.studs + need.route.plates_bored
+
+
+def _losses(job: Job, tag: str, need: Need) -> Iterable[Figure]:
+    if (run := speaker_run(need)) is not None:
+        yield tag, "loss_pct", round(run.percent, 2)
+        yield tag, "longest_run", Length(run.longest, job.settings.metric)
+    if (loss := coax_loss(job, tag)) is not None:
+        yield tag, "loss_db", round(loss.db, 2)
+        yield tag, "loss_at_mhz", loss.mhz

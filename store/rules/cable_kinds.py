@@ -1,0 +1,173 @@
+"""Which kind of cable a typed word means, and what is usual for its ends: slack, waste, plugs."""
+
+from __future__ import annotations
+
+import re
+from functools import cache
+
+import msgspec
+
+from store.measure.length import FOOT_NM, INCH_NM, MM_NM
+from store.records.equipment import Equipment
+from store.records.wall import Opening
+from store.records.whole import Job
+from store.records.wiring import Box, Cable
+from store.trade.cable_length import (
+    EQUIPMENT_SLACK_NM,
+    METRE_NM,
+    OUTLET_SLACK_NM,
+    POWER_BOX_FREE_NM,
+    QUARTER_METRE_NM,
+    WASTE_PERCENT,
+)
+from store.trade.cable_types import CABLE_TYPES, CableType
+
+PRACTICE = "common practice"
+POWER = "line voltage"
+
+_MORE = (
+    # Round three-conductor cable and flat metric cable: diameters from memory, common practice.
+    ("nm-14-3", "NM-B 14/3 with ground", "nm-14-2", INCH_NM * 40 // 100),
+    ("nm-12-3", "NM-B 12/3 with ground", "nm-12-2", INCH_NM * 46 // 100),
+    ("nm-10-3", "NM-B 10/3 with ground", "nm-10-2", INCH_NM * 56 // 100),
+    ("flat-1.5", "Flat twin and earth 1.5 mm²", "nm-14-2", 8 * MM_NM),
+    ("flat-2.5", "Flat twin and earth 2.5 mm²", "nm-12-2", 10 * MM_NM),
+    ("flat-4", "Flat twin and earth 4 mm²", "nm-10-2", 12 * MM_NM),
+)
+_METRIC_COILS = (25 * METRE_NM, 50 * METRE_NM, 100 * METRE_NM)
+
+
+def _more() -> dict[str, CableType]:
+    found = {}
+    for key, name, like, outside in _MORE:
+        kind = msgspec.structs.replace(CABLE_TYPES[like], key=key, name=name, outside_nm=outside)
+        if key.startswith("flat"):
+            kind = msgspec.structs.replace(kind, sold_feet=(), sold_metric=_METRIC_COILS, needs="")
+        found[key] = kind
+    return found
+
+
+KINDS: dict[str, CableType] = {**CABLE_TYPES, **_more()}
+"""Every kind that is known, by its key; one whose `needs` is empty is under no jacket table that is held here."""
+
+SHORT = {
+    "hdmi": "HDMI",
+    "hdmi-optical": "active optical HDMI",
+    "patch": "network cord",
+    "usb": "USB",
+}
+"""What a cable that comes with its plugs on is called on a shopping list."""
+
+GRIP_MM = {"hdmi": (21.0, 12.0)}
+"""Moulded grip behind the plug, mm, by family; common practice, from memory: measure the one bought."""
+
+_WORDS = (
+    (r"(?:nm)?-?b?[ -]*(14|12|10)[-/ ]([23])(?:[ -]*(?:nm-?b?|w/?g|g|with ground))*", r"nm-\1-\2"),
+    (r"(1\.5|2\.5|4) ?mm(?:2|²)(?: twin and earth| flat| cable)*", r"flat-\1"),
+    (r"cat(?:egory)?[ .-]*(5e|6a|6)(?: u/?utp| utp| cable)?", r"cat\1"),
+    (r"rg[ -]*(?:6|6/u)[ -]*quad(?:[ -]shield)?", "rg6-quad"),
+    (r"rg[ -]*6(?:/u)?(?: coax)?|coax", "rg6"),
+    (r"(?:speaker[ -]*)?(16|14|12)[-/ ]2(?:[ -]*speaker(?: (?:wire|cable))?)?", r"speaker-\1-2"),
+    (r"(?:active )?(?:optical|fib(?:re|er)) hdmi|hdmi[ ,-]*(?:active )?(?:optical|fib(?:re|er)|aoc)", "hdmi-optical"),
+    (r"hdmi[ ,-]*(?:copper|passive|cable)?", "hdmi"),
+    (r"(?:optical )?fib(?:re|er)(?: optic)?", "fibre"),
+    (r"(?:network |category )?patch(?: (?:cord|cable))?|network cord", "patch"),
+    (r"usb(?:[ -].*)?", "usb"),
+    (r"ir|infrared(?: (?:lead|emitter|cable))?", "infrared"),
+    (r"(?:control[ -]*)?(18)[-/ ]2(?: control)?", "control-18-2"),
+    (r"(?:control[ -]*)?(22)[-/ ]4(?: control)?", "control-22-4"),
+)
+
+
+@cache
+def kind_named(text: str) -> CableType | None:
+    """The kind that a typed word means, or None: `cat6`, `Cat 6`, `12-2 nm`, `14/2 speaker` ..."""
+    plain = " ".join(text.lower().split())
+    if plain in KINDS:
+        return KINDS[plain]
+    for pattern, key in _WORDS:
+        if "speaker" in plain and key.startswith("nm"):
+            continue
+        if found := re.fullmatch(pattern, plain):
+            return KINDS.get(found.expand(key))
+    return None
+
+
+def kind_of(cable: Cable) -> CableType | None:
+    """The kind of a cable, with the diameter from its own data sheet where that is noted."""
+    kind = kind_named(cable.type)
+    if kind is not None and cable.outside is not None:
+        return msgspec.structs.replace(kind, outside_nm=cable.outside.nm, outside_source="its data sheet, as noted")
+    return kind
+
+
+def is_power(job: Job, cable: Cable) -> bool:
+    """True for mains wiring: by its kind, or, of a kind that is not known, by a power box at its end."""
+    kind = kind_named(cable.type)
+    if kind is not None:
+        return kind.family == POWER
+    ends = (job.of(Box).get(cable.start), job.of(Box).get(cable.end))
+    return any(box is not None and holds_power(box) for box in ends)
+
+
+def holds_power(box: Box) -> bool:
+    """True for a box that is made for mains wiring."""
+    return box.what in ("receptacle", "switch", "junction")
+
+
+class Slack(msgspec.Struct, frozen=True):
+    """What is left over at one end of a cable."""
+
+    nm: int
+    source: str
+
+
+BOX, DEVICE, ELSEWHERE = "box", "device", "elsewhere"
+"""Where a cable ends: in a box; at a device or in an opening; at a place that is not on the list."""
+
+CORD_SLACK_NM = 12 * INCH_NM
+USUAL_SLACK: dict[tuple[str, str], Slack] = {
+    (POWER, BOX): Slack(POWER_BOX_FREE_NM, "NFPA 70 (NEC) 300.14: 6 in of free conductor"),
+    (POWER, DEVICE): Slack(12 * INCH_NM, PRACTICE),
+    (POWER, ELSEWHERE): Slack(3 * FOOT_NM, PRACTICE),
+    ("signal", BOX): Slack(OUTLET_SLACK_NM, PRACTICE),
+    ("signal", DEVICE): Slack(EQUIPMENT_SLACK_NM, PRACTICE),
+    ("signal", ELSEWHERE): Slack(EQUIPMENT_SLACK_NM, PRACTICE),
+    ("cord", BOX): Slack(OUTLET_SLACK_NM, PRACTICE),
+    ("cord", DEVICE): Slack(CORD_SLACK_NM, "common practice: so that the device can be drawn forward"),
+    ("cord", ELSEWHERE): Slack(CORD_SLACK_NM, PRACTICE),
+}
+"""What is usual, by sort of cable and of end; a cord comes with its plugs on and stays in the cabinet."""
+
+USUAL_WASTE: dict[str, int] = {POWER: WASTE_PERCENT, "signal": WASTE_PERCENT, "cord": WASTE_PERCENT}
+"""Per cent of the path for sag and detours, by sort of cable. Common practice, no source."""
+
+
+def sort_of(job: Job, cable: Cable) -> str:
+    """The row of the tables above that a cable belongs to."""
+    kind = kind_named(cable.type)
+    if is_power(job, cable):
+        return POWER
+    return "cord" if kind is not None and kind.assembled and not cable.in_wall else "signal"
+
+
+def slack_at(job: Job, cable: Cable, tag: str, own: int | None) -> Slack:
+    """What is left over at an end of a cable: its own figure where one is noted, else what is usual."""
+    if own is not None:
+        return Slack(own, "as noted for this cable")
+    record = job.get(tag)
+    place = BOX if isinstance(record, Box) else DEVICE if isinstance(record, Equipment | Opening) else ELSEWHERE
+    return USUAL_SLACK[sort_of(job, cable), place]
+
+
+def step_nm(metric: bool) -> int:
+    """Cut lengths are rounded up to this: a foot, or a quarter of a metre."""
+    return QUARTER_METRE_NM if metric else FOOT_NM
+
+
+def sold_text(nm: int, metric: bool) -> str:
+    """A length as shops write it: `25 ft`, `7.5 m`."""
+    unit, name = (METRE_NM, "m") if metric else (FOOT_NM, "ft")
+    if nm % unit and (nm % FOOT_NM == 0 or nm % (METRE_NM // 4) == 0):
+        unit, name = (FOOT_NM, "ft") if nm % FOOT_NM == 0 else (METRE_NM, "m")
+    return f"{round(nm / unit, 2):g} {name}"

@@ -1,0 +1,131 @@
+"""What each cable takes: the length to cut, and what to buy for it."""
+
+from __future__ import annotations
+
+import msgspec
+
+from store.measure.errors import BadValue
+from store.measure.length import INCH_NM, parse_length
+from store.measure.money import Money, parse_money
+from store.records.whole import Job
+from store.records.wiring import Cable
+from store.rules.cable_kinds import (
+    SHORT,
+    USUAL_WASTE,
+    Slack,
+    is_power,
+    kind_of,
+    slack_at,
+    sold_text,
+    sort_of,
+    step_nm,
+)
+from store.rules.once import once
+from store.rules.routes import Route, routes
+from store.trade.cable_length import cut_length_nm, next_sold_nm
+from store.trade.cable_types import CableType, sold_lengths_nm
+
+SPOOL = "from the spool"
+
+
+class Offer(msgspec.Struct, frozen=True):
+    """One length in which a kind of cable is to be had."""
+
+    length: int
+    price: Money | None = None
+    owned: bool = False
+    """A spool or cord that is in the house already."""
+
+
+class Need(msgspec.Struct, frozen=True):
+    """What one cable takes."""
+
+    cable: Cable
+    kind: CableType | None
+    route: Route
+    power: bool
+    waste: int
+    """Per cent of the path."""
+    slack: tuple[Slack, Slack]
+    cut: int | None
+    """Length to cut, rounded up; None while the path is not known."""
+    sold: int | None = None
+    """Length to buy of a cable that comes with its plugs on."""
+
+    @property
+    def assembled(self) -> bool:
+        """True when it comes with its plugs on and cannot be cut."""
+        return self.kind is not None and self.kind.assembled
+
+
+@once
+def needs(job: Job) -> dict[str, Need]:
+    """What every cable in use takes, by tag."""
+    ways = routes(job)
+    return {tag: _need(job, job.of(Cable)[tag], route) for tag, route in ways.items()}
+
+
+def _need(job: Job, cable: Cable, route: Route) -> Need:
+    kind = kind_of(cable)
+    own = (cable.slack_start, cable.slack_end)
+    start, end = (
+        slack_at(job, cable, tag, each.nm if each is not None else None)
+        for tag, each in zip((cable.start, cable.end), own, strict=True)
+    )
+    waste = USUAL_WASTE[sort_of(job, cable)]
+    metric = job.settings.metric
+    cut = None if route.path is None else cut_length_nm(route.path, waste, start.nm, end.nm, step_nm(metric))
+    sold = None
+    if kind is not None and kind.assembled and cut is not None:
+        sold = next_sold_nm(cut, [each.length for each in offers(cable, kind, metric)])
+    return Need(cable, kind, route, is_power(job, cable), waste, (start, end), cut, sold)
+
+
+def offers(cable: Cable, kind: CableType, metric: bool) -> tuple[Offer, ...]:
+    """The lengths in which a cable is to be had: as noted for it, else those usually sold, without a price."""
+    noted = tuple(each for text in cable.sold if (each := read_offer(text, metric)) is not None)
+    return noted or tuple(Offer(each) for each in sold_lengths_nm(kind, metric=metric))
+
+
+def read_offer(text: str, metric: bool) -> Offer | None:
+    """An offer as typed: `250 ft 49.90`, `30 m`, `60 ft owned`; None when it cannot be read."""
+    words = text.split()
+    for cut in range(len(words), 0, -1):
+        try:
+            length = parse_length(" ".join(words[:cut]), metric).nm
+        except BadValue:
+            continue
+        rest = " ".join(words[cut:]).lower()
+        if length <= 0:
+            return None
+        if rest in ("owned", "at hand"):
+            return Offer(length, Money(0), True)
+        if not rest:
+            return Offer(length)
+        try:
+            price = parse_money(rest)
+        except BadValue:
+            continue
+        return Offer(length, price) if price >= 0 else None
+    return None
+
+
+def buy_text(need: Need, metric: bool) -> str:
+    """What to buy for a cable, in words."""
+    if need.route.path is None:
+        return f"not known yet: {need.route.why}"
+    if need.kind is None:
+        return f"not known yet: {need.cable.type} is not a kind on the list"
+    if not need.assembled:
+        return SPOOL
+    name = SHORT.get(need.kind.key, need.kind.name)
+    if need.sold is None:
+        return f"{name}: no length sold reaches"
+    return f"{sold_text(need.sold, metric)} {name}"
+
+
+def thickness_in(need: Need) -> float | None:
+    """Outside diameter in inches, as noted or usual for its kind; None for a kind that is not known."""
+    if need.cable.outside is not None:
+        return need.cable.outside.inches
+    return None if need.kind is None else need.kind.outside_nm / INCH_NM

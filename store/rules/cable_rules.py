@@ -1,0 +1,301 @@
+"""Findings about single cables: rating, length, what they must carry, bends, and what is not known of them yet."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from itertools import pairwise
+
+from store.records.whole import Job
+from store.records.wiring import Cable
+from store.rules.cable_kinds import kind_of, sold_text
+from store.rules.cable_limits import bend_radius_nm, coax_loss, gbit_s, speaker_run
+from store.rules.cable_need import Need, needs, offers, read_offer
+from store.rules.findings import Finding, rule
+from store.rules.scene_parts import bad_points
+from store.rules.wording import listed, named, said
+from store.trade.cable_length import METRE_NM
+from store.trade.category import SOURCE_TEN_GIGABIT, ten_gigabit_limit_nm
+from store.trade.hdmi import SOURCE_ADVICE, Advice, advise
+from store.trade.jackets import SUBSTITUTES, in_wall, substitution_source, tidy
+from store.trade.speaker import thinnest_gauge
+
+PRACTICE = "common practice"
+SPEAKER_SOURCE = "common practice: loop resistance at most 5 % of the impedance; copper of ASTM B258 and IEC 60028"
+COAX_SOURCE = "a maker's table of RG-6 loss, and usual splitter losses; the limit is common practice"
+USUAL_GBIT_S = 18.0
+"""Taken for a picture cable where no rate is noted: 2160 lines at 60 Hz, 8 bits a colour. HDMI 2.0."""
+
+
+@rule
+def cable_kind_unknown(job: Job) -> Iterable[Finding]:
+    """A cable whose kind is not in the tables: nothing can be said of its jacket, its spool or its limit."""
+    strange: dict[str, list[str]] = {}
+    for tag, need in needs(job).items():
+        if need.kind is None:
+            strange.setdefault(need.cable.type, []).append(tag)
+    for kind, tags in strange.items():
+        yield Finding(
+            "cable_kind_unknown",
+            "look",
+            tuple(tags),
+            f"{listed(tags)}: {kind!r} is not a kind of cable that is known here, so its jacket, limit and spool go "
+            "unchecked.",
+            "Write the kind as it is listed, like cat6, rg6, hdmi, 14/2 speaker or 12-2 nm; or check these by hand.",
+            PRACTICE,
+            {"kind": kind},
+        )
+
+
+@rule
+def cable_not_rated(job: Job) -> Iterable[Finding]:
+    """A cable in the wall whose marking is not one for the inside of a wall, or is not noted."""
+    if job.settings.region != "us":
+        return
+    for tag, cable in job.of(Cable).items():
+        kind = kind_of(cable)
+        if cable.retired is not None or not cable.in_wall or kind is None or not kind.needs:
+            continue
+        raceway = cable.route == "raceway"
+        verdict = in_wall(kind.needs, cable.rating, kind.outside_nm, small_dwelling=True, in_raceway=raceway)
+        if verdict.ok:
+            continue
+        order = SUBSTITUTES[tidy(kind.needs)]
+        wanted = kind.needs + (f" ({', '.join(order)} will do as well)" if order else "")
+        known = bool(cable.rating.strip())
+        says = f"is marked {cable.rating}" if known else "has no marking noted"
+        yield Finding(
+            "cable_not_rated" if known else "cable_rating_not_noted",
+            "stop" if known else "fix",
+            (tag,),
+            f"{named(job, tag)} is to run in the wall and {says}; there it needs {kind.needs}"
+            + (f", and {verdict.reason}." if known else "."),
+            f"Use a cable marked {wanted}, or keep it out of the wall."
+            if known
+            else f"Read the jacket and note what is printed on it. It must be {wanted}.",
+            verdict.source or substitution_source(kind.needs),
+            {"rating": cable.rating, "needs": kind.needs},
+        )
+
+
+@rule
+def cable_length_unknown(job: Job) -> Iterable[Finding]:
+    """Cables whose length does not follow from the plan yet."""
+    missing = {tag: need.route.why for tag, need in needs(job).items() if need.route.path is None}
+    if missing:
+        first = [f"{tag} ({why})" for tag, why in list(missing.items())[:4]]
+        more = f", and {len(missing) - 4} more" if len(missing) > 4 else ""
+        one = len(missing) == 1
+        yield Finding(
+            "cable_length_unknown",
+            "look",
+            tuple(missing),
+            f"The length of {'a cable is' if one else f'{len(missing)} cables is'} not known yet: "
+            f"{', '.join(first)}{more}.",
+            "Give each both ends and their places, or measure along the route and note it as the measured length.",
+            PRACTICE,
+            missing,
+        )
+
+
+@rule
+def cable_points_unreadable(job: Job) -> Iterable[Finding]:
+    """A point on the way, or an offer of the shop, that cannot be read and is left out."""
+    metric = job.settings.metric
+    for tag, cable in job.of(Cable).items():
+        if cable.retired is not None:
+            continue
+        bad = bad_points(cable, metric) if cable.route == "points" else []
+        odd = [text for text in cable.sold if read_offer(text, metric) is None]
+        for words, what, like in ((bad, "points", "4'/2' 6\""), (odd, "lengths sold", "250 ft 49.90 or 60 ft owned")):
+            if words:
+                yield Finding(
+                    f"cable_{what.split()[0]}_unreadable",
+                    "fix",
+                    (tag,),
+                    f"{named(job, tag)}: {listed([repr(each) for each in words])} cannot be read and is left out.",
+                    f"Write the {what} like {like}.",
+                    PRACTICE,
+                    {what: ", ".join(words)},
+                )
+
+
+@rule
+def corner_taken(job: Job) -> Iterable[Finding]:
+    """Two walls with cables between them, where nobody noted at which end they meet."""
+    between: dict[tuple[str, str], list[str]] = {}
+    for tag, need in needs(job).items():
+        corner, walls = need.route.corner, need.route.walls
+        if corner is not None and not corner.noted and need.cable.measured is None:
+            first, second = walls if corner.at else walls[::-1]
+            between.setdefault((first, second), []).append(tag)
+    for (first, second), tags in between.items():
+        ways = [(each, needs(job)[each].route) for each in tags]
+        more = [(each, way.corner.other_by) for each, way in ways if way.corner is not None and way.corner.other_by > 0]
+        longer = listed([f"{each} by {said(job, by)}" for each, by in more[:4]])
+        yield Finding(
+            "corner_taken",
+            "look",
+            (first, second, *tags),
+            f"{listed(tags)} {'goes' if len(tags) == 1 else 'go'} round the corner where {first}, at its right end, "
+            f"meets {second}; nobody noted that they meet there."
+            + (f" If they meet at the other ends, the way is longer: {longer}." if more else ""),
+            f"Note on one of them, like {tags[0]}, at which end of its first wall it goes round the corner.",
+            PRACTICE,
+            {"meet": f"right end of {first}, left end of {second}"},
+        )
+
+
+@rule
+def no_length_sold(job: Job) -> Iterable[Finding]:
+    """A cable that is longer than any length in which it is sold."""
+    metric = job.settings.metric
+    for tag, need in needs(job).items():
+        if need.kind is None or need.cut is None or need.cable.state != "planned":
+            continue
+        longest = max((each.length for each in offers(need.cable, need.kind, metric)), default=None)
+        if longest is None or longest >= need.cut:
+            continue
+        remedy = (
+            "Bring its two ends nearer, or take another kind of cable for this run."
+            if need.assembled
+            else "Find a longer spool and note it under sold in; nothing is spliced inside a wall."
+        )
+        yield Finding(
+            "no_length_sold",
+            "fix",
+            (tag,),
+            f"{named(job, tag)} takes {sold_text(need.cut, metric)}, and {need.kind.name} is sold up to "
+            f"{sold_text(longest, metric)}.",
+            remedy,
+            need.kind.sold_source,
+            {"cut": sold_text(need.cut, metric), "longest": sold_text(longest, metric)},
+        )
+
+
+@rule
+def cable_too_long(job: Job) -> Iterable[Finding]:
+    """A cable that is longer than its kind carries: category and patch cable, USB."""
+    for tag, need in needs(job).items():
+        if need.kind is None or need.cut is None or need.route.path is None:
+            continue
+        limit, source = need.kind.limit_nm, need.kind.limit_source
+        rate = gbit_s(need.cable.carries) or 0
+        if need.kind.family == "category" and rate >= 10 and not need.assembled:
+            ten = ten_gigabit_limit_nm(need.kind.key[3:].replace("a", "A"))
+            limit, source = ten or 0, SOURCE_TEN_GIGABIT
+        if limit is None or max(need.cut, need.route.path) <= limit:
+            continue
+        over = need.route.path > limit
+        at = f" at {rate:g} Gbit/s" if rate >= 10 else ""
+        most = f"carries at most {said(job, limit)}{at}" if limit else f"is not made for {rate:g} Gbit/s"
+        yield Finding(
+            "cable_too_long" if over else "cable_nearly_too_long",
+            "fix" if over else "look",
+            (tag,),
+            f"{named(job, tag)} is {said(job, need.route.path)} long, {said(job, need.cut)} with waste and slack; "
+            f"{need.kind.name} {most}.",
+            "Shorten the run, put active gear between, or take a kind that is made for it."
+            if over
+            else "Cut what is left over at its ends short, and test it before the wall is covered.",
+            source,
+            {"path": said(job, need.route.path), "limit": said(job, limit)},
+        )
+
+
+@rule
+def picture_cable_long(job: Job) -> Iterable[Finding]:
+    """Advice on a copper picture cable by its length and rate."""
+    for tag, need in needs(job).items():
+        if need.kind is None or need.kind.key != "hdmi" or need.cut is None:
+            continue
+        rate = gbit_s(need.cable.carries) or USUAL_GBIT_S
+        length = need.sold or need.cut
+        try:
+            advice = advise(length, rate)
+        except ValueError:
+            continue
+        quiet = (Advice.PASSIVE,) if need.cable.in_wall else (Advice.PASSIVE, Advice.TRY)
+        if advice.advice in quiet:
+            continue
+        remedy = {
+            Advice.TRY: "Try it for an hour of picture before the wall is covered.",
+            Advice.ACTIVE: "Take an active optical cable, or an extender over category cable; mark the source end.",
+        }.get(advice.advice, "Take the length that the maker certifies for that rate.")
+        noted = "" if gbit_s(need.cable.carries) else ", taken as no rate is noted"
+        yield Finding(
+            "picture_cable_long",
+            "look",
+            (tag,),
+            f"{named(job, tag)}, copper, {length / METRE_NM:.1f} m at {rate:g} Gbit/s{noted}: {advice.advice}.",
+            f"{remedy} Grade to buy: {advice.grade}.",
+            SOURCE_ADVICE,
+            {"length": said(job, length), "rate": f"{rate:g} Gbit/s"},
+        )
+
+
+@rule
+def speaker_cable_thin(job: Job) -> Iterable[Finding]:
+    """A speaker cable that loses more than 5 % of the impedance."""
+    for tag, need in needs(job).items():
+        run = speaker_run(need)
+        if run is None or need.route.path is None or need.route.path <= run.longest:
+            continue
+        thicker = thinnest_gauge(need.route.path, run.ohm)
+        remedy = (
+            f"Take {thicker} AWG" if thicker is not None else "No usual gauge is enough: bring the amplifier nearer"
+        )
+        taken = "" if run.noted else ", taken as none is noted"
+        yield Finding(
+            "speaker_cable_thin",
+            "fix",
+            (tag,),
+            f"{named(job, tag)}: {said(job, need.route.path)} of {run.awg} AWG to {run.ohm:g} ohm{taken} loses "
+            f"{run.percent:.1f} % of the impedance; 5 % is the most, reached at {said(job, run.longest)}.",
+            f"{remedy}, or shorten the run.",
+            SPEAKER_SOURCE,
+            {"path": said(job, need.route.path), "loss": f"{run.percent:.1f} %", "impedance": f"{run.ohm:g} ohm"},
+        )
+
+
+@rule
+def coax_loses_much(job: Job) -> Iterable[Finding]:
+    """A coax run that, with its splitters, loses more than its limit."""
+    for tag in needs(job):
+        loss = coax_loss(job, tag)
+        if loss is None or loss.db <= loss.limit:
+            continue
+        through = f" through {listed([f'a {each}-way splitter' for each in loss.splitters])}" if loss.splitters else ""
+        yield Finding(
+            "coax_loses_much",
+            "fix" if loss.noted else "look",
+            (tag,),
+            f"{named(job, tag)} loses {loss.db:.1f} dB at {loss.mhz:g} MHz{through}; "
+            f"{loss.limit:g} dB is {'the most that is noted' if loss.noted else 'where it is worth a look'}.",
+            "Split less, shorten the run, or amplify at the source; then measure it while the wall is open.",
+            COAX_SOURCE,
+            {"loss": f"{loss.db:.1f} dB", "limit": f"{loss.limit:g} dB"},
+        )
+
+
+@rule
+def cable_bend_tight(job: Job) -> Iterable[Finding]:
+    """A path that turns within less than the cable's bend radius."""
+    for tag, need in needs(job).items():
+        radius, points = bend_radius_nm(need), need.route.points
+        if radius is None or len(points) < 3 or not need.route.legs:
+            continue
+        short = [length for length in _leg_lengths(need) if 0 < length < radius]
+        if short:
+            yield Finding(
+                "cable_bend_tight",
+                "look",
+                (tag,),
+                f"{named(job, tag)} turns within {said(job, min(short))}; its bend radius is {said(job, radius)}.",
+                "Move its height or its box, so that each straight stretch is at least as long as the radius.",
+                f"{need.kind.bend_source if need.kind else PRACTICE}; the maker's figure wins",
+                {"stretch": said(job, min(short)), "radius": said(job, radius)},
+            )
+
+
+def _leg_lengths(need: Need) -> list[int]:
+    return [abs(a[0] - b[0]) + abs(a[1] - b[1]) for a, b in pairwise(need.route.points)]

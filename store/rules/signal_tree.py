@@ -1,0 +1,128 @@
+"""The signal chain as a tree: each screen with what feeds it, then sound, then the network."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import msgspec
+
+from store.records.equipment import Equipment
+from store.records.whole import Job
+from store.records.wiring import Cable
+from store.rules.signal import LINK_WORD, Link, having, links, ports, screens
+
+
+class Branch(msgspec.Struct, frozen=True):
+    """A device in the tree, with the cable that joins it to the one above."""
+
+    tag: str
+    """Of the device; empty for a heading or an end that is not known."""
+    cable: str
+    text: str
+    under: tuple[Branch, ...] = ()
+
+
+def signal_tree(job: Job) -> tuple[Branch, ...]:
+    """The whole signal chain. Every link stands in it once; what hangs on nothing stands under the last heading."""
+    return _Tree(job).grow()
+
+
+class _Tree:
+    def __init__(self, job: Job) -> None:
+        self.job = job
+        self.left = list(links(job).made)
+        self.drawn: set[str] = set()
+
+    def grow(self) -> tuple[Branch, ...]:
+        heads = []
+        for title, roots, kinds, inward in (
+            ("Picture", screens(self.job), ("hdmi", "coax", "usb"), True),
+            (
+                "Sound",
+                self._having("speaker", "out") + self._having("line", "out"),
+                ("speaker", "line", "optical"),
+                False,
+            ),
+            ("Network", self._network(), ("ethernet",), False),
+        ):
+            under = tuple(self._branch(root, None, kinds, inward, frozenset()) for root in roots)
+            if under := tuple(each for each in under if each.under or title == "Picture"):
+                heads.append(Branch("", "", title, under))
+        self.drawn = {tag for head in heads for tag in _tags(head)}
+        rest = [Branch("", link.cable, self._loose(link)) for link in self.left]
+        rest += [
+            Branch(tag, "", f"{self._name(tag)}: nothing is connected")
+            for tag, each in ports(self.job).items()
+            if each and tag not in self.drawn and not any(tag in (link.source, link.sink) for link in self.left)
+        ]
+        if rest:
+            heads.append(Branch("", "", "Elsewhere", tuple(rest)))
+        return tuple(heads)
+
+    def _having(self, kind: str, way: str) -> tuple[str, ...]:
+        return tuple(
+            tag for tag in having(self.job, kind, way) if tag not in having(self.job, kind, "in") or way == "in"
+        )
+
+    def _network(self) -> tuple[str, ...]:
+        gear = [tag for tag, one in self.job.of(Equipment).items() if one.what in ("router", "switch")]
+        return tuple(tag for tag in gear if tag in having(self.job, "ethernet", "in"))
+
+    def _branch(
+        self, tag: str, link: Link | None, kinds: tuple[str, ...], inward: bool, seen: frozenset[str]
+    ) -> Branch:
+        mine = [each for each in self.left if each.port in kinds and self._near(each, tag, inward)]
+        self.left = [each for each in self.left if each not in mine]
+        under = []
+        for each in mine:
+            far = self._far(each, tag)
+            if far and far not in seen | {tag}:
+                under.append(self._branch(far, each, kinds, inward, seen | {tag}))
+            else:
+                under.append(Branch(far, each.cable, self._joint(each) + (self._name(far) if far else "not known")))
+        return Branch(
+            tag, link.cable if link else "", (self._joint(link) if link else "") + self._name(tag), tuple(under)
+        )
+
+    def _near(self, link: Link, tag: str, inward: bool) -> bool:
+        if link.port == "ethernet":
+            return tag in (link.source, link.sink)
+        return tag == (link.sink if inward else link.source)
+
+    def _far(self, link: Link, tag: str) -> str:
+        return link.sink if link.source == tag else link.source
+
+    def _joint(self, link: Link) -> str:
+        return f"{link.cable} {LINK_WORD.get(link.port, link.port)}: "
+
+    def _loose(self, link: Link) -> str:
+        cable = self.job.of(Cable)[link.cable]
+        ends = (link.source or cable.start or "not known", link.sink or cable.end or "not known")
+        names = [self._name(each) if self.job.get(each) else each for each in ends]
+        return f"{self._joint(link)}{names[0]} to {names[1]}"
+
+    def _name(self, tag: str) -> str:
+        name = getattr(self.job.get(tag), "name", "")
+        return f"{tag} {name}".strip()
+
+
+def _tags(branch: Branch) -> Iterator[str]:
+    yield branch.tag
+    for each in branch.under:
+        yield from _tags(each)
+
+
+def tree_lines(branches: tuple[Branch, ...]) -> list[str]:
+    """The tree as lines of text, drawn with rules."""
+    found = []
+    for head in branches:
+        found.append(head.text)
+        found += _lines(head.under, "")
+    return found
+
+
+def _lines(branches: tuple[Branch, ...], lead: str) -> Iterator[str]:
+    for at, each in enumerate(branches):
+        last = at == len(branches) - 1
+        yield f"{lead}{'└─ ' if last else '├─ '}{each.text}"
+        yield from _lines(each.under, lead + ("   " if last else "│  "))
