@@ -21,7 +21,7 @@ from store.rules.gate import passage, standing
 from store.rules.guard import NeedsReason
 from tui.page import gate_text, history_text, page_text, page_title
 from tui.removal import removal
-from tui.views.base import Changes, State, name_of, state_of
+from tui.views.base import Changes, State, name_of
 from tui.widgets.dialogs import AskText, Confirm, Pick, ReadPage
 from tui.widgets.record_form import FormSpec, RecordForm
 
@@ -33,7 +33,7 @@ class WorkDesk:
         self, app: App[Any], book: Book, renew: Callable[[str | None], None], say: Callable[[str, bool], None]
     ) -> None:
         self._app, self.book, self._renew, self._say = app, book, renew, say
-        self.state: State = state_of(book.job)
+        self.state: State = State(book.job)
         self.broken: list[Finding] = []
         """What the last change broke."""
         self._press: Callable[[str], None] = lambda key: None
@@ -90,7 +90,7 @@ class WorkDesk:
     def look_again(self, at: str | None = None) -> None:
         """Work out what follows from the job, and have it shown."""
         before = self.state
-        self.state = state_of(self.book.job)
+        self.state = State(self.book.job)
         self.broken = newly(before.found, self.state.found)
         self._renew(at)
 

@@ -15,7 +15,6 @@ from store.rules.checks import Item, closed_line
 from store.rules.figures import figures
 from store.rules.findings import Finding
 from store.rules.guard import referring
-from store.rules.once import once
 from tui.views.base import State, name_of
 
 SIGN = {"stop": "■ stop", "fix": "▲ fix", "look": "○ look"}
@@ -66,19 +65,18 @@ def _field_lines(job: Job, record: Record) -> str:
         if heading:
             lines.append(f"{heading}:" if lines or heading != "Notes" else "Notes:")
             heading = ""
-        shown = str(value) if field.codec.name == "note" else field.show(value, job.manner)
+        # A table leaves a `no` out; here it is said, since it is not what the field is by itself.
+        words = {"note": str(value), "yes": "yes" if value else "no"}
+        shown = words.get(field.codec.name) or field.show(value, job.manner)
         unit = f" {field.says.unit}" if field.says.unit and shown else ""
         lines.append(f"  {field.says.title}: {shown}{unit}")
     return "\n".join(lines)
 
 
-_figures = once(figures)
-
-
 def _figure_lines(job: Job, tag: str) -> str:
     """What was worked out for a record; a sum that is told line by line keeps its lines."""
     lines = []
-    for name, value in _figures(job).get(tag, {}).items():
+    for name, value in figures(job).get(tag, {}).items():
         title = name.replace("_", " ")
         if isinstance(value, list | tuple):
             lines += [f"  {title}:", *(f"    {each}" for each in value)] if value else []

@@ -111,11 +111,13 @@ class JobScreen(Screen[None]):
         """Show the first view, and begin to look for other people's changes."""
         self.desk = WorkDesk(self.app, self.book, self.show_all, lambda words, bad: self.say_line.say(words, bad=bad))
         self.desk.on_go_to(self.go_to)
-        self.show_all(None)
+        self.show_names()
+        self.show_table(None)
         self.table.focus()
         self.set_interval(LOOK_EVERY_S, self.look)
+        # The rows are there at once; what follows from the whole job comes right after the first paint.
+        self.call_after_refresh(self.show_all, None)
         self.set_timer(0.05, self.audit)
-        self.call_after_refresh(self.show_wall)
 
     # --- parts ---
 
@@ -133,19 +135,27 @@ class JobScreen(Screen[None]):
 
     def show_all(self, at: str | None) -> None:
         """Show everything as it is now; the cursor goes to `at`, or stays."""
-        state = self.desk.state
-        self.query_one("#stages", StageLine).show(state.standing)
+        self.query_one("#stages", StageLine).show(self.desk.state.standing)
+        self.show_names()
+        self.listing.forget_words()
+        self.show_rows(at)
+
+    def show_names(self) -> None:
+        """The names of the views, and the keys of this one."""
         numbered = [(str(number), view.title) for number, view in enumerate(self.views[:9], 1)]
         number = self.views.index(self.view)
         others = ("0", "Others" if number < 9 else self.view.title)
         self.query_one("#views", ChoiceLine).show([*numbered, others], str(number + 1) if number < 9 else "0")
         own = [(key.key, key.label) for key in self.view.keys]
         self.query_one("#keys", ChoiceLine).show([*own, *COMMON_KEYS])
-        self.listing.forget_words()
-        self.show_rows(at)
 
     def show_rows(self, at: str | None = None) -> None:
-        """Show the rows of the view: its subset, narrowed by the filter, in the order asked for."""
+        """Show the rows of the view, and the page of the one under the cursor."""
+        self.show_table(at)
+        self.show_page()
+
+    def show_table(self, at: str | None) -> None:
+        """The rows of the view: its subset, narrowed by the filter, in the order asked for."""
         state, view = self.desk.state, self.view
         rows = self.listing.rows(view, state, self.filter_words)
         empty = "Nothing has these words: Escape clears them" if self.filter_words else "Nothing here yet: a adds"
@@ -159,7 +169,6 @@ class JobScreen(Screen[None]):
         )
         subset = f"[{self.listing.subset(view)}] " if view.filters else ""
         self.say_line.show(subset + view.summary(state, rows))
-        self.show_page()
 
     @property
     def filter_words(self) -> list[str]:

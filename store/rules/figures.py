@@ -8,6 +8,7 @@ from typing import Any
 from store.measure.length import Length, show_length
 from store.records.whole import Job
 from store.rules.families import import_families
+from store.rules.once import once
 
 Figure = tuple[str, str, Any]
 """Tag, name, value: a Length, a number, a text, or a list of texts."""
@@ -21,6 +22,7 @@ def figures_of(function: Source) -> Source:
     return function
 
 
+@once
 def figures(job: Job) -> dict[str, dict[str, Any]]:
     """Every figure, by tag and name, lengths as they are."""
     import_families("_figures")

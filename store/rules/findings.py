@@ -15,6 +15,7 @@ import msgspec
 from store.records.gate import Answer
 from store.records.whole import Job
 from store.rules.families import import_families
+from store.rules.once import once
 
 Severity = Literal["stop", "fix", "look"]
 SEVERITIES: tuple[Severity, ...] = ("stop", "fix", "look")
@@ -56,6 +57,7 @@ def rule(function: Rule) -> Rule:
     return function
 
 
+@once
 def findings(job: Job) -> list[Finding]:
     """Everything found in the job, the gravest first; the answered ones keep their place."""
     import_families("_rules")

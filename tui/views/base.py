@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from datetime import date
+from functools import cached_property
 from typing import Any, Protocol
 
 import msgspec
@@ -20,16 +21,37 @@ from store.rules.gate import Standing, standing
 from tui.widgets.record_table import Column, Line
 
 
-class State(msgspec.Struct, frozen=True):
-    """The job and what follows from it, worked out once after every change."""
+class State:
+    """The job and what follows from it, worked out once for every change, when it is first asked for."""
 
-    job: Job
-    found: list[Finding]
-    standing: Standing
+    def __init__(self, job: Job) -> None:
+        self.job = job
+
+    @cached_property
+    def found(self) -> list[Finding]:
+        """Every finding, the gravest first."""
+        return findings(self.job)
+
+    @cached_property
+    def standing(self) -> Standing:
+        """Where the job is and what holds it."""
+        return standing(self.job, self.found)
+
+    @cached_property
+    def _items(self) -> dict[str, Item]:
+        return {each.key: each for each in self.standing.items}
+
+    @cached_property
+    def _about(self) -> dict[str, list[Finding]]:
+        found: dict[str, list[Finding]] = {}
+        for each in self.found:
+            for tag in each.tags:
+                found.setdefault(tag, []).append(each)
+        return found
 
     def item(self, key: str) -> Item | None:
         """The check of a key."""
-        return next((each for each in self.standing.items if each.key == key), None)
+        return self._items.get(key)
 
     def finding(self, key: str) -> Finding | None:
         """The finding of a key."""
@@ -37,13 +59,7 @@ class State(msgspec.Struct, frozen=True):
 
     def about(self, tag: str) -> list[Finding]:
         """The findings that name a tag."""
-        return [each for each in self.found if tag in each.tags]
-
-
-def state_of(job: Job) -> State:
-    """Everything that follows from a job."""
-    found = findings(job)
-    return State(job, found, standing(job, found))
+        return self._about.get(tag, [])
 
 
 Changes = Sequence[Change] | Callable[[Job], Sequence[Change]]

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from store.records.access import Photo
 from store.records.people import Amount, Handoff, Step, Wish
-from store.records.wiring import Box, Cable, Circuit, Raceway
 from tui.views.base import KindView, View
 from tui.views.equipment import EquipmentView
+from tui.views.figured import Boxes, Cables, Circuits, Raceways
 from tui.views.findings import Findings
 from tui.views.measurements import Measurements
 from tui.views.openings import Openings
@@ -25,10 +25,10 @@ def views() -> tuple[View, ...]:
         Trades(),
         Findings(),
         Openings(),
-        KindView(Box),
-        KindView(Cable),
-        KindView(Circuit),
-        KindView(Raceway),
+        Boxes(),
+        Cables(),
+        Circuits(),
+        Raceways(),
         KindView(Step),
         KindView(Amount),
         KindView(Handoff),

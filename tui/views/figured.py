@@ -1,0 +1,111 @@
+"""Lists with worked-out figures beside what was entered: boxes, circuits, cables, raceways."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from store.measure.length import Length, show_length
+from store.measure.numbers import show_number
+from store.records.wiring import Box, Cable, Circuit, Raceway
+from store.rules.figures import figures
+from tui.views.base import KindView, State
+from tui.widgets.record_table import Column, Line
+
+Figured = tuple[str, str, int]
+"""Name of the figure, title of its column, width."""
+
+
+class FiguredView(KindView):
+    """A plain list with columns for figures at its right."""
+
+    extra: tuple[Figured, ...] = ()
+
+    def columns(self, state: State) -> tuple[Column, ...]:
+        """The fields, then the figures."""
+        return (*super().columns(state), *(Column(title, width, right=True) for _, title, width in self.extra))
+
+    def line(self, state: State, row: Any) -> Line:
+        """The fields, then the figures; a record that something is wrong with is marked."""
+        plain = super().line(state, row)
+        found = figures(state.job).get(row.tag, {})
+        shown = (_shown(found.get(name), state.job.settings.metric) for name, _, _ in self.extra)
+        grave = any(each.severity != "look" and not each.answered for each in state.about(row.tag))
+        cells = (f"{plain.cells[0]}{'!' if grave else ''}", *plain.cells[1:], *shown)
+        return Line(cells, "warn" if grave else plain.tone)
+
+    def order(self, state: State, row: Any, column: int) -> Any:
+        """Figures by value."""
+        at = column - 1 - len(self.fields)
+        if at < 0:
+            return super().order(state, row, column)
+        value = figures(state.job).get(row.tag, {}).get(self.extra[at][0])
+        return value.nm if isinstance(value, Length) else value
+
+    def summary(self, state: State, rows: Any) -> str:
+        """How many, and how many have something wrong."""
+        wrong = sum(any(e.severity != "look" and not e.answered for e in state.about(row.tag)) for row in rows)
+        return f"{len(rows)} shown" + (f", {wrong} with something to mend (!): Enter tells" if wrong else "")
+
+
+class Boxes(FiguredView):
+    """Boxes with their fill against their volume."""
+
+    name = "box"
+    title = "Boxes"
+    about = (
+        "Boxes for power and signal; places are centres. Fill is what the code counts inside against the volume "
+        "stamped in the box: Enter shows the sum line by line. Mains wiring is for a licensed electrician where the "
+        "law asks for it; local code wins over these figures."
+    )
+    kinds = (Box,)
+    shown = ("name", "what", "circuit", "y")
+    extra = (("fill_in3", "fill in³", 8), ("volume_in3", "of in³", 7))
+
+
+class Circuits(FiguredView):
+    """Circuits with what is on them."""
+
+    name = "circuit"
+    title = "Circuits"
+    about = (
+        "Branch circuits: what is on each, what room is left, and the voltage drop at its farthest point. Enter shows "
+        "how it was worked out. Mains wiring is for a licensed electrician where the law asks for it; local code wins."
+    )
+    kinds = (Circuit,)
+    shown = ("name", "breaker", "conductor")
+    extra = (
+        ("connected_w", "on it W", 8), ("design_a", "design A", 8), ("limit_a", "limit A", 8),
+        ("drop_pct", "drop %", 7), ("drop_v", "drop V", 7),
+    )  # fmt: skip
+
+
+class Cables(FiguredView):
+    """Cables with their lengths."""
+
+    name = "cable"
+    title = "Cables"
+    about = (
+        "Every cable, its ends, and how long to cut it: along its route, with waste and the slack at each end. A "
+        "length measured by hand wins. Its tag goes on both ends."
+    )
+    kinds = (Cable,)
+    shown = ("name", "type", "start", "end", "state")
+    extra = (("cut", "cut", 9), ("buy", "buy", 16))
+
+
+class Raceways(FiguredView):
+    """Raceways with their fill."""
+
+    name = "raceway"
+    title = "Raceways"
+    about = "Tubes that let cables be changed later: how full each is, and how many more would go through."
+    kinds = (Raceway,)
+    extra = (("fill_pct", "fill %", 7), ("limit_pct", "of %", 6), ("more_cables", "more", 5))
+
+
+def _shown(value: Any, metric: bool) -> str:
+    if value is None:
+        return ""
+    if isinstance(value, Length):
+        return show_length(value, metric)
+    return show_number(round(value, 2)) if isinstance(value, int | float) else str(value)
