@@ -19,6 +19,7 @@ from store.records.wall import Opening, Reading, Wall
 from store.records.whole import Job, Outside
 from store.rules.checks import Item, items
 from store.rules.findings import Finding, findings
+from store.rules.mock_up import AGREED, why_not_agreed
 
 STAGES: tuple[Stage, ...] = get_args(Stage)
 CLOSED: Stage = "Drywall"
@@ -122,6 +123,8 @@ def _holds(
         holds += _unmeasured(job)
     elif following in ("Mock-up", "Rough-in"):
         holds += _unsized(job)
+        if following == "Rough-in" and (why := why_not_agreed(job)):
+            holds.append(Hold(AGREED, why))
     elif following in ("Hook-up", "In use"):
         holds += [
             Hold(tag, f"{one.name} is still {'to be bought' if one.state == 'to buy' else 'on its way'}")
