@@ -38,6 +38,7 @@ class Book:
         self._docs: Docs = {}
         self._numbers: dict[str, dict[str, int]] = {}
         self._words: dict[tuple[str, str], Doc | None] = {}
+        self._serials: dict[str, int] = {}
         self._seal_checked = False
 
     # --- opening ---
@@ -110,6 +111,7 @@ class Book:
         self._words, marks = history.last_words(entries)
         outside = history.outside(self._words, docs)
         self._docs, self._numbers = docs, numbers
+        self._serials = history.serials_of(self._words, migrate.meta_of(tables).get("next", {}))
         self._seal_checked = False
         self.job = Job(records, marks, tuple(outside), _removed(entries), self._today())
 
@@ -219,7 +221,7 @@ class Book:
             wanted = changes(self.job) if callable(changes) else changes
             if any(each.kind == "passage" for each in wanted):
                 self.audit()
-            ledger = Ledger(self._docs, migrate.meta_of(self._file.read()).get("next", {}))
+            ledger = Ledger(self._docs, self._serials)
             steps = ledger.apply(wanted)
             if not steps:
                 return self.job
@@ -235,6 +237,7 @@ class Book:
             except BaseException:
                 database.forget()
                 raise
+            self._serials = ledger.serials
             self._settle(steps, after)
         return self.job
 

@@ -69,6 +69,16 @@ def last_words(history: Iterable[Mapping[str, Any]]) -> tuple[dict[tuple[str, st
     return words, marks
 
 
+def serials_of(words: Iterable[tuple[str, str]], counted: Mapping[str, int]) -> dict[str, int]:
+    """The last number given of each kind: as counted in the file, and never less than what the history names."""
+    serials = dict(counted)
+    for kind, tag in words:
+        number = tag[1:]
+        if number.isdigit() and int(number) > serials.get(kind, 0):
+            serials[kind] = int(number)
+    return serials
+
+
 def outside(words: Mapping[tuple[str, str], Doc | None], docs: Mapping[str, Mapping[str, Doc]]) -> list[Outside]:
     """Records that are not what the history says of them."""
     found = []
