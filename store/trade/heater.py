@@ -149,7 +149,7 @@ def _open(
             f"{nec('Article 424', edition)} or {nec('Article 422', edition)}",
         )
     ]
-    if at_100.breaker_a < at_125.breaker_a:
+    if connection == "plug" and at_100.breaker_a < at_125.breaker_a:
         text = (
             f"whether {at_100.breaker_a} A in {at_100.gauge} AWG is accepted for a unit that is plugged in, alone on "
             f"its circuit and not run for three hours; plan for {at_125.breaker_a} A"

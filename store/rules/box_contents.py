@@ -1,0 +1,140 @@
+"""What is in each box, what it needs, and what it has: NEC 314.16, read from the texts of the box and from the plan."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+import msgspec
+
+from store.measure.errors import BadValue
+from store.records.whole import Job
+from store.records.wiring import Box
+from store.rules.once import once
+from store.rules.power_plan import mains_size, power
+from store.rules.power_text import read_device, read_mains, read_wires, standard_box
+from store.rules.power_words import edition, is_us
+from store.rules.scene_parts import POWER_BOXES
+from store.trade.box_fill import (
+    BoxContents,
+    BoxFill,
+    Cable,
+    Device,
+    box_fill,
+    line_text,
+    standard_boxes_for,
+    usable_in3,
+)
+from store.trade.tables_us import CONDUCTOR_IN3, BoxKind
+
+
+class BoxLook(msgspec.Struct, frozen=True):
+    """One box: its fill and its volume, as far as they can be told."""
+
+    box: Box
+    fill: BoxFill | None
+    volume_in3: float | None
+    unreadable: tuple[tuple[str, str], ...]
+    """Field and what is wrong with it, for each text that cannot be read."""
+    contents: BoxContents
+    from_plan: tuple[str, ...]
+    """Cables of the plan that were counted, where the box lists none of its own."""
+
+    @property
+    def lines(self) -> list[str]:
+        """The worked sum, a line each, with the total and what the box has."""
+        if self.fill is None:
+            return []
+        lines = [line_text(line) for line in self.fill.lines]
+        has = "its volume is not noted" if self.volume_in3 is None else f"the box has {self.volume_in3:.2f} in³"
+        return [*lines, f"together {self.fill.total_in3:.2f} in³; {has}"]
+
+    @property
+    def next_box(self) -> str:
+        """The smallest metal box of Table 314.16(A) that would do, in words."""
+        if self.fill is None:
+            return ""
+        kinds: tuple[BoxKind, ...] = ("device", "square") if self.box.gangs == 1 else ("square",)
+        if self.box.what == "junction":
+            kinds = ("round", "square")
+        doing = standard_boxes_for(self.fill.total_in3, kinds)
+        if doing:
+            return f"{doing[0].size} ({doing[0].volume_in3:g} in³)"
+        return f"none of the table: one marked {self.fill.total_in3:.2f} in³ or more, or two boxes"
+
+
+@once
+def looks(job: Job) -> Mapping[str, BoxLook]:
+    """Every box that holds mains wiring, by tag; empty where the tables of the United States are not in force."""
+    if not is_us(job):
+        return {}
+    return {tag: _look(job, box) for tag, box in job.of(Box).items() if box.what in POWER_BOXES}
+
+
+def _look(job: Job, box: Box) -> BoxLook:
+    wrong: list[tuple[str, str]] = []
+    cables, grounds = _wires(box, wrong)
+    from_plan: tuple[str, ...] = ()
+    if not box.conductors:
+        cables, from_plan = _planned(job, box)
+    contents = BoxContents(cables, _devices(box, wrong), box.clamps, box.fittings, grounds)
+    fill = None
+    if (cables or grounds) and not any(field in ("devices", "cables in it") for field, _ in wrong):
+        fill = box_fill(contents, edition(job))
+    return BoxLook(box, fill, _volume(box, wrong), tuple(wrong), contents, from_plan)
+
+
+def _wires(box: Box, wrong: list[tuple[str, str]]) -> tuple[tuple[Cable, ...], tuple[int, ...]]:
+    cables: list[Cable] = []
+    grounds: list[int] = []
+    for text in box.conductors:
+        try:
+            read = read_wires(text)
+        except BadValue as error:
+            wrong.append(("cables in it", str(error)))
+            continue
+        cables += read.cables
+        grounds += read.grounds
+    return tuple(cables), tuple(grounds)
+
+
+def _devices(box: Box, wrong: list[tuple[str, str]]) -> tuple[Device, ...]:
+    found: list[Device] = []
+    for text in box.devices:
+        try:
+            gear = read_device(text)
+        except BadValue as error:
+            wrong.append(("devices", str(error)))
+            continue
+        found += [gear.device] * gear.count
+    return tuple(found)
+
+
+def _planned(job: Job, box: Box) -> tuple[tuple[Cable, ...], tuple[str, ...]]:
+    """The mains cables of the plan that end at a box; each is taken to bring a ground, as cable sold today does."""
+    cables, tags = [], []
+    for cable in power(job).mains.get(box.tag, ()):
+        size, read = mains_size(job, cable), read_mains(cable.type)
+        if size is not None and size.awg in CONDUCTOR_IN3 and read is not None:
+            cables.append(Cable(size.awg, read[1]))
+            tags.append(cable.tag)
+    return tuple(cables), tuple(tags)
+
+
+def _volume(box: Box, wrong: list[tuple[str, str]]) -> float | None:
+    """Volume stamped in the box, or that of its standard size, with its ring, less its divider: 314.16(A)."""
+    marked = box.volume
+    metal = box.metal
+    if box.size.strip():
+        standard = standard_box(box.size)
+        metal = metal or standard is not None
+        if standard is None:
+            wrong.append(("standard size", f"{box.size[:40]!r} is not one box of the table: 4 x 1-1/2 square is"))
+        elif marked is None:
+            marked = standard.volume_in3
+    if marked is None:
+        return None
+    try:
+        return usable_in3(marked, [box.ring], ("metal" if metal else "nonmetallic",) if box.divider else ())
+    except ValueError:
+        wrong.append(("volume", f"{marked:g} in³ is less than the divider in it takes"))
+        return None

@@ -1,0 +1,274 @@
+"""What each circuit carries against what it may: amperes, room left, and the drop to its farthest box."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+import msgspec
+
+from store.measure.length import FOOT_NM, Length
+from store.records.whole import Job
+from store.records.wiring import Cable, Circuit
+from store.rules.once import once
+from store.rules.power_plan import OnCircuit, mains_size, power
+from store.rules.power_text import Size
+from store.rules.power_words import METRIC_CODE, edition, is_us, plain
+from store.rules.routes import routes
+from store.trade import circuit_load, circuit_metric, tables_metric
+from store.trade.bounds import exceeds
+from store.trade.citations import Note
+from store.trade.conductors import flat_cable_capacity_a, nm_ampacity_a, ohm_per_kft
+from store.trade.tables_us import STANDARD_BREAKERS_A
+from store.trade.voltage_drop import ORIGIN, Stretch, drops_v, two_wire_drop_v
+
+METRE_NM = 1_000_000_000
+
+
+class Drop(msgspec.Struct, frozen=True):
+    """Volts lost on the way to the farthest box, with every load on."""
+
+    volts: float
+    percent: float
+    to: str
+    """The box where it is greatest; empty where the boxes are not joined by cables of the plan."""
+    length: Length
+    """One way, panel to that place."""
+    lines: tuple[str, ...]
+    """The sum, a line a stretch of cable."""
+
+
+class State(msgspec.Struct, frozen=True):
+    """One circuit, worked out as far as what is known allows."""
+
+    on: OnCircuit
+    connected_a: float
+    design_a: float
+    """With what is continuous, and fixed heating, at 125 % in the United States; plain elsewhere."""
+    carries_a: float | None
+    """What the conductor carries; None when its size is not known, or not in the tables of the region."""
+    limit_a: float | None
+    """The lesser of the breaker and of what the conductor carries."""
+    notes: tuple[Note, ...]
+    drop: Drop | None
+
+    @property
+    def room_a(self) -> float | None:
+        """What is left, A; below zero when it is overloaded."""
+        return None if self.limit_a is None else self.limit_a - self.design_a
+
+
+@once
+def states(job: Job) -> Mapping[str, State]:
+    """Every circuit of the job, worked out."""
+    return {tag: _state(job, on) for tag, on in power(job).circuits.items()}
+
+
+def _state(job: Job, on: OnCircuit) -> State:
+    connected = on.watts / on.volts
+    heavy = sum(load.watts for load in on.loads if load.at_125) / on.volts if is_us(job) else 0.0
+    design = circuit_load.design_current_a(max(0.0, connected - heavy), heavy)
+    carries = _carries(job, on)
+    known = [each for each in (on.circuit.breaker, carries) if each is not None]
+    notes = _us_notes(job, on) if is_us(job) else _metric_notes(on, connected, carries)
+    limit = min(known) if known else None
+    return State(on, connected, design, carries, limit, notes, _drop(job, on))
+
+
+def _carries(job: Job, on: OnCircuit) -> float | None:
+    """Ampacity of the conductor by the tables of the region: Table 310.16 with 334.80, or BS 7671 Table 4D5."""
+    try:
+        if on.size is None:
+            return None
+        if is_us(job):
+            return nm_ampacity_a(on.size.awg) if on.size.awg is not None else None
+        return flat_cable_capacity_a(on.size.mm2, on.circuit.lies) if on.size.mm2 is not None else None
+    except ValueError:
+        return None  # a size that the table lacks: `circuit_not_known` tells the person
+
+
+def receptacle_a(job: Job, on: OnCircuit) -> int:
+    """The rating of the receptacles: the least that their devices name, else 15 A, or the breaker's for a single one.
+
+    A single receptacle whose rating is not written is taken as right; the sheet asks for it.
+    """
+    gear = power(job).gear
+    named = [each.amps for box in on.boxes for each in gear[box] if each.places and each.amps is not None]
+    if named:
+        return min(named)
+    return int(on.circuit.breaker or 15) if on.places == 1 else 15
+
+
+def as_trade(job: Job, on: OnCircuit) -> circuit_load.Circuit | None:
+    """The circuit as the arithmetic wants it; None while its breaker or its conductor is not known."""
+    breaker = on.circuit.breaker
+    if breaker is None or on.size is None or on.size.awg is None or breaker > STANDARD_BREAKERS_A[-1]:
+        return None
+    return circuit_load.Circuit(
+        on.volts,
+        int(breaker),
+        on.size.awg,
+        on.places,
+        receptacle_a(job, on),
+        on.circuit.lighting,
+        on.circuit.load / on.volts,
+    )
+
+
+def _us_notes(job: Job, on: OnCircuit) -> tuple[Note, ...]:
+    circuit = as_trade(job, on)
+    if circuit is None:
+        return ()
+    try:
+        return circuit_load.circuit_figures(circuit, on.loads, edition(job)).notes
+    except ValueError:
+        return ()
+
+
+def _metric_notes(on: OnCircuit, connected_a: float, carries_a: float | None) -> tuple[Note, ...]:
+    device = on.circuit.breaker
+    if device is None:
+        return ()
+    notes = []
+    source = f"{METRIC_CODE} 433.1"
+    if exceeds(connected_a, device):
+        notes.append(Note("fail", f"{plain(connected_a)} A is more than the {device:g} A breaker", source))
+    if carries_a is not None and on.size is not None and exceeds(device, carries_a):
+        lies = tables_metric.METHODS[on.circuit.lies]
+        text = f"a {device:g} A breaker is more than {on.size.text} carries {lies} ({carries_a:g} A)"
+        notes.append(Note("fail", text, f"{METRIC_CODE} 433.1 and Table 4D5"))
+    return tuple(notes)
+
+
+# --- the drop to the farthest box ---
+
+
+def ohms_per_mm(size: Size, *, stranded: bool) -> float:
+    """Resistance of one conductor of a size, ohm per millimetre: Chapter 9, Table 8 (75 °C), or Table 4D5 (70 °C).
+
+    Table 4D5 gives the drop of both conductors together, so half of it is one. ValueError for a size not listed.
+    """
+    if size.awg is not None:
+        return ohm_per_kft(size.awg, stranded=stranded) / (1000 * 304.8)
+    if size.mm2 not in tables_metric.MV_PER_A_M:
+        raise ValueError(f"{size.text} is not in Table 4D5")
+    return tables_metric.MV_PER_A_M[size.mm2] / 2 / 1e6
+
+
+def run_of(job: Job, cable: Cable) -> Length | None:
+    """One-way length of a cable, as measured or by its way through the wall; None while neither is known."""
+    path = routes(job)[cable.tag].path
+    return None if path is None else Length(path)
+
+
+class _Branch(msgspec.Struct, frozen=True):
+    """A stretch of the tree of cables, as it is laid out."""
+
+    box: str
+    cable: str
+    after: int
+    length: Length
+    size: Size
+
+
+def _drop(job: Job, on: OnCircuit) -> Drop | None:
+    if on.size is None:
+        return None
+    tree = _tree(job, on, on.size)
+    try:
+        return _tree_drop(on, tree) if tree else _plain_drop(on, on.size)
+    except ValueError:
+        return None  # a size without a resistance in the table: `circuit_not_known` tells the person
+
+
+def _plain_drop(on: OnCircuit, size: Size) -> Drop | None:
+    """All of the load at the end of the circuit's length: where no cable of the plan says more."""
+    length = on.circuit.length
+    if length is None:
+        return None
+    amps = on.watts / on.volts
+    mm = length.mm
+    lost = two_wire_drop_v(amps, mm, ohms_per_mm(size, stranded=on.circuit.strands == "stranded") * 1000)
+    line = f"panel to the far end: {_feet_or_m(length, size)} of {size.text}, {amps:.2f} A: {lost:.3f} V"
+    return Drop(lost, lost / on.volts * 100, "", length, (line,))
+
+
+def _tree_drop(on: OnCircuit, tree: list[_Branch]) -> Drop:
+    """Each cable carries what its own box and all beyond it draw (Kirchhoff); the load already there is at the first.
+
+    What stands at a box that no cable of the plan reaches is taken at the first box too.
+    """
+    stranded = on.circuit.strands == "stranded"
+    reached = {branch.box for branch in tree}
+    amps = [on.at_box.get(branch.box, 0.0) / on.volts for branch in tree]
+    elsewhere = sum(watts for box, watts in on.at_box.items() if box not in reached)
+    amps[0] += (on.circuit.load + elsewhere) / on.volts
+    stretches = [
+        Stretch(branch.length.mm, ohms_per_mm(branch.size, stranded=stranded), drawn, branch.after)
+        for branch, drawn in zip(tree, amps, strict=True)
+    ]
+    lost = drops_v(stretches)
+    far = max(range(len(tree)), key=lambda at: lost[at])
+    lines = []
+    total = 0
+    at = far
+    while at != ORIGIN:
+        branch = tree[at]
+        total += branch.length.nm
+        here = lost[at] - (lost[branch.after] if branch.after != ORIGIN else 0.0)
+        way = f"{branch.cable} " if branch.cable else ""
+        start = tree[branch.after].box if branch.after != ORIGIN else "panel"
+        lines.append(f"{way}{start} to {branch.box}: {_feet_or_m(branch.length, branch.size)}, {here:.3f} V")
+        at = branch.after
+    return Drop(lost[far], lost[far] / on.volts * 100, tree[far].box, Length(total), tuple(reversed(lines)))
+
+
+def _feet_or_m(length: Length, size: Size) -> str:
+    return f"{length.nm / FOOT_NM:.1f} ft" if size.awg is not None else f"{length.nm / METRE_NM:.1f} m"
+
+
+def _tree(job: Job, on: OnCircuit, size: Size) -> list[_Branch]:
+    """The cables of the circuit from the panel outwards, nearest first; empty where the plan has no feed for it.
+
+    The feed is a mains cable with one end at a box of the circuit and the other left open, at the panel.
+    """
+    mains = power(job).mains
+    boxes = set(on.boxes)
+    feed = next(((box, each) for box in on.boxes for each in mains.get(box, ()) if _is_feed(each)), None)
+    if feed is None:
+        return []
+    first, cable = feed
+    length = on.circuit.length or cable.measured
+    if length is None:
+        return []
+    tree = [_Branch(first, cable.tag, ORIGIN, length, mains_size(job, cable) or size)]
+    seen = {first}
+    at = 0
+    while at < len(tree):
+        here = tree[at].box
+        for each in mains.get(here, ()):
+            other = str(each.end if each.start == here else each.start)
+            run = run_of(job, each) if other in boxes and other not in seen else None
+            if run is not None:
+                seen.add(other)
+                tree.append(_Branch(other, each.tag, at, run, mains_size(job, each) or size))
+        at += 1
+    return tree
+
+
+def _is_feed(cable: Cable) -> bool:
+    return bool(cable.start) != bool(cable.end)
+
+
+def half_a(circuit: Circuit) -> float | None:
+    """Half of the rating of a 15 or 20 A circuit: what is fastened in place may take where it is shared (210.23)."""
+    if circuit.breaker is None or circuit.breaker > circuit_load.SHARED_RULES_UP_TO_A:
+        return None
+    return circuit_load.FIXED_SHARE * circuit.breaker
+
+
+def standard_device_a(amps: float) -> int | None:
+    """Smallest stock breaker of metric practice for a current; None beyond the table."""
+    try:
+        return circuit_metric.standard_device_a(amps)
+    except ValueError:
+        return None

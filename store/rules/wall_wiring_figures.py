@@ -1,0 +1,41 @@
+"""Figures of the studs for whoever bores them, and of where a cable is first held at each box."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from store.measure.length import Length, inches
+from store.records.wall import Wall
+from store.records.whole import Job
+from store.records.wiring import Box
+from store.rules.figures import Figure, figures_of
+from store.rules.power_words import is_us
+from store.rules.scene_parts import POWER_BOXES
+from store.rules.wall_wiring_rules import bearing
+from store.trade.cable_install import SUPPORT_FROM_BOX_IN, SUPPORT_FROM_CLAMPLESS_BOX_IN
+from store.trade.framing import bore_limit, largest_hole_without_plate, notch_limit
+
+
+@figures_of
+def studs(job: Job) -> Iterable[Figure]:
+    """Largest hole, largest hole that needs no plate, and deepest notch, by wall (IRC R602.6, NEC 300.4)."""
+    for tag, wall in job.of(Wall).items():
+        depth = wall.stud_depth
+        yield tag, "largest_hole", Length(bore_limit(depth.nm, bearing(wall)), depth.metric)
+        yield tag, "hole_without_plate", Length(largest_hole_without_plate(depth.nm), depth.metric)
+        yield tag, "deepest_notch", Length(notch_limit(depth.nm, bearing(wall)), depth.metric)
+
+
+def first_support(box: Box) -> Length:
+    """How far from a box its cable is first held: NEC 334.30, and 314.17 for one gang of plastic without clamps."""
+    clampless = not box.clamps and not box.metal and box.gangs == 1
+    return inches(SUPPORT_FROM_CLAMPLESS_BOX_IN if clampless else SUPPORT_FROM_BOX_IN)
+
+
+@figures_of
+def supports(job: Job) -> Iterable[Figure]:
+    """How far from each new power box its cable is first held."""
+    if is_us(job):
+        for tag, box in job.of(Box).items():
+            if box.new and box.what in POWER_BOXES:
+                yield tag, "first_support", first_support(box)
