@@ -230,7 +230,7 @@ def remote_behind_door(job: Job) -> Iterable[Finding]:
             "fix",
             (place, *blind),
             f"{listed([named(job, each) for each in blind])} {'has' if len(blind) == 1 else 'have'} an infrared remote "
-            f"behind the solid door of {named(job, place)}, with {plural(max(0, eyes.get(place, 0)), 'emitter')} there.",
+            f"behind the solid door of {named(job, place)}, with {plural(max(0, eyes.get(place, 0)), 'emitter')}.",
             "Plan an infrared extender with its eye in front of the door, or a glass door.",
             PRACTICE,
             {"remotes": str(len(blind)), "emitters": str(max(0, eyes.get(place, 0)))},
@@ -238,7 +238,7 @@ def remote_behind_door(job: Job) -> Iterable[Finding]:
 
 
 def _emitters(job: Job) -> dict[str, int]:
-    """Infrared emitters by opening: outputs of what is there, less the leads that go elsewhere, more those that come."""
+    """Infrared emitters by opening: outputs of what is there, less leads that go elsewhere, more those that come."""
     eyes: dict[str, int] = {}
     for tag, count in having(job, "infrared", "out").items():
         place = place_of(job.of(Equipment)[tag])
