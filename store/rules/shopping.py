@@ -1,0 +1,317 @@
+"""What is still to buy, over the whole job: counts, lengths, prices, where each is needed; what is owned is off.
+
+A line that is ticked as bought says so in the records it came from (`after_buying`); lines of small parts come from
+records that stay as they are, and go with them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from typing import cast
+
+import msgspec
+
+from store.measure.length import INCH_NM
+from store.measure.money import Money
+from store.records.base import Record
+from store.records.equipment import Equipment
+from store.records.gate import Closing
+from store.records.wall import Wall
+from store.records.whole import Job
+from store.records.wiring import Box, Cable, Raceway
+from store.rules.cable_kinds import SHORT, sold_text, step_nm
+from store.rules.cable_need import Need, needs, offers, thickness_in
+from store.rules.once import once
+from store.rules.raceways import insides, outside_in
+from store.rules.routes import raceway_length
+from store.rules.scene_parts import wall_of
+from store.rules.spools import Spools, spools
+from store.rules.wording import plural
+from store.trade.cable_length import round_up_nm
+from store.trade.framing import largest_hole_without_plate
+
+GROUPS = (
+    "Equipment", "Cables with their plugs", "Cable from spools", "Boxes", "Plates", "Plugs and jacks", "Raceways",
+    "Small parts",
+)  # fmt: skip
+BORE_ROOM_IN = 0.25
+"""A hole is bored this much wider than the cable; common practice, no source."""
+PLATES = {
+    "receptacle": "receptacle plate",
+    "switch": "switch plate",
+    "low-voltage": "low-voltage plate",
+    "junction": "blank cover",
+    "pass-through": "cable pass-through plate",
+    "quick-connect": "low-voltage plate",
+}
+ENDS = {
+    "category": ("network jack", 2),
+    "coax": ("coax compression plug", 2),
+    "speaker": ("speaker terminals, pair", 2),
+    "fibre": ("fibre connectors, pair", 2),
+}
+"""What is put on both ends of a cable that is cut, by family, and how many for one cable."""
+
+
+class Line(msgspec.Struct, frozen=True):
+    """One line of the buying list."""
+
+    key: str
+    """Stable name of the line."""
+    group: str
+    what: str
+    count: int
+    where: str
+    tags: tuple[str, ...]
+    """The records it comes from."""
+    each: Money | None = None
+    """Price of one, where it is known and the same for all."""
+    total: Money | None = None
+    """Price of all whose price is known; None while none is."""
+    unpriced: int = 0
+    """How many of them have no price."""
+    cuts: tuple[str, ...] = ()
+    """For a spool: what to cut from it, in order, and what is left."""
+    note: str = ""
+    ticks: bool = True
+    """True when ticking it changes records."""
+
+
+@once
+def buying_list(job: Job) -> tuple[Line, ...]:
+    """Everything still to buy, by group."""
+    lines = [
+        *_equipment(job), *_assembled(job), *_from_spools(job), *_boxes(job), *_plates(job), *_ends(job),
+        *_raceways(job), *_small(job),
+    ]  # fmt: skip
+    return tuple(lines)
+
+
+def total_of(lines: Iterable[Line]) -> tuple[Money, int]:
+    """What the lines cost as far as prices are known, and how many things have none."""
+    total = unpriced = 0
+    for line in lines:
+        total += line.total or 0
+        unpriced += line.unpriced
+    return Money(total), unpriced
+
+
+def after_buying(job: Job, line: Line) -> list[tuple[Record, Record]]:
+    """The records that a line came from, each as it is and as it is once bought."""
+    found: list[tuple[Record, Record]] = []
+    for tag in line.tags if line.ticks else ():
+        record = job.get(tag)
+        if isinstance(record, Equipment) and record.state != "owned":
+            found.append((record, cast(Record, msgspec.structs.replace(record, state="owned"))))
+        elif isinstance(record, Cable) and record.state == "planned":
+            found.append((record, cast(Record, msgspec.structs.replace(record, state="bought"))))
+        elif isinstance(record, Box | Raceway) and not record.bought:
+            found.append((record, cast(Record, msgspec.structs.replace(record, bought=True))))
+    return found
+
+
+class _Group:
+    """Gathers what is bought alike into one line."""
+
+    def __init__(self, group: str, *, ticks: bool = True) -> None:
+        self.group, self.ticks = group, ticks
+        self.found: dict[str, list[tuple[str, int, Money | None]]] = {}
+
+    def add(self, what: str, tag: str, count: int = 1, price: Money | None = None) -> None:
+        self.found.setdefault(what, []).append((tag, count, price))
+
+    def lines(self) -> Iterator[Line]:
+        for what, parts in self.found.items():
+            count = sum(number for _, number, _ in parts)
+            prices = {price for _, _, price in parts}
+            known = [(number, price) for _, number, price in parts if price is not None]
+            tags = tuple(tag for tag, _, _ in parts)
+            yield Line(
+                f"{self.group}: {what}",
+                self.group,
+                what,
+                count,
+                _where(tags),
+                tags,
+                prices.pop() if len(prices) == 1 else None,
+                Money(sum(number * price for number, price in known)) if known else None,
+                count - sum(number for number, _ in known),
+                ticks=self.ticks,
+            )
+
+
+def _where(tags: tuple[str, ...]) -> str:
+    return ", ".join(tags[:12]) + (f" and {len(tags) - 12} more" if len(tags) > 12 else "")
+
+
+def _equipment(job: Job) -> Iterator[Line]:
+    for tag, one in job.of(Equipment).items():
+        if one.state == "to buy" and one.retired is None:
+            place = one.opening or one.reached
+            total = None if one.price is None else Money(one.price * one.count)
+            missing = one.count if one.price is None else 0
+            where = f"{tag}, in {place}" if place else tag
+            yield Line(f"Equipment: {tag}", "Equipment", one.name, one.count, where, (tag,), one.price, total, missing)
+
+
+def _wanted(job: Job) -> Iterator[Need]:
+    return (need for need in needs(job).values() if need.cable.state == "planned")
+
+
+def _assembled(job: Job) -> Iterator[Line]:
+    metric = job.settings.metric
+    group = _Group("Cables with their plugs")
+    for need in _wanted(job):
+        if not need.assembled or need.kind is None:
+            continue
+        name = SHORT.get(need.kind.key, need.kind.name)
+        rating = f", {need.cable.rating}" if need.cable.rating and need.cable.in_wall else ""
+        length = sold_text(need.sold, metric) if need.sold is not None else "length not known yet:"
+        offered = [each for each in offers(need.cable, need.kind, metric) if each.length == need.sold]
+        price = need.cable.price if need.cable.price is not None or not offered else offered[0].price
+        if not (offered and offered[0].owned):
+            group.add(f"{length} {name}{rating}", need.cable.tag, 1, price)
+    yield from group.lines()
+
+
+def _from_spools(job: Job) -> Iterator[Line]:
+    metric = job.settings.metric
+    for key, each in spools(job).items():
+        if each.why:
+            text = f"{each.kind.name}, {sold_text(each.total, metric)} in all"
+            count = len(each.cables)
+            yield Line(f"Cable: {key}", GROUPS[2], text, count, _where(each.cables), each.cables, note=each.why)
+        else:
+            yield from _spool_lines(key, each, metric)
+    unknown: dict[str, list[Need]] = {}
+    for need in _wanted(job):
+        if not need.assembled and (need.cut is None or need.kind is None):
+            unknown.setdefault(need.kind.name if need.kind else need.cable.type, []).append(need)
+    for name, wanted in unknown.items():
+        tags = tuple(need.cable.tag for need in wanted)
+        note = "; ".join(dict.fromkeys(need.route.why or "this kind is not on the list" for need in wanted))
+        text = f"{name}, length not known yet" if all(need.cut is None for need in wanted) else name
+        count = len(tags)
+        yield Line(f"Cable: {name}", GROUPS[2], text, count, _where(tags), tags, unpriced=count, note=note, ticks=False)
+
+
+def _spool_lines(key: str, found: Spools, metric: bool) -> Iterator[Line]:
+    note = "" if found.proved else "a good choice, not proved to be the best"
+    if not found.priced:
+        note = "; ".join(part for part in ("no price noted, so chosen for the least left over", note) if part)
+    for number, each in enumerate(found.spools, 1):
+        cuts = [f"{tag} {sold_text(cut, metric)}" for tag, cut in zip(each.cables, each.cuts, strict=True)]
+        left = sold_text(each.remnant, metric) if each.remnant else "nothing"
+        owned = " (at hand)" if each.offer.owned else ""
+        yield Line(
+            f"Cable: {key} {number}",
+            GROUPS[2],
+            f"{found.kind.name}, spool of {sold_text(each.offer.length, metric)}{owned}",
+            0 if each.offer.owned else 1,
+            _where(each.cables),
+            each.cables,
+            each.offer.price,
+            each.offer.price,
+            int(each.offer.price is None),
+            (*cuts, f"left: {left}"),
+            note,
+        )
+
+
+def _done(job: Job, key: str) -> bool:
+    closing = job.of(Closing).get(key)
+    return closing is not None and closing.outcome == "closed"
+
+
+def _new_boxes(job: Job) -> Iterator[Box]:
+    return (box for box in job.of(Box).values() if box.new)
+
+
+def _boxes(job: Job) -> Iterator[Line]:
+    group = _Group("Boxes")
+    for box in _new_boxes(job):
+        if box.bought or _done(job, f"{box.tag}/set"):
+            continue
+        size = f", {box.volume:g} in³" if box.volume else ""
+        made = ", metal" if box.metal else ""
+        power = box.what in ("receptacle", "switch", "junction")
+        name = f"{box.what} box" if power else f"{box.what} bracket or box"
+        group.add(f"{name}, {plural(box.gangs, 'gang')}{size}{made}{', with divider' if box.divider else ''}", box.tag)
+    yield from group.lines()
+
+
+def _plates(job: Job) -> Iterator[Line]:
+    group = _Group("Plates", ticks=False)
+    for box in _new_boxes(job):
+        group.add(f"{PLATES[box.what]}, {plural(box.gangs, 'gang')}", box.tag)
+    yield from group.lines()
+
+
+def _ends(job: Job) -> Iterator[Line]:
+    group = _Group("Plugs and jacks", ticks=False)
+    for need in needs(job).values():
+        if need.kind is None or need.assembled or need.cable.state == "connected" or need.kind.family not in ENDS:
+            continue
+        name, count = ENDS[need.kind.family]
+        grade = f", {need.kind.name}" if need.kind.family in ("category", "coax") else ""
+        group.add(f"{name}{grade}", need.cable.tag, count)
+    yield from group.lines()
+
+
+def _raceways(job: Job) -> Iterator[Line]:
+    metric = job.settings.metric
+    by_kind: dict[str, list[tuple[str, int | None]]] = {}
+    for tag, inside in insides(job).items():
+        one = inside.raceway
+        # What a cable is pulled through is in the wall, whatever else is noted.
+        pulled = any(need.cable.state in ("pulled", "connected") for need in inside.cables)
+        if not (one.bought or pulled or _done(job, f"{tag}/in")):
+            length = None if one.type == "grommet" else raceway_length(job, one)
+            by_kind.setdefault(f"{one.type} {one.size}".strip(), []).append((tag, length))
+    for name, parts in by_kind.items():
+        known = [(tag, round_up_nm(length, step_nm(metric))) for tag, length in parts if length]
+        total = sum(length for _, length in known)
+        tags, count = tuple(tag for tag, _ in parts), len(parts)
+        yield Line(
+            f"Raceways: {name}",
+            "Raceways",
+            name + (f", {sold_text(total, metric)} in all" if total else ""),
+            count,
+            _where(tags),
+            tags,
+            unpriced=count,
+            cuts=tuple(f"{tag} {sold_text(length, metric)}" for tag, length in known),
+        )
+
+
+def _small(job: Job) -> Iterator[Line]:
+    group = _Group("Small parts", ticks=False)
+    for need in needs(job).values():
+        if plates := _plates_for(job, need):
+            group.add("steel nail plate", need.cable.tag, plates)
+    for tag, inside in insides(job).items():
+        wide, wall = outside_in(inside.raceway), job.of(Wall).get(wall_of(job, inside.raceway.start))
+        if wide is not None and wall is not None and inside.studs and not _done(job, f"{tag}/plates"):
+            plates = _plates_at(wall, wide, inside.studs)
+            if plates:
+                group.add("steel nail plate", tag, plates)
+        if not inside.raceway.string and inside.raceway.type != "grommet":
+            group.add("pull string", tag)
+    for need in needs(job).values():
+        if need.cable.in_wall and not _done(job, f"{need.cable.tag}/labelled"):
+            group.add("cable label", need.cable.tag, 2)
+    yield from group.lines()
+
+
+def _plates_for(job: Job, need: Need) -> int:
+    """Steel plates for the studs that a cable is bored through."""
+    wall = job.of(Wall).get(need.route.walls[0]) if need.route.walls else None
+    wide = thickness_in(need)
+    if wall is None or wide is None or not need.route.studs or not need.cable.in_wall:
+        return 0
+    return 0 if _done(job, f"{need.cable.tag}/plates") else _plates_at(wall, wide + BORE_ROOM_IN, need.route.studs)
+
+
+def _plates_at(wall: Wall, hole_in: float, studs: int) -> int:
+    """One on both faces of every stud whose hole comes nearer than 1-1/4 in to them."""
+    return 2 * studs if hole_in * INCH_NM > largest_hole_without_plate(wall.stud_depth.nm) else 0
