@@ -1,0 +1,128 @@
+"""The buying list on paper: Markdown that reads as plain text, one HTML page, and csv; and ticking a line of it."""
+
+from __future__ import annotations
+
+import csv
+import io
+from collections.abc import Sequence
+from html import escape
+
+from store.book.changes import Put, edit
+from store.measure.dates import show_date
+from store.measure.money import show_money
+from store.measure.text import clean
+from store.records.whole import Job
+from store.rules.shopping import GROUPS, Line, after_buying, buying_list, total_of
+
+HEADINGS = ("to buy", "what", "needed at", "each", "together", "note")
+CAUTION = (
+    "Lengths are a planning aid: measure the route before you cut. Nothing is spliced inside a wall. "
+    "Power cable and boxes are bought as the electrician says."
+)
+FORMULA_SIGNS = ("=", "+", "-", "@", "\t", "\r")
+"""A cell that begins so could be obeyed by a spreadsheet; it gets an apostrophe in front."""
+_MARKS = str.maketrans({sign: f"\\{sign}" for sign in "\\`*_{}[]<>#|~"})
+_STYLE = """
+body { font: 11pt/1.4 sans-serif; margin: 1.5cm; color: #000; background: #fff; }
+table { border-collapse: collapse; margin: 0.5em 0 1em; width: 100%; }
+th, td { border: 1px solid #555; padding: 0.2em 0.5em; text-align: left; vertical-align: top; }
+th { background: #eee; } .n { text-align: right; white-space: nowrap; }
+.caution { border-left: 4px solid #000; padding-left: 0.8em; }
+@media print { body { margin: 0; font-size: 9pt; } tr { page-break-inside: avoid; } }
+"""
+
+
+def tick(job: Job, keys: Sequence[str]) -> list[Put]:
+    """The changes that say that these lines are bought, for one action; a key that is gone changes nothing."""
+    wanted = set(keys)
+    pairs = [pair for line in buying_list(job) if line.key in wanted for pair in after_buying(job, line)]
+    return [edit(old, new) for old, new in pairs]
+
+
+def buying_markdown(job: Job) -> str:
+    """The list in Markdown, an empty box to tick in front of each line."""
+    lines = buying_list(job)
+    parts = [f"# To buy: {_plain(job.settings.name)}", f"{show_date(job.today)}. {_totals(job, lines)}", f"> {CAUTION}"]
+    for group in GROUPS:
+        rows = [line for line in lines if line.group == group]
+        if rows:
+            parts.append(f"## {group}")
+            parts.append("\n".join(_entry(job, line) for line in rows))
+    if not lines:
+        parts.append("Nothing is left to buy.")
+    return "\n\n".join(parts) + "\n"
+
+
+def _entry(job: Job, line: Line) -> str:
+    price = f", {_money(job, line.total)}" if line.total is not None else ""
+    note = f" ({_plain(line.note)})" if line.note else ""
+    first = f"- [ ] {_count(line)}{_plain(line.what)}{price}; {_plain(line.where)}{note}"
+    return first + (f"\n      - cut: {_plain(', '.join(line.cuts))}" if line.cuts else "")
+
+
+def _count(line: Line) -> str:
+    return f"{line.count} × " if line.count else ""
+
+
+def buying_html(job: Job) -> str:
+    """The list as one HTML page, everything that people typed escaped."""
+    lines = buying_list(job)
+    title = escape(clean(f"To buy: {job.settings.name}"))
+    parts = [
+        '<!DOCTYPE html><html lang="en"><head><meta charset="utf-8">',
+        '<meta name="viewport" content="width=device-width, initial-scale=1">',
+        f"<title>{title}</title><style>{_STYLE}</style></head><body><h1>{title}</h1>",
+        f"<p>{escape(show_date(job.today))}. {escape(_totals(job, lines))}</p>",
+        f'<p class="caution">{escape(CAUTION)}</p>',
+    ]
+    for group in GROUPS:
+        rows = [line for line in lines if line.group == group]
+        if rows:
+            head = "".join(f"<th>{each}</th>" for each in ("", *HEADINGS))
+            body = "".join(_html_row(job, line) for line in rows)
+            parts.append(f"<h2>{group}</h2><table><thead><tr>{head}</tr></thead><tbody>\n{body}</tbody></table>")
+    parts.append("</body></html>\n")
+    return "\n".join(parts)
+
+
+def _html_row(job: Job, line: Line) -> str:
+    note = "; ".join(each for each in (", ".join(line.cuts), line.note) if each)
+    cells = (("n", str(line.count or "")), ("", line.what), ("", line.where))
+    prices = (("n", _money(job, line.each)), ("n", _money(job, line.total)), ("", note))
+    inner = "".join(
+        f'<td class="{mark}">{escape(clean(text))}</td>' if mark else f"<td>{escape(clean(text))}</td>"
+        for mark, text in (*cells, *prices)
+    )
+    return f"<tr><td>☐</td>{inner}</tr>\n"
+
+
+def buying_csv(job: Job) -> str:
+    """The list as csv, amounts without a sign; no cell is one that a spreadsheet would obey."""
+    out = io.StringIO()
+    writer = csv.writer(out, lineterminator="\n")
+    writer.writerow(("group", "count", "what", "needed at", "each", "together", "currency", "cuts", "note"))
+    for line in buying_list(job):
+        each, total = (show_money(amount) if amount is not None else "" for amount in (line.each, line.total))
+        row = (line.group, str(line.count), line.what, line.where, each, total, job.settings.currency)
+        writer.writerow([_cell(text) for text in (*row, ", ".join(line.cuts), line.note)])
+    return out.getvalue()
+
+
+def _cell(text: str) -> str:
+    plain = clean(text)
+    return f"'{plain}" if plain.lstrip().startswith(FORMULA_SIGNS) else plain
+
+
+def _money(job: Job, amount: int | None) -> str:
+    return "" if amount is None else show_money(amount, job.settings.currency)
+
+
+def _totals(job: Job, lines: Sequence[Line]) -> str:
+    total, unpriced = total_of(lines)
+    rest = f"; {unpriced} without a price" if unpriced else ""
+    return f"Known prices come to {_money(job, total)}{rest}."
+
+
+def _plain(text: str) -> str:
+    """Text that Markdown does not obey."""
+    return clean(text).translate(_MARKS)
