@@ -32,7 +32,8 @@ R = TypeVar("R", bound=Record)
 def to_doc(record: Record) -> dict[str, Any]:
     """The document of a record: plain JSON values, fields at their default left out."""
     doc: dict[str, Any] = msgspec.to_builtins(record, enc_hook=_encode)
-    return doc
+    # As JSON gives it back: a tuple would never equal the list that is read from the file.
+    return {key: list(value) if isinstance(value, tuple) else value for key, value in doc.items()}
 
 
 def from_doc(doc: dict[str, Any], cls: type[R]) -> R:
