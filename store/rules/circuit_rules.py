@@ -280,7 +280,7 @@ def hours_matter(job: Job) -> Iterable[Finding]:
             f"{were(len(state.on.no_hours), 'runs', 'run')} for three hours or more it needs {plain(would_be)} A.",
             f"Note how long each runs at a stretch. {ELECTRICIAN}",
             cite("continuous breaker", edition(job)),
-            {"limit": f"{plain(state.limit_a)} A", "would need": f"{plain(would_be)} A"},
+            {"limit": f"{plain(state.limit_a)} A", "would need": f"{plain(would_be, 2)} A"},
         )
 
 

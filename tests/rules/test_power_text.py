@@ -1,0 +1,163 @@
+"""The short texts of boxes and circuits, in the forms in which people write them."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from store.measure.errors import BadValue
+from store.rules.power_text import (
+    Size,
+    is_cord,
+    is_mains_word,
+    read_device,
+    read_mains,
+    read_size,
+    read_wires,
+    standard_box,
+)
+from store.trade.box_fill import Cable
+from store.trade.tables_us import STANDARD_BOXES
+
+
+@pytest.mark.parametrize(
+    ("text", "size"),
+    [
+        ("12", Size(awg=12)),
+        (" 12 AWG", Size(awg=12)),
+        ("#14", Size(awg=14)),
+        ("2.5 mm2", Size(mm2=2.5)),
+        ("2.5mm²", Size(mm2=2.5)),
+        ("1.5", Size(mm2=1.5)),
+        ("2,5 mm2", Size(mm2=2.5)),
+    ],
+)
+def test_sizes_of_a_conductor(text: str, size: Size) -> None:
+    assert read_size(text) == size
+
+
+def test_a_bare_number_is_square_millimetres_in_a_metric_job() -> None:
+    assert read_size("4", metric=True) == Size(mm2=4.0)
+    assert read_size("4 AWG", metric=True) == Size(awg=4)
+
+
+@pytest.mark.parametrize("text", ["", "thick", "12-2", "12 14", "mm2"])
+def test_what_is_no_size_is_refused_with_a_form_to_copy(text: str) -> None:
+    with pytest.raises(BadValue, match="write it like"):
+        read_size(text)
+
+
+@pytest.mark.parametrize(
+    ("text", "name", "gauge", "gangs", "count", "amps", "places"),
+    [
+        ("receptacle 12", "receptacle", 12, 1, 1, None, 2),
+        ("Receptacle 12 AWG", "receptacle", 12, 1, 1, None, 2),
+        ("switch 14", "switch", 14, 1, 1, None, 0),
+        ("dimmer 14 2-gang", "dimmer", 14, 2, 1, None, 0),
+        ("single receptacle 20 A 12", "single receptacle", 12, 1, 1, 20, 1),
+        ("2 x receptacle #12", "receptacle", 12, 1, 2, None, 4),
+        ("quad receptacle 12", "quad receptacle", 12, 1, 1, None, 4),
+        ("14 switch", "switch", 14, 1, 1, None, 0),
+    ],
+)
+def test_devices(text: str, name: str, gauge: int, gangs: int, count: int, amps: int | None, places: int) -> None:
+    gear = read_device(text)
+    assert (gear.device.name, gear.device.gauge, gear.device.gangs) == (name, gauge, gangs)
+    assert (gear.count, gear.amps, gear.places) == (count, amps, places)
+
+
+def test_tamper_resistant_is_read_from_its_mark() -> None:
+    assert read_device("receptacle TR 12").tamper
+    assert read_device("tamper-resistant receptacle 12").tamper
+    assert not read_device("receptacle for the tray 12").tamper
+
+
+@pytest.mark.parametrize("text", ["receptacle", "12", "", "receptacle 12 14", "receptacle 99", "0 x switch 14"])
+def test_a_device_without_one_known_wire_size_is_refused(text: str) -> None:
+    with pytest.raises(BadValue):
+        read_device(text)
+
+
+@pytest.mark.parametrize(
+    ("text", "cables"),
+    [
+        ("12-2 G", (Cable(12, 2),)),
+        ("12/2 with ground", (Cable(12, 2),)),
+        ("12-2 NM-B", (Cable(12, 2),)),
+        ("12-2", (Cable(12, 2, False),)),
+        ("14-3 G", (Cable(14, 3),)),
+        ("2 x 12-2 G", (Cable(12, 2), Cable(12, 2))),
+        ("14-2 G through", (Cable(14, 2, True, "through"),)),
+        ("12-2 G looped", (Cable(12, 2, True, "looped"),)),
+        ("3 x 12", (Cable(12, 1, False),) * 3),
+        ("12-0 G", (Cable(12, 0),)),
+    ],
+)
+def test_cables_and_loose_conductors(text: str, cables: tuple[Cable, ...]) -> None:
+    assert read_wires(text).cables == cables
+
+
+def test_grounds_alone() -> None:
+    assert read_wires("5 x ground 14").grounds == (14,) * 5
+    assert read_wires("12 ground").grounds == (12,)
+
+
+@pytest.mark.parametrize("text", ["", "x", "12 14", "12-2-3", "13-2 G", "100 x 12"])
+def test_what_is_no_cable_is_refused(text: str) -> None:
+    with pytest.raises(BadValue):
+        read_wires(text)
+
+
+@pytest.mark.parametrize(
+    ("text", "read"),
+    [
+        ("nm-12-2", (Size(awg=12), 2)),
+        ("12-2 nm", (Size(awg=12), 2)),
+        ("14/3 NM-B", (Size(awg=14), 3)),
+        ("12-2 MC", (Size(awg=12), 2)),
+        ("2.5 mm2 twin and earth", (Size(mm2=2.5), 2)),
+        ("14/2 speaker", None),
+        ("speaker-14-2", None),
+        ("control-18-2", None),
+        ("cat6", None),
+        ("rg6", None),
+        ("hdmi-optical", None),
+        ("extension cord 14-2", None),
+    ],
+)
+def test_mains_cable_is_told_from_signal_cable(text: str, read: tuple[Size, int] | None) -> None:
+    assert read_mains(text) == read
+
+
+def test_cords_are_told_from_network_cords() -> None:
+    assert is_cord("extension cord")
+    assert is_cord("Power cord 14-3")
+    assert not is_cord("patch cord")
+    assert is_mains_word("nm, size to be asked")
+    assert not is_mains_word("nm speaker")
+
+
+def test_every_box_of_the_table_is_found_by_its_own_size() -> None:
+    for box in STANDARD_BOXES:
+        assert standard_box(box.size.replace("×", "x")) == box
+
+
+def test_a_size_that_could_be_two_boxes_names_none() -> None:
+    assert standard_box("4 x 1-1/2") is None
+    assert standard_box("") is None
+    assert standard_box("shoe box") is None
+
+
+@given(st.text(max_size=60))
+def test_no_text_at_all_breaks_the_reading(text: str) -> None:
+    """Whatever is typed, each reader gives a value or a sentence, and never anything else."""
+    for reader in (read_size, read_device, read_wires):
+        said = ""
+        try:
+            assert reader(text) is not None
+        except BadValue as error:
+            said = str(error)
+        assert len(said) < 250
+    read_mains(text)
+    standard_box(text)
