@@ -171,7 +171,7 @@ class RecordForm(ModalScreen[bool]):
         self._start = {
             field.key: field.edit(spec.values.get(field.key, field.empty), spec.manner) for field in spec.fields
         }
-        self._moved = False
+        self._told = ""
 
     def compose(self) -> ComposeResult:
         """Title, lines, hint, error, keys."""
@@ -250,7 +250,9 @@ class RecordForm(ModalScreen[bool]):
 
     def _tell(self, words: str) -> None:
         """Say something under the fields."""
-        self.query_one(".error", Static).update(content(words))
+        if words != self._told:
+            self._told = words
+            self.query_one(".error", Static).update(content(words))
 
     def _check(self, field: Field) -> Any:
         """Read one field; a mistake is marked and told, the text stays."""
@@ -281,7 +283,7 @@ class RecordForm(ModalScreen[bool]):
                 lines = [f"! {error}"]
         if field.key in self.body.wrong:
             lines = [f"! {self.body.wrong[field.key]}"]
-        self.query_one(".hint", Static).update(content("\n".join(lines)))
+        self.query_one(".hint", Static).update(content("\n".join(lines)), layout=False)
 
     def _reference_hint(self, field: Field, text: str) -> str:
         known = dict(self._spec.candidates(field))
@@ -347,11 +349,8 @@ class RecordForm(ModalScreen[bool]):
         values = {field.key: self._check(field) for field in self._fields}
         if self.body.wrong:
             first = next(number for number, field in enumerate(self._fields) if field.key in self.body.wrong)
-            count = len(self.body.wrong)
-            field = self._fields[first]
-            self._tell(
-                f"Not saved. {count} to mend, marked with !" if count > 1 else f"Not saved. Mend {field.says.title}"
-            )
+            more = f" and {len(self.body.wrong) - 1} more, marked with !" if len(self.body.wrong) > 1 else ""
+            self._tell(f"Not saved. To mend: {self._fields[first].says.title}{more}")
             self._go(first)
             return
         wrong = self._spec.save(values)
