@@ -32,7 +32,7 @@ def signal_beside_power(job: Job) -> Iterable[Finding]:
     for tag, need in needs(job).items():
         if need.power or need.kind is None or need.kind.family == "fibre":
             continue
-        near = min((each for leg in _in_wall(need) for each in power.near(leg)), default=None)
+        near = min((each for leg in _in_wall(need) if (each := power.near(leg)) is not None), default=None)
         if near is None:
             continue
         apart, other = near
@@ -66,18 +66,24 @@ class _Beside:
         for each in self._lines.values():
             each.sort()
 
-    def near(self, leg: Leg) -> Iterator[tuple[int, str]]:
+    def near(self, leg: Leg) -> tuple[int, str] | None:
+        """How far the nearest is, and its tag; None when none is within reach."""
         line = _line(leg)
         if line is None:
-            return
+            return None
         level, at, low, high = line
         others = self._lines.get((leg.wall, level), [])
-        for index in range(bisect_left(others, (at - _REACH_NM,)), len(others)):
-            there, begin, end, tag = others[index]
-            if there > at + _REACH_NM:
-                return
-            if min(high, end) - max(low, begin) > _REACH_NM:
-                yield abs(there - at), tag
+        above = bisect_left(others, (at,))
+        below = above - 1
+        while True:
+            up = others[above][0] - at if above < len(others) else _REACH_NM + 1
+            down = at - others[below][0] if below >= 0 else _REACH_NM + 1
+            if min(up, down) > _REACH_NM:
+                return None
+            nearer = others[above] if up <= down else others[below]
+            if min(high, nearer[2]) - max(low, nearer[1]) > _REACH_NM:
+                return min(up, down), nearer[3]
+            above, below = (above + 1, below) if up <= down else (above, below - 1)
 
 
 def _line(leg: Leg) -> tuple[bool, int, int, int] | None:
@@ -91,33 +97,38 @@ def _line(leg: Leg) -> tuple[bool, int, int, int] | None:
 @rule
 def cable_across_heater(job: Job) -> Iterable[Finding]:
     """A cable in the wall whose path goes through the place of a fireplace or heater that it does not serve."""
-    hot = list(_heaters(job))
-    if not hot:
-        return
+    hot: dict[str, dict[tuple[int, int, int, int], list[tuple[str, str]]]] = {}
+    for heater, opening, wall, rect in _heaters(job):
+        corners = (rect.x, rect.y, rect.right, rect.top)
+        hot.setdefault(wall, {}).setdefault(corners, []).append((heater, opening))
     for tag, need in needs(job).items():
-        if not need.cable.in_wall:
+        legs = need.route.legs if need.cable.in_wall else ()
+        walls = {leg.wall for leg in legs if leg.wall in hot}
+        if not walls:
             continue
-        for heater, opening, wall, rect in hot:
-            if opening and opening in (opening_at(job, need.cable.start), opening_at(job, need.cable.end)):
-                continue
-            if heater in (need.cable.start, need.cable.end):
-                continue
-            if any(leg.wall == wall and _enters(leg, rect) for leg in need.route.legs):
-                yield Finding(
-                    "cable_across_heater",
-                    "stop",
-                    (tag, heater),
-                    f"{named(job, tag)} goes through the place of {named(job, heater)}, from "
-                    f"{said(job, rect.x)} to {said(job, rect.right)} across and {said(job, rect.y)} to "
-                    f"{said(job, rect.top)} up, its clearances counted.",
-                    "Lead it over, under or round the heater, outside of its clearances.",
-                    HEATER_SOURCE,
-                    {
-                        "across": f"{said(job, rect.x)} to {said(job, rect.right)}",
-                        "path": said(job, need.route.path or 0),
-                    },
-                )
-                break
+        ends = (need.cable.start, need.cable.end)
+        served = {*ends, *(opening_at(job, end) for end in ends)} - {""}
+        crossed = (
+            (heater, corners)
+            for wall in walls
+            for corners, there in hot[wall].items()
+            if any(leg.wall == wall and _enters(leg, corners) for leg in legs)
+            for heater, opening in there
+            if heater not in served and opening not in served
+        )
+        if (found := next(crossed, None)) is not None:
+            heater, (left, low, right, top) = found
+            across = f"{said(job, left)} to {said(job, right)}"
+            yield Finding(
+                "cable_across_heater",
+                "stop",
+                (tag, heater),
+                f"{named(job, tag)} goes through the place of {named(job, heater)}, {across} across and "
+                f"{said(job, low)} to {said(job, top)} up, its clearances counted.",
+                "Lead it over, under or round the heater, outside of its clearances.",
+                HEATER_SOURCE,
+                {"across": across, "path": said(job, need.route.path or 0)},
+            )
 
 
 def _heaters(job: Job) -> Iterator[tuple[str, str, str, Rect]]:
@@ -145,17 +156,16 @@ def _with_clearances(device: Equipment, rect: Rect) -> Rect:
     return Rect(rect.x - left, rect.y - below, rect.width + left + right, rect.height + above + below)
 
 
-def _enters(leg: Leg, rect: Rect) -> bool:
+def _enters(leg: Leg, corners: tuple[int, int, int, int]) -> bool:
     """Whether a leg goes through the inside of a rectangle; one that runs along its edge does not."""
-    (x, y), (to_x, to_y) = leg.start, leg.end
+    (x, y), (to_x, to_y), (left, low, right, top) = leg.start, leg.end, corners
+    if max(x, to_x) <= left or min(x, to_x) >= right or max(y, to_y) <= low or min(y, to_y) >= top:
+        return False
     first, last = 0.0, 1.0
-    for start, step, low, high in ((x, to_x - x, rect.x, rect.right), (y, to_y - y, rect.y, rect.top)):
-        if step == 0:
-            if not low < start < high:
-                return False
-            continue
-        enter, leave = sorted(((low - start) / step, (high - start) / step))
-        first, last = max(first, enter), min(last, leave)
+    for start, step, least, most in ((x, to_x - x, left, right), (y, to_y - y, low, top)):
+        if step:
+            enter, leave = sorted(((least - start) / step, (most - start) / step))
+            first, last = max(first, enter), min(last, leave)
     return first < last
 
 

@@ -7,13 +7,14 @@ a change after the wall was covered is told as found after it. What a closing on
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
-from functools import partial
+from functools import partial, wraps
 
 from store.measure.length import Length, to_file
 from store.records.access import Panel
 from store.records.base import Record
 from store.records.equipment import Equipment
 from store.records.gate import Closing
+from store.records.job import Settings
 from store.records.wall import Opening, Wall
 from store.records.whole import Job
 from store.records.wiring import Box, Cable, Circuit, Raceway
@@ -43,6 +44,36 @@ def _kept(tag: str, inputs: Inputs, make: Callable[[], Iterable[RoughIn]]) -> tu
     return made
 
 
+Source = Callable[[Job], Iterable[RoughIn]]
+_STATES = 4
+"""So many states of the tables are kept: an action asks for the job before and after it in turn."""
+
+
+def _kept_while(*kinds: type[Record]) -> Callable[[Source], Source]:
+    """Keep the whole list of a source as long as the tables of these kinds are the very same.
+
+    Closing a check touches none of them, so asking again after it costs nothing.
+    """
+
+    def wrap(source: Source) -> Source:
+        states: list[tuple[tuple[object, ...], list[RoughIn]]] = []
+
+        @wraps(source)
+        def asked(job: Job) -> list[RoughIn]:
+            tables = tuple(job.tables.get(cls.kind) for cls in kinds)
+            for were, found in states:
+                if all(one is other for one, other in zip(were, tables, strict=True)):
+                    return found
+            made = list(source(job))
+            states.insert(0, (tables, made))
+            del states[_STATES:]
+            return made
+
+        return asked
+
+    return wrap
+
+
 def _same(one: Record | None, other: Record | None) -> bool:
     return one is other
 
@@ -55,6 +86,7 @@ def _tags(inputs: Inputs) -> tuple[str, ...]:
 
 
 @checks_of
+@_kept_while(Cable, Box, Equipment, Opening, Wall, Raceway, Settings)
 def of_cables(job: Job) -> Iterable[RoughIn]:
     """Every cable in the wall: pulled, labelled, tested, photographed, and its bored studs plated."""
     for tag, cable in job.of(Cable).items():
@@ -71,7 +103,7 @@ def _place_of(job: Job, tag: str) -> Inputs:
     record = job.get(tag) if tag else None
     opening = job.of(Opening).get(record.opening) if isinstance(record, Equipment) else None
     holder = opening or record
-    wall = job.of(Wall).get(holder.wall) if isinstance(holder, Box | Opening) else None
+    wall = job.of(Wall).get(holder.wall) if isinstance(holder, Box | Opening | Panel) else None
     return record, opening, wall
 
 
@@ -93,7 +125,7 @@ def _of_cable(job: Job, cable: Cable, inputs: Inputs) -> Iterator[RoughIn]:
     yield RoughIn(f"{tag}/tested", f"{name} tested", trade, where, test, tags, tested)
     wants = "photo of the whole run, with a tape in it"
     yield RoughIn(f"{tag}/photographed", f"{name} photographed in the open wall", "owner", where, wants, tags, run)
-    if bored := _bored(job, cable):
+    if bored := _bored(job, cable, run):
         yield _plates(f"{tag}/plates", name, trade, where, tags, bored)
 
 
@@ -122,14 +154,14 @@ def _route_words(job: Job, cable: Cable) -> str:
     return how + level
 
 
-def _bored(job: Job, cable: Cable) -> dict[str, str]:
+def _bored(job: Job, cable: Cable, ends: dict[str, str]) -> dict[str, str]:
     """What a closing of the plates vouches for; empty where no stud is bored."""
     how = course(cable)
     walls = wall_of(job, cable.start), wall_of(job, cable.end)
     start, end = point_of(job, cable.start), point_of(job, cable.end)
     if how not in ("through studs", "points") or start is None or end is None or not all(walls):
         return {}
-    run = {"from": _spot(job, cable.start), "to": _spot(job, cable.end), "route": _route_words(job, cable)}
+    run = {"from": ends["from"], "to": ends["to"], "route": ends["route"]}
     if walls[0] != walls[1]:
         return {**run, "studs": "round the corner"}
     between = [read_point(text, job.settings.metric) for text in cable.points] if how == "points" else []
@@ -148,6 +180,7 @@ def _studs_met(job: Job, wall: str, low: int, high: int, run: dict[str, str]) ->
 
 
 @checks_of
+@_kept_while(Box, Wall, Settings)
 def of_boxes(job: Job) -> Iterable[RoughIn]:
     """Every new box: set, at the depth of the finished face, its place measured."""
     for tag, box in job.of(Box).items():
@@ -172,6 +205,7 @@ def _of_box(job: Job, box: Box, inputs: Inputs) -> Iterator[RoughIn]:
 
 
 @checks_of
+@_kept_while(Raceway, Box, Opening, Panel, Wall)
 def of_raceways(job: Job) -> Iterable[RoughIn]:
     """Every raceway: in, its pull string in it, its bored studs plated."""
     for tag, one in job.of(Raceway).items():
@@ -197,6 +231,7 @@ def _of_raceway(job: Job, one: Raceway, inputs: Inputs) -> Iterator[RoughIn]:
 
 
 @checks_of
+@_kept_while(Panel, Wall)
 def of_panels(job: Job) -> Iterable[RoughIn]:
     """Every access panel: its opening framed."""
     for tag, panel in job.of(Panel).items():
@@ -215,6 +250,7 @@ def _of_panel(job: Job, panel: Panel, inputs: Inputs) -> Iterator[RoughIn]:
 
 
 @checks_of
+@_kept_while(Opening, Equipment, Wall)
 def of_loads(job: Job) -> Iterable[RoughIn]:
     """Backing for every opening that carries a load, and for what hangs on a bracket elsewhere."""
     for tag, opening in job.of(Opening).items():
@@ -249,6 +285,7 @@ def _of_bracket(job: Job, one: Equipment, inputs: Inputs) -> Iterator[RoughIn]:
 
 
 @checks_of
+@_kept_while(Wall)
 def of_walls(job: Job) -> Iterable[RoughIn]:
     """Fire blocking of every wall."""
     for tag, wall in job.of(Wall).items():
@@ -266,6 +303,7 @@ def _of_wall(wall: Wall) -> Iterator[RoughIn]:
 
 
 @checks_of
+@_kept_while(Box, Cable, Circuit, Closing, Settings)
 def of_inspection(job: Job) -> Iterable[RoughIn]:
     """The rough inspection, unless no permit is needed. It vouches for the power wiring that was there."""
     if job.settings.permit == "not needed":

@@ -11,12 +11,14 @@ from store.records.whole import Job
 from store.rules.cable_need import Need, Offer, needs, offers
 from store.rules.once import once
 from store.trade.cable_types import CableType, sold_lengths_nm
-from store.trade.cutting import CannotCut, CuttingPlan, Stock, plan_cuts
+from store.trade.cutting import CannotCut, Cutting, CuttingPlan, Stock, plan_cuts
 
-EXACT_PIECES = 60
-"""Up to so many pieces of one kind the search may take all its steps; a house has fewer."""
-FEW_STEPS = 2_000
-"""Steps for more pieces than that: then the answer is good, and marked as not proved."""
+EXACT_PIECES = 48
+"""So many pieces of one kind are looked at together; a house has fewer. More are cut in lots."""
+MOST_STEPS = 60_000
+"""Steps of searching for one lot, a tenth of a second; an answer that took more is marked as not proved."""
+LOT_STEPS = 2_000
+"""Steps for one lot of many."""
 
 
 class Spool(msgspec.Struct, frozen=True):
@@ -87,8 +89,27 @@ def _plan(pieces: tuple[int, ...], stock: tuple[tuple[int, int, bool], ...]) -> 
         Stock(length=length, price=price, available=1 if owned else None) for length, price, owned in stock
     ]
     if len(pieces) <= EXACT_PIECES:
-        return plan_cuts(pieces, kinds)
-    return plan_cuts(pieces, kinds, most_steps=FEW_STEPS)
+        return plan_cuts(pieces, kinds, most_steps=MOST_STEPS)
+    return _in_lots(pieces, kinds)
+
+
+def _in_lots(pieces: tuple[int, ...], kinds: Sequence[Stock]) -> CuttingPlan:
+    """Many pieces, cut lot by lot; what is at hand goes to the first lot. Good, and not proved the best."""
+    cuttings: list[Cutting] = []
+    left = list(kinds)
+    for start in range(0, len(pieces), EXACT_PIECES):
+        lot = plan_cuts(pieces[start : start + EXACT_PIECES], left, most_steps=LOT_STEPS)
+        cuttings += [
+            msgspec.structs.replace(each, pieces=tuple(start + at for at in each.pieces)) for each in lot.cuttings
+        ]
+        left = [each if each.available is None else msgspec.structs.replace(each, available=0) for each in left]
+    return CuttingPlan(
+        cuttings=tuple(cuttings),
+        cost=sum(kinds[each.stock].price for each in cuttings),
+        taken=sum(kinds[each.stock].length for each in cuttings),
+        left_over=sum(each.remnant for each in cuttings),
+        proved=False,
+    )
 
 
 def _offers(job: Job, kind: CableType) -> list[Offer]:
