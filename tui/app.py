@@ -11,6 +11,8 @@ from textual.binding import Binding, BindingType
 from textual.theme import Theme
 
 from store.book.book import Book
+from store.measure.errors import StudbookError
+from store.measure.text import clean
 from tui.cli import who
 from tui.recent import remember
 
@@ -49,7 +51,7 @@ class StudbookApp(App[int]):
 
     def open_book(self, path: Path) -> Book:
         """Open a job file; errors are the caller's to tell."""
-        self.book = Book.open(path, self.name_given, date.today)
+        self.book = Book.open(path, self.name_given, date.today, glance=True)
         self.book.who = self.name_given or who(self.book.job.settings.owner)
         remember(self.book.path)
         return self.book
@@ -78,6 +80,10 @@ class StudbookApp(App[int]):
             self.push_screen(Confirm("Quit without saving what you typed?"), sure)
         else:
             self.exit()
+
+    def give_up(self, error: StudbookError) -> None:
+        """Leave a job that cannot be worked with; the error is told where the program was started."""
+        self.exit(return_code=error.exit_status, message=clean(f"studbook: {error}", lines=True))
 
 
 def run(path: Path | None) -> int:

@@ -87,6 +87,11 @@ class WorkDesk:
         """Who is at the keyboard."""
         return self.book.who
 
+    def begin(self) -> None:
+        """The whole job is read now: have everything shown."""
+        self.state = State(self.book.job)
+        self._renew(None)
+
     def look_again(self, at: str | None = None) -> None:
         """Work out what follows from the job, and have it shown."""
         before = self.state

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, ClassVar
+from typing import TYPE_CHECKING, ClassVar, cast
 
 from textual import events, on
 from textual.app import ComposeResult
@@ -27,6 +27,7 @@ from tui.widgets.stage_line import StageLine
 from tui.widgets.typed import TypedLine
 
 if TYPE_CHECKING:
+    from tui.app import StudbookApp
     from tui.wall_pane import WallPane
 
 LOOK_EVERY_S = 0.8
@@ -112,12 +113,24 @@ class JobScreen(Screen[None]):
         self.desk = WorkDesk(self.app, self.book, self.show_all, lambda words, bad: self.say_line.say(words, bad=bad))
         self.desk.on_go_to(self.go_to)
         self.show_names()
-        self.show_table(None)
+        try:
+            self.show_table(None)
+        except StudbookError as error:
+            cast("StudbookApp", self.app).give_up(error)
+            return
         self.table.focus()
-        self.set_interval(LOOK_EVERY_S, self.look)
         # The rows are there at once; what follows from the whole job comes right after the first paint.
-        self.call_after_refresh(self.show_all, None)
-        self.set_timer(0.05, self.audit)
+        self.call_after_refresh(self.settle)
+
+    def settle(self) -> None:
+        """Read the whole file, show what follows from it, and begin to look for other people's changes."""
+        try:
+            self.book.audit()
+        except StudbookError as error:
+            cast("StudbookApp", self.app).give_up(error)
+            return
+        self.desk.begin()
+        self.set_interval(LOOK_EVERY_S, self.look)
 
     # --- parts ---
 

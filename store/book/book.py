@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 from collections.abc import Callable, Mapping, Sequence
 from datetime import UTC, date, datetime
+from functools import partial
 from pathlib import Path
 from typing import Any
 
@@ -12,16 +13,20 @@ import msgspec
 
 from store.book import history, migrate
 from store.book.changes import Change, Doc, Ledger, Put, Restore, Step
-from store.book.errors import Conflict, Damaged
-from store.book.file import DurableFile, Tables
+from store.book.errors import Busy, Conflict, Damaged
+from store.book.file import DurableFile, Tables, link
+from store.book.glance import GlancedTable
 from store.measure.errors import BadValue
+from store.measure.text import clean
 from store.records.base import Record, from_doc, unknown_keys
-from store.records.whole import KINDS, Job, Outside, Removed
-from store.rules.gate import standing
+from store.records.gate import Passage
+from store.records.whole import KINDS, Job, Outside, serial_of
+from store.rules.gate import CLOSED, standing
 from store.rules.guard import Held, guard
 
 Changes = Sequence[Change] | Callable[[Job], Sequence[Change]]
 Docs = dict[str, dict[str, Doc]]
+NO_JOB = "it has no job record (table job, tag job)"
 
 
 class Book:
@@ -39,19 +44,28 @@ class Book:
         self._numbers: dict[str, dict[str, int]] = {}
         self._words: dict[tuple[str, str], Doc | None] = {}
         self._serials: dict[str, int] = {}
+        self._last = (0, "")
+        """Number and seal of the last entry of the history."""
         self._seal_checked = False
+        self._glanced = False
 
     # --- opening ---
 
     @classmethod
-    def open(cls, path: Path, who: str, today: Callable[[], date] = date.today) -> Book:
-        """Open a job file. Raises NoFile, Damaged or Busy."""
+    def open(cls, path: Path, who: str, today: Callable[[], date] = date.today, *, glance: bool = False) -> Book:
+        """Open a job file. Raises NoFile, Damaged or Busy.
+
+        With `glance` the records of each kind are read when they are first asked for, and nothing is known yet of
+        the history: enough for a first paint, after which `settle` does the rest, and raises what is wrong.
+        """
         book = cls(DurableFile(path), who, today)
-        tables = book._file.read()
-        version = migrate.version_of(book.path, tables)
-        if version < migrate.FORMAT:
-            book._migrate(version)
-        book._take(book._file.read())
+        try:
+            if migrate.version_of(book.path, book._file.read()) < migrate.FORMAT:
+                book._migrate()
+            (book._glance if glance else book._take)(book._file.read())
+        except BaseException:
+            book.close()
+            raise
         return book
 
     @classmethod
@@ -73,19 +87,24 @@ class Book:
 
     def refresh(self) -> bool:
         """Read the file again if somebody else wrote it, or if the day changed; True when there is news."""
+        self.settle()
         if not self._file.changed() and self.job.today == self._today():
             return False
         self._take(self._file.read())
         return True
 
-    def _migrate(self, version: int) -> None:
+    def settle(self) -> None:
+        """After a glance: read everything. Raises as `open`."""
+        if self._glanced:
+            self._take(self._file.read())
+
+    def _migrate(self) -> None:
         """Bring an older file to today's form, in one action, keeping the old file beside it."""
-        kept = migrate.kept_name(self.path, version)
         with self._file.locked():
             old = self._file.read()
-            import shutil  # heavy, and needed once in a file's life
-
-            shutil.copy2(self.path, kept)
+            version = migrate.version_of(self.path, old)
+            if version == migrate.FORMAT:
+                return  # another copy of the program did it meanwhile
             tables = migrate.migrated(self.path, old, version)
             steps = [
                 Step(kind, doc.get("tag", ""), None, doc)
@@ -94,26 +113,58 @@ class Book:
                 for doc in table.values()
             ]
             tables = self._with_entry(dict(tables), steps, f"Brought over from form {version}", "", "do", 0)
+            self._take(tables)  # what does not hold together is refused before anything is written
+            try:
+                link(self.path, migrate.kept_name(self.path, version))
+            except OSError as error:
+                raise Busy(f"{self.path}: no copy of the old form can be kept: {error.strerror}") from error
             self._file.commit(tables)
 
     # --- reading ---
 
+    def _glance(self, tables: Tables) -> None:
+        """Make the job of the tables, each to be read when it is asked for."""
+        records = {
+            kind: GlancedTable(partial(self._records_of, kind, cls, tables.get(kind, {})))
+            for kind, cls in KINDS.items()
+        }
+        if "job" not in records["job"]:
+            raise Damaged(self.path, NO_JOB)
+        self._glanced = True
+        self.job = Job(records, today=self._today())
+
+    def _records_of(self, kind: str, cls: type[Record], table: Mapping[str, Any]) -> dict[str, Record]:
+        return self._take_table(kind, cls, table)[2]
+
     def _take(self, tables: Tables) -> None:
         """Make the job of the tables."""
+        try:
+            self._take_all(tables)
+        except BaseException:
+            # The job stays the one before; without this the next action would write over what was refused here.
+            self._file.distrust()
+            raise
+        if any(each.stage == CLOSED for each in self.job.of(Passage).values()):
+            self.audit()  # a closed wall stands on the whole history
+
+    def _take_all(self, tables: Tables) -> None:
+        migrate.must_be_current(self.path, tables)
         docs: Docs = {}
         numbers: dict[str, dict[str, int]] = {}
         records: dict[str, dict[str, Record]] = {}
         for kind, cls in KINDS.items():
             docs[kind], numbers[kind], records[kind] = self._take_table(kind, cls, tables.get(kind, {}))
         if "job" not in records["job"]:
-            raise Damaged(self.path, "it has no job record (table job, tag job)")
-        entries = _entries(tables)
+            raise Damaged(self.path, NO_JOB)
+        entries = history.docs_of(self.path, tables)
         self._words, marks = history.last_words(entries)
         outside = history.outside(self._words, docs)
         self._docs, self._numbers = docs, numbers
-        self._serials = history.serials_of(self._words, migrate.meta_of(tables).get("next", {}))
-        self._seal_checked = False
-        self.job = Job(records, marks, tuple(outside), _removed(entries), self._today())
+        meta = migrate.meta_of(tables)
+        self._serials = history.serials_of(self._words, meta.get("next", {}))
+        self._last = history.last_of(entries, meta.get("last", 0))
+        self._seal_checked = self._glanced = False
+        self.job = Job(records, marks, tuple(outside), history.removed(entries), self._today())
 
     def _take_table(
         self, kind: str, cls: type[Record], table: Mapping[str, Any]
@@ -129,8 +180,12 @@ class Book:
             raise Damaged(self.path, f"table {kind} has an entry whose key is no number ({error})") from error
         for key, doc in ordered:
             tag = doc.get("tag")
-            if not isinstance(tag, str) or tag in docs:
+            if not isinstance(tag, str) or tag in docs or not tag:
                 raise Damaged(self.path, f"table {kind}, entry {key}: its tag {tag!r} is missing or there twice")
+            if key != str(int(key)) or (cls.letter and not serial_of(kind, tag)):
+                raise Damaged(
+                    self.path, f"table {kind}, entry {key}: its key or its tag {tag!r} is not one of this table"
+                )
             try:
                 # A record whose document did not change is kept: reading again costs only what is new.
                 same = tag in old_docs and old_docs[tag] == doc
@@ -143,7 +198,7 @@ class Book:
     def entries(self) -> list[history.Entry]:
         """The history, oldest first."""
         try:
-            return msgspec.convert(_entries(self._file.read()), list[history.Entry])
+            return msgspec.convert(history.docs_of(self.path, self._file.read()), list[history.Entry])
         except msgspec.ValidationError as error:
             raise Damaged(self.path, f"its history cannot be read: {error}") from error
 
@@ -153,10 +208,11 @@ class Book:
 
     def audit(self) -> None:
         """Check the seals of the history, once a version; what is broken joins `job.outside`."""
+        self.settle()
         if self._seal_checked:
             return
         tables = self._file.read()
-        broken = history.broken_seal(_entries(tables), migrate.meta_of(tables).get("last", 0))
+        broken = history.broken_seal(history.docs_of(self.path, tables), migrate.meta_of(tables).get("last", 0))
         self._seal_checked = True
         if broken:
             self.job = msgspec.structs.replace(
@@ -201,6 +257,9 @@ class Book:
     def mend(self, outside: Outside, why: str = "") -> None:
         """Put a record that was changed outside of the program back to what the history says of it."""
         kind, tag = outside.kind, outside.tag
+        if kind not in KINDS:
+            raise BadValue(f"{tag}: that cannot be put back; `studbook verify` names the newest good copy of the file")
+        self.settle()
         words = self._words.get((kind, tag))
         self._act(
             f"Put back {tag}, which was {outside.what} outside of the program",
@@ -221,12 +280,11 @@ class Book:
             wanted = changes(self.job) if callable(changes) else changes
             if any(each.kind == "passage" for each in wanted):
                 self.audit()
-            ledger = Ledger(self._docs, self._serials)
+            ledger = Ledger(self._docs, self._serials, self._words)
             steps = ledger.apply(wanted)
             if not steps:
                 return self.job
-            tables = self._file.read()
-            entry = self._entry(tables, steps, what, why, act, of)
+            entry = self._entry(steps, what, why, act, of)
             after = self._job_after(steps, entry.n)
             if not mending:
                 guard(self.job, after, steps, why, undo=act == "undo")
@@ -234,11 +292,12 @@ class Book:
             try:
                 self._write(database, steps, entry, ledger.serials)
                 database.commit()
+                self._serials, self._last = ledger.serials, (entry.n, entry.seal)
+                self._settle(steps, after)
             except BaseException:
                 database.forget()
+                self._file.distrust()  # whatever got to the disk is read again before anything else is done
                 raise
-            self._serials = ledger.serials
-            self._settle(steps, after)
         return self.job
 
     def _still(self, act: str, of: int) -> bool:
@@ -264,22 +323,22 @@ class Book:
         """The number of a document in its table: that of its tag where it has one."""
         numbers = self._numbers.setdefault(kind, {})
         if tag not in numbers:
-            by_tag = KINDS[kind].letter and tag[1:].isdigit()
-            numbers[tag] = int(tag[1:]) if by_tag else max(numbers.values(), default=0) + 1
+            number = serial_of(kind, tag)
+            taken = not number or number in numbers.values()
+            numbers[tag] = max(numbers.values(), default=0) + 1 if taken else number
         return numbers[tag]
 
-    def _entry(self, tables: Tables, steps: list[Step], what: str, why: str, act: str, of: int) -> history.Entry:
+    def _entry(self, steps: list[Step], what: str, why: str, act: str, of: int) -> history.Entry:
         """The sealed history entry of an action."""
-        last = migrate.meta_of(tables).get("last", 0)
-        before = tables.get("history", {}).get(str(last), {})
+        last, seal = self._last
         at = datetime.now(UTC).strftime("%Y-%m-%dT%H:%M:%SZ")
-        entry = history.Entry(last + 1, at, self.who, what, steps, self.session, why, act, of)
-        seal = history.seal_of(before.get("seal", ""), msgspec.to_builtins(entry))
-        return msgspec.structs.replace(entry, seal=seal)
+        who, what, why = clean(self.who), clean(what), clean(why, lines=True)
+        entry = history.Entry(last + 1, at, who, what, steps, self.session, why, act, of)
+        return msgspec.structs.replace(entry, seal=history.seal_of(seal, msgspec.to_builtins(entry)))
 
     def _with_entry(self, tables: Tables, steps: list[Step], what: str, why: str, act: str, of: int) -> Tables:
         """Tables with one more entry of history, for a file that is made whole at once."""
-        entry = self._entry(tables, steps, what, why, act, of)
+        entry = self._entry(steps, what, why, act, of)
         meta = {**migrate.meta_of(tables), "last": entry.n}
         entries = {**tables.get("history", {}), str(entry.n): msgspec.to_builtins(entry)}
         return {**tables, "_meta": {"1": meta}, "history": entries}
@@ -289,6 +348,8 @@ class Book:
         ledger = Ledger({}, {})
         steps = ledger.apply(records)
         after = self._job_after(steps, 1)
+        if "job" not in after.tables.get("job", {}):
+            raise BadValue("a job needs the record that names it (kind job). No file was made.")
         guard(Job({}, today=self._today()), after, [step for step in steps if step.kind != "passage"], why)
         there = standing(after)
         if there.claimed:
@@ -306,7 +367,8 @@ class Book:
         for kind in {step.kind for step in steps}:
             tables[kind] = dict(tables.get(kind, {}))
         for step in steps:
-            marks[step.tag] = n
+            if self._words.get((step.kind, step.tag)) != step.after:
+                marks[step.tag] = n
             if step.after is None:
                 tables[step.kind].pop(step.tag, None)  # type: ignore[attr-defined]
             else:
@@ -325,29 +387,9 @@ class Book:
                 table[step.tag] = step.after
         removed = after.removed
         if any(step.kind == "check" for step in steps):
-            removed = _removed(_entries(self._file.read()))
+            removed = history.removed(history.docs_of(self.path, self._file.read()))
         self.job = msgspec.structs.replace(after, removed=removed)
 
     def close(self) -> None:
         """Let go of the file."""
         self._file.close()
-
-
-def _entries(tables: Tables) -> list[dict[str, Any]]:
-    """The documents of the history in order."""
-    return [doc for _, doc in sorted(tables.get("history", {}).items(), key=lambda item: int(item[0]))]
-
-
-def _removed(entries: Sequence[Mapping[str, Any]]) -> tuple[Removed, ...]:
-    """The rough-in items that were taken off the list, and not put back."""
-    gone: dict[str, Removed] = {}
-    for entry in entries:
-        for change in entry["changes"]:
-            if change["kind"] != "check":
-                continue
-            if change.get("after") is None and change.get("before") is not None:
-                what = str(change["before"].get("what", ""))
-                gone[change["tag"]] = Removed(change["tag"], what, entry["who"], entry["at"], entry.get("why", ""))
-            else:
-                gone.pop(change["tag"], None)
-    return tuple(gone.values())

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from typing import Any
 
 import msgspec
 
 from store.book.errors import Clash, Conflict
-from store.records.base import Record, to_doc
-from store.records.whole import KINDS
+from store.measure.errors import BadValue
+from store.measure.text import clean
+from store.records.base import Record, from_doc, to_doc
+from store.records.whole import KINDS, serial_of
 
 Doc = dict[str, Any]
 
@@ -65,9 +67,10 @@ def add(record: Record, *, keep_tag: bool = False) -> Put:
 
 
 def edit(old: Record, new: Record) -> Put:
-    """The change from one version of a record to another: only the fields that differ."""
+    """The change from one version of a record to another: only the fields whose values differ."""
     before, after = to_doc(old), to_doc(new)
-    differing = [key for key in {**before, **after} if before.get(key) != after.get(key)]
+    # By value: `72 in` typed again as `1828.8 mm` is no change, and a default may stand in the one document only.
+    differing = [key for key in {**before, **after} if getattr(old, key) != getattr(new, key)]
     return Put(
         old.kind,
         old.tag,
@@ -84,8 +87,15 @@ def drop(record: Record) -> Drop:
 class Ledger:
     """The documents of a job while an action's changes are worked out on the newest state."""
 
-    def __init__(self, docs: Mapping[str, Mapping[str, Doc]], serials: Mapping[str, int]) -> None:
+    def __init__(
+        self,
+        docs: Mapping[str, Mapping[str, Doc]],
+        serials: Mapping[str, int],
+        given: Collection[tuple[str, str]] = (),
+    ) -> None:
         self._docs = docs
+        self._given = given
+        """Every kind and tag that was ever given, also those that are gone."""
         self._changed: dict[tuple[str, str], Doc | None] = {}
         self.serials = dict(serials)
         """Last number given, by kind; numbers are never given again."""
@@ -117,7 +127,7 @@ class Ledger:
             return self._set(change, clashes)
         before = self.now(change.kind, change.tag)
         if isinstance(change, Drop):
-            if before is None or (change.seen is not None and before != change.seen):
+            if before is None or (change.seen is not None and not _same(change.kind, before, change.seen)):
                 raise Conflict(f"{change.tag} was changed or removed by somebody else meanwhile. Nothing was removed.")
             return Step(change.kind, change.tag, before, None)
         if before != change.seen:
@@ -125,14 +135,26 @@ class Ledger:
         return Step(change.kind, change.tag, before, change.doc)
 
     def _make(self, change: Put) -> Step:
-        tag = change.tag or self._next_tag(change.kind)
+        cls = KINDS[change.kind]
+        tag = change.tag or (self._next_tag(change.kind) if cls.letter else "")
         if self.now(change.kind, tag) is not None:
             raise Conflict(f"{tag} is there already: somebody else made it meanwhile. Nothing was saved.")
-        letter = KINDS[change.kind].letter
-        if letter and tag[1:].isdigit():
-            self.serials[change.kind] = max(self.serials.get(change.kind, 0), int(tag[1:]))
-        after = {"tag": tag, **{key: value for key, value in change.fields.items() if value is not None}}
-        return Step(change.kind, tag, None, after)
+        if cls.letter:
+            self._number(change.kind, tag)
+        elif not tag or (change.kind == "job" and tag != "job"):
+            raise BadValue(f"a {cls.one} cannot have the tag {tag!r}")
+        return Step(change.kind, tag, None, _with({"tag": tag}, change.fields))
+
+    def _number(self, kind: str, tag: str) -> None:
+        """Take the number of a tag that is given now. Raises BadValue when it is none, or was given before."""
+        serial = serial_of(kind, tag)
+        if not serial:
+            raise BadValue(
+                f"{clean(tag)[:40]!r} is not a tag of a {KINDS[kind].one}: write it like {KINDS[kind].letter}1"
+            )
+        if (kind, tag) in self._given:
+            raise BadValue(f"{tag} was given before, and no tag is given twice: leave it out to take the next one")
+        self.serials[kind] = max(self.serials.get(kind, 0), serial)
 
     def _next_tag(self, kind: str) -> str:
         self.serials[kind] = self.serials.get(kind, 0) + 1
@@ -144,10 +166,39 @@ class Ledger:
             raise Conflict(f"{change.tag} was removed by somebody else meanwhile. Nothing was saved.")
         for key, mine in change.fields.items():
             now = before.get(key)
-            if key in change.seen and now != change.seen[key] and now != mine:
+            if key not in change.seen or now == mine or now == change.seen[key]:
+                continue
+            # The file may write the same value otherwise: `75.5 in`, or a default that need not be there.
+            if not _same(change.kind, before, _with(before, {key: change.seen[key]})):
                 clashes.append(Clash(change.kind, change.tag, key, change.seen[key], now, mine))
-        merged = {**before, **change.fields}
-        return Step(change.kind, change.tag, before, {key: value for key, value in merged.items() if value is not None})
+        return Step(change.kind, change.tag, before, _with(before, change.fields))
+
+
+def _with(doc: Mapping[str, Any], fields: Mapping[str, Any]) -> Doc:
+    """A document with fields set, and those set to None left out. Raises BadValue for another tag."""
+    if fields.get("tag", doc.get("tag")) != doc.get("tag"):
+        raise BadValue(f"the tag {doc.get('tag')} is written on the wall and is never changed")
+    merged = {**doc, **{key: _clean(value) for key, value in fields.items()}}
+    return {key: value for key, value in merged.items() if value is not None}
+
+
+def _clean(value: Any) -> Any:
+    """Text without control characters, whoever hands it in; line breaks stay."""
+    if isinstance(value, str):
+        return clean(value, lines=True)
+    if isinstance(value, Mapping):
+        return {_clean(key): _clean(each) for key, each in value.items()}
+    return [_clean(each) for each in value] if isinstance(value, list | tuple) else value
+
+
+def _same(kind: str, one: Doc, other: Doc) -> bool:
+    """True when two documents say the same, be it in other words."""
+    if one == other:
+        return True
+    try:
+        return from_doc(one, KINDS[kind]) == from_doc(other, KINDS[kind])
+    except BadValue:
+        return False
 
 
 def _merged(steps: list[Step]) -> list[Step]:

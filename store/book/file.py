@@ -8,6 +8,7 @@ kept as a copy (a hard link, so it costs nothing), a few of them spread over tim
 from __future__ import annotations
 
 import contextlib
+import errno
 import fcntl
 import gc
 import os
@@ -61,9 +62,14 @@ class DurableFile:
             self._load()
         return self._tables
 
+    def distrust(self) -> None:
+        """Forget which version was read, so that the next look reads the file again."""
+        self._sign = None
+
     def _load(self) -> None:
         try:
-            fd = os.open(self.path, os.O_RDONLY | os.O_CLOEXEC)
+            # Without O_NONBLOCK a named pipe would be waited for.
+            fd = os.open(self.path, os.O_RDONLY | os.O_CLOEXEC | os.O_NONBLOCK)
         except FileNotFoundError as error:
             raise NoFile(f"{self.path}: there is no such file. `studbook new {self.path.name}` makes one.") from error
         except OSError as error:
@@ -144,6 +150,7 @@ class DurableFile:
             self._temp.unlink()
         fd = os.open(self._temp, os.O_RDWR | os.O_CREAT | os.O_EXCL | os.O_CLOEXEC | os.O_NOFOLLOW, mode)
         try:
+            os.fchmod(fd, mode)  # whatever the umask took away
             view = memoryview(raw)
             while view:
                 view = view[os.write(fd, view) :]
@@ -159,11 +166,24 @@ class DurableFile:
                 self._temp.unlink()
             raise
         self._keep(fd, _sign(os.fstat(fd)), tables)
-        folder = os.open(self.path.parent, os.O_RDONLY | os.O_DIRECTORY)
+        self._settle_folder()
+
+    def _settle_folder(self) -> None:
+        """Make the new name durable. The file is in place already, so a failure here must not say otherwise."""
         try:
-            os.fsync(folder)
-        finally:
-            os.close(folder)
+            folder = os.open(self.path.parent, os.O_RDONLY | os.O_DIRECTORY | os.O_CLOEXEC)
+            try:
+                os.fsync(folder)
+            finally:
+                os.close(folder)
+        except OSError as error:
+            if error.errno in (errno.EINVAL, errno.ENOTSUP, errno.EACCES):
+                return  # a folder that cannot be synced, or not be listed
+            self.distrust()
+            raise Busy(
+                f"{self.path}: it was saved, but the disk did not confirm it ({error.strerror}): "
+                "a loss of power now could bring the version before it back. Check the disk."
+            ) from error
 
     def create(self, tables: Tables) -> None:
         """Write a new file, mode 0600. Raises Busy when the path exists already."""
@@ -199,20 +219,21 @@ def decode(path: Path, raw: bytes) -> Tables:
 def copies_of(path: Path) -> list[Path]:
     """The copies kept beside a file, newest first."""
     path = Path(os.path.realpath(path))
-    found = [each for each in path.parent.glob(f".{path.name}.copy*") if each.is_file()]
+    slots = [path.with_name(f".{path.name}.copy{number}") for number in range(COPIES)]
+    found = [each for each in slots if each.is_file()]
     return sorted(found, key=lambda each: each.stat().st_mtime_ns, reverse=True)
 
 
 def keep_copies(path: Path) -> None:
     """Keep the file as it is now: as `.copy0`, and now and then as one of the spaced copies."""
-    _link(path, path.with_name(f".{path.name}.copy0"))
+    link(path, path.with_name(f".{path.name}.copy0"))
     slots = [path.with_name(f".{path.name}.copy{number}") for number in range(1, COPIES)]
     ages = [(each.stat().st_mtime if each.exists() else 0.0, each) for each in slots]
     if time.time() - max(ages)[0] > COPY_EVERY_S or (not min(ages)[0] and not max(ages)[0]):
-        _link(path, min(ages)[1])
+        link(path, min(ages)[1])
 
 
-def _link(path: Path, copy: Path) -> None:
+def link(path: Path, copy: Path) -> None:
     """Keep `path` also under the name `copy`; never half of it."""
     fresh = copy.with_name(copy.name + ".new")
     with contextlib.suppress(FileNotFoundError):
@@ -222,7 +243,12 @@ def _link(path: Path, copy: Path) -> None:
     except OSError:  # a folder without hard links
         import shutil  # heavy, and rarely needed
 
-        shutil.copy2(path, fresh)
+        try:
+            shutil.copy2(path, fresh)
+        except OSError:
+            with contextlib.suppress(OSError):
+                fresh.unlink()
+            raise
     fresh.replace(copy)
 
 

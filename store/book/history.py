@@ -6,13 +6,16 @@ slipped in by hand is noticed. The seal is no secret: it guards against mistakes
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
+from pathlib import Path
 from typing import Any
 
 import msgspec
 
 from store.book.changes import Doc, Restore, Step
-from store.records.whole import Outside
+from store.book.errors import Damaged
+from store.book.file import Tables
+from store.records.whole import KINDS, Outside, Removed, serial_of
 
 _encode = msgspec.json.Encoder(order="deterministic").encode
 
@@ -33,6 +36,39 @@ class Entry(msgspec.Struct, frozen=True, omit_defaults=True):
     of: int = 0
     """The entry that is undone or redone."""
     seal: str = ""
+
+
+def docs_of(path: Path, tables: Tables) -> list[dict[str, Any]]:
+    """The documents of the history in order. Raises Damaged where one is no entry of a history."""
+    table = tables.get("history", {})
+    try:
+        ordered = sorted(table.items(), key=lambda item: int(item[0]))
+    except ValueError as error:
+        raise Damaged(path, f"table history has an entry whose key is no number ({error})") from error
+    for key, doc in ordered:
+        if not _is_entry(key, doc):
+            raise Damaged(path, f"table history, entry {key}: it is no entry of a history")
+    return [doc for _, doc in ordered]
+
+
+def _is_entry(number: str, doc: Mapping[str, Any]) -> bool:
+    try:
+        whole = isinstance(doc["n"], int) and str(doc["n"]) == number
+        whole = whole and all(isinstance(doc[key], str) for key in ("at", "who", "what", "seal"))
+        return whole and all(_is_step(change) for change in doc["changes"])
+    except (KeyError, TypeError):
+        return False
+
+
+def _is_step(change: Mapping[str, Any]) -> bool:
+    before, after = change["before"], change["after"]
+    whole = (before is None or isinstance(before, dict)) and (after is None or isinstance(after, dict))
+    return whole and change["kind"] in KINDS and isinstance(change["tag"], str)
+
+
+def last_of(docs: Sequence[Mapping[str, Any]], counted: int) -> tuple[int, str]:
+    """Number and seal that the next entry follows: as counted, and never less than what is there."""
+    return (max(docs[-1]["n"], counted), docs[-1]["seal"]) if docs else (counted, "")
 
 
 def seal_of(before: str, doc: Mapping[str, Any]) -> str:
@@ -57,15 +93,20 @@ def broken_seal(docs: Iterable[Mapping[str, Any]], last: int) -> str:
 
 
 def last_words(history: Iterable[Mapping[str, Any]]) -> tuple[dict[tuple[str, str], Doc | None], dict[str, int]]:
-    """What the history says last of each record, and the number of the change that said it, by tag."""
+    """What the history says last of each record, and the number of the change that said it, by tag.
+
+    Putting a record back to what was said of it already says nothing new, and leaves its number as it was.
+    """
     words: dict[tuple[str, str], Doc | None] = {}
     marks: dict[str, int] = {}
     for entry in history:
         n = entry["n"]
         for change in entry["changes"]:
             tag = change["tag"]
-            words[change["kind"], tag] = change.get("after")
-            marks[tag] = n
+            key, after = (change["kind"], tag), change.get("after")
+            if words.get(key) != after:
+                marks[tag] = n
+            words[key] = after
     return words, marks
 
 
@@ -73,9 +114,7 @@ def serials_of(words: Iterable[tuple[str, str]], counted: Mapping[str, int]) -> 
     """The last number given of each kind: as counted in the file, and never less than what the history names."""
     serials = dict(counted)
     for kind, tag in words:
-        number = tag[1:]
-        if number.isdigit() and int(number) > serials.get(kind, 0):
-            serials[kind] = int(number)
+        serials[kind] = max(serials.get(kind, 0), serial_of(kind, tag))
     return serials
 
 
@@ -92,31 +131,48 @@ def outside(words: Mapping[tuple[str, str], Doc | None], docs: Mapping[str, Mapp
     return found + [Outside(kind, tag, "vanished") for kind, tag in sorted(missing)]
 
 
-def undoable(history: Iterable[Entry], session: str) -> tuple[Entry | None, Entry | None]:
+def removed(docs: Iterable[Mapping[str, Any]]) -> tuple[Removed, ...]:
+    """The rough-in items that were taken off the list, and not put back."""
+    gone: dict[str, Removed] = {}
+    for entry in docs:
+        for change in entry["changes"]:
+            if change["kind"] != "check":
+                continue
+            if change.get("after") is None and change.get("before") is not None:
+                what = str(change["before"].get("what", ""))
+                gone[change["tag"]] = Removed(change["tag"], what, entry["who"], entry["at"], entry.get("why", ""))
+            else:
+                gone.pop(change["tag"], None)
+    return tuple(gone.values())
+
+
+def undoable(history: Sequence[Entry], session: str) -> tuple[Entry | None, Entry | None]:
     """The entry that undo would take back, and the one that redo would bring back.
 
-    The last action of this session first; when it has none left, the last of all.
+    The last action of this session first; when it has none left, the last of all. The same holds for what it took
+    back; and after a new action of its own, nothing older is brought back any more.
     """
+    by_number = {entry.n: entry for entry in history}
     done: list[Entry] = []
-    undone: list[Entry] = []
-    by_number: dict[int, Entry] = {}
+    undone: list[tuple[Entry, Entry]] = []
+    newest = 0
     for entry in history:
-        by_number[entry.n] = entry
-        if entry.act == "undo":
-            done = [each for each in done if each.n != entry.of]
-            undone.append(by_number[entry.of])
-        else:
-            if entry.act == "redo":
-                undone = [each for each in undone if each.n != entry.of]
-                done.append(by_number[entry.of])
-            else:
-                undone = [each for each in undone if each.session != entry.session]
-                done.append(entry)
+        of = by_number.get(entry.of)
+        if entry.act == "do":
+            done.append(entry)
+            undone = [each for each in undone if each[1].session != entry.session]
+            newest = entry.n if entry.session == session else newest
+        elif of is not None and entry.act == "undo":
+            done = [each for each in done if each.n != of.n]
+            undone.append((of, entry))
+        elif of is not None:
+            undone = [each for each in undone if each[0].n != of.n]
+            done.append(of)
     if done and done[0].n == 1:
         done = done[1:]  # the making of the job is not undone
-    own = [each for each in done if each.session == session]
-    last = own or done
-    return last[-1] if last else None, undone[-1] if undone else None
+    last = [each for each in done if each.session == session] or done
+    back = [each for each, by in undone if by.session == session] or [each for each, by in undone if by.n > newest]
+    return last[-1] if last else None, back[-1] if back else None
 
 
 def inverse(entry: Entry) -> list[Restore]:

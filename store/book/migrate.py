@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import Any
 
@@ -24,11 +24,34 @@ def version_of(path: Path, tables: Tables) -> int:
             f"it was written by a newer version (form {version}; this one knows up to {FORMAT})",
             "Install the newer version to open it.",
         )
+    if wrong := _wrong_in(meta_of(tables)):
+        raise Damaged(path, f"its own record does not hold together (table _meta, entry 1, {wrong})")
     return version
+
+
+def must_be_current(path: Path, tables: Tables) -> None:
+    """Raises Damaged when the file is not, or is no longer, in today's form."""
+    version = version_of(path, tables)
+    if version != FORMAT:
+        raise Damaged(path, f"it is of an older form ({version}) now", "Open it anew: that brings it to today's form.")
+
+
+def _wrong_in(meta: Mapping[str, Any]) -> str:
+    """The part of the file's own record that is not what it must be; empty when all of it is."""
+    if not _is_count(meta.get("last", 0)):
+        return "last"
+    given = meta.get("next", {})
+    return "" if isinstance(given, dict) and all(map(_is_count, given.values())) else "next"
+
+
+def _is_count(value: object) -> bool:
+    return isinstance(value, int) and not isinstance(value, bool) and 0 <= value < 10**9
 
 
 def _from_0(tables: Tables) -> Tables:
     """Form 0 kept readings inside their wall, called units `imperial` or `metric`, and had no history."""
+    if tables.get("history"):
+        raise ValueError("form 0 had no history, and this file has one")
     new = {name: dict(table) for name, table in tables.items()}
     readings = new.setdefault("reading", {})
     number = 0
@@ -62,8 +85,11 @@ def migrated(path: Path, tables: Tables, version: int) -> Tables:
 
 
 def kept_name(path: Path, version: int) -> Path:
-    """Where the file as it was is kept before it is migrated."""
-    return path.with_name(f"{path.name}.form{version}")
+    """Where the file as it was is kept before it is migrated; never a name that something is kept under already."""
+    number, kept = 1, path.with_name(f"{path.name}.form{version}")
+    while kept.exists():
+        number, kept = number + 1, path.with_name(f"{path.name}.form{version}-{number + 1}")
+    return kept
 
 
 def meta_of(tables: Tables) -> dict[str, Any]:
