@@ -84,6 +84,9 @@ class Equipment(Record, frozen=True, kw_only=True, omit_defaults=True):
     paid: Annotated[Money | None, F("paid", "so far, in all")] = None
     supplier: Annotated[str, F("supplier")] = ""
     lead: Annotated[int | None, F("lead days", "from order to the door")] = None
+    needed_for: Annotated[
+        Ref, F("needed for", "step it must be in the house for; empty takes the first of the hook-up", kinds=("step",))
+    ] = Ref("")
     ordered: Annotated[Day | None, F("ordered")] = None
     arrived: Annotated[Day | None, F("arrived")] = None
     return_by: Annotated[Day | None, F("return by", "last day to send it back", col=12)] = None

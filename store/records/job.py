@@ -26,6 +26,7 @@ class Settings(Record, frozen=True, kw_only=True, omit_defaults=True):
     currency: Annotated[str, F("currency", "three letters, like USD or EUR")] = "USD"
     budget: Annotated[Money | None, F("budget")] = None
     contingency: Annotated[float, F("contingency", "kept back for surprises", unit="%")] = 10.0
+    holdback: Annotated[float, F("held back", "of what a trade is promised, until it has signed", unit="%")] = 10.0
     permit: Annotated[
         Literal["unknown", "needed", "not needed"], F("permit", "ask the building office before wiring")
     ] = "unknown"

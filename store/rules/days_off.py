@@ -1,0 +1,97 @@
+"""The days a contact works: the usual week, and the days off as people write them."""
+
+from __future__ import annotations
+
+import re
+from datetime import date, timedelta
+from functools import cache
+
+from store.measure.dates import parse_date
+from store.measure.errors import BadValue
+from store.records.people import Contact
+from store.trade.working_days import EVERY_DAY, MONDAY_TO_FRIDAY, WEEKEND, WorkWeek, days_by_rule
+
+WEEKS: dict[str, frozenset[int]] = {
+    "mon-fri": MONDAY_TO_FRIDAY,
+    "mon-sat": frozenset(range(6)),
+    "weekends": WEEKEND,
+    "every day": EVERY_DAY,
+}
+HORIZON_DAYS = 3 * 366
+"""How far ahead of the first day a repeated day off is worked out."""
+LONGEST_HOLIDAY_DAYS = 366
+HELP = "write 2026-12-24, 2026-12-24 to 2027-01-02, every fri, every other fri from 2026-10-16, or FREQ=..."
+_DAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
+_EVERY = re.compile(r"every (other )?(mon|tue|wed|thu|fri|sat|sun)[a-z]*(?: from (.+))?")
+
+
+def week_of(contact: Contact | None, first: date) -> WorkWeek:
+    """The working week of a contact from a day on; Monday to Friday for a step that names nobody.
+
+    Days off that cannot be read are left out; `unreadable` names them.
+    """
+    if contact is None:
+        return WorkWeek()
+    off: set[date] = set()
+    for text in contact.days_off:
+        try:
+            off |= days_off(text, first)
+        except BadValue:
+            continue
+    return WorkWeek(weekdays=WEEKS[contact.week], days_off=frozenset(off))
+
+
+def unreadable(contact: Contact, first: date) -> list[str]:
+    """What is wrong with each day off that cannot be read."""
+    wrong = []
+    for text in contact.days_off:
+        try:
+            days_off(text, first)
+        except BadValue as error:
+            wrong.append(str(error))
+    return wrong
+
+
+@cache
+def days_off(text: str, first: date) -> frozenset[date]:
+    """The days that one entry names: a date, `date to date`, `every fri`, or a rule of RFC 5545.
+
+    A repeated day is worked out from `first` for three years; `every other fri` needs the day it is counted from.
+    Raises BadValue.
+    """
+    plain = " ".join(text.lower().split())
+    if "freq=" in plain:
+        return _ruled(text.strip().upper(), first, first)
+    if found := _EVERY.fullmatch(plain):
+        if found[1] and not found[3]:
+            raise BadValue(f"{text!r}: every other one counted from which day? {HELP}")
+        start = _day(found[3], text) if found[3] else first
+        step = 2 if found[1] else 1
+        return _ruled(f"FREQ=WEEKLY;INTERVAL={step};BYDAY={found[2][:2].upper()}", start, first)
+    ends = re.split(r" (?:to|until|-|–) |\.\.", plain)
+    if len(ends) > 2:
+        raise BadValue(f"{text!r} is no day off: {HELP}")
+    low, high = _day(ends[0], text), _day(ends[-1], text)
+    if not 0 <= (high - low).days <= LONGEST_HOLIDAY_DAYS:
+        raise BadValue(f"{text!r} must run from one day to a later one within a year: {HELP}")
+    return frozenset(low + timedelta(days=one) for one in range((high - low).days + 1))
+
+
+def _ruled(rule: str, start: date, first: date) -> frozenset[date]:
+    try:
+        return days_by_rule(rule, start, max(start, first) + timedelta(days=HORIZON_DAYS))
+    except ValueError as error:
+        raise BadValue(f"{rule!r}: {error}. {HELP}") from error
+
+
+def _day(text: str, whole: str) -> date:
+    """A date that says its year: a day counted from today would wander."""
+    if re.fullmatch(r"\d{4}-\d\d-\d\d", text, re.ASCII):
+        return parse_date(text, date(2000, 1, 1))
+    try:
+        one, other = parse_date(text, date(2000, 1, 1)), parse_date(text, date(2001, 3, 5))
+    except BadValue as error:
+        raise BadValue(f"{whole!r} is no day off: {HELP}") from error
+    if one != other:
+        raise BadValue(f"{whole!r} lacks its year: {HELP}")
+    return one

@@ -1,0 +1,64 @@
+"""Findings about money: a budget that will not do, a reserve used up, more paid than was agreed."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from store.measure.money import show_money
+from store.records.whole import Job
+from store.rules.findings import Finding, rule
+from store.rules.purse import purse, purse_totals
+
+PRACTICE = "common practice"
+
+
+@rule
+def over_budget(job: Job) -> Iterable[Finding]:
+    """The job will cost more than its budget, or leaves nothing of it for surprises."""
+    budget, found = job.settings.budget, purse_totals(job)
+    if not budget:
+        return
+    will = show_money(found.forecast, job.settings.currency)
+    have = show_money(budget, job.settings.currency)
+    if found.forecast > budget:
+        over = show_money(found.forecast - budget, job.settings.currency)
+        yield Finding(
+            "over_budget", "fix", ("job",),
+            f"If nothing changes the job will cost {will}, {over} more than its budget of {have}.",
+            "Drop or swap what can wait, ask for another quote, or raise the budget.",
+            PRACTICE, {"will cost": will, "budget": have},
+        )  # fmt: skip
+
+
+@rule
+def reserve_used_up(job: Job) -> Iterable[Finding]:
+    """What the job costs beyond the plan has eaten the contingency."""
+    found = purse_totals(job)
+    if found.contingency and found.contingency_left < 0:
+        kept = show_money(found.contingency, job.settings.currency)
+        over = show_money(found.forecast - found.planned, job.settings.currency)
+        yield Finding(
+            "reserve_used_up", "look", ("job",),
+            f"The job will cost {over} more than planned; {kept} was kept for surprises.",
+            "Look at the list of what changed since the plan, and decide what pays for it.",
+            PRACTICE, {"over": over, "kept": kept},
+        )  # fmt: skip
+
+
+@rule
+def paid_too_much(job: Job) -> Iterable[Finding]:
+    """More was paid than was agreed, or the whole before the work is signed back."""
+    for row in purse(job):
+        line = row.line
+        if line.committed is None or line.closed:
+            continue
+        paid, agreed = (show_money(each, job.settings.currency) for each in (line.paid, line.committed))
+        if line.paid > line.committed:
+            says = f"{paid} was paid to {row.name}, and {agreed} was agreed."
+            remedy = "Note the quote for what was added, or ask for the difference back."
+        elif row.sort == "trade" and line.holdback_percent and line.paid == line.committed > 0:
+            says = f"{row.name} is paid in full ({paid}), and the work is not signed back: nothing is held back."
+            remedy = "Have the packet signed, and see that what they must leave is there."
+        else:
+            continue
+        yield Finding("paid_too_much", "look", (row.key,), says, remedy, PRACTICE, {"paid": paid, "agreed": agreed})

@@ -1,0 +1,148 @@
+"""The calendar of a job: when each step starts and ends, which have time to spare, and what a slip moves.
+
+All from the Step records. Work is counted in the working days of the contact who does it (Monday to Friday where
+nobody is named), waiting in calendar days. A part of a day takes the whole of it. Days really begun and done win
+over everything computed, and what is not begun never starts before today.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from datetime import date
+
+import msgspec
+
+from store.measure.dates import show_date
+from store.records.people import Contact, Step, Trade
+from store.records.whole import Job
+from store.rules.days_off import week_of
+from store.rules.once import once
+from store.rules.wording import plural
+from store.trade import critical_path as path
+from store.trade.critical_path import BadNetwork, CycleError, Dated, Schedule, Slip
+from store.trade.working_days import count_working_days
+
+SOURCE = path.SOURCE
+
+
+class Calendar(msgspec.Struct, frozen=True):
+    """The steps with their dates; or why they have none."""
+
+    schedule: Schedule
+    plans: tuple[path.Step, ...]
+    """The steps as the arithmetic takes them, in the order of their tags."""
+    start: date
+    """The day before which nothing is counted."""
+    today: date
+    wrong: str = ""
+    """Why no dates can be given; then `schedule` is empty."""
+    wrong_tags: tuple[str, ...] = ()
+
+    @property
+    def dated(self) -> Mapping[str, Dated]:
+        """The dated steps by tag."""
+        return {one.key: one for one in self.schedule.steps}
+
+
+@once
+def calendar(job: Job) -> Calendar:
+    """The calendar of a job as of its today."""
+    steps = list(job.of(Step).values())
+    start = min([job.today, *(day for one in steps for day in (one.began, one.done) if day is not None)])
+    nothing = Schedule(steps=(), start=start, finish=start, chain=())
+    plans = tuple(_plan_of(job, one, start) for one in steps)
+    try:
+        return Calendar(path.plan(plans, start, job.today), plans, start, job.today)
+    except CycleError as error:
+        return Calendar(nothing, plans, start, job.today, str(error), tuple(dict.fromkeys(error.keys)))
+    except (BadNetwork, ValueError) as error:
+        tags = tuple(one.tag for one in steps if f"step {one.tag} " in str(error) or f"step {one.tag}:" in str(error))
+        return Calendar(nothing, plans, start, job.today, str(error), tags)
+
+
+def _plan_of(job: Job, one: Step, start: date) -> path.Step:
+    contact = job.of(Contact).get(one.who)
+    began, done = one.began, one.done
+    if began is not None and done is not None and done < began:
+        began = done  # a slip of the pen; a finding tells it
+    return path.Step(
+        key=one.tag,
+        days=math.ceil(one.days),
+        after=tuple(tag for tag in one.after if tag in job.of(Step)),
+        wait_days=one.wait,
+        week=week_of(contact, start),
+        booked=one.booked,
+        started=began,
+        finished=done,
+    )
+
+
+def trade_of(job: Job, step: Step) -> Trade:
+    """The trade of whoever does a step; the owner where nobody is named."""
+    contact = job.of(Contact).get(step.who)
+    return contact.trade if contact else "owner"
+
+
+def slip_of(job: Job, tag: str, days: int) -> Slip:
+    """What moves when a step takes so many working days longer. Raises BadNetwork, or KeyError on an unknown tag."""
+    found = calendar(job)
+    if found.wrong:
+        raise BadNetwork(found.wrong)
+    plans = [_as_long_as_it_looks(one, found.dated[one.key]) if one.key == tag else one for one in found.plans]
+    return path.slip(plans, tag, days, found.start, found.today)
+
+
+def _as_long_as_it_looks(step: path.Step, dated: Dated) -> path.Step:
+    """A step that is under way and over its days already is as long as that: it slips from there."""
+    if step.started is None or step.finished is not None:
+        return step
+    week = msgspec.structs.replace(step.week, days_on=step.week.days_on | {step.started})
+    taken = count_working_days(week, dated.start, dated.finish) + 1
+    return msgspec.structs.replace(step, days=max(step.days, taken))
+
+
+def slip_words(job: Job, tag: str, days: int) -> list[str]:
+    """What a slip of a step moves, a line each: first the sum, then the steps, the bookings to change, the end."""
+    found, steps = slip_of(job, tag, days), job.of(Step)
+    late = plural(abs(days), "working day") + (" late" if days >= 0 else " less")
+    bookings = [one for one in found.moved if _booking_goes(job, one)]
+    sums = [f"{plural(len(found.moved), 'step')} moved", f"{plural(len(bookings), 'booking')} to change"]
+    lines = [f"{tag} {steps[tag].what}, {late}: {', '.join(sums)}."]
+    for one in found.moved:
+        lines.append(
+            f"{one.key} {steps[one.key].what} moves from {span(one.start, one.finish)} "
+            f"to {span(one.new_start, one.new_finish)}."
+        )
+    for one in bookings:
+        booked = steps[one.key].booked
+        lines.append(
+            f"Booking to change: {who_words(job, steps[one.key])} for {one.key}, "
+            f"booked {show_date(booked) if booked else ''}, now {show_date(one.new_start)}."
+        )
+    if found.end_moves_days:
+        way = "later" if found.end_moves_days > 0 else "earlier"
+        moves = plural(abs(found.end_moves_days), "day")
+        lines.append(f"The job ends {moves} {way}, on {show_date(found.finish)}.")
+    else:
+        lines.append(f"The end of the job stays on {show_date(found.finish)}.")
+    return lines
+
+
+def _booking_goes(job: Job, moved: path.Moved) -> bool:
+    """True when a step is booked for a day on which it can no longer start."""
+    booked = job.of(Step)[moved.key].booked
+    return booked is not None and moved.new_start > booked
+
+
+def span(start: date, finish: date) -> str:
+    """`4 Dec 2026`, or `4 Dec 2026 - 9 Dec 2026`."""
+    return show_date(start) if start == finish else f"{show_date(start)} - {show_date(finish)}"
+
+
+def who_words(job: Job, step: Step) -> str:
+    """`T4 Jo, drywall (555-0104)`, or `nobody named`."""
+    contact = job.of(Contact).get(step.who)
+    if contact is None:
+        return "nobody named"
+    return f"{contact.tag} {contact.name}" + (f" ({contact.phone})" if contact.phone else "")
