@@ -112,3 +112,6 @@ class Wish(Record, frozen=True, kw_only=True, omit_defaults=True):
     kept: Annotated[Literal["open", "kept", "dropped"], F("kept", col=8)] = "open"
     why: Annotated[str, F("why", "kept or dropped", col=24)] = ""
     served_by: Annotated[tuple[Ref, ...], F("served by", "tags of what makes it come true", col=12)] = ()
+    years: Annotated[
+        int | None, F("in years", "wanted only in so many years: what must be ready while the wall is open")
+    ] = None

@@ -1,0 +1,124 @@
+"""Looking at picture files: are they there, what are they, on which day were they taken.
+
+Paths that are not full count from the folder of the job file. Only the first bytes of a file are read.
+"""
+
+from __future__ import annotations
+
+import os
+import struct
+from collections.abc import Iterator, Mapping
+from datetime import date, datetime
+from pathlib import Path
+
+from store.records.access import Photo
+from store.records.whole import Job
+from store.rules.findings import Finding
+from store.rules.photo_rules import Look, photo_findings
+
+HEAD_BYTES = 65_536
+"""EXIF data stands within the first 64 KiB of a JPEG file: an APP1 segment is no longer (Exif 2.3, 4.5.4)."""
+SIGNATURES = (
+    (b"\xff\xd8\xff", "jpeg"),
+    (b"\x89PNG\r\n\x1a\n", "png"),
+    (b"GIF87a", "gif"),
+    (b"GIF89a", "gif"),
+    (b"II*\x00", "tiff"),
+    (b"MM\x00*", "tiff"),
+    (b"BM", "bmp"),
+)
+"""First bytes of picture files, each from its own format's description."""
+BRANDS = (b"heic", b"heix", b"hevc", b"mif1", b"msf1", b"avif")
+EXIF_POINTER, DATE_TIME, DATE_TIME_ORIGINAL = 0x8769, 0x0132, 0x9003
+"""Tags of Exif 2.3, 4.6."""
+MOST_ENTRIES = 500
+
+
+def looks(job: Job, folder: Path) -> dict[str, Look]:
+    """What is seen of every photo's file, by tag."""
+    return {tag: look(photo.file, folder) for tag, photo in job.of(Photo).items()}
+
+
+def missing_pictures(job: Job, folder: Path) -> list[Finding]:
+    """The findings about photos that take a look at the disk."""
+    return list(photo_findings(job, looks(job, folder)))
+
+
+def full_path(file: str, folder: Path) -> Path:
+    """Where a photo's file is: `~` is the home, a path that is not full counts from the folder."""
+    return folder / os.path.expanduser(file)  # noqa: PTH111 - Path.expanduser raises for an unknown user
+
+
+def look(file: str, folder: Path) -> Look:
+    """What is seen of one file; what is wrong is told, never raised."""
+    path = full_path(file, folder)
+    try:
+        if not path.is_file():
+            return Look(str(path), why="it is a folder" if path.is_dir() else "there is no such file")
+        with path.open("rb") as opened:
+            head = opened.read(HEAD_BYTES)
+        changed = date.fromtimestamp(path.stat().st_mtime)  # noqa: DTZ012 - the day of this place
+    except (OSError, ValueError, OverflowError) as error:
+        return Look(str(path), why=f"it cannot be read ({getattr(error, 'strerror', None) or error})")
+    kind = kind_of(head)
+    if not kind:
+        return Look(str(path), why="it is empty" if not head else "it is no picture")
+    taken = taken_on(head) if kind == "jpeg" else None
+    return Look(str(path), kind, taken or changed, taken is not None)
+
+
+def kind_of(head: bytes) -> str:
+    """The kind of picture that a file begins as; empty for none."""
+    for signature, kind in SIGNATURES:
+        if head.startswith(signature):
+            return kind
+    if head[:4] == b"RIFF" and head[8:12] == b"WEBP":
+        return "webp"
+    return "heif" if head[4:8] == b"ftyp" and head[8:12] in BRANDS else ""
+
+
+def taken_on(head: bytes) -> date | None:
+    """The day in the EXIF data of a JPEG file; None when it has none that can be read (Exif 2.3, 4.5 and 4.6)."""
+    for marker, at, end in _segments(head):
+        if marker == 0xE1 and head[at : at + 6] == b"Exif\x00\x00":
+            try:
+                return _from_tiff(head[at + 6 : end])
+            except (struct.error, ValueError, UnicodeDecodeError):
+                return None
+    return None
+
+
+def _segments(head: bytes) -> Iterator[tuple[int, int, int]]:
+    """The segments of a JPEG file before its picture: marker, start and end of what it holds."""
+    at = 2
+    while at + 4 <= len(head) and head[at] == 0xFF:
+        marker = head[at + 1]
+        size = int.from_bytes(head[at + 2 : at + 4], "big")
+        if marker == 0xDA or size < 2:
+            return
+        yield marker, at + 4, at + 2 + size
+        at += 2 + size
+
+
+def _from_tiff(data: bytes) -> date | None:
+    order = {b"II": "<", b"MM": ">"}.get(data[:2])
+    if order is None:
+        return None
+    first = _entries(data, order, struct.unpack_from(f"{order}I", data, 4)[0])
+    inner = _entries(data, order, first[EXIF_POINTER][1]) if EXIF_POINTER in first else {}
+    for found, tag in ((inner, DATE_TIME_ORIGINAL), (first, DATE_TIME)):
+        if tag in found:
+            _, at = found[tag]
+            text = data[at : at + 10].decode("ascii")
+            return datetime.strptime(text, "%Y:%m:%d").date()  # noqa: DTZ007 - a day has no zone
+    return None
+
+
+def _entries(data: bytes, order: str, at: int) -> Mapping[int, tuple[int, int]]:
+    """The entries of one directory: count and value (or the place of it) by tag."""
+    count = min(struct.unpack_from(f"{order}H", data, at)[0], MOST_ENTRIES)
+    found = {}
+    for number in range(count):
+        tag, _, many, value = struct.unpack_from(f"{order}HHII", data, at + 2 + 12 * number)
+        found[tag] = (many, value)
+    return found

@@ -1,0 +1,182 @@
+"""Findings about access: what would be buried, or is named to be reached through a way that does not count."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from store.records.equipment import Equipment
+from store.records.whole import Job
+from store.records.wiring import Box, Cable
+from store.rules.access import (
+    PRACTICE,
+    access_source,
+    best_way,
+    in_use,
+    is_mains_box,
+    naming_panels,
+    needs_way,
+    ways_of,
+)
+from store.rules.cable_kinds import is_power
+from store.rules.findings import Finding, Severity, rule
+from store.rules.power_places import opening_of_box
+from store.rules.power_words import ELECTRICIAN
+from store.rules.wording import listed, named, said
+
+CONNECTION = "common practice: a connection stays within reach"
+
+
+@rule
+def box_without_way(job: Job) -> Iterable[Finding]:
+    """A box that the finish would cover, beside those of which the power findings tell."""
+    for tag, box in job.of(Box).items():
+        inside = opening_of_box(job).get(tag, "")
+        if ways_of(job, tag) or not inside or (is_mains_box(box) and not (box.what == "junction" and box.plate)):
+            continue
+        plate = "its blank plate would be behind the cabinet" if box.what == "junction" else "nothing names its way"
+        yield Finding(
+            "box_without_way",
+            "fix" if box.what == "pass-through" else "stop",
+            (tag, inside),
+            f"{named(job, tag)} lies behind {named(job, inside)}, and {plate}.",
+            f"If the back is cut out for it, note it as reached by {inside}; else plan a panel, or move it. "
+            + (ELECTRICIAN if is_mains_box(box) else ""),
+            access_source(job) if is_mains_box(box) else CONNECTION,
+            {"reached by": "nothing", "behind": inside},
+        )
+
+
+@rule
+def way_does_not_count(job: Job) -> Iterable[Finding]:
+    """A thing whose every way is shut by something fixed, or too far from it."""
+    for tag, record in _reachable(job):
+        found = ways_of(job, tag)
+        if not found or any(way.counts for way in found):
+            continue
+        way = found[0]
+        severity, source = _gravity(job, record)
+        reach = f"{said(job, way.far_nm or 0)} away, and a hand gets {said(job, way.reach_nm)} beyond its edge"
+        if way.blocked_by:
+            yield Finding(
+                "way_blocked",
+                severity,
+                (tag, way.by),
+                f"{named(job, tag)} is reached through {named(job, way.by)}, and {named(job, way.blocked_by)} is fixed "
+                "in front of that: such a way does not count.",
+                f"Plan a panel for it that nothing fixed stands before, or move it. {_caution(record)}",
+                source,
+                {"reached by": way.by, "in front": way.blocked_by},
+            )
+        else:
+            yield Finding(
+                "way_too_far",
+                severity,
+                (tag, way.by),
+                f"{named(job, tag)} names {named(job, way.by)} as its way, which is {reach}.",
+                f"Move one of both, or plan a panel in front of it. {_caution(record)}",
+                f"{source}; how far a hand gets: {PRACTICE}",
+                {"away": said(job, way.far_nm or 0), "reach": said(job, way.reach_nm)},
+            )
+
+
+@rule
+def behind_fixed_piece(job: Job) -> Iterable[Finding]:
+    """A box that is reached only when the fixed piece which it feeds is taken out."""
+    for tag in job.of(Box):
+        way = best_way(job, tag)
+        if way is not None and way.counts and way.feeds:
+            yield Finding(
+                "behind_fixed_piece",
+                "look",
+                (tag, way.blocked_by),
+                f"{named(job, tag)} is reached only when {named(job, way.blocked_by)}, which it feeds, is taken out.",
+                "Ask the inspector whether that counts as accessible, and see in the maker's manual that the unit "
+                f"comes out again without cutting the finish; note the answer. {ELECTRICIAN}",
+                access_source(job),
+                {"in front": way.blocked_by},
+            )
+
+
+@rule
+def thing_without_way(job: Job) -> Iterable[Finding]:
+    """A light, driver, power supply, extender or part behind the finish with nothing that reaches it."""
+    for tag, one in job.of(Equipment).items():
+        if not needs_way(one) or ways_of(job, tag):
+            continue
+        severity, source = _gravity(job, one)
+        yield Finding(
+            "thing_without_way",
+            severity,
+            (tag,),
+            f"{named(job, tag)} will be changed one day, and nothing names how it is reached.",
+            f"Note the panel, the opening or the removable shelf that reaches it; where there is none, plan one now. "
+            f"{_caution(one)}",
+            source,
+            {"reached by": "nothing"},
+        )
+
+
+@rule
+def cable_end_without_way(job: Job) -> Iterable[Finding]:
+    """The signal cables in the wall of which an end is nowhere, and no panel is named for them: one finding."""
+    loose = {
+        tag: listed([end for end, at in (("from", cable.start), ("to", cable.end)) if not at])
+        for tag, cable in job.of(Cable).items()
+        if in_use(cable)
+        and cable.in_wall
+        and not (cable.start and cable.end)
+        and not cable.reached
+        and tag not in naming_panels(job)
+        and not is_power(job, cable)
+    }
+    if loose:
+        ends = listed([f"{named(job, tag)}: {end}" for tag, end in loose.items()])
+        yield Finding(
+            "cable_end_without_way",
+            "fix",
+            tuple(loose),
+            f"Of cables in the wall, an end is at no box, opening or device; closed up, it is lost. {ends}.",
+            "Name where each ends; or, if it is coiled up for later, the panel behind which it lies.",
+            CONNECTION,
+            loose,
+        )
+
+
+@rule
+def way_on_other_wall(job: Job) -> Iterable[Finding]:
+    """A thing that is reached from another wall than its own: right for two sides of one wall, else a slip."""
+    for tag, _ in _reachable(job):
+        found = ways_of(job, tag)
+        if found and all(way.other_wall for way in found):
+            way = found[0]
+            yield Finding(
+                "way_on_other_wall",
+                "look",
+                (tag, way.by),
+                f"{named(job, tag)} is on another wall than {named(job, way.by)}, through which it is reached.",
+                "If both are the two sides of one wall, answer that; else name the panel on its own wall.",
+                PRACTICE,
+                {"reached by": way.by},
+            )
+
+
+def _reachable(job: Job) -> Iterator[tuple[str, Box | Equipment | Cable]]:
+    yield from job.of(Box).items()
+    yield from ((tag, one) for tag, one in job.of(Equipment).items() if in_use(one) and (one.reached or needs_way(one)))
+    yield from ((tag, one) for tag, one in job.of(Cable).items() if in_use(one) and one.reached)
+
+
+def _gravity(job: Job, record: Box | Equipment | Cable) -> tuple[Severity, str]:
+    """A box and a wired connection must not be buried; the rest would only be lost."""
+    if isinstance(record, Box):
+        if record.what == "pass-through":
+            return "fix", PRACTICE
+        return "stop", access_source(job) if is_mains_box(record) else CONNECTION
+    if isinstance(record, Equipment) and record.power == "hard-wired":
+        return "stop", access_source(job)
+    return "fix", PRACTICE
+
+
+def _caution(record: Box | Equipment | Cable) -> str:
+    mains = is_mains_box(record) if isinstance(record, Box) else getattr(record, "power", "") == "hard-wired"
+    return ELECTRICIAN if mains else ""

@@ -1,0 +1,281 @@
+"""How to get at a thing years from now: what must be off, what is opened, what stands in the way, what is seen."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+import msgspec
+
+from store.measure.dates import show_date
+from store.measure.length import Length, show_length
+from store.records.access import Panel, Photo, Visit
+from store.records.base import Record
+from store.records.equipment import Equipment
+from store.records.wall import Opening
+from store.records.whole import Job
+from store.records.wiring import Box, Cable, Circuit, Raceway
+from store.rules.access import Way, best_way, in_use, is_mains_box
+from store.rules.behind import Behind, before_panels, behind
+from store.rules.layout import layout
+from store.rules.once import once
+from store.rules.power_plan import has_plug, power
+from store.rules.raceways import insides
+from store.rules.routes import place_text, routes
+from store.rules.wording import listed, named, said
+
+PROVE = "Switch off, hang a note on the breaker, and prove the wires dead before anything is touched."
+MAINS_BESIDE = "Mains wiring lies behind it too"
+
+
+class Reach(msgspec.Struct, frozen=True):
+    """How one thing is reached; every text is ready to be read out."""
+
+    tag: str
+    off: tuple[str, ...]
+    """Breakers that must be off first."""
+    open: tuple[str, ...]
+    """What is opened, one for each end of a cable."""
+    first: tuple[str, ...]
+    """Tags of what stands in front and is taken out before."""
+    see: tuple[str, ...]
+    """What is then seen, a line each."""
+    notes: tuple[str, ...]
+    """What else to know: where the way does not count, photos, the last opening."""
+    by: tuple[str, ...]
+    """Tags of the panels and openings that are opened."""
+
+    @property
+    def lines(self) -> tuple[str, ...]:
+        """All of it in the order of work."""
+        off = [f"Off first: {listed(self.off)}. {PROVE}"] if self.off else []
+        first = [f"Take out first: {listed(self.first)}."] if self.first else []
+        return (*off, *self.open, *first, *self.see, *self.notes)
+
+
+def reach(job: Job, tag: str) -> Reach:
+    """How to get at a thing: a box, a cable, a raceway, a piece of equipment, a panel or an opening.
+
+    Raises KeyError when there is no such tag.
+    """
+    record = job.get(tag)
+    if record is None:
+        raise KeyError(tag)
+    places = list(dict.fromkeys(_places(job, record)))
+    wires = isinstance(record, Cable | Raceway)
+    ways = [(at, best_way(job, at, wires=wires)) for at in places]
+    opened = [(at, way) for at, way in ways if way is not None]
+    panels = [way.by for _, way in opened if way.kind == "panel"]
+    if isinstance(record, Panel):
+        panels = [tag]
+    by = tuple(dict.fromkeys([*panels, *(way.by for _, way in opened if way.kind == "opening")]))
+    own = _own_circuits(job, record)
+    beside = [each for panel in panels for each in circuits_behind(job, panel) if each not in own]
+    return Reach(
+        tag,
+        tuple(breaker_text(job, each) for each in own) + _not_noted(job, record, own),
+        tuple(_open_text(job, at, way, len(places) > 1) for at, way in ways if in_use(record))
+        or _open_panel(job, record),
+        tuple(dict.fromkeys(each for panel in by for each in in_front(job, panel, tag))),
+        tuple(line for panel in panels for line in _see(job, behind(job)[panel])),
+        tuple(_notes(job, tag, opened, list(dict.fromkeys(beside)), panels)),
+        by,
+    )
+
+
+def _own_circuits(job: Job, record: Record) -> list[str]:
+    """What must be off for the thing itself; for a panel, all that is behind it; for a signal cable, nothing."""
+    if isinstance(record, Equipment) and has_plug(record):
+        return []  # it is unplugged instead
+    return list(circuits_behind(job, record.tag) if isinstance(record, Panel) else circuits_of(job, record.tag))
+
+
+def _places(job: Job, record: Record) -> Iterator[str]:
+    """The things at which it is got hold of: itself, or the ends of a cable or raceway."""
+    if (isinstance(record, Cable) and not record.reached) or isinstance(record, Raceway):
+        yield from (str(end) for end in (record.start, record.end) if end and best_way(job, end))
+    elif isinstance(record, Box | Equipment | Cable):
+        yield record.tag
+
+
+def circuits_of(job: Job, tag: str) -> tuple[str, ...]:
+    """The circuits that bring mains to a thing, by the power plan."""
+    record = job.get(tag)
+    plan = power(job)
+    if isinstance(record, Box) and is_mains_box(record):
+        ends = [end for cable in plan.mains.get(tag, ()) for end in (str(cable.start), str(cable.end)) if end != tag]
+        boxes = [record, *(job.of(Box)[end] for end in ends if end in job.of(Box))]
+        return tuple(dict.fromkeys(str(box.circuit) for box in boxes if box.circuit))
+    if isinstance(record, Equipment):
+        feed = plan.feeds.get(tag)
+        return circuits_of(job, feed.box) if feed is not None and feed.box else ()
+    if isinstance(record, Cable):
+        mains = any(record in plan.mains.get(end, ()) for end in (str(record.start), str(record.end)))
+        ends = [str(end) for end in (record.start, record.end) if end]
+        return tuple(dict.fromkeys(each for end in ends for each in circuits_of(job, end))) if mains else ()
+    return ()
+
+
+def circuits_behind(job: Job, panel: str) -> tuple[str, ...]:
+    """The circuits of everything behind a panel."""
+    one = behind(job).get(panel)
+    tags = one.all if one is not None else ()
+    return tuple(dict.fromkeys(each for tag in tags for each in circuits_of(job, tag)))
+
+
+def breaker_text(job: Job, circuit: str) -> str:
+    """`breaker 18 (C2 Media equipment, 20 A)`."""
+    one = job.of(Circuit)[circuit]
+    amps = f", {one.breaker:g} A" if one.breaker else ""
+    number = f"breaker {one.slot}" if one.slot else "the breaker, whose number is not noted,"
+    return f"{number} ({circuit} {one.name}{amps})"
+
+
+def _not_noted(job: Job, record: Record, own: list[str]) -> tuple[str, ...]:
+    mains = (isinstance(record, Box) and is_mains_box(record)) or (
+        isinstance(record, Equipment) and record.power == "hard-wired"
+    )
+    return (f"the circuit of {record.tag}, which is not noted: have it found and marked",) if mains and not own else ()
+
+
+def _open_text(job: Job, at: str, way: Way | None, several: bool) -> str:
+    head = f"At {named(job, at)}: " if several else ""
+    if way is None:
+        return f"{head}Nothing is named that gives access to {at}."
+    if way.kind == "plate":
+        return f"{head}{at} has its own plate at the face of the wall ({place_text(job, at)})."
+    return head + open_text(job, way.by)
+
+
+def _open_panel(job: Job, record: Record) -> tuple[str, ...]:
+    if isinstance(record, Panel | Opening):
+        return (open_text(job, record.tag),)
+    if isinstance(record, Circuit):
+        return (f"At the electrical panel: {breaker_text(job, record.tag)}.",)
+    if isinstance(record, Cable | Raceway) and in_use(record):
+        return ("Nothing is named that gives access to it.",)
+    return ()
+
+
+def open_text(job: Job, tag: str) -> str:
+    """`Open A2 (Back of the receiver bay), magnets, 1' × 10" clear, at 12' 7" / 1' 10" on W1.`"""
+    record = job.get(tag)
+    open_front = isinstance(record, Opening) and record.door == "none"
+    words = f"Go in through {named(job, tag)}, open in front" if open_front else f"Open {named(job, tag)}"
+    if isinstance(record, Panel):
+        size = "clear size not noted"
+        if record.width is not None and record.height is not None:
+            size = f"{said(job, record.width.nm)} × {said(job, record.height.nm)} clear"
+        words += f": {record.opens}, {size}"
+    elif isinstance(record, Opening) and record.door != "none":
+        words += f": {record.door} door"
+    if isinstance(record, Panel | Opening) and record.wall and record.x is not None and record.y is not None:
+        metric = job.settings.metric
+        words += (
+            f"; its lower left corner is {show_length(record.x, metric)} from the left and "
+            f"{show_length(record.y, metric)} up on {record.wall}"
+        )
+    return f"{words}."
+
+
+def in_front(job: Job, by: str, tag: str = "") -> tuple[str, ...]:
+    """What stands in front of a panel, or in an opening through which a thing is reached, and must come out."""
+    openings = before_panels(job).get(by, ()) if by in job.of(Panel) else (by,)
+    return tuple(one.tag for each in openings for one in layout(job).inside.get(each, ()) if one.tag != tag)
+
+
+def _see(job: Job, one: Behind) -> Iterator[str]:
+    tags = one.all
+    if tags:
+        yield f"Behind {one.panel} you see:"
+        yield from (f"  {line}" for line in thing_lines(job, tags))
+    if words := job.of(Panel)[one.panel].holds:
+        yield f"  also: {words}"
+
+
+def thing_lines(job: Job, tags: Iterable[str]) -> list[str]:
+    """Each thing behind a panel on a line of its own: label, name, type, length, ends, room."""
+    return [f"{tag}  {thing_text(job, tag)}" for tag in tags if job.get(tag) is not None]
+
+
+def thing_text(job: Job, tag: str) -> str:
+    """What a thing is, for a card: name, type, length, ends, breaker, room that is left."""
+    record = job.get(tag)
+    words = [str(getattr(record, "name", "") or getattr(record, "one", ""))]
+    if isinstance(record, Cable):
+        words += [record.type, *_run(job, record), f"{record.start or 'its feed'} to {record.end or 'its feed'}"]
+        words += ["spare"] if record.spare else []
+    elif isinstance(record, Box):
+        words += [record.what, *(breaker_text(job, each) for each in circuits_of(job, tag))]
+    elif isinstance(record, Raceway):
+        words += [f"{record.type} {record.size}".strip(), f"{record.start or '?'} to {record.end or '?'}"]
+        inside = insides(job).get(tag)
+        words += [f"room for {inside.more} more like {inside.more_of}"] if inside and inside.bore_in else []
+        words += ["pull string in it"] if record.string else ["no pull string noted"]
+    elif isinstance(record, Equipment):
+        words += [record.what, *(breaker_text(job, each) for each in circuits_of(job, tag))]
+        words += [f"serial {record.serial}"] if record.serial else []
+    return ", ".join(each for each in words if each)
+
+
+def _run(job: Job, cable: Cable) -> list[str]:
+    route = routes(job).get(cable.tag)
+    if route is None or route.path is None:
+        return []
+    return [f"{show_length(Length(route.path), job.settings.metric)} along its way"]
+
+
+@once
+def photos_by_tag(job: Job) -> dict[str, tuple[Photo, ...]]:
+    """The photos of each thing."""
+    found: dict[str, list[Photo]] = {}
+    for photo in job.of(Photo).values():
+        for tag in photo.of:
+            found.setdefault(str(tag), []).append(photo)
+    return {tag: tuple(photos) for tag, photos in found.items()}
+
+
+@once
+def log_by_panel(job: Job) -> dict[str, tuple[Visit, ...]]:
+    """The openings of each panel, the newest first."""
+    found: dict[str, list[Visit]] = {}
+    for visit in sorted(job.of(Visit).values(), key=lambda each: each.date, reverse=True):
+        found.setdefault(str(visit.panel), []).append(visit)
+    return {tag: tuple(visits) for tag, visits in found.items()}
+
+
+def photo_text(photo: Photo) -> str:
+    """`F3 open-wall-2.jpg: left bay, tape in the picture`."""
+    return f"{photo.tag} {photo.file}" + (f": {photo.shows}" if photo.shows else "")
+
+
+def visit_text(visit: Visit) -> str:
+    """`4 Dec 2026, Kim: to pull the cables; found ...; changed ...`."""
+    words = [visit.why, f"found {visit.found}" if visit.found else "", f"changed {visit.changed}"]
+    told = "; ".join(each for each in (*words[:2], words[2] if visit.changed else "") if each)
+    return f"{show_date(visit.date)}, {visit.who}" + (f": {told}" if told else "")
+
+
+def _notes(job: Job, tag: str, opened: list[tuple[str, Way]], beside: list[str], panels: list[str]) -> Iterator[str]:
+    if beside:
+        breakers = listed([breaker_text(job, each) for each in beside])
+        yield f"{MAINS_BESIDE}: {breakers}. Off as well before a hand goes in."
+    for at, way in opened:
+        if way.blocked_by:
+            yield f"{named(job, way.blocked_by)} is fixed in front of {at}: it has to come out, as its manual says."
+        elif way.too_far and way.far_nm is not None:
+            yield f"By the plan {at} is {said(job, way.far_nm)} from {way.by}: farther than a hand gets."
+    record = job.get(tag)
+    if isinstance(record, Cable | Equipment) and record.retired is not None:
+        after = f"; {named(job, record.replaced_by)} took its place" if record.replaced_by else ""
+        yield f"{tag} was retired on {show_date(record.retired)}{after}."
+    elif isinstance(record, Cable) and not circuits_of(job, tag):
+        yield "It has no breaker of its own: switch off and unplug the devices at its ends first."
+    elif isinstance(record, Equipment) and has_plug(record) and record.plug:
+        on = listed([breaker_text(job, each) for each in circuits_of(job, tag)])
+        yield f"Switch it off and unplug it at {named(job, record.plug)}" + (f", on {on}." if on else ".")
+    for panel in panels:
+        log = log_by_panel(job).get(panel, ())
+        yield f"{panel} was last opened {visit_text(log[0])}." if log else f"{panel} was not opened yet, by the log."
+    shown = dict.fromkeys(each for one in (tag, *panels) for each in photos_by_tag(job).get(one, ()))
+    if shown:
+        yield "Photos: " + "; ".join(photo_text(photo) for photo in shown)
