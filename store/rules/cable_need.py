@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import re
+from fractions import Fraction
+
 import msgspec
 
 from store.measure.errors import BadValue
-from store.measure.length import INCH_NM, parse_length
+from store.measure.length import FOOT_NM, INCH_NM, LONGEST_NM
 from store.measure.money import Money, parse_money
 from store.records.whole import Job
 from store.records.wiring import Cable
@@ -22,10 +25,13 @@ from store.rules.cable_kinds import (
 )
 from store.rules.once import once
 from store.rules.routes import Route, routes
-from store.trade.cable_length import cut_length_nm, next_sold_nm
+from store.trade.cable_length import METRE_NM, cut_length_nm, next_sold_nm
 from store.trade.cable_types import CableType, sold_lengths_nm
 
 SPOOL = "from the spool"
+_OFFER = re.compile(
+    r"(?P<length>\d{1,5}(?:\.\d{1,3})?)\s*(?P<unit>ft|feet|foot|'|m|metres?|meters?)(?P<rest>(?:\s.*)?)", re.ASCII
+)
 
 
 class Offer(msgspec.Struct, frozen=True):
@@ -83,31 +89,32 @@ def _need(job: Job, cable: Cable, route: Route) -> Need:
 
 def offers(cable: Cable, kind: CableType, metric: bool) -> tuple[Offer, ...]:
     """The lengths in which a cable is to be had: as noted for it, else those usually sold, without a price."""
-    noted = tuple(each for text in cable.sold if (each := read_offer(text, metric)) is not None)
+    noted = tuple(each for text in cable.sold if (each := read_offer(text)) is not None)
     return noted or tuple(Offer(each) for each in sold_lengths_nm(kind, metric=metric))
 
 
-def read_offer(text: str, metric: bool) -> Offer | None:
-    """An offer as typed: `250 ft 49.90`, `30 m`, `60 ft owned`; None when it cannot be read."""
-    words = text.split()
-    for cut in range(len(words), 0, -1):
-        try:
-            length = parse_length(" ".join(words[:cut]), metric).nm
-        except BadValue:
-            continue
-        rest = " ".join(words[cut:]).lower()
-        if length <= 0:
-            return None
-        if rest in ("owned", "at hand"):
-            return Offer(length, Money(0), True)
-        if not rest:
-            return Offer(length)
-        try:
-            price = parse_money(rest)
-        except BadValue:
-            continue
-        return Offer(length, price) if price >= 0 else None
-    return None
+def read_offer(text: str) -> Offer | None:
+    """An offer as typed: `250 ft 49.90`, `30 m`, `60 ft owned`; None when it cannot be read.
+
+    Feet or metres only, no inches: in `10 ft 9` the 9 is a price.
+    """
+    found = _OFFER.fullmatch(text.strip().lower())
+    if found is None:
+        return None
+    unit = FOOT_NM if found["unit"][0] in "f'" else METRE_NM
+    length = int(Fraction(found["length"]) * unit)
+    if not 0 < length <= LONGEST_NM * 2:
+        return None
+    rest = found["rest"].strip()
+    if rest in ("owned", "at hand"):
+        return Offer(length, Money(0), True)
+    if not rest:
+        return Offer(length)
+    try:
+        price = parse_money(rest)
+    except BadValue:
+        return None
+    return Offer(length, price) if price >= 0 else None
 
 
 def buy_text(need: Need, metric: bool) -> str:

@@ -105,7 +105,7 @@ def cable_points_unreadable(job: Job) -> Iterable[Finding]:
         if cable.retired is not None:
             continue
         bad = bad_points(cable, metric) if cable.route == "points" else []
-        odd = [text for text in cable.sold if read_offer(text, metric) is None]
+        odd = [text for text in cable.sold if read_offer(text) is None]
         for words, what, like in ((bad, "points", "4'/2' 6\""), (odd, "lengths sold", "250 ft 49.90 or 60 ft owned")):
             if words:
                 yield Finding(

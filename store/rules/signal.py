@@ -181,11 +181,11 @@ class _Joining:
             if cable.retired is None and not cable.spare and kind is not None and kind.family in PORTS_OF:
                 ends = (devices_at(self.job, cable.start), devices_at(self.job, cable.end))
                 if any(ends):
-                    waiting.append(
-                        (len(ends[0] or "x") * len(ends[1] or "x"), tag, ends, kind.family, kind.directional)
-                    )
-        waiting.sort(key=lambda each: each[0])
-        for _, tag, ends, family, one_way in waiting:
+                    guest = any(self._for_guests(each) for each in (cable.start, cable.end))
+                    choice = len(ends[0] or "x") * len(ends[1] or "x")
+                    waiting.append((guest, choice, tag, ends, kind.family, kind.directional))
+        waiting.sort(key=lambda each: each[:2])
+        for _, _, tag, ends, family, one_way in waiting:
             self._join(self.job.of(Cable)[tag], ends, family, one_way or self.job.of(Cable)[tag].directional)
         return Links(tuple(self.made), tuple(self.misfits), dict(self.free))
 
@@ -234,6 +234,7 @@ class _Joining:
         if one_way and self._pair(port, ends[1], ends[0]) is not None:
             self.misfits.append(Misfit(cable.tag, cable.start, port, "wrong way"))
             return
+        found = []
         for tag, devices, way in zip((cable.start, cable.end), ends, ("out", "in"), strict=True):
             ways = ("in", "out", "both") if not one_way else (way, "both")
             if not devices or any(self._silent(each) for each in devices):
@@ -241,10 +242,11 @@ class _Joining:
             if any(self.free[each, port, each_way] for each in devices for each_way in ways):
                 continue
             had = any(one.kind == port for each in devices for one in ports(self.job)[each])
-            self.misfits.append(Misfit(cable.tag, tag, port, "used" if had else "none"))
-            return
-        if all(ends) and not any(self._silent(each) for side in ends for each in side):
-            self.misfits.append(Misfit(cable.tag, cable.end, port, "used"))
+            found.append(Misfit(cable.tag, tag, port, "used" if had else "none"))
+        if not found and all(ends) and not any(self._silent(each) for side in ends for each in side):
+            found.append(Misfit(cable.tag, cable.end, port, "used"))
+        # An end that has no such port at all says more than one whose ports are in use.
+        self.misfits += sorted(found, key=lambda each: each.why)[:1]
 
     def _silent(self, device: str) -> bool:
         """True when nothing is known of the ports of a device that should have some."""

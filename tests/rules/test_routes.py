@@ -1,0 +1,203 @@
+"""Routes: lengths worked out by hand, for every way a cable can take."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from store.measure.length import FOOT_NM, INCH_NM
+from store.records.equipment import Equipment
+from store.records.wall import Opening
+from store.records.whole import Job
+from store.records.wiring import Circuit, Raceway
+from store.rules.routes import Route, routes, studs_between
+from tests.rules.cable_jobs import TODAY, at, box, cable, job_of, make, plain, wall
+
+
+def route(job: Job, tag: str = "K1") -> Route:
+    """The route of a cable, asked for as everybody does."""
+    return routes(job)[tag]
+
+
+BY_HAND: dict[str, tuple[dict[str, Any], str]] = {
+    # B1 is at 2 ft / 1 ft, B2 at 8 ft / 5 ft, the wall 8 ft high.
+    "level, at the height of its start": ({}, "10'"),
+    "level at 3 ft: 2 up, 6 across, 2 up": ({"level": "3'"}, "10'"),
+    "level at 7 ft: 6 up, 6 across, 2 down": ({"level": "7'"}, "14'"),
+    "over the top: 7 up, 6 across, 3 down": ({"route": "up and over"}, "16'"),
+    "under the floor: 1 down, 6 across, 5 up": ({"route": "down and under"}, "12'"),
+    "by one point, 2 down-right 3-4-5": ({"route": "points", "points": ("5'/5'",)}, "8'"),
+    "by points square to each other": ({"route": "points", "points": ("2'/2'", "8'/2'")}, "10'"),
+}
+
+
+@pytest.mark.parametrize("case", BY_HAND)
+def test_a_path_is_as_long_as_worked_out_by_hand(case: str) -> None:
+    values, length = BY_HAND[case]
+    assert route(plain(cable(**values))).path == at(length).nm
+
+
+def test_in_a_cabinet_a_cable_goes_straight() -> None:
+    job = plain(box("B3", "5'", "5'"), cable(end="B3", route="cabinet", in_wall=False))
+    assert route(job).path == 5 * FOOT_NM
+
+
+def test_a_measured_length_wins_and_is_marked() -> None:
+    found = route(plain(cable(measured="31'")))
+    assert (found.path, found.found) == (31 * FOOT_NM, "measured by hand")
+    assert found.studs == 5
+
+
+def test_what_stays_in_the_cabinet_goes_straight() -> None:
+    assert route(plain(cable(in_wall=False))).path == route(plain(cable(in_wall=False, route="cabinet"))).path
+
+
+def test_a_raceway_with_a_length_needs_no_places() -> None:
+    job = job_of(
+        make(Raceway, "R1", start="B1", end="B2", length="12'"),
+        make(type(box("B1", "1", "1")), "B1", what="low-voltage"),
+        make(type(box("B1", "1", "1")), "B2", what="low-voltage"),
+        cable(route="raceway", raceway="R1"),
+        cable("K2", start="B2", end="B1", route="raceway", raceway="R1"),
+    )
+    assert route(job).path == route(job, "K2").path == 12 * FOOT_NM
+    assert route(job).found == "the plan, along R1"
+
+
+def test_a_raceway_without_a_length_is_square_to_the_framing() -> None:
+    job = plain(make(Raceway, "R1", start="B1", end="B2"), cable(route="raceway", raceway="R1"))
+    assert route(job).path == 10 * FOOT_NM
+
+
+def test_the_way_to_a_raceway_counts_whichever_end_is_nearer() -> None:
+    job = plain(
+        box("B3", "3'", "1'"),
+        box("B4", "7'", "1'"),
+        make(Raceway, "R1", start="B4", end="B3", length="5'"),
+        cable(route="raceway", raceway="R1"),
+    )
+    # 1 ft to B3, 5 ft along, then 1 ft across and 4 ft up to B2.
+    assert route(job).path == 11 * FOOT_NM
+
+
+def test_a_feed_takes_the_length_of_its_circuit() -> None:
+    circuit = make(Circuit, "C1", name="media", length="46'")
+    job = plain(circuit, box("B3", "1'", "1'", "receptacle", circuit="C1"), cable(kind="12-2 nm", start="", end="B3"))
+    assert (route(job).path, route(job).found) == (46 * FOOT_NM, "the length of C1 to the panel")
+
+
+@pytest.mark.parametrize(
+    ("values", "why"),
+    [
+        ({"end": ""}, "its end `to` is not given"),
+        ({"end": "B9"}, "B9 has no place yet"),
+        ({"route": "raceway"}, "its raceway is not named"),
+        ({"route": "raceway", "raceway": "R1"}, "the length of R1 is not noted"),
+    ],
+)
+def test_what_is_missing_is_said(values: dict[str, Any], why: str) -> None:
+    job = plain(make(type(box("B9", "1", "1")), "B9", what="low-voltage"), make(Raceway, "R1"), cable(**values))
+    assert (route(job).path, route(job).why) == (None, why)
+
+
+def test_without_a_height_nothing_goes_over_the_top() -> None:
+    one, width, _ = wall()
+    job = job_of(one, width, box("B1", "2'", "1'"), box("B2", "8'", "5'"), cable(route="up and over"))
+    assert route(job).why == "it goes over the top, and the height of W1 is not read yet"
+
+
+# --- round the corner ---
+
+
+def corner_job(**values: Any) -> Job:
+    """Two walls, 14 ft and 7 ft wide; B1 on the first 2 ft from its right end, B2 on the second 3 ft from its left."""
+    return job_of(
+        wall(), wall("W2", "7'", "8'"), box("B1", "12'", "1'"), box("B2", "3'", "2'", on="W2"), cable(**values)
+    )
+
+
+def test_round_the_corner_the_two_walls_continue_each_other() -> None:
+    found = route(corner_job())
+    assert found.path == (2 + 3 + 1) * FOOT_NM
+    assert found.walls == ("W1", "W2")
+    assert found.corner is not None
+    assert found.corner.other_by == (12 + 4 - 5) * FOOT_NM
+    assert {leg.wall for leg in found.legs} == {"W1", "W2"}
+
+
+def test_what_is_noted_of_the_corner_holds_for_all_cables_between_the_two_walls() -> None:
+    job = corner_job(corner="left end")
+    assert route(job).path == (12 + 4 + 1) * FOOT_NM
+    back = job_of(
+        *(each for table in job.tables.values() for each in table.values()), cable("K2", start="B2", end="B1")
+    )
+    assert route(back, "K2").path == (12 + 4 + 1) * FOOT_NM
+    assert route(back, "K2").corner.noted  # type: ignore[union-attr]
+
+
+def test_two_walls_meet_in_one_corner_only() -> None:
+    """Each cable alone would take another corner; together they take the one that is shorter for both."""
+    job = job_of(
+        wall(),
+        wall("W2", "7'", "8'"),
+        box("B1", "12'", "1'"),
+        box("B2", "3'", "1'", on="W2"),
+        box("B3", "6'", "1'"),
+        box("B4", "6'", "1'", on="W2"),
+        cable(),
+        cable("K2", start="B4", end="B3"),
+    )
+    assert route(job).path == 5 * FOOT_NM
+    assert route(job, "K2").path == (8 + 6) * FOOT_NM
+
+
+def test_over_the_top_round_a_corner() -> None:
+    assert route(corner_job(route="up and over")).path == (7 + 5 + 6) * FOOT_NM
+
+
+def test_without_a_width_nothing_goes_round_a_corner() -> None:
+    one, _, height = wall()
+    job = job_of(one, height, wall("W2"), box("B1", "1'", "1'"), box("B2", "1'", "1'", on="W2"), cable())
+    assert route(job).why == "it goes round a corner, and the width of W1 is not read yet"
+
+
+# --- studs ---
+
+
+def test_studs_are_counted_between_the_ends() -> None:
+    # Studs at 16, 32, 48, 64, 80, 96 in: from 24 in to 96 in a run meets 32, 48, 64, 80 and half of the one at 96.
+    assert route(plain(cable())).studs == 5
+    inch = INCH_NM
+    assert studs_between(plain(), "W1", 17 * inch, 31 * inch) == ()
+    assert studs_between(plain(), "W1", 15 * inch, 33 * inch) == (16 * inch, 32 * inch)
+
+
+def test_a_run_within_a_bay_a_run_over_the_top_and_one_in_the_cabinet_bore_no_stud() -> None:
+    job = plain(box("B3", "26", "5'"), cable(end="B3"), cable("K2", route="up and over"), cable("K3", in_wall=False))
+    assert [routes(job)[tag].studs for tag in ("K1", "K2", "K3")] == [0, 0, 0]
+    assert routes(job)["K2"].plates_bored == 2
+
+
+def test_round_a_corner_the_end_studs_of_both_walls_are_met() -> None:
+    # W1 from 144 in: studs at 144 (half met), 160 and the end stud; W2 to 36 in: end stud, 16, 32.
+    assert route(corner_job()).studs == 6
+
+
+def test_without_the_first_stud_the_count_is_not_known() -> None:
+    job = job_of(wall(first_stud=None), box("B1", "2'", "1'"), box("B2", "8'", "5'"), cable())
+    assert route(job).studs is None
+    assert route(job).path == 10 * FOOT_NM
+
+
+def test_a_cable_ends_at_the_middle_of_a_device_or_an_opening() -> None:
+    opening = make(Opening, "N1", name="bay", wall="W1", x="8'", y="4'", width="2'", height="2'")
+    device = make(Equipment, "E1", name="box", opening="N1", width="12", height="6")
+    job = plain(opening, device, cable(end="N1"), cable("K2", end="E1"))
+    assert route(job).path == (7 + 4) * FOOT_NM
+    assert route(job, "K2").path == 7 * FOOT_NM + 3 * FOOT_NM + 3 * INCH_NM
+
+
+def test_a_cable_that_was_given_up_has_no_route() -> None:
+    job = plain(cable(), cable("K2", retired=TODAY))
+    assert list(routes(job)) == ["K1"]
