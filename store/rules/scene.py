@@ -241,7 +241,8 @@ def _cut_equipment(job: Job, wall: str, height: int) -> Iterator[Block]:
             continue
         if opening.depth is None or one.depth is None or not rect.y <= height < rect.top:
             continue
-        behind = (opening.thickness.nm if opening.thickness else 0) + (one.clear_back.nm if one.clear_back else 0)
+        # The thickness noted is that of the sides; a back is not counted here, as it is not when the fit is judged.
+        behind = one.clear_back.nm if one.clear_back else 0
         front = opening.depth.nm - behind - one.depth.nm
         yield Block(tag, "equipment", one.what, one.name, rect.x, front, rect.width, one.depth.nm)
 

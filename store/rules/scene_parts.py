@@ -13,6 +13,8 @@ from store.records.equipment import Equipment
 from store.records.wall import Opening
 from store.records.whole import Job
 from store.records.wiring import Box, Cable, Raceway
+from store.rules.fit import hangs
+from store.rules.layout import layout
 
 BEYOND_NM = 6 * INCH_NM
 """How far outside the wall a run over its top or under its floor is drawn, so that it is told from the wall's edge."""
@@ -55,8 +57,9 @@ def rect_of(one: Opening | Panel) -> Rect | None:
 
 
 def equipment_rect(job: Job, one: Equipment) -> Rect | None:
-    """The front of a device in its opening: on the inside floor, centred across unless its offset is given.
+    """The front of a device in its opening: what hangs is in the middle, what stands is on the inside floor.
 
+    Across it stands at its offset; without one, those that share an opening stand side by side about its middle.
     None while its opening has no place or its own width or height is not known.
     """
     opening = job.of(Opening).get(one.opening)
@@ -64,8 +67,21 @@ def equipment_rect(job: Job, one: Equipment) -> Rect | None:
     if opening is None or around is None or one.width is None or one.height is None:
         return None
     side = opening.thickness.nm if opening.thickness else 0
-    x = around.centre[0] - one.width.nm // 2 if one.offset is None else around.x + side + one.offset.nm
-    return Rect(x, around.y + side, one.width.nm, one.height.nm)
+    x = around.centre[0] + _beside(job, one) if one.offset is None else around.x + side + one.offset.nm
+    y = around.centre[1] - one.height.nm // 2 if hangs(one) else around.y + side
+    return Rect(x, y, one.width.nm, one.height.nm)
+
+
+def _beside(job: Job, one: Equipment) -> int:
+    """Where the left edge of a piece without an offset comes, from the middle of its opening."""
+    row = [each for each in layout(job).inside.get(one.opening, ()) if each.offset is None and each.width is not None]
+    widths = {each.tag: each.width.nm for each in row if each.width is not None}
+    left = -sum(widths.values()) // 2
+    for tag, width in widths.items():
+        if tag == one.tag:
+            return left
+        left += width
+    return -(one.width.nm if one.width else 0) // 2
 
 
 def wall_of(job: Job, tag: str) -> str:

@@ -136,10 +136,19 @@ def test_an_unknown_wall_is_refused_with_its_tag() -> None:
         plan(job_of(WALL), "W9", 0)
 
 
-def test_equipment_stands_centred_on_the_inside_floor_of_its_opening() -> None:
+def test_what_hangs_is_in_the_middle_and_what_stands_is_on_the_inside_floor() -> None:
     job = job_of(*MEDIA)
-    assert in_inches((block(job, "E1").extent[:2],)) == [(39.5, 46)]
+    # The screen, 31 1/2 in high in an opening of 36 in that begins 46 in up.
+    assert in_inches((block(job, "E1").extent[:2],)) == [(39.5, 48.25)]
     assert in_inches((block(job, "E3").extent[:2],)) == [(108 + 6.5, 14.75)]
+
+
+def test_pieces_that_share_an_opening_stand_side_by_side_about_its_middle() -> None:
+    second = make(Equipment, "E8", name="Player", opening="N3", **size("9", "3"))
+    job = job_of(*MEDIA, second)
+    receiver, player = block(job, "E3"), block(job, "E8")
+    assert receiver.extent[2] == player.extent[0]
+    assert (receiver.extent[0] + player.extent[2]) // 2 == block(job, "N3").centre[0]
 
 
 def test_an_offset_counts_from_the_left_inside_of_the_opening() -> None:
@@ -282,8 +291,8 @@ def test_a_plan_shows_what_the_cut_meets_in_depth() -> None:
     assert set(openings) == {"N2", "N3", "E2", "E3"}
     assert cut.height == at("20").nm
     assert openings["N3"].height == at("18").nm
-    # 18 in deep, 3/4 in back, 2 in kept clear behind, 14 in of device.
-    assert openings["E3"].extent[1::2] == (at("1 1/4").nm, at("15 1/4").nm)
+    # 18 in deep, 2 in kept clear behind, 14 in of device; the thickness noted is that of the sides.
+    assert openings["E3"].extent[1::2] == (at("2").nm, at("16").nm)
 
 
 def test_a_plan_leaves_out_the_studs_that_an_opening_takes() -> None:
