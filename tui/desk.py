@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
+from pathlib import Path
 from typing import Any
 
 import msgspec
@@ -82,6 +83,30 @@ class WorkDesk:
     def fill_in(self, cls: type[Record], values: Mapping[str, Any]) -> None:
         """Open an empty form."""
         self._form(f"New {cls.one}", cls, values, lambda new: self._add(cls, new))
+
+    def fill_out(
+        self, title: str, cls: type[Record], values: Mapping[str, Any], save: Callable[[dict[str, Any]], str]
+    ) -> None:
+        """Open a form with some values; `save` gets them, and gives back what is wrong or nothing."""
+        self._form(title, cls, values, save)
+
+    def pick(self, question: str, choices: Sequence[tuple[str, str]], then: Callable[[str], None]) -> None:
+        """Ask for one of a list of keys and labels; `then` gets the key."""
+
+        def picked(key: str | None) -> None:
+            if key is not None:
+                then(key)
+
+        self._app.push_screen(Pick(question, choices), picked)
+
+    def read(self, title: str, text: str) -> None:
+        """Open a page to read."""
+        self._app.push_screen(ReadPage(title, text))
+
+    @property
+    def folder(self) -> Path:
+        """Where the job file lies; paths of pictures count from there."""
+        return self.book.path.resolve().parent
 
     def who(self) -> str:
         """Who is at the keyboard."""
@@ -277,6 +302,10 @@ class WorkDesk:
         if finding is not None and finding.tags:
             keys.insert(0, ("t", f"to {finding.tags[0]}"))
         self._app.push_screen(ReadPage(page_title(self.state, key), page_text(self.state, key) or "Empty.", keys), then)
+
+    def read(self, title: str, text: str) -> None:
+        """Show a text to read and scroll."""
+        self._app.push_screen(ReadPage(title, text))
 
     def go_to(self, tag: str) -> None:
         """Show a record where it is listed; the screen takes this over."""

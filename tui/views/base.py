@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from datetime import date
 from functools import cached_property
+from pathlib import Path
 from typing import Any, Protocol
 
 import msgspec
@@ -87,8 +88,29 @@ class Desk(Protocol):
     def fill_in(self, cls: type[Record], values: Mapping[str, Any]) -> None:
         """Open an empty form with some values."""
 
+    def fill_out(
+        self, title: str, cls: type[Record], values: Mapping[str, Any], save: Callable[[dict[str, Any]], str]
+    ) -> None:
+        """Open a form with some values; `save` gets them, and gives back what is wrong or nothing."""
+
+    def pick(self, question: str, choices: Sequence[tuple[str, str]], then: Callable[[str], None]) -> None:
+        """Ask for one of a list of keys and labels; `then` gets the key."""
+
+    def read(self, title: str, text: str) -> None:
+        """Open a page to read."""
+
+    def done(self, words: str) -> None:
+        """Tell that something was done, and the gravest thing that it broke."""
+
+    @property
+    def folder(self) -> Path:
+        """Where the job file lies; paths of pictures count from there."""
+
     def show_page(self, key: str) -> None:
         """Open the page of a row."""
+
+    def read(self, title: str, text: str) -> None:
+        """Show a text to read and scroll."""
 
     def go_to(self, tag: str) -> None:
         """Show a record in its own view."""

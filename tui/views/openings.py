@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from store.book.changes import add, edit
-from store.measure.length import show_length
+from store.measure.length import Length, show_length
 from store.records.gate import Closing
 from store.records.wall import Opening
 from store.records.whole import Job
@@ -13,6 +13,7 @@ from store.rules.checks import close
 from store.rules.fit import VERDICTS, Piece, pieces
 from store.rules.mock_up import AGREED, agreement, why_not_agreed
 from store.rules.once import once
+from store.rules.tape_sheet import TapeSheet, tape_sheet
 from tui.views.base import Desk, Key, KindView, State
 from tui.widgets.record_table import Column, Line
 
@@ -47,18 +48,50 @@ def _agree(desk: Desk, key: str) -> None:
     desk.ask("Who stood in front of the taped wall and agreed", done, about=why)
 
 
+def _tape(desk: Desk, key: str) -> None:
+    """The tape sheet of the wall that an opening is on."""
+    opening = desk.state.job.of(Opening).get(key)
+    if opening is None or not opening.wall:
+        desk.say(f"{key} is on no wall yet: e gives it one", bad=True)
+        return
+    sheet = tape_sheet(desk.state.job, opening.wall)
+    desk.read(f"Tape sheet of {sheet.wall} {sheet.wall_name}", tape_text(sheet))
+
+
+def tape_text(sheet: TapeSheet) -> str:
+    """The sheet for a narrow screen on a ladder: a block a thing, from left to right."""
+
+    def said(nm: int) -> str:
+        return show_length(Length(nm), sheet.metric)
+
+    blocks = [
+        f"From the marked corner (left) and the finished floor. Level line at {said(sheet.level_line_nm)}. "
+        f"Tape: {said(sheet.tape_nm)}, {sheet.rolls} rolls."
+    ]
+    for row in sheet.rows:
+        blocks.append(
+            f"{row.tag}  {row.name}\n"
+            f"  left {said(row.left_nm)}   right {said(row.right_nm)}   centre {said(row.centre_x_nm)}\n"
+            f"  bottom {said(row.bottom_nm)}   top {said(row.top_nm)}   centre {said(row.centre_y_nm)}\n"
+            f"  from the line: bottom {said(row.line_bottom_nm)}   top {said(row.line_top_nm)}\n"
+            f"  square when both diagonals read {said(row.diagonal_nm)}"
+        )
+    blocks += [f"Left out: {each}" for each in sheet.left_out] + list(sheet.cautions)
+    return "\n\n".join(blocks)
+
+
 class Openings(KindView):
     """Each opening with its place, its size, and whether what goes in it fits."""
 
     name = "openings"
     title = "Openings"
     about = (
-        "Where everything goes: a place is the lower left corner, from the wall's left corner and the finished floor; "
-        "sizes are outside. m on the drawing (w) moves one. y takes down that the mock-up was agreed; what moves "
-        "later makes that stale."
+        "Where everything goes: a place is the lower left corner, from the wall's left corner and the finished "
+        "floor; sizes are outside. m on the drawing (w) moves one. t is the sheet to mark the wall by, full size in "
+        "tape. y takes down that the mock-up was agreed; what moves later makes that stale."
     )
     kinds = (Opening,)
-    keys = (Key("y", "Mock-up agreed", _agree),)
+    keys = (Key("t", "Tape sheet", _tape), Key("y", "Mock-up agreed", _agree))
 
     def columns(self, state: State) -> tuple[Column, ...]:
         """Tag, name, what fits, place, size."""
