@@ -99,10 +99,6 @@ class WorkDesk:
 
         self._app.push_screen(Pick(question, choices), picked)
 
-    def read(self, title: str, text: str) -> None:
-        """Open a page to read."""
-        self._app.push_screen(ReadPage(title, text))
-
     @property
     def folder(self) -> Path:
         """Where the job file lies; paths of pictures count from there."""
@@ -302,10 +298,6 @@ class WorkDesk:
         if finding is not None and finding.tags:
             keys.insert(0, ("t", f"to {finding.tags[0]}"))
         self._app.push_screen(ReadPage(page_title(self.state, key), page_text(self.state, key) or "Empty.", keys), then)
-
-    def read(self, title: str, text: str) -> None:
-        """Show a text to read and scroll."""
-        self._app.push_screen(ReadPage(title, text))
 
     def go_to(self, tag: str) -> None:
         """Show a record where it is listed; the screen takes this over."""

@@ -96,9 +96,6 @@ class Desk(Protocol):
     def pick(self, question: str, choices: Sequence[tuple[str, str]], then: Callable[[str], None]) -> None:
         """Ask for one of a list of keys and labels; `then` gets the key."""
 
-    def read(self, title: str, text: str) -> None:
-        """Open a page to read."""
-
     def done(self, words: str) -> None:
         """Tell that something was done, and the gravest thing that it broke."""
 
@@ -108,9 +105,6 @@ class Desk(Protocol):
 
     def show_page(self, key: str) -> None:
         """Open the page of a row."""
-
-    def read(self, title: str, text: str) -> None:
-        """Show a text to read and scroll."""
 
     def go_to(self, tag: str) -> None:
         """Show a record in its own view."""
