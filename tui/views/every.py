@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from store.records.access import Photo
 from store.records.people import Amount, Handoff, Step, Wish
 from tui.views.base import KindView, View
 from tui.views.equipment import EquipmentView
@@ -11,6 +10,7 @@ from tui.views.findings import Findings
 from tui.views.measurements import Measurements
 from tui.views.openings import Openings
 from tui.views.panels import Panels
+from tui.views.photos import Photos
 from tui.views.rough_in import RoughIn
 from tui.views.trades import Trades
 
@@ -33,5 +33,5 @@ def views() -> tuple[View, ...]:
         KindView(Amount),
         KindView(Handoff),
         KindView(Wish),
-        KindView(Photo),
+        Photos(),
     )

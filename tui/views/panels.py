@@ -9,14 +9,51 @@ from store.measure.dates import show_date
 from store.measure.length import show_length
 from store.records.access import Panel, Visit
 from store.records.base import Record
-from tui.views.base import Desk, Key, KindView, State, name_of
+from store.records.equipment import Equipment
+from store.records.wiring import Cable
+from store.rules.behind import behind
+from store.rules.cautions import MAINS
+from store.rules.reach import log_by_panel, reach, thing_lines, visit_text
+from tui.changing import change
+from tui.views.base import Desk, Key, KindView, State
 from tui.widgets.record_table import Column, Line
+
+CAUTION = f"{MAINS} By the plan and the log; look before you reach in."
 
 
 def _log(desk: Desk, key: str) -> None:
     row = desk.state.job.get(key)
     panel = row.panel if isinstance(row, Visit) else key
     desk.fill_in(Visit, {"panel": panel, "date": desk.state.job.today, "who": desk.who()})
+
+
+def panel_of(desk: Desk, key: str) -> str:
+    """The panel of a row: itself, or the one that an entry of the log is of."""
+    row = desk.state.job.get(key)
+    return str(row.panel) if isinstance(row, Visit) else key
+
+
+def _behind(desk: Desk, key: str) -> None:
+    tag = panel_of(desk, key)
+    job = desk.state.job
+    lines = [*reach(job, tag).lines]
+    near = behind(job)[tag].near
+    if near:
+        lines += ["", "Beside that, within reach:", *(f"  {line}" for line in thing_lines(job, near))]
+    if log := log_by_panel(job).get(tag):
+        lines += ["", "Opened:", *(f"  {visit_text(each)}" for each in log)]
+    desk.read(f"What is behind {tag} {job.of(Panel)[tag].name}, and how to get at it", "\n".join([*lines, "", CAUTION]))
+
+
+def _change(desk: Desk, key: str) -> None:
+    tag = panel_of(desk, key)
+    job = desk.state.job
+    things = [each for each in behind(job)[tag].all if isinstance(job.get(each), Equipment | Cable)]
+    if not things:
+        desk.say(f"Behind {tag} is neither equipment nor a cable that could be changed: name it first with e", bad=True)
+        return
+    choices = [(each, line) for each, line in zip(things, thing_lines(job, things), strict=True)]
+    desk.pick(f"What is changed through {tag}?", choices, lambda old: change(desk, old))
 
 
 class Panels(KindView):
@@ -26,11 +63,13 @@ class Panels(KindView):
     title = "Panels"
     about = (
         "Every way to what is behind the finished wall. Name what is behind each panel by its tags; l writes an "
-        "opening into its log: who, why, what was found, what was changed."
+        "opening into its log: who, why, what was found, what was changed. i tells what is behind it by the plan, "
+        "which breaker is off first and what is taken out before; x changes a thing through it for a new one: the "
+        "old one is retired and stays on record, the new one takes its place, and the opening is logged."
     )
     kinds = (Panel, Visit)
     filters = ("with log", "panels only")
-    keys = (Key("l", "Log an opening", _log),)
+    keys = (Key("l", "Log an opening", _log), Key("i", "Behind it", _behind), Key("x", "Change a thing", _change))
 
     def columns(self, state: State) -> tuple[Column, ...]:
         """Tag, name, clear size, how it opens, what is behind."""
@@ -88,9 +127,3 @@ class Panels(KindView):
             panel = row.panel if isinstance(row, Visit) else row.tag
             return {"panel": panel, "date": state.job.today}
         return {}
-
-
-def behind_lines(state: State, panel: Panel) -> list[str]:
-    """What is behind a panel, a line each."""
-    named = [(tag, state.job.get(tag)) for tag in panel.behind]
-    return [f"{tag} {name_of(record)}" if record else f"{tag} (gone)" for tag, record in named]
