@@ -1,0 +1,219 @@
+"""The buying list: counts, lengths, prices; what is owned is off; spools that waste least."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import Any
+
+import pytest
+
+from store.measure.length import FOOT_NM, Length
+from store.records.base import Record
+from store.records.equipment import Equipment
+from store.records.gate import Closing
+from store.records.whole import Job
+from store.records.wiring import Box, Cable, Raceway
+from store.rules.cable_need import needs
+from store.rules.checks import close, rough_in
+from store.rules.shopping import Line, after_buying, buying_list, total_of
+from store.rules.spools import spools
+from tests.rules.cable_jobs import TODAY, box, cable, job_of, make, plain, put, wall
+
+
+def lines(job: Job, group: str = "") -> list[Line]:
+    """The lines of a group, or all."""
+    return [each for each in buying_list(job) if group in ("", each.group)]
+
+
+def said(job: Job, group: str) -> list[tuple[int, str]]:
+    """Count and words of the lines of a group."""
+    return [(each.count, each.what) for each in lines(job, group)]
+
+
+def pieces(*feet: int, kind: str = "cat6", **first: Any) -> Job:
+    """A job whose cables are cut to exactly so many feet: nearly all of each is slack, so that nothing is rounded."""
+    found: list[Record] = []
+    for at, each in enumerate(feet, 1):
+        more = first if at == 1 else {}
+        found.append(_exact(f"K{at}", each, kind, **more))
+    return job_of(*found)
+
+
+def _exact(tag: str, feet: int, kind: str, **more: Any) -> Record:
+    zero = Length(0)
+    return make(
+        Cable, tag, type=kind, measured=Length(1), slack_start=Length(feet * FOOT_NM - 2), slack_end=zero, **more
+    )
+
+
+def test_the_pieces_of_these_tests_are_as_long_as_said() -> None:
+    assert [need.cut for need in needs(pieces(4, 3)).values()] == [4 * FOOT_NM, 3 * FOOT_NM]
+
+
+# --- spools ---
+
+
+def test_taking_the_longest_first_is_not_what_is_done() -> None:
+    """Spools of 10 ft: 4, 4, 3, 3, 3, 3 come out of two; the longest first would take three."""
+    found = spools(pieces(4, 4, 3, 3, 3, 3, sold=("10 ft 5.00",)))["cat6"]
+    assert [sum(each.cuts) for each in found.spools] == [10 * FOOT_NM, 10 * FOOT_NM]
+    assert [each.remnant for each in found.spools] == [0, 0]
+    assert found.proved
+    assert sorted(tag for each in found.spools for tag in each.cables) == [f"K{at}" for at in range(1, 7)]
+
+
+def test_least_cost_goes_before_least_waste() -> None:
+    # 60 ft: a spool of 100 for 20 beats 50 and 25 for 30, though more is left over.
+    found = spools(pieces(30, 30, sold=("100 ft 20", "50 ft 18", "25 ft 12")))["cat6"]
+    assert [each.offer.length for each in found.spools] == [100 * FOOT_NM]
+
+
+def test_without_prices_the_least_is_left_over_and_it_is_said() -> None:
+    job = pieces(20, 20, kind="12-2 nm")
+    assert sum(each.offer.length for each in spools(job)["nm-12-2"].spools) == 50 * FOOT_NM
+    assert "no price noted" in lines(job, "Cable from spools")[0].note
+
+
+def test_a_spool_at_hand_is_used_first_and_not_bought() -> None:
+    job = pieces(20, 20, 20, sold=("45 ft owned", "100 ft 30", "50 ft 20"))
+    found = spools(job)["cat6"]
+    assert sorted((each.offer.length // FOOT_NM, each.offer.owned) for each in found.spools) == [
+        (45, True),
+        (50, False),
+    ]
+    assert sorted(each.count for each in lines(job, "Cable from spools")) == [0, 1]
+    assert total_of(lines(job, "Cable from spools")) == (2000, 0)
+
+
+def test_nothing_is_spliced() -> None:
+    job = pieces(60, sold=("50 ft 20",))
+    assert spools(job)["cat6"].why == "a piece is longer than any spool"
+    (line,) = lines(job, "Cable from spools")
+    assert (line.note, line.unpriced) == ("a piece is longer than any spool", 0)
+
+
+def test_cables_that_are_bought_are_not_cut_again() -> None:
+    job = put(pieces(20, 20, sold=("100 ft 30",)), _exact("K2", 20, "cat6", state="bought"))
+    assert [each.cables for each in spools(job)["cat6"].spools] == [("K1",)]
+
+
+def test_many_pieces_are_cut_whole_from_whole_spools() -> None:
+    job = pieces(*(5 + at % 37 for at in range(200)), sold=("100 ft 30", "250 ft 60", "60 ft owned"))
+    found = spools(job)["cat6"]
+    tags = [tag for each in found.spools for tag in each.cables]
+    assert sorted(tags) == sorted(job.of(Cable))
+    for each in found.spools:
+        assert sum(each.cuts) + each.remnant == each.offer.length
+        assert each.remnant >= 0
+    assert sum(each.offer.owned for each in found.spools) <= 1
+    assert not found.proved
+
+
+# --- the list ---
+
+
+def test_assembled_cables_of_one_length_are_one_line() -> None:
+    job = plain(cable(kind="hdmi", price=1800), cable("K2", "hdmi", price=1800), cable("K3", "hdmi", state="bought"))
+    (line,) = lines(job, "Cables with their plugs")
+    assert (line.count, line.what, line.each, line.total) == (2, "15 ft HDMI, CMP", 1800, 3600)
+    assert line.tags == ("K1", "K2")
+
+
+def test_equipment_that_is_ordered_or_owned_or_retired_is_off() -> None:
+    job = job_of(
+        make(Equipment, "E1", name="screen", price=90000),
+        make(Equipment, "E2", name="player", state="owned"),
+        make(Equipment, "E3", name="mount", state="ordered"),
+        make(Equipment, "E4", name="old", retired=date(2026, 1, 1)),
+        make(Equipment, "E5", name="light", count=4, price=2200),
+        make(Equipment, "E6", name="cord"),
+    )
+    found = lines(job, "Equipment")
+    assert [(each.what, each.count, each.total) for each in found] == [
+        ("screen", 1, 90000),
+        ("light", 4, 8800),
+        ("cord", 1, None),
+    ]
+    assert total_of(found) == (98800, 1)
+
+
+def test_boxes_and_plates_are_counted_by_kind_and_gangs() -> None:
+    job = job_of(
+        wall(),
+        box("B1", "1'", "1'", "receptacle", volume=22.5),
+        box("B2", "2'", "1'", "receptacle", volume=22.5),
+        box("B3", "3'", "1'", "low-voltage", gangs=2),
+        box("B4", "4'", "1'", "receptacle", new=False),
+        box("B5", "5'", "1'", "receptacle", volume=22.5, bought=True),
+    )
+    assert said(job, "Boxes") == [(2, "receptacle box, 1 gang, 22.5 in³"), (1, "low-voltage bracket or box, 2 gangs")]
+    assert said(job, "Plates") == [(3, "receptacle plate, 1 gang"), (1, "low-voltage plate, 2 gangs")]
+
+
+def test_a_box_that_was_seen_set_is_off() -> None:
+    job = job_of(wall(), box("B1", "1'", "1'"))
+    check = next(each for each in rough_in(job) if each.key == "B1/set")
+    assert said(put(job, close(check, "Sam", TODAY, "photo")), "Boxes") == []
+    not_needed = Closing(tag="B1/set", outcome="not needed", date=TODAY, by="Sam", reason="left out")
+    assert len(said(put(job, not_needed), "Boxes")) == 1
+
+
+def test_ends_are_two_a_cable_until_it_is_connected() -> None:
+    job = plain(cable(), cable("K2", state="pulled"), cable("K3", state="connected"), cable("K4", "14/2 speaker"))
+    assert said(job, "Plugs and jacks") == [(4, "network jack, Category 6 UTP"), (2, "speaker terminals, pair")]
+
+
+def test_raceways_are_listed_until_bought_or_in() -> None:
+    tubes = [make(Raceway, f"R{at}", size="1", start="B1", end="B2", length=f"{at + 9}' 6") for at in (1, 2)]
+    assert said(plain(*tubes), "Raceways") == [(2, "ENT 1, 23 ft in all")]
+    assert lines(plain(*tubes), "Raceways")[0].cuts == ("R1 11 ft", "R2 12 ft")
+    pulled = cable(route="raceway", raceway="R1", state="pulled")
+    assert said(plain(*tubes, pulled), "Raceways") == [(1, "ENT 1, 12 ft in all")]
+
+
+def test_plates_of_steel_go_on_both_faces_where_the_hole_is_wide() -> None:
+    # In a stud 3-1/2 in deep a centred hole of up to 1 in needs none: ENT of 1 in is 1.315 in thick.
+    tube = make(Raceway, "R1", size="1", start="B1", end="B2", string=True)
+    assert (10, "steel nail plate") in said(plain(tube), "Small parts")
+    assert said(plain(cable()), "Small parts") == [(2, "cable label")]
+
+
+def test_cables_of_no_known_length_are_one_line_that_says_why() -> None:
+    job = plain(cable(end=""), cable("K2", end=""))
+    (line,) = lines(job, "Cable from spools")
+    assert (line.count, line.what, line.note) == (
+        2, "Category 6 UTP, length not known yet", "its end `to` is not given",
+    )  # fmt: skip
+    assert not line.ticks
+
+
+# --- ticking ---
+
+
+def test_ticking_a_line_says_so_in_its_records_and_takes_it_off() -> None:
+    job = plain(
+        cable(kind="hdmi"),
+        cable("K2"),
+        make(Raceway, "R1", size="1", start="B1", end="B2", length="10'"),
+        make(Equipment, "E1", name="screen"),
+    )
+    ticking = [each for each in buying_list(job) if each.ticks]
+    assert {each.group for each in ticking} == {
+        "Equipment", "Cables with their plugs", "Cable from spools", "Boxes", "Raceways",
+    }  # fmt: skip
+    for line in ticking:
+        pairs = after_buying(job, line)
+        assert [old.tag for old, _ in pairs] == list(line.tags)
+        for _, new in pairs:
+            job = put(job, new)
+    assert [each for each in buying_list(job) if each.ticks] == []
+    assert (job.of(Cable)["K1"].state, job.of(Equipment)["E1"].state) == ("bought", "owned")
+    assert job.of(Raceway)["R1"].bought
+    assert all(each.bought for each in job.of(Box).values())
+
+
+@pytest.mark.parametrize("starter", ["plain", "pieces"])
+def test_keys_of_lines_are_their_own(starter: str) -> None:
+    job = pieces(20, 30, 40, sold=("50 ft 3",)) if starter == "pieces" else plain(cable(), cable("K2", "hdmi"))
+    keys = [each.key for each in buying_list(job)]
+    assert len(keys) == len(set(keys))
