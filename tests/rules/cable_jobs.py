@@ -28,9 +28,10 @@ def at(text: str) -> Length:
 def make(cls: type[R], tag: str, **values: Any) -> R:
     """A record; texts that stand where a length is meant are read."""
     lengths = ("x", "y", "width", "height", "depth", "level", "measured", "length", "value", "first_stud", "inside")
-    return cls(
-        tag=tag, **{key: at(each) if key in lengths and isinstance(each, str) else each for key, each in values.items()}
-    )
+    read: dict[str, Any] = {
+        key: at(each) if key in lengths and isinstance(each, str) else each for key, each in values.items()
+    }
+    return cls(tag=tag, **read)
 
 
 def wall(tag: str = "W1", width: str = "14'", height: str = "8'", **more: Any) -> tuple[Record, ...]:
@@ -58,7 +59,7 @@ def cable(tag: str = "K1", kind: str = "cat6", start: str = "B1", end: str = "B2
 def job_of(*records: Record | tuple[Record, ...], **settings: Any) -> Job:
     """A job in memory that holds these records."""
     tables: dict[str, dict[str, Record]] = {kind: {} for kind in KINDS}
-    tables["job"]["job"] = Settings(tag="job", name="test wall", **settings)
+    tables["job"]["job"] = Settings(tag="job", **{"name": "test wall", **settings})
     for each in records:
         for record in each if isinstance(each, tuple) else (each,):
             tables[record.kind][record.tag] = record
