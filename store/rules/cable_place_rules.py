@@ -13,7 +13,7 @@ from store.records.wiring import Box, Cable, Raceway
 from store.rules.cable_kinds import holds_power, kind_named
 from store.rules.cable_need import Need, needs
 from store.rules.findings import Finding, rule
-from store.rules.routes import Leg
+from store.rules.routes import Leg, course
 from store.rules.scene_parts import Rect, equipment_rect, rect_of, wall_of
 from store.rules.signal import opening_at
 from store.rules.wording import listed, named, said
@@ -119,13 +119,15 @@ def cable_across_heater(job: Job) -> Iterable[Finding]:
         if (found := next(crossed, None)) is not None:
             heater, (left, low, right, top) = found
             across = f"{said(job, left)} to {said(job, right)}"
+            guess = course(need.cable) == "through studs" and need.cable.level is None
+            taken = " No height is noted for its run, so that of its first end is taken." if guess else ""
             yield Finding(
                 "cable_across_heater",
                 "stop",
                 (tag, heater),
                 f"{named(job, tag)} goes through the place of {named(job, heater)}, {across} across and "
-                f"{said(job, low)} to {said(job, top)} up, its clearances counted.",
-                "Lead it over, under or round the heater, outside of its clearances.",
+                f"{said(job, low)} to {said(job, top)} up, its clearances counted.{taken}",
+                "Lead it over, under or round the heater, outside of its clearances, and note the height of its run.",
                 HEATER_SOURCE,
                 {"across": across, "path": said(job, need.route.path or 0)},
             )
