@@ -122,6 +122,18 @@ def circuits_behind(job: Job, panel: str) -> tuple[str, ...]:
     return tuple(dict.fromkeys(each for tag in tags for each in circuits_of(job, tag)))
 
 
+def mains_in_reach(job: Job, panel: str) -> str:
+    """Mains wiring that a hand may meet beside what is behind a panel, in a sentence; empty for none."""
+    one = behind(job).get(panel)
+    near = [tag for tag in one.near if circuits_of(job, tag)] if one is not None else []
+    circuits = dict.fromkeys(each for tag in near for each in circuits_of(job, tag))
+    others = [each for each in circuits if each not in circuits_behind(job, panel)]
+    if not others:
+        return ""
+    tags = listed([tag for tag in near if set(circuits_of(job, tag)) & set(others)])
+    return f"Mains within a hand's reach: {tags}, on {listed([breaker_text(job, each) for each in others])}."
+
+
 def breaker_text(job: Job, circuit: str) -> str:
     """`breaker 18 (C2 Media equipment, 20 A)`."""
     one = job.of(Circuit)[circuit]
@@ -274,6 +286,8 @@ def _notes(job: Job, tag: str, opened: list[tuple[str, Way]], beside: list[str],
         on = listed([breaker_text(job, each) for each in circuits_of(job, tag)])
         yield f"Switch it off and unplug it at {named(job, record.plug)}" + (f", on {on}." if on else ".")
     for panel in panels:
+        if near := mains_in_reach(job, panel):
+            yield near
         log = log_by_panel(job).get(panel, ())
         yield f"{panel} was last opened {visit_text(log[0])}." if log else f"{panel} was not opened yet, by the log."
     shown = dict.fromkeys(each for one in (tag, *panels) for each in photos_by_tag(job).get(one, ()))

@@ -1,0 +1,273 @@
+"""The tables of the owner's book, each as headings and rows of plain text."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator, Sequence
+
+import msgspec
+
+from store.measure.dates import show_date
+from store.measure.length import Length, show_length
+from store.measure.money import show_money
+from store.records.equipment import Equipment
+from store.records.field import Day
+from store.records.gate import Closing, Passage
+from store.records.people import Contact, Handoff, Step, Wish
+from store.records.wall import Opening, Wall
+from store.records.whole import Job
+from store.records.wiring import Box, Cable, Circuit, Raceway
+from store.rules.access import best_way, in_use
+from store.rules.checks import rough_in
+from store.rules.findings import findings
+from store.rules.power_plan import power
+from store.rules.raceways import insides
+from store.rules.reach import breaker_text, circuits_of
+from store.rules.routes import place_text, routes
+from store.rules.survey import sizes
+from store.rules.upgrades import ready_text, upgrades
+from store.rules.wording import named
+
+FINISH_WORDS = re.compile(r"paint|colou?r|batch|stain|lacquer|varnish|veneer|oil|grout|sheen|wallpaper", re.IGNORECASE)
+"""Words of a note that speaks of what the surface is finished with."""
+
+
+class Section(msgspec.Struct, frozen=True):
+    """One table with its heading."""
+
+    key: str
+    title: str
+    about: str
+    headings: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+
+
+def sections(job: Job) -> list[Section]:
+    """Every table that has rows."""
+    made = [
+        _section("breakers", "Breakers and circuits", "As the electrical panel has them.", _circuits(job)),
+        _section("equipment", "Equipment", "Serials and warranties, for service and for the insurance.", _gear(job)),
+        _section("service", "Days to come", "What is to be looked after, and what ends.", _days(job)),
+        _section("cables", "Cables", "The tag is on both ends.", _cables(job)),
+        _section("raceways", "Raceways", "What lets a cable be changed without opening the wall.", _raceways(job)),
+        _section("boxes", "Boxes", "Places are centres, from the left corner and the finished floor.", _boxes(job)),
+        _section("framing", "Studs and openings", "By the plan; a tape measure has the last word.", _framing(job)),
+        _section("finishes", "Materials, colours, batches", "As noted with each thing.", _finishes(job)),
+        _section("people", "Who did what", "", _people(job)),
+        _section("inspected", "What was seen before the wall was closed", "", _inspected(job)),
+        _section("stages", "Stages", "", _stages(job)),
+        _section("wishes", "Wishes", "What is open, and how far the wall is ready for it.", _wishes(job)),
+        _section("open", "Open and answered findings", "", _findings(job)),
+        _section("retired", "No longer in use", "Kept, so that an old label is still understood.", _retired(job)),
+    ]
+    return [each for each in made if each.rows]
+
+
+Rows = tuple[Sequence[str], Iterable[Sequence[str]]]
+
+
+def _section(key: str, title: str, about: str, table: Rows) -> Section:
+    headings, rows = table
+    return Section(key, title, about, tuple(headings), tuple(tuple(row) for row in rows))
+
+
+def _day(day: Day | None) -> str:
+    return show_date(day) if day else ""
+
+
+def _length(job: Job, length: Length | None) -> str:
+    return show_length(length, job.settings.metric) if length is not None else ""
+
+
+def _circuits(job: Job) -> Rows:
+    return ("breaker", "tag", "circuit", "amps", "wire", "boxes", "what hangs on it", "protection"), (
+        (
+            one.slot, tag, one.name, f"{one.breaker:g} A" if one.breaker else "", one.conductor,
+            ", ".join(power(job).circuits[tag].boxes),
+            ", ".join(named(job, each.name) for each in power(job).circuits[tag].loads),
+            ", ".join(word for word, so in (("AFCI", one.afci), ("GFCI", one.gfci)) if so),
+        )
+        for tag, one in job.of(Circuit).items()
+    )  # fmt: skip
+
+
+def _gear(job: Job) -> Rows:
+    return ("tag", "what", "in", "reached through", "breaker", "serial", "warranty ends", "paid", "supplier"), (
+        (
+            tag, one.name, str(one.opening), _way(job, tag), _breakers(job, tag),
+            one.serial, _day(one.warranty), show_money(one.paid, job.settings.currency) if one.paid is not None else "",
+            one.supplier,
+        )
+        for tag, one in job.of(Equipment).items()
+        if in_use(one)
+    )  # fmt: skip
+
+
+def _breakers(job: Job, tag: str) -> str:
+    return ", ".join(breaker_text(job, each) for each in circuits_of(job, tag))
+
+
+def _way(job: Job, tag: str) -> str:
+    way = best_way(job, tag)
+    return "" if way is None else "its own plate" if way.kind == "plate" else way.by
+
+
+def _days(job: Job) -> Rows:
+    found = []
+    for tag, one in job.of(Equipment).items():
+        days = (("service", one.service), ("warranty ends", one.warranty), ("last day to send it back", one.return_by))
+        for what, day in days if in_use(one) else ():
+            if day is not None and day >= job.today:
+                found.append((day, tag, one.name, what))
+    return ("day", "tag", "what", "why"), ((show_date(day), *rest) for day, *rest in sorted(found))
+
+
+def _cables(job: Job) -> Rows:
+    return ("tag", "for", "type", "from", "to", "along its way", "route", "seen and tested"), (
+        (
+            tag, one.name + (" (spare)" if one.spare else ""), one.type, _end(job, one.start), _end(job, one.end),
+            _path(job, tag), one.raceway or (one.route if one.in_wall else "in the cabinet"), _evidence(job, tag),
+        )
+        for tag, one in job.of(Cable).items()
+        if in_use(one)
+    )  # fmt: skip
+
+
+def _end(job: Job, tag: str) -> str:
+    return named(job, tag) if tag else "electrical panel or not noted"
+
+
+def _path(job: Job, tag: str) -> str:
+    route = routes(job).get(tag)
+    return _length(job, Length(route.path)) if route is not None and route.path is not None else ""
+
+
+def _evidence(job: Job, tag: str) -> str:
+    return "; ".join(
+        f"{key.partition('/')[2]}: {closing.evidence or closing.reason} ({closing.by})"
+        for key in (f"{tag}/pulled", f"{tag}/labelled", f"{tag}/tested", f"{tag}/photographed")
+        if (closing := job.of(Closing).get(key)) is not None
+    )
+
+
+def _raceways(job: Job) -> Rows:
+    return ("tag", "name", "type", "from", "to", "room for", "pull string"), (
+        (
+            tag, one.name, f"{one.type} {one.size}".strip(), _end(job, one.start), _end(job, one.end),
+            f"{insides(job)[tag].more} more like {insides(job)[tag].more_of}" if insides(job)[tag].bore_in else "",
+            "yes" if one.string else "not noted",
+        )
+        for tag, one in job.of(Raceway).items()
+    )  # fmt: skip
+
+
+def _boxes(job: Job) -> Rows:
+    return ("tag", "name", "kind", "place", "reached through", "breaker"), (
+        (
+            tag, one.name, one.what, place_text(job, tag) if one.x is not None else "", _way(job, tag),
+            _breakers(job, tag),
+        )
+        for tag, one in job.of(Box).items()
+    )  # fmt: skip
+
+
+def _framing(job: Job) -> Rows:
+    def rows() -> Iterator[Sequence[str]]:
+        for tag, wall in job.of(Wall).items():
+            found = [sizes(job).get((tag, what)) for what in ("width", "height")]
+            size = " × ".join(_length(job, each.least) if each else "not read" for each in found)
+            first = _length(job, wall.first_stud) or "not noted"
+            yield tag, wall.name, size, f"first stud at {first}, then every {_length(job, wall.spacing)} to centres"
+        for tag, one in job.of(Opening).items():
+            size = " × ".join(_length(job, each) or "?" for each in (one.width, one.height, one.depth))
+            where = f"{_length(job, one.x) or '?'} from the left, {_length(job, one.y) or '?'} up on {one.wall or '?'}"
+            yield tag, one.name, size, where
+
+    return ("tag", "name", "size", "place"), rows()
+
+
+def _finishes(job: Job) -> Rows:
+    def rows() -> Iterator[Sequence[str]]:
+        for tag, one in job.of(Opening).items():
+            if one.material:
+                yield tag, one.name, f"{one.material} {_length(job, one.thickness)}".strip()
+        for record in job.each():
+            if record.notes and FINISH_WORDS.search(record.notes):
+                yield record.tag, str(getattr(record, "name", "") or getattr(record, "what", "")), str(record.notes)
+
+    return ("tag", "thing", "as noted"), rows()
+
+
+def _people(job: Job) -> Rows:
+    def rows() -> Iterator[Sequence[str]]:
+        signed: dict[str, list[str]] = {}
+        for handoff in job.of(Handoff).values():
+            if handoff.signed:
+                signed.setdefault(str(handoff.contact), []).append(f"handoff signed {show_date(handoff.signed)}")
+        done: dict[str, list[str]] = {}
+        for step in job.of(Step).values():
+            if step.done:
+                done.setdefault(str(step.who), []).append(f"{step.what} ({show_date(step.done)})")
+        for tag, one in job.of(Contact).items():
+            did = [*done.get(tag, ()), *signed.get(tag, ())]
+            yield (
+                one.name,
+                one.trade,
+                ", ".join(each for each in (one.phone, one.mail) if each),
+                one.licence,
+                "; ".join(did),
+            )
+        if own := done.get(""):
+            yield job.settings.owner or "owner", "owner", "", "", "; ".join(own)
+
+    return ("who", "trade", "how to reach", "licence", "did"), rows()
+
+
+def _inspected(job: Job) -> Rows:
+    checks = {check.key: check for check in rough_in(job)}
+    return ("item", "what", "outcome", "day", "by", "evidence or reason"), (
+        (
+            tag, checks[tag].what if tag in checks else "no longer on the list", one.outcome, show_date(one.date),
+            one.by, one.evidence or one.reason,
+        )
+        for tag, one in job.of(Closing).items()
+    )  # fmt: skip
+
+
+def _stages(job: Job) -> Rows:
+    return ("stage", "passed", "by", "in spite of"), (
+        (str(one.stage), show_date(one.date), one.by, one.reason) for one in job.of(Passage).values()
+    )
+
+
+def _wishes(job: Job) -> Rows:
+    ready = {one.wish: ready_text(job, one) for one in upgrades(job)}
+    return ("tag", "wish", "kept", "why", "served by", "when", "ready"), (
+        (
+            tag, one.what, one.kept, one.why, ", ".join(one.served_by),
+            f"in {one.years} years" if one.years is not None else "", ready.get(tag, ""),
+        )
+        for tag, one in job.of(Wish).items()
+        if one.kept != "dropped"
+    )  # fmt: skip
+
+
+def _findings(job: Job) -> Rows:
+    return ("gravity", "about", "what", "answer"), (
+        (
+            each.severity, ", ".join(each.tags), each.says,
+            f"{each.answer.by}, {show_date(each.answer.date)}: {each.answer.says}" if each.answer else "open",
+        )
+        for each in findings(job)
+    )  # fmt: skip
+
+
+def _retired(job: Job) -> Rows:
+    things: list[Equipment | Cable] = [*job.of(Equipment).values(), *job.of(Cable).values()]
+    return ("tag", "what", "retired", "replaced by", "serial", "notes"), (
+        (
+            one.tag, one.name, _day(one.retired), str(one.replaced_by), str(getattr(one, "serial", "")), str(one.notes),
+        )
+        for one in things
+        if one.retired is not None
+    )  # fmt: skip
