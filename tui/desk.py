@@ -299,6 +299,10 @@ class WorkDesk:
             keys.insert(0, ("t", f"to {finding.tags[0]}"))
         self._app.push_screen(ReadPage(page_title(self.state, key), page_text(self.state, key) or "Empty.", keys), then)
 
+    def read(self, title: str, text: str) -> None:
+        """Open a page to read."""
+        self._app.push_screen(ReadPage(title, text))
+
     def go_to(self, tag: str) -> None:
         """Show a record where it is listed; the screen takes this over."""
         self._press(tag)

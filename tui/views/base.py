@@ -106,6 +106,9 @@ class Desk(Protocol):
     def show_page(self, key: str) -> None:
         """Open the page of a row."""
 
+    def read(self, title: str, text: str) -> None:
+        """Open a page to read."""
+
     def go_to(self, tag: str) -> None:
         """Show a record in its own view."""
 
