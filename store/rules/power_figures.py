@@ -24,9 +24,9 @@ def boxes(job: Job) -> Iterable[Figure]:
     """Fill and volume in in³ with the worked sum, places, and the nearest power that was there before."""
     for tag, look in looks(job).items():
         if look.volume_in3 is not None:
-            yield tag, "volume_in3", round(look.volume_in3, 4)
+            yield tag, "volume_in3", round(look.volume_in3, 6)
         if look.fill is not None:
-            yield tag, "fill_in3", round(look.fill.total_in3, 4)
+            yield tag, "fill_in3", round(look.fill.total_in3, 6)
             yield tag, "fill_lines", look.lines
             yield tag, "next_box", look.next_box
     found = power(job)
@@ -59,20 +59,20 @@ def circuits(job: Job) -> Iterable[Figure]:
     for tag, state in states(job).items():
         breaker = state.on.circuit.breaker
         yield tag, "connected_w", round(state.on.watts, 3)
-        yield tag, "connected_a", round(state.connected_a, 4)
-        yield tag, "design_a", round(state.design_a, 4)
+        yield tag, "connected_a", round(state.connected_a, 6)
+        yield tag, "design_a", round(state.design_a, 6)
         if state.limit_a is not None and state.room_a is not None:
-            yield tag, "limit_a", round(state.limit_a, 4)
-            yield tag, "room_a", round(state.room_a, 4)
+            yield tag, "limit_a", round(state.limit_a, 6)
+            yield tag, "room_a", round(state.room_a, 6)
             yield tag, "room_w", round(state.room_a * state.on.volts, 1)
         if is_us(job) and breaker is not None:
-            yield tag, "continuous_limit_a", round(breaker / CONTINUOUS_FACTOR, 4)
+            yield tag, "continuous_limit_a", round(breaker / CONTINUOUS_FACTOR, 6)
             if breaker <= SHARED_RULES_UP_TO_A:
-                yield tag, "plug_in_limit_a", round(PLUG_IN_SHARE * breaker, 4)
+                yield tag, "plug_in_limit_a", round(PLUG_IN_SHARE * breaker, 6)
                 yield tag, "fixed_limit_a", half_a(state.on.circuit)
         if state.drop is not None:
-            yield tag, "drop_v", round(state.drop.volts, 4)
-            yield tag, "drop_pct", round(state.drop.percent, 4)
+            yield tag, "drop_v", round(state.drop.volts, 6)
+            yield tag, "drop_pct", round(state.drop.percent, 6)
             yield tag, "drop_length", state.drop.length
             yield tag, "drop_lines", list(state.drop.lines)
             if state.drop.to:
@@ -94,12 +94,12 @@ def strips(job: Job) -> Iterable[Figure]:
 def heaters_figures(job: Job) -> Iterable[Figure]:
     """Current, 125 %, heat, and the circuit to plan for, of each heater; what is settled and what is not."""
     for tag, look in heaters(job).items():
-        yield tag, "amps", round(look.amps, 4)
+        yield tag, "amps", round(look.amps, 6)
         yield tag, "btu_per_h", round(look.btu_per_h, 1)
         yield tag, "settled", list(look.settled)
         yield tag, "to_ask", list(look.to_ask)
         if look.amps_at_125 is not None:
-            yield tag, "amps_at_125", round(look.amps_at_125, 4)
+            yield tag, "amps_at_125", round(look.amps_at_125, 6)
         if look.breaker_a is not None:
             yield tag, "planned_breaker_a", look.breaker_a
         if look.wire:

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from math import inf
+
 import msgspec
 
 from store.records.equipment import Equipment
 from store.records.wall import Opening
 from store.records.whole import Job
 from store.records.wiring import Box
-from store.rules.power_load import states
+from store.rules.power_load import State, receptacle_a, states
 from store.rules.power_places import IN_THE_WALL, known_place, opening_of, opening_of_box, reach_nm, strip_opening
 from store.rules.power_plan import (
     PLUG_BOXES,
@@ -23,6 +25,7 @@ from store.rules.power_plan import (
     strip_w,
     things,
 )
+from store.rules.power_words import is_us
 from store.trade.bounds import exceeds
 from store.trade.circuit_load import CONTINUOUS_FACTOR, PLUG_IN_SHARE
 from store.trade.tables_us import RECEPTACLE_MAX_LOAD_A
@@ -173,7 +176,16 @@ class _Planner:
             return False
         if (always_on(one) or one.what == "strip" or is_heater(one) or one.half == "always on") and not place.stays_on:
             return False
-        return one.half != "switched" or place.has_switched
+        if is_light(one) and place.box.switched == "half" and not self._lit(one, place):
+            return False
+        # Something that must stay on and was noted as switched is a contradiction for its owner to settle.
+        return one.half != "switched" or (place.has_switched and not always_on(one))
+
+    @staticmethod
+    def _lit(one: Equipment, place: _Place) -> bool:
+        """Whether a light gets the switched half of a half-switched box, and is meant to."""
+        switched = place.free_switched >= one.count if place.strip is None else place.strip.half == "switched"
+        return switched and one.half != "always on" and not always_on(one)
 
     def _circuit_takes(self, one: Equipment, place: _Place) -> bool:
         """Whether the circuit may feed it: a heater alone, nothing beside a heater, and no more than it carries."""
@@ -182,25 +194,28 @@ class _Planner:
         if state is None:
             return not is_heater(one)
         circuit = state.on.circuit
-        if circuit.only_for not in ("", one.tag):
+        if circuit.only_for not in ("", one.tag) or exceeds(self._watts(one) / state.on.volts, self._most_a(state)):
             return False
         if is_heater(one):
             alone = tag not in self._busy and not circuit.load and not circuit.lighting
             return alone and (state.limit_a is None or not exceeds(self._amps(one, tag), state.limit_a))
         if tag in self._hot:
             return False
-        drawn = self._watts(one) / state.on.volts
-        if circuit.breaker is not None and exceeds(
-            drawn, min(PLUG_IN_SHARE * circuit.breaker, RECEPTACLE_MAX_LOAD_A[15])
-        ):
-            return False
         added = self._added_a.get(tag, 0.0) + self._amps(one, tag)
         return state.room_a is None or not exceeds(added, max(0.0, state.room_a))
+
+    def _most_a(self, state: State) -> float:
+        """The most that one plug may take: NEC Table 210.21(B)(2) and 210.23 where there are two places or more."""
+        breaker = state.on.circuit.breaker
+        if not is_us(self._job) or state.on.places < 2:
+            return inf if breaker is None else breaker
+        rated = RECEPTACLE_MAX_LOAD_A.get(receptacle_a(self._job, state.on), inf)
+        return rated if breaker is None else min(rated, PLUG_IN_SHARE * breaker)
 
     def _cord_goes(self, one: Equipment, place: _Place) -> bool:
         """False where the cord is known not to reach, or would have to leave a recess of the wall."""
         at = opening_of(self._job, one)
-        if at and place.opening is not None and place.opening != at:
+        if place.opening is not None and place.opening != at:
             uses = {self._job.of(Opening)[each].use for each in (at, place.opening) if each}
             if uses & set(IN_THE_WALL):
                 return False
@@ -216,7 +231,7 @@ class _Planner:
         small = one.power == "wall-wart" or (one.watts or 0.0) < SMALL_W
         reach = reach_nm(self._job, one, place.box)
         return (
-            not at or at != place.opening,
+            at != place.opening,
             is_light(one) and not place.has_switched,
             small != (place.strip is not None),
             reach[1] if reach is not None else FAR_NM,

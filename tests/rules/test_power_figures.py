@@ -1,0 +1,86 @@
+"""Figures of power by name, and what is left out where it cannot be told."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from store.records.wiring import Box
+from store.rules.figures import figures
+from tests.rules.power_case import circuit, job_of, make, receptacle
+from tests.rules.test_heater_rules import case, heater
+from tests.rules.test_plug_rules import strip, thing
+
+
+def test_a_box_shows_its_sum_line_by_line() -> None:
+    box = receptacle(conductors=("12-2 G", "12-2 G"), clamps=True, ring=3.0)
+    found = figures(job_of(circuit(), box))["B1"]
+    assert found["fill_in3"] == 18.0
+    assert found["volume_in3"] == 25.5
+    assert found["fill_lines"] == [
+        "4 × conductors that end or are spliced here, 12 AWG: 4 × 2.25 = 9.00 in³",
+        "1 × all internal clamps together, 12 AWG: 1 × 2.25 = 2.25 in³",
+        "2 × receptacle tr (two a gang), 12 AWG: 2 × 2.25 = 4.50 in³",
+        "1 × grounding conductors (2 of them), 12 AWG: 1 × 2.25 = 2.25 in³",
+        "together 18.00 in³; the box has 25.50 in³",
+    ]
+
+
+def test_a_divider_takes_its_room() -> None:
+    """314.16(A), from memory: 0.5 in³ for metal, 1.0 in³ for plastic, where none is marked."""
+    assert figures(job_of(circuit(), receptacle(divider=True, metal=True)))["B1"]["volume_in3"] == 22.0
+    assert figures(job_of(circuit(), receptacle(divider=True)))["B1"]["volume_in3"] == 21.5
+    square = receptacle(divider=True, volume=None, size="4 x 1-1/2 square")
+    assert figures(job_of(circuit(), square))["B1"]["volume_in3"] == 20.5
+
+
+def test_the_next_box_suits_the_kind() -> None:
+    wires: dict[str, Any] = {"conductors": ("12-2 G", "12-2 G"), "devices": ()}
+    junction = make(Box, "B1", what="junction", plate=True, **wires)
+    assert "round" in figures(job_of(junction))["B1"]["next_box"]
+    two = receptacle(gangs=2, devices=("receptacle 12", "receptacle 12"))
+    assert "square" in figures(job_of(circuit(), two))["B1"]["next_box"]
+    crowd = receptacle(conductors=("20 x 12-2 G",))
+    assert figures(job_of(circuit(), crowd))["B1"]["next_box"].startswith("none of the table")
+
+
+def test_no_sum_from_a_text_that_cannot_be_read() -> None:
+    found = figures(job_of(circuit(), receptacle(devices=("receptacle",))))["B1"]
+    assert "fill_in3" not in found
+    assert found["volume_in3"] == 22.5
+
+
+def test_nearest_power_that_was_there_before() -> None:
+    old = receptacle("B1", new=False, wall="W1", x="10", y="16")
+    other_wall = receptacle("B3", new=False, wall="W2", x="40", y="16")
+    new = receptacle("B2", wall="W1", x="50", y="46")
+    found = figures(job_of(circuit(), old, other_wall, new))["B2"]
+    assert found["nearest_power"] == "B1"
+    assert found["nearest_power_distance"].inches == 50
+    assert "nearest_power" not in figures(job_of(circuit(), old))["B1"]
+
+
+def test_places_and_what_took_them() -> None:
+    job = job_of(circuit(), receptacle(), strip(), thing(plug="E9", power="wall-wart"), thing("E2", plug="E9"))
+    found = figures(job)
+    assert (found["B1"]["places"], found["B1"]["places_taken"]) == (2, 1)
+    assert found["E9"]["places_taken"] == 3
+    assert found["E9"]["connected_w"] == 40
+
+
+def test_a_circuit_with_nothing_known_shows_what_is_known() -> None:
+    found = figures(job_of(circuit(breaker=None, conductor="", volts=None)))["C1"]
+    assert found["connected_w"] == 0
+    assert "limit_a" not in found
+    assert "drop_v" not in found
+
+
+def test_figures_of_a_heater() -> None:
+    """1500 W: 12.5 A, 15.625 A at 125 %, 5118 BTU/h, 20 A in 12 AWG."""
+    found = figures(case(heater()))["E1"]
+    assert found["amps"] == 12.5
+    assert found["amps_at_125"] == 15.625
+    assert round(found["btu_per_h"]) == 5118
+    assert found["planned_breaker_a"] == 20
+    assert found["planned_wire"] == "12 AWG copper"
+    assert found["settled"]
+    assert found["to_ask"]
