@@ -36,6 +36,38 @@ def _close(desk: Desk, key: str) -> None:
     desk.ask(f"Evidence that {key} is done", done, about=f"{item.check.what}\nWanted: {wants}")
 
 
+def alike(state: State, key: str) -> list[Item]:
+    """The open checks of the same aspect and the same trade as this one: all `labelled` of the electrician."""
+    item = state.item(key)
+    _, slash, aspect = key.partition("/")
+    if item is None or not slash:
+        return []
+    return [
+        each
+        for each in state.standing.open
+        if each.key.partition("/")[2] == aspect and each.check.trade == item.check.trade
+    ]
+
+
+def _close_alike(desk: Desk, key: str) -> None:
+    group = alike(desk.state, key)
+    if not group:
+        desk.say("Only checks that follow from the plan are closed together: put the cursor on one", bad=True)
+        return
+    aspect, trade = key.partition("/")[2], group[0].check.trade
+
+    def done(evidence: str) -> None:
+        today, who = desk.state.job.today, desk.who()
+        changes = [
+            closing_change(desk.state.job, each, close(each.check, who, today, evidence=evidence)) for each in group
+        ]
+        if desk.act(f"Close {len(group)} {aspect} of the {trade}", changes, at=SAME_LINE):
+            desk.say(f"{len(group)} are closed. u opens them all again.")
+
+    keys = " ".join(each.key for each in group[:30])
+    desk.ask(f"Evidence that all {len(group)} {aspect} of the {trade} are done", done, about=keys)
+
+
 def _not_needed(desk: Desk, key: str) -> None:
     item = desk.state.item(key)
     if item is None or not item.open:
@@ -66,13 +98,15 @@ class RoughIn(View):
     name = "rough-in"
     title = "Rough-in"
     about = (
-        "What must be done and seen before the wall is covered. c closes an item with evidence, n says why it is "
-        "not needed, o opens it again. While one is open, nobody gets to Drywall: there is no way round."
+        "What must be done and seen before the wall is covered. c closes an item with evidence, C all open ones of its "
+        "kind and trade, n says why it is not needed, o opens it again. While one is open, nobody gets to Drywall: "
+        "there is no way round."
     )
     kinds = (Check,)
     filters = ("by trade", "open only", "by place", "closed")
     keys = (
         Key("c", "Close", _close),
+        Key("C", "Close alike", _close_alike),
         Key("n", "Not needed", _not_needed),
         Key("o", "Open again", _open_again),
     )
@@ -80,9 +114,9 @@ class RoughIn(View):
     def columns(self, state: State) -> tuple[Column, ...]:
         """Sign, key, what, trade, place, how it stands."""
         return (
-            Column("item", 8),
+            Column("item", 15),
             Column("", 1),
-            Column("what", 32, grow=True),
+            Column("what", 30, grow=True),
             Column("trade", 11),
             Column("where", 15),
             Column("evidence", 22, grow=True),
