@@ -92,9 +92,13 @@ class Field(msgspec.Struct, frozen=True):
                 raise BadValue(f"{self.says.title} is needed")
             return self.default
         value = self.codec.read(text, manner, self)
-        if self.says.above_zero and _size(value) <= 0:
+        if self.says.above_zero and self.is_nothing(value):
             raise BadValue(f"{self.says.title} must be more than zero")
         return value
+
+    def is_nothing(self, value: Any) -> bool:
+        """True for a size or number of zero or less; not for one that is not given."""
+        return value is not None and _size(value) <= 0
 
     def take(self, value: Any, manner: Manner) -> Any:
         """The value of a starter or csv entry: typed text, or a number, yes/no, date or list as TOML gives it."""

@@ -26,6 +26,10 @@ CLOSED: Stage = "Drywall"
 """The stage that covers the wall."""
 
 
+_NO_CHECKS = frozenset({"answer", "contact", "handoff", "money", "photo", "step", "visit", "wish"})
+"""Kinds that no rough-in check follows from; an answer that was forged counts as no answer anyway."""
+
+
 class Hold(msgspec.Struct, frozen=True):
     """One thing that holds a stage."""
 
@@ -101,8 +105,8 @@ def _unearned(job: Job, passage: Passage, listed: tuple[Item, ...]) -> str:
 
 
 def _bears_on_gate(outside: Outside) -> bool:
-    """Everything that vanished bears on the gate, since its checks vanished with it."""
-    return outside.kind in ("check", "closing", "passage", "history") or outside.what == "vanished"
+    """Checks follow from the plan, so a plan changed behind the program's back could have lost some of them."""
+    return outside.kind not in _NO_CHECKS or outside.what == "vanished"
 
 
 def outside_line(outside: Outside) -> str:

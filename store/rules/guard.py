@@ -51,6 +51,8 @@ class Step(Protocol):
 
 def guard(before: Job, after: Job, steps: Sequence[Step], why: str = "", *, undo: bool = False) -> None:
     """Refuse what must not be. Raises BadValue, Held or NeedsReason with a sentence that says what to do."""
+    if sum(step.kind == "passage" and step.after is not None for step in steps) > 1:
+        raise Held("one stage is passed at a time")
     for step in steps:
         record = after.tables.get(step.kind, {}).get(step.tag)
         if record is None:
@@ -66,6 +68,8 @@ def _guard_record(job: Job, record: Record) -> None:
     for field in fields_of(type(record)):
         if field.says.must and not getattr(record, field.key):
             raise BadValue(f"{name}: {field.says.title} is needed")
+        if field.says.above_zero and field.is_nothing(getattr(record, field.key)):
+            raise BadValue(f"{name}: {field.says.title} must be more than zero")
     for key, tag, kinds in references(record):
         named = job.get(tag)
         if named is None:
@@ -90,15 +94,19 @@ def _guard_closing(before: Job, after: Job, step: Step, closing: Closing) -> Non
     if closing.date > after.today + timedelta(days=1):
         raise BadValue(f"{closing.tag} cannot be closed on a day that has not come")
     if step.before is not None:
-        _guard_sealed(before, closing.tag)
+        _guard_sealed(before, after, closing.tag)
     if closing.tag != AGREED and all(check.key != closing.tag for check in rough_in(after)):
         raise BadValue(f"there is no check {closing.tag} to close")
 
 
-def _guard_sealed(before: Job, key: str) -> None:
-    """A closing that a passage relied on stays, unless the check itself was opened again since."""
-    for passage in before.of(Passage).values():
-        if key in passage.checked and not any(each.key == key and each.open for each in items(before)):
+def _guard_sealed(before: Job, after: Job, key: str) -> None:
+    """A closing that a passage relies on stays, unless the check itself was opened again since."""
+    for tag, passage in before.of(Passage).items():
+        if (
+            tag in after.of(Passage)
+            and key in passage.checked
+            and not any(each.key == key and each.open for each in items(before))
+        ):
             raise Held(
                 f"{key} was closed when {passage.stage} was passed, so its closing stays. "
                 f"If it is not so, write a new rough-in item: it will hold the next stage."
@@ -110,6 +118,8 @@ def _guard_passage(before: Job, after: Job, step: Step, passage: Passage) -> Non
         raise Held(f"the passage to {passage.stage} is on record and is not rewritten")
     if not passage.by.strip():
         raise BadValue("a passage needs the name of who passes")
+    if passage.date > after.today + timedelta(days=1):
+        raise BadValue(f"{passage.stage} cannot be passed on a day that has not come")
     now = standing(before)
     if passage.stage != now.next:
         raise Held(f"the job is at {now.stage}; the stage that follows is {now.next or 'none'}, not {passage.stage}")
@@ -142,7 +152,7 @@ def _guard_drop(before: Job, after: Job, step: Step, why: str, undo: bool) -> No
         _guard_step_back(before, step, why, undo)
         return
     if step.kind == "closing":
-        _guard_sealed(before, step.tag)
+        _guard_sealed(before, after, step.tag)
         return
     if step.kind == "job":
         raise BadValue("the job's own record stays")
