@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from store.measure.length import Length, show_length
+from store.measure.length import MM_NM, SIXTEENTH_NM, Length, show_length
 from store.measure.numbers import show_number
 from store.records.whole import Job
 from store.rules.cautions import CORDS, MAINS, PLANNING
@@ -30,6 +30,7 @@ __all__ = [
     "MAKER",
     "METRIC_CODE",
     "all_called",
+    "at_most",
     "called",
     "edition",
     "is_us",
@@ -71,6 +72,12 @@ def plain(number: float, places: int = 1) -> str:
 def shown(length: Length, job: Job) -> str:
     """A length in the job's own units."""
     return show_length(length, job.settings.metric)
+
+
+def at_most(length: Length, job: Job) -> str:
+    """A limit in the job's own units, rounded down to what a tape shows, so that nothing beyond it is ever allowed."""
+    step = MM_NM if job.settings.metric else SIXTEENTH_NM
+    return show_length(Length(length.nm // step * step), job.settings.metric)
 
 
 def were(count: int, one: str = "is", many: str = "are") -> str:

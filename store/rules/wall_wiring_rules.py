@@ -10,7 +10,7 @@ from store.records.whole import Job
 from store.records.wiring import Box, Cable
 from store.rules.findings import Finding, Severity, rule
 from store.rules.power_plan import is_mains
-from store.rules.power_words import ELECTRICIAN, INSPECTOR, called, edition, is_us, listed, shown
+from store.rules.power_words import ELECTRICIAN, INSPECTOR, at_most, called, edition, is_us, listed, shown
 from store.rules.routes import routes
 from store.rules.scene_parts import rect_of
 from store.rules.survey import sizes
@@ -149,7 +149,7 @@ def hole_too_large(job: Job) -> Iterable[Finding]:
                 "hole": shown(cable.hole, job),
                 "stud": shown(wall.stud_depth, job),
                 "bearing": wall.bearing,
-                "most": shown(Length(look.limit_nm), job),
+                "most": at_most(Length(look.limit_nm), job),
             }
             if not look.allowed:
                 yield Finding(
@@ -158,10 +158,10 @@ def hole_too_large(job: Job) -> Iterable[Finding]:
                     (tag, name),
                     f"{called(job, tag)} goes through holes of {shown(cable.hole, job)} in studs "
                     f"{shown(wall.stud_depth, job)} deep of a wall {kind}; the most is "
-                    f"{shown(Length(look.limit_nm), job)}, with 5/8 in left at each edge.",
+                    f"{at_most(Length(look.limit_nm), job)}, with 5/8 in left at each edge.",
                     "Bore smaller holes, one for each cable, or take it over the top; a stud that is bored already "
                     "needs a stud shoe or what an engineer says. A notch is cut no deeper than "
-                    f"{shown(Length(notch_limit(wall.stud_depth.nm, bearing(wall))), job)}. {INSPECTOR}",
+                    f"{at_most(Length(notch_limit(wall.stud_depth.nm, bearing(wall))), job)}. {INSPECTOR}",
                     BORE_SOURCE,
                     numbers,
                 )

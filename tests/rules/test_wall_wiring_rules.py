@@ -118,3 +118,8 @@ def test_first_support_depends_on_the_box() -> None:
     assert first_support(make(Box, "B1", what="receptacle")).inches == 8
     assert first_support(make(Box, "B1", what="receptacle", gangs=2)).inches == 12
     assert first_support(make(Box, "B1", what="receptacle", metal=True)).inches == 12
+
+
+def test_a_limit_is_never_shown_larger_than_it_is() -> None:
+    """60 % of 3-1/2 in is 2.1 in: 2-1/16 in on a tape, though 2-1/8 in is the nearest mark."""
+    assert only(bored("2 1/8"), "hole_too_large", "fix").numbers["most"] == '2 1/16"'
