@@ -303,6 +303,28 @@ class WorkDesk:
         """Open a page to read."""
         self._app.push_screen(ReadPage(title, text))
 
+    def find(self) -> None:
+        """Find anything in the whole job by its words, and go to it."""
+        from store.rules.finder import find  # brings an index of words, and only this window needs it
+        from store.rules.reach import Reach, reach
+        from tui.widgets.find import FindDialog
+
+        job = self.state.job
+
+        def way(tag: str) -> str:
+            """How it is reached, for what stands on the wall; for the rest what it is."""
+            record = job.get(tag)
+            if record is None or record.kind not in ("box", "cable", "raceway", "equipment", "panel", "opening"):
+                return record.one if record else ""
+            found: Reach = reach(job, tag)
+            return " ".join((*found.open[:1], *found.off[:1]))
+
+        def taken(tag: str | None) -> None:
+            if tag is not None:
+                self.go_to(tag)
+
+        self._app.push_screen(FindDialog(lambda words: find(job, words), way), taken)
+
     def go_to(self, tag: str) -> None:
         """Show a record where it is listed; the screen takes this over."""
         self._press(tag)

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, ClassVar, cast
 
 from textual import events, on
 from textual.app import ComposeResult
-from textual.binding import Binding, BindingType
+from textual.binding import BindingType
 from textual.containers import Horizontal, VerticalScroll
 from textual.screen import Screen
 from textual.widgets import Input, Static
@@ -15,6 +15,7 @@ from store.book.book import Book
 from store.measure.errors import StudbookError
 from store.records.base import Record
 from tui.desk import WorkDesk
+from tui.keys import COMMON_KEYS, JOB_KEYS, WALL_KEYS, help_text
 from tui.listing import Listing
 from tui.page import page_text, page_title
 from tui.text import content
@@ -32,16 +33,6 @@ if TYPE_CHECKING:
 
 LOOK_EVERY_S = 0.8
 """How often the file is looked at for somebody else's change: one stat."""
-
-COMMON_KEYS = (
-    ("question_mark", "Help"), ("a", "Add"), ("e", "Edit"), ("d", "Remove"), ("u", "Undo"), ("slash", "Find"),
-    ("g", "Gate"), ("f", "Subset"), ("s", "Sort"), ("h", "History"), ("b", "Job"), ("q", "Quit"),
-)  # fmt: skip
-
-WALL_KEYS = (
-    ("w", "Back to the list"), ("m", "Move"), ("v", "From above"), ("enter", "Page"), ("plus", "Nearer"),
-    ("minus", "Farther"), ("0", "Whole wall"), ("s", "Studs"), ("k", "Cables"),
-)  # fmt: skip
 
 
 class JobScreen(Screen[None]):
@@ -63,28 +54,7 @@ class JobScreen(Screen[None]):
         &.-wall #middle { display: none; }
     }
     """
-    BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("a", "add", "Add"),
-        Binding("e", "edit", "Edit"),
-        Binding("d,delete", "remove", "Remove"),
-        Binding("u,ctrl+z", "undo", "Undo"),
-        Binding("r,ctrl+y", "redo", "Redo"),
-        Binding("slash", "filter", "Find"),
-        Binding("f", "subset", "Subset"),
-        Binding("s", "sort", "Sort"),
-        Binding("S", "sort_back", "Sort the other way"),
-        Binding("h", "history", "History"),
-        Binding("g", "gate", "Gate"),
-        Binding("b", "job", "The job itself"),
-        Binding("w", "wall", "The wall drawing"),
-        Binding("question_mark,f1", "help", "Help"),
-        Binding("q", "app.quit", "Quit"),
-        Binding("escape", "clear_filter", "Clear"),
-        Binding("0", "others", "Other lists"),
-        *(Binding(str(digit), f"view({digit - 1})", f"View {digit}") for digit in range(1, 10)),
-        Binding("right_square_bracket,ctrl+right", "step(1)", "Next view"),
-        Binding("left_square_bracket,ctrl+left", "step(-1)", "View before"),
-    ]
+    BINDINGS: ClassVar[list[BindingType]] = JOB_KEYS
 
     def __init__(self, book: Book) -> None:
         super().__init__()
@@ -404,6 +374,10 @@ class JobScreen(Screen[None]):
         line.add_class("on")
         line.focus()
 
+    def action_find(self) -> None:
+        """Find anything in the whole job, and go to it."""
+        self.desk.find()
+
     def action_clear_filter(self) -> None:
         """Show all rows again."""
         line = self.query_one("#filter", Input)
@@ -430,24 +404,9 @@ class JobScreen(Screen[None]):
 
     def action_help(self) -> None:
         """What the view is for, and every key."""
-        own = [f"  {key.key:10} {key.label}" for key in self.view.keys]
-        common = [
-            f"  {each.key.split(',')[0].replace('question_mark', '?').replace('slash', '/'):10} {each.description}"
-            for each in self.BINDINGS
-            if isinstance(each, Binding) and not each.action.startswith("view")
-        ]
-        text = "\n".join([self.view.about, "", "Keys of this list:", *own, "", "Keys everywhere:", *common, HELP_TAIL])
-        self.app.push_screen(ReadPage(self.view.title, text))
+        self.app.push_screen(ReadPage(self.view.title, help_text(self.view)))
 
     def on_resize(self) -> None:
         """The page comes and goes with the width."""
         if hasattr(self, "desk"):
             self.call_after_refresh(self.show_page)
-
-
-HELP_TAIL = """  1 to 9     The lists by their number
-  Enter      The page of a row
-  arrows, Page up, Page down, Home, End move; a click does too, a click on a title sorts
-
-The figures are a planning aid. Mains wiring is for a licensed electrician where the law asks for it; local code
-and the maker's instructions win; a heater is never altered, and never recessed unless it is made for it."""
