@@ -25,7 +25,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     given = list(sys.argv[1:] if arguments is None else arguments)
     if not given or (given[0] not in COMMANDS and not given[0].startswith("-")):
         given.insert(0, "open")
-    options = _parser().parse_args(given)
+    options = _parser(given[0]).parse_args(given)
     try:
         return int(COMMANDS[options.command](options))
     except StudbookError as error:
@@ -37,7 +37,8 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return 0
 
 
-def _parser() -> argparse.ArgumentParser:
+def _parser(first: str) -> argparse.ArgumentParser:
+    """The parser; what makes and reads files is imported only when it is asked for, or for the list of commands."""
     parser = argparse.ArgumentParser(
         prog="studbook",
         description="A book of what stands between the studs: one built-in media wall, from the first tape reading on.",
@@ -68,6 +69,10 @@ def _parser() -> argparse.ArgumentParser:
     advance.add_argument("--reason", default="", metavar="TEXT", help="why, where the gate leaves a choice")
     verify = command("verify", "check the file, its references and its passages")
     verify.add_argument("--put-back", action="store_true", help="undo what was changed outside of this program")
+    if first in PAPER or first.startswith("-"):
+        from tui.cli_paper import add_commands
+
+        add_commands(command)
     return parser
 
 
@@ -198,12 +203,21 @@ def _verify(options: argparse.Namespace) -> int:
     return result
 
 
+def _paper(options: argparse.Namespace) -> int:
+    from tui import cli_paper
+
+    commands = {"print": cli_paper.print_sheet, "export": cli_paper.export_kind, "import": cli_paper.import_kind}
+    return commands[options.command](options, who())
+
+
 def _print_json(value: dict[str, Any]) -> None:
     import msgspec
 
     sys.stdout.write(msgspec.json.format(msgspec.json.encode(value), indent=2).decode() + "\n")
 
 
+PAPER = ("print", "export", "import")
+"""The commands that make and read files."""
 COMMANDS = {
     "open": _open,
     "demo": _demo,
@@ -212,6 +226,7 @@ COMMANDS = {
     "figures": _figures,
     "advance": _advance,
     "verify": _verify,
+    **dict.fromkeys(PAPER, _paper),
 }
 
 if __name__ == "__main__":

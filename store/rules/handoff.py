@@ -122,8 +122,8 @@ def last_given(job: Job, trade: Trade) -> Handoff | None:
 def handed(job: Job, trade: Trade, point: int, contact: str = "") -> Handoff:
     """The record of a packet that is given today, at a point of history; the caller saves it."""
     people = contacts_of(job, trade)
-    who = Ref(contact or (people[0].tag if people else ""))
-    return Handoff(tag="", trade=trade, contact=who, given=job.today, point=point)
+    who = contact or (people[0].tag if people else "")
+    return Handoff(tag="", trade=trade, contact=Ref(who), given=job.today, point=point)
 
 
 class SignedBack(msgspec.Struct, frozen=True):
@@ -179,9 +179,9 @@ def _ready(
         due = f"expected by {show_date(dated[tag].finish)}" if tag in dated else "not done"
         why = f"done {show_date(before.done)}" if before.done else f"{due}, {who_words(job, before)}"
         yield Ready(f"{tag} {before.what}", before.done is not None, why)
-    for tag, one in job.of(Equipment).items():
+    for thing, one in job.of(Equipment).items():
         if one.retired is None and one.needed_for in mine:
-            yield Ready(f"{tag} {one.name} is there", one.state == "owned", one.state)
+            yield Ready(f"{thing} {one.name} is there", one.state == "owned", one.state)
     for contact in contacts_of(job, trade):
         yield from _papers(job, contact)
     for each in found:
@@ -239,7 +239,8 @@ def _heading(field: Field) -> str:
 
 def _shown(job: Job, field: Field, record: Record) -> str:
     value = getattr(record, field.key)
-    return "" if value is None or value == "unknown" else field.show(value, job.manner)
+    nothing = value is None or value in ("unknown", "none") or (value == 0 and value == field.default)
+    return "" if nothing else field.show(value, job.manner)
 
 
 def _questions(job: Job, trade: Trade, found: list[Finding]) -> Iterator[str]:

@@ -1,0 +1,117 @@
+"""Every sheet that can be printed: its title, its formats, and what makes it, imported only when it is asked for.
+
+A new sheet is one entry here and one function `(job, context) -> text` in `templates.sheets.makers`, or elsewhere.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from importlib import import_module
+from pathlib import Path
+from typing import Any, get_args
+
+import msgspec
+
+from store.measure.errors import StudbookError
+from store.records.people import Trade
+from store.records.whole import Job
+
+FORMS = ("html", "md", "svg", "csv", "ics", "txt")
+PACKET = "packet-"
+"""What the name of a packet begins with; the trade follows."""
+_HERE = "templates.sheets.makers:"
+
+
+class NoSheet(StudbookError):
+    """There is no such sheet, or it does not come in that format."""
+
+    exit_status = 2
+
+
+class Context(msgspec.Struct, frozen=True, kw_only=True):
+    """What a sheet may need besides the job."""
+
+    sheet: str = ""
+    """The name it was asked for by."""
+    wall: str = ""
+    """Tag of the wall, for a drawing; empty takes the first, or all where a page has room for all."""
+    entries: Sequence[Mapping[str, Any]] = ()
+    """The history as plain data, oldest first."""
+    sign: str = "job"
+    """What tells this job from others in a calendar, the same for its life."""
+    paper: str = ""
+    """The label paper; empty takes a usual one."""
+    folder: Path | None = None
+    """The folder of the job's file, for pictures."""
+
+
+Maker = Callable[[Job, Context], str]
+
+
+class Sheet(msgspec.Struct, frozen=True):
+    """One sheet."""
+
+    title: str
+    makers: Mapping[str, str]
+    """By format, `module:function`; the first format is the usual one."""
+
+
+def _made(title: str, **forms: str) -> Sheet:
+    return Sheet(title, {form: f"{_HERE}{name}" for form, name in forms.items()})
+
+
+def _packets() -> dict[str, Sheet]:
+    return {
+        f"{PACKET}{trade}": _made(f"Handoff packet for the {trade}", html="packet_html", md="packet_md")
+        for trade in get_args(Trade)
+    }
+
+
+SHEETS: dict[str, Sheet] = {
+    **_packets(),
+    "schedule": _made(
+        "Schedule: steps, bookings, orders",
+        html="schedule_html", md="schedule_md", svg="schedule_svg", txt="schedule_txt",
+    ),
+    "calendar": _made("Bookings and deadlines for a calendar", ics="calendar_ics"),
+    "checklist": _made("Rough-in checklist for the wall", html="checklist_html", md="checklist_md"),
+    "contacts": _made("Contacts, papers, quotes and calls", html="contacts_html", md="contacts_md"),
+    "money": _made("Money", html="money_html", md="money_md", csv="money_csv"),
+    "drawing": _made("Elevation of the wall to scale", html="drawing_html", svg="drawing_svg"),
+    "tape": _made("Tape sheet for the mock-up", html="tape_html", md="tape_md"),
+    "electrician": _made("Boxes, circuits and loads", html="electrician_html", md="electrician_md"),
+    "buying": _made("Buying list", html="buying_html", md="buying_md", csv="buying_csv"),
+    "labels": _made("Labels of cables, boxes and panels", html="labels_html", txt="labels_txt"),
+    "signal": _made("Signal chain", html="signal_html", svg="signal_svg", txt="signal_txt"),
+    "panel-cards": _made("Cards for the inside of the access panels", html="cards_html", md="cards_md"),
+    "owners-book": _made("Owner's book", html="book_html", md="book_md"),
+}  # fmt: skip
+"""Every sheet by its name."""
+
+
+def sheet_named(name: str) -> Sheet:
+    """The sheet of a name. Raises NoSheet with the names there are."""
+    try:
+        return SHEETS[name]
+    except KeyError:
+        raise NoSheet(f"there is no sheet {name!r}. There are: packets, {', '.join(SHEETS)}") from None
+
+
+def maker_of(name: str, form: str) -> Maker:
+    """What makes a sheet in a format (empty: the usual one). Raises NoSheet."""
+    makers = sheet_named(name).makers
+    if form and form not in makers:
+        raise NoSheet(f"{name} does not come as {form}, but as: {', '.join(makers)}")
+    module, function = makers[form or next(iter(makers))].split(":")
+    maker: Maker = getattr(import_module(module), function)
+    return maker
+
+
+def usual_form(name: str) -> str:
+    """The usual format of a sheet. Raises NoSheet."""
+    return next(iter(sheet_named(name).makers))
+
+
+def make(name: str, form: str, job: Job, context: Context) -> str:
+    """The text of a sheet. Raises NoSheet, or BadValue where the job lacks what the sheet is about."""
+    return maker_of(name, form)(job, msgspec.structs.replace(context, sheet=name))

@@ -1,0 +1,266 @@
+"""Thin hands between the catalogue and the modules that make the sheets: each imports just what its sheet needs."""
+
+from __future__ import annotations
+
+from typing import cast
+
+from store.measure.dates import echo_date
+from store.measure.errors import BadValue
+from store.records.people import Trade
+from store.records.wall import Wall
+from store.records.whole import Job
+from templates.sheets.catalogue import PACKET, Context
+from templates.sheets.page import Block, Heading, Page, Picture, html, markdown
+
+USUAL_PAPER = {True: "a4", False: "letter"}
+"""Beginning of the name of the usual label paper, by metric or not."""
+
+
+def _packet(job: Job, context: Context) -> Page:
+    from templates.sheets.packet import packet_page
+
+    return packet_page(job, cast(Trade, context.sheet.removeprefix(PACKET)), context.entries)
+
+
+def packet_html(job: Job, context: Context) -> str:
+    """The packet of the trade that the sheet's name ends in."""
+    return html(_packet(job, context))
+
+
+def packet_md(job: Job, context: Context) -> str:
+    """The packet in Markdown."""
+    return markdown(_packet(job, context))
+
+
+def schedule_html(job: Job, context: Context) -> str:
+    """The schedule as a page."""
+    from templates.sheets.schedule import schedule_page
+
+    return html(schedule_page(job))
+
+
+def schedule_md(job: Job, context: Context) -> str:
+    """The schedule in Markdown."""
+    from templates.sheets.schedule import schedule_page
+
+    return markdown(schedule_page(job))
+
+
+def schedule_svg(job: Job, context: Context) -> str:
+    """The bars."""
+    from templates.sheets import schedule
+
+    return schedule.schedule_svg(job)
+
+
+def schedule_txt(job: Job, context: Context) -> str:
+    """The bars in letters."""
+    from templates.sheets.schedule import schedule_text
+
+    return schedule_text(job)
+
+
+def calendar_ics(job: Job, context: Context) -> str:
+    """The calendar file."""
+    from templates.sheets import calendar_ics as calendar
+
+    return calendar.calendar_ics(job, context.sign)
+
+
+def checklist_html(job: Job, context: Context) -> str:
+    """The checks for the wall."""
+    from templates.sheets.checklist import checklist_page
+
+    return html(checklist_page(job))
+
+
+def checklist_md(job: Job, context: Context) -> str:
+    """The checks in Markdown."""
+    from templates.sheets.checklist import checklist_page
+
+    return markdown(checklist_page(job))
+
+
+def contacts_html(job: Job, context: Context) -> str:
+    """The contacts as a page."""
+    from templates.sheets.people import contacts_page
+
+    return html(contacts_page(job))
+
+
+def contacts_md(job: Job, context: Context) -> str:
+    """The contacts in Markdown."""
+    from templates.sheets.people import contacts_page
+
+    return markdown(contacts_page(job))
+
+
+def money_html(job: Job, context: Context) -> str:
+    """The money as a page."""
+    from templates.sheets.money import money_page
+
+    return html(money_page(job))
+
+
+def money_md(job: Job, context: Context) -> str:
+    """The money in Markdown."""
+    from templates.sheets.money import money_page
+
+    return markdown(money_page(job))
+
+
+def money_csv(job: Job, context: Context) -> str:
+    """The money for a spreadsheet."""
+    from templates.sheets import money
+
+    return money.money_csv(job)
+
+
+def drawing_svg(job: Job, context: Context) -> str:
+    """The elevation of one wall."""
+    from store.rules.scene import scene
+    from templates.sheets.drawing import svg
+
+    return svg(scene(job, _wall(job, context)), job.settings.metric)
+
+
+def drawing_html(job: Job, context: Context) -> str:
+    """The elevation of the wall that is asked for, or of every wall, on one page."""
+    from store.rules.scene import scene
+    from templates.sheets.drawing import svg
+
+    blocks: list[Block] = []
+    for tag in [context.wall] if context.wall else job.of(Wall):
+        blocks.append(Heading(f"{tag} {job.of(Wall)[tag].name}" if tag in job.of(Wall) else tag))
+        blocks.append(Picture(svg(scene(job, tag), job.settings.metric), ""))
+    if not blocks:
+        raise BadValue("there is no wall to draw yet")
+    return html(Page("Drawing", job.settings.name, echo_date(job.today), tuple(blocks)))
+
+
+def _wall(job: Job, context: Context) -> str:
+    """The wall that is asked for, or the first. Raises BadValue when there is none."""
+    tag = context.wall or next(iter(job.of(Wall)), "")
+    if tag not in job.of(Wall):
+        raise BadValue(f"there is no wall {tag}" if tag else "there is no wall yet")
+    return tag
+
+
+def tape_html(job: Job, context: Context) -> str:
+    """The tape sheet."""
+    from store.rules.tape_sheet import tape_sheet
+    from templates.sheets import tape
+
+    return tape.tape_html(tape_sheet(job, _wall(job, context)))
+
+
+def tape_md(job: Job, context: Context) -> str:
+    """The tape sheet in Markdown."""
+    from store.rules.tape_sheet import tape_sheet
+    from templates.sheets.tape import tape_markdown
+
+    return tape_markdown(tape_sheet(job, _wall(job, context)))
+
+
+def electrician_html(job: Job, context: Context) -> str:
+    """Boxes, circuits and loads."""
+    from templates.sheets import electrician
+
+    return electrician.electrician_html(job)
+
+
+def electrician_md(job: Job, context: Context) -> str:
+    """Boxes, circuits and loads in Markdown."""
+    from templates.sheets.electrician import electrician_markdown
+
+    return electrician_markdown(job)
+
+
+def buying_html(job: Job, context: Context) -> str:
+    """The buying list."""
+    from templates.sheets import buying
+
+    return buying.buying_html(job)
+
+
+def buying_md(job: Job, context: Context) -> str:
+    """The buying list in Markdown."""
+    from templates.sheets.buying import buying_markdown
+
+    return buying_markdown(job)
+
+
+def buying_csv(job: Job, context: Context) -> str:
+    """The buying list for a spreadsheet."""
+    from templates.sheets import buying
+
+    return buying.buying_csv(job)
+
+
+def labels_html(job: Job, context: Context) -> str:
+    """Labels on paper."""
+    from store.rules.labels import labels
+    from templates.sheets import labels as sheet
+
+    usual = next((name for name in sheet.PAPERS if name.startswith(USUAL_PAPER[job.settings.metric])), "")
+    name = context.paper or usual or next(iter(sheet.PAPERS))
+    if name not in sheet.PAPERS:
+        raise BadValue(f"there is no label paper {name!r}; there are: {', '.join(sheet.PAPERS)}")
+    return sheet.labels_html(labels(job), sheet.PAPERS[name])
+
+
+def labels_txt(job: Job, context: Context) -> str:
+    """Labels as lines."""
+    from store.rules.labels import labels
+    from templates.sheets.labels import labels_text
+
+    return labels_text(labels(job))
+
+
+def signal_html(job: Job, context: Context) -> str:
+    """The signal chain."""
+    from templates.sheets import signal
+
+    return signal.signal_html(job)
+
+
+def signal_svg(job: Job, context: Context) -> str:
+    """The signal chain as a picture."""
+    from templates.sheets import signal
+
+    return signal.signal_svg(job)
+
+
+def signal_txt(job: Job, context: Context) -> str:
+    """The signal chain in letters."""
+    from templates.sheets.signal import signal_text
+
+    return signal_text(job)
+
+
+def cards_html(job: Job, context: Context) -> str:
+    """Cards for the access panels."""
+    from templates.sheets.panel_cards import panel_cards_html
+
+    return panel_cards_html(job)
+
+
+def cards_md(job: Job, context: Context) -> str:
+    """Cards for the access panels in Markdown."""
+    from templates.sheets.panel_cards import panel_cards_markdown
+
+    return panel_cards_markdown(job)
+
+
+def book_html(job: Job, context: Context) -> str:
+    """The owner's book."""
+    from templates.sheets.owners_book import owners_book_html
+
+    return owners_book_html(job, context.folder)
+
+
+def book_md(job: Job, context: Context) -> str:
+    """The owner's book in Markdown."""
+    from templates.sheets.owners_book import owners_book_markdown
+
+    return owners_book_markdown(job)

@@ -1,0 +1,141 @@
+"""A sheet as blocks, and the two hands that write it: one HTML page that needs nothing else, and Markdown.
+
+Everything that people typed is text: control signs are made visible, HTML is escaped by the template, the marks of
+Markdown by a backslash. Only a `Picture` is put in as it is, and only our own drawings are made into one.
+"""
+
+from __future__ import annotations
+
+import re
+from functools import cache
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, Literal
+
+import msgspec
+
+from store.measure.text import clean
+
+if TYPE_CHECKING:
+    from jinja2 import Environment
+
+_MARKS = str.maketrans({sign: f"\\{sign}" for sign in "\\`*_{}[]<>#|~!&"})
+_NO_CHARACTER = str.maketrans({"\ufffe": "\ufffd", "\uffff": "\ufffd"})
+
+
+class Heading(msgspec.Struct, frozen=True, tag=True):
+    """A heading of the sheet."""
+
+    text: str
+
+
+class Words(msgspec.Struct, frozen=True, tag=True):
+    """Lines of text: paragraphs, a list, numbered, a banner across the page, or words of caution."""
+
+    lines: tuple[str, ...]
+    form: Literal["plain", "list", "numbers", "banner", "caution"] = "plain"
+
+
+class Table(msgspec.Struct, frozen=True, tag=True):
+    """Rows under titles."""
+
+    titles: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+    right: frozenset[int] = frozenset()
+    """Columns that are flush right."""
+    strong: frozenset[int] = frozenset()
+    """Rows that stand out: sums."""
+
+
+class Box(msgspec.Struct, frozen=True):
+    """One thing to tick."""
+
+    key: str
+    what: str
+    where: str = ""
+    wants: str = ""
+    done: str = ""
+    """How it was closed; empty while it is open."""
+    why: str = ""
+    """Why a closing no longer counts."""
+
+
+class Boxes(msgspec.Struct, frozen=True, tag=True):
+    """Things to tick, in boxes large enough for a hand in a glove, with lines for evidence and a signature."""
+
+    boxes: tuple[Box, ...]
+    sign: bool = True
+    """With a line for evidence and one for a signature each."""
+
+
+class Signatures(msgspec.Struct, frozen=True, tag=True):
+    """Lines to sign on."""
+
+    lines: tuple[str, ...]
+
+
+class Picture(msgspec.Struct, frozen=True, tag=True):
+    """A drawing of our own as SVG, with the words that stand for it where there are no pictures."""
+
+    svg: str
+    words: str
+
+
+Block = Heading | Words | Table | Boxes | Signatures | Picture
+
+
+class Page(msgspec.Struct, frozen=True):
+    """A whole sheet."""
+
+    title: str
+    job: str
+    made: str
+    """The day on which it was made, in words."""
+    blocks: tuple[Block, ...]
+
+
+@cache
+def _environment() -> Environment:
+    from jinja2 import Environment, FileSystemLoader, StrictUndefined  # heavy; csv, ics and svg do without
+
+    made = Environment(
+        loader=FileSystemLoader(Path(__file__).parent),
+        autoescape=lambda name: name is None or not name.endswith(".md.j2"),
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+        finalize=_visible,
+    )
+    made.filters["md"] = markdown_text
+    made.filters["picture"] = _picture
+    made.tests["block"] = lambda block, name: type(block).__name__ == name
+    return made
+
+
+def _visible(value: Any) -> Any:
+    """Text with every control sign made visible; what a template marked as safe stays."""
+    if isinstance(value, str) and not hasattr(value, "__html__"):
+        return clean(value, lines=True).translate(_NO_CHARACTER)
+    return value
+
+
+def _picture(svg: str) -> Any:
+    from markupsafe import Markup
+
+    return Markup(svg)
+
+
+def markdown_text(text: str) -> str:
+    """Text on one line that Markdown does not obey."""
+    plain = clean(text).translate(_NO_CHARACTER).translate(_MARKS)
+    return re.sub(r"^(\s*)([-+=]|\d+(?=[.)]))", lambda found: f"{found[1]}\\{found[2]}", plain)
+
+
+def html(page: Page) -> str:
+    """The sheet as one HTML page: prints on letter and on A4, no row cut, nothing fetched."""
+    return _environment().get_template("page.html.j2").render(page=page)
+
+
+def markdown(page: Page) -> str:
+    """The sheet as Markdown that reads as plain text."""
+    text = _environment().get_template("page.md.j2").render(page=page)
+    return re.sub(r"\n{3,}", "\n\n", text).strip() + "\n"
