@@ -42,7 +42,7 @@ def heaters(job: Job) -> Mapping[str, HeaterLook]:
     """Every heater in use whose watts are noted, by tag."""
     found = {}
     for tag, one in job.of(Equipment).items():
-        if in_use(one) and is_heater(one) and one.watts:
+        if in_use(one) and is_heater(one) and drawn_w(one):
             look = _look(job, one)
             if look is not None:
                 found[tag] = look

@@ -10,7 +10,7 @@ from store.records.wiring import Box
 from store.rules.findings import Finding, rule
 from store.rules.heater_look import HeaterLook, heaters
 from store.rules.power_load import standard_device_a, states
-from store.rules.power_plan import Feed, OnCircuit, has_plug, is_heater, power, things
+from store.rules.power_plan import Feed, OnCircuit, drawn_w, has_plug, is_heater, power, things
 from store.rules.power_words import ELECTRICIAN, MAKER, METRIC_CODE, called, edition, is_us, listed, plain
 from store.trade.circuit_load import is_continuous
 from store.trade.citations import cite, nec
@@ -155,7 +155,7 @@ def metric_heater_too_large(job: Job) -> Iterable[Finding]:
 def heater_watts_unknown(job: Job) -> Iterable[Finding]:
     """A heater whose watts are not noted."""
     for one in things(job):
-        if is_heater(one) and not one.watts:
+        if is_heater(one) and not drawn_w(one):
             yield Finding(
                 "heater_watts_unknown",
                 "look",

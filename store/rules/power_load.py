@@ -101,7 +101,7 @@ def receptacle_a(job: Job, on: OnCircuit) -> int:
 def as_trade(job: Job, on: OnCircuit) -> circuit_load.Circuit | None:
     """The circuit as the arithmetic wants it; None while its breaker or its conductor is not known."""
     breaker = on.circuit.breaker
-    if breaker is None or on.size is None or on.size.awg is None or breaker > STANDARD_BREAKERS_A[-1]:
+    if breaker is None or breaker < 1 or on.size is None or on.size.awg is None or breaker > STANDARD_BREAKERS_A[-1]:
         return None
     return circuit_load.Circuit(
         on.volts,
@@ -110,7 +110,7 @@ def as_trade(job: Job, on: OnCircuit) -> circuit_load.Circuit | None:
         on.places,
         receptacle_a(job, on),
         on.circuit.lighting,
-        on.circuit.load / on.volts,
+        max(0.0, on.circuit.load) / on.volts,
     )
 
 
@@ -201,7 +201,7 @@ def _tree_drop(on: OnCircuit, tree: list[_Branch]) -> Drop:
     reached = {branch.box for branch in tree}
     amps = [on.at_box.get(branch.box, 0.0) / on.volts for branch in tree]
     elsewhere = sum(watts for box, watts in on.at_box.items() if box not in reached)
-    amps[0] += (on.circuit.load + elsewhere) / on.volts
+    amps[0] += (max(0.0, on.circuit.load) + elsewhere) / on.volts
     stretches = [
         Stretch(branch.length.mm, ohms_per_mm(branch.size, stranded=stranded), drawn, branch.after)
         for branch, drawn in zip(tree, amps, strict=True)

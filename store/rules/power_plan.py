@@ -71,7 +71,7 @@ class OnCircuit(msgspec.Struct, frozen=True):
     @property
     def watts(self) -> float:
         """All that is on it, with the load it had already, W."""
-        return sum(load.watts for load in self.loads) + self.circuit.load
+        return sum(load.watts for load in self.loads) + max(0.0, self.circuit.load)
 
 
 class Power(msgspec.Struct, frozen=True):
@@ -251,7 +251,7 @@ def _on_circuit(
                 at_box[box] = at_box.get(box, 0.0) + load.watts
     return OnCircuit(
         circuit,
-        circuit.volts or (VOLTS_US if is_us(job) else VOLTS_METRIC),
+        circuit.volts if circuit.volts is not None and circuit.volts > 0 else VOLTS_US if is_us(job) else VOLTS_METRIC,
         _size(circuit, not is_us(job)),
         tuple(boxes),
         tuple(direct),
@@ -295,7 +295,7 @@ def _load(one: Equipment, things: Mapping[str, Equipment], users: Mapping[str, t
     return Load(
         one.tag,
         watts,
-        continuous=hours is not None and is_continuous(hours),
+        continuous=hours is not None and is_continuous(max(0.0, hours)),
         fixed=is_fixed(one),
         plugged=one.power != "hard-wired",
         heating=is_heater(one),
@@ -305,7 +305,7 @@ def _load(one: Equipment, things: Mapping[str, Equipment], users: Mapping[str, t
 
 def drawn_w(one: Equipment) -> float | None:
     """Watts of all pieces of a thing; None when they are not noted."""
-    return None if one.watts is None else one.watts * one.count
+    return None if one.watts is None else max(0.0, one.watts) * max(0, one.count)
 
 
 def strip_w(job: Job, tag: str) -> float:

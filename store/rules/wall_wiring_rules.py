@@ -46,13 +46,13 @@ def floor_line(job: Job, wall: str) -> tuple[Gap, ...]:
         what = "fixed cabinet without countertop" if one.use in CABINETS else what
         if what is not None:
             gaps.append(Gap(rect.x / INCH_NM, rect.right / INCH_NM, what))
-    return tuple(gaps)
+    return tuple(gap for gap in gaps if gap.width_in > 0)
 
 
 def wall_spacing(job: Job, wall: str) -> Spacing | None:
     """Receptacles along the finished wall against NEC 210.52(A); None while the wall's width is not read."""
     size = sizes(job).get((wall, "width"))
-    if size is None:
+    if size is None or size.least.nm <= 0:
         return None
     openings = job.of(Opening)
     found = []
@@ -137,11 +137,11 @@ def hole_too_large(job: Job) -> Iterable[Finding]:
     """A hole for a power cable that weakens the stud, or comes so near its face that a plate is needed."""
     for tag, route in routes(job).items():
         cable = power_cable(job, tag)
-        if cable is None or cable.hole is None or not route.studs:
+        if cable is None or cable.hole is None or cable.hole.nm <= 0 or not route.studs:
             continue
         for name in route.walls:
             wall = job.of(Wall).get(name)
-            if wall is None:
+            if wall is None or wall.stud_depth.nm <= 0:
                 continue
             look = bore_of(wall, cable.hole)
             kind = "that carries, or may" if bearing(wall) is not False else "that carries nothing"
