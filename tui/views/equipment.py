@@ -16,6 +16,10 @@ from store.rules.status import buying_totals
 from tui.views.base import Desk, Key, KindView, State
 from tui.widgets.record_table import Column, Line
 
+CAUTION = (
+    "A plan, not an approval: mains wiring is for a licensed electrician where the law asks for it. No cord and no "
+    "strip goes in or through a wall; a heater takes a receptacle of its own and never a strip."
+)
 SIGNS = {"to buy": "○ to buy", "ordered": "◐ ordered", "owned": "● owned"}
 
 
@@ -37,6 +41,21 @@ def _move(desk: Desk, key: str, by: int) -> None:
         desk.say(f"{key} {one.name} is {state} now. u takes it back.")
 
 
+def _propose(desk: Desk, key: str) -> None:
+    """Give every unplugged thing a place to plug in, in one act that u takes back."""
+    from store.rules.power_propose import propose_plugs
+
+    things = desk.state.job.of(Equipment)
+    proposed = propose_plugs(desk.state.job)
+    if not proposed:
+        desk.say("Everything with a plug has a place, or no place is free: 6 tells what is wrong")
+        return
+    changes = [edit(things[tag], replace(things[tag], plug=at, half=half)) for tag, at, half in proposed]
+    if desk.act(f"Propose places for {len(changes)} plugs", changes):
+        lines = [f"{tag} {things[tag].name} → {at}, {half}" for tag, at, half in proposed]
+        desk.read("Proposed; e changes one, u takes all back", "\n".join([*lines, "", CAUTION]))
+
+
 class EquipmentView(KindView):
     """Devices with their buying state, price and the day they can last go back."""
 
@@ -44,7 +63,8 @@ class EquipmentView(KindView):
     title = "Equipment"
     about = (
         "What goes into the wall. Note the maker's sizes before you buy: e opens all fields. Space moves a thing "
-        "along from to buy to ordered to owned, Backspace takes it back a step."
+        "along from to buy to ordered to owned, Backspace takes it back a step. p proposes a place for everything "
+        "that is not plugged in yet."
     )
     kinds = (Equipment,)
     filters = ("all", *BUYING)
@@ -52,6 +72,7 @@ class EquipmentView(KindView):
     keys = (
         Key("space", "Move along", lambda desk, key: _move(desk, key, 1)),
         Key("backspace", "Move back", lambda desk, key: _move(desk, key, -1)),
+        Key("p", "Plugs", _propose),
     )
 
     def columns(self, state: State) -> tuple[Column, ...]:
