@@ -1,0 +1,158 @@
+"""Panels, photos and Find at the keyboard: what is behind, a thing changed in one act, one field over everything."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import cast
+
+from textual.widgets import Input, OptionList, Static
+
+from store.book.changes import add
+from store.records.access import Panel, Photo, Visit
+from store.records.equipment import Equipment
+from store.rules.finder import Hit, find
+from store.rules.reach import reach
+from tests.tui.seat import LOW, MIDDLE, Seat, assert_fits, job_file, seat_at
+from tui.screen import JobScreen
+from tui.views.panels import Panels
+from tui.views.photos import Photos
+from tui.widgets.dialogs import AskText, Pick, ReadPage
+from tui.widgets.find import FindDialog
+from tui.widgets.record_form import RecordForm
+
+
+async def to_view(seat: Seat, kind: type) -> None:
+    """Go to a view, wherever it stands in the row."""
+    screen = seat.job_screen
+    screen.action_view(next(at for at, view in enumerate(screen.views) if isinstance(view, kind)))
+    await seat.calm()
+
+
+def shown(seat: Seat) -> str:
+    """All that the page on top says, whether or not it is scrolled into sight."""
+    return "\n".join(str(each.content) for each in seat.top.query(Static))
+
+
+async def test_i_tells_what_is_behind_a_panel_and_which_breaker_is_off_first(tmp_path: Path) -> None:
+    async with seat_at(job_file(tmp_path), LOW) as seat:
+        await to_view(seat, Panels)
+        seat.table.move_to("A3")
+        await seat.keys("i")
+        await seat.until(lambda: seat.top_is(ReadPage))
+        text = shown(seat)
+        assert "Off first: breaker 9 (C4 Room lights, existing, 15 A)" in text
+        assert "E14  Driver of the shelf lights" in text
+        assert "to try whether both hands go in" in text
+        assert_fits(seat, LOW)
+        await seat.keys("escape")
+        seat.table.move_to("V3")  # an entry of the log stands for its panel
+        await seat.keys("i")
+        await seat.until(lambda: seat.top_is(ReadPage))
+        assert "What is behind A2" in shown(seat)
+
+
+async def test_a_thing_is_changed_through_its_panel_in_one_act(tmp_path: Path) -> None:
+    async with seat_at(job_file(tmp_path), MIDDLE) as seat:
+        await to_view(seat, Panels)
+        seat.table.move_to("A3")
+        before = len(seat.book.job.of(Visit))
+        await seat.keys("x")
+        await seat.until(lambda: seat.top_is(Pick))
+        await seat.write("E14")
+        await seat.keys("enter")
+        await seat.until(lambda: seat.top_is(AskText))
+        await seat.write("it hums")
+        await seat.keys("enter")
+        await seat.until(lambda: seat.top_is(RecordForm))
+        await seat.fill(name="Quieter driver", serial="new 7")
+        await seat.until(lambda: seat.top_is(JobScreen))
+        old, new = cast(Equipment, seat.record("E14")), cast(Equipment, seat.record("E21"))
+        assert (old.replaced_by, old.retired) == ("E21", seat.book.job.today)
+        assert (new.name, new.serial, new.reached, new.plug, new.width) == (
+            "Quieter driver",
+            "new 7",
+            "A3",
+            "B10",
+            None,
+        )
+        assert "E21" in cast(Panel, seat.record("A3")).behind
+        visits = list(seat.book.job.of(Visit).values())
+        assert len(visits) == before + 1
+        assert (visits[-1].panel, visits[-1].why) == ("A3", "it hums")
+        assert "E14 is retired, E21 is in its place; the opening of A3 is logged" in seat.said
+        await seat.keys("u")
+        assert cast(Equipment, seat.record("E14")).retired is None
+        assert len(seat.book.job.of(Visit)) == before
+
+
+async def test_leaving_the_form_changes_nothing(tmp_path: Path) -> None:
+    async with seat_at(job_file(tmp_path), MIDDLE) as seat:
+        await to_view(seat, Panels)
+        seat.table.move_to("A3")
+        count = len(seat.book.entries())
+        await seat.keys("x")
+        await seat.until(lambda: seat.top_is(Pick))
+        await seat.keys("escape")
+        await seat.until(lambda: seat.top_is(JobScreen))
+        assert len(seat.book.entries()) == count
+
+
+async def test_find_answers_while_one_types_and_gives_the_tag_back(tmp_path: Path) -> None:
+    async with seat_at(job_file(tmp_path), LOW) as seat:
+        job = seat.book.job
+        given: list[str | None] = []
+        dialog = FindDialog(lambda words: find(job, words), lambda tag: " ".join(reach(job, tag).open))
+        seat.app.push_screen(dialog, given.append)
+        await seat.until(lambda: seat.top_is(FindDialog))
+        await seat.write("hdmi behind the screen")
+        await seat.until(lambda: dialog.hits[:1] == ("K1",))
+        assert "Open A2" in shown(seat)
+        assert_fits(seat, LOW)
+        await seat.keys("down")
+        assert dialog.query_one(OptionList).highlighted == 1
+        await seat.keys("up", "enter")
+        await seat.until(lambda: seat.top_is(JobScreen))
+        assert given == ["K1"]
+
+
+async def test_find_with_no_answer_says_so_and_escape_leaves(tmp_path: Path) -> None:
+    async with seat_at(job_file(tmp_path), LOW) as seat:
+        job = seat.book.job
+        given: list[str | None] = []
+        dialog = FindDialog(lambda words: find(job, words))
+        seat.app.push_screen(dialog, given.append)
+        await seat.until(lambda: seat.top_is(FindDialog))
+        dialog.query_one(Input).value = "xyzzyplugh"
+        await seat.until(lambda: "Nothing has these words." in shown(seat))
+        await seat.keys("enter")
+        assert seat.top_is(FindDialog)
+        await seat.keys("escape")
+        await seat.until(lambda: seat.top_is(JobScreen))
+        assert given == [None]
+
+
+async def test_hostile_names_are_shown_letter_by_letter_in_find(tmp_path: Path) -> None:
+    async with seat_at(job_file(tmp_path), LOW) as seat:
+        hostile = Hit("K1", "cable", "[b]x[/b] \x1b[31m [/", "[@click=app.quit]go[/]\u202e", False, 1.0)
+        dialog = FindDialog(lambda words: [hostile])
+        seat.app.push_screen(dialog)
+        await seat.until(lambda: seat.top_is(FindDialog) and dialog.hits == ("K1",))
+        assert "[b]x[/b]" in seat.text
+        assert_fits(seat, LOW)
+
+
+async def test_c_looks_at_the_files_of_all_photos(tmp_path: Path) -> None:
+    async with seat_at(job_file(tmp_path), LOW) as seat:
+        (tmp_path / "a.png").write_bytes(b"\x89PNG\r\n\x1a\n" + bytes(20))
+        for file in ("a.png", "gone.jpg"):
+            seat.book.act("Add photo", [add(Photo(tag="", file=file))])
+        seat.job_screen.desk.look_again()
+        await to_view(seat, Photos)
+        await seat.keys("c")
+        await seat.until(lambda: seat.top_is(ReadPage))
+        assert "2 photos, 1 that cannot be shown" in shown(seat)
+        assert "gone.jpg: ! there is no such file" in shown(seat)
+        await seat.keys("escape")
+        seat.table.move_to("F2")
+        await seat.keys("o")
+        assert "there is no such file" in seat.said
