@@ -16,6 +16,7 @@ from store.book.changes import Change, Doc, Ledger, Put, Restore, Step
 from store.book.errors import Busy, Conflict, Damaged
 from store.book.file import DurableFile, Tables, link
 from store.book.glance import GlancedTable
+from store.book.places import Places
 from store.measure.errors import BadValue
 from store.measure.text import clean
 from store.records.base import Record, from_doc, unknown_keys
@@ -41,7 +42,7 @@ class Book:
         self.job = Job({})
         """The job as of the last read."""
         self._docs: Docs = {}
-        self._numbers: dict[str, dict[str, int]] = {}
+        self._places = {kind: Places(kind) for kind in KINDS}
         self._words: dict[tuple[str, str], Doc | None] = {}
         self._serials: dict[str, int] = {}
         self._last = (0, "")
@@ -150,16 +151,17 @@ class Book:
     def _take_all(self, tables: Tables) -> None:
         migrate.must_be_current(self.path, tables)
         docs: Docs = {}
-        numbers: dict[str, dict[str, int]] = {}
+        places: dict[str, Places] = {}
         records: dict[str, dict[str, Record]] = {}
         for kind, cls in KINDS.items():
-            docs[kind], numbers[kind], records[kind] = self._take_table(kind, cls, tables.get(kind, {}))
+            docs[kind], numbers, records[kind] = self._take_table(kind, cls, tables.get(kind, {}))
+            places[kind] = Places(kind, numbers)
         if "job" not in records["job"]:
             raise Damaged(self.path, NO_JOB)
         entries = history.docs_of(self.path, tables)
         self._words, marks = history.last_words(entries)
         outside = history.outside(self._words, docs)
-        self._docs, self._numbers = docs, numbers
+        self._docs, self._places = docs, places
         meta = migrate.meta_of(tables)
         self._serials = history.serials_of(self._words, meta.get("next", {}))
         self._last = history.last_of(entries, meta.get("last", 0))
@@ -309,24 +311,16 @@ class Book:
         """Gather the writes of an action."""
         for kind in dict.fromkeys(step.kind for step in steps):
             mine = [step for step in steps if step.kind == kind]
-            gone = [self._numbers[kind][step.tag] for step in mine if step.after is None]
+            place = self._places[kind].of
+            gone = [place(step.tag) for step in mine if step.after is None]
             if gone:
                 database.drop(kind, gone)
-            puts = [(self._number(kind, step.tag), step.after) for step in mine if step.after is not None]
+            puts = [(place(step.tag), step.after) for step in mine if step.after is not None]
             if puts:
                 database.put(kind, puts)
         database.put("history", [(entry.n, msgspec.to_builtins(entry))])
         meta = {**migrate.meta_of(self._file.read()), "last": entry.n, "next": dict(serials)}
         database.put("_meta", [(1, meta)])
-
-    def _number(self, kind: str, tag: str) -> int:
-        """The number of a document in its table: that of its tag where it has one."""
-        numbers = self._numbers.setdefault(kind, {})
-        if tag not in numbers:
-            number = serial_of(kind, tag)
-            taken = not number or number in numbers.values()
-            numbers[tag] = max(numbers.values(), default=0) + 1 if taken else number
-        return numbers[tag]
 
     def _entry(self, steps: list[Step], what: str, why: str, act: str, of: int) -> history.Entry:
         """The sealed history entry of an action."""
@@ -356,25 +350,33 @@ class Book:
             raise Held(f"{there.claimed} is claimed and not earned: {there.unearned}. No file was made.")
         made: Tables = {**tables, "_meta": {"1": {**migrate.meta_of(tables), "next": ledger.serials}}}
         for step in steps:
-            made.setdefault(step.kind, {})[str(self._number(step.kind, step.tag))] = step.after
+            made.setdefault(step.kind, {})[str(self._places[step.kind].of(step.tag))] = step.after
         return self._with_entry(made, steps, what, why, act, of)
 
     def _job_after(self, steps: Sequence[Step], n: int) -> Job:
         """The job as it will be after these steps."""
-        tables = dict(self.job.tables)
+        tables = {kind: dict(self.job.tables.get(kind, {})) for kind in {step.kind for step in steps}}
         marks = dict(self.job.marks)
         touched = {(step.kind, step.tag) for step in steps}
-        for kind in {step.kind for step in steps}:
-            tables[kind] = dict(tables.get(kind, {}))
         for step in steps:
             if self._words.get((step.kind, step.tag)) != step.after:
                 marks[step.tag] = n
             if step.after is None:
-                tables[step.kind].pop(step.tag, None)  # type: ignore[attr-defined]
+                tables[step.kind].pop(step.tag, None)
             else:
-                tables[step.kind][step.tag] = from_doc(step.after, KINDS[step.kind])  # type: ignore[index]
+                self._put_in(tables[step.kind], from_doc(step.after, KINDS[step.kind]))
         outside = tuple(each for each in self.job.outside if (each.kind, each.tag) not in touched)
-        return Job(tables, marks, outside, self.job.removed, self._today())
+        return Job({**self.job.tables, **tables}, marks, outside, self.job.removed, self._today())
+
+    def _put_in(self, table: dict[str, Record], record: Record) -> None:
+        """Put a record in a table; one that comes back stands where it stood."""
+        place = self._places[record.kind].of
+        moves = record.tag not in table and table and place(record.tag) < place(next(reversed(table)))
+        table[record.tag] = record
+        if moves:
+            ordered = sorted(table.items(), key=lambda item: place(item[0]))
+            table.clear()
+            table.update(ordered)
 
     def _settle(self, steps: Sequence[Step], after: Job) -> None:
         """Take over the new state without reading the file again."""

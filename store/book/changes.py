@@ -157,8 +157,12 @@ class Ledger:
         self.serials[kind] = max(self.serials.get(kind, 0), serial)
 
     def _next_tag(self, kind: str) -> str:
-        self.serials[kind] = self.serials.get(kind, 0) + 1
-        return f"{KINDS[kind].letter}{self.serials[kind]}"
+        while True:
+            self.serials[kind] = self.serials.get(kind, 0) + 1
+            tag = f"{KINDS[kind].letter}{self.serials[kind]}"
+            # A tag that only a hand wrote into the file is in no counter, and is not given either.
+            if (kind, tag) not in self._given and self.now(kind, tag) is None:
+                return tag
 
     def _set(self, change: Put, clashes: list[Clash]) -> Step | None:
         before = self.now(change.kind, change.tag)
