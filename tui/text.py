@@ -18,14 +18,26 @@ Part = tuple[str, Style]
 """A piece of text with its style."""
 
 
+_JOINING = str.maketrans("", "", "\u200d\ufe0e\ufe0f")
+"""Signs that join others into one, or choose how one looks: terminals do not agree on the width of what comes out,
+so each is shown by itself. The text in the file keeps them."""
+
+
+def shown(data: object, *, lines: bool = False) -> str:
+    """Data as a terminal is given it."""
+    text = clean(str(data), lines=lines)
+    return text if text.isascii() else text.translate(_JOINING)
+
+
 def one_line(data: object) -> str:
     """Data as one clean line."""
-    return clean(str(data))
+    return shown(data)
 
 
 def content(data: object, style: str = "") -> Content:
     """Data for a widget that takes Content: shown letter by letter."""
-    return Content.styled(clean(str(data), lines=True), style) if style else Content(clean(str(data), lines=True))
+    text = shown(data, lines=True)
+    return Content.styled(text, style) if style else Content(text)
 
 
 def fit(data: object, width: int, *, right: bool = False) -> str:
@@ -45,7 +57,7 @@ def fit(data: object, width: int, *, right: bool = False) -> str:
 def wrap(data: str, width: int) -> list[str]:
     """Clean text broken into lines of at most so many cells; its own line breaks stay."""
     lines: list[str] = []
-    for raw in clean(data, lines=True).split("\n"):
+    for raw in shown(data, lines=True).split("\n"):
         line = ""
         for word in raw.split(" "):
             if line and cell_len(line) + 1 + cell_len(word) <= width:

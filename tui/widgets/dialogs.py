@@ -9,13 +9,13 @@ from textual import events, on
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Vertical, VerticalScroll
-from textual.screen import ModalScreen
 from textual.widgets import Input, OptionList, Static
 from textual.widgets.option_list import Option
 
 from store.measure.text import clean
 from tui.text import content, wrap
 from tui.widgets.typed import TypedLine, TypedNote
+from tui.widgets.window import Window
 
 DIALOG_CSS = """
 $self {
@@ -30,7 +30,7 @@ $self {
         & > Input { width: 100%; }
         & > OptionList { height: auto; max-height: 16; background: $surface; border: none; }
         & > TextArea { height: 12; }
-        & > VerticalScroll { height: auto; max-height: 18; }
+        & > VerticalScroll { height: auto; max-height: 70vh; }
     }
 }
 """
@@ -47,11 +47,18 @@ def _shortened(about: str) -> str:
     return "\n".join([*lines[: ABOUT_LINES - 1], f"… and {len(lines) - ABOUT_LINES + 1} lines more"])
 
 
+def _headline(question: str) -> Static:
+    """The question, in two lines at most: it may carry a name as long as its writer liked."""
+    lines = wrap(question, 68)
+    text = question if len(lines) <= 2 else f"{lines[0]}\n{lines[1]}…"
+    return Static(content(text), classes="question")
+
+
 def _css(name: str) -> str:
     return DIALOG_CSS.replace("$self", name)
 
 
-class AskText(ModalScreen[str | None]):
+class AskText(Window[str | None]):
     """One line of text; Escape gives None."""
 
     CSS = _css("AskText")
@@ -64,7 +71,7 @@ class AskText(ModalScreen[str | None]):
     def compose(self) -> ComposeResult:
         """Question, what it is about, the line."""
         with Vertical(classes="dialog"):
-            yield Static(content(self._question), classes="question")
+            yield _headline(self._question)
             if self._about:
                 yield Static(content(_shortened(self._about)), classes="about")
             yield TypedLine(clean(self._start), compact=True)
@@ -85,7 +92,7 @@ class AskText(ModalScreen[str | None]):
         self.dismiss(None)
 
 
-class Confirm(ModalScreen[bool]):
+class Confirm(Window[bool]):
     """A question with yes and no."""
 
     CSS = _css("Confirm")
@@ -101,7 +108,7 @@ class Confirm(ModalScreen[bool]):
     def compose(self) -> ComposeResult:
         """The question and its two keys."""
         with Vertical(classes="dialog"):
-            yield Static(content(self._question), classes="question")
+            yield _headline(self._question)
             if self._about:
                 yield Static(content(_shortened(self._about)), classes="about")
             yield Static(content("y: yes   n: no"), classes="keys")
@@ -111,7 +118,7 @@ class Confirm(ModalScreen[bool]):
         self.dismiss(yes)
 
 
-class Pick(ModalScreen[str | None]):
+class Pick(Window[str | None]):
     """A pick from a list, narrowed by typing; gives the key of the choice."""
 
     CSS = _css("Pick")
@@ -124,11 +131,12 @@ class Pick(ModalScreen[str | None]):
     def __init__(self, question: str, choices: Sequence[tuple[str, str]]) -> None:
         super().__init__()
         self._question, self._choices = question, list(choices)
+        self._shown = [key for key, _ in choices]
 
     def compose(self) -> ComposeResult:
         """The question, a line to narrow, the list."""
         with Vertical(classes="dialog"):
-            yield Static(content(self._question), classes="question")
+            yield _headline(self._question)
             yield TypedLine(placeholder="type to narrow", compact=True)
             yield OptionList(markup=False)
             yield Static(content("Enter: take it   Escape: leave it"), classes="keys")
@@ -144,13 +152,13 @@ class Pick(ModalScreen[str | None]):
 
     def _fill(self, words: str) -> None:
         wanted = words.lower().split()
-        options = self.query_one(OptionList)
-        options.clear_options()
         shown = [(key, label) for key, label in self._choices if all(word in label.lower() for word in wanted)]
-        options.add_options([Option(content(label), id=f"c{number}") for number, (_, label) in enumerate(shown)])
         self._shown = [key for key, _ in shown]
-        if shown:
-            options.highlighted = 0
+        for options in self.query(OptionList):
+            options.clear_options()
+            options.add_options([Option(content(label), id=f"c{number}") for number, (_, label) in enumerate(shown)])
+            if shown:
+                options.highlighted = 0
 
     def action_move(self, by: int) -> None:
         """Move in the list while the line keeps the focus."""
@@ -174,7 +182,7 @@ class Pick(ModalScreen[str | None]):
         self.dismiss(None)
 
 
-class LongNote(ModalScreen[str | None]):
+class LongNote(Window[str | None]):
     """A text of several lines."""
 
     CSS = _css("LongNote")
@@ -190,21 +198,20 @@ class LongNote(ModalScreen[str | None]):
     def compose(self) -> ComposeResult:
         """The note."""
         with Vertical(classes="dialog"):
-            yield Static(content(self._question), classes="question")
+            yield _headline(self._question)
             yield TypedNote(self._start)
             yield Static(content("Ctrl+S: done   Escape: leave it as it was"), classes="keys")
 
     def on_mount(self) -> None:
         """What was typed before the window came is not lost."""
-        if self._typed:
-            note = self.query_one(TypedNote)
+        for note in self.query(TypedNote) if self._typed else ():
             note.insert(self._typed, note.document.end)
             note.move_cursor(note.document.end)
 
     @property
     def unsaved(self) -> bool:
         """True when something was typed that is not taken over."""
-        return self.query_one(TypedNote).text != self._start
+        return any(note.text != self._start for note in self.query(TypedNote))
 
     def action_take(self) -> None:
         """Give the text back."""
@@ -223,7 +230,7 @@ class LongNote(ModalScreen[str | None]):
         self.app.push_screen(Confirm("Throw away what you typed?"), sure)
 
 
-class ReadPage(ModalScreen[str | None]):
+class ReadPage(Window[str | None]):
     """A page to read and scroll; some keys give themselves back to who asked."""
 
     CSS = _css("ReadPage")
@@ -236,7 +243,7 @@ class ReadPage(ModalScreen[str | None]):
     def compose(self) -> ComposeResult:
         """Title, text, keys."""
         with Vertical(classes="dialog"):
-            yield Static(content(self._title), classes="question")
+            yield _headline(self._title)
             with VerticalScroll(can_focus=True):
                 yield Static(content(self._text))
             keys = "   ".join([*(f"{key}: {label}" for key, label in self._keys), "Escape: back"])
@@ -244,7 +251,8 @@ class ReadPage(ModalScreen[str | None]):
 
     def on_mount(self) -> None:
         """Arrows scroll at once."""
-        self.query_one(VerticalScroll).focus()
+        for page in self.query(VerticalScroll):
+            page.focus()
 
     def key_pressed(self, key: str) -> bool:
         """True when the key is one of those offered."""

@@ -12,7 +12,6 @@ from textual.binding import Binding, BindingType
 from textual.containers import Vertical
 from textual.geometry import Offset
 from textual.message import Message
-from textual.screen import ModalScreen
 from textual.strip import Strip
 from textual.widget import Widget
 from textual.widgets import Input, Static
@@ -22,6 +21,7 @@ from store.records.field import Field, Manner
 from tui.text import Part, content, fit, strip
 from tui.widgets.dialogs import Confirm, LongNote, Pick
 from tui.widgets.form_line import FormLine
+from tui.widgets.window import Window
 
 LABEL = 20
 """Cells for the name of a field."""
@@ -143,7 +143,7 @@ def _first_line(text: str) -> str:
     return lines[0] + (f" … ({len(lines)} lines)" if len(lines) > 1 else "")
 
 
-class RecordForm(ModalScreen[bool]):
+class RecordForm(Window[bool]):
     """Fill in a record; closes only when it was saved, or when the person leaves it."""
 
     CSS = """
@@ -172,20 +172,17 @@ class RecordForm(ModalScreen[bool]):
             field.key: field.edit(spec.values.get(field.key, field.empty), spec.manner) for field in spec.fields
         }
         self._told = ""
+        self.body = FormBody(spec.fields)
+        self.body.texts = dict(self._start)
 
     def compose(self) -> ComposeResult:
         """Title, lines, hint, error, keys."""
         with Vertical(classes="form"):
             yield Static(content(self._spec.title), classes="title")
-            yield FormBody(self._fields)
+            yield self.body
             yield Static(content(""), classes="hint")
             yield Static(content(""), classes="error")
             yield Static(content("Ctrl+S save   Enter, ↓ next   ↑ back   F2 choices   Escape leave"), classes="keys")
-
-    @property
-    def body(self) -> FormBody:
-        """The lines."""
-        return self.query_one(FormBody)
 
     @property
     def line(self) -> FormLine:
@@ -194,7 +191,8 @@ class RecordForm(ModalScreen[bool]):
 
     def on_mount(self) -> None:
         """Begin at the field asked for, or at the first that must be filled in and is not."""
-        self.body.texts = dict(self._start)
+        if not self.body.query(FormLine):
+            return  # left again before it was there
         keys = [field.key for field in self._fields]
         missing = (field.key for field in self._fields if field.required and not self._start[field.key])
         first = self._spec.first or next(missing, keys[0])
@@ -346,6 +344,8 @@ class RecordForm(ModalScreen[bool]):
 
     def action_save(self) -> None:
         """Read every field; save, or say what is wrong and go to the first mistake."""
+        if not self.is_active:
+            return  # saved already, by the key before
         values = {field.key: self._check(field) for field in self._fields}
         if self.body.wrong:
             first = next(number for number, field in enumerate(self._fields) if field.key in self.body.wrong)
