@@ -13,7 +13,15 @@ from textual.widget import Widget
 
 from tui.text import Part, fit, strip
 
-KEY_NAMES = {"space": "Space", "backspace": "Bksp", "enter": "Enter", "slash": "/", "question_mark": "?"}
+KEY_NAMES = {
+    "space": "Space",
+    "backspace": "Bksp",
+    "enter": "Enter",
+    "slash": "/",
+    "question_mark": "?",
+    "plus": "+",
+    "minus": "-",
+}
 """How keys are written on the screen, where Textual's name is not what stands on the key."""
 
 
