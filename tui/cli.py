@@ -13,7 +13,7 @@ from typing import Any
 
 from store.book.book import Book
 from store.book.changes import add
-from store.book.errors import Damaged
+from store.book.errors import Damaged, NoFile
 from store.measure.errors import BadValue, StudbookError
 from store.measure.text import clean
 from store.rules.gate import passage, standing
@@ -90,7 +90,9 @@ def _open(options: argparse.Namespace) -> int:
     from tui.recent import recent
 
     path = options.job or next(iter(recent()), None)
-    if path is not None and not (sys.stdin.isatty() and sys.stdout.isatty()):
+    if not (sys.stdin.isatty() and sys.stdout.isatty()):
+        if path is None:
+            raise NoFile("there is no terminal to choose a job on: name its file. `studbook new JOB` makes one.")
         return _print_status(Book.open(path, who()), as_json=False)
     from tui.app import run
 

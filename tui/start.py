@@ -25,11 +25,12 @@ from tui.widgets.dialogs import AskText, ReadPage
 if TYPE_CHECKING:
     from tui.app import StudbookApp
 
-WELCOME = """A book of what stands between the studs: one built-in media wall, from the first tape reading to the
-day, years on, when you need to know what is behind a panel.
-
-The figures are a planning aid. Mains wiring is for a licensed electrician where the law asks for it;
-local code and the maker's instructions win."""
+WELCOME = (
+    "A book of what stands between the studs: one built-in media wall, from the first tape reading to the day, years "
+    "on, when you need to know what is behind a panel.\n\n"
+    "The figures are a planning aid. Mains wiring is for a licensed electrician where the law asks for it; local code "
+    "and the maker's instructions win."
+)
 
 
 class StartScreen(Screen[None]):
