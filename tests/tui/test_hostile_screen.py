@@ -10,6 +10,7 @@ from typing import Any
 
 import pytest
 from rich.cells import cell_len
+from textual.screen import Screen
 
 from store.book.book import Book
 from store.book.changes import add, drop
@@ -244,7 +245,12 @@ async def test_a_paste_cannot_carry_control_signs_into_any_line(tmp_path: Path, 
         await seat.paste(nasty)
         await seat.calm()
         assert_fits(seat, LOW)
-        kinds = {"form": RecordForm, "filter": JobScreen, "question": AskText, "pick": Pick}
+        kinds: dict[str, type[Screen[Any]]] = {
+            "form": RecordForm,
+            "filter": JobScreen,
+            "question": AskText,
+            "pick": Pick,
+        }
         assert seat.top_is(kinds[place])
 
 
