@@ -34,7 +34,7 @@ class WorkDesk:
         self, app: App[Any], book: Book, renew: Callable[[str | None], None], say: Callable[[str, bool], None]
     ) -> None:
         self._app, self.book, self._renew, self._say = app, book, renew, say
-        self.state: State = State(book.job)
+        self.state: State = State(book.job, self.folder)
         self.broken: list[Finding] = []
         """What the last change broke."""
         self._press: Callable[[str], None] = lambda key: None
@@ -110,13 +110,13 @@ class WorkDesk:
 
     def begin(self) -> None:
         """The whole job is read now: have everything shown."""
-        self.state = State(self.book.job)
+        self.state = State(self.book.job, self.folder)
         self._renew(None)
 
     def look_again(self, at: str | None = None) -> None:
         """Work out what follows from the job, and have it shown."""
         before = self.state
-        self.state = State(self.book.job)
+        self.state = State(self.book.job, self.folder)
         self.broken = newly(before.found, self.state.found)
         self._renew(at)
 

@@ -11,8 +11,10 @@ from typing import Any, Protocol
 import msgspec
 
 from store.book.changes import Change
+from store.book.pictures import missing_pictures
 from store.measure.length import Length
 from store.measure.mass import Mass
+from store.records.access import Photo
 from store.records.base import Record, search_text
 from store.records.field import Field, fields_of
 from store.records.whole import LETTERS, Job
@@ -25,13 +27,16 @@ from tui.widgets.record_table import Column, Line
 class State:
     """The job and what follows from it, worked out once for every change, when it is first asked for."""
 
-    def __init__(self, job: Job) -> None:
+    def __init__(self, job: Job, folder: Path | None = None) -> None:
         self.job = job
+        self._folder = folder
+        """Where the job file lies: pictures are looked for from there."""
 
     @cached_property
     def found(self) -> list[Finding]:
-        """Every finding, the gravest first."""
-        return findings(self.job)
+        """Every finding, the gravest first; last the pictures whose files are gone."""
+        lost = missing_pictures(self.job, self._folder) if self._folder and self.job.of(Photo) else ()
+        return [*findings(self.job), *lost]
 
     @cached_property
     def standing(self) -> Standing:
