@@ -14,7 +14,7 @@ import msgspec
 from store.book import history, migrate
 from store.book.changes import Change, Doc, Ledger, Put, Restore, Step
 from store.book.errors import Busy, Conflict, Damaged
-from store.book.file import DurableFile, Tables, link
+from store.book.file import DurableFile, Tables, decode_table, link
 from store.book.glance import GlancedTable
 from store.book.places import Places
 from store.measure.errors import BadValue
@@ -27,6 +27,7 @@ from store.rules.guard import Held, guard
 
 Changes = Sequence[Change] | Callable[[Job], Sequence[Change]]
 Docs = dict[str, dict[str, Doc]]
+NO_TABLE = msgspec.Raw(b"{}")
 NO_JOB = "it has no job record (table job, tag job)"
 
 
@@ -61,9 +62,15 @@ class Book:
         """
         book = cls(DurableFile(path), who, today)
         try:
-            if migrate.version_of(book.path, book._file.read()) < migrate.FORMAT:
+            tables = book._file.glance()
+            meta = decode_table(book.path, tables.get("_meta", NO_TABLE))
+            if migrate.version_of(book.path, {"_meta": meta}) < migrate.FORMAT:
                 book._migrate()
-            (book._glance if glance else book._take)(book._file.read())
+                book._take(book._file.read())
+            elif glance:
+                book._glance(tables)
+            else:
+                book._take(book._file.read())
         except BaseException:
             book.close()
             raise
@@ -123,10 +130,10 @@ class Book:
 
     # --- reading ---
 
-    def _glance(self, tables: Tables) -> None:
-        """Make the job of the tables, each to be read when it is asked for."""
+    def _glance(self, tables: Mapping[str, msgspec.Raw]) -> None:
+        """Make the job of the tables, each to be decoded when it is asked for."""
         records = {
-            kind: GlancedTable(partial(self._records_of, kind, cls, tables.get(kind, {})))
+            kind: GlancedTable(partial(self._records_of, kind, cls, tables.get(kind, NO_TABLE)))
             for kind, cls in KINDS.items()
         }
         if "job" not in records["job"]:
@@ -134,8 +141,8 @@ class Book:
         self._glanced = True
         self.job = Job(records, today=self._today())
 
-    def _records_of(self, kind: str, cls: type[Record], table: Mapping[str, Any]) -> dict[str, Record]:
-        return self._take_table(kind, cls, table)[2]
+    def _records_of(self, kind: str, cls: type[Record], table: msgspec.Raw) -> dict[str, Record]:
+        return self._take_table(kind, cls, decode_table(self.path, table))[2]
 
     def _take(self, tables: Tables) -> None:
         """Make the job of the tables."""
@@ -280,7 +287,7 @@ class Book:
             if act != "do" and not self._still(act, of):
                 raise Conflict("somebody else undid or redid it meanwhile. Nothing was changed.")
             wanted = changes(self.job) if callable(changes) else changes
-            if any(each.kind == "passage" for each in wanted):
+            if mending or any(each.kind == "passage" for each in wanted):
                 self.audit()
             ledger = Ledger(self._docs, self._serials, self._words)
             steps = ledger.apply(wanted)
