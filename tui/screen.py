@@ -14,14 +14,11 @@ from textual.widgets import Input, Static
 from store.book.book import Book
 from store.measure.errors import StudbookError
 from store.records.base import Record
-from tui.desk import WorkDesk
 from tui.keys import COMMON_KEYS, JOB_KEYS, WALL_KEYS, help_text
 from tui.listing import Listing
-from tui.page import page_text, page_title
 from tui.text import content
-from tui.views.base import View
-from tui.views.every import views
-from tui.widgets.dialogs import Pick, ReadPage
+from tui.views.base import State, View
+from tui.views.every import Views
 from tui.widgets.lines import ChoiceLine, SayLine
 from tui.widgets.record_table import RecordTable
 from tui.widgets.stage_line import StageLine
@@ -29,6 +26,7 @@ from tui.widgets.typed import TypedLine
 
 if TYPE_CHECKING:
     from tui.app import StudbookApp
+    from tui.desk import WorkDesk
     from tui.wall_pane import WallPane
 
 LOOK_EVERY_S = 0.8
@@ -59,8 +57,10 @@ class JobScreen(Screen[None]):
     def __init__(self, book: Book) -> None:
         super().__init__()
         self.book = book
-        self.views = views()
-        self.view: View = self.views[0]
+        self.views = Views()
+        self.number = 0
+        self._work: WorkDesk | None = None
+        self._first = State(book.job)
         self.listing = Listing()
         self.wall: WallPane | None = None
 
@@ -79,9 +79,7 @@ class JobScreen(Screen[None]):
         yield ChoiceLine(id="keys")
 
     def on_mount(self) -> None:
-        """Show the first view, and begin to look for other people's changes."""
-        self.desk = WorkDesk(self.app, self.book, self.show_all, lambda words, bad: self.say_line.say(words, bad=bad))
-        self.desk.on_go_to(self.go_to)
+        """Show the first view; what follows from the whole job comes right after the first paint."""
         self.show_names()
         try:
             self.show_table(None)
@@ -89,7 +87,6 @@ class JobScreen(Screen[None]):
             cast("StudbookApp", self.app).give_up(error)
             return
         self.table.focus()
-        # The rows are there at once; what follows from the whole job comes right after the first paint.
         self.call_after_refresh(self.settle)
 
     def settle(self) -> None:
@@ -103,6 +100,24 @@ class JobScreen(Screen[None]):
         self.set_interval(LOOK_EVERY_S, self.look)
 
     # --- parts ---
+
+    @property
+    def view(self) -> View:
+        """The view that is shown."""
+        return self.views[self.number]
+
+    @property
+    def desk(self) -> WorkDesk:
+        """The desk that work is done on; made on first use, since the first paint needs none of its windows."""
+        if self._work is None:
+            from tui.desk import WorkDesk
+
+            def say(words: str, bad: bool) -> None:
+                self.say_line.say(words, bad=bad)
+
+            self._work = WorkDesk(self.app, self.book, self.show_all, say)
+            self._work.on_go_to(self.go_to)
+        return self._work
 
     @property
     def table(self) -> RecordTable:
@@ -125,9 +140,9 @@ class JobScreen(Screen[None]):
 
     def show_names(self) -> None:
         """The names of the views, and the keys of this one."""
-        numbered = [(str(number), view.title) for number, view in enumerate(self.views[:9], 1)]
-        number = self.views.index(self.view)
-        others = ("0", "Others" if number < 9 else self.view.title)
+        titles, number = self.views.titles, self.number
+        numbered = [(str(at), title) for at, title in enumerate(titles[:9], 1)]
+        others = ("0", "Others" if number < 9 else titles[number])
         self.query_one("#views", ChoiceLine).show([*numbered, others], str(number + 1) if number < 9 else "0")
         own = [(key.key, key.label) for key in self.view.keys]
         self.query_one("#keys", ChoiceLine).show([*own, *COMMON_KEYS])
@@ -139,7 +154,7 @@ class JobScreen(Screen[None]):
 
     def show_table(self, at: str | None) -> None:
         """The rows of the view: its subset, narrowed by the filter, in the order asked for."""
-        state, view = self.desk.state, self.view
+        state, view = self._work.state if self._work else self._first, self.view
         rows = self.listing.rows(view, state, self.filter_words)
         empty = "Nothing has these words: Escape clears them" if self.filter_words else "Nothing here yet: a adds"
         self.table.show(
@@ -163,6 +178,8 @@ class JobScreen(Screen[None]):
         self.show_wall()
         if not self.has_class("-wide"):
             return
+        from tui.page import page_text, page_title  # a narrow screen shows none
+
         key = self.table.cursor_key
         text = f"{page_title(self.desk.state, key)}\n\n{page_text(self.desk.state, key)}" if key else ""
         self.query_one("#page", Static).update(content(text))
@@ -281,7 +298,7 @@ class JobScreen(Screen[None]):
     def action_view(self, number: int) -> None:
         """Go to a view."""
         if number < len(self.views):
-            self.view = self.views[number]
+            self.number = number
             self.say_line.say("")
             self.query_one("#filter", Input).value = ""
             self.query_one("#filter", Input).remove_class("on")
@@ -290,28 +307,23 @@ class JobScreen(Screen[None]):
 
     def action_step(self, by: int) -> None:
         """Go to the next view."""
-        self.action_view((self.views.index(self.view) + by) % len(self.views))
+        self.action_view((self.number + by) % len(self.views))
 
     def action_others(self) -> None:
         """Pick one of the other lists."""
-        choices = [(str(number), view.title) for number, view in enumerate(self.views)]
-
-        def chosen(number: str | None) -> None:
-            if number is not None:
-                self.action_view(int(number))
-
-        self.app.push_screen(Pick("Lists", choices), chosen)
+        choices = [(str(number), title) for number, title in enumerate(self.views.titles)]
+        self.desk.pick("Lists", choices, lambda number: self.action_view(int(number)))
 
     def go_to(self, tag: str) -> None:
         """Show a record in its own view."""
         record = self.desk.state.job.get(tag)
-        for number, view in enumerate(self.views):
-            if record is not None and type(record) in view.kinds:
-                self.listing.everything(view)
-                self.action_view(number)
-                self.table.move_to(tag)
-                return
-        self.say_line.say(f"{tag} has no list of its own", bad=True)
+        number = self.views.of(record.kind) if record is not None else None
+        if number is None:
+            self.say_line.say(f"{tag} has no list of its own", bad=True)
+            return
+        self.listing.everything(self.views[number])
+        self.action_view(number)
+        self.table.move_to(tag)
 
     def _cursor_record(self) -> Record | None:
         key = self.table.cursor_key
@@ -330,9 +342,7 @@ class JobScreen(Screen[None]):
             self._add(kinds[0])
         else:
             choices = [(str(number), f"{cls.one}: {cls.about}") for number, cls in enumerate(kinds)]
-            self.app.push_screen(
-                Pick("Add what?", choices), lambda which: self._add(kinds[int(which)]) if which else None
-            )
+            self.desk.pick("Add what?", choices, lambda which: self._add(kinds[int(which)]))
 
     def _add(self, cls: type[Record]) -> None:
         self.desk.fill_in(cls, self.view.start_values(self.desk.state, self.table.cursor_key, cls))
@@ -404,7 +414,7 @@ class JobScreen(Screen[None]):
 
     def action_help(self) -> None:
         """What the view is for, and every key."""
-        self.app.push_screen(ReadPage(self.view.title, help_text(self.view)))
+        self.desk.read(self.view.title, help_text(self.view))
 
     def on_resize(self) -> None:
         """The page comes and goes with the width."""

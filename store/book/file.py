@@ -16,7 +16,7 @@ import stat
 import time
 from collections.abc import Iterator
 from pathlib import Path
-from typing import Any
+from typing import Any, TypeVar
 
 import msgspec
 
@@ -28,7 +28,10 @@ COPIES = 6
 COPY_EVERY_S = 600.0
 """The newest spaced copy is at least this old before another is kept; `.copy0` is always the save before."""
 
+T = TypeVar("T")
 _decoder = msgspec.json.Decoder(dict[str, dict[str, dict[str, Any]]])
+_raw_decoder = msgspec.json.Decoder(dict[str, msgspec.Raw])
+_table_decoder = msgspec.json.Decoder(dict[str, dict[str, Any]])
 _encoder = msgspec.json.Encoder()
 
 
@@ -42,7 +45,9 @@ class DurableFile:
         self._lock = self.path.with_name(f".{self.path.name}.lock")
         self._fd: int | None = None
         self._sign: tuple[int, ...] | None = None
-        self._tables: Tables = {}
+        self._tables: Tables | None = {}
+        self._raw = b""
+        """The bytes of the version read last, while its tables are not decoded yet."""
         self._locked: int | None = None
 
     # --- reading ---
@@ -60,7 +65,18 @@ class DurableFile:
         """The tables of the newest version. Raises NoFile, Damaged or Busy."""
         if self.changed():
             self._load()
+        if self._tables is None:
+            try:
+                self._tables, self._raw = decode(self.path, self._raw), b""
+            except Damaged:
+                self.distrust()  # or the next look would take it for read
+                raise
         return self._tables
+
+    def glance(self) -> dict[str, msgspec.Raw]:
+        """The tables of the newest version, each still to be decoded with `decode_table`. Raises as `read`."""
+        self._load()
+        return _decoded(self.path, self._raw, _raw_decoder)
 
     def distrust(self) -> None:
         """Forget which version was read, so that the next look reads the file again."""
@@ -78,13 +94,15 @@ class DurableFile:
             if not stat.S_ISREG(os.fstat(fd).st_mode):
                 raise Damaged(self.path, "it is not a file", "Name the job's file.")
             sign = _sign(os.fstat(fd))
-            tables = decode(self.path, _read_all(fd))
+            raw = _read_all(fd)
+            _check_beginning(self.path, raw)
         except BaseException:
             os.close(fd)
             raise
-        self._keep(fd, sign, tables)
+        self._keep(fd, sign, None)
+        self._raw = raw
 
-    def _keep(self, fd: int, sign: tuple[int, ...], tables: Tables) -> None:
+    def _keep(self, fd: int, sign: tuple[int, ...], tables: Tables | None) -> None:
         """Remember a version; its descriptor stays open so that its inode number cannot be given again."""
         if self._fd is not None:
             os.close(self._fd)
@@ -201,14 +219,27 @@ class DurableFile:
 
 def decode(path: Path, raw: bytes) -> Tables:
     """The tables of the bytes of a file. Raises Damaged with the place."""
+    _check_beginning(path, raw)
+    return _decoded(path, raw, _decoder)
+
+
+def decode_table(path: Path, raw: msgspec.Raw) -> dict[str, Any]:
+    """One table of a glance. Raises Damaged with the place."""
+    return _decoded(path, raw, _table_decoder)
+
+
+def _check_beginning(path: Path, raw: bytes) -> None:
     if not raw:
         raise Damaged(path, "it is empty (0 bytes); an empty file is never taken for a new job")
     if not raw.lstrip().startswith(b"{"):
         raise Damaged(path, "it is not a Studbook job (it does not begin with {)", "Name the job's own file.")
+
+
+def _decoded(path: Path, raw: bytes | msgspec.Raw, decoder: msgspec.json.Decoder[T]) -> T:
     was = gc.isenabled()
     gc.disable()  # many small objects at once: collecting between them only costs time
     try:
-        return _decoder.decode(raw)
+        return decoder.decode(raw)
     except (msgspec.MsgspecError, UnicodeDecodeError, RecursionError) as error:
         raise Damaged(path, f"it cannot be read ({error})") from error
     finally:

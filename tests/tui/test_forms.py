@@ -15,7 +15,7 @@ from tests.tui.seat import Seat, seat_at, small_job
 from tui.screen import JobScreen
 from tui.widgets.dialogs import Confirm, LongNote, Pick
 from tui.widgets.record_form import RecordForm
-from tui.widgets.typed import TypedNote
+from tui.widgets.typed_note import TypedNote
 
 
 async def open_form(seat: Seat, *keys: str) -> None:

@@ -17,7 +17,7 @@ from tests.tui.seat import job_file, seat_at, small_job, stored, tables
 from tui.screen import JobScreen
 from tui.widgets.dialogs import AskText, Confirm, LongNote, Pick, ReadPage
 from tui.widgets.record_form import RecordForm
-from tui.widgets.typed import TypedNote
+from tui.widgets.typed_note import TypedNote
 
 
 def inches(text: str) -> Length:

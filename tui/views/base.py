@@ -11,7 +11,6 @@ from typing import Any, Protocol
 import msgspec
 
 from store.book.changes import Change
-from store.book.pictures import missing_pictures
 from store.measure.length import Length
 from store.measure.mass import Mass
 from store.records.access import Photo
@@ -35,8 +34,11 @@ class State:
     @cached_property
     def found(self) -> list[Finding]:
         """Every finding, the gravest first; last the pictures whose files are gone."""
-        lost = missing_pictures(self.job, self._folder) if self._folder and self.job.of(Photo) else ()
-        return [*findings(self.job), *lost]
+        if self._folder is None or not self.job.of(Photo):
+            return findings(self.job)
+        from store.book.pictures import missing_pictures  # only a job with pictures looks at the disk
+
+        return [*findings(self.job), *missing_pictures(self.job, self._folder)]
 
     @cached_property
     def standing(self) -> Standing:

@@ -1,37 +1,53 @@
-"""Every view, in the order of its digit key."""
+"""Every view, in the order of its digit key; each is imported when it is first shown."""
 
 from __future__ import annotations
 
-from store.records.people import Amount, Handoff, Step, Wish
+from importlib import import_module
+
+from store.records.whole import KINDS
 from tui.views.base import KindView, View
-from tui.views.equipment import EquipmentView
-from tui.views.figured import Boxes, Cables, Circuits, Raceways
-from tui.views.findings import Findings
-from tui.views.measurements import Measurements
-from tui.views.openings import Openings
-from tui.views.panels import Panels
-from tui.views.photos import Photos
-from tui.views.rough_in import RoughIn
-from tui.views.trades import Trades
+
+VIEWS: tuple[tuple[str, str], ...] = (
+    ("Measure", "tui.views.measurements:Measurements"),
+    ("Equipment", "tui.views.equipment:EquipmentView"),
+    ("Rough-in", "tui.views.rough_in:RoughIn"),
+    ("Panels", "tui.views.panels:Panels"),
+    ("Trades", "tui.views.trades:Trades"),
+    ("Findings", "tui.views.findings:Findings"),
+    ("Openings", "tui.views.openings:Openings"),
+    ("Boxes", "tui.views.figured:Boxes"),
+    ("Cables", "tui.views.figured:Cables"),
+    ("Circuits", "tui.views.figured:Circuits"),
+    ("Raceways", "tui.views.figured:Raceways"),
+    ("Steps", "step"),
+    ("Amounts", "money"),
+    ("Handoffs", "handoff"),
+    ("Wishes", "wish"),
+    ("Photos", "tui.views.photos:Photos"),
+)
+"""Title, and where the view is: a module and a class of its own, or a kind whose plain view it is.
+
+Those after the ninth are reached by 0.
+"""
 
 
-def views() -> tuple[View, ...]:
-    """Every view in the order of its digit key; those after the ninth are reached by 0."""
-    return (
-        Measurements(),
-        EquipmentView(),
-        RoughIn(),
-        Panels(),
-        Trades(),
-        Findings(),
-        Openings(),
-        Boxes(),
-        Cables(),
-        Circuits(),
-        Raceways(),
-        KindView(Step),
-        KindView(Amount),
-        KindView(Handoff),
-        KindView(Wish),
-        Photos(),
-    )
+class Views:
+    """The views, made on first use."""
+
+    def __init__(self) -> None:
+        self.titles = tuple(title for title, _ in VIEWS)
+        self._made: dict[int, View] = {}
+
+    def __len__(self) -> int:
+        return len(VIEWS)
+
+    def __getitem__(self, number: int) -> View:
+        if number not in self._made:
+            module, _, name = VIEWS[number][1].partition(":")
+            self._made[number] = getattr(import_module(module), name)() if name else KindView(KINDS[module])
+        return self._made[number]
+
+    def of(self, kind: str) -> int | None:
+        """The number of the view that lists a kind of record; None when there is none."""
+        numbers = range(len(self))
+        return next((each for each in numbers if any(cls.kind == kind for cls in self[each].kinds)), None)

@@ -14,7 +14,8 @@ from textual.widgets.option_list import Option
 
 from store.measure.text import clean
 from tui.text import content, wrap
-from tui.widgets.typed import TypedLine, TypedNote
+from tui.widgets.typed import TypedLine
+from tui.widgets.typed_note import TypedNote
 from tui.widgets.window import Window
 
 DIALOG_CSS = """

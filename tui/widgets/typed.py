@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from textual import events
-from textual.widgets import Input, TextArea
-from textual.widgets.text_area import EditResult, Location
+from textual.widgets import Input
 
 from store.measure.text import clean
 
@@ -21,22 +20,3 @@ class TypedLine(Input):
         event.prevent_default()
         event.stop()
         self.replace(clean(event.text.strip("\r\n")), *self.selection)
-
-
-class TypedNote(TextArea):
-    """Several lines of typed text."""
-
-    def __init__(self, text: str) -> None:
-        super().__init__(clean(text, lines=True), soft_wrap=True, tab_behavior="focus")
-
-    def on_mount(self) -> None:
-        """A note is gone on with where it ended."""
-        self.move_cursor(self.document.end)
-
-    def replace(
-        self, insert: str, start: Location, end: Location, *, maintain_selection_offset: bool = True
-    ) -> EditResult:
-        """Every way in leads here."""
-        return super().replace(
-            clean(insert, lines=True), start, end, maintain_selection_offset=maintain_selection_offset
-        )
