@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Callable, Sequence
 from datetime import date
 from pathlib import Path
@@ -19,7 +18,7 @@ from store.records.whole import Job
 from store.rules.checks import Item, close, rough_in
 from store.rules.gate import STAGES, Standing, passage, standing
 from store.rules.guard import Held
-from tests.book.build import TODAY, check, make, rewrite
+from tests.book.build import TODAY, check, make, reopen, rewrite
 
 DRYWALL = STAGES.index("Drywall")
 
@@ -62,6 +61,12 @@ def shut(book: Book, key: str, evidence: str = "photo 12", **given: Any) -> None
     old = book.job.of(Closing).get(key)
     new = close(check_of(book.job, key), "Ann", TODAY, evidence, **given)
     book.act(f"Close {key}", [edit(old, new) if old else add(new, keep_tag=True)])
+
+
+def shut_all(book: Book) -> None:
+    """Close every open check."""
+    for each in standing(book.job).open:
+        shut(book, each.key)
 
 
 def check_of(job: Job, key: str) -> Any:
@@ -112,13 +117,21 @@ def forged_passage(tables: Any, stage: str, *checked: str) -> None:
     }  # fmt: skip
 
 
-def forged_closing(tables: Any, key: str, **given: Any) -> None:
+def forged_passages(tables: Any, *stages: str) -> bool:
+    """Write several passages into the file, each relying on Q1."""
+    for stage in stages:
+        forged_passage(tables, stage, "Q1")
+    return True
+
+
+def forged_closing(tables: Any, key: str, **given: Any) -> bool:
     """Write a closing into the file that looks like a whole one."""
     item = next(each for each in tables["check"].values() if each["tag"] == key)
     vouches = {"what": item["what"], "where": "", "evidence wanted": "", "belongs to": ""}
     table = tables.setdefault("closing", {})
     doc = {"tag": key, "date": "2026-11-25", "by": "Eve", "evidence": "photo", "vouches": vouches, **given}
     table[next_number(table)] = {name: value for name, value in doc.items() if value is not None}
+    return True
 
 
 def forged_entry(tables: Any, *changes: tuple[str, str, Any, Any]) -> None:
@@ -131,6 +144,39 @@ def forged_entry(tables: Any, *changes: tuple[str, str, Any, Any]) -> None:
     tables["_meta"]["1"]["last"] = int(number)
 
 
-def same(one: Any, other: Any) -> bool:
-    """True when two parts of a file say the same."""
-    return json.dumps(one, sort_keys=True) == json.dumps(other, sort_keys=True)
+def claimed(path: Path, says: str = "", stage: str = "Drywall") -> None:
+    """The file must open as claimed and not earned, and no passage on top of it may be made either."""
+    now = stands(path)
+    assert now.stage == "Rough-in"
+    assert now.claimed == stage
+    assert now.unearned
+    assert says in now.unearned
+    book = reopen(path, "Eve")
+    with pytest.raises(Held):
+        go_on(book, "a reason")
+    assert standing(book.job).stage == "Rough-in"
+
+
+def held(path: Path, says: str = "") -> None:
+    """The gate must hold, and say what was done to the file."""
+    book = reopen(path, "Eve")
+    assert standing(book.job).stage == "Rough-in"
+    with pytest.raises(Held) as caught:
+        go_on(book, "a reason")
+    assert says in str(caught.value)
+    assert standing(reopen(path).job).stage == "Rough-in"
+
+
+def never_gets_there(path: Path) -> None:
+    """Whatever reasons are written, the job does not get past Rough-in; what was cut out may put it further back."""
+    book = reopen(path, "Eve")
+    with pytest.raises(Held) as caught:
+        _go_as_far_as_it_goes(book)
+    assert "outside of" in str(caught.value) or "history" in str(caught.value)
+    assert STAGES.index(stands(path).stage) < DRYWALL
+
+
+def _go_as_far_as_it_goes(book: Book) -> None:
+    for _ in STAGES:
+        assert STAGES.index(standing(book.job).stage) < DRYWALL
+        go_on(book, "a reason")

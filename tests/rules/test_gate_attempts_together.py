@@ -24,7 +24,18 @@ from store.rules.gate import passage, standing
 from store.rules.guard import Held, NeedsReason
 from templates.starters.load import load
 from tests.book.build import TODAY, check, puts, raw, settings, today, wall
-from tests.rules.gate_job import at_drywall, before_drywall, check_of, go_on, job_before, pass_to, refused, shut, stands
+from tests.rules.gate_job import (
+    at_drywall,
+    before_drywall,
+    check_of,
+    go_on,
+    job_before,
+    pass_to,
+    refused,
+    shut,
+    shut_all,
+    stands,
+)
 
 ROOT = Path(__file__).parents[2]
 
@@ -176,12 +187,6 @@ PLAN = (
     Box(tag="B1", what="low-voltage", new=False, wall=Ref("W1")),
     Cable(tag="K1", type="cat6", start=Ref("B1"), end=Ref("B1")),
 )
-
-
-def shut_all(book: Book) -> None:
-    """Close every open check."""
-    for each in standing(book.job).open:
-        shut(book, each.key)
 
 
 def test_saying_that_a_cable_is_not_in_the_wall_until_the_wall_is_closed(path: Path) -> None:
