@@ -17,11 +17,12 @@ from store.book.errors import Busy, Conflict, Damaged
 from store.book.file import DurableFile, Tables, decode_table, link
 from store.book.glance import GlancedTable
 from store.book.places import Places
+from store.book.tables import read_table
 from store.measure.errors import BadValue
 from store.measure.text import clean
 from store.records.base import Record, from_doc, unknown_keys
 from store.records.gate import Passage
-from store.records.whole import KINDS, Job, Outside, serial_of
+from store.records.whole import KINDS, Job, Outside
 from store.rules.gate import CLOSED, standing
 from store.rules.guard import Held, guard
 
@@ -132,17 +133,14 @@ class Book:
 
     def _glance(self, tables: Mapping[str, msgspec.Raw]) -> None:
         """Make the job of the tables, each to be decoded when it is asked for."""
-        records = {
-            kind: GlancedTable(partial(self._records_of, kind, cls, tables.get(kind, NO_TABLE)))
-            for kind, cls in KINDS.items()
-        }
+        records = {kind: GlancedTable(partial(self._records_of, kind, tables.get(kind, NO_TABLE))) for kind in KINDS}
         if "job" not in records["job"]:
             raise Damaged(self.path, NO_JOB)
         self._glanced = True
         self.job = Job(records, today=self._today())
 
-    def _records_of(self, kind: str, cls: type[Record], table: msgspec.Raw) -> dict[str, Record]:
-        return self._take_table(kind, cls, decode_table(self.path, table))[2]
+    def _records_of(self, kind: str, table: msgspec.Raw) -> dict[str, Record]:
+        return read_table(self.path, kind, decode_table(self.path, table), {}, {}).records
 
     def _take(self, tables: Tables) -> None:
         """Make the job of the tables."""
@@ -157,52 +155,26 @@ class Book:
 
     def _take_all(self, tables: Tables) -> None:
         migrate.must_be_current(self.path, tables)
-        docs: Docs = {}
-        places: dict[str, Places] = {}
-        records: dict[str, dict[str, Record]] = {}
-        for kind, cls in KINDS.items():
-            docs[kind], numbers, records[kind] = self._take_table(kind, cls, tables.get(kind, {}))
-            places[kind] = Places(kind, numbers)
-        if "job" not in records["job"]:
+        read = {
+            kind: read_table(
+                self.path, kind, tables.get(kind, {}), self._docs.get(kind, {}), self.job.tables.get(kind, {})
+            )
+            for kind in KINDS
+        }
+        if "job" not in read["job"].records:
             raise Damaged(self.path, NO_JOB)
+        docs = {kind: table.docs for kind, table in read.items()}
         entries = history.docs_of(self.path, tables)
         self._words, marks = history.last_words(entries)
         outside = history.outside(self._words, docs)
-        self._docs, self._places = docs, places
+        self._docs = docs
+        self._places = {kind: Places(kind, table.numbers) for kind, table in read.items()}
         meta = migrate.meta_of(tables)
         self._serials = history.serials_of(self._words, meta.get("next", {}))
         self._last = history.last_of(entries, meta.get("last", 0))
         self._seal_checked = self._glanced = False
+        records = {kind: table.records for kind, table in read.items()}
         self.job = Job(records, marks, tuple(outside), history.removed(entries), self._today())
-
-    def _take_table(
-        self, kind: str, cls: type[Record], table: Mapping[str, Any]
-    ) -> tuple[dict[str, Doc], dict[str, int], dict[str, Record]]:
-        """One table: documents, file numbers and records by tag, in the order of their numbers."""
-        docs: dict[str, Doc] = {}
-        numbers: dict[str, int] = {}
-        records: dict[str, Record] = {}
-        old_docs, old_records = self._docs.get(kind, {}), self.job.tables.get(kind, {})
-        try:
-            ordered = sorted(table.items(), key=lambda item: int(item[0]))
-        except ValueError as error:
-            raise Damaged(self.path, f"table {kind} has an entry whose key is no number ({error})") from error
-        for key, doc in ordered:
-            tag = doc.get("tag")
-            if not isinstance(tag, str) or tag in docs or not tag:
-                raise Damaged(self.path, f"table {kind}, entry {key}: its tag {tag!r} is missing or there twice")
-            if key != str(int(key)) or (cls.letter and not serial_of(kind, tag)):
-                raise Damaged(
-                    self.path, f"table {kind}, entry {key}: its key or its tag {tag!r} is not one of this table"
-                )
-            try:
-                # A record whose document did not change is kept: reading again costs only what is new.
-                same = tag in old_docs and old_docs[tag] == doc
-                records[tag] = old_records[tag] if same else from_doc(doc, cls)
-            except BadValue as error:
-                raise Damaged(self.path, f"table {kind}, entry {key}: {error}") from error
-            docs[tag], numbers[tag] = doc, int(key)
-        return docs, numbers, records
 
     def entries(self) -> list[history.Entry]:
         """The history, oldest first."""
