@@ -86,8 +86,17 @@ def test_json_of_another_program_is_refused(job: Path, content: object) -> None:
     assert "_meta table does not say so" in refused(job)
 
 
-@pytest.mark.parametrize("content", ['{"a": 1}', '{"a": {"1": 2}}', '{"a": []}', '{"a": {"1": []}}', '{"a": {1: {}}}'])
+@pytest.mark.parametrize("content", ['{"a": 1}', '{"a": {"1": 2}}', '{"a": []}', '{"a": {"1": []}}'])
 def test_json_of_another_shape_is_refused(job: Path, content: str) -> None:
+    job.write_text(content)
+    assert "not a Studbook job" in refused(job)
+    # Also behind a beginning that is right.
+    job.write_text('{"_meta": {"1": {"studbook": 1}}, ' + content[1:])
+    assert "it cannot be read (" in refused(job)
+
+
+@pytest.mark.parametrize("content", ['{"a": {1: {}}}', '{"_meta": {"1": {"studbook": 1}}, "a"', '{"_meta": 1', "{"])
+def test_what_is_no_json_is_refused_with_the_place(job: Path, content: str) -> None:
     job.write_text(content)
     assert "it cannot be read (" in refused(job)
 
@@ -174,6 +183,28 @@ def test_a_file_that_breaks_while_it_is_open_is_never_written_over(
     job.write_bytes(good)
     book.act("Add a wall", [add(wall(name="South wall"))])
     assert list(reopen(job).job.of(Wall)) == ["W1", "W2"]
+
+
+@pytest.mark.parametrize(("change", "says"), [each[1:] for each in BAD_RECORDS], ids=[each[0] for each in BAD_RECORDS])
+def test_a_first_look_refuses_it_at_the_latest_when_it_settles(
+    job: Path, change: Callable[[Any], object], says: str
+) -> None:
+    rewrite(job, change)
+    broken = job.read_bytes()
+    with pytest.raises(Damaged) as caught:
+        Book.open(job, "Ann", today, glance=True).settle()
+    assert says in str(caught.value)
+    assert job.read_bytes() == broken
+
+
+def test_nothing_is_written_after_a_first_look_at_a_broken_file(job: Path) -> None:
+    rewrite(job, lambda tables: tables["wall"]["1"].update(spacing="16"))
+    broken = job.read_bytes()
+    book = Book.open(job, "Ann", today, glance=True)
+    for _ in range(2):
+        with pytest.raises(Damaged, match="table wall, entry 1"):
+            book.act("Add", [add(wall())])
+        assert job.read_bytes() == broken
 
 
 @pytest.mark.parametrize("content", [b"", b"{", b"[]", b'{"_meta": {"1": {"studbook": 2}}}', b'{"x": {}}'])

@@ -1,0 +1,86 @@
+"""The house rules that no single module can hold: how long a module may be, and what importing it may bring in."""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).parents[1]
+PACKAGES = ("store", "templates", "tui", "tests")
+HARD_LINES = 600
+"""No module is longer: past it a layer is missing."""
+SOFT_LINES = 400
+"""A module that is longer must be named in LONG, with a reason."""
+LONG: dict[str, str] = {}
+"""Modules allowed past SOFT_LINES, and why. There is none."""
+
+MODULES = sorted(path for package in PACKAGES for path in (ROOT / package).rglob("*.py"))
+
+
+def _lines(path: Path) -> int:
+    return len(path.read_text("utf-8").splitlines())
+
+
+def test_the_modules_are_found() -> None:
+    names = {path.relative_to(ROOT).as_posix() for path in MODULES}
+    assert {"store/book/book.py", "templates/starters/load.py", "tui/cli.py", "tests/test_house.py"} <= names
+
+
+def test_no_module_is_too_long() -> None:
+    lengths = {path.relative_to(ROOT).as_posix(): _lines(path) for path in MODULES}
+    assert {name: count for name, count in lengths.items() if count > HARD_LINES} == {}
+    assert {name: count for name, count in lengths.items() if count > SOFT_LINES and name not in LONG} == {}
+    assert [name for name in LONG if lengths.get(name, 0) <= SOFT_LINES] == []
+
+
+def _brought_in(statement: str) -> set[str]:
+    """The modules that a fresh interpreter has loaded after a statement."""
+    done = subprocess.run(
+        [sys.executable, "-c", f"import sys\n{statement}\nprint(*sys.modules)"],
+        cwd=ROOT, capture_output=True, text=True, timeout=60, check=True,
+    )  # fmt: skip
+    return set(done.stdout.split())
+
+
+def _under(loaded: set[str], *packages: str) -> list[str]:
+    return sorted(
+        name for name in loaded if name in packages or name.startswith(tuple(f"{each}." for each in packages))
+    )
+
+
+@pytest.mark.parametrize(
+    ("module", "never"),
+    [
+        ("store.book.book", ("textual", "rich", "tui", "templates", "dateutil", "jinja2")),
+        ("templates.starters.load", ("textual", "rich", "tui", "jinja2")),
+        ("tui.cli", ("textual", "rich", "jinja2")),
+        ("store.rules", ("textual", "rich", "tinydb", "tui", "templates", "store.book")),
+        ("store.records.whole", ("textual", "rich", "tinydb", "store.rules", "store.trade", "store.book")),
+        ("store.trade", ("textual", "rich", "tinydb", "store.records", "store.rules", "store.book")),
+        ("store.measure", ("textual", "rich", "tinydb", "store.records", "store.trade")),
+    ],
+)
+def test_importing_brings_in_no_more_than_it_may(module: str, never: tuple[str, ...]) -> None:
+    # A package is imported with all of its modules: one of them could bring in what the others do not.
+    statement = (
+        f"import importlib, pkgutil, {module} as top\n"
+        "for each in pkgutil.iter_modules(getattr(top, '__path__', [])):\n"
+        "    importlib.import_module(top.__name__ + '.' + each.name)"
+    )
+    loaded = _brought_in(statement)
+    assert module in loaded
+    assert _under(loaded, *never) == []
+
+
+def test_only_what_writes_brings_in_the_database() -> None:
+    assert _under(_brought_in("import store.book.book, store.book.salvage, templates.starters.load"), "tinydb") == []
+    assert _under(_brought_in("import store.book.database"), "tinydb") != []
+
+
+def test_nothing_heavy_that_only_tests_need_is_brought_in() -> None:
+    heavy = ("scipy", "numpy", "networkx", "shapely", "pint", "icalendar", "hypothesis", "pytest")
+    statement = "import store.book.book, store.book.database, templates.starters.load, tui.cli, store.rules.findings"
+    assert _under(_brought_in(statement), *heavy) == []
