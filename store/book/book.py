@@ -63,10 +63,14 @@ class Book:
         """
         book = cls(DurableFile(path), who, today)
         try:
-            if glance and book._glance():
-                return book
-            if migrate.version_of(book.path, book._file.read()) < migrate.FORMAT:
+            tables = book._file.glance()
+            # Another program's file is told by its first table, before anything else of it is looked at.
+            meta = decode_table(book.path, tables.get("_meta", NO_TABLE))
+            if migrate.version_of(book.path, {"_meta": meta}) < migrate.FORMAT:
                 book._migrate()
+            elif glance:
+                book._glance(tables)
+                return book
             book._take(book._file.read())
         except BaseException:
             book.close()
@@ -127,18 +131,13 @@ class Book:
 
     # --- reading ---
 
-    def _glance(self) -> bool:
-        """Make the job of tables that are decoded when they are asked for; False when the file is of an older form."""
-        tables = self._file.glance()
-        meta = decode_table(self.path, tables.get("_meta", NO_TABLE))
-        if migrate.version_of(self.path, {"_meta": meta}) < migrate.FORMAT:
-            return False
+    def _glance(self, tables: Mapping[str, msgspec.Raw]) -> None:
+        """Make the job of tables that are decoded when they are asked for."""
         records = {kind: GlancedTable(partial(self._records_of, kind, tables.get(kind, NO_TABLE))) for kind in KINDS}
         if "job" not in records["job"]:
             raise Damaged(self.path, NO_JOB)
         self._glanced = True
         self.job = Job(records, today=self._today())
-        return True
 
     def _records_of(self, kind: str, table: msgspec.Raw) -> dict[str, Record]:
         return read_table(self.path, kind, decode_table(self.path, table), {}, {}).records
