@@ -181,7 +181,7 @@ class _Reader:
         old = self._job.of(self._cls).get(tag)
         self._check_tag(number, tag, old)
         if any(cell.strip() for cell in row[len(self._columns) :]):
-            self._bad(number, f"column {len(self._columns) + 1}", "there are more cells than the first row has names")
+            self._bad(number, str(len(self._columns) + 1), "there are more cells than the first row has names")
         values: dict[str, Any] = dict(self._values(number, row))
         if old is None:
             for key, field in self._fields.items():

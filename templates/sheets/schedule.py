@@ -101,7 +101,7 @@ def schedule_text(job: Job, width: int = 100) -> str:
         return f"{found.wrong or 'No step is on the list yet.'}\n"
     room = max(24, width - 44)
     shape = bars(job, room)
-    lines = [f"{'':44}{week_line(shape)}"]
+    lines = [f"Schedule: {clean(job.settings.name)}", "", f"{'':44}{week_line(shape)}"]
     for one in found.schedule.steps:
         what = clean(job.of(Step)[one.key].what)
         lines.append(f"{one.key:5}{what[:26]:27}{show_date(one.start):>11} {text_bar(shape, one.key)}".rstrip())

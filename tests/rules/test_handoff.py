@@ -1,0 +1,239 @@
+"""Packets: what they wait for, exactly what changed since they were given, and what signing them back closes."""
+
+from __future__ import annotations
+
+from datetime import date
+from pathlib import Path
+from typing import Any
+
+import msgspec
+import pytest
+from msgspec.structs import replace
+
+from store.book.book import Book
+from store.book.changes import add, drop, edit
+from store.measure.length import INCH_NM, Length
+from store.records.equipment import Equipment
+from store.records.gate import Check, Closing, Passage
+from store.records.job import Settings
+from store.records.people import Contact, Handoff, Stage, Step, Wish
+from store.records.wall import Opening, Wall
+from store.records.whole import Job
+from store.records.wiring import Box, Cable, Circuit
+from store.rules.checks import close, items, rough_in
+from store.rules.handoff import handed, packet, signed_back, trades_with_packets
+from store.rules.handoff_changes import changes_since
+from tests.rules.order_jobs import MONDAY, job_of, step
+
+
+def inches(number: float) -> Length:
+    return Length(int(number * INCH_NM))
+
+
+def book(folder: Path) -> Book:
+    """A wall with power and signal, an electrician before a drywall crew."""
+    path = folder / "wall.json"
+    records = (
+        Settings(tag="job", name="Wall", permit="not needed"),
+        Wall(tag="W1", name="Media wall"),
+        Contact(tag="T1", name="Sam", trade="electrician", state="booked", phone="555-0101"),
+        Contact(tag="T2", name="Jo", trade="drywall", state="quoted", phone="555-0104"),
+        Contact(tag="T3", name="Kim", trade="painter", phone="555-0105"),
+        step("S1", 2, who="T1", stage="Rough-in"),
+        step("S2", 2, "S1", who="T2", stage="Drywall"),
+        step("S3", 1, "S2", who="T3", stage="Finish"),
+        Circuit(tag="C1", name="Media", breaker=15.0, volts=120.0, conductor="12"),
+        Box(tag="B1", name="screen", what="receptacle", wall="W1", x=inches(60), y=inches(66), circuit="C1"),  # type: ignore[arg-type]
+        Box(tag="B2", name="jack", what="low-voltage", wall="W1", x=inches(70), y=inches(66)),  # type: ignore[arg-type]
+        Opening(tag="N1", name="Screen", wall="W1", x=inches(40), y=inches(50), width=inches(58), height=inches(34)),  # type: ignore[arg-type]
+        Equipment(tag="E1", name="Screen", watts=180.0, opening="N1"),  # type: ignore[arg-type]
+        Cable(tag="K1", type="nm-12-2", start="B1"),  # type: ignore[arg-type]
+        Cable(tag="K2", type="cat6", start="B2"),  # type: ignore[arg-type]
+        Check(tag="Q1", what="Free conductor left in every box", trade="electrician"),
+        Check(tag="Q2", what="Ends tested", trade="electrician", wants="test value"),
+        Check(tag="Q3", what="Ends labelled", trade="low-voltage"),
+    )
+    return Book.create(path, [add(one, keep_tag=True) for one in records], "Robin", "Start", lambda: MONDAY)
+
+
+def entries(one: Book) -> list[dict[str, Any]]:
+    plain: list[dict[str, Any]] = msgspec.to_builtins(one.entries())
+    return plain
+
+
+def put(one: Book, tag: str, **values: Any) -> None:
+    old = one.job.get(tag)
+    assert old is not None
+    one.act(f"Edit {tag}", [edit(old, replace(old, **values))])
+
+
+def give(one: Book, trade: Any) -> Handoff:
+    point = max(entry.n for entry in one.entries())
+    one.act("Give", [add(handed(one.job, trade, point))])
+    return next(each for each in one.job.of(Handoff).values() if each.trade == trade)
+
+
+def test_of_six_changes_the_electrician_is_told_of_just_his_three(tmp_path: Path) -> None:
+    one = book(tmp_path)
+    given = give(one, "electrician")
+    assert (given.contact, given.given, given.point) == ("T1", MONDAY, 1)
+    put(one, "B1", x=inches(62))
+    put(one, "E1", price=90_000, supplier="shop in town")
+    put(one, "C1", breaker=20.0)
+    put(one, "K2", type="cat6a")
+    one.act("Wish", [add(Wish(tag="", what="No cord to be seen"))])
+    one.act("Add", [add(Cable(tag="", type="nm-14-2", start="B1", name="lamp"))])  # type: ignore[arg-type]
+    told = [each.says for each in changes_since(one.job, given, entries(one))]
+    assert told == [
+        "B1 screen: from left was 5', is 5' 2\".",
+        "C1 Media: breaker was 15, is 20.",
+        "K3 lamp is new: type nm-14-2; from B1.",
+    ]
+    found = packet(one.job, "electrician", entries(one))
+    assert [each.says for each in found.changed] == told
+
+
+def test_each_trade_is_told_of_its_own(tmp_path: Path) -> None:
+    one = book(tmp_path)
+    for trade in ("electrician", "low-voltage", "drywall", "carpenter", "painter"):
+        give(one, trade)
+    put(one, "B2", y=inches(60))
+    put(one, "N1", depth=inches(6))
+    put(one, "T2", phone="555-0199")
+    told = {
+        each.trade: {(line.tag, line.what) for line in changes_since(one.job, each, entries(one))}
+        for each in one.job.of(Handoff).values()
+    }
+    assert told == {
+        "electrician": {("T2", "phone")},
+        "low-voltage": {("B2", "from floor")},
+        "drywall": {("B2", "from floor")},
+        "carpenter": {("N1", "depth")},
+        "painter": {("T2", "phone")},
+    }
+
+
+def test_what_was_changed_and_changed_back_is_no_change(tmp_path: Path) -> None:
+    one = book(tmp_path)
+    given = give(one, "electrician")
+    put(one, "B1", x=inches(62))
+    one.undo()
+    one.act("Add", [add(Circuit(tag="", name="Spare"))])
+    one.act("Drop", [drop(one.job.of(Circuit)["C2"])])
+    assert changes_since(one.job, given, entries(one)) == ()
+
+
+def test_what_is_removed_or_becomes_something_else_is_gone(tmp_path: Path) -> None:
+    one = book(tmp_path)
+    given = give(one, "electrician")
+    one.act("Drop", [drop(one.job.of(Cable)["K1"])])
+    put(one, "B1", what="pass-through", circuit="")
+    told = {(each.tag, each.what): each.says for each in changes_since(one.job, given, entries(one))}
+    assert set(told) == {("K1", "gone"), ("B1", "gone")}
+    assert told["B1", "gone"] == "B1 screen is no longer on your list."
+
+
+# --- drafts ---
+
+
+def missing(job: Job, trade: Any) -> list[str]:
+    return [each.what for each in packet(job, trade).missing]
+
+
+def at_rough_in(*more: Any) -> Job:
+    stages: tuple[Stage, ...] = ("Design", "Mock-up", "Rough-in")
+    passages = [Passage(tag=f"P{at}", stage=stage, date=MONDAY, by="Robin") for at, stage in enumerate(stages, 1)]
+    return job_of(*passages, *more, permit="not needed")
+
+
+def test_a_packet_is_a_draft_until_the_step_before_is_done_the_things_are_there_and_papers_are_good() -> None:
+    crew = Contact(tag="T1", name="Sam", trade="electrician", state="booked", insured_until=date(2026, 11, 1))
+    job = at_rough_in(
+        crew,
+        step("S1", 1, stage="Rough-in"),
+        step("S2", 1, "S1", who="T1", stage="Rough-in"),
+        Equipment(tag="E1", name="Fireplace", needed_for="S2", state="ordered"),  # type: ignore[arg-type]
+    )
+    assert missing(job, "electrician") == ["S1 work S1", "E1 Fireplace is there", "The insurance of Sam is good"]
+    ready = (
+        job.having(step("S1", 1, stage="Rough-in", done=MONDAY))
+        .having(Equipment(tag="E1", name="Fireplace", needed_for="S2", state="owned"))  # type: ignore[arg-type]
+        .having(replace(crew, insured_until=date(2026, 12, 1)))
+    )
+    assert missing(ready, "electrician") == []
+
+
+def test_the_drywall_packet_is_a_draft_while_a_check_is_open_and_whatever_its_step_says() -> None:
+    crew = Contact(tag="T1", name="Jo", trade="drywall", state="booked")
+    check = Check(tag="Q1", what="Photos taken", wants="photo")
+    for stage in ("Drywall", "Rough-in", "Survey"):
+        job = at_rough_in(crew, check, step("S1", 1, who="T1", stage=stage))
+        assert missing(job, "drywall") == ["Q1: Photos taken"]
+        closing = close(rough_in(job)[0], "Robin", MONDAY, evidence="F1")
+        assert missing(job.having(closing), "drywall") == []
+
+
+def test_without_steps_the_drywall_packet_is_still_held() -> None:
+    assert missing(job_of(), "drywall") == ["The job is at Drywall"]
+    assert missing(job_of(), "painter") == ["The job is at Finish"]
+
+
+def test_a_stop_finding_on_what_they_are_given_makes_a_draft(tmp_path: Path) -> None:
+    job = at_rough_in(
+        Wall(tag="W1", name="Wall"),
+        Box(tag="B1", what="low-voltage", wall="W1", x=inches(10), y=inches(10)),  # type: ignore[arg-type]
+        Box(tag="B2", what="low-voltage", wall="W1", x=inches(40), y=inches(10)),  # type: ignore[arg-type]
+        Cable(tag="K1", type="lamp cord", rating="SPT-2", start="B1", end="B2"),  # type: ignore[arg-type]
+    )
+    assert any("K1" in what for what in missing(job, "low-voltage"))
+    assert not any("K1" in what for what in missing(job, "electrician"))
+
+
+def test_the_visit_is_the_next_one_of_several() -> None:
+    crew = Contact(tag="T1", name="Lee", trade="carpenter", state="booked")
+    job = at_rough_in(
+        crew,
+        step("S1", 1, who="T1", stage="Rough-in", done=MONDAY),
+        step("S2", 1, "S1", who="T1", stage="Finish"),
+    )
+    found = packet(job, "carpenter")
+    assert (found.stage, [one.tag for one in found.visit]) == ("Finish", ["S2"])
+    assert found.draft
+
+
+# --- what they leave ---
+
+
+def test_signing_back_closes_what_has_evidence_or_asks_for_none(tmp_path: Path) -> None:
+    one = book(tmp_path)
+    given = give(one, "electrician")
+    wanted = {item.key for item in items(one.job) if item.check.trade == "electrician"}
+    assert {item.key for item in packet(one.job, "electrician").leaves} == wanted
+    assert {"Q1", "Q2", "K1/tested", "B1/set"} <= wanted
+    back = signed_back(one.job, given, "Sam", MONDAY, {"K1/tested": "continuity, 500 V", "Q3": "not mine"})
+    assert {each.tag for each in back.closings} == {"Q1", "K1/tested"}
+    assert {each.key for each in back.still_open} == wanted - {"Q1", "K1/tested"}
+    one.act("Signed back", [edit(given, back.handoff), *(add(each, keep_tag=True) for each in back.closings)])
+    closed = {item.key for item in items(one.job) if not item.open}
+    assert closed == {"Q1", "K1/tested"}
+    assert one.job.of(Closing)["Q1"].evidence == "signed back on packet H1"
+    assert one.job.of(Handoff)["H1"].signed == MONDAY
+
+
+def test_packets_are_made_for_whoever_is_named_or_has_a_check(tmp_path: Path) -> None:
+    assert trades_with_packets(book(tmp_path).job) == (
+        "owner", "electrician", "low-voltage", "carpenter", "drywall", "painter",
+    )  # fmt: skip
+
+
+def test_neighbours_are_those_before_and_after(tmp_path: Path) -> None:
+    found = packet(book(tmp_path).job, "drywall")
+    assert ([one.tag for one in found.before], [one.tag for one in found.after]) == (["T1"], ["T3"])
+
+
+@pytest.mark.parametrize("trade", ["owner", "other", "supplier", "hvac", "inspector"])
+def test_an_empty_job_has_a_packet_of_every_trade(trade: Any) -> None:
+    found = packet(job_of(), trade)
+    assert isinstance(found.visit, tuple)
+    assert found.cautions
+    assert not any(isinstance(step, Step) for step in found.visit)
