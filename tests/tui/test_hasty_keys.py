@@ -35,7 +35,7 @@ RUNS = (
 )  # fmt: skip
 
 
-@pytest.mark.parametrize("pause", [0, 1, 3])
+@pytest.mark.parametrize("pause", [0, 2])
 async def test_keys_that_come_at_once_break_nothing(tmp_path: Path, pause: int) -> None:
     path = small_job(tmp_path, RECORDS)
     async with seat_at(path) as seat:
