@@ -19,9 +19,9 @@ VIEWS: tuple[tuple[str, str], ...] = (
     ("Cables", "tui.views.figured:Cables"),
     ("Circuits", "tui.views.figured:Circuits"),
     ("Raceways", "tui.views.figured:Raceways"),
-    ("Steps", "step"),
-    ("Amounts", "money"),
-    ("Handoffs", "handoff"),
+    ("Steps", "tui.views.steps:Steps"),
+    ("Money", "tui.views.money:Purse"),
+    ("Handoffs", "tui.views.handoffs:Handoffs"),
     ("Wishes", "wish"),
     ("Photos", "tui.views.photos:Photos"),
 )

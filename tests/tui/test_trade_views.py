@@ -1,0 +1,114 @@
+"""Steps, money and handoffs by key, each seen in the file."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+from pathlib import Path
+
+from store.measure.money import Money
+from store.records.field import Ref
+from store.records.gate import Check, Closing
+from store.records.people import Amount, Contact, Handoff, Step
+from tests.tui.seat import Seat, seat_at, small_job, stored
+from tui.screen import JobScreen
+from tui.views.every import VIEWS
+from tui.widgets.dialogs import AskText, ReadPage
+
+TODAY = date.today()
+CREW = Contact(tag="T1", name="Sam", trade="electrician", state="booked", week="every day")
+
+
+async def to_view(seat: Seat, title: str) -> None:
+    """Go on until the view is there."""
+    at = [each for each, _ in VIEWS].index(title)
+    await seat.keys(*(["right_square_bracket"] * at))
+    assert seat.job_screen.view.title == title
+
+
+async def test_a_step_is_begun_then_done_and_its_bar_follows(tmp_path: Path) -> None:
+    steps = [
+        Step(tag="S1", what="Power", days=2.0, who=Ref("T1")),
+        Step(tag="S2", what="Signal", after=(Ref("S1"),), who=Ref("T1")),
+    ]
+    path = small_job(tmp_path, [CREW, *steps])
+    async with seat_at(path) as seat:
+        await to_view(seat, "Steps")
+        assert seat.cells("S1")[1] == "* Power"
+        assert "█" in seat.cells("S1")[6]
+        await seat.keys("space")
+        assert seat.record("S1").began == TODAY  # type: ignore[attr-defined]
+        await seat.keys("space")
+        assert seat.record("S1").done == TODAY  # type: ignore[attr-defined]
+        assert "░" in seat.cells("S1")[6]
+        assert seat.cells("S1")[5] == "done"
+        await seat.keys("u", "u")
+        assert seat.record("S1").began is None  # type: ignore[attr-defined]
+
+
+async def test_a_slip_is_asked_about_and_nothing_is_changed(tmp_path: Path) -> None:
+    booked = TODAY + timedelta(days=1)
+    steps = [
+        Step(tag="S1", what="Power", who=Ref("T1")),
+        Step(tag="S2", what="Signal", after=(Ref("S1"),), who=Ref("T1"), booked=booked),
+    ]
+    path = small_job(tmp_path, [CREW, *steps])
+    before = path.read_bytes()
+    async with seat_at(path) as seat:
+        await to_view(seat, "Steps")
+        await seat.keys("l")
+        await seat.until(lambda: seat.top_is(AskText))
+        await seat.write("3")
+        await seat.keys("enter")
+        await seat.until(lambda: seat.top_is(ReadPage))
+        assert "1 booking to change" in seat.text
+        await seat.keys("escape")
+        await seat.until(lambda: seat.top_is(JobScreen))
+    assert path.read_bytes() == before
+
+
+async def test_money_stands_under_whom_it_is_of_and_adds_up(tmp_path: Path) -> None:
+    amounts = [
+        Amount(tag="M1", of=Ref("T1"), what="quote", amount=Money(185_000)),
+        Amount(tag="M2", of=Ref("T1"), what="deposit", amount=Money(60_000)),
+    ]
+    path = small_job(tmp_path, [CREW, *amounts])
+    async with seat_at(path) as seat:
+        await to_view(seat, "Money")
+        assert seat.rows() == ["T1", "M1", "M2"]
+        assert seat.cells("T1")[2:7] == ("1,850.00", "1,850.00", "600.00", "1,250.00", "1,850.00")
+        assert "to pay $1,250.00" in seat.text
+        await seat.keys("f")
+        assert seat.rows() == ["T1"]
+
+
+async def test_a_packet_is_given_only_when_it_is_ready(tmp_path: Path) -> None:
+    path = small_job(tmp_path, [CREW, Handoff(tag="H1", trade="drywall")])
+    async with seat_at(path) as seat:
+        await to_view(seat, "Handoffs")
+        await seat.keys("t")
+        await seat.until(lambda: seat.top_is(ReadPage))
+        assert "still a draft" in seat.text
+    assert stored(path).job.of(Handoff)["H1"].given is None
+
+
+async def test_signing_back_closes_what_asks_for_no_evidence_and_is_one_undo(tmp_path: Path) -> None:
+    checks = [
+        Check(tag="Q1", what="Boxes set", trade="electrician"),
+        Check(tag="Q2", what="Tested", trade="electrician", wants="test value"),
+        Check(tag="Q3", what="Board here", trade="drywall"),
+    ]
+    path = small_job(tmp_path, [CREW, *checks, Handoff(tag="H1", trade="electrician", contact=Ref("T1"), given=TODAY)])
+    async with seat_at(path) as seat:
+        await to_view(seat, "Handoffs")
+        await seat.keys("c")
+        await seat.until(lambda: seat.top_is(AskText))
+        await seat.write("Sam")
+        await seat.keys("enter")
+        await seat.until(lambda: seat.top_is(JobScreen))
+        assert "1 check closed" in seat.said
+        job = stored(path).job
+        assert {tag: one.by for tag, one in job.of(Closing).items()} == {"Q1": "Sam"}
+        assert job.of(Handoff)["H1"].signed == TODAY
+        await seat.keys("u")
+    job = stored(path).job
+    assert (dict(job.of(Closing)), job.of(Handoff)["H1"].signed) == ({}, None)
