@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
 from datetime import date, timedelta
 
 import msgspec
@@ -50,12 +50,19 @@ def _calls(job: Job, one: Contact) -> Iterator[Call]:
         yield Call(job.today, one.tag, f"its {paper} ends on {show_date(until)}, before {step_tag} is done")
 
 
-def open_steps(job: Job, one: Contact) -> Iterator[tuple[Step, Dated]]:
+def open_steps(job: Job, one: Contact) -> Sequence[tuple[Step, Dated]]:
     """The steps of a contact that are not done, with their dates."""
+    return _open_steps(job).get(one.tag, ())
+
+
+@once
+def _open_steps(job: Job) -> Mapping[str, Sequence[tuple[Step, Dated]]]:
+    found: dict[str, list[tuple[Step, Dated]]] = {}
     dated = calendar(job).dated
     for tag, step in job.of(Step).items():
-        if step.who == one.tag and tag in dated and not dated[tag].done:
-            yield step, dated[tag]
+        if step.who and tag in dated and not dated[tag].done:
+            found.setdefault(step.who, []).append((step, dated[tag]))
+    return found
 
 
 def papers_short(job: Job, one: Contact) -> Iterator[tuple[str, date, str]]:

@@ -25,13 +25,8 @@ _DAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
 _EVERY = re.compile(r"every (other )?(mon|tue|wed|thu|fri|sat|sun)[a-z]*(?: from (.+))?")
 
 
-def week_of(contact: Contact | None, first: date) -> WorkWeek:
-    """The working week of a contact from a day on; Monday to Friday for a step that names nobody.
-
-    Days off that cannot be read are left out; `unreadable` names them.
-    """
-    if contact is None:
-        return WorkWeek()
+def week_of(contact: Contact, first: date) -> WorkWeek:
+    """The working week of a contact from a day on. Days off that cannot be read are left out; `unreadable` has them."""
     off: set[date] = set()
     for text in contact.days_off:
         try:

@@ -71,10 +71,16 @@ def _order(job: Job, one: Equipment) -> Order | None:
 
 def needing(job: Job, one: Equipment) -> Dated | None:
     """The step that needs a thing, with its dates; None when there is none or it is done."""
-    dated = calendar(job).dated
     if one.needed_for:
-        step = dated.get(one.needed_for)
+        step = calendar(job).dated.get(one.needed_for)
         return step if step is not None and not step.done else None
+    return first_installing(job)
+
+
+@once
+def first_installing(job: Job) -> Dated | None:
+    """The first step, not done, of the stages in which devices go in."""
+    dated = calendar(job).dated
     for stage in INSTALLING:
         open_steps = [dated[tag] for tag, step in job.of(Step).items() if step.stage == stage and tag in dated]
         open_steps = [each for each in open_steps if not each.done]

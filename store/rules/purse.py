@@ -134,7 +134,7 @@ def purse(job: Job) -> tuple[Row, ...]:
 
 
 def _contact_row(job: Job, one: Contact, amounts: list[Amount]) -> Row:
-    mine = [each for rows in quotes(job).values() for each in rows if each.contact == one.tag and each.counted]
+    mine = _counted(job).get(one.tag, ())
     quoted = sum(each.amount for each in mine) if mine else None
     planned = _sum(amounts, "planned")
     hired = one.state in ("booked", "done")
@@ -196,16 +196,31 @@ def _refunded(amounts: Iterable[Amount]) -> bool:
     return any(one.what == "refund" for one in amounts)
 
 
+@once
+def _counted(job: Job) -> Mapping[str, list[Quote]]:
+    """The quotes that count, by contact."""
+    found: dict[str, list[Quote]] = {}
+    for rows in quotes(job).values():
+        for each in rows:
+            if each.counted:
+                found.setdefault(each.contact, []).append(each)
+    return found
+
+
 def signed_off(job: Job, contact: Contact) -> bool:
     """True when all that was given to a contact (or to its trade, naming nobody) is signed back, and its steps done."""
-    if any(step.who == contact.tag and step.done is None for step in job.of(Step).values()):
-        return False
-    given = [
-        one
-        for one in job.of(Handoff).values()
-        if one.contact == contact.tag or (not one.contact and one.trade == contact.trade)
-    ]
-    return bool(given) and all(one.signed is not None for one in given)
+    at_work, given = _out(job)
+    mine = given.get(contact.tag, []) + given.get(contact.trade, [])
+    return contact.tag not in at_work and bool(mine) and all(one.signed is not None for one in mine)
+
+
+@once
+def _out(job: Job) -> tuple[set[str], dict[str, list[Handoff]]]:
+    """The contacts who have a step that is not done, and the packets by contact, or by trade where none is named."""
+    given: dict[str, list[Handoff]] = {}
+    for one in job.of(Handoff).values():
+        given.setdefault(one.contact or one.trade, []).append(one)
+    return {step.who for step in job.of(Step).values() if step.done is None}, given
 
 
 @once

@@ -21,7 +21,7 @@ from store.rules.once import once
 from store.rules.wording import plural
 from store.trade import critical_path as path
 from store.trade.critical_path import BadNetwork, CycleError, Dated, Schedule, Slip
-from store.trade.working_days import count_working_days
+from store.trade.working_days import WorkWeek, count_working_days
 
 SOURCE = path.SOURCE
 
@@ -35,14 +35,11 @@ class Calendar(msgspec.Struct, frozen=True):
     start: date
     """The day before which nothing is counted."""
     today: date
+    dated: Mapping[str, Dated] = {}
+    """The dated steps by tag."""
     wrong: str = ""
     """Why no dates can be given; then `schedule` is empty."""
     wrong_tags: tuple[str, ...] = ()
-
-    @property
-    def dated(self) -> Mapping[str, Dated]:
-        """The dated steps by tag."""
-        return {one.key: one for one in self.schedule.steps}
 
 
 @once
@@ -51,18 +48,19 @@ def calendar(job: Job) -> Calendar:
     steps = list(job.of(Step).values())
     start = min([job.today, *(day for one in steps for day in (one.began, one.done) if day is not None)])
     nothing = Schedule(steps=(), start=start, finish=start, chain=())
-    plans = tuple(_plan_of(job, one, start) for one in steps)
+    weeks = {tag: week_of(one, start) for tag, one in job.of(Contact).items()}
+    plans = tuple(_plan_of(job, one, weeks.get(one.who, WorkWeek())) for one in steps)
     try:
-        return Calendar(path.plan(plans, start, job.today), plans, start, job.today)
+        schedule = path.plan(plans, start, job.today)
+        return Calendar(schedule, plans, start, job.today, {one.key: one for one in schedule.steps})
     except CycleError as error:
-        return Calendar(nothing, plans, start, job.today, str(error), tuple(dict.fromkeys(error.keys)))
+        return Calendar(nothing, plans, start, job.today, {}, str(error), tuple(dict.fromkeys(error.keys)))
     except (BadNetwork, ValueError) as error:
         tags = tuple(one.tag for one in steps if f"step {one.tag} " in str(error) or f"step {one.tag}:" in str(error))
-        return Calendar(nothing, plans, start, job.today, str(error), tags)
+        return Calendar(nothing, plans, start, job.today, {}, str(error), tags)
 
 
-def _plan_of(job: Job, one: Step, start: date) -> path.Step:
-    contact = job.of(Contact).get(one.who)
+def _plan_of(job: Job, one: Step, week: WorkWeek) -> path.Step:
     began, done = one.began, one.done
     if began is not None and done is not None and done < began:
         began = done  # a slip of the pen; a finding tells it
@@ -71,7 +69,7 @@ def _plan_of(job: Job, one: Step, start: date) -> path.Step:
         days=math.ceil(one.days),
         after=tuple(tag for tag in one.after if tag in job.of(Step)),
         wait_days=one.wait,
-        week=week_of(contact, start),
+        week=week,
         booked=one.booked,
         started=began,
         finished=done,

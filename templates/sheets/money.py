@@ -12,7 +12,7 @@ from templates.sheets.csv_text import csv_text
 from templates.sheets.page import Block, Heading, Page, Table, Words
 
 TITLES = ("planned", "quoted", "committed", "paid", "to pay", "held back", "will cost", "change")
-RIGHT = frozenset(range(2, 10))
+RIGHT = frozenset(range(2, 8))
 
 
 def money_page(job: Job) -> Page:
@@ -48,7 +48,8 @@ def _blocks(job: Job) -> Iterator[Block]:
         yield Heading("What changed since the plan")
         yield Words(tuple(change_words(row, currency) for row in moved), "list")
     yield Heading("Line by line")
-    yield Table(("tag", "name", *TITLES), tuple((row.key, row.name, *_cells(row)) for row in purse(job)), RIGHT)
+    titles = ("tag", "name", "planned", "promised", "paid", "to pay", "held back", "will cost")
+    yield Table(titles, tuple((row.key, row.name, *_cells(row)) for row in purse(job)), RIGHT)
 
 
 def change_words(row: Row, currency: str) -> str:
@@ -61,7 +62,7 @@ def change_words(row: Row, currency: str) -> str:
 
 def _cells(row: Row) -> tuple[str, ...]:
     line = row.line
-    amounts = (line.planned, line.quoted, line.committed, line.paid, row.to_pay, row.held, row.expected, row.change)
+    amounts = (line.planned, line.committed, line.paid, row.to_pay, row.held, row.expected)
     return tuple(_amount(each) for each in amounts)
 
 
