@@ -69,13 +69,7 @@ def print_sheet(options: argparse.Namespace, who: str) -> int:
 
 def _print_one(book: Book, options: argparse.Namespace, name: str, form: str) -> None:
     form = form or usual_form(name)
-    context = Context(
-        wall=options.wall.upper(),
-        paper=options.paper,
-        sign=_sign(book),
-        folder=book.path.parent,
-        entries=_entries(book),
-    )
+    context = context_of(book, options.wall.upper(), options.paper)
     text = make(name, form, book.job, context)
     draft = _draft(book.job, name)
     if draft and options.final:
@@ -90,6 +84,11 @@ def _print_one(book: Book, options: argparse.Namespace, name: str, form: str) ->
         print(clean(f"{name}: {written}{' (draft)' if draft else ''}"))
     if options.give:
         _give(book, name, bool(draft))
+
+
+def context_of(book: Book, wall: str = "", paper: str = "") -> Context:
+    """What a sheet may need besides the job."""
+    return Context(wall=wall, paper=paper, sign=_sign(book), folder=book.path.parent, entries=_entries(book))
 
 
 def _draft(job: Job, name: str) -> list[str]:

@@ -325,6 +325,12 @@ class WorkDesk:
 
         self._app.push_screen(FindDialog(lambda words: find(job, words), way), taken)
 
+    def print(self) -> None:
+        """Print a sheet."""
+        from tui.printing import print_sheet  # brings the templates, and only printing needs them
+
+        print_sheet(self._app, self)
+
     def go_to(self, tag: str) -> None:
         """Show a record where it is listed; the screen takes this over."""
         self._press(tag)

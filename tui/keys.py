@@ -8,7 +8,7 @@ from tui.views.base import View
 
 COMMON_KEYS = (
     ("question_mark", "Help"), ("a", "Add"), ("e", "Edit"), ("d", "Remove"), ("u", "Undo"), ("slash", "Find"),
-    ("g", "Gate"), ("f", "Subset"), ("s", "Sort"), ("h", "History"), ("b", "Job"), ("q", "Quit"),
+    ("g", "Gate"), ("f", "Subset"), ("s", "Sort"), ("h", "History"), ("P", "Print"), ("b", "Job"), ("q", "Quit"),
 )  # fmt: skip
 
 WALL_KEYS = (
@@ -24,6 +24,7 @@ JOB_KEYS: list[BindingType] = [
     Binding("r,ctrl+y", "redo", "Redo"),
     Binding("slash", "filter", "Find"),
     Binding("ctrl+f", "find", "Find anything"),
+    Binding("P", "print", "Print a sheet"),
     Binding("f", "subset", "Subset"),
     Binding("s", "sort", "Sort"),
     Binding("S", "sort_back", "Sort the other way"),

@@ -384,6 +384,10 @@ class JobScreen(Screen[None]):
         line.add_class("on")
         line.focus()
 
+    def action_print(self) -> None:
+        """Print a sheet."""
+        self.desk.print()
+
     def action_find(self) -> None:
         """Find anything in the whole job, and go to it."""
         self.desk.find()
