@@ -141,6 +141,19 @@ def _without(job: Job, passage: Passage) -> Job:
     return Job({**job.tables, "passage": left}, job.marks, job.outside, job.removed, job.today)
 
 
+def guard_claims(job: Job) -> None:
+    """A job that is made whole at once stands only where it could have got to step by step. Raises Held."""
+    there = standing(job)
+    if there.claimed:
+        raise Held(f"{there.claimed} is claimed and not earned: {there.unearned}. No file was made.")
+    at = STAGES.index(CLOSED)
+    if STAGES.index(there.stage) >= at:
+        early = {tag: each for tag, each in job.of(Passage).items() if STAGES.index(each.stage) < at}
+        open_wall = Job({**job.tables, "passage": early}, job.marks, job.outside, job.removed, job.today)
+        if strict := [f"{hold.key}: {hold.what}" for hold in standing(open_wall).holds if hold.strict]:
+            raise Held(f"{there.stage} is claimed and not earned. {held_text(CLOSED, strict)}\nNo file was made.")
+
+
 def held_text(stage: str, lines: Sequence[str], most: int = 20) -> str:
     """What holds a stage, one line each, the first of many."""
     more = [f"  ... and {len(lines) - most} more"] if len(lines) > most else []

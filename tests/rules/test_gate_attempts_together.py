@@ -296,3 +296,51 @@ def test_starter_that_earned_drywall(path: Path) -> None:
     Book.create(path, load(str(starter), TODAY), "Eve", "Begin", today)
     assert stands(path).stage == "Drywall"
     assert raw(path)["passage"]["4"]["checked"] == ["Q1"]
+
+
+BURIED = """
+[[wall]]
+tag = "W1"
+name = "Wall"
+[[box]]
+tag = "B1"
+what = "low-voltage"
+new = false
+wall = "W1"
+x = "10 in"
+y = "10 in"
+[[box]]
+tag = "B2"
+what = "low-voltage"
+new = false
+wall = "W1"
+x = "50 in"
+y = "10 in"
+[[cable]]
+tag = "K1"
+type = "speaker-16-2"
+rating = "SPT-2"
+start = "B1"
+end = "B2"
+"""
+SEEN = ("Q1", "W1/fireblocking", *(f"K1/{each}" for each in ("pulled", "labelled", "tested", "photographed", "plates")))
+
+
+@pytest.mark.parametrize("later", [(), ("Finish", "Hook-up")], ids=["at Drywall", "at Hook-up"])
+@pytest.mark.parametrize("rating", ["SPT-2", "CL2"])
+def test_starter_that_claims_drywall_over_what_must_not_be_buried(
+    path: Path, rating: str, later: tuple[str, ...]
+) -> None:
+    starter = path.with_name("buried.toml")
+    closings = [f'[[closing]]\ncheck = "{key}"\nevidence = "photo"' for key in SEEN]
+    passages = [f'[[passage]]\nstage = "{stage}"' for stage in later]
+    more = "".join(f'{each}\ndate = "2026-11-04"\nby = "Eve"\n' for each in (*closings, *passages))
+    starter.write_text(CLAIM + BURIED.replace("SPT-2", rating) + more)
+    changes = load(str(starter), TODAY)
+    if rating == "CL2":
+        Book.create(path, changes, "Eve", "Begin", today)
+        assert stands(path).stage == (later or ("Drywall",))[-1]
+        return
+    with pytest.raises(Held, match=r"cable_not_rated:K1: .*\nNo file was made"):
+        Book.create(path, changes, "Eve", "Begin", today)
+    assert not path.exists()
