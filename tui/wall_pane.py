@@ -42,14 +42,22 @@ class WallPane(Vertical):
         self._from_above = False
         self._was: Movable | None = None
         self._now: Movable | None = None
+        self._wants_keys = False
 
     def compose(self) -> ComposeResult:
         """The drawing."""
         yield self._drawing
 
+    def on_mount(self) -> None:
+        """The drawing is there now: it takes the keys that were meant for it."""
+        if self._wants_keys:
+            self._drawing.focus()
+
     def take_keys(self) -> None:
-        """Keys go to the drawing."""
-        self._drawing.focus()
+        """Keys go to the drawing; as soon as it is there, since what is not on a screen yet cannot have them."""
+        self._wants_keys = True
+        if self._drawing.is_attached:
+            self._drawing.focus()
 
     def show(self, tag: str) -> None:
         """Show the wall that a record is on, the record and its kin lit up; else the wall shown last."""
