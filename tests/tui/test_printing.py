@@ -1,0 +1,44 @@
+"""Printing from the screen: the sheet is made, and it is said where it went."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from tests.tui.seat import Seat, job_file, seat_at
+from tui.widgets.dialogs import Confirm, Pick
+
+
+async def print_tape(seat: Seat) -> None:
+    """Pick the tape sheet from the list."""
+    await seat.keys("P")
+    await seat.until(lambda: seat.top_is(Pick))
+    await seat.write("tape:")
+    await seat.keys("enter")
+
+
+async def test_a_sheet_is_printed_beside_the_job(tmp_path: Path) -> None:
+    path = job_file(tmp_path)
+    async with seat_at(path) as seat:
+        await print_tape(seat)
+        await seat.until(lambda: "tape is in" in seat.said)
+        written = path.with_name("job-tape.html")
+        assert "Tape sheet" in written.read_text("utf-8")
+        await print_tape(seat)
+        await seat.until(lambda: "tape is in" in seat.said)
+
+
+async def test_a_file_that_is_not_ours_is_written_over_only_when_told_to(tmp_path: Path) -> None:
+    path = job_file(tmp_path)
+    other = path.with_name("job-tape.html")
+    other.write_text("my own page")
+    async with seat_at(path) as seat:
+        await print_tape(seat)
+        await seat.until(lambda: seat.top_is(Confirm))
+        await seat.keys("n")
+        await seat.until(lambda: "left as it is" in seat.said)
+        assert other.read_text() == "my own page"
+        await print_tape(seat)
+        await seat.until(lambda: seat.top_is(Confirm))
+        await seat.keys("y")
+        await seat.until(lambda: "tape is in" in seat.said)
+        assert "Tape sheet" in other.read_text("utf-8")
