@@ -5,16 +5,17 @@ from __future__ import annotations
 from pathlib import Path
 
 from store.measure.length import inches
+from store.records.field import Ref
 from store.records.wall import Opening, Reading, Wall
 from tests.tui.seat import Seat, seat_at, small_job
 from tui.widgets.moving_drawing import MovingDrawing
 
 WALL = (
     Wall(tag="W1", name="North"),
-    Reading(tag="D1", wall="W1", what="width", value=inches(144)),
-    Reading(tag="D2", wall="W1", what="height", value=inches(96)),
+    Reading(tag="D1", wall=Ref("W1"), what="width", value=inches(144)),
+    Reading(tag="D2", wall=Ref("W1"), what="height", value=inches(96)),
     Opening(
-        tag="N1", name="Shelf", wall="W1", x=inches(20), y=inches(10), width=inches(30), height=inches(20),
+        tag="N1", name="Shelf", wall=Ref("W1"), x=inches(20), y=inches(10), width=inches(30), height=inches(20),
         depth=inches(12),
     ),
 )  # fmt: skip
