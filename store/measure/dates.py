@@ -15,6 +15,8 @@ _MONTHS = (
 _WEEKDAY = r"(next |this )?(" + "|".join(f"{day[:3]}(?:{day[3:]})?" for day in _DAYS) + r")\.?"
 _AHEAD = r"(?:in |\+)(\d{1,3}) ?(d|days?|w|weeks?)"
 _AGO = r"(\d{1,3}) ?(d|days?|w|weeks?) ago"
+_PART = r"(?:\d+|[a-z]+)"
+_SLASHED = rf"(?:[a-z]+[.,]* )?{_PART}/{_PART}(?:/{_PART})?"
 _HELP = "write it like 2026-12-04, 4 dec 2026, 12 march, tomorrow, fri or next fri"
 
 
@@ -58,6 +60,9 @@ def _near(plain: str, today: date) -> date | None:
 
 def _far(plain: str, today: date, day_first: bool, typed: str) -> date:
     """A written-out date, through dateutil, refusing what it would fill in by itself."""
+    # dateutil takes nearly any three numbers for a date; a length that slipped into the wrong line is none.
+    if ("/" in plain and not re.fullmatch(_SLASHED, plain)) or re.search(r"\d['\"]", plain):
+        raise BadValue(f"{typed!r} is not a date: {_HELP}")
     from dateutil import parser  # heavy, and only typed dates need it
 
     class Years(parser.parserinfo):

@@ -151,3 +151,14 @@ def test_text_that_looks_like_a_date_is_read_or_refused(parts: list[str], betwee
     except BadValue:
         return
     assert 1900 <= found.year <= 2151
+
+
+@pytest.mark.parametrize("typed", ["12' 1/2", "6' 3", '75 1/2"', "75 1/2", "6 3/4", "6' 3-1/2", "12’ 1/2"])
+def test_a_length_in_the_line_of_a_date_is_no_date(typed: str) -> None:
+    with pytest.raises(BadValue, match="is not a date"):
+        parse_date(typed, TODAY)
+
+
+@pytest.mark.parametrize("typed", ["4 dec '26", "4/dec/2026", "fri 12/4/26", "Friday, 12/4/2026"])
+def test_signs_that_do_belong_in_a_date(typed: str) -> None:
+    assert parse_date(typed, TODAY) == date(2026, 12, 4)
