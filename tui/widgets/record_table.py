@@ -110,6 +110,7 @@ class RecordTable(ScrollView, can_focus=True):
         self._keys: Sequence[str] = ()
         self._draw_row: Callable[[int], Line] = lambda row: Line(())
         self._drawn: dict[int, Line] = {}
+        self._ground: Style | None = None
         self._at = 0
         self._empty = ""
         self._sorted: tuple[int, bool] | None = None
@@ -171,7 +172,7 @@ class RecordTable(ScrollView, can_focus=True):
         if y == 0:
             return self._titles(width)
         row = y - 1 + round(self.scroll_offset.y)
-        base = self.rich_style
+        base = self._base()
         if row >= len(self._keys):
             if not self._keys and y == 2:
                 muted = self.get_component_rich_style("record-table--muted")
@@ -195,13 +196,14 @@ class RecordTable(ScrollView, can_focus=True):
 
     def _titles(self, width: int) -> Strip:
         style = self.get_component_rich_style("record-table--titles")
-        parts: list[Part] = [(" ", self.rich_style)]
+        base = self._base()
+        parts: list[Part] = [(" ", base)]
         for number, (column, size) in enumerate(zip(self.table_columns, self._widths(width), strict=False)):
             title = column.title
             if self._sorted and self._sorted[0] == number:
                 title += " ▼" if self._sorted[1] else " ▲"
-            parts += [(fit(title, size, right=column.right), style), (" " * GAP, self.rich_style)]
-        return strip(parts, width, self.rich_style)
+            parts += [(fit(title, size, right=column.right), style), (" " * GAP, base)]
+        return strip(parts, width, base)
 
     def _widths(self, width: int) -> list[int]:
         """Widths of the columns that fit, the last ones left out first; what is over goes to those that grow."""
@@ -219,6 +221,13 @@ class RecordTable(ScrollView, can_focus=True):
         """Colours changed."""
         super().notify_style_update()
         self._drawn = {}
+        self._ground = None
+
+    def _base(self) -> Style:
+        """The style of plain rows; Textual works it out anew each time it is asked, a line a time that is felt."""
+        if self._ground is None:
+            self._ground = self.rich_style
+        return self._ground
 
     # --- what the person does ---
 
