@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import unicodedata
 from collections.abc import AsyncIterator, Callable, Sequence
 from contextlib import asynccontextmanager
@@ -253,14 +254,13 @@ def assert_fits(seat: Seat, size: tuple[int, int]) -> None:
     drawn = seat.strips()
     assert len(drawn) == size[1]
     for parts in drawn:
-        for part in parts:
-            bad = [letter for letter in part if unicodedata.category(letter) == "Cc" or letter in TURNERS]
-            assert not bad, f"control characters {bad!r} in {part!r}"
-        assert cell_len("".join(parts)) == size[0], repr("".join(parts))
+        line = "".join(parts)
+        assert not STEERING.search(line), f"control characters in {parts!r}"
+        assert cell_len(line) == size[0], repr(line)
 
 
-TURNERS = "\u061c\u200e\u200f\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069\ufeff\u2028\u2029"
-"""Signs that turn the direction of a text, or are no sign at all."""
+STEERING = re.compile("[\x00-\x1f\x7f-\x9f\u061c\u200e\u200f\u2028-\u202e\u2066-\u2069\ufeff]")
+"""Control signs, signs that turn the direction of a text, and those that are no sign at all."""
 
 __all__ = [
     "LOW", "MIDDLE", "SIZES", "WIDE", "ChoiceLine", "Seat", "assert_fits", "job_file", "seat_at", "settle",
