@@ -125,6 +125,19 @@ def out_of_square(job: Job) -> Iterable[Finding]:
                 PRACTICE,
                 {"diagonals": ", ".join(found.tags)},
             )
+        elif found.lean_nm > tolerance and found.differ_nm is None:
+            lean = said(job, found.lean_nm)
+            yield Finding(
+                "out_of_square",
+                "look",
+                (wall, *found.tags),
+                f"By its one diagonal {wall} is out of square: the top would stand {lean} to one side of the bottom "
+                f"({found.off_deg:.2f}°).",
+                "Read the other diagonal too: one alone takes up every error of width and height. If both say so, set "
+                "the work out from one plumb line and let filler or scribe take it up.",
+                PRACTICE,
+                {"lean": lean},
+            )
         elif found.lean_nm > tolerance and found.differ_nm is not None:
             lean, differ = said(job, found.lean_nm), said(job, found.differ_nm)
             yield Finding(
@@ -137,3 +150,25 @@ def out_of_square(job: Job) -> Iterable[Finding]:
                 PRACTICE,
                 {"lean": lean, "differ": differ},
             )
+
+
+@rule
+def diagonals_misfit(job: Job) -> Iterable[Finding]:
+    """Both diagonals longer, or shorter, than the width and the height allow, beyond what these vary by."""
+    for wall, found in squareness(job).items():
+        if found.misfit_nm is None or found.lean_nm is None:
+            continue
+        varies = sum(sizes(job)[wall, what].spread.nm for what in ("width", "height"))
+        if abs(found.misfit_nm) <= job.settings.tolerance.nm + varies:
+            continue
+        by, way = said(job, abs(found.misfit_nm)), "longer" if found.misfit_nm > 0 else "shorter"
+        yield Finding(
+            "diagonals_misfit",
+            "look",
+            (wall, *found.tags),
+            f"The diagonals of {wall} are {by} {way} than its width and height allow.",
+            "A side or a diagonal was misread, or opposite sides are not equal: read all four sides and both diagonals "
+            "again.",
+            PRACTICE,
+            {"by": by, "way": way},
+        )

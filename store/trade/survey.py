@@ -171,8 +171,11 @@ def likely_slip(one_nm: int, other_nm: int) -> Slip | None:
 
 
 def odd_readings(readings_nm: Sequence[int]) -> tuple[OddReading, ...]:
-    """The readings that differ from the middle one by what looks like a slip, in the order they were
-    given."""
+    """The readings that differ by what looks like a slip, in the order they were given.
+
+    From the middle one first; where no reading differs from that by a slip, from any other: of such a pair the one
+    farther from the middle is the odd one.
+    """
     if len(readings_nm) < 2:
         return ()
     order = sorted(range(len(readings_nm)), key=lambda index: readings_nm[index])
@@ -182,7 +185,18 @@ def odd_readings(readings_nm: Sequence[int]) -> tuple[OddReading, ...]:
         slip = likely_slip(reading, readings_nm[middle])
         if slip is not None:
             found.append(OddReading(index, middle, slip))
-    return tuple(found)
+    if found or len(readings_nm) == 2:
+        return tuple(found)
+
+    def from_middle(index: int) -> int:
+        return abs(readings_nm[index] - readings_nm[middle])
+
+    for odd in sorted(order, key=from_middle, reverse=True):
+        for against in sorted(order, key=from_middle):
+            slip = likely_slip(readings_nm[odd], readings_nm[against])
+            if slip is not None:
+                return (OddReading(odd, against, slip),)
+    return ()
 
 
 def _nearest(numerator: int, denominator: int) -> int:

@@ -7,6 +7,8 @@ from datetime import date
 import pytest
 
 from store.measure.length import INCH_NM, Length, inches
+from store.records.wall import Reading
+from store.records.whole import Job
 from store.records.wiring import Box
 from tests.rules.wall_jobs import ROOM, figure, found, job_of, made, one, opening, read, wall
 
@@ -97,6 +99,33 @@ def test_three_four_five_shows_a_corner_out_of_square_by_one_diagonal() -> None:
     assert figure(square, "W1", "out_of_square") == inches(0)
     # (60.375² - 36² - 48²) / (2 · 36), by hand.
     assert figure(open_corner, "W1", "out_of_square").inches == pytest.approx(45.140625 / 72, abs=1e-6)
+    assert not found(square, "out_of_square")
+    assert '5/8"' in one(open_corner, "out_of_square").says
+    assert "the other diagonal" in one(open_corner, "out_of_square").remedy
+
+
+def test_diagonals_that_the_sides_do_not_allow_are_told() -> None:
+    # 36, 48, 60 is right; both diagonals long by as much cannot come from a lean.
+    sides = (wall(), read("D1", "width", 36), read("D2", "height", 48))
+
+    def both(size: str, *more: Reading) -> Job:
+        return job_of(
+            *sides, *more, read("D3", "diagonal", size, where="A to C"), read("D4", "diagonal", size, where="B to D")
+        )
+
+    assert not found(both("60 1/8"), "diagonals_misfit")
+    assert one(both("60 9/64"), "diagonals_misfit").severity == "look"
+    assert one(both("60 1/4"), "diagonals_misfit").numbers == {"by": '1/4"', "way": "longer"}
+    assert one(both("59 3/4"), "diagonals_misfit").numbers == {"by": '1/4"', "way": "shorter"}
+    # Where the width itself varies by 1/8 in, so may the diagonals.
+    assert not found(both("60 1/4", read("D5", "width", "36 1/8")), "diagonals_misfit")
+
+
+def test_a_slip_is_seen_between_any_two_readings() -> None:
+    job = job_of(wall(), read("D1", "width", 100), read("D2", "width", "100 1/4"), read("D3", "width", 110))
+    slip = one(job, "likely_slip")
+    assert slip.tags == ("D3", "D1")
+    assert slip.numbers["slip"] == "ten inches"
 
 
 def test_diagonals_that_no_wall_has_are_told() -> None:
