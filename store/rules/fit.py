@@ -239,7 +239,9 @@ def _as_placed(order: Sequence[Equipment], inside: int | None) -> Row:
     known = [gap for gap in gaps if gap is not None]
     least = min(known, default=None)
     missing = ("a gap between two pieces",) if None in gaps else ()
-    verdict: Verdict = "does not fit" if least is not None and least < 0 else "not known" if missing else "fits"
+    verdict: Verdict = "not known" if missing else "tight" if least is not None and least < TIGHT_NM else "fits"
+    if least is not None and least < 0:
+        verdict = "does not fit"
     offsets = tuple(one.offset.nm for one in order if one.offset is not None)
     return Row(verdict, None, None if missing and verdict != "does not fit" else least, offsets, missing)
 

@@ -175,3 +175,34 @@ def does_not_get_in(job: Job) -> Iterable[Finding]:
             MAKER,
             {"lacks": lacks},
         )
+
+
+@rule
+def way_in_doubtful(job: Job) -> Iterable[Finding]:
+    """A piece that only just gets through the door of its opening, or of whose door the clear size is not noted."""
+    for tag, piece in pieces(job).items():
+        way = piece.way_in
+        if way is None or way.verdict not in ("tight", "not known"):
+            continue
+        lacking = [each.removesuffix(" of opening") for each in way.missing if each.endswith(" of opening")]
+        if way.verdict == "not known" and not lacking:
+            continue  # a size of the piece is missing, which is told where it does not decide about a door alone
+        one, into = named(job, tag), named(job, piece.opening)
+        if way.verdict == "tight":
+            spare = said(job, way.spare_nm or 0)
+            says, numbers = f"{one} gets through the door of {into} with {spare} to spare.", {"spare": spare}
+        else:
+            missing = " and ".join(f"clear door {each}" for each in lacking)
+            says, numbers = (
+                f"Whether {one} gets through the door of {into} is not known. Not noted: {missing}.",
+                {"missing": missing},
+            )
+        yield Finding(
+            "way_in_doubtful",
+            "look",
+            (tag, piece.opening),
+            says,
+            f"Measure what gets past frame, hinges and slides of {piece.opening} with its door open, and note it.",
+            "common practice",
+            numbers,
+        )

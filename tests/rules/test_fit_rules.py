@@ -166,3 +166,28 @@ def test_a_change_of_size_lists_what_it_broke() -> None:
         device("E1", 31, 6, 15),
     )
     assert [each.numbers["across"] for each in broken_by(after, more)] == ['2"']
+
+
+@pytest.mark.parametrize(("second", "verdict", "rule"), [(9.125, "fits", ""), (9.0625, "tight", "tight")])
+def test_pieces_at_their_offsets_are_tight_like_others(second: float, verdict: str, rule: str) -> None:
+    job = job_of(
+        *ROOM,
+        opening("N1", 10, 10, 20, 20),
+        device("E1", 8, 10, 10, offset=1),
+        device("E2", 8, 10, 10, offset=second),
+    )
+    assert figure(job, "N1", "row_verdict") == verdict
+    assert [each.tags[0] for each in found(job, "tight")] == (["E1", "E2"] if rule else [])
+
+
+def test_a_door_that_lets_a_thing_just_through_or_is_not_measured_is_told() -> None:
+    def behind_a_door(**door: Any) -> Any:
+        return job_of(*ROOM, opening("N1", 10, 10, 20, 20, door="solid", **door), device("E1", 10, 10, 9))
+
+    assert not found(behind_a_door(door_width="9 1/8", door_height="10 1/8"), "way_in_doubtful")
+    assert one(behind_a_door(door_width="9 1/16", door_height=11), "way_in_doubtful").numbers == {"spare": '1/16"'}
+    unknown = one(behind_a_door(door_width=11), "way_in_doubtful")
+    assert unknown.numbers == {"missing": "clear door height"}
+    assert not found(behind_a_door(door_width=8, door_height=11), "way_in_doubtful")
+    assert found(behind_a_door(door_width=8, door_height=11), "does_not_get_in")
+    assert not found(job_of(*ROOM, opening("N1", 10, 10, 20, 20), device("E1", 10, 10, 9)), "way_in_doubtful")
