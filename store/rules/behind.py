@@ -121,11 +121,12 @@ def _gaps(job: Job, wall: str, around: Rect, reach: int) -> dict[str, int]:
     found: dict[str, int] = {}
     wide = Rect(around.x_nm - reach, around.y_nm - reach, around.width_nm + 2 * reach, around.height_nm + 2 * reach)
     filed = _filed(job)
-    for cell in _cells(wide):
-        for tag, stretch in filed.get((wall, *cell), ()):
-            gap = distance_nm(around, stretch)
-            if gap <= reach:
-                found[tag] = min(gap, found.get(tag, gap))
+    # A long stretch is filed in many cells; each is measured once.
+    there = {id(each): each for cell in _cells(wide) for each in filed.get((wall, *cell), ())}
+    for tag, stretch in there.values():
+        gap = distance_nm(around, stretch)
+        if gap <= reach:
+            found[tag] = min(gap, found.get(tag, gap))
     return dict(sorted(found.items(), key=lambda each: _order(job, each[0])))
 
 
@@ -176,8 +177,9 @@ def _filed(job: Job) -> dict[tuple[str, int, int], list[Stretch]]:
     found: dict[tuple[str, int, int], list[Stretch]] = {}
     for tag, stretches in _stretches(job).items():
         for wall, stretch in stretches:
+            filed = (tag, stretch)
             for cell in _cells(stretch):
-                found.setdefault((wall, *cell), []).append((tag, stretch))
+                found.setdefault((wall, *cell), []).append(filed)
     return found
 
 

@@ -8,7 +8,7 @@ inches.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from math import ceil, floor, hypot, pi, sqrt
+from math import floor, hypot, pi, sqrt
 
 from msgspec import Struct
 
@@ -111,7 +111,9 @@ def how_many_more(
     """
     each = circle_in2(outside_in)
     already = sum(item.area_in2 * item.count for item in present)
-    most = min(MOST_COUNTED, max(0, ceil((circle_in2(inside_in) - already) / each)))
+    steady = fill_limit(3, length_in=length_in) * circle_in2(inside_in)
+    # From three on the limit no longer changes: more than go into that never fit, and only one or two may beside it.
+    most = min(MOST_COUNTED, max(2, floor((steady - already) / each) + 1))
     for more in range(most, 0, -1):
         if fill(inside_in, [*present, Item(each, more)], length_in=length_in).fits:
             return more

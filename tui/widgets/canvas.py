@@ -182,12 +182,12 @@ class Grid:
             return False
         first = row * self.columns + column
         taken = range(first, first + len(cells))
-        if any(self._text[index] is not None for index in taken):
+        if self._text[first : taken.stop].count(None) != len(cells):
             return False
         beside = ([first - 1] if column else []) + ([taken.stop] if column + len(cells) < self.columns else [])
         if any(self._text[index] is not None and self._owners.get(index, "") != (owner or None) for index in beside):
             return False
-        if not over and any(self._arms[index] or self._dots[index] for index in taken):
+        if not over and (any(self._arms[first : taken.stop]) or any(self._dots[first : taken.stop])):
             return False
         for index, cell in zip(taken, cells, strict=True):
             self._text[index] = cell
