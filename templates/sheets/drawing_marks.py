@@ -179,7 +179,9 @@ class Labels:
                 inside = self._left <= left and left + wide <= self._right
                 if wide <= room and inside and not any(_meet(area, each) for each in self._taken):
                     self._taken.append(area)
-                    return text_at(x, y, text, px, anchor, ' class="halo"')
+                    # White under the whole of it: a halo alone lets a line through between two words.
+                    under = f"M{area[0]:.1f} {area[1]:.1f}H{area[2]:.1f}V{area[3]:.1f}H{area[0]:.1f}Z"
+                    return f'<path d="{under}" fill="#fff"/>' + text_at(x, y, text, px, anchor, ' class="halo"')
         return ""
 
 
