@@ -124,7 +124,7 @@ class Book:
             tables = self._with_entry(dict(tables), steps, f"Brought over from form {version}", "", "do", 0)
             self._take(tables)  # what does not hold together is refused before anything is written
             try:
-                link(self.path, migrate.kept_name(self.path, version))
+                link(self.path, str(migrate.kept_name(self.path, version)))
             except OSError as error:
                 raise Busy(f"{self.path}: no copy of the old form can be kept: {error.strerror}") from error
             self._file.commit(tables)

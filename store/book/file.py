@@ -20,6 +20,7 @@ from typing import Any, TypeVar
 
 import msgspec
 
+from store.book.encoding import Encoding
 from store.book.errors import Busy, Damaged, NoFile
 
 Tables = dict[str, dict[str, Any]]
@@ -32,7 +33,6 @@ T = TypeVar("T")
 _decoder = msgspec.json.Decoder(dict[str, dict[str, dict[str, Any]]])
 _raw_decoder = msgspec.json.Decoder(dict[str, msgspec.Raw])
 _table_decoder = msgspec.json.Decoder(dict[str, dict[str, Any]])
-_encoder = msgspec.json.Encoder()
 
 
 class DurableFile:
@@ -49,6 +49,9 @@ class DurableFile:
         self._raw = b""
         """The bytes of the version read last, while its tables are not decoded yet."""
         self._locked: int | None = None
+        self._encoding = Encoding()
+        self._copy_due = 0.0
+        """When another spaced copy is due, seconds of the clock."""
 
     # --- reading ---
 
@@ -153,7 +156,7 @@ class DurableFile:
         """Write the tables durably, inside `locked`. Raises Busy; on any failure the file stays as it was."""
         if self._locked is None:
             raise RuntimeError("commit outside of the lock")
-        raw = _encoder.encode(tables)
+        raw = self._encoding.bytes_of(tables)
         try:
             self._replace(raw, tables)
         except OSError as error:
@@ -176,7 +179,7 @@ class DurableFile:
             if self._locked is None or not self._holds(self._locked):
                 raise Busy(f"{self.path}: the lock file was taken away while saving. Nothing was changed; try again.")
             if self._fd is not None:
-                keep_copies(self.path)
+                self._copy_due = keep_copies(self.path, time.time(), self._copy_due)
             self._temp.replace(self.path)
         except BaseException:
             os.close(fd)
@@ -255,20 +258,36 @@ def copies_of(path: Path) -> list[Path]:
     return sorted(found, key=lambda each: each.stat().st_mtime_ns, reverse=True)
 
 
-def keep_copies(path: Path) -> None:
-    """Keep the file as it is now: as `.copy0`, and now and then as one of the spaced copies."""
-    link(path, path.with_name(f".{path.name}.copy0"))
-    slots = [path.with_name(f".{path.name}.copy{number}") for number in range(1, COPIES)]
-    ages = [(each.stat().st_mtime if each.exists() else 0.0, each) for each in slots]
-    if time.time() - max(ages)[0] > COPY_EVERY_S or (not min(ages)[0] and not max(ages)[0]):
-        link(path, min(ages)[1])
+def keep_copies(path: Path, now: float, due: float) -> float:
+    """Keep the file as it is now as `.copy0`, and where one is due by the clock also as one of the spaced copies.
+
+    `now` and `due` in seconds of the clock; gives when the next spaced copy will be due.
+    """
+    copy = f"{path.parent}/.{path.name}.copy"
+    link(path, copy + "0")
+    if now < due:
+        return due
+    ages = [(_time_of(f"{copy}{number}"), f"{copy}{number}") for number in range(1, COPIES)]
+    newest, oldest = max(ages)[0], min(ages)[1]
+    if newest and now - newest <= COPY_EVERY_S:
+        return newest + COPY_EVERY_S
+    link(path, oldest)
+    return max(_time_of(oldest), now - COPY_EVERY_S) + COPY_EVERY_S
 
 
-def link(path: Path, copy: Path) -> None:
+def _time_of(path: str) -> float:
+    """When a file was written, seconds of the clock; 0 when there is none."""
+    try:
+        return os.stat(path).st_mtime  # noqa: PTH116 - a fifth of the time, and this is in every save
+    except FileNotFoundError:
+        return 0.0
+
+
+def link(path: Path, copy: str) -> None:
     """Keep `path` also under the name `copy`; never half of it."""
-    fresh = copy.with_name(copy.name + ".new")
+    fresh = copy + ".new"
     with contextlib.suppress(FileNotFoundError):
-        fresh.unlink()
+        os.unlink(fresh)  # noqa: PTH108
     try:
         os.link(path, fresh)
     except OSError:  # a folder without hard links
@@ -278,9 +297,12 @@ def link(path: Path, copy: Path) -> None:
             shutil.copy2(path, fresh)
         except OSError:
             with contextlib.suppress(OSError):
-                fresh.unlink()
+                os.unlink(fresh)  # noqa: PTH108
             raise
-    fresh.replace(copy)
+    os.replace(fresh, copy)  # noqa: PTH105
+    # Of two names of one file, which a save that failed leaves, the first is not taken away by that.
+    with contextlib.suppress(FileNotFoundError):
+        os.unlink(fresh)  # noqa: PTH108
 
 
 def _read_all(fd: int) -> bytes:

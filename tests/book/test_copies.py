@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 
 from store.book.changes import add
+from store.book.errors import Busy
 from store.book.file import COPIES, COPY_EVERY_S, copies_of
 from store.book.salvage import newest_good
 from store.records.wall import Wall
@@ -34,13 +35,13 @@ def test_the_save_before_is_always_kept(tmp_path: Path, name: str) -> None:
 
 def test_copies_are_spaced_over_time_and_never_more_than_allowed(tmp_path: Path) -> None:
     path = tmp_path / "wall.json"
-    book = make(path)
+    make(path)
     now = time.time()
     # Each save as if it were made most of an hour after the one before.
     for count in range(12):
         stamp = now - (12 - count) * 3000
         os.utime(path, (stamp, stamp))
-        book.act("Add a wall", [add(wall())])
+        reopen(path).act("Add a wall", [add(wall())])
     found = copies_of(path)
     assert len(found) == COPIES
     # The newest ones; the oldest slot is the one that is given up.
@@ -72,11 +73,11 @@ def test_editing_the_file_in_place_leaves_its_copies_alone(tmp_path: Path) -> No
 
 def test_the_newest_good_copy_is_found_when_the_file_is_damaged(tmp_path: Path) -> None:
     path = tmp_path / "wall.json"
-    book = make(path)
+    make(path)
     for count in range(4):
         stamp = time.time() - (4 - count) * 3000
         os.utime(path, (stamp, stamp))
-        book.act("Add a wall", [add(wall())])
+        reopen(path).act("Add a wall", [add(wall())])
     path.write_bytes(b"")
     first, second, third = copies_of(path)[:3]
     assert newest_good(path) == first
@@ -87,3 +88,38 @@ def test_the_newest_good_copy_is_found_when_the_file_is_damaged(tmp_path: Path) 
     for each in copies_of(path):
         each.unlink()
     assert newest_good(path) is None
+
+
+def test_a_long_session_keeps_spaced_copies_too(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    path = tmp_path / "wall.json"
+    book = make(path)
+    start = time.time()
+    for count in range(8):
+        clock = start + count * COPY_EVERY_S * 0.6
+        os.utime(path, (clock, clock))
+        book.refresh()
+        monkeypatch.setattr(time, "time", lambda clock=clock: clock)
+        book.act("Add a wall", [add(wall())])
+    # Every second save is far enough from the last that was kept.
+    assert [_walls(each) for each in copies_of(path)] == [7, 6, 4, 2, 0]
+
+
+def test_a_save_that_failed_leaves_no_second_name_behind(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    path = tmp_path / "wall.json"
+    book = make(path)
+    book.act("Add a wall", [add(wall())])
+    real = os.replace
+
+    def replace(source: object, target: object) -> None:
+        if str(target) == str(path):
+            raise OSError(5, "Input/output error")
+        real(source, target)  # type: ignore[arg-type]
+
+    with monkeypatch.context() as patched:
+        patched.setattr(os, "replace", replace)
+        with pytest.raises(Busy):
+            book.act("Add a wall", [add(wall())])
+    assert litter(path) == []
+    book.act("Add a wall", [add(wall())])
+    assert litter(path) == []
+    assert _walls(copies_of(path)[0]) == 1
