@@ -62,6 +62,8 @@ class JobScreen(Screen[None]):
         self._work: WorkDesk | None = None
         self._first = State(book.job)
         self.listing = Listing()
+        self._left_at: dict[str, str] = {}
+        """Where the cursor was when a view was left."""
         self.wall: WallPane | None = None
 
     def compose(self) -> ComposeResult:
@@ -298,11 +300,14 @@ class JobScreen(Screen[None]):
     def action_view(self, number: int) -> None:
         """Go to a view."""
         if number < len(self.views):
+            if (key := self.table.cursor_key) is not None:
+                self._left_at[self.view.name] = key
+            self.table.begin()
             self.number = number
             self.say_line.say("")
             self.query_one("#filter", Input).value = ""
             self.query_one("#filter", Input).remove_class("on")
-            self.show_all(None)
+            self.show_all(self._left_at.get(self.view.name))
             self.table.focus()
 
     def action_step(self, by: int) -> None:

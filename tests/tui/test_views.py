@@ -501,3 +501,14 @@ async def test_a_finding_is_answered_and_stays_visible(tmp_path: Path) -> None:
         assert seat.cells(key)[0] == "✓ seen"
         await seat.keys("enter")
         assert "answered by Kim (licence 12): new paper seen" in seat.text
+
+
+async def test_each_list_keeps_its_own_place(tmp_path: Path) -> None:
+    """A list begins at its top, and where it was left when one comes back to it."""
+    async with seat_at(job_file(tmp_path)) as seat:
+        await seat.keys("down", "down", "down", "2")
+        assert seat.table.cursor_key == seat.rows()[0]
+        await seat.keys("down", "down", "1")
+        assert seat.table.cursor_key == seat.rows()[3]
+        await seat.keys("2")
+        assert seat.table.cursor_key == seat.rows()[2]

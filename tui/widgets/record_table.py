@@ -159,6 +159,10 @@ class RecordTable(ScrollView, can_focus=True):
             line = self._drawn[row] = self._draw_row(row)
         return line
 
+    def begin(self) -> None:
+        """Forget the rows: those of another list come next, from the top."""
+        self._keys, self._at = (), 0
+
     def move_to(self, key: str) -> None:
         """Put the cursor on a row, if it is there."""
         if key in self._keys:
