@@ -147,7 +147,7 @@ class JobScreen(Screen[None]):
         others = ("0", "Others" if number < 9 else titles[number])
         self.query_one("#views", ChoiceLine).show([*numbered, others], str(number + 1) if number < 9 else "0")
         own = [(key.key, key.label) for key in self.view.keys]
-        self.query_one("#keys", ChoiceLine).show([*own, *COMMON_KEYS])
+        self.query_one("#keys", ChoiceLine).show(WALL_KEYS if self.has_class("-wall") else [*own, *COMMON_KEYS])
 
     def show_rows(self, at: str | None = None) -> None:
         """Show the rows of the view, and the page of the one under the cursor."""
@@ -198,7 +198,9 @@ class JobScreen(Screen[None]):
 
             self.wall = WallPane(self.desk)
             self.mount(self.wall, before="#middle")
-        if not asked:
+        if asked:
+            self.wall.look_again()
+        else:
             self.wall.show((self.table.cursor_key or "").split("/")[0])
 
     def action_wall(self) -> None:

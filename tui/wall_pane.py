@@ -10,11 +10,13 @@ from textual.message import Message
 from store.book.changes import edit
 from store.measure.errors import StudbookError
 from store.measure.length import INCH_NM
+from store.records.gate import Closing
 from store.records.wall import Wall
 from store.records.whole import Job
 from store.rules.broken import newly
 from store.rules.findings import Finding, findings
 from store.rules.gate import STAGES
+from store.rules.mock_up import AGREED
 from store.rules.moving import Movable, movable, move_words, moved, snapped, step_nm
 from store.rules.scene import kin, plan, scene
 from store.rules.scene_parts import wall_of
@@ -69,6 +71,10 @@ class WallPane(Vertical):
         self._wall = wall or (self._wall if self._wall in walls else next(iter(walls), ""))
         self._tag = tag
         self._draw(job)
+
+    def look_again(self) -> None:
+        """The job changed, by undo or by somebody else: draw what is shown as it is now."""
+        self.show(self._tag if self._desk.state.job.get(self._tag) else "")
 
     def _draw(self, job: Job) -> None:
         if not self._wall:
@@ -157,7 +163,8 @@ class WallPane(Vertical):
             if done:
                 self._desk.say(f"{was.tag} moved {words}. u takes it back.")
 
-        if STAGES.index(self._desk.state.standing.stage) >= STAGES.index("Mock-up"):
+        job = self._desk.state.job
+        if AGREED in job.of(Closing) or STAGES.index(self._desk.state.standing.stage) >= STAGES.index("Mock-up"):
             self._desk.ask(f"Why {was.tag} goes {words}", save, about="The mock-up stands: say what it looked like.")
         else:
             save("")

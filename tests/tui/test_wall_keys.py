@@ -7,7 +7,9 @@ from pathlib import Path
 from store.measure.length import inches
 from store.records.field import Ref
 from store.records.wall import Opening, Reading, Wall
-from tests.tui.seat import Seat, seat_at, small_job
+from store.rules.mock_up import why_not_agreed
+from tests.tui.seat import Seat, seat_at, small_job, stored
+from tui.widgets.dialogs import AskText
 from tui.widgets.moving_drawing import MovingDrawing
 
 WALL = (
@@ -53,5 +55,26 @@ async def test_an_opening_is_moved_by_keys_and_undo_takes_it_back(tmp_path: Path
         moved = seat.record("N1")
         assert isinstance(moved, Opening)
         assert (moved.x, moved.y) == (inches(20.9375), inches(10.5))
-        await seat.keys("w", "u")
+        assert "m Move" in seat.lines()[-1]
+        await seat.keys("u")
         await seat.until(lambda: seat.record("N1") == WALL[3])
+        await seat.until(lambda: "1' 8\" from left" in drawing._status(200))
+        assert "m Move" in seat.lines()[-1]
+
+
+async def test_a_move_after_the_mock_up_is_agreed_takes_a_reason_at_any_stage(tmp_path: Path) -> None:
+    async with seat_at(small_job(tmp_path, WALL)) as seat:
+        await seat.keys("7", "y")
+        await seat.until(lambda: isinstance(seat.top, AskText))
+        await seat.write("Robin")
+        await seat.keys("enter")
+        await seat.until(lambda: "mock-up is agreed" in seat.said)
+        drawing = await at_the_wall(seat)
+        drawing._choose("N1")
+        await seat.keys("m", "right", "enter")
+        await seat.until(lambda: isinstance(seat.top, AskText))
+        await seat.write("crowded")
+        await seat.keys("enter")
+        await seat.until(lambda: "u takes it back" in seat.said)
+        assert seat.book.entries()[-1].why == "crowded"
+        assert 'moved right 1/2"' in why_not_agreed(stored(seat.book.path).job)
