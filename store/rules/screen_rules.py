@@ -63,16 +63,23 @@ def screen_size_for_seat(job: Job) -> Iterable[Finding]:
             continue
         far = angle < FARTHEST_SEAT_ANGLE_DEG
         limit = FARTHEST_SEAT_ANGLE_DEG if far else NEAR_ANGLE_DEG
+        fills = _apart(angle, limit)
         yield Finding(
             "screen_size_for_seat",
             "look",
             (tag,),
-            f"From {said(job, view.distance_nm)}, the picture of {named(job, tag)} fills {angle:.1f}°, "
+            f"From {said(job, view.distance_nm)}, the picture of {named(job, tag)} fills {fills}, "
             f"{'less' if far else 'more'} than {limit:g}°.",
             f"It fills {limit:g}° from {said(job, distance_for_angle(width, limit))}. Mark it full size and sit down.",
             "SMPTE EG 18-1994 (secondary copy): at least 30° from the farthest seat" if far else PRACTICE,
-            {"angle": f"{angle:.1f}°"},
+            {"angle": fills},
         )
+
+
+def _apart(angle: float, limit: float) -> str:
+    """An angle with as many decimals as tell it from its limit: never "30.0°, less than 30°"."""
+    texts = [f"{angle:.{decimals}f}" for decimals in range(1, 6)]
+    return next((text for text in texts if float(text) != limit), texts[-1]) + "°"
 
 
 @rule

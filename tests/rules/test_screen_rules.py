@@ -70,6 +70,8 @@ def test_size_for_the_seat() -> None:
     assert not found(job(seat=at_30 - 0.1), "screen_size_for_seat")
     assert "less than 30°" in one(job(seat=at_30 + 0.1), "screen_size_for_seat").says
     assert "more than 60°" in one(job(seat=48), "screen_size_for_seat").says
+    # An angle that rounds to the limit is shown with the decimals that tell them apart.
+    assert "fills 29.99°, less than 30°" in one(job(seat=105.75), "screen_size_for_seat").says
 
 
 @pytest.mark.parametrize(
