@@ -115,7 +115,7 @@ async def key_ms(path: Path, keys: int = 60) -> float:
 
 
 async def edit_ms(path: Path, size: tuple[int, int], rounds: int = 15) -> float:
-    """Milliseconds from a saved edit to its repaint: everything that follows from the job is worked out anew; lower quartile."""
+    """Milliseconds from a saved edit to its repaint, everything that follows worked out anew; the lower quartile."""
     app = StudbookApp(path, "bench")
     async with app.run_test(size=size) as pilot:
         await pilot.pause()
