@@ -9,7 +9,6 @@ from __future__ import annotations
 
 import contextlib
 import errno
-import fcntl
 import gc
 import os
 import stat
@@ -22,6 +21,7 @@ import msgspec
 
 from store.book.encoding import Encoding
 from store.book.errors import Busy, Damaged, NoFile
+from store.book.lock import taken
 
 Tables = dict[str, dict[str, Any]]
 COPIES = 6
@@ -132,18 +132,14 @@ class DurableFile:
         while True:
             lock = os.open(self._lock, os.O_RDWR | os.O_CREAT | os.O_CLOEXEC | os.O_NOFOLLOW, 0o600)
             try:
-                fcntl.flock(lock, fcntl.LOCK_EX | fcntl.LOCK_NB)
+                if not taken(lock, end - time.monotonic()):
+                    raise Busy(f"{self.path}: another copy of the program is saving. Nothing was changed.")
                 if self._holds(lock):
                     return lock
-            except BlockingIOError:
-                if time.monotonic() > end:
-                    os.close(lock)
-                    raise Busy(f"{self.path}: another copy of the program is saving. Nothing was changed.") from None
             except BaseException:
                 os.close(lock)
                 raise
             os.close(lock)
-            time.sleep(0.002)
 
     def _holds(self, lock: int) -> bool:
         """True when the lock file on disk is still the one that is locked."""

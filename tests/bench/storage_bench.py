@@ -35,7 +35,7 @@ SAVE_BAR = 2.0
 WARM = 5
 KILLS_A_FILE = 25
 """A new file now and then: the history grows by a few entries a kill."""
-ACTIONS_A_KILL = 4
+ACTIONS_A_KILL = 8
 """A child is killed at any moment within about so many actions."""
 TODAY = date(2026, 11, 25)
 
@@ -250,6 +250,6 @@ def run(kills: int = 1000) -> list[Row]:
         *rows,
         Row(f"{times}: damaged", found["damaged"], bar=0),
         Row(f"{times}: half an action", found["half"], bar=0),
-        Row(f"{times}: temporary files left, at most", found["litter"], bar=1),
+        Row(f"{times}: temporary files left, at most", found["litter"], bar=2),
         Row(f"4 processes x 250 actions on one file: {', '.join(crowd)}", wrong, bar=0),
     ]

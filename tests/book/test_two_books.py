@@ -6,6 +6,7 @@ import os
 import subprocess
 import sys
 import threading
+import time
 from collections.abc import Sequence
 from datetime import date
 from pathlib import Path
@@ -14,7 +15,8 @@ import pytest
 
 from store.book.book import Book
 from store.book.changes import Change, Put, add
-from store.book.errors import Conflict
+from store.book.errors import Busy, Conflict
+from store.book.file import DurableFile
 from store.records.people import Contact
 from store.records.wall import Wall
 from store.records.whole import Job
@@ -171,3 +173,48 @@ def test_one_of_two_equal_new_tags_is_refused(job: Path) -> None:
     with pytest.raises(Conflict, match="W7 is there already"):
         ben.act("Add", puts([wall("W7", name="other")]))
     assert raw(job)["wall"]["7"]["name"] == "North wall"
+
+
+GREEDY = """
+import sys
+from pathlib import Path
+from store.book.file import DurableFile
+file = DurableFile(Path(sys.argv[1]))
+print("ready", flush=True)
+while True:
+    with file.locked():
+        for _ in range(20000):
+            pass
+"""
+
+
+def test_a_busy_neighbour_lets_others_have_their_turn(job: Path) -> None:
+    neighbour = subprocess.Popen(
+        [sys.executable, "-c", GREEDY, str(job)],
+        cwd=ROOT, env={**os.environ, "PYTHONPATH": str(ROOT)}, stdout=subprocess.PIPE, text=True,
+    )  # fmt: skip
+    try:
+        assert neighbour.stdout is not None
+        assert neighbour.stdout.readline() == "ready\n"
+        file = DurableFile(job)
+        waited = []
+        for _ in range(50):
+            start = time.monotonic()
+            with file.locked():
+                waited.append(time.monotonic() - start)
+        # In turn, a wait is as long as one hold of the neighbour; left to luck, some would go on for seconds.
+        assert max(waited) < 1.0
+    finally:
+        neighbour.kill()
+        neighbour.communicate()
+
+
+def test_giving_up_waiting_leaves_the_lock_to_those_who_come_later(job: Path) -> None:
+    holder, other = DurableFile(job), DurableFile(job)
+    with holder.locked():
+        for _ in range(3):
+            with pytest.raises(Busy, match="another copy of the program is saving"), other.locked(patience_s=0.02):
+                raise AssertionError("the lock was given twice")
+    for _ in range(3):
+        with other.locked(patience_s=2.0):
+            pass
