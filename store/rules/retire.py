@@ -13,7 +13,7 @@ from store.records.base import Record
 from store.records.equipment import Equipment
 from store.records.field import Note, Ref, fields_of
 from store.records.people import Wish
-from store.records.whole import Job, references
+from store.records.whole import Job, references, serial_of
 from store.records.wiring import Cable, Circuit
 from store.rules.access import best_way, in_use
 from store.rules.guard import referring
@@ -70,7 +70,7 @@ def exchange(job: Job, old_tag: str, new: Record, who: str, why: str = "", found
 
 def next_tag(job: Job, cls: type[Record]) -> str:
     """The tag that a new record of a kind will get: one that was never given, also not to what is gone."""
-    used = [int(tag[1:]) for tag in (*job.of(cls), *job.marks) if tag[:1] == cls.letter and tag[1:].isdigit()]
+    used = [serial_of(cls.kind, tag) for tag in (*job.of(cls), *job.marks)]
     return f"{cls.letter}{max(used, default=0) + 1}"
 
 

@@ -17,7 +17,7 @@ from store.book.changes import Put, add, edit
 from store.measure.errors import BadValue
 from store.records.base import Record
 from store.records.field import Field, fields_of
-from store.records.whole import KINDS, LETTERS, Job
+from store.records.whole import KINDS, LETTERS, Job, serial_of
 from templates.sheets.csv_text import read_csv
 
 MOST_ROWS = 20_000
@@ -173,7 +173,7 @@ class _Reader:
     def _tag_cell(self, row: Sequence[str]) -> str:
         at = next((at for at, column in enumerate(self._columns) if column.key == "tag"), None)
         text = row[at].strip().upper() if at is not None and at < len(row) else ""
-        return f"{text[0]}{int(text[1:])}" if text[1:].isdecimal() and text.isascii() else text
+        return f"{text[0]}{int(text[1:])}" if text[1:].isdecimal() and text.isascii() and len(text) <= 10 else text
 
     def _change(self, number: int, row: Sequence[str]) -> Put | None:
         before = len(self._wrong)
@@ -198,7 +198,7 @@ class _Reader:
         if not tag:
             return
         letter = self._cls.letter
-        if not (tag.startswith(letter) and tag[1:].isdecimal() and 0 < int(tag[1:]) < 10**7):
+        if not 0 < serial_of(self._cls.kind, tag) < 10**7:
             self._bad(number, "tag", f"{tag[:20]!r} is no tag of {self._cls.many}: they are like {letter}1")
         elif self._tags.get(tag) != number:
             self._bad(number, "tag", f"{tag} is there again in row {self._tags[tag]}")

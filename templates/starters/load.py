@@ -36,6 +36,9 @@ SHIPPED: dict[str, str] = {
 NESTED = {("wall", "reading"): "wall", ("wall", "obstacle"): "wall", ("panel", "visit"): "panel"}
 """Kinds that may stand inside another, and the field that then names it."""
 
+MOST_DIGITS = 7
+"""Digits of the longest tag."""
+
 Values = dict[str, Any]
 
 
@@ -129,6 +132,9 @@ class _Reader:
         known = {field.key: field for field in fields_of(cls)}
         before = len(self._wrong)
         taken: Values = {"tag": self._tag(cls, place, values)}
+        if len(self._wrong) == before:
+            # Also where a field turns out wrong: what names this entry is no mistake of its own then.
+            self._take_place(kind, taken["tag"], place)
         for key, value in values.items():
             if key == "tag" or (key == "check" and cls is Closing):
                 continue
@@ -142,14 +148,12 @@ class _Reader:
         for key, field in known.items():
             if field.required and key not in values:
                 self._wrong.append(f"table {place}: field `{key}` ({field.says.title}) is missing")
-        if len(self._wrong) > before:
-            return None
-        record = cls(**taken)
-        if (kind, record.tag) in self._places:
-            other = self._places[kind, record.tag]
-            self._wrong.append(f"table {place}, field `tag`: {record.tag} is given twice, also in {other}")
-        self._places[kind, record.tag] = place
-        return record
+        return None if len(self._wrong) > before else cls(**taken)
+
+    def _take_place(self, kind: str, tag: str, place: str) -> None:
+        if (kind, tag) in self._places:
+            self._wrong.append(f"table {place}, field `tag`: {tag} is given twice, also in {self._places[kind, tag]}")
+        self._places[kind, tag] = place
 
     def _check_names(self, records: list[Record]) -> None:
         """Every reference must name a record of the file, of a kind that fits."""
@@ -174,10 +178,10 @@ class _Reader:
         if given is None:
             return self._next(cls.kind)
         tag = str(given)
-        if not (tag.startswith(cls.letter) and tag[1:].isdigit() and tag.isascii() and 0 < int(tag[1:]) < 10**7):
+        if not tag.startswith(cls.letter) or not (number := _number(tag)):
             self._wrong.append(f"table {place}, field `tag`: {tag!r} is not a tag like {cls.letter}1")
             return tag
-        return f"{cls.letter}{int(tag[1:])}"
+        return f"{cls.letter}{number}"
 
     def _next(self, kind: str) -> str:
         letter = KINDS[kind].letter
@@ -211,9 +215,15 @@ def _given_tags(raw: Values) -> Iterator[str]:
         for row in rows if isinstance(rows, list) else [rows]:
             if isinstance(row, dict):
                 tag = str(row.get("tag", ""))
-                if tag[1:].isdigit():
-                    yield f"{tag[0]}{int(tag[1:])}"
+                if number := _number(tag):
+                    yield f"{tag[0]}{number}"
                 yield from _given_tags({key: value for key, value in row.items() if isinstance(value, list | dict)})
+
+
+def _number(tag: str) -> int:
+    """The number in a tag, without zeros before it; 0 where there is none."""
+    digits = tag[1:].lstrip("0")
+    return int(digits) if digits.isdecimal() and digits.isascii() and len(digits) <= MOST_DIGITS else 0
 
 
 def _values(record: Record) -> Values:

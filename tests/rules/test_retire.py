@@ -85,7 +85,10 @@ def test_what_the_new_thing_says_of_itself_stays() -> None:
 def test_a_tag_is_never_given_twice_not_even_that_of_what_is_gone() -> None:
     job = start()
     assert next_tag(job, Equipment) == "E3"
-    assert next_tag(Job(job.tables, {"E9": 4, "K40": 2, "E": 1}, today=TODAY), Equipment) == "E10"
+    assert (
+        next_tag(Job(job.tables, {"E9": 4, "K40": 2, "E": 1, "E²": 5, "E" + "1" * 5000: 6}, today=TODAY), Equipment)
+        == "E10"
+    )
 
 
 def test_what_cannot_be_changed_is_refused() -> None:

@@ -177,6 +177,17 @@ WRONG = {
     "tag of another kind": (GOOD + '[[box]]\ntag = "K1"\nwhat = "switch"\n', "[[box]] entry 1, field `tag`", "B1"),
     "tag that is no number": (GOOD + '[[box]]\ntag = "Bx"\nwhat = "switch"\n', "[[box]] entry 1, field `tag`", "'Bx'"),
     "tag zero": (GOOD + '[[box]]\ntag = "B0"\nwhat = "switch"\n', "[[box]] entry 1, field `tag`", "'B0'"),
+    "tag with a raised digit": (GOOD + '[[wall]]\ntag = "W²"\nname = "b"\n', "[[wall]] entry 2, field `tag`", "'W²'"),
+    "tag with no end": (
+        GOOD + f'[[wall]]\ntag = "W{"1" * 5000}"\nname = "b"\n',
+        "[[wall]] entry 2, field `tag`",
+        "W11",
+    ),
+    "wrong entry that others name": (
+        '[job]\nname = "a"\n[[wall]]\nname = "b"\nspacing = "wide"\n[[box]]\nwhat = "switch"\nwall = "W1"\n',
+        "[[wall]] entry 1",
+        "field `spacing`",
+    ),
     "number where yes or no is meant": (GOOD + '[[box]]\nwhat = "switch"\nnew = 3\n', "[[box]] entry 1", "`new`"),
     "table where text is meant": (GOOD + "[[opening]]\nname = {a = 1}\n", "[[opening]] entry 1", "field `name`"),
     "list of numbers": (GOOD + "[[opening]]\nname = [1, 2]\n", "[[opening]] entry 1", "field `name`"),
