@@ -14,7 +14,7 @@ import msgspec
 from store.book import history, migrate
 from store.book.changes import Change, Doc, Ledger, Put, Restore, Step
 from store.book.errors import Busy, Conflict, Damaged
-from store.book.file import DurableFile, Tables, decode_table, link
+from store.book.file import DurableFile, Tables, decode_table, link, without_collecting
 from store.book.glance import GlancedTable
 from store.book.places import Places
 from store.book.tables import read_table
@@ -145,7 +145,8 @@ class Book:
     def _take(self, tables: Tables) -> None:
         """Make the job of the tables."""
         try:
-            self._take_all(tables)
+            with without_collecting():
+                self._take_all(tables)
         except BaseException:
             # The job stays the one before; without this the next action would write over what was refused here.
             self._file.distrust()

@@ -235,12 +235,20 @@ def _check_beginning(path: Path, raw: bytes) -> None:
 
 
 def _decoded(path: Path, raw: bytes | msgspec.Raw, decoder: msgspec.json.Decoder[T]) -> T:
-    was = gc.isenabled()
-    gc.disable()  # many small objects at once: collecting between them only costs time
     try:
-        return decoder.decode(raw)
+        with without_collecting():
+            return decoder.decode(raw)
     except (msgspec.MsgspecError, UnicodeDecodeError, RecursionError) as error:
         raise Damaged(path, f"it cannot be read ({error})") from error
+
+
+@contextlib.contextmanager
+def without_collecting() -> Iterator[None]:
+    """Many small objects are made at once here, all of them to stay: collecting between them only costs time."""
+    was = gc.isenabled()
+    gc.disable()
+    try:
+        yield
     finally:
         if was:
             gc.enable()

@@ -33,9 +33,12 @@ LETTERS: dict[str, type[Record]] = {cls.letter: cls for cls in KINDS.values() if
 """Every kind that has tags, by its letter."""
 
 
+_LETTER_OF = {kind: cls.letter for kind, cls in KINDS.items()}
+
+
 def serial_of(kind: str, tag: str) -> int:
     """The number in a tag: 3 for `K3` of a cable; 0 when it is not a tag of that kind."""
-    letter, number = KINDS[kind].letter, tag[1:]
+    letter, number = _LETTER_OF[kind], tag[1:]
     good = letter and tag[:1] == letter and number.isascii() and number.isdigit()
     return int(number) if good and number[0] != "0" and len(number) <= 9 else 0
 
