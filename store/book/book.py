@@ -43,6 +43,8 @@ class Book:
         self.session = os.urandom(4).hex()
         self.job = Job({})
         """The job as of the last read."""
+        self._taken: Tables = {}
+        """The tables that the job was made of. Nothing else looks into the file, or what was refused could slip in."""
         self._docs: Docs = {}
         self._places = {kind: Places(kind) for kind in KINDS}
         self._words: dict[tuple[str, str], Doc | None] = {}
@@ -173,6 +175,7 @@ class Book:
         meta = migrate.meta_of(tables)
         self._serials = history.serials_of(self._words, meta.get("next", {}))
         self._last = history.last_of(entries, meta.get("last", 0))
+        self._taken = tables
         self._seal_checked = self._glanced = False
         records = {kind: table.records for kind, table in read.items()}
         self.job = Job(records, marks, tuple(outside), history.removed(entries), self._today())
@@ -180,7 +183,7 @@ class Book:
     def entries(self) -> list[history.Entry]:
         """The history, oldest first."""
         try:
-            return msgspec.convert(history.docs_of(self.path, self._file.read()), list[history.Entry])
+            return msgspec.convert(history.docs_of(self.path, self._taken), list[history.Entry])
         except msgspec.ValidationError as error:
             raise Damaged(self.path, f"its history cannot be read: {error}") from error
 
@@ -193,7 +196,7 @@ class Book:
         self.settle()
         if self._seal_checked:
             return
-        tables = self._file.read()
+        tables = self._taken
         broken = history.broken_seal(history.docs_of(self.path, tables), migrate.meta_of(tables).get("last", 0))
         self._seal_checked = True
         if broken:
@@ -203,6 +206,7 @@ class Book:
 
     def unknown(self) -> list[tuple[str, str]]:
         """Keys in the file that this program does not know: (tag, key)."""
+        self.settle()
         return [
             (tag, key)
             for kind, table in self._docs.items()
@@ -299,7 +303,7 @@ class Book:
             if puts:
                 database.put(kind, puts)
         database.put("history", [(entry.n, msgspec.to_builtins(entry))])
-        meta = {**migrate.meta_of(self._file.read()), "last": entry.n, "next": dict(serials)}
+        meta = {**migrate.meta_of(self._taken), "last": entry.n, "next": dict(serials)}
         database.put("_meta", [(1, meta)])
 
     def _entry(self, steps: list[Step], what: str, why: str, act: str, of: int) -> history.Entry:
@@ -358,6 +362,7 @@ class Book:
 
     def _settle(self, steps: Sequence[Step], after: Job) -> None:
         """Take over the new state without reading the file again."""
+        self._taken = self._file.read()
         for step in steps:
             self._words[step.kind, step.tag] = step.after
             table = self._docs.setdefault(step.kind, {})
@@ -367,7 +372,7 @@ class Book:
                 table[step.tag] = step.after
         removed = after.removed
         if any(step.kind == "check" for step in steps):
-            removed = history.removed(history.docs_of(self.path, self._file.read()))
+            removed = history.removed(history.docs_of(self.path, self._taken))
         self.job = msgspec.structs.replace(after, removed=removed)
 
     def close(self) -> None:

@@ -261,6 +261,7 @@ def test_unknown_fields_are_kept_and_told(job: Path) -> None:
     rewrite(job, lambda tables: tables["wall"]["1"].update(colour="red"))
     book = reopen(job)
     assert book.unknown() == [("W1", "colour")]
+    assert Book.open(job, "Ann", today, glance=True).unknown() == [("W1", "colour")]
     book.act("Add a wall", [add(wall())])
     assert raw(job)["wall"]["1"]["colour"] == "red"
 
