@@ -129,6 +129,10 @@ class WorkDesk:
 
     # --- records ---
 
+    def edit_job(self) -> None:
+        """Open the form of what holds for the whole job."""
+        self.edit(self.state.job.settings)
+
     def edit(self, record: Record, first: str = "") -> None:
         """Open the form of a record."""
         opened = [record]

@@ -39,19 +39,7 @@ class JobScreen(Screen[None]):
     # Textual declares these two as plain attributes, so they cannot be ClassVar here.
     HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (120, "-wide")]  # noqa: RUF012
     VERTICAL_BREAKPOINTS = [(0, "-low"), (36, "-high")]  # noqa: RUF012
-    CSS = """
-    JobScreen {
-        & #middle { height: 1fr; }
-        & #filter { height: 1; display: none; background: $boost; }
-        & #filter.on { display: block; }
-        & #side { display: none; width: 46; padding: 0 1; background: $panel; }
-        &.-wide #side { display: block; }
-        & WallPane { display: none; height: 45%; }
-        &.-wide.-high WallPane { display: block; }
-        &.-wall WallPane { display: block; height: 1fr; }
-        &.-wall #middle { display: none; }
-    }
-    """
+    CSS_PATH = "screen.tcss"
     BINDINGS: ClassVar[list[BindingType]] = JOB_KEYS
 
     def __init__(self, book: Book) -> None:
@@ -226,20 +214,13 @@ class JobScreen(Screen[None]):
         try:
             if not self.book.refresh():
                 return
+            self.book.audit()
             self.desk.look_again()
-            self.audit()
             last = self.book.entries()[-1:]
         except StudbookError as error:
             self.say_line.say(str(error), bad=True)
             return
         self.say_line.say(f"From another copy: {last[0].what} ({last[0].who})" if last else "Changed by somebody else")
-
-    def audit(self) -> None:
-        """Look at the seals of the history, after the first paint."""
-        before = self.book.job.outside
-        self.book.audit()
-        if self.book.job.outside != before:
-            self.desk.look_again()
 
     # --- messages ---
 
@@ -364,40 +345,27 @@ class JobScreen(Screen[None]):
         if (record := self._cursor_record()) is not None:
             self.desk.remove(record)
 
-    def action_undo(self) -> None:
-        """Take back the last action."""
-        self.desk.undo()
-
-    def action_redo(self) -> None:
-        """Bring it back."""
-        self.desk.redo()
+    def action_work(self, what: str) -> None:
+        """Something that is done on the desk whatever the view: undo, redo, the gate, the job itself, find, print."""
+        {
+            "undo": self.desk.undo,
+            "redo": self.desk.redo,
+            "gate": self.desk.gate,
+            "job": self.desk.edit_job,
+            "find": self.desk.find,
+            "print": self.desk.print,
+        }[what]()
 
     def action_history(self) -> None:
         """What happened to the record under the cursor."""
         if self.table.cursor_key is not None:
             self.desk.show_history(self.table.cursor_key)
 
-    def action_gate(self) -> None:
-        """The gate to the next stage."""
-        self.desk.gate()
-
-    def action_job(self) -> None:
-        """Edit what holds for the whole job."""
-        self.desk.edit(self.desk.state.job.settings)
-
     def action_filter(self) -> None:
         """Type words to narrow the rows."""
         line = self.query_one("#filter", Input)
         line.add_class("on")
         line.focus()
-
-    def action_print(self) -> None:
-        """Print a sheet."""
-        self.desk.print()
-
-    def action_find(self) -> None:
-        """Find anything in the whole job, and go to it."""
-        self.desk.find()
 
     def action_clear_filter(self) -> None:
         """Show all rows again."""
@@ -413,14 +381,12 @@ class JobScreen(Screen[None]):
             self.listing.next_subset(self.view)
             self.show_rows()
 
-    def action_sort(self) -> None:
-        """Sort by the next column; after the last as it was."""
-        self.listing.next_column(self.view, len(self.table.table_columns))
-        self.show_rows()
-
-    def action_sort_back(self) -> None:
-        """Sort the other way."""
-        self.listing.turn_round(self.view)
+    def action_sort(self, back: bool = False) -> None:
+        """Sort by the next column, after the last as it was; or by the same one the other way."""
+        if back:
+            self.listing.turn_round(self.view)
+        else:
+            self.listing.next_column(self.view, len(self.table.table_columns))
         self.show_rows()
 
     def action_help(self) -> None:

@@ -33,7 +33,7 @@ class Box(Record, frozen=True, kw_only=True, omit_defaults=True):
     receptacles: Annotated[int, F("places", "plugs it takes")] = 0
     switched: Annotated[Literal["none", "half", "all"], F("switched")] = "none"
     volume: Annotated[float | None, F("volume", "stamped inside the box", unit="in³")] = None
-    size: Annotated[str, F("standard size", "of a metal box, like 4 x 1-1/2 square; used where no volume is given")] = ""
+    size: Annotated[str, F("standard size", "of a metal box, like 4 x 1-1/2 square, where no volume is given")] = ""
     ring: Annotated[float, F("ring volume", "marked on its plaster or extension ring", unit="in³")] = 0.0
     fittings: Annotated[tuple[str, ...], F("fittings", "stud or hickey in it, each type once")] = ()
     plate: Annotated[bool, F("blank plate", "its cover is seen on the finished wall")] = False

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import cast
-
 import msgspec
 
 from store.measure.length import INCH_NM
@@ -17,7 +15,6 @@ from store.rules.routes import raceway_ends, studs_between
 from store.rules.scene_parts import wall_of
 from store.trade.cable_types import CABLE_TYPES
 from store.trade.raceway_fill import Fill, Plug, cable_item, fill, hole_for, how_many_more, raceway
-from store.trade.tables_us import RacewayKind
 
 NEXT_CABLE = "cat6"
 """The cable that the next one is taken to be where a raceway is empty; common practice."""
@@ -87,7 +84,7 @@ def bore_in(one: Raceway) -> float | None:
         return one.inside.inches if one.inside.nm > 0 else None
     if one.type in ("ENT", "EMT"):
         try:
-            return raceway(cast("RacewayKind", one.type), tidy_size(one.size)).inside_in
+            return raceway(one.type, tidy_size(one.size)).inside_in
         except ValueError:
             return None
     return None

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from importlib import import_module
 
 from store.records.whole import KINDS
@@ -46,6 +47,9 @@ class Views:
             module, _, name = VIEWS[number][1].partition(":")
             self._made[number] = getattr(import_module(module), name)() if name else KindView(KINDS[module])
         return self._made[number]
+
+    def __iter__(self) -> Iterator[View]:
+        return (self[number] for number in range(len(self)))
 
     def of(self, kind: str) -> int | None:
         """The number of the view that lists a kind of record; None when there is none."""
