@@ -23,6 +23,7 @@ async def picture(out: Path) -> None:
         app = StudbookApp(path, "Robin")
         async with app.run_test(size=SIZE) as pilot:
             await pilot.pause()
+            await pilot.pause(1.0)
             for key in KEYS:
                 await pilot.press(key)
             await pilot.pause()
