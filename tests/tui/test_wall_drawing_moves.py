@@ -13,63 +13,14 @@ from hypothesis import strategies as st
 from rich.cells import cell_len
 from textual import events
 from textual.app import App, ComposeResult
-from textual.pilot import Pilot
 
-from store.records.whole import Job
 from store.records.wiring import Box, Cable
 from store.rules.scene import Scene, kin, scene
 from tests.rules.test_scene import MEDIA, READINGS, WALL, job_of, make, place
+from tests.tui.stand import JOB, SCENE, Stand, press
 from tui.widgets.canvas import Frame
 from tui.widgets.wall_drawing import LAYER_KEYS, WallDrawing
 from tui.widgets.wall_picture import draw, nearest
-
-JOB = job_of(*MEDIA)
-SCENE = scene(JOB, "W1")
-SIZES = [(80, 24), (140, 44)]
-WAYS = {"left": (-1, 0), "right": (1, 0), "up": (0, 1), "down": (0, -1)}
-
-
-class Stand(App[None]):
-    """A screen that holds nothing but the drawing, and answers it as a view would."""
-
-    def __init__(self, job: Job = JOB) -> None:
-        super().__init__()
-        self.job = job
-        self.heard: list[tuple[str, str]] = []
-
-    def compose(self) -> ComposeResult:
-        yield WallDrawing(id="drawing")
-
-    def on_mount(self) -> None:
-        self.drawing.show(scene(self.job, "W1"))
-        self.drawing.focus()
-
-    @property
-    def drawing(self) -> WallDrawing:
-        return self.screen.query_one(WallDrawing)
-
-    def on_wall_drawing_chosen(self, message: WallDrawing.Chosen) -> None:
-        self.heard.append(("chosen", message.tag))
-        assert message.control.scene is not None
-        message.control.show(message.control.scene, message.tag, kin(self.job, message.tag))
-
-    def on_wall_drawing_opened(self, message: WallDrawing.Opened) -> None:
-        self.heard.append(("opened", message.tag))
-
-    def lines(self) -> list[str]:
-        """What is on the screen."""
-        strips = [self.drawing.render_line(row) for row in range(self.drawing.size.height)]
-        return ["".join(segment.text for segment in strip) for strip in strips]
-
-
-async def press(pilot: Pilot[None], *keys: str) -> None:
-    for key in keys:
-        pilot.app.simulate_key(key)
-        await pilot.pause(0)
-    await pilot.pause()
-
-
-# --- the picture ---
 
 
 async def test_zoom_in_out_and_whole() -> None:
