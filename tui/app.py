@@ -4,17 +4,17 @@ from __future__ import annotations
 
 from datetime import date
 from pathlib import Path
-from typing import ClassVar
+from typing import Any, ClassVar
 
 from textual.app import App
 from textual.binding import Binding, BindingType
+from textual.screen import Screen
 from textual.theme import Theme
 
 from store.book.book import Book
 from store.measure.errors import StudbookError
 from store.measure.text import clean
 from tui.cli import who
-from tui.recent import remember
 
 THEME = Theme(
     name="studbook",
@@ -53,19 +53,17 @@ class StudbookApp(App[int]):
         """Open a job file; errors are the caller's to tell."""
         self.book = Book.open(path, self.name_given, date.today, glance=True)
         self.book.who = self.name_given or who(self.book.job.settings.owner)
-        remember(self.book.path)
         return self.book
 
-    def on_mount(self) -> None:
-        """Show the job, or the start page."""
+    def get_default_screen(self) -> Screen[Any]:
+        """The job, or the start page; as the screen at the bottom, so that no empty one is made under it."""
         if self.book is not None:
             from tui.screen import JobScreen
 
-            self.push_screen(JobScreen(self.book))
-        else:
-            from tui.start import StartScreen
+            return JobScreen(self.book)
+        from tui.start import StartScreen
 
-            self.push_screen(StartScreen())
+        return StartScreen()
 
     async def action_quit(self) -> None:
         """Leave; what was typed and not saved is not thrown away unasked."""

@@ -78,10 +78,12 @@ def _parser(first: str) -> argparse.ArgumentParser:
 
 def who(job_owner: str = "") -> str:
     """The name that goes into the history."""
+    if known := os.environ.get("STUDBOOK_NAME") or job_owner:
+        return known
     import getpass
 
     try:
-        return os.environ.get("STUDBOOK_NAME") or job_owner or getpass.getuser()
+        return getpass.getuser()
     except (KeyError, OSError):
         return "somebody"
 

@@ -17,9 +17,9 @@ WALL_KEYS = (
 )  # fmt: skip
 
 JOB_KEYS: list[BindingType] = [
-    Binding("a", "add", "Add"),
-    Binding("e", "edit", "Edit"),
-    Binding("d,delete", "remove", "Remove"),
+    Binding("a", "row('add')", "Add"),
+    Binding("e", "row('edit')", "Edit"),
+    Binding("d,delete", "row('remove')", "Remove"),
     Binding("u,ctrl+z", "work('undo')", "Undo"),
     Binding("r,ctrl+y", "work('redo')", "Redo"),
     Binding("slash", "filter", "Find"),
@@ -28,7 +28,7 @@ JOB_KEYS: list[BindingType] = [
     Binding("f", "subset", "Subset"),
     Binding("s", "sort", "Sort"),
     Binding("S", "sort(True)", "Sort the other way"),
-    Binding("h", "history", "History"),
+    Binding("h", "row('history')", "History"),
     Binding("g", "work('gate')", "Gate"),
     Binding("b", "work('job')", "The job itself"),
     Binding("w", "wall", "The wall drawing"),

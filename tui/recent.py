@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import contextlib
-import json
 import os
 from pathlib import Path
 
@@ -18,6 +17,8 @@ def _file() -> Path:
 
 def recent() -> list[Path]:
     """The jobs opened last that still exist, newest first."""
+    import json  # not needed for a first paint
+
     try:
         listed = json.loads(_file().read_text("utf-8"))
     except (OSError, ValueError):
@@ -31,6 +32,8 @@ def remember(path: Path) -> None:
     """Put a job on top of the list; not being able to is no reason to stop."""
     path = path.absolute()
     listed = [str(path), *(str(each) for each in recent() if each != path)][:MOST]
+    import json
+
     file = _file()
     with contextlib.suppress(OSError):
         file.parent.mkdir(parents=True, exist_ok=True)

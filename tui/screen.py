@@ -9,28 +9,31 @@ from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.containers import Horizontal, VerticalScroll
 from textual.screen import Screen
-from textual.widgets import Input, Static
+from textual.widgets import Static
 
 from store.book.book import Book
 from store.measure.errors import StudbookError
-from store.records.base import Record
 from tui.keys import COMMON_KEYS, JOB_KEYS, WALL_KEYS, help_text
 from tui.listing import Listing
+from tui.recent import remember
 from tui.text import content
 from tui.views.base import State, View
 from tui.views.every import Views
 from tui.widgets.lines import ChoiceLine, SayLine
 from tui.widgets.record_table import RecordTable
 from tui.widgets.stage_line import StageLine
-from tui.widgets.typed import TypedLine
 
 if TYPE_CHECKING:
     from tui.app import StudbookApp
     from tui.desk import WorkDesk
     from tui.wall_pane import WallPane
+    from tui.widgets.typed import TypedLine
 
 LOOK_EVERY_S = 0.8
 """How often the file is looked at for somebody else's change: one stat."""
+
+SETTLE_AFTER_S = 0.02
+"""What the driver's own thread needs to write a frame; without it the first paint would wait for the findings."""
 
 
 class JobScreen(Screen[None]):
@@ -49,6 +52,10 @@ class JobScreen(Screen[None]):
         self.number = 0
         self._work: WorkDesk | None = None
         self._first = State(book.job)
+        self._page: Static | None = None
+        self.filter_line: TypedLine | None = None
+        self.settled = False
+        """True once everything was read and shown, not only the first rows."""
         self.listing = Listing()
         self._left_at: dict[str, str] = {}
         """Where the cursor was when a view was left."""
@@ -58,13 +65,8 @@ class JobScreen(Screen[None]):
         """From the stage line down to the keys."""
         yield StageLine(id="stages")
         yield ChoiceLine(bare=True, id="views")
-        yield TypedLine(
-            placeholder="find: words, a tag, a trade; Enter keeps it, Escape clears it", id="filter", compact=True
-        )
         with Horizontal(id="middle"):
             yield RecordTable(id="table")
-            with VerticalScroll(id="side", can_focus=False):
-                yield Static(content(""), id="page")
         yield SayLine(id="say")
         yield ChoiceLine(id="keys")
 
@@ -77,17 +79,28 @@ class JobScreen(Screen[None]):
             cast("StudbookApp", self.app).give_up(error)
             return
         self.table.focus()
-        self.call_after_refresh(self.settle)
 
-    def settle(self) -> None:
+    @on(RecordTable.Painted)
+    def painted(self) -> None:
+        """The rows are drawn: let them reach the terminal before anything else is worked out."""
+        self.set_timer(SETTLE_AFTER_S, self.settle)
+
+    async def settle(self) -> None:
         """Read the whole file, show what follows from it, and begin to look for other people's changes."""
+        from tui.widgets.typed import TypedLine  # the first paint has no line to type in
+
+        words = "find: words, a tag, a trade; Enter keeps it, Escape clears it"
+        self.filter_line = TypedLine(placeholder=words, id="filter", compact=True)
+        await self.mount(self.filter_line, before="#middle")
         try:
             self.book.audit()
         except StudbookError as error:
             cast("StudbookApp", self.app).give_up(error)
             return
         self.desk.begin()
+        remember(self.book.path)
         self.set_interval(LOOK_EVERY_S, self.look)
+        self.settled = True
 
     # --- parts ---
 
@@ -161,7 +174,7 @@ class JobScreen(Screen[None]):
     @property
     def filter_words(self) -> list[str]:
         """The words that rows must have."""
-        return self.query_one("#filter", Input).value.lower().split()
+        return self.filter_line.value.lower().split() if self.filter_line is not None else []
 
     def show_page(self) -> None:
         """The row under the cursor on the wall, and on a wide screen its page."""
@@ -172,7 +185,10 @@ class JobScreen(Screen[None]):
 
         key = self.table.cursor_key
         text = f"{page_title(self.desk.state, key)}\n\n{page_text(self.desk.state, key)}" if key else ""
-        self.query_one("#page", Static).update(content(text))
+        if self._page is None:
+            self._page = Static(id="page")
+            self.query_one("#middle").mount(VerticalScroll(self._page, id="side", can_focus=False))
+        self._page.update(content(text))
 
     # --- the wall ---
 
@@ -254,13 +270,12 @@ class JobScreen(Screen[None]):
         elif not self._own_key(event.key):
             self.app.simulate_key(event.key)
 
-    @on(Input.Changed, "#filter")
-    def filter_typed(self) -> None:
+    # By Textual's naming and not by `@on`, so that a line to type in is imported only after the first paint.
+    def on_input_changed(self) -> None:
         """Narrow while typing."""
         self.show_rows()
 
-    @on(Input.Submitted, "#filter")
-    def filter_kept(self) -> None:
+    def on_input_submitted(self) -> None:
         """Keep the filter and go back to the rows."""
         self.table.focus()
 
@@ -288,8 +303,7 @@ class JobScreen(Screen[None]):
             self.table.begin()
             self.number = number
             self.say_line.say("")
-            self.query_one("#filter", Input).value = ""
-            self.query_one("#filter", Input).remove_class("on")
+            self.drop_filter()
             self.show_all(self._left_at.get(self.view.name))
             self.table.focus()
 
@@ -313,37 +327,11 @@ class JobScreen(Screen[None]):
         self.action_view(number)
         self.table.move_to(tag)
 
-    def _cursor_record(self) -> Record | None:
-        key = self.table.cursor_key
-        record = self.view.record(self.desk.state, key) if key else None
-        if record is None:
-            words = "This follows from other entries: change those" if key else "Nothing is here yet: a adds"
-            self.say_line.say(words, bad=True)
-        return record
+    def action_row(self, what: str) -> None:
+        """Something that is done to the row under the cursor: add, edit, remove, history."""
+        from tui.row_work import WORK  # after the first paint
 
-    def action_add(self) -> None:
-        """Add a record; where a view has several kinds, ask which."""
-        kinds = self.view.kinds
-        if not kinds:
-            self.say_line.say("Findings follow from what was entered: nothing is added here", bad=True)
-        elif len(kinds) == 1:
-            self._add(kinds[0])
-        else:
-            choices = [(str(number), f"{cls.one}: {cls.about}") for number, cls in enumerate(kinds)]
-            self.desk.pick("Add what?", choices, lambda which: self._add(kinds[int(which)]))
-
-    def _add(self, cls: type[Record]) -> None:
-        self.desk.fill_in(cls, self.view.start_values(self.desk.state, self.table.cursor_key, cls))
-
-    def action_edit(self) -> None:
-        """Edit the record under the cursor."""
-        if (record := self._cursor_record()) is not None:
-            self.desk.edit(record)
-
-    def action_remove(self) -> None:
-        """Remove the record under the cursor."""
-        if (record := self._cursor_record()) is not None:
-            self.desk.remove(record)
+        WORK[what](self.desk, self.view, self.table.cursor_key)
 
     def action_work(self, what: str) -> None:
         """Something that is done on the desk whatever the view: undo, redo, the gate, the job itself, find, print."""
@@ -356,22 +344,21 @@ class JobScreen(Screen[None]):
             "print": self.desk.print,
         }[what]()
 
-    def action_history(self) -> None:
-        """What happened to the record under the cursor."""
-        if self.table.cursor_key is not None:
-            self.desk.show_history(self.table.cursor_key)
-
     def action_filter(self) -> None:
         """Type words to narrow the rows."""
-        line = self.query_one("#filter", Input)
-        line.add_class("on")
-        line.focus()
+        if self.filter_line is not None:
+            self.filter_line.add_class("on")
+            self.filter_line.focus()
+
+    def drop_filter(self) -> None:
+        """No words any more."""
+        if self.filter_line is not None:
+            self.filter_line.value = ""
+            self.filter_line.remove_class("on")
 
     def action_clear_filter(self) -> None:
         """Show all rows again."""
-        line = self.query_one("#filter", Input)
-        line.value = ""
-        line.remove_class("on")
+        self.drop_filter()
         self.say_line.say("")
         self.table.focus()
 
@@ -395,5 +382,5 @@ class JobScreen(Screen[None]):
 
     def on_resize(self) -> None:
         """The page comes and goes with the width."""
-        if hasattr(self, "desk"):
+        if self._work is not None:
             self.call_after_refresh(self.show_page)

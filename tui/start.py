@@ -99,4 +99,4 @@ class StartScreen(Screen[None]):
         except StudbookError as error:
             self.app.push_screen(ReadPage("Not opened", str(error)))
             return
-        self.app.switch_screen(JobScreen(book))
+        self.app.push_screen(JobScreen(book))

@@ -242,6 +242,7 @@ async def seat_at(path: Path | None, size: tuple[int, int] = LOW) -> AsyncIterat
         seat = Seat(pilot)
         if path is not None:
             await seat.until(lambda: seat.top_is(JobScreen) and seat.top.focused is not None)
+            await seat.until(lambda: seat.job_screen.settled)
         else:
             await settle(pilot)
         yield seat

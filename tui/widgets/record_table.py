@@ -91,6 +91,9 @@ class RecordTable(ScrollView, can_focus=True):
     class Opened(Moved):
         """A row was opened, by Enter or by a second click."""
 
+    class Painted(Message):
+        """The first rows are on the screen."""
+
     class TitleClicked(Message):
         """A column's title was clicked."""
 
@@ -110,6 +113,7 @@ class RecordTable(ScrollView, can_focus=True):
         self._keys: Sequence[str] = ()
         self._draw_row: Callable[[int], Line] = lambda row: Line(())
         self._drawn: dict[int, Line] = {}
+        self._painted = False
         self._ground: Style | None = None
         self._at = 0
         self._empty = ""
@@ -172,6 +176,9 @@ class RecordTable(ScrollView, can_focus=True):
 
     def render_line(self, y: int) -> Strip:
         """One line of the screen: the titles, then the rows from the scroll offset on."""
+        if not self._painted:
+            self._painted = True
+            self.post_message(self.Painted())
         width = self.scrollable_size.width
         if y == 0:
             return self._titles(width)
