@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 from datetime import date
 from pathlib import Path
 from typing import Any, ClassVar
@@ -78,6 +79,11 @@ class StudbookApp(App[int]):
             self.push_screen(Confirm("Quit without saving what you typed?"), sure)
         else:
             self.exit()
+
+    def collect(self) -> None:
+        """After the first paint: what was made until now stays, and need not be looked through again."""
+        gc.freeze()
+        gc.enable()
 
     def give_up(self, error: StudbookError) -> None:
         """Leave a job that cannot be worked with; the error is told where the program was started."""

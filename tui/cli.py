@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import tui.quick  # isort: skip  # noqa: F401 - first, for what it does
 import argparse
+import gc
 import os
 import sys
 from collections.abc import Sequence
@@ -22,6 +23,10 @@ from store.rules.guard import Held
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command; returns its exit status."""
+    if arguments is None:
+        # A command is short, and a screen's start makes only what stays: collecting meanwhile costs and finds nothing.
+        # The screen begins to collect once it has been painted.
+        gc.disable()
     given = list(sys.argv[1:] if arguments is None else arguments)
     if not given or (given[0] not in COMMANDS and not given[0].startswith("-")):
         given.insert(0, "open")

@@ -98,6 +98,7 @@ class JobScreen(Screen[None]):
             cast("StudbookApp", self.app).give_up(error)
             return
         self.desk.begin()
+        cast("StudbookApp", self.app).collect()
         remember(self.book.path)
         self.set_interval(LOOK_EVERY_S, self.look)
         self.settled = True

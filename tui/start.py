@@ -59,6 +59,7 @@ class StartScreen(Screen[None]):
 
     def on_mount(self) -> None:
         """List the jobs and the starters."""
+        cast("StudbookApp", self.app).collect()
         self._jobs = recent()
         options = self.query_one(OptionList)
         for number, path in enumerate(self._jobs):
