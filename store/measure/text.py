@@ -27,3 +27,14 @@ def clean(text: str, *, lines: bool = False) -> str:
     if not lines:
         text = text.replace("\n", " ")
     return text.translate(_IN_NOTES if lines else _VISIBLE)
+
+
+_UNSEEN = dict.fromkeys(
+    (0x00AD, 0x115F, 0x1160, 0x180E, 0x2060, 0x2800, 0x3164, 0xFFA0, 0xFFFD, *range(0x200B, 0x2010)), " "
+)
+"""Signs that are no white space to Python, and that nobody sees; and the sign that stands for one taken out."""
+
+
+def is_blank(text: str) -> bool:
+    """True for a text in which there is nothing to read: a name or a reason must be one that somebody can see."""
+    return not text.translate(_UNSEEN).strip()

@@ -13,6 +13,7 @@ from typing import Literal
 import msgspec
 
 from store.measure.dates import show_date
+from store.measure.text import is_blank
 from store.records.gate import Check, Closing
 from store.records.whole import Job
 from store.rules.families import import_families
@@ -103,11 +104,11 @@ def _item(check: RoughIn, closing: Closing | None, forged: bool) -> Item:
 
 def what_is_missing(closing: Closing) -> str:
     """What a closing lacks to count, in words; empty when it is whole."""
-    if not closing.by.strip():
+    if is_blank(closing.by):
         return "its closing names nobody"
-    if closing.outcome == "closed" and not closing.evidence.strip():
+    if closing.outcome == "closed" and is_blank(closing.evidence):
         return "its closing has no evidence"
-    if closing.outcome == "not needed" and not closing.reason.strip():
+    if closing.outcome == "not needed" and is_blank(closing.reason):
         return "it is called not needed without a reason"
     return ""
 

@@ -12,6 +12,7 @@ from typing import get_args
 import msgspec
 
 from store.measure.errors import BadValue
+from store.measure.text import is_blank
 from store.records.equipment import Equipment
 from store.records.gate import Passage
 from store.records.people import Stage
@@ -88,7 +89,7 @@ def _unearned(job: Job, passage: Passage, listed: tuple[Item, ...]) -> str:
     """Why a passage does not count, or an empty text."""
     if any(each.kind == "passage" and each.tag == passage.tag for each in job.outside):
         return f"the passage to {passage.stage} was not written by this program"
-    if not passage.by.strip():
+    if is_blank(passage.by):
         return f"the passage to {passage.stage} names nobody"
     if passage.stage != CLOSED:
         return ""

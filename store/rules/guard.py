@@ -10,6 +10,7 @@ from datetime import timedelta
 from typing import Any, Protocol
 
 from store.measure.errors import BadValue, StudbookError
+from store.measure.text import is_blank
 from store.records.base import Record
 from store.records.field import fields_of
 from store.records.gate import Check, Closing, Passage
@@ -116,7 +117,7 @@ def _guard_sealed(before: Job, after: Job, key: str) -> None:
 def _guard_passage(before: Job, after: Job, step: Step, passage: Passage) -> None:
     if step.before is not None:
         raise Held(f"the passage to {passage.stage} is on record and is not rewritten")
-    if not passage.by.strip():
+    if is_blank(passage.by):
         raise BadValue("a passage needs the name of who passes")
     if passage.date > after.today + timedelta(days=1):
         raise BadValue(f"{passage.stage} cannot be passed on a day that has not come")
@@ -128,7 +129,7 @@ def _guard_passage(before: Job, after: Job, step: Step, passage: Passage) -> Non
     strict = [hold for hold in there.holds if hold.strict]
     if strict:
         raise Held(held_text(passage.stage, [f"{hold.key}: {hold.what}" for hold in strict]))
-    if there.holds and not passage.reason.strip():
+    if there.holds and is_blank(passage.reason):
         lines = [f"{hold.key}: {hold.what}" for hold in there.holds]
         raise NeedsReason(held_text(passage.stage, lines) + "\nIt may be passed with a written reason.")
     if passage.stage == CLOSED and set(passage.checked) != {item.key for item in there.items}:
@@ -169,7 +170,7 @@ def _guard_drop(before: Job, after: Job, step: Step, why: str, undo: bool) -> No
         return
     if step.kind == "job":
         raise BadValue("the job's own record stays")
-    if step.kind == "check" and not why.strip():
+    if step.kind == "check" and is_blank(why):
         what = before.of(Check)[step.tag].what
         raise NeedsReason(f"{step.tag} ({what}) is a rough-in item: it is removed only with a reason")
     if users := [each.tag for each in referring(after, step.tag)]:
@@ -183,7 +184,7 @@ def _guard_step_back(before: Job, step: Step, why: str, undo: bool) -> None:
     reached = now.claimed or now.stage
     if STAGES.index(passage.stage) < STAGES.index(reached):
         raise Held(f"{reached} was reached since; the passage to {passage.stage} stays")
-    if not undo and not why.strip():
+    if not undo and is_blank(why):
         raise NeedsReason(f"going back from {passage.stage} needs a reason")
 
 

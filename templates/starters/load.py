@@ -19,9 +19,10 @@ from store.book.changes import Put, add
 from store.measure.errors import BadValue
 from store.records.base import Record
 from store.records.field import Manner, fields_of
-from store.records.gate import Closing, Passage
+from store.records.gate import Answer, Closing, Passage
 from store.records.whole import KINDS, Job, references
 from store.rules.checks import rough_in
+from store.rules.findings import findings
 from store.rules.gate import CLOSED
 from store.rules.mock_up import AGREED, agreement
 
@@ -193,16 +194,19 @@ class _Reader:
         return f"{letter}{number}"
 
     def _vouched(self, records: list[Record]) -> Iterator[Record]:
-        """The records, with what closings vouch for and what passages checked filled in."""
+        """The records, with what closings and answers vouch for, and what passages checked, filled in."""
         tables: dict[str, dict[str, Record]] = {kind: {} for kind in KINDS}
         for record in records:
             tables[record.kind][record.tag] = record
         job = Job(tables, today=self._manner.today)
         checks = {check.key: check for check in rough_in(job)}
         closable = {**checks, AGREED: agreement(job)}
+        found = {each.key: each for each in findings(job)} if tables["answer"] else {}
         for record in records:
             if isinstance(record, Closing) and record.tag in closable:
                 yield Closing(**{**_values(record), "vouches": closable[record.tag].vouches})
+            elif isinstance(record, Answer) and record.tag in found:
+                yield Answer(**{**_values(record), "vouches": found[record.tag].numbers})
             elif isinstance(record, Passage) and record.stage == CLOSED:
                 yield Passage(**{**_values(record), "checked": tuple(checks)})
             else:

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from store.measure.text import clean
+from store.measure.text import clean, is_blank
 
 BIDI = "\u061c\u200e\u200f\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069"
 HARMLESS_EXCEPTIONS = {"\n"}
@@ -58,3 +58,13 @@ def test_nothing_that_steers_is_left(text: str, lines: bool) -> None:
 @given(st.text(st.characters(codec=None), max_size=80))
 def test_nothing_is_dropped(text: str) -> None:
     assert len(clean(text)) == len(text.replace("\r\n", "\n"))
+
+
+@pytest.mark.parametrize("text", ["", "  ", "\u200b", "\u3164 \u2060", "\u00ad\u200d\u00a0", "\u2800"])
+def test_what_nobody_sees_is_blank(text: str) -> None:
+    assert is_blank(text)
+
+
+@pytest.mark.parametrize("text", ["Ann", " x ", "\u200bAnn", "👍", "é", "?"])
+def test_what_somebody_sees_is_not_blank(text: str) -> None:
+    assert not is_blank(text)

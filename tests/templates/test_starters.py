@@ -18,6 +18,7 @@ from store.records.field import fields_of
 from store.records.job import Settings
 from store.records.wall import Opening
 from store.records.whole import KINDS, Job, references
+from store.rules.findings import findings
 from store.rules.gate import standing
 from store.trade.cable_types import CABLE_TYPES
 from templates.starters import SHIPPED, load
@@ -314,3 +315,26 @@ def test_bare_numbers_take_the_unit_of_the_job(tmp_path: Path) -> None:
 def test_a_starter_error_is_a_bad_value() -> None:
     assert issubclass(BadStarter, BadValue)
     assert Settings.kind == "job"
+
+
+def test_an_answered_finding_of_a_starter_stays_answered(tmp_path: Path) -> None:
+    starter = tmp_path / "mine.toml"
+    text = """
+[job]
+name = "Mine"
+
+[[contact]]
+tag = "T1"
+name = "Lee"
+trade = "carpenter"
+insured_until = "2020-01-01"
+"""
+    starter.write_text(text, "utf-8")
+    book = Book.create(tmp_path / "open.json", load(str(starter), TODAY), "Robin", "New job", lambda: TODAY)
+    (found,) = (each for each in findings(book.job) if each.rule == "insurance_ran_out")
+    assert not found.answered
+    answer = f'\n[[answer]]\ntag = "{found.key}"\ndate = "today"\nby = "Robin"\nsays = "new paper seen"\n'
+    starter.write_text(text + answer, "utf-8")
+    book = Book.create(tmp_path / "answered.json", load(str(starter), TODAY), "Robin", "New job", lambda: TODAY)
+    (found,) = (each for each in findings(book.job) if each.rule == "insurance_ran_out")
+    assert found.answered
