@@ -29,10 +29,8 @@ def clean(text: str, *, lines: bool = False) -> str:
     return text.translate(_IN_NOTES if lines else _VISIBLE)
 
 
-_UNSEEN = dict.fromkeys(
-    (0x00AD, 0x115F, 0x1160, 0x180E, 0x2060, 0x2800, 0x3164, 0xFFA0, 0xFFFD, *range(0x200B, 0x2010)), " "
-)
-"""Signs that are no white space to Python, and that nobody sees; and the sign that stands for one taken out."""
+_UNSEEN = dict.fromkeys((0x00AD, 0x115F, 0x1160, 0x180E, 0x2060, 0x2800, 0x3164, 0xFFA0, *range(0x200B, 0x2010)), " ")
+"""Signs that are no white space to Python, and that nobody sees."""
 
 
 def is_blank(text: str) -> bool:
