@@ -18,7 +18,7 @@ from store.rules.findings import Finding, findings
 from store.rules.gate import STAGES
 from store.rules.mock_up import AGREED
 from store.rules.moving import Movable, movable, move_words, moved, snapped, step_nm
-from store.rules.scene import kin, plan, scene
+from store.rules.scene import Scene, kin, plan, scene
 from store.rules.scene_parts import wall_of
 from tui.desk import WorkDesk
 from tui.views.base import name_of
@@ -41,6 +41,7 @@ class WallPane(Vertical):
         self._drawing = MovingDrawing()
         self._wall = ""
         self._tag = ""
+        self._seen: tuple[Job, str, Scene] | None = None
         self._from_above = False
         self._was: Movable | None = None
         self._now: Movable | None = None
@@ -79,12 +80,18 @@ class WallPane(Vertical):
     def _draw(self, job: Job) -> None:
         if not self._wall:
             return
-        picture = plan(job, self._wall, self._cut(job)) if self._from_above else scene(job, self._wall)
+        picture = plan(job, self._wall, self._cut(job)) if self._from_above else self._scene(job)
         self._drawing.show(picture, self._tag, kin(job, self._tag))
+
+    def _scene(self, job: Job) -> Scene:
+        """The elevation of the wall; the one drawn last serves as long as the job and the wall are the same."""
+        if self._seen is None or self._seen[0] is not job or self._seen[1] != self._wall:
+            self._seen = (job, self._wall, scene(job, self._wall))
+        return self._seen[2]
 
     def _cut(self, job: Job) -> int:
         """The height of the plan: the middle of what is selected."""
-        shape = scene(job, self._wall).get(self._tag)
+        shape = self._scene(job).get(self._tag)
         return shape.centre[1] if shape else CUT_NM
 
     @on(MovingDrawing.Chosen)

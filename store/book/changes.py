@@ -11,7 +11,7 @@ from store.book.errors import Clash, Conflict
 from store.measure.errors import BadValue
 from store.measure.text import clean
 from store.records.base import Record, from_doc, to_doc
-from store.records.whole import KINDS, serial_of
+from store.records.whole import KINDS, Job, serial_of
 
 Doc = dict[str, Any]
 
@@ -77,6 +77,12 @@ def edit(old: Record, new: Record) -> Put:
         {key: after.get(key) for key in differing},
         {key: before.get(key) for key in differing},
     )
+
+
+def set_down(job: Job, record: Record) -> Put:
+    """The change that writes a record under its own key (a closing, an answer), over the one that is there, if any."""
+    old = job.tables.get(record.kind, {}).get(record.tag)
+    return edit(old, record) if old is not None else add(record, keep_tag=True)
 
 
 def drop(record: Record) -> Drop:

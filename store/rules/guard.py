@@ -18,6 +18,7 @@ from store.records.whole import KINDS, Job, references
 from store.rules.checks import items, rough_in, what_is_missing
 from store.rules.gate import CLOSED, STAGES, standing
 from store.rules.mock_up import AGREED
+from store.rules.once import once
 
 
 class Held(StudbookError):
@@ -188,15 +189,18 @@ def _guard_step_back(before: Job, step: Step, why: str, undo: bool) -> None:
         raise NeedsReason(f"going back from {passage.stage} needs a reason")
 
 
-def referring(job: Job, tag: str) -> list[Record]:
+def referring(job: Job, tag: str) -> Sequence[Record]:
     """The records that name a tag."""
-    cls = KINDS[kind] if (kind := _kind_of(tag)) else None
-    found = []
-    for name, table in job.tables.items():
-        if table and cls is not None and any(f.codec.name in ("ref", "refs") for f in fields_of(KINDS[name])):
-            found += [each for each in table.values() if any(named == tag for _, named, _ in references(each))]
+    return _naming(job).get(tag, ())
+
+
+@once
+def _naming(job: Job) -> dict[str, list[Record]]:
+    """The records that name each tag: one look through the job serves a whole page, or the removal of many."""
+    found: dict[str, list[Record]] = {}
+    for kind, table in job.tables.items():
+        if any(field.codec.name in ("ref", "refs") for field in fields_of(KINDS[kind])):
+            for record in table.values():
+                for named in dict.fromkeys(named for _, named, _ in references(record)):
+                    found.setdefault(named, []).append(record)
     return found
-
-
-def _kind_of(tag: str) -> str:
-    return next((kind for kind, cls in KINDS.items() if cls.letter and tag[:1] == cls.letter), "")

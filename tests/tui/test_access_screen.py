@@ -105,7 +105,7 @@ async def test_find_answers_while_one_types_and_gives_the_tag_back(tmp_path: Pat
         seat.app.push_screen(dialog, given.append)
         await seat.until(lambda: seat.top_is(FindDialog))
         await seat.write("hdmi behind the screen")
-        await seat.until(lambda: dialog.hits[:1] == ("K1",))
+        await seat.until(lambda: dialog.shown[:1] == ("K1",))
         assert "Open A2" in shown(seat)
         assert_fits(seat, LOW)
         await seat.keys("down")
@@ -136,7 +136,7 @@ async def test_hostile_names_are_shown_letter_by_letter_in_find(tmp_path: Path) 
         hostile = Hit("K1", "cable", "[b]x[/b] \x1b[31m [/", "[@click=app.quit]go[/]\u202e", False, 1.0)
         dialog = FindDialog(lambda words: [hostile])
         seat.app.push_screen(dialog)
-        await seat.until(lambda: seat.top_is(FindDialog) and dialog.hits == ("K1",))
+        await seat.until(lambda: seat.top_is(FindDialog) and dialog.shown == ("K1",))
         assert "[b]x[/b]" in seat.text
         assert_fits(seat, LOW)
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from store.book.changes import add, edit
+from store.book.changes import set_down
 from store.records.gate import Answer
 from tui.page import SIGN
 from tui.views.base import Desk, Key, State, View
@@ -33,8 +33,7 @@ def _answer(desk: Desk, key: str) -> None:
             tag=key, date=desk.state.job.today, by=who.strip(), office=office.strip(), says=words.strip(),
             vouches=finding.numbers,
         )  # fmt: skip
-        old = desk.state.job.of(Answer).get(key)
-        if desk.act(f"Answer {key}", [edit(old, answer) if old else add(answer, keep_tag=True)]):
+        if desk.act(f"Answer {key}", [set_down(desk.state.job, answer)]):
             desk.say("Answered. It opens again when its numbers change.")
 
     desk.ask("Who answers, in what office or with what licence, and what", done, about=finding.says)

@@ -5,14 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from store.book.changes import Change, edit
+from store.book.changes import Change, edit, set_down
 from store.records.people import Handoff
 from store.records.whole import Job
-from store.rules.checks import items
 from store.rules.handoff import packet, signed_back
 from store.rules.wording import plural
 from tui.views.base import Desk, Key, KindView, State
-from tui.views.rough_in import closing_change
 
 
 def _give(desk: Desk, key: str) -> None:
@@ -43,9 +41,7 @@ def _sign(desk: Desk, key: str) -> None:
     def done(name: str) -> None:
         def changes(job: Job) -> Sequence[Change]:
             back = signed_back(job, handoff, name, job.today, {})
-            listed = {item.key: item for item in items(job)}
-            closings = [closing_change(job, listed[each.tag], each) for each in back.closings]
-            return [edit(handoff, back.handoff), *closings]
+            return [edit(handoff, back.handoff), *(set_down(job, each) for each in back.closings)]
 
         before = sum(item.open for item in desk.state.standing.items)
         if desk.act(f"{key} signed back by {name}", changes):

@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from typing import Any
 
-from store.book.changes import add, edit
+from store.book.changes import set_down
 from store.measure.length import Length, show_length
-from store.records.gate import Closing
 from store.records.wall import Opening
 from store.records.whole import Job
 from store.rules.checks import close
 from store.rules.fit import VERDICTS, Piece, pieces
-from store.rules.mock_up import AGREED, agreement, why_not_agreed
+from store.rules.mock_up import agreement, why_not_agreed
 from store.rules.once import once
 from store.rules.tape_sheet import TapeSheet, tape_sheet
 from tui.views.base import Desk, Key, KindView, State
@@ -41,8 +40,7 @@ def _agree(desk: Desk, key: str) -> None:
 
     def done(evidence: str) -> None:
         closing = close(agreement(desk.state.job), desk.who(), desk.state.job.today, evidence=evidence)
-        old = desk.state.job.of(Closing).get(AGREED)
-        if desk.act("Agree to the mock-up", [edit(old, closing) if old else add(closing, keep_tag=True)]):
+        if desk.act("Agree to the mock-up", [set_down(desk.state.job, closing)]):
             desk.say("The mock-up is agreed. A later move makes it stale.")
 
     desk.ask("Who stood in front of the taped wall and agreed", done, about=why)

@@ -5,19 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from store.book.changes import Change, add, drop, edit
+from store.book.changes import drop, set_down
 from store.records.base import Record
-from store.records.gate import Check, Closing
-from store.records.whole import Job
+from store.records.gate import Check
 from store.rules.checks import Item, close, closed_line
 from tui.views.base import SAME_LINE, Desk, Key, State, View, tag_order
 from tui.widgets.record_table import Column, Line
-
-
-def closing_change(job: Job, item: Item, closing: Closing) -> Change:
-    """The change that closes a check, also over a closing that no longer counts."""
-    old = job.of(Closing).get(item.key)
-    return edit(old, closing) if old is not None else add(closing, keep_tag=True)
 
 
 def _close(desk: Desk, key: str) -> None:
@@ -28,7 +21,7 @@ def _close(desk: Desk, key: str) -> None:
 
     def done(evidence: str) -> None:
         closing = close(item.check, desk.who(), desk.state.job.today, evidence=evidence)
-        change = closing_change(desk.state.job, item, closing)
+        change = set_down(desk.state.job, closing)
         if desk.act(f"Close {key}: {item.check.what}", [change], at=SAME_LINE):
             desk.say(f"{key} is closed. u opens it again.")
 
@@ -58,9 +51,7 @@ def _close_alike(desk: Desk, key: str) -> None:
 
     def done(evidence: str) -> None:
         today, who = desk.state.job.today, desk.who()
-        changes = [
-            closing_change(desk.state.job, each, close(each.check, who, today, evidence=evidence)) for each in group
-        ]
+        changes = [set_down(desk.state.job, close(each.check, who, today, evidence=evidence)) for each in group]
         if desk.act(f"Close {len(group)} {aspect} of the {trade}", changes, at=SAME_LINE):
             desk.say(f"{len(group)} are closed. u opens them all again.")
 
@@ -76,7 +67,7 @@ def _not_needed(desk: Desk, key: str) -> None:
 
     def done(reason: str) -> None:
         closing = close(item.check, desk.who(), desk.state.job.today, reason=reason)
-        change = closing_change(desk.state.job, item, closing)
+        change = set_down(desk.state.job, closing)
         if desk.act(f"Not needed {key}: {item.check.what}", [change], reason, at=SAME_LINE):
             desk.say(f"{key} is marked as not needed. u takes it back.")
 

@@ -119,20 +119,49 @@ class Confirm(Window[bool]):
         self.dismiss(yes)
 
 
-class Pick(Window[str | None]):
-    """A pick from a list, narrowed by typing; gives the key of the choice."""
+class ListWindow(Window[str | None]):
+    """A line to type in over a list: arrows move in the list while the line keeps the keys; gives a key of the list."""
 
-    CSS = _css("Pick")
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("escape", "cancel", "Cancel"),
         Binding("down", "move(1)", "Down", show=False),
         Binding("up", "move(-1)", "Up", show=False),
     ]
 
+    shown: Sequence[str] = ()
+    """Keys of what is listed now, from the top."""
+
+    def action_move(self, by: int) -> None:
+        """Move in the list while the line keeps the focus."""
+        options = self.query_one(OptionList)
+        (options.action_cursor_down if by > 0 else options.action_cursor_up)()
+
+    @on(Input.Submitted)
+    def take(self) -> None:
+        """Take what is highlighted."""
+        at = self.query_one(OptionList).highlighted
+        if at is not None and at < len(self.shown):
+            self.dismiss(self.shown[at])
+
+    @on(OptionList.OptionSelected)
+    def take_clicked(self, event: OptionList.OptionSelected) -> None:
+        """Take what was clicked."""
+        self.dismiss(self.shown[event.option_index])
+
+    def action_cancel(self) -> None:
+        """Leave it."""
+        self.dismiss(None)
+
+
+class Pick(ListWindow):
+    """A pick from a list, narrowed by typing; gives the key of the choice."""
+
+    CSS = _css("Pick")
+
     def __init__(self, question: str, choices: Sequence[tuple[str, str]]) -> None:
         super().__init__()
         self._question, self._choices = question, list(choices)
-        self._shown = [key for key, _ in choices]
+        self.shown = [key for key, _ in choices]
 
     def compose(self) -> ComposeResult:
         """The question, a line to narrow, the list."""
@@ -154,33 +183,12 @@ class Pick(Window[str | None]):
     def _fill(self, words: str) -> None:
         wanted = words.lower().split()
         shown = [(key, label) for key, label in self._choices if all(word in label.lower() for word in wanted)]
-        self._shown = [key for key, _ in shown]
+        self.shown = [key for key, _ in shown]
         for options in self.query(OptionList):
             options.clear_options()
             options.add_options([Option(content(label), id=f"c{number}") for number, (_, label) in enumerate(shown)])
             if shown:
                 options.highlighted = 0
-
-    def action_move(self, by: int) -> None:
-        """Move in the list while the line keeps the focus."""
-        options = self.query_one(OptionList)
-        (options.action_cursor_down if by > 0 else options.action_cursor_up)()
-
-    @on(Input.Submitted)
-    def take(self) -> None:
-        """Take what is highlighted."""
-        at = self.query_one(OptionList).highlighted
-        if at is not None and at < len(self._shown):
-            self.dismiss(self._shown[at])
-
-    @on(OptionList.OptionSelected)
-    def take_clicked(self, event: OptionList.OptionSelected) -> None:
-        """Take what was clicked."""
-        self.dismiss(self._shown[event.option_index])
-
-    def action_cancel(self) -> None:
-        """Leave it."""
-        self.dismiss(None)
 
 
 class LongNote(Window[str | None]):
