@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import gc
 from datetime import date
-from pathlib import Path
+from pathlib import Path, PurePath
 from typing import Any, ClassVar
 
 from textual.app import App
@@ -38,6 +38,9 @@ class StudbookApp(App[int]):
 
     TITLE = "Studbook"
     ENABLE_COMMAND_PALETTE = False
+    # Of the app and not of its screens: Textual reads no styles of the screen at the bottom. Each file nests all that
+    # it says in the name of its screen.
+    CSS_PATH: ClassVar[list[str | PurePath]] = ["screen.tcss", "start.tcss"]
     BINDINGS: ClassVar[list[BindingType]] = [Binding("ctrl+q", "quit", "Quit", priority=True)]
 
     def __init__(self, path: Path | None, name: str = "") -> None:

@@ -42,7 +42,6 @@ class JobScreen(Screen[None]):
     # Textual declares these two as plain attributes, so they cannot be ClassVar here.
     HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (120, "-wide")]  # noqa: RUF012
     VERTICAL_BREAKPOINTS = [(0, "-low"), (36, "-high")]  # noqa: RUF012
-    CSS_PATH = "screen.tcss"
     BINDINGS: ClassVar[list[BindingType]] = JOB_KEYS
 
     def __init__(self, book: Book) -> None:

@@ -36,16 +36,6 @@ WELCOME = (
 class StartScreen(Screen[None]):
     """Pick a job, or start one."""
 
-    CSS = """
-    StartScreen {
-        align: center middle;
-        & > Vertical { width: 84; max-width: 100%; height: auto; max-height: 100%; padding: 0 1; }
-        & .title { text-style: bold; color: $text-accent; }
-        & .head { text-style: bold; margin-top: 1; }
-        & OptionList { height: auto; max-height: 14; border: none; background: $surface; }
-        & .keys { color: $text-muted; }
-    }
-    """
     BINDINGS: ClassVar[list[BindingType]] = [Binding("q,escape", "app.quit", "Quit")]
 
     def compose(self) -> ComposeResult:

@@ -5,13 +5,15 @@ from __future__ import annotations
 from datetime import date, timedelta
 from pathlib import Path
 
+import pytest
+
 from store.measure.length import Length, parse_length
 from store.records.access import Visit
 from store.records.field import Ref
 from store.records.gate import Check
 from store.records.people import Contact
 from store.records.wall import Obstacle, Reading, Wall
-from tests.tui.seat import job_file, seat_at, small_job, stored, tables
+from tests.tui.seat import LOW, SIZES, job_file, seat_at, small_job, stored, tables
 from tui.screen import JobScreen
 from tui.widgets.dialogs import Pick, ReadPage
 
@@ -176,3 +178,22 @@ async def test_each_list_keeps_its_own_place(tmp_path: Path) -> None:
         assert seat.table.cursor_key == seat.rows()[3]
         await seat.keys("2")
         assert seat.table.cursor_key == seat.rows()[2]
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_each_size_has_its_layout(tmp_path: Path, size: tuple[int, int]) -> None:
+    async with seat_at(job_file(tmp_path), size) as seat:
+        screen = seat.job_screen
+        line = screen.query_one("#filter")
+        assert not line.display, "the line to type in waits for its key"
+        await seat.keys("slash")
+        await seat.until(lambda: line.display and line.region.height == 1)
+        await seat.keys("escape")
+        await seat.until(lambda: not line.display)
+        wide = size != LOW
+        assert bool(screen.query("#side")) is wide
+        assert bool(screen.query("#wall")) is wide
+        if wide:
+            await seat.until(lambda: screen.query_one("#side").region.width == 46)
+            tall = screen.query_one("#wall").region.height / size[1]
+            assert 0.3 < tall < 0.5, "the wall is above the list, and leaves it room"
