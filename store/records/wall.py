@@ -27,7 +27,11 @@ class Wall(Record, frozen=True, kw_only=True, omit_defaults=True):
     first_stud: Annotated[Length | None, F("first stud", "left corner to its centre", col=10)] = None
     bearing: Annotated[Known, F("bearing", "does it carry the house? unknown counts as yes", col=9)] = "unknown"
     burns: Annotated[Known, F("surface burns", "wood, paper or fabric facing the heater")] = "unknown"
-    scribe: Annotated[Length | None, F("scribe allowance", "what the trim can cover at the sides")] = None
+    meets_left: Annotated[
+        Ref, F("left end meets", "the wall round that corner, seen from the room", kinds=("wall",), group="Corners")
+    ] = Ref("")
+    meets_right: Annotated[Ref, F("right end meets", "the wall round that corner", kinds=("wall",))] = Ref("")
+    scribe: Annotated[Length | None, F("scribe allowance", "what the trim can cover at the sides", group="Trim")] = None
     framed: Annotated[Day | None, F("framing changed", "readings from before this day are stale")] = None
 
 

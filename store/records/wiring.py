@@ -93,11 +93,10 @@ class Cable(Record, frozen=True, kw_only=True, omit_defaults=True):
     ] = "through studs"
     level: Annotated[Length | None, F("at height", "of the run through the studs")] = None
     raceway: Annotated[Ref, F("raceway", kinds=("raceway",))] = Ref("")
-    points: Annotated[tuple[str, ...], F("points", "x/y pairs on the way, like 4'/2' 6\"")] = ()
-    corner: Annotated[
-        Literal["shorter way", "left end", "right end"],
-        F("round the corner at", "end of its first wall where it meets the other wall"),
-    ] = "shorter way"
+    points: Annotated[
+        tuple[str, ...],
+        F("points", "places on the way: 4'/2' 6\" on its first wall, W2 1'/3', or a tag like B7"),
+    ] = ()
     carries: Annotated[str, F("must carry", "like 48 Gbit/s, 1000 Mbit/s, 8 ohm 100 W, 1500 W")] = ""
     spare: Annotated[bool, F("spare", "pulled for later")] = False
     directional: Annotated[bool, F("one-way", "has a source end and a screen end")] = False

@@ -7,7 +7,6 @@ a raceway, and the raceway itself, at the ends only, since nobody notes how a ra
 from __future__ import annotations
 
 from collections.abc import Iterator
-from itertools import pairwise
 
 import msgspec
 
@@ -154,9 +153,7 @@ def _stretches(job: Job) -> dict[str, list[tuple[str, Rect]]]:
     for tag, route in routes(job).items():
         cable = job.of(Cable)[tag]
         if cable.in_wall:
-            runs = [(leg.wall, _stretch(leg.start, leg.end)) for leg in route.legs]
-            if route.corner is None and route.walls:
-                runs += [(route.walls[0], _stretch(a, b)) for a, b in pairwise(route.points)]
+            runs = [(leg.wall, _stretch(leg.start, leg.end)) for leg in route.legs if leg.place != "raceway"]
             found[tag] = [*runs, *_ends(job, cable)]
     return found
 

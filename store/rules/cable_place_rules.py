@@ -51,7 +51,7 @@ def signal_beside_power(job: Job) -> Iterable[Finding]:
 
 
 def _in_wall(need: Need) -> tuple[Leg, ...]:
-    return need.route.legs if need.cable.in_wall else ()
+    return need.route.in_wall if need.cable.in_wall else ()
 
 
 class _Beside:
@@ -102,7 +102,7 @@ def cable_across_heater(job: Job) -> Iterable[Finding]:
         corners = (rect.x, rect.y, rect.right, rect.top)
         hot.setdefault(wall, {}).setdefault(corners, []).append((heater, opening))
     for tag, need in needs(job).items():
-        legs = need.route.legs if need.cable.in_wall else ()
+        legs = _in_wall(need)
         walls = {leg.wall for leg in legs if leg.wall in hot}
         if not walls:
             continue

@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from itertools import pairwise
 
 from store.records.whole import Job
 from store.records.wiring import Cable
 from store.rules.cable_kinds import kind_of, sold_text
 from store.rules.cable_limits import bend_radius_nm, coax_loss, gbit_s, speaker_run
-from store.rules.cable_need import Need, needs, offers, read_offer
+from store.rules.cable_need import needs, offers, read_offer
+from store.rules.corners import at_odds
 from store.rules.findings import Finding, rule
+from store.rules.routes import Leg
 from store.rules.scene_parts import bad_points
 from store.rules.wording import listed, named, said
 from store.trade.cable_length import METRE_NM
@@ -100,13 +101,15 @@ def cable_length_unknown(job: Job) -> Iterable[Finding]:
 @rule
 def cable_points_unreadable(job: Job) -> Iterable[Finding]:
     """A point on the way, or an offer of the shop, that cannot be read and is left out."""
-    metric = job.settings.metric
     for tag, cable in job.of(Cable).items():
         if cable.retired is not None:
             continue
-        bad = bad_points(cable, metric) if cable.route == "points" else []
+        bad = bad_points(job, cable) if cable.route == "points" else []
         odd = [text for text in cable.sold if read_offer(text) is None]
-        for words, what, like in ((bad, "points", "4'/2' 6\""), (odd, "lengths sold", "250 ft 49.90 or 60 ft owned")):
+        for words, what, like in (
+            (bad, "points", "4'/2' 6\", W2 1'/3', or a tag that has a place"),
+            (odd, "lengths sold", "250 ft 49.90 or 60 ft owned"),
+        ):
             if words:
                 yield Finding(
                     f"cable_{what.split()[0]}_unreadable",
@@ -122,26 +125,43 @@ def cable_points_unreadable(job: Job) -> Iterable[Finding]:
 @rule
 def corner_taken(job: Job) -> Iterable[Finding]:
     """Two walls with cables between them, where nobody noted at which end they meet."""
-    between: dict[tuple[str, str], list[str]] = {}
+    between: dict[tuple[str, ...], list[str]] = {}
     for tag, need in needs(job).items():
-        corner, walls = need.route.corner, need.route.walls
-        if corner is not None and not corner.noted and need.cable.measured is None:
-            first, second = walls if corner.at else walls[::-1]
-            between.setdefault((first, second), []).append(tag)
-    for (first, second), tags in between.items():
-        ways = [(each, needs(job)[each].route) for each in tags]
-        more = [(each, way.corner.other_by) for each, way in ways if way.corner is not None and way.corner.other_by > 0]
-        longer = listed([f"{each} by {said(job, by)}" for each, by in more[:4]])
+        if not need.route.noted and need.cable.measured is None:
+            between.setdefault(need.route.walls, []).append(tag)
+    for walls, tags in between.items():
+        more = [(each, needs(job)[each].route.other_by) for each in tags]
+        longer = listed([f"{each} by {said(job, by)}" for each, by in more[:4] if by > 0])
         yield Finding(
             "corner_taken",
             "look",
-            (first, second, *tags),
-            f"{listed(tags)} {'goes' if len(tags) == 1 else 'go'} round the corner where {first}, at its right end, "
-            f"meets {second}; nobody noted that they meet there."
-            + (f" If they meet at the other ends, the way is longer: {longer}." if more else ""),
-            f"Note on one of them, like {tags[0]}, at which end of its first wall it goes round the corner.",
+            (*walls, *tags),
+            f"{listed(tags)} {'goes' if len(tags) == 1 else 'go'} round the corner between {listed(walls)}, and nobody "
+            "noted at which ends these meet, so the nearer way is taken."
+            + (f" Round their other ends the way is longer: {longer}." if longer else ""),
+            f"Note on {walls[0]} which wall its left end and its right end meet, seen from the room.",
             PRACTICE,
-            {"meet": f"right end of {first}, left end of {second}"},
+            {"walls": ", ".join(walls)},
+        )
+
+
+@rule
+def corners_at_odds(job: Job) -> Iterable[Finding]:
+    """Notes of walls that meet which cannot all be true."""
+    for left, right in at_odds(job):
+        says = (
+            f"It is noted of {left} that it meets itself"
+            if left == right
+            else f"It is noted that the right end of {left} meets the left end of {right}; other notes say otherwise"
+        )
+        yield Finding(
+            "corners_at_odds",
+            "fix",
+            tuple(dict.fromkeys((left, right))),
+            f"{says}. This note is left out.",
+            "Correct which wall meets the left and the right end of each, seen from the room.",
+            PRACTICE,
+            {"left": left, "right": right},
         )
 
 
@@ -281,10 +301,10 @@ def coax_loses_much(job: Job) -> Iterable[Finding]:
 def cable_bend_tight(job: Job) -> Iterable[Finding]:
     """A path that turns within less than the cable's bend radius."""
     for tag, need in needs(job).items():
-        radius, points = bend_radius_nm(need), need.route.points
-        if radius is None or len(points) < 3 or not need.route.legs:
+        radius, legs = bend_radius_nm(need), need.route.legs
+        if radius is None or len(legs) < 2 or not need.route.in_wall:
             continue
-        short = [length for length in _leg_lengths(need) if 0 < length < radius]
+        short = [length for length in map(_length, legs) if 0 < length < radius]
         if short:
             yield Finding(
                 "cable_bend_tight",
@@ -297,5 +317,5 @@ def cable_bend_tight(job: Job) -> Iterable[Finding]:
             )
 
 
-def _leg_lengths(need: Need) -> list[int]:
-    return [abs(a[0] - b[0]) + abs(a[1] - b[1]) for a, b in pairwise(need.route.points)]
+def _length(leg: Leg) -> int:
+    return abs(leg.start[0] - leg.end[0]) + abs(leg.start[1] - leg.end[1])

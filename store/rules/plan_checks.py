@@ -22,7 +22,7 @@ from store.rules.cable_kinds import holds_power, is_power, kind_named
 from store.rules.checks import RoughIn, checks_of
 from store.rules.plan_words import TEST_WANTED, TESTED_OTHERWISE, named_cable
 from store.rules.routes import course, studs_between
-from store.rules.scene_parts import point_of, read_point, wall_of
+from store.rules.scene_parts import point_of, read_place, wall_of
 
 HEAVY_KG = 4.5
 """A thing on a wall bracket from this weight on wants backing (about 10 lb); common practice, no source."""
@@ -94,7 +94,9 @@ def of_cables(job: Job) -> Iterable[RoughIn]:
             raceway = job.of(Raceway).get(cable.raceway) if cable.raceway else None
             inputs = (cable, *_place_of(job, cable.start), *_place_of(job, cable.end), raceway)
             if cable.points:
-                inputs = (*inputs, job.settings)  # a bare number on the way is read in the job's unit
+                # A bare number on the way is read in the job's unit; a tag there stands for its place.
+                by = [place for text in cable.points for place in _place_of(job, text.strip().upper())]
+                inputs = (*inputs, job.settings, *by)
             yield from _kept(tag, inputs, partial(_of_cable, job, cable, inputs))
 
 
@@ -149,9 +151,15 @@ def _route_words(job: Job, cable: Cable) -> str:
         raceway = job.of(Raceway).get(cable.raceway)
         return f"raceway {cable.raceway}" + (f" {raceway.start} to {raceway.end}" if raceway else "")
     if how == "points":
-        return f"points {', '.join(cable.points)}"
+        return f"points {', '.join(_on_the_way(job, text) for text in cable.points)}"
     level = f" at {to_file(cable.level)}" if cable.level is not None and how == "through studs" else ""
     return how + level
+
+
+def _on_the_way(job: Job, text: str) -> str:
+    """A place on the way: as typed, or a tag with where it is."""
+    tag = text.strip().upper()
+    return _spot(job, tag) if tag in job.of(Box) or tag in job.of(Opening) or tag in job.of(Equipment) else text
 
 
 def _bored(job: Job, cable: Cable, ends: dict[str, str]) -> dict[str, str]:
@@ -162,10 +170,10 @@ def _bored(job: Job, cable: Cable, ends: dict[str, str]) -> dict[str, str]:
     if how not in ("through studs", "points") or start is None or end is None or not all(walls):
         return {}
     run = {"from": ends["from"], "to": ends["to"], "route": ends["route"]}
-    if walls[0] != walls[1]:
+    between = [each for text in cable.points if (each := read_place(job, text))] if how == "points" else []
+    if {walls[0], walls[1], *(wall for wall, _ in between if wall)} != {walls[0]}:
         return {**run, "studs": "round the corner"}
-    between = [read_point(text, job.settings.metric) for text in cable.points] if how == "points" else []
-    across = [start[0], end[0], *(each[0] for each in between if each is not None)]
+    across = [start[0], end[0], *(point[0] for _, point in between)]
     return _studs_met(job, walls[0], min(across), max(across), run)
 
 

@@ -5,14 +5,12 @@ from __future__ import annotations
 import msgspec
 
 from store.measure.length import INCH_NM
-from store.records.wall import Wall
 from store.records.whole import Job
 from store.records.wiring import Raceway
 from store.rules.cable_kinds import GRIP_MM
 from store.rules.cable_need import Need, needs, thickness_in
 from store.rules.once import once
-from store.rules.routes import raceway_ends, studs_between
-from store.rules.scene_parts import wall_of
+from store.rules.routes import raceway_course, studs_between
 from store.trade.cable_types import CABLE_TYPES
 from store.trade.raceway_fill import Fill, Plug, cable_item, fill, hole_for, how_many_more, raceway
 
@@ -135,12 +133,15 @@ def grommet_in(hole_in: float) -> float | None:
 
 
 def _studs(job: Job, one: Raceway) -> int | None:
-    """Studs that a raceway between two places of one wall is bored through; None while not known."""
-    ends = raceway_ends(job, one)
-    wall = wall_of(job, one.start)
+    """Studs that a raceway between two places is bored through; None while not known."""
     if one.type == "grommet":
         return 0
-    if ends is None or wall not in job.of(Wall):
+    way = raceway_course(job, one)
+    if isinstance(way, str):
         return None
-    met = studs_between(job, wall, ends[0][0], ends[1][0])
-    return None if met is None else len(met)
+    met = [
+        studs_between(job, leg.wall, leg.start[0], leg.end[0], ends=len({each.wall for each in way.legs}) > 1)
+        for leg in way.legs
+        if leg.start[0] != leg.end[0]
+    ]
+    return None if None in met else sum(len(each) for each in met if each is not None)

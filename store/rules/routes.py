@@ -1,13 +1,15 @@
 """Where cables run: the path of each, its length, the studs it goes through. This is the truth of paths.
 
-Whole nanometres. A path lies on the face of the wall; where it goes round the corner to another wall, both faces are
-laid out flat, the second continuing the first, so that x runs on past the corner.
+Whole nanometres. A path lies on the face of the wall; where it goes round a corner to another wall, both faces are
+laid out flat, the second continuing the first. What is drawn is what is measured.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from bisect import bisect_left
+from collections.abc import Iterable, Iterator
 from itertools import pairwise
+from typing import Literal
 
 import msgspec
 
@@ -16,36 +18,27 @@ from store.records.wall import Wall
 from store.records.whole import Job
 from store.records.wiring import Box, Cable, Circuit, Raceway
 from store.rules.cable_kinds import is_power
+from store.rules.corners import flat
 from store.rules.once import once
-from store.rules.scene_parts import Point, point_of, read_point, wall_of, without_repeats
+from store.rules.scene_parts import Point, point_of, read_place, wall_of, without_repeats
 from store.rules.survey import sizes
 from store.trade.cable_length import path_length_nm, studs_crossed
 from store.trade.framing import MOST_STUDS
 
 PLAN = "the plan"
 MEASURED = "measured by hand"
-TOP_PLATES, BOTTOM_PLATES = "top plate", "bottom plate"
+
+Place = Literal["wall", "beyond", "raceway", "cabinet"]
+"""Where a stretch lies: in the wall, above or below it, in a raceway, or in front of the wall."""
 
 
 class Leg(msgspec.Struct, frozen=True):
-    """A straight stretch of a cable within one wall, in that wall's own places."""
+    """A straight stretch within one wall, in that wall's own places."""
 
     wall: str
     start: Point
     end: Point
-
-
-class Corner(msgspec.Struct, frozen=True):
-    """Where the path goes round from its first wall to another."""
-
-    at: int
-    """Of the corner, along the walls laid out flat."""
-    shift: int
-    """To be added to a place on the second wall to lay it out flat."""
-    other_by: int
-    """How much longer the way round the other end of the first wall would be; below 0 when it is shorter."""
-    noted: bool = False
-    """True where somebody noted at which end the two walls meet."""
+    place: Place = "wall"
 
 
 class Route(msgspec.Struct, frozen=True):
@@ -56,17 +49,24 @@ class Route(msgspec.Struct, frozen=True):
     found: str = PLAN
     """How the length was found."""
     why: str = ""
-    """What is missing while the length is not known, in words."""
-    points: tuple[Point, ...] = ()
-    """The way over the walls laid out flat; empty where it is not known or lies in a raceway."""
+    """What is missing for its way on the plan, in words."""
     legs: tuple[Leg, ...] = ()
-    """The stretches that lie in a wall; runs above it, below it and in a raceway are left out."""
+    """Every stretch of it in turn, as far as its way is known."""
     walls: tuple[str, ...] = ()
-    corner: Corner | None = None
+    """The walls it goes over, in turn."""
+    noted: bool = True
+    """False where it goes round a corner that nobody noted, and the nearer way was taken."""
+    other_by: int = 0
+    """How much longer the way round the other ends of those walls would be, where that is not noted."""
     studs: int | None = 0
     """Studs to be bored; None while the layout of the studs is not known."""
     plates_bored: int = 0
     """Holes through top or bottom plates."""
+
+    @property
+    def in_wall(self) -> tuple[Leg, ...]:
+        """The stretches that lie loose in a wall: not above it, below it, or in a raceway."""
+        return tuple(leg for leg in self.legs if leg.place == "wall")
 
 
 @once
@@ -79,7 +79,7 @@ def route_of(job: Job, cable: Cable) -> Route:
     """The way of one cable. A length measured by hand wins over the one of the plan."""
     plan = _planned(job, cable)
     if cable.measured is not None:
-        return msgspec.structs.replace(plan, path=cable.measured.nm, found=MEASURED, why="")
+        return msgspec.structs.replace(plan, path=cable.measured.nm, found=MEASURED)
     return plan
 
 
@@ -96,24 +96,42 @@ def _planned(job: Job, cable: Cable) -> Route:
         return _by_raceway(job, cable)
     if home := _home_run(job, cable):
         return home
+    places = _places(job, cable, how)
+    if isinstance(places, str):
+        return Route(None, studs=None, why=places)
+    laid = _Laid.of(job, places)
+    if isinstance(laid, str):
+        return Route(None, studs=None, why=laid)
+    level, why = _level(job, cable, how, laid)
+    if why:
+        return Route(None, studs=None, why=why)
+    start, end = laid.points[0], laid.points[-1]
+    over = how in ("up and over", "down and under")
+    points = laid.points if how in ("cabinet", "points") else ((start[0], level), (end[0], level))
+    points = without_repeats((start, *points, end))
+    place: Place = "wall" if cable.in_wall and how != "cabinet" else "cabinet"
+    legs = tuple(laid.legs(points, place, level if over else None))
+    route = laid.route(path_length_nm([(x, y, 0) for x, y in points]), legs)
+    if place == "cabinet":
+        return route
+    return msgspec.structs.replace(route, studs=_studs(job, route), plates_bored=2 if over else 0)
+
+
+def _places(job: Job, cable: Cable, how: str) -> list[tuple[str, Point]] | str:
+    """The places that a cable goes by, each with its wall, both ends among them; in words what is missing."""
     if why := _ends_missing(job, cable):
-        return Route(None, studs=None, why=why)
-    walls = (wall_of(job, cable.start), wall_of(job, cable.end))
-    start, end, corner, why = _laid_flat(job, cable, walls)
-    if why:
-        return Route(None, studs=None, why=why)
-    level, why = _level(job, cable, how, walls, start)
-    if why:
-        return Route(None, studs=None, why=why)
-    between = _between(job, cable, how, start, end, level)
-    points = without_repeats((start, *between, end))
-    path = path_length_nm([(x, y, 0) for x, y in points])
-    kept = walls if corner else walls[:1]
-    if how == "cabinet" or not cable.in_wall:
-        return Route(path, points=points, walls=kept, corner=corner)
-    legs = tuple(_legs(points, walls, corner, level if how in ("up and over", "down and under") else None))
-    bored = {"up and over": 2, "down and under": 2}.get(how, 0)
-    return Route(path, PLAN, "", points, legs, kept, corner, _studs(job, legs, corner), bored)
+        return why
+    named = [read_place(job, text) for text in cable.points] if how == "points" else []
+    wall = wall_of(job, cable.start)
+    found = []
+    for each in (_end(job, cable.start), *(each for each in named if each is not None)):
+        wall = each[0] or wall
+        found.append((wall, each[1]))
+    return [*found, _end(job, cable.end)]
+
+
+def _end(job: Job, tag: str) -> tuple[str, Point]:
+    return wall_of(job, tag), point_of(job, tag) or (0, 0)
 
 
 def _ends_missing(job: Job, one: Cable | Raceway) -> str:
@@ -127,72 +145,67 @@ def _ends_missing(job: Job, one: Cable | Raceway) -> str:
     return ""
 
 
-def _laid_flat(job: Job, cable: Cable, walls: tuple[str, str]) -> tuple[Point, Point, Corner | None, str]:
-    """Both ends on the walls laid out flat, the corner between them, and what is missing for it."""
-    start, end = point_of(job, cable.start) or (0, 0), point_of(job, cable.end) or (0, 0)
-    if walls[0] == walls[1]:
-        return start, end, None, ""
-    for wall in walls:
-        if (wall, "width") not in sizes(job):
-            return start, end, None, f"it goes round a corner, and the width of {wall} is not read yet"
-    width, other = (sizes(job)[wall, "width"].least.nm for wall in walls)
-    right, left = _round(start, end, width, other)
-    at_right, noted = meetings(job)[walls]
-    corner = Corner(width, width, left - right, noted) if at_right else Corner(0, -other, right - left, noted)
-    return start, (end[0] + corner.shift, end[1]), corner, ""
+class _Laid(msgspec.Struct, frozen=True):
+    """Places on walls that are laid out flat."""
+
+    points: tuple[Point, ...]
+    walls: tuple[str, ...]
+    """In turn."""
+    faces: tuple[tuple[int, str], ...]
+    """Each wall with where its left end lies, from the left."""
+    corners: tuple[int, ...] = ()
+    """Where each wall meets the next, from the left."""
+    noted: bool = True
+    other_by: int = 0
+
+    @classmethod
+    def of(cls, job: Job, places: Iterable[tuple[str, Point]]) -> _Laid | str:
+        """The places laid out flat, each beside the one before; in words what is missing."""
+        (last, here), *others = places
+        left, noted, longer = 0, True, 0
+        points, faces, corners = [here], {0: last}, set()
+        for wall, (x, y) in others:
+            onward = flat(job, last, wall, points[-1][0] - left, x)
+            if isinstance(onward, str):
+                return onward
+            faces.update({left + each.left: each.wall for each in onward.faces})
+            corners |= {left + each for each in onward.corners}
+            noted, longer = noted and onward.noted, longer + onward.other_by
+            last, left = wall, left + onward.faces[-1].left
+            points.append((left + x, y))
+        walls = tuple(dict.fromkeys(faces.values()))
+        return cls(tuple(points), walls, tuple(sorted(faces.items())), tuple(sorted(corners)), noted, longer)
+
+    def route(self, path: int, legs: tuple[Leg, ...]) -> Route:
+        """The route of a way over these walls."""
+        found = PLAN if self.noted else f"{PLAN}, round the corner that is nearer: how the walls meet is not noted"
+        return Route(path, found, "", legs, self.walls, self.noted, self.other_by)
+
+    def legs(self, points: tuple[Point, ...], place: Place, beyond: int | None = None) -> Iterator[Leg]:
+        """The stretches of a way; level ones at the height `beyond` lie above or below the walls."""
+        for start, end in pairwise(points if len(points) > 1 else points * 2):
+            lies: Place = "beyond" if start != end and start[1] == end[1] == beyond else place
+            for a, b in pairwise((start, *self._cuts(start, end), end)):
+                left, wall = self.faces[bisect_left(self.corners, (a[0] + b[0]) / 2)]
+                yield Leg(wall, (a[0] - left, a[1]), (b[0] - left, b[1]), lies)
+
+    def _cuts(self, start: Point, end: Point) -> Iterator[Point]:
+        """Where a stretch passes a corner, from its start on."""
+        low, high = sorted((start[0], end[0]))
+        for at in sorted({each for each in self.corners if low < each < high}, reverse=start[0] > end[0]):
+            yield at, start[1] + (end[1] - start[1]) * (at - start[0]) // (end[0] - start[0])
 
 
-def _round(start: Point, end: Point, width: int, other: int) -> tuple[int, int]:
-    """The way along both walls, round the right and round the left end of the first."""
-    return (width - start[0]) + end[0], start[0] + (other - end[0])
-
-
-@once
-def meetings(job: Job) -> dict[tuple[str, str], tuple[bool, bool]]:
-    """For two walls, whether the right end of the first meets the second, and whether that was noted.
-
-    Two walls meet in one corner: what is noted for one cable holds for all between them. Where nothing is noted, the
-    corner is taken that makes the cables between them shortest altogether.
-    """
-    noted: dict[tuple[str, str], bool] = {}
-    gain: dict[tuple[str, str], int] = {}
-    for cable in job.of(Cable).values():
-        walls = (wall_of(job, cable.start), wall_of(job, cable.end))
-        start, end = point_of(job, cable.start), point_of(job, cable.end)
-        widths = [sizes(job).get((wall, "width")) for wall in walls]
-        if cable.retired is not None or walls[0] == walls[1] or start is None or end is None or None in widths:
-            continue
-        width, other = (each.least.nm for each in widths if each is not None)
-        right, left = _round(start, end, width, other)
-        pair, sign = (walls, 1) if walls[0] < walls[1] else (walls[::-1], -1)
-        gain[pair] = gain.get(pair, 0) + sign * (left - right)
-        if cable.corner != "shorter way":
-            noted.setdefault(pair, (cable.corner == "right end") == (sign == 1))
-    found = {}
-    for pair, more in gain.items():
-        at_right = noted.get(pair, more >= 0)
-        found[pair] = (at_right, pair in noted)
-        found[pair[::-1]] = (not at_right, pair in noted)
-    return found
-
-
-def _level(job: Job, cable: Cable, how: str, walls: tuple[str, str], start: Point) -> tuple[int, str]:
+def _level(job: Job, cable: Cable, how: str, laid: _Laid) -> tuple[int, str]:
     if how == "up and over":
-        known = [sizes(job).get((wall, "height")) for wall in walls]
-        if any(each is None for each in known):
-            return 0, f"it goes over the top, and the height of {walls[0 if known[0] is None else 1]} is not read yet"
-        return max(each.least.nm for each in known if each is not None), ""
+        known = {wall: sizes(job).get((wall, "height")) for wall in laid.walls}
+        for wall, size in known.items():
+            if size is None:
+                return 0, f"it goes over the top, and the height of {wall} is not read yet"
+        return max(size.least.nm for size in known.values() if size is not None), ""
     if how == "down and under":
         return 0, ""
-    return (start[1] if cable.level is None else cable.level.nm), ""
-
-
-def _between(job: Job, cable: Cable, how: str, start: Point, end: Point, level: int) -> tuple[Point, ...]:
-    if how == "cabinet":
-        return ()
-    if how == "points":
-        return tuple(found for text in cable.points if (found := read_point(text, job.settings.metric)))
-    return (start[0], level), (end[0], level)
+    return (laid.points[0][1] if cable.level is None else cable.level.nm), ""
 
 
 def _home_run(job: Job, cable: Cable) -> Route | None:
@@ -203,23 +216,42 @@ def _home_run(job: Job, cable: Cable) -> Route | None:
     circuit = job.of(Circuit).get(box.circuit) if box else None
     if box is None or circuit is None or circuit.length is None:
         return None
-    return Route(circuit.length.nm, f"the length of {circuit.tag} to the panel", walls=(box.wall,), studs=None)
+    why = "it comes from the electrical panel, which is not on the drawing"
+    return Route(circuit.length.nm, f"the length of {circuit.tag} to the panel", why, walls=(box.wall,), studs=None)
+
+
+# --- raceways ---
+
+
+class Course(msgspec.Struct, frozen=True):
+    """The way of a raceway, square to the framing from its first end to its second."""
+
+    length: int
+    legs: tuple[Leg, ...]
+    noted: bool = True
 
 
 def raceway_length(job: Job, raceway: Raceway) -> int | None:
     """How long a raceway is: as noted, or square to the framing between its ends; None while neither is known."""
     if raceway.length is not None:
         return raceway.length.nm
-    ends = raceway_ends(job, raceway)
-    return None if ends is None else abs(ends[0][0] - ends[1][0]) + abs(ends[0][1] - ends[1][1])
+    way = raceway_course(job, raceway)
+    return None if isinstance(way, str) else way.length
 
 
-def raceway_ends(job: Job, raceway: Raceway) -> tuple[Point, Point] | None:
-    """Both ends of a raceway, where they have places on one wall."""
-    start, end = point_of(job, raceway.start), point_of(job, raceway.end)
-    if start is None or end is None or wall_of(job, raceway.start) != wall_of(job, raceway.end):
-        return None
-    return start, end
+def raceway_course(job: Job, raceway: Raceway) -> Course | str:
+    """The way of a raceway between its ends, also round a corner; in words what is missing for it."""
+    return _ends_missing(job, raceway) or _square(job, raceway.start, raceway.end, "raceway")
+
+
+def _square(job: Job, start: str, end: str, place: Place) -> Course | str:
+    """From one thing to another level first, then up or down."""
+    laid = _Laid.of(job, (_end(job, start), _end(job, end)))
+    if isinstance(laid, str):
+        return laid
+    first, last = laid.points
+    points = without_repeats((first, (last[0], first[1]), last))
+    return Course(path_length_nm([(x, y, 0) for x, y in points]), tuple(laid.legs(points, place)), laid.noted)
 
 
 def _by_raceway(job: Job, cable: Cable) -> Route:
@@ -228,67 +260,65 @@ def _by_raceway(job: Job, cable: Cable) -> Route:
         return Route(None, studs=None, why="its raceway is not named")
     length = raceway_length(job, raceway)
     if length is None:
-        return Route(None, studs=None, why=f"the length of {raceway.tag} is not noted")
-    if {cable.start, cable.end} == {raceway.start, raceway.end}:
-        way = 0
-    else:
-        ways = [
-            _to_mouths(job, cable, *mouths) for mouths in ((raceway.start, raceway.end), (raceway.end, raceway.start))
-        ]
-        known = [each for each in ways if each is not None]
-        if not known:
-            missing = _ends_missing(job, cable) or _ends_missing(job, raceway) or "an end is on another wall"
-            return Route(None, studs=None, why=f"the way to {raceway.tag} is not known: {missing}")
-        way = min(known)
+        why = f"the length of {raceway.tag} is not noted, and {raceway_course(job, raceway)}"
+        return Route(None, studs=None, why=why)
     walls = tuple(dict.fromkeys(each for each in (wall_of(job, cable.start), wall_of(job, cable.end)) if each))
-    return Route(length + way, f"the plan, along {raceway.tag}", walls=walls)
+    found = f"{PLAN}, along {raceway.tag}"
+    along = raceway_course(job, raceway)
+    if {cable.start, cable.end} == {raceway.start, raceway.end}:
+        if isinstance(along, str):
+            return Route(length, found, along, walls=walls)
+        legs = _turned(along.legs, back=cable.start != raceway.start)
+        return Route(length, found, "", legs, walls, along.noted)
+    if why := _ends_missing(job, cable) or (along if isinstance(along, str) else ""):
+        return Route(None, studs=None, why=f"the way to {raceway.tag} is not known: {why}")
+    assert isinstance(along, Course)
+    ways = [_through(job, cable, raceway, along.legs, back=back) for back in (False, True)]
+    known = [each for each in ways if not isinstance(each, str)]
+    if not known:
+        return Route(None, studs=None, why=f"the way to {raceway.tag} is not known: {ways[0]}")
+    extra, legs, noted = min(known, key=lambda each: each[0])
+    route = Route(length + extra, found, "", legs, walls, noted and along.noted)
+    return msgspec.structs.replace(route, studs=_studs(job, route))
 
 
-def _to_mouths(job: Job, cable: Cable, first: str, last: str) -> int | None:
-    """From the ends of a cable to the mouths of its raceway, square to the framing; None while not known."""
-    total = 0
-    for end, mouth in ((cable.start, first), (cable.end, last)):
-        if end == mouth:
+def _through(
+    job: Job, cable: Cable, raceway: Raceway, along: tuple[Leg, ...], *, back: bool
+) -> tuple[int, tuple[Leg, ...], bool] | str:
+    """The way to the mouths of a raceway beside its own length, and all stretches; in words what is missing."""
+    into, out_of = (raceway.end, raceway.start) if back else (raceway.start, raceway.end)
+    place: Place = "wall" if cable.in_wall else "cabinet"
+    parts = [_square(job, cable.start, into, place), _square(job, out_of, cable.end, place)]
+    to, on = parts
+    if isinstance(to, str):
+        return to
+    if isinstance(on, str):
+        return on
+    legs = (*(to.legs if to.length else ()), *_turned(along, back=back), *(on.legs if on.length else ()))
+    return to.length + on.length, legs, to.noted and on.noted
+
+
+def _turned(legs: tuple[Leg, ...], *, back: bool) -> tuple[Leg, ...]:
+    """The stretches in the order in which they are met."""
+    return tuple(Leg(leg.wall, leg.end, leg.start, leg.place) for leg in reversed(legs)) if back else legs
+
+
+# --- studs ---
+
+
+def _studs(job: Job, route: Route) -> int | None:
+    """Studs that the stretches in the wall are bored through; None while the layout of the studs is not known."""
+    total, last = 0, ("", 0)
+    for leg in route.in_wall:
+        if leg.start[0] == leg.end[0]:
+            last = ("", 0)
             continue
-        here, there = point_of(job, end), point_of(job, mouth)
-        if here is None or there is None or wall_of(job, end) != wall_of(job, mouth):
+        met = studs_between(job, leg.wall, leg.start[0], leg.end[0], ends=len(route.walls) > 1)
+        if met is None:
             return None
-        total += abs(here[0] - there[0]) + abs(here[1] - there[1])
-    return total
-
-
-def _legs(
-    points: tuple[Point, ...], walls: tuple[str, str], corner: Corner | None, outside: int | None
-) -> Iterator[Leg]:
-    """The stretches in a wall; those at the height `outside` of the walls are left out."""
-    for start, end in pairwise(points):
-        if outside is not None and start[1] == end[1] == outside:
-            continue
-        if corner is None:
-            yield Leg(walls[0], start, end)
-            continue
-        for piece in _at_corner(start, end, corner.at):
-            second = sum(x for x, _ in piece) > 2 * corner.at if corner.at > 0 else sum(x for x, _ in piece) < 0
-            shift = corner.shift if second else 0
-            yield Leg(walls[second], (piece[0][0] - shift, piece[0][1]), (piece[1][0] - shift, piece[1][1]))
-
-
-def _at_corner(start: Point, end: Point, at: int) -> list[tuple[Point, Point]]:
-    """A stretch, cut in two where it passes the corner."""
-    if not min(start[0], end[0]) < at < max(start[0], end[0]):
-        return [(start, end)]
-    height = start[1] + (end[1] - start[1]) * (at - start[0]) // (end[0] - start[0])
-    return [(start, (at, height)), ((at, height), end)]
-
-
-def _studs(job: Job, legs: tuple[Leg, ...], corner: Corner | None) -> int | None:
-    total = 0
-    for leg in legs:
-        if leg.start[0] != leg.end[0]:
-            met = studs_between(job, leg.wall, leg.start[0], leg.end[0], ends=corner is not None)
-            if met is None:
-                return None
-            total += len(met)
+        # Where two stretches meet inside a stud, it is bored once.
+        total += len(met) - (bool(met) and (leg.wall, met[0]) == last)
+        last = (leg.wall, met[-1]) if met else ("", 0)
     return total
 
 

@@ -15,19 +15,19 @@ from store.records.equipment import Equipment
 from store.records.wall import Obstacle, Opening, Wall
 from store.records.whole import Job
 from store.records.wiring import Box, Cable, Raceway
+from store.rules.cable_kinds import is_power
+from store.rules.routes import Leg, raceway_course, routes
 from store.rules.scene_kin import kin
 from store.rules.scene_parts import (
     BEYOND_NM,
+    Point,
     Rect,
     bad_points,
-    cable_path,
     equipment_rect,
-    is_power,
     not_placed,
-    point_of,
-    raceway_path,
     rect_of,
     wall_of,
+    without_repeats,
 )
 from store.rules.scene_shapes import LAYERS, Block, Extent, Layer, Run, Scene, Shape, Spot, Unplaced
 from store.rules.survey import sizes
@@ -42,14 +42,14 @@ def scene(job: Job, wall_tag: str) -> Scene:
     spots = list(_boxes(job, wall_tag))
     width, height, remarks = _face(job, wall_tag, [*(each.extent for each in blocks), *(each.extent for each in spots)])
     framing, why = _studs(wall, width, height, [each for each in blocks if each.layer == "openings"])
-    runs = list(_runs(job, wall_tag, height))
+    runs = list(_runs(job, wall_tag))
     shapes: list[Shape] = [*framing, *blocks, *runs, *spots]
     shapes.sort(key=lambda each: LAYERS.index(each.layer))
     remarks += [
         f"{each.tag}: the point {text[:40]!r} is not a place like 4'/2' 6\" and was left out."
         for each in job.of(Cable).values()
         if each.route == "points" and wall_of(job, each.start) == wall_tag
-        for text in bad_points(each, job.settings.metric)
+        for text in bad_points(job, each)
     ]
     missing = ([Unplaced(wall_tag, "studs", why)] if why else []) + list(_unplaced(job, wall_tag))
     metric = job.settings.metric
@@ -180,16 +180,36 @@ def _boxes(job: Job, wall: str) -> Iterator[Spot]:
             yield Spot(tag, "boxes", one.what, one.name or one.what, one.x.nm, one.y.nm, one.new)
 
 
-def _runs(job: Job, wall: str, height: int) -> Iterator[Run]:
+def _runs(job: Job, wall: str) -> Iterator[Run]:
+    """What runs over this wall, each as measured; of a run round a corner the part on this wall."""
     for tag, raceway in job.of(Raceway).items():
-        if wall_of(job, raceway.start) == wall and (path := raceway_path(job, raceway)):
+        way = raceway_course(job, raceway)
+        for path in _paths(wall, () if isinstance(way, str) else way.legs):
             yield Run(tag, "raceways", raceway.type, raceway.name or raceway.type, path)
-    for tag, cable in job.of(Cable).items():
-        if cable.retired is not None or wall_of(job, cable.start) != wall:
-            continue
-        if path := cable_path(job, cable, height, BEYOND_NM):
-            kind = "power" if is_power(job, cable) else "signal"
-            yield Run(tag, "cables", kind, cable.name or cable.type, path)
+    for tag, route in routes(job).items():
+        cable = job.of(Cable)[tag]
+        for path in _paths(wall, route.legs):
+            yield Run(tag, "cables", "power" if is_power(job, cable) else "signal", cable.name or cable.type, path)
+
+
+def _paths(wall: str, legs: Iterable[Leg]) -> Iterator[tuple[Point, ...]]:
+    """The stretches on a wall as lines; what runs above it or below it is drawn farther out."""
+    path: list[Point] = []
+    last: Leg | None = None
+    for leg in legs:
+        start, end = leg.start, leg.end
+        if leg.place == "beyond":
+            out = BEYOND_NM if leg.start[1] else -BEYOND_NM
+            start, end = (start[0], start[1] + out), (end[0], end[1] + out)
+        joined = last is not None and last.wall == leg.wall and last.end == leg.start
+        if path and not joined:
+            yield without_repeats(tuple(path))
+            path = []
+        if leg.wall == wall:
+            path += [start, end]
+        last = leg
+    if path:
+        yield without_repeats(tuple(path))
 
 
 def _unplaced(job: Job, wall: str) -> Iterator[Unplaced]:
@@ -204,8 +224,7 @@ def _unplaced(job: Job, wall: str) -> Iterator[Unplaced]:
     runs: list[Raceway | Cable] = [*job.of(Raceway).values(), *job.of(Cable).values()]
     for run in runs:
         walls = wall_of(job, run.start), wall_of(job, run.end)
-        gone = isinstance(run, Cable) and run.retired is not None
-        if not gone and (wall in walls or not any(walls)) and (why := _why_no_run(job, run, walls)):
+        if (wall in walls or not any(walls)) and (why := _why_no_run(job, run)):
             yield Unplaced(run.tag, run.name or run.type, why)
 
 
@@ -218,13 +237,13 @@ def _why_no_device(job: Job, one: Equipment) -> str:
     return "the maker's width and height are not noted"
 
 
-def _why_no_run(job: Job, one: Cable | Raceway, walls: tuple[str, str]) -> str:
-    for side, tag in (("start", one.start), ("end", one.end)):
-        if not tag:
-            return f"its {side} is not given"
-        if point_of(job, tag) is None:
-            return f"its {side} {tag} has no place"
-    return "" if walls[0] == walls[1] else f"it runs between {walls[0] or 'no wall'} and {walls[1] or 'no wall'}"
+def _why_no_run(job: Job, one: Cable | Raceway) -> str:
+    """What is missing for its way; empty when it is drawn, or was given up."""
+    if isinstance(one, Cable):
+        route = routes(job).get(one.tag)
+        return route.why if route is not None and not route.legs else ""
+    way = raceway_course(job, one)
+    return way if isinstance(way, str) else ""
 
 
 def _cut_openings(job: Job, wall: str, height: int) -> Iterator[Block]:

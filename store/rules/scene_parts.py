@@ -10,16 +10,16 @@ from store.measure.errors import BadValue
 from store.measure.length import INCH_NM, Length, parse_length
 from store.records.access import Panel
 from store.records.equipment import Equipment
-from store.records.wall import Opening
+from store.records.wall import Opening, Wall
 from store.records.whole import Job
-from store.records.wiring import Box, Cable, Raceway
+from store.records.wiring import Box, Cable
 from store.rules.fit import hangs
 from store.rules.layout import layout
 
 BEYOND_NM = 6 * INCH_NM
 """How far outside the wall a run over its top or under its floor is drawn, so that it is told from the wall's edge."""
 POWER_BOXES = ("receptacle", "switch", "junction", "quick-connect")
-"""Boxes that hold mains wiring; a cable that ends in one is drawn as power."""
+"""Boxes that hold mains wiring."""
 
 Point = tuple[int, int]
 """From the left corner and from the finished floor, nanometres."""
@@ -105,55 +105,6 @@ def point_of(job: Job, tag: str) -> Point | None:
     return rect.centre if rect else None
 
 
-def cable_path(job: Job, cable: Cable, height_nm: int, beyond_nm: int = 0) -> tuple[Point, ...] | None:
-    """The way of a cable over the face of its wall, or None while an end has no place there or they are on two walls.
-
-    Through studs it runs level at `level`, or at the height of its start where no level is given. Over the top
-    it runs at `height_nm`, under the floor at 0, each `beyond_nm` farther out. Through a raceway it goes by both
-    of its ends; in a cabinet, straight: so does a cable that is not in the wall and
-    names no other way. Points that cannot be read are left out (`bad_points` lists them).
-    """
-    ends = _ends(job, cable)
-    if ends is None:
-        return None
-    start, end = ends
-    return without_repeats((start, *_between(job, cable, start, end, height_nm + beyond_nm, -beyond_nm), end))
-
-
-def _between(job: Job, cable: Cable, start: Point, end: Point, over: int, under: int) -> tuple[Point, ...]:
-    levels = {
-        "through studs": start[1] if cable.level is None else cable.level.nm,
-        "up and over": over,
-        "down and under": under,
-    }
-    in_cabinet = not cable.in_wall and cable.route == "through studs" and cable.level is None
-    if cable.route in levels and not in_cabinet:
-        level = levels[cable.route]
-        return (start[0], level), (end[0], level)
-    if cable.route == "points":
-        return tuple(found for text in cable.points if (found := read_point(text, job.settings.metric)))
-    raceway = job.of(Raceway).get(cable.raceway)
-    if cable.route == "raceway" and raceway is not None and (ends := _ends(job, raceway)) is not None:
-        return ends if _near(start, ends[0]) <= _near(start, ends[1]) else ends[::-1]
-    return ()
-
-
-def raceway_path(job: Job, raceway: Raceway) -> tuple[Point, ...] | None:
-    """The straight line between both ends of a raceway, or None while an end has no place or they are on two walls."""
-    return _ends(job, raceway)
-
-
-def _ends(job: Job, one: Cable | Raceway) -> tuple[Point, Point] | None:
-    start, end = point_of(job, one.start), point_of(job, one.end)
-    if start is None or end is None or wall_of(job, one.start) != wall_of(job, one.end):
-        return None
-    return start, end
-
-
-def _near(one: Point, other: Point) -> int:
-    return abs(one[0] - other[0]) + abs(one[1] - other[1])
-
-
 def read_point(text: str, metric: bool) -> Point | None:
     """A place typed as `x/y`, or None when it cannot be read. A fraction is a slash too: every split is tried."""
     parts = text.split("/")
@@ -167,9 +118,26 @@ def read_point(text: str, metric: bool) -> Point | None:
     return found[0] if len(found) == 1 else None
 
 
-def bad_points(cable: Cable, metric: bool) -> list[str]:
+def read_place(job: Job, text: str) -> tuple[str, Point] | None:
+    """A place on the way of a cable, with its wall: `B7` (a tag), `W2 1'/3'`, or `1'/3'` (its wall then is empty).
+
+    None when it cannot be read, or names a thing that has no place.
+    """
+    first, _, rest = text.strip().partition(" ")
+    tag = first.upper()
+    if tag in job.of(Wall):
+        point = read_point(rest, job.settings.metric)
+        return None if point is None else (tag, point)
+    if not rest and job.get(tag) is not None:
+        point = point_of(job, tag)
+        return None if point is None else (wall_of(job, tag), point)
+    point = read_point(text, job.settings.metric)
+    return None if point is None else ("", point)
+
+
+def bad_points(job: Job, cable: Cable) -> list[str]:
     """The points of a cable that do not say one place and no other."""
-    return [text for text in cable.points if read_point(text, metric) is None]
+    return [text for text in cable.points if read_place(job, text) is None]
 
 
 def without_repeats(points: tuple[Point, ...]) -> tuple[Point, ...]:
@@ -177,12 +145,6 @@ def without_repeats(points: tuple[Point, ...]) -> tuple[Point, ...]:
     kept = [points[0]]
     kept += [point for before, point in pairwise(points) if point != before]
     return tuple(kept)
-
-
-def is_power(job: Job, cable: Cable) -> bool:
-    """True when an end of the cable is a box that holds mains wiring."""
-    ends = (job.of(Box).get(cable.start), job.of(Box).get(cable.end))
-    return any(box is not None and box.what in POWER_BOXES for box in ends)
 
 
 def not_placed(one: Opening | Panel | Box) -> str:

@@ -106,12 +106,20 @@ def test_a_point_that_cannot_be_read_is_told() -> None:
 
 
 def test_a_corner_that_nobody_noted_is_told_once_for_two_walls() -> None:
-    def job(**values: str) -> Job:
+    def job(**noted: str) -> Job:
         ends = (box("B1", "12'", "1'"), box("B2", "3'", "1'", on="W2"))
-        return job_of(wall(), wall("W2"), *ends, cable(**values), cable("K2", start="B2", end="B1"))
+        return job_of(wall(**noted), wall("W2"), *ends, cable(), cable("K2", end="B2"))
 
     assert told(rules.corner_taken, job()) == [("corner_taken", "look", ("W1", "W2", "K1", "K2"))]
-    assert told(rules.corner_taken, job(corner="right end")) == []
+    assert told(rules.corner_taken, job(meets_right="W2")) == []
+
+
+def test_notes_of_corners_that_cannot_all_be_true_are_told() -> None:
+    walls = (wall(meets_right="W2"), wall("W2"), wall("W3", meets_right="W2"))
+    assert told(rules.corners_at_odds, job_of(*walls)) == [("corners_at_odds", "fix", ("W3", "W2"))]
+    assert told(rules.corners_at_odds, job_of(wall(meets_left="W1"))) == [("corners_at_odds", "fix", ("W1",))]
+    agreed = (wall(meets_right="W2"), wall("W2", meets_left="W1"))
+    assert told(rules.corners_at_odds, job_of(*agreed)) == []
 
 
 def test_a_cable_longer_than_any_sold_is_told() -> None:

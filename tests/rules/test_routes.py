@@ -93,7 +93,7 @@ def test_a_feed_takes_the_length_of_its_circuit() -> None:
         ({"end": ""}, "its end `to` is not given"),
         ({"end": "B9"}, "B9 has no place yet"),
         ({"route": "raceway"}, "its raceway is not named"),
-        ({"route": "raceway", "raceway": "R1"}, "the length of R1 is not noted"),
+        ({"route": "raceway", "raceway": "R1"}, "the length of R1 is not noted, and its end `from` is not given"),
     ],
 )
 def test_what_is_missing_is_said(values: dict[str, Any], why: str) -> None:
@@ -110,30 +110,96 @@ def test_without_a_height_nothing_goes_over_the_top() -> None:
 # --- round the corner ---
 
 
-def corner_job(**values: Any) -> Job:
+def corner_job(*more: Any, first: dict[str, Any] | None = None, **values: Any) -> Job:
     """Two walls, 14 ft and 7 ft wide; B1 on the first 2 ft from its right end, B2 on the second 3 ft from its left."""
-    return job_of(
-        wall(), wall("W2", "7'", "8'"), box("B1", "12'", "1'"), box("B2", "3'", "2'", on="W2"), cable(**values)
-    )
+    ends = (box("B1", "12'", "1'"), box("B2", "3'", "2'", on="W2"))
+    return job_of(wall(**(first or {})), wall("W2", "7'", "8'"), *ends, cable(**values), *more)
 
 
 def test_round_the_corner_the_two_walls_continue_each_other() -> None:
     found = route(corner_job())
     assert found.path == (2 + 3 + 1) * FOOT_NM
     assert found.walls == ("W1", "W2")
-    assert found.corner is not None
-    assert found.corner.other_by == (12 + 4 - 5) * FOOT_NM
-    assert {leg.wall for leg in found.legs} == {"W1", "W2"}
+    assert (found.noted, found.other_by) == (False, (12 + 4 - 5) * FOOT_NM)
+    assert found.found.startswith("the plan, round the corner that is nearer")
+    assert [(leg.wall, leg.start, leg.end) for leg in found.legs] == [
+        ("W1", (12 * FOOT_NM, FOOT_NM), (14 * FOOT_NM, FOOT_NM)),
+        ("W2", (0, FOOT_NM), (3 * FOOT_NM, FOOT_NM)),
+        ("W2", (3 * FOOT_NM, FOOT_NM), (3 * FOOT_NM, 2 * FOOT_NM)),
+    ]
 
 
 def test_what_is_noted_of_the_corner_holds_for_all_cables_between_the_two_walls() -> None:
-    job = corner_job(corner="left end")
-    assert route(job).path == (12 + 4 + 1) * FOOT_NM
-    back = job_of(
-        *(each for table in job.tables.values() for each in table.values()), cable("K2", start="B2", end="B1")
+    job = corner_job(cable("K2", start="B2", end="B1"), first={"meets_left": "W2"})
+    for tag in ("K1", "K2"):
+        assert route(job, tag).path == (12 + 4 + 1) * FOOT_NM
+        assert (route(job, tag).noted, route(job, tag).found) == (True, "the plan")
+
+
+def test_the_corner_may_be_noted_on_either_wall() -> None:
+    on_second = job_of(
+        wall(),
+        wall("W2", "7'", "8'", meets_right="W1"),
+        box("B1", "12'", "1'"),
+        box("B2", "3'", "2'", on="W2"),
+        cable(),
     )
-    assert route(back, "K2").path == (12 + 4 + 1) * FOOT_NM
-    assert route(back, "K2").corner.noted  # type: ignore[union-attr]
+    assert route(on_second).path == (12 + 4 + 1) * FOOT_NM
+
+
+def test_over_a_wall_between_two_others() -> None:
+    """W1 14 ft, then W2 7 ft, then W3: 2 ft left of W1, all of W2, 1 ft of W3, and 3 ft up."""
+    job = job_of(
+        wall(meets_right="W2"),
+        wall("W2", "7'", "8'", meets_right="W3"),
+        wall("W3", "9'", "8'"),
+        box("B1", "12'", "1'"),
+        box("B2", "1'", "4'", on="W3"),
+        cable(),
+        cable("K2", start="B2", end="B1"),
+    )
+    assert route(job).path == (2 + 7 + 1 + 3) * FOOT_NM
+    assert route(job).walls == ("W1", "W2", "W3")
+    # Back at the height of B2, 4 ft, and down at the end: as long.
+    assert route(job, "K2").path == route(job).path
+    assert [leg.wall for leg in route(job, "K2").legs] == ["W3", "W2", "W1", "W1"]
+
+
+def test_an_end_that_meets_a_third_wall_is_not_taken_for_the_corner() -> None:
+    job = corner_job(wall("W3"), first={"meets_right": "W3"})
+    assert (route(job).path, route(job).noted, route(job).other_by) == ((12 + 4 + 1) * FOOT_NM, False, 0)
+    both = corner_job(wall("W3"), wall("W4"), first={"meets_right": "W3", "meets_left": "W4"})
+    assert route(both).path is None
+    assert route(both).why.startswith("nobody noted how W1 and W2 meet")
+
+
+def test_only_the_width_of_what_is_passed_is_needed() -> None:
+    one, _, height = wall("W2")
+    job = job_of(wall(meets_right="W2"), one, height, box("B1", "12'", "1'"), box("B2", "3'", "2'", on="W2"), cable())
+    assert route(job).path == 6 * FOOT_NM
+
+
+def test_points_may_lie_on_another_wall_or_be_named_by_their_tags() -> None:
+    # 2 ft to the corner, 1 ft on; 5 ft up to the point's 6 ft; 2 ft to the left, then 4 ft down to B2: slanted 3-4-5.
+    by_hand = corner_job(route="points", points=("14'/1'", "W2 0/6'", "W2 3'/6'"))
+    assert route(by_hand).path == (2 + 5 + 3 + 4) * FOOT_NM
+    named = corner_job(box("B3", "3'", "6'", on="W2"), route="points", points=("14'/1'", "W2 0/6'", "b3"))
+    assert route(named).path == route(by_hand).path
+    assert route(plain(box("B3", "5'", "5'"), cable(route="points", points=("B3",)))).path == 8 * FOOT_NM
+
+
+def test_a_raceway_goes_round_a_corner_too() -> None:
+    job = corner_job(
+        make(Raceway, "R1", start="B1", end="B2"),
+        box("B3", "11'", "1'"),
+        cable("K2", start="B3", end="B2", route="raceway", raceway="R1"),
+        first={"meets_right": "W2"},
+        route="raceway",
+        raceway="R1",
+    )
+    assert route(job).path == (2 + 3 + 1) * FOOT_NM
+    assert route(job, "K2").path == (1 + 2 + 3 + 1) * FOOT_NM
+    assert [leg.place for leg in route(job, "K2").legs] == ["wall", "raceway", "raceway", "raceway"]
 
 
 def test_two_walls_meet_in_one_corner_only() -> None:

@@ -18,6 +18,7 @@ from store.records.job import Settings
 from store.records.wall import Obstacle, Opening, Reading, Wall
 from store.records.whole import KINDS, Job
 from store.records.wiring import Box, Cable, Circuit, Raceway
+from store.rules.routes import routes
 from store.rules.scene import Block, Run, Spot, kin, plan, scene
 from store.rules.scene_parts import BEYOND_NM, bad_points, read_point
 
@@ -192,8 +193,32 @@ def test_over_the_top_and_under_the_floor_a_run_is_drawn_outside_the_wall() -> N
     assert under.extent[1] == -BEYOND_NM
 
 
-def test_a_cable_in_a_raceway_goes_by_its_nearer_end_first() -> None:
-    assert in_inches(run(job_of(*MEDIA), "K1").points) == [(123, 17.75), (130, 30), (80, 70)]
+def test_a_cable_in_a_raceway_goes_by_its_nearer_end_first_and_square_to_the_framing() -> None:
+    job = job_of(*MEDIA)
+    # R1 is measured level from B2 and then down to B4; the cable comes from the other end.
+    tube = [(80, 70), (130, 70), (130, 30)]
+    assert in_inches(run(job, "R1").points) == tube
+    assert in_inches(run(job, "K1").points) == [(123, 17.75), (130, 17.75), *tube[::-1]]
+
+
+@pytest.mark.parametrize("tag", ["K1", "K2", "K3"])
+def test_what_is_drawn_is_as_long_as_what_is_measured(tag: str) -> None:
+    job = job_of(*MEDIA)
+    drawn = sum(abs(a[0] - b[0]) + abs(a[1] - b[1]) for a, b in pairwise(run(job, tag).points))
+    beyond = 2 * BEYOND_NM if tag == "K3" else 0
+    assert drawn - beyond == routes(job)[tag].path
+
+
+def test_of_a_cable_round_a_corner_each_wall_shows_its_part() -> None:
+    side = make(Wall, "W2", name="Side", meets_left="W1")
+    wired = make(Cable, "K9", type="cat6", start="B4", end="B9")
+    job = job_of(*MEDIA, side, make(Box, "B9", what="low-voltage", wall="W2", x=at("20"), y=at("12")), wired)
+    edge = 11 * 12 + 11.75
+    assert in_inches(run(job, "K9").points) == [(130, 30), (edge, 30)]
+    other = scene(job, "W2").get("K9")
+    assert isinstance(other, Run)
+    assert in_inches(other.points) == [(0, 30), (20, 30), (20, 12)]
+    assert not scene(job, "W2").unplaced or "K9" not in {each.tag for each in scene(job, "W2").unplaced}
 
 
 def test_a_cable_goes_by_its_points_and_an_unreadable_one_is_named() -> None:
@@ -218,7 +243,7 @@ def test_a_point_is_read_although_a_fraction_has_a_slash_too(text: str, x: float
 @pytest.mark.parametrize("text", ["", "4'", "1/2/4", "a/b", "-4/2"])
 def test_a_point_that_means_nothing_or_two_things_is_refused(text: str) -> None:
     assert read_point(text, metric=False) is None
-    assert bad_points(make(Cable, "K1", type="x", points=(text,)), metric=False) == [text]
+    assert bad_points(job_of(), make(Cable, "K1", type="x", points=(text,))) == [text]
 
 
 def test_mains_and_signal_are_told_apart_by_the_boxes_at_their_ends() -> None:
@@ -253,9 +278,9 @@ def test_what_has_no_place_is_listed_with_what_it_lacks() -> None:
         "E7": "the maker's width and height are not noted",
         "E8": "its opening N9 has no place",
         "E9": "not in an opening",
-        "K7": "it runs between W1 and W2",
-        "K8": "its end is not given",
-        "K9": "its end B9 has no place",
+        "K7": "it goes round a corner, and the width of W2 is not read yet",
+        "K8": "its end `to` is not given",
+        "K9": "B9 has no place yet",
     }
     assert not {each.tag for each in drawn.unplaced} & {each.tag for each in drawn.shapes}
 
@@ -337,7 +362,9 @@ def test_every_run_starts_and_ends_where_its_cable_does(boxes: list[tuple[int, i
     made = [
         make(Box, f"B{n}", what="low-voltage", wall="W1", x=inches(x), y=inches(y)) for n, (x, y) in enumerate(boxes)
     ]
-    job = job_of(WALL, *READINGS, *made, make(Cable, "K1", type="cat6", start="B0", end="B1", route=route))
+    tube = make(Raceway, "R1", start=made[-1].tag, end=made[0].tag)
+    wired = make(Cable, "K1", type="cat6", start="B0", end="B1", route=route, raceway="R1")
+    job = job_of(WALL, *READINGS, *made, tube, wired)
     points = run(job, "K1").points
     assert in_inches((points[0], points[-1])) in ([boxes[0], boxes[1]], [boxes[0]] * 2)
     assert all(a != b for a, b in pairwise(points))
