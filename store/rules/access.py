@@ -7,6 +7,7 @@ farther behind the finished face than a hand gets through it.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from math import isqrt
 from typing import Literal
@@ -32,6 +33,10 @@ COVERING = ("equipment", "shelf", "drawer", "other")
 """Uses of an opening whose back hides the wall; a recess for a screen, a fireplace or a speaker is open in front."""
 HIDDEN = ("driver", "strip", "extender", "part", "light")
 """Sorts of equipment that are changed in a few years and stand out of sight."""
+HIDDEN_NAMES = re.compile(
+    r"\b(power suppl|driver|transformer|ballast|splice|junction|valve|extender|repeater|balun)", re.I
+)
+"""Words in a name that tell the same of equipment whose sort nobody chose."""
 PRACTICE = "common practice"
 
 
@@ -82,7 +87,8 @@ def fixed_fronts(job: Job) -> dict[str, tuple[Placed, ...]]:
     found: dict[str, tuple[Placed, ...]] = {}
     for tag, group in layout(job).inside.items():
         opening = job.of(Opening).get(tag)
-        fixed = [one for one in group if is_fixed(one)]
+        # A light or a driver is small, whoever wired it: it stands in nobody's way.
+        fixed = [one for one in group if is_fixed(one) and not is_hidden(one)]
         around = outline(opening) if opening is not None else None
         if fixed and around is not None:
             found[tag] = tuple(Placed(one.tag, _front(one, around)) for one in fixed)
@@ -150,7 +156,7 @@ def _way(job: Job, record: Box | Equipment | Cable, by: str) -> Way:
 
 def _in_front(job: Job, record: Box | Equipment | Cable, opening: str, point: Point | None) -> str:
     """The fixed piece that stands in front of a thing which is reached through its opening."""
-    if isinstance(record, Equipment) and record.opening == opening:
+    if isinstance(record, Equipment) and record.opening == opening and not is_hidden(record):
         return ""
     for piece in fixed_fronts(job).get(opening, ()):
         if point is None or gap_nm(piece.rect, point) == 0:
@@ -183,12 +189,17 @@ def best_way(job: Job, tag: str, *, wires: bool = False) -> Way | None:
     return min(found, key=lambda way: (not way.counts, way.feeds, wires and way.kind != "panel"), default=None)
 
 
+def is_hidden(one: Equipment) -> bool:
+    """True for a sort, or where none was chosen a name, of what is changed in a few years and stands out of sight."""
+    return one.what in HIDDEN or (one.what == "other" and HIDDEN_NAMES.search(one.name) is not None)
+
+
 def needs_way(one: Equipment) -> bool:
     """True for equipment that stands behind a finished face and will be changed.
 
     What stands in an opening is reached from its front. A light that is made for a surface or a shelf is in sight.
     """
-    if not in_use(one) or one.opening or one.what not in HIDDEN:
+    if not in_use(one) or one.opening or not is_hidden(one):
         return False
     return one.what != "light" or one.mounting not in ("shelf", "surface only")
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator
 
 from store.records.equipment import Equipment
@@ -11,7 +12,9 @@ from store.rules.access import (
     PRACTICE,
     access_source,
     best_way,
+    fixed_fronts,
     in_use,
+    is_hidden,
     is_mains_box,
     naming_panels,
     needs_way,
@@ -19,11 +22,15 @@ from store.rules.access import (
 )
 from store.rules.cable_kinds import is_power
 from store.rules.findings import Finding, Severity, rule
+from store.rules.layout import layout
 from store.rules.power_places import opening_of_box
-from store.rules.power_words import ELECTRICIAN
+from store.rules.power_words import ELECTRICIAN, edition, is_us
 from store.rules.wording import listed, named, said
+from store.trade.citations import nec
 
 CONNECTION = "common practice: a connection stays within reach"
+JOINT_NAMES = re.compile(r"\b(splice|joint|junction|connector)", re.I)
+"""Words in the name of a part that is itself a connection."""
 
 
 @rule
@@ -63,7 +70,7 @@ def way_does_not_count(job: Job) -> Iterable[Finding]:
                 (tag, way.by),
                 f"{named(job, tag)} is reached through {named(job, way.by)}, and {named(job, way.blocked_by)} is fixed "
                 "in front of that: such a way does not count.",
-                f"Plan a panel for it that nothing fixed stands before, or move it. {_caution(record)}",
+                f"Plan a panel for it that nothing fixed stands before, or move it. {_caution(job, record)}",
                 source,
                 {"reached by": way.by, "in front": way.blocked_by},
             )
@@ -73,7 +80,7 @@ def way_does_not_count(job: Job) -> Iterable[Finding]:
                 severity,
                 (tag, way.by),
                 f"{named(job, tag)} names {named(job, way.by)} as its way, which is {reach}.",
-                f"Move one of both, or plan a panel in front of it. {_caution(record)}",
+                f"Move one of both, or plan a panel in front of it. {_caution(job, record)}",
                 f"{source}; how far a hand gets: {PRACTICE}",
                 {"away": said(job, way.far_nm or 0), "reach": said(job, way.reach_nm)},
             )
@@ -110,7 +117,7 @@ def thing_without_way(job: Job) -> Iterable[Finding]:
             (tag,),
             f"{named(job, tag)} will be changed one day, and nothing names how it is reached.",
             f"Note the panel, the opening or the removable shelf that reaches it; where there is none, plan one now. "
-            f"{_caution(one)}",
+            f"{_caution(job, one)}",
             source,
             {"reached by": "nothing"},
         )
@@ -143,6 +150,33 @@ def cable_end_without_way(job: Job) -> Iterable[Finding]:
 
 
 @rule
+def mains_end_without_way(job: Job) -> Iterable[Finding]:
+    """A mains cable in the wall that ends nowhere, on a circuit that another cable already brings from its breaker."""
+    loose: dict[str, list[Cable]] = {}
+    for cable in job.of(Cable).values():
+        known = str(cable.start or cable.end)
+        if in_use(cable) and cable.in_wall and not (cable.start and cable.end) and is_power(job, cable):
+            at = job.of(Box).get(known)
+            loose.setdefault(str(at.circuit) if at is not None and at.circuit else known, []).append(cable)
+    for group in loose.values():
+        feeds = [cable for cable in group if not cable.start and cable.end]
+        for cable in group if len(group) > 1 else ():
+            if cable in feeds or naming_panels(job).get(cable.tag) or cable.reached:
+                continue
+            yield Finding(
+                "mains_end_without_way",
+                "stop",
+                (cable.tag,),
+                f"{named(job, cable.tag)} is a mains cable in the wall, and one end of it is nowhere; its circuit "
+                f"comes from the breaker through {listed([each.tag for each in group if each is not cable])}.",
+                f"Name the box that it ends in, or have it taken out; no end of a mains cable stays in a wall "
+                f"without a box. {ELECTRICIAN}",
+                nec("300.15", edition(job)) if is_us(job) else access_source(job),
+                {"ends": "nowhere", "circuit": group[0].tag},
+            )
+
+
+@rule
 def way_on_other_wall(job: Job) -> Iterable[Finding]:
     """A thing that is reached from another wall than its own: right for two sides of one wall, else a slip."""
     for tag, _ in _reachable(job):
@@ -162,7 +196,10 @@ def way_on_other_wall(job: Job) -> Iterable[Finding]:
 
 def _reachable(job: Job) -> Iterator[tuple[str, Box | Equipment | Cable]]:
     yield from job.of(Box).items()
-    yield from ((tag, one) for tag, one in job.of(Equipment).items() if in_use(one) and (one.reached or needs_way(one)))
+    for tag, one in job.of(Equipment).items():
+        shut_in = is_hidden(one) and one.opening in fixed_fronts(job)
+        if in_use(one) and (one.reached or needs_way(one) or shut_in):
+            yield tag, one
     yield from ((tag, one) for tag, one in job.of(Cable).items() if in_use(one) and one.reached)
 
 
@@ -172,11 +209,18 @@ def _gravity(job: Job, record: Box | Equipment | Cable) -> tuple[Severity, str]:
         if record.what == "pass-through":
             return "fix", PRACTICE
         return "stop", access_source(job) if is_mains_box(record) else CONNECTION
-    if isinstance(record, Equipment) and record.power == "hard-wired":
+    if isinstance(record, Equipment) and _is_wired(job, record):
         return "stop", access_source(job)
+    if isinstance(record, Equipment) and JOINT_NAMES.search(record.name):
+        return "stop", CONNECTION
     return "fix", PRACTICE
 
 
-def _caution(record: Box | Equipment | Cable) -> str:
-    mains = is_mains_box(record) if isinstance(record, Box) else getattr(record, "power", "") == "hard-wired"
-    return ELECTRICIAN if mains else ""
+def _is_wired(job: Job, one: Equipment) -> bool:
+    """True where mains wiring is joined to a piece of equipment: by what is noted of it, or by a cable of the plan."""
+    return one.power == "hard-wired" or any(is_power(job, cable) for cable in layout(job).cables.get(one.tag, ()))
+
+
+def _caution(job: Job, record: Box | Equipment | Cable) -> str:
+    mains = isinstance(record, Box) and is_mains_box(record)
+    return ELECTRICIAN if mains or (isinstance(record, Equipment) and _is_wired(job, record)) else ""

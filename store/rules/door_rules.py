@@ -10,8 +10,8 @@ from store.records.equipment import Equipment
 from store.records.wall import Opening
 from store.records.whole import Job
 from store.rules.findings import Finding, rule
-from store.rules.fit import hangs, inside_of
 from store.rules.layout import Neighbours, Placed, WallLayout, layout, overlapping
+from store.rules.proud import standing_proud
 from store.rules.wording import named, said
 from store.trade.plane import Rect, Swing, swing_hits
 
@@ -25,7 +25,7 @@ def door_swings_into(job: Job) -> Iterable[Finding]:
     """A door, flap or drawer front whose way is barred by what stands proud of the wall, or by a side wall."""
     for wall in layout(job).walls.values():
         movers = [each for each in wall.openings if _moves(job.of(Opening)[each.tag])]
-        proud = {each.tag: (each, out) for each, out in _proud(job, wall)} if movers else {}
+        proud = {each.tag: (each, out) for each, out in standing_proud(job, wall)} if movers else {}
         for door, thing in overlapping(movers, [each for each, _ in proud.values()]):
             opening = job.of(Opening)[door.tag]
             out = proud[thing.tag][1]
@@ -70,29 +70,6 @@ def _moves(one: Opening) -> bool:
 
 def _mover(one: Opening) -> str:
     return "drawer" if _drawer(one) else "door"
-
-
-def _proud(job: Job, wall: WallLayout) -> Iterator[tuple[Placed, int]]:
-    """What stands out of the wall's face, as it hangs, and how far."""
-    inside_by = layout(job).inside
-    for each in wall.openings:
-        opening = job.of(Opening)[each.tag]
-        for one in inside_by.get(each.tag, ()):
-            if one.width is None or one.height is None or one.depth is None:
-                continue
-            held = inside_of(opening).depth_nm if one.mounting != "surface only" else 0
-            out = one.depth.nm - held if held is not None else 0
-            if out > 0:
-                yield Placed(one.tag, _front(one, opening, each.rect)), out
-
-
-def _front(one: Equipment, opening: Opening, around: Rect) -> Rect:
-    """The front of a piece: in the middle of its opening, or on its floor, or at its offset."""
-    side = opening.thickness.nm if opening.thickness else 0
-    width, height = one.width.nm if one.width else 0, one.height.nm if one.height else 0
-    x = around.x_nm + (around.width_nm - width) // 2 if one.offset is None else around.x_nm + side + one.offset.nm
-    y = around.y_nm + ((around.height_nm - height) // 2 if hangs(one) else side)
-    return Rect(x, y, width, height)
 
 
 def _meets(opening: Opening, door: Rect, thing: Rect, out: int) -> bool:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
+from store.measure.mass import show_mass
 from store.records.access import Panel, Visit
 from store.records.equipment import Equipment
 from store.records.wall import Opening
@@ -14,6 +15,7 @@ from store.rules.findings import Finding, rule
 from store.rules.fit import inside_of
 from store.rules.layout import Placed, WallLayout, layout
 from store.rules.once import once
+from store.rules.proud import standing_before
 from store.rules.wording import listed, named, plural, said
 from store.trade.access_sizes import LEAST, USUAL, Way, framed_nm, held_through, lets_through, part_through
 from store.trade.fit import Size
@@ -205,6 +207,35 @@ def panel_cannot_swing(job: Job) -> Iterable[Finding]:
                     "plane geometry",
                     {"leaf": said(job, leaf), "depth": said(job, depth)},
                 )
+
+
+@rule
+def panel_behind_things(job: Job) -> Iterable[Finding]:
+    """Panels before which something stands that is not fixed, so that it comes out before them: one finding."""
+    before = {
+        tag: [each for each in things if each != blocked_panels(job).get(tag)]
+        for tag, things in standing_before(job).items()
+    }
+    before = {tag: things for tag, things in before.items() if things}
+    if before:
+        told = [
+            f"{named(job, tag)}: {listed([_heavy(job, each) for each in things])}" for tag, things in before.items()
+        ]
+        yield Finding(
+            "panel_behind_things",
+            "look",
+            tuple(before),
+            f"With everything in its place, something stands before a panel and comes out first. {'. '.join(told)}.",
+            "See that whoever opens it can lift that out alone, and that its screws, magnets or latch are within reach "
+            "then; else move one of both.",
+            PRACTICE,
+            {tag: ", ".join(things) for tag, things in before.items()},
+        )
+
+
+def _heavy(job: Job, tag: str) -> str:
+    one = job.of(Equipment)[tag]
+    return named(job, tag) + (f", {show_mass(one.weight)}" if one.weight is not None else "")
 
 
 def _way_text(job: Job, way: Way) -> str:

@@ -15,10 +15,11 @@ from store.records.wall import Opening
 from store.records.whole import Job
 from store.records.wiring import Box, Cable, Circuit, Raceway
 from store.rules.access import Way, best_way, in_use, is_mains_box
-from store.rules.behind import Behind, before_panels, behind
+from store.rules.behind import Behind, behind
 from store.rules.layout import layout
 from store.rules.once import once
 from store.rules.power_plan import has_plug, power
+from store.rules.proud import standing_before
 from store.rules.raceways import insides
 from store.rules.routes import place_text, routes
 from store.rules.wording import listed, named, said
@@ -191,8 +192,9 @@ def open_text(job: Job, tag: str) -> str:
 
 def in_front(job: Job, by: str, tag: str = "") -> tuple[str, ...]:
     """What stands in front of a panel, or in an opening through which a thing is reached, and must come out."""
-    openings = before_panels(job).get(by, ()) if by in job.of(Panel) else (by,)
-    return tuple(one.tag for each in openings for one in layout(job).inside.get(each, ()) if one.tag != tag)
+    if by in job.of(Panel):
+        return tuple(each for each in standing_before(job).get(by, ()) if each != tag)
+    return tuple(one.tag for one in layout(job).inside.get(by, ()) if one.tag != tag)
 
 
 def _see(job: Job, one: Behind) -> Iterator[str]:

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import pytest
 
+from store.measure.mass import parse_mass
 from store.records.access import Visit
 from store.records.equipment import Equipment
 from store.rules.figures import figures
 from store.rules.panel_size_rules import (
+    panel_behind_things,
     panel_cannot_swing,
     panel_is_blocked,
     panel_not_measured,
@@ -16,6 +18,7 @@ from store.rules.panel_size_rules import (
     panel_too_small,
     part_does_not_pass,
 )
+from store.rules.proud import standing_before
 from tests.rules.access_jobs import TODAY, at, job_of, make, only, opening, panel, told, wall
 
 BAY = "17"
@@ -128,3 +131,37 @@ def test_the_figures_of_a_panel_name_the_door_and_the_frame() -> None:
     assert (found["door_sold_width"].inches, found["door_sold_height"].inches) == (9, 6)
     assert found["framed_width"].inches == 9.25
     assert found["least_source"].startswith("MIL-STD-1472")
+
+
+def test_what_stands_before_a_panel_comes_out_first_and_is_told_with_its_weight() -> None:
+    cabinet = opening("N1", "equipment", "10", "4", "40", "30", depth=at("20"))
+    hatch = panel("A1", "15", "6", opens="screwed")
+    size = {"width": at("17"), "height": at("6"), "depth": at("14"), "weight": parse_mass("24 lb")}
+    heavy = make(Equipment, "E1", name="receiver", what="receiver", opening="N1", offset=at("3"), **size)
+    found = only(panel_behind_things(job_of(cabinet, hatch, heavy)))
+    assert (found.severity, found.tags) == ("look", ("A1",))
+    assert "E1 (receiver), 24 lb" in found.says
+    aside = make(Equipment, "E1", name="receiver", what="receiver", opening="N1", offset=at("22"), **size)
+    assert not told(panel_behind_things, job_of(cabinet, hatch, aside))
+    gone = make(Equipment, "E1", name="receiver", what="receiver", opening="N1", retired=TODAY, **size)
+    assert not told(panel_behind_things, job_of(cabinet, hatch, gone))
+
+
+def test_a_screen_that_hangs_over_a_panel_beside_its_recess_is_told() -> None:
+    recess = opening("N1", "screen", "40", "40", "50", "30", depth=at("4"))
+    screen = make(
+        Equipment, "E1", name="screen", what="screen", opening="N1", mounting="wall bracket", width=at("62"),
+        height=at("34"), depth=at("6"), power="cord",
+    )  # fmt: skip
+    beside = panel("A1", "92", "44", "12")
+    assert standing_before(job_of(recess, screen, beside)) == {"A1": ("E1",)}
+    assert told(panel_behind_things, job_of(recess, screen, beside)) == [("panel_behind_things", "look", ("A1",))]
+    assert standing_before(job_of(recess, screen, panel("A1", "96", "44", "12"))) == {}
+
+
+def test_a_light_in_a_cabinet_of_which_no_place_is_known_stands_before_no_panel() -> None:
+    cabinet = opening("N1", "equipment", "10", "4", "40", "30", depth=at("20"))
+    light = make(Equipment, "E1", name="light", what="light", opening="N1", power="hard-wired")
+    assert standing_before(job_of(cabinet, panel("A1", "15", "6"), light)) == {}
+    player = make(Equipment, "E1", name="player", what="player", opening="N1", power="cord")
+    assert standing_before(job_of(cabinet, panel("A1", "15", "6"), player)) == {"A1": ("E1",)}

@@ -1,0 +1,64 @@
+"""What stands in the way: what is proud of the face of a wall, and what stands before a panel."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from store.records.access import Panel
+from store.records.equipment import Equipment
+from store.records.wall import Opening
+from store.records.whole import Job
+from store.rules.access import is_hidden
+from store.rules.fit import hangs, inside_of
+from store.rules.layout import Placed, WallLayout, layout, overlapping
+from store.rules.once import once
+from store.rules.scene_parts import equipment_rect
+from store.trade.plane import Rect, overlap_rect
+
+
+def standing_proud(job: Job, wall: WallLayout) -> Iterator[tuple[Placed, int]]:
+    """What stands out of the wall's face, as it hangs, and how far."""
+    inside_by = layout(job).inside
+    for each in wall.openings:
+        opening = job.of(Opening)[each.tag]
+        for one in inside_by.get(each.tag, ()):
+            if one.width is None or one.height is None or one.depth is None:
+                continue
+            held = inside_of(opening).depth_nm if one.mounting != "surface only" else 0
+            out = one.depth.nm - held if held is not None else 0
+            if out > 0:
+                yield Placed(one.tag, front_of(one, opening, each.rect)), out
+
+
+def front_of(one: Equipment, opening: Opening, around: Rect) -> Rect:
+    """The front of a piece: in the middle of its opening, or on its floor, or at its offset."""
+    side = opening.thickness.nm if opening.thickness else 0
+    width, height = one.width.nm if one.width else 0, one.height.nm if one.height else 0
+    x = around.x_nm + (around.width_nm - width) // 2 if one.offset is None else around.x_nm + side + one.offset.nm
+    y = around.y_nm + ((around.height_nm - height) // 2 if hangs(one) else side)
+    return Rect(x, y, width, height)
+
+
+@once
+def standing_before(job: Job) -> dict[str, tuple[str, ...]]:
+    """What stands in front of each panel, by its tag: in the opening it lies in, or proud of the wall beside one.
+
+    A piece whose place in its opening is not known is counted, unless it is a light or the like.
+    """
+    found: dict[str, dict[str, None]] = {}
+    for wall in layout(job).walls.values() if job.of(Panel) else ():
+        for panel, opening in overlapping(wall.panels, wall.openings):
+            for one in layout(job).inside.get(opening.tag, ()):
+                if _covers(job, one, panel.rect):
+                    found.setdefault(panel.tag, {})[one.tag] = None
+        proud = [each for each, _ in standing_proud(job, wall)] if wall.panels else []
+        for panel, thing in overlapping(wall.panels, proud):
+            found.setdefault(panel.tag, {})[thing.tag] = None
+    return {tag: tuple(things) for tag, things in found.items()}
+
+
+def _covers(job: Job, one: Equipment, rect: Rect) -> bool:
+    place = equipment_rect(job, one)
+    if place is None:
+        return not is_hidden(one)
+    return overlap_rect(Rect(place.x, place.y, place.width, place.height), rect) is not None
