@@ -9,6 +9,7 @@ import msgspec
 from store.measure.errors import BadValue
 from store.records.whole import Job
 from store.records.wiring import Box
+from store.records.wiring import Cable as Planned
 from store.rules.once import once
 from store.rules.power_plan import mains_size, power
 from store.rules.power_text import read_device, read_mains, read_wires, standard_box
@@ -25,6 +26,9 @@ from store.trade.box_fill import (
     usable_in3,
 )
 from store.trade.tables_us import CONDUCTOR_IN3, BoxKind
+
+DEVICE_BOXES = ("receptacle", "switch")
+"""Kinds of box that are nothing without a device."""
 
 
 class BoxLook(msgspec.Struct, frozen=True):
@@ -45,8 +49,28 @@ class BoxLook(msgspec.Struct, frozen=True):
         if self.fill is None:
             return []
         lines = [line_text(line) for line in self.fill.lines]
+        if not self.grounded:
+            lines.append("no grounding conductor is listed: 12-2 G is a cable that brings one")
         has = "its volume is not noted" if self.volume_in3 is None else f"the box has {self.volume_in3:.2f} in³"
         return [*lines, f"together {self.fill.total_in3:.2f} in³; {has}"]
+
+    @property
+    def grounded(self) -> bool:
+        """True when a grounding conductor is listed."""
+        return bool(self.contents.extra_grounds) or any(cable.ground for cable in self.contents.cables)
+
+    @property
+    def missing(self) -> list[str]:
+        """What is to be noted before the fill can be told and judged, in words."""
+        found = [f"{field}: {why}" for field, why in self.unreadable]
+        fields = {field for field, _ in self.unreadable}
+        if "cables in it" not in fields and not (self.contents.cables or self.contents.extra_grounds):
+            found.append("cables in it, like 12-2 G")
+        if "devices" not in fields and self.box.what in DEVICE_BOXES and not self.box.devices:
+            found.append("devices, like receptacle 12")
+        if self.volume_in3 is None and not fields & {"volume", "standard size"}:
+            found.append("volume, as stamped inside it, or standard size, like 4 x 1-1/2 square")
+        return found
 
     @property
     def next_box(self) -> str:
@@ -72,21 +96,31 @@ def looks(job: Job) -> Mapping[str, BoxLook]:
 
 def _look(job: Job, box: Box) -> BoxLook:
     wrong: list[tuple[str, str]] = []
-    cables, grounds = _wires(box, wrong)
+    cables, grounds = _wires(job, box, wrong)
     from_plan: tuple[str, ...] = ()
     if not box.conductors:
         cables, from_plan = _planned(job, box)
     contents = BoxContents(cables, _devices(box, wrong), box.clamps, box.fittings, grounds)
     fill = None
     if (cables or grounds) and not any(field in ("devices", "cables in it") for field, _ in wrong):
-        fill = box_fill(contents, edition(job))
+        try:
+            fill = box_fill(contents, edition(job))
+        except ValueError as error:
+            wrong.append(("devices", str(error)))
     return BoxLook(box, fill, _volume(box, wrong), tuple(wrong), contents, from_plan)
 
 
-def _wires(box: Box, wrong: list[tuple[str, str]]) -> tuple[tuple[Cable, ...], tuple[int, ...]]:
+def _wires(job: Job, box: Box, wrong: list[tuple[str, str]]) -> tuple[tuple[Cable, ...], tuple[int, ...]]:
     cables: list[Cable] = []
     grounds: list[int] = []
     for text in box.conductors:
+        named = job.of(Planned).get(text.strip().upper())
+        if named is not None:
+            planned = _as_in_box(job, named)
+            cables += planned
+            if not planned:
+                wrong.append(("cables in it", f"{named.tag} is not mains cable of a size that is known here"))
+            continue
         try:
             read = read_wires(text)
         except BadValue as error:
@@ -111,13 +145,21 @@ def _devices(box: Box, wrong: list[tuple[str, str]]) -> tuple[Device, ...]:
 
 def _planned(job: Job, box: Box) -> tuple[tuple[Cable, ...], tuple[str, ...]]:
     """The mains cables of the plan that end at a box; each is taken to bring a ground, as cable sold today does."""
-    cables, tags = [], []
+    cables: list[Cable] = []
+    tags = []
     for cable in power(job).mains.get(box.tag, ()):
-        size, read = mains_size(job, cable), read_mains(cable.type)
-        if size is not None and size.awg in CONDUCTOR_IN3 and read is not None:
-            cables.append(Cable(size.awg, read[1]))
+        if found := _as_in_box(job, cable):
+            cables += found
             tags.append(cable.tag)
     return tuple(cables), tuple(tags)
+
+
+def _as_in_box(job: Job, cable: Planned) -> list[Cable]:
+    """A mains cable of the plan as it counts in a box; nothing where its size is not one of the table."""
+    size, read = mains_size(job, cable), read_mains(cable.type)
+    if size is None or size.awg not in CONDUCTOR_IN3 or read is None:
+        return []
+    return [Cable(size.awg, read[1])]
 
 
 def _volume(box: Box, wrong: list[tuple[str, str]]) -> float | None:
@@ -128,7 +170,9 @@ def _volume(box: Box, wrong: list[tuple[str, str]]) -> float | None:
         standard = standard_box(box.size)
         metal = metal or standard is not None
         if standard is None:
-            wrong.append(("standard size", f"{box.size[:40]!r} is not one box of the table: 4 x 1-1/2 square is"))
+            wrong.append(
+                ("standard size", f"{box.size[:40]!r} is not one box of the table: write it like 4 x 1-1/2 square")
+            )
         elif marked is None:
             marked = standard.volume_in3
     if marked is None:

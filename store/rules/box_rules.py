@@ -9,7 +9,7 @@ from store.records.access import Panel
 from store.records.wall import Opening, Wall
 from store.records.whole import Job
 from store.records.wiring import Box, Cable
-from store.rules.box_contents import BoxLook, looks
+from store.rules.box_contents import DEVICE_BOXES, BoxLook, looks
 from store.rules.findings import Finding, rule
 from store.rules.once import once
 from store.rules.power_plan import is_mains, power
@@ -30,7 +30,6 @@ from store.trade.bounds import exceeds
 from store.trade.cable_install import SETBACK_NONCOMBUSTIBLE_IN
 from store.trade.citations import cite, nec
 
-DEVICE_BOXES = ("receptacle", "switch")
 SIGNAL_BOXES = ("low-voltage",)
 COVERING = ("equipment", "shelf", "drawer", "other")
 """Uses of an opening whose back hides the wall behind it; a recess of a screen or a fireplace is open to the front."""
@@ -101,7 +100,8 @@ def box_contents_unknown(job: Job) -> Iterable[Finding]:
             tuple(lacking),
             "The fill of these boxes cannot be told in full: "
             f"{listed([f'{called(job, tag)} lists no {lacks}' for tag, lacks in lacking.items()], 8)}.",
-            "List the devices, like receptacle 12, and the cables, like 12-2 G, or draw those that end at the box.",
+            "List the devices, like receptacle 12, and the cables, like 12-2 G where a ground is in it, or draw the "
+            "cables that end at the box.",
             nec("314.16", edition(job)),
             {"boxes": listed([f"{tag} {lacks}" for tag, lacks in lacking.items()], 99)},
         )
@@ -113,7 +113,11 @@ def _lacks(look: BoxLook) -> str:
         return ""
     if look.box.devices and look.fill is None:
         return "cables"
-    return "devices" if look.fill is not None and look.box.what in DEVICE_BOXES and not look.box.devices else ""
+    if look.fill is None:
+        return ""
+    if look.box.what in DEVICE_BOXES and not look.box.devices:
+        return "devices"
+    return "" if look.grounded else "grounds"
 
 
 @rule
@@ -240,7 +244,8 @@ def power_in_low_voltage_box(job: Job) -> Iterable[Finding]:
     }
     for tag, box in job.of(Box).items():
         mains = [each.tag for each in power(job).mains.get(tag, ())]
-        if box.what not in SIGNAL_BOXES or box.divider or tag in signal or not (mains or box.circuit):
+        told_of_cables = mains and tag in signal
+        if box.what not in SIGNAL_BOXES or box.divider or told_of_cables or not (mains or box.circuit):
             continue
         holds = all_called(job, mains) or f"circuit {called(job, box.circuit)}"
         yield Finding(

@@ -204,7 +204,7 @@ def voltage_drop(job: Job) -> Iterable[Finding]:
             note = metric_advice(drop.volts, metres, lighting=lighting, volts=state.on.volts)
         if note is not None:
             at = f" at {called(job, drop.to)}" if drop.to else ""
-            strands = f", {state.on.circuit.strands}" if is_us(job) else ""
+            strands = f", {'stranded' if state.on.stranded else 'solid'}" if is_us(job) else ""
             yield Finding(
                 "voltage_drop",
                 "look",
@@ -230,9 +230,8 @@ def circuit_not_known(job: Job) -> Iterable[Finding]:
         missing = [] if on.circuit.breaker is not None else ["its breaker"]
         if not on.circuit.conductor:
             missing.append("its conductor")
-        elif state.carries_a is None:
-            tables = "like 12 (AWG)" if is_us(job) else "like 2.5 mm2"
-            missing.append(f"a conductor of the tables in force, {tables}; {on.circuit.conductor[:20]!r} is none")
+        elif state.why_no_size:
+            missing.append(f"a conductor of the tables in force: {state.why_no_size}")
         if missing:
             yield Finding(
                 "circuit_not_known",

@@ -29,6 +29,8 @@ def boxes(job: Job) -> Iterable[Figure]:
             yield tag, "fill_in3", round(look.fill.total_in3, 6)
             yield tag, "fill_lines", look.lines
             yield tag, "next_box", look.next_box
+        if look.missing:
+            yield tag, "missing", look.missing
     found = power(job)
     here = job.of(Box)
     for tag, box in here.items():
@@ -77,6 +79,8 @@ def circuits(job: Job) -> Iterable[Figure]:
             yield tag, "drop_lines", list(state.drop.lines)
             if state.drop.to:
                 yield tag, "drop_to", state.drop.to
+        if state.missing:
+            yield tag, "missing", state.missing
 
 
 @figures_of

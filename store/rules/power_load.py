@@ -6,12 +6,13 @@ from collections.abc import Mapping
 
 import msgspec
 
+from store.measure.errors import BadValue
 from store.measure.length import FOOT_NM, Length
 from store.records.whole import Job
 from store.records.wiring import Cable, Circuit
 from store.rules.once import once
 from store.rules.power_plan import OnCircuit, mains_size, power
-from store.rules.power_text import Size
+from store.rules.power_text import Size, read_size
 from store.rules.power_words import METRIC_CODE, edition, is_us, plain
 from store.rules.routes import routes
 from store.trade import circuit_load, circuit_metric, tables_metric
@@ -47,9 +48,26 @@ class State(msgspec.Struct, frozen=True):
     carries_a: float | None
     """What the conductor carries; None when its size is not known, or not in the tables of the region."""
     limit_a: float | None
-    """The lesser of the breaker and of what the conductor carries."""
+    """The lesser of the breaker and of what the conductor carries; of one, where the other is not noted."""
     notes: tuple[Note, ...]
     drop: Drop | None
+    why_no_size: str
+    """Why nothing can be told of the conductor that is noted; empty when something can."""
+
+    @property
+    def missing(self) -> list[str]:
+        """What is to be noted before limits and drop can be told, in words; titles as the form has them."""
+        circuit = self.on.circuit
+        found = [] if circuit.breaker is not None else ["breaker, like 20 A"]
+        if not circuit.conductor:
+            found.append("conductor, like 12 (AWG) or 2.5 mm2")
+        elif self.why_no_size:
+            found.append(f"conductor: {self.why_no_size}")
+        if self.drop is None and self.on.size is not None and not self.why_no_size:
+            found.append("length to the panel, one way along the cable")
+        if self.on.no_watts:
+            found.append(f"watts of {', '.join(self.on.no_watts)}")
+        return found
 
     @property
     def room_a(self) -> float | None:
@@ -70,8 +88,19 @@ def _state(job: Job, on: OnCircuit) -> State:
     carries = _carries(job, on)
     known = [each for each in (on.circuit.breaker, carries) if each is not None]
     notes = _us_notes(job, on) if is_us(job) else _metric_notes(on, connected, carries)
-    limit = min(known) if known else None
-    return State(on, connected, design, carries, limit, notes, _drop(job, on))
+    unread = _why_no_size(job, on, carries)
+    limit = min(known) if known and not unread else None
+    return State(on, connected, design, carries, limit, notes, _drop(job, on), unread)
+
+
+def _why_no_size(job: Job, on: OnCircuit, carries: float | None) -> str:
+    if carries is not None or not on.circuit.conductor:
+        return ""
+    try:
+        size = read_size(on.circuit.conductor, not is_us(job))
+    except BadValue as error:
+        return str(error)
+    return f"{size.text} is not in the tables in force, which have sizes like {'12 AWG' if is_us(job) else '2.5 mm2'}"
 
 
 def _carries(job: Job, on: OnCircuit) -> float | None:
@@ -187,7 +216,7 @@ def _plain_drop(on: OnCircuit, size: Size) -> Drop | None:
         return None
     amps = on.watts / on.volts
     mm = length.mm
-    lost = two_wire_drop_v(amps, mm, ohms_per_mm(size, stranded=on.circuit.strands == "stranded") * 1000)
+    lost = two_wire_drop_v(amps, mm, ohms_per_mm(size, stranded=on.stranded) * 1000)
     line = f"panel to the far end: {_feet_or_m(length, size)} of {size.text}, {amps:.2f} A: {lost:.3f} V"
     return Drop(lost, lost / on.volts * 100, "", length, (line,))
 
@@ -197,13 +226,12 @@ def _tree_drop(on: OnCircuit, tree: list[_Branch]) -> Drop:
 
     What stands at a box that no cable of the plan reaches is taken at the first box too.
     """
-    stranded = on.circuit.strands == "stranded"
     reached = {branch.box for branch in tree}
     amps = [on.at_box.get(branch.box, 0.0) / on.volts for branch in tree]
     elsewhere = sum(watts for box, watts in on.at_box.items() if box not in reached)
     amps[0] += (max(0.0, on.circuit.load) + elsewhere) / on.volts
     stretches = [
-        Stretch(branch.length.mm, ohms_per_mm(branch.size, stranded=stranded), drawn, branch.after)
+        Stretch(branch.length.mm, ohms_per_mm(branch.size, stranded=on.stranded), drawn, branch.after)
         for branch, drawn in zip(tree, amps, strict=True)
     ]
     lost = drops_v(stretches)

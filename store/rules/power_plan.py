@@ -17,10 +17,11 @@ from store.records.equipment import Equipment
 from store.records.whole import Job
 from store.records.wiring import Box, Cable, Circuit
 from store.rules.once import once
-from store.rules.power_text import Gear, Size, is_cord, is_mains_word, read_device, read_mains, read_size
+from store.rules.power_text import Gear, Size, is_cord, is_mains_word, read_device, read_mains, read_size, says_stranded
 from store.rules.power_words import is_us
 from store.rules.scene_parts import POWER_BOXES
 from store.trade.circuit_load import Load, is_continuous
+from store.trade.tables_us import SOLID_OHM_PER_KFT, STRANDED_OHM_PER_KFT
 
 VOLTS_US, VOLTS_METRIC = 120.0, 230.0
 """Taken where a circuit has no voltage: NEC 220.5(A); IEC 60038."""
@@ -57,6 +58,8 @@ class OnCircuit(msgspec.Struct, frozen=True):
     volts: float
     size: Size | None
     """Of its conductor; None when it is not given or cannot be read."""
+    stranded: bool
+    """Which column of the table of resistance is taken."""
     boxes: tuple[str, ...]
     direct: tuple[str, ...]
     """What is plugged or wired straight into its boxes."""
@@ -138,8 +141,8 @@ def places_of(box: Box, gear: tuple[Gear, ...] = ()) -> int:
     """Places to plug in at a box: as noted, else as its devices say, else a duplex a gang for a receptacle box."""
     if box.receptacles:
         return box.receptacles
-    if gear:
-        return sum(each.places for each in gear)
+    if offered := sum(each.places for each in gear):
+        return offered
     return 2 * box.gangs if box.what == "receptacle" else 0
 
 
@@ -227,6 +230,13 @@ def _size(circuit: Circuit, metric: bool) -> Size | None:
         return None
 
 
+def _stranded(circuit: Circuit, size: Size | None) -> bool:
+    """As noted on the circuit or in the text of its conductor; and for a size that the table lists stranded only."""
+    if circuit.strands == "stranded" or says_stranded(circuit.conductor):
+        return True
+    return size is not None and size.awg in STRANDED_OHM_PER_KFT and size.awg not in SOLID_OHM_PER_KFT
+
+
 def _on_circuit(
     job: Job,
     circuit: Circuit,
@@ -252,7 +262,8 @@ def _on_circuit(
     return OnCircuit(
         circuit,
         circuit.volts if circuit.volts is not None and circuit.volts > 0 else VOLTS_US if is_us(job) else VOLTS_METRIC,
-        _size(circuit, not is_us(job)),
+        (size := _size(circuit, not is_us(job))),
+        _stranded(circuit, size),
         tuple(boxes),
         tuple(direct),
         tuple(loads),

@@ -8,7 +8,7 @@ from store.records.whole import Job
 from store.records.wiring import Box, Cable
 from store.rules.box_contents import looks
 from store.rules.findings import Finding, rule
-from store.rules.power_plan import power
+from store.rules.power_plan import OnCircuit, power
 from store.rules.power_words import (
     ELECTRICIAN,
     INSPECTOR,
@@ -20,6 +20,7 @@ from store.rules.power_words import (
     plain,
     were,
 )
+from store.rules.scene_parts import POWER_BOXES
 from store.trade.citations import cite, nec
 from store.trade.heater import ARC_FAULT_UP_TO_A
 
@@ -33,7 +34,7 @@ def arc_fault_missing(job: Job) -> Iterable[Finding]:
     if not is_us(job):
         return
     for tag, on in power(job).circuits.items():
-        new = [box for box in on.boxes if job.of(Box)[box].new]
+        new = _new_outlets(job, on)
         small = on.circuit.breaker is None or on.circuit.breaker <= ARC_FAULT_UP_TO_A
         if new and small and on.volts <= LOW_VOLTS and not on.circuit.afci:
             yield Finding(
@@ -48,13 +49,19 @@ def arc_fault_missing(job: Job) -> Iterable[Finding]:
             )
 
 
+def _new_outlets(job: Job, on: OnCircuit) -> list[str]:
+    """The new boxes for power on a circuit."""
+    boxes = job.of(Box)
+    return [tag for tag in on.boxes if boxes[tag].new and boxes[tag].what in POWER_BOXES]
+
+
 @rule
 def residual_current_missing(job: Job) -> Iterable[Finding]:
     """A 230 V circuit with new cable in the wall and no 30 mA protection noted."""
     if is_us(job):
         return
     for tag, on in power(job).circuits.items():
-        new = [box for box in on.boxes if job.of(Box)[box].new]
+        new = _new_outlets(job, on)
         if new and not on.circuit.gfci:
             yield Finding(
                 "residual_current_missing",

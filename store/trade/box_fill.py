@@ -27,10 +27,10 @@ UNMARKED_BARRIER_IN3: dict[Material, float] = {"metal": 0.5, "nonmetallic": 1.0}
 How = Literal["ends", "through", "looped", "stays"]
 _COUNTS: dict[How, int] = {"ends": 1, "through": 1, "looped": 2, "stays": 0}
 _WORDS: dict[How, str] = {
-    "ends": "conductors that end or are spliced here",
-    "through": "conductors that pass straight through",
-    "looped": "unbroken loops (two each)",
-    "stays": "pigtails that do not leave the box",
+    "ends": "conductors ended or spliced here",
+    "through": "conductors straight through",
+    "looped": "unbroken loops, two each",
+    "stays": "pigtails that stay in the box",
 }
 
 
@@ -50,10 +50,13 @@ class Cable(Struct, frozen=True):
 
 
 class Device(Struct, frozen=True):
-    """One yoke or strap with what is on it; `gauge` is the largest conductor connected to it."""
+    """One yoke or strap with what is on it; `gauge` is the largest conductor connected to it.
+
+    Where that is not known (None) the largest insulated conductor of the box is taken, which is never too little.
+    """
 
     name: str
-    gauge: int
+    gauge: int | None
     gangs: int = 1
 
 
@@ -103,13 +106,13 @@ def ground_allowances(count: int, edition: int) -> float:
 def box_fill(contents: BoxContents, edition: int) -> BoxFill:
     """Add up the volume that `contents` needs, in cubic inches, by NEC 314.16(B) of `edition`.
 
-    Raises ValueError for a size that Table 314.16(B) lacks, a negative count, or clamps or fittings in a
-    box with no conductor to size them by.
+    Raises ValueError for a size that Table 314.16(B) lacks, a negative count, or clamps, fittings or a device
+    of no known size in a box with no conductor to size them by.
     """
     lines = [
         *_conductor_lines(contents.cables, edition),
         *_largest_lines(contents, edition),
-        *_device_lines(contents.devices, edition),
+        *_device_lines(contents, edition),
         *_ground_lines(contents, edition),
     ]
     return BoxFill(tuple(lines), sum(line.subtotal_in3 for line in lines))
@@ -128,9 +131,9 @@ def usable_in3(marked_in3: float, rings_in3: Sequence[float] = (), barriers: Seq
 
 
 def line_text(line: FillLine) -> str:
-    """A line of the sum in words, e.g. "4 × conductors that end or are spliced here, 12 AWG: 4 × 2.25 = 9.00 in³"."""
-    count = f"{line.count:g}"
-    return f"{count} × {line.what}, {line.gauge} AWG: {count} × {line.each_in3:.2f} = {line.subtotal_in3:.2f} in³"
+    """A line of the sum in words, e.g. "conductors ended or spliced here, 12 AWG: 4 × 2.25 = 9.00 in³"."""
+    each = f"{line.count:g} × {line.each_in3:.2f}"
+    return f"{line.what}, {line.gauge} AWG: {each} = {line.subtotal_in3:.2f} in³"
 
 
 def conductors_that_fit(volume_in3: float, gauge: int) -> int:
@@ -191,21 +194,27 @@ def _largest_lines(contents: BoxContents, edition: int) -> list[FillLine]:
     thickest = min(sizes)
     lines = []
     if contents.internal_clamps:
-        lines.append(_line(1, "all internal clamps together", thickest, nec("314.16(B)(2)", edition)))
+        lines.append(_line(1, "all clamps inside", thickest, nec("314.16(B)(2)", edition)))
     lines += [
-        _line(1, f"{fitting} (one for the type)", thickest, nec("314.16(B)(3)", edition))
+        _line(1, f"{fitting}, one for the type", thickest, nec("314.16(B)(3)", edition))
         for fitting in dict.fromkeys(contents.fittings)
     ]
     return lines
 
 
-def _device_lines(devices: Sequence[Device], edition: int) -> list[FillLine]:
+def _device_lines(contents: BoxContents, edition: int) -> list[FillLine]:
     lines = []
-    for device in devices:
+    for device in contents.devices:
         if device.gangs < 1:
             raise ValueError(f"{device.name} must take at least one gang, not {device.gangs!r}")
+        gauge, what = device.gauge, device.name
+        if gauge is None:
+            gauges = [cable.gauge for cable in contents.cables if cable.conductors]
+            if not gauges:
+                raise ValueError(f"the size of the wire on {device.name} is not given, and no conductor tells it")
+            gauge, what = min(gauges), f"{device.name}, by the largest wire here"
         count = ALLOWANCES_PER_GANG * device.gangs
-        lines.append(_line(count, f"{device.name} (two a gang)", device.gauge, nec("314.16(B)(4)", edition)))
+        lines.append(_line(count, what, gauge, nec("314.16(B)(4)", edition)))
     return lines
 
 
@@ -218,5 +227,5 @@ def _ground_lines(contents: BoxContents, edition: int) -> list[FillLine]:
     sizes = _ground_sizes(contents)
     if not sizes:
         return []
-    what = f"grounding conductors ({len(sizes)} of them)"
+    what = f"{len(sizes)} grounding {'conductor' if len(sizes) == 1 else 'conductors'}"
     return [_line(ground_allowances(len(sizes), edition), what, min(sizes), cite("grounds in box", edition))]

@@ -172,7 +172,7 @@ def _circuit(job: Job, state: State) -> tuple[str, ...]:
     return (
         called(job, one.tag),
         f"{one.breaker:g} A, {plain(on.volts)} V{number}" if one.breaker else f"not noted, {plain(on.volts)} V{number}",
-        f"{on.size.text}, {one.strands}" if on.size else one.conductor or "not noted",
+        f"{on.size.text}, {'stranded' if on.stranded else 'solid'}" if on.size else one.conductor or "not noted",
         _length(job, one.length),
         f"{plain(on.watts)} W, {plain(state.connected_a)} A",
         f"{plain(state.design_a)} A" if is_us(job) else "not asked for",

@@ -66,7 +66,7 @@ def test_cables_of_the_plan_are_counted_where_a_box_lists_none() -> None:
 @pytest.mark.parametrize(
     ("values", "field"),
     [
-        ({"devices": ("receptacle",)}, "devices"),
+        ({"devices": ("12",)}, "devices"),
         ({"conductors": ("fat cable",)}, "cables in it"),
         ({"size": "shoe box", "volume": None}, "standard size"),
         ({"volume": 0.25, "divider": True, "metal": True}, "volume"),

@@ -15,6 +15,7 @@ from store.rules.power_text import (
     read_mains,
     read_size,
     read_wires,
+    says_stranded,
     standard_box,
 )
 from store.trade.box_fill import Cable
@@ -31,6 +32,13 @@ from store.trade.tables_us import STANDARD_BOXES
         ("2.5mm²", Size(mm2=2.5)),
         ("1.5", Size(mm2=1.5)),
         ("2,5 mm2", Size(mm2=2.5)),
+        ("12 AWG copper", Size(awg=12)),
+        ("AWG 12", Size(awg=12)),
+        ("12 THHN stranded", Size(awg=12)),
+        ("12-2 NM-B", Size(awg=12)),
+        ("nm-12-2", Size(awg=12)),
+        ("14/2", Size(awg=14)),
+        ("2.5 mm2 twin and earth", Size(mm2=2.5)),
     ],
 )
 def test_sizes_of_a_conductor(text: str, size: Size) -> None:
@@ -42,10 +50,21 @@ def test_a_bare_number_is_square_millimetres_in_a_metric_job() -> None:
     assert read_size("4 AWG", metric=True) == Size(awg=4)
 
 
-@pytest.mark.parametrize("text", ["", "thick", "12-2", "12 14", "mm2"])
+@pytest.mark.parametrize("text", ["", "thick", "2/0", "12 14", "mm2", "2.5 mm2 or 4 mm2"])
 def test_what_is_no_size_is_refused_with_a_form_to_copy(text: str) -> None:
     with pytest.raises(BadValue, match="write it like"):
         read_size(text)
+
+
+@pytest.mark.parametrize("text", ["12 aluminum", "12 AWG aluminium", "8 al", "14 CCA", "14 copper-clad aluminum"])
+def test_a_conductor_that_is_not_copper_is_left_to_the_electrician(text: str) -> None:
+    with pytest.raises(BadValue, match="for copper"):
+        read_size(text)
+
+
+def test_what_the_text_of_a_conductor_says_of_its_strands() -> None:
+    assert says_stranded("12 AWG stranded")
+    assert not says_stranded("12 AWG solid")
 
 
 @pytest.mark.parametrize(
@@ -59,9 +78,22 @@ def test_what_is_no_size_is_refused_with_a_form_to_copy(text: str) -> None:
         ("2 x receptacle #12", "receptacle", 12, 1, 2, None, 4),
         ("quad receptacle 12", "quad receptacle", 12, 1, 1, None, 4),
         ("14 switch", "switch", 14, 1, 1, None, 0),
+        ("receptacle", "receptacle", None, 1, 1, None, 2),
+        ("duplex", "duplex", None, 1, 1, None, 2),
+        ("3-way switch 14", "3-way switch", 14, 1, 1, None, 0),
+        ("single pole switch", "single pole switch", None, 1, 1, None, 0),
+        ("2 receptacles 12", "receptacles", 12, 1, 2, None, 4),
+        ("two switches", "switches", None, 1, 2, None, 0),
+        ("receptacle 12 x 2", "receptacle", 12, 1, 2, None, 4),
+        ("5-20R receptacle 12", "receptacle", 12, 1, 1, 20, 2),
+        ("15A 125V GFCI 12", "gfci", 12, 1, 1, 15, 2),
+        ("GFCI switch 12", "gfci switch", 12, 1, 1, None, 0),
+        ("dimmer two-gang 12 AWG", "dimmer", 12, 2, 1, None, 0),
     ],
 )
-def test_devices(text: str, name: str, gauge: int, gangs: int, count: int, amps: int | None, places: int) -> None:
+def test_devices(
+    text: str, name: str, gauge: int | None, gangs: int, count: int, amps: int | None, places: int
+) -> None:
     gear = read_device(text)
     assert (gear.device.name, gear.device.gauge, gear.device.gangs) == (name, gauge, gangs)
     assert (gear.count, gear.amps, gear.places) == (count, amps, places)
@@ -73,8 +105,8 @@ def test_tamper_resistant_is_read_from_its_mark() -> None:
     assert not read_device("receptacle for the tray 12").tamper
 
 
-@pytest.mark.parametrize("text", ["receptacle", "12", "", "receptacle 12 14", "receptacle 99", "0 x switch 14"])
-def test_a_device_without_one_known_wire_size_is_refused(text: str) -> None:
+@pytest.mark.parametrize("text", ["12", "", "receptacle 12 14", "receptacle 99", "0 x switch 14", "2 x switch 14 x 2"])
+def test_a_device_that_is_not_one_with_one_size_is_refused(text: str) -> None:
     with pytest.raises(BadValue):
         read_device(text)
 
@@ -92,6 +124,21 @@ def test_a_device_without_one_known_wire_size_is_refused(text: str) -> None:
         ("12-2 G looped", (Cable(12, 2, True, "looped"),)),
         ("3 x 12", (Cable(12, 1, False),) * 3),
         ("12-0 G", (Cable(12, 0),)),
+        ("two 12-2 G", (Cable(12, 2),) * 2),
+        ("(2) 12-2 G", (Cable(12, 2),) * 2),
+        ("12-2 G x2", (Cable(12, 2),) * 2),
+        ("12/2 with ground x 3", (Cable(12, 2),) * 3),
+        ("2 12/2 NM", (Cable(12, 2),) * 2),
+        ("6 #12", (Cable(12, 1, False),) * 6),
+        ("6 12 AWG", (Cable(12, 1, False),) * 6),
+        ("#12 x 6", (Cable(12, 1, False),) * 6),
+        ("12 AWG hot", (Cable(12, 1, False),)),
+        ("nm-12-2", (Cable(12, 2),)),
+        ("NM-B 14/3", (Cable(14, 3),)),
+        ("14-2 without ground", (Cable(14, 2, False),)),
+        ("14-2 NM no ground", (Cable(14, 2, False),)),
+        ("12 AWG 2 conductor with ground", (Cable(12, 2),)),
+        ("ground pigtail 12", (Cable(12, 1, False, "stays"),)),
     ],
 )
 def test_cables_and_loose_conductors(text: str, cables: tuple[Cable, ...]) -> None:
@@ -101,9 +148,11 @@ def test_cables_and_loose_conductors(text: str, cables: tuple[Cable, ...]) -> No
 def test_grounds_alone() -> None:
     assert read_wires("5 x ground 14").grounds == (14,) * 5
     assert read_wires("12 ground").grounds == (12,)
+    assert read_wires("bare 14").grounds == (14,)
+    assert read_wires("five 14 EGC").grounds == (14,) * 5
 
 
-@pytest.mark.parametrize("text", ["", "x", "12 14", "12-2-3", "13-2 G", "100 x 12"])
+@pytest.mark.parametrize("text", ["", "x", "12 14", "12-2-3", "13-2 G", "100 x 12", "2 x 12 x 3", "12 x 9"])
 def test_what_is_no_cable_is_refused(text: str) -> None:
     with pytest.raises(BadValue):
         read_wires(text)
@@ -141,6 +190,25 @@ def test_cords_are_told_from_network_cords() -> None:
 def test_every_box_of_the_table_is_found_by_its_own_size() -> None:
     for box in STANDARD_BOXES:
         assert standard_box(box.size.replace("×", "x")) == box
+
+
+@pytest.mark.parametrize(
+    ("text", "volume"),
+    [
+        ("4 x 4 x 1.5", 21.0),
+        ("4 in square, 1-1/2 in deep", 21.0),
+        ("4 square 1 1/2", 21.0),
+        ('4" x 1-1/2" octagon', 15.5),
+        ("3x2x3.5", 18.0),
+        ("3 x 2 x 2-3/4 device box", 14.0),
+        ("4-11/16 x 2-1/8", 42.0),
+        ("4 x 2-1/8 x 2-1/8", 14.5),
+    ],
+)
+def test_sizes_of_boxes_as_people_write_them(text: str, volume: float) -> None:
+    box = standard_box(text)
+    assert box is not None
+    assert box.volume_in3 == volume
 
 
 def test_a_size_that_could_be_two_boxes_names_none() -> None:
