@@ -6,7 +6,6 @@ An empty cell takes a field back to what it is when nobody filled it in.
 
 from __future__ import annotations
 
-import difflib
 import re
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
@@ -16,49 +15,26 @@ import msgspec
 from store.book.changes import Put, add, edit
 from store.measure.errors import BadValue
 from store.records.base import Record
-from store.records.field import Field, fields_of
+from store.records.field import Field, Manner, Ref, fields_of
 from store.records.whole import KINDS, LETTERS, Job, serial_of
+from templates.sheets.csv_cells import NUMBERS, has_decimal_commas, is_day_first, read_cell
+from templates.sheets.csv_guess import Column, columns_of
 from templates.sheets.csv_text import read_csv
+
+__all__ = ["BadRows", "Column", "Import", "columns_of", "read_import"]
 
 MOST_ROWS = 20_000
 MOST_TOLD = 40
 """Bad cells that are told one by one; of more, only their number."""
-CLOSE = 0.82
-"""How like the name of a field the name of a column must be (0 to 1)."""
-UNITS = {"mm": "mm", "cm": "cm", "m": "m", "in": "in", "inch": "in", "inches": "in", "ft": "ft", "feet": "ft",
-         "kg": "kg", "lb": "lb", "lbs": "lb"}  # fmt: skip
-OTHER_NAMES = {
-    "w": "width", "h": "height", "d": "depth", "qty": "count", "quantity": "count", "cost": "price",
-    "vendor": "supplier", "shop": "supplier", "status": "state", "comment": "notes", "comments": "notes",
-    "remark": "notes",
-    "remarks": "notes", "note": "notes", "telephone": "phone", "tel": "phone", "email": "mail",
-    "emailaddress": "mail",
-    "power": "watts", "wattage": "watts", "description": "what", "task": "what", "id": "tag", "license": "licence",
-    "licensenumber": "licence", "measurement": "value", "type": "what", "length": "value",
-}  # fmt: skip
-"""What people call a field in their spreadsheets, where that is not its own name; used only where it fits."""
 
 
 class BadRows(BadValue):
     """A spreadsheet with mistakes; its text names row, column and reason of each."""
 
-
-class Column(msgspec.Struct, frozen=True):
-    """How a column was understood."""
-
-    heading: str
-    key: str
-    """The field; `tag`, or empty when the column is left out."""
-    title: str
-    unit: str = ""
-    """Unit of bare numbers, from the heading."""
-
-    def says(self) -> str:
-        """`Width (mm) -> width, bare numbers in mm`, for the person to check."""
-        heading = self.heading.strip() or "(no name)"
-        if not self.key:
-            return f"{heading} -> left out: no such field"
-        return f"{heading} -> {self.title}" + (f", bare numbers in {self.unit}" if self.unit else "")
+    def __init__(self, text: str, columns: Sequence[Column] = ()) -> None:
+        super().__init__(text)
+        self.columns = tuple(columns)
+        """How the columns were understood, as far as it came to that."""
 
 
 class Import(msgspec.Struct, frozen=True):
@@ -70,6 +46,8 @@ class Import(msgspec.Struct, frozen=True):
     new: int
     changed: int
     same: int
+    notes: tuple[str, ...] = ()
+    """What was taken to be meant where a file leaves it open."""
 
     def says(self) -> str:
         """The sum in words."""
@@ -84,78 +62,71 @@ def read_import(job: Job, cls: type[Record], raw: bytes) -> Import:
         raise BadRows("the file has no rows: the first one must name the columns")
     if len(rows) > MOST_ROWS:
         raise BadRows(f"the file has {len(rows):,} rows; {MOST_ROWS:,} is the most that is read at once")
-    return _Reader(job, cls, rows[0][1]).read(rows[1:])
-
-
-def columns_of(cls: type[Record], names: Sequence[str]) -> tuple[Column, ...]:
-    """How the headings of a file are understood; each field at most once, the surest first."""
-    fields = {field.key: field for field in fields_of(cls)}
-    known: dict[str, str] = {"tag": "tag"}
-    for field in fields.values():
-        known.setdefault(_plain(field.says.title), field.key)
-    known.update({_plain(key): key for key in fields})
-    found: dict[int, str] = {}
-    for guess in (_by_name, _by_other_name, _by_likeness):
-        for at, name in enumerate(names):
-            key = guess(_plain(_bare(name)), known)
-            if at not in found and key in (*fields, "tag") and key not in found.values():
-                found[at] = key
-    return tuple(_column(name, found.get(at, ""), fields) for at, name in enumerate(names))
-
-
-def _column(name: str, key: str, fields: Mapping[str, Field]) -> Column:
-    if not key or key == "tag":
-        return Column(name, key, key)
-    unit = UNITS.get(_unit_of(name), "") if fields[key].codec.name in ("length", "mass") else ""
-    return Column(name, key, fields[key].says.title, unit)
-
-
-def _by_name(plain: str, known: Mapping[str, str]) -> str:
-    return known.get(plain, "")
-
-
-def _by_other_name(plain: str, known: Mapping[str, str]) -> str:
-    return OTHER_NAMES.get(plain, "")
-
-
-def _by_likeness(plain: str, known: Mapping[str, str]) -> str:
-    near = difflib.get_close_matches(plain, list(known), 1, CLOSE) if len(plain) > 3 else []
-    return known[near[0]] if near else ""
-
-
-def _plain(name: str) -> str:
-    return re.sub(r"[\W_]+", "", name.lower())
-
-
-def _bare(name: str) -> str:
-    """The name without its unit: `Width (mm)`, `Width [mm]`, `Width, mm`."""
-    return re.sub(r"\s*[(\[,].*$", "", name) or name
-
-
-def _unit_of(name: str) -> str:
-    found = re.search(r"[(\[,]\s*([A-Za-z]+)\s*[)\]]?\s*$", name)
-    return found[1].lower() if found else ""
+    return _Reader(job, cls, rows[0][1], rows[1:]).read()
 
 
 class _Reader:
     """Turns rows into changes, gathering every mistake before it gives up."""
 
-    def __init__(self, job: Job, cls: type[Record], names: Sequence[str]) -> None:
-        self._job, self._cls = job, cls
-        self._columns = columns_of(cls, names)
+    def __init__(
+        self, job: Job, cls: type[Record], names: Sequence[str], rows: Sequence[tuple[int, list[str]]]
+    ) -> None:
+        self._job, self._cls, self._rows = job, cls, rows
+        cells = [row for _, row in rows]
+        self._columns = columns_of(cls, names, cells, job.manner)
         self._fields = {field.key: field for field in fields_of(cls)}
         self._wrong: list[str] = []
+        self._notes: dict[str, None] = {}
         self._tags: dict[str, int] = {}
+        self._manners: dict[str, Manner] = {}
+        numbers = [at for at, each in enumerate(self._columns) if self._codec(each.key) in NUMBERS]
+        self._commas = has_decimal_commas(row[at] for row in cells for at in numbers if at < len(row))
+        if self._commas:
+            self._note("numbers: a comma stands before the fraction")
+        self._look_at_dates(cells)
+        self._alone = self._only_one()
+        self._named: dict[tuple[str, ...], Mapping[str, tuple[str, ...]]] = {}
 
-    def read(self, rows: Sequence[tuple[int, list[str]]]) -> Import:
+    def _codec(self, key: str) -> str:
+        return self._fields[key].codec.name if key in self._fields else ""
+
+    def _look_at_dates(self, cells: Sequence[Sequence[str]]) -> None:
+        """Find out of each column of dates whether the day or the month stands first."""
+        columns, manner = list(self._columns), self._job.manner
+        for at, column in enumerate(columns):
+            if self._codec(column.key) != "date":
+                continue
+            try:
+                first = is_day_first((row[at] for row in cells if at < len(row)), manner)
+            except BadValue as error:
+                self._bad(1, column.heading.strip(), str(error))
+                continue
+            self._manners[column.key] = msgspec.structs.replace(manner, day_first=first)
+            if first != manner.day_first:
+                columns[at] = msgspec.structs.replace(column, how="the day first" if first else "the month first")
+        self._columns = tuple(columns)
+
+    def _only_one(self) -> dict[str, Ref]:
+        """What a record must name and no column has, where the job has just one such thing: its only wall."""
+        there = {column.key for column in self._columns}
+        found: dict[str, Ref] = {}
+        for key, field in self._fields.items():
+            if field.required and key not in there and field.codec.name == "ref" and len(field.says.kinds) == 1:
+                tags = list(self._job.tables.get(field.says.kinds[0], {}))
+                if len(tags) == 1:
+                    found[key] = Ref(tags[0])
+        return found
+
+    def read(self) -> Import:
+        """Everything, or BadRows."""
         if not any(column.key not in ("", "tag") for column in self._columns):
             names = ", ".join(column.heading.strip() for column in self._columns)
             fields = ", ".join(field.says.title for field in self._fields.values())
-            raise BadRows(f"row 1: no column is known ({names}). There are: tag, {fields}")
-        self._tags = {tag: number for number, row in rows if (tag := self._tag_cell(row))}
+            raise BadRows(f"row 1: no column is known ({names}). There are: tag, {fields}", self._columns)
+        self._tags = {tag: number for number, row in self._rows if (tag := self._tag_cell(row))}
         changes: list[Put] = []
         same = 0
-        for number, row in rows:
+        for number, row in self._rows:
             change = self._change(number, row)
             if change is None:
                 same += 1
@@ -164,11 +135,13 @@ class _Reader:
         if self._wrong:
             more = len(self._wrong) - MOST_TOLD
             tail = [f"... and {more} more"] if more > 0 else []
-            raise BadRows("\n".join(["nothing was imported:", *self._wrong[:MOST_TOLD], *tail]))
+            raise BadRows("\n".join(["nothing was imported:", *self._wrong[:MOST_TOLD], *tail]), self._columns)
         # Those that keep a tag first, so that no row without one is given a tag that a later row asks for.
         changes.sort(key=lambda each: each.new and not each.tag)
         new = sum(each.new for each in changes)
-        return Import(self._cls.kind, self._columns, tuple(changes), new, len(changes) - new, same)
+        for key, ref in self._alone.items() if new else ():
+            self._note(f"no column has the {self._fields[key].says.title}: {ref} is the only one")
+        return Import(self._cls.kind, self._columns, tuple(changes), new, len(changes) - new, same, tuple(self._notes))
 
     def _tag_cell(self, row: Sequence[str]) -> str:
         at = next((at for at, column in enumerate(self._columns) if column.key == "tag"), None)
@@ -185,7 +158,9 @@ class _Reader:
         values: dict[str, Any] = dict(self._values(number, row))
         if old is None:
             for key, field in self._fields.items():
-                if field.required and key not in values and not any(each.key == key for each in self._columns):
+                if key in self._alone:
+                    values.setdefault(key, self._alone[key])
+                elif field.required and key not in values and not any(each.key == key for each in self._columns):
                     self._bad(number, field.says.title, f"{field.says.title} is needed, and no column has it")
         if len(self._wrong) > before:
             return _BAD
@@ -211,13 +186,43 @@ class _Reader:
                 continue
             field = self._fields[column.key]
             text = row[at] if at < len(row) else ""
+            manner = self._manners.get(column.key, self._job.manner)
             try:
-                value = field.read(_with_unit(text, column.unit), self._job.manner)
+                if field.codec.name == "ref":
+                    text = self._tag_named(field, column, text)
+                value = read_cell(field, text, manner, unit=column.unit, commas=self._commas)
             except BadValue as error:
                 self._bad(number, column.heading.strip() or column.title, str(error))
                 continue
+            if field.codec.name == "choice" and value and not str(value).startswith(plain := text.strip().lower()):
+                self._note(f"{column.heading.strip()}: {plain!r} is read as {value}")
             if not self._dangling(number, column, field, value):
                 yield column.key, value
+
+    def _tag_named(self, field: Field, column: Column, text: str) -> str:
+        """The tag of what a cell names by its name in the book; the cell itself where no name is the same."""
+        wanted = " ".join(text.lower().split())
+        if not wanted or re.fullmatch(r"[a-z]\d+", wanted, re.ASCII):
+            return text
+        names = self._names(field.says.kinds or tuple(KINDS))
+        found = names.get(wanted, ())
+        if len(found) == 1:
+            self._note(f"{column.heading.strip()}: {text.strip()!r} is {found[0]}")
+            return found[0]
+        if len(found) > 1:
+            raise BadValue(f"{text.strip()[:40]!r} could be {' or '.join(found)}: write the tag")
+        return text
+
+    def _names(self, kinds: tuple[str, ...]) -> Mapping[str, tuple[str, ...]]:
+        """The tags of what there is, by its name in small letters."""
+        if kinds not in self._named:
+            named: dict[str, tuple[str, ...]] = {}
+            for kind in kinds:
+                for tag, one in self._job.tables.get(kind, {}).items():
+                    name = " ".join(str(getattr(one, "name", "") or getattr(one, "what", "")).lower().split())
+                    named[name] = (*named.get(name, ()), tag)
+            self._named[kinds] = named
+        return self._named[kinds]
 
     def _dangling(self, number: int, column: Column, field: Field, value: object) -> bool:
         """True for a reference to nothing, or to a wrong kind; another row of the file may give the tag."""
@@ -236,14 +241,13 @@ class _Reader:
                 bad = True
         return bad
 
+    def _note(self, words: str) -> None:
+        if len(self._notes) < MOST_TOLD:
+            self._notes.setdefault(words)
+
     def _bad(self, number: int, column: str, why: str) -> None:
         self._wrong.append(f"row {number}, column {column}: {why}")
 
 
 _BAD = Put("", "", {})
 """In place of the change of a row with a mistake."""
-
-
-def _with_unit(text: str, unit: str) -> str:
-    """A bare number takes the unit of its column's heading."""
-    return f"{text.strip()} {unit}" if unit and re.fullmatch(r"\s*\d+(?:[.]\d+)?\s*", text) else text

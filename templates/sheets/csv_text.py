@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import csv
 import io
+import re
 from collections.abc import Iterable, Sequence
 
 from store.measure.errors import BadValue
@@ -44,17 +45,19 @@ def read_csv(raw: bytes) -> list[tuple[int, list[str]]]:
     """The rows of a csv file that have something in them, each with its number (from 1), guards taken off.
 
     Takes commas, semicolons or tabs; UTF-8 with or without its mark, UTF-16 with its mark, or else the usual
-    encoding of spreadsheets in the west. Raises BadValue naming the row.
+    encoding of spreadsheets in the west. A first line like `sep=;` names the delimiter and is no row. Raises
+    BadValue naming the row.
     """
     text = _decoded(raw)
-    first = text.lstrip("\r\n").split("\n", 1)[0]
-    delimiter = max(DELIMITERS, key=lambda sign: _outside_quotes(first, sign))
+    first = re.split(r"[\r\n]", text.lstrip("\r\n"), maxsplit=1)[0]
+    told = re.fullmatch(r"sep=(.)", first.strip(), re.IGNORECASE)
+    delimiter = told[1] if told else max(DELIMITERS, key=lambda sign: _outside_quotes(first, sign))
     reader = csv.reader(io.StringIO(text, newline=""), delimiter=delimiter, strict=True)
     rows = []
     number = 0
     try:
         for number, row in enumerate(reader, 1):
-            if any(cell.strip() for cell in row):
+            if any(cell.strip() for cell in row) and not (told and not rows and "".join(row)[:4].lower() == "sep="):
                 rows.append((number, [unguarded(cell) for cell in row]))
     except csv.Error as error:
         raise BadValue(f"row {number + 1}: not csv: {error}") from error

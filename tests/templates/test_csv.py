@@ -154,7 +154,7 @@ def test_every_bad_cell_is_named_and_nothing_is_done() -> None:
         "tag,name,width,state,opening,price\n"
         "E1,Receiver,wide,to buy,,\n"
         ",,12 in,to buy,,\n"
-        "E1,Player,12 in,bought,N9,-\n"
+        "E1,Player,12 in,gone,N9,-\n"
         "K3,Other,-2,,W1,\n"
     )
     with pytest.raises(BadRows) as refused:
