@@ -1,24 +1,16 @@
-"""The command line. Only `open` and `demo` import the screen."""
+"""The command line: reads the words, and imports what a command needs only for that command."""
 
 from __future__ import annotations
 
-import tui.quick  # isort: skip  # noqa: F401 - first, for what it does
 import argparse
 import gc
 import os
 import sys
-from collections.abc import Sequence
-from datetime import date
+from collections.abc import Callable, Sequence
 from pathlib import Path
-from typing import Any
 
-from store.book.book import Book
-from store.book.changes import add
-from store.book.errors import Damaged, NoFile
-from store.measure.errors import BadValue, StudbookError
+from store.measure.errors import StudbookError
 from store.measure.text import clean
-from store.rules.gate import passage, standing
-from store.rules.guard import Held
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -32,7 +24,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
         given.insert(0, "open")
     options = _parser(given[0]).parse_args(given)
     try:
-        return int(COMMANDS[options.command](options))
+        return COMMANDS[options.command](options)
     except StudbookError as error:
         print(clean(f"studbook: {error}", lines=True), file=sys.stderr)
         return error.exit_status
@@ -42,43 +34,57 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return 0
 
 
+class _Help(argparse.HelpFormatter):
+    """As wide as the terminal. What argparse itself asks for the width takes a tenth of the time of a command."""
+
+    def __init__(self, prog: str) -> None:
+        try:
+            columns = int(os.environ.get("COLUMNS", "")) or os.get_terminal_size().columns
+        except (OSError, ValueError):
+            columns = 80
+        super().__init__(prog, width=max(columns - 2, 20))
+
+
 def _parser(first: str) -> argparse.ArgumentParser:
-    """The parser; what makes and reads files is imported only when it is asked for, or for the list of commands."""
+    """The parser of the command whose name comes first; of all commands where none does, for their list."""
     parser = argparse.ArgumentParser(
         prog="studbook",
+        formatter_class=_Help,
         description="A book of what stands between the studs: one built-in media wall, from the first tape reading on.",
         epilog="Exit status: 0 done, 2 usage, 3 held by the gate, 4 file damaged or foreign, 5 busy or conflict, "
         "6 bad input. The figures are a planning aid: local code, the makers' instructions and licensed practice win.",
     )
-    commands = parser.add_subparsers(dest="command", required=True, metavar="COMMAND")
+    commands = parser.add_subparsers(prog="studbook", dest="command", required=True, metavar="COMMAND")
 
-    def command(name: str, about: str, *, job: bool = True) -> argparse.ArgumentParser:
-        sub = commands.add_parser(name, help=about, description=about)
-        if job:
-            sub.add_argument("job", type=Path, metavar="JOB", help="the job's file")
-        return sub
+    def command(name: str, about: str) -> argparse.ArgumentParser:
+        return commands.add_parser(name, help=about, description=about, formatter_class=_Help)
 
-    command("open", "open a job on the screen (the last one, or a start page, without JOB)", job=False).add_argument(
-        "job", type=Path, metavar="JOB", nargs="?"
-    )
-    command("demo", "put the demo job in FOLDER and open it", job=False).add_argument(
-        "folder", type=Path, metavar="FOLDER", nargs="?"
-    )
-    command("new", "make a new job").add_argument(
-        "--starter", default="empty", metavar="S", help="a shipped starter's name, or a TOML file"
-    )
-    for name, about in (("status", "stage, what holds the next, findings"), ("figures", "every computed figure")):
-        command(name, about).add_argument("--json", action="store_true", help="as JSON, on standard output alone")
-    advance = command("advance", "pass to the next stage, or say what holds it")
-    advance.add_argument("--by", required=True, metavar="NAME", help="who passes")
-    advance.add_argument("--reason", default="", metavar="TEXT", help="why, where the gate leaves a choice")
-    verify = command("verify", "check the file, its references and its passages")
-    verify.add_argument("--put-back", action="store_true", help="undo what was changed outside of this program")
-    if first in PAPER or first.startswith("-"):
-        from tui.cli_paper import add_commands
+    for name in [first] if first in COMMANDS else COMMANDS:
+        if name in PAPER:
+            from tui.cli_paper import add_command
 
-        add_commands(command)
+            add_command(command, name)
+        else:
+            _add_command(command, name)
     return parser
+
+
+def _add_command(command: Callable[[str, str], argparse.ArgumentParser], name: str) -> None:
+    """Add a command to the parser through the function that makes one."""
+    sub = command(name, ABOUT[name])
+    if name == "demo":
+        sub.add_argument("folder", type=Path, metavar="FOLDER", nargs="?")
+        return
+    sub.add_argument("job", type=Path, metavar="JOB", nargs="?" if name == "open" else None, help="the job's file")
+    if name == "new":
+        sub.add_argument("--starter", default="empty", metavar="S", help="a shipped starter's name, or a TOML file")
+    elif name in ("status", "figures"):
+        sub.add_argument("--json", action="store_true", help="as JSON, on standard output alone")
+    elif name == "advance":
+        sub.add_argument("--by", required=True, metavar="NAME", help="who passes")
+        sub.add_argument("--reason", default="", metavar="TEXT", help="why, where the gate leaves a choice")
+    elif name == "verify":
+        sub.add_argument("--put-back", action="store_true", help="undo what was changed outside of this program")
 
 
 def who(job_owner: str = "") -> str:
@@ -93,123 +99,37 @@ def who(job_owner: str = "") -> str:
         return "somebody"
 
 
-def _open(options: argparse.Namespace) -> int:
-    from tui.recent import recent
+def _job_command(name: str) -> Callable[[argparse.Namespace], int]:
+    """A command of `tui.commands`."""
 
-    path = options.job or next(iter(recent()), None)
-    if not (sys.stdin.isatty() and sys.stdout.isatty()):
-        if path is None:
-            raise NoFile("there is no terminal to choose a job on: name its file. `studbook new JOB` makes one.")
-        return _print_status(Book.open(path, who()), as_json=False)
-    from tui.app import run
+    def run(options: argparse.Namespace) -> int:
+        from tui import commands
 
-    return run(path)
+        command: Callable[[argparse.Namespace], int] = getattr(commands, {"open": "open_job"}.get(name, name))
+        return command(options)
 
-
-def _demo(options: argparse.Namespace) -> int:
-    import tempfile
-
-    from templates.starters import load
-
-    folder: Path = options.folder or Path(tempfile.mkdtemp(prefix="studbook-"))
-    try:
-        folder.mkdir(parents=True, exist_ok=True)
-    except OSError as error:
-        raise BadValue(f"{folder}: cannot be made: {error.strerror}") from error
-    path = folder / "demo-wall.json"
-    if path.exists():
-        book = Book.open(path, who())
-    else:
-        book = Book.create(path, load("demo", date.today()), who(), "Start the demo job")
-    if not (sys.stdin.isatty() and sys.stdout.isatty()):
-        print(f"The demo job is in {path}")
-        return _print_status(book, as_json=False)
-    book.close()
-    from tui.app import run
-
-    return run(path)
+    return run
 
 
-def _new(options: argparse.Namespace) -> int:
-    from templates.starters import load
+def _answer(options: argparse.Namespace) -> int:
+    """Say what follows from a job as it is: as it was worked out before, or anew."""
+    from tui.remembered import keep, key_of, recall
 
-    starter = options.starter
-    Book.create(options.job, load(starter, date.today()), who(), f"Start the job from {Path(starter).name}").close()
-    print(f"{options.job} is ready. Open it with: studbook {options.job}")
+    def key() -> str | None:
+        return key_of(options.job, options.command, "json" if options.json else "words")
+
+    before = key()
+    answer = recall(before) if before else None
+    if answer is None:
+        from tui import commands
+
+        work_out = {"status": commands.status_text, "figures": commands.figures_text}[options.command]
+        answer = work_out(options.job, as_json=options.json)
+        # A file that was changed while it was read has an answer to no key.
+        if before and key() == before:
+            keep(before, answer)
+    sys.stdout.write(answer)
     return 0
-
-
-def _status(options: argparse.Namespace) -> int:
-    book = Book.open(options.job, "")
-    return _print_status(book, as_json=options.json)
-
-
-def _print_status(book: Book, *, as_json: bool) -> int:
-    from store.rules.status import status
-
-    book.audit()
-    found = status(book.job)
-    if as_json:
-        _print_json({"file": str(book.path), **found})
-        return 0
-    from tui.report import status_lines
-
-    for line in status_lines(found):
-        print(clean(line))
-    return 0
-
-
-def _figures(options: argparse.Namespace) -> int:
-    from store.rules.figures import figures, plain
-
-    book = Book.open(options.job, "")
-    found = plain(figures(book.job), book.job.settings.metric)
-    if options.json:
-        _print_json(found)
-        return 0
-    for tag, named in found.items():
-        for name, value in named.items():
-            if not name.endswith("_mm") or name.removesuffix("_mm") not in named:
-                print(clean(f"{tag:6} {name:24} {value}"))
-    return 0
-
-
-def _advance(options: argparse.Namespace) -> int:
-    by = clean(options.by).strip()
-    if not by:
-        raise BadValue("--by needs a name: who passes the stage")
-    book = Book.open(options.job, by)
-    now = standing(book.job)
-    if now.next is None:
-        raise Held(f"the job is at {now.stage}; there is no stage after it")
-    book.act(f"Pass to {now.next}", lambda job: [add(passage(job, by, clean(options.reason)))], clean(options.reason))
-    print(f"Now at {standing(book.job).stage}.")
-    for hold in standing(book.job).holds[:20]:
-        print(clean(f"  next is held by {hold.key}: {hold.what}"))
-    return 0
-
-
-def _verify(options: argparse.Namespace) -> int:
-    from tui.report import verify_report
-
-    try:
-        book = Book.open(options.job, who())
-    except Damaged as error:
-        from store.book.salvage import newest_good
-
-        good = newest_good(options.job)
-        print(clean(f"studbook: {error}", lines=True), file=sys.stderr)
-        words = f"The newest copy that opens: {good}" if good else "No copy beside it opens."
-        print(clean(words), file=sys.stderr)
-        return error.exit_status
-    if options.put_back:
-        for each in [each for each in book.job.outside if each.kind != "history"]:
-            book.mend(each)
-            print(clean(f"put back: {each.kind} {each.tag}, which was {each.what}"))
-    lines, result = verify_report(book)
-    for line in lines:
-        print(clean(line))
-    return result
 
 
 def _paper(options: argparse.Namespace) -> int:
@@ -219,22 +139,22 @@ def _paper(options: argparse.Namespace) -> int:
     return commands[options.command](options, who())
 
 
-def _print_json(value: dict[str, Any]) -> None:
-    import msgspec
-
-    sys.stdout.write(msgspec.json.format(msgspec.json.encode(value), indent=2).decode() + "\n")
-
-
 PAPER = ("print", "export", "import")
 """The commands that make and read files."""
-COMMANDS = {
-    "open": _open,
-    "demo": _demo,
-    "new": _new,
-    "status": _status,
-    "figures": _figures,
-    "advance": _advance,
-    "verify": _verify,
+ABOUT = {
+    "open": "open a job on the screen (the last one, or a start page, without JOB)",
+    "demo": "put the demo job in FOLDER and open it",
+    "new": "make a new job",
+    "status": "stage, what holds the next, findings",
+    "figures": "every computed figure",
+    "advance": "pass to the next stage, or say what holds it",
+    "verify": "check the file, its references and its passages",
+}
+"""The other commands, in the order of their list."""
+COMMANDS: dict[str, Callable[[argparse.Namespace], int]] = {
+    **{name: _job_command(name) for name in ABOUT},
+    "status": _answer,
+    "figures": _answer,
     **dict.fromkeys(PAPER, _paper),
 }
 

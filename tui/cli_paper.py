@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import tui.quick  # isort: skip  # noqa: F401 - first, for what it does
 import argparse
 import sys
 from collections.abc import Callable, Sequence
@@ -23,10 +24,25 @@ PACKETS = "packets"
 MOST_CSV_BYTES = 50_000_000
 
 
-def add_commands(command: Callable[..., argparse.ArgumentParser]) -> None:
-    """Add the three commands to the parser through the function that makes one."""
+def add_command(command: Callable[[str, str], argparse.ArgumentParser], name: str) -> None:
+    """Add one of the three commands to the parser through the function that makes one."""
+    if name == "print":
+        _add_print(command)
+        return
+    abouts = {"export": "write records as csv that import takes back", "import": "read records from csv"}
+    sub = command(name, abouts[name])
+    sub.add_argument("kind", metavar="KIND", help=f"one of {', '.join(KIND_NAMES)}")
+    sub.add_argument("job", type=Path, metavar="JOB", help="the job's file")
+    sub.add_argument("file", metavar="FILE", nargs="?" if name == "export" else None, help="the csv file")
+    if name == "export":
+        sub.add_argument("--force", action="store_true", help="write over a file that is not such a list")
+    else:
+        sub.add_argument("--dry-run", action="store_true", help="say what it would do, and do nothing")
+
+
+def _add_print(command: Callable[[str, str], argparse.ArgumentParser]) -> None:
     names = ", ".join([PACKETS, *SHEETS])
-    out = command("print", f"write a sheet: {names}", job=False)
+    out = command("print", f"write a sheet: {names}")
     out.add_argument("sheet", metavar="SHEET", help=f"one of {names}")
     out.add_argument("job", type=Path, metavar="JOB", help="the job's file")
     out.add_argument("--to", metavar="P", help="a file, a folder, or - for standard output; without it, here")
@@ -36,16 +52,6 @@ def add_commands(command: Callable[..., argparse.ArgumentParser]) -> None:
     out.add_argument("--force", action="store_true", help="write over a file that is not a sheet of this program")
     out.add_argument("--final", action="store_true", help="refuse (3) a packet that is still a draft")
     out.add_argument("--give", action="store_true", help="note that the packet is given today, as the job is now")
-    kinds = ", ".join(KIND_NAMES)
-    for name, about in (("export", "write records as csv that import takes back"), ("import", "read records from csv")):
-        sub = command(name, about, job=False)
-        sub.add_argument("kind", metavar="KIND", help=f"one of {kinds}")
-        sub.add_argument("job", type=Path, metavar="JOB", help="the job's file")
-        sub.add_argument("file", metavar="FILE", nargs="?" if name == "export" else None, help="the csv file")
-        if name == "export":
-            sub.add_argument("--force", action="store_true", help="write over a file that is not such a list")
-        else:
-            sub.add_argument("--dry-run", action="store_true", help="say what it would do, and do nothing")
 
 
 def print_sheet(options: argparse.Namespace, who: str) -> int:
@@ -151,14 +157,19 @@ def export_kind(options: argparse.Namespace, who: str) -> int:
 
 def import_kind(options: argparse.Namespace, who: str) -> int:
     """Read records from csv: all of them in one action, or nothing."""
-    from templates.sheets.csv_import import read_import
+    from templates.sheets.csv_import import BadRows, read_import
 
     cls = kind_named(options.kind)
     book = Book.open(options.job, who)
-    raw = _read(Path(options.file))
-    found = read_import(book.job, cls, raw)
-    for column in found.columns:
-        print(clean(column.says()))
+    raw = read_file(Path(options.file))
+    try:
+        found = read_import(book.job, cls, raw)
+    except BadRows as error:
+        for column in error.columns:
+            print(clean(column.says()))
+        raise
+    for line in (*(column.says() for column in found.columns), *found.notes):
+        print(clean(line))
     if options.dry_run:
         print(f"{found.says()}. Nothing was done (dry run).")
         return 0
@@ -172,7 +183,8 @@ def import_kind(options: argparse.Namespace, who: str) -> int:
     return 0
 
 
-def _read(path: Path) -> bytes:
+def read_file(path: Path) -> bytes:
+    """The bytes of a csv file. Raises BadValue where it cannot be read, or is no list by its size."""
     try:
         with path.open("rb") as stream:
             raw = stream.read(MOST_CSV_BYTES + 1)

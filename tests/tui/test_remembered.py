@@ -1,0 +1,144 @@
+"""Answers kept between runs: as true as those worked out anew, and never in the way."""
+
+from __future__ import annotations
+
+import json
+import os
+from datetime import date, timedelta
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from tests.tui.seat import job_file
+from tui import commands, remembered
+from tui.cli import main
+
+
+@pytest.fixture
+def worked_out(monkeypatch: pytest.MonkeyPatch) -> list[Path]:
+    """The jobs whose status was really worked out, a path each time."""
+    asked: list[Path] = []
+    real = commands.status_text
+
+    def counted(path: Path, *, as_json: bool) -> str:
+        asked.append(path)
+        return real(path, as_json=as_json)
+
+    monkeypatch.setattr(commands, "status_text", counted)
+    return asked
+
+
+@pytest.fixture
+def job(tmp_path: Path) -> Path:
+    """A small job."""
+    return job_file(tmp_path)
+
+
+def status(job: Path, capsys: pytest.CaptureFixture[str], *more: str) -> str:
+    capsys.readouterr()
+    assert main(["status", str(job), *more]) == 0
+    return capsys.readouterr().out
+
+
+def answers() -> list[Path]:
+    return sorted(Path(os.environ["XDG_CACHE_HOME"], "studbook", "answers").iterdir())
+
+
+def test_the_same_question_is_worked_out_once(
+    job: Path, worked_out: list[Path], capsys: pytest.CaptureFixture[str]
+) -> None:
+    first = status(job, capsys)
+    assert status(job, capsys) == first
+    assert len(worked_out) == 1
+    assert json.loads(status(job, capsys, "--json"))["stage"] in first
+    assert len(worked_out) == 2
+
+
+def test_a_change_of_the_file_the_day_or_the_program_is_worked_out_anew(
+    job: Path, worked_out: list[Path], capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    status(job, capsys)
+    # One blank more: the same records, other bytes, and size and time put back as they were would not help.
+    job.write_text(job.read_text().replace(":", ": ", 1))
+    status(job, capsys)
+    assert len(worked_out) == 2
+
+    class Tomorrow(date):
+        @classmethod
+        def today(cls) -> Any:
+            return date(2026, 1, 1) + timedelta(days=1)
+
+    monkeypatch.setattr(remembered, "date", Tomorrow)
+    status(job, capsys)
+    assert len(worked_out) == 3
+    monkeypatch.setattr(remembered, "_program", lambda: iter(["another program"]))
+    status(job, capsys)
+    assert len(worked_out) == 4
+    status(job, capsys)
+    assert len(worked_out) == 4
+
+
+def test_a_stage_written_in_by_hand_with_the_old_time_put_back_is_told_at_once(
+    job: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    before, was = status(job, capsys), job.stat()
+    data = json.loads(job.read_text())
+    table = next(table for table in data.values() if any("name" in row for row in table.values()))
+    row = next(row for row in table.values() if "name" in row)
+    row["name"] = "".join(reversed(row["name"]))
+    job.write_text(json.dumps(data, separators=(",", ":")))
+    os.utime(job, ns=(was.st_atime_ns, was.st_mtime_ns))
+    after = status(job, capsys)
+    assert after != before
+    assert "Outside of the program" in after
+
+
+@pytest.mark.parametrize("harm", ["cut", "forged", "folder"])
+def test_a_spoilt_answer_is_not_believed(
+    job: Path, worked_out: list[Path], capsys: pytest.CaptureFixture[str], harm: str
+) -> None:
+    first = status(job, capsys)
+    (kept,) = answers()
+    if harm == "cut":
+        kept.write_bytes(kept.read_bytes()[:-9])
+    elif harm == "forged":
+        kept.write_bytes(kept.read_bytes().replace(b"open", b"shut"))
+    else:
+        kept.unlink()
+        kept.mkdir()
+    assert status(job, capsys) == first
+    assert len(worked_out) == 2
+
+
+def test_where_nothing_can_be_kept_it_is_worked_out_each_time(
+    job: Path,
+    worked_out: list[Path],
+    capsys: pytest.CaptureFixture[str],
+    monkeypatch: pytest.MonkeyPatch,
+    tmp_path: Path,
+) -> None:
+    in_the_way = tmp_path / "file"
+    in_the_way.write_text("")
+    monkeypatch.setenv("XDG_CACHE_HOME", str(in_the_way))
+    assert status(job, capsys) == status(job, capsys)
+    assert len(worked_out) == 2
+
+
+def test_few_are_kept_and_only_for_their_owner(
+    job: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(remembered, "MOST", 3)
+    for number in range(5):
+        remembered.keep(f"{number:048}", "x")
+    status(job, capsys)
+    assert len(answers()) == 3
+    assert {each.stat().st_mode & 0o777 for each in answers()} == {0o600}
+
+
+def test_errors_are_never_kept(job: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    job.write_text("{")
+    for _ in range(2):
+        assert main(["status", str(job)]) == 4
+    assert main(["status", str(job.with_name("none.json"))]) != 0
+    assert not Path(os.environ["XDG_CACHE_HOME"], "studbook", "answers").exists()
