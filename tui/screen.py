@@ -7,16 +7,14 @@ from typing import TYPE_CHECKING, ClassVar, cast
 from textual import events, on
 from textual.app import ComposeResult
 from textual.binding import BindingType
-from textual.containers import Horizontal, VerticalScroll
+from textual.containers import Horizontal
 from textual.screen import Screen
-from textual.widgets import Static
 
 from store.book.book import Book
 from store.measure.errors import StudbookError
 from tui.keys import COMMON_KEYS, JOB_KEYS, WALL_KEYS, help_text
 from tui.listing import Listing
 from tui.recent import remember
-from tui.text import content
 from tui.views.base import State, View
 from tui.views.every import Views
 from tui.widgets.lines import ChoiceLine, SayLine
@@ -27,6 +25,7 @@ if TYPE_CHECKING:
     from tui.app import StudbookApp
     from tui.desk import WorkDesk
     from tui.wall_pane import WallPane
+    from tui.widgets.side_page import SidePage
     from tui.widgets.typed import TypedLine
 
 LOOK_EVERY_S = 0.8
@@ -51,7 +50,7 @@ class JobScreen(Screen[None]):
         self.number = 0
         self._work: WorkDesk | None = None
         self._first = State(book.job)
-        self._page: Static | None = None
+        self._page: SidePage | None = None
         self.filter_line: TypedLine | None = None
         self.settled = False
         """True once everything was read and shown, not only the first rows."""
@@ -186,9 +185,11 @@ class JobScreen(Screen[None]):
         key = self.table.cursor_key
         text = f"{page_title(self.desk.state, key)}\n\n{page_text(self.desk.state, key)}" if key else ""
         if self._page is None:
-            self._page = Static(id="page")
-            self.query_one("#middle").mount(VerticalScroll(self._page, id="side", can_focus=False))
-        self._page.update(content(text))
+            from tui.widgets.side_page import SidePage
+
+            self._page = SidePage(id="side")
+            self.query_one("#middle").mount(self._page)
+        self._page.show(text)
 
     # --- the wall ---
 

@@ -55,22 +55,39 @@ def fit(data: object, width: int, *, right: bool = False) -> str:
 
 
 def wrap(data: str, width: int) -> list[str]:
-    """Clean text broken into lines of at most so many cells; its own line breaks stay."""
+    """Clean text broken into lines of at most so many cells; its own line breaks stay, and so does what is set in:
+    what goes on below a line that begins with spaces is set in a little farther."""
     lines: list[str] = []
     for raw in shown(data, lines=True).split("\n"):
-        line = ""
-        for word in raw.split(" "):
-            if line and cell_len(line) + 1 + cell_len(word) <= width:
-                line += " " + word
-                continue
-            if line:
-                lines.append(line)
-            line = word
-            while cell_len(line) > width > 1:
-                head = set_cell_size(line, width).rstrip()
-                lines.append(head)
-                line = line[len(head) :]
-        lines.append(line)
+        if len(raw) <= width and raw.isascii():
+            lines.append(raw)
+            continue
+        words = raw.lstrip(" ")
+        inset = len(raw) - len(words)
+        if not 0 < inset < width // 2 - 2:
+            lines += _broken(words, width, width)
+            continue
+        first, *rest = _broken(words, width - inset, width - inset - 2)
+        lines += [" " * inset + first, *(" " * (inset + 2) + line for line in rest)]
+    return lines
+
+
+def _broken(text: str, first: int, others: int) -> list[str]:
+    """Text broken at its spaces, and in a word only where it is longer than a line; widths of the lines in cells."""
+    lines: list[str] = []
+    line = ""
+    for word in text.split(" "):
+        if line and cell_len(line) + 1 + cell_len(word) <= (others if lines else first):
+            line += " " + word
+            continue
+        if line:
+            lines.append(line)
+        line = word
+        while cell_len(line) > (width := others if lines else first) > 1:
+            head = set_cell_size(line, width).rstrip()
+            lines.append(head)
+            line = line[len(head) :]
+    lines.append(line)
     return lines
 
 

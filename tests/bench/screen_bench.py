@@ -29,11 +29,10 @@ from store.measure.money import Money
 from store.records.equipment import Equipment
 from store.records.job import Settings
 from templates.starters import load
+from tests.bench.rows import Row
 from tui.app import StudbookApp
 from tui.screen import JobScreen
 
-Row = tuple[str, float, float, str]
-"""What, measured, bar, unit."""
 ROOT = Path(__file__).resolve().parents[2]
 PATIENCE_S = 60.0
 MINIMAL = """
@@ -126,11 +125,15 @@ async def key_ms(path: Path, keys: int = 60) -> float:
 
 
 async def edit_ms(path: Path, size: tuple[int, int], rounds: int = 15) -> float:
-    """Milliseconds from a saved edit to its repaint, everything that follows worked out anew; the lower quartile."""
+    """Milliseconds from a saved edit of the row under the cursor to its repaint, everything that follows worked out
+    anew; the lower quartile."""
     app = StudbookApp(path, "bench")
     async with app.run_test(size=size) as pilot:
         await pilot.pause()
         screen = _job_screen(app)
+        await pilot.press("2")
+        screen.table.move_to("E1")
+        await pilot.pause()
         taken = []
         for turn in range(rounds):
             one = screen.book.job.of(Equipment)["E1"]
@@ -150,11 +153,11 @@ def _job_screen(app: StudbookApp) -> JobScreen:
     return screen
 
 
-def run(rounds: int = 7) -> list[Row]:
+def run(rounds: int = 7) -> list[Row | tuple[str, float, float, str]]:
     """The rows of this bench."""
     with tempfile.TemporaryDirectory() as name:
         folder = Path(name)
-        os.environ["XDG_STATE_HOME"] = name
+        os.environ["XDG_STATE_HOME"] = os.environ["XDG_CACHE_HOME"] = name
         demo = folder / "demo.json"
         Book.create(demo, load("demo", date.today()), "bench", "start").close()
         large, small = equipment_job(folder, 20_000), equipment_job(folder, 200)
@@ -168,6 +171,13 @@ def run(rounds: int = 7) -> list[Row]:
         def status() -> float:
             return run_s([sys.executable, "-m", "tui", "status", str(demo)])
 
+        def status_anew() -> float:
+            with tempfile.TemporaryDirectory() as empty:
+                os.environ["XDG_CACHE_HOME"] = empty
+                taken = status()
+            os.environ["XDG_CACHE_HOME"] = name
+            return taken
+
         def bare() -> float:
             return run_s([sys.executable, "-c", "pass"])
 
@@ -178,10 +188,6 @@ def run(rounds: int = 7) -> list[Row]:
             ("a key among 20,000 rows / among 200", many / few, 1.3, "x"),
             ("edit to repaint, demo, 80x24", asyncio.run(edit_ms(demo, (80, 24))), 30.0, "ms"),
             ("edit to repaint, demo, 120x36 with the wall", asyncio.run(edit_ms(demo, (120, 36))), 30.0, "ms"),
-            ("status / bare Python", ratio(status, bare, rounds), 4.0, "x"),
+            ("status, asked again of an unchanged file / bare Python", ratio(status, bare, rounds), 4.0, "x"),
+            Row("status, worked out anew / bare Python", ratio(status_anew, bare, rounds), "x"),
         ]
-
-
-if __name__ == "__main__":
-    for what, measured, bar, unit in run():
-        print(f"{'ok  ' if measured <= bar else 'OVER'} {measured:8.2f} {unit:2} (bar {bar}) {what}")

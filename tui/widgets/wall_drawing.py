@@ -111,11 +111,18 @@ class WallDrawing(Widget, can_focus=True):
         self._looks_at: tuple[int, int] | None = None
         """The place in the middle of the widget; None for the middle of the wall."""
         self._drawn: tuple[object, Picture] | None = None
+        self._ground: Style | None = None
+        """The style of the bare wall; Textual works it out anew each time it is asked."""
 
     def show(self, scene: Scene, selected: str = "", kin: frozenset[str] = frozenset()) -> None:
         """Draw a scene, with what is selected and what belongs to it. Zoom and place stay while the wall does."""
         if self.scene is None or (scene.wall, scene.view) != (self.scene.wall, self.scene.view):
             self.zoom, self._looks_at = 1.0, None
+        elif scene == self.scene:
+            # Most changes of a job move nothing on the wall: what is drawn already serves.
+            if (selected, kin) == (self.selected, self.kin):
+                return
+            scene = self.scene
         self.scene, self.kin = scene, kin
         self._select(selected)
 
@@ -149,10 +156,17 @@ class WallDrawing(Widget, can_focus=True):
         width, picture = self.size.width, self.picture()
         if y == self.size.height - 1:
             return Strip([Segment(self._status(width), self._style("status"))], width)
+        if self._ground is None:
+            self._ground = self.rich_style
         if picture is None or y >= picture.grid.rows:
-            return Strip.blank(width, self.rich_style)
+            return Strip.blank(width, self._ground)
         pieces = picture.grid.runs(y)
-        return Strip([Segment(text, self._style(name) if name else self.rich_style) for text, name in pieces], width)
+        return Strip([Segment(text, self._style(name) if name else self._ground) for text, name in pieces], width)
+
+    def notify_style_update(self) -> None:
+        """Colours changed."""
+        super().notify_style_update()
+        self._ground = None
 
     def _style(self, name: str) -> Style:
         return self.get_component_rich_style(f"wall-drawing--{name}")
