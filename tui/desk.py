@@ -85,10 +85,21 @@ class WorkDesk:
         self._form(f"New {cls.one}", cls, values, lambda new: self._add(cls, new))
 
     def fill_out(
-        self, title: str, cls: type[Record], values: Mapping[str, Any], save: Callable[[dict[str, Any]], str]
+        self,
+        title: str,
+        cls: type[Record],
+        values: Mapping[str, Any],
+        save: Callable[[dict[str, Any]], str],
+        then: Callable[[], None] = lambda: None,
     ) -> None:
-        """Open a form with some values; `save` gets them, and gives back what is wrong or nothing."""
-        self._form(title, cls, values, save)
+        """Open a form with some values; `save` gets them, and gives back what is wrong or nothing; `then` follows when
+        it was saved and the form is gone."""
+
+        def left(saved: bool | None) -> None:
+            if saved:
+                then()
+
+        self._app.push_screen(self._form_screen(title, cls, values, save), left)
 
     def pick(self, question: str, choices: Sequence[tuple[str, str]], then: Callable[[str], None]) -> None:
         """Ask for one of a list of keys and labels; `then` gets the key."""

@@ -23,7 +23,7 @@ Thing = Equipment | Cable
 
 PLACE: dict[type[Record], tuple[str, ...]] = {
     Equipment: ("opening", "offset", "reached", "plug", "half"),
-    Cable: ("start", "end", "in_wall", "route", "level", "raceway", "points", "corner", "reached", "carries", "name"),
+    Cable: ("start", "end", "in_wall", "route", "level", "raceway", "points", "reached", "carries", "name"),
 }
 """What the new thing takes over from the old one, where it says nothing of its own."""
 FOLLOWING = (Cable, Equipment, Circuit, Panel, Wish)

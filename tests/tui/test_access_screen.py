@@ -10,10 +10,13 @@ from textual.widgets import Input, OptionList, Static
 from store.book.changes import add
 from store.records.access import Panel, Photo, Visit
 from store.records.equipment import Equipment
+from store.records.wiring import Cable
 from store.rules.finder import Hit, find
 from store.rules.reach import reach
 from tests.tui.seat import LOW, MIDDLE, Seat, assert_fits, job_file, seat_at
 from tui.screen import JobScreen
+from tui.views.equipment import EquipmentView
+from tui.views.figured import Cables
 from tui.views.panels import Panels
 from tui.views.photos import Photos
 from tui.widgets.dialogs import AskText, Pick, ReadPage
@@ -65,6 +68,13 @@ async def test_a_thing_is_changed_through_its_panel_in_one_act(tmp_path: Path) -
         await seat.keys("enter")
         await seat.until(lambda: seat.top_is(RecordForm))
         await seat.fill(name="Quieter driver", serial="new 7")
+        await seat.until(lambda: seat.top_is(ReadPage))
+        told = shown(seat)
+        assert "E21 is in the place of E14" in told
+        assert "V9 in the log of A3 says so" in told
+        assert "Through A3 (Above the left speaker): not known, since the maker's sizes are not noted" in told
+        assert "Load: C2 (Media equipment) carries" in told or "Load: C4" in told
+        await seat.keys("escape")
         await seat.until(lambda: seat.top_is(JobScreen))
         old, new = cast(Equipment, seat.record("E14")), cast(Equipment, seat.record("E21"))
         assert (old.replaced_by, old.retired) == ("E21", seat.book.job.today)
@@ -156,3 +166,57 @@ async def test_c_looks_at_the_files_of_all_photos(tmp_path: Path) -> None:
         seat.table.move_to("F2")
         await seat.keys("o")
         assert "there is no such file" in seat.said
+
+
+async def test_x_on_the_equipment_list_changes_a_device_and_tells_what_follows(tmp_path: Path) -> None:
+    async with seat_at(job_file(tmp_path), LOW) as seat:
+        await to_view(seat, EquipmentView)
+        seat.table.move_to("E5")
+        await seat.keys("x")
+        await seat.until(lambda: seat.top_is(AskText))
+        await seat.write("too slow")
+        await seat.keys("enter")
+        await seat.until(lambda: seat.top_is(RecordForm))
+        await seat.fill(name="Streamer of next year", width="40", height="2", depth="6")
+        await seat.until(lambda: seat.top_is(ReadPage))
+        told = shown(seat)
+        assert "In N3 (Equipment cabinet): does not fit" in told
+        assert "What it breaks or leaves open:" in told
+        assert "fix: E21 (Streamer of next year) does not fit N3" in told
+        assert_fits(seat, LOW)
+        await seat.keys("escape")
+        assert cast(Equipment, seat.record("E5")).replaced_by == "E21"
+        seat.table.move_to("E5")
+        await seat.keys("x")
+        assert "E5 was retired" in seat.said
+        assert "E21 is in its place" in seat.said
+        await seat.keys("u")
+        assert cast(Equipment, seat.record("E5")).retired is None
+        assert seat.book.job.get("E21") is None
+
+
+async def test_x_on_the_cable_list_changes_a_cable_along_the_same_way(tmp_path: Path) -> None:
+    async with seat_at(job_file(tmp_path), LOW) as seat:
+        await to_view(seat, Cables)
+        seat.table.move_to("K3")
+        await seat.keys("x")
+        await seat.until(lambda: seat.top_is(AskText))
+        await seat.write("broken pair")
+        await seat.keys("enter")
+        await seat.until(lambda: seat.top_is(RecordForm))
+        await seat.fill(rating="CMP")
+        await seat.until(lambda: seat.top_is(ReadPage))
+        assert "Ends: B6 to B3" in shown(seat)
+        await seat.keys("escape")
+        old, new = cast(Cable, seat.record("K3")), cast(Cable, seat.record("K21"))
+        assert (old.replaced_by, old.retired) == ("K21", seat.book.job.today)
+        assert (new.start, new.end, new.raceway, new.type, new.rating) == (
+            old.start,
+            old.end,
+            old.raceway,
+            "cat6",
+            "CMP",
+        )
+        visits = list(seat.book.job.of(Visit).values())
+        assert (visits[-1].panel, visits[-1].why) == ("A1", "broken pair")
+        assert find(seat.book.job, "K3")[0].retired

@@ -96,9 +96,15 @@ class Desk(Protocol):
         """Open an empty form with some values."""
 
     def fill_out(
-        self, title: str, cls: type[Record], values: Mapping[str, Any], save: Callable[[dict[str, Any]], str]
+        self,
+        title: str,
+        cls: type[Record],
+        values: Mapping[str, Any],
+        save: Callable[[dict[str, Any]], str],
+        then: Callable[[], None] = lambda: None,
     ) -> None:
-        """Open a form with some values; `save` gets them, and gives back what is wrong or nothing."""
+        """Open a form with some values; `save` gets them, and gives back what is wrong or nothing; `then` follows when
+        it was saved and the form is gone."""
 
     def pick(self, question: str, choices: Sequence[tuple[str, str]], then: Callable[[str], None]) -> None:
         """Ask for one of a list of keys and labels; `then` gets the key."""

@@ -13,6 +13,7 @@ from store.measure.money import show_money
 from store.records.equipment import BUYING, Equipment
 from store.rules.buying_rules import NEAR_DAYS, return_days_left
 from store.rules.status import buying_totals
+from tui.changing import change
 from tui.views.base import Desk, Key, KindView, State
 from tui.widgets.record_table import Column, Line
 
@@ -64,7 +65,8 @@ class EquipmentView(KindView):
     about = (
         "What goes into the wall. Note the maker's sizes before you buy: e opens all fields. Space moves a thing "
         "along from to buy to ordered to owned, Backspace takes it back a step. p proposes a place for everything "
-        "that is not plugged in yet."
+        "that is not plugged in yet. x changes one for another, also years later: the old one is retired and stays on "
+        "record, the new one takes its place, and what follows is told."
     )
     kinds = (Equipment,)
     filters = ("all", *BUYING)
@@ -72,6 +74,7 @@ class EquipmentView(KindView):
     keys = (
         Key("space", "Move along", lambda desk, key: _move(desk, key, 1)),
         Key("backspace", "Move back", lambda desk, key: _move(desk, key, -1)),
+        Key("x", "Change", change),
         Key("p", "Plugs", _propose),
     )
 

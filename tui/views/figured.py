@@ -8,7 +8,8 @@ from store.measure.length import Length, show_length
 from store.measure.numbers import show_number
 from store.records.wiring import Box, Cable, Circuit, Raceway
 from store.rules.figures import figures
-from tui.views.base import KindView, State
+from tui.changing import change
+from tui.views.base import Key, KindView, State
 from tui.widgets.record_table import Column, Line
 
 Figured = tuple[str, str, int]
@@ -86,8 +87,10 @@ class Cables(FiguredView):
     title = "Cables"
     about = (
         "Every cable, its ends, and how long to cut it: along its route, with waste and the slack at each end. A "
-        "length measured by hand wins. Its tag goes on both ends."
+        "length measured by hand wins. Its tag goes on both ends. x changes one for another, also years later: the old "
+        "one is retired and stays on record, the new one takes its place."
     )
+    keys = (Key("x", "Change", change),)
     kinds = (Cable,)
     shown = ("name", "type", "start", "end", "state")
     extra = (("cut", "cut", 9), ("buy", "buy", 16))
