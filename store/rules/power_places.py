@@ -23,9 +23,8 @@ def straight_nm(one: Point, other: Point) -> int:
 
 def opening_of(job: Job, one: Equipment) -> str:
     """The opening a thing is in, or is reached by; empty when neither is noted."""
-    if one.opening:
-        return one.opening
-    return one.reached if one.reached in job.of(Opening) else ""
+    known = job.of(Opening)
+    return next((str(each) for each in (one.opening, one.reached) if each in known), "")
 
 
 @once

@@ -107,12 +107,15 @@ def halves_too_few(job: Job) -> Iterable[Finding]:
         if box is None or box.switched != "half":
             continue
         places = places_of(box, power(job).gear[tag])
-        for half, have in (("switched", places // 2), ("always on", places - places // 2)):
+        for name, half, have in (
+            ("too_few_switched", "switched", places // 2),
+            ("too_few_always_on", "always on", places - places // 2),
+        ):
             wanted = [each for each in users if job.of(Equipment)[each].half == half]
             need = sum(job.of(Equipment)[each].count for each in wanted)
             if need > have:
                 yield Finding(
-                    f"too_few_{half.replace(' ', '_')}",
+                    name,
                     "fix",
                     (tag,),
                     f"{called(job, tag)} has {have} {half} {were(have, 'place', 'places')}, and {listed(wanted)} want "

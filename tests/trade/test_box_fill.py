@@ -32,7 +32,7 @@ cables = st.builds(
     ground=st.booleans(),
     how=st.sampled_from(["ends", "through", "looped", "stays"]),
 )
-devices = st.builds(Device, name=st.just("switch"), gauge=GAUGES, gangs=st.integers(1, 2))
+devices = st.builds(Device, name=st.just("switch"), gauge=st.none() | GAUGES, gangs=st.integers(1, 2))
 boxes = st.builds(
     BoxContents,
     cables=st.lists(cables, min_size=1, max_size=7).map(tuple),
@@ -68,8 +68,9 @@ def test_sum_agrees_with_a_list_of_single_items(contents: BoxContents, edition: 
     for cable in contents.cables:
         weight = {"ends": 1, "through": 1, "looped": 2, "stays": 0}[cable.how]
         items += [volume[cable.gauge]] * (weight * cable.conductors)
-    items += [volume[device.gauge] for device in contents.devices for _ in range(2 * device.gangs)]
     thickest = max(volume[cable.gauge] for cable in contents.cables)
+    for device in contents.devices:
+        items += [thickest if device.gauge is None else volume[device.gauge]] * (2 * device.gangs)
     items += [thickest] * (contents.internal_clamps + len(set(contents.fittings)))
     grounds = [volume[cable.gauge] for cable in contents.cables if cable.ground and cable.how != "stays"]
     if grounds:
@@ -158,6 +159,7 @@ def test_rings_add_their_marking_and_dividers_take_their_share() -> None:
         BoxContents((Cable(12, -1),)),
         BoxContents(internal_clamps=True),
         BoxContents((Cable(12, 2),), (Device("switch", 12, gangs=0),)),
+        BoxContents((), (Device("switch", None),), extra_grounds=(12,)),
     ],
 )
 def test_what_cannot_be_counted_is_refused(contents: BoxContents) -> None:
