@@ -7,6 +7,9 @@ from store.measure.money import Money
 from store.records.base import Record
 from store.records.field import F
 
+LabelPaper = Literal["usual", "letter-30", "letter-80", "letter-wrap-49", "a4-21", "a4-65", "a4-wrap-40"]
+"""The label papers; `usual` is the first of the job's own size of page."""
+
 
 class Settings(Record, frozen=True, kw_only=True, omit_defaults=True):
     """The one record that speaks of the job as a whole; its tag is `job`."""
@@ -37,6 +40,15 @@ class Settings(Record, frozen=True, kw_only=True, omit_defaults=True):
     ] = Length(INCH_NM // 2)
     tolerance: Annotated[Length, F("tolerance", "spread of readings that needs no remark")] = Length(INCH_NM // 8)
     edition: Annotated[Literal["2017", "2020", "2023"], F("code edition", "as your electrician says")] = "2020"
+    waste: Annotated[
+        float,
+        F("cable waste", "added to every path for sag and detours; 10 is common practice", unit="%", group="Cables"),
+    ] = 10.0
+    slack: Annotated[
+        tuple[str, ...],
+        F("left over at ends", "by kind and end, like cat6 box 18 in, speaker device 5 ft; else what is usual"),
+    ] = ()
+    label_paper: Annotated[LabelPaper, F("label paper", "the sheet that labels are printed on")] = "usual"
 
     @property
     def metric(self) -> bool:

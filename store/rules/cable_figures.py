@@ -19,9 +19,10 @@ def of_cables(job: Job) -> Iterable[Figure]:
         if need.route.path is not None and need.cut is not None:
             yield tag, "path", Length(need.route.path, metric)
             yield tag, "path_from", need.route.found
-            yield tag, "waste_pct", need.waste
-            yield tag, "slack_start", Length(need.slack[0].nm, metric)
-            yield tag, "slack_end", Length(need.slack[1].nm, metric)
+            yield tag, "waste_pct", float(need.waste)
+            for side, slack in zip(("start", "end"), need.slack, strict=True):
+                yield tag, f"slack_{side}", Length(slack.nm, metric)
+                yield tag, f"slack_{side}_from", slack.source
             yield tag, "cut", Length(need.cut, metric)
         yield tag, "buy", buy_text(need, metric)
         yield from _bored(tag, need)
@@ -34,6 +35,7 @@ def _bored(tag: str, need: Need) -> Iterable[Figure]:
     if need.route.studs is None:
         return
     yield tag, "studs_crossed", need.route.studs
+    yield tag, "plates_crossed", need.route.plates_bored
     yield tag, "holes", need.route.studs + need.route.plates_bored
 
 

@@ -7,18 +7,19 @@ from functools import cache
 
 import msgspec
 
-from store.measure.length import FOOT_NM, INCH_NM, MM_NM
+from store.measure.errors import BadValue
+from store.measure.length import FOOT_NM, INCH_NM, MM_NM, parse_length
 from store.records.equipment import Equipment
 from store.records.wall import Opening
 from store.records.whole import Job
 from store.records.wiring import Box, Cable
+from store.rules.once import once
 from store.trade.cable_length import (
     EQUIPMENT_SLACK_NM,
     METRE_NM,
     OUTLET_SLACK_NM,
     POWER_BOX_FREE_NM,
     QUARTER_METRE_NM,
-    WASTE_PERCENT,
 )
 from store.trade.cable_types import CABLE_TYPES, CableType
 
@@ -53,6 +54,9 @@ KINDS: dict[str, CableType] = {**CABLE_TYPES, **_more()}
 SHORT = {
     "hdmi": "HDMI",
     "hdmi-optical": "active optical HDMI",
+    "hdmi-active": "active copper HDMI",
+    "line": "line-level sound cable",
+    "toslink": "optical sound cord",
     "patch": "network cord",
     "usb": "USB",
 }
@@ -61,22 +65,31 @@ SHORT = {
 GRIP_MM = {"hdmi": (21.0, 12.0)}
 """Moulded grip behind the plug, mm, by family; common practice, from memory: measure the one bought."""
 
+_GAUGE = r"(22|20|18|16|14|12|10)"
+_FIBRE = r"(?:optical|fib(?:re|er)(?: optic)?|aoc)"
 _WORDS = (
     (r"(?:nm)?-?b?[ -]*(14|12|10)[-/ ]([23])(?:[ -]*(?:nm-?b?|w/?g|g|with ground))*", r"nm-\1-\2"),
-    (r"(1\.5|2\.5|4) ?mm(?:2|²)(?: twin and earth| flat| cable)*", r"flat-\1"),
-    (r"cat(?:egory)?[ .-]*(5e|6a|6)(?: u/?utp| utp| cable)?", r"cat\1"),
-    (r"rg[ -]*(?:6|6/u)[ -]*quad(?:[ -]shield)?", "rg6-quad"),
-    (r"rg[ -]*6(?:/u)?(?: coax)?|coax", "rg6"),
-    (r"(?:speaker[ -]*)?(16|14|12)[-/ ]2(?:[ -]*speaker(?: (?:wire|cable))?)?", r"speaker-\1-2"),
-    (r"(?:active )?(?:optical|fib(?:re|er)) hdmi|hdmi[ ,-]*(?:active )?(?:optical|fib(?:re|er)|aoc)", "hdmi-optical"),
-    (r"hdmi[ ,-]*(?:copper|passive|cable)?", "hdmi"),
-    (r"(?:optical )?fib(?:re|er)(?: optic)?", "fibre"),
-    (r"(?:network |category )?patch(?: (?:cord|cable))?|network cord", "patch"),
+    (r"(1\.5|2\.5|4) ?mm(?:2|²)(?: twin and earth| flat)*", r"flat-\1"),
+    (r"(?:network |ethernet )?cat(?:egory)?[ .-]*(5e|6a|6)(?: u/?utp| utp| network| ethernet)?", r"cat\1"),
+    (r"rg[ -]*6(?:/u)?[ -]*quad(?:[ -]shield(?:ed)?)?(?: coax)?", "rg6-quad"),
+    (r"rg[ -]*(6|59|11)(?:/u)?(?: coax)?", r"rg\1"),
+    (r"coax", "rg6"),
+    (rf"(?:speaker[ -]*)?{_GAUGE}[-/ ]([24])(?:[ -]*speaker)?", r"speaker-\1-\2"),
+    (rf"{_GAUGE} ?awg speaker|{_GAUGE} ?awg|speaker {_GAUGE} ?awg", r"speaker-\1\2\3-2"),
+    (rf"(?:active )?{_FIBRE}[ -]hdmi|hdmi[ ,-]*(?:active )?{_FIBRE}", "hdmi-optical"),
+    (r"active[ -](?:copper )?hdmi|hdmi[ ,-]*active(?: copper)?", "hdmi-active"),
+    (r"(?:passive |copper )?hdmi(?: [12]\.\d[ab]?)?[ ,-]*(?:copper|passive)?", "hdmi"),
+    (r"toslink|optical (?:audio|sound)|toslink optical", "toslink"),
+    (r"(?:om[1-5] |optical )?fib(?:re|er)(?: optic)?", "fibre"),
+    (r"(?:network |category |cat ?6a? |cat ?5e )?patch(?: cord)?|network cord|patch cat ?(?:5e|6a?)", "patch"),
     (r"usb(?:[ -].*)?", "usb"),
-    (r"ir|infrared(?: (?:lead|emitter|cable))?", "infrared"),
+    (r"(?:ir|infrared)(?: (?:lead|emitter|eye|receiver))?", "infrared"),
+    (r"line[ -]level(?: audio)?|line(?: out)?|subwoofer|rca|audio", "line"),
     (r"(?:control[ -]*)?(18)[-/ ]2(?: control)?", "control-18-2"),
     (r"(?:control[ -]*)?(22)[-/ ]4(?: control)?", "control-22-4"),
 )
+_FILLERS = re.compile(r"\b(?:cables?|wires?)\b")
+_GAUGE_WORDS = re.compile(r"(?:[ -]?(?:gauge|ga)\b|\bawg\b)")
 
 
 @cache
@@ -85,11 +98,14 @@ def kind_named(text: str) -> CableType | None:
     plain = " ".join(text.lower().split())
     if plain in KINDS:
         return KINDS[plain]
+    plain = " ".join(_GAUGE_WORDS.sub(" awg ", _FILLERS.sub(" ", plain)).replace("-conductor", "").split())
     for pattern, key in _WORDS:
-        if "speaker" in plain and key.startswith("nm"):
+        if "speaker" in plain and not key.startswith("speaker"):
+            continue
+        if "speaker" not in plain and "awg" not in plain and key.startswith("speaker"):
             continue
         if found := re.fullmatch(pattern, plain):
-            return KINDS.get(found.expand(key))
+            return KINDS.get(re.sub(r"\\(\d)", lambda part: found[int(part[1])] or "", key))
     return None
 
 
@@ -139,12 +155,39 @@ USUAL_SLACK: dict[tuple[str, str], Slack] = {
 }
 """What is usual, by sort of cable and of end; a cord comes with its plugs on and stays in the cabinet."""
 
-USUAL_WASTE: dict[str, int] = {POWER: WASTE_PERCENT, "signal": WASTE_PERCENT, "cord": WASTE_PERCENT}
-"""Per cent of the path for sag and detours, by sort of cable. Common practice, no source."""
+_SET = re.compile(r"(?P<kind>.+?)\s+(?:at\s+(?:a\s+)?)?(?P<place>box|device|elsewhere)\s+(?P<length>.+)", re.ASCII)
+FAMILIES = {"power": POWER, "mains": POWER, "network": "category", **{one.family: one.family for one in KINDS.values()}}
+"""Words that mean all kinds of a family."""
+EVERY = "all"
+
+
+@once
+def set_slack(job: Job) -> dict[tuple[str, str], int]:
+    """What was set for the whole job to be left over, by kind, family or `all`, and by place."""
+    found = {}
+    for text in job.settings.slack:
+        if (read := read_slack(text, job.settings.metric)) is not None:
+            found[read[0], read[1]] = read[2]
+    return found
+
+
+def read_slack(text: str, metric: bool) -> tuple[str, str, int] | None:
+    """What is to be left over, as typed: `cat6 box 18 in`, `speaker device 5 ft`; None when it cannot be read."""
+    parts = _SET.fullmatch(" ".join(text.lower().split()))
+    if parts is None:
+        return None
+    named = parts["kind"]
+    kind = kind_named(named) if named != EVERY and named not in FAMILIES else None
+    name = kind.key if kind is not None else FAMILIES.get(named, named if named == EVERY else "")
+    try:
+        length = parse_length(parts["length"], metric)
+    except BadValue:
+        return None
+    return (name, parts["place"], length.nm) if name else None
 
 
 def sort_of(job: Job, cable: Cable) -> str:
-    """The row of the tables above that a cable belongs to."""
+    """The row of the table above that a cable belongs to."""
     kind = kind_named(cable.type)
     if is_power(job, cable):
         return POWER
@@ -152,11 +195,15 @@ def sort_of(job: Job, cable: Cable) -> str:
 
 
 def slack_at(job: Job, cable: Cable, tag: str, own: int | None) -> Slack:
-    """What is left over at an end of a cable: its own figure where one is noted, else what is usual."""
+    """What is left over at an end of a cable: its own figure, else what is set for the job, else what is usual."""
     if own is not None:
         return Slack(own, "as noted for this cable")
     record = job.get(tag)
     place = BOX if isinstance(record, Box) else DEVICE if isinstance(record, Equipment | Opening) else ELSEWHERE
+    kind = kind_named(cable.type)
+    for name in (kind.key, kind.family, EVERY) if kind is not None else (EVERY,):
+        if (length := set_slack(job).get((name, place))) is not None:
+            return Slack(length, "as set for this job")
     return USUAL_SLACK[sort_of(job, cable), place]
 
 

@@ -11,6 +11,7 @@ from store.rules.cable_need import Need, needs
 from store.rules.once import once
 from store.rules.signal import Link, links, splitter_outputs
 from store.trade.bends import least_radius_nm
+from store.trade.cable_types import CableType
 from store.trade.coax import LOSS_DB_PER_100_FT, run_loss_db
 from store.trade.speaker import longest_run_nm, loss_percent
 
@@ -85,8 +86,7 @@ def coax_loss(job: Job, tag: str) -> CoaxLoss | None:
     if need is None or need.kind is None or need.kind.family != "coax":
         return None
     mhz = number_of(need.cable.carries, "MHz") or USUAL_MHZ
-    rows = LOSS_DB_PER_100_FT["rg6"]
-    if not rows[0][0] <= mhz <= rows[-1][0]:
+    if not _loss_known(need.kind, mhz):
         return None
     by_cable = {link.cable: link for link in links(job).made}
     total, at = 0.0, tag
@@ -100,13 +100,21 @@ def coax_loss(job: Job, tag: str) -> CoaxLoss | None:
         link = by_cable.get(at)
         ways += [splitter_outputs(job, link.source)] if link and link.source else []
         ways = [each for each in ways if 1 < each <= 8]
-        total += run_loss_db(here.route.path, mhz, "rg6", ways)
+        if here.kind is None or not _loss_known(here.kind, mhz):
+            return None
+        total += run_loss_db(here.route.path, mhz, here.kind.key.split("-")[0], ways)
         runs.append(at)
         splitters += ways
         feeding = _coax_into(job).get(link.source) if link and link.source and ways else None
         at = feeding.cable if feeding else ""
     noted = number_of(need.cable.carries, "dB")
     return CoaxLoss(total, mhz, tuple(runs), tuple(splitters), noted or MOST_COAX_DB, noted is not None)
+
+
+def _loss_known(kind: CableType, mhz: float) -> bool:
+    """Whether the loss of a kind of coax at a frequency is in the tables."""
+    rows = LOSS_DB_PER_100_FT.get(kind.key.split("-")[0], ())
+    return bool(rows) and rows[0][0] <= mhz <= rows[-1][0]
 
 
 def bend_radius_nm(need: Need) -> int | None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from decimal import Decimal
 from fractions import Fraction
 
 import msgspec
@@ -14,13 +15,11 @@ from store.records.whole import Job
 from store.records.wiring import Cable
 from store.rules.cable_kinds import (
     SHORT,
-    USUAL_WASTE,
     Slack,
     is_power,
     kind_of,
     slack_at,
     sold_text,
-    sort_of,
     step_nm,
 )
 from store.rules.once import once
@@ -50,7 +49,7 @@ class Need(msgspec.Struct, frozen=True):
     kind: CableType | None
     route: Route
     power: bool
-    waste: int
+    waste: Decimal
     """Per cent of the path."""
     slack: tuple[Slack, Slack]
     cut: int | None
@@ -78,7 +77,7 @@ def _need(job: Job, cable: Cable, route: Route) -> Need:
         slack_at(job, cable, tag, each.nm if each is not None else None)
         for tag, each in zip((cable.start, cable.end), own, strict=True)
     )
-    waste = USUAL_WASTE[sort_of(job, cable)]
+    waste = Decimal(str(max(0.0, job.settings.waste)))
     metric = job.settings.metric
     cut = None if route.path is None else cut_length_nm(route.path, waste, start.nm, end.nm, step_nm(metric))
     sold = None

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from store.records.whole import Job
 from store.records.wiring import Cable
-from store.rules.cable_kinds import kind_of, sold_text
+from store.rules.cable_kinds import kind_of, read_slack, sold_text
 from store.rules.cable_limits import bend_radius_nm, coax_loss, gbit_s, speaker_run
 from store.rules.cable_need import needs, offers, read_offer
 from store.rules.corners import at_odds
@@ -120,6 +120,23 @@ def cable_points_unreadable(job: Job) -> Iterable[Finding]:
                     PRACTICE,
                     {what: ", ".join(words)},
                 )
+
+
+@rule
+def slack_unreadable(job: Job) -> Iterable[Finding]:
+    """What was set to be left over at the ends, and cannot be read."""
+    odd = [text for text in job.settings.slack if read_slack(text, job.settings.metric) is None]
+    if odd:
+        yield Finding(
+            "slack_unreadable",
+            "fix",
+            ("job",),
+            f"What the job sets to be left over at the ends of cables: {listed([repr(each) for each in odd])} cannot "
+            "be read and is left out.",
+            "Write a kind of cable, its family or `all`; then box, device or elsewhere; then a length: cat6 box 18 in.",
+            PRACTICE,
+            {"left out": ", ".join(odd)},
+        )
 
 
 @rule

@@ -10,6 +10,7 @@ TEST_WANTED: dict[str, str] = {
     "coax": "reading of the meter, dB or signal",
     "hdmi": "an hour of picture at full rate",
     "speaker": "ohm across the pair, and which conductor is plus",
+    "line": "sound without hum at the far end",
     "fibre": "light through, or loss in dB",
     "usb": "a device seen at the far end",
     "infrared": "a device obeys through it",

@@ -31,6 +31,7 @@ PORTS_OF = {
     "category": ("ethernet",),
     "coax": ("coax", "line"),
     "speaker": ("speaker",),
+    "line": ("line",),
     "usb": ("usb",),
     "fibre": ("optical", "fibre"),
     "infrared": ("infrared",),

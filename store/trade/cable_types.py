@@ -28,7 +28,7 @@ class CableType(msgspec.Struct, frozen=True, kw_only=True):
     key: str
     name: str
     family: str
-    """line voltage, category, coax, hdmi, speaker, fibre, usb, infrared, control"""
+    """line voltage, category, coax, hdmi, speaker, line, fibre, usb, infrared, control"""
     outside_nm: int
     """Usual outside diameter; of a flat cable, the wide side."""
     outside_source: str = DATA_SHEETS
@@ -71,10 +71,12 @@ _NM_FEET = _feet("25", "50", "100", "250", "1000")
 _CAT_FEET = _feet("500", "1000")
 _CAT_METRIC = _metres("100", "305")
 _COAX_FEET = _feet("100", "250", "500", "1000")
+_COAX_METRIC = _metres("25", "50", "100")
 _SPEAKER_FEET = _feet("50", "100", "250", "500")
 _HDMI_FEET = _feet("3/2", "3", "6", "8", "10", "12", "15", "20", "25", "30", "35", "40", "50")
 _HDMI_METRIC = _metres("1/2", "1", "3/2", "2", "3", "5", "15/2", "10", "15", "20")
 _PATCH_FEET = _feet("1/2", "1", "2", "3", "5", "7", "10", "14", "20", "25", "50", "75", "100")
+_PATCH_METRIC = _metres("1/2", "1", "3/2", "2", "3", "5", "15/2", "10", "15", "20", "30")
 _AOC_FEET = _feet("15", "25", "30", "35", "50", "65", "100")
 _AOC_METRIC = _metres("5", "10", "15", "20", "30")
 _USB_FEET = _feet("1", "3", "6", "10", "15")
@@ -135,13 +137,14 @@ def _coax(key: str, name: str, outside: str) -> CableType:
         needs="CATV",
         needs_source=_CATV,
         sold_feet=_COAX_FEET,
+        sold_metric=_COAX_METRIC,
     )
 
 
-def _speaker(gauge: int, outside: str) -> CableType:
+def _speaker(gauge: int, outside: str, conductors: int = 2) -> CableType:
     return CableType(
-        key=f"speaker-{gauge}-2",
-        name=f"Speaker cable, one pair {gauge} AWG",
+        key=f"speaker-{gauge}-{conductors}",
+        name=f"Speaker cable, {'one pair' if conductors == 2 else 'two pairs'} {gauge} AWG",
         family="speaker",
         outside_nm=_inches(outside),
         bend_multiple=5,
@@ -150,6 +153,43 @@ def _speaker(gauge: int, outside: str) -> CableType:
         sold_feet=_SPEAKER_FEET,
         sold_metric=_metres("50", "100"),
         limit_source="loop resistance at most 5 % of the impedance; see the run",
+    )
+
+
+def _hdmi_active() -> CableType:
+    return CableType(
+        key="hdmi-active",
+        name="HDMI, active copper",
+        family="hdmi",
+        outside_nm=_inches("0.30"),
+        bend_multiple=10,
+        needs="CL2",
+        needs_source=_CL2,
+        assembled=True,
+        directional=True,
+        sold_feet=_AOC_FEET,
+        sold_metric=_AOC_METRIC,
+        limit_source="the maker's figure",
+        plug_mm=(13.9, 4.45),
+        plug_source=_HDMI_PLUG,
+    )
+
+
+def _cord(
+    key: str, name: str, family: str, outside: str, needs: str, needs_source: str, limit: str = "the maker's figure"
+) -> CableType:
+    return CableType(
+        key=key,
+        name=name,
+        family=family,
+        outside_nm=_inches(outside),
+        bend_multiple=10,
+        needs=needs,
+        needs_source=needs_source,
+        assembled=True,
+        sold_feet=_feet("3", "6", "10", "12", "15", "25", "35", "50"),
+        sold_metric=_metres("1", "2", "3", "5", "10", "15"),
+        limit_source=limit,
     )
 
 
@@ -185,11 +225,14 @@ _ALL = (
         needs_source=_CM + "; most patch cords carry no in-wall marking",
         assembled=True,
         sold_feet=_PATCH_FEET,
+        sold_metric=_PATCH_METRIC,
         limit_nm=10 * METRE_NM,
         limit_source="ANSI/TIA-568: cords of one channel, 10 m together (from memory)",
         plug_mm=(11.7, 8.0),
         plug_source=_RJ45_PLUG,
     ),
+    _coax("rg59", "RG-59 coax", "0.242"),
+    _coax("rg11", "RG-11 coax", "0.405"),
     _coax("rg6", "RG-6 coax", "0.272"),
     _coax("rg6-quad", "RG-6 coax, quad shield", "0.297"),
     CableType(
@@ -223,9 +266,18 @@ _ALL = (
         plug_mm=(13.9, 4.45),
         plug_source=_HDMI_PLUG,
     ),
+    _hdmi_active(),
+    _speaker(22, "0.16"),
+    _speaker(20, "0.19"),
+    _speaker(18, "0.25"),
     _speaker(16, "0.30"),
     _speaker(14, "0.33"),
     _speaker(12, "0.40"),
+    _speaker(10, "0.48"),
+    _speaker(16, "0.37", 4),
+    _speaker(14, "0.42", 4),
+    _cord("line", "Line-level sound, shielded", "line", "0.24", "CL2", _CL2),
+    _cord("toslink", "Optical sound cord (TOSLINK)", "fibre", "0.20", "OFN", _OFN, "5 m to 10 m, common practice"),
     CableType(
         key="fibre",
         name="Optical fibre, two strands",

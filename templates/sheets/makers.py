@@ -202,8 +202,8 @@ def labels_html(job: Job, context: Context) -> str:
     from store.rules.labels import labels
     from templates.sheets import labels as sheet
 
-    usual = next((name for name in sheet.PAPERS if name.startswith(USUAL_PAPER[job.settings.metric])), "")
-    name = context.paper or usual or next(iter(sheet.PAPERS))
+    usual = next(name for name in sheet.PAPERS if name.startswith(USUAL_PAPER[job.settings.metric]))
+    name = context.paper or {"usual": usual}.get(job.settings.label_paper, job.settings.label_paper)
     if name not in sheet.PAPERS:
         raise BadValue(f"there is no label paper {name!r}; there are: {', '.join(sheet.PAPERS)}")
     return sheet.labels_html(labels(job), sheet.PAPERS[name])

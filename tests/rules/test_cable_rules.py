@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from store.measure.length import FOOT_NM
+from store.measure.length import FOOT_NM, INCH_NM
 from store.records.equipment import Equipment
 from store.records.whole import Job
 from store.rules import cable_rules as rules
@@ -27,7 +27,10 @@ INCH = FOOT_NM // 12
         ("speaker 16/2", "speaker-16-2"), ("16-2 speaker wire", "speaker-16-2"), ("HDMI", "hdmi"),
         ("optical HDMI", "hdmi-optical"), ("hdmi aoc", "hdmi-optical"), ("fiber", "fibre"), ("usb 3", "usb"),
         ("IR", "infrared"), ("18/2 control", "control-18-2"), ("2.5 mm2 twin and earth", "flat-2.5"),
-        ("patch cord", "patch"),
+        ("patch cord", "patch"), ("cat6 patch cable", "patch"), ("HDMI 2.1", "hdmi"), ("passive HDMI", "hdmi"),
+        ("active HDMI cable", "hdmi-active"), ("16 AWG speaker wire", "speaker-16-2"), ("18/2 speaker", "speaker-18-2"),
+        ("14 gauge speaker wire", "speaker-14-2"), ("14/4 speaker", "speaker-14-4"), ("RG-11", "rg11"),
+        ("optical audio cable", "toslink"), ("subwoofer cable", "line"), ("RG-6 quad-shield coax", "rg6-quad"),
     ],
 )  # fmt: skip
 def test_a_kind_is_known_by_the_ways_people_write_it(text: str, key: str) -> None:
@@ -266,6 +269,30 @@ def test_a_metric_job_rounds_up_to_a_quarter_of_a_metre() -> None:
     # 3.3 m and twice 0.3048 m is 3.9096 m.
     assert found["K1", "cut"] == at("4 m")
     assert found["K2", "buy"] == "5 m HDMI"
+
+
+def test_slack_that_is_set_for_the_job_goes_by_kind_family_and_end() -> None:
+    slack = ("cat6 box 18 in", "category box 20", "all box 2 ft", "speaker at a device 5'")
+    job = plain(
+        cable(),
+        cable("K2", kind="cat5e"),
+        cable("K3", kind="rg6"),
+        cable("K4", slack_end=at("3")),
+        slack=slack,
+    )
+    found = {tag: [each.nm // INCH_NM for each in needs(job)[tag].slack] for tag in needs(job)}
+    assert found == {"K1": [18, 18], "K2": [20, 20], "K3": [24, 24], "K4": [18, 3]}
+    assert needs(job)["K1"].slack[0].source == "as set for this job"
+    assert told(rules.slack_unreadable, job) == []
+    assert told(rules.slack_unreadable, plain(slack=("cat6 18 in", "cat6 box long"))) == [
+        ("slack_unreadable", "fix", ("job",))
+    ]
+
+
+@pytest.mark.parametrize(("waste", "feet"), [(0.0, 12), (10.0, 13), (12.5, 14), (-3.0, 12)])
+def test_waste_that_is_set_for_the_job_counts(waste: float, feet: int) -> None:
+    """Path 10 ft, 12 in left over at both ends, rounded up to a foot."""
+    assert needs(plain(cable(), waste=waste))["K1"].cut == feet * FOOT_NM
 
 
 def test_slack_that_is_noted_wins() -> None:

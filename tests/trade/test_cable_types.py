@@ -32,13 +32,13 @@ def test_lengths_sold_ascend(cable: CableType) -> None:
 def test_every_family_that_a_media_wall_needs_is_there() -> None:
     families = {one.family for one in CABLE_TYPES.values()}
     assert families == {
-        "line voltage", "category", "coax", "hdmi", "speaker", "fibre", "usb", "infrared", "control",
+        "line voltage", "category", "coax", "hdmi", "speaker", "line", "fibre", "usb", "infrared", "control",
     }  # fmt: skip
 
 
 def test_the_other_system_is_offered_where_one_has_no_lengths() -> None:
-    rg6, hdmi, fibre = CABLE_TYPES["rg6"], CABLE_TYPES["hdmi"], CABLE_TYPES["fibre"]
-    assert sold_lengths_nm(rg6, metric=True) == rg6.sold_feet
+    control, hdmi, fibre = CABLE_TYPES["control-18-2"], CABLE_TYPES["hdmi"], CABLE_TYPES["fibre"]
+    assert sold_lengths_nm(control, metric=True) == control.sold_feet
     assert sold_lengths_nm(hdmi, metric=True) == hdmi.sold_metric != hdmi.sold_feet
     assert sold_lengths_nm(fibre, metric=False) == fibre.sold_metric
 
@@ -50,8 +50,8 @@ def test_over_the_limit_is_the_excess() -> None:
     assert over_limit_nm(CABLE_TYPES["rg6"], 900 * METRE_NM) == 0
 
 
-def test_only_the_optical_cable_has_a_source_end() -> None:
-    assert [one.key for one in CABLE_TYPES.values() if one.directional] == ["hdmi-optical"]
+def test_only_active_cable_has_a_source_end() -> None:
+    assert {one.key for one in CABLE_TYPES.values() if one.directional} == {"hdmi-optical", "hdmi-active"}
 
 
 def test_the_hole_for_a_plug_is_its_diagonal() -> None:
