@@ -57,8 +57,12 @@ def load(starter: str, today: date) -> list[Put]:
         text = _read(Path(starter))
     try:
         raw = tomllib.loads(text)
+    except RecursionError as error:
+        raise BadStarter(f"{name}: not a starter: it has tables within tables without end") from error
     except tomllib.TOMLDecodeError as error:
         raise BadStarter(f"{name}: not TOML: {error}") from error
+    except ValueError as error:
+        raise BadStarter(f"{name}: not a starter: it has a number of thousands of digits") from error
     return _Reader(name, today).read(raw)
 
 
