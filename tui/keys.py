@@ -8,7 +8,8 @@ from tui.views.base import View
 
 COMMON_KEYS = (
     ("question_mark", "Help"), ("a", "Add"), ("e", "Edit"), ("d", "Remove"), ("u", "Undo"), ("slash", "Find"),
-    ("g", "Gate"), ("f", "Subset"), ("s", "Sort"), ("h", "History"), ("P", "Print"), ("b", "Job"), ("q", "Quit"),
+    ("g", "Gate"), ("f", "Subset"), ("s", "Sort"), ("h", "History"), ("P", "Print"), ("I", "Import"),
+    ("b", "Job"), ("q", "Quit"),
 )  # fmt: skip
 
 WALL_KEYS = (
@@ -25,6 +26,7 @@ JOB_KEYS: list[BindingType] = [
     Binding("slash", "filter", "Find"),
     Binding("ctrl+f", "work('find')", "Find anything"),
     Binding("P", "work('print')", "Print a sheet"),
+    Binding("I", "work('import')", "Import a csv file"),
     Binding("f", "subset", "Subset"),
     Binding("s", "sort", "Sort"),
     Binding("S", "sort(True)", "Sort the other way"),

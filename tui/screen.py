@@ -343,7 +343,13 @@ class JobScreen(Screen[None]):
             "job": self.desk.edit_job,
             "find": self.desk.find,
             "print": self.desk.print,
+            "import": self._import,
         }[what]()
+
+    def _import(self) -> None:
+        from tui.importing import import_csv  # brings the reader of csv, and only this needs it
+
+        import_csv(self.app, self.desk, self.view.kinds)
 
     def action_filter(self) -> None:
         """Type words to narrow the rows."""
