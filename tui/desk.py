@@ -297,22 +297,11 @@ class WorkDesk:
 
     def show_page(self, key: str) -> None:
         """A record's page, with keys to go on from it."""
-        record, finding = self.state.job.get(key), self.state.finding(key)
+        from tui.page_keys import follow, page_keys  # brings the pictures, and only an open page needs them
 
-        def then(pressed: str | None) -> None:
-            if pressed == "e" and record is not None:
-                self.edit(self.state.job.get(key) or record)
-            elif pressed == "t" and finding is not None:
-                self.go_to(finding.tags[0])
-            elif pressed == "h":
-                self.show_history(key)
-
-        keys = [("h", "history")]
-        if record is not None:
-            keys.insert(0, ("e", "edit"))
-        if finding is not None and finding.tags:
-            keys.insert(0, ("t", f"to {finding.tags[0]}"))
-        self._app.push_screen(ReadPage(page_title(self.state, key), page_text(self.state, key) or "Empty.", keys), then)
+        text = page_text(self.state, key) or "Empty."
+        page = ReadPage(page_title(self.state, key), text, page_keys(self.state, key))
+        self._app.push_screen(page, lambda pressed: follow(self, key, pressed))
 
     def read(self, title: str, text: str) -> None:
         """Open a page to read."""

@@ -16,6 +16,7 @@ from store.rules.figures import figures
 from store.rules.findings import Finding
 from store.rules.guard import referring
 from tui.views.base import State, name_of
+from tui.way import way_head
 
 SIGN = {"stop": "■ stop", "fix": "▲ fix", "look": "○ look"}
 """The gravity of a finding as a sign and a word, so that no colour is needed."""
@@ -41,6 +42,7 @@ def page_text(state: State, key: str) -> str:
     if item is not None:
         parts.append(_check_lines(item))
     if record is not None:
+        parts.append(way_head(state.job, key))
         parts += [_field_lines(state.job, record), _reference_lines(state, record)]
         parts.append("\n".join(finding_text(each) for each in state.about(record.tag)))
         parts.append(_figure_lines(state.job, record.tag))

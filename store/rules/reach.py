@@ -14,7 +14,7 @@ from store.records.equipment import Equipment
 from store.records.wall import Opening
 from store.records.whole import Job
 from store.records.wiring import Box, Cable, Circuit, Raceway
-from store.rules.access import Way, best_way, in_use, is_mains_box
+from store.rules.access import Way, best_way, in_use, is_mains_box, needs_way
 from store.rules.behind import Behind, behind
 from store.rules.layout import layout
 from store.rules.once import once
@@ -34,6 +34,8 @@ class Reach(msgspec.Struct, frozen=True):
     tag: str
     off: tuple[str, ...]
     """Breakers that must be off first."""
+    power: tuple[str, ...]
+    """What to do first where it has no breaker of its own: unplug it, or what is at its ends."""
     open: tuple[str, ...]
     """What is opened, one for each end of a cable."""
     first: tuple[str, ...]
@@ -49,8 +51,17 @@ class Reach(msgspec.Struct, frozen=True):
     def lines(self) -> tuple[str, ...]:
         """All of it in the order of work."""
         off = [f"Off first: {listed(self.off)}. {PROVE}"] if self.off else []
-        first = [f"Take out first: {listed(self.first)}."] if self.first else []
-        return (*off, *self.open, *first, *self.see, *self.notes)
+        return (*off, *self.power, *self.open, *self._first, *self.see, *self.notes)
+
+    @property
+    def brief(self) -> tuple[str, ...]:
+        """What is off first, what is opened, what comes out; for the head of a page."""
+        off = [f"Off first: {listed(self.off)}."] if self.off else []
+        return (*off, *self.power, *self.open, *self._first)
+
+    @property
+    def _first(self) -> tuple[str, ...]:
+        return (f"Take out first: {listed(self.first)}.",) if self.first else ()
 
 
 def reach(job: Job, tag: str) -> Reach:
@@ -74,7 +85,8 @@ def reach(job: Job, tag: str) -> Reach:
     return Reach(
         tag,
         tuple(breaker_text(job, each) for each in own) + _not_noted(job, record, own),
-        tuple(_open_text(job, at, way, len(places) > 1) for at, way in ways if in_use(record))
+        tuple(_power(job, record)),
+        tuple(_open_text(job, at, way, len(places) > 1) for at, way in ways if in_use(record) and _told(record, way))
         or _open_panel(job, record),
         tuple(dict.fromkeys(each for panel in by for each in in_front(job, panel, tag))),
         tuple(line for panel in panels for line in _see(job, behind(job)[panel])),
@@ -157,6 +169,21 @@ def _open_text(job: Job, at: str, way: Way | None, several: bool) -> str:
     if way.kind == "plate":
         return f"{head}{at} has its own plate at the face of the wall ({place_text(job, at)})."
     return head + open_text(job, way.by)
+
+
+def _told(record: Record, way: Way | None) -> bool:
+    """False for what stands free in the room: nothing has to be opened for it."""
+    return way is not None or not isinstance(record, Equipment) or needs_way(record)
+
+
+def _power(job: Job, record: Record) -> Iterator[str]:
+    if not in_use(record):
+        return
+    if isinstance(record, Cable) and not circuits_of(job, record.tag):
+        yield "It has no breaker of its own: switch off and unplug the devices at its ends first."
+    elif isinstance(record, Equipment) and has_plug(record) and record.plug:
+        on = listed([breaker_text(job, each) for each in circuits_of(job, record.tag)])
+        yield f"Switch it off and unplug it at {named(job, record.plug)}" + (f", on {on}." if on else ".")
 
 
 def _open_panel(job: Job, record: Record) -> tuple[str, ...]:
@@ -282,11 +309,6 @@ def _notes(job: Job, tag: str, opened: list[tuple[str, Way]], beside: list[str],
     if isinstance(record, Cable | Equipment) and record.retired is not None:
         after = f"; {named(job, record.replaced_by)} took its place" if record.replaced_by else ""
         yield f"{tag} was retired on {show_date(record.retired)}{after}."
-    elif isinstance(record, Cable) and not circuits_of(job, tag):
-        yield "It has no breaker of its own: switch off and unplug the devices at its ends first."
-    elif isinstance(record, Equipment) and has_plug(record) and record.plug:
-        on = listed([breaker_text(job, each) for each in circuits_of(job, tag)])
-        yield f"Switch it off and unplug it at {named(job, record.plug)}" + (f", on {on}." if on else ".")
     for panel in panels:
         if near := mains_in_reach(job, panel):
             yield near

@@ -55,7 +55,7 @@ def test_a_cable_is_reached_at_both_ends_and_has_no_breaker() -> None:
     assert found.by == ("A1", "N2")
     assert found.first == ("E1", "E2")
     assert len(found.open) == 2
-    assert any("no breaker of its own" in line for line in found.notes)
+    assert any("no breaker of its own" in line for line in found.power)
     # The junction behind the same panel is under power.
     assert any(line.startswith("Mains wiring lies behind it too: breaker 18") for line in found.notes)
 
@@ -63,7 +63,7 @@ def test_a_cable_is_reached_at_both_ends_and_has_no_breaker() -> None:
 def test_what_is_plugged_in_is_unplugged() -> None:
     found = reach(kitchen_of_wires(), "E1")
     assert found.off == ()
-    assert any("unplug it at B4 (box B4), on breaker 9" in line for line in found.notes)
+    assert any("unplug it at B4 (box B4), on breaker 9" in line for line in found.power)
 
 
 def test_mains_that_a_hand_may_meet_beside_the_panel_is_told() -> None:

@@ -164,7 +164,7 @@ async def test_c_looks_at_the_files_of_all_photos(tmp_path: Path) -> None:
         assert "gone.jpg: ! there is no such file" in shown(seat)
         await seat.keys("escape")
         seat.table.move_to("F2")
-        await seat.keys("o")
+        await seat.keys("p")
         assert "there is no such file" in seat.said
 
 

@@ -15,6 +15,7 @@ from store.rules.buying_rules import NEAR_DAYS, return_days_left
 from store.rules.status import buying_totals
 from tui.changing import change
 from tui.views.base import Desk, Key, KindView, State
+from tui.way import WAY_KEY
 from tui.widgets.record_table import Column, Line
 
 CAUTION = (
@@ -64,9 +65,10 @@ class EquipmentView(KindView):
     title = "Equipment"
     about = (
         "What goes into the wall. Note the maker's sizes before you buy: e opens all fields. Space moves a thing "
-        "along from to buy to ordered to owned, Backspace takes it back a step. p proposes a place for everything "
-        "that is not plugged in yet. x changes one for another, also years later: the old one is retired and stays on "
-        "record, the new one takes its place, and what follows is told."
+        "along from to buy to ordered to owned, Backspace takes it back a step. i tells how to get at a thing, and "
+        "which breaker is off first. x changes one for another, also years later: the old one is retired and stays on "
+        "record, the new one takes its place, and what follows is told. p proposes a place for everything that is "
+        "not plugged in yet."
     )
     kinds = (Equipment,)
     filters = ("all", *BUYING)
@@ -74,6 +76,7 @@ class EquipmentView(KindView):
     keys = (
         Key("space", "Move along", lambda desk, key: _move(desk, key, 1)),
         Key("backspace", "Move back", lambda desk, key: _move(desk, key, -1)),
+        WAY_KEY,
         Key("x", "Change", change),
         Key("p", "Plugs", _propose),
     )

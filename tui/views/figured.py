@@ -10,6 +10,7 @@ from store.records.wiring import Box, Cable, Circuit, Raceway
 from store.rules.figures import figures
 from tui.changing import change
 from tui.views.base import Key, KindView, State
+from tui.way import WAY_KEY
 from tui.widgets.record_table import Column, Line
 
 Figured = tuple[str, str, int]
@@ -59,6 +60,7 @@ class Boxes(FiguredView):
         "law asks for it; local code wins over these figures."
     )
     kinds = (Box,)
+    keys = (WAY_KEY,)
     shown = ("name", "what", "circuit", "y")
     extra = (("fill_in3", "fill in³", 8), ("volume_in3", "of in³", 7))
 
@@ -73,6 +75,7 @@ class Circuits(FiguredView):
         "how it was worked out. Mains wiring is for a licensed electrician where the law asks for it; local code wins."
     )
     kinds = (Circuit,)
+    keys = (WAY_KEY,)
     shown = ("name", "breaker", "conductor")
     extra = (
         ("connected_w", "on it W", 8), ("design_a", "design A", 8), ("limit_a", "limit A", 8),
@@ -90,7 +93,7 @@ class Cables(FiguredView):
         "length measured by hand wins. Its tag goes on both ends. x changes one for another, also years later: the old "
         "one is retired and stays on record, the new one takes its place."
     )
-    keys = (Key("x", "Change", change),)
+    keys = (WAY_KEY, Key("x", "Change", change))
     kinds = (Cable,)
     shown = ("name", "type", "start", "end", "state")
     extra = (("cut", "cut", 9), ("buy", "buy", 16))
@@ -103,6 +106,7 @@ class Raceways(FiguredView):
     title = "Raceways"
     about = "Tubes that let cables be changed later: how full each is, and how many more would go through."
     kinds = (Raceway,)
+    keys = (WAY_KEY,)
     extra = (("fill_pct", "fill %", 7), ("limit_pct", "of %", 6), ("more_cables", "more", 5))
 
 

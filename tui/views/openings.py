@@ -14,6 +14,7 @@ from store.rules.mock_up import agreement, why_not_agreed
 from store.rules.once import once
 from store.rules.tape_sheet import TapeSheet, tape_sheet
 from tui.views.base import Desk, Key, KindView, State
+from tui.way import WAY_KEY
 from tui.widgets.record_table import Column, Line
 
 SIGNS = {"fits": "✓ fits", "tight": "! tight", "does not fit": "■ does not fit", "not known": "? not known"}
@@ -89,7 +90,7 @@ class Openings(KindView):
         "tape. y takes down that the mock-up was agreed; what moves later makes that stale."
     )
     kinds = (Opening,)
-    keys = (Key("t", "Tape sheet", _tape), Key("y", "Mock-up agreed", _agree))
+    keys = (Key("t", "Tape sheet", _tape), Key("y", "Mock-up agreed", _agree), WAY_KEY)
 
     def columns(self, state: State) -> tuple[Column, ...]:
         """Tag, name, what fits, place, size."""

@@ -12,13 +12,11 @@ from store.records.base import Record
 from store.records.equipment import Equipment
 from store.records.wiring import Cable
 from store.rules.behind import behind
-from store.rules.cautions import MAINS
-from store.rules.reach import log_by_panel, reach, thing_lines, visit_text
+from store.rules.reach import thing_lines
 from tui.changing import change
 from tui.views.base import Desk, Key, KindView, State
+from tui.way import show_way
 from tui.widgets.record_table import Column, Line
-
-CAUTION = f"{MAINS} By the plan and the log; look before you reach in."
 
 
 def _log(desk: Desk, key: str) -> None:
@@ -31,18 +29,6 @@ def panel_of(desk: Desk, key: str) -> str:
     """The panel of a row: itself, or the one that an entry of the log is of."""
     row = desk.state.job.get(key)
     return str(row.panel) if isinstance(row, Visit) else key
-
-
-def _behind(desk: Desk, key: str) -> None:
-    tag = panel_of(desk, key)
-    job = desk.state.job
-    lines = [*reach(job, tag).lines]
-    near = behind(job)[tag].near
-    if near:
-        lines += ["", "Beside that, within reach:", *(f"  {line}" for line in thing_lines(job, near))]
-    if log := log_by_panel(job).get(tag):
-        lines += ["", "Opened:", *(f"  {visit_text(each)}" for each in log)]
-    desk.read(f"What is behind {tag} {job.of(Panel)[tag].name}, and how to get at it", "\n".join([*lines, "", CAUTION]))
 
 
 def _change(desk: Desk, key: str) -> None:
@@ -69,7 +55,7 @@ class Panels(KindView):
     )
     kinds = (Panel, Visit)
     filters = ("with log", "panels only")
-    keys = (Key("l", "Log an opening", _log), Key("i", "Behind it", _behind), Key("x", "Change a thing", _change))
+    keys = (Key("l", "Log an opening", _log), Key("i", "Behind it", show_way), Key("x", "Change a thing", _change))
 
     def columns(self, state: State) -> tuple[Column, ...]:
         """Tag, name, clear size, how it opens, what is behind."""
