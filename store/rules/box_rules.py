@@ -46,9 +46,9 @@ def box_overfull(job: Job) -> Iterable[Finding]:
             "box_overfull",
             "fix",
             (tag,),
-            f"{called(job, tag)} needs {need} for what is in it and has {have}.",
-            f"Plan a larger box; the smallest metal one that would do is {look.next_box}. Or take a cable to another "
-            f"box. {ELECTRICIAN}",
+            f"{called(job, tag)} is too full: what is in it needs {need} of room, and the box has {have}.",
+            f"Plan a box with {need} or more stamped in it; of the metal ones the smallest that would do is "
+            f"{look.next_box}. Or take a cable to another box. {ELECTRICIAN}",
             nec("314.16", edition(job)),
             {"needs": need, "has": have},
         )
@@ -131,7 +131,8 @@ def more_devices_than_gangs(job: Job) -> Iterable[Finding]:
                 "more_devices_than_gangs",
                 "fix",
                 (tag,),
-                f"{called(job, tag)} has {box.gangs} {were(box.gangs, 'gang', 'gangs')}; its devices take {gangs}.",
+                f"{called(job, tag)} is {box.gangs} {were(box.gangs, 'gang', 'gangs')} wide, and the devices in it "
+                f"take {gangs}.",
                 "Plan a box with as many gangs as devices, or take one out.",
                 "common practice",
                 {"gangs": str(box.gangs), "devices take": str(gangs)},
@@ -150,12 +151,12 @@ def box_set_too_deep(job: Job) -> Iterable[Finding]:
         numbers = {"set back": shown(box.setback, job), "surface burns": burns}
         source = nec("314.20", edition(job))
         if limit < box.setback:
-            allowed = "flush or proud" if burns == "yes" else f"at most {shown(limit, job)} behind the finished face"
+            allowed = "flush or proud" if burns == "yes" else f"at most {shown(limit, job)} behind"
             yield Finding(
                 "box_set_too_deep",
                 "fix",
                 (tag,),
-                f"{called(job, tag)} is set {shown(box.setback, job)} behind the finished face; a box in this surface "
+                f"{called(job, tag)} is set {shown(box.setback, job)} behind the finished face; in this surface it "
                 f"stands {allowed}.",
                 f"Set the box forward for the full thickness of the finish ({shown(job.settings.finish, job)}), or "
                 f"have a listed extender fitted. {ELECTRICIAN}",
@@ -195,8 +196,8 @@ def junction_buried(job: Job) -> Iterable[Finding]:
             "junction_buried",
             "stop",
             (tag,),
-            f"{called(job, tag)} is a junction box, and neither a panel, an opening nor a cover plate on the finished "
-            "wall gives access to it.",
+            f"{called(job, tag)} is a junction box that the closed wall would bury: no panel, no opening and no cover "
+            "plate on the finished wall gives access to it.",
             f"Plan an access panel or a blank cover plate for it and note that here, or move the joint to a box that "
             f"stays reachable. {ELECTRICIAN}",
             _access_source(job),
@@ -292,7 +293,7 @@ def half_of_one_place(job: Job) -> Iterable[Finding]:
                 "half_of_one_place",
                 "fix",
                 (tag,),
-                f"{called(job, tag)} is half switched and has one place to plug in; halves need two.",
+                f"{called(job, tag)} is noted as half switched and has one place to plug in; halves need two.",
                 "Note it as switched or not, or plan a duplex receptacle.",
                 "common practice",
                 {"places": "1"},

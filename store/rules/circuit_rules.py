@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 
 from store.records.whole import Job
@@ -31,7 +32,8 @@ _TOLD: dict[str, tuple[str, Severity, str]] = {
     "small conductors": (
         "breaker_over_wire",
         "stop",
-        "Plan the breaker that the wire allows, or thicker wire for all of the circuit.",
+        "Plan the smaller breaker, or thicker wire for all of the circuit. If the house is wired so already, have an "
+        "electrician see it now.",
     ),
     "continuous breaker": (
         "circuit_overloaded",
@@ -51,17 +53,17 @@ _TOLD: dict[str, tuple[str, Severity, str]] = {
     "fixed 50 %": (
         "fixed_over_half",
         "fix",
-        "Give what is fastened in place a circuit of its own, with nothing else on it.",
+        "Plan a circuit of its own for what is fastened in place, with nothing else on it.",
     ),
     "receptacle load": (
         "receptacle_overloaded",
         "fix",
-        "Give it a circuit of its own with a single receptacle that its plug fits.",
+        "Plan a circuit of its own for it, with one single receptacle that its plug fits.",
     ),
     "plug-in 80 %": (
         "plug_in_over_80",
         "fix",
-        "Give it a circuit of its own, or plan one of a larger rating in the wire for it.",
+        "Plan a circuit of its own for it, or a larger circuit in the wire for that.",
     ),
     "single receptacle": (
         "receptacle_rating",
@@ -85,7 +87,7 @@ def circuit_limits(job: Job) -> Iterable[Finding]:
     for tag, state in states(job).items():
         groups: dict[tuple[str, Severity], list[Note]] = {}
         for note in state.notes:
-            if note.source in by_source:
+            if note.source in by_source and not _told_of_breaker(state, by_source[note.source][0]):
                 name, severity, _ = by_source[note.source]
                 groups.setdefault((name, severity if note.level == "fail" else "look"), []).append(note)
         for (name, severity), notes in groups.items():
@@ -101,11 +103,16 @@ def circuit_limits(job: Job) -> Iterable[Finding]:
             )
 
 
+def _told_of_breaker(state: State, name: str) -> bool:
+    """True for an overloaded wire that carries what its breaker is rated for: the breaker's own finding says it all."""
+    breaker, carries = state.on.circuit.breaker, state.carries_a
+    return name == "wire_overloaded" and breaker is not None and carries is not None and carries >= breaker
+
+
 def _named(job: Job, state: State, text: str) -> str:
     """A note with the names of things in place of their tags alone."""
-    for load in state.on.loads:
-        text = text.replace(f"{load.name} takes", f"{called(job, load.name)} takes")
-    return text
+    names = {load.name for load in state.on.loads}
+    return re.sub(r"\b[A-Z]\d+\b", lambda found: called(job, found[0]) if found[0] in names else found[0], text)
 
 
 def _numbers(state: State) -> dict[str, str]:
@@ -160,7 +167,7 @@ def thin_wire_on_breaker(job: Job) -> Iterable[Finding]:
                     "stop",
                     (tag, where),
                     f"{called(job, where)} has {gauge} AWG wire on {called(job, tag)}, whose breaker is {breaker:g} A; "
-                    f"{gauge} AWG copper may stand behind {most} A at most.",
+                    f"such wire may stand behind {most} A at most, else it could overheat before the breaker trips.",
                     f"Plan thicker cable there, or the smaller breaker for the whole circuit. {ELECTRICIAN}",
                     cite("small conductors", edition(job)),
                     {"wire": f"{gauge} AWG", "breaker": f"{breaker:g} A", "most": f"{most} A"},

@@ -26,7 +26,8 @@ def heater_on_strip(job: Job) -> Iterable[Finding]:
                 "heater_on_strip",
                 "stop",
                 (one.tag, str(one.plug)),
-                f"{called(job, one.tag)} makes heat and is plugged into {called(job, one.plug)}, not into the wall.",
+                f"{called(job, one.tag)} makes heat and is plugged into {called(job, one.plug)}, not into the wall: "
+                "such a plug can overheat and burn.",
                 f"Give it its own receptacle or wiring, as its instructions say. {MAKER} {ELECTRICIAN}",
                 f"the maker's instructions; {nec('110.3(B)', edition(job))}; UL 1363"
                 if is_us(job)
@@ -109,9 +110,9 @@ def heater_circuit_too_small(job: Job) -> Iterable[Finding]:
             "heater_circuit_too_small",
             "fix" if certain else "look",
             (tag, look.circuit),
-            f"{called(job, tag)} draws {plain(look.amps)} A, planned at 125 % {plain(look.amps_at_125 or 0.0)} A: "
-            f"{look.breaker_a} A in {look.wire}. {called(job, look.circuit)} has {have:g} A"
-            + (f" in {wire.text}." if wire else "."),
+            f"{called(job, tag)} draws {plain(look.amps)} A. Planned at 125 %, as heating is, that is "
+            f"{plain(look.amps_at_125 or 0.0)} A: a {look.breaker_a} A breaker and {look.wire}. "
+            f"{called(job, look.circuit)} has {have:g} A" + (f" in {wire.text}." if wire else "."),
             f"Plan its own circuit of {look.breaker_a} A in {look.wire}. {MAKER} {INSPECTOR_SAYS} {ELECTRICIAN}",
             f"{cite('fixed heating 125 %', edition(job))}, {cite('continuous breaker', edition(job))}",
             {
@@ -143,7 +144,7 @@ def metric_heater_too_large(job: Job) -> Iterable[Finding]:
                 "metric_heater_too_large",
                 "fix",
                 (tag,),
-                f"{called(job, tag)} draws {plain(look.amps)} A; a plug with its fuse carries 13 A.",
+                f"{called(job, tag)} draws {plain(look.amps, 2)} A; a plug with its fuse carries 13 A.",
                 f"Have it wired on its own circuit of {standard_device_a(look.amps) or 'a larger'} A. {MAKER} "
                 f"{ELECTRICIAN}",
                 f"BS 1362; {METRIC_CODE}",

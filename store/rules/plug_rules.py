@@ -24,6 +24,7 @@ from store.trade.citations import COMMON_PRACTICE, nec
 
 UNPOWERED = ("mount", "part", "speaker", "other")
 """Sorts of thing that often need no power: nothing is asked of them until somebody notes how they are powered."""
+COVERS_TWO = ": a wall-wart, a plug with a transformer, covers two"
 STRIP_SOURCE = "UL 1363: a power strip is plugged directly into a permanently installed receptacle"
 
 
@@ -43,7 +44,7 @@ def no_place_to_plug(job: Job) -> Iterable[Finding]:
             (
                 f"Name the box it is wired in. {ELECTRICIAN}"
                 if wired
-                else "Name the receptacle or strip it plugs into, or let a plan for it be proposed."
+                else "Name the receptacle or strip it plugs into; p in the list of equipment proposes one."
             ),
             COMMON_PRACTICE,
             {"power": one.power, "plugs into": "nothing"},
@@ -116,13 +117,13 @@ def too_few_places(job: Job) -> Iterable[Finding]:
             continue
         need = sum(places_needed(job.of(Equipment)[each], at) for each in plugged)
         if need > have:
-            warts = any(job.of(Equipment)[each].power == "wall-wart" for each in plugged)
+            wart = any(job.of(Equipment)[each].power == "wall-wart" for each in plugged)
             yield Finding(
                 "too_few_places",
                 "fix",
                 (tag,),
                 f"{called(job, tag)} has {have} {were(have, 'place', 'places')}; {listed(plugged)} "
-                f"{were(len(plugged), 'needs', 'need')} {need}{', each wall-wart taking two' if warts else ''}.",
+                f"{were(len(plugged), 'needs', 'need')} {need}{COVERS_TWO if wart else ''}.",
                 "Move something to a free place, or plan more receptacles here while the wall is open.",
                 "common practice: a wall-wart covers the place beside it",
                 {"places": str(have), "needed": str(need)},
@@ -140,7 +141,8 @@ def strip_on_strip(job: Job) -> Iterable[Finding]:
                 "strip_on_strip",
                 "stop",
                 (one.tag, other.tag),
-                f"{called(job, one.tag)} is plugged into {called(job, other.tag)}: a strip on a strip.",
+                f"{called(job, one.tag)} is plugged into {called(job, other.tag)}: a strip on a strip, which can "
+                "overheat.",
                 "Plug each strip straight into a receptacle of the wall; plan one more receptacle if there is none. "
                 f"{ELECTRICIAN}",
                 STRIP_SOURCE,
@@ -161,7 +163,7 @@ def strip_over_rating(job: Job) -> Iterable[Finding]:
                 "fix",
                 (one.tag,),
                 f"{called(job, one.tag)} is rated {plain(one.rating)} W, and {plain(watts)} W hang on it.",
-                f"Move the largest to a receptacle of its own, or choose one rated for it. {MAKER}",
+                f"Move the largest elsewhere, or choose a {one.what} rated for what hangs on it. {MAKER}",
                 f"{nec('110.3(B)', edition(job))}: the rating on its label"
                 if is_us(job)
                 else "the rating on its label",

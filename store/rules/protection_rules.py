@@ -42,8 +42,8 @@ def arc_fault_missing(job: Job) -> Iterable[Finding]:
                 "fix",
                 (tag,),
                 f"{called(job, tag)} gets new outlets ({listed(new)}) and no arc-fault protection is noted.",
-                "Ask for an arc-fault breaker or another listed means, and tick it here. States and towns change this "
-                f"rule. {ELECTRICIAN}",
+                "Ask for an arc-fault breaker or another listed means, and note it on the circuit (AFCI). States and "
+                f"towns change this rule. {ELECTRICIAN}",
                 cite("afci", edition(job)),
                 {"new": listed(new), "volts": plain(on.volts)},
             )
@@ -68,8 +68,8 @@ def residual_current_missing(job: Job) -> Iterable[Finding]:
                 "fix",
                 (tag,),
                 f"{called(job, tag)} gets new outlets ({listed(new)}) and no 30 mA protection is noted.",
-                "Ask for 30 mA residual-current protection, and tick it here (GFCI). Cable less than 50 mm deep in a "
-                f"wall also stays in its zones: straight up, down or sideways from an outlet. {ELECTRICIAN}",
+                "Ask for 30 mA residual-current protection, and note it on the circuit (GFCI). Cable less than 50 mm "
+                f"deep in a wall also stays in its zones: straight up, down or sideways from an outlet. {ELECTRICIAN}",
                 f"{METRIC_CODE} 522.6.202 and .203 (from memory)",
                 {"new": listed(new)},
             )

@@ -93,7 +93,7 @@ def lamp_on_unswitched_half(job: Job) -> Iterable[Finding]:
                 (one.tag, box.tag),
                 f"{called(job, one.tag)} is a light on the always-on half of {called(job, box.tag)}: the switch will "
                 "not act on it.",
-                "Plug it into the switched half; if it is meant to stay on, answer this so.",
+                "Plug it into the switched half; if it is meant to stay on, write that down as the answer to this.",
                 COMMON_PRACTICE,
                 {"half": "always on"},
             )
@@ -118,8 +118,8 @@ def halves_too_few(job: Job) -> Iterable[Finding]:
                     name,
                     "fix",
                     (tag,),
-                    f"{called(job, tag)} has {have} {half} {were(have, 'place', 'places')}, and {listed(wanted)} want "
-                    "one each.",
+                    f"{called(job, tag)} has {have} {half.replace(' ', '-')} {were(have, 'place', 'places')}; "
+                    f"{listed(wanted)} {were(len(wanted), 'wants', 'want')} {need}.",
                     "Move one to another receptacle, or plan one more.",
                     COMMON_PRACTICE,
                     {"places": str(have), "wanted": str(need)},

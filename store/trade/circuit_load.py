@@ -170,15 +170,22 @@ def _breaker_notes(circuit: Circuit, design_a: float, edition: int) -> list[Note
     notes = []
     largest = max_breaker_a(circuit.gauge, circuit.bundled)
     if circuit.breaker_a > largest:
-        text = f"{circuit.gauge} AWG copper may stand behind {largest} A at most, not {circuit.breaker_a} A"
+        text = (
+            f"its wire, {circuit.gauge} AWG copper, may stand behind a breaker of {largest} A at most, and this one is "
+            f"{circuit.breaker_a} A: the wire could overheat before the breaker trips"
+        )
         notes.append(Note("fail", text, cite("small conductors", edition)))
     if exceeds(design_a, circuit.breaker_a):
-        text = f"{design_a:.1f} A with continuous load at 125 % is more than the {circuit.breaker_a} A breaker"
+        text = (
+            f"{design_a:.1f} A, with what heats or runs for three hours counted at 125 %, is more than its "
+            f"{circuit.breaker_a} A breaker"
+        )
         notes.append(Note("fail", text, cite("continuous breaker", edition)))
     carries = nm_ampacity_a(circuit.gauge, circuit.bundled)
     if exceeds(design_a, carries):
         text = (
-            f"{design_a:.1f} A with continuous load at 125 % is more than {circuit.gauge} AWG carries ({carries:g} A)"
+            f"{design_a:.1f} A, with what heats or runs for three hours counted at 125 %, is more than its wire, "
+            f"{circuit.gauge} AWG, carries ({carries:g} A)"
         )
         notes.append(Note("fail", text, cite("continuous conductor", edition)))
     return notes
@@ -191,7 +198,7 @@ def _heater_notes(circuit: Circuit, loads: Sequence[Load], design_a: float, edit
     if not movable or exceeds(design_a, circuit.breaker_a) or not exceeds(would_be, circuit.breaker_a):
         return []
     text = (
-        f"heating for three hours or more, or fastened in place, would need {would_be:.1f} A; "
+        f"if the heater on it counts as fixed, or runs for three hours or more, {would_be:.1f} A are needed; "
         f"the breaker is {circuit.breaker_a} A"
     )
     return [Note("warn", text, cite("fixed heating 125 %", edition))]
@@ -206,9 +213,10 @@ def _fixed_notes(
         return []
     source = cite("fixed 50 %", edition)
     if limit_a is not None:
+        names = ", ".join(load.name for load in loads if load.fixed and not load.lighting)
         text = (
-            f"{fixed_a:.1f} A is fastened in place; a circuit that also feeds lights or plug-in things may give "
-            f"that half its rating, {limit_a:g} A: put it on its own circuit"
+            f"what is fastened in place takes {fixed_a:.1f} A ({names}); "
+            f"a circuit that also feeds lights or plug-in things may give that half its rating, {limit_a:g} A"
         )
         return [Note("fail", text, source)]
     if circuit.breaker_a <= SHARED_RULES_UP_TO_A and _open_places(circuit, loads) > 0:
@@ -228,13 +236,13 @@ def _plug_notes(circuit: Circuit, loads: Sequence[Load], edition: int) -> list[N
         drawn = amps(load.watts, circuit.volts)
         if load.plugged and receptacle_a is not None and exceeds(drawn, receptacle_a):
             text = (
-                f"{load.name} takes {drawn:.1f} A; a {circuit.receptacle_a} A receptacle on a circuit of two or more "
-                f"may give {receptacle_a} A"
+                f"{load.name} takes {drawn:.1f} A; on a circuit with two places to plug in or more, a "
+                f"{circuit.receptacle_a} A receptacle gives {receptacle_a} A at most"
             )
             notes.append(Note("fail", text, cite("receptacle load", edition)))
         applies = load.plugged and not load.fixed and circuit.breaker_a <= SHARED_RULES_UP_TO_A
         if applies and exceeds(drawn, share_a):
-            text = f"{load.name} takes {drawn:.1f} A, more than 80 % of the circuit ({share_a:g} A)"
+            text = f"{load.name} takes {drawn:.1f} A; one plugged-in thing may take 80 % of the circuit, {share_a:g} A"
             notes.append(Note("fail", text, cite("plug-in 80 %", edition)))
     return notes
 
@@ -244,11 +252,17 @@ def _receptacle_notes(circuit: Circuit, loads: Sequence[Load], edition: int) -> 
     if circuit.receptacles == 1 and is_individual(circuit, loads):
         if circuit.receptacle_a >= circuit.breaker_a:
             return []
-        text = f"a single receptacle alone on a {circuit.breaker_a} A circuit is rated {circuit.breaker_a} A or more"
+        text = (
+            f"its single receptacle is noted as {circuit.receptacle_a} A; alone on a {circuit.breaker_a} A circuit it "
+            f"is rated {circuit.breaker_a} A or more"
+        )
         return [Note("fail", text, cite("single receptacle", edition))]
     allowed = us.RECEPTACLES_ON_BREAKER_A.get(circuit.breaker_a)
     if circuit.receptacles < 2 or allowed is None or circuit.receptacle_a in allowed:
         return []
     ratings = " or ".join(map(str, allowed))
-    text = f"receptacles on a {circuit.breaker_a} A circuit are rated {ratings} A, not {circuit.receptacle_a} A"
+    text = (
+        f"its receptacles are noted as {circuit.receptacle_a} A; on a {circuit.breaker_a} A circuit they are rated "
+        f"{ratings} A"
+    )
     return [Note("fail", text, cite("receptacle rating", edition))]

@@ -12,6 +12,7 @@ from store.records.gate import Answer
 from store.records.wall import Opening, Wall
 from store.records.whole import Job
 from store.records.wiring import Box, Cable, Circuit
+from store.rules.box_contents import looks
 from store.rules.findings import findings
 from tests.rules.power_case import TODAY, circuit, job_of, make, only, receptacle, told
 
@@ -93,6 +94,28 @@ def test_half_of_the_contents_noted() -> None:
     assert not told(job_of(circuit(), receptacle()), "box_contents_unknown")
 
 
+def test_a_new_box_without_a_ground_is_asked_about_and_its_sum_says_so() -> None:
+    job = job_of(circuit(), receptacle(conductors=("12-2",)))
+    assert "no grounds" in only(job, "box_contents_unknown", "look").says
+    assert any("no grounding conductor" in line for line in looks(job)["B1"].lines)
+    assert not told(job_of(circuit(), receptacle(conductors=("12-2 G",))), "box_contents_unknown")
+    assert not told(job_of(circuit(), receptacle(conductors=("12-2",), new=False)), "box_contents_unknown")
+
+
+def test_cables_of_the_plan_may_be_named_in_a_box() -> None:
+    """One cable of the plan by its tag, and one that is there already as its size."""
+    feed, data = make(Cable, "K1", type="nm-12-2", end="B1"), make(Cable, "K2", type="cat6", end="B1")
+    job = job_of(circuit(), receptacle(conductors=("K1", "14-2 G"), volume=10.0), feed)
+    assert only(job, "box_overfull", "fix").numbers["needs"] == "15.25 in³"
+    wrong = job_of(circuit(), receptacle(conductors=("k2",)), data)
+    assert "K2 is not mains" in only(wrong, "box_text_unreadable", "look").says
+
+
+def test_a_device_of_no_known_size_in_a_box_with_nothing_to_go_by() -> None:
+    job = job_of(circuit(), receptacle(conductors=("ground 12",), devices=("receptacle",)))
+    assert "size of the wire on receptacle" in only(job, "box_text_unreadable", "look").says
+
+
 def test_more_devices_than_gangs() -> None:
     two = ("receptacle TR 12", "switch 12")
     assert only(job_of(circuit(), receptacle(devices=two)), "more_devices_than_gangs", "fix").numbers["gangs"] == "1"
@@ -163,6 +186,11 @@ def test_power_in_a_low_voltage_box() -> None:
     feed = make(Cable, "K1", type="nm-12-2", start="B1", end="B2")
     assert "725.136" in only(job_of(circuit(), receptacle(), low(), feed), "power_in_low_voltage_box", "stop").source
     assert only(job_of(circuit(), low(circuit="C1")), "power_in_low_voltage_box", "stop").numbers == {"power": "C1"}
+
+
+def test_a_signal_cable_does_not_excuse_a_circuit_in_a_low_voltage_box() -> None:
+    signal = make(Cable, "K1", type="cat6", end="B2")
+    assert only(job_of(circuit(), low(circuit="C1"), signal), "power_in_low_voltage_box", "stop")
 
 
 def test_low_voltage_box_with_a_divider_or_with_signal_alone() -> None:

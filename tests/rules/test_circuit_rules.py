@@ -54,6 +54,13 @@ def test_wire_overloaded_behind_a_larger_breaker() -> None:
     assert not told(on(receptacle(), breaker=20.0, conductor="14", load=1800.0), "wire_overloaded")
 
 
+def test_an_overload_of_breaker_and_wire_alike_is_told_once() -> None:
+    """25 A on a 20 A breaker in 12 AWG: the breaker's finding says it; the wire carries all of its rating."""
+    job = on(receptacle(), load=3000.0)
+    assert only(job, "circuit_overloaded", "fix")
+    assert not told(job, "wire_overloaded")
+
+
 def test_fastened_in_place_over_half_of_a_shared_circuit() -> None:
     """The printed example: 13 A fastened in place on a 20 A circuit with several receptacles."""
     shared = [wired(watts=1560.0), corded("E2", watts=60.0)]

@@ -17,6 +17,7 @@ def test_arc_fault_protection() -> None:
     )
     assert not told(job_of(circuit(afci=True), receptacle()), "arc_fault_missing")
     assert not told(job_of(circuit(afci=False), receptacle(new=False)), "arc_fault_missing")
+    assert not told(job_of(circuit(afci=False), receptacle(what="low-voltage")), "arc_fault_missing")
     assert not told(job_of(circuit(afci=False, volts=240.0), receptacle()), "arc_fault_missing")
     assert not told(job_of(circuit(afci=False, breaker=30.0, conductor="10"), receptacle()), "arc_fault_missing")
 
