@@ -18,7 +18,7 @@ IN_PLACE = (Panel, Equipment, Box, Cable, Raceway, Opening, Circuit)
 
 
 def way_tag(job: Job, key: str) -> str:
-    """The thing that a row is about: itself, what a check follows from, the panel of an entry of the log; or nothing."""
+    """The thing a row is about: itself, what a check follows from, the panel of an entry of the log; or nothing."""
     tag = key.partition("/")[0]
     record = job.get(tag)
     if isinstance(record, Visit):

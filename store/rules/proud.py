@@ -13,7 +13,7 @@ from store.rules.fit import hangs, inside_of
 from store.rules.layout import Placed, WallLayout, layout, overlapping
 from store.rules.once import once
 from store.rules.scene_parts import equipment_rect
-from store.trade.plane import Rect, overlap_rect
+from store.trade.plane import Rect
 
 
 def standing_proud(job: Job, wall: WallLayout) -> Iterator[tuple[Placed, int]]:
@@ -58,7 +58,11 @@ def standing_before(job: Job) -> dict[str, tuple[str, ...]]:
 
 
 def _covers(job: Job, one: Equipment, rect: Rect) -> bool:
+    """Whether a piece stands before a panel. What stands may be on any shelf of its opening: its width alone tells."""
     place = equipment_rect(job, one)
     if place is None:
         return not is_hidden(one)
-    return overlap_rect(Rect(place.x, place.y, place.width, place.height), rect) is not None
+    beside = place.right <= rect.x_nm or rect.right_nm <= place.x
+    if hangs(one):
+        return not beside and place.y < rect.top_nm and rect.y_nm < place.top
+    return one.offset is None or not beside
