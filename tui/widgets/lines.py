@@ -9,9 +9,9 @@ from rich.cells import cell_len
 from textual import events
 from textual.message import Message
 from textual.strip import Strip
-from textual.widget import Widget
 
 from tui.text import Part, fit, strip
+from tui.widgets.ground import Grounded
 
 KEY_NAMES = {
     "space": "Space",
@@ -31,7 +31,7 @@ def _cells(pair: tuple[str, str]) -> int:
     return 1 + cell_len(KEY_NAMES.get(key, key)) + (1 + cell_len(label) if label else 0)
 
 
-class ChoiceLine(Widget):
+class ChoiceLine(Grounded):
     """Labels in a row, each with its key; a click is the key."""
 
     COMPONENT_CLASSES: ClassVar[set[str]] = {"choice-line--key", "choice-line--label", "choice-line--on"}
@@ -62,12 +62,13 @@ class ChoiceLine(Widget):
 
     def show(self, choices: Sequence[tuple[str, str]], on: str = "") -> None:
         """Show pairs of key and label; `on` is the key of the one that is on."""
-        self._choices, self._on = choices, on
-        self.refresh()
+        if (list(choices), on) != (list(self._choices), self._on):
+            self._choices, self._on = choices, on
+            self.refresh()
 
     def render_line(self, y: int) -> Strip:
         """The labels that fit."""
-        base, width = self.rich_style, self.size.width
+        base, width = self.ground, self.size.width
         key_style = self.get_component_rich_style("choice-line--key")
         label_style = self.get_component_rich_style("choice-line--label")
         on_style = self.get_component_rich_style("choice-line--on")
@@ -105,7 +106,7 @@ class ChoiceLine(Widget):
                 self.post_message(self.Pressed(key))
 
 
-class SayLine(Widget):
+class SayLine(Grounded):
     """Totals of the view, or what was said last until the next key."""
 
     COMPONENT_CLASSES: ClassVar[set[str]] = {"say-line--said", "say-line--bad"}
@@ -141,7 +142,7 @@ class SayLine(Widget):
 
     def render_line(self, y: int) -> Strip:
         """The one line."""
-        base, width = self.rich_style, self.size.width
+        base, width = self.ground, self.size.width
         if not self._said:
             return strip([(fit(" " + self._summary, width), base)], width, base)
         style = self.get_component_rich_style("say-line--bad" if self._bad else "say-line--said")

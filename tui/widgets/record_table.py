@@ -15,6 +15,7 @@ from textual.scroll_view import ScrollView
 from textual.strip import Strip
 
 from tui.text import Part, fit, strip
+from tui.widgets.ground import Grounded
 
 GAP = 2
 """Empty cells between two columns."""
@@ -38,7 +39,7 @@ class Line(msgspec.Struct, frozen=True):
     """Empty, `head`, `done`, `warn` or `muted`; never the only sign of it, the cells say it too."""
 
 
-class RecordTable(ScrollView, can_focus=True):
+class RecordTable(Grounded, ScrollView, can_focus=True):
     """Rows by key. Given rows and a function that draws one; posts what the person does."""
 
     COMPONENT_CLASSES: ClassVar[set[str]] = {
@@ -114,7 +115,6 @@ class RecordTable(ScrollView, can_focus=True):
         self._draw_row: Callable[[int], Line] = lambda row: Line(())
         self._drawn: dict[int, Line] = {}
         self._painted = False
-        self._ground: Style | None = None
         self._at = 0
         self._empty = ""
         self._sorted: tuple[int, bool] | None = None
@@ -183,7 +183,7 @@ class RecordTable(ScrollView, can_focus=True):
         if y == 0:
             return self._titles(width)
         row = y - 1 + round(self.scroll_offset.y)
-        base = self._base()
+        base = self.ground
         if row >= len(self._keys):
             if not self._keys and y == 2:
                 muted = self.get_component_rich_style("record-table--muted")
@@ -207,7 +207,7 @@ class RecordTable(ScrollView, can_focus=True):
 
     def _titles(self, width: int) -> Strip:
         style = self.get_component_rich_style("record-table--titles")
-        base = self._base()
+        base = self.ground
         parts: list[Part] = [(" ", base)]
         for number, (column, size) in enumerate(zip(self.table_columns, self._widths(width), strict=False)):
             title = column.title
@@ -232,13 +232,6 @@ class RecordTable(ScrollView, can_focus=True):
         """Colours changed."""
         super().notify_style_update()
         self._drawn = {}
-        self._ground = None
-
-    def _base(self) -> Style:
-        """The style of plain rows; Textual works it out anew each time it is asked, a line a time that is felt."""
-        if self._ground is None:
-            self._ground = self.rich_style
-        return self._ground
 
     # --- what the person does ---
 

@@ -7,12 +7,13 @@ from textual.scroll_view import ScrollView
 from textual.strip import Strip
 
 from tui.text import fit, strip, wrap
+from tui.widgets.ground import Grounded
 
 MARGIN = 1
 """Empty cells at the left and at the right."""
 
 
-class SidePage(ScrollView, can_focus=False):
+class SidePage(Grounded, ScrollView, can_focus=False):
     """A page of text to read. A widget whose height follows its text would have the whole screen laid out anew
     whenever the text changes, with every row that the cursor passes."""
 
@@ -53,7 +54,7 @@ class SidePage(ScrollView, can_focus=False):
     def render_line(self, y: int) -> Strip:
         """One line of the text."""
         self._wrap()
-        width, base = self.scrollable_content_region.width, self.rich_style
+        width, base = self.scrollable_content_region.width, self.ground
         at = y + round(self.scroll_offset.y)
         if at >= len(self._lines):
             return Strip.blank(width, base)

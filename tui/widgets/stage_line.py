@@ -8,13 +8,13 @@ from rich.style import Style
 from textual import events
 from textual.message import Message
 from textual.strip import Strip
-from textual.widget import Widget
 
 from store.rules.gate import STAGES, Standing
 from tui.text import Part, fit, one_line, strip
+from tui.widgets.ground import Grounded
 
 
-class StageLine(Widget):
+class StageLine(Grounded):
     """Stages, and the holds of the next one. A click asks for the gate."""
 
     COMPONENT_CLASSES: ClassVar[set[str]] = {
@@ -45,12 +45,13 @@ class StageLine(Widget):
 
     def show(self, standing: Standing) -> None:
         """Show where the job stands."""
-        self._standing = standing
-        self.refresh()
+        if standing != self._standing:
+            self._standing = standing
+            self.refresh()
 
     def render_line(self, y: int) -> Strip:
         """The stages, or the holds."""
-        width, base = self.size.width, self.rich_style
+        width, base = self.size.width, self.ground
         if self._standing is None:
             return Strip.blank(width, base)
         return self._stages(self._standing, width, base) if y == 0 else self._holds(self._standing, width, base)

@@ -10,11 +10,11 @@ from textual import events
 from textual.binding import Binding, BindingType
 from textual.message import Message
 from textual.strip import Strip
-from textual.widget import Widget
 
 from store.measure.length import Length, show_length
 from store.rules.scene import LAYERS, Layer, Scene
 from tui.widgets.canvas import Frame, cells_of, shorten
+from tui.widgets.ground import Grounded
 from tui.widgets.wall_picture import SELECTED, Picture, about, draw, nearest
 
 LAYER_KEYS: dict[str, Layer] = {
@@ -29,7 +29,7 @@ PAN_PARTS = 8
 """A pan moves by this part of what is seen."""
 
 
-class WallDrawing(Widget, can_focus=True):
+class WallDrawing(Grounded, can_focus=True):
     """Draws the scene it is shown and says what is chosen; knows neither view nor store."""
 
     DEFAULT_CSS = """
@@ -111,8 +111,6 @@ class WallDrawing(Widget, can_focus=True):
         self._looks_at: tuple[int, int] | None = None
         """The place in the middle of the widget; None for the middle of the wall."""
         self._drawn: tuple[object, Picture] | None = None
-        self._ground: Style | None = None
-        """The style of the bare wall; Textual works it out anew each time it is asked."""
 
     def show(self, scene: Scene, selected: str = "", kin: frozenset[str] = frozenset()) -> None:
         """Draw a scene, with what is selected and what belongs to it. Zoom and place stay while the wall does."""
@@ -156,17 +154,10 @@ class WallDrawing(Widget, can_focus=True):
         width, picture = self.size.width, self.picture()
         if y == self.size.height - 1:
             return Strip([Segment(self._status(width), self._style("status"))], width)
-        if self._ground is None:
-            self._ground = self.rich_style
         if picture is None or y >= picture.grid.rows:
-            return Strip.blank(width, self._ground)
+            return Strip.blank(width, self.ground)
         pieces = picture.grid.runs(y)
-        return Strip([Segment(text, self._style(name) if name else self._ground) for text, name in pieces], width)
-
-    def notify_style_update(self) -> None:
-        """Colours changed."""
-        super().notify_style_update()
-        self._ground = None
+        return Strip([Segment(text, self._style(name) if name else self.ground) for text, name in pieces], width)
 
     def _style(self, name: str) -> Style:
         return self.get_component_rich_style(f"wall-drawing--{name}")
