@@ -19,14 +19,19 @@ if TYPE_CHECKING:
 
 def print_sheet(app: App[Any], desk: WorkDesk) -> None:
     """Ask which sheet, and print it into the folder of the job's file."""
-    choices = [(name, f"{name}: {sheet.title} ({', '.join(sheet.makers)})") for name, sheet in SHEETS.items()]
-    desk.pick("Print what?", choices, lambda name: _begin(app, desk, name))
+    choices = [(name, f"{name}: {sheet.title}") for name, sheet in SHEETS.items()]
+    choices += [
+        (f"{name}.{form}", f"{name}: {sheet.title}, as {form}")
+        for name, sheet in SHEETS.items()
+        for form in list(sheet.makers)[1:]
+    ]
+    desk.pick("Print what?", choices, lambda chosen: _begin(app, desk, *chosen.split(".")))
 
 
-def _begin(app: App[Any], desk: WorkDesk, name: str, *, force: bool = False) -> None:
+def _begin(app: App[Any], desk: WorkDesk, name: str, form: str = "", *, force: bool = False) -> None:
     """Make and write the sheet in a thread; the job never changes, so the work goes on meanwhile."""
     book, job = desk.book, desk.book.job
-    context, form = context_of(book), usual_form(name)
+    context, form = context_of(book), form or usual_form(name)
     path = target(Path(f"{book.path.parent}/"), book.path.stem, name, form)
     desk.say(f"Printing {name} ...")
 
@@ -36,7 +41,7 @@ def _begin(app: App[Any], desk: WorkDesk, name: str, *, force: bool = False) -> 
     def ask_over(error: StudbookError) -> None:
         def over(yes: bool | None) -> None:
             if yes:
-                _begin(app, desk, name, force=True)
+                _begin(app, desk, name, form, force=True)
             else:
                 desk.say(f"{path.name} was left as it is")
 

@@ -15,7 +15,7 @@ def add(desk: WorkDesk, view: View, key: str | None) -> None:
         desk.fill_in(cls, view.start_values(desk.state, key, cls))
 
     if not kinds:
-        desk.say("Findings follow from what was entered: nothing is added here", bad=True)
+        desk.say("This list follows from what was entered: nothing is added here", bad=True)
     elif len(kinds) == 1:
         fill_in(kinds[0])
     else:

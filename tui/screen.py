@@ -182,8 +182,10 @@ class JobScreen(Screen[None]):
             return
         from tui.page import page_text, page_title  # a narrow screen shows none
 
-        key = self.table.cursor_key
-        text = f"{page_title(self.desk.state, key)}\n\n{page_text(self.desk.state, key)}" if key else ""
+        key, state, text = self.table.cursor_key, self.desk.state, ""
+        if key:
+            title, page = self.view.page(state, key) or (page_title(state, key), page_text(state, key))
+            text = f"{title}\n\n{page}"
         if self._page is None:
             from tui.widgets.side_page import SidePage
 
@@ -250,7 +252,7 @@ class JobScreen(Screen[None]):
     @on(RecordTable.Opened)
     def opened(self, event: RecordTable.Opened) -> None:
         """The page of a row."""
-        self.desk.show_page(event.key)
+        self.view.opened(self.desk, event.key)
 
     @on(RecordTable.TitleClicked)
     def sort_clicked(self, event: RecordTable.TitleClicked) -> None:

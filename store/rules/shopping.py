@@ -6,7 +6,7 @@ records that stay as they are, and go with them.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator
 from typing import cast
 
 import msgspec
@@ -25,7 +25,7 @@ from store.rules.once import once
 from store.rules.raceways import insides, outside_in
 from store.rules.routes import raceway_length
 from store.rules.scene_parts import wall_of
-from store.rules.spools import Spools, spools
+from store.rules.spools import Spools, spools, to_cut
 from store.rules.wording import plural
 from store.trade.cable_length import round_up_nm
 from store.trade.framing import largest_hole_without_plate
@@ -34,6 +34,8 @@ GROUPS = (
     "Equipment", "Cables with their plugs", "Cable from spools", "Boxes", "Plates", "Plugs and jacks", "Raceways",
     "Small parts",
 )  # fmt: skip
+CUTTING = "To cut"
+"""The group of what is bought and not cut yet; it is no part of what is to buy."""
 BORE_ROOM_IN = 0.25
 """A hole is bored this much wider than the cable; common practice, no source."""
 PLATES = {
@@ -96,13 +98,37 @@ def total_of(lines: Iterable[Line]) -> tuple[Money, int]:
     return Money(total), unpriced
 
 
+@once
+def cutting_list(job: Job) -> tuple[Line, ...]:
+    """What is bought and not pulled yet: what to cut from which spool, the longest first, and what is left."""
+    metric = job.settings.metric
+    # Of what a pulled cable was cut from, more is gone than is known here.
+    begun = {need.kind.key for need in needs(job).values() if need.kind and need.cable.state in ("pulled", "connected")}
+    found = []
+    for key, each in to_cut(job).items():
+        for line in _spool_lines(key, each, metric):
+            cuts = (*line.cuts[:-1], "left: what the spool shows") if key in begun else line.cuts
+            new = Line(f"Cut: {line.key}", CUTTING, line.what, 0, line.where, line.tags, cuts=cuts, ticks=False)
+            found.append(new)
+    return tuple(found)
+
+
+def bought(job: Job, keys: Collection[str]) -> list[tuple[Record, Record]]:
+    """What changes once the lines of these keys are bought: records as they are and as they will be, for one action.
+
+    A key that is gone meanwhile changes nothing.
+    """
+    return [pair for line in buying_list(job) if line.key in keys for pair in after_buying(job, line)]
+
+
 def after_buying(job: Job, line: Line) -> list[tuple[Record, Record]]:
     """The records that a line came from, each as it is and as it is once bought."""
     found: list[tuple[Record, Record]] = []
     for tag in line.tags if line.ticks else ():
         record = job.get(tag)
         if isinstance(record, Equipment) and record.state != "owned":
-            found.append((record, cast(Record, msgspec.structs.replace(record, state="owned"))))
+            new = msgspec.structs.replace(record, state="owned", arrived=record.arrived or job.today)
+            found.append((record, cast(Record, new)))
         elif isinstance(record, Cable) and record.state == "planned":
             found.append((record, cast(Record, msgspec.structs.replace(record, state="bought"))))
         elif isinstance(record, Box | Raceway) and not record.bought:
@@ -179,8 +205,8 @@ def _from_spools(job: Job) -> Iterator[Line]:
     for key, each in spools(job).items():
         if each.why:
             text = f"{each.kind.name}, {sold_text(each.total, metric)} in all"
-            count = len(each.cables)
-            yield Line(f"Cable: {key}", GROUPS[2], text, count, _where(each.cables), each.cables, note=each.why)
+            count, where = len(each.cables), _where(each.cables)
+            yield Line(f"Cable: {key}", GROUPS[2], text, count, where, each.cables, unpriced=count, note=each.why)
         else:
             yield from _spool_lines(key, each, metric)
     unknown: dict[str, list[Need]] = {}

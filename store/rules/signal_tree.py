@@ -112,17 +112,30 @@ def _tags(branch: Branch) -> Iterator[str]:
         yield from _tags(each)
 
 
-def tree_lines(branches: tuple[Branch, ...]) -> list[str]:
-    """The tree as lines of text, drawn with rules."""
-    found = []
+class Twig(msgspec.Struct, frozen=True):
+    """One line of the tree as it is drawn."""
+
+    head: str
+    """The heading it stands under; its own text for a heading."""
+    lead: str
+    """The rules in front of it."""
+    branch: Branch
+
+
+def twigs(branches: tuple[Branch, ...]) -> Iterator[Twig]:
+    """The tree line by line, drawn with rules."""
     for head in branches:
-        found.append(head.text)
-        found += _lines(head.under, "")
-    return found
+        yield Twig(head.text, "", head)
+        yield from _under(head.text, head.under, "")
 
 
-def _lines(branches: tuple[Branch, ...], lead: str) -> Iterator[str]:
+def _under(head: str, branches: tuple[Branch, ...], lead: str) -> Iterator[Twig]:
     for at, each in enumerate(branches):
         last = at == len(branches) - 1
-        yield f"{lead}{'└─ ' if last else '├─ '}{each.text}"
-        yield from _lines(each.under, lead + ("   " if last else "│  "))
+        yield Twig(head, f"{lead}{'└─ ' if last else '├─ '}", each)
+        yield from _under(head, each.under, lead + ("   " if last else "│  "))
+
+
+def tree_lines(branches: tuple[Branch, ...]) -> list[str]:
+    """The tree as lines of text."""
+    return [each.lead + each.branch.text for each in twigs(branches)]

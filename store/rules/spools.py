@@ -49,9 +49,19 @@ class Spools(msgspec.Struct, frozen=True):
 @once
 def spools(job: Job) -> dict[str, Spools]:
     """The spools for every kind that is cut from one, by its key: of cables not bought yet, and of known length."""
+    return _in_state(job, "planned")
+
+
+@once
+def to_cut(job: Job) -> dict[str, Spools]:
+    """The same of cables that are bought and not pulled yet: what is cut from what, in what order."""
+    return _in_state(job, "bought")
+
+
+def _in_state(job: Job, state: str) -> dict[str, Spools]:
     by_kind: dict[str, list[Need]] = {}
     for need in needs(job).values():
-        if need.kind is not None and not need.assembled and need.cut and need.cable.state == "planned":
+        if need.kind is not None and not need.assembled and need.cut and need.cable.state == state:
             by_kind.setdefault(need.kind.key, []).append(need)
     return {key: _of_kind(job, wanted) for key, wanted in by_kind.items()}
 

@@ -1,4 +1,4 @@
-"""The buying list on paper: Markdown that reads as plain text, one HTML page, and csv; and ticking a line of it."""
+"""The buying list on paper: Markdown that reads as plain text, one HTML page, and csv."""
 
 from __future__ import annotations
 
@@ -7,12 +7,11 @@ import io
 from collections.abc import Sequence
 from html import escape
 
-from store.book.changes import Put, edit
 from store.measure.dates import show_date
 from store.measure.money import show_money
 from store.measure.text import clean
 from store.records.whole import Job
-from store.rules.shopping import GROUPS, Line, after_buying, buying_list, total_of
+from store.rules.shopping import CUTTING, GROUPS, Line, buying_list, cutting_list, total_of
 
 HEADINGS = ("to buy", "what", "needed at", "each", "together", "note")
 CAUTION = (
@@ -32,19 +31,12 @@ th { background: #eee; } .n { text-align: right; white-space: nowrap; }
 """
 
 
-def tick(job: Job, keys: Sequence[str]) -> list[Put]:
-    """The changes that say that these lines are bought, for one action; a key that is gone changes nothing."""
-    wanted = set(keys)
-    pairs = [pair for line in buying_list(job) if line.key in wanted for pair in after_buying(job, line)]
-    return [edit(old, new) for old, new in pairs]
-
-
 def buying_markdown(job: Job) -> str:
     """The list in Markdown, an empty box to tick in front of each line."""
     lines = buying_list(job)
     parts = [f"# To buy: {_plain(job.settings.name)}", f"{show_date(job.today)}. {_totals(job, lines)}", f"> {CAUTION}"]
-    for group in GROUPS:
-        rows = [line for line in lines if line.group == group]
+    for group in (*GROUPS, CUTTING):
+        rows = [line for line in (*lines, *cutting_list(job)) if line.group == group]
         if rows:
             parts.append(f"## {group}")
             parts.append("\n".join(_entry(job, line) for line in rows))
@@ -75,8 +67,8 @@ def buying_html(job: Job) -> str:
         f"<p>{escape(show_date(job.today))}. {escape(_totals(job, lines))}</p>",
         f'<p class="caution">{escape(CAUTION)}</p>',
     ]
-    for group in GROUPS:
-        rows = [line for line in lines if line.group == group]
+    for group in (*GROUPS, CUTTING):
+        rows = [line for line in (*lines, *cutting_list(job)) if line.group == group]
         if rows:
             head = "".join(f"<th>{each}</th>" for each in ("", *HEADINGS))
             body = "".join(_html_row(job, line) for line in rows)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import date
 from typing import Any
 
+import msgspec
 import pytest
 
 from store.measure.length import FOOT_NM, Length
@@ -15,7 +16,7 @@ from store.records.whole import Job
 from store.records.wiring import Box, Cable, Raceway
 from store.rules.cable_need import needs
 from store.rules.checks import close, rough_in
-from store.rules.shopping import Line, after_buying, buying_list, total_of
+from store.rules.shopping import Line, after_buying, bought, buying_list, cutting_list, total_of
 from store.rules.spools import spools
 from tests.rules.cable_jobs import TODAY, box, cable, job_of, make, plain, put, wall
 
@@ -89,7 +90,7 @@ def test_nothing_is_spliced() -> None:
     job = pieces(60, sold=("50 ft 20",))
     assert spools(job)["cat6"].why == "a piece is longer than any spool"
     (line,) = lines(job, "Cable from spools")
-    assert (line.note, line.unpriced) == ("a piece is longer than any spool", 0)
+    assert (line.note, line.unpriced) == ("a piece is longer than any spool", 1)
 
 
 def test_cables_that_are_bought_are_not_cut_again() -> None:
@@ -208,8 +209,23 @@ def test_ticking_a_line_says_so_in_its_records_and_takes_it_off() -> None:
             job = put(job, new)
     assert [each for each in buying_list(job) if each.ticks] == []
     assert (job.of(Cable)["K1"].state, job.of(Equipment)["E1"].state) == ("bought", "owned")
+    assert job.of(Equipment)["E1"].arrived == TODAY
     assert job.of(Raceway)["R1"].bought
     assert all(each.bought for each in job.of(Box).values())
+
+
+def test_what_is_bought_and_not_pulled_is_listed_to_be_cut() -> None:
+    job = pieces(20, 30, 40, sold=("100 ft 9",))
+    assert cutting_list(job) == ()
+    planned = [each.cuts for each in buying_list(job) if each.group == "Cable from spools"]
+    for old, new in bought(job, {each.key for each in buying_list(job)}):
+        assert old.tag == new.tag
+        job = put(job, new)
+    (cut,) = cutting_list(job)
+    assert [cut.cuts] == planned == [("K3 40 ft", "K2 30 ft", "K1 20 ft", "left: 10 ft")]
+    assert (cut.count, cut.total, cut.ticks) == (0, None, False)
+    pulled = put(job, msgspec.structs.replace(job.of(Cable)["K3"], state="pulled"))
+    assert cutting_list(pulled)[0].cuts == ("K2 30 ft", "K1 20 ft", "left: what the spool shows")
 
 
 @pytest.mark.parametrize("starter", ["plain", "pieces"])

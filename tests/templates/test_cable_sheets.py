@@ -10,12 +10,13 @@ from xml.etree import ElementTree
 import pytest
 
 from store.book.book import Book
+from store.book.changes import edit
 from store.records.equipment import Equipment
 from store.records.whole import Job
 from store.records.wiring import Cable
 from store.rules.labels import labels
-from store.rules.shopping import buying_list
-from templates.sheets.buying import buying_csv, buying_html, buying_markdown, tick
+from store.rules.shopping import bought, buying_list, cutting_list
+from templates.sheets.buying import buying_csv, buying_html, buying_markdown
 from templates.sheets.labels import PAPERS, labels_html, labels_svg, labels_text, too_thick
 from templates.sheets.signal import signal_html, signal_svg, signal_text
 from templates.starters import load
@@ -47,8 +48,9 @@ def test_every_line_of_the_list_is_in_all_three_forms(demo: Book) -> None:
     assert [(row["what"], int(row["count"])) for row in rows] == [
         (line.what, line.count) for line in buying_list(demo.job)
     ]
-    assert markdown.count("- [ ]") == len(rows)
-    assert page.count("☐") == len(rows)
+    boxes = len(rows) + len(cutting_list(demo.job))
+    assert markdown.count("- [ ]") == boxes
+    assert page.count("☐") == boxes
     assert "cut: K19 53 ft" in markdown
 
 
@@ -64,15 +66,16 @@ def test_a_job_with_nothing_to_buy_says_so() -> None:
 
 def test_ticking_is_one_action_and_one_undo(demo: Book) -> None:
     keys = [line.key for line in buying_list(demo.job) if line.ticks]
-    demo.act("Bought", tick(demo.job, keys))
+    demo.act("Bought", [edit(*pair) for pair in bought(demo.job, keys)])
     assert [line for line in buying_list(demo.job) if line.ticks] == []
     assert demo.job.of(Cable)["K20"].state == "bought"
+    assert "## To cut" in buying_markdown(demo.job)
     demo.undo()
     assert [line.key for line in buying_list(demo.job) if line.ticks] == keys
 
 
 def test_a_line_that_is_gone_meanwhile_changes_nothing(demo: Book) -> None:
-    assert tick(demo.job, ["Equipment: E999"]) == []
+    assert bought(demo.job, ["Equipment: E999"]) == []
 
 
 # --- labels ---

@@ -187,6 +187,18 @@ class View:
         """What a new record starts with, from the row under the cursor."""
         return {}
 
+    def page(self, state: State, key: str) -> tuple[str, str] | None:
+        """Title and text of the page of a row that is no record, check or finding; None where it is one."""
+        return None
+
+    def opened(self, desk: Desk, key: str) -> None:
+        """Enter on a row, or a second click: its page."""
+        page = self.page(desk.state, key)
+        if page is None:
+            desk.show_page(key)
+        else:
+            desk.read(*page)
+
 
 class KindView(View):
     """The plain view of one kind of record: a column for each field that asks for one."""

@@ -20,6 +20,8 @@ VIEWS: tuple[tuple[str, str], ...] = (
     ("Cables", "tui.views.figured:Cables"),
     ("Circuits", "tui.views.figured:Circuits"),
     ("Raceways", "tui.views.figured:Raceways"),
+    ("Signal chain", "tui.views.signal:Signal"),
+    ("Buying list", "tui.views.buying:Buying"),
     ("Steps", "tui.views.steps:Steps"),
     ("Money", "tui.views.money:Purse"),
     ("Handoffs", "tui.views.handoffs:Handoffs"),
