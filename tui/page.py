@@ -7,14 +7,17 @@ from datetime import datetime
 
 from store.book.changes import Step
 from store.book.history import Entry
-from store.measure.length import Length, show_length
 from store.records.base import Record
 from store.records.field import fields_of
 from store.records.whole import KINDS, Job, references
+from store.records.wiring import Box, Circuit
+from store.rules.cautions import MAINS, PLANNING
 from store.rules.checks import Item, closed_line
+from store.rules.figure_titles import titled
 from store.rules.figures import figures
 from store.rules.findings import Finding
 from store.rules.guard import referring
+from store.rules.scene_parts import POWER_BOXES
 from tui.views.base import State, name_of
 from tui.way import way_head
 
@@ -43,10 +46,20 @@ def page_text(state: State, key: str) -> str:
         parts.append(_check_lines(item))
     if record is not None:
         parts.append(way_head(state.job, key))
-        parts += [_field_lines(state.job, record), _reference_lines(state, record)]
-        parts.append("\n".join(finding_text(each) for each in state.about(record.tag)))
-        parts.append(_figure_lines(state.job, record.tag))
+        worked = _figure_lines(state.job, record.tag)
+        about = "\n".join(finding_text(each) for each in state.about(record.tag))
+        fields, named = _field_lines(state.job, record), _reference_lines(state, record)
+        if is_power(record):
+            # The sum belongs beside what it is made of; and whoever reads it reads that it approves nothing.
+            parts += [fields, worked, about, named, f"{MAINS} {PLANNING}"]
+        else:
+            parts += [fields, named, about, worked]
     return "\n\n".join(part for part in parts if part)
+
+
+def is_power(record: Record) -> bool:
+    """True for a box that holds mains wiring, and for a circuit."""
+    return isinstance(record, Circuit) or (isinstance(record, Box) and record.what in POWER_BOXES)
 
 
 def _check_lines(item: Item) -> str:
@@ -79,11 +92,10 @@ def _figure_lines(job: Job, tag: str) -> str:
     """What was worked out for a record; a sum that is told line by line keeps its lines."""
     lines = []
     for name, value in figures(job).get(tag, {}).items():
-        title = name.replace("_", " ")
+        title, shown = titled(name, value, job.settings.metric)
         if isinstance(value, list | tuple):
             lines += [f"  {title}:", *(f"    {each}" for each in value)] if value else []
         else:
-            shown = show_length(value, job.settings.metric) if isinstance(value, Length) else value
             lines.append(f"  {title}: {shown}")
     return "\n".join(["Worked out:", *lines]) if lines else ""
 

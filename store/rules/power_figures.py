@@ -13,8 +13,8 @@ from store.rules.figures import Figure, figures_of
 from store.rules.heater_look import heaters
 from store.rules.power_load import half_a, states
 from store.rules.power_places import straight_nm
-from store.rules.power_plan import places_needed, places_of, power, strip_w
-from store.rules.power_words import is_us
+from store.rules.power_plan import OnCircuit, places_needed, places_of, power, strip_w
+from store.rules.power_words import called, is_us, plain
 from store.rules.scene_parts import Point
 from store.trade.circuit_load import CONTINUOUS_FACTOR, PLUG_IN_SHARE, SHARED_RULES_UP_TO_A
 
@@ -32,11 +32,15 @@ def boxes(job: Job) -> Iterable[Figure]:
         if look.missing:
             yield tag, "missing", look.missing
     found = power(job)
-    here = job.of(Box)
+    here, things = job.of(Box), job.of(Equipment)
     for tag, box in here.items():
+        if box.switched == "half":
+            for half in ("switched", "always on", "either"):
+                users = [called(job, one) for one in found.users.get(tag, ()) if things[one].half == half]
+                yield tag, f"{half.replace(' ', '_')}_half", users
         if box.what in ("receptacle", "quick-connect"):
             yield tag, "places", places_of(box, found.gear[tag])
-            yield tag, "places_taken", sum(places_needed(job.of(Equipment)[one]) for one in found.users.get(tag, ()))
+            yield tag, "places_taken", sum(places_needed(things[one]) for one in found.users.get(tag, ()))
     yield from _nearest(here)
 
 
@@ -67,6 +71,7 @@ def circuits(job: Job) -> Iterable[Figure]:
             yield tag, "limit_a", round(state.limit_a, 6)
             yield tag, "room_a", round(state.room_a, 6)
             yield tag, "room_w", round(state.room_a * state.on.volts, 1)
+        yield tag, "loads", list(_loads(job, state.on))
         if is_us(job) and breaker is not None:
             yield tag, "continuous_limit_a", round(breaker / CONTINUOUS_FACTOR, 6)
             if breaker <= SHARED_RULES_UP_TO_A:
@@ -81,6 +86,18 @@ def circuits(job: Job) -> Iterable[Figure]:
                 yield tag, "drop_to", state.drop.to
         if state.missing:
             yield tag, "missing", state.missing
+
+
+def _loads(job: Job, on: OnCircuit) -> Iterable[str]:
+    """What is on a circuit, a line each: the thing, its watts, its box, and whether it is counted at 125 %."""
+    if on.circuit.load:
+        yield f"there already: {plain(on.circuit.load)} W"
+    at_125 = is_us(job)
+    for load in on.loads:
+        more = ", counted at 125 %" if at_125 and load.at_125 else ""
+        yield f"{called(job, load.name)}: {plain(load.watts)} W at {power(job).feeds[load.name].box}{more}"
+    for tag in on.no_watts:
+        yield f"{called(job, tag)}: watts not noted"
 
 
 @figures_of

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Any
 
 from store.measure.length import Length, show_length
@@ -17,14 +18,26 @@ Figured = tuple[str, str, int]
 """Name of the figure, title of its column, width."""
 
 
+LICENSED = ". A plan only: mains is licensed work"
+"""Under every list of power."""
+
+
 class FiguredView(KindView):
     """A plain list with columns for figures at its right."""
 
     extra: tuple[Figured, ...] = ()
+    narrow: Mapping[str, tuple[str, int]] = {}
+    """Title and width of fields that stand in a smaller column here, so that 80 cells hold the figures too."""
+    caution: str = ""
 
     def columns(self, state: State) -> tuple[Column, ...]:
         """The fields, then the figures."""
-        return (*super().columns(state), *(Column(title, width, right=True) for _, title, width in self.extra))
+        tag, *plain = super().columns(state)
+        fields = []
+        for field, column in zip(self.fields, plain, strict=True):
+            title, width = self.narrow.get(field.key, (column.title, column.width))
+            fields.append(Column(title, width, column.right, column.grow))
+        return (tag, *fields, *(Column(title, width, right=True) for _, title, width in self.extra))
 
     def line(self, state: State, row: Any) -> Line:
         """The fields, then the figures; a record that something is wrong with is marked."""
@@ -46,7 +59,8 @@ class FiguredView(KindView):
     def summary(self, state: State, rows: Any) -> str:
         """How many, and how many have something wrong."""
         wrong = sum(any(e.severity != "look" and not e.answered for e in state.about(row.tag)) for row in rows)
-        return f"{len(rows)} shown" + (f", {wrong} with something to mend (!): Enter tells" if wrong else "")
+        mend = f", {wrong} to mend (!): Enter tells" if wrong else ""
+        return f"{len(rows)} shown{mend}{self.caution}"
 
 
 class Boxes(FiguredView):
@@ -62,7 +76,9 @@ class Boxes(FiguredView):
     kinds = (Box,)
     keys = (WAY_KEY,)
     shown = ("name", "what", "circuit", "y")
+    narrow = {"name": ("name", 14), "circuit": ("on", 4), "y": ("up", 9)}  # noqa: RUF012 - never changed
     extra = (("fill_in3", "fill in³", 8), ("volume_in3", "of in³", 7))
+    caution = LICENSED
 
 
 class Circuits(FiguredView):
@@ -71,16 +87,19 @@ class Circuits(FiguredView):
     name = "circuit"
     title = "Circuits"
     about = (
-        "Branch circuits: what is on each, what room is left, and the voltage drop at its farthest point. Enter shows "
+        "Branch circuits: the watts on each, the amperes to plan for (what heats or runs for three hours at 125 %) of "
+        "those that it may carry, the room left, and what is lost at its farthest point (3 % is advised). Enter shows "
         "how it was worked out. Mains wiring is for a licensed electrician where the law asks for it; local code wins."
     )
     kinds = (Circuit,)
     keys = (WAY_KEY,)
     shown = ("name", "breaker", "conductor")
+    narrow = {"name": ("name", 12), "breaker": ("A", 3), "conductor": ("wire", 8)}  # noqa: RUF012 - never changed
     extra = (
-        ("connected_w", "on it W", 8), ("design_a", "design A", 8), ("limit_a", "limit A", 8),
-        ("drop_pct", "drop %", 7), ("drop_v", "drop V", 7),
+        ("connected_w", "on it W", 7), ("design_a", "plan A", 6), ("limit_a", "of A", 5), ("room_a", "room A", 6),
+        ("drop_pct", "drop %", 6), ("drop_v", "V", 5),
     )  # fmt: skip
+    caution = LICENSED
 
 
 class Cables(FiguredView):

@@ -46,8 +46,10 @@ class Findings(View):
     title = "Findings"
     about = (
         "What follows from everything that was entered: stop is dangerous or about to be buried, fix will not fit, "
-        "work or pass, look wants a person's eye. v writes down the answer of somebody who may decide; t goes to "
-        "the record. Local code, the maker's instructions and licensed practice win over anything here."
+        "work or pass, look wants a person's eye. Enter shows one in full, with what to do and its source (NEC: the "
+        "National Electrical Code; IRC: the International Residential Code; BS 7671: the wiring rules of the United "
+        "Kingdom). v writes down the answer of somebody who may decide; t goes to the record. Local code, the maker's "
+        "instructions and licensed practice win over anything here."
     )
     filters = ("all", "stop", "fix", "look", "answered")
     keys = (Key("v", "Answer", _answer), Key("t", "To the record", _jump))
@@ -88,4 +90,4 @@ class Findings(View):
     def summary(self, state: State, rows: Sequence[Any]) -> str:
         """How many of each gravity."""
         counts = {name: sum(e.severity == name and not e.answered for e in state.found) for name in SIGN}
-        return ", ".join(f"{count} {name}" for name, count in counts.items())
+        return ", ".join(f"{count} {name}" for name, count in counts.items()) + ". Local code and licensed practice win"

@@ -1,0 +1,59 @@
+"""How a figure is called where a person reads it, and its unit; a figure that is not here goes by its own name."""
+
+from __future__ import annotations
+
+from store.measure.length import Length, show_length
+from store.measure.numbers import show_number
+
+TITLES: dict[str, tuple[str, str]] = {
+    # boxes
+    "volume_in3": ("room in it", "in³"),
+    "fill_in3": ("room that is needed", "in³"),
+    "fill_lines": ("the sum", ""),
+    "next_box": ("smallest metal box that would do", ""),
+    "missing": ("not noted yet", ""),
+    "places": ("places to plug in", ""),
+    "places_taken": ("of these taken", ""),
+    "switched_half": ("on the switched half", ""),
+    "always_on_half": ("on the half that is always on", ""),
+    "either_half": ("half not said", ""),
+    "nearest_power": ("nearest power that is there already", ""),
+    "nearest_power_distance": ("how far that is", ""),
+    "first_support": ("cable first held within", ""),
+    # circuits
+    "connected_w": ("connected", "W"),
+    "connected_a": ("connected", "A"),
+    "design_a": ("to plan for", "A"),
+    "limit_a": ("may carry", "A"),
+    "room_a": ("room left", "A"),
+    "room_w": ("room left", "W"),
+    "continuous_limit_a": ("most for what runs 3 hours or more", "A"),
+    "plug_in_limit_a": ("most for one plugged-in thing", "A"),
+    "fixed_limit_a": ("most for what is fastened, if shared", "A"),
+    "loads": ("what is on it", ""),
+    "drop_v": ("lost at the far end", "V"),
+    "drop_pct": ("lost at the far end", "%"),
+    "drop_length": ("one way to the far end", ""),
+    "drop_lines": ("the way", ""),
+    "drop_to": ("the far end", ""),
+    # heaters
+    "amps": ("draws", "A"),
+    "amps_at_125": ("planned at 125 %", "A"),
+    "btu_per_h": ("heat", "BTU/h"),
+    "planned_breaker_a": ("breaker to plan for", "A"),
+    "planned_wire": ("wire to plan for", ""),
+    "receptacle": ("to plug into", ""),
+    "settled": ("settled", ""),
+    "to_ask": ("to be asked", ""),
+}
+
+
+def titled(name: str, value: object, metric: bool) -> tuple[str, str]:
+    """The title of a figure and its value in words."""
+    title, unit = TITLES.get(name, (name.replace("_", " "), ""))
+    if isinstance(value, Length):
+        return title, show_length(value, metric)
+    if isinstance(value, bool):
+        return title, "yes" if value else "no"
+    shown = show_number(round(value, 2)) if isinstance(value, int | float) else str(value)
+    return title, f"{shown} {unit}".strip()
