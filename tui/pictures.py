@@ -11,7 +11,8 @@ from pathlib import Path
 from store.book.pictures import look
 from store.records.access import Photo
 from store.records.whole import Job
-from store.rules.reach import photo_text, photos_by_tag
+from store.rules.photo_places import photos_by_tag
+from store.rules.reach import photo_text
 from tui.views.base import Desk
 
 

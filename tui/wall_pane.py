@@ -10,6 +10,7 @@ from textual.message import Message
 from store.book.changes import edit
 from store.measure.errors import StudbookError
 from store.measure.length import INCH_NM
+from store.records.access import Photo
 from store.records.gate import Closing
 from store.records.wall import Wall
 from store.records.whole import Job
@@ -18,9 +19,11 @@ from store.rules.findings import Finding, findings
 from store.rules.gate import STAGES
 from store.rules.mock_up import AGREED
 from store.rules.moving import Movable, movable, move_words, moved, snapped, step_nm
+from store.rules.photo_places import photo_places
 from store.rules.scene import Scene, kin, plan, scene
 from store.rules.scene_parts import wall_of
 from tui.desk import WorkDesk
+from tui.pictures import show_photos
 from tui.views.base import name_of
 from tui.widgets.moving_drawing import MovingDrawing
 
@@ -68,7 +71,7 @@ class WallPane(Vertical):
             return
         job = self._desk.state.job
         walls = list(job.of(Wall))
-        wall = tag if tag in walls else wall_of(job, tag) if job.get(tag) else ""
+        wall = tag if tag in walls else _wall_of(job, tag)
         self._wall = wall or (self._wall if self._wall in walls else next(iter(walls), ""))
         self._tag = tag
         self._draw(job)
@@ -112,7 +115,12 @@ class WallPane(Vertical):
     @on(MovingDrawing.Asked)
     def asked(self, event: MovingDrawing.Asked) -> None:
         """Begin, keep, leave or turn."""
-        {"begin": self._begin, "keep": self._keep, "leave": self._stop, "turn": self._turn}[event.what]()
+        {"begin": self._begin, "keep": self._keep, "leave": self._stop, "turn": self._turn, "picture": self._picture}[
+            event.what
+        ]()
+
+    def _picture(self) -> None:
+        show_photos(self._desk, self._drawing.selected)
 
     def _turn(self) -> None:
         self._from_above = not self._from_above
@@ -187,6 +195,13 @@ class WallPane(Vertical):
         self._was = self._now = None
         self._drawing.moving = False
         self._draw(self._desk.state.job)
+
+
+def _wall_of(job: Job, tag: str) -> str:
+    """The wall that a thing or a photo is on; empty when none is known."""
+    if tag in job.of(Photo):
+        return photo_places(job).get(tag, ("",))[0]
+    return wall_of(job, tag) if job.get(tag) else ""
 
 
 def _difference(before: list[Finding], after: list[Finding]) -> str:

@@ -18,6 +18,7 @@ from store.rules.access import Way, best_way, in_use, is_mains_box, needs_way
 from store.rules.behind import Behind, behind
 from store.rules.layout import layout
 from store.rules.once import once
+from store.rules.photo_places import photos_by_tag
 from store.rules.power_plan import has_plug, power
 from store.rules.proud import standing_before
 from store.rules.raceways import insides
@@ -263,16 +264,6 @@ def _run(job: Job, cable: Cable) -> list[str]:
     if route is None or route.path is None:
         return []
     return [f"{show_length(Length(route.path), job.settings.metric)} along its way"]
-
-
-@once
-def photos_by_tag(job: Job) -> dict[str, tuple[Photo, ...]]:
-    """The photos of each thing."""
-    found: dict[str, list[Photo]] = {}
-    for photo in job.of(Photo).values():
-        for tag in photo.of:
-            found.setdefault(str(tag), []).append(photo)
-    return {tag: tuple(photos) for tag, photos in found.items()}
 
 
 @once

@@ -10,12 +10,13 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from store.measure.errors import BadValue
 from store.measure.length import Length, show_length
-from store.records.access import Panel
+from store.records.access import Panel, Photo
 from store.records.equipment import Equipment
 from store.records.wall import Obstacle, Opening, Wall
 from store.records.whole import Job
 from store.records.wiring import Box, Cable, Raceway
 from store.rules.cable_kinds import is_power
+from store.rules.photo_places import photo_places
 from store.rules.routes import Leg, raceway_course, routes
 from store.rules.scene_kin import kin
 from store.rules.scene_parts import (
@@ -39,7 +40,7 @@ def scene(job: Job, wall_tag: str) -> Scene:
     wall = _wall(job, wall_tag)
     blocks = [*_obstacles(job, wall_tag), *_openings(job, wall_tag), *_equipment(job, wall_tag)]
     blocks += _panels(job, wall_tag)
-    spots = list(_boxes(job, wall_tag))
+    spots = [*_boxes(job, wall_tag), *_photos(job, wall_tag)]
     width, height, remarks = _face(job, wall_tag, [*(each.extent for each in blocks), *(each.extent for each in spots)])
     framing, why = _studs(wall, width, height, [each for each in blocks if each.layer == "openings"])
     runs = list(_runs(job, wall_tag))
@@ -178,6 +179,13 @@ def _boxes(job: Job, wall: str) -> Iterator[Spot]:
     for tag, one in job.of(Box).items():
         if one.wall == wall and one.x is not None and one.y is not None:
             yield Spot(tag, "boxes", one.what, one.name or one.what, one.x.nm, one.y.nm, one.new)
+
+
+def _photos(job: Job, wall: str) -> Iterator[Spot]:
+    for tag, (on, (x, y)) in photo_places(job).items():
+        if on == wall:
+            photo = job.of(Photo)[tag]
+            yield Spot(tag, "photos", "photo", photo.shows or photo.file, x, y)
 
 
 def _runs(job: Job, wall: str) -> Iterator[Run]:

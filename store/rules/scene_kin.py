@@ -10,6 +10,7 @@ from store.records.equipment import Equipment
 from store.records.wall import Opening
 from store.records.whole import Job, references
 from store.records.wiring import Box, Cable, Circuit, Raceway
+from store.rules.photo_places import photos_by_tag
 
 
 def kin(job: Job, tag: str) -> frozenset[str]:
@@ -17,13 +18,15 @@ def kin(job: Job, tag: str) -> frozenset[str]:
 
     A panel: what is behind it or reached through it. A cable: both ends, its raceway and what gives access to it.
     A circuit: its boxes. A box: its cables, its circuit and what plugs in there. An opening: its equipment and the
-    cables that end in it. Equipment: its opening, where it plugs in, its cables. Anything else: what it names.
+    cables that end in it. Equipment: its opening, where it plugs in, its cables. Anything else: what it names. And of
+    each thing its photos.
     """
     record = job.get(tag)
     if record is None:
         return frozenset()
     find = _FINDERS.get(record.kind, _named)
-    return frozenset(each for each in find(job, record) if each and each != tag)
+    photos = (photo.tag for photo in photos_by_tag(job).get(tag, ()))
+    return frozenset(each for each in (*find(job, record), *photos) if each and each != tag)
 
 
 def _named(job: Job, record: Record) -> Iterator[str]:

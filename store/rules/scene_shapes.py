@@ -11,9 +11,9 @@ from store.rules.scene_parts import Point
 
 Extent = tuple[int, int, int, int]
 """Left, bottom, right and top."""
-Layer = Literal["studs", "obstacles", "openings", "equipment", "panels", "raceways", "cables", "boxes"]
+Layer = Literal["studs", "obstacles", "openings", "equipment", "panels", "raceways", "cables", "boxes", "photos"]
 LAYERS: tuple[Layer, ...] = (
-    "studs", "obstacles", "openings", "equipment", "panels", "raceways", "cables", "boxes",
+    "studs", "obstacles", "openings", "equipment", "panels", "raceways", "cables", "boxes", "photos",
 )  # fmt: skip
 """The layers in drawing order, the lowest first."""
 
@@ -43,7 +43,7 @@ class Block(msgspec.Struct, frozen=True):
 
 
 class Spot(msgspec.Struct, frozen=True):
-    """A box, by its centre."""
+    """A box by its centre, or the mark of a photo."""
 
     tag: str
     layer: Layer

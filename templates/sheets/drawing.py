@@ -134,7 +134,7 @@ class _Sheet:
 
     def _names(self) -> Iterator[str]:
         """The labels: blocks that have one good place first, runs that can be named anywhere last."""
-        turns = ("openings", "equipment", "panels", "obstacles", "boxes", "raceways", "cables")
+        turns = ("openings", "equipment", "panels", "obstacles", "boxes", "photos", "raceways", "cables")
         for layer in turns:
             for shape in self.scene.shapes:
                 if shape.tag and shape.layer == layer:

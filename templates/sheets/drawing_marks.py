@@ -125,6 +125,15 @@ def _quick_connect(x: float, y: float, old: str) -> str:
     return _shape(((0, -1.2), (1.2, 0), (0, 1.2), (-1.2, 0)))(x, y, old) + _letter(x, y, "Q")
 
 
+def _photo(x: float, y: float, old: str) -> str:
+    wide, high = 2 * BOX_PX, 2 * BOX_PX - 4
+    return (
+        f'<rect x="{x - BOX_PX:.1f}" y="{y - BOX_PX + 2:.1f}" width="{wide:g}" height="{high:g}" rx="1.5" '
+        f'fill="#fff" stroke="{INK}" {old}/><circle cx="{x:.1f}" cy="{y:.1f}" r="3" fill="none" stroke="{INK}"/>'
+        + line_at(x - 3, y - BOX_PX, x + 3, y - BOX_PX, 2)
+    )
+
+
 SIGNS: dict[str, Callable[[float, float, str], str]] = {
     "receptacle": _receptacle,
     "switch": _switch,
@@ -132,8 +141,9 @@ SIGNS: dict[str, Callable[[float, float, str], str]] = {
     "junction": _junction,
     "pass-through": _pass_through,
     "quick-connect": _quick_connect,
+    "photo": _photo,
 }
-"""The sign of a box by its kind, as plans of houses commonly have it."""
+"""The sign of a box by its kind, as plans of houses commonly have it; a photo is a small camera."""
 
 
 def box_sign(kind: str, x: float, y: float, new: bool = True) -> str:

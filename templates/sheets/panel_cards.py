@@ -11,6 +11,7 @@ from store.records.whole import Job
 from store.rules.access import blocked_panels
 from store.rules.behind import behind
 from store.rules.cautions import MAINS
+from store.rules.photo_places import photos_by_tag
 from store.rules.reach import (
     breaker_text,
     circuits_behind,
@@ -19,7 +20,6 @@ from store.rules.reach import (
     mains_in_reach,
     open_text,
     photo_text,
-    photos_by_tag,
     thing_text,
     visit_text,
 )

@@ -12,6 +12,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from store.measure.length import INCH_NM
+from store.records.access import Photo
 from store.records.equipment import Equipment
 from store.records.wall import Opening, Reading, Wall
 from store.records.wiring import Box, Cable
@@ -117,8 +118,17 @@ def test_kinds_are_told_apart_without_colour() -> None:
     paint = {each.get(name) for each in root.iter() for name in ("fill", "stroke")} - {None}
     assert {each for each in paint if each and not each.startswith("url(")} <= {"#111", "#777", "#fff", "none"}
     drawn = {kind: box_sign(kind, 0, 0) for kind in SIGNS}
-    assert len(set(drawn.values())) == len(SIGNS) == 6
+    assert len(set(drawn.values())) == len(SIGNS) == 7
     assert all(box_sign(kind, 0, 0, new=False) != drawn[kind] for kind in SIGNS)
+
+
+def test_a_photo_is_marked_where_it_was_taken_and_the_legend_says_so() -> None:
+    photo = make(Photo, "F1", file="left.jpg", shows="left bay <b>", of=("B1",))
+    root = read(svg(scene(job_of(*MEDIA, photo), "W1"), metric=False))
+    found = " ".join(words(root))
+    assert "F1 left bay <b>" in found
+    assert "photo" in words(root)
+    assert "photo" not in words(read(svg(SCENE, metric=False)))
 
 
 def test_the_legend_explains_what_is_drawn_and_nothing_else() -> None:

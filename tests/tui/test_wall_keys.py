@@ -4,7 +4,10 @@ from __future__ import annotations
 
 from pathlib import Path
 
+import pytest
+
 from store.measure.length import inches
+from store.records.access import Photo
 from store.records.field import Ref
 from store.records.wall import Opening, Reading, Wall
 from store.rules.mock_up import why_not_agreed
@@ -78,3 +81,44 @@ async def test_a_move_after_the_mock_up_is_agreed_takes_a_reason_at_any_stage(tm
         await seat.until(lambda: "u takes it back" in seat.said)
         assert seat.book.entries()[-1].why == "crowded"
         assert 'moved right 1/2"' in why_not_agreed(stored(seat.book.path).job)
+
+
+async def test_a_photo_is_a_mark_on_the_wall_and_p_opens_it_with_the_viewer_of_the_desktop(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    shown: list[Path] = []
+
+    def viewer(path: Path) -> str:
+        shown.append(path)
+        return ""
+
+    monkeypatch.setattr("tui.pictures.open_picture", viewer)
+    (tmp_path / "bay.png").write_bytes(b"\x89PNG\r\n\x1a\n" + bytes(20))
+    photos = (
+        Photo(tag="F1", file="bay.png", shows="left bay", of=(Ref("N1"),)),
+        Photo(tag="F2", file="gone.jpg", wall=Ref("W1"), x=inches(80), y=inches(60)),
+    )
+    async with seat_at(small_job(tmp_path, (*WALL, *photos))) as seat:
+        drawing = await at_the_wall(seat)
+        assert "▣" in seat.text
+        drawing._choose("F2")
+        await seat.keys("p")
+        assert "F2: there is no such file" in seat.said
+        assert shown == []
+        drawing._choose("N1")
+        await seat.keys("p")
+        assert shown == [tmp_path.resolve() / "bay.png"]
+        drawing._choose("F1")
+        await seat.keys("p")
+        assert len(shown) == 2
+        assert "p Picture" in seat.lines()[-1]
+        await seat.keys("f")
+        assert "▣" not in seat.text
+
+
+async def test_a_photo_of_which_there_is_none_is_told(tmp_path: Path) -> None:
+    async with seat_at(small_job(tmp_path, WALL)) as seat:
+        drawing = await at_the_wall(seat)
+        drawing._choose("N1")
+        await seat.keys("p")
+        assert "There is no photo of N1" in seat.said

@@ -17,13 +17,15 @@ class MovingDrawing(WallDrawing):
 
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("m", "begin", "Move", id="drawing.move", tooltip="Move what is selected"),
+        Binding("p", "picture", "Picture", id="drawing.picture", tooltip="Open the photo of what is selected"),
         Binding("c", "snap('centre')", "To the centre", show=False, id="drawing.centre", tooltip="To the middle"),
         Binding("v", "turn", "From above", id="drawing.turn", tooltip="Cut level and seen from above, or upright"),
         Binding("escape,w", "leave", "Back", show=False, id="drawing.leave", tooltip="Leave it where it was"),
     ]
 
     class Asked(Message):
-        """The person asks for something about what is selected: `begin`, `keep`, `leave` or `turn`."""
+        """The person asks for something about what is selected: `begin`, `keep`, `leave`, `turn` or
+        `picture`."""
 
         def __init__(self, what: str) -> None:
             super().__init__()
@@ -49,6 +51,11 @@ class MovingDrawing(WallDrawing):
         """Begin to move."""
         if self.selected and not self.moving:
             self.post_message(self.Asked("begin"))
+
+    def action_picture(self) -> None:
+        """Look at a photo of it."""
+        if self.selected and not self.moving:
+            self.post_message(self.Asked("picture"))
 
     def action_turn(self) -> None:
         """Upright, or cut level."""

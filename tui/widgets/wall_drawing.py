@@ -19,7 +19,7 @@ from tui.widgets.wall_picture import SELECTED, Picture, about, draw, nearest
 
 LAYER_KEYS: dict[str, Layer] = {
     "s": "studs", "o": "obstacles", "n": "openings", "e": "equipment",
-    "a": "panels", "r": "raceways", "k": "cables", "b": "boxes",
+    "a": "panels", "r": "raceways", "k": "cables", "b": "boxes", "f": "photos",
 }  # fmt: skip
 """The key that shows or hides a layer: the letter of its tags, and `s` for studs."""
 ZOOM_STEP = 1.25
@@ -49,6 +49,7 @@ class WallDrawing(Grounded, can_focus=True):
     WallDrawing > .wall-drawing--raceways { color: $foreground-muted; }
     WallDrawing > .wall-drawing--cables { color: $text-success; }
     WallDrawing > .wall-drawing--boxes { color: $foreground; text-style: bold; }
+    WallDrawing > .wall-drawing--photos { color: $text-accent; }
     WallDrawing > .wall-drawing--label { color: $foreground; }
     WallDrawing > .wall-drawing--kin { color: $text-accent; text-style: bold; }
     WallDrawing > .wall-drawing--kin-label { color: $text-accent; text-style: bold underline; }

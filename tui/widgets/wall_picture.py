@@ -16,6 +16,7 @@ SELECTED, KIN = "▸", "+"
 """Signs in front of the label of what is selected, and of what belongs to it."""
 NEW_SIGNS = {
     "receptacle": "◉", "switch": "◆", "low-voltage": "▲", "junction": "■", "pass-through": "●", "quick-connect": "◈",
+    "photo": "▣",
 }  # fmt: skip
 OLD_SIGNS = {
     "receptacle": "◎", "switch": "◇", "low-voltage": "△", "junction": "□", "pass-through": "○", "quick-connect": "◇",
@@ -29,6 +30,8 @@ WIDE = 3
 """Columns from which on a stud is drawn with both its faces."""
 DASH = 3
 """Dots of a raceway that are drawn, and as many that are not."""
+TURNS = ("openings", "equipment", "panels", "obstacles", "boxes", "raceways", "cables", "photos", "studs")
+"""The layers in the order in which their things are named."""
 LONGEST = 28
 """Cells of a label that stands outside its shape."""
 MOST_CHARACTERS = 120
@@ -221,7 +224,7 @@ def _length(nm: int, scene: Scene) -> str:
 
 def _turn(shape: Shape) -> int:
     """Labels that have one good place come before those that can stand anywhere."""
-    return ("openings", "equipment", "panels", "obstacles", "boxes", "raceways", "cables", "studs").index(shape.layer)
+    return TURNS.index(shape.layer)
 
 
 def _places(frame: Frame, shape: Shape, need: int) -> Iterable[Place]:
