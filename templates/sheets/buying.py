@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import csv
-import io
 from collections.abc import Sequence
 from html import escape
 
@@ -12,19 +10,19 @@ from store.measure.money import show_money
 from store.measure.text import clean
 from store.records.whole import Job
 from store.rules.shopping import CUTTING, GROUPS, Line, buying_list, cutting_list, total_of
+from templates.sheets.csv_text import csv_text, plain_money
 
 HEADINGS = ("to buy", "what", "needed at", "each", "together", "note")
 CAUTION = (
     "Lengths are a planning aid: measure the route before you cut. Nothing is spliced inside a wall. "
     "Power cable and boxes are bought as the electrician says."
 )
-FORMULA_SIGNS = ("=", "+", "-", "@", "\t", "\r")
-"""A cell that begins so could be obeyed by a spreadsheet; it gets an apostrophe in front."""
 _MARKS = str.maketrans({sign: f"\\{sign}" for sign in "\\`*_{}[]<>#|~"})
 _STYLE = """
 body { font: 11pt/1.4 sans-serif; margin: 1.5cm; color: #000; background: #fff; }
 table { border-collapse: collapse; margin: 0.5em 0 1em; width: 100%; }
 th, td { border: 1px solid #555; padding: 0.2em 0.5em; text-align: left; vertical-align: top; }
+h1, p { overflow-wrap: anywhere; } td { overflow-wrap: anywhere; min-width: 4em; } td:first-child { min-width: 1em; }
 th { background: #eee; } .n { text-align: right; white-space: nowrap; }
 .caution { border-left: 4px solid #000; padding-left: 0.8em; }
 @media print { body { margin: 0; font-size: 9pt; } tr { page-break-inside: avoid; } }
@@ -90,19 +88,12 @@ def _html_row(job: Job, line: Line) -> str:
 
 def buying_csv(job: Job) -> str:
     """The list as csv, amounts without a sign; no cell is one that a spreadsheet would obey."""
-    out = io.StringIO()
-    writer = csv.writer(out, lineterminator="\n")
-    writer.writerow(("group", "count", "what", "needed at", "each", "together", "currency", "cuts", "note"))
+    rows = [["group", "count", "what", "needed at", "each", "together", "currency", "cuts", "note"]]
     for line in buying_list(job):
-        each, total = (show_money(amount) if amount is not None else "" for amount in (line.each, line.total))
+        each, total = (plain_money(amount) if amount is not None else "" for amount in (line.each, line.total))
         row = (line.group, str(line.count), line.what, line.where, each, total, job.settings.currency)
-        writer.writerow([_cell(text) for text in (*row, ", ".join(line.cuts), line.note)])
-    return out.getvalue()
-
-
-def _cell(text: str) -> str:
-    plain = clean(text)
-    return f"'{plain}" if plain.lstrip().startswith(FORMULA_SIGNS) else plain
+        rows.append([*row, ", ".join(line.cuts), line.note])
+    return csv_text(rows)
 
 
 def _money(job: Job, amount: int | None) -> str:

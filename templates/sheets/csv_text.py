@@ -12,11 +12,14 @@ import re
 from collections.abc import Iterable, Sequence
 
 from store.measure.errors import BadValue
+from store.measure.money import show_money
 from store.measure.text import clean
 
 OBEYED = "=+-@\t\r\n"
 """First signs that make a spreadsheet take a cell for a formula, or that it drops."""
 QUOTE = "'"
+NUMBER = re.compile(r"-\d+(?:\.\d+)?", re.ASCII)
+"""A negative number is no formula, and must stay a number that adds up."""
 LONGEST_CELL = 131_072
 """Characters of one cell (the limit of the reader)."""
 DELIMITERS = ",;\t"
@@ -24,12 +27,22 @@ DELIMITERS = ",;\t"
 
 def guarded(text: str) -> str:
     """A cell that no spreadsheet obeys."""
-    return QUOTE + text if text[:1] and text[0] in OBEYED + QUOTE else text
+    return QUOTE + text if _is_obeyed(text) and not NUMBER.fullmatch(text) else text
 
 
 def unguarded(text: str) -> str:
     """The cell as it was before `guarded`; one that begins with an apostrophe of its own keeps it."""
-    return text[1:] if len(text) > 1 and text[0] == QUOTE and text[1] in OBEYED + QUOTE else text
+    return text[1:] if text[:1] == QUOTE and _is_obeyed(text[1:]) else text
+
+
+def _is_obeyed(text: str) -> bool:
+    """True for what begins like a formula or a guard, at once or after blanks that a spreadsheet may drop."""
+    return any(each[:1] and each[0] in OBEYED + QUOTE for each in (text, text.lstrip()))
+
+
+def plain_money(amount: int) -> str:
+    """An amount as a spreadsheet adds it up: a point, two decimals, nothing else."""
+    return show_money(amount).replace(",", "")
 
 
 def csv_text(rows: Iterable[Sequence[str]]) -> str:

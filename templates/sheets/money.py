@@ -8,7 +8,7 @@ from store.measure.dates import echo_date
 from store.measure.money import show_money
 from store.records.whole import Job
 from store.rules.purse import Row, by_category, changes, purse, purse_totals
-from templates.sheets.csv_text import csv_text
+from templates.sheets.csv_text import csv_text, plain_money
 from templates.sheets.page import Block, Heading, Page, Table, Words
 
 TITLES = ("planned", "quoted", "committed", "paid", "to pay", "held back", "will cost", "change")
@@ -76,6 +76,6 @@ def money_csv(job: Job) -> str:
     for row in purse(job):
         line = row.line
         amounts = (line.planned, line.quoted, line.committed, line.paid, row.to_pay, row.held, row.expected, row.change)
-        plain = ["" if each is None else show_money(each).replace(",", "") for each in amounts]
+        plain = ["" if each is None else plain_money(each) for each in amounts]
         rows.append([row.key, row.name, row.sort, row.category, *plain, job.settings.currency])
     return csv_text(rows)

@@ -43,7 +43,8 @@ def packet_page(job: Job, trade: Trade, entries: Sequence[Entry] = ()) -> Page:
     """The packet of a trade; `entries` is the history as plain data, for what changed since it was given."""
     found = packet(job, trade, entries)
     title = f"{'DRAFT: ' if found.draft else ''}Handoff packet: {trade}"
-    return Page(title, found.job, echo_date(job.today), tuple(_blocks(job, found)))
+    foot = f"{title}, {show_date(job.today)}{'. DRAFT: not to work from' if found.draft else ''}"
+    return Page(title, found.job, echo_date(job.today), tuple(_blocks(job, found)), foot)
 
 
 def _blocks(job: Job, found: Packet) -> Iterator[Block]:

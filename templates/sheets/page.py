@@ -18,6 +18,16 @@ from store.measure.text import clean
 if TYPE_CHECKING:
     from jinja2 import Environment
 
+LONG = 40
+"""Signs of a cell that gets room."""
+LONGEST_WORD = 24
+"""Signs of a word that is broken where the line ends; a longer one would push the table off the paper."""
+_SHORT = re.compile(
+    r"\d{1,2} [A-Z][a-z]{2} \d{4}|[+(]?\d[\d() -]{5,12}\d|[-$€£]{0,2}[\d,.]+"
+    r"|[~−+-]?(?:\d+')?(?: ?\d+)?(?: ?\d+/\d+)?\"?|[~−+-]?[\d.]+ [cm]?m",
+    re.ASCII,
+)
+"""Dates, telephone numbers, amounts and measures: they are not broken in two on paper."""
 _MARKS = str.maketrans({sign: f"\\{sign}" for sign in "\\`*_{}[]<>#|~!&"})
 _NO_CHARACTER = str.maketrans({"\ufffe": "\ufffd", "\uffff": "\ufffd"})
 
@@ -91,6 +101,8 @@ class Page(msgspec.Struct, frozen=True):
     made: str
     """The day on which it was made, in words."""
     blocks: tuple[Block, ...]
+    foot: str = ""
+    """Words of our own at the foot of every page: what a single page must not be without when it is lost."""
 
 
 @cache
@@ -107,6 +119,8 @@ def _environment() -> Environment:
     )
     made.filters["md"] = markdown_text
     made.filters["picture"] = _picture
+    made.filters["plain"] = lambda text: re.sub(r"[^\w .,:-]", "", text, flags=re.ASCII)
+    made.filters["sort_of"] = _sort_of
     made.tests["block"] = lambda block, name: type(block).__name__ == name
     return made
 
@@ -116,6 +130,15 @@ def _visible(value: Any) -> Any:
     if isinstance(value, str) and not hasattr(value, "__html__"):
         return clean(value, lines=True).translate(_NO_CHARACTER)
     return value
+
+
+def _sort_of(cell: str) -> str:
+    """The class of a cell: how it may be broken into lines."""
+    if _SHORT.fullmatch(cell):
+        return "short"
+    if max(map(len, cell.split()), default=0) > LONGEST_WORD:
+        return "endless"
+    return "long" if len(cell) > LONG else ""
 
 
 def _picture(svg: str) -> Any:

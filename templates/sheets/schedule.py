@@ -12,13 +12,15 @@ from store.records.people import Step
 from store.records.whole import Job
 from store.rules.bars import LEGEND, Bars, bars, text_bar, week_line
 from store.rules.order_by import orders
-from store.rules.schedule import calendar, slip_words, span, who_words
+from store.rules.schedule import calendar, slip_words, who_words
 from store.rules.wording import plural
 from store.trade.critical_path import Dated
 from templates.sheets.drawing_marks import INK, line_at, safe, text_at
 from templates.sheets.page import Block, Heading, Page, Picture, Table, Words
 
-ROW_PX, LEFT_PX, TOP_PX, WIDE_PX = 24.0, 260.0, 56.0, 900.0
+ROW_PX, LEFT_PX, TOP_PX, WIDE_PX = 24.0, 250.0, 56.0, 700.0
+WEEK_PX = 44.0
+"""Room that the day of a week takes."""
 SLIP_DAYS = 4
 """The slip that the sheet tells as an example, working days."""
 
@@ -41,8 +43,8 @@ def _blocks(job: Job) -> Iterator[Block]:
     yield Picture(schedule_svg(job), "The bars are in the HTML and SVG sheets.")
     yield Heading("Steps")
     rows = tuple(_row(job, one) for one in found.schedule.steps)
-    titles = ("tag", "step", "who", "start - finish", "latest", "days to spare", "state")
-    yield Table(titles, rows, frozenset({5}))
+    titles = ("tag", "step", "who", "start", "finish", "latest", "to spare", "state")
+    yield Table(titles, rows, frozenset({6}))
     if lines := slips(job):
         yield Heading(f"If a step takes {plural(SLIP_DAYS, 'working day')} longer")
         yield Words(tuple(lines), "list")
@@ -55,7 +57,8 @@ def _row(job: Job, one: Dated) -> tuple[str, ...]:
     step = job.of(Step)[one.key]
     late = "" if one.done else show_date(one.late_finish)
     spare = "" if one.done else str(one.total_float)
-    return one.key, step.what, who_words(job, step), span(one.start, one.finish), late, spare, state_of(job, one)
+    start, finish = show_date(one.start), show_date(one.finish)
+    return one.key, step.what, who_words(job, step), start, finish, late, spare, state_of(job, one)
 
 
 def state_of(job: Job, one: Dated) -> str:
@@ -138,11 +141,11 @@ def schedule_svg(job: Job) -> str:
 
 
 def _weeks(shape: Bars, x: Callable[[date], float], bottom: float, scale: float) -> Iterator[str]:
-    every = 1 if 7 * scale >= 44 else 2 if 14 * scale >= 44 else 4
+    every = 1 if 7 * scale >= WEEK_PX else 2 if 14 * scale >= WEEK_PX else 4
     day, count = shape.first, 0
     while day <= shape.last:
         yield line_at(x(day), TOP_PX - 8, x(day), bottom, 0.5, "#999")
-        if count % every == 0:
+        if count % every == 0 and x(day) + WEEK_PX < WIDE_PX:
             yield text_at(x(day) + 2, TOP_PX - 14, f"{day.day} {show_date(day).split()[1]}", 10)
         day, count = day + timedelta(days=7), count + 1
 

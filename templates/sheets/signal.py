@@ -15,6 +15,7 @@ LONGEST = 90
 _STYLE = """
 body { font: 11pt/1.4 sans-serif; margin: 1.5cm; color: #000; background: #fff; }
 ul { list-style: none; border-left: 1px solid #555; padding-left: 1.2em; } body > ul { border: 0; padding: 0; }
+body { overflow-wrap: anywhere; } li { break-inside: avoid; } @media print { body { margin: 0; } }
 """
 
 

@@ -1,9 +1,10 @@
-"""A real browser for the pages that are printed: what it makes of one, at the size of a telephone and on A4."""
+"""A real browser for the pages that are printed: what it makes of one, at the size of a telephone and on paper."""
 
 from __future__ import annotations
 
 import re
 import subprocess
+from html import escape
 from html.parser import HTMLParser
 from pathlib import Path
 
@@ -81,13 +82,35 @@ def measured(page: str, folder: Path, wide: int, high: int = 900) -> tuple[int, 
     return int(found[1]), int(found[2]), int(found[3]), int(found[4])
 
 
-def pdf_pages(page: str, folder: Path) -> tuple[int, set[tuple[int, int]]]:
-    """Number of printed pages and their sizes in points."""
+PAPERS = {"letter": (612, 792), "A4": (595, 842)}
+"""Points."""
+
+
+def pdf_pages(page: str, folder: Path, paper: str) -> tuple[int, set[tuple[int, int]]]:
+    """Number of printed pages and their sizes in points, on the paper that lies in the printer."""
     path, out = folder / "page.html", folder / "page.pdf"
-    path.write_text(page, "utf-8")
+    path.write_text(page.replace("</style>", f"@page {{ size: {paper}; }}</style>", 1), "utf-8")
     run(folder, "--no-pdf-header-footer", f"--print-to-pdf={out}", path.as_uri())
     data = out.read_bytes()
     boxes = {
         tuple(round(float(each)) for each in box.split()[2:4]) for box in re.findall(rb"/MediaBox ?\[([^\]]+)\]", data)
     }
     return len(re.findall(rb"/Type\s*/Page[^s]", data)), {(box[0], box[1]) for box in boxes}
+
+
+def widths(pages: dict[str, str], folder: Path, wide: int) -> dict[str, int]:
+    """How wide each page is when there is only so much room, pixels; all of them in one run of the browser."""
+    frames = "".join(
+        f'<iframe name="{name}" width="{wide}" height="900" srcdoc="{escape(page)}"></iframe>'
+        for name, page in pages.items()
+    )
+    probe = """<script>
+onload = () => document.title = "PROBE " + [...document.querySelectorAll("iframe")].map(
+  each => each.name + "=" + each.contentDocument.documentElement.scrollWidth).join(" ");
+</script>"""
+    path = folder / "frames.html"
+    path.write_text(f"<!DOCTYPE html><meta charset=utf-8><title></title><body>{frames}{probe}</body>", "utf-8")
+    dom = run(folder, "--window-size=1200,900", "--virtual-time-budget=20000", "--dump-dom", path.as_uri())
+    found = re.search(r"PROBE ([^<]+)", dom)
+    assert found, dom[:300]
+    return {name: int(size) for name, size in (each.split("=") for each in found[1].split())}

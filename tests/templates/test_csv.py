@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
+import re
 from datetime import date
 from pathlib import Path
 from typing import Any
@@ -36,7 +37,7 @@ HOSTILE = st.text(st.sampled_from("=+-@'\t\r\n\",;| aé1"), max_size=8)
 
 @given(st.text(max_size=20) | HOSTILE)
 def test_a_guarded_cell_is_no_formula_and_comes_back(text: str) -> None:
-    assert guarded(text)[:1] not in tuple("=+-@\t\r")
+    assert guarded(text)[:1] not in tuple("=+-@\t\r") or re.fullmatch(r"-\d+(\.\d+)?", text, re.ASCII)
     assert unguarded(guarded(text)) == text
 
 

@@ -19,7 +19,7 @@ from store.records.wiring import Cable
 from templates.sheets.owners_book import owners_book, owners_book_html, owners_book_markdown
 from templates.starters import load
 from tests.rules.access_jobs import TODAY, job_of, make
-from tests.templates.browser import Seen, measured, needs_browser, pdf_pages
+from tests.templates.browser import PAPERS, Seen, measured, needs_browser, pdf_pages
 from tests.templates.test_panel_cards import HOSTILE, made
 
 DAY = date(2026, 10, 14)
@@ -184,10 +184,11 @@ def test_the_book_fits_a_telephone_and_a_sheet(demo: Job, tmp_path: Path, wide: 
 
 
 @needs_browser
-def test_the_book_prints_on_a4(demo: Job, tmp_path: Path) -> None:
-    pages, sizes = pdf_pages(owners_book_html(demo), tmp_path)
+@pytest.mark.parametrize("paper", list(PAPERS))
+def test_the_book_prints_on_the_paper_that_is_there(demo: Job, tmp_path: Path, paper: str) -> None:
+    pages, sizes = pdf_pages(owners_book_html(demo), tmp_path, paper)
     assert 4 <= pages <= 25
-    assert all(abs(width - 595) <= 1 and abs(height - 842) <= 1 for width, height in sizes)
+    assert all(abs(one - other) <= 1 for size in sizes for one, other in zip(size, PAPERS[paper], strict=True))
 
 
 @needs_browser

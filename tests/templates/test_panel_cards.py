@@ -10,7 +10,7 @@ from store.records.whole import Job
 from store.records.wiring import Cable, Circuit
 from templates.sheets.panel_cards import cards, panel_cards_html, panel_cards_markdown
 from tests.rules.access_jobs import TODAY, at, box, job_of, make, opening, panel
-from tests.templates.browser import Seen, measured, needs_browser, pdf_pages
+from tests.templates.browser import PAPERS, Seen, measured, needs_browser, pdf_pages
 
 HOSTILE = "<script>alert(1)</script>\x1b[31m[/x] {{ 7*7 }} `code` **bold** | cell\n# head \u202e"
 
@@ -79,6 +79,7 @@ def test_a_job_without_panels_says_so() -> None:
 def test_the_cards_open_in_a_browser_and_on_paper(tmp_path: Path) -> None:
     inner, wide, _, _ = measured(panel_cards_html(made()), tmp_path, 800)
     assert wide <= inner
-    pages, sizes = pdf_pages(panel_cards_html(made()), tmp_path)
-    assert pages == 1
-    assert sizes <= {(595, 842), (596, 842), (595, 841), (594, 842)}
+    for paper in PAPERS:
+        pages, sizes = pdf_pages(panel_cards_html(made()), tmp_path, paper)
+        assert pages == 1
+        assert all(abs(one - other) <= 1 for size in sizes for one, other in zip(size, PAPERS[paper], strict=True))

@@ -1,0 +1,78 @@
+"""Every sheet on letter and A4 in a real browser: nothing beyond the edge, no page without its words."""
+
+from __future__ import annotations
+
+import re
+from datetime import date
+from pathlib import Path
+
+import msgspec
+import pytest
+
+from store.book.book import Book
+from store.records.base import Record
+from store.records.field import fields_of
+from store.records.whole import Job
+from templates.sheets.catalogue import SHEETS, Context, make
+from templates.starters import load
+from tests.templates.browser import PAPERS, needs_browser, pdf_pages, widths
+
+TODAY = date(2026, 10, 14)
+PRINTED_PX = 690
+"""Room between the margins of A4, the narrower of the two, at 96 to the inch."""
+HTML = [name for name, sheet in SHEETS.items() if "html" in sheet.makers]
+FIXED = ("labels",)
+"""Sheets whose paper is chosen by name."""
+
+
+@pytest.fixture(scope="module")
+def job(tmp_path_factory: pytest.TempPathFactory) -> Job:
+    path = tmp_path_factory.mktemp("demo") / "demo.json"
+    return Book.create(path, load("demo", TODAY), "Robin", "Start", lambda: TODAY).job
+
+
+def made(job: Job) -> dict[str, str]:
+    """Every sheet that is a page and may be printed on any paper."""
+    pages = {name: make(name, "html", job, Context()) for name in HTML if name not in FIXED}
+    return {name: page.replace("@media print", "@media all") for name, page in pages.items()}
+
+
+@needs_browser
+def test_no_sheet_is_wider_than_the_paper(job: Job, tmp_path: Path) -> None:
+    found = widths(made(job), tmp_path, PRINTED_PX)
+    assert set(found) == {name for name in HTML if name not in FIXED}
+    assert {name: wide for name, wide in found.items() if wide > PRINTED_PX} == {}
+
+
+@needs_browser
+def test_a_word_without_end_breaks_on_the_paper(job: Job, tmp_path: Path) -> None:
+    tables: dict[str, dict[str, Record]] = {}
+    for kind, table in job.tables.items():
+        tables[kind] = {tag: _endless(one) for tag, one in table.items()}
+    found = widths(made(Job(tables, job.marks, (), (), TODAY)), tmp_path, PRINTED_PX)
+    assert {name: wide for name, wide in found.items() if wide > PRINTED_PX} == {}
+
+
+def _endless(record: Record) -> Record:
+    texts = {
+        field.key: "W7" * 90 for field in fields_of(type(record)) if field.codec.name in ("text", "note")
+        and field.key not in ("currency", "holes", "aspect", "conductor", "type", "size", "edition")
+    }  # fmt: skip
+    return msgspec.structs.replace(record, **texts)
+
+
+@needs_browser
+@pytest.mark.parametrize("paper", list(PAPERS))
+def test_a_draft_prints_on_the_paper_that_is_there(job: Job, tmp_path: Path, paper: str) -> None:
+    page = make("packet-drywall", "html", job, Context())
+    assert "DRAFT: not to work from" in page.split("</style>")[0]
+    pages, sizes = pdf_pages(page, tmp_path, paper)
+    assert 3 <= pages <= 12
+    assert all(abs(one - other) <= 1 for size in sizes for one, other in zip(size, PAPERS[paper], strict=True))
+
+
+def test_every_sheet_keeps_rows_whole_and_takes_any_paper(job: Job) -> None:
+    for name, page in made(job).items():
+        style = page.split("</style>")[0]
+        assert re.search(r"break-inside: ?avoid", style), name
+        assert "size:" not in style.replace("font-size:", "").replace("box-sizing:", ""), name
