@@ -66,7 +66,7 @@ def read_csv(raw: bytes) -> list[tuple[int, list[str]]]:
     told = re.fullmatch(r"sep=(.)", first.strip(), re.IGNORECASE)
     delimiter = told[1] if told else max(DELIMITERS, key=lambda sign: _outside_quotes(first, sign))
     reader = csv.reader(io.StringIO(text, newline=""), delimiter=delimiter, strict=True)
-    rows = []
+    rows: list[tuple[int, list[str]]] = []
     number = 0
     try:
         for number, row in enumerate(reader, 1):
