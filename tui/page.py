@@ -18,6 +18,7 @@ from store.rules.figures import figures
 from store.rules.findings import Finding
 from store.rules.guard import referring
 from store.rules.scene_parts import POWER_BOXES
+from tui.pictures import picture_text
 from tui.views.base import State, name_of
 from tui.way import way_head
 
@@ -46,6 +47,7 @@ def page_text(state: State, key: str) -> str:
         parts.append(_check_lines(item))
     if record is not None:
         parts.append(way_head(state.job, key))
+        parts.append(picture_text(record, state.folder))
         worked = _figure_lines(state.job, record.tag)
         about = "\n".join(finding_text(each) for each in state.about(record.tag))
         fields, named = _field_lines(state.job, record), _reference_lines(state, record)

@@ -9,9 +9,12 @@ import sys
 from pathlib import Path
 
 from store.book.pictures import look
+from store.measure.dates import show_date
 from store.records.access import Photo
+from store.records.base import Record
 from store.records.whole import Job
 from store.rules.photo_places import photos_by_tag
+from store.rules.photo_rules import Look
 from store.rules.reach import photo_text
 from tui.views.base import Desk
 
@@ -44,6 +47,22 @@ def photos_of(job: Job, tag: str) -> tuple[Photo, ...]:
     """The photo itself, or the photos of a thing."""
     own = job.of(Photo).get(tag)
     return (own,) if own is not None else photos_by_tag(job).get(tag.partition("/")[0], ())
+
+
+def seen_words(seen: Look) -> str:
+    """`4 Nov 2026 by the camera`, `file of 4 Nov 2026` where the camera wrote no day, or what is wrong with it."""
+    if seen.why or seen.taken is None:
+        return f"! {seen.why}"
+    day = show_date(seen.taken)
+    return f"{day} by the camera" if seen.by_camera else f"file of {day}"
+
+
+def picture_text(record: Record, folder: Path | None) -> str:
+    """A line on the file of a photo; empty for anything else."""
+    if not isinstance(record, Photo) or folder is None:
+        return ""
+    seen = look(record.file, folder)
+    return f"{seen.path}: " + (f"{seen.kind}, " if seen.kind else "") + seen_words(seen)
 
 
 def show_photos(desk: Desk, tag: str) -> None:

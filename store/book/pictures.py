@@ -9,6 +9,7 @@ import os
 import struct
 from collections.abc import Iterator, Mapping
 from datetime import date, datetime
+from functools import lru_cache
 from pathlib import Path
 
 from store.records.access import Photo
@@ -32,6 +33,8 @@ BRANDS = (b"heic", b"heix", b"hevc", b"mif1", b"msf1", b"avif")
 EXIF_POINTER, DATE_TIME, DATE_TIME_ORIGINAL = 0x8769, 0x0132, 0x9003
 """Tags of Exif 2.3, 4.6."""
 MOST_ENTRIES = 500
+MOST_KEPT = 4096
+"""Files of which is kept what they were, so that a change of the job reads none of them again."""
 
 
 def looks(job: Job, folder: Path) -> dict[str, Look]:
@@ -55,15 +58,22 @@ def look(file: str, folder: Path) -> Look:
     try:
         if not path.is_file():
             return Look(str(path), why="it is a folder" if path.is_dir() else "there is no such file")
-        with path.open("rb") as opened:
-            head = opened.read(HEAD_BYTES)
-        changed = date.fromtimestamp(path.stat().st_mtime)  # noqa: DTZ012 - the day of this place
+        now = path.stat()
+        return _read(path, now.st_ino, now.st_mtime_ns, now.st_size)
     except (OSError, ValueError, OverflowError) as error:
         return Look(str(path), why=f"it cannot be read ({getattr(error, 'strerror', None) or error})")
+
+
+@lru_cache(maxsize=MOST_KEPT)
+def _read(path: Path, inode: int, changed_ns: int, size: int) -> Look:
+    """What a file is; read once as long as it stays the same file of the same time and size."""
+    with path.open("rb") as opened:
+        head = opened.read(HEAD_BYTES)
     kind = kind_of(head)
     if not kind:
         return Look(str(path), why="it is empty" if not head else "it is no picture")
     taken = taken_on(head) if kind == "jpeg" else None
+    changed = date.fromtimestamp(changed_ns / 1_000_000_000)  # noqa: DTZ012 - the day of this place
     return Look(str(path), kind, taken or changed, taken is not None)
 
 

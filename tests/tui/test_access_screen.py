@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
+from datetime import date
 from pathlib import Path
 from typing import cast
 
 from textual.widgets import Input, OptionList, Static
 
 from store.book.changes import add
+from store.measure.dates import show_date
 from store.records.access import Panel, Photo, Visit
 from store.records.equipment import Equipment
 from store.records.wiring import Cable
 from store.rules.finder import Hit, find
 from store.rules.reach import reach
+from tests.book.test_pictures import jpeg
 from tests.tui.seat import LOW, MIDDLE, Seat, assert_fits, job_file, seat_at
 from tui.screen import JobScreen
 from tui.views.equipment import EquipmentView
@@ -162,10 +165,19 @@ async def test_c_looks_at_the_files_of_all_photos(tmp_path: Path) -> None:
         await seat.until(lambda: seat.top_is(ReadPage))
         assert "2 photos, 1 that cannot be shown" in shown(seat)
         assert "gone.jpg: ! there is no such file" in shown(seat)
+        assert f"a.png: png, file of {show_date(date.today())}" in shown(seat)
         await seat.keys("escape")
         seat.table.move_to("F2")
         await seat.keys("p")
         assert "there is no such file" in seat.said
+        assert seat.cells("F2")[3] == "! there is no such file"
+        assert seat.cells("F1")[3] == f"file of {show_date(date.today())}"
+        (tmp_path / "gone.jpg").write_bytes(jpeg())
+        seat.job_screen.desk.look_again()
+        assert seat.cells("F2")[3] == "30 Sep 2026 by the camera"
+        await seat.keys("enter")
+        await seat.until(lambda: seat.top_is(ReadPage))
+        assert f"{tmp_path.resolve() / 'gone.jpg'}: jpeg, 30 Sep 2026 by the camera" in shown(seat)
 
 
 async def test_x_on_the_equipment_list_changes_a_device_and_tells_what_follows(tmp_path: Path) -> None:

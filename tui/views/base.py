@@ -31,6 +31,11 @@ class State:
         self._folder = folder
         """Where the job file lies: pictures are looked for from there."""
 
+    @property
+    def folder(self) -> Path | None:
+        """Where the job file lies; None before the whole of it is read."""
+        return self._folder
+
     @cached_property
     def found(self) -> list[Finding]:
         """Every finding, the gravest first; last the pictures whose files are gone."""
