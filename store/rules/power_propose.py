@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from math import inf
 
 import msgspec
@@ -70,8 +71,20 @@ class _Place(msgspec.Struct):
         return self.box.switched == "all" or (self.halved and self.free_switched > 0)
 
 
+class PlugPlan(msgspec.Struct, frozen=True):
+    """What is proposed, and what found no place, each with the reason in words."""
+
+    placed: list[Proposal]
+    left: list[tuple[str, str]]
+
+
 def propose_plugs(job: Job) -> list[Proposal]:
-    """Places for everything with a cord that names none; what finds no place is left out.
+    """Places for everything with a cord that names none; what finds no place is left out."""
+    return plan_plugs(job).placed
+
+
+def plan_plugs(job: Job) -> PlugPlan:
+    """Places for everything with a cord that names none, and why the others find none.
 
     A heater gets a receptacle alone on its circuit and never a strip; a strip gets a receptacle; what must stay on
     gets nothing switched; a light the switched half where there is one. No place is given twice, no strip or circuit
@@ -79,16 +92,16 @@ def propose_plugs(job: Job) -> list[Proposal]:
     """
     waiting = [one for one in things(job) if one.power in ("cord", "wall-wart") and not one.plug]
     if not waiting:
-        return []
+        return PlugPlan([], [])
     planner = _Planner(job)
     found = {one.tag: planner.give(one) for one in sorted(waiting, key=_pickiness)}
-    given = [(one.tag, found[one.tag]) for one in waiting]
-    return [(tag, place[0], place[1]) for tag, place in given if place is not None]
+    placed = [(one.tag, place[0], place[1]) for one in waiting if (place := found[one.tag]) is not None]
+    return PlugPlan(placed, [(one.tag, planner.why_none(one)) for one in waiting if found[one.tag] is None])
 
 
 def _pickiness(one: Equipment) -> tuple[int, int]:
-    """Heaters, then strips, then what must stay on, then lights, then the rest; in each, the larger plugs first."""
-    order = (is_heater(one), one.what == "strip", always_on(one), is_light(one), True)
+    """Heaters, strips, what must stay on, screens, lights, then the rest; in each, the larger plugs first."""
+    order = (is_heater(one), one.what == "strip", always_on(one), one.what == "screen", is_light(one), True)
     return order.index(True), -places_needed(one)
 
 
@@ -162,13 +175,38 @@ class _Planner:
         on = self._plan.circuits.get(circuit)
         return CONTINUOUS_FACTOR * self._watts(one) / on.volts if on is not None else 0.0
 
+    def why_none(self, one: Equipment) -> str:
+        """Why nothing suits a thing: the first test that no place passes of those that passed the ones before."""
+        left = self._places
+        why = "no receptacle and no strip is planned"
+        for reason, passes in self._tests():
+            if not left:
+                break
+            left, why = [place for place in left if passes(one, place)], reason
+        return why
+
     def _suits(self, one: Equipment, place: _Place) -> bool:
-        if places_needed(one) > place.free or not self._switching_suits(one, place):
-            return False
-        if not self._circuit_takes(one, place) or not self._cord_goes(one, place):
-            return False
-        if place.strip is not None and (one.what == "strip" or is_heater(one)):
-            return False
+        return all(passes(one, place) for _, passes in self._tests())
+
+    def _tests(self) -> tuple[tuple[str, Callable[[Equipment, _Place], bool]], ...]:
+        """What a place must pass, what is hardest to change first, and what it means when no place passes."""
+        return (
+            ("its cord reaches no place, or only through the wall", self._cord_goes),
+            ("it takes a receptacle of the wall, never a strip, and none is in reach", self._wall_where_needed),
+            ("the places in reach are taken", lambda one, place: places_needed(one) <= place.free),
+            (
+                "the places in reach are switched where it is not meant to be, or the other way round",
+                self._switching_suits,
+            ),
+            ("the circuits in reach lack the room, or are kept for a heater or another thing", self._circuit_takes),
+            ("the strips in reach would be over their rating", self._rating_takes),
+        )
+
+    @staticmethod
+    def _wall_where_needed(one: Equipment, place: _Place) -> bool:
+        return place.strip is None or not (one.what == "strip" or is_heater(one))
+
+    def _rating_takes(self, one: Equipment, place: _Place) -> bool:
         return place.watts_left is None or not exceeds(self._watts(one), place.watts_left)
 
     def _switching_suits(self, one: Equipment, place: _Place) -> bool:

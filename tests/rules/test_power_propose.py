@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 import msgspec
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -13,7 +14,7 @@ from store.records.equipment import Equipment
 from store.records.wall import Opening
 from store.records.whole import Job
 from store.rules.findings import findings
-from store.rules.power_propose import propose_plugs
+from store.rules.power_propose import plan_plugs, propose_plugs
 from tests.rules.power_case import circuit, job_of, make, receptacle
 from tests.rules.test_plug_rules import strip, thing
 
@@ -167,3 +168,29 @@ def test_a_proposal_is_whole_and_repeats(job: Job) -> None:
     assert plan == propose_plugs(job)
     again = {each[0] for each in propose_plugs(with_plan(job))}
     assert again.isdisjoint(tags)
+
+
+def test_a_screen_comes_before_a_larger_plug() -> None:
+    job = job_of(circuit(), receptacle(), loose("E1", power="wall-wart"), loose("E2", what="screen"))
+    plan = plan_plugs(job)
+    assert plan.placed == [("E2", "B1", "either")]
+    assert plan.left == [("E1", "the places in reach are taken")]
+
+
+@pytest.mark.parametrize(
+    ("records", "values", "why"),
+    [
+        ((), {}, "no receptacle and no strip is planned"),
+        ((receptacle(reached="N1"),), {"opening": "N2"}, "only through the wall"),
+        ((strip("E9"), receptacle()), {"what": "heater"}, "kept for a heater or another thing"),
+        ((receptacle(switched="all"),), {"what": "router"}, "switched where it is not meant to be"),
+        ((receptacle(), thing("E8"), thing("E9")), {}, "are taken"),
+        ((receptacle(circuit="C2"), circuit("C2", load=2400.0)), {"watts": 60.0}, "lack the room"),
+    ],
+)
+def test_what_finds_no_place_is_told_why(records: tuple[Record, ...], values: dict[str, Any], why: str) -> None:
+    openings = (make(Opening, "N1", name="a", use="equipment"), make(Opening, "N2", name="b", use="screen"))
+    (tag, said), *others = plan_plugs(job_of(*openings, *records, loose(**values))).left
+    assert tag == "E1"
+    assert why in said
+    assert not others

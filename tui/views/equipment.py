@@ -44,18 +44,18 @@ def _move(desk: Desk, key: str, by: int) -> None:
 
 
 def _propose(desk: Desk, key: str) -> None:
-    """Give every unplugged thing a place to plug in, in one act that u takes back."""
-    from store.rules.power_propose import propose_plugs
+    """Give what is unplugged a place to plug in, in one act that u takes back, and show where everything plugs in."""
+    from store.rules.plug_plan import plug_lines
+    from store.rules.power_propose import plan_plugs
 
     things = desk.state.job.of(Equipment)
-    proposed = propose_plugs(desk.state.job)
-    if not proposed:
-        desk.say("Everything with a plug has a place, or no place is free: 6 tells what is wrong")
+    plan = plan_plugs(desk.state.job)
+    changes = [edit(things[tag], replace(things[tag], plug=at, half=half)) for tag, at, half in plan.placed]
+    if changes and not desk.act(f"Propose places for {len(changes)} plugs", changes):
         return
-    changes = [edit(things[tag], replace(things[tag], plug=at, half=half)) for tag, at, half in proposed]
-    if desk.act(f"Propose places for {len(changes)} plugs", changes):
-        lines = [f"{tag} {things[tag].name} → {at}, {half}" for tag, at, half in proposed]
-        desk.read("Proposed; e changes one, u takes all back", "\n".join([*lines, "", CAUTION]))
+    title = "Proposed (+); e changes one, u takes all back" if changes else "Where everything plugs in"
+    lines = plug_lines(desk.state.job, {tag for tag, _, _ in plan.placed}, plan.left)
+    desk.read(title, "\n".join([*lines, "", CAUTION]))
 
 
 class EquipmentView(KindView):
@@ -67,8 +67,8 @@ class EquipmentView(KindView):
         "What goes into the wall. Note the maker's sizes before you buy: e opens all fields. Space moves a thing "
         "along from to buy to ordered to owned, Backspace takes it back a step. i tells how to get at a thing, and "
         "which breaker is off first. x changes one for another, also years later: the old one is retired and stays on "
-        "record, the new one takes its place, and what follows is told. p proposes a place for everything that is "
-        "not plugged in yet."
+        "record, the new one takes its place, and what follows is told. p shows where everything plugs in, and "
+        "proposes a place for what is not plugged in yet; e changes one."
     )
     kinds = (Equipment,)
     filters = ("all", *BUYING)
