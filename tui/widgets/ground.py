@@ -8,7 +8,10 @@ from textual.widget import Widget
 
 class Grounded(Widget):
     """Knows its plain style. Textual works it out anew each time it is asked, from every widget around: a line a time,
-    that is felt."""
+    that is felt.
+
+    Among several bases it stands last: Textual takes the styles of the first base only, and with them the scrolling.
+    """
 
     _ground: Style | None = None
 

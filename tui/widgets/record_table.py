@@ -39,7 +39,7 @@ class Line(msgspec.Struct, frozen=True):
     """Empty, `head`, `done`, `warn` or `muted`; never the only sign of it, the cells say it too."""
 
 
-class RecordTable(Grounded, ScrollView, can_focus=True):
+class RecordTable(ScrollView, Grounded, can_focus=True):
     """Rows by key. Given rows and a function that draws one; posts what the person does."""
 
     COMPONENT_CLASSES: ClassVar[set[str]] = {

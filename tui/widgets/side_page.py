@@ -13,7 +13,7 @@ MARGIN = 1
 """Empty cells at the left and at the right."""
 
 
-class SidePage(Grounded, ScrollView, can_focus=False):
+class SidePage(ScrollView, Grounded, can_focus=False):
     """A page of text to read. A widget whose height follows its text would have the whole screen laid out anew
     whenever the text changes, with every row that the cursor passes."""
 
