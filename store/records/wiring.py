@@ -45,6 +45,7 @@ class Box(Record, frozen=True, kw_only=True, omit_defaults=True):
     ] = ()
     divider: Annotated[bool, F("divider", "between power and signal")] = False
     bought: Annotated[bool, F("bought", "it is in the house")] = False
+    parts: Annotated[tuple[str, ...], F("parts at hand", "bought for it already: plate")] = ()
 
 
 class Circuit(Record, frozen=True, kw_only=True, omit_defaults=True):
@@ -108,6 +109,9 @@ class Cable(Record, frozen=True, kw_only=True, omit_defaults=True):
     sold: Annotated[tuple[str, ...], F("sold in", "at your shop, like 250 ft 49.90, 60 ft owned")] = ()
     state: Annotated[Literal["planned", "bought", "pulled", "connected"], F("state", col=10)] = "planned"
     price: Annotated[Money | None, F("price")] = None
+    parts: Annotated[
+        tuple[str, ...], F("parts at hand", "bought for it already: plugs and jacks, nail plates, labels")
+    ] = ()
     reached: Annotated[Ref, F("reached by", "panel or opening that gives access", kinds=("panel", "opening"))] = Ref("")
     retired: Annotated[Day | None, F("retired", "the day it was given up")] = None
     replaced_by: Annotated[Ref, F("replaced by", kinds=("cable",))] = Ref("")
@@ -132,3 +136,4 @@ class Raceway(Record, frozen=True, kw_only=True, omit_defaults=True):
     bends: Annotated[float | None, F("bends", "all turns added up", unit="°")] = None
     string: Annotated[bool, F("pull string", "left in it", col=6)] = False
     bought: Annotated[bool, F("bought", "it is in the house")] = False
+    parts: Annotated[tuple[str, ...], F("parts at hand", "bought for it already: pull string, nail plates")] = ()

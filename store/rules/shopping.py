@@ -1,7 +1,7 @@
 """What is still to buy, over the whole job: counts, lengths, prices, where each is needed; what is owned is off.
 
-A line that is ticked as bought says so in the records it came from (`after_buying`); lines of small parts come from
-records that stay as they are, and go with them.
+A line that is ticked as bought says so in the records it came from (`bought`): a small part in the record that it is
+for.
 """
 
 from __future__ import annotations
@@ -75,8 +75,8 @@ class Line(msgspec.Struct, frozen=True):
     cuts: tuple[str, ...] = ()
     """For a spool: what to cut from it, in order, and what is left."""
     note: str = ""
-    ticks: bool = True
-    """True when ticking it changes records."""
+    part: str = ""
+    """The small part that it is, as its records call it."""
 
 
 @once
@@ -108,7 +108,7 @@ def cutting_list(job: Job) -> tuple[Line, ...]:
     for key, each in to_cut(job).items():
         for line in _spool_lines(key, each, metric):
             cuts = (*line.cuts[:-1], "left: what the spool shows") if key in begun else line.cuts
-            new = Line(f"Cut: {line.key}", CUTTING, line.what, 0, line.where, line.tags, cuts=cuts, ticks=False)
+            new = Line(f"Cut: {line.key}", CUTTING, line.what, 0, line.where, line.tags, cuts=cuts)
             found.append(new)
     return tuple(found)
 
@@ -118,36 +118,53 @@ def bought(job: Job, keys: Collection[str]) -> list[tuple[Record, Record]]:
 
     A key that is gone meanwhile changes nothing.
     """
-    return [pair for line in buying_list(job) if line.key in keys for pair in after_buying(job, line)]
+    new: dict[str, Record] = {}
+    for line in buying_list(job):
+        for tag in line.tags if line.key in keys else ():
+            record = new.get(tag) or job.get(tag)
+            if record is not None:
+                new[tag] = _once_bought(job, record, line.part)
+    pairs = ((job.get(tag), record) for tag, record in new.items())
+    return [(old, record) for old, record in pairs if old is not None and old != record]
 
 
-def after_buying(job: Job, line: Line) -> list[tuple[Record, Record]]:
-    """The records that a line came from, each as it is and as it is once bought."""
-    found: list[tuple[Record, Record]] = []
-    for tag in line.tags if line.ticks else ():
-        record = job.get(tag)
-        if isinstance(record, Equipment) and record.state != "owned":
-            new = msgspec.structs.replace(record, state="owned", arrived=record.arrived or job.today)
-            found.append((record, cast(Record, new)))
-        elif isinstance(record, Cable) and record.state == "planned":
-            found.append((record, cast(Record, msgspec.structs.replace(record, state="bought"))))
-        elif isinstance(record, Box | Raceway) and not record.bought:
-            found.append((record, cast(Record, msgspec.structs.replace(record, bought=True))))
-    return found
+def _once_bought(job: Job, record: Record, part: str) -> Record:
+    """A record as it is once it is bought, or once a small part for it is."""
+    change: dict[str, object] = {}
+    if part and isinstance(record, Box | Cable | Raceway):
+        change = {"parts": tuple(dict.fromkeys((*record.parts, part)))}
+    elif isinstance(record, Equipment) and record.state == "to buy":
+        change = {"state": "owned", "arrived": record.arrived or job.today}
+    elif isinstance(record, Cable) and record.state == "planned":
+        change = {"state": "bought"}
+    elif isinstance(record, Box | Raceway):
+        change = {"bought": True}
+    return msgspec.structs.replace(record, **change)
+
+
+PLATE, ENDS_PART, NAIL_PLATES, LABELS, STRING = "plate", "plugs and jacks", "nail plates", "labels", "pull string"
+"""Small parts, as they stand in the records that they are bought for."""
 
 
 class _Group:
     """Gathers what is bought alike into one line."""
 
-    def __init__(self, group: str, *, ticks: bool = True) -> None:
-        self.group, self.ticks = group, ticks
-        self.found: dict[str, list[tuple[str, int, Money | None]]] = {}
+    def __init__(self, group: str) -> None:
+        self.group = group
+        self.found: dict[tuple[str, str], list[tuple[str, int, Money | None]]] = {}
 
     def add(self, what: str, tag: str, count: int = 1, price: Money | None = None) -> None:
-        self.found.setdefault(what, []).append((tag, count, price))
+        """So many of something for a record."""
+        self.found.setdefault((what, ""), []).append((tag, count, price))
+
+    def add_part(self, part: str, what: str, one: Box | Cable | Raceway, count: int = 1) -> None:
+        """So many of a small part for a record, unless it is at hand."""
+        if part not in one.parts:
+            self.found.setdefault((what, part), []).append((one.tag, count, None))
 
     def lines(self) -> Iterator[Line]:
-        for what, parts in self.found.items():
+        """A line for each."""
+        for (what, part), parts in self.found.items():
             count = sum(number for _, number, _ in parts)
             prices = {price for _, _, price in parts}
             known = [(number, price) for _, number, price in parts if price is not None]
@@ -162,7 +179,7 @@ class _Group:
                 prices.pop() if len(prices) == 1 else None,
                 Money(sum(number * price for number, price in known)) if known else None,
                 count - sum(number for number, _ in known),
-                ticks=self.ticks,
+                part=part,
             )
 
 
@@ -218,7 +235,7 @@ def _from_spools(job: Job) -> Iterator[Line]:
         note = "; ".join(dict.fromkeys(need.route.why or "this kind is not on the list" for need in wanted))
         text = f"{name}, length not known yet" if all(need.cut is None for need in wanted) else name
         count = len(tags)
-        yield Line(f"Cable: {name}", GROUPS[2], text, count, _where(tags), tags, unpriced=count, note=note, ticks=False)
+        yield Line(f"Cable: {name}", GROUPS[2], text, count, _where(tags), tags, unpriced=count, note=note)
 
 
 def _spool_lines(key: str, found: Spools, metric: bool) -> Iterator[Line]:
@@ -267,20 +284,20 @@ def _boxes(job: Job) -> Iterator[Line]:
 
 
 def _plates(job: Job) -> Iterator[Line]:
-    group = _Group("Plates", ticks=False)
+    group = _Group("Plates")
     for box in _new_boxes(job):
-        group.add(f"{PLATES[box.what]}, {plural(box.gangs, 'gang')}", box.tag)
+        group.add_part(PLATE, f"{PLATES[box.what]}, {plural(box.gangs, 'gang')}", box)
     yield from group.lines()
 
 
 def _ends(job: Job) -> Iterator[Line]:
-    group = _Group("Plugs and jacks", ticks=False)
+    group = _Group("Plugs and jacks")
     for need in needs(job).values():
         if need.kind is None or need.assembled or need.cable.state == "connected" or need.kind.family not in ENDS:
             continue
         name, count = ENDS[need.kind.family]
         grade = f", {need.kind.name}" if need.kind.family in ("category", "coax") else ""
-        group.add(f"{name}{grade}", need.cable.tag, count)
+        group.add_part(ENDS_PART, f"{name}{grade}", need.cable, count)
     yield from group.lines()
 
 
@@ -311,21 +328,21 @@ def _raceways(job: Job) -> Iterator[Line]:
 
 
 def _small(job: Job) -> Iterator[Line]:
-    group = _Group("Small parts", ticks=False)
+    group = _Group("Small parts")
     for need in needs(job).values():
         if plates := _plates_for(job, need):
-            group.add("steel nail plate", need.cable.tag, plates)
+            group.add_part(NAIL_PLATES, "steel nail plate", need.cable, plates)
     for tag, inside in insides(job).items():
         wide, wall = outside_in(inside.raceway), job.of(Wall).get(wall_of(job, inside.raceway.start))
         if wide is not None and wall is not None and inside.studs and not _done(job, f"{tag}/plates"):
             plates = _plates_at(wall, wide, inside.studs)
             if plates:
-                group.add("steel nail plate", tag, plates)
+                group.add_part(NAIL_PLATES, "steel nail plate", inside.raceway, plates)
         if not inside.raceway.string and inside.raceway.type != "grommet":
-            group.add("pull string", tag)
+            group.add_part(STRING, "pull string", inside.raceway)
     for need in needs(job).values():
         if need.cable.in_wall and not _done(job, f"{need.cable.tag}/labelled"):
-            group.add("cable label", need.cable.tag, 2)
+            group.add_part(LABELS, "cable label", need.cable, 2)
     yield from group.lines()
 
 

@@ -16,7 +16,7 @@ from store.records.whole import Job
 from store.records.wiring import Box, Cable, Raceway
 from store.rules.cable_need import needs
 from store.rules.checks import close, rough_in
-from store.rules.shopping import Line, after_buying, bought, buying_list, cutting_list, total_of
+from store.rules.shopping import Line, bought, buying_list, cutting_list, total_of
 from store.rules.spools import spools
 from tests.rules.cable_jobs import TODAY, box, cable, job_of, make, plain, put, wall
 
@@ -185,7 +185,6 @@ def test_cables_of_no_known_length_are_one_line_that_says_why() -> None:
     assert (line.count, line.what, line.note) == (
         2, "Category 6 UTP, length not known yet", "its end `to` is not given",
     )  # fmt: skip
-    assert not line.ticks
 
 
 # --- ticking ---
@@ -198,20 +197,32 @@ def test_ticking_a_line_says_so_in_its_records_and_takes_it_off() -> None:
         make(Raceway, "R1", size="1", start="B1", end="B2", length="10'"),
         make(Equipment, "E1", name="screen"),
     )
-    ticking = [each for each in buying_list(job) if each.ticks]
-    assert {each.group for each in ticking} == {
-        "Equipment", "Cables with their plugs", "Cable from spools", "Boxes", "Raceways",
+    assert {each.group for each in buying_list(job)} == {
+        "Equipment", "Cables with their plugs", "Cable from spools", "Boxes", "Plates", "Plugs and jacks", "Raceways",
+        "Small parts",
     }  # fmt: skip
-    for line in ticking:
-        pairs = after_buying(job, line)
-        assert [old.tag for old, _ in pairs] == list(line.tags)
+    for line in buying_list(job):
+        pairs = bought(job, {line.key})
+        assert {old.tag for old, _ in pairs} == set(line.tags)
         for _, new in pairs:
             job = put(job, new)
-    assert [each for each in buying_list(job) if each.ticks] == []
+        assert line.key not in {each.key for each in buying_list(job)}
+    assert buying_list(job) == ()
     assert (job.of(Cable)["K1"].state, job.of(Equipment)["E1"].state) == ("bought", "owned")
     assert job.of(Equipment)["E1"].arrived == TODAY
     assert job.of(Raceway)["R1"].bought
-    assert all(each.bought for each in job.of(Box).values())
+    assert all(each.bought and each.parts == ("plate",) for each in job.of(Box).values())
+    assert job.of(Cable)["K2"].parts == ("plugs and jacks", "labels")
+
+
+def test_all_lines_may_be_ticked_at_once() -> None:
+    job = plain(cable(), make(Raceway, "R1", size="1", start="B1", end="B2"))
+    pairs = bought(job, {each.key for each in buying_list(job)})
+    assert len({old.tag for old, _ in pairs}) == len(pairs) == 4
+    for _, new in pairs:
+        job = put(job, new)
+    assert buying_list(job) == ()
+    assert bought(job, {"Boxes: no such line"}) == []
 
 
 def test_what_is_bought_and_not_pulled_is_listed_to_be_cut() -> None:
@@ -223,7 +234,7 @@ def test_what_is_bought_and_not_pulled_is_listed_to_be_cut() -> None:
         job = put(job, new)
     (cut,) = cutting_list(job)
     assert [cut.cuts] == planned == [("K3 40 ft", "K2 30 ft", "K1 20 ft", "left: 10 ft")]
-    assert (cut.count, cut.total, cut.ticks) == (0, None, False)
+    assert (cut.count, cut.total) == (0, None)
     pulled = put(job, msgspec.structs.replace(job.of(Cable)["K3"], state="pulled"))
     assert cutting_list(pulled)[0].cuts == ("K2 30 ft", "K1 20 ft", "left: what the spool shows")
 

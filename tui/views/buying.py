@@ -29,23 +29,21 @@ def _key(line: Wanted) -> str:
 
 def _buy(desk: Desk, key: str) -> None:
     line = _lines(desk.state.job).get(key)
-    group = key.removeprefix("/")
-    if line is not None:
-        _tick(desk, [line.key], line.what, line.ticks, at=SAME_LINE)
-    elif group == CUTTING:
+    group = key.removeprefix("/") if line is None else line.group
+    if group == CUTTING:
         desk.say("These are bought: they go once their cables are pulled (9, Cables)", bad=True)
+    elif line is not None:
+        _tick(desk, [line.key], line.what)
     else:
-        mine = [each for each in buying_list(desk.state.job) if each.group == group]
-        _tick(desk, [each.key for each in mine], f"all of {group.lower()}", any(each.ticks for each in mine), at=None)
+        keys = [each.key for each in buying_list(desk.state.job) if each.group == group]
+        _tick(desk, keys, f"all of {group.lower()}")
 
 
-def _tick(desk: Desk, keys: Collection[str], what: str, ticks: bool, *, at: str | None) -> None:
-    if not ticks:
-        desk.say("This follows from other records and goes with them: Enter tells from which", bad=True)
-        return
+def _tick(desk: Desk, keys: Collection[str], what: str) -> None:
+    """Say in the records that these are bought, in one action."""
     count = len(bought(desk.state.job, keys))
-    if desk.act(f"Bought: {what}", lambda job: [edit(*pair) for pair in bought(job, keys)], at=at):
-        desk.say(f"Bought: {what} ({plural(count, 'record')} say so now). u takes it back.")
+    if desk.act(f"Bought: {what}", lambda job: [edit(*pair) for pair in bought(job, keys)], at=SAME_LINE):
+        desk.say(f"Bought: {what}, noted on {plural(count, 'record')}. u takes it back.")
 
 
 class Buying(View):
@@ -94,7 +92,7 @@ class Buying(View):
         """A line, or the name of a group in its own tone."""
         if isinstance(row, str):
             return Line(("", "", row, "", _sum(state, row), ""), "head")
-        sign = "·" if not row.ticks else "□"
+        sign = "·" if row.group == CUTTING else "□"
         count = str(row.count) if row.count else ""
         price = "" if row.total is None else show_money(row.total, state.job.settings.currency)
         return Line((sign, count, row.what, row.where, price, ", ".join(row.cuts) or row.note))
@@ -103,7 +101,7 @@ class Buying(View):
         """Counts and prices by value; the names of groups come last."""
         if isinstance(row, str):
             return None
-        return (not row.ticks, row.count, row.what.lower(), row.where, row.total, row.note)[column]
+        return (row.group == CUTTING, row.count, row.what.lower(), row.where, row.total, row.note)[column]
 
     def summary(self, state: State, rows: Sequence[Any]) -> str:
         """What it comes to."""
@@ -137,8 +135,6 @@ class Buying(View):
         if line.cuts:
             blocks.append("\n".join(["Cut in this order:", *(f"  {each}" for each in line.cuts)]))
         blocks.append("\n".join(["Needed at:", *(f"  {named(state.job, tag)}" for tag in dict.fromkeys(line.tags))]))
-        if not line.ticks and line.group != CUTTING:
-            blocks.append("It follows from these records and goes with them; it is not ticked off.")
         return line.what, "\n\n".join(each for each in blocks if each)
 
 

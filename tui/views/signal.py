@@ -55,10 +55,10 @@ class Signal(View):
     def columns(self, state: State) -> tuple[Column, ...]:
         """The tree, its cable, and what is wrong there."""
         return (
-            Column("what is connected", 38, grow=True),
+            Column("what is connected", 40, grow=True),
             Column("cable", 9),
-            Column("cut", 8, right=True),
-            Column("wrong", 18, grow=True),
+            Column("cut", 7, right=True),
+            Column("wrong", 16, grow=True),
         )
 
     def rows(self, state: State, chosen: str) -> Sequence[Any]:
@@ -76,11 +76,11 @@ class Signal(View):
     def line(self, state: State, row: Any) -> Line:
         """A line of the tree; a heading in its own tone."""
         branch = row.branch
-        if branch is not None and not row.lead:
+        if not row.lead:
             return Line((branch.text, "", "", ""), "head")
         need = needs(state.job).get(branch.cable)
         cut = said(state.job, need.cut) if need is not None and need.cut is not None else ""
-        wrong = _wrong(state, branch.tag, branch.cable)
+        wrong = _wrong(state, row)
         how = need.cable.state if need is not None else ""
         return Line((row.lead + branch.text, how, cut, wrong), "warn" if wrong else "")
 
@@ -96,7 +96,7 @@ class Signal(View):
         shown = [row for row in rows if row.lead]
         if not shown:
             return "no device with ports is on the list yet: note them in Equipment, like hdmi in, hdmi out, ethernet"
-        wrong = sum(bool(_wrong(state, row.branch.tag, row.branch.cable)) for row in shown)
+        wrong = sum(bool(_wrong(state, row)) for row in shown)
         return plural(len(shown), "line") + (f", {wrong} with something wrong (!)" if wrong else ", nothing wrong")
 
     def record(self, state: State, key: str) -> Record | None:
@@ -114,7 +114,7 @@ class Signal(View):
         if twig is None:
             return key, ""
         about = [each for tag in (twig.branch.tag, twig.branch.cable) if tag for each in state.about(tag)]
-        lines = [f"{each.severity}: {each.says}\n  {each.remedy}" for each in dict.fromkeys(about)]
+        lines = dict.fromkeys(f"{each.severity}: {each.says}\n  {each.remedy}" for each in about)
         return twig.branch.text, "\n\n".join(lines) or "Nothing is wrong here."
 
     def opened(self, desk: Desk, key: str) -> None:
@@ -123,10 +123,27 @@ class Signal(View):
             desk.go_to(_tag(key))
 
 
-def _wrong(state: State, *tags: str) -> str:
-    """The rules that find something wrong with the chain at these tags."""
-    found = [each for tag in tags if tag for each in state.about(tag) if each.rule in CHAIN and not each.answered]
+def _wrong(state: State, twig: Twig) -> str:
+    """What is wrong with the chain here, in a few words; each fault stands at what it is first of all about."""
+    branch = twig.branch
+    tags = [branch.cable] if _first(state.job).get(branch.tag) != _key(twig) else [branch.cable, branch.tag]
+    found = [
+        each
+        for tag in tags
+        if tag
+        for each in state.about(tag)
+        if each.rule in CHAIN and not each.answered and tag == next(one for one in each.tags if one[0] in "EKB")
+    ]
     return ", ".join(dict.fromkeys(f"! {CHAIN[each.rule]}" for each in found))
+
+
+@once
+def _first(job: Job) -> dict[str, str]:
+    """The first line of each device, by its tag."""
+    found: dict[str, str] = {}
+    for key, twig in _tree(job).items():
+        found.setdefault(twig.branch.tag, key)
+    return found
 
 
 CHAIN = {
