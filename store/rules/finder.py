@@ -14,7 +14,7 @@ import msgspec
 from store.records.base import Record
 from store.records.whole import Job
 from store.rules.finder_index import WHOLE, Index, index_of, spaced, title_of, told
-from store.rules.finder_words import Word, words_of
+from store.rules.finder_words import RETIRED_WORDS, Word, words_of
 
 IN_NAME, IN_TEXT, RELATED = 6.0, 3.0, 2.0
 SAME_MEANING = 0.7
@@ -23,7 +23,7 @@ EVERY_WORD = 1.5
 """A record that has every word counts so much more."""
 PAPERWORK = 0.8
 """What is written about things comes after the things themselves."""
-RETIRED = 0.85
+RETIRED, WANTED_BACK = 0.85, 1.5
 EXACT_TAG = 1000.0
 ORDER = ("equipment", "panel", "cable", "box", "circuit", "raceway", "opening", "contact", "wish", "photo", "visit")
 """Kinds in the order in which they are told when equally likely."""
@@ -66,8 +66,9 @@ def find(job: Job, words: str, most: int = 50) -> list[Hit]:
         full = [place for place in scores if met[place] == fullest]
         scores = {place: scores[place] for place in (full if len(full) >= most else scores)}
     hints = {word.hint for word in wanted if word.hint}
+    past = any(word.text in RETIRED_WORDS for word in wanted)
     weighed = {
-        place: _weighed(index.record(place), score, met[place] == len(wanted), hints)
+        place: _weighed(index.record(place), score, met[place] == len(wanted), hints, past)
         for place, score in _first(scores).items()
     }
     for word in wanted:
@@ -89,15 +90,15 @@ def _highest(item: tuple[int, float]) -> float:
     return -item[1]
 
 
-def _weighed(record: Record, score: float, every: bool, hints: set[str]) -> float:
-    """A score with what its record is taken into account."""
+def _weighed(record: Record, score: float, every: bool, hints: set[str], past: bool) -> float:
+    """A score with what its record is taken into account; `past` when what is no longer in use was asked for."""
     if every:
         score *= EVERY_WORD
     if record.kind in hints:
         score += KIND_HINT
     if record.kind in PAPERS and record.kind not in hints:
         score *= PAPERWORK
-    return score * RETIRED if getattr(record, "retired", None) is not None else score
+    return score * (WANTED_BACK if past else RETIRED) if getattr(record, "retired", None) is not None else score
 
 
 def _turn(index: Index, place: int) -> int:

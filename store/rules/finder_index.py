@@ -21,10 +21,12 @@ NAMES = ("name", "what", "type", "file", "shows")
 """Fields that say what a record is."""
 TEXTS = ("text", "note", "choice", "words")
 REFS = ("ref", "refs")
+TITLED = ("choice", "yes", "date")
+"""Kinds of field that say nothing without their title: `pull string: yes`, `switched: half`, a day for `warranty`."""
 SHORT = 3
 """A word shorter than this is met as a whole only: anything else would be met everywhere."""
 WHOLE, START, INSIDE = 1.0, 0.8, 0.45
-"""How well a word meets: as a whole word, at the start of one, within one."""
+"""How well a word meets: as a whole word or its plural, at the start of one, within one."""
 
 
 class Lines:
@@ -38,12 +40,12 @@ class Lines:
         """How well each text meets a form, by place, for those that have it."""
         if form not in self.long:
             return {}
-        whole, start = f" {form} ", f" {form}"
+        whole, more, start = f" {form} ", f" {form}s ", f" {form}"
         if len(form) < SHORT:
             return {offset + at: weight for at, text in enumerate(self.texts) if whole in text}
         best, good, some = weight * WHOLE, weight * START, weight * INSIDE
         return {
-            offset + at: best if whole in text else good if start in text else some
+            offset + at: best if whole in text or more in text else good if start in text else some
             for at, text in enumerate(self.texts)
             if form in text
         }
@@ -156,7 +158,7 @@ def _filed(record: Record, cls: type[Record]) -> tuple[str, str, tuple[str, ...]
     for each in refs(record):
         if each:
             found += [each] if isinstance(each, str) else each
-    text = " ".join([record.tag, cls.one, *told(record)])
+    text = " ".join([record.tag, cls.one, *told(record), *_filled(record, cls)])
     return _line(name), _line(text), tuple(found)
 
 
@@ -179,6 +181,12 @@ def told(record: Record) -> list[str]:
     ]
 
 
+def _filled(record: Record, cls: type[Record]) -> list[str]:
+    """The titles of what was chosen, said yes to or given a day, which tell what those values are about."""
+    get, usual, titles = _titled(cls)
+    return [title for value, plain, title in zip(get(record), usual, titles, strict=True) if value and value != plain]
+
+
 Getter = Callable[[Record], tuple[Any, ...]]
 
 
@@ -194,6 +202,14 @@ def _getters(cls: type[Record]) -> tuple[Getter, Getter, Getter]:
 
 def _text_fields(cls: type[Record]) -> list[Field]:
     return [each for each in fields_of(cls) if each.key not in NAMES and each.codec.name in TEXTS]
+
+
+@cache
+def _titled(cls: type[Record]) -> tuple[Getter, tuple[Any, ...], tuple[str, ...]]:
+    """What takes the values of such fields out of a record, what nobody chose, and the words for each."""
+    fields = [each for each in fields_of(cls) if each.codec.name in TITLED and each.key not in NAMES]
+    words = tuple(f"{each.says.title} {each.says.help if each.codec.name == 'date' else ''}" for each in fields)
+    return _getter([each.key for each in fields]), tuple(each.default for each in fields), words
 
 
 @cache
