@@ -8,15 +8,17 @@ from datetime import datetime
 from store.book.changes import Step
 from store.book.history import Entry
 from store.records.base import Record
+from store.records.equipment import Equipment
 from store.records.field import fields_of
 from store.records.whole import KINDS, Job, references
 from store.records.wiring import Box, Circuit
-from store.rules.cautions import MAINS, PLANNING
+from store.rules.cautions import CORDS, FIREPLACE, MAINS, PLANNING
 from store.rules.checks import Item, closed_line
 from store.rules.figure_titles import titled
 from store.rules.figures import figures
 from store.rules.findings import Finding
 from store.rules.guard import referring
+from store.rules.power_plan import is_heater
 from store.rules.scene_parts import POWER_BOXES
 from tui.pictures import picture_text
 from tui.views.base import State, name_of
@@ -51,17 +53,21 @@ def page_text(state: State, key: str) -> str:
         worked = _figure_lines(state.job, record.tag)
         about = "\n".join(finding_text(each) for each in state.about(record.tag))
         fields, named = _field_lines(state.job, record), _reference_lines(state, record)
-        if is_power(record):
+        if caution := caution_of(record):
             # The sum belongs beside what it is made of; and whoever reads it reads that it approves nothing.
-            parts += [fields, worked, about, named, f"{MAINS} {PLANNING}"]
+            parts += [fields, worked, about, named, f"{caution} {PLANNING}"]
         else:
             parts += [fields, named, about, worked]
     return "\n\n".join(part for part in parts if part)
 
 
-def is_power(record: Record) -> bool:
-    """True for a box that holds mains wiring, and for a circuit."""
-    return isinstance(record, Circuit) or (isinstance(record, Box) and record.what in POWER_BOXES)
+def caution_of(record: Record) -> str:
+    """What is said on the page of a box that holds mains wiring, a circuit, a heater or a strip; else nothing."""
+    if isinstance(record, Circuit) or (isinstance(record, Box) and record.what in POWER_BOXES):
+        return MAINS
+    if isinstance(record, Equipment) and is_heater(record):
+        return f"{MAINS} {FIREPLACE}"
+    return CORDS if isinstance(record, Equipment) and record.what == "strip" else ""
 
 
 def _check_lines(item: Item) -> str:

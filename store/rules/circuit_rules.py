@@ -210,13 +210,13 @@ def voltage_drop(job: Job) -> Iterable[Finding]:
             lighting, metres = state.on.circuit.lighting, drop.length.mm / 1000
             note = metric_advice(drop.volts, metres, lighting=lighting, volts=state.on.volts)
         if note is not None:
-            at = f" at {called(job, drop.to)}" if drop.to else ""
+            at = f"at {called(job, drop.to) if drop.to else 'the far end'}, {shown(drop.length, job)} from the panel"
             strands = f", {'stranded' if state.on.stranded else 'solid'}" if is_us(job) else ""
             yield Finding(
                 "voltage_drop",
                 "look",
                 (tag,),
-                f"{called(job, tag)}: {note.text}{at}, {shown(drop.length, job)} from the panel.",
+                f"{called(job, tag)}: {note.text.replace('at the far end', at)}.",
                 f"Thicker wire or a shorter way brings it down. It is advice, and no inspector fails it. {ELECTRICIAN}",
                 note.source + ("; Chapter 9, Table 8" if is_us(job) else ", Table 4D5"),
                 {

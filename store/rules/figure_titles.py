@@ -20,6 +20,11 @@ TITLES: dict[str, tuple[str, str]] = {
     "nearest_power": ("nearest power that is there already", ""),
     "nearest_power_distance": ("how far that is", ""),
     "first_support": ("cable first held within", ""),
+    "free_conductor": ("free wire in it, at least", ""),
+    "free_outside": ("of it in front of the box", ""),
+    "largest_hole": ("largest hole in a stud", ""),
+    "hole_without_plate": ("largest hole that needs no plate", ""),
+    "deepest_notch": ("deepest notch, always with a plate", ""),
     # circuits
     "connected_w": ("connected", "W"),
     "connected_a": ("connected", "A"),

@@ -9,7 +9,7 @@ import msgspec
 from store.measure.errors import BadValue
 from store.measure.length import FOOT_NM, Length
 from store.records.whole import Job
-from store.records.wiring import Cable, Circuit
+from store.records.wiring import Box, Cable, Circuit
 from store.rules.once import once
 from store.rules.power_plan import OnCircuit, mains_size, power
 from store.rules.power_text import Size, read_size
@@ -257,18 +257,19 @@ def _feet_or_m(length: Length, size: Size) -> str:
 def _tree(job: Job, on: OnCircuit, size: Size) -> list[_Branch]:
     """The cables of the circuit from the panel outwards, nearest first; empty where the plan has no feed for it.
 
-    The feed is a mains cable with one end at a box of the circuit and the other left open, at the panel.
+    The feed is a mains cable with one end at a box of the circuit and the other left open, at the panel. Where none
+    is drawn, the length to the panel is taken to lead to the box that was there already, else to the first that a
+    cable joins to another: what lies beyond it is on top of that.
     """
     mains = power(job).mains
     boxes = set(on.boxes)
     feed = next(((box, each) for box in on.boxes for each in mains.get(box, ()) if _is_feed(each)), None)
-    if feed is None:
+    first, cable = feed or (_first_joined(job, on), None)
+    length = on.circuit.length or (cable.measured if cable else None)
+    if length is None or not first:
         return []
-    first, cable = feed
-    length = on.circuit.length or cable.measured
-    if length is None:
-        return []
-    tree = [_Branch(first, cable.tag, ORIGIN, length, mains_size(job, cable) or size)]
+    gauge = mains_size(job, cable) if cable else None
+    tree = [_Branch(first, cable.tag if cable else "", ORIGIN, length, gauge or size)]
     seen = {first}
     at = 0
     while at < len(tree):
@@ -281,6 +282,13 @@ def _tree(job: Job, on: OnCircuit, size: Size) -> list[_Branch]:
                 tree.append(_Branch(other, each.tag, at, run, mains_size(job, each) or size))
         at += 1
     return tree
+
+
+def _first_joined(job: Job, on: OnCircuit) -> str:
+    """The box that a circuit without a drawn feed is taken to begin at; empty where no cable joins two of its boxes."""
+    boxes, mains, here = job.of(Box), power(job).mains, set(on.boxes)
+    joined = [box for box in on.boxes if any({each.start, each.end} <= here for each in mains.get(box, ()))]
+    return next((box for box in joined if not boxes[box].new), joined[0] if joined else "")
 
 
 def _is_feed(cable: Cable) -> bool:

@@ -12,7 +12,12 @@ from store.rules.figures import Figure, figures_of
 from store.rules.power_words import is_us
 from store.rules.scene_parts import POWER_BOXES
 from store.rules.wall_wiring_rules import bearing
-from store.trade.cable_install import SUPPORT_FROM_BOX_IN, SUPPORT_FROM_CLAMPLESS_BOX_IN
+from store.trade.cable_install import (
+    FREE_CONDUCTOR_IN,
+    FREE_OUTSIDE_IN,
+    SUPPORT_FROM_BOX_IN,
+    SUPPORT_FROM_CLAMPLESS_BOX_IN,
+)
 from store.trade.framing import bore_limit, largest_hole_without_plate, notch_limit
 
 
@@ -34,8 +39,10 @@ def first_support(box: Box) -> Length:
 
 @figures_of
 def supports(job: Job) -> Iterable[Figure]:
-    """How far from each new power box its cable is first held."""
+    """How far from each new power box its cable is first held, and how much wire is left free there (300.14)."""
     if is_us(job):
         for tag, box in job.of(Box).items():
             if box.new and box.what in POWER_BOXES:
                 yield tag, "first_support", first_support(box)
+                yield tag, "free_conductor", inches(FREE_CONDUCTOR_IN)
+                yield tag, "free_outside", inches(FREE_OUTSIDE_IN)

@@ -84,3 +84,30 @@ def test_figures_of_a_heater() -> None:
     assert found["planned_wire"] == "12 AWG copper"
     assert found["settled"]
     assert found["to_ask"]
+
+
+def test_what_is_missing_for_the_fill_is_named() -> None:
+    bare = figures(job_of(circuit(), receptacle(devices=(), conductors=(), volume=None)))["B1"]
+    assert [each.split(",")[0] for each in bare["missing"]] == ["cables in it", "devices", "volume"]
+    unread = figures(job_of(circuit(), receptacle(conductors=("fat",))))["B1"]
+    assert len(unread["missing"]) == 1
+    assert "'fat' is not a cable" in unread["missing"][0]
+    assert "missing" not in figures(job_of(circuit(), receptacle()))["B1"]
+
+
+def test_both_halves_are_told_apart() -> None:
+    job = job_of(
+        circuit(), receptacle(switched="half"), thing("E1", half="switched"), thing("E2", half="always on"), thing("E3")
+    )
+    found = figures(job)["B1"]
+    assert (found["switched_half"], found["always_on_half"], found["either_half"]) == (
+        ["E1 (thing)"], ["E2 (thing)"], ["E3 (thing)"],
+    )  # fmt: skip
+    assert "switched_half" not in figures(job_of(circuit(), receptacle()))["B1"]
+
+
+def test_what_is_on_a_circuit_is_listed_with_its_box() -> None:
+    job = job_of(circuit(load=60.0), receptacle(), thing("E1", watts=90.0, hours=3.0), thing("E2", watts=None))
+    assert figures(job)["C1"]["loads"] == [
+        "there already: 60 W", "E1 (thing): 90 W at B1, counted at 125 %", "E2 (thing): watts not noted",
+    ]  # fmt: skip

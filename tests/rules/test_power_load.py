@@ -145,3 +145,51 @@ def test_a_junction_without_power_words_is_part_of_the_tree() -> None:
     drop = state(box, receptacle("B2"), thing(plug="B2", watts=1200.0), *parts, length="40'").drop
     assert drop is not None
     assert drop.to == "B2"
+
+
+def test_without_a_drawn_feed_the_way_beyond_the_first_box_still_counts() -> None:
+    """40 ft to the first box, 10 ft on to the second with 10 A: 2 × 50 × 1.93 / 1000 × 10; an old box comes first."""
+    between = make(Cable, "K1", type="nm-12-2", start="B1", end="B2", measured=at("10'"))
+    load = thing(plug="B2", watts=1200.0)
+    drop = state(receptacle("B1"), receptacle("B2"), load, between, length="40'").drop
+    assert drop is not None
+    assert drop.volts == pytest.approx(2 * 50 * 1.93 / 1000 * 10)
+    old = state(receptacle("B1"), receptacle("B2", new=False), load, between, length="40'").drop
+    assert old is not None
+    assert old.volts == pytest.approx(2 * 40 * 1.93 / 1000 * 10)
+    assert state(receptacle("B1"), receptacle("B2"), load, between, length=None).drop is None
+
+
+def test_strands_are_those_noted_said_or_the_only_ones_listed() -> None:
+    """Chapter 9, Table 8: 12 AWG 1.93 solid and 1.98 stranded; 6 AWG 0.491, listed stranded only."""
+    for values, ohms in (
+        ({"conductor": "12"}, 1.93),
+        ({"conductor": "12", "strands": "stranded"}, 1.98),
+        ({"conductor": "12 AWG stranded"}, 1.98),
+        ({"conductor": "6 AWG"}, 0.491),
+    ):
+        drop = state(receptacle(), thing(watts=1200.0), length="100'", **values).drop
+        assert drop is not None
+        assert drop.volts == pytest.approx(2 * 100 * ohms / 1000 * 10)
+
+
+@pytest.mark.parametrize(
+    ("values", "words"),
+    [
+        ({"breaker": None}, ["breaker"]),
+        ({"conductor": ""}, ["conductor"]),
+        ({"conductor": "12 aluminum"}, ["for copper"]),
+        ({"conductor": "3 mm2"}, ["not in the tables"]),
+        ({"length": None}, ["length"]),
+        ({}, []),
+    ],
+)
+def test_what_is_missing_is_named(values: dict[str, Any], words: list[str]) -> None:
+    found = state(receptacle(), thing(watts=1200.0), **{"length": "50'", **values})
+    assert len(found.missing) == len(words)
+    for said, word in zip(found.missing, words, strict=True):
+        assert word in said
+
+
+def test_no_limit_is_told_of_a_conductor_that_is_not_in_the_tables() -> None:
+    assert state(receptacle(), conductor="12 aluminum").limit_a is None
