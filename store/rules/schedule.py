@@ -24,6 +24,10 @@ from store.trade.critical_path import BadNetwork, CycleError, Dated, Schedule, S
 from store.trade.working_days import WorkWeek, count_working_days
 
 SOURCE = path.SOURCE
+SLIP_DAYS = 4
+"""The slip that figures and paper tell as an example, working days."""
+MOST_SLIPS = 120
+"""Steps up to which the slip of each is worked out without being asked for: each dates the whole job anew."""
 
 
 class Calendar(msgspec.Struct, frozen=True):
@@ -104,7 +108,7 @@ def slip_words(job: Job, tag: str, days: int) -> list[str]:
     """What a slip of a step moves, a line each: first the sum, then the steps, the bookings to change, the end."""
     found, steps = slip_of(job, tag, days), job.of(Step)
     late = plural(abs(days), "working day") + (" late" if days >= 0 else " less")
-    bookings = [one for one in found.moved if _booking_goes(job, one)]
+    bookings = bookings_to_change(job, found)
     sums = [f"{plural(len(found.moved), 'step')} moved", f"{plural(len(bookings), 'booking')} to change"]
     lines = [f"{tag} {steps[tag].what}, {late}: {', '.join(sums)}."]
     for one in found.moved:
@@ -127,10 +131,10 @@ def slip_words(job: Job, tag: str, days: int) -> list[str]:
     return lines
 
 
-def _booking_goes(job: Job, moved: path.Moved) -> bool:
-    """True when a step is booked for a day on which it can no longer start."""
-    booked = job.of(Step)[moved.key].booked
-    return booked is not None and moved.new_start > booked
+def bookings_to_change(job: Job, found: Slip) -> list[path.Moved]:
+    """The steps that are booked for a day on which a slip does not let them start any more."""
+    booked = {one.key: job.of(Step)[one.key].booked for one in found.moved}
+    return [one for one in found.moved if (day := booked[one.key]) is not None and one.new_start > day]
 
 
 def span(start: date, finish: date) -> str:

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from store.records.people import Step
 from store.records.whole import Job
 from store.rules.figures import Figure, figures_of
 from store.rules.order_by import orders
-from store.rules.schedule import calendar
+from store.rules.schedule import MOST_SLIPS, SLIP_DAYS, bookings_to_change, calendar, slip_of
 
 
 @figures_of
@@ -30,6 +31,26 @@ def step_dates(job: Job) -> Iterable[Figure]:
     if found.schedule.steps:
         yield "job", "schedule_finish", found.schedule.finish.isoformat()
         yield "job", "critical_chain", list(found.schedule.chain)
+
+
+@figures_of
+def slips(job: Job) -> Iterable[Figure]:
+    """What four working days more of each step that is not done move: steps with their new days, bookings, the end.
+
+    Only of a job with at most MOST_SLIPS steps.
+    """
+    found = calendar(job)
+    if len(found.schedule.steps) > MOST_SLIPS:
+        return
+    for one in found.schedule.steps:
+        if one.done:
+            continue
+        slip = slip_of(job, one.key, SLIP_DAYS)
+        name = f"{SLIP_DAYS}_days_late"
+        yield one.key, f"{name}_moves", [f"{each.key} {each.start} to {each.new_start}" for each in slip.moved]
+        change = bookings_to_change(job, slip)
+        yield one.key, f"{name}_bookings", [f"{each.key} {job.of(Step)[each.key].booked}" for each in change]
+        yield one.key, f"{name}_finish", slip.finish.isoformat()
 
 
 @figures_of

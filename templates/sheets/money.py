@@ -7,7 +7,8 @@ from collections.abc import Iterator
 from store.measure.dates import echo_date
 from store.measure.money import show_money
 from store.records.whole import Job
-from store.rules.purse import Row, by_category, changes, purse, purse_totals
+from store.rules.purse import Row, purse
+from store.rules.purse_words import GROUP_TITLES, changed_lines, groups, sums
 from templates.sheets.csv_text import csv_text, plain_money
 from templates.sheets.page import Block, Heading, Page, Table, Words
 
@@ -21,43 +22,19 @@ def money_page(job: Job) -> Page:
 
 
 def _blocks(job: Job) -> Iterator[Block]:
-    found, currency = purse_totals(job), job.settings.currency
-    budget = job.settings.budget
-    rows = [
-        ("planned", show_money(found.planned, currency)),
-        ("quoted", show_money(found.quoted, currency)),
-        ("promised (committed)", show_money(found.committed, currency)),
-        ("paid", show_money(found.paid, currency)),
-        ("still to pay", show_money(found.still_to_pay, currency)),
-        ("of that, held back until signed", show_money(found.held_back, currency)),
-        ("will have cost, if nothing changes", show_money(found.forecast, currency)),
-        (f"kept for surprises, {job.settings.contingency:g} %", show_money(found.contingency, currency)),
-        ("left of that", show_money(found.contingency_left, currency)),
-    ]
-    if budget is not None:
-        rows.append(("budget", show_money(budget, currency)))
-        rows.append(("left of the budget", show_money(budget - found.forecast, currency)))
-    yield Table(("", "amount"), tuple(rows), frozenset({1}), frozenset({6}))
+    currency = job.settings.currency
+    rows = sums(job)
+    strong = frozenset(at for at, one in enumerate(rows) if one.strong)
+    cells = tuple((one.name, show_money(one.amount, currency)) for one in rows)
+    yield Table(("", "amount"), cells, frozenset({1}), strong)
     yield Heading("By trade and sort")
-    groups = tuple(
-        (name, *(_amount(each) for each in (one.planned, one.committed, one.paid, one.still_to_pay, one.forecast)))
-        for name, one in by_category(job).items()
-    )
-    yield Table(("", "planned", "promised", "paid", "to pay", "will cost"), groups, frozenset(range(1, 6)))
-    if moved := changes(job):
+    yield Table(("", *GROUP_TITLES), groups(job), frozenset(range(1, len(GROUP_TITLES) + 1)))
+    if lines := changed_lines(job):
         yield Heading("What changed since the plan")
-        yield Words(tuple(change_words(row, currency) for row in moved), "list")
+        yield Words(tuple(lines), "list")
     yield Heading("Line by line")
     titles = ("tag", "name", "planned", "promised", "paid", "to pay", "held back", "will cost")
     yield Table(titles, tuple((row.key, row.name, *_cells(row)) for row in purse(job)), RIGHT)
-
-
-def change_words(row: Row, currency: str) -> str:
-    """`T4 Jo costs 150.00 more than planned (1,000.00, now 1,150.00)`."""
-    way = "more" if row.change > 0 else "less"
-    was, now, by = (show_money(each, currency) for each in (row.line.planned, row.expected, abs(row.change)))
-    planned = f"{was}, now {now}" if row.line.planned else f"nothing was planned, now {now}"
-    return f"{row.key} {row.name} costs {by} {way} than planned ({planned})"
 
 
 def _cells(row: Row) -> tuple[str, ...]:

@@ -12,7 +12,7 @@ from store.records.people import Step
 from store.records.whole import Job
 from store.rules.bars import LEGEND, Bars, bars, text_bar, week_line
 from store.rules.order_by import orders
-from store.rules.schedule import calendar, slip_words, who_words
+from store.rules.schedule import MOST_SLIPS, SLIP_DAYS, calendar, slip_of, slip_words, who_words
 from store.rules.wording import plural
 from store.trade.critical_path import Dated
 from templates.sheets.drawing_marks import INK, line_at, safe, text_at
@@ -21,8 +21,6 @@ from templates.sheets.page import Block, Heading, Page, Picture, Table, Words
 ROW_PX, LEFT_PX, TOP_PX, WIDE_PX = 24.0, 250.0, 56.0, 700.0
 WEEK_PX = 44.0
 """Room that the day of a week takes."""
-SLIP_DAYS = 4
-"""The slip that the sheet tells as an example, working days."""
 
 
 def schedule_page(job: Job) -> Page:
@@ -76,13 +74,17 @@ def state_of(job: Job, one: Dated) -> str:
 
 
 def slips(job: Job, days: int = SLIP_DAYS) -> list[str]:
-    """What a slip of each step that is not done moves: the first line of each, with its bookings."""
+    """What a slip of each step that is not done moves: the sum, the new days, the bookings to change, the end."""
+    open_steps = [one for one in calendar(job).schedule.steps if not one.done]
+    if len(open_steps) > MOST_SLIPS:
+        return []
     found = []
-    for one in calendar(job).schedule.steps:
-        if not one.done:
-            lines = slip_words(job, one.key, days)
-            told = [line for line in lines[1:-1] if line.startswith("Booking")]
-            found.append(" ".join([lines[0], *told, lines[-1]]))
+    for one in open_steps:
+        first, *lines = slip_words(job, one.key, days)
+        moved = slip_of(job, one.key, days).moved
+        to = [f"{each.key} moves to {show_date(each.new_start)}" for each in moved]
+        bookings = [line for line in lines[:-1] if line.startswith("Booking")]
+        found.append(" ".join([first, *([f"{'; '.join(to)}."] if to else []), *bookings, lines[-1]]))
     return found
 
 

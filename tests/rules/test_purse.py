@@ -8,12 +8,14 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from store.measure.money import Money
+from store.records.base import Record
 from store.records.equipment import Equipment
 from store.records.people import Amount, Contact, Handoff
 from store.records.whole import Job
 from store.rules.calls import calls
 from store.rules.findings import findings
 from store.rules.purse import by_category, changes, purse, purse_totals, quotes
+from store.rules.purse_words import changed_lines, groups, sums
 from tests.rules.order_jobs import MONDAY, job_of, step
 
 
@@ -22,7 +24,8 @@ def amount(tag: str, of: str, what: str, minor: int, day: int = 1, **more: str) 
 
 
 def contact(tag: str, trade: str = "electrician", state: str = "booked", **more: object) -> Contact:
-    return Contact(tag=tag, name=f"name {tag}", trade=trade, state=state, **more)  # type: ignore[arg-type]
+    more.setdefault("name", f"name {tag}")
+    return Contact(tag=tag, trade=trade, state=state, **more)  # type: ignore[arg-type]
 
 
 def line(job: Job, key: str) -> tuple[int, int | None, int | None, int, int, int]:
@@ -150,3 +153,46 @@ def test_the_next_call_is_the_most_pressing() -> None:
     ]  # fmt: skip
     assert "nobody_booked" in rules(job)
     assert "nobody_booked" not in rules(job.having(contact("T2", "drywall", "booked")))
+
+
+def worked_example() -> list[Record]:
+    """Two trades and two things, worked out by hand; the planned sum of the electrician was raised by a quote."""
+    return [
+        contact("T1", name="Sam"),
+        amount("M1", "T1", "planned", 100_000),
+        amount("M2", "T1", "quote", 120_000),
+        amount("M3", "T1", "deposit", 30_000),
+        amount("M4", "T1", "paid", 50_000),
+        contact("T2", "drywall", "quoted"),
+        contact("T3", "drywall", "quoted"),
+        amount("M5", "T2", "quote", 90_000, scope="board and tape", leaves_out="sanding"),
+        amount("M6", "T3", "quote", 85_000, scope="Board  and tape"),
+        Equipment(tag="E1", name="Screen", what="screen", state="ordered", price=Money(89_900), paid=Money(10_000)),
+        Equipment(tag="E2", name="Fireplace", what="fireplace", price=Money(52_000)),
+    ]
+
+
+def test_a_whole_job_worked_out_by_hand() -> None:
+    """Planned 1,000 + 850 + 899 + 520; the cheaper of the two quotes is counted; 15 % of the plan is kept back.
+
+    A tenth of the 1,200 promised to the electrician is held until the work is signed back.
+    """
+    job = job_of(*worked_example(), budget=Money(400_000), contingency=15.0)
+    assert [(one.name, one.amount) for one in sums(job)] == [
+        ("planned", 326_900), ("quoted", 346_900), ("promised (committed)", 209_900), ("paid", 90_000),
+        ("still to pay", 256_900), ("of that, held back until signed", 12_000),
+        ("will have cost, if nothing changes", 346_900), ("more than planned", 20_000),
+        ("kept for surprises, 15 %", 49_035), ("left of that", 29_035),
+        ("budget", 400_000), ("left of the budget", 53_100),
+    ]  # fmt: skip
+    assert groups(job) == (
+        ("electrician", "1,000.00", "1,200.00", "1,200.00", "800.00", "400.00", "120.00", "1,200.00"),
+        ("drywall", "850.00", "850.00", "0.00", "0.00", "850.00", "0.00", "850.00"),
+        ("screen", "899.00", "899.00", "899.00", "100.00", "799.00", "0.00", "899.00"),
+        ("fireplace", "520.00", "520.00", "0.00", "0.00", "520.00", "0.00", "520.00"),
+    )
+    assert changed_lines(job) == ["T1 Sam costs $200.00 more than planned ($1,000.00, now $1,200.00)"]
+    beside = quotes(job)["drywall", "board and tape"]
+    assert [(one.contact, one.above_lowest, one.leaves_out, one.counted) for one in beside] == [
+        ("T3", 0, "", True), ("T2", 5_000, "sanding", False),
+    ]  # fmt: skip

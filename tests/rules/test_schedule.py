@@ -117,6 +117,15 @@ def test_the_electrician_four_days_late_moves_the_drywall_and_two_bookings() -> 
     ]
 
 
+def test_figures_tell_what_four_days_late_moves() -> None:
+    told = figures(trades())["S1"]
+    assert told["4_days_late_moves"] == [
+        "S2 2026-11-05 to 2026-11-11", "S3 2026-11-06 to 2026-11-12", "S4 2026-11-12 to 2026-11-16",
+    ]  # fmt: skip
+    assert told["4_days_late_bookings"] == ["S2 2026-11-05", "S3 2026-11-06"]
+    assert told["4_days_late_finish"] == "2026-11-17"
+
+
 def test_a_step_that_is_under_way_and_late_slips_from_today() -> None:
     job = job_of(step("S1", 3, began=day("2026-10-12")), step("S2", 1, "S1"))
     assert calendar(job).dated["S1"].finish == MONDAY

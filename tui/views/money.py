@@ -10,8 +10,34 @@ from store.measure.money import show_money
 from store.records.base import Record
 from store.records.people import Amount
 from store.rules.purse import Row, purse, purse_totals
-from tui.views.base import KindView, State, tag_order
+from store.rules.purse_words import changed_lines, groups, sums
+from tui.views.base import Desk, Key, KindView, State, tag_order
 from tui.widgets.record_table import Column, Line
+
+
+def _totals(desk: Desk, key: str) -> None:
+    desk.read("Money", "\n".join(total_lines(desk.state)))
+
+
+def total_lines(state: State) -> list[str]:
+    """The sums of the whole job, what changed since the plan, and the sums by trade and sort."""
+    currency = state.job.settings.currency
+    lines = [f"{one.name:36}{show_money(one.amount, currency):>14}" for one in sums(state.job)]
+    if changed := changed_lines(state.job):
+        lines += ["", "What changed since the plan:", *(f"  {line}" for line in changed)]
+    lines += ["", "By trade and sort:", _group_line("", GROUPS_SHOWN)]
+    for name, *amounts in groups(state.job):
+        planned, _quoted, promised, paid, to_pay, _held, will = amounts
+        lines.append(_group_line(name, (planned, promised, paid, to_pay, will)))
+    return lines
+
+
+GROUPS_SHOWN = ("planned", "promised", "paid", "to pay", "will cost")
+"""The sums of a group that fit a window of 80 cells."""
+
+
+def _group_line(name: str, cells: Sequence[str]) -> str:
+    return f"  {name[:13]:13}" + "".join(f"{cell:>11}" for cell in cells)
 
 
 class Purse(KindView):
@@ -21,9 +47,12 @@ class Purse(KindView):
     title = "Money"
     about = (
         "What each trade and each thing costs: planned, promised once it is booked or ordered, paid, still to pay, "
-        "and what it will have cost if nothing changes. Add quotes, deposits, payments and refunds with a."
+        "and what it will have cost if nothing changes. Add quotes, deposits, payments and refunds with a. "
+        "t shows the sums: what is held back until it is signed, what is kept for surprises, what changed since the "
+        "plan."
     )
     kinds = (Amount,)
+    keys = (Key("t", "Sums", _totals),)
     filters = ("lines and amounts", "lines only", "amounts only")
 
     def columns(self, state: State) -> tuple[Column, ...]:
@@ -31,7 +60,7 @@ class Purse(KindView):
         titles = ("planned", "promised", "paid", "to pay", "will cost")
         return (
             Column("tag", 5),
-            Column("name", 18, grow=True),
+            Column("name", 12, grow=True),
             *(Column(each, 10, right=True) for each in titles),
             Column("for", 16, grow=True),
         )

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from datetime import timedelta
+from datetime import date, timedelta
 from typing import Any
 
 from msgspec.structs import replace
@@ -15,11 +15,12 @@ from store.measure.numbers import parse_count
 from store.records.people import Contact, Step
 from store.rules.bars import LEGEND, bars, text_bar, week_line
 from store.rules.schedule import calendar, slip_words
+from store.rules.wording import plural
 from store.trade.critical_path import BadNetwork
 from tui.views.base import Desk, Key, KindView, State, tag_order
 from tui.widgets.record_table import Column, Line
 
-BAR_CELLS = 36
+BAR_CELLS = 27
 PAST_DAYS = 14
 """What was longer ago is left of the bars."""
 
@@ -67,15 +68,15 @@ class Steps(KindView):
     keys = (Key("space", "Begun, done", _move), Key("l", "If late", _late))
 
     def columns(self, state: State) -> tuple[Column, ...]:
-        """Tag, step, who, start, finish, spare, bar; the bar's title has the weeks."""
+        """Tag, step, start, finish, spare, bar, who; the bar's title has the weeks."""
         return (
             Column("tag", 5),
-            Column("step", 18, grow=True),
-            Column("who", 10),
-            Column("start", 11),
-            Column("finish", 11),
+            Column("step", 14, grow=True),
+            Column("start", 9),
+            Column("finish", 9),
             Column("spare", 5, right=True),
             Column(week_line(_bars(state))[:BAR_CELLS] or "weeks", BAR_CELLS),
+            Column("who", 12),
         )
 
     def rows(self, state: State, chosen: str) -> Sequence[Any]:
@@ -94,12 +95,13 @@ class Steps(KindView):
         who = contact.name if contact else ""
         one = calendar(state.job).dated.get(row.tag)
         if one is None:
-            return Line((row.tag, row.what, who, "no date", "", "", calendar(state.job).wrong), "warn")
+            return Line((row.tag, row.what, "no date", "", "", calendar(state.job).wrong, who), "warn")
         sign = "! " if one.misses_booking_days and not one.done else "* " if one.critical else ""
         spare = "done" if one.done else str(one.total_float)
         bar = text_bar(_bars(state), row.tag)
         tone = "done" if one.done else "warn" if sign == "! " else ""
-        cells = (row.tag, f"{sign}{row.what}", who, show_date(one.start), show_date(one.finish), spare, bar)
+        days = (_day(each, state.job.today) for each in (one.start, one.finish))
+        cells = (row.tag, f"{sign}{row.what}", *days, spare, bar, who)
         return Line(cells, tone)
 
     def order(self, state: State, row: Any, column: int) -> Any:
@@ -107,10 +109,10 @@ class Steps(KindView):
         one = calendar(state.job).dated.get(row.tag)
         if column == 0:
             return tag_order(row.tag)
-        if column in (3, 4, 5, 6):
+        if column in (2, 3, 4, 5):
             values = (one.start, one.finish, one.total_float, one.start) if one else (None,) * 4
-            return values[column - 3]
-        return (row.what, row.who)[column - 1].lower() or None
+            return values[column - 2]
+        return (row.what if column == 1 else row.who).lower() or None
 
     def summary(self, state: State, rows: Sequence[Any]) -> str:
         """When it ends, and what decides it."""
@@ -120,7 +122,15 @@ class Steps(KindView):
         if not found.schedule.steps:
             return "no step yet"
         chain = " ".join(found.schedule.chain)
-        return f"ends {echo_date(found.schedule.finish)} · decided by {chain}"
+        change = sum(bool(one.misses_booking_days) and not one.done for one in found.schedule.steps)
+        bookings = f" · {plural(change, 'booking')} to change (!)" if change else ""
+        return f"ends {echo_date(found.schedule.finish)}{bookings} · decided by {chain}"
+
+
+def _day(day: date, today: date) -> str:
+    """`4 Dec`, with the year where it is another than this one."""
+    text = show_date(day)
+    return text.rsplit(" ", 1)[0] if day.year == today.year else f"{text[:-4]}{text[-2:]}"
 
 
 def _bars(state: State) -> Any:
