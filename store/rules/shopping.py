@@ -7,7 +7,6 @@ for.
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator
-from typing import cast
 
 import msgspec
 
