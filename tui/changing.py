@@ -11,7 +11,7 @@ from store.records.equipment import Equipment
 from store.records.field import fields_of
 from store.records.wiring import Cable
 from store.rules.changed import what_follows
-from store.rules.retire import panel_for, successor
+from store.rules.retire import next_tag, panel_for, successor
 from tui.retiring import retire
 from tui.views.base import Desk, name_of
 
@@ -45,7 +45,8 @@ def _form(desk: Desk, old: Equipment | Cable, why: str) -> None:
             return str(error)
         before = desk.state.job
         panel = panel_for(before, old.tag)
-        if not desk.act(f"Change {old.tag} {name_of(old)} for {name_of(new)}", work, why):
+        coming = next_tag(before, cls)
+        if not desk.act(f"Change {old.tag} {name_of(old)} for {name_of(new)}", work, why, at=coming):
             return "It was not saved; what was typed is still here."
         after = desk.state.job
         tag = next((each for each in after.of(cls) if each not in before.of(cls)), "")

@@ -321,7 +321,7 @@ class WorkDesk:
             if record is None or record.kind not in ("box", "cable", "raceway", "equipment", "panel", "opening"):
                 return record.one if record else ""
             found: Reach = reach(job, tag)
-            return " ".join((*found.open[:1], *found.off[:1]))
+            return "\n".join(found.brief)
 
         def taken(tag: str | None) -> None:
             if tag is not None:

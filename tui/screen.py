@@ -320,9 +320,8 @@ class JobScreen(Screen[None]):
         self.desk.pick("Lists", choices, lambda number: self.action_view(int(number)))
 
     def go_to(self, tag: str) -> None:
-        """Show a record in its own view."""
-        record = self.desk.state.job.get(tag)
-        number = self.views.of(record.kind) if record is not None else None
+        """Show a row in its own view."""
+        number = self.views.listing(self.desk.state, tag)
         if number is None:
             self.say_line.say(f"{tag} has no list of its own", bad=True)
             return

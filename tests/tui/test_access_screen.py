@@ -13,6 +13,7 @@ from store.measure.dates import show_date
 from store.records.access import Panel, Photo, Visit
 from store.records.equipment import Equipment
 from store.records.wiring import Cable
+from store.rules.checks import close
 from store.rules.finder import Hit, find
 from store.rules.reach import reach
 from tests.book.test_pictures import jpeg
@@ -126,6 +127,32 @@ async def test_find_answers_while_one_types_and_gives_the_tag_back(tmp_path: Pat
         await seat.keys("up", "enter")
         await seat.until(lambda: seat.top_is(JobScreen))
         assert given == ["K1"]
+
+
+async def test_what_was_written_on_closing_a_check_is_found_and_leads_to_that_check(tmp_path: Path) -> None:
+    async with seat_at(job_file(tmp_path), LOW) as seat:
+        item = next(each for each in seat.job_screen.desk.state.standing.items if "/" in each.key and each.open)
+        closing = close(item.check, "Robin", seat.book.job.today, "seen in picture 9913")
+        seat.book.act("Close", [add(closing, keep_tag=True)])
+        seat.job_screen.desk.look_again()
+        await seat.keys("ctrl+f")
+        await seat.until(lambda: seat.top_is(FindDialog))
+        await seat.write("9913")
+        await seat.keys("enter")
+        await seat.until(lambda: seat.top_is(JobScreen))
+        assert seat.table.cursor_key == item.key
+        assert "Rough-in" in seat.job_screen.view.title
+
+
+async def test_find_tells_what_is_off_and_opened_first_and_keeps_its_keys_in_sight(tmp_path: Path) -> None:
+    async with seat_at(job_file(tmp_path), LOW) as seat:
+        await seat.keys("ctrl+f")
+        await seat.until(lambda: seat.top_is(FindDialog))
+        await seat.write("driver of the shelf lights")
+        await seat.until(lambda: "Off first: breaker 9" in seat.text)
+        assert "Open A3 (Above the left speaker)" in seat.text
+        assert "Enter: go there" in seat.text
+        await seat.keys("escape")
 
 
 async def test_find_with_no_answer_says_so_and_escape_leaves(tmp_path: Path) -> None:

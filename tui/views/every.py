@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from importlib import import_module
 
 from store.records.whole import KINDS
-from tui.views.base import KindView, View
+from tui.views.base import KindView, State, View
 
 VIEWS: tuple[tuple[str, str], ...] = (
     ("Measure", "tui.views.measurements:Measurements"),
@@ -57,3 +57,12 @@ class Views:
         """The number of the view that lists a kind of record; None when there is none."""
         numbers = range(len(self))
         return next((each for each in numbers if any(cls.kind == kind for cls in self[each].kinds)), None)
+
+    def listing(self, state: State, key: str) -> int | None:
+        """The number of the view that lists a row: a record, a check that follows from the plan, or a finding."""
+        record = state.job.get(key)
+        if record is not None:
+            return self.of(record.kind)
+        if state.item(key) is not None:
+            return self.titles.index("Rough-in")
+        return self.titles.index("Findings") if state.finding(key) is not None else None

@@ -17,14 +17,20 @@ from tui.widgets.typed import TypedLine
 
 SHOWN = 30
 """Answers listed; whoever does not see the right one types another word."""
-TAG_CELLS, TITLE_CELLS, LINE_CELLS = 7, 38, 24
+TAG_CELLS, TITLE_CELLS, LINE_CELLS = 7, 38, 19
 EMPTY = "a tag, a name, words on a label: what was retired is found too"
 
 
 class FindDialog(ListWindow):
     """Words in, the likeliest first; Enter gives the tag, Escape gives None."""
 
-    CSS = DIALOG_CSS.replace("$self", "FindDialog")
+    CSS = (
+        DIALOG_CSS.replace("$self", "FindDialog")
+        + """
+    FindDialog > .dialog > OptionList { max-height: 10; }
+    FindDialog > .dialog > .about { max-height: 6; }
+    """
+    )
 
     def __init__(
         self,
