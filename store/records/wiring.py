@@ -30,7 +30,7 @@ class Box(Record, frozen=True, kw_only=True, omit_defaults=True):
     reached: Annotated[Ref, F("reached by", "panel or opening that gives access", kinds=("panel", "opening"))] = Ref("")
     circuit: Annotated[Ref, F("circuit", col=8, kinds=("circuit",), group="What is in it")] = Ref("")
     gangs: Annotated[int, F("gangs", above_zero=True)] = 1
-    receptacles: Annotated[int, F("places", "plugs it takes")] = 0
+    receptacles: Annotated[int, F("places", "plugs it takes; a duplex receptacle takes 2")] = 0
     switched: Annotated[Literal["none", "half", "all"], F("switched")] = "none"
     volume: Annotated[float | None, F("volume", "stamped inside the box", unit="in³")] = None
     size: Annotated[str, F("standard size", "of a metal box, like 4 x 1-1/2 square, where no volume is given")] = ""
@@ -38,10 +38,12 @@ class Box(Record, frozen=True, kw_only=True, omit_defaults=True):
     fittings: Annotated[tuple[str, ...], F("fittings", "stud or hickey in it, each type once")] = ()
     plate: Annotated[bool, F("blank plate", "its cover is seen on the finished wall")] = False
     metal: Annotated[bool, F("metal box")] = False
-    clamps: Annotated[bool, F("clamps inside")] = False
-    devices: Annotated[tuple[str, ...], F("devices", "each with its gauge, like receptacle 12, switch 14")] = ()
+    clamps: Annotated[bool, F("clamps inside", "yes where the cables are held by clamps in the box")] = False
+    devices: Annotated[
+        tuple[str, ...], F("devices", "each with the size of its wire, like receptacle 12, 2 x switch 14")
+    ] = ()
     conductors: Annotated[
-        tuple[str, ...], F("cables in it", "like 12-2 G, 14-3 G; empty counts the cables of the plan")
+        tuple[str, ...], F("cables in it", "like 12-2 G (with a ground), 3 x 12, K4; empty counts those of the plan")
     ] = ()
     divider: Annotated[bool, F("divider", "between power and signal")] = False
     bought: Annotated[bool, F("bought", "it is in the house")] = False
@@ -61,11 +63,11 @@ class Circuit(Record, frozen=True, kw_only=True, omit_defaults=True):
     breaker: Annotated[float | None, F("breaker", unit="A", col=9, above_zero=True)] = None
     slot: Annotated[str, F("breaker number", "as the panel's directory has it", col=8)] = ""
     volts: Annotated[float | None, F("volts", unit="V", col=7, above_zero=True)] = None
-    conductor: Annotated[str, F("conductor", "like 12 or 2.5 mm2", col=10)] = ""
+    conductor: Annotated[str, F("conductor", "copper wire size, like 12 or 2.5 mm2", col=10)] = ""
     strands: Annotated[Literal["solid", "stranded"], F("strands")] = "solid"
     length: Annotated[Length | None, F("length to the panel", "one way, along the cable", col=12)] = None
     lies: Annotated[Literal["100", "101", "102", "103", "C", "A"], F("lies", "metric: reference method")] = "102"
-    load: Annotated[float, F("load already on it", unit="W")] = 0.0
+    load: Annotated[float, F("load already on it", "watts of what is not on these lists", unit="W")] = 0.0
     lighting: Annotated[bool, F("lighting on it")] = False
     only_for: Annotated[Ref, F("only for", "the one thing it serves", kinds=("equipment",))] = Ref("")
     afci: Annotated[bool, F("AFCI")] = False

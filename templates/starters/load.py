@@ -18,7 +18,7 @@ from typing import Any
 from store.book.changes import Put, add
 from store.measure.errors import BadValue
 from store.records.base import Record
-from store.records.field import Manner, fields_of
+from store.records.field import Field, Manner, fields_of
 from store.records.gate import Answer, Closing, Passage
 from store.records.whole import KINDS, Job, references
 from store.rules.checks import rough_in
@@ -144,7 +144,7 @@ class _Reader:
             if key == "tag" or (key == "check" and cls is Closing):
                 continue
             if key not in known:
-                self._wrong.append(f"table {place}: there is no field `{key}`{_near(key, known)}")
+                self._wrong.append(f"table {place}: there is no field `{key}`{_meant(key, known)}")
                 continue
             try:
                 taken[key] = known[key].take(value, self._manner)
@@ -236,6 +236,15 @@ def _number(tag: str) -> int:
 
 def _values(record: Record) -> Values:
     return {name: getattr(record, name) for name in record.__struct_fields__}
+
+
+def _meant(word: str, known: dict[str, Field]) -> str:
+    """The field that a wrong name may stand for: by its name, else by the words of its title and help."""
+    stem = word.lower().rstrip("s").replace("_", " ")
+    said = [key for key, field in known.items() if stem in f"{field.says.title} {field.says.help}".lower()]
+    if len(stem) > 2 and said and not difflib.get_close_matches(word, list(known), 1):
+        return f"; did you mean {' or '.join(f'`{key}` ({known[key].says.title})' for key in said[:3])}?"
+    return _near(word, known)
 
 
 def _near(word: str, known: Any) -> str:

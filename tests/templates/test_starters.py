@@ -161,6 +161,7 @@ WRONG = {
     "unknown table": (GOOD + '[[opning]]\nname = "x"\n', "table [opning]", "did you mean `opening`"),
     "unknown table, far off": (GOOD + '[[zzz]]\nname = "x"\n', "table [zzz]", "there are: job, wall"),
     "unknown field": (GOOD + '[[wall]]\nname = "b"\nspaceing = "16"\n', "[[wall]] entry 2", "`spacing`"),
+    "field by its title": (GOOD + '[[box]]\nwhat = "switch"\ncables = "12-2 G"\n', "`conductors` (cables in it)?"),
     "unknown field of the job": ('[job]\nname = "a"\nunit = "x"\n', "table [job]", "`unit`; did you mean `units`"),
     "bad length": (GOOD + '[[box]]\nwhat = "switch"\nx = "3 feets"\n', "[[box]] entry 1", "field `x`"),
     "comma in a length": (GOOD + '[[box]]\nwhat = "switch"\nx = "1,234"\n', "[[box]] entry 1", "field `x`"),
