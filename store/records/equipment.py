@@ -71,7 +71,9 @@ class Equipment(Record, frozen=True, kw_only=True, omit_defaults=True):
         Literal["unknown", "cord", "hard-wired", "wall-wart", "none"], F("power", group="Power and signal")
     ] = "unknown"
     cord: Annotated[Length | None, F("cord length")] = None
-    plug: Annotated[Ref, F("plugs into", "receptacle box or strip", kinds=("box", "equipment"))] = Ref("")
+    plug: Annotated[
+        Ref, F("plugs into", "receptacle box or strip; its circuit is that of the box", kinds=("box", "equipment"))
+    ] = Ref("")
     half: Annotated[Literal["either", "always on", "switched"], F("which half", "of a half-switched receptacle")] = (
         "either"
     )

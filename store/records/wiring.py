@@ -40,7 +40,7 @@ class Box(Record, frozen=True, kw_only=True, omit_defaults=True):
     metal: Annotated[bool, F("metal box")] = False
     clamps: Annotated[bool, F("clamps inside", "yes where the cables are held by clamps in the box")] = False
     devices: Annotated[
-        tuple[str, ...], F("devices", "each with the size of its wire, like receptacle 12, 2 x switch 14")
+        tuple[str, ...], F("devices", "each with its wire gauge, like receptacle 12, 2 x switch 14")
     ] = ()
     conductors: Annotated[
         tuple[str, ...], F("cables in it", "like 12-2 G (with a ground), 3 x 12, K4; empty counts those of the plan")
@@ -63,7 +63,7 @@ class Circuit(Record, frozen=True, kw_only=True, omit_defaults=True):
     breaker: Annotated[float | None, F("breaker", unit="A", col=9, above_zero=True)] = None
     slot: Annotated[str, F("breaker number", "as the panel's directory has it", col=8)] = ""
     volts: Annotated[float | None, F("volts", unit="V", col=7, above_zero=True)] = None
-    conductor: Annotated[str, F("conductor", "copper wire size, like 12 or 2.5 mm2", col=10)] = ""
+    conductor: Annotated[str, F("conductor", "copper, AWG gauge like 12, or 2.5 mm2", col=10)] = ""
     strands: Annotated[Literal["solid", "stranded"], F("strands")] = "solid"
     length: Annotated[Length | None, F("length to the panel", "one way, along the cable", col=12)] = None
     lies: Annotated[Literal["100", "101", "102", "103", "C", "A"], F("lies", "metric: reference method")] = "102"
