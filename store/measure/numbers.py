@@ -10,10 +10,12 @@ _FORM = r"-?(?:\d{1,12}(?:\.\d{1,9})?|\.\d{1,9})"
 
 
 def parse_number(text: str, unit: str = "") -> float:
-    """Read `1500`, `12.5` or `12.5 W` (the field's own unit only). Raises BadValue."""
+    """Read `1500`, `12.5` or `12.5 W` (the field's own unit only; `in3` is in³). Raises BadValue."""
     plain = text.strip().replace("−", "-")
-    if unit and plain.lower().endswith(unit.lower()):
-        plain = plain[: -len(unit)].strip()
+    for written in (unit, unit.replace("³", "3").replace("²", "2")):
+        if written and plain.lower().endswith(written.lower()):
+            plain = plain[: -len(written)].strip()
+            break
     if not re.fullmatch(_FORM, plain, re.ASCII):
         like = f"12.5 {unit}".strip()
         raise BadValue(

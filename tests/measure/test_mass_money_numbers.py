@@ -163,7 +163,14 @@ def test_amounts_as_shown() -> None:
 
 @pytest.mark.parametrize(
     ("typed", "unit", "number"),
-    [("1500", "", 1500.0), ("12.5 W", "W", 12.5), ("12.5w", "W", 12.5), (".5", "", 0.5), ("20 in²", "in²", 20.0)],
+    [
+        ("1500", "", 1500.0),
+        ("12.5 W", "W", 12.5),
+        ("12.5w", "W", 12.5),
+        (".5", "", 0.5),
+        ("20 in²", "in²", 20.0),
+        ("18 in3", "in³", 18.0),
+    ],
 )
 def test_numbers_as_typed(typed: str, unit: str, number: float) -> None:
     assert parse_number(typed, unit) == number
