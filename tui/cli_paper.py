@@ -77,7 +77,7 @@ def _print_one(book: Book, options: argparse.Namespace, name: str, form: str) ->
     form = form or usual_form(name)
     context = context_of(book, options.wall.upper(), options.paper)
     text = make(name, form, book.job, context)
-    draft = _draft(book.job, name)
+    draft = missing_of(book.job, name)
     if draft and options.final:
         raise Held(f"{name} is still a draft, and was not printed:\n" + "\n".join(f"  {line}" for line in draft))
     if options.give and not name.startswith(PACKET):
@@ -97,7 +97,7 @@ def context_of(book: Book, wall: str = "", paper: str = "") -> Context:
     return Context(wall=wall, paper=paper, sign=_sign(book), folder=book.path.parent, entries=_entries(book))
 
 
-def _draft(job: Job, name: str) -> list[str]:
+def missing_of(job: Job, name: str) -> list[str]:
     """What is missing of a packet; nothing for another sheet."""
     if not name.startswith(PACKET):
         return []

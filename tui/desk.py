@@ -34,7 +34,7 @@ class WorkDesk:
         self, app: App[Any], book: Book, renew: Callable[[str | None], None], say: Callable[[str, bool], None]
     ) -> None:
         self._app, self.book, self._renew, self._say = app, book, renew, say
-        self.state: State = State(book.job, self.folder)
+        self.state: State = State(book.job, self.folder, book.entries)
         self.broken: list[Finding] = []
         """What the last change broke."""
         self._press: Callable[[str], None] = lambda key: None
@@ -121,13 +121,13 @@ class WorkDesk:
 
     def begin(self) -> None:
         """The whole job is read now: have everything shown."""
-        self.state = State(self.book.job, self.folder)
+        self.state = State(self.book.job, self.folder, self.book.entries)
         self._renew(None)
 
     def look_again(self, at: str | None = None) -> None:
         """Work out what follows from the job, and have it shown."""
         before = self.state
-        self.state = State(self.book.job, self.folder)
+        self.state = State(self.book.job, self.folder, self.book.entries)
         self.broken = newly(before.found, self.state.found)
         self._renew(at)
 
@@ -329,11 +329,11 @@ class WorkDesk:
 
         self._app.push_screen(FindDialog(lambda words: find(job, words), way), taken)
 
-    def print(self) -> None:
-        """Print a sheet."""
+    def print(self, name: str = "") -> None:
+        """Print a sheet: the one of that name, or one that is asked for."""
         from tui.printing import print_sheet  # brings the templates, and only printing needs them
 
-        print_sheet(self._app, self)
+        print_sheet(self._app, self, name)
 
     def go_to(self, tag: str) -> None:
         """Show a record where it is listed; the screen takes this over."""

@@ -6,9 +6,10 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from store.measure.errors import StudbookError
+from store.records.wall import Wall
 from templates.sheets.catalogue import SHEETS, make, usual_form
 from templates.sheets.write import NotOurs, target, write_sheet
-from tui.cli_paper import context_of
+from tui.cli_paper import context_of, missing_of
 from tui.widgets.dialogs import Confirm
 
 if TYPE_CHECKING:
@@ -17,22 +18,35 @@ if TYPE_CHECKING:
     from tui.desk import WorkDesk
 
 
-def print_sheet(app: App[Any], desk: WorkDesk) -> None:
-    """Ask which sheet, and print it into the folder of the job's file."""
-    choices = [(name, f"{name}: {sheet.title}") for name, sheet in SHEETS.items()]
-    choices += [
-        (f"{name}.{form}", f"{name}: {sheet.title}, as {form}")
-        for name, sheet in SHEETS.items()
-        for form in list(sheet.makers)[1:]
-    ]
-    desk.pick("Print what?", choices, lambda chosen: _begin(app, desk, *chosen.split(".")))
+ONE_WALL = (("tape", "html"), ("tape", "md"), ("drawing", "svg"))
+"""Sheets that are of one wall: where there are several it is asked for."""
 
 
-def _begin(app: App[Any], desk: WorkDesk, name: str, form: str = "", *, force: bool = False) -> None:
+def print_sheet(app: App[Any], desk: WorkDesk, name: str = "") -> None:
+    """Print a sheet into the folder of the job's file; without a name, ask which, and in which form."""
+    if name:
+        _begin(app, desk, name, usual_form(name))
+        return
+    usual = [(name, usual_form(name)) for name in SHEETS]
+    others = [(name, form) for name, sheet in SHEETS.items() for form in sheet.makers if (name, form) not in usual]
+    choices = [(f"{name} {form}", f"{name}: {SHEETS[name].title} ({form})") for name, form in (*usual, *others)]
+    desk.pick("Print what?", choices, lambda key: _choose_wall(app, desk, *key.split()))
+
+
+def _choose_wall(app: App[Any], desk: WorkDesk, name: str, form: str) -> None:
+    walls = desk.book.job.of(Wall)
+    if (name, form) not in ONE_WALL or len(walls) < 2:
+        _begin(app, desk, name, form)
+        return
+    choices = [(tag, f"{tag} {one.name}") for tag, one in walls.items()]
+    desk.pick("Of which wall?", choices, lambda tag: _begin(app, desk, name, form, wall=tag))
+
+
+def _begin(app: App[Any], desk: WorkDesk, name: str, form: str, *, wall: str = "", force: bool = False) -> None:
     """Make and write the sheet in a thread; the job never changes, so the work goes on meanwhile."""
     book, job = desk.book, desk.book.job
-    context, form = context_of(book), form or usual_form(name)
-    path = target(Path(f"{book.path.parent}/"), book.path.stem, name, form)
+    context = context_of(book, wall)
+    path = target(Path(f"{book.path.parent}/"), book.path.stem, f"{name}-{wall}" if wall else name, form)
     desk.say(f"Printing {name} ...")
 
     def done(words: str, bad: bool) -> None:
@@ -41,7 +55,7 @@ def _begin(app: App[Any], desk: WorkDesk, name: str, form: str = "", *, force: b
     def ask_over(error: StudbookError) -> None:
         def over(yes: bool | None) -> None:
             if yes:
-                _begin(app, desk, name, form, force=True)
+                _begin(app, desk, name, form, wall=wall, force=True)
             else:
                 desk.say(f"{path.name} was left as it is")
 
@@ -51,11 +65,12 @@ def _begin(app: App[Any], desk: WorkDesk, name: str, form: str = "", *, force: b
         try:
             text = make(name, form, job, context)
             written = write_sheet(path, text, form, force=force)
+            draft = " as a DRAFT" if missing_of(job, name) else ""
         except NotOurs as error:
             app.call_from_thread(ask_over, error)
         except StudbookError as error:
             app.call_from_thread(done, str(error), True)
         else:
-            app.call_from_thread(done, f"{name} is in {written}", False)
+            app.call_from_thread(done, f"{name} is{draft} in {written}", False)
 
     app.run_worker(work, thread=True, group="printing", exclusive=True)

@@ -62,13 +62,12 @@ def _made(title: str, **forms: str) -> Sheet:
 
 def _packets() -> dict[str, Sheet]:
     return {
-        f"{PACKET}{trade}": _made(f"Handoff packet for the {trade}", html="packet_html", md="packet_md")
+        f"{PACKET}{trade}": _made(f"Handoff packet, {trade}", html="packet_html", md="packet_md")
         for trade in get_args(Trade)
     }
 
 
 SHEETS: dict[str, Sheet] = {
-    **_packets(),
     "schedule": _made(
         "Schedule: steps, bookings, orders",
         html="schedule_html", md="schedule_md", svg="schedule_svg", txt="schedule_txt",
@@ -85,6 +84,7 @@ SHEETS: dict[str, Sheet] = {
     "signal": _made("Signal chain", html="signal_html", svg="signal_svg", txt="signal_txt"),
     "panel-cards": _made("Cards for the inside of the access panels", html="cards_html", md="cards_md"),
     "owners-book": _made("Owner's book", html="book_html", md="book_md"),
+    **_packets(),
 }  # fmt: skip
 """Every sheet by its name."""
 

@@ -9,10 +9,12 @@ from tui.widgets.dialogs import Confirm, Pick
 
 
 async def print_tape(seat: Seat) -> None:
-    """Pick the tape sheet from the list."""
+    """Pick the tape sheet from the list, and the first wall."""
     await seat.keys("P")
     await seat.until(lambda: seat.top_is(Pick))
-    await seat.write("tape:")
+    await seat.write("tape: (html)")
+    await seat.keys("enter")
+    await seat.until(lambda: "Of which wall?" in seat.text)
     await seat.keys("enter")
 
 
@@ -21,7 +23,7 @@ async def test_a_sheet_is_printed_beside_the_job(tmp_path: Path) -> None:
     async with seat_at(path) as seat:
         await print_tape(seat)
         await seat.until(lambda: "tape is in" in seat.said)
-        written = path.with_name("job-tape.html")
+        written = path.with_name("job-tape-w1.html")
         assert "Tape sheet" in written.read_text("utf-8")
         await print_tape(seat)
         await seat.until(lambda: "tape is in" in seat.said)
@@ -29,7 +31,7 @@ async def test_a_sheet_is_printed_beside_the_job(tmp_path: Path) -> None:
 
 async def test_a_file_that_is_not_ours_is_written_over_only_when_told_to(tmp_path: Path) -> None:
     path = job_file(tmp_path)
-    other = path.with_name("job-tape.html")
+    other = path.with_name("job-tape-w1.html")
     other.write_text("my own page")
     async with seat_at(path) as seat:
         await print_tape(seat)
@@ -42,3 +44,19 @@ async def test_a_file_that_is_not_ours_is_written_over_only_when_told_to(tmp_pat
         await seat.keys("y")
         await seat.until(lambda: "tape is in" in seat.said)
         assert "Tape sheet" in other.read_text("utf-8")
+
+
+async def test_every_form_of_a_sheet_is_offered_and_a_draft_is_called_one(tmp_path: Path) -> None:
+    path = job_file(tmp_path)
+    async with seat_at(path) as seat:
+        for typed, said, name in (
+            ("money: (csv)", "money is in", "job-money.csv"),
+            ("packet-drywall: (html)", "packet-drywall is as a DRAFT in", "job-packet-drywall.html"),
+            ("calendar:", "calendar is in", "job-calendar.ics"),
+        ):
+            await seat.keys("P")
+            await seat.until(lambda: seat.top_is(Pick))
+            await seat.write(typed)
+            await seat.keys("enter")
+            await seat.until(lambda said=said: said in seat.said)  # type: ignore[misc]
+            assert path.with_name(name).exists()

@@ -6,11 +6,12 @@ from collections.abc import Callable, Mapping, Sequence
 from datetime import date
 from functools import cached_property
 from pathlib import Path
-from typing import Any, Protocol
+from typing import TYPE_CHECKING, Any, Protocol
 
 import msgspec
 
 from store.book.changes import Change
+from store.measure.errors import StudbookError
 from store.measure.length import Length
 from store.measure.mass import Mass
 from store.records.access import Photo
@@ -22,12 +23,19 @@ from store.rules.findings import Finding, findings
 from store.rules.gate import Standing, standing
 from tui.widgets.record_table import Column, Line
 
+if TYPE_CHECKING:
+    from store.records.people import Trade
+    from store.rules.handoff import Packet
+
 
 class State:
     """The job and what follows from it, worked out once for every change, when it is first asked for."""
 
-    def __init__(self, job: Job, folder: Path | None = None) -> None:
+    def __init__(self, job: Job, folder: Path | None = None, history: Callable[[], Sequence[Any]] = tuple) -> None:
         self.job = job
+        self._history = history
+        """Reads the history, when a packet is compared with it."""
+        self._packets: dict[Trade, Packet] = {}
         self._folder = folder
         """Where the job file lies: pictures are looked for from there."""
 
@@ -61,6 +69,22 @@ class State:
             for tag in each.tags:
                 found.setdefault(tag, []).append(each)
         return found
+
+    @cached_property
+    def entries(self) -> list[Mapping[str, Any]]:
+        """The history as plain data, oldest first; nothing where it cannot be read, which is told elsewhere."""
+        try:
+            return [msgspec.to_builtins(each) for each in self._history()]
+        except StudbookError:
+            return []
+
+    def packet(self, trade: Trade) -> Packet:
+        """The packet of a trade, with what changed since it was given."""
+        from store.rules.handoff import packet  # only the lists of packets and people need it
+
+        if trade not in self._packets:
+            self._packets[trade] = packet(self.job, trade, self.entries, found=self.found)
+        return self._packets[trade]
 
     def item(self, key: str) -> Item | None:
         """The check of a key."""
@@ -132,6 +156,9 @@ class Desk(Protocol):
 
     def who(self) -> str:
         """Who is at the keyboard."""
+
+    def print(self, name: str = "") -> None:
+        """Print a sheet: the one of that name, or one that is asked for."""
 
 
 class Key(msgspec.Struct, frozen=True):

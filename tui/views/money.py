@@ -58,10 +58,12 @@ class Purse(KindView):
     def columns(self, state: State) -> tuple[Column, ...]:
         """Tag, name, and the amounts."""
         titles = ("planned", "promised", "paid", "to pay", "will cost")
+        found = purse_totals(state.job)
+        wide = max(9, *(len(show_money(each)) for each in (found.planned, found.forecast, found.paid)))
         return (
             Column("tag", 5),
             Column("name", 12, grow=True),
-            *(Column(each, 10, right=True) for each in titles),
+            *(Column(each, wide, right=True) for each in titles),
             Column("for", 16, grow=True),
         )
 

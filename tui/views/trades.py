@@ -1,4 +1,4 @@
-"""Trades: who works on the wall, and whose papers ran out."""
+"""Trades: who works on the wall, whose papers run out, what they quote side by side, and the calls to make."""
 
 from __future__ import annotations
 
@@ -10,7 +10,11 @@ from msgspec.structs import replace
 
 from store.book.changes import edit
 from store.measure.dates import show_date
+from store.measure.money import show_money
 from store.records.people import Contact
+from store.records.whole import Job
+from store.rules.calls import Call, calls, papers_short
+from store.rules.purse import quotes
 from tui.views.base import Desk, Key, KindView, State
 from tui.widgets.record_table import Column, Line
 
@@ -31,6 +35,42 @@ def _move(desk: Desk, key: str) -> None:
         desk.say(f"{key} {one.name} is {new.state} now. u takes it back.")
 
 
+def _quotes(desk: Desk, key: str) -> None:
+    one = desk.state.job.of(Contact).get(key)
+    trade = one.trade if one else ""
+    desk.read(f"Quotes, {trade}", "\n".join(quote_lines(desk.state.job, trade)) or f"No {trade} has quoted yet.")
+
+
+def quote_lines(job: Job, trade: str) -> list[str]:
+    """The quotes of a trade, by scope, side by side, with what each leaves out."""
+    currency, lines = job.settings.currency, list[str]()
+    for (of, scope), rows in quotes(job).items():
+        if of != trade:
+            continue
+        lines += ["", f"For: {scope or 'scope not noted'}"] if lines else [f"For: {scope or 'scope not noted'}"]
+        for each in rows:
+            above = f"+{show_money(each.above_lowest, currency)}" if each.above_lowest else "lowest"
+            counted = ", counted" if each.counted else ""
+            lines.append(f"  {show_money(each.amount, currency):>12}  {above:12}  {each.contact} {each.name}")
+            when = f"{show_date(each.day)}, " if each.day else ""
+            lines.append(
+                f"                leaves out: {each.leaves_out or 'nothing noted'} ({when}{each.state}{counted})"
+            )
+    return lines
+
+
+def _calls(desk: Desk, key: str) -> None:
+    lines = [call_words(desk.state.job, each) for each in calls(desk.state.job)]
+    desk.read("Calls to make", "\n".join(lines) or "Nobody has to be called.")
+
+
+def call_words(job: Job, call: Call) -> str:
+    """`25 Nov 2026: T4 Jo (555-0104), book S9 ...`."""
+    one = job.of(Contact)[call.contact]
+    phone = f" ({one.phone})" if one.phone else ""
+    return f"{show_date(call.day)}: {one.tag} {one.name}{phone}, {call.why}"
+
+
 class Trades(KindView):
     """Contacts with their state and their papers."""
 
@@ -38,11 +78,12 @@ class Trades(KindView):
     title = "Trades"
     about = (
         "Who works on the wall, sells for it or inspects it. Space moves a contact along from to ask to quoted, "
-        "booked and done. A licence or an insurance that ran out is marked."
+        "booked and done. A licence or an insurance that ran out, or ends before their work does, is marked. "
+        "k lays the quotes of a trade side by side; c lists the calls to make, the most pressing first."
     )
     kinds = (Contact,)
     filters = ("all", *STATES)
-    keys = (Key("space", "Move along", _move),)
+    keys = (Key("space", "Move along", _move), Key("k", "Quotes", _quotes), Key("c", "Calls", _calls))
 
     def columns(self, state: State) -> tuple[Column, ...]:
         """Tag, name, trade, state, papers, phone, mail."""
@@ -64,7 +105,11 @@ class Trades(KindView):
 
     def line(self, state: State, row: Any) -> Line:
         """One contact; a paper that ran out has a sign."""
-        papers = [_paper(until, state.job.today) for until in (row.insured_until, row.licence_until)]
+        short = {paper for paper, _, _ in papers_short(state.job, row)}
+        papers = [
+            _paper(until, state.job.today, paper in short)
+            for paper, until in (("insurance", row.insured_until), ("licence", row.licence_until))
+        ]
         warn = row.state != "done" and any(each.startswith("!") for each in papers)
         cells = (row.tag, row.name, row.trade, row.state, *papers, row.phone, row.mail)
         return Line(cells, "warn" if warn else "done" if row.state == "done" else "")
@@ -79,22 +124,20 @@ class Trades(KindView):
     def summary(self, state: State, rows: Sequence[Any]) -> str:
         """How many in each state, and the next call."""
         counts = dict.fromkeys(STATES, 0)
-        calls: list[tuple[date, str]] = []
         for one in state.job.of(Contact).values():
             counts[one.state] += 1
-            if one.call_on and one.state != "done":
-                calls.append((one.call_on, f"{one.tag} {one.name}"))
         text = ", ".join(f"{count} {name}" for name, count in counts.items() if count)
-        if calls:
-            day, name = min(calls)
-            text += f" · next call: {name}, {show_date(day)}"
+        if found := calls(state.job):
+            text = f"next call {call_words(state.job, found[0])} · {text}"
         return text or "nobody yet"
 
 
-def _paper(until: date | None, today: date) -> str:
+def _paper(until: date | None, today: date, short: bool) -> str:
     if until is None:
         return "not noted"
     if until < today:
         return "! ran out"
+    if short:
+        return f"! {show_date(until)}"
     left = (until - today).days
     return f"! {left} days left" if left <= PAPER_DAYS else show_date(until)
