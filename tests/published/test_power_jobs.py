@@ -53,6 +53,58 @@ def test_box_fill(tmp_path: Path, capsys: pytest.CaptureFixture[str], inside: st
     assert f"{fill:.2f}" in box["fill_lines"][-1]
 
 
+WRITTEN = [
+    # The first example of the lesson, in the ways in which people write it.
+    'conductors = ["2 x 12/2 with ground"]\nclamps = "yes"\ndevices = ["receptacle"]',
+    'conductors = ["12/2 NM", "12/2 NM"]\nclamps = true\ndevices = ["duplex receptacle 12 AWG"]',
+    'conductors = ["12-2 G x 2"]\nclamps = true\ndevices = "receptacle #12"',
+    'conductors = ["two 12-2 NM-B"]\nclamps = true\ndevices = ["1 receptacle 12"]',
+    'conductors = ["4 x 12", "2 x ground 12"]\nclamps = true\ndevices = ["20 A receptacle 12"]',
+    'conductors = ["12 hot", "12 neutral", "2 #12", "bare 12", "bare 12"]\nclamps = true\ndevices = ["receptacle 12"]',
+    'conductors = ["nm-12-2", "nm-12-2"]\nclamps = true\ndevices = ["receptacle 5-20R 12"]',
+]
+
+
+@pytest.mark.parametrize("inside", WRITTEN)
+def test_the_same_box_in_other_words(tmp_path: Path, capsys: pytest.CaptureFixture[str], inside: str) -> None:
+    body = f'[[box]]\ntag = "B1"\nwhat = "receptacle"\nvolume = "22 in3"\n{inside}\n'
+    box = figures(tmp_path, capsys, body)["B1"]
+    assert (box["fill_in3"], box["volume_in3"]) == (18.0, 22.0)
+    assert "missing" not in box
+
+
+@pytest.mark.parametrize("size", ["4 x 1-1/2 square", "4x4x1.5", "4 in square, 1-1/2 in deep", "4 square 1 1/2"])
+def test_a_standard_box_by_its_size(tmp_path: Path, capsys: pytest.CaptureFixture[str], size: str) -> None:
+    """Table 314.16(A) (secondary copy): 4 × 1-1/2 square is 21.0 in³, though 4 × 4 × 1.5 is 24."""
+    body = f'[[box]]\ntag = "B1"\nwhat = "junction"\nsize = "{size}"\nconductors = "7 x 14"\n'
+    box = figures(tmp_path, capsys, body)["B1"]
+    assert (box["fill_in3"], box["volume_in3"]) == (14.0, 21.0)
+
+
+CONDUCTORS = ["12", "12 AWG", "#12", "12 AWG copper", "12/2", "12-2 NM-B", "nm-12-2", "12 solid"]
+
+
+@pytest.mark.parametrize("conductor", CONDUCTORS)
+def test_the_same_wire_in_other_words(tmp_path: Path, capsys: pytest.CaptureFixture[str], conductor: str) -> None:
+    """12.5 A over 100 ft of 12 AWG solid: 4.825 V (Chapter 9, Table 8)."""
+    values = f'breaker = "20 A"\nconductor = "{conductor}"\nlength = "100 ft"\nload = 1500'
+    found = figures(tmp_path, capsys, circuit(values))["C1"]
+    assert found["drop_v"] == pytest.approx(4.825)
+    assert (found["limit_a"], found["connected_w"]) == (20, 1500)
+    assert "missing" not in found
+
+
+def test_what_is_missing_is_said_beside_what_can_be_told(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    found = figures(tmp_path, capsys, circuit("breaker = 20\nload = 600"))
+    assert (found["C1"]["design_a"], found["C1"]["limit_a"]) == (5, 20)
+    assert found["C1"]["missing"] == ["conductor, like 12 (AWG) or 2.5 mm2"]
+    assert len(found["B1"]["missing"]) == 3
+    inner = tmp_path / "again"
+    inner.mkdir()
+    partial = figures(inner, capsys, circuit('conductor = "12"\nload = 600'))["C1"]
+    assert [each.split(",")[0] for each in partial["missing"]] == ["breaker", "length to the panel"]
+
+
 def test_nine_conductors_of_12_awg_want_a_square_box(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     """Exam problem (secondary copy): nine 12 AWG and nothing else: 4 × 1-1/2 square, 21.0 in³."""
     body = '[[box]]\ntag = "B1"\nwhat = "junction"\nplate = true\nconductors = ["9 x 12"]\nsize = "4 x 1-1/2 square"\n'
@@ -100,13 +152,15 @@ def test_drop_of_a_1500_watt_load(
 
 def test_fixed_heating_at_125_percent(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     """Code newsletter on 424.3(B) (secondary copy): 9,600 W at 240 V and a 3 A blower: 43 A, 53.75 A at 125 %."""
-    values = 'breaker = 60\nvolts = 240\nconductor = "6"'
+    values = 'breaker = 60\nvolts = 240\nconductor = "6"\nlength = "50 ft"'
     things = thing("E1", 9600, 'power = "hard-wired"\nheats = true\nwhat = "heater"')
     things += thing("E2", 720, 'power = "hard-wired"\nhours = 3')
     found = figures(tmp_path, capsys, circuit(values, things, "junction"))["C1"]
     assert found["connected_a"] == 43
     assert found["design_a"] == 53.75
     assert found["limit_a"] == 55
+    # 6 AWG is listed stranded only, 0.491 ohm: 43 A there and back over 50 ft.
+    assert found["drop_v"] == pytest.approx(2 * 50 * 0.491 / 1000 * 43)
 
 
 def test_12_a_of_fixed_heating_is_planned_as_15(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
