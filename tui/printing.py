@@ -27,9 +27,12 @@ def print_sheet(app: App[Any], desk: WorkDesk, name: str = "") -> None:
     if name:
         _begin(app, desk, name, usual_form(name))
         return
-    usual = [(name, usual_form(name)) for name in SHEETS]
-    others = [(name, form) for name, sheet in SHEETS.items() for form in sheet.makers if (name, form) not in usual]
-    choices = [(f"{name} {form}", f"{name}: {SHEETS[name].title} ({form})") for name, form in (*usual, *others)]
+    choices = [(f"{name} {usual_form(name)}", f"{name}: {sheet.title}") for name, sheet in SHEETS.items()]
+    choices += [
+        (f"{name} {form}", f"{name}: {sheet.title}, as {form}")
+        for name, sheet in SHEETS.items()
+        for form in list(sheet.makers)[1:]
+    ]
     desk.pick("Print what?", choices, lambda key: _choose_wall(app, desk, *key.split()))
 
 

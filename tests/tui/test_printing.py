@@ -12,7 +12,7 @@ async def print_tape(seat: Seat) -> None:
     """Pick the tape sheet from the list, and the first wall."""
     await seat.keys("P")
     await seat.until(lambda: seat.top_is(Pick))
-    await seat.write("tape: (html)")
+    await seat.write("tape:")
     await seat.keys("enter")
     await seat.until(lambda: "Of which wall?" in seat.text)
     await seat.keys("enter")
@@ -50,8 +50,8 @@ async def test_every_form_of_a_sheet_is_offered_and_a_draft_is_called_one(tmp_pa
     path = job_file(tmp_path)
     async with seat_at(path) as seat:
         for typed, said, name in (
-            ("money: (csv)", "money is in", "job-money.csv"),
-            ("packet-drywall: (html)", "packet-drywall is as a DRAFT in", "job-packet-drywall.html"),
+            ("money: as csv", "money is in", "job-money.csv"),
+            ("packet-drywall:", "packet-drywall is as a DRAFT in", "job-packet-drywall.html"),
             ("calendar:", "calendar is in", "job-calendar.ics"),
         ):
             await seat.keys("P")

@@ -5,10 +5,17 @@ from __future__ import annotations
 from datetime import date, timedelta
 from pathlib import Path
 
+from msgspec.structs import replace
+
+from store.book.changes import add, edit
+from store.measure.length import INCH_NM, Length
 from store.measure.money import Money
+from store.records.equipment import Equipment
 from store.records.field import Ref
 from store.records.gate import Check, Closing
 from store.records.people import Amount, Contact, Handoff, Step
+from store.records.wall import Wall
+from store.records.wiring import Box, Cable, Circuit
 from tests.rules.test_purse import worked_example
 from tests.tui.seat import Seat, seat_at, small_job, stored
 from tui.screen import JobScreen
@@ -17,6 +24,10 @@ from tui.widgets.dialogs import AskText, ReadPage
 
 TODAY = date.today()
 CREW = Contact(tag="T1", name="Sam", trade="electrician", state="booked", week="every day")
+
+
+def inches(number: int) -> Length:
+    return Length(number * INCH_NM)
 
 
 async def to_view(seat: Seat, title: str) -> None:
@@ -123,6 +134,58 @@ async def test_a_packet_is_given_only_when_it_is_ready(tmp_path: Path) -> None:
         await seat.until(lambda: seat.top_is(ReadPage))
         assert "still a draft" in seat.text
     assert stored(path).job.of(Handoff)["H1"].given is None
+
+
+async def test_of_six_changes_after_a_packet_was_given_its_three_are_told(tmp_path: Path) -> None:
+    records = [
+        CREW,
+        Wall(tag="W1", name="Media wall"),
+        Box(tag="B1", what="receptacle", name="screen", wall=Ref("W1"), x=inches(60), y=inches(66), circuit=Ref("C1")),
+        Circuit(tag="C1", name="Media", breaker=15.0),
+        Equipment(tag="E1", name="Screen", what="screen"),
+        Cable(tag="K1", type="cat6", end=Ref("E1")),
+        Handoff(tag="H1", trade="electrician", contact=Ref("T1"), given=TODAY, point=1),
+        Handoff(tag="H2", trade="drywall"),
+    ]
+    path = small_job(tmp_path, records)
+    edits: list[tuple[str, dict[str, object]]] = [
+        ("B1", {"x": inches(62)}),
+        ("C1", {"breaker": 20.0}),
+        ("E1", {"price": Money(90_000)}),
+        ("K1", {"type": "cat6a"}),
+        ("W1", {"scribe": inches(1)}),
+    ]
+    async with seat_at(path) as seat:
+        await to_view(seat, "Handoffs")
+        assert seat.cells("H2")[3].startswith("draft:")
+        assert seat.cells("H1")[3] == "given, nothing changed"
+        for tag, values in edits:
+            old = seat.book.job.get(tag)
+            assert old is not None
+            seat.book.act(f"Edit {tag}", [edit(old, replace(old, **values))])
+        seat.book.act("Add", [add(Cable(tag="", type="nm-14-2", start=Ref("B1"), name="lamp"))])
+        seat.job_screen.desk.look_again()
+        assert seat.cells("H1")[3] == "! OUT OF DATE: 3 to tell"
+        assert "1 out of date" in seat.text
+        await seat.keys("o")
+        await seat.until(lambda: seat.top_is(ReadPage))
+        page = seat.text
+        at = page.index("Tell them, and print the packet anew:")
+        told = [line.split("│")[1].strip() for line in page[at:].split("\n")[1:5]]
+        assert told == [
+            "B1 screen: from left was 5', is 5' 2\".",
+            "C1 Media: breaker was 15, is 20.",
+            "K2 lamp is new: type nm-14-2; from B1.",
+            "",
+        ]
+        await seat.keys("escape")
+        await seat.until(lambda: seat.top_is(JobScreen))
+        await seat.keys("p")
+        await seat.until(lambda: "packet-electrician is as a DRAFT in" in seat.said)
+        paper = path.with_name("small-packet-electrician.html").read_text("utf-8")
+        banner = paper[paper.index("OUT OF DATE (H1") :].split("</div>")[0]
+        assert banner.count("<p>") == 4
+        assert "C1 Media: breaker was 15, is 20." in banner
 
 
 async def test_signing_back_closes_what_asks_for_no_evidence_and_is_one_undo(tmp_path: Path) -> None:

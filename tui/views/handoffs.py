@@ -10,31 +10,32 @@ from store.measure.dates import show_date
 from store.records.people import Contact, Handoff
 from store.records.whole import Job
 from store.rules.handoff import Packet, signed_back
-from store.rules.handoff_changes import Changed, changes_since
+from store.rules.handoff_changes import Changed
 from store.rules.wording import plural
 from tui.views.base import Desk, Key, KindView, State, tag_order
 from tui.widgets.record_table import Column, Line
 
 
 def told(state: State, one: Handoff) -> tuple[Changed, ...]:
-    """What changed for a trade since this packet was given; nothing while it is not, or is signed back."""
-    if one.given is None or one.signed is not None:
+    """What changed for a trade since this packet was given; nothing while it is not, or when a newer one is out."""
+    if one.given is None:
         return ()
-    newest = state.packet(one.trade)
-    if newest.given is not None and newest.given.tag == one.tag:
-        return newest.changed
-    return changes_since(state.job, one, state.entries)
+    found = state.packet(one.trade)
+    return found.changed if found.given is not None and found.given.tag == one.tag else ()
 
 
 def stands(state: State, one: Handoff) -> str:
     """How a packet stands, in a few words; `!` before what must be done."""
+    changed, found = told(state, one), state.packet(one.trade)
     if one.signed is not None:
-        return f"signed back {show_date(one.signed)}"
+        since = f", {len(changed)} changed since" if changed else ""
+        return f"{'! ' if changed else ''}signed {show_date(one.signed)}{since}"
+    if changed:
+        return f"! OUT OF DATE: {len(changed)} to tell"
     if one.given is not None:
-        changed = told(state, one)
-        return f"! OUT OF DATE: {len(changed)} to tell" if changed else f"given {show_date(one.given)}, as it is"
-    missing = state.packet(one.trade).missing
-    return f"draft: {plural(len(missing), 'thing')} missing" if missing else "ready to give"
+        newer = found.given is not None and found.given.tag != one.tag
+        return f"replaced by {found.given.tag}" if newer and found.given else "given, nothing changed"
+    return f"draft: {plural(len(found.missing), 'thing')} missing" if found.missing else "ready to give"
 
 
 def packet_words(state: State, one: Handoff) -> str:
