@@ -14,13 +14,14 @@ from typing import Literal
 import msgspec
 
 from store.measure.length import Length, show_length
+from store.records.equipment import Equipment
 from store.records.wall import Wall
 from store.records.whole import Job
 from store.records.wiring import Box, Cable, Circuit, Raceway
 from store.rules.cable_kinds import is_power
 from store.rules.corners import flat
 from store.rules.once import once
-from store.rules.scene_parts import Point, point_of, read_place, wall_of, without_repeats
+from store.rules.scene_parts import Point, equipment_rect, point_of, read_place, wall_of, without_repeats
 from store.rules.survey import sizes
 from store.trade.cable_length import path_length_nm, studs_crossed
 from store.trade.framing import MOST_STUDS
@@ -80,7 +81,16 @@ def route_of(job: Job, cable: Cable) -> Route:
     plan = _planned(job, cable)
     if cable.measured is not None:
         return msgspec.structs.replace(plan, path=cable.measured.nm, found=MEASURED)
-    return plan
+    taken = [tag for tag in (cable.start, cable.end) if _size_unknown(job, tag)]
+    if plan.path is None or not taken:
+        return plan
+    return msgspec.structs.replace(plan, found=f"{plan.found}; {' and '.join(taken)} taken as amid the opening")
+
+
+def _size_unknown(job: Job, tag: str) -> bool:
+    """True for a device of which no more is known than its opening."""
+    one = job.of(Equipment).get(tag) if tag else None
+    return one is not None and equipment_rect(job, one) is None
 
 
 def course(cable: Cable) -> str:

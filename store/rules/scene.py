@@ -205,16 +205,16 @@ def _paths(wall: str, legs: Iterable[Leg]) -> Iterator[tuple[Point, ...]]:
     path: list[Point] = []
     last: Leg | None = None
     for leg in legs:
-        start, end = leg.start, leg.end
+        line = [leg.start, leg.end]
         if leg.place == "beyond":
             out = BEYOND_NM if leg.start[1] else -BEYOND_NM
-            start, end = (start[0], start[1] + out), (end[0], end[1] + out)
+            line[1:1] = [(x, y + out) for x, y in line]
         joined = last is not None and last.wall == leg.wall and last.end == leg.start
         if path and not joined:
             yield without_repeats(tuple(path))
             path = []
         if leg.wall == wall:
-            path += [start, end]
+            path += line
         last = leg
     if path:
         yield without_repeats(tuple(path))

@@ -93,15 +93,19 @@ def wall_of(job: Job, tag: str) -> str:
 
 
 def point_of(job: Job, tag: str) -> Point | None:
-    """Where a cable or raceway meets a thing: a box's centre, or the middle of a device, an opening or a panel."""
+    """Where a cable or raceway meets a thing: a box's centre, or the middle of a device, an opening or a panel.
+
+    A device whose size is not noted yet is taken to be at the middle of its opening.
+    """
     record = job.get(tag)
     if isinstance(record, Box):
         return (record.x.nm, record.y.nm) if record.x is not None and record.y is not None else None
     rect = None
-    if isinstance(record, Opening | Panel):
-        rect = rect_of(record)
-    elif isinstance(record, Equipment):
+    if isinstance(record, Equipment):
         rect = equipment_rect(job, record)
+        record = job.of(Opening).get(record.opening)
+    if rect is None and isinstance(record, Opening | Panel):
+        rect = rect_of(record)
     return rect.centre if rect else None
 
 

@@ -74,7 +74,10 @@ class Misfit(msgspec.Struct, frozen=True):
     at: str
     port: str
     why: str
-    """`none` of its kind there, all `used`, or only in the `wrong way` for a cable that works one way round."""
+    """`none` of its kind there, all `used`, the cable turned the `wrong way` for one that works one way round, or two
+    inputs (`no output`) or two outputs (`no input`) at its ends."""
+    way: str = ""
+    """`in` or `out`, where a port of the other way would not do."""
 
 
 class Links(msgspec.Struct, frozen=True):
@@ -197,14 +200,17 @@ class _Joining:
 
     def _join(self, cable: Cable, ends: tuple[tuple[str, ...], ...], family: str, one_way: bool) -> None:
         for port in PORTS_OF[family]:
-            for source, sink, turned in ((0, 1, False), (1, 0, True)):
-                found = self._pair(port, ends[source], ends[sink])
-                if found is None or (turned and one_way):
-                    continue
-                for device, way in ((found[0], "out"), (found[1], "in")):
-                    self._take(device, port, way)
-                self.made.append(Link(cable.tag, port, *found))
-                return
+            straight = self._pair(port, ends[0], ends[1])
+            found = straight or self._pair(port, ends[1], ends[0])
+            if found is None:
+                continue
+            for device, way in ((found[0], "out"), (found[1], "in")):
+                self._take(device, port, way)
+            # A cable that only has to be turned round joins its devices all the same: what is wrong is told once.
+            self.made.append(Link(cable.tag, port, *found))
+            if straight is None and one_way:
+                self.misfits.append(Misfit(cable.tag, cable.start, port, "wrong way"))
+            return
         self._note_misfit(cable, ends, family, one_way)
 
     def _pair(self, port: str, sources: tuple[str, ...], sinks: tuple[str, ...]) -> tuple[str, str] | None:
@@ -232,9 +238,6 @@ class _Joining:
 
     def _note_misfit(self, cable: Cable, ends: tuple[tuple[str, ...], ...], family: str, one_way: bool) -> None:
         port = PORTS_OF[family][0]
-        if one_way and self._pair(port, ends[1], ends[0]) is not None:
-            self.misfits.append(Misfit(cable.tag, cable.start, port, "wrong way"))
-            return
         found = []
         for tag, devices, way in zip((cable.start, cable.end), ends, ("out", "in"), strict=True):
             ways = ("in", "out", "both") if not one_way else (way, "both")
@@ -245,9 +248,17 @@ class _Joining:
             had = any(one.kind == port for each in devices for one in ports(self.job)[each])
             found.append(Misfit(cable.tag, tag, port, "used" if had else "none"))
         if not found and all(ends) and not any(self._silent(each) for side in ends for each in side):
-            found.append(Misfit(cable.tag, cable.end, port, "used"))
+            found.append(self._both_alike(cable, ends, port))
         # An end that has no such port at all says more than one whose ports are in use.
         self.misfits += sorted(found, key=lambda each: each.why)[:1]
+
+    def _both_alike(self, cable: Cable, ends: tuple[tuple[str, ...], ...], port: str) -> Misfit:
+        """A cable with an output left at its ends and no input, or the other way about."""
+        way = "in" if any(self._best(port, side, "out") for side in ends) else "out"
+        for tag, devices in ((cable.end, ends[1]), (cable.start, ends[0])):
+            if any(one.kind == port and one.way in (way, "both") for each in devices for one in ports(self.job)[each]):
+                return Misfit(cable.tag, tag, port, "used", way)
+        return Misfit(cable.tag, cable.end, port, f"no {way}put")
 
     def _silent(self, device: str) -> bool:
         """True when nothing is known of the ports of a device that should have some."""
@@ -297,6 +308,33 @@ def ways_to_screen(job: Job) -> dict[str, tuple[Link, ...]]:
         if way := _way(source, onward, shown, frozenset()):
             found[source] = way
     return found
+
+
+@once
+def breaks(job: Job) -> dict[str, tuple[str, ...]]:
+    """Where pictures go no farther: a device with the sources that get to it and to no screen; a source by itself.
+
+    A break that a cable without a port explains is left out.
+    """
+    onward = {link.source: link.sink for link in links(job).made if link.port == "hdmi" and link.source and link.sink}
+    explained = {
+        device
+        for misfit in links(job).misfits
+        if misfit.port == "hdmi"
+        for end in (job.of(Cable)[misfit.cable].start, job.of(Cable)[misfit.cable].end)
+        for device in devices_at(job, end)
+    }
+    found: dict[str, list[str]] = {}
+    for source in sources(job):
+        if source in ways_to_screen(job):
+            continue
+        at, seen = source, {source}
+        while (following := onward.get(at)) and following not in seen:
+            at = following
+            seen.add(at)
+        if at not in explained:
+            found.setdefault(at, []).append(source)
+    return {at: tuple(each) for at, each in found.items()}
 
 
 def _way(at: str, onward: dict[str, list[Link]], shown: set[str], seen: frozenset[str]) -> tuple[Link, ...]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Iterable
 
 from store.records.equipment import Equipment
@@ -13,6 +14,7 @@ from store.rules.cable_limits import gbit_s
 from store.rules.findings import Finding, rule
 from store.rules.signal import (
     LINK_WORD,
+    breaks,
     devices_at,
     feeders,
     having,
@@ -36,6 +38,10 @@ NEEDS_GBIT_S = {2160: 18.0, 4320: 48.0}
 @rule
 def cable_without_port(job: Job) -> Iterable[Finding]:
     """A cable that finds no port at one of its ends, or is the wrong way round."""
+    together: defaultdict[str, set[str]] = defaultdict(set)
+    if links(job).misfits:
+        for port, told in (("hdmi", too_few_inputs), ("ethernet", too_few_network_ports)):
+            together[port] = {tag for each in told(job) for tag in each.tags}
     for misfit in links(job).misfits:
         cable = job.of(Cable)[misfit.cable]
         word = LINK_WORD.get(misfit.port, misfit.port)
@@ -52,38 +58,62 @@ def cable_without_port(job: Job) -> Iterable[Finding]:
                 {"from": cable.start, "to": cable.end},
             )
             continue
+        if misfit.why == "used" and (_for_guests(job, cable) or together[misfit.port] & {*devices_at(job, misfit.at)}):
+            continue  # told of the quick-connect, or of all the devices together
         there = listed([named(job, each) for each in devices_at(job, misfit.at)])
+        if misfit.why in ("no output", "no input"):
+            both = [named(job, each) for end in (cable.start, cable.end) for each in devices_at(job, end)]
+            yield Finding(
+                "no_port",
+                "fix",
+                (cable.tag,),
+                f"{named(job, cable.tag)} needs an {word} {misfit.why[3:]} at one of its ends, and none is left at "
+                f"{listed(both)}.",
+                "Note the port if it is there; else lead the cable elsewhere.",
+                PORTS_NOTED,
+                {"port": misfit.port, "at": misfit.at},
+            )
+            continue
         says = (
             f"nothing there has one ({there})" if misfit.why == "none" else f"all that are there are in use ({there})"
         )
+        needed = f"an {misfit.way}put" if misfit.way else "a port"
         yield Finding(
             "no_port" if misfit.why == "none" else "ports_used_up",
             "fix",
             (cable.tag, misfit.at) if misfit.at != cable.tag and misfit.at else (cable.tag,),
-            f"{named(job, cable.tag)} needs a port for {word} at {misfit.at}, and {says}.",
+            f"{named(job, cable.tag)} needs {needed} for {word} at {misfit.at}, and {says}.",
             "Note the port if it is there; else lead the cable elsewhere, add a switch, or make it a spare.",
             PORTS_NOTED,
             {"port": misfit.port, "at": misfit.at},
         )
 
 
+def _for_guests(job: Job, cable: Cable) -> bool:
+    """True for a cable from a quick-connect."""
+    ends = (job.of(Box).get(cable.start), job.of(Box).get(cable.end))
+    return any(box is not None and box.what == "quick-connect" for box in ends)
+
+
 @rule
 def source_without_way(job: Job) -> Iterable[Finding]:
-    """A source of pictures from which no cable leads to a screen."""
+    """A source of pictures from which no cable leads to a screen, or a device where several come to an end."""
     if not screens(job):
         return
-    ways = ways_to_screen(job)
-    for tag in sources(job):
-        if tag not in ways:
-            yield Finding(
-                "source_without_way",
-                "fix",
-                (tag,),
-                f"{named(job, tag)} has a picture output, and no cable leads from it to a screen.",
-                "Add its cable, in the wall or in the cabinet; or take the port off its list if it is not used.",
-                PORTS_NOTED,
-                {"ports": ", ".join(job.of(Equipment)[tag].ports)},
-            )
+    for at, made in breaks(job).items():
+        alone = made == (at,)
+        yield Finding(
+            "source_without_way",
+            "fix",
+            (at, *(each for each in made if each != at)),
+            f"{named(job, at)} has a picture output, and no cable leads from it to a screen."
+            if alone
+            else f"{named(job, at)} gets the pictures of {listed([named(job, each) for each in made])}, and no cable "
+            "leads from it to a screen.",
+            "Add its cable, in the wall or in the cabinet; or take the port off its list if it is not used.",
+            PORTS_NOTED,
+            {"ports": ", ".join(job.of(Equipment)[at].ports), "sources": ", ".join(made)},
+        )
 
 
 @rule
@@ -160,22 +190,23 @@ def screen_shows_less(job: Job) -> Iterable[Finding]:
     for screen in screens(job):
         lines = job.of(Equipment)[screen].lines or 0
         needs = max((rate for line, rate in NEEDS_GBIT_S.items() if line <= lines), default=0.0)
+        through: dict[str, list[str]] = {}
         for source, way in ways_to_screen(job).items():
-            if way[-1].sink != screen:
-                continue
-            for link in way:
-                rate = gbit_s(job.of(Cable)[link.cable].carries)
-                if rate is not None and rate < needs:
-                    yield Finding(
-                        "screen_shows_less",
-                        "look",
-                        (link.cable, source, screen),
-                        f"{named(job, link.cable)}, on the way from {named(job, source)}, is to carry {rate:g} Gbit/s; "
-                        f"{lines} lines of {named(job, screen)} in full colour take {needs:g}.",
-                        "Take a cable of the higher grade, if that source makes such pictures; else answer so.",
-                        "HDMI specification 2.0 and 2.1, data rates",
-                        {"rate": f"{rate:g}", "needs": f"{needs:g}"},
-                    )
+            for link in way if way[-1].sink == screen else ():
+                through.setdefault(link.cable, []).append(source)
+        for cable, made in through.items():
+            rate = gbit_s(job.of(Cable)[cable].carries)
+            if rate is not None and rate < needs:
+                yield Finding(
+                    "screen_shows_less",
+                    "look",
+                    (cable, *made, screen),
+                    f"{named(job, cable)}, on the way from {listed([named(job, each) for each in made])}, is to carry "
+                    f"{rate:g} Gbit/s; {lines} lines of {named(job, screen)} in full colour take {needs:g}.",
+                    "Take a cable of the higher grade, if a source makes such pictures; else answer so.",
+                    "HDMI specification 2.0 and 2.1, data rates",
+                    {"rate": f"{rate:g}", "needs": f"{needs:g}"},
+                )
 
 
 @rule
@@ -199,7 +230,9 @@ def no_sound_return(job: Job) -> Iterable[Finding]:
             for link in arc
         )
         sent = any(link.source == screen and link.port in ("optical", "line", "hdmi") for link in made)
-        if own and ports(job)[screen] and not returns and not sent:
+        explained = bool(breaks(job)) or any(each.port == "hdmi" for each in links(job).misfits)
+        cut_off = explained and not list(feeders(job, screen))
+        if own and ports(job)[screen] and not returns and not sent and not cut_off:
             yield Finding(
                 "no_sound_return",
                 "look",

@@ -264,6 +264,13 @@ def test_a_cable_ends_at_the_middle_of_a_device_or_an_opening() -> None:
     assert route(job, "K2").path == 7 * FOOT_NM + 3 * FOOT_NM + 3 * INCH_NM
 
 
+def test_a_device_whose_size_is_not_noted_is_taken_as_amid_its_opening() -> None:
+    opening = make(Opening, "N1", name="bay", wall="W1", x="8'", y="4'", width="2'", height="2'")
+    job = plain(opening, make(Equipment, "E1", name="box", opening="N1"), cable(end="E1"), cable("K2", end="N1"))
+    assert route(job).path == route(job, "K2").path == (7 + 4) * FOOT_NM
+    assert route(job).found == "the plan; E1 taken as amid the opening"
+
+
 def test_a_cable_that_was_given_up_has_no_route() -> None:
     job = plain(cable(), cable("K2", retired=TODAY))
     assert list(routes(job)) == ["K1"]

@@ -159,6 +159,46 @@ def test_sound_of_the_screen_wants_a_way_back() -> None:
     assert faults(put(optical, cable("K6", "fibre", "B2", "B1"))) == []
 
 
+def test_one_fault_is_told_once() -> None:
+    """What follows from a fault is not told beside it."""
+    guest = (box("B3", "3'", "1'", "quick-connect"), cable("K6", "hdmi", "B3", "B1"))
+    no_input = put(chain(*guest), device("E2", "receiver", "hdmi in", "hdmi arc out", "ethernet", "speaker out"))
+    no_input = put(no_input, device("E1", "screen", "hdmi arc in", "ethernet", place="N1", lines=2160))
+    more = [device(f"E{at}", "player", "hdmi out", "ethernet") for at in (6, 7)]
+    cords = [cord(f"K{at}", f"E{at}", "E2") for at in (6, 7)]
+    few = put(chain(*more, *cords), device("E4", "router", *["ethernet"] * 9))
+    few = put(few, device("E1", "screen", "hdmi arc in", "ethernet", place="N1", lines=2160))
+    wires = [cord(f"K{at + 2}", f"E{at}", "E4", "patch") for at in (6, 7)]
+    faulty: dict[str, tuple[Job, tuple[str, str, tuple[str, ...]]]] = {
+        "no input left for guests": (no_input, ("quick_connect_without_input", "fix", ("B3", "K6"))),
+        "the screen is not fed": (without(chain(), "K1"), ("source_without_way", "fix", ("E2", "E3"))),
+        "the way to the screen is turned round": (
+            put(chain(), cable("K1", "hdmi-optical", "B2", "B1", carries="18 Gbit/s")),
+            ("cable_wrong_way_round", "stop", ("K1",)),
+        ),
+        "a cord to where there is no such port": (
+            put(chain(), cord("K2", "E3", "E4")), ("no_port", "fix", ("K2", "E4")),
+        ),
+        "the screen has no such input": (
+            put(chain(), device("E1", "screen", "ethernet", place="N1", lines=2160)), ("no_port", "fix", ("K1", "B2"))
+        ),
+        "two outputs joined": (
+            put(chain(device("E6", "player", "hdmi out")), cord("K2", "E3", "E6")), ("no_port", "fix", ("K2",))
+        ),
+        "too few inputs, all cabled": (few, ("too_few_inputs", "fix", ("E3", "E6", "E7", "E2", "E1"))),
+        "too few network ports, all cabled": (
+            chain(*[device(f"E{at}", "player", "ethernet") for at in (6, 7)], *wires),
+            ("too_few_network_ports", "fix", ("E1", "E2", "E6", "E7", "E4")),
+        ),
+        "a cable for less than the screen shows, on the way of two": (
+            put(chain(device("E6", "player", "hdmi out"), cord("K6", "E6", "E2")), cable("K1", "hdmi", carries="9 G")),
+            ("screen_shows_less", "look", ("K1", "E3", "E6", "E1")),
+        ),
+    }  # fmt: skip
+    for name, (job, fault) in faulty.items():
+        assert faults(job) == [fault], name
+
+
 def test_an_infrared_remote_does_not_pass_a_solid_door() -> None:
     remote = device("E3", "player", "hdmi out", remote="infrared")
     shut = make(Opening, "N2", name="cabinet", use="equipment", door="solid")
