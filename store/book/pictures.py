@@ -31,6 +31,7 @@ SIGNATURES = (
 """First bytes of picture files, each from its own format's description."""
 BRANDS = (b"heic", b"heix", b"hevc", b"mif1", b"msf1", b"avif")
 EXIF_POINTER, DATE_TIME, DATE_TIME_ORIGINAL = 0x8769, 0x0132, 0x9003
+SMALL_AT, SMALL_LENGTH = 0x0201, 0x0202
 """Tags of Exif 2.3, 4.6."""
 MOST_ENTRIES = 500
 MOST_KEPT = 4096
@@ -85,6 +86,35 @@ def kind_of(head: bytes) -> str:
     if head[:4] == b"RIFF" and head[8:12] == b"WEBP":
         return "webp"
     return "heif" if head[4:8] == b"ftyp" and head[8:12] in BRANDS else ""
+
+
+def small_picture(path: Path) -> bytes:
+    """The small picture that a camera puts beside a large one in a JPEG file; empty where there is none (Exif 2.3,
+    4.5.5 and 4.5.8)."""
+    try:
+        with path.open("rb") as opened:
+            head = opened.read(HEAD_BYTES)
+        for marker, at, end in _segments(head):
+            if marker == 0xE1 and head[at : at + 6] == b"Exif\x00\x00":
+                return _small(head[at + 6 : end])
+    except (OSError, struct.error, ValueError):
+        return b""
+    return b""
+
+
+def _small(data: bytes) -> bytes:
+    order = {b"II": "<", b"MM": ">"}.get(data[:2])
+    if order is None:
+        return b""
+    first = struct.unpack_from(f"{order}I", data, 4)[0]
+    count = struct.unpack_from(f"{order}H", data, first)[0]
+    second = struct.unpack_from(f"{order}I", data, first + 2 + 12 * count)[0]
+    entries = _entries(data, order, second) if second else {}
+    if SMALL_AT not in entries or SMALL_LENGTH not in entries:
+        return b""
+    at, length = entries[SMALL_AT][1], entries[SMALL_LENGTH][1]
+    small = data[at : at + length]
+    return small if len(small) == length and small.startswith(b"\xff\xd8\xff") else b""
 
 
 def taken_on(head: bytes) -> date | None:

@@ -20,6 +20,7 @@ from store.records.wiring import Box, Cable, Circuit, Raceway
 from store.rules.access import best_way, in_use
 from store.rules.checks import rough_in
 from store.rules.findings import findings
+from store.rules.mock_up import AGREED
 from store.rules.power_plan import power
 from store.rules.raceways import insides
 from store.rules.reach import breaker_text, circuits_of
@@ -32,6 +33,10 @@ FINISH_WORDS = re.compile(r"paint|colou?r|batch|stain|lacquer|varnish|veneer|oil
 """Words of a note that speaks of what the surface is finished with."""
 
 
+MOST_WIDE = 12
+"""Characters of a word that a column of a table is kept wide enough for; a longer word is broken."""
+
+
 class Section(msgspec.Struct, frozen=True):
     """One table with its heading."""
 
@@ -41,13 +46,25 @@ class Section(msgspec.Struct, frozen=True):
     headings: tuple[str, ...]
     rows: tuple[tuple[str, ...], ...]
 
+    @property
+    def widths(self) -> tuple[int, ...]:
+        """The least width of each column, characters: its longest word, as far as there is room for that."""
+        columns = zip(self.headings, *self.rows, strict=True)
+        words = [[word for cell in each for word in cell.split()] for each in columns]
+        return tuple(min(max(map(len, each), default=0), MOST_WIDE) for each in words)
+
 
 def sections(job: Job) -> list[Section]:
     """Every table that has rows."""
     made = [
         _section("breakers", "Breakers and circuits", "As the electrical panel has them.", _circuits(job)),
         _section("equipment", "Equipment", "Serials and warranties, for service and for the insurance.", _gear(job)),
-        _section("service", "Days to come", "What is to be looked after, and what ends.", _days(job)),
+        _section(
+            "service",
+            "Days to come",
+            "What is to be looked after, and what ends.",
+            _days(job),
+        ),
         _section("cables", "Cables", "The tag is on both ends.", _cables(job)),
         _section("raceways", "Raceways", "What lets a cable be changed without opening the wall.", _raceways(job)),
         _section("boxes", "Boxes", "Places are centres, from the left corner and the finished floor.", _boxes(job)),
@@ -92,15 +109,20 @@ def _circuits(job: Job) -> Rows:
 
 
 def _gear(job: Job) -> Rows:
-    return ("tag", "what", "in", "reached through", "breaker", "serial", "warranty ends", "paid", "supplier"), (
+    return ("tag", "what", "in", "reached through", "breaker", "serial", "warranty ends", "cost", "supplier"), (
         (
             tag, one.name, str(one.opening), _way(job, tag), _breakers(job, tag),
-            one.serial, _day(one.warranty), show_money(one.paid, job.settings.currency) if one.paid is not None else "",
-            one.supplier,
+            one.serial, _day(one.warranty), _cost(job, one), one.supplier,
         )
         for tag, one in job.of(Equipment).items()
         if in_use(one)
     )  # fmt: skip
+
+
+def _cost(job: Job, one: Equipment) -> str:
+    """What was paid for it, else its price, all of its pieces together."""
+    amount = one.paid if one.paid is not None else one.price * one.count if one.price is not None else None
+    return show_money(amount, job.settings.currency) if amount is not None else ""
 
 
 def _breakers(job: Job, tag: str) -> str:
@@ -117,8 +139,9 @@ def _days(job: Job) -> Rows:
     for tag, one in job.of(Equipment).items():
         days = (("service", one.service), ("warranty ends", one.warranty), ("last day to send it back", one.return_by))
         for what, day in days if in_use(one) else ():
-            if day is not None and day >= job.today:
-                found.append((day, tag, one.name, what))
+            late = day is not None and day < job.today
+            if day is not None and (not late or what == "service"):
+                found.append((day, tag, one.name, f"{what}, overdue" if late else what))
     return ("day", "tag", "what", "why"), ((show_date(day), *rest) for day, *rest in sorted(found))
 
 
@@ -143,11 +166,12 @@ def _path(job: Job, tag: str) -> str:
 
 
 def _evidence(job: Job, tag: str) -> str:
-    return "; ".join(
-        f"{key.partition('/')[2]}: {closing.evidence or closing.reason} ({closing.by})"
-        for key in (f"{tag}/pulled", f"{tag}/labelled", f"{tag}/tested", f"{tag}/photographed")
-        if (closing := job.of(Closing).get(key)) is not None
-    )
+    """What was seen of a cable and by whom: `pulled, labelled: picture 7 (Kim); tested: 1 Gbit/s (Kim)`."""
+    found: dict[str, list[str]] = {}
+    for part in ("pulled", "labelled", "tested", "photographed"):
+        if (closing := job.of(Closing).get(f"{tag}/{part}")) is not None:
+            found.setdefault(f"{closing.evidence or closing.reason} ({closing.by})", []).append(part)
+    return "; ".join(f"{', '.join(parts)}: {ground}" for ground, parts in found.items())
 
 
 def _raceways(job: Job) -> Rows:
@@ -224,14 +248,22 @@ def _people(job: Job) -> Rows:
 
 
 def _inspected(job: Job) -> Rows:
-    checks = {check.key: check for check in rough_in(job)}
-    return ("item", "what", "outcome", "day", "by", "evidence or reason"), (
-        (
-            tag, checks[tag].what if tag in checks else "no longer on the list", one.outcome, show_date(one.date),
-            one.by, one.evidence or one.reason,
-        )
-        for tag, one in job.of(Closing).items()
-    )  # fmt: skip
+    """What was seen, a row each; what follows from one record, and was seen at once, on one row."""
+    checks = {check.key: check.what for check in rough_in(job)} | {AGREED: "the mock-up in tape on the wall, agreed"}
+    found: dict[tuple[str, ...], list[str]] = {}
+    for key, one in job.of(Closing).items():
+        about, part, _ = key.partition("/")
+        told = (one.outcome, show_date(one.date), one.by, one.evidence or one.reason)
+        found.setdefault((about if part and key != AGREED else key, *told), []).append(key)
+
+    def rows() -> Iterator[Sequence[str]]:
+        for (about, *told), keys in found.items():
+            if len(keys) > 1:
+                yield about, f"{named(job, about)}: {', '.join(key.partition('/')[2] for key in keys)}", *told
+            else:
+                yield keys[0], checks.get(keys[0], "no longer on the list"), *told
+
+    return ("item", "what", "outcome", "day", "by", "evidence or reason"), rows()
 
 
 def _stages(job: Job) -> Rows:

@@ -76,7 +76,8 @@ def _pictures(job: Job, folder: Path | None) -> list[Picture]:
         room -= len(uri)
         of = f" (of {', '.join(photo.of)})" if photo.of else ""
         day = f", {show_date(photo.date)}" if photo.date else ""
-        found.append(Picture(tag, f"{photo.shows or photo.file}{of}{day}" + ("" if uri else f": {photo.file}"), uri))
+        where = f": {photo.file}" if photo.shows or not uri else ""
+        found.append(Picture(tag, f"{photo.shows or photo.file}{of}{day}{where}", uri))
     return found
 
 

@@ -11,7 +11,7 @@ from importlib.resources import files
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from store.book.pictures import look
+from store.book.pictures import look, small_picture
 from store.measure.text import clean
 
 if TYPE_CHECKING:
@@ -65,14 +65,15 @@ def svg_uri(text: str) -> str:
 
 
 def picture_uri(file: str, folder: Path, room: int = MOST_PICTURE_BYTES) -> str:
-    """A picture as an address that holds it whole; empty when it is not there, too large or of no common kind."""
+    """A picture as an address that holds it whole; of a large one the small one that the camera put beside it. Empty
+    when there is none, or it is of no common kind."""
     seen = look(file, folder)
     if seen.kind not in SHOWN:
         return ""
     try:
         path = Path(seen.path)
-        if path.stat().st_size > min(room, MOST_PICTURE_BYTES):
-            return ""
-        return f"data:{SHOWN[seen.kind]};base64,{b64encode(path.read_bytes()).decode()}"
+        large = path.stat().st_size > min(room, MOST_PICTURE_BYTES)
+        data = small_picture(path) if large else path.read_bytes()
+        return f"data:{SHOWN[seen.kind]};base64,{b64encode(data).decode()}" if 0 < len(data) <= room else ""
     except OSError:
         return ""

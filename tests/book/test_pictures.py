@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import struct
+import tempfile
 from datetime import date
 from pathlib import Path
 
@@ -11,7 +12,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from store.book.pictures import kind_of, look, looks, missing_pictures, taken_on
+from store.book.pictures import kind_of, look, looks, missing_pictures, small_picture, taken_on
 from store.records.access import Photo
 from tests.rules.access_jobs import job_of, make
 
@@ -31,6 +32,38 @@ def jpeg(day: bytes = b"2026:09:30 12:00:00\x00", order: str = "<", tag: int = 0
     body = b"Exif\x00\x00" + tiff
     other = b"\xff\xe0" + struct.pack(">H", 16) + bytes(14)
     return b"\xff\xd8" + other + b"\xff\xe1" + struct.pack(">H", len(body) + 2) + body + b"\xff\xda\x00\x02"
+
+
+def with_small(small: bytes, order: str = "<") -> bytes:
+    """A JPEG head with a small picture in its EXIF data, as a camera writes it (Exif 2.3, 4.5.5)."""
+    mark = b"II*\x00" if order == "<" else b"MM\x00*"
+    second_at, small_at = 14, 44
+    tiff = mark + struct.pack(f"{order}I", 8) + struct.pack(f"{order}HI", 0, second_at)
+    tiff += struct.pack(f"{order}H", 2)
+    tiff += struct.pack(f"{order}HHII", 0x0201, 4, 1, small_at) + struct.pack(f"{order}HHII", 0x0202, 4, 1, len(small))
+    tiff = (tiff + bytes(4)).ljust(small_at, b"\x00") + small
+    body = b"Exif\x00\x00" + tiff
+    return b"\xff\xd8\xff\xe1" + struct.pack(">H", len(body) + 2) + body + b"\xff\xda\x00\x02"
+
+
+@pytest.mark.parametrize("order", ["<", ">"])
+def test_the_small_picture_of_the_camera_is_taken_out_whole(order: str, tmp_path: Path) -> None:
+    small = b"\xff\xd8\xff" + b"picture" * 9
+    path = tmp_path / "a.jpg"
+    path.write_bytes(with_small(small, order))
+    assert small_picture(path) == small
+    for other in (with_small(b"no picture"), jpeg(), with_small(small)[:70], b"", PNG):
+        path.write_bytes(other)
+        assert small_picture(path) == b""
+    assert small_picture(tmp_path / "gone.jpg") == b""
+
+
+@given(st.binary(max_size=300), st.integers(0, 120))
+def test_no_bytes_whatever_upset_the_search_for_it(noise: bytes, cut: int) -> None:
+    with tempfile.TemporaryDirectory() as folder:
+        path = Path(folder, "a.jpg")
+        path.write_bytes(with_small(b"\xff\xd8\xff" + noise)[:cut] + noise)
+        assert isinstance(small_picture(path), bytes)
 
 
 @pytest.mark.parametrize("order", ["<", ">"])

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from base64 import b64decode
 from datetime import date
 from pathlib import Path
 
@@ -18,6 +19,7 @@ from store.records.whole import Job
 from store.records.wiring import Cable
 from templates.sheets.owners_book import owners_book, owners_book_html, owners_book_markdown
 from templates.starters import load
+from tests.book.test_pictures import jpeg, with_small
 from tests.rules.access_jobs import TODAY, job_of, make
 from tests.templates.browser import PAPERS, Seen, measured, needs_browser, pdf_pages
 from tests.templates.test_panel_cards import HOSTILE, made
@@ -128,6 +130,43 @@ def test_pictures_stand_in_the_page_where_they_are_found(tmp_path: Path) -> None
     assert [bool(each.uri) for each in pictures] == [True, False, False]
     assert pictures[2].words == "gone.png: gone.png"
     assert not any(each.uri for each in owners_book(job).pictures)
+
+
+def test_of_a_huge_photo_the_small_picture_of_the_camera_is_put_in(tmp_path: Path) -> None:
+    small = b"\xff\xd8\xff\xe0" + bytes(range(200)) + b"\xff\xd9"
+    (tmp_path / "a.jpg").write_bytes(with_small(small) + bytes(700_000))
+    job = job_of(make(Photo, "F1", file="a.jpg"))
+    uri = owners_book(job, tmp_path).pictures[0].uri
+    assert b64decode(uri.partition(",")[2]) == small
+    (tmp_path / "a.jpg").write_bytes(jpeg() + bytes(700_000))
+    assert not owners_book(job, tmp_path).pictures[0].uri
+
+
+def test_what_was_seen_at_once_of_one_record_stands_on_one_row() -> None:
+    seen = {"date": TODAY, "by": "Kim", "evidence": "photo 7"}
+    closings = [make(Closing, f"K1/{each}", **seen) for each in ("pulled", "labelled")]
+    tested = make(Closing, "K1/tested", date=TODAY, by="Kim", evidence="1 Gbit/s")
+    agreed = make(Closing, "mockup/agreed", date=TODAY, by="Robin", evidence="tape on the wall")
+    rows = _rows(job_of(make(Cable, "K1", name="link", type="cat6"), *closings, tested, agreed), "inspected")
+    assert rows[0][:2] == ("K1", "K1 (link): pulled, labelled")
+    assert rows[1][0] == "K1/tested"
+    assert rows[2][:2] == ("mockup/agreed", "the mock-up in tape on the wall, agreed")
+    assert len(rows) == 3
+
+
+def test_a_service_that_is_overdue_is_told_as_such() -> None:
+    job = job_of(make(Equipment, "E1", name="fan", service=date(2026, 3, 1), warranty=date(2026, 3, 1)))
+    assert _rows(job, "service") == (("1 Mar 2026", "E1", "fan", "service, overdue"),)
+
+
+def test_no_column_is_so_narrow_that_a_tag_breaks(demo: Job) -> None:
+    for section in owners_book(demo).sections:
+        assert len(section.widths) == len(section.headings)
+        for at, heading in enumerate(section.headings):
+            if heading in ("tag", "by", "day"):
+                longest = max(len(word) for row in section.rows for word in [*row[at].split(), ""])
+                assert section.widths[at] >= min(longest, 12)
+    assert 'style="min-width: calc(4ch + 0.8rem)">tag</th>' in owners_book_html(demo)
 
 
 def test_a_huge_picture_is_named_and_not_put_in(tmp_path: Path) -> None:
