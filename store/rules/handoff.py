@@ -20,6 +20,7 @@ from store.rules.checks import Item, close
 from store.rules.findings import Finding, findings
 from store.rules.gate import STAGES, Standing, standing
 from store.rules.handoff_changes import Changed, Entry, changes_since
+from store.rules.handoff_questions import asked
 from store.rules.handoff_scope import SCHEDULES
 from store.rules.handoff_who import before_and_after, contacts_of, visit_of
 from store.rules.schedule import calendar, span, who_words
@@ -97,7 +98,7 @@ def packet(job: Job, trade: Trade, entries: Iterable[Entry] = (), *, found: list
         ready=tuple(_ready(job, trade, stage, visit, now, [one for one in found if tags & set(one.tags)])),
         listed=own,
         leaves=tuple(item for item in now.items if item.check.trade == trade),
-        questions=tuple(_questions(job, trade, [one for one in found if tags & set(one.tags)])),
+        questions=tuple(_questions(job, trade, [one for one in found if asked(job, trade, one, tags)])),
         cautions=_cautions(trade),
         before=before,
         after=after,
@@ -249,8 +250,6 @@ def _questions(job: Job, trade: Trade, found: list[Finding]) -> Iterator[str]:
     if trade == "carpenter" and any(wall.bearing == "unknown" for wall in job.of(Wall).values()):
         yield "Does the wall carry the house? Until somebody licensed has said, no stud is cut."
     for each in found:
-        if each.answered or each.severity == "stop":
-            continue
         yield f"{', '.join(each.tags)}: {each.says} {each.remedy}"
 
 

@@ -20,9 +20,13 @@ from store.records.people import Contact, Handoff, Stage, Step, Wish
 from store.records.wall import Opening, Wall
 from store.records.whole import Job
 from store.records.wiring import Box, Cable, Circuit
+from store.rules import handoff_questions
 from store.rules.checks import close, items, rough_in
+from store.rules.findings import Finding
 from store.rules.handoff import handed, packet, signed_back, trades_with_packets
 from store.rules.handoff_changes import changes_since
+from store.rules.handoff_questions import asked
+from store.rules.handoff_scope import SCHEDULES
 from tests.rules.order_jobs import MONDAY, job_of, step
 
 
@@ -237,3 +241,37 @@ def test_an_empty_job_has_a_packet_of_every_trade(trade: Any) -> None:
     assert isinstance(found.visit, tuple)
     assert found.cautions
     assert not any(isinstance(step, Step) for step in found.visit)
+
+
+@pytest.mark.parametrize(("rule", "tags", "trades"), [
+    ("tamper_resistant", ("B1",), {"electrician", "inspector"}),
+    ("receptacles_too_far", ("W1",), {"electrician", "inspector"}),
+    ("does_not_fit", ("E1", "N1"), {"carpenter"}),
+    ("interrupts_studs", ("W1", "N1"), {"carpenter"}),
+    ("corner_taken", ("W1", "K1"), {"low-voltage"}),
+    ("corner_taken", ("W1", "K2"), {"electrician", "inspector"}),
+    ("no_sound_return", ("E1",), {"low-voltage"}),
+    ("box_set_too_deep", ("B1",), {"electrician", "inspector", "drywall"}),
+    ("return_by_near", ("E1",), set()),
+    ("over_budget", ("job",), set()),
+    ("insurance_ran_out", ("T1",), set()),
+])  # fmt: skip
+def test_a_question_is_put_to_whoever_can_answer_it(rule: str, tags: tuple[str, ...], trades: set[str]) -> None:
+    job = job_of(
+        Wall(tag="W1", name="wall"), Opening(tag="N1", name="recess"), Equipment(tag="E1", name="Screen"),
+        Box(tag="B1", what="receptacle"), Cable(tag="K1", type="cat6"), Cable(tag="K2", type="nm-12-2"),
+    )  # fmt: skip
+    one = Finding(rule, "look", tags, "So.", "Do.", "common practice")
+    own = {"W1", "N1", "E1", "B1", "K1", "K2", "T1", "job"}
+    assert {trade for trade in SCHEDULES if asked(job, trade, one, own)} == trades
+    assert not any(asked(job, trade, replace(one, severity="stop"), own) for trade in SCHEDULES)
+
+
+def test_what_sorts_the_questions_names_rules_that_there_are() -> None:
+    text = "".join(path.read_text("utf-8") for path in Path(handoff_questions.__file__).parent.glob("*_rules.py"))
+    tables = (handoff_questions.ALSO, handoff_questions.NOT)
+    named = {each for table in tables for row in table.values() for each in row}
+    named |= set(handoff_questions.OWNERS)
+    # The names of these two are put together from the paper that they are about.
+    text += '"licence_ran_out" "insurance_ran_out"' if '"{paper}_ran_out"' in text else ""
+    assert [begin for begin in named if f'"{begin}' not in text and f"def {begin}" not in text] == []
