@@ -36,6 +36,8 @@ TITLE_PX = 64.0
 ROW_PX = 22.0
 """Between two dimension lines."""
 LINE_PX = 17.0
+SIGN_STEP_PX = 20.0
+"""Between the signs of things at one and the same place, upwards."""
 LONGEST = 60
 """Characters of a name; the rest is cut."""
 DASHES = {"power": "", "signal": ' stroke-dasharray="6 3"'}
@@ -117,9 +119,16 @@ class _Sheet:
             return hatched(kind, self.x(left), self.y(top), shape.width * self.scale, shape.height * self.scale)
         if isinstance(shape, Run):
             return self._run(shape)
-        x, y, reach = self.x(shape.x), self.y(shape.y), BOX_PX + 3
+        (x, y), reach = self._spot(shape), BOX_PX + 3
         self.labels.take(x - reach, y - reach, x + reach, y + reach)
         return box_sign(shape.kind, x, y, shape.new)
+
+    def _spot(self, shape: Spot) -> tuple[float, float]:
+        """Where a sign is drawn: at its place, or above those that are drawn there already."""
+        if shape.layer != "photos":
+            return self.x(shape.x), self.y(shape.y)
+        there = [each.tag for each in self.scene.shapes if isinstance(each, Spot) and each.centre == shape.centre]
+        return self.x(shape.x), self.y(shape.y) - there.index(shape.tag) * SIGN_STEP_PX
 
     def _run(self, shape: Run) -> str:
         path = "M" + "L".join(f"{self.x(x):.1f} {self.y(y):.1f}" for x, y in shape.points)
@@ -146,7 +155,7 @@ class _Sheet:
         if isinstance(shape, Block):
             return self.labels.put([*wordings, shape.tag], list(self._places(shape)), 12)
         if isinstance(shape, Spot):
-            x, y, off = self.x(shape.x), self.y(shape.y), BOX_PX + 5
+            (x, y), off = self._spot(shape), BOX_PX + 5
             beside = [(x + off, y + 4, "start", 170.0), (x - off, y + 4, "end", 170.0)]
             beside += [(x, y - off - 2, "middle", 170.0), (x, y + off + 10, "middle", 170.0)]
             beside += [(x + off, y - off, "start", 170.0), (x - off, y + off + 8, "end", 170.0)]

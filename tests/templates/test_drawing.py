@@ -128,6 +128,11 @@ def test_a_photo_is_marked_where_it_was_taken_and_the_legend_says_so() -> None:
     found = " ".join(words(root))
     assert "F1 left bay <b>" in found
     assert "photo" in words(root)
+    box = "".join(ET.tostring(each, "unicode") for each in root if each.tag == f"{SVG}circle")
+    bodies = [each for each in root if each.tag == f"{SVG}rect" and each.get("rx") == "1.5"]
+    assert len(bodies) == 1
+    assert f'cy="{float(bodies[0].get("y", "0")) + 5:.1f}"' in box, "its lens"
+    assert f'cy="{float(bodies[0].get("y", "0")) + 25:.1f}"' in box, "the sign of the box below it"
     assert "photo" not in words(read(svg(SCENE, metric=False)))
 
 
