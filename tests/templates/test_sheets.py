@@ -19,10 +19,10 @@ from icalendar import Calendar
 
 from store.book.book import Book
 from store.measure.errors import BadValue
-from store.records.base import Record
-from store.records.field import fields_of
+from store.records.base import Record, to_doc
+from store.records.field import Ref, fields_of
 from store.records.job import Settings
-from store.records.people import Trade
+from store.records.people import Handoff, Trade
 from store.records.whole import KINDS, Job
 from templates.sheets.calendar_ics import LINE_OCTETS, calendar_ics, events
 from templates.sheets.catalogue import FORMS, SHEETS, Context, NoSheet, make, maker_of
@@ -117,6 +117,27 @@ def test_hostile_text_is_only_text(name: str, form: str, hostile: Job) -> None:
         for row in csv.reader(io.StringIO(text, newline="")):
             obeyed = [cell for cell in row if cell.strip()[:1] in tuple("=+-@\t\r")]
             assert not [cell for cell in obeyed if not re.fullmatch(r"-\d+\.\d\d", cell)]
+
+
+@pytest.mark.parametrize(("name", "form"), [each for each in ALL if each[0].startswith("packet-")])
+def test_hostile_text_of_the_history_is_only_text(name: str, form: str, hostile: Job, book: Book) -> None:
+    """Every record changed since the packet was given, from hostile text and to it, as the history has it."""
+    trade = name.removeprefix("packet-")
+    given = Handoff(tag="H9", trade=trade, contact=Ref("T1"), given=TODAY, point=1)  # type: ignore[arg-type]
+    tables = {**hostile.tables, "handoff": {**hostile.tables["handoff"], "H9": given}}
+    changes = [
+        {"kind": kind, "tag": tag, "before": {**to_doc(one), "notes": f"{HOSTILE}2"}, "after": to_doc(one)}
+        for kind, table in hostile.tables.items()
+        for tag, one in table.items()
+    ]
+    gone = [{"kind": "box", "tag": "B99", "before": to_doc(hostile.tables["box"]["B1"]), "after": None}]
+    entries = [{"n": 2, "changes": changes}, {"n": 3, "changes": gone}]
+    text = make(name, form, Job(tables, hostile.marks, (), (), TODAY), Context(entries=entries))
+    told = trade not in ("owner", "other", "supplier")
+    assert ("OUT OF DATE" in text) >= told
+    assert not bad_signs(text)
+    assert not re.search(r"(?<!\\)<script", text)
+    assert not re.search(r"(?<!\\)<img src=x", text)
 
 
 @pytest.mark.parametrize(("name", "form"), [each for each in ALL if each[1] == "html"])
