@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from decimal import Decimal
 from fractions import Fraction
+from functools import partial
 
 import msgspec
 
@@ -22,6 +23,7 @@ from store.rules.cable_kinds import (
     sold_text,
     step_nm,
 )
+from store.rules.kept import Kept
 from store.rules.once import once
 from store.rules.routes import Route, routes
 from store.trade.cable_length import METRE_NM, cut_length_nm, next_sold_nm
@@ -63,11 +65,19 @@ class Need(msgspec.Struct, frozen=True):
         return self.kind is not None and self.kind.assembled
 
 
+_KEPT: Kept[Need] = Kept()
+
+
 @once
 def needs(job: Job) -> dict[str, Need]:
-    """What every cable in use takes, by tag."""
-    ways = routes(job)
-    return {tag: _need(job, job.of(Cable)[tag], route) for tag, route in ways.items()}
+    """What every cable in use takes, by tag; made anew only where its route or an end of it is another."""
+    _KEPT.stand_on(job.settings)
+    found = {}
+    for tag, route in routes(job).items():
+        cable = job.of(Cable)[tag]
+        inputs = (cable, route, job.get(cable.start), job.get(cable.end))
+        found[tag] = _KEPT.get(tag, inputs, partial(_need, job, cable, route))
+    return found
 
 
 def _need(job: Job, cable: Cable, route: Route) -> Need:

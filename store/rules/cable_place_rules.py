@@ -13,7 +13,8 @@ from store.records.wiring import Box, Cable, Raceway
 from store.rules.cable_kinds import holds_power, kind_named
 from store.rules.cable_need import Need, needs
 from store.rules.findings import Finding, rule
-from store.rules.routes import Leg, course
+from store.rules.laid import Leg
+from store.rules.routes import course
 from store.rules.scene_parts import Rect, equipment_rect, rect_of, wall_of
 from store.rules.signal import opening_at
 from store.rules.wording import listed, named, said

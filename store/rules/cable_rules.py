@@ -11,7 +11,7 @@ from store.rules.cable_limits import bend_radius_nm, coax_loss, gbit_s, speaker_
 from store.rules.cable_need import needs, offers, read_offer
 from store.rules.corners import at_odds
 from store.rules.findings import Finding, rule
-from store.rules.routes import Leg
+from store.rules.laid import Leg
 from store.rules.scene_parts import bad_points
 from store.rules.wording import listed, named, said
 from store.trade.cable_length import METRE_NM

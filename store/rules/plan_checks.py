@@ -20,6 +20,7 @@ from store.records.whole import Job
 from store.records.wiring import Box, Cable, Circuit, Raceway
 from store.rules.cable_kinds import holds_power, is_power, kind_named
 from store.rules.checks import RoughIn, checks_of
+from store.rules.kept import Kept
 from store.rules.plan_words import TEST_WANTED, TESTED_OTHERWISE, named_cable
 from store.rules.routes import course, studs_between
 from store.rules.scene_parts import point_of, read_place, wall_of
@@ -29,19 +30,12 @@ HEAVY_KG = 4.5
 BACKED_USES = ("screen", "fireplace", "shelf")
 
 Inputs = tuple[Record | None, ...]
-_KEPT: dict[str, tuple[Inputs, tuple[RoughIn, ...]]] = {}
-"""The checks of a record with what they were made from: made anew only when one of these records is another."""
+_KEPT: Kept[tuple[RoughIn, ...]] = Kept()
+"""The checks of a record, made anew only when one of the records that they were made from is another."""
 
 
 def _kept(tag: str, inputs: Inputs, make: Callable[[], Iterable[RoughIn]]) -> tuple[RoughIn, ...]:
-    found = _KEPT.get(tag)
-    if found is not None and len(found[0]) == len(inputs) and all(map(_same, found[0], inputs)):
-        return found[1]
-    made = tuple(make())
-    if len(_KEPT) > 100_000:
-        _KEPT.clear()
-    _KEPT[tag] = (inputs, made)
-    return made
+    return _KEPT.get(tag, inputs, lambda: tuple(make()))
 
 
 Source = Callable[[Job], Iterable[RoughIn]]
@@ -72,10 +66,6 @@ def _kept_while(*kinds: type[Record]) -> Callable[[Source], Source]:
         return asked
 
     return wrap
-
-
-def _same(one: Record | None, other: Record | None) -> bool:
-    return one is other
 
 
 def _tags(inputs: Inputs) -> tuple[str, ...]:

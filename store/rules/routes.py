@@ -6,20 +6,20 @@ laid out flat, the second continuing the first. What is drawn is what is measure
 
 from __future__ import annotations
 
-from bisect import bisect_left
-from collections.abc import Iterable, Iterator
-from itertools import pairwise
-from typing import Literal
+from functools import partial
 
 import msgspec
 
 from store.measure.length import Length, show_length
+from store.records.access import Panel
 from store.records.equipment import Equipment
-from store.records.wall import Wall
+from store.records.job import Settings
+from store.records.wall import Opening, Reading, Wall
 from store.records.whole import Job
 from store.records.wiring import Box, Cable, Circuit, Raceway
 from store.rules.cable_kinds import is_power
-from store.rules.corners import flat
+from store.rules.kept import Kept
+from store.rules.laid import Laid, Leg, Place
 from store.rules.once import once
 from store.rules.scene_parts import Point, equipment_rect, point_of, read_place, wall_of, without_repeats
 from store.rules.survey import sizes
@@ -28,18 +28,6 @@ from store.trade.framing import MOST_STUDS
 
 PLAN = "the plan"
 MEASURED = "measured by hand"
-
-Place = Literal["wall", "beyond", "raceway", "cabinet"]
-"""Where a stretch lies: in the wall, above or below it, in a raceway, or in front of the wall."""
-
-
-class Leg(msgspec.Struct, frozen=True):
-    """A straight stretch within one wall, in that wall's own places."""
-
-    wall: str
-    start: Point
-    end: Point
-    place: Place = "wall"
 
 
 class Route(msgspec.Struct, frozen=True):
@@ -70,10 +58,35 @@ class Route(msgspec.Struct, frozen=True):
         return tuple(leg for leg in self.legs if leg.place == "wall")
 
 
+_KEPT: Kept[Route] = Kept()
+
+
 @once
 def routes(job: Job) -> dict[str, Route]:
-    """The route of every cable that is in use, by tag."""
-    return {tag: route_of(job, cable) for tag, cable in job.of(Cable).items() if cable.retired is None}
+    """The route of every cable that is in use, by tag; made anew only where something on its way is another."""
+    of = [job.tables.get(cls.kind) for cls in (Wall, Reading, Settings, Circuit, Raceway, Equipment, Panel)]
+    _KEPT.stand_on(*of)
+    found = {}
+    for tag, cable in job.of(Cable).items():
+        if cable.retired is None:
+            route = found[tag] = _KEPT.get(tag, _made_from(job, cable), partial(route_of, job, cable))
+            if not route.noted:
+                _KEPT.drop(tag)  # which corner is taken goes by all cables together
+    return found
+
+
+def _made_from(job: Job, cable: Cable) -> tuple[object, ...]:
+    """Boxes and openings that a route goes by, beside the cable itself; the rest is what all routes stand on."""
+    boxes, openings = job.of(Box), job.of(Opening)
+    if cable.points:
+        return cable, job.tables.get(Box.kind), job.tables.get(Opening.kind)
+    ends = [cable.start, cable.end]
+    raceway = job.of(Raceway).get(cable.raceway) if cable.raceway else None
+    if raceway is not None:
+        ends += [raceway.start, raceway.end]
+    devices = [job.of(Equipment).get(end) for end in ends if end.startswith(Equipment.letter)]
+    ends += [device.opening for device in devices if device is not None]
+    return (cable, *(boxes.get(end) or openings.get(end) for end in ends))
 
 
 def route_of(job: Job, cable: Cable) -> Route:
@@ -109,7 +122,7 @@ def _planned(job: Job, cable: Cable) -> Route:
     places = _places(job, cable, how)
     if isinstance(places, str):
         return Route(None, studs=None, why=places)
-    laid = _Laid.of(job, places)
+    laid = Laid.of(job, places)
     if isinstance(laid, str):
         return Route(None, studs=None, why=laid)
     level, why = _level(job, cable, how, laid)
@@ -121,7 +134,7 @@ def _planned(job: Job, cable: Cable) -> Route:
     points = without_repeats((start, *points, end))
     place: Place = "wall" if cable.in_wall and how != "cabinet" else "cabinet"
     legs = tuple(laid.legs(points, place, level if over else None))
-    route = laid.route(path_length_nm([(x, y, 0) for x, y in points]), legs)
+    route = _route(laid, path_length_nm([(x, y, 0) for x, y in points]), legs)
     if place == "cabinet":
         return route
     return msgspec.structs.replace(route, studs=_studs(job, route), plates_bored=2 if over else 0)
@@ -155,58 +168,13 @@ def _ends_missing(job: Job, one: Cable | Raceway) -> str:
     return ""
 
 
-class _Laid(msgspec.Struct, frozen=True):
-    """Places on walls that are laid out flat."""
-
-    points: tuple[Point, ...]
-    walls: tuple[str, ...]
-    """In turn."""
-    faces: tuple[tuple[int, str], ...]
-    """Each wall with where its left end lies, from the left."""
-    corners: tuple[int, ...] = ()
-    """Where each wall meets the next, from the left."""
-    noted: bool = True
-    other_by: int = 0
-
-    @classmethod
-    def of(cls, job: Job, places: Iterable[tuple[str, Point]]) -> _Laid | str:
-        """The places laid out flat, each beside the one before; in words what is missing."""
-        (last, here), *others = places
-        left, noted, longer = 0, True, 0
-        points, faces, corners = [here], {0: last}, set()
-        for wall, (x, y) in others:
-            onward = flat(job, last, wall, points[-1][0] - left, x)
-            if isinstance(onward, str):
-                return onward
-            faces.update({left + each.left: each.wall for each in onward.faces})
-            corners |= {left + each for each in onward.corners}
-            noted, longer = noted and onward.noted, longer + onward.other_by
-            last, left = wall, left + onward.faces[-1].left
-            points.append((left + x, y))
-        walls = tuple(dict.fromkeys(faces.values()))
-        return cls(tuple(points), walls, tuple(sorted(faces.items())), tuple(sorted(corners)), noted, longer)
-
-    def route(self, path: int, legs: tuple[Leg, ...]) -> Route:
-        """The route of a way over these walls."""
-        found = PLAN if self.noted else f"{PLAN}, round the corner that is nearer: how the walls meet is not noted"
-        return Route(path, found, "", legs, self.walls, self.noted, self.other_by)
-
-    def legs(self, points: tuple[Point, ...], place: Place, beyond: int | None = None) -> Iterator[Leg]:
-        """The stretches of a way; level ones at the height `beyond` lie above or below the walls."""
-        for start, end in pairwise(points if len(points) > 1 else points * 2):
-            lies: Place = "beyond" if start != end and start[1] == end[1] == beyond else place
-            for a, b in pairwise((start, *self._cuts(start, end), end)):
-                left, wall = self.faces[bisect_left(self.corners, (a[0] + b[0]) / 2)]
-                yield Leg(wall, (a[0] - left, a[1]), (b[0] - left, b[1]), lies)
-
-    def _cuts(self, start: Point, end: Point) -> Iterator[Point]:
-        """Where a stretch passes a corner, from its start on."""
-        low, high = sorted((start[0], end[0]))
-        for at in sorted({each for each in self.corners if low < each < high}, reverse=start[0] > end[0]):
-            yield at, start[1] + (end[1] - start[1]) * (at - start[0]) // (end[0] - start[0])
+def _route(laid: Laid, path: int, legs: tuple[Leg, ...]) -> Route:
+    """The route of a way over walls that are laid out flat."""
+    found = PLAN if laid.noted else f"{PLAN}, round the corner that is nearer: how the walls meet is not noted"
+    return Route(path, found, "", legs, laid.walls, laid.noted, laid.other_by)
 
 
-def _level(job: Job, cable: Cable, how: str, laid: _Laid) -> tuple[int, str]:
+def _level(job: Job, cable: Cable, how: str, laid: Laid) -> tuple[int, str]:
     if how == "up and over":
         known = {wall: sizes(job).get((wall, "height")) for wall in laid.walls}
         for wall, size in known.items():
@@ -256,7 +224,7 @@ def raceway_course(job: Job, raceway: Raceway) -> Course | str:
 
 def _square(job: Job, start: str, end: str, place: Place) -> Course | str:
     """From one thing to another level first, then up or down."""
-    laid = _Laid.of(job, (_end(job, start), _end(job, end)))
+    laid = Laid.of(job, (_end(job, start), _end(job, end)))
     if isinstance(laid, str):
         return laid
     first, last = laid.points

@@ -16,8 +16,9 @@ from store.records.wall import Obstacle, Opening, Wall
 from store.records.whole import Job
 from store.records.wiring import Box, Cable, Raceway
 from store.rules.cable_kinds import is_power
+from store.rules.laid import Leg
 from store.rules.photo_places import photo_places
-from store.rules.routes import Leg, raceway_course, routes
+from store.rules.routes import raceway_course, routes
 from store.rules.scene_kin import kin
 from store.rules.scene_parts import (
     BEYOND_NM,

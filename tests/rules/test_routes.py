@@ -2,17 +2,21 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import Any
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from store.measure.length import FOOT_NM, INCH_NM
+from store.records.base import Record
 from store.records.equipment import Equipment
-from store.records.wall import Opening
+from store.records.wall import Opening, Reading, Wall
 from store.records.whole import Job
-from store.records.wiring import Circuit, Raceway
-from store.rules.routes import Route, routes, studs_between
-from tests.rules.cable_jobs import TODAY, at, box, cable, job_of, make, plain, wall
+from store.records.wiring import Cable, Circuit, Raceway
+from store.rules.routes import Route, route_of, routes, studs_between
+from tests.rules.cable_jobs import TODAY, at, box, cable, job_of, make, plain, put, wall
 
 
 def route(job: Job, tag: str = "K1") -> Route:
@@ -269,6 +273,47 @@ def test_a_device_whose_size_is_not_noted_is_taken_as_amid_its_opening() -> None
     job = plain(opening, make(Equipment, "E1", name="box", opening="N1"), cable(end="E1"), cable("K2", end="N1"))
     assert route(job).path == route(job, "K2").path == (7 + 4) * FOOT_NM
     assert route(job).found == "the plan; E1 taken as amid the opening"
+
+
+EDITS: dict[str, Callable[[int], Record]] = {
+    "a box is moved": lambda n: box("B2", f"{n + 30}", "5'"),
+    "the box of the second wall is moved": lambda n: box("B3", f"{n + 10}", "2'", on="W2"),
+    "the opening is moved": lambda n: make(
+        Opening, "N1", name="bay", wall="W1", x=f"{n}", y="4'", width="2'", height="2'"
+    ),
+    "the device grows": lambda n: make(Equipment, "E1", name="box", opening="N1", width=f"{n + 1}", height="6"),
+    "the raceway is longer": lambda n: make(Raceway, "R1", start="B1", end="B2", length=f"{n + 40}"),
+    "the raceway ends elsewhere": lambda n: make(Raceway, "R1", start="B1", end="B3" if n % 2 else "B2"),
+    "the wall meets the other at its left": lambda n: make(
+        Wall, "W1", name="wall", first_stud="16", meets_left="W2" if n % 2 else ""
+    ),
+    "the wall is read again": lambda n: make(Reading, "D11", wall="W1", what="width", value=f"{n + 150}"),
+    "the circuit is longer": lambda n: make(Circuit, "C1", name="media", length=f"{n + 1}'"),
+    "a cable runs at another height": lambda n: cable(level=f"{n + 1}"),
+    "another cable goes round the corner": lambda n: cable("K9", start=f"B{n % 2 + 1}", end="B3"),
+}
+
+
+@given(st.lists(st.tuples(st.sampled_from(sorted(EDITS)), st.integers(0, 60)), max_size=8))
+def test_what_is_kept_of_routes_is_what_is_made_anew(steps: list[tuple[str, int]]) -> None:
+    job = plain(
+        wall("W2", "7'", "8'"),
+        make(Circuit, "C1", name="media", length="20'"),
+        box("B3", "3'", "2'", on="W2"),
+        box("B4", "1'", "1'", "receptacle", circuit="C1"),
+        make(Opening, "N1", name="bay", wall="W1", x="8'", y="4'", width="2'", height="2'"),
+        make(Equipment, "E1", name="box", opening="N1"),
+        make(Raceway, "R1", start="B1", end="B2"),
+        cable(),
+        cable("K2", end="E1"),
+        cable("K3", end="B3"),
+        cable("K4", route="raceway", raceway="R1", end="N1"),
+        cable("K5", route="points", points=("B2", "N1"), end="B3"),
+        cable("K6", kind="12-2 nm", start="", end="B4"),
+    )
+    for step in [None, *steps]:
+        job = put(job, EDITS[step[0]](step[1])) if step else job
+        assert routes(job) == {tag: route_of(job, each) for tag, each in job.of(Cable).items()}
 
 
 def test_a_cable_that_was_given_up_has_no_route() -> None:
