@@ -135,7 +135,7 @@ class JobScreen(Screen[None]):
 
     def show_all(self, at: str | None) -> None:
         """Show everything as it is now; the cursor goes to `at`, or stays."""
-        self.query_one("#stages", StageLine).show(self.desk.state.standing)
+        self.query_one("#stages", StageLine).show(self.desk.state.standing, self.desk.state.upkeep)
         self.show_names()
         self.listing.forget_words()
         self.show_rows(at)

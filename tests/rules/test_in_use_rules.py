@@ -9,11 +9,14 @@ import pytest
 from store.records.access import Visit
 from store.records.equipment import Equipment
 from store.records.gate import Passage
+from store.rules.findings import findings
 from store.rules.in_use_rules import (
     WARRANTY_NEAR_DAYS,
     insurance_list_gaps,
     panel_long_unopened,
     service_due,
+    upkeep,
+    upkeep_line,
     warranty_ends,
 )
 from tests.rules.access_jobs import TODAY, job_of, make, panel, told
@@ -57,6 +60,8 @@ def test_a_panel_never_opened_counts_from_the_day_it_was_fitted() -> None:
     assert told(panel_long_unopened, job_of(old, IN_USE))
     assert not told(panel_long_unopened, job_of(old))
     assert not told(panel_long_unopened, job_of(panel("A1", "17", "10"), IN_USE))
+    long_ago = make(Passage, "P1", stage="In use", date=date(2023, 1, 1), by="Robin")
+    assert told(panel_long_unopened, job_of(panel("A1", "17", "10"), long_ago))
 
 
 def test_the_list_for_the_insurance_wants_serials_once_in_use() -> None:
@@ -65,3 +70,16 @@ def test_the_list_for_the_insurance_wants_serials_once_in_use() -> None:
     assert not told(insurance_list_gaps, job_of(bare))
     assert not told(insurance_list_gaps, job_of(bare.__class__(tag="E1", name="s", state="owned", serial="1"), IN_USE))
     assert not told(insurance_list_gaps, job_of(make(Equipment, "E1", name="hook", state="owned"), IN_USE))
+
+
+def test_what_is_due_stands_in_one_line_and_the_most_pressing_first() -> None:
+    due = [make(Equipment, f"E{n}", name="fan", state="owned", service=TODAY) for n in range(1, 6)]
+    ends = make(Equipment, "E9", name="screen", state="owned", warranty=TODAY + timedelta(3), serial="1")
+    job = job_of(*due, ends, panel("A1", "17", "10", fitted=date(2020, 1, 1)), IN_USE)
+    assert upkeep_line(findings(job)) == (
+        "To look after: service due E1, E2, E3 and 2 more; warranty ends E9; not opened for years A1"
+    )
+    assert [each.rule for each in upkeep(findings(job))][-1] == "panel_long_unopened"
+    assert upkeep_line(findings(job_of(ends.__class__(tag="E9", name="s", state="owned"), IN_USE))) == (
+        "In use: nothing is due"
+    )

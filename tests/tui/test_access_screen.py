@@ -2,22 +2,25 @@
 
 from __future__ import annotations
 
-from datetime import date
+from datetime import date, timedelta
 from pathlib import Path
 from typing import cast
 
+from msgspec.structs import replace
 from textual.widgets import Input, OptionList, Static
 
-from store.book.changes import add
+from store.book.book import Book
+from store.book.changes import add, edit
 from store.measure.dates import show_date
 from store.records.access import Panel, Photo, Visit
 from store.records.equipment import Equipment
 from store.records.wiring import Cable
 from store.rules.checks import close
 from store.rules.finder import Hit, find
+from store.rules.gate import passage, standing
 from store.rules.reach import reach
 from tests.book.test_pictures import jpeg
-from tests.tui.seat import LOW, MIDDLE, Seat, assert_fits, job_file, seat_at
+from tests.tui.seat import LOW, MIDDLE, Seat, assert_fits, job_file, seat_at, small_job
 from tui.screen import JobScreen
 from tui.views.equipment import EquipmentView
 from tui.views.figured import Cables
@@ -259,3 +262,27 @@ async def test_x_on_the_cable_list_changes_a_cable_along_the_same_way(tmp_path: 
         visits = list(seat.book.job.of(Visit).values())
         assert (visits[-1].panel, visits[-1].why) == ("A1", "broken pair")
         assert find(seat.book.job, "K3")[0].retired
+
+
+async def test_what_is_due_in_the_years_of_use_is_told_at_the_top_and_in_a_subset(tmp_path: Path) -> None:
+    fan = Equipment(tag="E1", name="Quiet fan", what="part", state="owned", service=date(2020, 1, 1))
+    path = small_job(tmp_path, [fan])
+    book = Book.open(path, "Robin")
+    while standing(book.job).next:
+        book.act("Pass on", lambda job: [add(passage(job, "Robin", "as agreed"))], "as agreed")
+    book.close()
+    async with seat_at(path, LOW) as seat:
+        await seat.until(lambda: "To look after: service due E1" in seat.text)
+        await seat.keys("6")
+        for _ in range(len(seat.job_screen.view.filters)):
+            if seat.subset == "to look after":
+                break
+            await seat.keys("f")
+        assert seat.rows() == ["service_due:E1"]
+        assert_fits(seat, LOW)
+        await seat.keys("t")
+        assert seat.table.cursor_key == "E1"
+        done = replace(cast(Equipment, seat.record("E1")), service=seat.book.job.today + timedelta(365))
+        seat.book.act("Cleaned", [edit(seat.record("E1"), done)])
+        seat.job_screen.desk.look_again()
+        await seat.until(lambda: "In use: nothing is due" in seat.text)

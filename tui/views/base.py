@@ -58,6 +58,15 @@ class State:
         """Where the job is and what holds it."""
         return standing(self.job, self.found)
 
+    @property
+    def upkeep(self) -> str:
+        """What there is to look after once the job is in use, in one line; before that nothing."""
+        if self.standing.next is not None:
+            return ""
+        from store.rules.in_use_rules import upkeep_line  # only a wall that is in use has any
+
+        return upkeep_line(self.found)
+
     @cached_property
     def _items(self) -> dict[str, Item]:
         return {each.key: each for each in self.standing.items}

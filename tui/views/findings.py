@@ -7,6 +7,7 @@ from typing import Any
 
 from store.book.changes import set_down
 from store.records.gate import Answer
+from store.rules.in_use_rules import upkeep
 from tui.page import SIGN
 from tui.views.base import Desk, Key, State, View
 from tui.widgets.record_table import Column, Line
@@ -48,10 +49,11 @@ class Findings(View):
         "What follows from everything that was entered: stop is dangerous or about to be buried, fix will not fit, "
         "work or pass, look wants a person's eye. Enter shows one in full, with what to do and its source (NEC: the "
         "National Electrical Code; IRC: the International Residential Code; BS 7671: the wiring rules of the United "
-        "Kingdom). v writes down the answer of somebody who may decide; t goes to the record. Local code, the maker's "
-        "instructions and licensed practice win over anything here."
+        "Kingdom). f takes the next subset, among them what is to look after in the years of use: service, warranties, "
+        "panels that nobody opened, the list for the insurance. v writes down the answer of somebody who may decide; "
+        "t goes to the record. Local code, the maker's instructions and licensed practice win over anything here."
     )
-    filters = ("all", "stop", "fix", "look", "answered")
+    filters = ("all", "stop", "fix", "look", "to look after", "answered")
     keys = (Key("v", "Answer", _answer), Key("t", "To the record", _jump))
 
     def columns(self, state: State) -> tuple[Column, ...]:
@@ -65,6 +67,8 @@ class Findings(View):
 
     def rows(self, state: State, chosen: str) -> Sequence[Any]:
         """The open ones of a gravity, or the answered ones."""
+        if chosen == "to look after":
+            return upkeep(state.found)
         if chosen == "answered":
             return [each for each in state.found if each.answered]
         return [each for each in state.found if chosen in ("all", each.severity)]

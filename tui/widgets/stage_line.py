@@ -42,11 +42,12 @@ class StageLine(Grounded):
     def __init__(self, *, id: str | None = None) -> None:  # noqa: A002 - Textual's own name
         super().__init__(id=id)
         self._standing: Standing | None = None
+        self._note = ""
 
-    def show(self, standing: Standing) -> None:
-        """Show where the job stands."""
-        if standing != self._standing:
-            self._standing = standing
+    def show(self, standing: Standing, note: str = "") -> None:
+        """Show where the job stands; `note` is what there is to say when no stage is left."""
+        if (standing, note) != (self._standing, self._note):
+            self._standing, self._note = standing, note
             self.refresh()
 
     def render_line(self, y: int) -> Strip:
@@ -70,7 +71,8 @@ class StageLine(Grounded):
             text = f"! {now.claimed} is claimed, not earned: {one_line(now.unearned)}"
             return strip([(fit(text, width), self.get_component_rich_style("stage-line--held"))], width, base)
         if now.next is None:
-            return strip([("The job is in use.", self.get_component_rich_style("stage-line--clear"))], width, base)
+            text = fit(self._note or "The job is in use.", width)
+            return strip([(text, self.get_component_rich_style("stage-line--clear"))], width, base)
         if not now.holds:
             text = f"Nothing holds {now.next}: press g to pass to it"
             return strip([(text, self.get_component_rich_style("stage-line--clear"))], width, base)
