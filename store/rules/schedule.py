@@ -26,7 +26,7 @@ from store.trade.working_days import WorkWeek, count_working_days
 SOURCE = path.SOURCE
 SLIP_DAYS = 4
 """The slip that figures and paper tell as an example, working days."""
-MOST_SLIPS = 120
+MOST_SLIPS = 60
 """Steps up to which the slip of each is worked out without being asked for: each dates the whole job anew."""
 
 
@@ -91,8 +91,20 @@ def slip_of(job: Job, tag: str, days: int) -> Slip:
     found = calendar(job)
     if found.wrong:
         raise BadNetwork(found.wrong)
-    plans = [_as_long_as_it_looks(one, found.dated[one.key]) if one.key == tag else one for one in found.plans]
-    return path.slip(plans, tag, days, found.start, found.today)
+    return path.slip(_as_they_look(found), tag, days, found.start, found.today)
+
+
+@once
+def slips(job: Job) -> Mapping[str, Slip]:
+    """What SLIP_DAYS more of each step that is not done move, by tag; nothing where there are too many or no dates."""
+    found = calendar(job)
+    if found.wrong or len(found.plans) > MOST_SLIPS:
+        return {}
+    return path.slips(_as_they_look(found), SLIP_DAYS, found.start, found.today)
+
+
+def _as_they_look(found: Calendar) -> list[path.Step]:
+    return [_as_long_as_it_looks(one, found.dated[one.key]) for one in found.plans]
 
 
 def _as_long_as_it_looks(step: path.Step, dated: Dated) -> path.Step:

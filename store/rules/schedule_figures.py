@@ -8,7 +8,7 @@ from store.records.people import Step
 from store.records.whole import Job
 from store.rules.figures import Figure, figures_of
 from store.rules.order_by import orders
-from store.rules.schedule import MOST_SLIPS, SLIP_DAYS, bookings_to_change, calendar, slip_of
+from store.rules.schedule import SLIP_DAYS, bookings_to_change, calendar, slips
 
 
 @figures_of
@@ -34,23 +34,17 @@ def step_dates(job: Job) -> Iterable[Figure]:
 
 
 @figures_of
-def slips(job: Job) -> Iterable[Figure]:
+def four_days_late(job: Job) -> Iterable[Figure]:
     """What four working days more of each step that is not done move: steps with their new days, bookings, the end.
 
     Only of a job with at most MOST_SLIPS steps.
     """
-    found = calendar(job)
-    if len(found.schedule.steps) > MOST_SLIPS:
-        return
-    for one in found.schedule.steps:
-        if one.done:
-            continue
-        slip = slip_of(job, one.key, SLIP_DAYS)
+    for tag, slip in slips(job).items():
         name = f"{SLIP_DAYS}_days_late"
-        yield one.key, f"{name}_moves", [f"{each.key} {each.start} to {each.new_start}" for each in slip.moved]
+        yield tag, f"{name}_moves", [f"{each.key} {each.start} to {each.new_start}" for each in slip.moved]
         change = bookings_to_change(job, slip)
-        yield one.key, f"{name}_bookings", [f"{each.key} {job.of(Step)[each.key].booked}" for each in change]
-        yield one.key, f"{name}_finish", slip.finish.isoformat()
+        yield tag, f"{name}_bookings", [f"{each.key} {job.of(Step)[each.key].booked}" for each in change]
+        yield tag, f"{name}_finish", slip.finish.isoformat()
 
 
 @figures_of

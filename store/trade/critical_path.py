@@ -189,9 +189,7 @@ def plan(steps: Iterable[Step], start: date, today: date | None = None) -> Sched
     ordered = in_order(steps)
     if not ordered:
         return Schedule(steps=(), start=start, finish=start, chain=())
-    early: dict[str, _Early] = {}
-    for step in ordered:
-        early[step.key] = _forward(step, early, start, today)
+    early = _all_forward(ordered, start, today)
     end = max(one.ready for one in early.values())
     followers = _followers(ordered)
     dated: dict[str, Dated] = {}
@@ -201,7 +199,7 @@ def plan(steps: Iterable[Step], start: date, today: date | None = None) -> Sched
     return Schedule(
         steps=result,
         start=min(one.start for one in result),
-        finish=max(end - timedelta(days=1), max(one.finish for one in result)),
+        finish=_last_day(early.values()),
         chain=_chain(result, end),
     )
 
@@ -212,6 +210,13 @@ class _Early(msgspec.Struct, frozen=True):
     ready: date
     driver: str | None
     misses: int
+
+
+def _all_forward(ordered: Sequence[Step], start: date, today: date | None) -> dict[str, _Early]:
+    early: dict[str, _Early] = {}
+    for step in ordered:
+        early[step.key] = _forward(step, early, start, today)
+    return early
 
 
 def _week(step: Step) -> WorkWeek:
@@ -302,16 +307,40 @@ def slip(steps: Sequence[Step], key: str, days: int, start: date, today: date | 
     as `plan` does.
     """
     step = {one.key: one for one in steps}[key]
+    ordered = in_order(steps)
+    return _slip(ordered, _all_forward(ordered, start, today), step, days, start, today)
+
+
+def slips(steps: Sequence[Step], days: int, start: date, today: date | None = None) -> dict[str, Slip]:
+    """Return what `slip` does for each step that is not finished, by key; the dates before are worked out once."""
+    ordered = in_order(steps)
+    was = _all_forward(ordered, start, today)
+    return {step.key: _slip(ordered, was, step, days, start, today) for step in ordered if step.finished is None}
+
+
+def _slip(
+    ordered: Sequence[Step], was: Mapping[str, _Early], step: Step, days: int, start: date, today: date | None
+) -> Slip:
     if step.finished is not None:
-        raise BadNetwork(f"step {key} is finished: it cannot slip")
-    before = plan(steps, start, today)
+        raise BadNetwork(f"step {step.key} is finished: it cannot slip")
     longer = msgspec.structs.replace(step, days=step.days + days)
-    after = plan([longer if one.key == key else one for one in steps], start, today)
-    was = {one.key: one for one in before.steps}
+    _refuse_nonsense(longer, {one.key: one for one in ordered})
+    now: dict[str, _Early] = {}
+    for one in ordered:
+        same = one.key != step.key and all(now[before] is was[before] for before in one.after)
+        again = longer if one.key == step.key else one
+        now[one.key] = was[one.key] if same else _forward(again, now, start, today)
     moved = tuple(
-        Moved(one.key, was[one.key].start, was[one.key].finish, one.start, one.finish)
-        for one in after.steps
-        if one.key != key and (one.start, one.finish) != (was[one.key].start, was[one.key].finish)
+        Moved(key, was[key].start, was[key].finish, one.start, one.finish)
+        for key, one in now.items()
+        if key != step.key and (one.start, one.finish) != (was[key].start, was[key].finish)
     )
-    broken = tuple(one.key for one in after.steps if one.misses_booking_days and not was[one.key].misses_booking_days)
-    return Slip(moved, broken, after.finish, (after.finish - before.finish).days)
+    broken = tuple(key for key, one in now.items() if one.misses and not was[key].misses)
+    finish = _last_day(now.values())
+    return Slip(moved, broken, finish, (finish - _last_day(was.values())).days)
+
+
+def _last_day(steps: Iterable[_Early]) -> date:
+    """The last day of work or of waiting."""
+    rows = list(steps)
+    return max(max(one.ready for one in rows) - timedelta(days=1), max(one.finish for one in rows))

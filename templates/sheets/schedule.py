@@ -12,7 +12,7 @@ from store.records.people import Step
 from store.records.whole import Job
 from store.rules.bars import LEGEND, Bars, bars, text_bar, week_line
 from store.rules.order_by import orders
-from store.rules.schedule import MOST_SLIPS, SLIP_DAYS, calendar, slip_of, slip_words, who_words
+from store.rules.schedule import SLIP_DAYS, calendar, slip_words, slips, who_words
 from store.rules.wording import plural
 from store.trade.critical_path import Dated
 from templates.sheets.drawing_marks import INK, line_at, safe, text_at
@@ -43,7 +43,7 @@ def _blocks(job: Job) -> Iterator[Block]:
     rows = tuple(_row(job, one) for one in found.schedule.steps)
     titles = ("tag", "step", "who", "start", "finish", "latest", "to spare", "state")
     yield Table(titles, rows, frozenset({6}))
-    if lines := slips(job):
+    if lines := late_lines(job):
         yield Heading(f"If a step takes {plural(SLIP_DAYS, 'working day')} longer")
         yield Words(tuple(lines), "list")
     if rows := tuple(_order_rows(job)):
@@ -73,16 +73,12 @@ def state_of(job: Job, one: Dated) -> str:
     return "decides the end" if one.critical else "planned"
 
 
-def slips(job: Job, days: int = SLIP_DAYS) -> list[str]:
+def late_lines(job: Job) -> list[str]:
     """What a slip of each step that is not done moves: the sum, the new days, the bookings to change, the end."""
-    open_steps = [one for one in calendar(job).schedule.steps if not one.done]
-    if len(open_steps) > MOST_SLIPS:
-        return []
     found = []
-    for one in open_steps:
-        first, *lines = slip_words(job, one.key, days)
-        moved = slip_of(job, one.key, days).moved
-        to = [f"{each.key} moves to {show_date(each.new_start)}" for each in moved]
+    for tag, slip in slips(job).items():
+        first, *lines = slip_words(job, tag, SLIP_DAYS)
+        to = [f"{each.key} moves to {show_date(each.new_start)}" for each in slip.moved]
         bookings = [line for line in lines[:-1] if line.startswith("Booking")]
         found.append(" ".join([first, *([f"{'; '.join(to)}."] if to else []), *bookings, lines[-1]]))
     return found

@@ -10,8 +10,9 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
-from store.trade.critical_path import BadNetwork, CycleError, Dated, Step, in_order, plan, slip
+from store.trade.critical_path import BadNetwork, CycleError, Dated, Step, in_order, plan, slip, slips
 from store.trade.working_days import EVERY_DAY, WorkWeek, works_on
 
 ALWAYS = WorkWeek(weekdays=EVERY_DAY)
@@ -70,6 +71,27 @@ def test_early_dates_and_float_are_longest_paths(steps: list[Step]) -> None:
         assert dated.critical == (through == whole)
         assert 0 <= dated.free_float <= dated.total_float
         assert (dated.late_start - dated.start).days == dated.total_float
+
+
+@settings(deadline=None)
+@given(networks(waits=3), st.integers(0, 5))
+def test_a_slip_is_the_plan_with_a_longer_step_and_all_at_once_are_each(steps: list[Step], days: int) -> None:
+    before = plan(steps, MONDAY)
+    together = slips(steps, days, MONDAY)
+    assert set(together) == {step.key for step in steps}
+    for step in steps:
+        longer = [replace(one, days=one.days + days) if one.key == step.key else one for one in steps]
+        after = plan(longer, MONDAY)
+        found = slip(steps, step.key, days, MONDAY)
+        assert found == together[step.key]
+        assert found.finish == after.finish
+        assert found.end_moves_days == (after.finish - before.finish).days
+        assert {one.key: (one.new_start, one.new_finish) for one in found.moved} == {
+            one.key: (one.start, one.finish)
+            for one in after.steps
+            if one.key != step.key
+            and (one.start, one.finish) != (before.step(one.key).start, before.step(one.key).finish)
+        }
 
 
 @settings(deadline=None)
