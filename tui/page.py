@@ -7,6 +7,7 @@ from datetime import datetime
 
 from store.book.changes import Step
 from store.book.history import Entry
+from store.measure.dates import show_date
 from store.records.base import Record
 from store.records.equipment import Equipment
 from store.records.field import fields_of
@@ -123,7 +124,7 @@ def finding_text(finding: Finding) -> str:
         said = finding.answer
         state = "answered" if finding.answered else "answered, but its numbers changed since"
         papers = ", ".join(each for each in (said.office, said.reference) if each)
-        answer = f"\n  {state} by {said.by}{f' ({papers})' if papers else ''}: {said.says}"
+        answer = f"\n  {state} {show_date(said.date)} by {said.by}{f' ({papers})' if papers else ''}: {said.says}"
     return (
         f"{SIGN[finding.severity]}: {finding.says}\n  What to do: {finding.remedy}\n  Source: {finding.source}{answer}"
     )
@@ -177,7 +178,7 @@ def gate_text(state: State) -> str:
     if now.claimed:
         lines.append(f"The file claims {now.claimed}, and it was not earned: {now.unearned}.\n")
     if now.next is None:
-        lines.append("The job is in use; there is no stage after it.")
+        lines.append(f"The job is in use; there is no stage after it.\n{state.upkeep}")
     elif now.holds:
         lines.append(f"{now.next} is held by {len(now.holds)}:")
         lines += [f"  {hold.key}: {hold.what}" for hold in now.holds]

@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from store.measure.dates import show_date
 from store.measure.length import Length, parse_length
 from store.records.access import Visit
 from store.records.field import Ref
@@ -16,6 +17,7 @@ from store.records.wall import Obstacle, Reading, Wall
 from tests.tui.seat import LOW, SIZES, job_file, seat_at, small_job, stored, tables
 from tui.screen import JobScreen
 from tui.widgets.dialogs import Pick, ReadPage
+from tui.widgets.record_form import RecordForm
 
 
 def inches(text: str) -> Length:
@@ -158,15 +160,16 @@ async def test_a_finding_is_answered_and_stays_visible(tmp_path: Path) -> None:
         key = seat.table.cursor_key
         assert key is not None
         await seat.keys("v")
-        await seat.write("no colon")
-        await seat.keys("enter")
-        assert "a colon, and the answer" in seat.said
-        await seat.keys("v")
-        await seat.write("Kim, licence 12: new paper seen")
-        await seat.keys("enter")
+        await seat.fill(by="Kim")
+        assert seat.top_is(RecordForm), "nobody answers without saying what"
+        await seat.fill(office="licence 12", reference="letter 4", says="new paper seen")
+        await seat.until(lambda: seat.top_is(JobScreen))
         assert seat.cells(key)[0] == "✓ seen"
         await seat.keys("enter")
-        assert "answered by Kim (licence 12): new paper seen" in seat.text
+        said = f"answered {show_date(date.today())} by Kim (licence 12, letter 4): new paper seen"
+        assert said in " ".join(line.strip("│ ") for line in seat.text.splitlines())
+        await seat.keys("escape", "v")
+        assert seat.form.body.texts["office"] == "licence 12", "an answer is mended, not typed anew"
 
 
 async def test_each_list_keeps_its_own_place(tmp_path: Path) -> None:

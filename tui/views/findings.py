@@ -20,24 +20,21 @@ def _jump(desk: Desk, key: str) -> None:
 
 
 def _answer(desk: Desk, key: str) -> None:
+    """Write down who answered a finding, in what office or by what licence, with what reference, and what."""
     finding = desk.state.finding(key)
     if finding is None:
         return
+    old = desk.state.job.of(Answer).get(key)
+    given = {name: getattr(old, name) for name in ("by", "office", "reference", "says", "notes")} if old else {}
 
-    def done(says: str) -> None:
-        by, _, words = says.partition(":")
-        if not words.strip():
-            desk.say("Write who answered, a colon, and the answer: Robin, licence 12: seen on site", bad=True)
-            return
-        who, _, office = by.partition(",")
-        answer = Answer(
-            tag=key, date=desk.state.job.today, by=who.strip(), office=office.strip(), says=words.strip(),
-            vouches=finding.numbers,
-        )  # fmt: skip
-        if desk.act(f"Answer {key}", [set_down(desk.state.job, answer)]):
-            desk.say("Answered. It opens again when its numbers change.")
+    def save(typed: dict[str, Any]) -> str:
+        answer = Answer(tag=key, vouches=finding.numbers, **typed)
+        if not desk.act(f"Answer {key}", [set_down(desk.state.job, answer)]):
+            return "It was not saved; what was typed is still here."
+        desk.say("Answered. It opens again when its numbers change. u takes it back.")
+        return ""
 
-    desk.ask("Who answers, in what office or with what licence, and what", done, about=finding.says)
+    desk.fill_out(f"Answer: {finding.says}", Answer, {"date": desk.state.job.today, **given}, save)
 
 
 class Findings(View):
