@@ -48,7 +48,8 @@ def _add_print(command: Callable[[str, str], argparse.ArgumentParser]) -> None:
     out.add_argument("--to", metavar="P", help="a file, a folder, or - for standard output; without it, here")
     out.add_argument("--format", choices=FORMS, default="", help="without it, as --to ends, or the usual one")
     out.add_argument("--wall", default="", metavar="W1", help="the wall to draw, where a sheet is of one")
-    out.add_argument("--paper", default="", metavar="NAME", help="the label paper")
+    out.add_argument("--paper", default="", metavar="NAME", help="the label paper; without it, that of the job")
+    out.add_argument("--skip", type=int, default=0, metavar="N", help="labels of the first page that are used already")
     out.add_argument("--force", action="store_true", help="write over a file that is not a sheet of this program")
     out.add_argument("--final", action="store_true", help="refuse (3) a packet that is still a draft")
     out.add_argument("--give", action="store_true", help="note that the packet is given today, as the job is now")
@@ -75,7 +76,7 @@ def print_sheet(options: argparse.Namespace, who: str) -> int:
 
 def _print_one(book: Book, options: argparse.Namespace, name: str, form: str) -> None:
     form = form or usual_form(name)
-    context = context_of(book, options.wall.upper(), options.paper)
+    context = context_of(book, options.wall.upper(), options.paper, options.skip)
     text = make(name, form, book.job, context)
     draft = missing_of(book.job, name)
     if draft and options.final:
@@ -92,9 +93,9 @@ def _print_one(book: Book, options: argparse.Namespace, name: str, form: str) ->
         _give(book, name, bool(draft))
 
 
-def context_of(book: Book, wall: str = "", paper: str = "") -> Context:
+def context_of(book: Book, wall: str = "", paper: str = "", skip: int = 0) -> Context:
     """What a sheet may need besides the job."""
-    return Context(wall=wall, paper=paper, sign=_sign(book), folder=book.path.parent, entries=_entries(book))
+    return Context(wall=wall, paper=paper, skip=skip, sign=_sign(book), folder=book.path.parent, entries=_entries(book))
 
 
 def missing_of(job: Job, name: str) -> list[str]:

@@ -6,6 +6,7 @@ import msgspec
 
 from store.records.whole import Job
 from store.records.wiring import Cable, Raceway
+from store.rules.cable_kinds import is_power
 
 SOURCE = "ANSI/TIA-606-C (2017): both ends, the same name in the record; within 300 mm of the end (from memory)"
 WITHIN_MM = 300
@@ -18,6 +19,7 @@ class Label(msgspec.Struct, frozen=True):
     end: str
     """`from` or `to`: the end it goes on."""
     here: str
+    """Where that end is: the tag of a box, a device or an opening, or `panel` for the electrical panel."""
     there: str
     """The other end."""
     name: str
@@ -26,8 +28,13 @@ class Label(msgspec.Struct, frozen=True):
     @property
     def lines(self) -> tuple[str, ...]:
         """What stands on it, the tag first."""
-        way = f"{self.here or '?'} > {self.there or '?'}"
+        way = f"at {self.here}, to {self.there}"
         return tuple(each for each in (self.tag, way, self.name, self.kind) if each)
+
+
+def _elsewhere(job: Job, one: Cable | Raceway) -> str:
+    """An end that is on no list: of a feed it is the electrical panel."""
+    return "panel" if isinstance(one, Cable) and is_power(job, one) and (one.start or one.end) else "?"
 
 
 def labels(job: Job, tags: tuple[str, ...] = ()) -> tuple[Label, ...]:
@@ -37,6 +44,7 @@ def labels(job: Job, tags: tuple[str, ...] = ()) -> tuple[Label, ...]:
     runs += [each for each in job.of(Raceway).values() if each.type != "grommet"]
     for one in runs:
         if not tags or one.tag in tags:
-            found.append(Label(one.tag, "from", one.start, one.end, one.name, one.type))
-            found.append(Label(one.tag, "to", one.end, one.start, one.name, one.type))
+            start, end = (each or _elsewhere(job, one) for each in (one.start, one.end))
+            found.append(Label(one.tag, "from", start, end, one.name, one.type))
+            found.append(Label(one.tag, "to", end, start, one.name, one.type))
     return tuple(found)

@@ -40,7 +40,9 @@ class Context(msgspec.Struct, frozen=True, kw_only=True):
     sign: str = "job"
     """What tells this job from others in a calendar, the same for its life."""
     paper: str = ""
-    """The label paper; empty takes a usual one."""
+    """The label paper; empty takes that of the job."""
+    skip: int = 0
+    """Labels of the first page that are used already."""
     folder: Path | None = None
     """The folder of the job's file, for pictures."""
 

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from html import escape
 from math import pi
 
 import msgspec
 
+from store.measure.errors import BadValue
 from store.measure.text import clean
-from store.rules.labels import Label
+from store.rules.labels import WITHIN_MM, Label
 from templates.sheets.drawing_marks import safe
 
 
@@ -100,6 +102,7 @@ PAPERS: dict[str, Paper] = {
 }
 """Label papers by a short name."""
 
+WHERE = f"One label goes on each end, within {WITHIN_MM} mm of it."
 MARGIN_MM = 1.5
 POINT_MM = 25.4 / 72
 LARGEST_PT, SMALLEST_PT = 14.0, 4.0
@@ -115,26 +118,35 @@ def labels_text(found: Sequence[Label]) -> str:
 def labels_svg(found: Sequence[Label], paper: Paper, *, skip: int = 0) -> list[str]:
     """The pages of a label sheet, each an SVG of the size of the page; `skip` labels of the first are used already.
 
-    Raises ValueError when `skip` is not a number of labels of one page.
+    Raises BadValue when `skip` is not a number of labels of one page.
     """
     if not 0 <= skip < paper.most:
-        raise ValueError(f"a page of {paper.name} has {paper.most} labels: {skip} cannot be used already")
+        raise BadValue(f"a page of {paper.name} has {paper.most} labels: {skip} cannot be used already")
     places = [None] * skip + list(found)
     pages = [places[at : at + paper.most] for at in range(0, len(places), paper.most)]
     return [_page(page, paper) for page in pages]
 
 
-def labels_html(found: Sequence[Label], paper: Paper, *, skip: int = 0) -> str:
-    """The label sheet as one HTML document that prints a page a sheet, without margins. Raises as `labels_svg`."""
+def labels_html(found: Sequence[Label], paper: Paper, *, skip: int = 0, thick: Sequence[str] = ()) -> str:
+    """The label sheet as one HTML document that prints a page a sheet, without margins.
+
+    On the screen, and not on paper, it says how to print it, shows the edges of the labels, and names the cables that
+    are too `thick` for a wrap-round one. Raises as `labels_svg`.
+    """
     wide, high = paper.page
     style = (
         f"@page {{ size: {wide}mm {high}mm; margin: 0; }} body {{ margin: 0; }} "
-        "svg { display: block; page-break-after: always; }"
+        "svg { display: block; page-break-after: always; } svg:last-of-type { page-break-after: auto; } "
+        "p { font: 11pt sans-serif; margin: 0.6em 1em; } @media print { p, .edge { display: none; } }"
     )
+    notes = [f"{paper.name}. Print at full size (100 %), without margins; {paper.source.partition('; ')[2]}. {WHERE}"]
+    if thick:
+        notes.append(f"Too thick for this label to be wound round and cover its print: {', '.join(thick)}.")
+    head = "".join(f"<p>{escape(clean(each))}</p>\n" for each in notes)
     pages = "".join(labels_svg(found, paper, skip=skip))
     return (
         '<!DOCTYPE html><html lang="en"><head><meta charset="utf-8">'
-        f"<title>Labels</title><style>{style}</style></head><body>\n{pages}</body></html>\n"
+        f"<title>Labels</title><style>{style}</style></head><body>\n{head}{pages}</body></html>\n"
     )
 
 
@@ -154,6 +166,11 @@ def _page(page: Sequence[Label | None], paper: Paper) -> str:
             row, column = divmod(at, paper.columns)
             x = paper.first[0] + column * paper.pitch[0]
             y = paper.first[1] + row * paper.pitch[1]
+            wide, high = paper.label
+            parts.append(
+                f'<rect class="edge" x="{x:.2f}" y="{y:.2f}" width="{wide:g}" height="{high:g}" fill="none" '
+                'stroke="#bbb" stroke-width="0.1"/>'
+            )
             parts += _label(label, x, y, paper)
     return "\n".join([*parts, "</svg>\n"])
 

@@ -199,6 +199,7 @@ def buying_csv(job: Job, context: Context) -> str:
 
 def labels_html(job: Job, context: Context) -> str:
     """Labels on paper."""
+    from store.rules.cable_need import needs, thickness_in
     from store.rules.labels import labels
     from templates.sheets import labels as sheet
 
@@ -206,7 +207,10 @@ def labels_html(job: Job, context: Context) -> str:
     name = context.paper or {"usual": usual}.get(job.settings.label_paper, job.settings.label_paper)
     if name not in sheet.PAPERS:
         raise BadValue(f"there is no label paper {name!r}; there are: {', '.join(sheet.PAPERS)}")
-    return sheet.labels_html(labels(job), sheet.PAPERS[name])
+    paper = sheet.PAPERS[name]
+    wide = {tag: thickness_in(need) for tag, need in needs(job).items()}
+    thick = [tag for tag, inches in wide.items() if inches is not None and sheet.too_thick(paper, inches * 25.4)]
+    return sheet.labels_html(labels(job), paper, skip=context.skip, thick=thick)
 
 
 def labels_txt(job: Job, context: Context) -> str:

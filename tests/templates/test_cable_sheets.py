@@ -5,18 +5,23 @@ from __future__ import annotations
 import csv
 import io
 from pathlib import Path
+from typing import get_args
 from xml.etree import ElementTree
 
 import pytest
 
 from store.book.book import Book
 from store.book.changes import edit
+from store.measure.errors import BadValue
 from store.records.equipment import Equipment
+from store.records.job import LabelPaper
 from store.records.whole import Job
 from store.records.wiring import Cable
 from store.rules.labels import labels
 from store.rules.shopping import bought, buying_list, cutting_list
 from templates.sheets.buying import buying_csv, buying_html, buying_markdown
+from templates.sheets.catalogue import Context
+from templates.sheets.catalogue import make as make_sheet
 from templates.sheets.labels import PAPERS, labels_html, labels_svg, labels_text, too_thick
 from templates.sheets.signal import signal_html, signal_svg, signal_text
 from templates.starters import load
@@ -87,8 +92,9 @@ def test_both_ends_get_a_label_with_the_same_tag(demo: Book) -> None:
     assert [each.tag for each in found if each.tag.startswith("K")] == [tag for tag in in_use for _ in range(2)]
     first, second = labels(demo.job, ("K1",))
     assert (first.here, first.there) == (second.there, second.here) == ("B8", "B3")
-    assert first.lines == ("K1", "B8 > B3", "picture, receiver to screen", "hdmi-optical")
-    assert labels_text((first,)) == "K1  |  B8 > B3  |  picture, receiver to screen  |  hdmi-optical\n"
+    assert first.lines == ("K1", "at B8, to B3", "picture, receiver to screen", "hdmi-optical")
+    assert labels_text((first,)) == "K1  |  at B8, to B3  |  picture, receiver to screen  |  hdmi-optical\n"
+    assert [each.lines[1] for each in labels(demo.job, ("K13",))] == ["at panel, to B5", "at B5, to panel"]
 
 
 @pytest.mark.parametrize("name", PAPERS)
@@ -124,7 +130,7 @@ def test_labels_that_are_used_already_are_left_out(demo: Book) -> None:
     plain_page, skipped = labels_svg(found, paper)[0], labels_svg(found, paper, skip=4)[0]
     assert plain_page != skipped
     assert f'x="{paper.first[0] + paper.pitch[0] + 1.5:.2f}"' in skipped
-    with pytest.raises(ValueError, match="30 labels"):
+    with pytest.raises(BadValue, match="30 labels"):
         labels_svg(found, paper, skip=30)
 
 
@@ -134,6 +140,18 @@ def test_a_thick_cable_does_not_take_a_wrap_round_label() -> None:
     assert not too_thick(paper, 6.7)
     assert too_thick(paper, 6.8)
     assert not too_thick(PAPERS["letter-30"], 50)
+
+
+def test_the_paper_is_that_of_the_job_and_too_thick_cables_are_named_beside_it() -> None:
+    job = plain(cable(), cable("K2", kind="12-2 nm"), label_paper="letter-wrap-49")
+    page = make_sheet("labels", "", job, Context())
+    assert PAPERS["letter-wrap-49"].name in page
+    assert "cover its print: K2.</p>" in page
+    assert PAPERS["a4-21"].name in make_sheet("labels", "", plain(units="millimetres"), Context())
+    assert PAPERS["letter-80"].name in make_sheet("labels", "", job, Context(paper="letter-80"))
+    with pytest.raises(BadValue, match="there are: letter-30"):
+        make_sheet("labels", "", job, Context(paper="foolscap"))
+    assert set(get_args(LabelPaper)) == {"usual", *PAPERS}
 
 
 # --- signal ---
