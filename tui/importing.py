@@ -81,7 +81,7 @@ def _read(app: App[Any], desk: WorkDesk, cls: type[Record], path: Path) -> None:
         except StudbookError as error:
             app.call_from_thread(_refused, app, desk, path, error)
         else:
-            app.call_from_thread(_offer, app, desk, path, raw, found)
+            app.call_from_thread(_offer, app, desk, path, raw, job, found)
 
     app.run_worker(work, thread=True, group="importing", exclusive=True)
 
@@ -94,7 +94,7 @@ def _refused(app: App[Any], desk: WorkDesk, path: Path, error: StudbookError) ->
     app.push_screen(ReadPage(f"Nothing was imported from {path.name}", text))
 
 
-def _offer(app: App[Any], desk: WorkDesk, path: Path, raw: bytes, found: Import) -> None:
+def _offer(app: App[Any], desk: WorkDesk, path: Path, raw: bytes, job: Job, found: Import) -> None:
     """Show what it would do, and do it when told to."""
     cls = KINDS[found.kind]
     desk.say("Nothing is changed yet")
@@ -108,7 +108,8 @@ def _offer(app: App[Any], desk: WorkDesk, path: Path, raw: bytes, found: Import)
             return
 
         def changes(newest: Job) -> Sequence[Change]:
-            return read_import(newest, cls, raw).changes
+            # A long list is read again only when somebody changed the job meanwhile.
+            return found.changes if newest is job else read_import(newest, cls, raw).changes
 
         if desk.act(f"Import {len(found.changes)} {cls.many} from {path.name}", changes):
             desk.done(f"{found.new} new, {found.changed} changed. u takes all of it back.")

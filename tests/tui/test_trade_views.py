@@ -209,3 +209,36 @@ async def test_signing_back_closes_what_asks_for_no_evidence_and_is_one_undo(tmp
         await seat.keys("u")
     job = stored(path).job
     assert (dict(job.of(Closing)), job.of(Handoff)["H1"].signed) == ({}, None)
+
+
+async def test_quotes_stand_side_by_side_and_the_next_call_is_told(tmp_path: Path) -> None:
+    people = [
+        Contact(tag="T1", name="Bo", trade="drywall", state="quoted", phone="555-0112"),
+        Contact(tag="T2", name="Cy", trade="drywall", state="quoted", insured_until=TODAY + timedelta(days=2)),
+    ]
+    quotes = [
+        Amount(tag="M1", of=Ref("T1"), what="quote", amount=Money(90_000), scope="board", leaves_out="sanding"),
+        Amount(tag="M2", of=Ref("T2"), what="quote", amount=Money(85_000), scope="Board", leaves_out="corner bead"),
+    ]
+    steps = [
+        Step(tag="S1", what="Hang", who=Ref("T1")),
+        Step(tag="S2", what="Tape", days=5.0, after=(Ref("S1"),), who=Ref("T2")),
+    ]
+    async with seat_at(small_job(tmp_path, [*people, *quotes, *steps])) as seat:
+        await seat.keys("5")
+        assert seat.cells("T2")[4].startswith("! ")
+        assert "next call" in seat.said
+        assert "T1 Bo (555-0112), book S1" in seat.text
+        await seat.keys("k")
+        await seat.until(lambda: seat.top_is(ReadPage))
+        lines = [line.split("│")[1].strip() for line in seat.text.split("\n") if line.count("│") >= 2]
+        at = lines.index("For: board")
+        assert [" ".join(line.split()) for line in lines[at + 1 : at + 5]] == [
+            "$850.00 lowest T2 Cy", "leaves out: corner bead (quoted, counted)",
+            "$900.00 +$50.00 T1 Bo", "leaves out: sanding (quoted)",
+        ]  # fmt: skip
+        await seat.keys("escape")
+        await seat.until(lambda: seat.top_is(JobScreen))
+        await seat.keys("c")
+        await seat.until(lambda: seat.top_is(ReadPage))
+        assert "its insurance ends on" in " ".join(seat.text.replace("│", " ").split())
