@@ -67,7 +67,7 @@ def _of_boxes(job: Job) -> Iterator[str]:
     if old:
         yield f"Are the boxes that stay ({listed(old, 12)}) grounded, and large enough for what is added to them?"
     half = [tag for tag, box in boxes.items() if box.switched == "half"]
-    if half:
+    if half and is_us(job):
         yield f"One circuit or two on the halves of {listed(half)}? Two on one yoke must switch off together."
 
 

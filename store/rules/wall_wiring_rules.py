@@ -1,4 +1,4 @@
-"""Findings about the wall as a place for wiring: receptacles along the finished wall, and holes bored for power."""
+"""Findings about the wall as a place for wiring: receptacles along the finished wall, and holes bored for cables."""
 
 from __future__ import annotations
 
@@ -9,7 +9,6 @@ from store.records.wall import Obstacle, Opening, Wall
 from store.records.whole import Job
 from store.records.wiring import Box, Cable
 from store.rules.findings import Finding, Severity, rule
-from store.rules.power_plan import is_mains
 from store.rules.power_words import ELECTRICIAN, INSPECTOR, at_most, called, edition, is_us, listed, shown
 from store.rules.routes import routes
 from store.rules.scene_parts import rect_of
@@ -134,10 +133,12 @@ def bore_of(wall: Wall, hole: Length) -> BoreLook:
 
 @rule
 def hole_too_large(job: Job) -> Iterable[Finding]:
-    """A hole for a power cable that weakens the stud, or comes so near its face that a plate is needed."""
+    """A hole for a cable that weakens the stud, or comes so near its face that a plate is needed."""
     for tag, route in routes(job).items():
-        cable = power_cable(job, tag)
-        if cable is None or cable.hole is None or cable.hole.nm <= 0 or not route.studs:
+        cable = job.of(Cable)[tag]
+        if not cable.in_wall or cable.retired is not None or cable.hole is None or not route.studs:
+            continue
+        if cable.hole.nm <= 0:
             continue
         for name in route.walls:
             wall = job.of(Wall).get(name)
@@ -179,9 +180,3 @@ def hole_too_large(job: Job) -> Iterable[Finding]:
                     PLATE_SOURCE,
                     {**numbers, "studs": str(route.studs)},
                 )
-
-
-def power_cable(job: Job, tag: str) -> Cable | None:
-    """A cable of the plan that is mains wiring in the wall; None for any other."""
-    cable = job.of(Cable)[tag]
-    return cable if cable.in_wall and is_mains(job, cable) else None

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+import msgspec
 import pytest
 
 from store.measure.length import inches
@@ -94,6 +95,14 @@ def test_a_wall_that_nobody_knows_counts_as_bearing() -> None:
     finding = only(bored("1 1/2", bearing="unknown"), "hole_too_large", "fix")
     assert "R602.6" in finding.source
     assert finding.tags == ("K1", "W1")
+
+
+def test_a_hole_for_a_signal_cable_weakens_a_stud_as_much() -> None:
+    job = bored("2 1/8")
+    cable = msgspec.structs.replace(job.of(Cable)["K1"], type="cat6")
+    assert only(Job({**job.tables, "cable": {"K1": cable}}, today=job.today), "hole_too_large", "fix")
+    gone = msgspec.structs.replace(cable, retired=job.today)
+    assert not told(Job({**job.tables, "cable": {"K1": gone}}, today=job.today), "hole_too_large")
 
 
 def test_nail_plates() -> None:
