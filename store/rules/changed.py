@@ -16,7 +16,7 @@ from store.rules.layout import layout
 from store.rules.reach import circuits_of
 from store.rules.retire import panel_for
 from store.rules.signal import TALKERS
-from store.rules.wording import listed, named, plural
+from store.rules.wording import listed, named
 from store.trade.access_sizes import held_through, part_through
 from store.trade.fit import Size
 
@@ -58,9 +58,10 @@ def _of_equipment(job: Job, one: Equipment) -> Iterator[str]:
         missing = f" (not noted: {', '.join(piece.missing)})" if piece.missing else ""
         yield f"In {named(job, one.opening)}: {piece.verdict}{missing}"
     cables = [each.tag for each in layout(job).cables.get(one.tag, ())]
-    if cables or one.what in TALKERS:
-        ports = f"it has {plural(len(one.ports), 'port')}" if one.ports else "its ports are not noted"
-        yield f"Signal: {ports}" + (f", and {listed(cables)} end at it" if cables else "")
+    if one.ports or one.what in TALKERS:
+        yield f"Ports: {', '.join(one.ports) if one.ports else 'not noted, so nobody can tell whether it has inputs'}"
+    if cables:
+        yield f"Cables: {listed(cables)} {'ends' if len(cables) == 1 else 'end'} at it"
     if one.power in ("cord", "wall-wart"):
         yield f"Plug: {f'at {named(job, one.plug)}' if one.plug else 'no place is named for it'}"
 

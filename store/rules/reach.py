@@ -36,7 +36,7 @@ class Reach(msgspec.Struct, frozen=True):
     off: tuple[str, ...]
     """Breakers that must be off first."""
     power: tuple[str, ...]
-    """What to do first where it has no breaker of its own: unplug it, or what is at its ends."""
+    """What else to know of power first: that it is unplugged, that mains wiring lies beside it."""
     open: tuple[str, ...]
     """What is opened, one for each end of a cable."""
     first: tuple[str, ...]
@@ -82,29 +82,31 @@ def reach(job: Job, tag: str) -> Reach:
         panels = [tag]
     by = tuple(dict.fromkeys([*panels, *(way.by for _, way in opened if way.kind == "opening")]))
     own = _own_circuits(job, record)
-    beside = [each for panel in panels for each in circuits_behind(job, panel) if each not in own]
+    beside = dict.fromkeys(each for panel in panels for each in circuits_behind(job, panel) if each not in own)
     return Reach(
         tag,
         tuple(breaker_text(job, each) for each in own) + _not_noted(job, record, own),
-        tuple(_power(job, record)),
-        tuple(_open_text(job, at, way, len(places) > 1) for at, way in ways if in_use(record) and _told(record, way))
+        (*_power(job, record), *_mains_beside(job, list(beside), panels)),
+        tuple(_open_text(job, at, way, len(places) > 1) for at, way in ways if _told(record, way))
         or _open_panel(job, record),
         tuple(dict.fromkeys(each for panel in by for each in in_front(job, panel, tag))),
         tuple(line for panel in panels for line in _see(job, behind(job)[panel])),
-        tuple(_notes(job, tag, opened, list(dict.fromkeys(beside)), panels)),
+        tuple(_notes(job, tag, opened, panels)),
         by,
     )
 
 
 def _own_circuits(job: Job, record: Record) -> list[str]:
     """What must be off for the thing itself; for a panel, all that is behind it; for a signal cable, nothing."""
-    if isinstance(record, Equipment) and has_plug(record):
-        return []  # it is unplugged instead
+    if not in_use(record) or (isinstance(record, Equipment) and has_plug(record)):
+        return []  # it is gone, or unplugged instead
     return list(circuits_behind(job, record.tag) if isinstance(record, Panel) else circuits_of(job, record.tag))
 
 
 def _places(job: Job, record: Record) -> Iterator[str]:
-    """The things at which it is got hold of: itself, or the ends of a cable or raceway."""
+    """The things at which it is got hold of: itself, or the ends of a cable or raceway; nothing for what is gone."""
+    if not in_use(record):
+        return
     if (isinstance(record, Cable) and not record.reached) or isinstance(record, Raceway):
         yield from (str(end) for end in (record.start, record.end) if end and best_way(job, end))
     elif isinstance(record, Box | Equipment | Cable):
@@ -160,7 +162,8 @@ def _not_noted(job: Job, record: Record, own: list[str]) -> tuple[str, ...]:
     mains = (isinstance(record, Box) and is_mains_box(record)) or (
         isinstance(record, Equipment) and record.power == "hard-wired"
     )
-    return (f"the circuit of {record.tag}, which is not noted: have it found and marked",) if mains and not own else ()
+    unknown = mains and not own and in_use(record)
+    return (f"the circuit of {record.tag}, which is not noted: have it found and marked",) if unknown else ()
 
 
 def _open_text(job: Job, at: str, way: Way | None, several: bool) -> str:
@@ -178,13 +181,22 @@ def _told(record: Record, way: Way | None) -> bool:
 
 
 def _power(job: Job, record: Record) -> Iterator[str]:
-    if not in_use(record):
-        return
-    if isinstance(record, Cable) and not circuits_of(job, record.tag):
+    if isinstance(record, Cable | Equipment) and record.retired is not None:
+        after = f"; {named(job, record.replaced_by)} took its place" if record.replaced_by else ""
+        yield f"{record.tag} was retired on {show_date(record.retired)}{after}."
+    elif isinstance(record, Cable) and not circuits_of(job, record.tag):
         yield "It has no breaker of its own: switch off and unplug the devices at its ends first."
     elif isinstance(record, Equipment) and has_plug(record) and record.plug:
         on = listed([breaker_text(job, each) for each in circuits_of(job, record.tag)])
         yield f"Switch it off and unplug it at {named(job, record.plug)}" + (f", on {on}." if on else ".")
+
+
+def _mains_beside(job: Job, circuits: list[str], panels: list[str]) -> Iterator[str]:
+    """The mains wiring of other things that a hand may meet on the way."""
+    if circuits:
+        breakers = listed([breaker_text(job, each) for each in circuits])
+        yield f"{MAINS_BESIDE}: {breakers}. Off as well before a hand goes in."
+    yield from (near for panel in panels if (near := mains_in_reach(job, panel)))
 
 
 def _open_panel(job: Job, record: Record) -> tuple[str, ...]:
@@ -287,22 +299,13 @@ def visit_text(visit: Visit) -> str:
     return f"{show_date(visit.date)}, {visit.who}" + (f": {told}" if told else "")
 
 
-def _notes(job: Job, tag: str, opened: list[tuple[str, Way]], beside: list[str], panels: list[str]) -> Iterator[str]:
-    if beside:
-        breakers = listed([breaker_text(job, each) for each in beside])
-        yield f"{MAINS_BESIDE}: {breakers}. Off as well before a hand goes in."
+def _notes(job: Job, tag: str, opened: list[tuple[str, Way]], panels: list[str]) -> Iterator[str]:
     for at, way in opened:
         if way.blocked_by:
             yield f"{named(job, way.blocked_by)} is fixed in front of {at}: it has to come out, as its manual says."
         elif way.too_far and way.far_nm is not None:
             yield f"By the plan {at} is {said(job, way.far_nm)} from {way.by}: farther than a hand gets."
-    record = job.get(tag)
-    if isinstance(record, Cable | Equipment) and record.retired is not None:
-        after = f"; {named(job, record.replaced_by)} took its place" if record.replaced_by else ""
-        yield f"{tag} was retired on {show_date(record.retired)}{after}."
     for panel in panels:
-        if near := mains_in_reach(job, panel):
-            yield near
         log = log_by_panel(job).get(panel, ())
         yield f"{panel} was last opened {visit_text(log[0])}." if log else f"{panel} was not opened yet, by the log."
     shown = dict.fromkeys(each for one in (tag, *panels) for each in photos_by_tag(job).get(one, ()))

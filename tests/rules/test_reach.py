@@ -57,7 +57,7 @@ def test_a_cable_is_reached_at_both_ends_and_has_no_breaker() -> None:
     assert len(found.open) == 2
     assert any("no breaker of its own" in line for line in found.power)
     # The junction behind the same panel is under power.
-    assert any(line.startswith("Mains wiring lies behind it too: breaker 18") for line in found.notes)
+    assert any(line.startswith("Mains wiring lies behind it too: breaker 18") for line in found.brief)
 
 
 def test_what_is_plugged_in_is_unplugged() -> None:
@@ -99,7 +99,9 @@ def test_a_panel_tells_all_that_is_behind_it() -> None:
 def test_what_was_retired_is_told_with_what_took_its_place() -> None:
     gone = make(Equipment, "E3", name="old player", retired=TODAY, replaced_by="E1")
     found = reach(kitchen_of_wires(gone), "E3")
-    assert found.lines == ("E3 was retired on 14 Oct 2026; E1 (player) took its place.",)
+    assert found.lines == found.brief == ("E3 was retired on 14 Oct 2026; E1 (player) took its place.",)
+    wired = make(Equipment, "E3", name="old driver", what="driver", power="hard-wired", retired=TODAY, reached="A1")
+    assert reach(kitchen_of_wires(wired), "E3").brief == ("E3 was retired on 14 Oct 2026.",)
 
 
 def test_a_way_that_does_not_count_is_told_as_such() -> None:
