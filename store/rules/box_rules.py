@@ -201,7 +201,7 @@ def junction_buried(job: Job) -> Iterable[Finding]:
             f"Plan an access panel or a blank cover plate for it and note that here, or move the joint to a box that "
             f"stays reachable. {ELECTRICIAN}",
             _access_source(job),
-            {"reached by": "nothing", "blank plate": "no"},
+            {"reached by": "nothing", "blank plate": "no", "at": _place(job, box)},
         )
 
 
@@ -226,8 +226,14 @@ def box_behind_cabinet(job: Job) -> Iterable[Finding]:
                     f"If the back is cut out for it, note it as reached by {opening}; else move the box or plan a "
                     f"panel. {ELECTRICIAN}",
                     _access_source(job),
-                    {"reached by": "nothing", "behind": opening},
+                    {"reached by": "nothing", "behind": opening, "at": _place(job, box)},
                 )
+
+
+def _place(job: Job, box: Box) -> str:
+    """Where a box is, so that an answer about its place counts for that place only."""
+    x, y = (shown(each, job) if each is not None else "not given" for each in (box.x, box.y))
+    return f"{box.wall or 'no wall'}, {x} from the left, {y} up"
 
 
 def _access_source(job: Job) -> str:

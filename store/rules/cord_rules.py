@@ -49,7 +49,11 @@ def cord_in_wall(job: Job) -> Iterable[Finding]:
                 "Plan a receptacle where the power is wanted, fed by cable that may be in a wall. A raceway or sleeve "
                 f"does not change that. {ELECTRICIAN}",
                 _cord_source(job),
-                {"type": cable.type, "in the wall": "yes", "raceway": str(cable.raceway)},
+                {
+                    "type": cable.type,
+                    "in the wall": f"{cable.start or 'not given'} to {cable.end or 'not given'}",
+                    "raceway": str(cable.raceway),
+                },
             )
 
 

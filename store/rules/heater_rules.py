@@ -32,7 +32,7 @@ def heater_on_strip(job: Job) -> Iterable[Finding]:
                 f"the maker's instructions; {nec('110.3(B)', edition(job))}; UL 1363"
                 if is_us(job)
                 else "the maker's instructions",
-                {"plugged into": str(one.plug)},
+                {"plugged into": str(one.plug), "heater": f"{plain(drawn_w(one) or 0.0)} W"},
             )
 
 
