@@ -12,10 +12,11 @@ from datetime import date, datetime
 from functools import lru_cache
 from pathlib import Path
 
+from store.measure.errors import BadValue
 from store.records.access import Photo
 from store.records.whole import Job
 from store.rules.findings import Finding
-from store.rules.photo_rules import Look, photo_findings
+from store.rules.photo_rules import Look, evidence_findings, evidence_pictures, photo_findings
 
 HEAD_BYTES = 65_536
 """EXIF data stands within the first 64 KiB of a JPEG file: an APP1 segment is no longer (Exif 2.3, 4.5.4)."""
@@ -34,6 +35,8 @@ EXIF_POINTER, DATE_TIME, DATE_TIME_ORIGINAL = 0x8769, 0x0132, 0x9003
 SMALL_AT, SMALL_LENGTH = 0x0201, 0x0202
 """Tags of Exif 2.3, 4.6."""
 MOST_ENTRIES = 500
+PHOTOS = "photos"
+"""The folder beside the job file that pictures are copied to."""
 MOST_KEPT = 4096
 """Files of which is kept what they were, so that a change of the job reads none of them again."""
 
@@ -44,13 +47,46 @@ def looks(job: Job, folder: Path) -> dict[str, Look]:
 
 
 def missing_pictures(job: Job, folder: Path) -> list[Finding]:
-    """The findings about photos that take a look at the disk."""
-    return list(photo_findings(job, looks(job, folder)))
+    """The findings about photos, and about the pictures that closings rest on, that take a look at the disk."""
+    rested_on = {file: look(file, folder) for files in evidence_pictures(job).values() for file in files}
+    return [*photo_findings(job, looks(job, folder)), *evidence_findings(job, rested_on)]
 
 
 def full_path(file: str, folder: Path) -> Path:
     """Where a photo's file is: `~` is the home, a path that is not full counts from the folder."""
     return folder / os.path.expanduser(file)  # noqa: PTH111 - Path.expanduser raises for an unknown user
+
+
+def copied_beside(file: str, folder: Path) -> str:
+    """Copy a picture beside the job, into a folder `photos`; its path from the job's folder.
+
+    A picture of that name that is there already is kept, and the copy takes the next name. Raises BadValue when the
+    picture cannot be read or written.
+    """
+    import shutil  # only copying needs it
+
+    source, into = full_path(file, folder), folder / PHOTOS
+    number, target = 1, into / source.name
+    while target.exists() and not _alike(source, target):
+        number += 1
+        target = into / f"{source.stem}-{number}{source.suffix}"
+    try:
+        into.mkdir(exist_ok=True)
+        if not target.exists():
+            shutil.copy2(source, target)
+    except OSError as error:
+        raise BadValue(f"{source} cannot be copied to {target}: {error.strerror}") from error
+    return f"{PHOTOS}/{target.name}"
+
+
+def _alike(one: Path, other: Path) -> bool:
+    return one.stat().st_size == other.stat().st_size and one.read_bytes() == other.read_bytes()
+
+
+def lies_outside(file: str, folder: Path) -> bool:
+    """True for a picture that is there, and not in the folder of the job."""
+    path = full_path(file, folder)
+    return path.is_file() and not path.resolve().is_relative_to(folder.resolve())
 
 
 def look(file: str, folder: Path) -> Look:

@@ -6,6 +6,7 @@ what it saw to `photo_findings`.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator, Mapping
 from datetime import date, timedelta
 from pathlib import PurePath
@@ -14,6 +15,7 @@ import msgspec
 
 from store.measure.dates import show_date
 from store.records.access import Photo
+from store.records.gate import Closing
 from store.records.whole import Job
 from store.rules.findings import Finding, rule
 
@@ -70,6 +72,44 @@ def photo_name(job: Job) -> Iterable[Finding]:
                 PRACTICE,
                 {"file": one.file},
             )
+
+
+_NAMED = re.compile(rf"[^\s,;|()\"']+(?:{'|'.join(re.escape(each) for each in PICTURES)})\b", re.IGNORECASE)
+
+
+def pictures_named(evidence: str) -> tuple[str, ...]:
+    """The picture files that an evidence names, like `open-wall-2.jpg` in `photo open-wall-2.jpg, seen by Robin`.
+
+    A text that is one file's path as a whole may have blanks in it.
+    """
+    whole = evidence.strip()
+    if whole.lower().endswith(PICTURES) and len(_NAMED.findall(whole)) == 1 and "/" in whole.partition(" ")[0]:
+        return (whole,)
+    return tuple(dict.fromkeys(_NAMED.findall(evidence)))
+
+
+def evidence_pictures(job: Job) -> dict[str, tuple[str, ...]]:
+    """The picture files that closings rest on, by the key of the check."""
+    found = {key: pictures_named(one.evidence) for key, one in job.of(Closing).items() if one.outcome == "closed"}
+    return {key: files for key, files in found.items() if files}
+
+
+def evidence_findings(job: Job, looks: Mapping[str, Look]) -> Iterator[Finding]:
+    """Findings about the pictures that closings rest on, from what was seen on the disk, by file."""
+    for key, files in evidence_pictures(job).items():
+        for file in files:
+            seen = looks.get(file)
+            if seen is not None and seen.why:
+                yield Finding(
+                    "evidence_missing",
+                    "look",
+                    (key.partition("/")[0],),
+                    f"{key} was closed on {file}, and {seen.why} ({seen.path}).",
+                    "Put the file there, or close the check on what is there; once the wall is closed nobody can take "
+                    "the picture again.",
+                    PRACTICE,
+                    {"check": key, "file": file, "why": seen.why},
+                )
 
 
 def photo_findings(job: Job, looks: Mapping[str, Look]) -> Iterator[Finding]:

@@ -17,6 +17,7 @@ from store.measure.mass import Mass
 from store.records.access import Photo
 from store.records.base import Record, search_text
 from store.records.field import Field, fields_of
+from store.records.gate import Closing
 from store.records.whole import LETTERS, Job
 from store.rules.checks import Item
 from store.rules.findings import Finding, findings
@@ -47,7 +48,7 @@ class State:
     @cached_property
     def found(self) -> list[Finding]:
         """Every finding, the gravest first; last the pictures whose files are gone."""
-        if self._folder is None or not self.job.of(Photo):
+        if self._folder is None or not (self.job.tables.get(Photo.kind) or self.job.tables.get(Closing.kind)):
             return findings(self.job)
         from store.book.pictures import missing_pictures  # only a job with pictures looks at the disk
 

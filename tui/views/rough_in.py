@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from typing import Any
 
 from store.book.changes import drop, set_down
+from store.book.pictures import copied_beside, lies_outside, look
+from store.measure.errors import BadValue
 from store.records.base import Record
 from store.records.gate import Check
 from store.rules.checks import Item, close, closed_line
+from store.rules.photo_rules import pictures_named
 from tui.views.base import SAME_LINE, Desk, Key, State, View, tag_order
 from tui.widgets.record_table import Column, Line
 
@@ -23,10 +26,11 @@ def _close(desk: Desk, key: str) -> None:
         closing = close(item.check, desk.who(), desk.state.job.today, evidence=evidence)
         change = set_down(desk.state.job, closing)
         if desk.act(f"Close {key}: {item.check.what}", [change], at=SAME_LINE):
-            desk.say(f"{key} is closed. u opens it again.")
+            _told(desk, f"{key} is closed. u opens it again.", evidence)
 
     wants = item.check.wants or "a photo, a test value, or what was seen and by whom"
-    desk.ask(f"Evidence that {key} is done", done, about=f"{item.check.what}\nWanted: {wants}")
+    about = f"{item.check.what}\nWanted: {wants}"
+    desk.ask(f"Evidence that {key} is done", lambda evidence: with_pictures(desk, evidence, done), about=about)
 
 
 def alike(state: State, key: str) -> list[Item]:
@@ -53,10 +57,45 @@ def _close_alike(desk: Desk, key: str) -> None:
         today, who = desk.state.job.today, desk.who()
         changes = [set_down(desk.state.job, close(each.check, who, today, evidence=evidence)) for each in group]
         if desk.act(f"Close {len(group)} {aspect} of the {trade}", changes, at=SAME_LINE):
-            desk.say(f"{len(group)} are closed. u opens them all again.")
+            _told(desk, f"{len(group)} are closed. u opens them all again.", evidence)
 
     keys = " ".join(each.key for each in group[:30])
-    desk.ask(f"Evidence that all {len(group)} {aspect} of the {trade} are done", done, about=keys)
+    question = f"Evidence that all {len(group)} {aspect} of the {trade} are done"
+    desk.ask(question, lambda evidence: with_pictures(desk, evidence, done), about=keys)
+
+
+def with_pictures(desk: Desk, evidence: str, then: Callable[[str], None]) -> None:
+    """Offer to copy pictures that an evidence names beside the job, where they lie elsewhere; then go on with it."""
+    outside = [file for file in pictures_named(evidence) if lies_outside(file, desk.folder)]
+    if not outside:
+        then(evidence)
+        return
+
+    def chosen(what: str) -> None:
+        words = evidence
+        try:
+            for file in outside if what == "copy" else ():
+                words = words.replace(file, copied_beside(file, desk.folder))
+        except BadValue as error:
+            desk.say(str(error), bad=True)
+            return
+        then(words)
+
+    choices = [
+        ("copy", "copy it beside the job, where it goes wherever the job goes"),
+        ("leave", "leave it where it is, and note its path"),
+    ]
+    desk.pick(f"{', '.join(outside)} lies elsewhere", choices, chosen)
+
+
+def _told(desk: Desk, words: str, evidence: str) -> None:
+    """Tell that it is closed, and of a picture that is not there."""
+    for file in pictures_named(evidence):
+        seen = look(file, desk.folder)
+        if seen.why:
+            desk.say(f"{words} But of {file}: {seen.why} ({seen.path}).", bad=True)
+            return
+    desk.say(words)
 
 
 def _not_needed(desk: Desk, key: str) -> None:
