@@ -48,7 +48,7 @@ _GROUND = re.compile(r"\b(?:g|gr|gnd|grd|ground|grounds|grounding|egc|egcs|earth
 _NO_GROUND = re.compile(
     r"\b(?:without|no|w/o)\s+(?:an? )?(?:equipment )?(?:g|gnd|grounds?|egcs?|earth|bare)\b|ungrounded"
 )
-_MM2 = re.compile(r"(\d+(?:\.\d+)?)\s*(?:mm2|mm²|sq\.?\s?mm|mm\^2)")
+_MM2 = re.compile(r"(?<![\d.])(\d{1,3}(?:\.\d{1,3})?)\s*(?:mm2|mm²|sq\.?\s?mm|mm\^2)")
 _NOT_COPPER = re.compile(r"\balumin(?:i)?um\b|\bal\b|\bcca\b|copper[- ]clad")
 _SIGNAL = re.compile(
     r"speaker|control|bell|thermostat|\bcat|ethernet|network|hdmi|coax|\brg|fibre|fiber|usb|infrared|audio|patch|display"
