@@ -72,7 +72,12 @@ class Equipment(Record, frozen=True, kw_only=True, omit_defaults=True):
     ] = "unknown"
     cord: Annotated[Length | None, F("cord length")] = None
     plug: Annotated[
-        Ref, F("plugs into", "receptacle box or strip; its circuit is that of the box", kinds=("box", "equipment"))
+        Ref,
+        F(
+            "plugs into",
+            "receptacle or strip, or the box it is wired in; its circuit is the box's",
+            kinds=("box", "equipment"),
+        ),
     ] = Ref("")
     half: Annotated[Literal["either", "always on", "switched"], F("which half", "of a half-switched receptacle")] = (
         "either"

@@ -116,9 +116,6 @@ def heaters_figures(job: Job) -> Iterable[Figure]:
     """Current, 125 %, heat, and the circuit to plan for, of each heater; what is settled and what is not."""
     for tag, look in heaters(job).items():
         yield tag, "amps", round(look.amps, 6)
-        yield tag, "btu_per_h", round(look.btu_per_h, 1)
-        yield tag, "settled", list(look.settled)
-        yield tag, "to_ask", list(look.to_ask)
         if look.amps_at_125 is not None:
             yield tag, "amps_at_125", round(look.amps_at_125, 6)
         if look.breaker_a is not None:
@@ -127,3 +124,6 @@ def heaters_figures(job: Job) -> Iterable[Figure]:
             yield tag, "planned_wire", look.wire
         if look.receptacle:
             yield tag, "receptacle", look.receptacle
+        yield tag, "btu_per_h", round(look.btu_per_h, 1)
+        yield tag, "settled", list(look.settled)
+        yield tag, "to_ask", list(look.to_ask)
