@@ -77,8 +77,10 @@ def test_a_job_without_panels_says_so() -> None:
 
 @needs_browser
 def test_the_cards_open_in_a_browser_and_on_paper(tmp_path: Path) -> None:
-    inner, wide, _, _ = measured(panel_cards_html(made()), tmp_path, 800)
-    assert wide <= inner
+    for page in (panel_cards_html(made()), panel_cards_html(made(name=HOSTILE * 4, holds=HOSTILE * 9))):
+        for width in (390, 800):
+            inner, wide, _, _ = measured(page, tmp_path, width)
+            assert wide <= inner
     for paper in PAPERS:
         pages, sizes = pdf_pages(panel_cards_html(made()), tmp_path, paper)
         assert pages == 1
