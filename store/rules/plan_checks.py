@@ -83,6 +83,8 @@ def of_cables(job: Job) -> Iterable[RoughIn]:
         if cable.in_wall and cable.retired is None:
             raceway = job.of(Raceway).get(cable.raceway) if cable.raceway else None
             inputs = (cable, *_place_of(job, cable.start), *_place_of(job, cable.end), raceway)
+            if raceway is not None:
+                inputs = (*inputs, *_place_of(job, raceway.start), *_place_of(job, raceway.end))
             if cable.points:
                 # A bare number on the way is read in the job's unit; a tag there stands for its place.
                 by = [place for text in cable.points for place in _place_of(job, text.strip().upper())]
@@ -139,11 +141,27 @@ def _route_words(job: Job, cable: Cable) -> str:
     how = course(cable)
     if how == "raceway":
         raceway = job.of(Raceway).get(cable.raceway)
-        return f"raceway {cable.raceway}" + (f" {raceway.start} to {raceway.end}" if raceway else "")
+        ends = f" {_spot(job, raceway.start)} to {_spot(job, raceway.end)}" if raceway else ""
+        return f"raceway {cable.raceway}{ends}"
     if how == "points":
         return f"points {', '.join(_on_the_way(job, text) for text in cable.points)}"
     level = f" at {to_file(cable.level)}" if cable.level is not None and how == "through studs" else ""
-    return how + level
+    return how + level + _corner_words(job, cable)
+
+
+def _corner_words(job: Job, cable: Cable) -> str:
+    """How the walls of a cable that goes round a corner meet, as noted on them; empty where nothing is."""
+    walls = (wall_of(job, cable.start), wall_of(job, cable.end))
+    if walls[0] == walls[1]:
+        return ""
+    noted = [
+        f"{side} end of {tag} meets {other}"
+        for tag in walls
+        if (wall := job.of(Wall).get(tag)) is not None
+        for side, other in (("left", wall.meets_left), ("right", wall.meets_right))
+        if other
+    ]
+    return f", {', '.join(noted)}" if noted else ""
 
 
 def _on_the_way(job: Job, text: str) -> str:
@@ -221,10 +239,11 @@ def _of_raceway(job: Job, one: Raceway, inputs: Inputs) -> Iterator[RoughIn]:
         return
     yield RoughIn(f"{tag}/string", f"Pull string left in {name}", "low-voltage", where, "seen at both ends", tags, made)
     start, end = point_of(job, one.start), point_of(job, one.end)
-    wall = wall_of(job, one.start)
-    if start is not None and end is not None and wall and wall == wall_of(job, one.end):
+    walls, run = (wall_of(job, one.start), wall_of(job, one.end)), {**ends, "size": one.size}
+    if start is not None and end is not None and all(walls):
         low, high = sorted((start[0], end[0]))
-        if bored := _studs_met(job, wall, low, high, {**ends, "size": one.size}):
+        round_it = {**run, "studs": "round the corner"}
+        if bored := _studs_met(job, walls[0], low, high, run) if walls[0] == walls[1] else round_it:
             yield _plates(f"{tag}/plates", name, "low-voltage", where, tags, bored)
 
 

@@ -15,7 +15,7 @@ from store.records.base import Record
 from store.records.equipment import Equipment
 from store.records.gate import Check, Closing, Passage
 from store.records.job import Settings
-from store.records.wall import Opening
+from store.records.wall import Opening, Wall
 from store.records.whole import KINDS, Job
 from store.records.wiring import Cable, Raceway
 from store.rules.checks import close, items, rough_in
@@ -123,6 +123,21 @@ def test_another_place_of_a_box_opens_what_was_seen_of_it_and_of_its_cables() ->
         "B2/set", "B2/depth", "B2/located", "K1/pulled", "K1/tested", "K1/photographed", "K1/plates", "R1/in",
         "R1/string", "R1/plates",
     }  # fmt: skip
+
+
+def test_another_place_of_a_raceways_mouth_opens_the_cables_in_it() -> None:
+    tube = make(Raceway, "R1", size="1", start="B1", end="B3")
+    job = closed(plain(tube, box("B3", "7'", "5'"), cable(route="raceway", raceway="R1")))
+    assert {"K1/pulled", "K1/photographed", "R1/in"} <= opened(job, box("B3", "7'", "6'"))
+    assert "K1/labelled" not in opened(job, box("B3", "7'", "6'"))
+
+
+def test_another_corner_opens_the_cables_that_go_round_it() -> None:
+    second = (make(Wall, "W2", name="side"), box("B3", "1'", "1'", on="W2"))
+    job = closed(plain(*second, cable(end="B3"), cable("K2"), make(Raceway, "R1", size="1", start="B1", end="B3")))
+    assert "R1/plates" in {check.key for check in rough_in(job)}
+    noted = make(Wall, "W2", name="side", meets_left="W1")
+    assert opened(job, noted) == {"K1/pulled", "K1/tested", "K1/photographed", "K1/plates"}
 
 
 def test_another_end_opens_the_label_too() -> None:
