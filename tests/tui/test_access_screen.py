@@ -6,6 +6,7 @@ from datetime import date, timedelta
 from pathlib import Path
 from typing import cast
 
+import pytest
 from msgspec.structs import replace
 from textual.widgets import Input, OptionList, Static
 
@@ -14,9 +15,11 @@ from store.book.changes import add, edit
 from store.measure.dates import show_date
 from store.records.access import Panel, Photo, Visit
 from store.records.equipment import Equipment
+from store.records.field import Ref
 from store.records.wiring import Cable
 from store.rules.checks import close
 from store.rules.finder import Hit, find
+from store.rules.findings import findings
 from store.rules.gate import passage, standing
 from store.rules.reach import reach
 from tests.book.test_pictures import jpeg
@@ -26,7 +29,7 @@ from tui.views.equipment import EquipmentView
 from tui.views.figured import Cables
 from tui.views.panels import Panels
 from tui.views.photos import Photos
-from tui.widgets.dialogs import AskText, Pick, ReadPage
+from tui.widgets.dialogs import AskText, Confirm, Pick, ReadPage
 from tui.widgets.find import FindDialog
 from tui.widgets.record_form import RecordForm
 
@@ -286,3 +289,73 @@ async def test_what_is_due_in_the_years_of_use_is_told_at_the_top_and_in_a_subse
         seat.book.act("Cleaned", [edit(seat.record("E1"), done)])
         seat.job_screen.desk.look_again()
         await seat.until(lambda: "In use: nothing is due" in seat.text)
+
+
+async def test_the_page_of_a_thing_begins_with_its_way_and_has_keys_to_all_of_it(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    opened: list[Path] = []
+
+    def viewer(path: Path) -> str:
+        opened.append(path)
+        return ""
+
+    monkeypatch.setattr("tui.pictures.open_picture", viewer)
+    (tmp_path / "left.png").write_bytes(b"\x89PNG\r\n\x1a\n" + bytes(20))
+    async with seat_at(job_file(tmp_path), LOW) as seat:
+        for shows in ("open", "closed"):
+            seat.book.act("Add photo", [add(Photo(tag="", file="left.png", shows=shows, of=(Ref("E14"),)))])
+        seat.job_screen.desk.look_again()
+        await to_view(seat, EquipmentView)
+        seat.table.move_to("E14")
+        await seat.keys("enter")
+        await seat.until(lambda: seat.top_is(ReadPage))
+        lines = seat.text.split("\n")
+        first = next(at for at, line in enumerate(lines) if "Off first: breaker 9 (C4 Room lights" in line)
+        assert "Open A3 (Above the left speaker)" in lines[first + 1]
+        assert "i: way to it   p: picture" in seat.text
+        await seat.keys("i")
+        await seat.until(lambda: "How to get at E14" in seat.text)
+        assert "Behind A3 you see:" in shown(seat)
+        await seat.keys("escape", "enter", "p")
+        await seat.until(lambda: seat.top_is(Pick))
+        await seat.write("closed")
+        await seat.keys("enter")
+        assert opened == [tmp_path.resolve() / "left.png"]
+        await seat.keys("3")
+        await seat.until(lambda: "K3/pulled" in seat.rows())
+        seat.table.move_to("K3/pulled")
+        await seat.keys("enter")
+        await seat.until(lambda: seat.top_is(ReadPage))
+        await seat.keys("i")
+        await seat.until(lambda: "How to get at K3" in seat.text)
+        assert_fits(seat, LOW)
+
+
+async def test_rename_move_and_retire_keep_hold_of_each_other(tmp_path: Path) -> None:
+    async with seat_at(job_file(tmp_path), LOW) as seat:
+        await to_view(seat, Panels)
+        seat.table.move_to("A3")
+        await seat.keys("e")
+        await seat.fill(name="Hatch over the speaker")
+        await seat.until(lambda: seat.top_is(JobScreen))
+        assert find(seat.book.job, "hatch over the speaker")[0].tag == "A3"
+        assert "Open A3 (Hatch over the speaker)" in reach(seat.book.job, "E14").open[0]
+        await seat.keys("e")
+        await seat.fill(x="12' 6")
+        await seat.until(lambda: seat.top_is(JobScreen))
+        assert "Breaks" in seat.said
+        moved = {each.key for each in findings(seat.book.job) if each.severity == "stop"}
+        assert "way_too_far:B10,A3" in moved
+        await seat.keys("u")
+        assert "way_too_far:B10,A3" not in {each.key for each in findings(seat.book.job)}
+        await seat.keys("d")
+        await seat.until(lambda: seat.top_is(Confirm))
+        assert "No longer naming it" in seat.text
+        await seat.keys("y")
+        await seat.until(lambda: seat.top_is(JobScreen))
+        gone = {each.key for each in findings(seat.book.job) if each.severity == "stop"}
+        assert "junction_buried:B10" in gone
+        await seat.keys("u")
+        assert cast(Panel, seat.record("A3")).name == "Hatch over the speaker"
+        assert cast(Equipment, seat.record("E14")).reached == "A3"
