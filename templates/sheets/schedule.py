@@ -8,11 +8,11 @@ from datetime import date, timedelta
 from store.measure.dates import echo_date, show_date
 from store.measure.text import clean
 from store.records.equipment import Equipment
-from store.records.people import Step
+from store.records.people import Contact, Step
 from store.records.whole import Job
 from store.rules.bars import LEGEND, Bars, bars, text_bar, week_line
 from store.rules.order_by import orders
-from store.rules.schedule import SLIP_DAYS, calendar, slip_words, slips, who_words
+from store.rules.schedule import SLIP_DAYS, calendar, slip_words, slips
 from store.rules.wording import plural
 from store.trade.critical_path import Dated
 from templates.sheets.drawing_marks import INK, line_at, safe, text_at
@@ -56,7 +56,9 @@ def _row(job: Job, one: Dated) -> tuple[str, ...]:
     late = "" if one.done else show_date(one.late_finish)
     spare = "" if one.done else str(one.total_float)
     start, finish = show_date(one.start), show_date(one.finish)
-    return one.key, step.what, who_words(job, step), start, finish, late, spare, state_of(job, one)
+    contact = job.of(Contact).get(step.who)
+    who = f"{contact.tag} {contact.name}" if contact else "nobody named"
+    return one.key, step.what, who, start, finish, late, spare, state_of(job, one)
 
 
 def state_of(job: Job, one: Dated) -> str:
