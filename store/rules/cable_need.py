@@ -31,8 +31,10 @@ from store.trade.cable_types import CableType, sold_lengths_nm
 
 SPOOL = "from the spool"
 _OFFER = re.compile(
-    r"(?P<length>\d{1,5}(?:\.\d{1,3})?)\s*(?P<unit>ft|feet|foot|'|m|metres?|meters?)(?P<rest>(?:\s.*)?)", re.ASCII
+    r"(?P<length>\d{1,5}(?:\.\d{1,3})?)\s*(?P<unit>ft|feet|foot|'|m|metres?|meters?)(?P<rest>(?:[\s:=@(].*)?)", re.ASCII
 )
+_BETWEEN = re.compile(r"(?:(?:box|spool|coil|reel|roll)\b)?\s*(?:at\b|for\b|[:=@])?\s*")
+"""What people write between a length and its price."""
 
 
 class Offer(msgspec.Struct, frozen=True):
@@ -115,7 +117,8 @@ def read_offer(text: str) -> Offer | None:
     if not 0 < length <= LONGEST_NM * 2:
         return None
     rest = found["rest"].strip()
-    if rest in ("owned", "at hand"):
+    rest = rest[between.end() :] if (between := _BETWEEN.match(rest)) else rest
+    if rest.strip("() ") in ("owned", "at hand"):
         return Offer(length, Money(0), True)
     if not rest:
         return Offer(length)

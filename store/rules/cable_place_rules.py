@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from bisect import bisect_left
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 
 from store.measure.length import INCH_NM
 from store.records.equipment import Equipment
@@ -14,7 +14,7 @@ from store.rules.cable_kinds import holds_power, kind_named
 from store.rules.cable_need import Need, needs
 from store.rules.findings import Finding, rule
 from store.rules.laid import Leg
-from store.rules.routes import course
+from store.rules.routes import course, raceway_course
 from store.rules.scene_parts import Rect, equipment_rect, rect_of, wall_of
 from store.rules.signal import opening_at
 from store.rules.wording import listed, named, said
@@ -95,43 +95,89 @@ def _line(leg: Leg) -> tuple[bool, int, int, int] | None:
     return (False, x, min(y, other_y), max(y, other_y)) if x == other_x else None
 
 
+Corners = tuple[int, int, int, int]
+Hot = dict[str, dict[Corners, list[tuple[str, str]]]]
+"""By wall and by place: the heaters there, each with its opening."""
+
+
 @rule
 def cable_across_heater(job: Job) -> Iterable[Finding]:
     """A cable in the wall whose path goes through the place of a fireplace or heater that it does not serve."""
-    hot: dict[str, dict[tuple[int, int, int, int], list[tuple[str, str]]]] = {}
-    for heater, opening, wall, rect in _heaters(job):
-        corners = (rect.x, rect.y, rect.right, rect.top)
-        hot.setdefault(wall, {}).setdefault(corners, []).append((heater, opening))
+    hot = _hot(job)
     for tag, need in needs(job).items():
-        legs = _in_wall(need)
-        walls = {leg.wall for leg in legs if leg.wall in hot}
-        if not walls:
-            continue
-        ends = (need.cable.start, need.cable.end)
-        served = {*ends, *(opening_at(job, end) for end in ends)} - {""}
-        crossed = (
-            (heater, corners)
-            for wall in walls
-            for corners, there in hot[wall].items()
-            if any(leg.wall == wall and _enters(leg, corners) for leg in legs)
-            for heater, opening in there
-            if heater not in served and opening not in served
-        )
-        if (found := next(crossed, None)) is not None:
-            heater, (left, low, right, top) = found
-            across = f"{said(job, left)} to {said(job, right)}"
+        found = _crossed(job, hot, _in_wall(need), (need.cable.start, need.cable.end))
+        if found is not None:
+            heater, corners = found
             guess = course(need.cable) == "through studs" and need.cable.level is None
             taken = " No height is noted for its run, so that of its first end is taken." if guess else ""
             yield Finding(
                 "cable_across_heater",
                 "stop",
                 (tag, heater),
-                f"{named(job, tag)} goes through the place of {named(job, heater)}, {across} across and "
-                f"{said(job, low)} to {said(job, top)} up, its clearances counted.{taken}",
+                f"{named(job, tag)} goes through the place of {named(job, heater)}, {_place_words(job, corners)}, its "
+                f"clearances counted.{taken}",
                 "Lead it over, under or round the heater, outside of its clearances, and note the height of its run.",
                 HEATER_SOURCE,
-                {"across": across, "path": said(job, need.route.path or 0)},
+                {"across": _across(job, corners), "path": said(job, need.route.path or 0)},
             )
+
+
+@rule
+def raceway_across_heater(job: Job) -> Iterable[Finding]:
+    """A raceway that goes through the place of a heater: surely, or as it is drawn."""
+    hot = _hot(job)
+    for tag, raceway in job.of(Raceway).items() if hot else ():
+        ends = (raceway.start, raceway.end)
+        ways = (raceway_course(job, raceway), raceway_course(job, raceway, low=True))
+        crossed = [_crossed(job, hot, way.legs, ends) for way in ways if not isinstance(way, str)]
+        found = [each for each in crossed if each is not None]
+        if found and crossed[0] is not None:
+            sure = len(found) == len(crossed)
+            heater, corners = found[0]
+            yield Finding(
+                "raceway_across_heater",
+                "stop" if sure else "look",
+                (tag, heater),
+                f"{named(job, tag)}{'' if sure else ', as it is drawn,'} goes through the place of "
+                f"{named(job, heater)}, {_place_words(job, corners)}, its clearances counted.",
+                "Lead it over, under or round the heater, outside of its clearances."
+                + ("" if sure else " If it does so already, answer so."),
+                HEATER_SOURCE,
+                {"across": _across(job, corners)},
+            )
+
+
+def _hot(job: Job) -> Hot:
+    hot: Hot = {}
+    for heater, opening, wall, rect in _heaters(job):
+        corners = (rect.x, rect.y, rect.right, rect.top)
+        hot.setdefault(wall, {}).setdefault(corners, []).append((heater, opening))
+    return hot
+
+
+def _crossed(job: Job, hot: Hot, legs: Sequence[Leg], ends: tuple[str, str]) -> tuple[str, Corners] | None:
+    """The first heater that some stretches go through, and that they do not serve; None when there is none."""
+    walls = {leg.wall for leg in legs if leg.wall in hot}
+    if not walls:
+        return None
+    served = {*ends, *(opening_at(job, end) for end in ends)} - {""}
+    crossed = (
+        (heater, corners)
+        for wall in walls
+        for corners, there in hot[wall].items()
+        if any(leg.wall == wall and _enters(leg, corners) for leg in legs)
+        for heater, opening in there
+        if heater not in served and opening not in served
+    )
+    return next(crossed, None)
+
+
+def _across(job: Job, corners: Corners) -> str:
+    return f"{said(job, corners[0])} to {said(job, corners[2])}"
+
+
+def _place_words(job: Job, corners: Corners) -> str:
+    return f"{_across(job, corners)} across and {said(job, corners[1])} to {said(job, corners[3])} up"
 
 
 def _heaters(job: Job) -> Iterator[tuple[str, str, str, Rect]]:
@@ -159,7 +205,7 @@ def _with_clearances(device: Equipment, rect: Rect) -> Rect:
     return Rect(rect.x - left, rect.y - below, rect.width + left + right, rect.height + above + below)
 
 
-def _enters(leg: Leg, corners: tuple[int, int, int, int]) -> bool:
+def _enters(leg: Leg, corners: Corners) -> bool:
     """Whether a leg goes through the inside of a rectangle; one that runs along its edge does not."""
     (x, y), (to_x, to_y), (left, low, right, top) = leg.start, leg.end, corners
     if max(x, to_x) <= left or min(x, to_x) >= right or max(y, to_y) <= low or min(y, to_y) >= top:

@@ -145,7 +145,7 @@ def corner_taken(job: Job) -> Iterable[Finding]:
     between: dict[tuple[str, ...], list[str]] = {}
     for tag, need in needs(job).items():
         if not need.route.noted and need.cable.measured is None:
-            between.setdefault(need.route.walls, []).append(tag)
+            between.setdefault(tuple(sorted(need.route.walls)), []).append(tag)
     for walls, tags in between.items():
         more = [(each, needs(job)[each].route.other_by) for each in tags]
         longer = listed([f"{each} by {said(job, by)}" for each, by in more[:4] if by > 0])

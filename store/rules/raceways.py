@@ -21,6 +21,7 @@ OUTSIDE_IN = {
     "EMT": {"1/2": 0.706, "3/4": 0.922, "1": 1.163, "1-1/4": 1.510, "1-1/2": 1.740, "2": 2.197},
 }
 """Outside diameter, in, by trade size. NEMA TC 13 (ENT) and ANSI C80.3 (EMT), from memory."""
+_DECIMAL = {"0.5": "1/2", "0.75": "3/4", "1.0": "1", "1.25": "1-1/4", "1.5": "1-1/2", "2.0": "2"}
 MM_IN = 25.4
 HOLE_ROOM_IN = 0.25
 """Added to a bundle and its plug for a hole that it goes through with ease; common practice, no source."""
@@ -89,7 +90,10 @@ def bore_in(one: Raceway) -> float | None:
 
 
 def tidy_size(text: str) -> str:
-    """A trade size as the table writes it: `1 1/2 in` is `1-1/2`."""
+    """A trade size as the table writes it: `1 1/2 in` and `1.5` are `1-1/2`."""
+    plain = text.strip().rstrip('" ')
+    if plain in _DECIMAL:
+        return _DECIMAL[plain]
     return "-".join(text.lower().replace('"', " ").replace("inch", " ").replace("in", " ").replace("-", " ").split())
 
 

@@ -202,7 +202,7 @@ def _home_run(job: Job, cable: Cable) -> Route | None:
 
 
 class Course(msgspec.Struct, frozen=True):
-    """The way of a raceway, square to the framing from its first end to its second."""
+    """A way square to the framing."""
 
     length: int
     legs: tuple[Leg, ...]
@@ -217,18 +217,25 @@ def raceway_length(job: Job, raceway: Raceway) -> int | None:
     return None if isinstance(way, str) else way.length
 
 
-def raceway_course(job: Job, raceway: Raceway) -> Course | str:
-    """The way of a raceway between its ends, also round a corner; in words what is missing for it."""
-    return _ends_missing(job, raceway) or _square(job, raceway.start, raceway.end, "raceway")
+def raceway_course(job: Job, raceway: Raceway, *, low: bool = False) -> Course | str:
+    """The way of a raceway between its ends, also round a corner; in words what is missing for it.
+
+    It is taken to run level at the height of its higher end, clear of what stands low; with `low` at the other's.
+    """
+    if missing := _ends_missing(job, raceway):
+        return missing
+    rises = _end(job, raceway.start)[1][1] < _end(job, raceway.end)[1][1]
+    return _square(job, raceway.start, raceway.end, "raceway", upright_first=rises != low)
 
 
-def _square(job: Job, start: str, end: str, place: Place) -> Course | str:
-    """From one thing to another level first, then up or down."""
+def _square(job: Job, start: str, end: str, place: Place, *, upright_first: bool = False) -> Course | str:
+    """From one thing to another square to the framing: level first, then up or down, or the other way about."""
     laid = Laid.of(job, (_end(job, start), _end(job, end)))
     if isinstance(laid, str):
         return laid
     first, last = laid.points
-    points = without_repeats((first, (last[0], first[1]), last))
+    turn = (first[0], last[1]) if upright_first else (last[0], first[1])
+    points = without_repeats((first, turn, last))
     return Course(path_length_nm([(x, y, 0) for x, y in points]), tuple(laid.legs(points, place)), laid.noted)
 
 

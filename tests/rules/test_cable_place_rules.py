@@ -72,6 +72,19 @@ def test_the_feed_of_the_heater_and_a_run_in_the_cabinet_are_not_told() -> None:
     assert told(rules.cable_across_heater, plain(*heater("4'"), cable(level="2'", in_wall=False))) == []
 
 
+def test_a_raceway_through_the_place_of_a_heater_is_told() -> None:
+    """It is drawn at the height of its higher end, 5 ft; where both ends are as high it surely goes there."""
+    tube = make(Raceway, "R1", size="1", start="B1", end="B2")
+    high = plain(*heater("4'", "4'"), tube)
+    assert told(rules.raceway_across_heater, high) == [("raceway_across_heater", "look", ("R1", "N1"))]
+    assert told(rules.raceway_across_heater, plain(*heater("4'", "6"), tube)) == []
+    across = make(Raceway, "R1", size="1", start="B1", end="B3")
+    sure = plain(*heater("4'", "6"), box("B3", "8'", "1'"), across)
+    assert told(rules.raceway_across_heater, sure) == [("raceway_across_heater", "stop", ("R1", "N1"))]
+    assert told(rules.raceway_across_heater, plain(*heater("9'"), tube)) == []
+    assert told(rules.raceway_across_heater, plain(tube)) == []
+
+
 def test_the_clearances_of_a_heater_count() -> None:
     opening = make(Opening, "N1", name="bay", use="other", wall="W1", x="4'", y="1'", width="2'", height="3'")
     device = make(Equipment, "E1", name="heater", heats=True, opening="N1", width="20", height="12")

@@ -111,7 +111,7 @@ def test_a_point_that_cannot_be_read_is_told() -> None:
 def test_a_corner_that_nobody_noted_is_told_once_for_two_walls() -> None:
     def job(**noted: str) -> Job:
         ends = (box("B1", "12'", "1'"), box("B2", "3'", "1'", on="W2"))
-        return job_of(wall(**noted), wall("W2"), *ends, cable(), cable("K2", end="B2"))
+        return job_of(wall(**noted), wall("W2"), *ends, cable(), cable("K2", start="B2", end="B1"))
 
     assert told(rules.corner_taken, job()) == [("corner_taken", "look", ("W1", "W2", "K1", "K2"))]
     assert told(rules.corner_taken, job(meets_right="W2")) == []
@@ -309,6 +309,10 @@ def test_slack_that_is_noted_wins() -> None:
         ("60 ft owned", Offer(60 * FOOT_NM, 0, True)),  # type: ignore[arg-type]
         ("10 ft 9", Offer(10 * FOOT_NM, 900)),  # type: ignore[arg-type]
         ("1000 ft 180", Offer(1000 * FOOT_NM, 18000)),  # type: ignore[arg-type]
+        ("500 ft box at $60", Offer(500 * FOOT_NM, 6000)),  # type: ignore[arg-type]
+        ("100 ft: 22.50", Offer(100 * FOOT_NM, 2250)),  # type: ignore[arg-type]
+        ("60 ft (owned)", Offer(60 * FOOT_NM, 0, True)),  # type: ignore[arg-type]
+        ("10 ft 9 in", None),
         ("a reel", None),
         ("250", None),
         ("0 ft 3", None),

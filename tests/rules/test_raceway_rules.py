@@ -91,7 +91,7 @@ def test_a_raceway_of_no_known_size_is_told() -> None:
     assert told(rules.raceway_unknown, filled(tube(), "cat6")) == []
 
 
-@pytest.mark.parametrize("text", ["1-1/2", "1 1/2", '1 1/2"', "1-1/2 in", "1 1/2 inch"])
+@pytest.mark.parametrize("text", ["1-1/2", "1 1/2", '1 1/2"', "1-1/2 in", "1 1/2 inch", "1.5"])
 def test_a_trade_size_is_known_by_the_ways_people_write_it(text: str) -> None:
     assert tidy_size(text) == "1-1/2"
     assert bore_in(tube(text)) == 1.570
