@@ -115,7 +115,10 @@ class Cables(FiguredView):
     keys = (WAY_KEY, Key("x", "Change", change))
     kinds = (Cable,)
     shown = ("name", "type", "start", "end", "state")
-    extra = (("cut", "cut", 9), ("buy", "buy", 16))
+    narrow: Mapping[str, tuple[str, int]] = {
+        "name": ("name", 12), "type": ("type", 11), "start": ("from", 4), "end": ("to", 4), "state": ("state", 9),
+    }  # fmt: skip
+    extra = (("cut", "cut", 8), ("buy", "buy", 12), ("path", "path", 9))
 
 
 class Raceways(FiguredView):
@@ -123,10 +126,18 @@ class Raceways(FiguredView):
 
     name = "raceway"
     title = "Raceways"
-    about = "Tubes that let cables be changed later: how full each is, and how many more would go through."
+    about = (
+        "Tubes that let cables be changed later: how full each is by area, and how many more like its thickest would go "
+        "through in years to come. Enter tells the rest: bends left, the bore its largest plug needs, holes, grommet."
+    )
     kinds = (Raceway,)
     keys = (WAY_KEY,)
-    extra = (("fill_pct", "fill %", 7), ("limit_pct", "of %", 6), ("more_cables", "more", 5))
+    shown = ("name", "type", "size", "start", "end", "string")
+    narrow: Mapping[str, tuple[str, int]] = {
+        "name": ("name", 12), "type": ("type", 7), "size": ("size", 6), "start": ("from", 4), "end": ("to", 4),
+        "string": ("string", 6),
+    }  # fmt: skip
+    extra = (("fill_pct", "fill %", 6), ("limit_pct", "of %", 4), ("more_cables", "more", 4), ("path", "length", 9))
 
 
 def _shown(value: Any, metric: bool) -> str:
