@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from store.records.equipment import Equipment
 from store.records.whole import Job
 from store.records.wiring import Box
+from store.rules.plug_rules import UNPOWERED
 from store.rules.power_plan import has_plug, power, things
 from store.rules.power_words import called
 
@@ -15,7 +16,7 @@ DEEPEST = 9
 
 
 def plug_lines(job: Job, proposed: set[str], left: Sequence[tuple[str, str]]) -> list[str]:
-    """Lines by receptacle; what was just proposed has a plus; last what has no place, with why."""
+    """Lines by receptacle; what was just proposed has a plus; last what has no place, with why, and what is unknown."""
     lines: list[str] = []
     for tag in job.of(Box):
         below = list(_hanging(job, tag, proposed, 1))
@@ -28,6 +29,10 @@ def plug_lines(job: Job, proposed: set[str], left: Sequence[tuple[str, str]]) ->
         why = dict(left)
         lines.append("No place:")
         lines += [f"  {called(job, one.tag)}{f': {why[one.tag]}' if one.tag in why else ''}" for one in without]
+    unknown = [one for one in things(job) if one.power == "unknown" and not one.plug and one.what not in UNPOWERED]
+    if unknown:
+        lines.append("Not noted how it is powered (cord, wall-wart, hard-wired, none):")
+        lines += [f"  {called(job, one.tag)}" for one in unknown]
     return lines or ["Nothing has a cord yet."]
 
 

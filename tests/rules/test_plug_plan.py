@@ -33,6 +33,13 @@ def test_what_has_no_place_comes_last_with_why() -> None:
     assert lines(job)[-2:] == ["No place:", "  E3 (thing): the places in reach are taken"]
 
 
+def test_what_nobody_noted_the_power_of_is_named() -> None:
+    job = job_of(
+        thing("E1", power="unknown", plug="", what="screen"), thing("E2", power="unknown", plug="", what="part")
+    )
+    assert lines(job) == ["Not noted how it is powered (cord, wall-wart, hard-wired, none):", "  E1 (thing)"]
+
+
 def test_a_chain_that_comes_back_to_itself_ends_the_list() -> None:
     job = job_of(strip("E1", plug="E2"), strip("E2", plug="E1"))
     assert lines(job) == ["No place:", "  E1 (strip)", "  E2 (strip)"]
