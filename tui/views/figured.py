@@ -116,7 +116,7 @@ class Cables(FiguredView):
     kinds = (Cable,)
     shown = ("name", "type", "start", "end", "state")
     narrow: Mapping[str, tuple[str, int]] = {
-        "name": ("name", 12), "type": ("type", 11), "start": ("from", 4), "end": ("to", 4), "state": ("state", 9),
+        "name": ("name", 10), "type": ("type", 11), "start": ("from", 4), "end": ("to", 4), "state": ("state", 9),
     }  # fmt: skip
     extra = (("cut", "cut", 8), ("buy", "buy", 12), ("path", "path", 9))
 
@@ -127,7 +127,7 @@ class Raceways(FiguredView):
     name = "raceway"
     title = "Raceways"
     about = (
-        "Tubes that let cables be changed later: how full each is by area, and how many more like its thickest would go "
+        "Tubes that let cables be changed later: how full each is by area, and how many more like its thickest go "
         "through in years to come. Enter tells the rest: bends left, the bore its largest plug needs, holes, grommet."
     )
     kinds = (Raceway,)
