@@ -7,6 +7,7 @@ from datetime import date, timedelta
 
 import msgspec
 
+from store.measure.dates import show_date
 from store.records.people import Step
 from store.records.whole import Job
 from store.rules.schedule import calendar
@@ -82,14 +83,14 @@ def _fill(line: list[str], shape: Bars, start: date, finish: date, sign: str) ->
 
 
 def week_line(shape: Bars) -> str:
-    """The days on which weeks begin, as far apart as they can be read: `5/10   12/10`, day and month."""
+    """The days on which weeks begin, as far apart as they can be read: `5 Oct   19 Oct`."""
     line = [" "] * (shape.width + 8)
     at_least = 0
     day = shape.first
     while day <= shape.last:
-        at, text = shape.at(day), f"{day.day}/{day.month}"
+        at, text = shape.at(day), show_date(day).rsplit(" ", 1)[0]
         if at >= at_least:
             line[at : at + len(text)] = text
-            at_least = at + len(text) + 2
+            at_least = at + len(text) + 1
         day += timedelta(days=7)
     return "".join(line).rstrip()

@@ -165,9 +165,16 @@ class _Reader:
         if len(self._wrong) > before:
             return _BAD
         if old is None:
+            self._look_for_twin(tag, values)
             return add(self._cls(tag=tag, **values), keep_tag=bool(tag))
         new = msgspec.structs.replace(old, **values)
         return edit(old, new) if new != old else None
+
+    def _look_for_twin(self, tag: str, values: Mapping[str, Any]) -> None:
+        """A new record that is called like one there is may be that one, read in again without its tag."""
+        called = " ".join(str(values.get("name") or "").lower().split())
+        if called and not tag and (twins := self._names((self._cls.kind,)).get(called)):
+            self._note(f"{values['name']!r} is there already as {', '.join(twins)}: to change it, give its tag")
 
     def _check_tag(self, number: int, tag: str, old: Record | None) -> None:
         if not tag:

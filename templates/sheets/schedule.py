@@ -129,7 +129,8 @@ def schedule_svg(job: Job) -> str:
     now = x(job.today)
     parts.append(line_at(now, TOP_PX - 8, now, TOP_PX + ROW_PX * len(steps), 1.5))
     parts.append(text_at(now, TOP_PX + ROW_PX * len(steps) + 12, "today", 10, "middle"))
-    parts.append(text_at(24, high - 10, "Black decides the end; hatched is done; dots are waiting; ◆ is booked.", 11))
+    legend = "Black decides the end; white has time to spare; hatched is done; dots are waiting; ◆ is booked."
+    parts.append(text_at(24, high - 10, legend, 11))
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {WIDE_PX:.0f} {high:.0f}" width="{WIDE_PX:.0f}" '
         f'height="{high:.0f}" role="img"><title>Schedule of {safe(job.settings.name, 60)}</title>'

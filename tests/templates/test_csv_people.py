@@ -164,3 +164,11 @@ def test_how_the_columns_were_understood_is_told_with_the_mistakes() -> None:
     with pytest.raises(BadRows) as refused:
         imported(Contact, "Company,Role\nJo,plumber\n")
     assert [column.says() for column in refused.value.columns] == ["Company -> name", "Role -> trade"]
+
+
+def test_what_is_called_like_one_that_is_there_is_told_and_with_its_tag_changed() -> None:
+    old = Equipment(tag="E3", name="Receiver")
+    again = imported(Equipment, "name,watts\nreceiver,420\nPlayer,22\n", old)
+    assert (again.new, again.notes) == (2, ("'receiver' is there already as E3: to change it, give its tag",))
+    tagged = imported(Equipment, "tag,name,watts\nE3,Receiver,420\n", old)
+    assert (tagged.new, tagged.changed, tagged.notes) == (0, 1, ())
