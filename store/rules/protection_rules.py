@@ -128,7 +128,7 @@ def _tap_missing(job: Job, old: Box) -> list[str]:
     if on is None:
         return ["its circuit"]
     missing = []
-    if not on.circuit.load and not on.direct:
+    if not on.circuit.load:
         missing.append("the load already on the circuit")
     if on.circuit.breaker is None or not on.circuit.conductor:
         missing.append("breaker and wire")

@@ -6,6 +6,7 @@ from typing import Any
 
 from store.records.wiring import Cable
 from tests.rules.power_case import circuit, job_of, make, only, receptacle, told
+from tests.rules.test_plug_rules import thing
 
 
 def test_arc_fault_protection() -> None:
@@ -44,6 +45,8 @@ def test_tap_from_an_existing_box() -> None:
     finding = only(job_of(circuit(), old, new, tap), "tap_from_existing", "look")
     assert "load already" in finding.numbers["not noted"]
     assert "volume" in finding.numbers["not noted"]
+    used = job_of(circuit(), receptacle("B1", new=False), new, tap, thing())
+    assert only(used, "tap_from_existing", "look").numbers == {"not noted": "the load already on the circuit"}
     known = job_of(circuit(load=300.0), receptacle("B1", new=False), new, tap)
     assert not told(known, "tap_from_existing")
     assert not told(job_of(circuit(), receptacle("B1"), new, tap), "tap_from_existing")
