@@ -14,6 +14,7 @@ from rich.cells import cell_len
 from textual import events
 from textual.app import App, ComposeResult
 
+from store.records.access import Photo
 from store.records.wiring import Box, Cable
 from store.rules.scene import Scene, kin, scene
 from tests.rules.test_scene import MEDIA, READINGS, WALL, job_of, make, place
@@ -102,14 +103,16 @@ async def test_a_thing_chosen_out_of_sight_is_brought_into_sight() -> None:
 
 @pytest.mark.parametrize(("key", "layer"), LAYER_KEYS.items())
 async def test_a_letter_hides_and_shows_a_layer(key: str, layer: str) -> None:
-    app = Stand()
+    job = job_of(*MEDIA, make(Photo, "F1", file="a.jpg", **place("1'", "7'")))
+    app = Stand(job)
     async with app.run_test(size=(140, 44)) as pilot:
         whole = app.lines()
         await press(pilot, key)
         hidden = app.lines()
         assert hidden[:-1] != whole[:-1]
         assert f"hidden: {layer}" in hidden[-1]
-        tags = [each.tag for each in SCENE.shapes if each.layer == layer and each.tag]
+        tags = [each.tag for each in scene(job, "W1").shapes if each.layer == layer and each.tag]
+        assert tags or layer == "studs"
         assert not [tag for tag in tags if any(tag in line for line in hidden[:-1])]
         await press(pilot, key)
         assert app.lines() == whole
