@@ -86,16 +86,20 @@ class Cable(Record, frozen=True, kw_only=True, omit_defaults=True):
     name: Annotated[str, F("name", "what it is for", col=20)] = ""
     type: Annotated[str, F("type", "like cat6, rg6, hdmi, speaker-14-2, nm-12-2", col=14, must=True)]
     rating: Annotated[str, F("rating", "printed on its jacket, like CL2, CMR, NM-B")] = ""
-    start: Annotated[Ref, F("from", "box, equipment or opening", col=7, kinds=("box", "equipment", "opening"))] = Ref(
-        ""
-    )
-    end: Annotated[Ref, F("to", "box, equipment or opening", col=7, kinds=("box", "equipment", "opening"))] = Ref("")
+    start: Annotated[
+        Ref,
+        F("from", "box, equipment or opening; measured to its middle", col=7, kinds=("box", "equipment", "opening")),
+    ] = Ref("")
+    end: Annotated[
+        Ref, F("to", "box, equipment or opening; measured to its middle", col=7, kinds=("box", "equipment", "opening"))
+    ] = Ref("")
     in_wall: Annotated[bool, F("in the wall", "no: it stays in the cabinet", col=5)] = True
     route: Annotated[
-        Literal["through studs", "up and over", "down and under", "raceway", "cabinet", "points"], F("route")
+        Literal["through studs", "up and over", "down and under", "raceway", "cabinet", "points"],
+        F("route", "studs: level; over: at the wall's top; under: at the floor; cabinet, points: straight"),
     ] = "through studs"
-    level: Annotated[Length | None, F("at height", "of the run through the studs")] = None
-    raceway: Annotated[Ref, F("raceway", kinds=("raceway",))] = Ref("")
+    level: Annotated[Length | None, F("at height", "of the run through the studs; empty: that of its first end")] = None
+    raceway: Annotated[Ref, F("raceway", "it runs along, with the way to its ends", kinds=("raceway",))] = Ref("")
     points: Annotated[
         tuple[str, ...],
         F("points", "places on the way: 4'/2' 6\" on its first wall, W2 1'/3', or a tag like B7"),
@@ -134,7 +138,7 @@ class Raceway(Record, frozen=True, kw_only=True, omit_defaults=True):
     inside: Annotated[Length | None, F("inside diameter", "when no trade size is given")] = None
     start: Annotated[Ref, F("from", col=7, kinds=("box", "opening", "panel"))] = Ref("")
     end: Annotated[Ref, F("to", col=7, kinds=("box", "opening", "panel"))] = Ref("")
-    length: Annotated[Length | None, F("length", col=11)] = None
+    length: Annotated[Length | None, F("length", "empty: square to the framing, end to end", col=11)] = None
     bends: Annotated[float | None, F("bends", "all turns added up", unit="°")] = None
     string: Annotated[bool, F("pull string", "left in it", col=6)] = False
     bought: Annotated[bool, F("bought", "it is in the house")] = False

@@ -23,6 +23,8 @@ body { font: 11pt/1.4 sans-serif; margin: 1.5cm; color: #000; background: #fff; 
 table { border-collapse: collapse; margin: 0.5em 0 1em; width: 100%; }
 th, td { border: 1px solid #555; padding: 0.2em 0.5em; text-align: left; vertical-align: top; }
 h1, p { overflow-wrap: anywhere; } td { overflow-wrap: anywhere; min-width: 4em; } td:first-child { min-width: 1em; }
+table { table-layout: fixed; } th:nth-child(1) { width: 1.2em; } th:nth-child(2) { width: 3.6em; }
+th:nth-child(4) { width: 14%; } th:nth-child(5), th:nth-child(6) { width: 5em; } th:nth-child(7) { width: 22%; }
 th { background: #eee; } .n { text-align: right; white-space: nowrap; }
 .caution { border-left: 4px solid #000; padding-left: 0.8em; }
 @media print { body { margin: 0; font-size: 9pt; } tr { page-break-inside: avoid; } }
