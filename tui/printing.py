@@ -55,14 +55,18 @@ def _begin(app: App[Any], desk: WorkDesk, name: str, form: str, *, wall: str = "
     def done(words: str, bad: bool) -> None:
         desk.say(words, bad=bad)
 
-    def ask_over(error: StudbookError) -> None:
+    def ask_over(error: NotOurs) -> None:
         def over(yes: bool | None) -> None:
             if yes:
                 _begin(app, desk, name, form, wall=wall, force=True)
             else:
                 desk.say(f"{path.name} was left as it is")
 
-        app.push_screen(Confirm(f"Write over {path.name}?", str(error)), over)
+        if force or not path.exists():
+            done(str(error), True)
+            return
+        about = f"{path} is there already, and is not a sheet of this program. Nothing is written unless you say yes."
+        app.push_screen(Confirm(f"Write over {path.name}?", about), over)
 
     def work() -> None:
         try:

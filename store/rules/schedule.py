@@ -149,6 +149,12 @@ def bookings_to_change(job: Job, found: Slip) -> list[path.Moved]:
     return [one for one in found.moved if (day := booked[one.key]) is not None and one.new_start > day]
 
 
+def brief_day(day: date, today: date) -> str:
+    """`4 Dec`, with the year where it is another than this one."""
+    text = show_date(day)
+    return text.rsplit(" ", 1)[0] if day.year == today.year else f"{text[:-4]}{text[-2:]}"
+
+
 def span(start: date, finish: date) -> str:
     """`4 Dec 2026`, or `4 Dec 2026 - 9 Dec 2026`."""
     return show_date(start) if start == finish else f"{show_date(start)} - {show_date(finish)}"

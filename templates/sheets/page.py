@@ -23,7 +23,7 @@ LONG = 40
 LONGEST_WORD = 24
 """Signs of a word that is broken where the line ends; a longer one would push the table off the paper."""
 _SHORT = re.compile(
-    r"\d{1,2} [A-Z][a-z]{2} \d{4}|[+(]?\d[\d() -]{5,12}\d|[-$€£]{0,2}[\d,.]+"
+    r"\d{1,2} [A-Z][a-z]{2}(?: \d{2}(?:\d{2})?)?|[+(]?\d[\d() -]{5,12}\d|[-$€£]{0,2}[\d,.]+"
     r"|[~−+-]?(?:\d+')?(?: ?\d+)?(?: ?\d+/\d+)?\"?|[~−+-]?[\d.]+ [cm]?m",
     re.ASCII,
 )

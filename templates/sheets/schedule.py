@@ -12,7 +12,7 @@ from store.records.people import Contact, Step
 from store.records.whole import Job
 from store.rules.bars import LEGEND, Bars, bars, text_bar, week_line
 from store.rules.order_by import orders
-from store.rules.schedule import SLIP_DAYS, calendar, slip_words, slips
+from store.rules.schedule import SLIP_DAYS, brief_day, calendar, slip_words, slips
 from store.rules.wording import plural
 from store.trade.critical_path import Dated
 from templates.sheets.drawing_marks import INK, line_at, safe, text_at
@@ -53,9 +53,9 @@ def _blocks(job: Job) -> Iterator[Block]:
 
 def _row(job: Job, one: Dated) -> tuple[str, ...]:
     step = job.of(Step)[one.key]
-    late = "" if one.done else show_date(one.late_finish)
+    late = "" if one.done else brief_day(one.late_finish, job.today)
     spare = "" if one.done else str(one.total_float)
-    start, finish = show_date(one.start), show_date(one.finish)
+    start, finish = (brief_day(each, job.today) for each in (one.start, one.finish))
     contact = job.of(Contact).get(step.who)
     who = f"{contact.tag} {contact.name}" if contact else "nobody named"
     return one.key, step.what, who, start, finish, late, spare, state_of(job, one)

@@ -22,7 +22,8 @@ th { background: #eee; } td { white-space: nowrap; } .t { text-align: left; }
 td.t { white-space: normal; overflow-wrap: anywhere; min-width: 3em; }
 h1, p, li { overflow-wrap: anywhere; }
 .caution { border-left: 4px solid #000; padding-left: 0.8em; }
-@media print { body { margin: 0; font-size: 9pt; } tr, .caution { page-break-inside: avoid; } }
+@media print { body { margin: 0; font-size: 9pt; } th, td { padding: 0.2em 0.25em; }
+  tr, .caution { page-break-inside: avoid; } }
 """
 
 

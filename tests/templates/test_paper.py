@@ -38,7 +38,9 @@ def made(job: Job) -> dict[str, str]:
 
 
 @needs_browser
-def test_no_sheet_is_wider_than_the_paper(job: Job, tmp_path: Path) -> None:
+@pytest.mark.parametrize("starter", ["demo", "media-wall", "media-wall-metric"])
+def test_no_sheet_is_wider_than_the_paper(starter: str, tmp_path: Path) -> None:
+    job = Book.create(tmp_path / "j.json", load(starter, TODAY), "Robin", "Start", lambda: TODAY).job
     found = widths(made(job), tmp_path, PRINTED_PX)
     assert set(found) == {name for name in HTML if name not in FIXED}
     assert {name: wide for name, wide in found.items() if wide > PRINTED_PX} == {}

@@ -3,18 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from datetime import date, timedelta
+from datetime import timedelta
 from typing import Any
 
 from msgspec.structs import replace
 
 from store.book.changes import edit
-from store.measure.dates import echo_date, show_date
+from store.measure.dates import echo_date
 from store.measure.errors import BadValue
 from store.measure.numbers import parse_count
 from store.records.people import Contact, Step
 from store.rules.bars import LEGEND, bars, text_bar, week_line
-from store.rules.schedule import calendar, slip_words
+from store.rules.schedule import brief_day, calendar, slip_words
 from store.rules.wording import plural
 from store.trade.critical_path import BadNetwork
 from tui.views.base import Desk, Key, KindView, State, tag_order
@@ -100,7 +100,7 @@ class Steps(KindView):
         spare = "done" if one.done else str(one.total_float)
         bar = text_bar(_bars(state), row.tag)
         tone = "done" if one.done else "warn" if sign == "! " else ""
-        days = (_day(each, state.job.today) for each in (one.start, one.finish))
+        days = (brief_day(each, state.job.today) for each in (one.start, one.finish))
         cells = (row.tag, f"{sign}{row.what}", *days, spare, bar, who)
         return Line(cells, tone)
 
@@ -125,12 +125,6 @@ class Steps(KindView):
         change = sum(bool(one.misses_booking_days) and not one.done for one in found.schedule.steps)
         bookings = f" · {plural(change, 'booking')} to change (!)" if change else ""
         return f"ends {echo_date(found.schedule.finish)}{bookings} · decided by {chain}"
-
-
-def _day(day: date, today: date) -> str:
-    """`4 Dec`, with the year where it is another than this one."""
-    text = show_date(day)
-    return text.rsplit(" ", 1)[0] if day.year == today.year else f"{text[:-4]}{text[-2:]}"
 
 
 def _bars(state: State) -> Any:
