@@ -24,6 +24,7 @@ from templates.sheets.csv_text import read_csv
 __all__ = ["BadRows", "Column", "Import", "columns_of", "read_import"]
 
 MOST_ROWS = 20_000
+MOST_COLUMNS = 200
 MOST_TOLD = 40
 """Bad cells that are told one by one; of more, only their number."""
 
@@ -62,6 +63,8 @@ def read_import(job: Job, cls: type[Record], raw: bytes) -> Import:
         raise BadRows("the file has no rows: the first one must name the columns")
     if len(rows) > MOST_ROWS:
         raise BadRows(f"the file has {len(rows):,} rows; {MOST_ROWS:,} is the most that is read at once")
+    if len(rows[0][1]) > MOST_COLUMNS:
+        raise BadRows(f"the first row has {len(rows[0][1]):,} columns; {MOST_COLUMNS} is the most that is read")
     return _Reader(job, cls, rows[0][1], rows[1:]).read()
 
 

@@ -63,7 +63,7 @@ def read_csv(raw: bytes) -> list[tuple[int, list[str]]]:
     """
     text = _decoded(raw)
     first = re.split(r"[\r\n]", text.lstrip("\r\n"), maxsplit=1)[0]
-    told = re.fullmatch(r"sep=(.)", first.strip(), re.IGNORECASE)
+    told = re.fullmatch(r"sep=([,;\t|:])", first.strip("\r\n "), re.IGNORECASE)
     delimiter = told[1] if told else max(DELIMITERS, key=lambda sign: _outside_quotes(first, sign))
     reader = csv.reader(io.StringIO(text, newline=""), delimiter=delimiter, strict=True)
     rows: list[tuple[int, list[str]]] = []

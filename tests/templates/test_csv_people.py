@@ -6,6 +6,7 @@ from typing import Any
 
 import pytest
 
+from store.measure.errors import BadValue
 from store.records.base import Record
 from store.records.equipment import Equipment
 from store.records.gate import Check
@@ -172,3 +173,14 @@ def test_what_is_called_like_one_that_is_there_is_told_and_with_its_tag_changed(
     assert (again.new, again.notes) == (2, ("'receiver' is there already as E3: to change it, give its tag",))
     tagged = imported(Equipment, "tag,name,watts\nE3,Receiver,420\n", old)
     assert (tagged.new, tagged.changed, tagged.notes) == (0, 1, ())
+
+
+@pytest.mark.parametrize("first", ['sep="', "sep=", "sep=ab", "sep=\x00"])
+def test_a_first_line_that_names_no_delimiter_is_only_a_name(first: str) -> None:
+    with pytest.raises(BadValue):
+        imported(Contact, f"{first}\nname;trade\nJo;drywall\n")
+
+
+def test_a_row_of_names_without_end_is_refused_at_once() -> None:
+    with pytest.raises(BadRows, match="the first row has 50,001 columns"):
+        imported(Contact, "name" + ",trade" * 50_000 + "\nJo\n")
