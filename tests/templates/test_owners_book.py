@@ -231,7 +231,10 @@ def test_the_book_prints_on_the_paper_that_is_there(demo: Job, tmp_path: Path, p
 
 
 @needs_browser
-def test_hostile_text_does_not_break_out_of_the_page_in_a_browser(tmp_path: Path) -> None:
-    inner, content, _, broken = measured(owners_book_html(_hostile()), tmp_path, 390)
+@pytest.mark.parametrize("wide", [390, 760, 980])
+def test_hostile_text_does_not_break_out_of_the_page_in_a_browser(tmp_path: Path, wide: int) -> None:
+    long = {key: f"{key}{'x' * 60} " * 3 for key in ("name", "supplier", "serial")}
+    job = _hostile().having(make(Equipment, "E9", what="player", opening="N1", warranty=DAY, **long))
+    inner, content, _, broken = measured(owners_book_html(job), tmp_path, wide)
     assert content <= inner
     assert broken == 0
