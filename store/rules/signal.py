@@ -6,6 +6,7 @@ of them a cable serves follows from their ports: a picture runs from an output t
 
 from __future__ import annotations
 
+import re
 from collections import Counter
 from collections.abc import Iterable
 
@@ -22,7 +23,7 @@ from store.rules.scene_parts import rect_of
 SAME_PORT = {
     "lan": "ethernet", "rj45": "ethernet", "network": "ethernet", "antenna": "coax", "aerial": "coax", "rf": "coax",
     "toslink": "optical", "spdif": "optical", "ir": "infrared", "subwoofer": "line", "sub": "line", "audio": "line",
-    "speakers": "speaker",
+    "speakers": "speaker", "rca": "line", "pre": "line", 
 }  # fmt: skip
 """Other words for a port, and the one used here."""
 
@@ -40,6 +41,9 @@ PORTS_OF = {
 
 LINK_WORD = {"hdmi": "HDMI", "ethernet": "network", "usb": "USB"}
 """How a port is written where its own word will not do."""
+
+MOST_PORTS = 64
+"""So many ports of one kind are read at most."""
 
 TALKERS = (
     "screen", "receiver", "player", "streamer", "console", "recorder", "router", "switch", "speaker", "subwoofer",
@@ -89,22 +93,36 @@ class Links(msgspec.Struct, frozen=True):
     """Ports left free, by device, kind and way."""
 
 
-def read_port(text: str) -> Port | None:
-    """A port as typed, like `hdmi in`, `hdmi arc out`, `ethernet`; None for an empty text."""
-    words = text.lower().replace("-", " ").split()
+_PORT_WORDS = frozenset({*SAME_PORT, *(port for found in PORTS_OF.values() for port in found)})
+_COUNT = re.compile(r"[x×]?(\d{1,2})[x×]?", re.ASCII)
+_NO_NAMES = ("in", "out", "input", "output", "inputs", "outputs", "arc", "earc", "x", "port", "ports")
+
+
+def read_ports(text: str) -> tuple[Port, ...]:
+    """Ports as typed: `hdmi in`, `hdmi arc out`, `HDMI 2 in (eARC)`, `ethernet`; `3x hdmi in` are three.
+
+    A number in front, or one with an x, is how many; one elsewhere is the maker's number of the port.
+    """
+    words = re.sub(r"[^\w×]+", " ", text.lower()).split()
+    count, names = 1, []
+    for at, word in enumerate(words):
+        number = _COUNT.fullmatch(word)
+        if number and (at == 0 or word != number[1]):
+            count = min(int(number[1]), MOST_PORTS)
+        elif not number and word not in _NO_NAMES:
+            names.append(word)
     if not words:
-        return None
-    way = "in" if "in" in words or "input" in words else "out" if "out" in words or "output" in words else "both"
-    names = [each for each in words if each not in ("in", "out", "input", "output", "arc", "earc")]
-    name = names[0] if names else "hdmi"
-    return Port(SAME_PORT.get(name, name), way, "arc" in words or "earc" in words)
+        return ()
+    way = "in" if {"in", "input", "inputs"} & {*words} else "out" if {"out", "output", "outputs"} & {*words} else "both"
+    name = next((each for each in names if each in _PORT_WORDS), names[0] if names else "hdmi")
+    return (Port(SAME_PORT.get(name, name), way, bool({"arc", "earc"} & {*words})),) * count
 
 
 @once
 def ports(job: Job) -> dict[str, tuple[Port, ...]]:
     """The ports of every device in use, by tag."""
     return {
-        tag: tuple(port for text in one.ports * one.count if (port := read_port(text)) is not None)
+        tag: tuple(port for text in one.ports for port in read_ports(text)) * one.count
         for tag, one in job.of(Equipment).items()
         if one.retired is None
     }

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from typing import Any
 
+import pytest
+
 from store.records.base import Record
 from store.records.equipment import Equipment
 from store.records.wall import Opening
 from store.records.whole import Job
 from store.rules import signal_rules as rules
-from store.rules.signal import Link, Port, devices_at, links, read_port, ways_to_screen
+from store.rules.signal import Link, Port, devices_at, links, read_ports, ways_to_screen
 from store.rules.signal_tree import signal_tree, tree_lines
 from tests.rules.cable_jobs import box, cable, job_of, make, put, told, without
 
@@ -57,12 +59,29 @@ def faults(job: Job) -> list[tuple[str, str, tuple[str, ...]]]:
     return [each for rule in ALL for each in told(rule, job)]
 
 
-def test_ports_are_read_as_typed() -> None:
-    assert read_port("hdmi in") == Port("hdmi", "in")
-    assert read_port("HDMI eARC out") == Port("hdmi", "out", True)
-    assert read_port("ethernet") == read_port("LAN") == Port("ethernet", "both")
-    assert read_port("antenna in") == Port("coax", "in")
-    assert read_port(" ") is None
+@pytest.mark.parametrize(
+    ("text", "found"),
+    [
+        ("hdmi in", (Port("hdmi", "in"),)),
+        ("HDMI eARC out", (Port("hdmi", "out", True),)),
+        ("HDMI 2 in (eARC)", (Port("hdmi", "in", True),)),
+        ("hdmi 2.1 in", (Port("hdmi", "in"),)),
+        ("eARC", (Port("hdmi", "both", True),)),
+        ("ethernet", (Port("ethernet", "both"),)),
+        ("LAN", (Port("ethernet", "both"),)),
+        ("4 ethernet ports", (Port("ethernet", "both"),) * 4),
+        ("3x hdmi in", (Port("hdmi", "in"),) * 3),
+        ("3 x hdmi in", (Port("hdmi", "in"),) * 3),
+        ("hdmi in x3", (Port("hdmi", "in"),) * 3),
+        ("antenna in", (Port("coax", "in"),)),
+        ("left speaker out", (Port("speaker", "out"),)),
+        ("digital optical out", (Port("optical", "out"),)),
+        ("subwoofer pre-out", (Port("line", "out"),)),
+        (" ", ()),
+    ],
+)
+def test_ports_are_read_as_typed(text: str, found: tuple[Port, ...]) -> None:
+    assert read_ports(text) == found
 
 
 def test_a_whole_chain_has_no_fault() -> None:
