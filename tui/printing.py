@@ -7,9 +7,11 @@ from typing import TYPE_CHECKING, Any
 
 from store.measure.errors import StudbookError
 from store.records.wall import Wall
-from templates.sheets.catalogue import SHEETS, make, usual_form
+from store.rules.handoff import trades_with_packets
+from store.rules.wording import plural
+from templates.sheets.catalogue import PACKET, SHEETS, make, usual_form
 from templates.sheets.write import NotOurs, target, write_sheet
-from tui.cli_paper import context_of, missing_of
+from tui.cli_paper import PACKETS, context_of, missing_of
 from tui.widgets.dialogs import Confirm
 
 if TYPE_CHECKING:
@@ -33,7 +35,37 @@ def print_sheet(app: App[Any], desk: WorkDesk, name: str = "") -> None:
         for name, sheet in SHEETS.items()
         for form in list(sheet.makers)[1:]
     ]
-    desk.pick("Print what?", choices, lambda key: _choose_wall(app, desk, *key.split()))
+    choices.append((PACKETS, f"{PACKETS}: a packet for each trade that there is one for"))
+
+    def chosen(key: str) -> None:
+        if key == PACKETS:
+            _all_packets(app, desk)
+        else:
+            _choose_wall(app, desk, *key.split())
+
+    desk.pick("Print what?", choices, chosen)
+
+
+def _all_packets(app: App[Any], desk: WorkDesk) -> None:
+    """Print every packet, one after the other; a file that is not ours is left as it is, and told."""
+    book, job = desk.book, desk.book.job
+    context = context_of(book)
+
+    def work() -> None:
+        written, left, names = 0, [], [f"{PACKET}{trade}" for trade in trades_with_packets(job)]
+        for at, name in enumerate(names, 1):
+            app.call_from_thread(desk.say, f"Printing {name}, {at} of {len(names)} ...")
+            form = usual_form(name)
+            path = target(Path(f"{book.path.parent}/"), book.path.stem, name, form)
+            try:
+                write_sheet(path, make(name, form, job, context), form)
+                written += 1
+            except StudbookError as error:
+                left.append(str(error))
+        words = f"{written} of {plural(len(names), 'packet')} are in {book.path.parent}"
+        app.call_from_thread(desk.say, words if not left else f"{words}. Not written: {left[0]}", bad=bool(left))
+
+    app.run_worker(work, thread=True, group="printing", exclusive=True)
 
 
 def _choose_wall(app: App[Any], desk: WorkDesk, name: str, form: str) -> None:

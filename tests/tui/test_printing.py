@@ -60,3 +60,18 @@ async def test_every_form_of_a_sheet_is_offered_and_a_draft_is_called_one(tmp_pa
             await seat.keys("enter")
             await seat.until(lambda said=said: said in seat.said)  # type: ignore[misc]
             assert path.with_name(name).exists()
+
+
+async def test_all_packets_are_printed_at_once_and_what_is_not_ours_is_left(tmp_path: Path) -> None:
+    path = job_file(tmp_path)
+    other = path.with_name("job-packet-drywall.html")
+    other.write_text("my own page")
+    async with seat_at(path) as seat:
+        await seat.keys("P")
+        await seat.until(lambda: seat.top_is(Pick))
+        await seat.write("packets:")
+        await seat.keys("enter")
+        await seat.until(lambda: "packets are in" in seat.said)
+        assert "Not written:" in seat.said
+        assert other.read_text() == "my own page"
+        assert len(list(tmp_path.glob("job-packet-*.html"))) == 7
