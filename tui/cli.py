@@ -22,7 +22,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     given = list(sys.argv[1:] if arguments is None else arguments)
     if not given or (given[0] not in COMMANDS and not given[0].startswith("-")):
         given.insert(0, "open")
-    options = _parser(given[0]).parse_args(given)
+    options = _parser(given).parse_args(given)
     try:
         return COMMANDS[options.command](options)
     except StudbookError as error:
@@ -45,8 +45,8 @@ class _Help(argparse.HelpFormatter):
         super().__init__(prog, width=max(columns - 2, 20))
 
 
-def _parser(first: str) -> argparse.ArgumentParser:
-    """The parser of the command whose name comes first; of all commands where none does, for their list."""
+def _parser(given: Sequence[str]) -> argparse.ArgumentParser:
+    """The parser of the command whose name is given first; of all commands where none does, for their list."""
     parser = argparse.ArgumentParser(
         prog="studbook",
         formatter_class=_Help,
@@ -59,19 +59,26 @@ def _parser(first: str) -> argparse.ArgumentParser:
     def command(name: str, about: str) -> argparse.ArgumentParser:
         return commands.add_parser(name, help=about, description=about, formatter_class=_Help)
 
-    for name in [first] if first in COMMANDS else COMMANDS:
-        if name in PAPER:
+    for name in given[:1] if given[0] in COMMANDS else COMMANDS:
+        sub = command(name, ABOUT[name])
+        if name == "print":
+            from tui.cli_print import about_print, add_print
+
+            # The names of the sheets are in the catalogue, which only a question needs.
+            if {"-h", "--help"} & set(given):
+                sub.description = about_print()
+            add_print(sub)
+        elif name in ("export", "import"):
             from tui.cli_paper import add_command
 
-            add_command(command, name)
+            add_command(sub, name)
         else:
-            _add_command(command, name)
+            _add_words(sub, name)
     return parser
 
 
-def _add_command(command: Callable[[str, str], argparse.ArgumentParser], name: str) -> None:
-    """Add a command to the parser through the function that makes one."""
-    sub = command(name, ABOUT[name])
+def _add_words(sub: argparse.ArgumentParser, name: str) -> None:
+    """Give the parser of a command its words."""
     if name == "demo":
         sub.add_argument("folder", type=Path, metavar="FOLDER", nargs="?")
         return
@@ -132,15 +139,19 @@ def _answer(options: argparse.Namespace) -> int:
     return 0
 
 
-def _paper(options: argparse.Namespace) -> int:
+def _print(options: argparse.Namespace) -> int:
+    from tui.cli_print import print_sheet
+
+    return print_sheet(options, who())
+
+
+def _list(options: argparse.Namespace) -> int:
     from tui import cli_paper
 
-    commands = {"print": cli_paper.print_sheet, "export": cli_paper.export_kind, "import": cli_paper.import_kind}
+    commands = {"export": cli_paper.export_kind, "import": cli_paper.import_kind}
     return commands[options.command](options, who())
 
 
-PAPER = ("print", "export", "import")
-"""The commands that make and read files."""
 ABOUT = {
     "open": "open a job on the screen (the last one, or a start page, without JOB)",
     "demo": "put the demo job in FOLDER and open it",
@@ -148,14 +159,19 @@ ABOUT = {
     "status": "stage, what holds the next, findings",
     "figures": "every computed figure",
     "advance": "pass to the next stage, or say what holds it",
+    "print": "write a sheet: a packet, a schedule, labels, a list, a drawing, the owner's book",
+    "export": "write records as csv that import takes back",
+    "import": "read records from csv",
     "verify": "check the file, its references and its passages",
 }
-"""The other commands, in the order of their list."""
+"""The commands, in the order of their list."""
 COMMANDS: dict[str, Callable[[argparse.Namespace], int]] = {
     **{name: _job_command(name) for name in ABOUT},
     "status": _answer,
     "figures": _answer,
-    **dict.fromkeys(PAPER, _paper),
+    "print": _print,
+    "export": _list,
+    "import": _list,
 }
 
 if __name__ == "__main__":

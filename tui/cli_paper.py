@@ -1,11 +1,11 @@
-"""The commands that make and read files: print, export, import. None of them imports the screen."""
+"""What makes and reads files: sheets, and lists as csv. Nothing here imports the screen."""
 
 from __future__ import annotations
 
 import tui.quick  # isort: skip  # noqa: F401 - first, for what it does
 import argparse
 import sys
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from pathlib import Path
 from typing import cast
 
@@ -16,22 +16,18 @@ from store.measure.text import clean
 from store.records.people import Trade
 from store.records.whole import Job
 from store.rules.guard import Held
-from templates.sheets.catalogue import FORMS, PACKET, SHEETS, Context, NoSheet, make, usual_form
+from templates.sheets.catalogue import FORMS, PACKET, Context, NoSheet, make, sheet_named, usual_form
 from templates.sheets.csv_export import KIND_NAMES, export_csv, kind_named
-from templates.sheets.write import target, write_sheet
+from templates.sheets.write import write_sheet
+from tui.cli_print import PACKETS, Made
 
-PACKETS = "packets"
 MOST_CSV_BYTES = 50_000_000
 
 
-def add_command(command: Callable[[str, str], argparse.ArgumentParser], name: str) -> None:
-    """Add one of the three commands to the parser through the function that makes one."""
-    if name == "print":
-        _add_print(command)
-        return
-    abouts = {"export": "write records as csv that import takes back", "import": "read records from csv"}
-    sub = command(name, abouts[name])
-    sub.add_argument("kind", metavar="KIND", help=f"one of {', '.join(KIND_NAMES)}")
+def add_command(sub: argparse.ArgumentParser, name: str) -> None:
+    """Give the parser of one of the two commands its words."""
+    kinds = ", ".join(KIND_NAMES)
+    sub.add_argument("kind", metavar="KIND", help=f"one of {kinds}")
     sub.add_argument("job", type=Path, metavar="JOB", help="the job's file")
     sub.add_argument("file", metavar="FILE", nargs="?" if name == "export" else None, help="the csv file")
     if name == "export":
@@ -40,57 +36,24 @@ def add_command(command: Callable[[str, str], argparse.ArgumentParser], name: st
         sub.add_argument("--dry-run", action="store_true", help="say what it would do, and do nothing")
 
 
-def _add_print(command: Callable[[str, str], argparse.ArgumentParser]) -> None:
-    names = ", ".join([PACKETS, *SHEETS])
-    out = command("print", f"write a sheet: {names}")
-    out.add_argument("sheet", metavar="SHEET", help=f"one of {names}")
-    out.add_argument("job", type=Path, metavar="JOB", help="the job's file")
-    out.add_argument("--to", metavar="P", help="a file, a folder, or - for standard output; without it, here")
-    out.add_argument("--format", choices=FORMS, default="", help="without it, as --to ends, or the usual one")
-    out.add_argument("--wall", default="", metavar="W1", help="the wall to draw, where a sheet is of one")
-    out.add_argument("--paper", default="", metavar="NAME", help="the label paper; without it, that of the job")
-    out.add_argument("--skip", type=int, default=0, metavar="N", help="labels of the first page that are used already")
-    out.add_argument("--force", action="store_true", help="write over a file that is not a sheet of this program")
-    out.add_argument("--final", action="store_true", help="refuse (3) a packet that is still a draft")
-    out.add_argument("--give", action="store_true", help="note that the packet is given today, as the job is now")
-
-
-def print_sheet(options: argparse.Namespace, who: str) -> int:
-    """Write a sheet, or every packet; says where it went."""
+def make_sheets(options: argparse.Namespace, who: str) -> tuple[list[Made], bool]:
+    """The sheets that the words ask for, and whether any of them has anything that is not in the job's file."""
     book = Book.open(options.job, who)
     form = options.format or _form_of(options.to)
     if options.sheet == PACKETS:
         from store.rules.handoff import trades_with_packets
 
-        if options.to == "-" or (options.to and Path(options.to).suffix):
-            raise NoSheet("packets are several files: name a folder with --to")
         names = [f"{PACKET}{trade}" for trade in trades_with_packets(book.job)]
-        if options.to:
-            _make_folder(Path(options.to))
     else:
         names = [options.sheet]
-    for name in names:
-        _print_one(book, options, name, form)
-    return 0
-
-
-def _print_one(book: Book, options: argparse.Namespace, name: str, form: str) -> None:
-    form = form or usual_form(name)
-    context = context_of(book, options.wall.upper(), options.paper, options.skip)
-    text = make(name, form, book.job, context)
-    draft = missing_of(book.job, name)
-    if draft and options.final:
-        raise Held(f"{name} is still a draft, and was not printed:\n" + "\n".join(f"  {line}" for line in draft))
-    if options.give and not name.startswith(PACKET):
+    if options.give and not all(name.startswith(PACKET) for name in names):
         raise NoSheet("--give is for packets")
-    if options.to == "-":
-        sys.stdout.write(text)
-    else:
-        path = target(Path(options.to) if options.to else None, book.path.stem, name, form)
-        written = write_sheet(path, text, form, force=options.force)
-        print(clean(f"{name}: {written}{' (draft)' if draft else ''}"))
-    if options.give:
-        _give(book, name, bool(draft))
+    context = context_of(book, options.wall.upper(), options.paper, options.skip)
+    sheets = []
+    for name in names:
+        one = form or usual_form(name)
+        sheets.append(Made(name, one, make(name, one, book.job, context), missing_of(book.job, name)))
+    return sheets, any(sheet_named(name).pictures for name in names)
 
 
 def context_of(book: Book, wall: str = "", paper: str = "", skip: int = 0) -> Context:
@@ -108,9 +71,11 @@ def missing_of(job: Job, name: str) -> list[str]:
     return [f"{one.what}{f' ({one.why})' if one.why else ''}" for one in found.missing]
 
 
-def _give(book: Book, name: str, draft: bool) -> None:
+def give(path: Path, who: str, name: str, draft: bool) -> None:
+    """Note that a packet is given today. Raises Held for a draft."""
     from store.rules.handoff import handed
 
+    book = Book.open(path, who)
     if draft:
         raise Held(f"{name} is still a draft: it is printed, and not noted as given")
     trade = cast(Trade, name.removeprefix(PACKET))
@@ -136,13 +101,6 @@ def _form_of(to: str | None) -> str:
     if ending and ending not in FORMS and not Path(to or "").is_dir():
         raise NoSheet(f"{to}: no sheet comes as .{ending}; there are: {', '.join(FORMS)}")
     return ending if ending in FORMS else ""
-
-
-def _make_folder(folder: Path) -> None:
-    try:
-        folder.mkdir(parents=True, exist_ok=True)
-    except OSError as error:
-        raise BadValue(f"{folder}: cannot be made: {error.strerror}") from error
 
 
 def export_kind(options: argparse.Namespace, who: str) -> int:

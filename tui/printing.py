@@ -11,7 +11,8 @@ from store.rules.handoff import trades_with_packets
 from store.rules.wording import plural
 from templates.sheets.catalogue import PACKET, SHEETS, make, usual_form
 from templates.sheets.write import NotOurs, target, write_sheet
-from tui.cli_paper import PACKETS, context_of, missing_of
+from tui.cli_paper import context_of, missing_of
+from tui.cli_print import PACKETS
 from tui.widgets.dialogs import Confirm
 
 if TYPE_CHECKING:

@@ -1,7 +1,7 @@
 """Answers of the command line, kept between runs.
 
-What `status` and `figures` say follows from the bytes of the job's file, the day and the program, and from nothing
-else. An answer that was worked out for just these is as true as one worked out anew, so it is kept, per person and
+What `status` and `figures` say, and what a sheet without pictures says, follows from the bytes of the job's file, the
+day and the program, and from nothing else. An answer that was worked out for just these is as true as one worked out anew, so it is kept, per person and
 outside of the job's file, under a digest of all three. Nothing decides by it: the gate works everything out itself.
 """
 

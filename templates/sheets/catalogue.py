@@ -15,8 +15,9 @@ import msgspec
 from store.measure.errors import StudbookError
 from store.records.people import Trade
 from store.records.whole import Job
+from templates.sheets.write import MARKS
 
-FORMS = ("html", "md", "svg", "csv", "ics", "txt")
+FORMS = tuple(MARKS)
 PACKET = "packet-"
 """What the name of a packet begins with; the trade follows."""
 _HERE = "templates.sheets.makers:"
@@ -56,10 +57,12 @@ class Sheet(msgspec.Struct, frozen=True):
     title: str
     makers: Mapping[str, str]
     """By format, `module:function`; the first format is the usual one."""
+    pictures: bool = False
+    """True where pictures from other files are put in."""
 
 
-def _made(title: str, **forms: str) -> Sheet:
-    return Sheet(title, {form: f"{_HERE}{name}" for form, name in forms.items()})
+def _made(title: str, *, pictures: bool = False, **forms: str) -> Sheet:
+    return Sheet(title, {form: f"{_HERE}{name}" for form, name in forms.items()}, pictures)
 
 
 def _packets() -> dict[str, Sheet]:
@@ -85,7 +88,7 @@ SHEETS: dict[str, Sheet] = {
     "labels": _made("Labels of cables, boxes and panels", html="labels_html", txt="labels_txt"),
     "signal": _made("Signal chain", html="signal_html", svg="signal_svg", txt="signal_txt"),
     "panel-cards": _made("Cards for the inside of the access panels", html="cards_html", md="cards_md"),
-    "owners-book": _made("Owner's book", html="book_html", md="book_md"),
+    "owners-book": _made("Owner's book", pictures=True, html="book_html", md="book_md"),
     **_packets(),
 }  # fmt: skip
 """Every sheet by its name."""

@@ -5,7 +5,6 @@ from __future__ import annotations
 import contextlib
 import os
 import re
-import tempfile
 from pathlib import Path
 
 from store.measure.errors import StudbookError
@@ -85,6 +84,8 @@ def _ours(path: Path, whole: bytes, form: str) -> bool:
 
 
 def _replace(path: Path, whole: bytes) -> None:
+    import tempfile  # only a file needs it, and it costs as much as all else here
+
     handle, name = tempfile.mkstemp(prefix=f".{path.name[:40]}.", dir=path.parent)
     try:
         with os.fdopen(handle, "wb") as stream:

@@ -171,6 +171,9 @@ def run(rounds: int = 7) -> list[Row | tuple[str, float, float, str]]:
         def status() -> float:
             return run_s([sys.executable, "-m", "tui", "status", str(demo)])
 
+        def sheet() -> float:
+            return run_s([sys.executable, "-m", "tui", "print", "checklist", str(demo), "--to", "-"])
+
         def status_anew() -> float:
             with tempfile.TemporaryDirectory() as empty:
                 os.environ["XDG_CACHE_HOME"] = empty
@@ -189,5 +192,6 @@ def run(rounds: int = 7) -> list[Row | tuple[str, float, float, str]]:
             ("edit to repaint, demo, 80x24", asyncio.run(edit_ms(demo, (80, 24))), 30.0, "ms"),
             ("edit to repaint, demo, 120x36 with the wall", asyncio.run(edit_ms(demo, (120, 36))), 30.0, "ms"),
             ("status, asked again of an unchanged file / bare Python", ratio(status, bare, rounds), 4.0, "x"),
+            ("print, asked again of an unchanged file / bare Python", ratio(sheet, bare, rounds), 4.0, "x"),
             Row("status, worked out anew / bare Python", ratio(status_anew, bare, rounds), "x"),
         ]

@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
+import argparse
 import json
 import os
+import shutil
 from datetime import date, timedelta
 from pathlib import Path
 from typing import Any
 
 import pytest
 
+from templates.sheets.catalogue import SHEETS, maker_of
 from tests.tui.seat import job_file
-from tui import commands, remembered
+from tui import cli_paper, commands, remembered
 from tui.cli import main
 
 
@@ -142,3 +145,62 @@ def test_errors_are_never_kept(job: Path, capsys: pytest.CaptureFixture[str]) ->
         assert main(["status", str(job)]) == 4
     assert main(["status", str(job.with_name("none.json"))]) != 0
     assert not Path(os.environ["XDG_CACHE_HOME"], "studbook", "answers").exists()
+
+
+@pytest.fixture
+def made(monkeypatch: pytest.MonkeyPatch) -> list[str]:
+    """The sheets that were really made."""
+    names: list[str] = []
+    real = cli_paper.make_sheets
+
+    def counted(options: argparse.Namespace, who: str) -> Any:
+        names.append(options.sheet)
+        return real(options, who)
+
+    monkeypatch.setattr(cli_paper, "make_sheets", counted)
+    return names
+
+
+def test_a_sheet_is_made_once_and_written_as_often_as_asked(
+    job: Path, made: list[str], tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    for name in ("a.html", "b.html"):
+        assert main(["print", "checklist", str(job), "--to", str(tmp_path / name)]) == 0
+    assert (tmp_path / "a.html").read_text() == (tmp_path / "b.html").read_text()
+    assert main(["print", "checklist", str(job), "--to", "-", "--format", "md"]) == 0
+    assert "<" not in capsys.readouterr().out.splitlines()[-1][:1]
+    assert made == ["checklist"] * 2
+
+
+def test_packets_go_to_a_folder_that_was_taken_away_again(job: Path, made: list[str], tmp_path: Path) -> None:
+    folder = tmp_path / "packets"
+    for _ in range(3):
+        assert main(["print", "packets", str(job), "--to", str(folder)]) == 0
+        assert len(list(folder.iterdir())) > 2
+        shutil.rmtree(folder)
+    assert made == ["packets"]
+
+
+def test_a_draft_stays_a_draft_when_it_was_made_before(
+    job: Path, made: list[str], tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    words = ["print", "packet-drywall", str(job), "--to", str(tmp_path / "p.html")]
+    assert main(words) == 0
+    assert main([*words, "--final"]) == 3
+    assert "still a draft" in capsys.readouterr().err
+    assert made == ["packet-drywall"]
+    assert main([*words, "--give"]) == 3
+    assert made == ["packet-drywall"] * 2
+
+
+def test_what_looks_at_other_files_is_made_each_time(job: Path, made: list[str], tmp_path: Path) -> None:
+    for _ in range(2):
+        assert main(["print", "owners-book", str(job), "--to", str(tmp_path / "book.html")]) == 0
+    assert made == ["owners-book"] * 2
+
+
+def test_every_sheet_that_looks_at_other_files_says_so() -> None:
+    """A maker that is given the folder of the job may look at any file: its sheet must not be kept."""
+    for name, sheet in SHEETS.items():
+        looks = any("folder" in maker_of(name, form).__code__.co_names for form in sheet.makers)
+        assert looks == sheet.pictures, name
