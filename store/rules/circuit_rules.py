@@ -10,9 +10,11 @@ from store.rules.box_contents import looks
 from store.rules.findings import Finding, Severity, rule
 from store.rules.power_load import State, states
 from store.rules.power_plan import OnCircuit, mains_size, power
+from store.rules.power_text import Size
 from store.rules.power_words import (
     ELECTRICIAN,
     MAKER,
+    METRIC_CODE,
     all_called,
     called,
     edition,
@@ -22,9 +24,9 @@ from store.rules.power_words import (
     shown,
     were,
 )
-from store.trade.bounds import exceeds
+from store.trade.bounds import exceeds, past
 from store.trade.citations import Note, cite
-from store.trade.conductors import max_breaker_a
+from store.trade.conductors import flat_cable_capacity_a, max_breaker_a
 from store.trade.voltage_drop import metric_advice, us_advice
 
 # A note of the arithmetic is told by the rule it cites: what it is called here, how grave, and what to do.
@@ -153,48 +155,50 @@ def metric_circuit_limits(job: Job) -> Iterable[Finding]:
 @rule
 def thin_wire_on_breaker(job: Job) -> Iterable[Finding]:
     """A cable on a circuit, in the plan or in a box, that is thinner than its breaker allows."""
-    if not is_us(job):
-        return
+    spur = "" if is_us(job) else " A spur behind a fuse of its own, or on a ring, has rules of its own."
     for tag, on in power(job).circuits.items():
         breaker = on.circuit.breaker
         if breaker is None:
             continue
-        for where, gauge in _wires_of(job, on).items():
-            most = _most(gauge)
+        for where, size in _wires_of(job, on).items():
+            most = _most(job, on, size)
             if most is not None and breaker > most:
                 yield Finding(
                     "thin_wire_on_breaker",
                     "stop",
                     (tag, where),
-                    f"{called(job, where)} has {gauge} AWG wire on {called(job, tag)}, whose breaker is {breaker:g} A; "
-                    f"such wire may stand behind {most} A at most, else it could overheat before the breaker trips.",
-                    f"Plan thicker cable there, or the smaller breaker for the whole circuit. {ELECTRICIAN}",
-                    cite("small conductors", edition(job)),
-                    {"wire": f"{gauge} AWG", "breaker": f"{breaker:g} A", "most": f"{most} A"},
+                    f"{called(job, where)} has {size.text} wire on {called(job, tag)}, whose breaker is {breaker:g} A; "
+                    f"such wire may stand behind {most:g} A at most, else it could overheat before the breaker trips.",
+                    f"Plan thicker cable there, or the smaller breaker for the whole circuit.{spur} {ELECTRICIAN}",
+                    cite("small conductors", edition(job)) if is_us(job) else f"{METRIC_CODE} 433.1 and Table 4D5",
+                    {"wire": size.text, "breaker": f"{breaker:g} A", "most": f"{most:g} A"},
                 )
 
 
-def _wires_of(job: Job, on: OnCircuit) -> dict[str, int]:
+def _wires_of(job: Job, on: OnCircuit) -> dict[str, Size]:
     """The thinnest wire by the tag of each cable of the plan on a circuit, and of each box that lists its own."""
-    found: dict[str, int] = {}
+    found: dict[str, Size] = {}
     boxes = set(on.boxes)
     for box in on.boxes:
         for cable in power(job).mains.get(box, ()):
             other = cable.end if cable.start == box else cable.start
             size = mains_size(job, cable) if not other or other in boxes else None
-            if size is not None and size.awg is not None:
-                found[cable.tag] = size.awg
+            if size is not None:
+                found[cable.tag] = size
         look = looks(job).get(box)
         if look is not None and not look.from_plan and look.contents.cables:
-            found[box] = max(cable.gauge for cable in look.contents.cables)
+            found[box] = Size(awg=max(cable.gauge for cable in look.contents.cables))
     return found
 
 
-def _most(gauge: int) -> int | None:
+def _most(job: Job, on: OnCircuit, size: Size) -> float | None:
+    """The largest breaker for a wire, A, by the tables of the region; None where they do not have its size."""
     try:
-        return max_breaker_a(gauge)
+        if is_us(job):
+            return None if size.awg is None else max_breaker_a(size.awg)
+        return None if size.mm2 is None else flat_cable_capacity_a(size.mm2, on.circuit.lies)
     except ValueError:
-        return None  # 18 and 16 AWG: control wire and fixture wire, under other rules
+        return None  # 18 and 16 AWG, and sizes that no house circuit is wired in: other rules
 
 
 @rule
@@ -244,7 +248,8 @@ def circuit_not_known(job: Job) -> Iterable[Finding]:
                 "circuit_not_known",
                 "look",
                 (tag,),
-                f"{called(job, tag)} lacks {' and '.join(missing)}, so its limits cannot be worked out.",
+                f"{called(job, tag)} lacks {' and '.join(missing)}, so whether it is overloaded, and whether "
+                "breaker and wire suit each other, cannot be told in full.",
                 "Read the breaker's handle and the cable's jacket, or ask the electrician, and note it.",
                 "common practice",
                 {"breaker": f"{on.circuit.breaker or 0:g} A", "conductor": on.circuit.conductor},
@@ -283,7 +288,8 @@ def hours_matter(job: Job) -> Iterable[Finding]:
             "look",
             (tag, *state.on.no_hours),
             f"{called(job, tag)} has {plain(state.limit_a)} A; if {all_called(job, state.on.no_hours)} "
-            f"{were(len(state.on.no_hours), 'runs', 'run')} for three hours or more it needs {plain(would_be)} A.",
+            f"{were(len(state.on.no_hours), 'runs', 'run')} for three hours or more it needs "
+            f"{past(would_be, state.limit_a)} A.",
             f"Note how long each runs at a stretch. {ELECTRICIAN}",
             cite("continuous breaker", edition(job)),
             {"limit": f"{plain(state.limit_a)} A", "would need": f"{plain(would_be, 2)} A"},

@@ -13,13 +13,13 @@ from store.records.wiring import Box, Cable, Circuit
 from store.rules.once import once
 from store.rules.power_plan import OnCircuit, mains_size, power
 from store.rules.power_text import Size, read_size
-from store.rules.power_words import METRIC_CODE, edition, is_us, plain
+from store.rules.power_words import METRIC_CODE, edition, is_us
 from store.rules.routes import routes
 from store.trade import circuit_load, circuit_metric, tables_metric
-from store.trade.bounds import exceeds
+from store.trade.bounds import exceeds, past
 from store.trade.citations import Note
 from store.trade.conductors import flat_cable_capacity_a, nm_ampacity_a, ohm_per_kft
-from store.trade.tables_us import STANDARD_BREAKERS_A
+from store.trade.tables_us import AMPACITY_60C_A
 from store.trade.voltage_drop import ORIGIN, Stretch, drops_v, two_wire_drop_v
 
 METRE_NM = 1_000_000_000
@@ -128,14 +128,14 @@ def receptacle_a(job: Job, on: OnCircuit) -> int:
 
 
 def as_trade(job: Job, on: OnCircuit) -> circuit_load.Circuit | None:
-    """The circuit as the arithmetic wants it; None while its breaker or its conductor is not known."""
+    """The circuit as the arithmetic wants it, its wire where it is one of the table; None while there is no breaker."""
     breaker = on.circuit.breaker
-    if breaker is None or breaker < 1 or on.size is None or on.size.awg is None or breaker > STANDARD_BREAKERS_A[-1]:
+    if breaker is None:
         return None
     return circuit_load.Circuit(
         on.volts,
-        int(breaker),
-        on.size.awg,
+        breaker,
+        on.size.awg if on.size is not None and on.size.awg in AMPACITY_60C_A else None,
         on.places,
         receptacle_a(job, on),
         on.circuit.lighting,
@@ -160,7 +160,7 @@ def _metric_notes(on: OnCircuit, connected_a: float, carries_a: float | None) ->
     notes = []
     source = f"{METRIC_CODE} 433.1"
     if exceeds(connected_a, device):
-        notes.append(Note("fail", f"{plain(connected_a)} A is more than the {device:g} A breaker", source))
+        notes.append(Note("fail", f"{past(connected_a, device)} A is more than the {device:g} A breaker", source))
     if carries_a is not None and on.size is not None and exceeds(device, carries_a):
         lies = tables_metric.METHODS[on.circuit.lies]
         text = f"a {device:g} A breaker is more than {on.size.text} carries {lies} ({carries_a:g} A)"

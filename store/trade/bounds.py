@@ -24,3 +24,12 @@ def not_negative(name: str, value: float) -> float:
 def exceeds(value: float, limit: float) -> bool:
     """Whether `value` is truly above `limit`: what is exactly at a limit is within it, however it was computed."""
     return value > limit + max(1.0, abs(limit)) * ROUNDING
+
+
+def past(value: float, limit: float) -> str:
+    """`value`, which exceeds `limit`, with one decimal, or as many as it takes to be read as more: `12.01` past 12."""
+    for places in range(1, 9):
+        text = f"{value:.{places}f}"
+        if float(text) > limit:
+            return text
+    return f"{value:.9f}"

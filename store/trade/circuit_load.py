@@ -13,7 +13,7 @@ from collections.abc import Sequence
 from msgspec import Struct
 
 from store.trade import tables_us as us
-from store.trade.bounds import exceeds, not_negative, positive
+from store.trade.bounds import exceeds, not_negative, past, positive
 from store.trade.citations import Note, cite
 from store.trade.conductors import max_breaker_a, nm_ampacity_a
 
@@ -50,12 +50,13 @@ class Circuit(Struct, frozen=True):
 
     `receptacles` counts places to plug in: a duplex is two. `other_a` is load already on it elsewhere,
     taken as plug-in and not continuous unless `other_continuous`. `bundled` is how many current-carrying
-    conductors lie together for more than 24 in.
+    conductors lie together for more than 24 in. Without a `gauge` nothing is said of the wire, and all that
+    follows from the breaker still is.
     """
 
     volts: float
-    breaker_a: int
-    gauge: int
+    breaker_a: float
+    gauge: int | None
     receptacles: int = 2
     receptacle_a: int = 15
     lighting: bool = False
@@ -74,7 +75,7 @@ class CircuitFigures(Struct, frozen=True):
     design_a: float
     """What is not continuous, plus 125 % of what is: the breaker and the conductor must reach it."""
     rating_a: float
-    """The lesser of the breaker and of what the conductor carries."""
+    """The lesser of the breaker and of what the conductor carries, where its size is known."""
     room_a: float
     """What may still be added if it is not continuous; 1/1.25 of it if it is."""
     room_continuous_a: float
@@ -135,11 +136,12 @@ def circuit_figures(circuit: Circuit, loads: Sequence[Load], edition: int) -> Ci
     connected = sum(carried.values()) + other
     design = design_current_a(max(0.0, connected - continuous), continuous)
     breaker = positive("the breaker", circuit.breaker_a)
-    rating = min(float(breaker), nm_ampacity_a(circuit.gauge, circuit.bundled))
+    rating = breaker if circuit.gauge is None else min(breaker, nm_ampacity_a(circuit.gauge, circuit.bundled))
     shared_rules = is_shared(circuit, loads) and circuit.breaker_a <= SHARED_RULES_UP_TO_A
     fixed = sum(carried[load.name] for load in loads if load.fixed and not load.lighting)
     limit = FIXED_SHARE * breaker if shared_rules else None
     notes = [
+        *_wire_notes(circuit, design, edition),
         *_breaker_notes(circuit, design, edition),
         *_heater_notes(circuit, loads, design, edition),
         *_fixed_notes(circuit, loads, fixed, limit, edition),
@@ -166,29 +168,36 @@ def _open_places(circuit: Circuit, loads: Sequence[Load]) -> int:
     return circuit.receptacles - sum(load.plugged for load in loads)
 
 
-def _breaker_notes(circuit: Circuit, design_a: float, edition: int) -> list[Note]:
+def _wire_notes(circuit: Circuit, design_a: float, edition: int) -> list[Note]:
+    """The wire against its breaker, and against what is on it; nothing where its size is not known."""
+    if circuit.gauge is None:
+        return []
     notes = []
     largest = max_breaker_a(circuit.gauge, circuit.bundled)
     if circuit.breaker_a > largest:
         text = (
             f"its wire, {circuit.gauge} AWG copper, may stand behind a breaker of {largest} A at most, and this one is "
-            f"{circuit.breaker_a} A: the wire could overheat before the breaker trips"
+            f"{circuit.breaker_a:g} A: the wire could overheat before the breaker trips"
         )
         notes.append(Note("fail", text, cite("small conductors", edition)))
-    if exceeds(design_a, circuit.breaker_a):
-        text = (
-            f"{design_a:.1f} A, with what heats or runs for three hours counted at 125 %, is more than its "
-            f"{circuit.breaker_a} A breaker"
-        )
-        notes.append(Note("fail", text, cite("continuous breaker", edition)))
     carries = nm_ampacity_a(circuit.gauge, circuit.bundled)
     if exceeds(design_a, carries):
         text = (
-            f"{design_a:.1f} A, with what heats or runs for three hours counted at 125 %, is more than its wire, "
-            f"{circuit.gauge} AWG, carries ({carries:g} A)"
+            f"{past(design_a, carries)} A, with what heats or runs for three hours counted at 125 %, is more than its "
+            f"wire, {circuit.gauge} AWG, carries ({carries:g} A)"
         )
         notes.append(Note("fail", text, cite("continuous conductor", edition)))
     return notes
+
+
+def _breaker_notes(circuit: Circuit, design_a: float, edition: int) -> list[Note]:
+    if not exceeds(design_a, circuit.breaker_a):
+        return []
+    text = (
+        f"{past(design_a, circuit.breaker_a)} A, with what heats or runs for three hours counted at 125 %, is more "
+        f"than its {circuit.breaker_a:g} A breaker"
+    )
+    return [Note("fail", text, cite("continuous breaker", edition))]
 
 
 def _heater_notes(circuit: Circuit, loads: Sequence[Load], design_a: float, edition: int) -> list[Note]:
@@ -198,8 +207,8 @@ def _heater_notes(circuit: Circuit, loads: Sequence[Load], design_a: float, edit
     if not movable or exceeds(design_a, circuit.breaker_a) or not exceeds(would_be, circuit.breaker_a):
         return []
     text = (
-        f"if the heater on it counts as fixed, or runs for three hours or more, {would_be:.1f} A are needed; "
-        f"the breaker is {circuit.breaker_a} A"
+        f"if the heater on it counts as fixed, or runs for three hours or more, {past(would_be, circuit.breaker_a)} A "
+        f"are needed; the breaker is {circuit.breaker_a:g} A"
     )
     return [Note("warn", text, cite("fixed heating 125 %", edition))]
 
@@ -215,7 +224,7 @@ def _fixed_notes(
     if limit_a is not None:
         names = ", ".join(load.name for load in loads if load.fixed and not load.lighting)
         text = (
-            f"what is fastened in place takes {fixed_a:.1f} A ({names}); "
+            f"what is fastened in place takes {past(fixed_a, half)} A ({names}); "
             f"a circuit that also feeds lights or plug-in things may give that half its rating, {limit_a:g} A"
         )
         return [Note("fail", text, source)]
@@ -236,13 +245,16 @@ def _plug_notes(circuit: Circuit, loads: Sequence[Load], edition: int) -> list[N
         drawn = amps(load.watts, circuit.volts)
         if load.plugged and receptacle_a is not None and exceeds(drawn, receptacle_a):
             text = (
-                f"{load.name} takes {drawn:.1f} A; on a circuit with two places to plug in or more, a "
+                f"{load.name} takes {past(drawn, receptacle_a)} A; on a circuit with two places to plug in or more, a "
                 f"{circuit.receptacle_a} A receptacle gives {receptacle_a} A at most"
             )
             notes.append(Note("fail", text, cite("receptacle load", edition)))
         applies = load.plugged and not load.fixed and circuit.breaker_a <= SHARED_RULES_UP_TO_A
         if applies and exceeds(drawn, share_a):
-            text = f"{load.name} takes {drawn:.1f} A; one plugged-in thing may take 80 % of the circuit, {share_a:g} A"
+            text = (
+                f"{load.name} takes {past(drawn, share_a)} A; one plugged-in thing may take 80 % of the circuit, "
+                f"{share_a:g} A"
+            )
             notes.append(Note("fail", text, cite("plug-in 80 %", edition)))
     return notes
 
@@ -253,16 +265,16 @@ def _receptacle_notes(circuit: Circuit, loads: Sequence[Load], edition: int) -> 
         if circuit.receptacle_a >= circuit.breaker_a:
             return []
         text = (
-            f"its single receptacle is noted as {circuit.receptacle_a} A; alone on a {circuit.breaker_a} A circuit it "
-            f"is rated {circuit.breaker_a} A or more"
+            f"its single receptacle is noted as {circuit.receptacle_a} A; alone on a {circuit.breaker_a:g} A circuit "
+            f"it is rated {circuit.breaker_a:g} A or more"
         )
         return [Note("fail", text, cite("single receptacle", edition))]
-    allowed = us.RECEPTACLES_ON_BREAKER_A.get(circuit.breaker_a)
+    allowed = us.RECEPTACLES_ON_BREAKER_A.get(round(circuit.breaker_a))
     if circuit.receptacles < 2 or allowed is None or circuit.receptacle_a in allowed:
         return []
     ratings = " or ".join(map(str, allowed))
     text = (
-        f"its receptacles are noted as {circuit.receptacle_a} A; on a {circuit.breaker_a} A circuit they are rated "
-        f"{ratings} A"
+        f"its receptacles are noted as {circuit.receptacle_a} A; on a {circuit.breaker_a:g} A circuit they are "
+        f"rated {ratings} A"
     )
     return [Note("fail", text, cite("receptacle rating", edition))]

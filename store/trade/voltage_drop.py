@@ -13,7 +13,7 @@ from collections.abc import Sequence
 from msgspec import Struct
 
 from store.trade import tables_metric as metric
-from store.trade.bounds import exceeds, not_negative, positive
+from store.trade.bounds import exceeds, not_negative, past, positive
 from store.trade.citations import Note, cite
 from store.trade.conductors import ohm_per_km
 
@@ -127,7 +127,7 @@ def us_advice(drop_v: float, volts: float, edition: int) -> Note | None:
     percent = not_negative("the drop", drop_v) / positive("the voltage", volts) * 100
     if not exceeds(percent, US_BRANCH_PERCENT):
         return None
-    text = f"{drop_v:.2f} V ({percent:.1f} %) is lost at the far end; "
+    text = f"{drop_v:.2f} V ({past(percent, US_BRANCH_PERCENT)} %) is lost at the far end; "
     if exceeds(percent, US_TOTAL_PERCENT):
         return Note(
             "warn",
@@ -146,6 +146,6 @@ def metric_advice(drop_v: float, metres: float, *, lighting: bool, volts: float 
     use = metric.LIGHTING_DROP.use if lighting else metric.OTHER_DROP.use
     return Note(
         "warn",
-        f"{drop_v:.2f} V ({percent:.1f} %) is lost at the far end; {limit:.1f} % is advised for {use}",
+        f"{drop_v:.2f} V ({past(percent, limit)} %) is lost at the far end; {limit:.3g} % is advised for {use}",
         "BS 7671:2018 Appendix 4, section 6.4",
     )

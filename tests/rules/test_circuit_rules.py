@@ -37,6 +37,39 @@ def test_breaker_over_wire() -> None:
     assert not told(on(receptacle(), breaker=20.0, conductor="12"), "breaker_over_wire")
 
 
+@pytest.mark.parametrize("breaker", [20.5, 25.0, 100.0, 125.0, 200.0])
+def test_no_breaker_is_too_large_to_be_told(breaker: float) -> None:
+    """Beyond the sizes of the table, and between them, a breaker on 12 AWG is as wrong as any."""
+    assert f"{breaker:g} A" in only(on(receptacle(), breaker=breaker), "breaker_over_wire", "stop").says
+
+
+@pytest.mark.parametrize("conductor", ["", "4", "18", "2.5 mm2", "bananas"])
+def test_what_the_breaker_alone_decides_is_told_where_the_wire_is_not_known(conductor: str) -> None:
+    """Two of 1500 W on 20 A: 25 A, and 12.5 A from a 15 A receptacle."""
+    two = [corded(watts=1500.0), corded("E2", watts=1500.0)]
+    job = on(receptacle(conductors=()), *two, conductor=conductor)
+    assert only(job, "circuit_overloaded", "fix").numbers["carries"] == "25 A"
+    assert only(job, "receptacle_overloaded", "fix")
+    assert only(job, "circuit_not_known", "look")
+    assert not told(job, "breaker_over_wire") + told(job, "wire_overloaded")
+    small = [corded(watts=1200.0), corded("E2", watts=1200.0)]
+    assert not told(on(receptacle(conductors=()), *small, conductor=conductor), "circuit_overloaded")
+
+
+def test_what_is_just_over_a_limit_is_not_shown_as_the_limit() -> None:
+    """1441 W at 120 V is 12.008 A, and two of 960.5 W for hours are 20.01 A at 125 %."""
+    just = on(receptacle(), corded(watts=1441.0), breaker=15.0, conductor="14")
+    for rule in ("receptacle_overloaded", "plug_in_over_80"):
+        assert "takes 12.01 A" in only(just, rule, "fix").says
+    assert "it needs 15.01 A" in only(
+        on(receptacle(), corded(watts=1441.0, hours=None), breaker=15.0, conductor="14"), "hours_matter", "look"
+    ).says  # fmt: skip
+    hours = on(receptacle(), corded(watts=960.5, hours=3.0), corded("E2", watts=960.5, hours=3.0))
+    assert "20.01 A" in only(hours, "circuit_overloaded", "fix").says
+    drop = on(receptacle(), wired(watts=1500.0), length="75'")
+    assert "(3.02 %)" in only(drop, "voltage_drop", "look").says
+
+
 def test_circuit_overloaded_by_what_runs_for_hours() -> None:
     """13 A for three hours is 16.25 A at 125 %: too much for 15 A, and exactly 12 A is not."""
     things = [wired(watts=1560.0, hours=3.0)]
@@ -106,6 +139,23 @@ def test_thin_wire_in_the_plan_and_in_a_box() -> None:
     assert only(boxed, "thin_wire_on_breaker", "stop").tags == ("C1", "B1")
     assert not told(on(receptacle(), make(Cable, "K1", type="nm-12-2", end="B1")), "thin_wire_on_breaker")
     assert not told(on(receptacle(conductors=("14-2 G",)), breaker=15.0), "thin_wire_on_breaker")
+
+
+def test_thin_metric_cable_on_its_breaker() -> None:
+    """BS 7671 Table 4D5, method 102: 1.5 mm² carries 16 A and 2.5 mm² 21 A."""
+
+    def branch(kind: str, **values: Any) -> Job:
+        first, second = (receptacle(tag, conductors=(), devices=()) for tag in ("B1", "B2"))
+        feed = circuit(volts=230.0, conductor="2.5 mm2", gfci=True, **values)
+        return job_of(feed, first, second, make(Cable, "K1", type=kind, start="B1", end="B2"), region="metric")
+
+    finding = only(branch("1.5 mm2 twin and earth"), "thin_wire_on_breaker", "stop")
+    assert finding.tags == ("C1", "K1")
+    assert finding.numbers == {"wire": "1.5 mm²", "breaker": "20 A", "most": "16 A"}
+    assert "Table 4D5" in finding.source
+    assert not told(branch("2.5 mm2 twin and earth"), "thin_wire_on_breaker")
+    assert not told(branch("1.5 mm2 twin and earth", breaker=16.0), "thin_wire_on_breaker")
+    assert told(branch("1.5 mm2 twin and earth", breaker=16.0, lies="103"), "thin_wire_on_breaker")
 
 
 def test_a_thin_cable_of_another_circuit_is_not_blamed_on_this_one() -> None:
