@@ -11,7 +11,7 @@ from store.records.whole import Job
 from store.records.wiring import Box
 from store.rules.once import once
 from store.rules.power_load import standard_device_a
-from store.rules.power_plan import VOLTS_METRIC, VOLTS_US, Feed, drawn_w, in_use, is_heater, power
+from store.rules.power_plan import VOLTS_METRIC, VOLTS_US, Feed, OnCircuit, drawn_w, in_use, is_heater, power
 from store.rules.power_words import METRIC_CODE, edition, is_us, plain
 from store.trade.citations import Note
 from store.trade.heater import BTU_PER_H_PER_W, Connection, heater_figures, metric_heater
@@ -49,11 +49,20 @@ def heaters(job: Job) -> Mapping[str, HeaterLook]:
     return found
 
 
-def _look(job: Job, one: Equipment) -> HeaterLook | None:
+def _circuit(job: Job, one: Equipment) -> OnCircuit | None:
     plan = power(job)
     box = job.of(Box).get(plan.feeds.get(one.tag, Feed()).box)
-    on = plan.circuits.get(box.circuit) if box is not None else None
-    volts = on.volts if on is not None else VOLTS_US if is_us(job) else VOLTS_METRIC
+    return plan.circuits.get(box.circuit) if box is not None else None
+
+
+def volts_of(job: Job, one: Equipment) -> float:
+    """The volts of the circuit that a thing ends on, else those that are usual where the job is."""
+    on = _circuit(job, one)
+    return on.volts if on is not None else VOLTS_US if is_us(job) else VOLTS_METRIC
+
+
+def _look(job: Job, one: Equipment) -> HeaterLook | None:
+    on, volts = _circuit(job, one), volts_of(job, one)
     circuit = on.circuit.tag if on is not None else ""
     watts = drawn_w(one) or 0.0
     if not is_us(job):
@@ -62,7 +71,7 @@ def _look(job: Job, one: Equipment) -> HeaterLook | None:
     try:
         figures = heater_figures(watts, volts=volts, connection=connection, edition=edition(job))
     except ValueError:
-        return None  # beyond what one house cable carries: the circuit's own findings say so
+        return None  # beyond what one house cable carries: `heater_beyond_tables` tells the person
     return HeaterLook(
         one.tag,
         circuit,

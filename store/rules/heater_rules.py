@@ -8,7 +8,7 @@ from store.records.equipment import Equipment
 from store.records.whole import Job
 from store.records.wiring import Box
 from store.rules.findings import Finding, rule
-from store.rules.heater_look import HeaterLook, heaters
+from store.rules.heater_look import HeaterLook, heaters, volts_of
 from store.rules.power_load import standard_device_a, states
 from store.rules.power_plan import Feed, OnCircuit, drawn_w, has_plug, is_heater, power, things
 from store.rules.power_words import ELECTRICIAN, MAKER, METRIC_CODE, called, edition, is_us, listed, plain
@@ -42,6 +42,7 @@ def heater_shares_circuit(job: Job) -> Iterable[Finding]:
     for one, on in _heaters_on(job):
         others = [load.name for load in on.loads if load.name != one.tag]
         others += [tag for tag in on.no_watts if tag != one.tag]
+        others += [tag for tag in on.direct if job.of(Equipment)[tag].what == "strip" and not power(job).users.get(tag)]
         shares = ([f"{plain(on.circuit.load)} W already there"] if on.circuit.load else []) + (
             ["lighting"] if on.circuit.lighting else []
         )
@@ -76,7 +77,7 @@ def heater_open_place(job: Job) -> Iterable[Finding]:
     """A heater alone on a circuit that has a free place for something else."""
     for one, on in _heaters_on(job):
         free = on.places - (1 if has_plug(one) else 0)
-        if len(on.loads) + len(on.no_watts) == 1 and not on.circuit.load and not on.circuit.lighting and free > 0:
+        if on.direct == (one.tag,) and not on.circuit.load and not on.circuit.lighting and free > 0:
             single = "a single receptacle" if has_plug(one) else "no receptacle"
             yield Finding(
                 "heater_open_place",
@@ -134,7 +135,7 @@ def _carries(look: HeaterLook, gauge: int) -> bool:
 
 @rule
 def metric_heater_too_large(job: Job) -> Iterable[Finding]:
-    """A heater on a plug at 230 V that draws more than a plug carries, or more than its breaker."""
+    """A heater on a plug at 230 V that draws more than the fuse of a plug carries."""
     if is_us(job):
         return
     for tag, look in heaters(job).items():
@@ -165,6 +166,26 @@ def heater_watts_unknown(job: Job) -> Iterable[Finding]:
                 "Read them, the volts and the circuit it asks for in its instructions before it is bought.",
                 "the maker's instructions",
                 {"watts": "not noted"},
+            )
+
+
+@rule
+def heater_beyond_tables(job: Job) -> Iterable[Finding]:
+    """A heater that no cable and breaker of the tables would do for: a slip of the hand, or work for an engineer."""
+    for one in things(job):
+        watts = drawn_w(one)
+        if is_heater(one) and watts and one.tag not in heaters(job):
+            volts = volts_of(job, one)
+            yield Finding(
+                "heater_beyond_tables",
+                "look",
+                (one.tag,),
+                f"{called(job, one.tag)} takes {plain(watts)} W: at {plain(volts)} V that is {plain(watts / volts)} A, "
+                "more than the tables of house wiring reach here, so its circuit is not worked out.",
+                "Read the watts and the volts on its rating plate again, and note the volts on its circuit. "
+                f"{MAKER} {ELECTRICIAN}",
+                f"{nec('Table 310.16', edition(job))}, {nec('240.6(A)', edition(job))}",
+                {"heater": f"{plain(watts)} W", "volts": plain(volts)},
             )
 
 

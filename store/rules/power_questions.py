@@ -11,7 +11,7 @@ from store.records.whole import Job
 from store.records.wiring import Box
 from store.rules.heater_look import heaters
 from store.rules.power_load import states
-from store.rules.power_plan import power
+from store.rules.power_plan import drawn_w, in_use, is_heater, power
 from store.rules.power_words import METRIC_CODE, at_most, called, edition, is_us, listed, plain, shown
 from store.rules.wall_wiring_rules import bearing
 from store.trade.cable_install import FREE_CONDUCTOR_IN, FREE_OUTSIDE_IN, SUPPORT_APART_IN
@@ -54,8 +54,9 @@ def _of_heaters(job: Job) -> Iterator[str]:
         for text in look.to_ask:
             yield f"{called(job, tag)}: {text}?"
     for tag, one in job.of(Equipment).items():
-        if one.heats and one.retired is None and tag not in heaters(job):
-            yield f"{called(job, tag)}: which circuit do its instructions ask for? Its watts are not noted yet."
+        if is_heater(one) and in_use(one) and tag not in heaters(job):
+            why = "They are more than the tables here reach." if drawn_w(one) else "They are not noted yet."
+            yield f"{called(job, tag)}: how many watts, and which circuit do its instructions ask for? {why}"
 
 
 def _of_boxes(job: Job) -> Iterator[str]:

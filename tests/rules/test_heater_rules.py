@@ -10,6 +10,7 @@ from store.records.equipment import Equipment
 from store.records.whole import Job
 from store.records.wiring import Box
 from store.rules.heater_look import heaters
+from store.rules.power_questions import questions
 from tests.rules.power_case import circuit, job_of, make, only, receptacle, told
 from tests.rules.test_plug_rules import strip, thing
 
@@ -48,6 +49,26 @@ def test_heater_on_a_shared_circuit() -> None:
     assert only(case(heater(), load=60.0), "heater_shares_circuit", "fix")
     assert only(case(heater(), lighting=True), "heater_shares_circuit", "fix")
     assert not told(case(heater()), "heater_shares_circuit")
+
+
+def test_an_empty_strip_on_the_heaters_circuit_shares_it() -> None:
+    """Nothing hangs on it yet; whatever will is on the circuit of the heater."""
+    job = case(heater(), receptacle("B2"), strip("E9", plug="B2"))
+    assert only(job, "heater_shares_circuit", "fix").numbers["with"] == "E9"
+    assert not told(job, "heater_open_place")
+    used = case(heater(), receptacle("B2"), strip("E9", plug="B2"), thing("E2", plug="E9"))
+    assert only(used, "heater_shares_circuit", "fix").numbers["with"] == "E2"
+
+
+def test_a_heater_beyond_the_tables() -> None:
+    """20 kW at 120 V is 166.7 A; the 55 A of 6 AWG carries 44 A at 125 %, 5280 W."""
+    finding = only(case(heater(watts=20000.0)), "heater_beyond_tables", "look")
+    assert "166.7 A" in finding.says
+    assert "not noted" not in " ".join(questions(case(heater(watts=20000.0, name="stove"))))
+    assert not told(case(heater(watts=5280.0)), "heater_beyond_tables")
+    assert told(case(heater(watts=5290.0)), "heater_beyond_tables")
+    assert not told(case(heater(watts=None)), "heater_beyond_tables"), "unknown watts are told as such"
+    assert any("They are not noted yet" in each for each in questions(case(heater(watts=None, heats=False))))
 
 
 def test_open_place_beside_a_heater() -> None:
