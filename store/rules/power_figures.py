@@ -13,7 +13,7 @@ from store.rules.figures import Figure, figures_of
 from store.rules.heater_look import heaters
 from store.rules.power_load import half_a, states
 from store.rules.power_places import straight_nm
-from store.rules.power_plan import OnCircuit, places_needed, places_of, power, strip_w
+from store.rules.power_plan import OnCircuit, has_plug, places_needed, places_of, power, strip_w
 from store.rules.power_words import called, is_us, plain
 from store.rules.scene_parts import Point
 from store.trade.circuit_load import CONTINUOUS_FACTOR, PLUG_IN_SHARE, SHARED_RULES_UP_TO_A
@@ -40,7 +40,11 @@ def boxes(job: Job) -> Iterable[Figure]:
                 yield tag, f"{half.replace(' ', '_')}_half", users
         if box.what in ("receptacle", "quick-connect"):
             yield tag, "places", places_of(box, found.gear[tag])
-            yield tag, "places_taken", sum(places_needed(things[one]) for one in found.users.get(tag, ()))
+            yield (
+                tag,
+                "places_taken",
+                sum(places_needed(things[one]) for one in found.users.get(tag, ()) if has_plug(things[one])),
+            )
     yield from _nearest(here)
 
 

@@ -18,6 +18,7 @@ from store.rules.power_plan import (
     Power,
     always_on,
     drawn_w,
+    has_plug,
     is_heater,
     is_light,
     places_needed,
@@ -147,7 +148,7 @@ class _Planner:
         have = places_of(box, self._plan.gear[tag]) if box.what in PLUG_BOXES else 0
         if not have:
             return None
-        users = [self._job.of(Equipment)[each] for each in self._plan.users.get(tag, ())]
+        users = [one for each in self._plan.users.get(tag, ()) if has_plug(one := self._job.of(Equipment)[each])]
         switched = have // 2
         taken = {half: sum(one.count for one in users if one.half == half) for half in ("switched", "always on")}
         either = sum(one.count for one in users if one.half == "either")

@@ -38,6 +38,8 @@ _AMPS = re.compile(r"\b(\d{1,3})\s*a(?:mps?)?\b", re.ASCII)
 _NEMA = re.compile(r"\b(?:nema\s*)?l?(?:5|6|14)-(15|20|30|50)[rp]?\b", re.ASCII)
 _VOLTS = re.compile(r"\b\d{2,3}\s*v(?:olts?)?\b", re.ASCII)
 _GANGS = re.compile(rf"\b{_NUMBER}[- ]?gang\b", re.ASCII)
+_LETTERS = re.compile(r"\b(?:tr|wr|gfci|gfi|afci|usb)\b")
+"""What is written in capitals on a device and in its name."""
 _TAMPER = re.compile(r"\btr\b|tamper")
 _GAUGE = re.compile(rf"(?<![\w.])(?:awg\s*|#\s*)?(\d{{1,2}})(?:\s*awg)?{_NOT_A_SIZE}", re.ASCII)
 _PAIR = re.compile(r"(?<![\w./-])(\d{1,2})\s*(?:awg)?\s*[-/]\s*(\d{1,2})(?![\w.]|\s*[-/]\s*\d)", re.ASCII)
@@ -88,7 +90,7 @@ class Gear(msgspec.Struct, frozen=True):
     @property
     def places(self) -> int:
         """Places to plug in that they offer together."""
-        name = self.device.name
+        name = self.device.name.lower()
         words = _OUTLETS if "switch" in name else (*_OUTLETS, *_OUTLETS_TOO)
         if not any(word in name for word in words):
             return 0
@@ -145,7 +147,7 @@ def read_device(text: str) -> Gear:
         )
     gauge = _known(int(sizes[0]), text) if sizes else None
     return Gear(
-        Device(name, gauge, _number(gangs[1]) if gangs else 1),
+        Device(_LETTERS.sub(lambda found: found[0].upper(), name), gauge, _number(gangs[1]) if gangs else 1),
         count,
         int(rating[1]) if rating else None,
         bool(_TAMPER.search(plain)),

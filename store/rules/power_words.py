@@ -37,6 +37,7 @@ __all__ = [
     "listed",
     "plain",
     "shown",
+    "tape_limit",
     "were",
 ]
 
@@ -75,9 +76,14 @@ def shown(length: Length, job: Job) -> str:
 
 
 def at_most(length: Length, job: Job) -> str:
-    """A limit in the job's own units, rounded down to what a tape shows, so that nothing beyond it is ever allowed."""
+    """A limit in the job's own units, as `tape_limit` has it."""
+    return shown(tape_limit(length, job), job)
+
+
+def tape_limit(length: Length, job: Job) -> Length:
+    """A limit rounded down to what a tape in the job's units shows, so that nothing beyond it is ever allowed."""
     step = MM_NM if job.settings.metric else SIXTEENTH_NM
-    return show_length(Length(length.nm // step * step), job.settings.metric)
+    return Length(length.nm // step * step, job.settings.metric)
 
 
 def were(count: int, one: str = "is", many: str = "are") -> str:

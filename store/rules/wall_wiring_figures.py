@@ -9,7 +9,7 @@ from store.records.wall import Wall
 from store.records.whole import Job
 from store.records.wiring import Box
 from store.rules.figures import Figure, figures_of
-from store.rules.power_words import is_us
+from store.rules.power_words import is_us, tape_limit
 from store.rules.scene_parts import POWER_BOXES
 from store.rules.wall_wiring_rules import bearing
 from store.trade.cable_install import (
@@ -23,12 +23,18 @@ from store.trade.framing import bore_limit, largest_hole_without_plate, notch_li
 
 @figures_of
 def studs(job: Job) -> Iterable[Figure]:
-    """Largest hole, largest hole that needs no plate, and deepest notch, by wall (IRC R602.6, NEC 300.4)."""
+    """Largest hole, largest hole that needs no plate, and deepest notch, by wall (IRC R602.6, NEC 300.4).
+
+    Each is rounded down to what a tape shows: 60 % of a 2x4 is 2.1 in, and a bit of 2-1/8 in is beyond it.
+    """
     for tag, wall in job.of(Wall).items():
-        depth = wall.stud_depth
-        yield tag, "largest_hole", Length(bore_limit(depth.nm, bearing(wall)), depth.metric)
-        yield tag, "hole_without_plate", Length(largest_hole_without_plate(depth.nm), depth.metric)
-        yield tag, "deepest_notch", Length(notch_limit(depth.nm, bearing(wall)), depth.metric)
+        depth = wall.stud_depth.nm
+        for name, limit in (
+            ("largest_hole", bore_limit(depth, bearing(wall))),
+            ("hole_without_plate", largest_hole_without_plate(depth)),
+            ("deepest_notch", notch_limit(depth, bearing(wall))),
+        ):
+            yield tag, name, tape_limit(Length(limit), job)
 
 
 def first_support(box: Box) -> Length:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from math import ceil, floor
 
 from store.measure.length import INCH_NM, Length
 from store.records.wall import Obstacle, Opening, Wall
@@ -123,7 +124,8 @@ def _at(inches: float) -> Length:
 
 
 def _between(job: Job, gap: Gap) -> str:
-    return f"{shown(_at(gap.start_in), job)} to {shown(_at(gap.end_in), job)}"
+    """From where to where a gap goes, in whole inches, never shown as less than it is."""
+    return f"{shown(_at(floor(gap.start_in)), job)} to {shown(_at(ceil(gap.end_in)), job)}"
 
 
 def bore_of(wall: Wall, hole: Length) -> BoreLook:

@@ -6,6 +6,7 @@ from typing import Any
 
 from store.records.wiring import Box
 from store.rules.figures import figures
+from store.rules.power_propose import plan_plugs
 from tests.rules.power_case import circuit, job_of, make, receptacle
 from tests.rules.test_heater_rules import case, heater
 from tests.rules.test_plug_rules import strip, thing
@@ -19,7 +20,7 @@ def test_a_box_shows_its_sum_line_by_line() -> None:
     assert found["fill_lines"] == [
         "conductors ended or spliced here, 12 AWG: 4 × 2.25 = 9.00 in³",
         "all clamps inside, 12 AWG: 1 × 2.25 = 2.25 in³",
-        "receptacle tr, 12 AWG: 2 × 2.25 = 4.50 in³",
+        "receptacle TR, 12 AWG: 2 × 2.25 = 4.50 in³",
         "2 grounding conductors, 12 AWG: 1 × 2.25 = 2.25 in³",
         "together 18.00 in³; the box has 25.50 in³",
     ]
@@ -65,6 +66,13 @@ def test_places_and_what_took_them() -> None:
     assert (found["B1"]["places"], found["B1"]["places_taken"]) == (2, 1)
     assert found["E9"]["places_taken"] == 3
     assert found["E9"]["connected_w"] == 40
+
+
+def test_what_is_wired_in_a_box_takes_no_place() -> None:
+    job = job_of(circuit(), receptacle(), thing("E1", power="hard-wired"), thing("E2"))
+    assert figures(job)["B1"]["places_taken"] == 1
+    assert plan_plugs(job_of(circuit(), receptacle(), thing("E1", power="hard-wired"), thing("E2"),
+                             thing("E3", plug=""))).placed == [("E3", "B1", "either")]  # fmt: skip
 
 
 def test_a_circuit_with_nothing_known_shows_what_is_known() -> None:

@@ -86,8 +86,8 @@ def test_what_the_text_of_a_conductor_says_of_its_strands() -> None:
         ("two switches", "switches", None, 1, 2, None, 0),
         ("receptacle 12 x 2", "receptacle", 12, 1, 2, None, 4),
         ("5-20R receptacle 12", "receptacle", 12, 1, 1, 20, 2),
-        ("15A 125V GFCI 12", "gfci", 12, 1, 1, 15, 2),
-        ("GFCI switch 12", "gfci switch", 12, 1, 1, None, 0),
+        ("15A 125V GFCI 12", "GFCI", 12, 1, 1, 15, 2),
+        ("GFCI switch 12", "GFCI switch", 12, 1, 1, None, 0),
         ("dimmer two-gang 12 AWG", "dimmer", 12, 2, 1, None, 0),
     ],
 )

@@ -105,6 +105,12 @@ def test_a_hole_for_a_signal_cable_weakens_a_stud_as_much() -> None:
     assert not told(Job({**job.tables, "cable": {"K1": gone}}, today=job.today), "hole_too_large")
 
 
+def test_a_sliver_out_of_reach_is_not_shown_as_nothing() -> None:
+    """A quarter of an inch at the left end is shown as one inch, not from nought to nought."""
+    sliver = only(along("6' 1/4", "15'"), "receptacles_too_far", "look")
+    assert sliver.numbers == {"out of reach": '0" to 1"'}
+
+
 def test_nail_plates() -> None:
     """A centred hole over 1 in leaves less than 1-1/4 in in a two-by-four (300.4)."""
     finding = only(bored("1 1/16"), "nail_plates_needed", "look")
@@ -114,11 +120,21 @@ def test_nail_plates() -> None:
     assert not told(bored("2 1/8"), "nail_plates_needed"), "a hole that is too large is told once"
 
 
-def test_figures_of_the_studs() -> None:
+def test_figures_of_the_studs_are_rounded_down_to_the_tape() -> None:
+    """60 % and 40 % of 3-1/2 in are 2.1 and 1.4 in: 2-1/16 and 1-3/8 on a tape, and 53 and 35 mm."""
     found = figures(bored("1"))["W1"]
-    assert found["largest_hole"].inches == pytest.approx(2.1)
+    assert found["largest_hole"].inches == 2 + 1 / 16
     assert found["hole_without_plate"].inches == 1.0
-    assert found["deepest_notch"].inches == pytest.approx(1.4)
+    assert found["deepest_notch"].inches == 1 + 3 / 8
+    metric = bored("1")
+    settings = msgspec.structs.replace(metric.settings, units="millimetres")
+    found = figures(Job({**metric.tables, "job": {"job": settings}}, today=metric.today))["W1"]
+    assert (found["largest_hole"].mm, found["deepest_notch"].mm) == (53.0, 35.0)
+
+
+def test_a_hole_of_the_figure_is_allowed_and_a_sixteenth_more_is_not() -> None:
+    assert not told(bored("2 1/16"), "hole_too_large")
+    assert told(bored("2 1/8"), "hole_too_large")
 
 
 def test_first_support_depends_on_the_box() -> None:
