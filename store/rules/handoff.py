@@ -135,19 +135,32 @@ class SignedBack(msgspec.Struct, frozen=True):
     still_open: tuple[Item, ...]
 
 
+def open_of(job: Job, trade: Trade) -> list[Item]:
+    """The open rough-in checks of a trade, in the order in which its packet prints them."""
+    return [item for item in standing(job, []).items if item.check.trade == trade and item.open]
+
+
+def by_signature(job: Job, handoff: Handoff, changed: Iterable[Changed]) -> dict[str, str]:
+    """What the signature alone says, by check: of those that ask for no evidence and were on the sheet as it is now.
+
+    `changed` is what changed since the packet was given: what is new or other than on the sheet, nobody signed for.
+    """
+    unseen = {one.tag for one in changed}
+    return {
+        item.key: f"signed back on packet {handoff.tag}"
+        for item in open_of(job, handoff.trade)
+        if not item.check.wants.strip() and not unseen & set(item.check.tags)
+    }
+
+
 def signed_back(job: Job, handoff: Handoff, by: str, day: date, evidence: Mapping[str, str]) -> SignedBack:
     """What it means that a packet is signed back by somebody; the caller saves it.
 
-    `evidence` has, by the key of a check, what was written on its line. A check that asks for no evidence is closed
-    by the signature; one that asks for some stays open until it is there.
+    `evidence` has, by the key of a check, what was written on its line; a check with no words there stays open.
     """
     closings, left = [], []
-    for item in standing(job, []).items:
-        if item.check.trade != handoff.trade or not item.open:
-            continue
+    for item in open_of(job, handoff.trade):
         words = evidence.get(item.key, "").strip()
-        if not words and not item.check.wants.strip():
-            words = f"signed back on packet {handoff.tag}"
         if words:
             closings.append(close(item.check, by, day, evidence=words))
         else:

@@ -34,9 +34,11 @@ class Changed(msgspec.Struct, frozen=True):
 
 def changes_since(job: Job, handoff: Handoff, entries: Iterable[Entry]) -> tuple[Changed, ...]:
     """What changed for a trade after the point of history at which its packet was given, by tag and field."""
+    entries = list(entries)
+    point = handoff.point or _point_by_day(handoff, entries)
     net: dict[tuple[str, str], tuple[Any, Any]] = {}
     for entry in entries:
-        if entry["n"] <= handoff.point:
+        if entry["n"] <= point:
             continue
         for change in entry["changes"]:
             key = change["kind"], change["tag"]
@@ -49,6 +51,17 @@ def changes_since(job: Job, handoff: Handoff, entries: Iterable[Entry]) -> tuple
         if before != after and kind in KINDS:
             found += _told(job, schedules, _record(kind, before), _record(kind, after), tag)
     return tuple(found)
+
+
+def _point_by_day(handoff: Handoff, entries: Sequence[Entry]) -> int:
+    """The last change on the day of a packet that somebody wrote down by hand, or the one that wrote it down."""
+    day, point = str(handoff.given), 0
+    for entry in entries:
+        if entry["at"][:10] <= day:
+            point = entry["n"]
+        if any(one["tag"] == handoff.tag and (one.get("after") or {}).get("given") == day for one in entry["changes"]):
+            return point or int(entry["n"])
+    return point
 
 
 def _record(kind: str, doc: Any) -> Record | None:

@@ -23,7 +23,7 @@ from store.records.wiring import Box, Cable, Circuit
 from store.rules import handoff_questions
 from store.rules.checks import close, items, rough_in
 from store.rules.findings import Finding
-from store.rules.handoff import handed, packet, signed_back, trades_with_packets
+from store.rules.handoff import by_signature, handed, packet, signed_back, trades_with_packets
 from store.rules.handoff_changes import changes_since
 from store.rules.handoff_questions import asked
 from store.rules.handoff_scope import SCHEDULES
@@ -95,6 +95,25 @@ def test_of_six_changes_the_electrician_is_told_of_just_his_three(tmp_path: Path
     ]
     found = packet(one.job, "electrician", entries(one))
     assert [each.says for each in found.changed] == told
+
+
+def test_a_packet_noted_by_hand_knows_what_its_day_knew(tmp_path: Path) -> None:
+    one = book(tmp_path)
+    put(one, "C1", breaker=20.0)
+    one.act("Noted", [add(Handoff(tag="", trade="electrician", given=MONDAY))])
+    put(one, "B1", x=inches(62))
+    by_hand, known = one.job.of(Handoff)["H1"], entries(one)
+    days = ("2026-11-01", "2026-11-02", "2026-11-02", "2026-11-02")
+    known = [{**each, "at": f"{day}T09:00:00Z"} for each, day in zip(known, days, strict=True)]
+    told = [each.says for each in changes_since(one.job, by_hand, known)]
+    assert told == ["B1 screen: from left was 5', is 5' 2\"."]
+    # Written down a day late: what changed in between is told as well.
+    early = replace(by_hand, given=date(2026, 11, 1))
+    told = [each.tag for each in changes_since(one.job, early, known)]
+    assert told == ["C1", "B1"]
+    # Given before the book was begun: it knows what there was when it was written down.
+    older = [{**each, "at": "2026-11-09T09:00:00Z"} for each in known]
+    assert [each.tag for each in changes_since(one.job, by_hand, older)] == ["B1"]
 
 
 def test_each_trade_is_told_of_its_own(tmp_path: Path) -> None:
@@ -214,7 +233,8 @@ def test_signing_back_closes_what_has_evidence_or_asks_for_none(tmp_path: Path) 
     wanted = {item.key for item in items(one.job) if item.check.trade == "electrician"}
     assert {item.key for item in packet(one.job, "electrician").leaves} == wanted
     assert {"Q1", "Q2", "K1/tested", "B1/set"} <= wanted
-    back = signed_back(one.job, given, "Sam", MONDAY, {"K1/tested": "continuity, 500 V", "Q3": "not mine"})
+    lines = by_signature(one.job, given, ()) | {"K1/tested": "continuity, 500 V", "Q3": "not mine", "Q2": " "}
+    back = signed_back(one.job, given, "Sam", MONDAY, lines)
     assert {each.tag for each in back.closings} == {"Q1", "K1/tested"}
     assert {each.key for each in back.still_open} == wanted - {"Q1", "K1/tested"}
     one.act("Signed back", [edit(given, back.handoff), *(add(each, keep_tag=True) for each in back.closings)])
@@ -222,6 +242,19 @@ def test_signing_back_closes_what_has_evidence_or_asks_for_none(tmp_path: Path) 
     assert closed == {"Q1", "K1/tested"}
     assert one.job.of(Closing)["Q1"].evidence == "signed back on packet H1"
     assert one.job.of(Handoff)["H1"].signed == MONDAY
+
+
+def test_nobody_signs_for_what_was_not_on_the_sheet(tmp_path: Path) -> None:
+    one = book(tmp_path)
+    given = give(one, "electrician")
+    one.act("New", [add(Check(tag="", what="bond the duct", trade="electrician"))])
+    one.act("Other", [edit(one.job.of(Check)["Q1"], replace(one.job.of(Check)["Q1"], what="another thing"))])
+    changed = packet(one.job, "electrician", entries(one)).changed
+    assert {each.tag for each in changed} >= {"Q1", "Q4"}
+    assert by_signature(one.job, given, changed) == {}
+    back = signed_back(one.job, given, "Sam", MONDAY, by_signature(one.job, given, changed))
+    assert not back.closings
+    assert {"Q1", "Q4"} <= {each.key for each in back.still_open}
 
 
 def test_packets_are_made_for_whoever_is_named_or_has_a_check(tmp_path: Path) -> None:

@@ -21,6 +21,7 @@ from tests.tui.seat import Seat, seat_at, small_job, stored
 from tui.screen import JobScreen
 from tui.views.every import VIEWS
 from tui.widgets.dialogs import AskText, ReadPage
+from tui.widgets.record_form import RecordForm
 
 TODAY = date.today()
 CREW = Contact(tag="T1", name="Sam", trade="electrician", state="booked", week="every day")
@@ -188,27 +189,75 @@ async def test_of_six_changes_after_a_packet_was_given_its_three_are_told(tmp_pa
         assert "C1 Media: breaker was 15, is 20." in banner
 
 
-async def test_signing_back_closes_what_asks_for_no_evidence_and_is_one_undo(tmp_path: Path) -> None:
-    checks = [
-        Check(tag="Q1", what="Boxes set", trade="electrician"),
-        Check(tag="Q2", what="Tested", trade="electrician", wants="test value"),
-        Check(tag="Q3", what="Board here", trade="drywall"),
-    ]
-    path = small_job(tmp_path, [CREW, *checks, Handoff(tag="H1", trade="electrician", contact=Ref("T1"), given=TODAY)])
+SHEET = [
+    Check(tag="Q1", what="Boxes set", trade="electrician"),
+    Check(tag="Q2", what="Feed tested", trade="electrician", wants="test value"),
+    Check(tag="Q3", what="Board here", trade="drywall"),
+    Check(tag="Q4", what="Lights tested", trade="electrician", wants="test value"),
+    Check(tag="Q5", what="Plates nailed on", trade="electrician", wants="photo"),
+]
+
+
+async def test_a_signed_sheet_is_typed_in_line_by_line_and_is_one_undo(tmp_path: Path) -> None:
+    packet = Handoff(tag="H1", trade="electrician", contact=Ref("T1"), given=TODAY)
+    path = small_job(tmp_path, [CREW, *SHEET, packet])
     async with seat_at(path) as seat:
         await to_view(seat, "Handoffs")
         await seat.keys("c")
-        await seat.until(lambda: seat.top_is(AskText))
-        await seat.write("Sam")
-        await seat.keys("enter")
+        await seat.until(lambda: seat.top_is(RecordForm))
+        form = seat.app.screen
+        assert isinstance(form, RecordForm)
+        assert form.body.texts["by"] == "Sam"
+        assert form.body.texts["line0"] == "signed back on packet H1"
+        assert "Q3" not in seat.text
+        await seat.keys("down", "down", "down")
+        assert "Feed tested. Wanted: test value" in seat.text
+        await seat.write("500 MΩ")
+        await seat.keys("down")
+        await seat.write('"')
+        await seat.keys("ctrl+s")
         await seat.until(lambda: seat.top_is(JobScreen))
-        assert "1 check closed" in seat.said
+        assert "3 checks closed, 1 of theirs open" in seat.said
         job = stored(path).job
-        assert {tag: one.by for tag, one in job.of(Closing).items()} == {"Q1": "Sam"}
+        closings = {tag: (one.by, one.evidence) for tag, one in job.of(Closing).items()}
+        assert closings == {
+            "Q1": ("Sam", "signed back on packet H1"),
+            "Q2": ("Sam", "500 MΩ"),
+            "Q4": ("Sam", "500 MΩ"),
+        }
         assert job.of(Handoff)["H1"].signed == TODAY
         await seat.keys("u")
     job = stored(path).job
     assert (dict(job.of(Closing)), job.of(Handoff)["H1"].signed) == ({}, None)
+
+
+async def test_a_sheet_is_not_signed_on_a_day_that_cannot_be_and_nothing_typed_is_lost(tmp_path: Path) -> None:
+    packet = Handoff(tag="H1", trade="electrician", given=TODAY)
+    path = small_job(tmp_path, [*SHEET, packet])
+    async with seat_at(path) as seat:
+        await to_view(seat, "Handoffs")
+        await seat.keys("c")
+        await seat.until(lambda: seat.top_is(RecordForm))
+        await seat.write("Kim")
+        await seat.keys("down")
+        await seat.write(str(TODAY + timedelta(days=1)))
+        await seat.keys("down", "ctrl+u")
+        await seat.write('"')
+        await seat.keys("ctrl+s")
+        assert "which has not come" in seat.text
+        await seat.keys("up")
+        await seat.write(str(TODAY - timedelta(days=1)))
+        await seat.keys("ctrl+s")
+        assert "before it was given" in seat.text
+        await seat.keys("ctrl+u")
+        await seat.write(str(TODAY))
+        await seat.keys("ctrl+s")
+        assert "nothing above" in seat.text
+        assert stored(path).job.of(Handoff)["H1"].signed is None
+        await seat.keys("down", "ctrl+u", "ctrl+s")
+        await seat.until(lambda: seat.top_is(JobScreen))
+    job = stored(path).job
+    assert (job.of(Handoff)["H1"].signed, dict(job.of(Closing))) == (TODAY, {})
 
 
 async def test_quotes_stand_side_by_side_and_the_next_call_is_told(tmp_path: Path) -> None:

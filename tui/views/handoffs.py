@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from store.book.changes import Change, edit, set_down
+from store.book.changes import edit
 from store.measure.dates import show_date
 from store.records.people import Contact, Handoff
 from store.records.whole import Job
-from store.rules.handoff import Packet, signed_back
+from store.rules.handoff import Packet, by_signature, signed_back
 from store.rules.handoff_changes import Changed
 from store.rules.wording import plural
+from tui.signing import sign_back
 from tui.views.base import Desk, Key, KindView, State, tag_order
 from tui.widgets.record_table import Column, Line
 
@@ -56,14 +57,17 @@ def packet_words(state: State, one: Handoff) -> str:
 
 
 def _closing_words(state: State, one: Handoff) -> list[str]:
-    back = signed_back(state.job, one, "", state.job.today, {})
+    words = by_signature(state.job, one, told(state, one))
+    back = signed_back(state.job, one, "", state.job.today, words)
     if not back.closings and not back.still_open:
         return ["No open rough-in check is theirs."]
     closes = ", ".join(each.tag for each in back.closings)
     lines = [f"Signed back, it closes: {closes}." if closes else "Signing it back closes no check by itself."]
     if back.still_open:
-        lines.append(f"{plural(len(back.still_open), 'check')} of theirs want evidence first (c in Rough-in):")
-        lines += [f"  {each.key}: {each.check.wants}" for each in back.still_open]
+        lines.append(
+            f"{plural(len(back.still_open), 'check')} of theirs want evidence: c takes it from the signed sheet."
+        )
+        lines += [f"  {each.key}: {each.check.wants or each.check.what}" for each in back.still_open]
     return lines
 
 
@@ -115,19 +119,7 @@ def _sign(desk: Desk, key: str) -> None:
     if one is None or one.signed is not None:
         desk.say(f"{key} is signed back already" if one else "there is no packet here")
         return
-    handoff = one
-
-    def done(name: str) -> None:
-        def changes(job: Job) -> Sequence[Change]:
-            back = signed_back(job, handoff, name, job.today, {})
-            return [edit(handoff, back.handoff), *(set_down(job, each) for each in back.closings)]
-
-        before = sum(item.open for item in desk.state.standing.items)
-        if desk.act(f"{key} signed back by {name}", changes):
-            after = sum(item.open for item in desk.state.standing.items)
-            desk.say(f"{key} is signed back; {plural(before - after, 'check')} closed. u takes it back.")
-
-    desk.ask(f"Who signs {key} back?", done, about="\n".join(_closing_words(desk.state, one)))
+    sign_back(desk, one, told(desk.state, one))
 
 
 class Handoffs(KindView):
@@ -138,7 +130,7 @@ class Handoffs(KindView):
     about = (
         "A packet for each trade: a adds one, p prints it. o shows what it still waits for, or what to tell them "
         "because it changed since they got it. t notes it as given today, once everything it waits for is there; "
-        "c has it signed back, which closes the checks that ask for no evidence."
+        "c takes down what is written on the signed sheet, line by line, and closes those checks in one act."
     )
     kinds = (Handoff,)
     keys = (
