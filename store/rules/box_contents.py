@@ -154,6 +154,27 @@ def _planned(job: Job, box: Box) -> tuple[tuple[Cable, ...], tuple[str, ...]]:
     return tuple(cables), tuple(tags)
 
 
+def fill_with_plan(job: Job, look: BoxLook) -> tuple[tuple[str, ...], BoxFill | None]:
+    """Cables of the plan that end at a box and are not in its own list, and its fill with them on top.
+
+    The list of a box that is there already says what it holds today: what the plan brings comes on top, until it is
+    named there by its tag or pulled. In the list of a new box a cable stands for one of the plan.
+    """
+    if look.fill is None or look.from_plan:
+        return (), None
+    named = {text.strip().upper() for text in look.box.conductors}
+    planned = [each for each in power(job).mains.get(look.box.tag, ()) if each.tag not in named]
+    planned = [each for each in planned if each.state in ("planned", "bought") and _as_in_box(job, each)]
+    if look.box.new:
+        here = len(look.contents.cables) - len(named & set(job.of(Planned)))
+        planned = planned[here:] if all(each.conductors > 1 for each in look.contents.cables) else []
+    if not planned:
+        return (), None
+    more = tuple(cable for each in planned for cable in _as_in_box(job, each))
+    contents = msgspec.structs.replace(look.contents, cables=(*look.contents.cables, *more))
+    return tuple(each.tag for each in planned), box_fill(contents, edition(job))
+
+
 def _as_in_box(job: Job, cable: Planned) -> list[Cable]:
     """A mains cable of the plan as it counts in a box; nothing where its size is not one of the table."""
     size, read = mains_size(job, cable), read_mains(cable.type)

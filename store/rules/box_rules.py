@@ -9,7 +9,7 @@ from store.records.access import Panel
 from store.records.wall import Opening, Wall
 from store.records.whole import Job
 from store.records.wiring import Box, Cable
-from store.rules.box_contents import DEVICE_BOXES, BoxLook, looks
+from store.rules.box_contents import DEVICE_BOXES, BoxLook, fill_with_plan, looks
 from store.rules.findings import Finding, rule
 from store.rules.once import once
 from store.rules.power_plan import is_mains, power
@@ -51,6 +51,29 @@ def box_overfull(job: Job) -> Iterable[Finding]:
             f"{look.next_box}. Or take a cable to another box. {ELECTRICIAN}",
             nec("314.16", edition(job)),
             {"needs": need, "has": have},
+        )
+
+
+@rule
+def box_overfull_with_plan(job: Job) -> Iterable[Finding]:
+    """A box that takes what it lists, and would not take the cables that the plan brings on top."""
+    for tag, look in looks(job).items():
+        more, fill = fill_with_plan(job, look)
+        if fill is None or look.fill is None or look.volume_in3 is None:
+            continue
+        if exceeds(look.fill.total_in3, look.volume_in3) or not exceeds(fill.total_in3, look.volume_in3):
+            continue
+        need, have = f"{fill.total_in3:.2f} in³", f"{look.volume_in3:.2f} in³"
+        yield Finding(
+            "box_overfull_with_plan",
+            "fix",
+            (tag, *more),
+            f"{called(job, tag)} holds what it lists; with {all_called(job, more)}, which the plan ends there, it "
+            f"needs {need} of room, and it has {have}.",
+            f"Plan a larger box there, or take the cable to another one. If the list counts it already, write its tag "
+            f"there in place of its size. {ELECTRICIAN}",
+            nec("314.16", edition(job)),
+            {"needs": need, "has": have, "cables": listed(more, 99)},
         )
 
 

@@ -83,8 +83,11 @@ def _boxes() -> dict[str, Pair]:
     covered = job_of(cabinet, box(wall="W1", x="20", y="12"))
     shared = job_of(circuit(), box(what="low-voltage", circuit="C1"))
     half = job_of(box(switched="half", receptacles=1))
+    old = box(new=False, volume=18.0, conductors=("2 x 12-2 G",), devices=("receptacle 12",))
+    tapped = job_of(old, make(Cable, "K1", type="nm-12-2", start="B1"))
     return {
         "box_overfull": Pair("fix", full, changed(full, "B1", volume=18.0)),
+        "box_overfull_with_plan": Pair("fix", tapped, changed(tapped, "B1", volume=20.25)),
         "more_devices_than_gangs": Pair("fix", two, changed(two, "B1", gangs=2)),
         "box_set_too_deep": Pair("fix", deep, changed(deep, "B1", setback="1/4")),
         "junction_buried": Pair("stop", buried, changed(buried, "B1", plate=True)),

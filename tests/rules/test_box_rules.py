@@ -32,6 +32,42 @@ def test_overfull_box() -> None:
     assert "electrician" in finding.remedy
 
 
+def tapped(*kinds: str, **values: Any) -> Job:
+    """A duplex that lists two 12-2 cables, 15.75 in³ of 18, and cables of the plan that end there."""
+    box = receptacle(**{"volume": 18.0, "conductors": ("2 x 12-2 G",), "new": False, **values})
+    return job_of(circuit(), box, *(make(Cable, f"K{at}", type=kind, start="B1") for at, kind in enumerate(kinds, 1)))
+
+
+def test_a_cable_of_the_plan_comes_on_top_of_what_an_old_box_holds() -> None:
+    """Two more conductors of 12 AWG are 4.5 in³; the third ground is free."""
+    finding = only(tapped("nm-12-2"), "box_overfull_with_plan", "fix")
+    assert finding.tags == ("B1", "K1")
+    assert finding.numbers == {"needs": "20.25 in³", "has": "18.00 in³", "cables": "K1"}
+    assert not told(tapped("cat6"), "box_overfull_with_plan")
+    assert not told(tapped("nm-12-2", volume=20.25), "box_overfull_with_plan")
+
+
+def test_a_cable_that_the_box_lists_by_its_tag_is_counted_once() -> None:
+    named = tapped("nm-12-2", conductors=("12-2 G", "K1"))
+    assert not told(named, "box_overfull_with_plan")
+    more = tapped("nm-12-2", conductors=("2 x 12-2 G", "k1"))
+    assert only(more, "box_overfull", "fix").numbers["needs"] == "20.25 in³"
+    assert not told(more, "box_overfull_with_plan"), "it is told once"
+    pulled = msgspec.structs.replace(make(Cable, "K1", type="nm-12-2", start="B1"), state="pulled")
+    job = tapped("nm-12-2")
+    assert not told(Job({**job.tables, "cable": {"K1": pulled}}, today=TODAY), "box_overfull_with_plan")
+
+
+def test_in_the_list_of_a_new_box_a_cable_stands_for_one_of_the_plan() -> None:
+    assert not told(tapped("nm-12-2", "nm-12-2", new=True), "box_overfull_with_plan")
+    third = tapped("nm-12-2", "nm-12-2", "nm-12-2", new=True)
+    assert only(third, "box_overfull_with_plan", "fix").tags == ("B1", "K3")
+    mixed = tapped("nm-12-2", "nm-12-2", "nm-12-2", new=True, conductors=("12-2 G", "K1"))
+    assert only(mixed, "box_overfull_with_plan", "fix").tags == ("B1", "K3")
+    loose = tapped("nm-12-2", new=True, conductors=("6 x 12", "ground 12"))
+    assert not told(loose, "box_overfull_with_plan"), "loose conductors cannot be matched with cables"
+
+
 def test_box_that_is_just_large_enough() -> None:
     assert not told(full(18.0), "box_overfull")
 
