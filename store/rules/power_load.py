@@ -235,19 +235,20 @@ def _tree_drop(on: OnCircuit, tree: list[_Branch]) -> Drop:
         for branch, drawn in zip(tree, amps, strict=True)
     ]
     lost = drops_v(stretches)
-    far = max(range(len(tree)), key=lambda at: lost[at])
+    away = [0] * len(tree)
+    for at, branch in enumerate(tree):
+        away[at] = branch.length.nm + (away[branch.after] if branch.after != ORIGIN else 0)
+    far = max(range(len(tree)), key=lambda at: (lost[at], away[at]))
     lines = []
-    total = 0
     at = far
     while at != ORIGIN:
         branch = tree[at]
-        total += branch.length.nm
         here = lost[at] - (lost[branch.after] if branch.after != ORIGIN else 0.0)
         way = f"{branch.cable} " if branch.cable else ""
         start = tree[branch.after].box if branch.after != ORIGIN else "panel"
         lines.append(f"{way}{start} to {branch.box}: {_feet_or_m(branch.length, branch.size)}, {here:.3f} V")
         at = branch.after
-    return Drop(lost[far], lost[far] / on.volts * 100, tree[far].box, Length(total), tuple(reversed(lines)))
+    return Drop(lost[far], lost[far] / on.volts * 100, tree[far].box, Length(away[far]), tuple(reversed(lines)))
 
 
 def _feet_or_m(length: Length, size: Size) -> str:

@@ -39,6 +39,9 @@ FAR_NM = 10**12
 SMALL_W = 100.0
 """What draws less goes on a strip before it takes a receptacle of the wall (our own choice)."""
 
+ROOM = "the circuits in reach lack the room, or are kept for a heater or another thing"
+HEATER_ROOM = "a heater takes a circuit of its own, with a receptacle rated for it, and none in reach is that"
+
 
 class _Place(msgspec.Struct):
     """A box or a strip, and what is still free in it as things are given places one after another."""
@@ -95,9 +98,16 @@ def plan_plugs(job: Job) -> PlugPlan:
     if not waiting:
         return PlugPlan([], [])
     planner = _Planner(job)
-    found = {one.tag: planner.give(one) for one in sorted(waiting, key=_pickiness)}
-    placed = [(one.tag, place[0], place[1]) for one in waiting if (place := found[one.tag]) is not None]
-    return PlugPlan(placed, [(one.tag, planner.why_none(one)) for one in waiting if found[one.tag] is None])
+    found: dict[str, tuple[str, str]] = {}
+    why: dict[str, str] = {}
+    for one in sorted(waiting, key=_pickiness):
+        place = planner.give(one)
+        if place is None:
+            why[one.tag] = planner.why_none(one)
+        else:
+            found[one.tag] = place
+    placed = [(one.tag, *found[one.tag]) for one in waiting if one.tag in found]
+    return PlugPlan(placed, [(one.tag, why[one.tag]) for one in waiting if one.tag in why])
 
 
 def _pickiness(one: Equipment) -> tuple[int, int]:
@@ -177,14 +187,17 @@ class _Planner:
         return CONTINUOUS_FACTOR * self._watts(one) / on.volts if on is not None else 0.0
 
     def why_none(self, one: Equipment) -> str:
-        """Why nothing suits a thing: the first test that no place passes of those that passed the ones before."""
+        """Why nothing suits a thing: the first test that no place passes of those that passed the ones before.
+
+        Asked at its turn, when those that choose later have taken nothing yet.
+        """
         left = self._places
         why = "no receptacle and no strip is planned"
         for reason, passes in self._tests():
             if not left:
                 break
             left, why = [place for place in left if passes(one, place)], reason
-        return why
+        return HEATER_ROOM if is_heater(one) and why == ROOM else why
 
     def _suits(self, one: Equipment, place: _Place) -> bool:
         return all(passes(one, place) for _, passes in self._tests())
@@ -199,7 +212,7 @@ class _Planner:
                 "the places in reach are switched where it is not meant to be, or the other way round",
                 self._switching_suits,
             ),
-            ("the circuits in reach lack the room, or are kept for a heater or another thing", self._circuit_takes),
+            (ROOM, self._circuit_takes),
             ("the strips in reach would be over their rating", self._rating_takes),
         )
 

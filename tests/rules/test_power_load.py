@@ -88,6 +88,13 @@ def test_what_the_plan_does_not_join_is_taken_at_the_first_box() -> None:
     assert drop.volts == pytest.approx(2 * 50 * 1.93 / 1000 * 10)
 
 
+def test_with_nothing_on_it_the_far_end_is_the_farthest_box() -> None:
+    run = make(Cable, "K1", type="nm-12-2", start="B1", end="B2", measured="20'")
+    drop = state(receptacle("B1"), receptacle("B2"), run, length="45'").drop
+    assert drop is not None
+    assert (drop.to, drop.length, drop.volts, len(drop.lines)) == ("B2", at("65'"), 0.0, 2)
+
+
 def test_a_loop_of_cables_ends() -> None:
     loop = [
         make(Cable, "K1", type="nm-12-2", end="B1"),

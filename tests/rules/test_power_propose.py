@@ -14,7 +14,7 @@ from store.records.equipment import Equipment
 from store.records.wall import Opening
 from store.records.whole import Job
 from store.rules.findings import findings
-from store.rules.power_propose import plan_plugs, propose_plugs
+from store.rules.power_propose import HEATER_ROOM, plan_plugs, propose_plugs
 from tests.rules.power_case import circuit, job_of, make, receptacle
 from tests.rules.test_plug_rules import strip, thing
 
@@ -182,7 +182,7 @@ def test_a_screen_comes_before_a_larger_plug() -> None:
     [
         ((), {}, "no receptacle and no strip is planned"),
         ((receptacle(reached="N1"),), {"opening": "N2"}, "only through the wall"),
-        ((strip("E9"), receptacle()), {"what": "heater"}, "kept for a heater or another thing"),
+        ((strip("E9"), receptacle()), {"what": "heater"}, "a heater takes a circuit of its own"),
         ((receptacle(switched="all"),), {"what": "router"}, "switched where it is not meant to be"),
         ((receptacle(), thing("E8"), thing("E9")), {}, "are taken"),
         ((receptacle(circuit="C2"), circuit("C2", load=2400.0)), {"watts": 60.0}, "lack the room"),
@@ -194,3 +194,11 @@ def test_what_finds_no_place_is_told_why(records: tuple[Record, ...], values: di
     assert tag == "E1"
     assert why in said
     assert not others
+
+
+def test_a_heater_is_told_what_it_lacks_and_not_who_came_after_it() -> None:
+    """A 15 A duplex gives 12 A: 1500 W do not go there, and the screen that takes a place later is not the reason."""
+    job = job_of(circuit(), receptacle(), loose("E1", what="heater", watts=1500.0), loose("E2"), loose("E3"))
+    plan = plan_plugs(job)
+    assert [each[0] for each in plan.placed] == ["E2", "E3"]
+    assert plan.left == [("E1", HEATER_ROOM)]
