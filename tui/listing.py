@@ -21,6 +21,14 @@ class Listing:
         names = view.filters or ("all",)
         return names[self._subset.get(view.name, 0) % len(names)]
 
+    def empty(self, view: View, words: list[str]) -> str:
+        """What stands in place of rows where there are none, and what to do about it."""
+        if words:
+            return "Nothing has these words: Escape clears them"
+        if view.filters and self.subset(view) != view.filters[0]:
+            return "None in this subset: f takes the next"
+        return "Nothing here yet: a adds" if view.kinds else "Nothing to show here"
+
     def next_subset(self, view: View) -> None:
         """Show the next subset."""
         self._subset[view.name] = self._subset.get(view.name, 0) + 1

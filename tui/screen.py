@@ -158,12 +158,11 @@ class JobScreen(Screen[None]):
         """The rows of the view: its subset, narrowed by the filter, in the order asked for."""
         state, view = self._work.state if self._work else self._first, self.view
         rows = self.listing.rows(view, state, self.filter_words)
-        empty = "Nothing has these words: Escape clears them" if self.filter_words else "Nothing here yet: a adds"
         self.table.show(
             view.columns(state),
             [view.key(row) for row in rows],
             lambda number: view.line(state, rows[number]),
-            empty=empty,
+            empty=self.listing.empty(view, self.filter_words),
             sorted_by=self.listing.sorted_by(view),
             at=at,
         )

@@ -151,6 +151,17 @@ async def test_what_cannot_be_edited_or_added_says_what_to_do(tmp_path: Path) ->
         assert seat.said == "Nothing is here yet: a adds"
 
 
+async def test_a_subset_without_findings_does_not_ask_for_more(tmp_path: Path) -> None:
+    """Findings follow from the job: nobody adds one, and an empty subset leads on to the next."""
+    async with seat_at(small_job(tmp_path)) as seat:
+        await seat.keys("6")
+        assert "Nothing to show here" in seat.text
+        await seat.keys("f")
+        assert "None in this subset: f takes the next" in seat.text
+        await seat.keys("2")
+        assert "Nothing here yet: a adds" in seat.text
+
+
 async def test_a_finding_is_answered_and_stays_visible(tmp_path: Path) -> None:
     gone = date.today() - timedelta(days=1)
     people = [Contact(tag="T1", name="Sam", trade="electrician", state="booked", insured_until=gone)]
