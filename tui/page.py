@@ -16,7 +16,7 @@ from store.records.wiring import Box, Circuit
 from store.rules.cautions import CORDS, FIREPLACE, MAINS, PLANNING
 from store.rules.checks import Item, closed_line
 from store.rules.figure_titles import titled
-from store.rules.figures import figures
+from store.rules.figures import figures_about
 from store.rules.findings import Finding
 from store.rules.guard import referring
 from store.rules.power_plan import is_heater
@@ -51,7 +51,7 @@ def page_text(state: State, key: str) -> str:
     if record is not None:
         parts.append(way_head(state.job, key))
         parts.append(picture_text(record, state.folder))
-        worked = _figure_lines(state.job, record.tag)
+        worked = _figure_lines(state.job, record)
         about = "\n".join(finding_text(each) for each in state.about(record.tag))
         fields, named = _field_lines(state.job, record), _reference_lines(state, record)
         if caution := caution_of(record):
@@ -97,10 +97,10 @@ def _field_lines(job: Job, record: Record) -> str:
     return "\n".join(lines)
 
 
-def _figure_lines(job: Job, tag: str) -> str:
+def _figure_lines(job: Job, record: Record) -> str:
     """What was worked out for a record; a sum that is told line by line keeps its lines."""
     lines = []
-    for name, value in figures(job).get(tag, {}).items():
+    for name, value in figures_about(job, record.kind).get(record.tag, {}).items():
         title, shown = titled(name, value, job.settings.metric)
         if isinstance(value, list | tuple):
             lines += [f"  {title}:", *(f"    {each}" for each in value)] if value else []

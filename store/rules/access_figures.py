@@ -17,7 +17,7 @@ from store.rules.upgrades import upgrades
 from store.trade.access_sizes import LEAST, USUAL, Way, door_for, framed_nm
 
 
-@figures_of
+@figures_of("panel")
 def of_panels(job: Job) -> Iterable[Figure]:
     """What each panel must be, is, and has behind it."""
     metric = job.settings.metric
@@ -41,7 +41,7 @@ def of_panels(job: Job) -> Iterable[Figure]:
             yield tag, "last_opened", log[0].date.isoformat()
 
 
-@figures_of
+@figures_of("box", "equipment")
 def of_ways(job: Job) -> Iterable[Figure]:
     """The way to each box and to what is hidden."""
     things: list[Box | Equipment] = list(job.of(Box).values())
@@ -62,7 +62,7 @@ def _way(tag: str, name: str, way: Way, metric: bool) -> Iterable[Figure]:
     yield tag, f"{name}_height", Length(way.height_nm, metric)
 
 
-@figures_of
+@figures_of("wish")
 def of_upgrades(job: Job) -> Iterable[Figure]:
     """How far the wall is ready for what is wanted in some years."""
     for one in upgrades(job):

@@ -11,7 +11,7 @@ from store.rules.cable_need import Need, buy_text, needs
 from store.rules.figures import Figure, figures_of
 
 
-@figures_of
+@figures_of("cable")
 def of_cables(job: Job) -> Iterable[Figure]:
     """The figures of every cable in use."""
     metric = job.settings.metric

@@ -13,24 +13,49 @@ from store.rules.once import once
 Figure = tuple[str, str, Any]
 """Tag, name, value: a Length, a number, a text, or a list of texts."""
 Source = Callable[[Job], Iterable[Figure]]
-_SOURCES: list[Source] = []
+_SOURCES: list[tuple[tuple[str, ...], Source]] = []
 
 
-def figures_of(function: Source) -> Source:
-    """Mark a function that works out figures."""
-    _SOURCES.append(function)
-    return function
+def figures_of(*kinds: str) -> Callable[[Source], Source]:
+    """Mark a function that works out figures, of records of these kinds and of no others."""
+
+    def marked(function: Source) -> Source:
+        _SOURCES.append((kinds, function))
+        return function
+
+    return marked
+
+
+def sources() -> list[tuple[tuple[str, ...], Source]]:
+    """Every function that works out figures, with the kinds of records that it tells of."""
+    import_families("_figures")
+    return _SOURCES
+
+
+def figures(job: Job) -> dict[str, dict[str, Any]]:
+    """Every figure, by tag and name, lengths as they are."""
+    return figures_about(job, "")
+
+
+def figures_about(job: Job, kind: str) -> dict[str, dict[str, Any]]:
+    """The figures of the records of one kind, by tag and name: one page or one list need not wait for all the others.
+
+    Without a kind, of everything.
+    """
+    known = _worked_out(job)
+    if kind not in known:
+        found = known[kind] = {}
+        for kinds, source in sources():
+            if not kind or kind in kinds:
+                for tag, name, value in source(job):
+                    found.setdefault(tag, {})[name] = value
+    return known[kind]
 
 
 @once
-def figures(job: Job) -> dict[str, dict[str, Any]]:
-    """Every figure, by tag and name, lengths as they are."""
-    import_families("_figures")
-    found: dict[str, dict[str, Any]] = {}
-    for source in _SOURCES:
-        for tag, name, value in source(job):
-            found.setdefault(tag, {})[name] = value
-    return found
+def _worked_out(job: Job) -> dict[str, dict[str, dict[str, Any]]]:
+    """By kind; filled when it is asked for."""
+    return {}
 
 
 def plain(found: dict[str, dict[str, Any]], metric: bool) -> dict[str, dict[str, Any]]:

@@ -13,7 +13,7 @@ from store.rules.fit import inside_of, needs_of, pieces, shared
 from store.trade.fit import Size
 
 
-@figures_of
+@figures_of("opening")
 def clear_sizes(job: Job) -> Iterable[Figure]:
     """The clear size inside each opening, and how the pieces in it stand side by side."""
     for tag, one in job.of(Opening).items():
@@ -23,7 +23,7 @@ def clear_sizes(job: Job) -> Iterable[Figure]:
         yield tag, "row_verdict", found.row.verdict
 
 
-@figures_of
+@figures_of("equipment")
 def fits(job: Job) -> Iterable[Figure]:
     """What each piece needs, what is spare on each side beyond its clearances, and the verdict.
 

@@ -10,7 +10,7 @@ from store.rules.figures import Figure, figures_of
 from store.rules.purse import purse, purse_totals
 
 
-@figures_of
+@figures_of("job", "contact", "equipment", "cable")
 def money(job: Job) -> Iterable[Figure]:
     """Totals, as text and (`_minor`) as a whole number of minor units."""
     found = purse_totals(job)

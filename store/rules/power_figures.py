@@ -19,7 +19,7 @@ from store.rules.scene_parts import Point
 from store.trade.circuit_load import CONTINUOUS_FACTOR, PLUG_IN_SHARE, SHARED_RULES_UP_TO_A
 
 
-@figures_of
+@figures_of("box")
 def boxes(job: Job) -> Iterable[Figure]:
     """Fill and volume in in³ with the worked sum, places, and the nearest power that was there before."""
     for tag, look in looks(job).items():
@@ -63,7 +63,7 @@ def _nearest(boxes: Mapping[str, Box]) -> Iterable[Figure]:
             yield tag, "nearest_power_distance", Length(distance)
 
 
-@figures_of
+@figures_of("circuit")
 def circuits(job: Job) -> Iterable[Figure]:
     """Watts and amperes of each circuit, what it may carry, what is left, and the drop to its farthest box."""
     for tag, state in states(job).items():
@@ -104,7 +104,7 @@ def _loads(job: Job, on: OnCircuit) -> Iterable[str]:
         yield f"{called(job, tag)}: watts not noted"
 
 
-@figures_of
+@figures_of("equipment")
 def strips(job: Job) -> Iterable[Figure]:
     """Watts and places taken on each strip and driver."""
     things = job.of(Equipment)
@@ -115,7 +115,7 @@ def strips(job: Job) -> Iterable[Figure]:
             yield tag, "places_taken", sum(places_needed(things[each], one) for each in users)
 
 
-@figures_of
+@figures_of("equipment")
 def heaters_figures(job: Job) -> Iterable[Figure]:
     """Current, 125 %, heat, and the circuit to plan for, of each heater; what is settled and what is not."""
     for tag, look in heaters(job).items():

@@ -12,7 +12,7 @@ from store.rules.routes import raceway_length
 from store.trade.raceway_fill import bends_left_deg
 
 
-@figures_of
+@figures_of("raceway")
 def of_raceways(job: Job) -> Iterable[Figure]:
     """The figures of every raceway."""
     metric = job.settings.metric

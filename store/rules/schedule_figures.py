@@ -11,7 +11,7 @@ from store.rules.order_by import orders
 from store.rules.schedule import SLIP_DAYS, bookings_to_change, calendar, slips
 
 
-@figures_of
+@figures_of("job", "step")
 def step_dates(job: Job) -> Iterable[Figure]:
     """Early and late dates, float in working days, what decides the start, and days a booking is missed by."""
     found = calendar(job)
@@ -33,7 +33,7 @@ def step_dates(job: Job) -> Iterable[Figure]:
         yield "job", "critical_chain", list(found.schedule.chain)
 
 
-@figures_of
+@figures_of("step")
 def four_days_late(job: Job) -> Iterable[Figure]:
     """What four working days more of each step that is not done move: steps with their new days, bookings, the end.
 
@@ -47,7 +47,7 @@ def four_days_late(job: Job) -> Iterable[Figure]:
         yield tag, f"{name}_finish", slip.finish.isoformat()
 
 
-@figures_of
+@figures_of("equipment")
 def order_days(job: Job) -> Iterable[Figure]:
     """The day each thing must be in the house, the last day to order it, and when it is expected."""
     for tag, one in orders(job).items():

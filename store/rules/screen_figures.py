@@ -18,7 +18,7 @@ from store.trade.screen import (
 )
 
 
-@figures_of
+@figures_of("equipment")
 def pictures(job: Job) -> Iterable[Figure]:
     """Size of the picture, apart from the outside of the set, and the distances that suit it."""
     for tag, view in views(job).items():
@@ -40,7 +40,7 @@ def pictures(job: Job) -> Iterable[Figure]:
             yield tag, "viewing_angle_deg", round(horizontal_angle(width, view.distance_nm), 3)
 
 
-@figures_of
+@figures_of("equipment")
 def sights(job: Job) -> Iterable[Figure]:
     """How high the centre is and should be, and the angles up to it from the seated eye."""
     for tag, view in views(job).items():

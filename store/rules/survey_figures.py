@@ -14,7 +14,7 @@ from store.rules.survey import sizes
 READ = ("width", "height", "depth")
 
 
-@figures_of
+@figures_of("wall")
 def measured(job: Job) -> Iterable[Figure]:
     """The least reading of each size, which governs, the spread of its readings, and the scribe at the sides."""
     for (wall, what), size in sizes(job).items():
@@ -26,7 +26,7 @@ def measured(job: Job) -> Iterable[Figure]:
             yield wall, "scribe", size.spread
 
 
-@figures_of
+@figures_of("wall")
 def square(job: Job) -> Iterable[Figure]:
     """How far the top of the wall stands to one side of its bottom, and the angle of that."""
     for wall in job.of(Wall):

@@ -12,7 +12,7 @@ from store.rules.wording import said
 from store.trade.framing import bay_of, studs_cut
 
 
-@figures_of
+@figures_of("wall")
 def framing(job: Job) -> Iterable[Figure]:
     """The centres of the studs from the left corner, as spacing and first stud lay them out, both ends included."""
     for tag, wall in layout(job).walls.items():
@@ -21,7 +21,7 @@ def framing(job: Job) -> Iterable[Figure]:
             yield tag, "bays", [said(job, each.clear_nm) for each in wall.bays]
 
 
-@figures_of
+@figures_of("opening", "panel")
 def bays_of_outlines(job: Job) -> Iterable[Figure]:
     """The bay that an opening or a panel falls in, counted from 1 at the left; or the studs that it runs into."""
     for wall in layout(job).walls.values():
@@ -38,7 +38,7 @@ def bays_of_outlines(job: Job) -> Iterable[Figure]:
             yield each.tag, "studs_cut", [said(job, stud.centre_nm) for stud in cut]
 
 
-@figures_of
+@figures_of("box")
 def bays_of_boxes(job: Job) -> Iterable[Figure]:
     """The bay that the centre of a box falls in; a box whose centre is in front of a stud says so."""
     walls = layout(job).walls

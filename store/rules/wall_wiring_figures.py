@@ -21,7 +21,7 @@ from store.trade.cable_install import (
 from store.trade.framing import bore_limit, largest_hole_without_plate, notch_limit
 
 
-@figures_of
+@figures_of("wall")
 def studs(job: Job) -> Iterable[Figure]:
     """Largest hole, largest hole that needs no plate, and deepest notch, by wall (IRC R602.6, NEC 300.4).
 
@@ -43,7 +43,7 @@ def first_support(box: Box) -> Length:
     return inches(SUPPORT_FROM_CLAMPLESS_BOX_IN if clampless else SUPPORT_FROM_BOX_IN)
 
 
-@figures_of
+@figures_of("box")
 def supports(job: Job) -> Iterable[Figure]:
     """How far from each new power box its cable is first held, and how much wire is left free there (300.14)."""
     if is_us(job):

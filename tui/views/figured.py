@@ -8,7 +8,7 @@ from typing import Any
 from store.measure.length import Length, show_length
 from store.measure.numbers import show_number
 from store.records.wiring import Box, Cable, Circuit, Raceway
-from store.rules.figures import figures
+from store.rules.figures import figures_about
 from tui.changing import change
 from tui.views.base import Key, KindView, State
 from tui.way import WAY_KEY
@@ -42,7 +42,7 @@ class FiguredView(KindView):
     def line(self, state: State, row: Any) -> Line:
         """The fields, then the figures; a record that something is wrong with is marked."""
         plain = super().line(state, row)
-        found = figures(state.job).get(row.tag, {})
+        found = figures_about(state.job, row.kind).get(row.tag, {})
         shown = (_shown(found.get(name), state.job.settings.metric) for name, _, _ in self.extra)
         grave = any(each.severity != "look" and not each.answered for each in state.about(row.tag))
         cells = (f"{plain.cells[0]}{'!' if grave else ''}", *plain.cells[1:], *shown)
@@ -53,7 +53,7 @@ class FiguredView(KindView):
         at = column - 1 - len(self.fields)
         if at < 0:
             return super().order(state, row, column)
-        value = figures(state.job).get(row.tag, {}).get(self.extra[at][0])
+        value = figures_about(state.job, row.kind).get(row.tag, {}).get(self.extra[at][0])
         return value.nm if isinstance(value, Length) else value
 
     def summary(self, state: State, rows: Any) -> str:
