@@ -10,6 +10,7 @@ conductors are `9 x 12`, grounds alone `ground 12` or `bare 12`. A wire size is 
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 
 import msgspec
 
@@ -19,6 +20,8 @@ from store.trade.box_fill import Cable, Device, How
 
 MOST_OF_ONE = 99
 """More of one thing than any box holds is a slip of the hand."""
+MOST_KEPT = 4096
+"""Readings kept: the same text means the same, and each is read again after every change of the job."""
 PLACES_DUPLEX, PLACES_SINGLE, PLACES_QUAD = 2, 1, 4
 
 _WORDS = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")
@@ -106,6 +109,7 @@ class Wires(msgspec.Struct, frozen=True):
     """Sizes of grounding conductors that come without a cable."""
 
 
+@lru_cache(MOST_KEPT)
 def read_size(text: str, metric: bool = False) -> Size:
     """The size of a copper conductor. A bare number is AWG, or mm² in a metric job or with a decimal. Raises BadValue.
 
@@ -132,6 +136,7 @@ def says_stranded(text: str) -> bool:
     return "strand" in text.lower()
 
 
+@lru_cache(MOST_KEPT)
 def read_device(text: str) -> Gear:
     """A device of a box, with the size of the largest wire on it where it is said. Raises BadValue with a sentence."""
     plain = " ".join(text.lower().split())
@@ -154,6 +159,7 @@ def read_device(text: str) -> Gear:
     )
 
 
+@lru_cache(MOST_KEPT)
 def read_wires(text: str) -> Wires:
     """A cable, loose conductors or grounds in a box. Raises BadValue with a sentence for the person."""
     count, plain = _counted(" ".join(text.lower().split()), text)
@@ -176,6 +182,7 @@ def read_wires(text: str) -> Wires:
     return Wires(cables=(Cable(gauge, 1, False, how),) * count)
 
 
+@lru_cache(MOST_KEPT)
 def read_mains(type_text: str) -> tuple[Size, int] | None:
     """Size and number of insulated conductors of a mains cable of the plan, by its type; None for any other cable.
 
@@ -192,12 +199,14 @@ def read_mains(type_text: str) -> tuple[Size, int] | None:
     return None
 
 
+@lru_cache(MOST_KEPT)
 def is_cord(type_text: str) -> bool:
     """True for a flexible cord: an extension, a device's own lead; never for a patch cord of a network."""
     plain = type_text.strip().lower()
     return bool(_CORD.search(plain)) and "patch" not in plain
 
 
+@lru_cache(MOST_KEPT)
 def is_mains_word(type_text: str) -> bool:
     """True when the type says mains although its size cannot be read."""
     plain = type_text.strip().lower()
@@ -215,6 +224,7 @@ _SHAPES = {
 }
 
 
+@lru_cache(MOST_KEPT)
 def standard_box(text: str) -> us.StandardBox | None:
     """The metal box of Table 314.16(A) that a text such as `4 x 1-1/2 square` names; None when it names none, or two.
 
