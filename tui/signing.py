@@ -64,10 +64,10 @@ def _save(desk: Desk, new: Handoff, typed: dict[str, Any], evidence: dict[str, s
     if not desk.act(f"{new.tag} signed back by {typed['by']}", work):
         return "It was not saved; what was typed is still here."
     left = len(open_of(desk.state.job, new.trade))
-    words = f"{new.tag} is signed back; {plural(before - left, 'check')} closed, {left} of theirs open."
     lost = [file for text in evidence.values() for file in pictures_named(text) if look(file, desk.folder).why]
     missing = f" No such picture: {', '.join(dict.fromkeys(lost))}." if lost else ""
-    desk.say(f"{words} u takes it back.{missing}", bad=bool(lost))
+    closed = plural(before - left, "check")
+    desk.say(f"{new.tag} is signed back; {closed} closed, {left} open.{missing} u takes it back.", bad=bool(lost))
     return ""
 
 

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from datetime import date
 
 from store.measure.dates import show_date
 from store.records.equipment import Equipment
 from store.records.whole import Job
 from store.rules.findings import Finding, rule
+from store.rules.order_by import orders
 
 NEAR_DAYS = 14
 """A return-by day is told this many days ahead (our own choice: two weekends to try it in place)."""
@@ -35,8 +37,16 @@ def return_by_near(job: Job) -> Iterable[Finding]:
             "return_by_near",
             "look",
             (tag,),
-            f"{one.name} {says} {when} {show_date(one.return_by)}, and its test fit is not noted.",
+            f"{one.name} {says} {when} {show_date(one.return_by)}, and {_not_tried(job, one, one.return_by)}.",
             "Try it in place, and note the day as its test fit; or send it back.",
             "the seller's terms, as you noted them",
             {"return by": one.return_by.isoformat()},
         )
+
+
+def _not_tried(job: Job, one: Equipment, return_by: date) -> str:
+    """Why it was not tried in place yet: it comes too late, its day is to come, or nobody noted one."""
+    order = orders(job).get(one.tag)
+    if order is not None and order.expected is not None and order.expected > return_by:
+        return f"it is expected only on {show_date(order.expected)}"
+    return f"its test fit is to be on {show_date(one.tested)}" if one.tested else "its test fit is not noted"

@@ -46,6 +46,8 @@ def _calls(job: Job, one: Contact) -> Iterator[Call]:
             ask = "ask and book" if one.state == "to ask" else "book"
             day = max(job.today, dated.start - timedelta(days=BOOK_DAYS))
             yield Call(day, one.tag, f"{ask} {step.tag}, which can start on {show_date(dated.start)}")
+    for paper, until in papers_ended(job, one):
+        yield Call(job.today, one.tag, f"its {paper} ended on {show_date(until)}, and it still has work here")
     for paper, until, step_tag in papers_short(job, one):
         yield Call(job.today, one.tag, f"its {paper} ends on {show_date(until)}, before {step_tag} is done")
 
@@ -63,6 +65,14 @@ def _open_steps(job: Job) -> Mapping[str, Sequence[tuple[Step, Dated]]]:
         if step.who and tag in dated and not dated[tag].done:
             found.setdefault(step.who, []).append((step, dated[tag]))
     return found
+
+
+def papers_ended(job: Job, one: Contact) -> Iterator[tuple[str, date]]:
+    """Papers that ended although a contact has a step that is not done: paper, day."""
+    for paper, key in PAPERS:
+        until = getattr(one, key)
+        if until is not None and until < job.today and open_steps(job, one):
+            yield paper, until
 
 
 def papers_short(job: Job, one: Contact) -> Iterator[tuple[str, date, str]]:

@@ -13,7 +13,7 @@ from store.rules.findings import Finding
 OWNERS = (
     "return_", "order_", "over_budget", "reserve_", "paid_", "licence_", "insurance_", "nobody_booked", "booking_",
     "service_", "warranty_", "photo_", "seat_", "screen_", "wish_", "upgrade_", "mock_up_", "step", "days_off_",
-    "panel_long_unopened",
+    "panel_long_unopened", "quotes_",
 )  # fmt: skip
 """What the rules begin with that only the owner settles: money, papers, days, seats and wishes."""
 POWER = ("B power", "K power", "C")

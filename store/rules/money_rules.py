@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from store.measure.money import show_money
 from store.records.whole import Job
 from store.rules.findings import Finding, rule
-from store.rules.purse import purse, purse_totals
+from store.rules.purse import Quote, purse, purse_totals, quotes
 
 PRACTICE = "common practice"
 
@@ -62,3 +62,26 @@ def paid_too_much(job: Job) -> Iterable[Finding]:
         else:
             continue
         yield Finding("paid_too_much", "look", (row.key,), says, remedy, PRACTICE, {"paid": paid, "agreed": agreed})
+
+
+@rule
+def quotes_in_other_words(job: Job) -> Iterable[Finding]:
+    """Quotes of one trade from several people that are all counted, because they are for differently worded work."""
+    counted: dict[str, list[Quote]] = {}
+    for (trade, _), rows in quotes(job).items():
+        counted.setdefault(trade, []).extend(each for each in rows if each.counted)
+    for trade, mine in counted.items():
+        people = list(dict.fromkeys(each.contact for each in mine))
+        if len(people) < 2 or not any(each.state in ("to ask", "quoted") for each in mine):
+            continue
+        sums = [
+            f"{show_money(each.amount, job.settings.currency)} of {each.name} for {each.scope or 'nothing named'}"
+            for each in mine
+        ]
+        yield Finding(
+            "quotes_in_other_words", "look", tuple(people),
+            f"All these quotes of the trade {trade} are counted, as each is for something else: {'; '.join(sums)}.",
+            "If they are for the same work, write the same words under `for`: then they stand side by side, and one is "
+            "counted.",
+            PRACTICE, {each.tag: f"{each.amount} {each.scope}" for each in mine},
+        )  # fmt: skip

@@ -5,16 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterable
 from datetime import timedelta
 
-from store.measure.dates import show_date
+from store.measure.dates import echo_date, show_date
 from store.records.equipment import Equipment
 from store.records.people import Contact, Step
 from store.records.whole import Job
 from store.rules.buying_rules import NEAR_DAYS, return_days_left
-from store.rules.days_off import unreadable
+from store.rules.days_off import unreadable, week_of
 from store.rules.findings import Finding, rule
 from store.rules.order_by import needing, orders
 from store.rules.schedule import SOURCE, calendar, who_words
 from store.rules.wording import plural
+from store.trade.working_days import works_on
 
 PRACTICE = "common practice"
 ORDER_NEAR_DAYS = 7
@@ -76,6 +77,23 @@ def booking_cannot_hold(job: Job) -> Iterable[Finding]:
             SOURCE,
             {"booked": step.booked.isoformat(), "start": one.start.isoformat()},
         )
+
+
+@rule
+def booking_on_a_day_off(job: Job) -> Iterable[Finding]:
+    """A day still to come that was booked and is none of the working days of who is booked: perhaps a slip."""
+    for tag, one in job.of(Step).items():
+        contact = job.of(Contact).get(one.who)
+        if contact is None or one.booked is None or one.booked < job.today or one.began or one.done:
+            continue
+        if not works_on(week_of(contact, calendar(job).start), one.booked):
+            yield Finding(
+                "booking_on_a_day_off", "look", (tag, contact.tag),
+                f"{tag} {one.what} is booked for {echo_date(one.booked)}, on which {contact.name} does not work "
+                f"({', '.join((contact.week, *contact.days_off))[:120]}).",
+                "Mend the day; or leave it, if they said that they come: a booked day counts as worked.",
+                PRACTICE, {"booked": one.booked.isoformat(), "week": contact.week},
+            )  # fmt: skip
 
 
 @rule

@@ -155,6 +155,33 @@ def test_the_next_call_is_the_most_pressing() -> None:
     assert "nobody_booked" not in rules(job.having(contact("T2", "drywall", "booked")))
 
 
+def test_somebody_whose_papers_ended_and_who_still_has_work_is_called() -> None:
+    job = job_of(
+        contact("T1", insured_until=date(2026, 11, 1), licence_until=date(2026, 11, 30)), step("S1", 5, who="T1")
+    )
+    (call,) = calls(job)
+    assert (call.day, call.why) == (MONDAY, "its insurance ended on 1 Nov 2026, and it still has work here")
+    assert calls(job_of(contact("T1", insured_until=date(2026, 11, 1)))) == ()
+    assert calls(job.having(contact("T1", state="done", insured_until=date(2026, 11, 1)))) == ()
+
+
+def test_quotes_of_one_trade_for_differently_worded_work_are_told() -> None:
+    job = job_of(
+        contact("T1", "drywall", "quoted", name="Jo"),
+        contact("T2", "drywall", "quoted", name="Max"),
+        amount("M1", "T1", "quote", 115_000, scope="board, tape"),
+        amount("M2", "T2", "quote", 110_000, scope="hang and tape"),
+    )
+    assert purse_totals(job).forecast == 225_000
+    (one,) = [each for each in findings(job) if each.rule == "quotes_in_other_words"]
+    assert one.tags == ("T1", "T2")
+    assert "$1,150.00 of Jo for board, tape; $1,100.00 of Max for hang and tape" in one.says
+    same = job.having(amount("M2", "T2", "quote", 110_000, scope="Board, tape"))
+    assert "quotes_in_other_words" not in rules(same)
+    both = job.having(contact("T1", "drywall")).having(contact("T2", "drywall"))
+    assert "quotes_in_other_words" not in rules(both)  # both are booked: both are to be paid
+
+
 def worked_example() -> list[Record]:
     """Two trades and two things, worked out by hand; the planned sum of the electrician was raised by a quote."""
     return [

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date, timedelta
+from typing import Any
 
 import networkx as nx
 import numpy as np
@@ -257,6 +258,36 @@ def test_a_last_day_to_send_back_before_the_test_fit_is_told() -> None:
     assert len(found(planned, "return_ends_before_fit")) == 1
     in_time = things(thing(state="owned", return_by=day("2026-11-13"), tested=day("2026-11-12")))
     assert found(in_time, "return_ends_before_fit") == []
+
+
+@pytest.mark.parametrize(
+    ("more", "why"),
+    [
+        ({}, "its test fit is not noted"),
+        ({"tested": day("2026-11-06")}, "its test fit is to be on 6 Nov 2026"),
+        ({"state": "ordered", "ordered": MONDAY, "lead": 9}, "it is expected only on 11 Nov 2026"),
+    ],
+)
+def test_a_near_day_to_send_back_says_why_it_was_not_tried(more: dict[str, Any], why: str) -> None:
+    (one,) = found(things(thing(**{"state": "owned", "return_by": day("2026-11-10"), **more})), "return_by_near")
+    assert one.says == f"Receiver can last be sent back in 8 days, on 10 Nov 2026, and {why}."
+
+
+@pytest.mark.parametrize(
+    ("booked", "more", "told"),
+    [
+        ("2026-11-07", {}, True),
+        ("2026-11-06", {}, False),
+        ("2026-11-06", {"days_off": ("2026-11-06",)}, True),
+        ("2026-11-07", {"week": "mon-sat"}, False),
+        ("2026-10-31", {}, False),
+    ],
+)
+def test_a_booking_on_a_day_off_is_told(booked: str, more: dict[str, Any], told: bool) -> None:
+    crew = Contact(tag="T1", name="Sam", trade="electrician", state="booked", **more)
+    job = job_of(crew, step("S1", 2, who="T1", booked=day(booked)))
+    assert bool(found(job, "booking_on_a_day_off")) == told
+    assert found(job.having(step("S1", 2, who="T1", booked=day(booked), began=MONDAY)), "booking_on_a_day_off") == []
 
 
 # --- the picture in letters ---

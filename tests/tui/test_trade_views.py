@@ -217,7 +217,7 @@ async def test_a_signed_sheet_is_typed_in_line_by_line_and_is_one_undo(tmp_path:
         await seat.write('"')
         await seat.keys("ctrl+s")
         await seat.until(lambda: seat.top_is(JobScreen))
-        assert "3 checks closed, 1 of theirs open" in seat.said
+        assert "3 checks closed, 1 open. u takes it back" in seat.said
         job = stored(path).job
         closings = {tag: (one.by, one.evidence) for tag, one in job.of(Closing).items()}
         assert closings == {
