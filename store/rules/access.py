@@ -19,12 +19,13 @@ from store.records.equipment import Equipment
 from store.records.wall import Opening
 from store.records.whole import Job
 from store.records.wiring import Box, Cable
+from store.rules.fit import hangs
 from store.rules.layout import Placed, layout, outline, overlapping
 from store.rules.once import once
 from store.rules.power_places import opening_of_box
 from store.rules.power_plan import is_fixed
 from store.rules.power_words import METRIC_CODE, edition, is_us
-from store.rules.scene_parts import POWER_BOXES, Point, point_of, wall_of
+from store.rules.scene_parts import POWER_BOXES, Point, equipment_rect, point_of, wall_of
 from store.trade.access_sizes import OPEN_FRONT_REACH_NM, REACH_NM
 from store.trade.citations import nec
 from store.trade.plane import Rect
@@ -91,16 +92,18 @@ def fixed_fronts(job: Job) -> dict[str, tuple[Placed, ...]]:
         fixed = [one for one in group if is_fixed(one) and not is_hidden(one)]
         around = outline(opening) if opening is not None else None
         if fixed and around is not None:
-            found[tag] = tuple(Placed(one.tag, _front(one, around)) for one in fixed)
+            found[tag] = tuple(Placed(one.tag, _front(job, one, around)) for one in fixed)
     return found
 
 
-def _front(one: Equipment, around: Rect) -> Rect:
-    """In the middle of its opening, as what is fixed hangs; the whole opening while a size is not known."""
-    if one.width is None or one.height is None:
+def _front(job: Job, one: Equipment, around: Rect) -> Rect:
+    """Where it is drawn; the whole opening while a size is not known. What stands may be on any shelf of it."""
+    place = equipment_rect(job, one)
+    if place is None:
         return around
-    x = around.x_nm + (around.width_nm - one.width.nm) // 2
-    return Rect(x, around.y_nm + (around.height_nm - one.height.nm) // 2, one.width.nm, one.height.nm)
+    if not hangs(one):
+        return Rect(place.x, around.y_nm, place.width, around.height_nm)
+    return Rect(place.x, place.y, place.width, place.height)
 
 
 @once

@@ -13,13 +13,14 @@ from store.rules.access import PRACTICE, blocked_panels, in_use
 from store.rules.behind import before_panels, behind
 from store.rules.findings import Finding, rule
 from store.rules.fit import inside_of
-from store.rules.layout import Placed, WallLayout, layout
+from store.rules.layout import Placed, WallLayout, layout, overlapping
 from store.rules.once import once
 from store.rules.proud import standing_before
 from store.rules.wording import listed, named, plural, said
 from store.trade.access_sizes import LEAST, USUAL, Way, framed_nm, held_through, lets_through, part_through
 from store.trade.fit import Size
 from store.trade.framing import BORE_SOURCE, Stud, bay_of, studs_cut
+from store.trade.plane import inside, overlap_rect
 
 
 def size_text(job: Job, width_nm: int, height_nm: int) -> str:
@@ -184,6 +185,50 @@ def _on_studs(job: Job, wall: WallLayout) -> Iterator[tuple[Placed, tuple[Stud, 
         left, right = each.rect.x_nm - extra, each.rect.right_nm + extra
         if bay_of(wall.bays, left, right) is None and (cut := studs_cut(wall.studs, left, right)):
             yield each, cut
+
+
+@rule
+def panel_across_edge(job: Job) -> Iterable[Finding]:
+    """A panel that is partly in an opening and partly beside it: it would be cut through by the edge.
+
+    A shelf lies flat, and a door or a panel as large as the opening is its front: those are left alone.
+    """
+    for wall in layout(job).walls.values():
+        for each, opening in overlapping(wall.panels, wall.openings) if wall.panels else ():
+            front = job.of(Panel)[each.tag].opens in ("removable shelf", "door")
+            if front or inside(each.rect, opening.rect) or inside(opening.rect, each.rect):
+                continue
+            yield Finding(
+                "panel_across_edge",
+                "fix",
+                (each.tag, opening.tag),
+                f"{named(job, each.tag)} is partly in {named(job, opening.tag)} and partly beside it.",
+                "Move it, or make it smaller, so that it is wholly in the back of the opening or wholly beside it.",
+                "plane geometry",
+                _shared(job, each, opening),
+            )
+
+
+@rule
+def panels_overlap(job: Job) -> Iterable[Finding]:
+    """Two panels that take the same place on a wall."""
+    for wall in layout(job).walls.values():
+        for one, other in overlapping(wall.panels):
+            first, second = sorted((one, other), key=lambda each: (len(each.tag), each.tag))
+            yield Finding(
+                "panels_overlap",
+                "fix",
+                (first.tag, second.tag),
+                f"{named(job, first.tag)} and {named(job, second.tag)} take the same place.",
+                "Measure both again; move one, or make one of the two.",
+                "plane geometry",
+                _shared(job, first, second),
+            )
+
+
+def _shared(job: Job, one: Placed, other: Placed) -> dict[str, str]:
+    shared = overlap_rect(one.rect, other.rect)
+    return {"shared": size_text(job, shared.width_nm, shared.height_nm)} if shared is not None else {}
 
 
 @rule

@@ -22,21 +22,13 @@ def standing_proud(job: Job, wall: WallLayout) -> Iterator[tuple[Placed, int]]:
     for each in wall.openings:
         opening = job.of(Opening)[each.tag]
         for one in inside_by.get(each.tag, ()):
-            if one.width is None or one.height is None or one.depth is None:
+            place = equipment_rect(job, one)
+            if place is None or one.depth is None:
                 continue
             held = inside_of(opening).depth_nm if one.mounting != "surface only" else 0
             out = one.depth.nm - held if held is not None else 0
             if out > 0:
-                yield Placed(one.tag, front_of(one, opening, each.rect)), out
-
-
-def front_of(one: Equipment, opening: Opening, around: Rect) -> Rect:
-    """The front of a piece: in the middle of its opening, or on its floor, or at its offset."""
-    side = opening.thickness.nm if opening.thickness else 0
-    width, height = one.width.nm if one.width else 0, one.height.nm if one.height else 0
-    x = around.x_nm + (around.width_nm - width) // 2 if one.offset is None else around.x_nm + side + one.offset.nm
-    y = around.y_nm + ((around.height_nm - height) // 2 if hangs(one) else side)
-    return Rect(x, y, width, height)
+                yield Placed(one.tag, Rect(place.x, place.y, place.width, place.height)), out
 
 
 @once

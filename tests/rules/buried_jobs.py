@@ -192,7 +192,7 @@ CASES = [
         hatch("60", "12", opens="lift-out", passes="an arm")
         + entry("cable", tag="K9", type="cat6", rating="CMR", start="B3", reached="A9"),
         "fix way_blocked K9 A9; fix panel_is_blocked A9 E1",
-        hatch("97 1/2", "46", opens="lift-out", height="14")
+        hatch("88", "46", opens="lift-out", height="14")
         + entry("cable", tag="K9", type="cat6", rating="CMR", start="B3", reached="A9"),
     ),
     Case(

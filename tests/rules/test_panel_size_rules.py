@@ -9,6 +9,7 @@ from store.records.access import Visit
 from store.records.equipment import Equipment
 from store.rules.figures import figures
 from store.rules.panel_size_rules import (
+    panel_across_edge,
     panel_behind_things,
     panel_cannot_swing,
     panel_is_blocked,
@@ -16,6 +17,7 @@ from store.rules.panel_size_rules import (
     panel_on_stud,
     panel_tight,
     panel_too_small,
+    panels_overlap,
     part_does_not_pass,
 )
 from store.rules.proud import standing_before
@@ -165,3 +167,43 @@ def test_a_light_in_a_cabinet_of_which_no_place_is_known_stands_before_no_panel(
     assert standing_before(job_of(cabinet, panel("A1", "15", "6"), light)) == {}
     player = make(Equipment, "E1", name="player", what="player", opening="N1", power="cord")
     assert standing_before(job_of(cabinet, panel("A1", "15", "6"), player)) == {"A1": ("E1",)}
+
+
+@pytest.mark.parametrize(
+    ("x", "y", "opens", "cut"),
+    [
+        ("15", "10", "hinged", False),  # wholly in the back of it
+        ("10", "4", "hinged", False),  # in its corner, edge on edge
+        ("9 15/16", "4", "hinged", True),
+        ("15", "28", "screwed", True),
+        ("15", "34", "hinged", False),  # above it, edge on edge
+        ("15", "28", "removable shelf", False),
+        ("15", "28", "door", False),
+    ],
+)
+def test_the_edge_of_an_opening_runs_through_no_panel(x: str, y: str, opens: str, cut: bool) -> None:
+    cabinet = opening("N1", "equipment", "10", "4", "40", "30", depth=at("20"))
+    job = job_of(cabinet, panel("A1", x, y, opens=opens))
+    assert told(panel_across_edge, job) == ([("panel_across_edge", "fix", ("A1", "N1"))] if cut else [])
+
+
+def test_a_panel_that_is_the_front_of_an_opening_is_no_slip() -> None:
+    small = opening("N1", "other", "20", "10", "8", "8", depth=at("6"))
+    assert not told(panel_across_edge, job_of(small, panel("A1", "18", "8")))
+
+
+def test_two_panels_do_not_take_one_place() -> None:
+    one = panel("A2", "20", "10")
+    found = only(panels_overlap(job_of(one, panel("A10", "31", "21"))))
+    assert (found.severity, found.tags, found.numbers) == ("fix", ("A2", "A10"), {"shared": '1" × 1"'})
+    assert not told(panels_overlap, job_of(one, panel("A10", "32", "10")))
+
+
+def test_a_fixed_piece_blocks_the_panel_behind_where_it_stands_in_its_opening() -> None:
+    recess = opening("N1", "equipment", "10", "4", "60", "20", depth=at("20"))
+    size = {"width": at("14"), "height": at("6"), "depth": at("14")}
+    aside = make(Equipment, "E1", name="amplifier", opening="N1", power="hard-wired", offset=at("1"), **size)
+    assert told(panel_is_blocked, job_of(recess, panel("A1", "12", "10"), aside)) == [
+        ("panel_is_blocked", "fix", ("A1", "E1"))
+    ]
+    assert not told(panel_is_blocked, job_of(recess, panel("A1", "34", "10"), aside))
