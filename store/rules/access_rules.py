@@ -46,8 +46,8 @@ def box_without_way(job: Job) -> Iterable[Finding]:
             "fix" if box.what == "pass-through" else "stop",
             (tag, inside),
             f"{named(job, tag)} lies behind {named(job, inside)}, and {plate}.",
-            f"If the back is cut out for it, note it as reached by {inside}; else plan a panel, or move it. "
-            + (ELECTRICIAN if is_mains_box(box) else ""),
+            f"If the back is cut out for it, note it as reached by {inside}; else plan a panel, or move it."
+            f"{_caution(job, box)}",
             access_source(job) if is_mains_box(box) else CONNECTION,
             {"reached by": "nothing", "behind": inside},
         )
@@ -70,7 +70,7 @@ def way_does_not_count(job: Job) -> Iterable[Finding]:
                 (tag, way.by),
                 f"{named(job, tag)} is reached through {named(job, way.by)}, and {named(job, way.blocked_by)} is fixed "
                 "in front of that: such a way does not count.",
-                f"Plan a panel for it that nothing fixed stands before, or move it. {_caution(job, record)}",
+                f"Plan a panel for it that nothing fixed stands before, or move it.{_caution(job, record)}",
                 source,
                 {"reached by": way.by, "in front": way.blocked_by},
             )
@@ -80,7 +80,7 @@ def way_does_not_count(job: Job) -> Iterable[Finding]:
                 severity,
                 (tag, way.by),
                 f"{named(job, tag)} names {named(job, way.by)} as its way, which is {reach}.",
-                f"Move one of both, or plan a panel in front of it. {_caution(job, record)}",
+                f"Move one of both, or plan a panel in front of it.{_caution(job, record)}",
                 f"{source}; how far a hand gets: {PRACTICE}",
                 {"away": said(job, way.far_nm or 0), "reach": said(job, way.reach_nm)},
             )
@@ -116,7 +116,7 @@ def thing_without_way(job: Job) -> Iterable[Finding]:
             severity,
             (tag,),
             f"{named(job, tag)} will be changed one day, and nothing names how it is reached.",
-            f"Note the panel, the opening or the removable shelf that reaches it; where there is none, plan one now. "
+            "Note the panel, the opening or the removable shelf that reaches it; where there is none, plan one now."
             f"{_caution(job, one)}",
             source,
             {"reached by": "nothing"},
@@ -222,5 +222,6 @@ def _is_wired(job: Job, one: Equipment) -> bool:
 
 
 def _caution(job: Job, record: Box | Equipment | Cable) -> str:
+    """The end of a remedy where mains wiring is touched."""
     mains = isinstance(record, Box) and is_mains_box(record)
-    return ELECTRICIAN if mains or (isinstance(record, Equipment) and _is_wired(job, record)) else ""
+    return f" {ELECTRICIAN}" if mains or (isinstance(record, Equipment) and _is_wired(job, record)) else ""
