@@ -49,6 +49,7 @@ SAME = (
     ("paint", "colour", "color"),
     ("guarantee", "warranty"),
     ("centre", "center"),
+    ("behind", "back"),
 )
 """Words that people use for the same thing."""
 KIND_WORDS: dict[str, str] = {
@@ -97,8 +98,10 @@ class Word(msgspec.Struct, frozen=True):
 
 
 def words_of(text: str) -> tuple[Word, ...]:
-    """The words of a search, those without meaning left out unless there are no others."""
+    """The words of a search, those without meaning left out unless there are no others. `K 3` alone is a tag."""
     tokens = _joined(re.findall(r"[^\s,;?!\"“”()]+", text.lower())[:MOST_WORDS])
+    if len(tokens) == 2 and len(tokens[0]) == 1 and _tag("".join(tokens)):
+        tokens = ["".join(tokens)]
     telling = [each for each in tokens if each not in EMPTY] or tokens
     plain = [each for each in dict.fromkeys(word.strip(".:'") for word in telling) if each]
     return tuple(_word(each, before) for before, each in zip(["", *plain], plain, strict=False))
@@ -143,6 +146,6 @@ def _singular(token: str) -> str:
 
 
 def _tag(token: str) -> str:
-    """`k03` and `k-3` as `K3`; empty when it is no tag."""
-    found = re.fullmatch(r"([a-z])[-.]?0*(\d{1,8})", token, re.ASCII)
+    """`k03`, `k-3`, an end of it (`k3-a`) and a check of it (`k3/tested`) as `K3`; empty when it is no tag."""
+    found = re.fullmatch(r"([a-z])[-.]?0*(\d{1,8})([-/][a-z]+)?", token, re.ASCII)
     return f"{found[1].upper()}{found[2]}" if found else ""

@@ -97,6 +97,10 @@ DEMO = _demo()
         ("game console", "E6"),
         ("cable from the window to the cabinet", "K6"),
         ("crown moulding", "O2"),
+        ("behind the receiver", "A2"),
+        ("K3-a", "K3"),
+        ("k3/tested", "K3"),
+        ("k 3", "K3"),
     ],
 )
 def test_the_first_answer_is_the_useful_one(question: str, first: str) -> None:
