@@ -78,7 +78,7 @@ def successor(job: Job, old: Thing) -> Thing:
     """What the form of the new thing starts with: the old one's place, and nothing that was true of it alone."""
     values = {key: getattr(old, key) for key in PLACE[type(old)]}
     if isinstance(old, Equipment):
-        values |= {"what": old.what, "power": old.power, "name": old.name, "state": "owned"}
+        values |= {"what": old.what, "power": old.power, "name": old.name, "count": old.count, "state": "owned"}
     else:
         values |= {"type": old.type, "state": "connected"}
     return type(old)(tag=next_tag(job, type(old)), **values)

@@ -107,6 +107,8 @@ def test_the_form_starts_with_the_place_and_nothing_of_the_old_body() -> None:
     new = cast(Equipment, successor(job, cast(Equipment, job.get("E1"))))
     assert (new.reached, new.plug, new.what) == ("A1", "B1", "driver")
     assert (new.width, new.serial, new.warranty) == (None, "", None)
+    four = make(Equipment, "E1", name="light", what="light", count=4)
+    assert cast(Equipment, successor(job.having(four), four)).count == 4
 
 
 def _book(path: Path) -> Book:
