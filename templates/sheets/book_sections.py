@@ -27,7 +27,7 @@ from store.rules.reach import breaker_text, circuits_of
 from store.rules.routes import place_text, routes
 from store.rules.survey import sizes
 from store.rules.upgrades import ready_text, upgrades
-from store.rules.wording import named
+from store.rules.wording import named, plural
 
 FINISH_WORDS = re.compile(r"paint|colou?r|batch|stain|lacquer|varnish|veneer|oil|grout|sheen|wallpaper", re.IGNORECASE)
 """Words of a note that speaks of what the surface is finished with."""
@@ -120,8 +120,10 @@ def _gear(job: Job) -> Rows:
 
 
 def _cost(job: Job, one: Equipment) -> str:
-    """What was paid for it, else its price, all of its pieces together."""
-    amount = one.paid if one.paid is not None else one.price * one.count if one.price is not None else None
+    """Of what is owned, what was paid for it; else its price, all of its pieces together: a deposit is no cost."""
+    price = one.price * one.count if one.price is not None else None
+    first, second = (one.paid, price) if one.state == "owned" else (price, one.paid)
+    amount = first if first is not None else second
     return show_money(amount, job.settings.currency) if amount is not None else ""
 
 
@@ -277,7 +279,7 @@ def _wishes(job: Job) -> Rows:
     return ("tag", "wish", "kept", "why", "served by", "when", "ready"), (
         (
             tag, one.what, one.kept, one.why, ", ".join(one.served_by),
-            f"in {one.years} years" if one.years is not None else "", ready.get(tag, ""),
+            f"in {plural(one.years, 'year')}" if one.years is not None else "", ready.get(tag, ""),
         )
         for tag, one in job.of(Wish).items()
         if one.kept != "dropped"

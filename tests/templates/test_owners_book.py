@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 
 from store.book.book import Book
+from store.measure.money import parse_money
 from store.records.access import Photo
 from store.records.base import Record
 from store.records.equipment import Equipment
@@ -20,7 +21,7 @@ from store.records.wiring import Cable
 from templates.sheets.owners_book import owners_book, owners_book_html, owners_book_markdown
 from templates.starters import load
 from tests.book.test_pictures import jpeg, with_small
-from tests.rules.access_jobs import TODAY, job_of, make
+from tests.rules.access_jobs import TODAY, job_of, make, panel
 from tests.templates.browser import PAPERS, Seen, measured, needs_browser, pdf_pages
 from tests.templates.test_panel_cards import HOSTILE, made
 
@@ -117,6 +118,28 @@ def test_who_did_what_counts_steps_of_the_owner_too() -> None:
     assert [(row[0], row[-1]) for row in _rows(job, "people")] == [
         ("Sam", "Wire it (14 Oct 2026)"), ("Robin", "Measure it (14 Oct 2026)"),
     ]  # fmt: skip
+
+
+def test_a_deposit_is_not_told_as_the_cost_of_a_thing() -> None:
+    money = {"price": parse_money("520"), "paid": parse_money("150")}
+    job = job_of(
+        make(Equipment, "E1", name="fireplace", state="ordered", **money),
+        make(Equipment, "E2", name="fireplace", state="owned", **money),
+        make(Equipment, "E3", name="light", state="to buy", price=parse_money("22"), count=4),
+    )
+    assert [row[-2] for row in _rows(job, "equipment")] == ["$520.00", "$150.00", "$88.00"]
+
+
+def test_a_wish_tells_in_how_many_years() -> None:
+    job = job_of(make(Wish, "L1", what="console", years=1), make(Wish, "L2", what="projector", years=3))
+    assert [row[-2] for row in _rows(job, "wishes")] == ["in 1 year", "in 3 years"]
+
+
+def test_the_cards_in_markdown_name_their_photos_and_panels_nobody_opened() -> None:
+    text = owners_book_markdown(job_of(panel("A1", "20", "10"), make(Photo, "F1", file="left.jpg", of=("A1",))))
+    card = text[text.index("### A1") : text.index("## Studs")]
+    assert "Photos: F1 left.jpg" in card
+    assert "Not opened yet, by the log." in card
 
 
 def test_pictures_stand_in_the_page_where_they_are_found(tmp_path: Path) -> None:
