@@ -82,4 +82,5 @@ def show_photo(desk: Desk, tag: str) -> None:
     photo = desk.state.job.of(Photo)[tag]
     seen = look(photo.file, desk.folder)
     wrong = seen.why or open_picture(Path(seen.path))
-    desk.say(f"{tag}: {wrong}" if wrong else f"{tag} {photo.file} is shown by the desktop", bad=bool(wrong))
+    # Whether the viewer shows it, nobody tells us; where it does not, the path is what helps.
+    desk.say(f"{tag}: {wrong}" if wrong else f"{tag} is given to the desktop's viewer: {seen.path}", bad=bool(wrong))

@@ -322,6 +322,7 @@ async def test_the_page_of_a_thing_begins_with_its_way_and_has_keys_to_all_of_it
         await seat.write("closed")
         await seat.keys("enter")
         assert opened == [tmp_path.resolve() / "left.png"]
+        assert "F2 is given to the desktop's viewer" in seat.text
         await seat.keys("3")
         await seat.until(lambda: "K3/pulled" in seat.rows())
         seat.table.move_to("K3/pulled")

@@ -82,7 +82,9 @@ class Panels(KindView):
         """A panel, or one opening of it."""
         metric = state.job.settings.metric
         if isinstance(row, Visit):
-            return Line((row.tag, f"  opened {show_date(row.date)}", row.who, "", row.why or row.found, ""), "muted")
+            return Line(
+                (row.tag, f"  {show_date(row.date)}", f"opened: {row.who}", "", row.why or row.found, ""), "muted"
+            )
         size = "size not noted"
         if row.width is not None and row.height is not None:
             size = f"{show_length(row.width, metric)} × {show_length(row.height, metric)}"
