@@ -99,6 +99,7 @@ def in_every_box(job: Job) -> list[str]:
         f"Cable held near each box as the schedule says, and at most {apart} apart; bored holes hold a level run "
         f"({nec('334.30', year)}, {nec('314.17', year)}).",
         f"Every splice in a box, every box in reach for good ({nec('300.15', year)}, {nec('314.29', year)}).",
+        f"New receptacles are tamper-resistant, with the exceptions of the section ({nec('406.12', year)}).",
         f"Box fronts for a finish of {shown(job.settings.finish, job)}: at most 1/4 in behind gypsum, flush in wood "
         f"({nec('314.20', year)}).",
         f"A steel plate wherever a hole or a cable is less than 1-1/4 in from the face of a stud ({PLATE_SOURCE}).",

@@ -105,7 +105,7 @@ def _boxes(job: Job) -> Iterator[Block]:
             yield Table(_BOX_TITLES, tuple(_box(job, box) for box in here))
 
 
-_BOX_TITLES = ("box", "what", "up from floor", "from left corner", "circuit", "places", "volume", "more")
+_BOX_TITLES = ("box", "what", "up from floor", "from left corner", "circuit", "places", "fill", "more")
 
 
 _SWITCHED = {"none": "", "half": "half switched", "all": "switched"}
@@ -141,11 +141,12 @@ def _more(job: Job, box: Box) -> Iterator[str]:
 
 
 def _volume(look: BoxLook | None) -> str:
-    if look is None:
+    """What is needed of what there is, in³, as far as either is known."""
+    if look is None or (look.fill is None and look.volume_in3 is None):
         return ""
-    has = "" if look.volume_in3 is None else f"has {look.volume_in3:.2f} in³"
-    needs = "" if look.fill is None else f"needs {look.fill.total_in3:.2f} in³"
-    return ", ".join(each for each in (needs, has) if each)
+    needs = "?" if look.fill is None else f"{look.fill.total_in3:.2f}"
+    has = "?" if look.volume_in3 is None else f"{look.volume_in3:.2f}"
+    return f"{needs} of {has} in³"
 
 
 def _length(job: Job, length: Length | None) -> str:

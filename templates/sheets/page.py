@@ -150,7 +150,7 @@ def _picture(svg: str) -> Any:
 def markdown_text(text: str) -> str:
     """Text on one line that Markdown does not obey."""
     plain = clean(text).translate(_NO_CHARACTER).translate(_MARKS)
-    return re.sub(r"^(\s*)([-+=]|\d+(?=[.)]))", lambda found: f"{found[1]}\\{found[2]}", plain)
+    return re.sub(r"^(\s*)(?=[-+=])|^(\s*\d+)(?=[.)](?:\s|$))", lambda found: f"{found[0]}\\", plain)
 
 
 def html(page: Page) -> str:

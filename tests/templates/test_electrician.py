@@ -18,6 +18,7 @@ from store.records.whole import Job
 from store.records.wiring import Box
 from store.rules.findings import findings
 from templates.sheets.electrician import concerns, electrician_html, electrician_markdown
+from templates.sheets.page import markdown_text
 from templates.starters.load import load
 from tests.rules.power_case import circuit, job_of, make, receptacle
 from tests.rules.test_heater_rules import heater
@@ -85,6 +86,34 @@ def test_what_is_wrong_comes_first_and_is_answered_visibly() -> None:
     assert text.index("Not right yet") < text.index("## Circuits")
     assert "STOP" in text
     assert "Not right yet" not in electrician_markdown(small())
+
+
+def test_figures_stand_in_markdown_as_they_are() -> None:
+    """A number with a decimal point is no number of a list, and a backslash before a digit would be printed."""
+    text = electrician_markdown(small())
+    assert "12.5 A" in text
+    assert not re.search(r"\\\d", text)
+    assert re.search(r"\| 11\.25 of 22\.50 in³ \|", text)
+
+
+@pytest.mark.parametrize(
+    ("typed", "printed"),
+    [
+        ("4.1 A", "4.1 A"),
+        ("12-2 G", "12-2 G"),
+        ("4. x", r"4\. x"),
+        ("12) x", r"12\) x"),
+        ("3.", r"3\."),
+        ("- x", r"\- x"),
+        (" = x", r"\= x"),
+    ],
+)
+def test_only_what_would_begin_a_list_is_held_back(typed: str, printed: str) -> None:
+    assert markdown_text(typed).strip() == printed
+
+
+def test_tamper_resistant_receptacles_are_on_the_sheet() -> None:
+    assert "NEC 2020 406.12" in electrician_markdown(small())
 
 
 def test_metric_sheet_has_its_own_tables() -> None:
