@@ -23,6 +23,7 @@ from store.rules.handoff_changes import Changed, Entry, changes_since
 from store.rules.handoff_questions import asked
 from store.rules.handoff_scope import SCHEDULES
 from store.rules.handoff_who import before_and_after, contacts_of, visit_of
+from store.rules.order_by import orders
 from store.rules.schedule import calendar, span, who_words
 
 MOST_HOLDS = 12
@@ -94,7 +95,7 @@ def packet(job: Job, trade: Trade, entries: Iterable[Entry] = (), *, found: list
         contacts=contacts_of(job, trade),
         stage=stage,
         visit=visit,
-        scope=tuple(_scope(job, visit)),
+        scope=(*_scope(job, visit), *(_deliveries(job) if trade == "supplier" else ())),
         ready=tuple(_ready(job, trade, stage, visit, now, [one for one in found if tags & set(one.tags)])),
         listed=own,
         leaves=tuple(item for item in now.items if item.check.trade == trade),
@@ -176,8 +177,15 @@ def _scope(job: Job, visit: tuple[Step, ...]) -> Iterator[str]:
     for step in visit:
         when = f", {span(dated[step.tag].start, dated[step.tag].finish)}" if step.tag in dated else ""
         booked = " (booked)" if step.booked is not None else ""
-        state = ", done" if step.done is not None else f", {step.days:g} working days{when}{booked}"
+        days = f"{step.days:g} working day{'' if step.days == 1 else 's'}"
+        state = ", done" if step.done is not None else f", {days}{when}{booked}"
         yield f"{step.tag} {step.what}{state}" + (f". {step.notes}" if step.notes else "")
+
+
+def _deliveries(job: Job) -> Iterator[str]:
+    """What is to be brought, and the day on which it is needed."""
+    for tag, one in sorted(orders(job).items(), key=lambda each: each[1].needed_on):
+        yield f"{tag} {job.of(Equipment)[tag].name}: needed in the house on {show_date(one.needed_on)}"
 
 
 def _ready(

@@ -65,6 +65,10 @@ def _built_in(job: Job, one: Record) -> bool:
     return isinstance(one, Equipment) and one.retired is None and bool(one.opening)
 
 
+def _to_come(job: Job, one: Record) -> bool:
+    return isinstance(one, Equipment) and one.retired is None and one.state != "owned"
+
+
 def _vents(job: Job, one: Record) -> bool:
     return isinstance(one, Obstacle) and one.what == "vent"
 
@@ -135,8 +139,9 @@ POWER_JOB = Schedule("The job", Settings, _RULES, _all)
 BOARD_JOB = Schedule("The job", Settings, ("name", "room", "finish"), _all)
 ROOM_JOB = Schedule("The job", Settings, ("name", "room"), _all)
 GOODS = Schedule(
-    "Things", Equipment, ("name", "what", "count", "width", "height", "depth", "weight", "ordered", "supplier"), _all
-)
+    "Things to come", Equipment,
+    ("name", "what", "count", "state", "width", "height", "depth", "weight", "ordered", "supplier"), _to_come,
+)  # fmt: skip
 
 SCHEDULES: dict[Trade, tuple[Schedule, ...]] = {
     "owner": (ROOM_JOB,),

@@ -212,6 +212,14 @@ def test_a_stop_finding_on_what_they_are_given_makes_a_draft(tmp_path: Path) -> 
     assert not any("K1" in what for what in missing(job, "electrician"))
 
 
+def test_one_day_is_a_day() -> None:
+    job = at_rough_in(
+        Contact(tag="T1", name="Sam", trade="electrician"), step("S1", 1, who="T1"), step("S2", 2, who="T1")
+    )
+    assert [", 1 working day," in one for one in packet(job, "electrician").scope] == [True, False]
+    assert ", 2 working days," in packet(job, "electrician").scope[1]
+
+
 def test_the_visit_is_the_next_one_of_several() -> None:
     crew = Contact(tag="T1", name="Lee", trade="carpenter", state="booked")
     job = at_rough_in(
@@ -242,6 +250,24 @@ def test_signing_back_closes_what_has_evidence_or_asks_for_none(tmp_path: Path) 
     assert closed == {"Q1", "K1/tested"}
     assert one.job.of(Closing)["Q1"].evidence == "signed back on packet H1"
     assert one.job.of(Handoff)["H1"].signed == MONDAY
+
+
+def test_the_supplier_reads_what_is_to_come_and_when_it_is_needed() -> None:
+    job = at_rough_in(
+        step("S1", 2, stage="Rough-in"),
+        step("S2", 1, "S1", stage="Hook-up"),
+        Equipment(tag="E1", name="Screen"),
+        Equipment(tag="E2", name="Router", state="owned"),
+        Equipment(tag="E3", name="Fireplace", state="ordered", needed_for="S1"),  # type: ignore[arg-type]
+    )
+    found = packet(job, "supplier")
+    assert found.scope == (
+        "E3 Fireplace: needed in the house on 2 Nov 2026",
+        "E1 Screen: needed in the house on 4 Nov 2026",
+    )
+    (things,) = [each for each in found.listed if each.title == "Things to come"]
+    assert [row[0] for row in things.rows] == ["E1", "E3"]
+    assert packet(job, "drywall").scope == ()
 
 
 def test_nobody_signs_for_what_was_not_on_the_sheet(tmp_path: Path) -> None:
