@@ -111,7 +111,7 @@ def too_few_places(job: Job) -> Iterable[Finding]:
             plugged = [each for each in users if has_plug(job.of(Equipment)[each])]
             if at.what not in PLUG_BOXES:
                 continue
-        elif isinstance(at, Equipment) and (at.what in ("strip", "driver") or at.places):
+        elif isinstance(at, Equipment) and at.places:
             have, plugged = at.places, list(users)
         else:
             continue
@@ -127,6 +127,24 @@ def too_few_places(job: Job) -> Iterable[Finding]:
                 "Move something to a free place, or plan more receptacles here while the wall is open.",
                 "common practice: a wall-wart covers the place beside it",
                 {"places": str(have), "needed": str(need)},
+            )
+
+
+@rule
+def strip_places_unknown(job: Job) -> Iterable[Finding]:
+    """A strip in use whose number of places is not noted: whether all fits in it cannot be told."""
+    for one in things(job):
+        users = power(job).users.get(one.tag, ())
+        if one.what == "strip" and users and not one.places:
+            yield Finding(
+                "strip_places_unknown",
+                "look",
+                (one.tag,),
+                f"How many places {called(job, one.tag)} has is not noted, and {listed(users)} "
+                f"{were(len(users), 'plugs', 'plug')} into it.",
+                "Count them and note it as its plug places; a wall-wart takes two.",
+                COMMON_PRACTICE,
+                {"places": "not noted", "in it": listed(users, 99)},
             )
 
 

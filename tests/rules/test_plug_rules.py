@@ -95,6 +95,17 @@ def test_a_wall_wart_takes_two() -> None:
     assert not told(job_of(circuit(), receptacle(), thing(power="wall-wart")), "too_few_places")
 
 
+def test_a_strip_whose_places_nobody_counted() -> None:
+    """That is not the same as a strip without any; a driver may feed lights from two wires and have no places."""
+    job = job_of(circuit(), receptacle(), strip(places=0), thing(plug="E9"))
+    assert only(job, "strip_places_unknown", "look").numbers == {"places": "not noted", "in it": "E1"}
+    assert not told(job, "too_few_places")
+    assert not told(job_of(circuit(), receptacle(), strip(places=0)), "strip_places_unknown")
+    assert not told(job_of(circuit(), receptacle(), strip(), thing(plug="E9")), "strip_places_unknown")
+    driver = job_of(circuit(), receptacle(), strip(what="driver", places=0), thing(plug="E9", what="light"))
+    assert not told(driver, "strip_places_unknown") + told(driver, "too_few_places")
+
+
 def test_too_few_places_on_a_strip_and_a_driver() -> None:
     lamps = thing("E1", what="light", power="wall-wart", plug="E9", count=4)
     job = job_of(circuit(), receptacle(), strip(), lamps)
