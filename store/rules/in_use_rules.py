@@ -28,6 +28,7 @@ UPKEEP = {
     "service_due": "service due",
     "warranty_ends": "warranty ends",
     "panel_long_unopened": "not opened for years",
+    "insurance_ran_out": "insurance ended",
     "insurance_list_gaps": "serial missing",
 }
 """What there is to look after in the years of use, by the rule that tells it, each in two or three words."""

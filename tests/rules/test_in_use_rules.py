@@ -9,6 +9,7 @@ import pytest
 from store.records.access import Visit
 from store.records.equipment import Equipment
 from store.records.gate import Passage
+from store.records.people import Contact
 from store.rules.findings import findings
 from store.rules.in_use_rules import (
     WARRANTY_NEAR_DAYS,
@@ -75,11 +76,13 @@ def test_the_list_for_the_insurance_wants_serials_once_in_use() -> None:
 def test_what_is_due_stands_in_one_line_and_the_most_pressing_first() -> None:
     due = [make(Equipment, f"E{n}", name="fan", state="owned", service=TODAY) for n in range(1, 6)]
     ends = make(Equipment, "E9", name="screen", state="owned", warranty=TODAY + timedelta(3), serial="1")
-    job = job_of(*due, ends, panel("A1", "17", "10", fitted=date(2020, 1, 1)), IN_USE)
+    trade = make(Contact, "T1", name="Sam", trade="electrician", state="booked", insured_until=TODAY - timedelta(1))
+    job = job_of(*due, ends, panel("A1", "17", "10", fitted=date(2020, 1, 1)), trade, IN_USE)
     assert upkeep_line(findings(job)) == (
-        "To look after: service due E1, E2, E3 and 2 more; warranty ends E9; not opened for years A1"
+        "To look after: service due E1, E2, E3 and 2 more; warranty ends E9; not opened for years A1; "
+        "insurance ended T1"
     )
-    assert [each.rule for each in upkeep(findings(job))][-1] == "panel_long_unopened"
+    assert [each.rule for each in upkeep(findings(job))][-1] == "insurance_ran_out"
     assert upkeep_line(findings(job_of(ends.__class__(tag="E9", name="s", state="owned"), IN_USE))) == (
         "In use: nothing is due"
     )
