@@ -27,8 +27,8 @@ class FindDialog(ListWindow):
     CSS = (
         DIALOG_CSS.replace("$self", "FindDialog")
         + """
-    FindDialog > .dialog > OptionList { max-height: 10; }
-    FindDialog > .dialog > .about { max-height: 6; }
+    FindDialog > .dialog > OptionList { max-height: 9; }
+    FindDialog > .dialog > .about { max-height: 33vh; }
     """
     )
 
