@@ -11,7 +11,7 @@ from store.records.equipment import Equipment
 from store.records.field import Note
 from store.records.wall import Opening, Reading, Wall
 from store.records.wiring import Box
-from tests.tui.seat import Seat, seat_at, small_job
+from tests.tui.seat import LOW, Seat, seat_at, small_job
 from tui.screen import JobScreen
 from tui.widgets.dialogs import Confirm, LongNote, Pick
 from tui.widgets.record_form import RecordForm
@@ -291,3 +291,16 @@ async def test_the_mouse_goes_to_a_field_and_to_a_row_and_sorts_by_a_title(tmp_p
         await seat.pilot.click("#stages", offset=(2, 1))
         await seat.calm()
         assert "The gate to" in seat.text
+
+
+async def test_choices_are_whole_or_lead_to_the_list_of_all(tmp_path: Path) -> None:
+    """On 80 columns six kinds of box fit in two lines; of twenty sorts of equipment F2 shows the rest."""
+    async with seat_at(small_job(tmp_path), size=LOW) as seat:
+        await open_form(seat, "8", "a")
+        assert "quick-connect" in seat.text
+        await seat.keys("escape")
+        await open_form(seat, "2", "a")
+        while seat.form._fields[seat.form.body.at].key != "what":
+            await seat.keys("down")
+        assert "F2 lists all" in seat.text
+        assert "Space or a letter: other · screen" in seat.text

@@ -28,6 +28,10 @@ LABEL = 20
 REPLACED = frozenset(("length", "mass", "money", "date", "number", "count", "ref"))
 """Fields whose value is typed anew rather than mended: it is marked on arrival, so that typing replaces it."""
 
+HINT_CELLS = 72
+"""Cells of one of the two lines of a hint on a screen of 80, with room for a word that goes to the next line."""
+MORE_CHOICES = " … F2 lists all"
+
 
 class FormSpec(msgspec.Struct, frozen=True):
     """What a form is of."""
@@ -269,7 +273,8 @@ class RecordForm(Window[bool]):
         text = self.body.texts[field.key]
         lines = [": ".join(each for each in (says.title, says.help) if each) + (f" ({says.unit})" if says.unit else "")]
         if field.choices or field.codec.name == "yes":
-            lines.append("Space or a letter: " + " · ".join(field.choices or ("yes", "no")))
+            above = lines if says.help else []  # the title alone stands on its own line already
+            lines = [*above, self._choices_hint(field.choices or ("yes", "no"), 1 if above else 2)]
         elif field.codec.name in ("ref", "refs"):
             lines.append(self._reference_hint(field, text))
         elif field.codec.name == "note":
@@ -282,6 +287,15 @@ class RecordForm(Window[bool]):
         if field.key in self.body.wrong:
             lines = [f"! {self.body.wrong[field.key]}"]
         self.query_one(".hint", Static).update(content("\n".join(lines)), layout=False)
+
+    @staticmethod
+    def _choices_hint(choices: Sequence[str], rows: int) -> str:
+        """The choices, as many as these rows hold on the narrowest screen, and where the others are."""
+        words = "Space or a letter: " + " · ".join(choices)
+        if len(words) <= rows * HINT_CELLS:
+            return words
+        most = words[: rows * HINT_CELLS - len(MORE_CHOICES)].rpartition(" · ")[0]
+        return most + MORE_CHOICES
 
     def _reference_hint(self, field: Field, text: str) -> str:
         known = dict(self._spec.candidates(field))
