@@ -34,6 +34,7 @@ OTHER_WORDS: dict[str, str] = {
 }  # fmt: skip
 """What people write for a choice, where the choice is one of the field's."""
 _COMMA = re.compile(r"\d,\d{1,2}(?!\d)|\d,\d{4,}|\d\.\d{3},\d")
+_POINTED = re.compile(r"\d,\d{3}\.\d{1,2}(?!\d)")
 _POINT_THREE = re.compile(r"(?<!\d)\d{1,3}(?:\.\d{3})+(?![\d.])")
 _WORKER = "(?:s|er|ers)?(?: (?:contractor|company|crew|firm|installer|work))?"
 _DATE = re.compile(r"(\d{1,2})([/.-])(\d{1,2})\2(\d{2}|\d{4})")
@@ -86,6 +87,8 @@ def read_cell(field: Field, text: str, manner: Manner, *, unit: str = "", commas
 
 def _pointed(text: str) -> str:
     """A number with a comma before its fraction, written with a point. Raises BadValue where it could be either."""
+    if _POINTED.search(text):
+        return text  # `1,299.00` stands among others of the other kind, and can mean one thing only
     if re.search(r"\d,\d", text):
         return re.sub(r"(?<=\d),(?=\d)", ".", re.sub(r"(?<=\d)\.(?=\d{3}(?:\D|$))", "", text))
     if _POINT_THREE.search(text):

@@ -21,7 +21,7 @@ UNITS = {"mm": "mm", "cm": "cm", "m": "m", "in": "in", "inch": "in", "inches": "
          "kg": "kg", "lb": "lb", "lbs": "lb"}  # fmt: skip
 MONEY_UNITS = ("usd", "cad", "aud", "nzd", "eur", "gbp", "$", "€", "£")
 _NAMED = {
-    "tag": "tag,id,no,number,nr,ref,label,code",
+    "tag": "tag,id,no,number,nr,ref,label,code,cableid,cableno,cablenumber,cabletag,wireid,deviceid,itemid,itemno",
     "name": "item,product,thing,device,title,description,label,company,business,contractor,firm,person,who,use,for,"
     "purpose,signal,cable,contact,contactname,equipment,itemname,wire",
     "what": "type,category,kind,sort,class,item,task,check,checkitem,todo,description,measurement,dimension,measure,"
@@ -41,7 +41,7 @@ _NAMED = {
     "lead": "leadtime,deliverytime,delivery,daystodeliver,leadtimedays",
     "ordered": "orderdate,orderedon,dateordered,purchasedate,bought",
     "arrived": "delivered,deliveredon,received,receivedon,arrivaldate",
-    "return_by": "returnuntil,returnsuntil,lastreturn,returndeadline,returndate,returnwindow",
+    "return_by": "returnuntil,returnsuntil,lastreturn,returndeadline,returndate,returnwindow,returnbefore",
     "warranty": "warrantyuntil,warranty,guarantee,warrantyend", "serial": "serialno,sn",
     "state": "status,stage", "notes": "comment,comments,remark,remarks,note,memo",
     "phone": "telephone,tel,cell,mobile,phonenumber,cellphone", "mail": "email,emailaddress,mailaddress",
@@ -110,6 +110,8 @@ def columns_of(
                 if _readable(cells, cls, fields.get(key), manner, unit):
                     return key
             free = [key for key in free if key != "tag"]
+        if free == ["tag"] and _plain(names[at]) != "tag" and cells and not any(_is_tag(cls, cell) for cell in cells):
+            return ""  # rows that somebody numbered
         return next(iter(free), "")
 
     for guess in (_by_name, _by_other_name, _by_likeness):
@@ -122,7 +124,7 @@ def columns_of(
 def _readable(cells: Sequence[str], cls: type[Record], field: Field | None, manner: Manner, unit: str) -> bool:
     """True when most of the cells can be read as the field."""
     if field is None:
-        return all(re.fullmatch(rf"{cls.letter}\d{{1,7}}", cell.strip(), re.ASCII | re.IGNORECASE) for cell in cells)
+        return all(_is_tag(cls, cell) for cell in cells)
     if field.codec.name in ("ref", "refs"):
         return True  # a name in place of a tag is looked up later
     good = 0
@@ -133,6 +135,10 @@ def _readable(cells: Sequence[str], cls: type[Record], field: Field | None, mann
         except BadValue:
             continue
     return 2 * good > len(cells)
+
+
+def _is_tag(cls: type[Record], cell: str) -> bool:
+    return re.fullmatch(rf"{cls.letter}\d{{1,7}}", cell.strip(), re.ASCII | re.IGNORECASE) is not None
 
 
 def _column(name: str, key: str, fields: Mapping[str, Field]) -> Column:
