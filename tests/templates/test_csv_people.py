@@ -7,7 +7,6 @@ from typing import Any
 import pytest
 
 from store.measure.errors import BadValue
-from store.measure.length import to_file
 from store.records.base import Record
 from store.records.equipment import Equipment
 from store.records.gate import Check
@@ -190,7 +189,7 @@ def test_a_row_of_names_without_end_is_refused_at_once() -> None:
 def test_a_number_with_commas_for_thousands_and_a_point_means_one_thing_anywhere() -> None:
     found = imported(Equipment, 'name;width;price\nScreen;57,5;"$1,299.00"\nFan;17,5;"1.234,50"\n')
     assert [each["price"] for each in values(found)] == [129_900, 123_450]
-    assert [to_file(each["width"]) for each in values(found)] == ["57 1/2 in", "17 1/2 in"]
+    assert [each["width"] for each in values(found)] == ["57 1/2 in", "17 1/2 in"]
 
 
 def test_numbered_rows_are_no_tags_and_a_column_of_tags_is_whatever_it_is_called() -> None:
