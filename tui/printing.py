@@ -53,7 +53,7 @@ def _all_packets(app: App[Any], desk: WorkDesk) -> None:
     context = context_of(book)
 
     def work() -> None:
-        written, left, names = 0, [], [f"{PACKET}{trade}" for trade in trades_with_packets(job)]
+        written, drafts, left, names = 0, 0, [], [f"{PACKET}{trade}" for trade in trades_with_packets(job)]
         for at, name in enumerate(names, 1):
             app.call_from_thread(desk.say, f"Printing {name}, {at} of {len(names)} ...")
             form = usual_form(name)
@@ -61,9 +61,11 @@ def _all_packets(app: App[Any], desk: WorkDesk) -> None:
             try:
                 write_sheet(path, make(name, form, job, context), form)
                 written += 1
+                drafts += bool(missing_of(job, name))
             except StudbookError as error:
                 left.append(str(error))
-        words = f"{written} of {plural(len(names), 'packet')} are in {book.path.parent}"
+        as_drafts = f", {drafts} as a DRAFT," if drafts else ""
+        words = f"{written} of {plural(len(names), 'packet')}{as_drafts} are in {book.path.parent}"
         app.call_from_thread(desk.say, words if not left else f"{words}. Not written: {left[0]}", bad=bool(left))
 
     app.run_worker(work, thread=True, group="printing", exclusive=True)

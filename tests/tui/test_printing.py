@@ -71,7 +71,17 @@ async def test_all_packets_are_printed_at_once_and_what_is_not_ours_is_left(tmp_
         await seat.until(lambda: seat.top_is(Pick))
         await seat.write("packets:")
         await seat.keys("enter")
-        await seat.until(lambda: "packets are in" in seat.said)
+        await seat.until(lambda: "6 of 7 packets, 3 as a DRAFT, are in" in seat.said)
         assert "Not written:" in seat.said
         assert other.read_text() == "my own page"
         assert len(list(tmp_path.glob("job-packet-*.html"))) == 7
+
+
+async def test_what_begins_with_the_words_that_were_typed_stands_first(tmp_path: Path) -> None:
+    async with seat_at(job_file(tmp_path)) as seat:
+        await seat.keys("7", "I")
+        await seat.until(lambda: seat.top_is(Pick))
+        await seat.write("equip")
+        pick = seat.app.screen
+        assert isinstance(pick, Pick)
+        assert list(pick.shown) == ["equipment", "opening"]

@@ -181,8 +181,10 @@ class Pick(ListWindow):
         self._fill(event.value)
 
     def _fill(self, words: str) -> None:
-        wanted = words.lower().split()
+        """What has the words, and first of all what begins with them: `equip` means the equipment."""
+        wanted, begun = words.lower().split(), words.lower().strip()
         shown = [(key, label) for key, label in self._choices if all(word in label.lower() for word in wanted)]
+        shown.sort(key=lambda each: not each[1].lower().startswith(begun))
         self.shown = [key for key, _ in shown]
         for options in self.query(OptionList):
             options.clear_options()
