@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 import gc
+import io
 import os
 import sys
 from collections.abc import Callable, Sequence
@@ -19,6 +20,9 @@ def main(arguments: Sequence[str] | None = None) -> int:
         # A command is short, and a screen's start makes only what stays: collecting meanwhile costs and finds nothing.
         # The screen begins to collect once it has been painted.
         gc.disable()
+        # What the terminal has no letter for is written as its number, rather than stopping halfway.
+        if isinstance(sys.stdout, io.TextIOWrapper):
+            sys.stdout.reconfigure(errors="backslashreplace")
     given = list(sys.argv[1:] if arguments is None else arguments)
     if not given or (given[0] not in COMMANDS and not given[0].startswith("-")):
         given.insert(0, "open")

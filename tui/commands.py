@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import tui.quick  # isort: skip  # noqa: F401 - first, for what it does
 import argparse
+import os
 import sys
 from datetime import date
 from pathlib import Path
@@ -49,7 +50,7 @@ def demo(options: argparse.Namespace) -> int:
     else:
         book = Book.create(path, load("demo", date.today()), who(), "Start the demo job")
     if not (sys.stdin.isatty() and sys.stdout.isatty()):
-        print(f"The demo job is in {path}")
+        print(clean(f"The demo job is in {path}"))
         sys.stdout.write(_status_of(book, as_json=False))
         return 0
     book.close()
@@ -59,11 +60,13 @@ def demo(options: argparse.Namespace) -> int:
 
 
 def new(options: argparse.Namespace) -> int:
+    import shlex
+
     from templates.starters import load
 
     starter = options.starter
     Book.create(options.job, load(starter, date.today()), who(), f"Start the job from {Path(starter).name}").close()
-    print(f"{options.job} is ready. Open it with: studbook {options.job}")
+    print(clean(f"{options.job} is ready. Open it with: studbook {shlex.quote(str(options.job))}"))
     return 0
 
 
@@ -78,7 +81,8 @@ def _status_of(book: Book, *, as_json: bool) -> str:
     book.audit()
     found = status(book.job)
     if as_json:
-        return _json({"file": str(book.path), **found})
+        # A name may hold bytes that are no text.
+        return _json({"file": os.fsencode(book.path).decode("utf-8", "replace"), **found})
     from tui.report import status_lines
 
     return _lines(status_lines(found))

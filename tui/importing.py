@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from store.book.changes import Change
+from store.book.pictures import full_path
 from store.measure.dates import show_date
 from store.measure.errors import StudbookError
 from store.records.base import Record
@@ -37,7 +38,7 @@ def import_csv(app: App[Any], desk: WorkDesk, kinds: Sequence[type[Record]]) -> 
 
 def _ask_file(app: App[Any], desk: WorkDesk, cls: type[Record]) -> None:
     def typed(text: str) -> None:
-        _read(app, desk, cls, desk.folder / Path(text).expanduser())
+        _read(app, desk, cls, full_path(text, desk.folder))
 
     def ask() -> None:
         desk.ask(

@@ -10,9 +10,22 @@ MOST = 9
 """How many are remembered: one digit key each on the start page."""
 
 
+def own_folder(variable: str, usual: str) -> Path:
+    """A folder of this person's: as a variable of the environment says, or the usual one below the home.
+
+    Raises FileNotFoundError where there is none. What the variable says counts only when it is a full path: from where
+    one happens to be it would be another folder each time.
+    """
+    base = Path(os.environ.get(variable, ""))
+    if not base.is_absolute():
+        base = Path(os.path.expanduser("~"), usual)  # noqa: PTH111 - Path.expanduser raises where nobody has a home
+    if not base.is_absolute():
+        raise FileNotFoundError("nobody is at home here")
+    return base / "studbook"
+
+
 def _file() -> Path:
-    base = os.environ.get("XDG_STATE_HOME") or "~/.local/state"
-    return Path(base).expanduser() / "studbook" / "recent.json"
+    return own_folder("XDG_STATE_HOME", ".local/state") / "recent.json"
 
 
 def recent() -> list[Path]:
@@ -34,8 +47,8 @@ def remember(path: Path) -> None:
     listed = [str(path), *(str(each) for each in recent() if each != path)][:MOST]
     import json
 
-    file = _file()
     with contextlib.suppress(OSError):
+        file = _file()
         file.parent.mkdir(parents=True, exist_ok=True)
         fresh = file.with_suffix(".new")
         fresh.write_text(json.dumps(listed, indent=1), "utf-8")

@@ -9,6 +9,7 @@ from store.book.file import copies_of
 from store.measure.money import show_money
 from store.records.whole import Job, references
 from store.rules.gate import STAGES, outside_line, standing
+from store.rules.wording import plural
 
 
 def status_lines(found: dict[str, Any]) -> list[str]:
@@ -52,16 +53,18 @@ def verify_report(book: Book) -> tuple[list[str], int]:
     """What a check of the file finds, and the exit status."""
     book.audit()
     now = standing(book.job)
-    count = sum(len(table) for table in book.job.tables.values())
+    records = sum(len(table) for table in book.job.tables.values())
     changes = len(book.entries())
-    lines = [f"{book.path}: {count} records, {changes} changes, every seal of the history looked at"]
+    lines = [
+        f"{book.path}: {plural(records, 'record')}, {plural(changes, 'change')}, every seal of the history looked at"
+    ]
     wrong = [outside_line(each) for each in book.job.outside] + dangling(book.job)
     wrong += [f"{tag}: there is no field {key}; it is left alone" for tag, key in book.unknown()]
     lines += wrong
     if now.claimed:
         lines.append(f"Stage claimed, not earned: {now.claimed} - {now.unearned}. The job is at {now.stage}.")
     if copies := copies_of(book.path):
-        lines.append(f"{len(copies)} copies are kept beside it, the newest {copies[0].name}")
+        lines.append(f"{plural(len(copies), 'older version')} kept beside it, the newest {copies[0].name}")
     if not wrong and not now.claimed:
         lines.append("Nothing is wrong.")
     return lines, 4 if wrong else 3 if now.claimed else 0

@@ -15,6 +15,7 @@ from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
 from store.book.book import Book
+from store.book.pictures import full_path
 from store.measure.errors import StudbookError
 from templates.starters import SHIPPED, load
 from tui.cli import who
@@ -70,7 +71,7 @@ class StartScreen(Screen[None]):
 
         def named(text: str | None) -> None:
             if text:
-                self._make(Path(text.strip()).expanduser(), rest)
+                self._make(full_path(text.strip(), Path()), rest)
 
         self.app.push_screen(AskText("Where the job's file goes", start=start, about=SHIPPED[rest]), named)
 

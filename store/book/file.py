@@ -40,7 +40,10 @@ class DurableFile:
 
     def __init__(self, path: Path) -> None:
         # A symlink is followed once, here: replacing it later would cut it off from what it points to.
-        self.path = Path(os.path.realpath(path))
+        try:
+            self.path = Path(os.path.realpath(path))
+        except FileNotFoundError as error:
+            raise NoFile(f"{path}: the folder you are in is no more. Name the file from the root on.") from error
         self._temp = self.path.with_name(f".{self.path.name}.saving")
         self._lock = self.path.with_name(f".{self.path.name}.lock")
         self._fd: int | None = None

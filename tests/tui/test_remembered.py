@@ -139,6 +139,98 @@ def test_few_are_kept_and_only_for_their_owner(
     assert {each.stat().st_mode & 0o777 for each in answers()} == {0o600}
 
 
+def test_a_link_that_points_to_a_twin_now_names_the_twin(job: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    twin, link = job.with_name("twin.json"), job.with_name("link.json")
+    shutil.copy(job, twin)
+    for file in (job, twin, job):
+        link.unlink(missing_ok=True)
+        link.symlink_to(file)
+        assert json.loads(status(link, capsys, "--json"))["file"] == str(file)
+
+
+@pytest.mark.parametrize("whose", ["a link", "open to all", "another's"])
+def test_a_folder_that_others_could_write_to_is_neither_read_nor_written(
+    job: Path,
+    worked_out: list[Path],
+    capsys: pytest.CaptureFixture[str],
+    monkeypatch: pytest.MonkeyPatch,
+    tmp_path: Path,
+    whose: str,
+) -> None:
+    first = status(job, capsys)
+    folder = Path(os.environ["XDG_CACHE_HOME"], "studbook", "answers")
+    if whose == "a link":
+        folder.rename(tmp_path / "elsewhere")
+        folder.symlink_to(tmp_path / "elsewhere")
+    elif whose == "open to all":
+        folder.chmod(0o777)
+    else:
+        monkeypatch.setattr(os, "geteuid", lambda: folder.stat().st_uid + 1)
+    was = [each.stat().st_mtime_ns for each in answers()]
+    for more in ((), ("--json",)):
+        assert first.splitlines()[0].split(":")[0] in status(job, capsys, *more)
+    assert len(worked_out) == 3
+    assert [each.stat().st_mtime_ns for each in answers()] == was
+
+
+def test_what_is_no_answer_is_never_taken_away(
+    job: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    status(job, capsys)
+    mine = answers()[0].with_name("letter.txt")
+    mine.write_text("mine")
+    os.utime(mine, (0, 0))
+    monkeypatch.setattr(remembered, "MOST", 1)
+    status(job, capsys, "--json")
+    assert mine.read_text() == "mine"
+    assert len(answers()) == 2
+
+
+def test_where_nobody_is_at_home_it_is_worked_out_and_nothing_is_left_behind(
+    job: Path, worked_out: list[Path], capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(job.parent)
+    before = sorted(job.parent.rglob("*"))
+    for cache in ("", "not/full"):
+        monkeypatch.setenv("XDG_CACHE_HOME", cache)
+        monkeypatch.setenv("HOME", "~")
+        monkeypatch.setattr(os.path, "expanduser", str)
+        status(job, capsys)
+        status(job, capsys)
+    assert len(worked_out) == 4
+    assert sorted(job.parent.rglob("*")) == before
+
+
+def test_a_named_pipe_is_not_waited_for(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    os.mkfifo(tmp_path / "pipe.json")
+    for words in (["status"], ["figures"], ["print", "checklist"]):
+        assert main([*words, str(tmp_path / "pipe.json")]) == 4
+    assert "it is not a file" in capsys.readouterr().err
+
+
+def test_a_folder_that_was_taken_away_under_one(
+    job: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    gone = tmp_path / "gone"
+    gone.mkdir()
+    monkeypatch.chdir(gone)
+    gone.rmdir()
+    assert "at Rough-in" in status(job, capsys)
+    assert main(["status", "job.json"]) == 2
+    assert main(["new", "job.json"]) == 2
+    assert "the folder you are in is no more" in capsys.readouterr().err
+    monkeypatch.chdir(tmp_path)
+
+
+def test_a_name_with_bytes_that_are_no_text(job: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    odd = Path(os.fsdecode(bytes(job.parent) + b"/w\xff\x1b[31m.json"))
+    shutil.copy(job, odd)
+    for _ in range(2):
+        assert json.loads(status(odd, capsys, "--json"))["file"].endswith("/w\ufffd\x1b[31m.json")
+    assert main(["new", str(odd.with_name(f"{odd.stem}-2.json"))]) == 0
+    assert "\x1b" not in capsys.readouterr().out
+
+
 def test_errors_are_never_kept(job: Path, capsys: pytest.CaptureFixture[str]) -> None:
     job.write_text("{")
     for _ in range(2):
