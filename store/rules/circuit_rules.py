@@ -14,7 +14,6 @@ from store.rules.power_text import Size
 from store.rules.power_words import (
     ELECTRICIAN,
     MAKER,
-    METRIC_CODE,
     all_called,
     called,
     edition,
@@ -25,6 +24,7 @@ from store.rules.power_words import (
     were,
 )
 from store.trade.bounds import exceeds, past
+from store.trade.circuit_metric import CABLE_SOURCE
 from store.trade.citations import Note, cite
 from store.trade.conductors import flat_cable_capacity_a, max_breaker_a
 from store.trade.voltage_drop import metric_advice, us_advice
@@ -135,7 +135,7 @@ def metric_circuit_limits(job: Job) -> Iterable[Finding]:
         return
     for tag, state in states(job).items():
         for note in state.notes:
-            wire = "Table" in note.source
+            wire = note.source == CABLE_SOURCE
             yield Finding(
                 "breaker_over_wire" if wire else "circuit_overloaded",
                 "stop" if wire else "fix",
@@ -170,7 +170,7 @@ def thin_wire_on_breaker(job: Job) -> Iterable[Finding]:
                     f"{called(job, where)} has {size.text} wire on {called(job, tag)}, whose breaker is {breaker:g} A; "
                     f"such wire may stand behind {most:g} A at most, else it could overheat before the breaker trips.",
                     f"Plan thicker cable there, or the smaller breaker for the whole circuit.{spur} {ELECTRICIAN}",
-                    cite("small conductors", edition(job)) if is_us(job) else f"{METRIC_CODE} 433.1 and Table 4D5",
+                    cite("small conductors", edition(job)) if is_us(job) else CABLE_SOURCE,
                     {"wire": size.text, "breaker": f"{breaker:g} A", "most": f"{most:g} A"},
                 )
 

@@ -13,10 +13,9 @@ from store.records.wiring import Box, Cable, Circuit
 from store.rules.once import once
 from store.rules.power_plan import OnCircuit, mains_size, power
 from store.rules.power_text import Size, read_size
-from store.rules.power_words import METRIC_CODE, edition, is_us
+from store.rules.power_words import edition, is_us
 from store.rules.routes import routes
 from store.trade import circuit_load, circuit_metric, tables_metric
-from store.trade.bounds import exceeds, past
 from store.trade.citations import Note
 from store.trade.conductors import flat_cable_capacity_a, nm_ampacity_a, ohm_per_kft
 from store.trade.tables_us import AMPACITY_60C_A
@@ -154,18 +153,10 @@ def _us_notes(job: Job, on: OnCircuit) -> tuple[Note, ...]:
 
 
 def _metric_notes(on: OnCircuit, connected_a: float, carries_a: float | None) -> tuple[Note, ...]:
-    device = on.circuit.breaker
-    if device is None:
+    device, mm2 = on.circuit.breaker, on.size.mm2 if on.size is not None else None
+    if device is None or device <= 0:
         return ()
-    notes = []
-    source = f"{METRIC_CODE} 433.1"
-    if exceeds(connected_a, device):
-        notes.append(Note("fail", f"{past(connected_a, device)} A is more than the {device:g} A breaker", source))
-    if carries_a is not None and on.size is not None and exceeds(device, carries_a):
-        lies = tables_metric.METHODS[on.circuit.lies]
-        text = f"a {device:g} A breaker is more than {on.size.text} carries {lies} ({carries_a:g} A)"
-        notes.append(Note("fail", text, f"{METRIC_CODE} 433.1 and Table 4D5"))
-    return tuple(notes)
+    return circuit_metric.circuit_notes(connected_a, device, carries_a, mm2 or 0.0, on.circuit.lies)
 
 
 # --- the drop to the farthest box ---

@@ -6,27 +6,14 @@ applied, so the figure is the highest likely. Radial circuits only; a ring final
 
 from __future__ import annotations
 
-from msgspec import Struct
-
 from store.trade import tables_metric as metric
-from store.trade.bounds import exceeds, not_negative, positive
+from store.trade.bounds import exceeds, not_negative, past, positive
 from store.trade.circuit_load import amps
 from store.trade.citations import Note
-from store.trade.conductors import flat_cable_capacity_a
 
 NOMINAL_V = 230.0  # IEC 60038
-BREAKER_SOURCE = "BS 7671:2018 433.1"
-
-
-class MetricFigures(Struct, frozen=True):
-    """Design current, device rating, cable capacity and what is left, in A; watts at the nominal voltage."""
-
-    design_a: float
-    device_a: float
-    capacity_a: float
-    room_a: float
-    room_w: float
-    notes: tuple[Note, ...]
+LOAD_SOURCE = "BS 7671:2018 433.1"
+CABLE_SOURCE = f"{LOAD_SOURCE} and Table 4D5"
 
 
 def standard_device_a(current_a: float) -> int:
@@ -44,28 +31,20 @@ def plug_fuse_a(watts: float, volts: float = NOMINAL_V) -> int | None:
     return next((fuse for fuse in metric.PLUG_FUSES_A if not exceeds(drawn, fuse)), None)
 
 
-def metric_figures(
-    watts: float,
-    device_a: float,
-    mm2: float,
-    method: metric.Method,
-    *,
-    buried_mm: float = 0.0,
-    volts: float = NOMINAL_V,
-) -> MetricFigures:
-    """Work out a radial circuit in flat twin-and-earth cable (BS 7671 433.1, Table 4D5).
+def circuit_notes(
+    design_a: float, device_a: float, capacity_a: float | None, mm2: float, method: metric.Method
+) -> tuple[Note, ...]:
+    """What is wrong of Ib ≤ In ≤ Iz in a radial circuit of flat twin-and-earth cable (BS 7671 433.1, Table 4D5).
 
-    `buried_mm` is the length wholly inside insulation, for method "C". Raises ValueError for a size or
-    method that is not listed or a figure that cannot be.
+    `capacity_a` is what the cable of `mm2` carries as `method` says; None where its size is not known, and then only
+    the load is held against the device. Raises ValueError for a current that cannot be.
     """
-    design = amps(watts, volts)
-    rated = positive("the device", device_a)
-    capacity = flat_cable_capacity_a(mm2, method, buried_mm)
     notes = []
-    if exceeds(design, rated):
-        notes.append(Note("fail", f"{design:.1f} A is more than the {rated:g} A device", BREAKER_SOURCE))
-    if exceeds(rated, capacity):
-        text = f"a {rated:g} A device is more than {mm2:g} mm² carries {metric.METHODS[method]} ({capacity:g} A)"
-        notes.append(Note("fail", text, BREAKER_SOURCE))
-    room = min(rated, capacity) - design
-    return MetricFigures(design, rated, capacity, room, room * volts, tuple(notes))
+    device = positive("the device", device_a)
+    if exceeds(not_negative("the current", design_a), device):
+        text = f"{past(design_a, device)} A is more than the {device:g} A breaker"
+        notes.append(Note("fail", text, LOAD_SOURCE))
+    if capacity_a is not None and exceeds(device, capacity_a):
+        text = f"a {device:g} A breaker is more than {mm2:g} mm² carries {metric.METHODS[method]} ({capacity_a:g} A)"
+        notes.append(Note("fail", text, CABLE_SOURCE))
+    return tuple(notes)

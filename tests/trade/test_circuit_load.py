@@ -16,7 +16,9 @@ from store.trade.circuit_load import (
     is_individual,
     is_shared,
 )
-from store.trade.circuit_metric import metric_figures, plug_fuse_a, standard_device_a
+from store.trade.circuit_metric import CABLE_SOURCE, LOAD_SOURCE, circuit_notes, plug_fuse_a, standard_device_a
+from store.trade.conductors import flat_cable_capacity_a
+from store.trade.tables_metric import Method
 
 FIREPLACE = Load("fireplace", 1500, fixed=True, plugged=False, heating=True)
 SCREEN = Load("screen", 180)
@@ -211,15 +213,19 @@ def test_what_cannot_be_is_refused() -> None:
 
 def test_metric_circuit_keeps_load_device_and_cable_in_order() -> None:
     """BS 7671 433.1: the load within the device and the device within the cable (Table 4D5)."""
-    well = metric_figures(3000, 16, 2.5, "102")
-    assert well.notes == ()
-    assert well.capacity_a == 21
-    assert well.room_a == pytest.approx(16 - 3000 / 230)
-    thin = metric_figures(3000, 16, 2.5, "103")
-    assert [note.level for note in thin.notes] == ["fail"]
-    assert thin.room_a == pytest.approx(13.5 - 3000 / 230)
-    over = metric_figures(4000, 16, 2.5, "C", buried_mm=500)
-    assert len(over.notes) == 2
+
+    def notes(watts: float, method: Method, buried_mm: float = 0.0) -> list[str]:
+        carries = flat_cable_capacity_a(2.5, method, buried_mm)
+        return [note.source for note in circuit_notes(watts / 230, 16, carries, 2.5, method)]
+
+    assert notes(3000, "102") == []
+    assert notes(3680, "102") == []
+    assert notes(3000, "103") == [CABLE_SOURCE]
+    assert notes(3681, "102") == [LOAD_SOURCE]
+    assert notes(4000, "C", buried_mm=500) == [LOAD_SOURCE, CABLE_SOURCE]
+    assert [note.source for note in circuit_notes(20, 16, None, 0, "102")] == [LOAD_SOURCE]
+    with pytest.raises(ValueError, match="device"):
+        circuit_notes(1, 0, 21, 2.5, "102")
 
 
 @pytest.mark.parametrize(
