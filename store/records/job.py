@@ -44,6 +44,9 @@ class Settings(Record, frozen=True, kw_only=True, omit_defaults=True):
         float,
         F("cable waste", "added to every path for sag and detours; 10 is common practice", unit="%", group="Cables"),
     ] = 10.0
+    waste_by_kind: Annotated[
+        tuple[str, ...], F("waste by kind", "where it is another, by kind or family, like nm 15, cat6 5; else as above")
+    ] = ()
     slack: Annotated[
         tuple[str, ...],
         F("left over at ends", "by kind and end, like cat6 box 18 in, speaker device 5 ft; else what is usual"),

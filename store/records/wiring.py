@@ -112,7 +112,9 @@ class Cable(Record, frozen=True, kw_only=True, omit_defaults=True):
     slack_start: Annotated[Length | None, F("left over at from", "empty takes what is usual")] = None
     slack_end: Annotated[Length | None, F("left over at to", "empty takes what is usual")] = None
     outside: Annotated[Length | None, F("diameter", "outside, from its data sheet", above_zero=True)] = None
-    sold: Annotated[tuple[str, ...], F("sold in", "at your shop, like 250 ft 49.90, 60 ft owned")] = ()
+    sold: Annotated[
+        tuple[str, ...], F("sold in", "at your shop, like 250 ft 49.90; at hand: 60 ft owned, a second 60 ft owned 2")
+    ] = ()
     state: Annotated[Literal["planned", "bought", "pulled", "connected"], F("state", col=10)] = "planned"
     price: Annotated[Money | None, F("price")] = None
     parts: Annotated[

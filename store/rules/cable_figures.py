@@ -19,7 +19,8 @@ def of_cables(job: Job) -> Iterable[Figure]:
         if need.route.path is not None and need.cut is not None:
             yield tag, "path", Length(need.route.path, metric)
             yield tag, "path_from", need.route.found
-            yield tag, "waste_pct", float(need.waste)
+            yield tag, "waste_pct", float(need.waste.percent)
+            yield tag, "waste_from", need.waste.source
             for side, slack in zip(("start", "end"), need.slack, strict=True):
                 yield tag, f"slack_{side}", Length(slack.nm, metric)
                 yield tag, f"slack_{side}_from", slack.source

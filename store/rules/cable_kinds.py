@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from decimal import Decimal
 from functools import cache
 
 import msgspec
@@ -20,10 +21,12 @@ from store.trade.cable_length import (
     OUTLET_SLACK_NM,
     POWER_BOX_FREE_NM,
     QUARTER_METRE_NM,
+    WASTE_PERCENT,
 )
 from store.trade.cable_types import CABLE_TYPES, CableType
 
 PRACTICE = "common practice"
+AS_SET = "as set for this job"
 POWER = "line voltage"
 
 _MORE = (
@@ -138,6 +141,13 @@ class Slack(msgspec.Struct, frozen=True):
     source: str
 
 
+class Waste(msgspec.Struct, frozen=True):
+    """What is added to the path of a cable."""
+
+    percent: Decimal
+    source: str
+
+
 BOX, DEVICE, ELSEWHERE = "box", "device", "elsewhere"
 """Where a cable ends: in a box; at a device or in an opening; at a place that is not on the list."""
 
@@ -156,7 +166,11 @@ USUAL_SLACK: dict[tuple[str, str], Slack] = {
 """What is usual, by sort of cable and of end; a cord comes with its plugs on and stays in the cabinet."""
 
 _SET = re.compile(r"(?P<kind>.+?)\s+(?:at\s+(?:a\s+)?)?(?P<place>box|device|elsewhere)\s+(?P<length>.+)", re.ASCII)
-FAMILIES = {"power": POWER, "mains": POWER, "network": "category", **{one.family: one.family for one in KINDS.values()}}
+FAMILIES = {
+    **dict.fromkeys(("power", "mains", "nm", "nm-b"), POWER),
+    "network": "category",
+    **{one.family: one.family for one in KINDS.values()},
+}
 """Words that mean all kinds of a family."""
 EVERY = "all"
 
@@ -176,14 +190,51 @@ def read_slack(text: str, metric: bool) -> tuple[str, str, int] | None:
     parts = _SET.fullmatch(" ".join(text.lower().split()))
     if parts is None:
         return None
-    named = parts["kind"]
-    kind = kind_named(named) if named != EVERY and named not in FAMILIES else None
-    name = kind.key if kind is not None else FAMILIES.get(named, named if named == EVERY else "")
+    name = _name_of(parts["kind"])
     try:
         length = parse_length(parts["length"], metric)
     except BadValue:
         return None
     return (name, parts["place"], length.nm) if name else None
+
+
+def _name_of(named: str) -> str:
+    """The key of the kind, or the family, that a word of a setting means; `all` for itself; empty for none."""
+    if named == EVERY or named in FAMILIES:
+        return FAMILIES.get(named, named)
+    kind = kind_named(named)
+    return kind.key if kind is not None else ""
+
+
+_WASTE = re.compile(r"(?P<kind>.+?)\s+(?:waste\s+)?(?P<percent>\d{1,3}(?:\.\d{1,2})?)\s*%?", re.ASCII)
+
+
+@once
+def set_waste(job: Job) -> dict[str, Decimal]:
+    """The waste that was set for the whole job, by kind, family or `all`."""
+    return dict(read for text in job.settings.waste_by_kind if (read := read_waste(text)) is not None)
+
+
+def read_waste(text: str) -> tuple[str, Decimal] | None:
+    """Waste of a kind, as typed: `nm 15`, `cat6 5 %`; the kind and the per cent; None when it cannot be read."""
+    parts = _WASTE.fullmatch(" ".join(text.lower().split()))
+    name = _name_of(parts["kind"]) if parts is not None else ""
+    return (name, Decimal(parts["percent"])) if parts is not None and name else None
+
+
+def waste_of(job: Job, cable: Cable) -> Waste:
+    """What is added to the path of a cable: what is set for its kind, its family or all; else the job's figure."""
+    for name in _names_for(cable):
+        if (percent := set_waste(job).get(name)) is not None:
+            return Waste(percent, AS_SET)
+    percent = Decimal(str(max(0.0, job.settings.waste)))
+    return Waste(percent, PRACTICE if percent == WASTE_PERCENT else AS_SET)
+
+
+def _names_for(cable: Cable) -> tuple[str, ...]:
+    """What settings may call a cable, the nearest first."""
+    kind = kind_named(cable.type)
+    return (kind.key, kind.family, EVERY) if kind is not None else (EVERY,)
 
 
 def sort_of(job: Job, cable: Cable) -> str:
@@ -200,10 +251,9 @@ def slack_at(job: Job, cable: Cable, tag: str, own: int | None) -> Slack:
         return Slack(own, "as noted for this cable")
     record = job.get(tag)
     place = BOX if isinstance(record, Box) else DEVICE if isinstance(record, Equipment | Opening) else ELSEWHERE
-    kind = kind_named(cable.type)
-    for name in (kind.key, kind.family, EVERY) if kind is not None else (EVERY,):
+    for name in _names_for(cable):
         if (length := set_slack(job).get((name, place))) is not None:
-            return Slack(length, "as set for this job")
+            return Slack(length, AS_SET)
     return USUAL_SLACK[sort_of(job, cable), place]
 
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from decimal import Decimal
 from fractions import Fraction
 from functools import partial
 
@@ -17,15 +16,17 @@ from store.records.wiring import Cable
 from store.rules.cable_kinds import (
     SHORT,
     Slack,
+    Waste,
     is_power,
     kind_of,
     slack_at,
     sold_text,
     step_nm,
+    waste_of,
 )
 from store.rules.kept import Kept
 from store.rules.once import once
-from store.rules.routes import Route, routes
+from store.rules.routes import Route, route_of, routes
 from store.trade.cable_length import METRE_NM, cut_length_nm, next_sold_nm
 from store.trade.cable_types import CableType, sold_lengths_nm
 
@@ -33,8 +34,9 @@ SPOOL = "from the spool"
 _OFFER = re.compile(
     r"(?P<length>\d{1,5}(?:\.\d{1,3})?)\s*(?P<unit>ft|feet|foot|'|m|metres?|meters?)(?P<rest>(?:[\s:=@(].*)?)", re.ASCII
 )
-_BETWEEN = re.compile(r"(?:(?:box|spool|coil|reel|roll)\b)?\s*(?:at\b|for\b|[:=@])?\s*")
+_BETWEEN = re.compile(r"(?:(?:box|spool|coil|reel|roll)\b)?\s*(?:at\b(?! hand)|for\b|[:=@])?\s*")
 """What people write between a length and its price."""
+_OWNED = re.compile(r"\(?(?:owned|at hand)\b\)?[\s,:#]*(?P<name>.*)")
 
 
 class Offer(msgspec.Struct, frozen=True):
@@ -44,6 +46,19 @@ class Offer(msgspec.Struct, frozen=True):
     price: Money | None = None
     owned: bool = False
     """A spool or cord that is in the house already."""
+    name: str = ""
+    """What tells a spool that is owned from another of the same length."""
+
+    def at_hand(self, number: int) -> Offer:
+        """This one once it is bought; `number` tells it from others of its length."""
+        return Offer(self.length, Money(0), True, str(number) if number > 1 else "")
+
+    @property
+    def text(self) -> str:
+        """One that is owned, as `read_offer` takes it back; of a length that was typed, or is sold."""
+        unit, name = (FOOT_NM, "ft") if self.length * 1000 % FOOT_NM == 0 else (METRE_NM, "m")
+        length = f"{self.length / unit:.3f}".rstrip("0").rstrip(".")
+        return f"{length} {name} owned" + (f" {self.name}" if self.name else "")
 
 
 class Need(msgspec.Struct, frozen=True):
@@ -53,8 +68,8 @@ class Need(msgspec.Struct, frozen=True):
     kind: CableType | None
     route: Route
     power: bool
-    waste: Decimal
-    """Per cent of the path."""
+    waste: Waste
+    """What is added to the path."""
     slack: tuple[Slack, Slack]
     cut: int | None
     """Length to cut, rounded up; None while the path is not known."""
@@ -89,23 +104,43 @@ def _need(job: Job, cable: Cable, route: Route) -> Need:
         slack_at(job, cable, tag, each.nm if each is not None else None)
         for tag, each in zip((cable.start, cable.end), own, strict=True)
     )
-    waste = Decimal(str(max(0.0, job.settings.waste)))
+    waste = waste_of(job, cable)
     metric = job.settings.metric
-    cut = None if route.path is None else cut_length_nm(route.path, waste, start.nm, end.nm, step_nm(metric))
+    cut = None if route.path is None else cut_length_nm(route.path, waste.percent, start.nm, end.nm, step_nm(metric))
     sold = None
     if kind is not None and kind.assembled and cut is not None:
-        sold = next_sold_nm(cut, [each.length for each in offers(cable, kind, metric)])
+        had = offers(cable, kind, metric)
+        # One that is in the house and long enough is taken, whatever shops have.
+        mine, shop = ([each.length for each in had if each.owned == owned] for owned in (True, False))
+        sold = next_sold_nm(cut, mine) or next_sold_nm(cut, shop)
     return Need(cable, kind, route, is_power(job, cable), waste, (start, end), cut, sold)
 
 
+def cut_of(job: Job, cable: Cable) -> int | None:
+    """Length to cut of a cable that is in use no more; None while its path is not known."""
+    return _need(job, cable, route_of(job, cable)).cut
+
+
+def noted(cable: Cable) -> tuple[Offer, ...]:
+    """The lengths that are noted for a cable, as far as they can be read."""
+    return tuple(each for text in cable.sold if (each := read_offer(text)) is not None)
+
+
+def off_spool(cable: Cable) -> Offer | None:
+    """The spool at hand that a cable is noted as off: the first, where it names several."""
+    return next((each for each in noted(cable) if each.owned), None)
+
+
 def offers(cable: Cable, kind: CableType, metric: bool) -> tuple[Offer, ...]:
-    """The lengths in which a cable is to be had: as noted for it, else those usually sold, without a price."""
-    noted = tuple(each for text in cable.sold if (each := read_offer(text)) is not None)
-    return noted or tuple(Offer(each) for each in sold_lengths_nm(kind, metric=metric))
+    """The lengths in which a cable is to be had: as noted for it; where no shop is, those usually sold as well."""
+    found = noted(cable)
+    if any(not each.owned for each in found):
+        return found
+    return (*found, *(Offer(each) for each in sold_lengths_nm(kind, metric=metric)))
 
 
 def read_offer(text: str) -> Offer | None:
-    """An offer as typed: `250 ft 49.90`, `30 m`, `60 ft owned`; None when it cannot be read.
+    """An offer as typed: `250 ft 49.90`, `30 m`, `60 ft owned`, `60 ft owned 2`; None when it cannot be read.
 
     Feet or metres only, no inches: in `10 ft 9` the 9 is a price.
     """
@@ -118,8 +153,8 @@ def read_offer(text: str) -> Offer | None:
         return None
     rest = found["rest"].strip()
     rest = rest[between.end() :] if (between := _BETWEEN.match(rest)) else rest
-    if rest.strip("() ") in ("owned", "at hand"):
-        return Offer(length, Money(0), True)
+    if mine := _OWNED.fullmatch(rest):
+        return Offer(length, Money(0), True, mine["name"].strip())
     if not rest:
         return Offer(length)
     try:

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from store.records.whole import Job
 from store.records.wiring import Cable
-from store.rules.cable_kinds import kind_of, read_slack, sold_text
+from store.rules.cable_kinds import kind_of, read_slack, read_waste, sold_text
 from store.rules.cable_limits import bend_radius_nm, coax_loss, gbit_s, speaker_run
 from store.rules.cable_need import needs, offers, read_offer
 from store.rules.corners import at_odds
@@ -23,6 +23,10 @@ from store.trade.speaker import thinnest_gauge
 PRACTICE = "common practice"
 SPEAKER_SOURCE = "common practice: loop resistance at most 5 % of the impedance; copper of ASTM B258 and IEC 60028"
 COAX_SOURCE = "a maker's table of RG-6 loss, and usual splitter losses; the limit is common practice"
+_SLACK_LIKE = (
+    "Write a kind of cable, its family or `all`; then box, device or elsewhere; then a length: cat6 box 18 in."
+)
+_WASTE_LIKE = "Write a kind of cable, its family or `all`, and per cent of the path: cat6 5."
 USUAL_GBIT_S = 18.0
 """Taken for a picture cable where no rate is noted: 2160 lines at 60 Hz, 8 bits a colour. HDMI 2.0."""
 
@@ -123,20 +127,25 @@ def cable_points_unreadable(job: Job) -> Iterable[Finding]:
 
 
 @rule
-def slack_unreadable(job: Job) -> Iterable[Finding]:
-    """What was set to be left over at the ends, and cannot be read."""
-    odd = [text for text in job.settings.slack if read_slack(text, job.settings.metric) is None]
-    if odd:
-        yield Finding(
-            "slack_unreadable",
-            "fix",
-            ("job",),
-            f"What the job sets to be left over at the ends of cables: {listed([repr(each) for each in odd])} cannot "
-            "be read and is left out.",
-            "Write a kind of cable, its family or `all`; then box, device or elsewhere; then a length: cat6 box 18 in.",
-            PRACTICE,
-            {"left out": ", ".join(odd)},
-        )
+def cable_settings_unreadable(job: Job) -> Iterable[Finding]:
+    """What was set for kinds of cable, left over at the ends or as waste, and cannot be read."""
+    one = job.settings
+    odd_slack = [text for text in one.slack if read_slack(text, one.metric) is None]
+    odd_waste = [text for text in one.waste_by_kind if read_waste(text) is None]
+    for words, name, what, like in (
+        (odd_slack, "slack", "to be left over at the ends of cables", _SLACK_LIKE),
+        (odd_waste, "waste", "as waste of a kind of cable", _WASTE_LIKE),
+    ):
+        if words:
+            yield Finding(
+                f"{name}_unreadable",
+                "fix",
+                ("job",),
+                f"What the job sets {what}: {listed([repr(each) for each in words])} cannot be read and is left out.",
+                like,
+                PRACTICE,
+                {"left out": ", ".join(words)},
+            )
 
 
 @rule

@@ -19,7 +19,7 @@ from store.records.wall import Wall
 from store.records.whole import Job
 from store.records.wiring import Box, Cable, Raceway
 from store.rules.cable_kinds import SHORT, sold_text, step_nm
-from store.rules.cable_need import Need, needs, offers, thickness_in
+from store.rules.cable_need import Need, needs, noted, off_spool, offers, read_offer, thickness_in
 from store.rules.once import once
 from store.rules.raceways import insides, outside_in
 from store.rules.routes import raceway_length
@@ -76,6 +76,8 @@ class Line(msgspec.Struct, frozen=True):
     note: str = ""
     part: str = ""
     """The small part that it is, as its records call it."""
+    spool: str = ""
+    """For a spool: what its cables note of it once it is at hand."""
 
 
 @once
@@ -100,13 +102,17 @@ def total_of(lines: Iterable[Line]) -> tuple[Money, int]:
 @once
 def cutting_list(job: Job) -> tuple[Line, ...]:
     """What is bought and not pulled yet: what to cut from which spool, the longest first, and what is left."""
-    metric = job.settings.metric
-    # Of what a pulled cable was cut from, more is gone than is known here.
-    begun = {need.kind.key for need in needs(job).values() if need.kind and need.cable.state in ("pulled", "connected")}
+    # Of what a pulled cable was cut from that is noted as off no spool, more is gone than is known here.
+    unknown = {
+        need.kind.key
+        for need in needs(job).values()
+        if need.kind and need.cable.state in ("pulled", "connected") and off_spool(need.cable) is None
+    }
     found = []
     for key, each in to_cut(job).items():
-        for line in _spool_lines(key, each, metric):
-            cuts = (*line.cuts[:-1], "left: what the spool shows") if key in begun else line.cuts
+        for line in _spool_lines(job, key, each):
+            begun = key in unknown and not any(off_spool(job.of(Cable)[tag]) for tag in line.tags)
+            cuts = (*line.cuts[:-1], "left: what the spool shows") if begun else line.cuts
             new = Line(f"Cut: {line.key}", CUTTING, line.what, 0, line.where, line.tags, cuts=cuts)
             found.append(new)
     return tuple(found)
@@ -122,20 +128,23 @@ def bought(job: Job, keys: Collection[str]) -> list[tuple[Record, Record]]:
         for tag in line.tags if line.key in keys else ():
             record = new.get(tag) or job.get(tag)
             if record is not None:
-                new[tag] = _once_bought(job, record, line.part)
+                new[tag] = _once_bought(job, record, line)
     pairs = ((job.get(tag), record) for tag, record in new.items())
     return [(old, record) for old, record in pairs if old is not None and old != record]
 
 
-def _once_bought(job: Job, record: Record, part: str) -> Record:
+def _once_bought(job: Job, record: Record, line: Line) -> Record:
     """A record as it is once it is bought, or once a small part for it is."""
     change: dict[str, object] = {}
-    if part and isinstance(record, Box | Cable | Raceway):
-        change = {"parts": tuple(dict.fromkeys((*record.parts, part)))}
+    if line.part and isinstance(record, Box | Cable | Raceway):
+        change = {"parts": tuple(dict.fromkeys((*record.parts, line.part)))}
     elif isinstance(record, Equipment) and record.state == "to buy":
         change = {"state": "owned", "arrived": record.arrived or job.today}
     elif isinstance(record, Cable) and record.state == "planned":
         change = {"state": "bought"}
+        if line.spool:
+            others = [each for each in record.sold if (read := read_offer(each)) is None or not read.owned]
+            change["sold"] = (*others, line.spool)
     elif isinstance(record, Box | Raceway):
         change = {"bought": True}
     return msgspec.structs.replace(record, **change)
@@ -211,7 +220,7 @@ def _assembled(job: Job) -> Iterator[Line]:
         length = sold_text(need.sold, metric) if need.sold is not None else "length not known yet:"
         offered = [each for each in offers(need.cable, need.kind, metric) if each.length == need.sold]
         price = need.cable.price if need.cable.price is not None or not offered else offered[0].price
-        if not (offered and offered[0].owned):
+        if not any(each.owned for each in offered):
             group.add(f"{length} {name}{rating}", need.cable.tag, 1, price)
     yield from group.lines()
 
@@ -224,7 +233,7 @@ def _from_spools(job: Job) -> Iterator[Line]:
             count, where = len(each.cables), _where(each.cables)
             yield Line(f"Cable: {key}", GROUPS[2], text, count, where, each.cables, unpriced=count, note=each.why)
         else:
-            yield from _spool_lines(key, each, metric)
+            yield from _spool_lines(job, key, each)
     unknown: dict[str, list[Need]] = {}
     for need in _wanted(job):
         if not need.assembled and (need.cut is None or need.kind is None):
@@ -237,14 +246,18 @@ def _from_spools(job: Job) -> Iterator[Line]:
         yield Line(f"Cable: {name}", GROUPS[2], text, count, _where(tags), tags, unpriced=count, note=note)
 
 
-def _spool_lines(key: str, found: Spools, metric: bool) -> Iterator[Line]:
+def _spool_lines(job: Job, key: str, found: Spools) -> Iterator[Line]:
+    metric = job.settings.metric
     note = "" if found.proved else "a good choice, not proved to be the best"
     if not found.priced:
-        note = "; ".join(part for part in ("no price noted, so chosen for the least left over", note) if part)
+        note = "; ".join(part for part in ("no price noted, so the least length is bought", note) if part)
+    names = _names(job, found)
     for number, each in enumerate(found.spools, 1):
         cuts = [f"{tag} {sold_text(cut, metric)}" for tag, cut in zip(each.cables, each.cuts, strict=True)]
         left = sold_text(each.remnant, metric) if each.remnant else "nothing"
-        owned = " (at hand)" if each.offer.owned else ""
+        name = f" {each.offer.name}" if each.offer.name else ""
+        begun = f", {sold_text(each.offer.length - each.before, metric)} on it" if each.before else ""
+        owned = f" (at hand{name}{begun})" if each.offer.owned else ""
         yield Line(
             f"Cable: {key} {number}",
             GROUPS[2],
@@ -257,7 +270,21 @@ def _spool_lines(key: str, found: Spools, metric: bool) -> Iterator[Line]:
             int(each.offer.price is None),
             (*cuts, f"left: {left}"),
             note,
+            spool=names[number - 1],
         )
+
+
+def _names(job: Job, found: Spools) -> list[str]:
+    """What the cables of each spool note of it once it is at hand; each spool's own, also among those of one length."""
+    given = {each for need in needs(job).values() for each in noted(need.cable) if each.owned}
+    names = []
+    for each in found.spools:
+        offer, number = each.offer, 1
+        while not each.offer.owned and (offer := each.offer.at_hand(number)) in given:
+            number += 1
+        given.add(offer)
+        names.append(offer.text)
+    return names
 
 
 def _done(job: Job, key: str) -> bool:

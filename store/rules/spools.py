@@ -1,4 +1,8 @@
-"""Spools and coils: which to buy for the cables that are still to be bought, and what comes off each."""
+"""Spools and coils: which to buy for the cables that are still to be bought, and what comes off each.
+
+A cable that is bought and noted as off a spool (`100 ft owned` among its lengths) has its piece of it: what is left
+on the spool is for the others.
+"""
 
 from __future__ import annotations
 
@@ -7,8 +11,11 @@ from functools import lru_cache
 
 import msgspec
 
+from store.measure.length import MM_NM
 from store.records.whole import Job
-from store.rules.cable_need import Need, Offer, needs, offers
+from store.records.wiring import Cable
+from store.rules.cable_kinds import kind_named
+from store.rules.cable_need import Need, Offer, cut_of, needs, noted, off_spool
 from store.rules.once import once
 from store.trade.cable_types import CableType, sold_lengths_nm
 from store.trade.cutting import CannotCut, Cutting, CuttingPlan, Stock, plan_cuts
@@ -29,6 +36,8 @@ class Spool(msgspec.Struct, frozen=True):
     """Tags in the order of cutting, the longest first."""
     cuts: tuple[int, ...]
     remnant: int
+    before: int = 0
+    """What other cables have of it already."""
 
 
 class Spools(msgspec.Struct, frozen=True):
@@ -66,27 +75,72 @@ def _in_state(job: Job, state: str) -> dict[str, Spools]:
     return {key: _of_kind(job, wanted) for key, wanted in by_kind.items()}
 
 
+@once
+def begun(job: Job) -> dict[tuple[str, Offer], tuple[tuple[str, int], ...]]:
+    """What comes off each spool at hand, by kind and spool: each cable bought that is noted as off it, and its piece.
+
+    A cable that names several goes by the first. One that was given up since had its piece too.
+    """
+    found: dict[tuple[str, Offer], tuple[tuple[str, int], ...]] = {}
+    for tag, cable in job.of(Cable).items():
+        kind = kind_named(cable.type)
+        spool = None if cable.state == "planned" or kind is None or kind.assembled else off_spool(cable)
+        if kind is not None and spool is not None:
+            need = needs(job).get(tag)
+            cut = need.cut if need is not None else cut_of(job, cable)
+            found[kind.key, spool] = (*found.get((kind.key, spool), ()), (tag, cut or 0))
+    return found
+
+
 def _of_kind(job: Job, wanted: list[Need]) -> Spools:
     kind = wanted[0].kind
     assert kind is not None
-    found = _offers(job, kind)
+    noted = [need for need in wanted if need.cable.state != "planned" and off_spool(need.cable) is not None]
+    made = _off_the_noted(job, kind, noted)
+    rest = [need for need in wanted if need not in noted]
+    tags = tuple(need.cable.tag for need in wanted)
+    total = sum(need.cut or 0 for need in wanted)
+    if not rest:
+        return Spools(kind, made, True, True, "", tags, total)
+    found = msgspec.structs.replace(_chosen(job, kind, rest), cables=tags, total=total)
+    return msgspec.structs.replace(found, spools=(*made, *found.spools))
+
+
+def _off_the_noted(job: Job, kind: CableType, noted: list[Need]) -> tuple[Spool, ...]:
+    """What is still to be cut from the spools that cables are noted as off."""
+    made = []
+    mine = {need.cable.tag for need in noted}
+    for (key, offer), taken in begun(job).items():
+        still = sorted((each for each in taken if each[0] in mine), key=lambda each: -each[1])
+        if key == kind.key and still:
+            before = sum(cut for tag, cut in taken if tag not in mine)
+            cuts = tuple(cut for _, cut in still)
+            left = max(0, offer.length - before - sum(cuts))
+            made.append(Spool(offer, tuple(tag for tag, _ in still), cuts, left, before))
+    return tuple(made)
+
+
+def _chosen(job: Job, kind: CableType, wanted: list[Need]) -> Spools:
+    """The spools to take for cables that are noted as off none."""
+    found = [each for each in _stock(job, kind) if each.room > 0]
     tags = tuple(need.cable.tag for need in wanted)
     pieces = tuple(need.cut or 0 for need in wanted)
     if not found:
         return Spools(kind, (), False, False, "no length in which it is sold is known", tags, sum(pieces))
-    priced = any(each.price is not None and not each.owned for each in found)
+    priced = any(each.offer.price is not None and not each.offer.owned for each in found)
     try:
-        plan = _plan(pieces, tuple((each.length, each.price or 0, each.owned) for each in found))
+        plan = _plan(pieces, tuple((each.room, each.cost(priced), each.offer.owned) for each in found))
     except CannotCut:
-        longest = max(each.length for each in found)
+        longest = max(each.room for each in found)
         why = "a piece is longer than any spool" if max(pieces) > longest else "the spools do not give all pieces whole"
         return Spools(kind, (), False, priced, why, tags, sum(pieces))
     made = tuple(
         Spool(
-            found[each.stock],
+            found[each.stock].offer,
             tuple(tags[at] for at in each.pieces),
             tuple(pieces[at] for at in each.pieces),
             each.remnant,
+            found[each.stock].before,
         )
         for each in plan.cuttings
     )
@@ -122,17 +176,35 @@ def _in_lots(pieces: tuple[int, ...], kinds: Sequence[Stock]) -> CuttingPlan:
     )
 
 
-def _offers(job: Job, kind: CableType) -> list[Offer]:
+class _Stock(msgspec.Struct, frozen=True):
+    """A spool that may be taken, or a length in which spools are sold."""
+
+    offer: Offer
+    before: int = 0
+
+    @property
+    def room(self) -> int:
+        """What is left on it."""
+        return self.offer.length - self.before
+
+    def cost(self, priced: bool) -> int:
+        """What taking it costs; where no price is noted its length, so that the least is bought."""
+        return 0 if self.offer.owned else (self.offer.price or 0) if priced else self.offer.length // MM_NM
+
+
+def _stock(job: Job, kind: CableType) -> list[_Stock]:
     """What is noted for any cable of the kind; else, or where only owned spools are noted, the usual lengths too."""
-    noted: list[Offer] = []
+    found: list[Offer] = []
     for need in needs(job).values():
-        if need.kind is not None and need.kind.key == kind.key and need.cable.sold:
-            noted += offers(need.cable, kind, job.settings.metric)
+        if need.kind is not None and need.kind.key == kind.key:
+            found += noted(need.cable)
     # One spool that is noted for several cables is one spool.
-    mine = list(dict.fromkeys(each for each in noted if each.owned))
-    shop = list(dict.fromkeys(each for each in noted if not each.owned))
+    mine = list(dict.fromkeys(each for each in found if each.owned))
+    shop = list(dict.fromkeys(each for each in found if not each.owned))
     if not shop:
         shop = [Offer(length) for length in sold_lengths_nm(kind, metric=job.settings.metric)]
     if any(each.price is not None for each in shop):
         shop = [each for each in shop if each.price is not None]
-    return mine + shop
+    off = begun(job)
+    taken = [sum(cut for _, cut in off.get((kind.key, each), ())) for each in mine]
+    return [*(_Stock(each, cut) for each, cut in zip(mine, taken, strict=True)), *map(_Stock, shop)]

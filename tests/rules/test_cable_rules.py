@@ -283,10 +283,30 @@ def test_slack_that_is_set_for_the_job_goes_by_kind_family_and_end() -> None:
     found = {tag: [each.nm // INCH_NM for each in needs(job)[tag].slack] for tag in needs(job)}
     assert found == {"K1": [18, 18], "K2": [20, 20], "K3": [24, 24], "K4": [18, 3]}
     assert needs(job)["K1"].slack[0].source == "as set for this job"
-    assert told(rules.slack_unreadable, job) == []
-    assert told(rules.slack_unreadable, plain(slack=("cat6 18 in", "cat6 box long"))) == [
+    assert told(rules.cable_settings_unreadable, job) == []
+    assert told(rules.cable_settings_unreadable, plain(slack=("cat6 18 in", "cat6 box long"))) == [
         ("slack_unreadable", "fix", ("job",))
     ]
+
+
+def test_waste_that_is_set_goes_by_kind_then_family_then_all_then_the_figure_of_the_job() -> None:
+    cables = [cable(f"K{at}", kind) for at, kind in enumerate(("cat6", "cat5e", "rg6", "12-2 nm", "wire of sorts"), 1)]
+    # 10 ft of path each, 12 in left at both boxes, 6 in of a power cable.
+    found = needs(plain(*cables, waste_by_kind=("cat6 50", "network waste 20 %", "coax 0", "nm 12.5"), waste=30.0))
+    assert [(float(each.waste.percent), each.waste.source) for each in found.values()] == [
+        (50, "as set for this job"), (20, "as set for this job"), (0, "as set for this job"),
+        (12.5, "as set for this job"), (30, "as set for this job"),
+    ]  # fmt: skip
+    assert [each.cut for each in found.values()] == [at(f"{feet}'").nm for feet in (17, 14, 12, 13, 15)]
+    usual = needs(plain(cable(), cable("K2", "rg6"), waste_by_kind=("all 5",)))
+    assert [float(each.waste.percent) for each in usual.values()] == [5, 5]
+    assert needs(plain(cable()))["K1"].waste.source == "common practice"
+
+
+@pytest.mark.parametrize("text", ["cat6", "15", "wire of sorts 5", "cat6 1000", "cat6 -5", "nm 5 ft"])
+def test_waste_that_cannot_be_read_is_told(text: str) -> None:
+    job = plain(waste_by_kind=("all 5", text))
+    assert told(rules.cable_settings_unreadable, job) == [("waste_unreadable", "fix", ("job",))]
 
 
 @pytest.mark.parametrize(("waste", "feet"), [(0.0, 12), (10.0, 13), (12.5, 14), (-3.0, 12)])

@@ -15,10 +15,11 @@ from store.records.gate import Closing
 from store.records.whole import Job
 from store.records.wiring import Box, Cable, Raceway
 from store.rules.cable_need import needs
+from store.rules.cable_rules import no_length_sold
 from store.rules.checks import close, rough_in
 from store.rules.shopping import Line, bought, buying_list, cutting_list, total_of
 from store.rules.spools import spools
-from tests.rules.cable_jobs import TODAY, box, cable, job_of, make, plain, put, wall
+from tests.rules.cable_jobs import TODAY, box, cable, job_of, make, plain, put, told, wall
 
 
 def lines(job: Job, group: str = "") -> list[Line]:
@@ -236,7 +237,92 @@ def test_what_is_bought_and_not_pulled_is_listed_to_be_cut() -> None:
     assert [cut.cuts] == planned == [("K3 40 ft", "K2 30 ft", "K1 20 ft", "left: 10 ft")]
     assert (cut.count, cut.total) == (0, None)
     pulled = put(job, msgspec.structs.replace(job.of(Cable)["K3"], state="pulled"))
-    assert cutting_list(pulled)[0].cuts == ("K2 30 ft", "K1 20 ft", "left: what the spool shows")
+    assert cutting_list(pulled)[0].cuts == ("K2 30 ft", "K1 20 ft", "left: 10 ft")
+    # Of a cable that was pulled and is noted as off no spool, nobody knows what it was cut from.
+    unnoted = put(pieces(20, 40, sold=("100 ft 9",)), _exact("K1", 20, "cat6", state="bought"))
+    unnoted = put(unnoted, _exact("K2", 40, "cat6", state="pulled"))
+    assert cutting_list(unnoted)[0].cuts == ("K1 20 ft", "left: what the spool shows")
+
+
+def ticked(job: Job, *keys: str) -> Job:
+    """The job once these lines are ticked; all of them where none is named."""
+    for _, new in bought(job, set(keys) or {each.key for each in buying_list(job)}):
+        job = put(job, new)
+    return job
+
+
+def on_the_list(job: Job) -> list[tuple[int, str, tuple[str, ...]]]:
+    """Count, words and cuts of what comes from spools."""
+    return [(each.count, each.what, each.cuts) for each in lines(job, "Cable from spools")]
+
+
+def test_what_is_cut_from_a_spool_at_hand_is_off_it_for_the_next_cable() -> None:
+    job = ticked(pieces(40, sold=("60 ft owned", "100 ft 30")))
+    assert job.of(Cable)["K1"].state == "bought"
+    for state in ("bought", "pulled", "connected"):
+        job = put(job, msgspec.structs.replace(job.of(Cable)["K1"], state=state))
+        more = put(job, _exact("K2", 15, "cat6"))
+        at_hand = "Category 6 UTP, spool of 60 ft (at hand, 20 ft on it)"
+        assert on_the_list(more) == [(0, at_hand, ("K2 15 ft", "left: 5 ft"))]
+        too_long = put(job, _exact("K2", 25, "cat6"))
+        assert on_the_list(too_long) == [(1, "Category 6 UTP, spool of 100 ft", ("K2 25 ft", "left: 75 ft"))]
+    # Ticked in turn, each is still cut from the spool that it was planned off.
+    both = ticked(put(pieces(40, sold=("60 ft owned", "100 ft 30")), _exact("K2", 15, "cat6")))
+    assert [each.cuts for each in cutting_list(both)] == [("K1 40 ft", "K2 15 ft", "left: 5 ft")]
+    assert "60 ft owned" in both.of(Cable)["K2"].sold
+
+
+def test_the_rest_of_a_spool_that_was_bought_is_at_hand() -> None:
+    job = ticked(pieces(40, sold=("100 ft 30",)))
+    assert job.of(Cable)["K1"].sold == ("100 ft 30", "100 ft owned")
+    more = put(job, _exact("K2", 60, "cat6"))
+    assert on_the_list(more) == [
+        (0, "Category 6 UTP, spool of 100 ft (at hand, 60 ft on it)", ("K2 60 ft", "left: nothing"))
+    ]
+    full = put(ticked(more), _exact("K3", 1, "cat6"))
+    assert on_the_list(full) == [(1, "Category 6 UTP, spool of 100 ft", ("K3 1 ft", "left: 99 ft"))]
+    second = ticked(full)
+    assert second.of(Cable)["K3"].sold == ("100 ft owned 2",)
+    assert on_the_list(put(second, _exact("K4", 99, "cat6"))) == [
+        (0, "Category 6 UTP, spool of 100 ft (at hand 2, 99 ft on it)", ("K4 99 ft", "left: nothing"))
+    ]
+
+
+def test_a_cable_given_up_had_its_piece_of_the_spool() -> None:
+    job = ticked(pieces(40, sold=("100 ft 30",)))
+    given_up = msgspec.structs.replace(job.of(Cable)["K1"], state="pulled", retired=TODAY)
+    job = put(put(job, given_up), _exact("K2", 61, "cat6", sold=("100 ft owned", "100 ft 30")))
+    assert [count for count, _, _ in on_the_list(job)] == [1]
+    job = put(job, _exact("K2", 60, "cat6", sold=("100 ft owned", "100 ft 30")))
+    assert [count for count, _, _ in on_the_list(job)] == [0]
+
+
+def test_spools_of_one_length_bought_at_once_are_told_apart() -> None:
+    job = ticked(pieces(60, 70, sold=("100 ft 30",)))
+    assert [job.of(Cable)[tag].sold[-1] for tag in ("K1", "K2")] == ["100 ft owned", "100 ft owned 2"]
+    assert [each.cuts for each in cutting_list(job)] == [("K1 60 ft", "left: 40 ft"), ("K2 70 ft", "left: 30 ft")]
+
+
+@pytest.mark.parametrize(
+    ("sold", "count", "spool"),
+    [
+        (("60 ft owned",), 0, 60),
+        (("60 ft at hand",), 0, 60),
+        (("60 ft owned", "250 ft"), 0, 60),
+        (("15 ft owned",), 1, 25),
+        (("15 ft owned", "16 ft owned, in the garage", "60 ft owned 2"), 0, 60),
+    ],
+)
+def test_what_is_at_hand_is_taken_also_where_no_price_is_noted(sold: tuple[str, ...], count: int, spool: int) -> None:
+    ((found, what, _),) = on_the_list(pieces(20, kind="12-2 nm", sold=sold))
+    assert (found, f"spool of {spool} ft" in what) == (count, True)
+
+
+def test_a_cord_at_hand_that_is_too_short_does_not_hide_what_shops_have() -> None:
+    job = plain(cable(kind="hdmi", sold=("3 ft owned",)))
+    assert said(job, "Cables with their plugs") == [(1, "15 ft HDMI, CMP")]
+    assert said(plain(cable(kind="hdmi", sold=("50 ft owned",))), "Cables with their plugs") == []
+    assert told(no_length_sold, job) == told(no_length_sold, pieces(80, kind="12-2 nm", sold=("60 ft owned",))) == []
 
 
 @pytest.mark.parametrize("starter", ["plain", "pieces"])
