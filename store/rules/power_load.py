@@ -16,9 +16,9 @@ from store.rules.power_text import Size, read_size
 from store.rules.power_words import edition, is_us
 from store.rules.routes import routes
 from store.trade import circuit_load, circuit_metric, tables_metric
-from store.trade.citations import Note
+from store.trade.citations import Note, cite
 from store.trade.conductors import flat_cable_capacity_a, nm_ampacity_a, ohm_per_kft
-from store.trade.tables_us import AMPACITY_60C_A
+from store.trade.tables_us import AMPACITY_60C_A, THINNEST_AWG
 from store.trade.voltage_drop import ORIGIN, Stretch, drops_v, two_wire_drop_v
 
 METRE_NM = 1_000_000_000
@@ -146,10 +146,17 @@ def _us_notes(job: Job, on: OnCircuit) -> tuple[Note, ...]:
     circuit = as_trade(job, on)
     if circuit is None:
         return ()
+    too_thin: tuple[Note, ...] = ()
+    if on.size is not None and on.size.awg is not None and on.size.awg > THINNEST_AWG:
+        text = (
+            f"its wire, {on.size.text}, is thinner than {THINNEST_AWG} AWG, the least of any house circuit, "
+            f"and its breaker is {circuit.breaker_a:g} A: the wire could overheat before the breaker trips"
+        )
+        too_thin = (Note("fail", text, cite("small conductors", edition(job))),)
     try:
-        return circuit_load.circuit_figures(circuit, on.loads, edition(job)).notes
+        return (*too_thin, *circuit_load.circuit_figures(circuit, on.loads, edition(job)).notes)
     except ValueError:
-        return ()
+        return too_thin
 
 
 def _metric_notes(on: OnCircuit, connected_a: float, carries_a: float | None) -> tuple[Note, ...]:

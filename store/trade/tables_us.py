@@ -25,6 +25,7 @@ TABLE_8_COPPER_PER_C = 0.00323  # Table 8, note 2
 # 15 and 20 A since the 2011 edition. The 90 °C column serves only as the start of an adjustment (334.80).
 AMPACITY_60C_A = {14: 15, 12: 20, 10: 30, 8: 40, 6: 55}
 AMPACITY_90C_A = {14: 25, 12: 30, 10: 40, 8: 55, 6: 75}
+THINNEST_AWG = 14  # of a branch circuit: Table 310.5 (Table 310.106(A) in 2017); from memory
 SMALL_CONDUCTOR_MAX_BREAKER_A = {14: 15, 12: 20, 10: 30}  # 240.4(D), copper
 
 # 240.6(A). The 10 A size added in 2023 is left out: it is not usual, and 14 AWG copper is kept at 15 A here.

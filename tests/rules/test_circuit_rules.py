@@ -43,7 +43,15 @@ def test_no_breaker_is_too_large_to_be_told(breaker: float) -> None:
     assert f"{breaker:g} A" in only(on(receptacle(), breaker=breaker), "breaker_over_wire", "stop").says
 
 
-@pytest.mark.parametrize("conductor", ["", "4", "18", "2.5 mm2", "bananas"])
+@pytest.mark.parametrize("conductor", ["16", "18 AWG", "20"])
+def test_a_wire_thinner_than_any_of_a_house_is_told(conductor: str) -> None:
+    """14 AWG is the thinnest of a branch circuit; a thinner one has no ampacity in the table, and is worse."""
+    finding = only(on(receptacle(conductors=()), breaker=15.0, conductor=conductor), "breaker_over_wire", "stop")
+    assert "thinner than 14 AWG" in finding.says
+    assert not told(on(receptacle(conductors=()), breaker=15.0, conductor="14"), "breaker_over_wire")
+
+
+@pytest.mark.parametrize("conductor", ["", "4", "2.5 mm2", "bananas"])
 def test_what_the_breaker_alone_decides_is_told_where_the_wire_is_not_known(conductor: str) -> None:
     """Two of 1500 W on 20 A: 25 A, and 12.5 A from a 15 A receptacle."""
     two = [corded(watts=1500.0), corded("E2", watts=1500.0)]
