@@ -12,7 +12,7 @@ from store.records.wiring import Box
 from store.rules.access import best_way, blocked_panels, needs_way
 from store.rules.behind import behind
 from store.rules.figures import Figure, figures_of
-from store.rules.reach import breaker_text, circuits_behind, circuits_of, in_front, log_by_panel
+from store.rules.reach import breaker_text, circuits_of, in_front, log_by_panel, off_behind
 from store.rules.upgrades import upgrades
 from store.trade.access_sizes import LEAST, USUAL, Way, door_for, framed_nm
 
@@ -34,7 +34,7 @@ def of_panels(job: Job) -> Iterable[Figure]:
         yield tag, "behind", list(one.all)
         yield tag, "in_reach", list(one.near)
         yield tag, "stands_in_front", list(in_front(job, tag))
-        yield tag, "off_first", [breaker_text(job, each) for each in circuits_behind(job, tag)]
+        yield tag, "off_first", list(off_behind(job, tag))
         if tag in blocked_panels(job):
             yield tag, "blocked_by", blocked_panels(job)[tag]
         if log := log_by_panel(job).get(tag):

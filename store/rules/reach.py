@@ -16,6 +16,7 @@ from store.records.whole import Job
 from store.records.wiring import Box, Cable, Circuit, Raceway
 from store.rules.access import Way, best_way, in_use, is_mains_box, needs_way
 from store.rules.behind import Behind, behind
+from store.rules.cable_kinds import is_power
 from store.rules.layout import layout
 from store.rules.once import once
 from store.rules.photo_places import photos_by_tag
@@ -27,6 +28,8 @@ from store.rules.wording import listed, named, said
 
 PROVE = "Switch off, hang a note on the breaker, and prove the wires dead before anything is touched."
 MAINS_BESIDE = "Mains wiring lies behind it too"
+FED = ("driver", "strip")
+"""Sorts of equipment that mains comes to, as long as nobody noted otherwise."""
 
 
 class Reach(msgspec.Struct, frozen=True):
@@ -82,11 +85,13 @@ def reach(job: Job, tag: str) -> Reach:
         panels = [tag]
     by = tuple(dict.fromkeys([*panels, *(way.by for _, way in opened if way.kind == "opening")]))
     own = _own_circuits(job, record)
-    beside = dict.fromkeys(each for panel in panels for each in circuits_behind(job, panel) if each not in own)
+    beside = [] if isinstance(record, Panel) else _off_beside(job, record, own, panels)
     return Reach(
         tag,
-        tuple(breaker_text(job, each) for each in own) + _not_noted(job, record, own),
-        (*_power(job, record), *_mains_beside(job, list(beside), panels)),
+        off_behind(job, tag)
+        if isinstance(record, Panel)
+        else (*(breaker_text(job, each) for each in own), *_not_noted(unnoted_mains(job, [tag]))),
+        (*_power(job, record), *_mains_beside(job, beside, panels)),
         tuple(_open_text(job, at, way, len(places) > 1) for at, way in ways if _told(record, way))
         or _open_panel(job, record),
         tuple(dict.fromkeys(each for panel in by for each in in_front(job, panel, tag))),
@@ -97,10 +102,10 @@ def reach(job: Job, tag: str) -> Reach:
 
 
 def _own_circuits(job: Job, record: Record) -> list[str]:
-    """What must be off for the thing itself; for a panel, all that is behind it; for a signal cable, nothing."""
+    """What must be off for the thing itself; for a signal cable, nothing."""
     if not in_use(record) or (isinstance(record, Equipment) and has_plug(record)):
         return []  # it is gone, or unplugged instead
-    return list(circuits_behind(job, record.tag) if isinstance(record, Panel) else circuits_of(job, record.tag))
+    return list(circuits_of(job, record.tag))
 
 
 def _places(job: Job, record: Record) -> Iterator[str]:
@@ -138,16 +143,49 @@ def circuits_behind(job: Job, panel: str) -> tuple[str, ...]:
     return tuple(dict.fromkeys(each for tag in tags for each in circuits_of(job, tag)))
 
 
+def off_behind(job: Job, panel: str) -> tuple[str, ...]:
+    """What must be off before a hand goes through a panel: breakers, and the mains of which no circuit is noted."""
+    one = behind(job).get(panel)
+    unnoted = unnoted_mains(job, one.all if one is not None else ())
+    return (*(breaker_text(job, each) for each in circuits_behind(job, panel)), *_not_noted(unnoted))
+
+
 def mains_in_reach(job: Job, panel: str) -> str:
     """Mains wiring that a hand may meet beside what is behind a panel, in a sentence; empty for none."""
     one = behind(job).get(panel)
-    near = [tag for tag in one.near if circuits_of(job, tag)] if one is not None else []
-    circuits = dict.fromkeys(each for tag in near for each in circuits_of(job, tag))
-    others = [each for each in circuits if each not in circuits_behind(job, panel)]
-    if not others:
+    if one is None:
         return ""
-    tags = listed([tag for tag in near if set(circuits_of(job, tag)) & set(others)])
-    return f"Mains within a hand's reach: {tags}, on {listed([breaker_text(job, each) for each in others])}."
+    known = set(circuits_behind(job, panel))
+    others = {tag: [each for each in circuits_of(job, tag) if each not in known] for tag in one.near}
+    others = {tag: circuits for tag, circuits in others.items() if circuits}
+    told = []
+    if others:
+        breakers = dict.fromkeys(each for circuits in others.values() for each in circuits)
+        told.append(f"{listed(list(others))}, on {listed([breaker_text(job, each) for each in breakers])}")
+    if unnoted := unnoted_mains(job, one.near):
+        told.append(f"{listed(unnoted)}, of which no circuit is noted")
+    return f"Mains within a hand's reach: {'; '.join(told)}." if told else ""
+
+
+def unnoted_mains(job: Job, tags: Iterable[str]) -> list[str]:
+    """Those of some things that hold mains wiring, by what they are, while nobody noted on which circuit."""
+    return [tag for tag in tags if _holds_mains(job, tag) and not circuits_of(job, tag)]
+
+
+def _holds_mains(job: Job, tag: str) -> bool:
+    record = job.get(tag)
+    if isinstance(record, Box):
+        return is_mains_box(record)
+    if not isinstance(record, Equipment | Cable) or not in_use(record):
+        return False
+    if isinstance(record, Cable):
+        return is_power(job, record)
+    # What has a plug is unplugged instead.
+    return record.power == "hard-wired" or (record.power == "unknown" and not has_plug(record) and record.what in FED)
+
+
+def _not_noted(tags: list[str]) -> tuple[str, ...]:
+    return (f"the circuit of {listed(tags)}, which is not noted: have it found and marked",) if tags else ()
 
 
 def breaker_text(job: Job, circuit: str) -> str:
@@ -156,14 +194,6 @@ def breaker_text(job: Job, circuit: str) -> str:
     amps = f", {one.breaker:g} A" if one.breaker else ""
     number = f"breaker {one.slot}" if one.slot else "the breaker, whose number is not noted,"
     return f"{number} ({circuit} {one.name}{amps})"
-
-
-def _not_noted(job: Job, record: Record, own: list[str]) -> tuple[str, ...]:
-    mains = (isinstance(record, Box) and is_mains_box(record)) or (
-        isinstance(record, Equipment) and record.power == "hard-wired"
-    )
-    unknown = mains and not own and in_use(record)
-    return (f"the circuit of {record.tag}, which is not noted: have it found and marked",) if unknown else ()
 
 
 def _open_text(job: Job, at: str, way: Way | None, several: bool) -> str:
@@ -184,18 +214,24 @@ def _power(job: Job, record: Record) -> Iterator[str]:
     if isinstance(record, Cable | Equipment) and record.retired is not None:
         after = f"; {named(job, record.replaced_by)} took its place" if record.replaced_by else ""
         yield f"{record.tag} was retired on {show_date(record.retired)}{after}."
-    elif isinstance(record, Cable) and not circuits_of(job, record.tag):
+    elif isinstance(record, Cable) and not circuits_of(job, record.tag) and not is_power(job, record):
         yield "It has no breaker of its own: switch off and unplug the devices at its ends first."
     elif isinstance(record, Equipment) and has_plug(record) and record.plug:
         on = listed([breaker_text(job, each) for each in circuits_of(job, record.tag)])
         yield f"Switch it off and unplug it at {named(job, record.plug)}" + (f", on {on}." if on else ".")
 
 
-def _mains_beside(job: Job, circuits: list[str], panels: list[str]) -> Iterator[str]:
+def _off_beside(job: Job, record: Record, own: list[str], panels: list[str]) -> list[str]:
+    """What must be off for other things behind the panels that are opened."""
+    circuits = dict.fromkeys(each for panel in panels for each in circuits_behind(job, panel) if each not in own)
+    tags = dict.fromkeys(tag for panel in panels for tag in behind(job)[panel].all if tag != record.tag)
+    return [*(breaker_text(job, each) for each in circuits), *_not_noted(unnoted_mains(job, tags))]
+
+
+def _mains_beside(job: Job, off: list[str], panels: list[str]) -> Iterator[str]:
     """The mains wiring of other things that a hand may meet on the way."""
-    if circuits:
-        breakers = listed([breaker_text(job, each) for each in circuits])
-        yield f"{MAINS_BESIDE}: {breakers}. Off as well before a hand goes in."
+    if off:
+        yield f"{MAINS_BESIDE}: {listed(off)}. Off as well before a hand goes in."
     yield from (near for panel in panels if (near := mains_in_reach(job, panel)))
 
 

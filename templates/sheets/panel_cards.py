@@ -13,11 +13,10 @@ from store.rules.behind import behind
 from store.rules.cautions import MAINS
 from store.rules.photo_places import photos_by_tag
 from store.rules.reach import (
-    breaker_text,
-    circuits_behind,
     in_front,
     log_by_panel,
     mains_in_reach,
+    off_behind,
     open_text,
     photo_text,
     thing_text,
@@ -65,7 +64,7 @@ def _card(job: Job, tag: str) -> Card:
         tag,
         panel.name,
         open_text(job, tag),
-        tuple(breaker_text(job, each) for each in circuits_behind(job, tag)),
+        off_behind(job, tag),
         mains_in_reach(job, tag),
         tuple(named(job, each) for each in in_front(job, tag)),
         tuple((each, thing_text(job, each)) for each in things),

@@ -12,7 +12,7 @@ from store.records.equipment import Equipment
 from store.records.whole import Job
 from store.records.wiring import Cable, Circuit, Raceway
 from store.rules.figures import figures
-from store.rules.reach import circuits_of, mains_in_reach, reach
+from store.rules.reach import circuits_of, mains_in_reach, off_behind, reach
 from tests.rules.access_jobs import TODAY, at, box, job_of, make, opening, panel
 
 CABINET = opening("N1", "equipment", "10", "4", "30", "30", depth=at("20"), door="solid")
@@ -64,6 +64,48 @@ def test_what_is_plugged_in_is_unplugged() -> None:
     found = reach(kitchen_of_wires(), "E1")
     assert found.off == ()
     assert any("unplug it at B4 (box B4), on breaker 9" in line for line in found.power)
+
+
+UNNOTED = (
+    panel("A1", "20", "10", passes="two hands"),
+    box("B1", "junction", "26", "16"),
+    box("B2", "receptacle", "40", "16"),
+    box("B3", "low-voltage", "26", "14"),
+    make(Cable, "K1", type="nm-12-2", start="B1", end="B2"),
+)
+
+
+def test_mains_of_which_no_circuit_is_noted_is_not_taken_for_none() -> None:
+    job = job_of(*UNNOTED)
+    assert off_behind(job, "A1") == ("the circuit of B1 and K1, which is not noted: have it found and marked",)
+    assert reach(job, "A1").lines[0].startswith("Off first: the circuit of B1 and K1, which is not noted")
+    assert mains_in_reach(job, "A1") == "Mains within a hand's reach: B2, of which no circuit is noted."
+    marked = [make(Circuit, "C1", name="media", slot="7"), box("B1", "junction", "26", "16", circuit="C1")]
+    assert off_behind(job.having(marked[0]).having(marked[1]), "A1") == ("breaker 7 (C1 media)",)
+
+
+@pytest.mark.parametrize(
+    ("power", "what", "off"),
+    [
+        ("unknown", "driver", True),
+        ("hard-wired", "light", True),
+        ("unknown", "player", False),
+        ("cord", "driver", False),  # that one is unplugged
+        ("none", "driver", False),
+    ],
+)
+def test_a_driver_counts_as_fed_until_somebody_says_how(power: str, what: str, off: bool) -> None:
+    one = make(Equipment, "E1", name="thing", what=what, power=power, reached="A1")
+    words = ("the circuit of E1, which is not noted: have it found and marked",) if off else ()
+    assert off_behind(job_of(panel("A1", "20", "10"), one), "A1") == words
+
+
+def test_a_mains_cable_of_no_noted_circuit_is_switched_off_and_not_unplugged() -> None:
+    found = reach(job_of(*UNNOTED), "K1")
+    assert found.off == ("the circuit of K1, which is not noted: have it found and marked",)
+    assert not any("no breaker of its own" in line for line in found.lines)
+    signal = reach(job_of(*UNNOTED, make(Cable, "K2", type="cat6", start="B3", reached="A1")), "K2")
+    assert any(line.startswith("Mains wiring lies behind it too: the circuit of B1 and K1") for line in signal.lines)
 
 
 def test_mains_that_a_hand_may_meet_beside_the_panel_is_told() -> None:
