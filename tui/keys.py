@@ -43,6 +43,9 @@ JOB_KEYS: list[BindingType] = [
     Binding("left_square_bracket,ctrl+left", "step(-1)", "View before"),
 ]
 
+SIGNS = {"question_mark": "?", "slash": "/", "left_square_bracket": "[", "right_square_bracket": "]"}
+"""What is printed on a key, by the name of it that Textual knows."""
+
 HELP_TAIL = """  1 to 9     The lists by their number
   Enter      The page of a row
   arrows, Page up, Page down, Home, End move; a click does too, a click on a title sorts
@@ -55,7 +58,7 @@ def help_text(view: View) -> str:
     """What a view is for, its own keys, and the keys that work everywhere."""
     own = [f"  {key.key:10} {key.label}" for key in view.keys]
     common = [
-        f"  {each.key.split(',')[0].replace('question_mark', '?').replace('slash', '/'):10} {each.description}"
+        f"  {SIGNS.get(name := each.key.split(',')[0], name):10} {each.description}"
         for each in JOB_KEYS
         if isinstance(each, Binding) and not each.action.startswith("view")
     ]

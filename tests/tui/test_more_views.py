@@ -15,7 +15,9 @@ from store.records.gate import Check
 from store.records.people import Contact
 from store.records.wall import Obstacle, Reading, Wall
 from tests.tui.seat import LOW, SIZES, job_file, seat_at, small_job, stored, tables
+from tui.keys import help_text
 from tui.screen import JobScreen
+from tui.views.base import View
 from tui.widgets.dialogs import Pick, ReadPage
 from tui.widgets.record_form import RecordForm
 
@@ -211,3 +213,8 @@ async def test_each_size_has_its_layout(tmp_path: Path, size: tuple[int, int]) -
             await seat.until(lambda: screen.query_one("#side").region.width == 46)
             tall = screen.query_one("#wall").region.height / size[1]
             assert 0.3 < tall < 0.5, "the wall is above the list, and leaves it room"
+
+
+def test_help_names_keys_by_what_is_printed_on_them() -> None:
+    assert "_" not in help_text(View())
+    assert "  ]          Next view" in help_text(View())
