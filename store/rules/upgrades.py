@@ -1,7 +1,7 @@
 """Upgrades ahead: for what is wanted in some years, the way a cable could take, how to get at it, and the power.
 
 A wish with a number of years is one. What it names as serving it says where it goes: an opening, or equipment or boxes
-in one; a raceway named there is the one to be used.
+in one, or a box at the face of the wall; a raceway named there is the one to be used.
 """
 
 from __future__ import annotations
@@ -32,7 +32,7 @@ class Upgrade(msgspec.Struct, frozen=True):
 
     wish: str
     places: tuple[str, ...]
-    """Openings it goes to."""
+    """Openings it goes to, and boxes that are in none."""
     room: tuple[tuple[str, int, str], ...]
     """Raceways that lead there with room: tag, how many more cables, of what kind."""
     ways: tuple[str, ...]
@@ -74,8 +74,13 @@ def _places(job: Job, wish: Wish) -> tuple[str, ...]:
         elif isinstance(record, Equipment):
             found.append(opening_of(job, record))
         elif isinstance(record, Box):
-            found.append(opening_of_box(job).get(tag, ""))
+            found.append(_place_of(job, tag))
     return tuple(each for each in dict.fromkeys(found) if each)
+
+
+def _place_of(job: Job, box: str) -> str:
+    """The opening that a box is in, else the box itself; anything else stays what it is."""
+    return opening_of_box(job).get(box) or box
 
 
 def _leading(job: Job, wish: Wish, places: tuple[str, ...]) -> list[str]:
@@ -87,7 +92,7 @@ def _leading(job: Job, wish: Wish, places: tuple[str, ...]) -> list[str]:
     return [
         tag
         for tag, one in job.of(Raceway).items()
-        if wanted & {opening_of_box(job).get(str(end), str(end)) for end in (one.start, one.end)}
+        if wanted & {_place_of(job, str(end)) for end in (one.start, one.end)}
     ]
 
 
@@ -121,7 +126,7 @@ def _free(job: Job, places: tuple[str, ...]) -> tuple[tuple[str, int], ...]:
     plan = power(job)
     found = []
     for tag, box in job.of(Box).items():
-        if box.what == "receptacle" and opening_of_box(job).get(tag) in places:
+        if box.what == "receptacle" and _place_of(job, tag) in places:
             taken = sum(places_needed(job.of(Equipment)[each], box) for each in plan.users.get(tag, ()))
             left = places_of(box, plan.gear.get(tag, ())) - taken
             if left > 0:
@@ -137,7 +142,7 @@ def _missing(
     free: tuple[tuple[str, int], ...],
 ) -> list[str]:
     if not places:
-        return ["the place it will go to: name an opening, or a box in one, as serving it"]
+        return ["the place it will go to: name an opening, or a box, as serving it"]
     found = []
     where = listed([named(job, each) for each in places])
     if not leading:

@@ -53,6 +53,15 @@ def test_nothing_is_told_when_all_is_there() -> None:
     assert one.room[0][1] >= 1
 
 
+def test_what_goes_to_a_box_at_the_face_of_the_wall_needs_no_opening() -> None:
+    face = (box("B8", "low-voltage", "140", "80"), box("B9", "receptacle", "150", "80", receptacles=2))
+    job = ready(*face, wish(what="A projector over hdmi", served_by=("B8", "B9")), end="B8")
+    one = upgrades(job)[0]
+    assert (one.places, one.ways, one.power, one.missing) == (("B8", "B9"), ("N1", "B8"), (("B9", 2),), ())
+    bare = upgrades(ready(*face, wish(served_by=("B8",))))[0]
+    assert bare.missing == ("a raceway to B8 (box B8)", "a free place to plug in at B8 (box B8)")
+
+
 @pytest.mark.parametrize(
     ("job", "missing"),
     [
