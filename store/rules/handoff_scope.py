@@ -1,7 +1,7 @@
 """What each trade is told: which records, and which of their fields, its packet prints.
 
 One table for both uses: the schedules of a packet are these fields, and a change concerns a trade when it changes
-one of them. A field that is on no schedule of a trade cannot make its packet out of date.
+one of them, or one that only its drawing shows. No other field can make its packet out of date.
 """
 
 from __future__ import annotations
@@ -159,10 +159,18 @@ SCHEDULES: dict[Trade, tuple[Schedule, ...]] = {
 STEP_FIELDS = ("what", "days", "who", "booked", "notes")
 CHECK_FIELDS = ("what", "where", "wants", "about_tag", "notes")
 CONTACT_FIELDS = ("name", "trade", "phone", "mail")
+STUDS = Schedule("Studs", Wall, ("spacing", "first_stud", "stud_width"), _all)
+DRAWN_ONLY: dict[Trade, tuple[Schedule, ...]] = {
+    "electrician": (STUDS,),
+    "low-voltage": (STUDS,),
+    "inspector": (STUDS,),
+    "hvac": (STUDS, Schedule("In the way", Obstacle, ("what", *_RECT), _all)),
+}
+"""What a trade reads from its drawing alone: a box is nailed to a stud, though the electrician has no list of studs."""
 
 
 def also(trade: Trade, mine: frozenset[str], others: frozenset[str]) -> tuple[Schedule, ...]:
-    """What a packet prints besides its schedules: own steps and hand-written checks, and the contacts of others.
+    """What a packet prints besides its schedules: own steps and checks, the contacts of others, what is only drawn.
 
     `mine` are the tags of the trade's contacts, `others` those of the contacts before and after it.
     """
@@ -180,4 +188,5 @@ def also(trade: Trade, mine: frozenset[str], others: frozenset[str]) -> tuple[Sc
         Schedule("Steps", Step, STEP_FIELDS, own_step),
         Schedule("Checks", Check, CHECK_FIELDS, own_check),
         Schedule("The others", Contact, CONTACT_FIELDS, other),
+        *DRAWN_ONLY.get(trade, ()),
     )

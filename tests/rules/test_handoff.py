@@ -252,6 +252,20 @@ def test_signing_back_closes_what_has_evidence_or_asks_for_none(tmp_path: Path) 
     assert one.job.of(Handoff)["H1"].signed == MONDAY
 
 
+def test_what_only_the_drawing_shows_is_told_too(tmp_path: Path) -> None:
+    one = book(tmp_path)
+    trades = ("electrician", "low-voltage", "inspector", "hvac", "painter", "supplier")
+    for trade in trades:
+        give(one, trade)
+    put(one, "W1", first_stud=inches(14), scribe=inches(1))
+    told = {
+        each.trade: [line.what for line in changes_since(one.job, each, entries(one))]
+        for each in one.job.of(Handoff).values()
+    }
+    drawn = {trade: ["first stud"] for trade in trades[:4]}
+    assert told == {**drawn, "painter": ["first stud"], "supplier": []}
+
+
 def test_the_supplier_reads_what_is_to_come_and_when_it_is_needed() -> None:
     job = at_rough_in(
         step("S1", 2, stage="Rough-in"),
