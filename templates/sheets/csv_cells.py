@@ -36,7 +36,8 @@ OTHER_WORDS: dict[str, str] = {
 _COMMA = re.compile(r"\d,\d{1,2}(?!\d)|\d,\d{4,}|\d\.\d{3},\d")
 _POINTED = re.compile(r"\d,\d{3}\.\d{1,2}(?!\d)")
 _POINT_THREE = re.compile(r"(?<!\d)\d{1,3}(?:\.\d{3})+(?![\d.])")
-_WORKER = "(?:s|er|ers)?(?: (?:contractor|company|crew|firm|installer|work))?"
+_FIRM = " (?:contractor|company|crew|firm|installer|work)"
+_WORKER = f"(?:s|er|ers)?(?:{_FIRM})?"
 _DATE = re.compile(r"(\d{1,2})([/.-])(\d{1,2})\2(\d{2}|\d{4})")
 
 
@@ -122,8 +123,9 @@ def _count(low: str) -> str:
 def _choice(choices: tuple[str, ...], low: str) -> str:
     """The choice that a word stands for: another word for it, or the word for who does it (`drywaller`)."""
     by_name: Mapping[str, str] = {each.lower(): each for each in choices}
-    if OTHER_WORDS.get(low) in by_name.values():
-        return OTHER_WORDS[low]
+    other = OTHER_WORDS.get(low) or OTHER_WORDS.get(re.sub(f"{_FIRM}$", "", low))
+    if other is not None and other in by_name.values():
+        return other
     joined = low.replace(" ", "-")
     if joined in by_name:
         return by_name[joined]

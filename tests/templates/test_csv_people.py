@@ -200,3 +200,16 @@ def test_numbered_rows_are_no_tags_and_a_column_of_tags_is_whatever_it_is_called
     assert imported(Equipment, "Item no,name\nE1,Other\n", there).columns[0].key == "tag"
     with pytest.raises(BadRows, match="'2' is no tag of equipment"):
         imported(Equipment, "ID,name\nE1,Screen\n2,Fan\n", there)
+
+
+@pytest.mark.parametrize(
+    ("word", "trade"),
+    [("Electrical contractor", "electrician"), ("AV installer", "low-voltage"), ("heating company", "hvac")],
+)
+def test_a_trade_may_be_called_by_its_kind_of_firm(word: str, trade: str) -> None:
+    assert values(imported(Contact, f"name,trade\nDana,{word}\n"))[0]["trade"] == trade
+
+
+def test_a_word_for_no_trade_is_refused() -> None:
+    with pytest.raises(BadRows, match="'contractor' is not one of"):
+        imported(Contact, "name,trade\nDana,contractor\n")
