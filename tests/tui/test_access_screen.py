@@ -348,7 +348,9 @@ async def test_rename_move_and_retire_keep_hold_of_each_other(tmp_path: Path) ->
         assert "Breaks" in seat.said
         moved = {each.key for each in findings(seat.book.job) if each.severity == "stop"}
         assert "way_too_far:B10,A3" in moved
+        assert "A3!" in seat.text
         await seat.keys("u")
+        await seat.until(lambda: "A3!" not in seat.text)
         assert "way_too_far:B10,A3" not in {each.key for each in findings(seat.book.job)}
         await seat.keys("d")
         await seat.until(lambda: seat.top_is(Confirm))

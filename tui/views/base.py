@@ -108,6 +108,10 @@ class State:
         """The findings that name a tag."""
         return self._about.get(tag, [])
 
+    def wrong(self, tag: str) -> bool:
+        """True when something that is to be mended, and nobody answered, names a tag."""
+        return any(each.severity != "look" and not each.answered for each in self.about(tag))
+
 
 Changes = Sequence[Change] | Callable[[Job], Sequence[Change]]
 """What an action does, or how to work it out on the newest job."""

@@ -91,7 +91,9 @@ class Panels(KindView):
         fitted = show_date(row.fitted) if row.fitted else "not yet"
         behind = ", ".join(row.behind) or ("nothing named" if not row.holds else "")
         words = f"{behind} {row.holds}".strip()
-        return Line((row.tag, row.name, size, row.opens, words, fitted), "head")
+        wrong = state.wrong(row.tag)
+        tag = f"{row.tag}{'!' if wrong else ''}"
+        return Line((tag, row.name, size, row.opens, words, fitted), "warn" if wrong else "head")
 
     def order(self, state: State, row: Any, column: int) -> Any:
         """Panels by value, the log by its day; the rest by what is shown."""
@@ -103,10 +105,12 @@ class Panels(KindView):
         return super().order(state, row, 0) if column == 0 else self.line(state, row).cells[column].lower() or None
 
     def summary(self, state: State, rows: Sequence[Any]) -> str:
-        """How many, fitted, and how often opened."""
+        """How many, fitted, how often opened, and how many have something wrong."""
         panels = state.job.of(Panel).values()
         fitted = sum(each.fitted is not None for each in panels)
-        return f"{len(panels)} panels, {fitted} fitted, opened {len(state.job.of(Visit))} times in all"
+        wrong = sum(state.wrong(each.tag) for each in panels)
+        mend = f", {wrong} to mend (!): Enter tells" if wrong else ""
+        return f"{len(panels)} panels, {fitted} fitted, opened {len(state.job.of(Visit))} times{mend}"
 
     def start_values(self, state: State, key: str | None, cls: type[Record]) -> dict[str, Any]:
         """An opening is of the panel under the cursor."""
