@@ -8,6 +8,7 @@ from store.measure.money import show_money
 from store.records.whole import Job
 from store.rules.findings import Finding, rule
 from store.rules.purse import Quote, purse, purse_totals, quotes
+from store.trade.money import with_holdback
 
 PRACTICE = "common practice"
 
@@ -56,8 +57,12 @@ def paid_too_much(job: Job) -> Iterable[Finding]:
         if line.paid > line.committed:
             says = f"{paid} was paid to {row.name}, and {agreed} was agreed."
             remedy = "Note the quote for what was added, or ask for the difference back."
-        elif row.sort == "trade" and line.holdback_percent and line.paid == line.committed > 0:
-            says = f"{row.name} is paid in full ({paid}), and the work is not signed back: nothing is held back."
+        elif row.sort == "trade" and row.held < (due := with_holdback(line.committed, line.holdback_percent)[1]):
+            kept, due_words = (show_money(each, job.settings.currency) for each in (row.held, due))
+            says = (
+                f"{paid} of {agreed} is paid to {row.name}, and the work is not signed back: {kept} is held back, "
+                f"{due_words} was to be."
+            )
             remedy = "Have the packet signed, and see that what they must leave is there."
         else:
             continue
