@@ -11,7 +11,7 @@ from store.records.whole import Job
 from store.records.wiring import Box
 from store.rules.once import once
 from store.rules.power_load import standard_device_a
-from store.rules.power_plan import VOLTS_METRIC, VOLTS_US, Feed, OnCircuit, drawn_w, in_use, is_heater, power
+from store.rules.power_plan import VOLTS_METRIC, VOLTS_US, Feed, OnCircuit, drawn_w, has_plug, in_use, is_heater, power
 from store.rules.power_words import METRIC_CODE, edition, is_us, plain
 from store.trade.citations import Note
 from store.trade.heater import BTU_PER_H_PER_W, Connection, heater_figures, metric_heater
@@ -97,13 +97,12 @@ def _metric(one: Equipment, circuit: str, volts: float, watts: float) -> HeaterL
         settled.append(f"on a plug or a fused connection unit: a {fuse} A fuse (BS 1362)")
     else:
         settled.append(f"more than the {PLUG_FUSES_A[-1]} A of a plug or fused unit: its own circuit, wired")
+    asked = [f"which circuit, protection and means of isolation it gets (whoever certifies the work, {METRIC_CODE})"]
+    if has_plug(one):
+        asked.insert(0, "whether it may stand on a plug once it is fastened in place (the maker's instructions)")
     return HeaterLook(
-        one.tag, circuit, volts, drawn, None, watts * BTU_PER_H_PER_W, device, "", "", tuple(settled),
-        (
-            "whether it may stand on a plug once it is fastened in place: the maker's instructions",
-            f"the circuit, its protection and its means of isolation: whoever certifies the work ({METRIC_CODE})",
-        ),
-    )  # fmt: skip
+        one.tag, circuit, volts, drawn, None, watts * BTU_PER_H_PER_W, device, "", "", tuple(settled), tuple(asked)
+    )
 
 
 def _text(note: Note) -> str:

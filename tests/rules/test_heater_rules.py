@@ -128,3 +128,13 @@ def test_metric_heater_on_a_plug() -> None:
     assert not told(small, "metric_heater_too_large")
     wired = job_of(circuit(**metric), receptacle(), heater(watts=3000.0), region="metric")
     assert not told(wired, "metric_heater_too_large")
+
+
+def test_a_wired_metric_heater_is_not_asked_about_a_plug() -> None:
+    feed = circuit(volts=230.0, conductor="2.5 mm2")
+    wired, corded = (
+        heaters(job_of(feed, receptacle(), heater(power=power), region="metric"))["E1"].to_ask
+        for power in ("hard-wired", "cord")
+    )
+    assert ["plug" in each for each in wired] == [False]
+    assert ["plug" in each for each in corded] == [True, False]
