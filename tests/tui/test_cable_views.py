@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import date
 from pathlib import Path
 
 import pytest
@@ -126,3 +127,11 @@ async def test_any_form_of_a_sheet_is_printed_from_the_screen(tmp_path: Path) ->
         await seat.keys("enter")
         await seat.until(lambda: "buying is in" in seat.said)
         assert path.with_name("job-buying.csv").read_text("utf-8").startswith("group,count,what")
+
+
+async def test_a_cable_that_was_given_up_says_so_in_words(tmp_path: Path) -> None:
+    gone, kept = Cable(tag="K1", type="cat6", retired=date(2026, 1, 2)), Cable(tag="K2", type="cat6")  # type: ignore[arg-type]
+    async with seat_at(small_job(tmp_path, [gone, kept])) as seat:
+        await seat.keys("9")
+        assert "retired" in seat.cells("K1")
+        assert "retired" not in seat.cells("K2")

@@ -44,9 +44,13 @@ class FiguredView(KindView):
         plain = super().line(state, row)
         found = figures_about(state.job, row.kind).get(row.tag, {})
         shown = (_shown(found.get(name), state.job.settings.metric) for name, _, _ in self.extra)
-        grave = any(each.severity != "look" and not each.answered for each in state.about(row.tag))
-        cells = (f"{plain.cells[0]}{'!' if grave else ''}", *plain.cells[1:], *shown)
-        return Line(cells, "warn" if grave else plain.tone)
+        wrong = state.wrong(row.tag)
+        tag, *entered = plain.cells
+        if getattr(row, "retired", None):
+            entered = [
+                "retired" if field.key == "state" else cell for field, cell in zip(self.fields, entered, strict=True)
+            ]
+        return Line((f"{tag}{'!' if wrong else ''}", *entered, *shown), "warn" if wrong else plain.tone)
 
     def order(self, state: State, row: Any, column: int) -> Any:
         """Figures by value."""
@@ -58,7 +62,7 @@ class FiguredView(KindView):
 
     def summary(self, state: State, rows: Any) -> str:
         """How many, and how many have something wrong."""
-        wrong = sum(any(e.severity != "look" and not e.answered for e in state.about(row.tag)) for row in rows)
+        wrong = sum(state.wrong(row.tag) for row in rows)
         mend = f", {wrong} to mend (!): Enter tells" if wrong else ""
         return f"{len(rows)} shown{mend}{self.caution}"
 
