@@ -117,13 +117,11 @@ class Book:
             if version == migrate.FORMAT:
                 return  # another copy of the program did it meanwhile
             tables = migrate.migrated(self.path, old, version)
-            steps = [
-                Step(kind, doc.get("tag", ""), None, doc)
-                for kind, table in tables.items()
-                if kind in KINDS and kind not in migrate.UNVOUCHED
-                for doc in table.values()
-            ]
-            tables = self._with_entry(dict(tables), steps, f"Brought over from form {version}", "", "do", 0)
+            entries = history.docs_of(self.path, old)
+            self._last = history.last_of(entries, migrate.meta_of(old).get("last", 0))
+            steps = migrate.brought_over(version, old, tables, history.last_words(entries)[0])
+            if steps:
+                tables = self._with_entry(dict(tables), steps, f"Brought over from form {version}", "", "form", 0)
             self._take(tables)  # what does not hold together is refused before anything is written
             try:
                 link(self.path, str(migrate.kept_name(self.path, version)))

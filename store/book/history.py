@@ -32,7 +32,7 @@ class Entry(msgspec.Struct, frozen=True, omit_defaults=True):
     session: str = ""
     why: str = ""
     act: str = "do"
-    """`do`, `undo` or `redo`."""
+    """`do`, `undo` or `redo`; `form` where the file was brought to another form, which is not undone."""
     of: int = 0
     """The entry that is undone or redone."""
     seal: str = ""
@@ -165,7 +165,7 @@ def undoable(history: Sequence[Entry], session: str) -> tuple[Entry | None, Entr
         elif of is not None and entry.act == "undo":
             done = [each for each in done if each.n != of.n]
             undone.append((of, entry))
-        elif of is not None:
+        elif of is not None and entry.act == "redo":
             undone = [each for each in undone if each[0].n != of.n]
             done.append(of)
     if done and done[0].n == 1:

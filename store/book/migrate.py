@@ -6,10 +6,12 @@ from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import Any
 
+from store.book.changes import Step
 from store.book.errors import Damaged
 from store.book.file import Tables
+from store.records.whole import KINDS
 
-FORMAT = 1
+FORMAT = 2
 """The version of the file that this program writes."""
 UNVOUCHED = ("answer", "closing", "passage")
 """Kinds that count only where a history tells how they came about: in a file without one they are as if written by
@@ -72,7 +74,54 @@ def _from_0(tables: Tables) -> Tables:
     return new
 
 
-STEPS: dict[int, Callable[[Tables], Tables]] = {0: _from_0}
+_AT_END = {"left end": ("meets_left", "meets_right"), "right end": ("meets_right", "meets_left")}
+"""What form 1 called the corner that a cable goes round, by an end of its first wall: what that wall notes of it now,
+and what the other wall does."""
+
+
+def _from_1(tables: Tables) -> Tables:
+    """Form 1 noted on each cable which corner it goes round; now each wall notes the walls that it meets.
+
+    What no wall can note, as the wall of an end is not known or another cable has it otherwise, goes to the notes.
+    """
+    new = {name: dict(table) for name, table in tables.items()}
+    places = {doc.get("tag"): doc for kind in ("box", "opening", "equipment") for doc in new.get(kind, {}).values()}
+    walls = {doc.get("tag"): dict(doc) for doc in new.get("wall", {}).values()}
+    for key, doc in new.get("cable", {}).items():
+        if "corner" in doc:
+            cable = {name: value for name, value in doc.items() if name != "corner"}
+            first, other = (_wall_at(places, doc.get(end, "")) for end in ("start", "end"))
+            sides = _AT_END.get(doc["corner"])
+            if sides and not _meet(walls, first, other, *sides):
+                word = f"Goes round the corner at the {doc['corner']} of its first wall."
+                cable["notes"] = "\n".join(each for each in (doc.get("notes"), word) if each)
+            new["cable"][key] = cable
+    if "wall" in new:
+        new["wall"] = {key: walls[doc.get("tag")] for key, doc in new["wall"].items()}
+    new["_meta"] = {"1": {**new["_meta"]["1"], "studbook": 2}}
+    return new
+
+
+def _wall_at(places: Mapping[str, Any], tag: str) -> str:
+    """The wall that an end of a cable is on; empty where that is not known."""
+    one = places.get(tag, {})
+    return str(places.get(one["opening"], {}).get("wall", "") if one.get("opening") else one.get("wall", ""))
+
+
+def _meet(walls: Mapping[str, dict[str, Any]], first: str, other: str, side: str, opposite: str) -> bool:
+    """Note on a wall that this side of it meets another; False where that cannot be, or is noted otherwise."""
+    one, two = walls.get(first), walls.get(other)
+    if one is None or two is None or first == other:
+        return False
+    if one.get(side) == other or two.get(opposite) == first:
+        return True
+    if one.get(side) or two.get(opposite) or one.get(opposite) == other or two.get(side) == first:
+        return False
+    one[side] = other
+    return True
+
+
+STEPS: dict[int, Callable[[Tables], Tables]] = {0: _from_0, 1: _from_1}
 """The step that leads on from each version."""
 
 
@@ -85,6 +134,24 @@ def migrated(path: Path, tables: Tables, version: int) -> Tables:
             raise Damaged(path, f"it is of an older form ({version}) and does not hold together ({error!r})") from error
         version += 1
     return tables
+
+
+def brought_over(version: int, old: Tables, new: Tables, said: Mapping[tuple[str, str], Any]) -> list[Step]:
+    """What a migration from a version did to records, for the history; `said` is what that said last of each.
+
+    Form 0 had no history: all of it is taken as it is, but for what counts only with one. Later, a record that is not
+    as its history says stays so: to call a file an older form is no way to have it believed.
+    """
+    if version == 0:
+        kinds = [kind for kind in KINDS if kind not in UNVOUCHED]
+        return [Step(kind, doc.get("tag", ""), None, doc) for kind in kinds for doc in new.get(kind, {}).values()]
+    were = {(kind, key): doc for kind in KINDS for key, doc in old.get(kind, {}).items()}
+    steps = []
+    for (kind, key), before in were.items():
+        after = new[kind][key]
+        if before != after and said.get((kind, before.get("tag", ""))) == before:
+            steps.append(Step(kind, before["tag"], before, after))
+    return steps
 
 
 def kept_name(path: Path, version: int) -> Path:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import errno
 import fcntl
+import json
 import os
 import signal
 import stat
@@ -21,6 +22,7 @@ from store.book.book import Book
 from store.book.changes import add
 from store.book.errors import Busy
 from store.book.file import DurableFile
+from store.book.migrate import FORMAT
 from store.records.wall import Wall
 from tests.book.build import litter, make, names_in, raw, reopen, wall
 
@@ -330,7 +332,7 @@ def test_the_plain_database_opens_the_file(job: Path) -> None:
             (2, "W2", "South wall"),
         ]
         assert [each["n"] for each in database.table("history").all()] == [1, 2]
-        assert database.table("_meta").all()[0]["studbook"] == 1
+        assert database.table("_meta").all()[0]["studbook"] == FORMAT
 
 
 @pytest.mark.parametrize("where", ["write", "fsync", "replace", "after"])
@@ -370,7 +372,7 @@ act(book)
 
 def test_a_book_that_could_not_be_opened_holds_no_file_open(tmp_path: Path) -> None:
     path = tmp_path / "bad.json"
-    path.write_text('{"_meta": {"1": {"studbook": 1}}, "job": {}}')
+    path.write_text(json.dumps({"_meta": {"1": {"studbook": FORMAT}}, "job": {}}))
     before = _next_descriptor()
     for _ in range(5):
         with pytest.raises(Exception, match="no job record"):

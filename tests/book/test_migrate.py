@@ -17,13 +17,18 @@ from store.book.changes import add, drop
 from store.book.errors import Busy, Damaged
 from store.book.file import DurableFile
 from store.book.migrate import FORMAT, STEPS, migrated
-from store.measure.length import INCH_NM, Length
+from store.measure.length import FOOT_NM, INCH_NM, Length
+from store.records.gate import Closing
 from store.records.people import Contact
 from store.records.wall import Reading, Wall
+from store.records.wiring import Cable
+from store.rules.checks import items
+from store.rules.routes import routes
 from tests.book.build import contact, names_in, raw, reading, reopen, rewrite, today
 from tests.book.test_conflicts import changed
 
 FIXTURE = Path(__file__).parent / "fixtures" / "form0.json"
+FIXTURE_1 = FIXTURE.with_name("form1.json")
 
 
 @pytest.fixture
@@ -174,3 +179,75 @@ def test_a_read_only_folder_refuses_an_old_file_and_says_so(old: Path, monkeypat
     with pytest.raises(Busy, match="Read-only file system"):
         Book.open(old, "Ann", today)
     assert old.read_bytes() == FIXTURE.read_bytes()
+
+
+# --- form 1: each cable noted which corner it goes round ---
+
+
+@pytest.fixture
+def cornered(tmp_path: Path) -> Path:
+    """A job file as the second form wrote it, with cables from wall to wall and a check that is closed."""
+    path = tmp_path / "wall.json"
+    shutil.copy(FIXTURE_1, path)
+    return path
+
+
+def test_walls_note_the_corners_that_cables_noted(cornered: Path) -> None:
+    book = reopen(cornered)
+    walls = book.job.of(Wall)
+    # K1 has the right end of W1 meet W2, K2 and K6 the like from the other side.
+    assert [(each.meets_left, each.meets_right) for each in walls.values()] == [("", "W2"), ("", ""), ("", "W1")]
+    assert all("corner" not in doc for doc in raw(cornered)["cable"].values())
+    assert book.unknown() == []
+    # 10 ft to the corner and 4 ft beyond it, as it was before; the nearer way would be 8 ft.
+    assert routes(book.job)["K1"].path == 14 * FOOT_NM
+    # What no wall can note is kept in words: K3 goes round the other corner of the same two walls, K4 has one end.
+    told = "Goes round the corner at the left end of its first wall."
+    notes = {tag: each.notes for tag, each in book.job.of(Cable).items()}
+    assert notes == {"K1": "", "K2": "the front left one", "K3": told, "K4": told, "K5": "", "K6": ""}
+
+
+def test_what_a_history_vouches_for_goes_on_to_count(cornered: Path) -> None:
+    book = reopen(cornered)
+    book.audit()
+    assert book.job.outside == ()
+    assert book.job.of(Closing)["K1/labelled"].by == "Ann"
+    assert not next(each for each in items(book.job) if each.key == "K1/labelled").open
+    entry = book.entries()[-1]
+    assert (len(book.entries()), entry.n, entry.what) == (4, 4, "Brought over from form 1")
+    assert sorted(each.tag for each in entry.changes) == ["K1", "K2", "K3", "K4", "K6", "W1", "W3"]
+    # What undo takes back is the last thing that a person did.
+    undone = book.undo()
+    assert undone is not None
+    assert undone.what == "Close K1/labelled"
+    again = reopen(cornered)
+    again.audit()
+    assert (again.job.outside, len(again.entries())) == ((), 5)
+    assert cornered.with_name("wall.json.form1").read_bytes() == FIXTURE_1.read_bytes()
+
+
+def test_a_file_without_corners_is_brought_over_without_a_word(cornered: Path) -> None:
+    book = reopen(cornered)
+    before = len(book.entries())
+    rewrite(cornered, lambda tables: tables["_meta"]["1"].update(studbook=1))
+    again = reopen(cornered)
+    again.audit()
+    assert (again.job.outside, len(again.entries())) == ((), before)
+    assert raw(cornered)["_meta"]["1"]["studbook"] == FORMAT
+
+
+def test_what_was_written_by_hand_is_not_believed_for_being_of_an_older_form(cornered: Path) -> None:
+    def forge(tables: Any) -> None:
+        tables["cable"]["1"]["spare"] = True
+        tables["box"]["1"]["x"] = "30 in"
+        tables["closing"]["99"] = {**next(iter(tables["closing"].values())), "tag": "K2/labelled"}
+
+    rewrite(cornered, forge)
+    book = reopen(cornered)
+    assert sorted((each.tag, each.what) for each in book.job.outside) == [
+        ("B1", "changed"), ("K1", "changed"), ("K2/labelled", "added"),
+    ]  # fmt: skip
+    # Without its history nothing is vouched for.
+    shutil.copy(FIXTURE_1, cornered)
+    rewrite(cornered, lambda tables: tables.pop("history"))
+    assert len(reopen(cornered).job.outside) >= len(raw(FIXTURE_1)["cable"])

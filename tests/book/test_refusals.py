@@ -13,6 +13,7 @@ import pytest
 from store.book.book import Book
 from store.book.changes import add
 from store.book.errors import Busy, Damaged, NoFile
+from store.book.migrate import FORMAT
 from store.measure.errors import BadValue, StudbookError
 from store.records.wall import Wall
 from tests.book.build import TODAY, check, make, names_in, raw, reopen, rewrite, settings, today, wall
@@ -91,7 +92,7 @@ def test_json_of_another_shape_is_refused(job: Path, content: str) -> None:
     job.write_text(content)
     assert "not a Studbook job" in refused(job)
     # Also behind a beginning that is right.
-    job.write_text('{"_meta": {"1": {"studbook": 1}}, ' + content[1:])
+    job.write_text(f'{{"_meta": {{"1": {{"studbook": {FORMAT}}}}}}}, ' + content[1:])
     assert "it cannot be read (" in refused(job)
 
 
@@ -112,9 +113,9 @@ def test_deep_nesting_is_refused(job: Path) -> None:
 
 
 def test_a_file_of_a_newer_version_is_refused(job: Path) -> None:
-    rewrite(job, lambda tables: tables["_meta"]["1"].update(studbook=2, last="whatever it means there"))
+    rewrite(job, lambda tables: tables["_meta"]["1"].update(studbook=FORMAT + 1, last="whatever it means there"))
     said = refused(job)
-    assert "written by a newer version (form 2; this one knows up to 1)" in said
+    assert f"written by a newer version (form {FORMAT + 1}; this one knows up to {FORMAT})" in said
     assert "Install the newer version" in said
 
 
@@ -207,7 +208,7 @@ def test_nothing_is_written_after_a_first_look_at_a_broken_file(job: Path) -> No
         assert job.read_bytes() == broken
 
 
-@pytest.mark.parametrize("content", [b"", b"{", b"[]", b'{"_meta": {"1": {"studbook": 2}}}', b'{"x": {}}'])
+@pytest.mark.parametrize("content", [b"", b"{", b"[]", b'{"_meta": {"1": {"studbook": 99}}}', b'{"x": {}}'])
 def test_a_file_that_is_replaced_by_something_else_while_open_is_never_written_over(job: Path, content: bytes) -> None:
     book = reopen(job)
     job.write_bytes(content)
