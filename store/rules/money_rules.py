@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from store.measure.money import show_money
 from store.records.whole import Job
 from store.rules.findings import Finding, rule
-from store.rules.purse import Quote, purse, purse_totals, quotes
+from store.rules.purse import WHOLE, Quote, purse, purse_totals, quotes
 from store.trade.money import with_holdback
 
 PRACTICE = "common practice"
@@ -43,6 +43,19 @@ def reserve_used_up(job: Job) -> Iterable[Finding]:
             f"The job will cost {over} more than planned; {kept} was kept for surprises.",
             "Look at the list of what changed since the plan, and decide what pays for it.",
             PRACTICE, {"over": over, "kept": kept},
+        )  # fmt: skip
+
+
+@rule
+def holdback_beyond_the_whole(job: Job) -> Iterable[Finding]:
+    """More than a whole promise is to be held back: a slip of the hand."""
+    typed = job.settings.holdback
+    if typed > WHOLE:
+        yield Finding(
+            "holdback_beyond_the_whole", "look", ("job",),
+            f"{typed:g} % of what a trade is promised is to be held back; it counts as 100 %.",
+            "Mend it in the settings of the job: 5 to 10 % is usual.",
+            PRACTICE, {"held back": f"{typed:g} %"},
         )  # fmt: skip
 
 

@@ -26,6 +26,8 @@ from store.trade.money import Line, Totals, expected, held_back, totals
 
 UNHELD = ("inspector", "supplier", "owner")
 """Trades from whom nothing is held back."""
+WHOLE = Decimal(100)
+"""No more than the whole can be held back, whatever was typed."""
 OTHER = "other"
 PAYMENTS = {"deposit": 1, "paid": 1, "refund": -1}
 
@@ -144,7 +146,9 @@ def _contact_row(job: Job, one: Contact, amounts: list[Amount]) -> Row:
         committed=quoted if hired else None,
         paid=_paid(amounts),
         closed=one.state == "done" and quoted is None,
-        holdback_percent=0 if one.trade in UNHELD or signed_off(job, one) else percent(job.settings.holdback),
+        holdback_percent=0
+        if one.trade in UNHELD or signed_off(job, one)
+        else min(WHOLE, percent(job.settings.holdback)),
     )
     return Row(one.tag, one.name, "trade", one.trade, line)
 

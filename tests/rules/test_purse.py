@@ -47,6 +47,13 @@ def test_a_booked_trade_has_promised_what_it_quoted_and_a_tenth_is_held_until_si
     assert line(still_at_work, "T1")[-1] == 18_500
 
 
+def test_no_more_than_the_whole_is_held_back_whatever_was_typed() -> None:
+    job = job_of(contact("T1"), amount("M1", "T1", "quote", 100_000), holdback=150.0)
+    assert line(job, "T1")[-1] == 100_000
+    assert "holdback_beyond_the_whole" in rules(job)
+    assert "holdback_beyond_the_whole" not in rules(job_of(holdback=100.0))
+
+
 def test_of_two_quotes_for_the_same_scope_one_is_counted() -> None:
     job = job_of(
         contact("T1", state="quoted"),
