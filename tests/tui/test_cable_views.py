@@ -130,7 +130,7 @@ async def test_any_form_of_a_sheet_is_printed_from_the_screen(tmp_path: Path) ->
 
 
 async def test_a_cable_that_was_given_up_says_so_in_words(tmp_path: Path) -> None:
-    gone, kept = Cable(tag="K1", type="cat6", retired=date(2026, 1, 2)), Cable(tag="K2", type="cat6")  # type: ignore[arg-type]
+    gone, kept = Cable(tag="K1", type="cat6", retired=date(2026, 1, 2)), Cable(tag="K2", type="cat6")
     async with seat_at(small_job(tmp_path, [gone, kept])) as seat:
         await seat.keys("9")
         assert "retired" in seat.cells("K1")
