@@ -46,19 +46,24 @@ def sign_back(desk: Desk, handoff: Handoff, changed: Sequence[Changed]) -> None:
         written = repeated([typed[_line(number)] for number in range(len(items))])
         if written is None:
             return f"There is nothing above that {DITTO} could repeat."
-        return _save(desk, replace(handoff, notes=typed["notes"]), typed, dict(zip(_keys(items), written, strict=True)))
+        return _save(desk, replace(handoff, notes=typed["notes"]), typed, items, written)
 
     desk.fill_out(f"{handoff.tag} comes back signed", sheet_form(items), values, save)
 
 
-def _save(desk: Desk, new: Handoff, typed: dict[str, Any], evidence: dict[str, str]) -> str:
+def _save(desk: Desk, new: Handoff, typed: dict[str, Any], items: Sequence[Item], written: Sequence[str]) -> str:
     old = desk.state.job.of(Handoff).get(new.tag)
     if old is None:
         return f"{new.tag} is not there any more."
 
+    evidence = dict(zip((item.key for item in items), written, strict=True))
+    # A line was written about what it named then: what somebody changed since, nobody has seen.
+    vouched = {item.key: item.check.vouches for item in items}
+
     def work(job: Job) -> Sequence[Change]:
         back = signed_back(job, new, typed["by"], typed["day"], evidence)
-        return [edit(old, back.handoff), *(set_down(job, each) for each in back.closings)]
+        closings = [replace(each, vouches=vouched[each.tag]) for each in back.closings]
+        return [edit(old, back.handoff), *(set_down(job, each) for each in closings)]
 
     before = len(open_of(desk.state.job, new.trade))
     if not desk.act(f"{new.tag} signed back by {typed['by']}", work):
@@ -94,10 +99,6 @@ def repeated(lines: Sequence[str]) -> list[str] | None:
 
 def _line(number: int) -> str:
     return f"line{number}"
-
-
-def _keys(items: Sequence[Item]) -> list[str]:
-    return [item.key for item in items]
 
 
 def _help(item: Item) -> str:

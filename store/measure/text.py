@@ -29,10 +29,25 @@ def clean(text: str, *, lines: bool = False) -> str:
     return text.translate(_IN_NOTES if lines else _VISIBLE)
 
 
-_UNSEEN = dict.fromkeys((0x00AD, 0x115F, 0x1160, 0x180E, 0x2060, 0x2800, 0x3164, 0xFFA0, *range(0x200B, 0x2010)), " ")
-"""Signs that are no white space to Python, and that nobody sees."""
+_UNSEEN = frozenset(map(chr, (0x115F, 0x1160, 0x2065, 0x2800, 0x3164, 0xFFA0, *range(0xFFF0, 0xFFF9))))
+"""Letters and signs to Unicode, or not given to any yet, that nobody sees all the same."""
+_TAGS = range(0xE0000, 0xE1000)
+"""A block kept for signs that are never shown."""
 
 
 def is_blank(text: str) -> bool:
-    """True for a text in which there is nothing to read: a name or a reason must be one that somebody can see."""
-    return not text.translate(_UNSEEN).strip()
+    """True for a text in which there is nothing to read: a name or a reason must be one that somebody can see.
+
+    What is seen is a letter, a digit, a mark of punctuation or a picture; spaces, joiners, accents without a letter and
+    signs that choose a variant are not.
+    """
+    if text.isascii() and text.isprintable():
+        return not text.strip()
+    from unicodedata import category  # only for what is not plain
+
+    return not any(
+        (category(each)[0] in "LNPS" or category(each) in ("Cn", "Co"))
+        and each not in _UNSEEN
+        and ord(each) not in _TAGS
+        for each in text
+    )

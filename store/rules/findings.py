@@ -12,6 +12,7 @@ from typing import Literal
 
 import msgspec
 
+from store.measure.text import is_blank
 from store.records.gate import Answer
 from store.records.whole import Job
 from store.rules.families import import_families
@@ -44,7 +45,7 @@ class Finding(msgspec.Struct, frozen=True):
     @property
     def answered(self) -> bool:
         """True when a person has answered it and its numbers are still the same."""
-        return self.answer is not None and self.answer.vouches == self.numbers
+        return self.answer is not None and self.answer.vouches == self.numbers and not is_blank(self.answer.by)
 
 
 Rule = Callable[[Job], Iterable[Finding]]

@@ -13,7 +13,7 @@ from store.measure.errors import BadValue, StudbookError
 from store.measure.text import is_blank
 from store.records.base import Record
 from store.records.field import fields_of
-from store.records.gate import Check, Closing, Passage
+from store.records.gate import Answer, Check, Closing, Passage
 from store.records.whole import KINDS, Job, references
 from store.rules.checks import items, rough_in, what_is_missing
 from store.rules.gate import CLOSED, STAGES, standing
@@ -68,9 +68,10 @@ def _guard_record(job: Job, record: Record) -> None:
     """A record must have what it needs, and name only what exists."""
     name = f"{record.one} {record.tag}"
     for field in fields_of(type(record)):
-        if field.says.must and not getattr(record, field.key):
+        value = getattr(record, field.key)
+        if field.says.must and (is_blank(value) if isinstance(value, str) else not value):
             raise BadValue(f"{name}: {field.says.title} is needed")
-        if field.says.above_zero and field.is_nothing(getattr(record, field.key)):
+        if field.says.above_zero and field.is_nothing(value):
             raise BadValue(f"{name}: {field.says.title} must be more than zero")
     for key, tag, kinds in references(record):
         named = job.get(tag)
@@ -88,6 +89,8 @@ def _guard_put(before: Job, after: Job, step: Step, record: Record, why: str, un
         _guard_passage(before, after, step, record)
     elif isinstance(record, Closing):
         _guard_closing(before, after, step, record)
+    elif isinstance(record, Answer) and record.date > after.today + timedelta(days=1):
+        raise BadValue(f"{record.tag} cannot be answered on a day that has not come")
 
 
 def _guard_closing(before: Job, after: Job, step: Step, closing: Closing) -> None:

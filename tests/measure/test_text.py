@@ -60,11 +60,14 @@ def test_nothing_is_dropped(text: str) -> None:
     assert len(clean(text)) == len(text.replace("\r\n", "\n"))
 
 
-@pytest.mark.parametrize("text", ["", "  ", "\u200b", "\u3164 \u2060", "\u00ad\u200d\u00a0", "\u2800"])
-def test_what_nobody_sees_is_blank(text: str) -> None:
-    assert is_blank(text)
+@pytest.mark.parametrize("text", ["", "  ", "\u200b", "\u3164 \u2060", "\u00ad\u200d\u00a0", "\u2800", "\n\t", "\x01"])
+@pytest.mark.parametrize("more", ["", "\u2061\u2064", "\ufe0f", "\u0301", "\u034f", "\U000e0041\U000e0fff", "\u17b4"])
+def test_what_nobody_sees_is_blank(text: str, more: str) -> None:
+    assert is_blank(text + more)
 
 
-@pytest.mark.parametrize("text", ["Ann", " x ", "\u200bAnn", "👍", "é", "?"])
+@pytest.mark.parametrize(
+    "text", ["Ann", " x ", "\u200bAnn", "👍", "é", "e\u0301", "?", "安", "1", "␁", "\ue000", "☑\ufe0f"]
+)
 def test_what_somebody_sees_is_not_blank(text: str) -> None:
     assert not is_blank(text)

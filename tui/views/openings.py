@@ -39,8 +39,10 @@ def _agree(desk: Desk, key: str) -> None:
         desk.say("The mock-up is agreed, and nothing moved since")
         return
 
+    seen = agreement(state.job)  # what moves while the question stands, nobody has agreed to
+
     def done(evidence: str) -> None:
-        closing = close(agreement(desk.state.job), desk.who(), desk.state.job.today, evidence=evidence)
+        closing = close(seen, desk.who(), desk.state.job.today, evidence=evidence)
         if desk.act("Agree to the mock-up", [set_down(desk.state.job, closing)]):
             desk.say("The mock-up is agreed. A later move makes it stale.")
 
