@@ -10,7 +10,7 @@ from collections.abc import Collection, Iterable, Iterator
 
 import msgspec
 
-from store.measure.length import INCH_NM
+from store.measure.length import INCH_NM, show_length
 from store.measure.money import Money
 from store.records.base import Record
 from store.records.equipment import Equipment
@@ -258,6 +258,7 @@ def _spool_lines(job: Job, key: str, found: Spools) -> Iterator[Line]:
         name = f" {each.offer.name}" if each.offer.name else ""
         begun = f", {sold_text(each.offer.length - each.before, metric)} on it" if each.before else ""
         owned = f" (at hand{name}{begun})" if each.offer.owned else ""
+        price = None if each.offer.owned else each.offer.price
         yield Line(
             f"Cable: {key} {number}",
             GROUPS[2],
@@ -265,8 +266,8 @@ def _spool_lines(job: Job, key: str, found: Spools) -> Iterator[Line]:
             0 if each.offer.owned else 1,
             _where(each.cables),
             each.cables,
-            each.offer.price,
-            each.offer.price,
+            price,
+            price,
             int(each.offer.price is None),
             (*cuts, f"left: {left}"),
             note,
@@ -336,7 +337,7 @@ def _raceways(job: Job) -> Iterator[Line]:
         pulled = any(need.cable.state in ("pulled", "connected") for need in inside.cables)
         if not (one.bought or pulled or _done(job, f"{tag}/in")):
             length = None if one.type == "grommet" else raceway_length(job, one)
-            by_kind.setdefault(f"{one.type} {one.size}".strip(), []).append((tag, length))
+            by_kind.setdefault(_tube(job, one), []).append((tag, length))
     for name, parts in by_kind.items():
         known = [(tag, round_up_nm(length, step_nm(metric))) for tag, length in parts if length]
         total = sum(length for _, length in known)
@@ -351,6 +352,12 @@ def _raceways(job: Job) -> Iterator[Line]:
             unpriced=count,
             cuts=tuple(f"{tag} {sold_text(length, metric)}" for tag, length in known),
         )
+
+
+def _tube(job: Job, one: Raceway) -> str:
+    """A raceway as one asks for it in a shop."""
+    inside = "" if one.size or one.inside is None else f", {show_length(one.inside, job.settings.metric)} inside"
+    return f"{'tube' if one.type == 'other' else one.type} {one.size}".strip() + inside
 
 
 def _small(job: Job) -> Iterator[Line]:

@@ -85,6 +85,7 @@ def test_a_spool_at_hand_is_used_first_and_not_bought() -> None:
     ]
     assert sorted(each.count for each in lines(job, "Cable from spools")) == [0, 1]
     assert total_of(lines(job, "Cable from spools")) == (2000, 0)
+    assert [each.total for each in lines(job, "Cable from spools") if not each.count] == [None]
 
 
 def test_nothing_is_spliced() -> None:
@@ -169,6 +170,8 @@ def test_raceways_are_listed_until_bought_or_in() -> None:
     tubes = [make(Raceway, f"R{at}", size="1", start="B1", end="B2", length=f"{at + 9}' 6") for at in (1, 2)]
     assert said(plain(*tubes), "Raceways") == [(2, "ENT 1, 23 ft in all")]
     assert lines(plain(*tubes), "Raceways")[0].cuts == ("R1 11 ft", "R2 12 ft")
+    wide = make(Raceway, "R1", type="other", inside="2", start="B1", end="B2", length="9'")
+    assert said(plain(wide), "Raceways") == [(1, 'tube, 2" inside, 9 ft in all')]
     pulled = cable(route="raceway", raceway="R1", state="pulled")
     assert said(plain(*tubes, pulled), "Raceways") == [(1, "ENT 1, 12 ft in all")]
 
