@@ -22,6 +22,9 @@ from store.trade.critical_path import Dated
 INSTALLING = ("Hook-up", "Finish")
 """Stages whose first step needs a device that names none."""
 
+LONGEST_LEAD_DAYS = 3660
+"""Ten years: longer lead days are a slip of the hand, and would count back to before there were dates."""
+
 
 class Order(msgspec.Struct, frozen=True):
     """One thing that is not in the house yet."""
@@ -62,10 +65,11 @@ def _order(job: Job, one: Equipment) -> Order | None:
         return None
     needed = min(days)
     order_by = expected = None
+    lead = timedelta(days=min(one.lead or 0, LONGEST_LEAD_DAYS))
     if one.lead is not None and one.state == "to buy":
-        order_by = needed - timedelta(days=one.lead)
+        order_by = needed - lead
     if one.lead is not None and one.state == "ordered" and one.ordered is not None:
-        expected = one.ordered + timedelta(days=one.lead)
+        expected = one.ordered + lead
     return Order(one.tag, step.key if step else "", needed, order_by, expected)
 
 

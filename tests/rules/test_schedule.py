@@ -233,6 +233,13 @@ def test_the_last_day_to_order_is_the_lead_days_before_the_hook_up(lead: int, ru
     assert names == ([rule] if rule else [])
 
 
+@pytest.mark.parametrize("more", [{}, {"state": "ordered", "ordered": MONDAY}])
+def test_lead_days_without_end_are_told_and_break_nothing(more: dict[str, Any]) -> None:
+    job = things(thing(lead=999_999_999, **more))
+    assert found(job, "ordered_too_late" if more else "order_day_gone")
+    assert figures(job)["E1"]
+
+
 def test_a_thing_may_name_the_step_that_needs_it_and_a_test_fit_may_come_first() -> None:
     named = things(thing(lead=1, needed_for="S1"))
     assert (orders(named)["E1"].step, orders(named)["E1"].needed_on) == ("S1", MONDAY)
