@@ -51,8 +51,8 @@ def cable_without_port(job: Job) -> Iterable[Finding]:
                 "cable_wrong_way_round",
                 "stop" if buried else "fix",
                 (cable.tag,),
-                f"{named(job, cable.tag)} works one way round, and its source end ({cable.start}) is where nothing has "
-                f"an {word} output; the outputs are at {cable.end}.",
+                f"{named(job, cable.tag)} works one way round, and its source end ({cable.start}) is where there is no "
+                f"{word} output; the outputs are at {cable.end}.",
                 f"Turn it round: source end at {cable.end}, other end at {cable.start}; mark both ends.",
                 "the maker's marking of the source end",
                 {"from": cable.start, "to": cable.end},
@@ -67,7 +67,7 @@ def cable_without_port(job: Job) -> Iterable[Finding]:
                 "no_port",
                 "fix",
                 (cable.tag,),
-                f"{named(job, cable.tag)} needs an {word} {misfit.why[3:]} at one of its ends, and none is left at "
+                f"{named(job, cable.tag)} needs an {misfit.why[3:]} for {word} at one of its ends, and none is left at "
                 f"{listed(both)}.",
                 "Note the port if it is there; else lead the cable elsewhere.",
                 PORTS_NOTED,

@@ -9,7 +9,8 @@ import msgspec
 from store.records.equipment import Equipment
 from store.records.whole import Job
 from store.records.wiring import Cable
-from store.rules.signal import LINK_WORD, Link, having, links, ports, screens
+from store.rules.signal import LINK_WORD, Link, devices_at, having, links, ports, screens
+from store.rules.wording import listed
 
 
 class Branch(msgspec.Struct, frozen=True):
@@ -31,6 +32,7 @@ class _Tree:
     def __init__(self, job: Job) -> None:
         self.job = job
         self.left = list(links(job).made)
+        self.misfits = {each.cable: each for each in links(job).misfits}
         self.drawn: set[str] = set()
 
     def grow(self) -> tuple[Branch, ...]:
@@ -51,7 +53,7 @@ class _Tree:
         self.drawn = {tag for head in heads for tag in _tags(head)}
         rest = [Branch("", link.cable, self._loose(link)) for link in self.left]
         rest += [
-            Branch(tag, "", f"{self._name(tag)}: nothing is connected")
+            Branch(tag, "", f"{self._name(tag)}: {self._why_alone(tag)}")
             for tag, each in ports(self.job).items()
             if each and tag not in self.drawn and not any(tag in (link.source, link.sink) for link in self.left)
         ]
@@ -79,7 +81,7 @@ class _Tree:
             if far and far not in seen | {tag}:
                 under.append(self._branch(far, each, kinds, inward, seen | {tag}))
             else:
-                under.append(Branch(far, each.cable, self._joint(each) + (self._name(far) if far else "not known")))
+                under.append(Branch(far, each.cable, self._joint(each) + self._at(each, tag, far)))
         return Branch(
             tag, link.cable if link else "", (self._joint(link) if link else "") + self._name(tag), tuple(under)
         )
@@ -92,8 +94,28 @@ class _Tree:
     def _far(self, link: Link, tag: str) -> str:
         return link.sink if link.source == tag else link.source
 
+    def _at(self, link: Link, near: str, far: str) -> str:
+        """What is at the far end of a link: a device, or the place where none is noted."""
+        if far:
+            return self._name(far)
+        cable = self.job.of(Cable)[link.cable]
+        end = cable.end if near in devices_at(self.job, cable.start) else cable.start
+        return f"{self._name(end)}, no device noted there" if end else "not known"
+
+    def _why_alone(self, tag: str) -> str:
+        """Why nothing hangs on a device: no cable, or cables that found no port."""
+        kinds = {port.kind for port in ports(self.job)[tag]}
+        ends = {each: self.job.of(Cable)[each] for each, misfit in self.misfits.items() if misfit.port in kinds}
+        stuck = [
+            each
+            for each, cable in ends.items()
+            if tag in (*devices_at(self.job, cable.start), *devices_at(self.job, cable.end))
+        ]
+        return f"{listed(stuck)} {'finds' if len(stuck) == 1 else 'find'} no port" if stuck else "nothing is connected"
+
     def _joint(self, link: Link) -> str:
-        return f"{link.cable} {LINK_WORD.get(link.port, link.port)}: "
+        turned = ", wrong way round" if link.cable in self.misfits else ""
+        return f"{link.cable} {LINK_WORD.get(link.port, link.port)}{turned}: "
 
     def _loose(self, link: Link) -> str:
         cable = self.job.of(Cable)[link.cable]

@@ -78,7 +78,8 @@ def buying_html(job: Job) -> str:
 
 
 def _html_row(job: Job, line: Line) -> str:
-    note = "; ".join(each for each in (", ".join(line.cuts), line.note) if each)
+    cuts = f"cut {', '.join(line.cuts)}" if line.cuts else ""
+    note = "; ".join(each for each in (cuts, line.note) if each)
     cells = (("n", str(line.count or "")), ("", line.what), ("", line.where))
     prices = (("n", _money(job, line.each)), ("n", _money(job, line.total)), ("", note))
     inner = "".join(

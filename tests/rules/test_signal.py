@@ -4,12 +4,15 @@ from __future__ import annotations
 
 from typing import Any
 
+import msgspec
 import pytest
 
 from store.records.base import Record
 from store.records.equipment import Equipment
+from store.records.field import Ref
 from store.records.wall import Opening
 from store.records.whole import Job
+from store.records.wiring import Cable
 from store.rules import signal_rules as rules
 from store.rules.signal import Link, Port, devices_at, links, read_ports, ways_to_screen
 from store.rules.signal_tree import signal_tree, tree_lines
@@ -264,6 +267,23 @@ def test_the_tree_shows_every_link_once() -> None:
         "Elsewhere",
         "└─ E9 player: nothing is connected",
     ]
+
+
+def test_the_tree_tells_a_cable_without_a_port_one_turned_round_and_an_end_without_a_device() -> None:
+    job = chain(
+        device("E9", "player", "hdmi out"),
+        device("E10", "console", "hdmi out"),
+        *(cord(f"K{at}", f"E{at}", "E2") for at in (9, 10)),
+        box("B9", "3'", "1'", name="by the sofa"),
+        cable("K8", "14/2 speaker", "B9", "E2"),
+    )
+    lines = [each.lstrip("│├└─ ") for each in tree_lines(signal_tree(job))]
+    assert "K8 speaker: B9 by the sofa, no device noted there" in lines
+    stuck = [each for each in lines if each.endswith("finds no port")]
+    # K8 took the one speaker output that K5 would need, K9 the last input for pictures.
+    assert sorted(stuck) == ["E10 console: K10 finds no port", "E5 speaker: K5 finds no port"]
+    turned = put(job, msgspec.structs.replace(job.of(Cable)["K1"], directional=True, start=Ref("B2"), end=Ref("B1")))
+    assert any("K1 HDMI, wrong way round: " in each for each in tree_lines(signal_tree(turned)))
 
 
 def test_a_ring_of_cables_ends_the_tree() -> None:
