@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 import json
+import os
 import sys
 from pathlib import Path
 from typing import NamedTuple
@@ -50,11 +51,12 @@ def about_print() -> str:
 
 def print_sheet(options: argparse.Namespace, who: str) -> int:
     """Write a sheet, or every packet; says where it went."""
-    if options.sheet == PACKETS and options.to:
-        if options.to == "-" or Path(options.to).suffix:
-            from templates.sheets.catalogue import NoSheet
+    if options.sheet == PACKETS and options.to and (options.to == "-" or Path(options.to).suffix):
+        from templates.sheets.catalogue import NoSheet
 
-            raise NoSheet("packets are several files: name a folder with --to")
+        raise NoSheet("packets are several files: name a folder with --to")
+    # A path forgets the sign at its end that says that it is a folder.
+    if options.to and options.to != "-" and (options.sheet == PACKETS or options.to.endswith(os.sep)):
         _make_folder(Path(options.to))
     for made in _made(options, who):
         if made.missing and options.final:

@@ -51,7 +51,7 @@ def target(to: Path | None, stem: str, sheet: str, form: str) -> Path:
     """Where a sheet goes: `to`, or in it when it is a folder, or here, under the default name."""
     if to is None:
         return Path(default_name(stem, sheet, form))
-    if to.is_dir() or str(to).endswith(os.sep):
+    if to.is_dir():
         return to / default_name(stem, sheet, form)
     return to
 

@@ -273,6 +273,13 @@ def test_packets_go_to_a_folder_that_was_taken_away_again(job: Path, made: list[
     assert made == ["packets"]
 
 
+def test_a_name_that_ends_as_a_folder_does_is_one(job: Path, tmp_path: Path) -> None:
+    for name in ("checklist", "contacts", "calendar"):
+        assert main(["print", name, str(job), "--to", f"{tmp_path}/new/sheets/"]) == 0
+    names = sorted(each.name for each in (tmp_path / "new" / "sheets").iterdir())
+    assert names == ["job-calendar.ics", "job-checklist.html", "job-contacts.html"]
+
+
 def test_a_draft_stays_a_draft_when_it_was_made_before(
     job: Path, made: list[str], tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
