@@ -30,7 +30,7 @@ from store.rules.routes import Route, route_of, routes
 from store.trade.cable_length import METRE_NM, cut_length_nm, next_sold_nm
 from store.trade.cable_types import CableType, sold_lengths_nm
 
-SPOOL = "from the spool"
+SPOOL = "from a spool"
 _OFFER = re.compile(
     r"(?P<length>\d{1,5}(?:\.\d{1,3})?)\s*(?P<unit>ft|feet|foot|'|m|metres?|meters?)(?P<rest>(?:[\s:=@(].*)?)", re.ASCII
 )

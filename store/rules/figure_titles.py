@@ -48,6 +48,10 @@ TITLES: dict[str, tuple[str, str]] = {
     "cooled_by": ("carried off by", ""),
     "rise_f": ("warmer than the room by", "°F"),
     "rise_c": ("warmer than the room by", "°C"),
+    "sag": ("its board comes to sag, under what stands on it", ""),
+    "sag_seen": ("sag that is seen", ""),
+    "sag_with_books": ("its board would sag, full of books", ""),
+    "longest_with_books": ("longest such board for books", ""),
     # cables
     "path_from": ("path taken from", ""),
     "waste_pct": ("added for waste", "%"),

@@ -42,7 +42,7 @@ class Inside(msgspec.Struct, frozen=True):
     more: int
     more_of: str
     hole_in: float
-    """Round hole that all of its cables go through, the largest plug last."""
+    """Round hole that all of its cables go through, the largest plug with its grip last."""
     studs: int | None
 
     @property
@@ -111,8 +111,9 @@ def plug_of(need: Need, *, grip: bool = False) -> Plug | None:
 
 
 def _last_in(there: list[Need]) -> tuple[list[float], Plug | None]:
-    """The other cables' diameters, and the largest plug, which goes through last."""
-    plugged = [(plug.diagonal_in, need.cable.tag, plug) for need in there if (plug := plug_of(need)) is not None]
+    """The other cables' diameters, and the largest plug with its grip, which goes through last."""
+    ends = ((need, plug_of(need, grip=True)) for need in there)
+    plugged = [(plug.diagonal_in, need.cable.tag, plug) for need, plug in ends if plug is not None]
     widest = max(plugged, key=lambda each: each[0], default=None)
     own = widest[1] if widest else ""
     others = [wide for need in there if need.cable.tag != own and (wide := thickness_in(need)) is not None]

@@ -272,15 +272,21 @@ def _through(
 ) -> tuple[int, tuple[Leg, ...], bool] | str:
     """The way to the mouths of a raceway beside its own length, and all stretches; in words what is missing."""
     into, out_of = (raceway.end, raceway.start) if back else (raceway.start, raceway.end)
-    place: Place = "wall" if cable.in_wall else "cabinet"
-    parts = [_square(job, cable.start, into, place), _square(job, out_of, cable.end, place)]
-    to, on = parts
+    to = _square(job, cable.start, into, _beside(job, cable, cable.start, into))
+    on = _square(job, out_of, cable.end, _beside(job, cable, cable.end, out_of))
     if isinstance(to, str):
         return to
     if isinstance(on, str):
         return on
     legs = (*(to.legs if to.length else ()), *_turned(along, back=back), *(on.legs if on.length else ()))
     return to.length + on.length, legs, to.noted and on.noted
+
+
+def _beside(job: Job, cable: Cable, end: str, mouth: str) -> Place:
+    """Where a cable lies between its end and a mouth of its raceway: in front of the wall if one opening has both."""
+    device = job.of(Equipment).get(end)
+    same = mouth == end or (device is not None and device.opening == mouth)
+    return "wall" if cable.in_wall and not same else "cabinet"
 
 
 def _turned(legs: tuple[Leg, ...], *, back: bool) -> tuple[Leg, ...]:

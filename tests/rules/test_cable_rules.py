@@ -247,7 +247,7 @@ def test_a_stretch_shorter_than_the_bend_radius_is_told() -> None:
 def test_the_figures_of_a_cable_are_those_worked_out_by_hand() -> None:
     found = {name: value for _, name, value in of_cables(plain(cable()))}
     # 10 ft and 10 %, 12 in at both boxes: 13 ft.
-    assert (found["path"], found["cut"], found["buy"]) == (at("10'"), at("13'"), "from the spool")
+    assert (found["path"], found["cut"], found["buy"]) == (at("10'"), at("13'"), "from a spool")
     assert (found["studs_crossed"], found["holes"], found["waste_pct"]) == (5, 5, 10)
     row = as_json(figures(plain(cable())), metric=False)["K1"]
     assert (row["path_mm"], row["cut_mm"]) == (3048.0, 3962.4)

@@ -140,3 +140,12 @@ def test_a_grommet_is_the_next_that_leaves_room() -> None:
     assert grommet_in(1.0) == 1.5
     assert grommet_in(1.26) == 2.0
     assert grommet_in(9.0) is None
+
+
+def test_a_hole_for_a_bundle_passes_the_grip_of_its_largest_plug() -> None:
+    """A picture cable alone: the corners of a grip 21 by 12 mm lie 24.19 mm apart; its plug would take 14.6 mm."""
+    found = figures(filled(tube("2"), "hdmi"))
+    assert found["bundle_hole"].mm == pytest.approx(24.19, abs=0.01)
+    assert found["plug_hole"].mm == pytest.approx(14.6, abs=0.1)
+    assert found["grommet"] == inches(1.5)
+    assert figures(filled(tube("2"), "hdmi", "hdmi"))["bundle_hole"] > found["bundle_hole"]

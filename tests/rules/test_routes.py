@@ -319,3 +319,19 @@ def test_what_is_kept_of_routes_is_what_is_made_anew(steps: list[tuple[str, int]
 def test_a_cable_that_was_given_up_has_no_route() -> None:
     job = plain(cable(), cable("K2", retired=TODAY))
     assert list(routes(job)) == ["K1"]
+
+
+def test_what_lies_in_the_opening_of_a_device_goes_through_no_stud() -> None:
+    """A device at one side of its cabinet, the tube in the middle: the way to it crosses the studs that are cut out."""
+    job = plain(
+        make(Opening, "N1", name="cabinet", wall="W1", x="1'", y="0", width="5'", height="2'"),
+        make(Equipment, "E1", name="player", opening="N1", offset=at("1"), width="17", height="3"),
+        make(Raceway, "R1", size="1", start="N1", end="B2", length="9'"),
+        cable(start="E1", route="raceway", raceway="R1"),
+    )
+    found = route(job)
+    # Its middle is at 12 + 1 + 8.5 = 21.5 in, 1.5 in up; that of the cabinet at 42 in, 12 in up.
+    assert found.path == at("9'").nm + at("20 1/2").nm + at("10 1/2").nm
+    assert (found.studs, found.legs[0].place) == (0, "cabinet")
+    outside = put(job, cable(start="B1", route="raceway", raceway="R1"))
+    assert {leg.place for leg in route(outside).legs} == {"wall", "raceway"}

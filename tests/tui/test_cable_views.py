@@ -135,3 +135,26 @@ async def test_a_cable_that_was_given_up_says_so_in_words(tmp_path: Path) -> Non
         await seat.keys("9")
         assert "retired" in seat.cells("K1")
         assert "retired" not in seat.cells("K2")
+
+
+async def test_a_length_that_was_measured_by_hand_is_marked_in_the_list(tmp_path: Path) -> None:
+    records = [
+        Cable(tag="K1", type="cat6", measured=parse_length("20'")),
+        Cable(tag="K2", type="cat6"),
+    ]
+    async with seat_at(small_job(tmp_path, records), (140, 44)) as seat:
+        await seat.keys("9")
+        assert (seat.cells("K1")[-1], seat.cells("K2")[-1]) == ("20'*", "")
+
+
+async def test_the_rest_of_a_spool_that_was_ticked_serves_the_next_cable(tmp_path: Path) -> None:
+    records = [Cable(tag="K1", type="cat6", measured=parse_length("40'"), sold=("100 ft 30",))]
+    async with seat_at(small_job(tmp_path, records)) as seat:
+        await to_list(seat, "buying")
+        await seat.keys("down", "space")
+        assert seat.record("K1").sold == ("100 ft 30", "100 ft owned")  # type: ignore[attr-defined]
+        await seat.keys("9", "a")
+        await seat.fill(type="cat6", measured="30'")
+        await to_list(seat, "buying")
+        words = [seat.cells(key) for key in seat.rows() if "/Cable: cat6" in key]
+        assert ["(at hand, " in each[2] and each[1] == "" for each in words] == [True]

@@ -113,8 +113,8 @@ class Cables(FiguredView):
     title = "Cables"
     about = (
         "Every cable, its ends, and how long to cut it: along its route, with waste and the slack at each end. A "
-        "length measured by hand wins. Its tag goes on both ends. x changes one for another, also years later: the old "
-        "one is retired and stays on record, the new one takes its place."
+        "length measured by hand wins, and has a * behind it. Its tag goes on both ends. x changes one for another, "
+        "also years later: the old one is retired and stays on record, the new one takes its place."
     )
     keys = (WAY_KEY, Key("x", "Change", change))
     kinds = (Cable,)
@@ -122,7 +122,14 @@ class Cables(FiguredView):
     narrow: Mapping[str, tuple[str, int]] = {
         "name": ("name", 10), "type": ("type", 11), "start": ("from", 4), "end": ("to", 4), "state": ("state", 9),
     }  # fmt: skip
-    extra = (("cut", "cut", 8), ("buy", "buy", 12), ("path", "path", 9))
+    extra = (("cut", "cut", 8), ("buy", "buy", 12), ("path", "path", 12))
+
+    def line(self, state: State, row: Any) -> Line:
+        """A path that was measured by hand is marked."""
+        plain = super().line(state, row)
+        if row.measured is None:
+            return plain
+        return Line((*plain.cells[:-1], f"{plain.cells[-1]}*"), plain.tone)
 
 
 class Raceways(FiguredView):
