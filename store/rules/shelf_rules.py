@@ -27,7 +27,8 @@ def shelf_sags(job: Job) -> Iterable[Finding]:
             "look",
             (tag, *one.standing),
             f"The board under {listed(one.standing)} in {named(job, tag)}, {one.material} over "
-            f"{said(job, one.span_nm)}, comes to sag about {sag} under {load}, spread along it; more than about {limit} is seen.",
+            f"{said(job, one.span_nm)}, comes to sag about {sag} under {load}, spread "
+            f"along it; more than about {limit} is seen.",
             "A thicker board, a strip glued along its front edge, a support in the middle or a shorter span. Pins and "
             "what they stand in must carry the weight too.",
             f"{one.source}; beam formulas: Roark; lasting load: NDS 3.5.2, from memory; sag that is seen, span / 600: "
