@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import difflib
 import tomllib
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from datetime import date
 from importlib.resources import files
 from pathlib import Path
@@ -140,18 +140,24 @@ class _Reader:
         if len(self._wrong) == before:
             # Also where a field turns out wrong: what names this entry is no mistake of its own then.
             self._take_place(kind, taken["tag"], place)
+        given: set[str] = set()
         for key, value in values.items():
             if key == "tag" or (key == "check" and cls is Closing):
                 continue
-            if key not in known:
+            field = known.get(key) or _by_title(key, known)
+            if field is None:
                 self._wrong.append(f"table {place}: there is no field `{key}`{_meant(key, known)}")
                 continue
+            if field.key in given:
+                self._wrong.append(f"table {place}, field `{key}`: it is given twice, also as `{field.key}`")
+                continue
+            given.add(field.key)
             try:
-                taken[key] = known[key].take(value, self._manner)
+                taken[field.key] = field.take(value, self._manner)
             except BadValue as error:
                 self._wrong.append(f"table {place}, field `{key}`: {error}")
         for key, field in known.items():
-            if field.required and key not in values:
+            if field.required and key not in given:
                 self._wrong.append(f"table {place}: field `{key}` ({field.says.title}) is missing")
         return None if len(self._wrong) > before else cls(**taken)
 
@@ -236,6 +242,12 @@ def _number(tag: str) -> int:
 
 def _values(record: Record) -> Values:
     return {name: getattr(record, name) for name in record.__struct_fields__}
+
+
+def _by_title(key: str, known: Mapping[str, Field]) -> Field | None:
+    """The one field that a form calls so: `from` for `start`, `from left` or `from_left` for `x`."""
+    named = [field for field in known.values() if field.says.title.lower() == key.replace("_", " ").lower()]
+    return named[0] if len(named) == 1 else None
 
 
 def _meant(word: str, known: dict[str, Field]) -> str:

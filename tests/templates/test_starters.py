@@ -13,6 +13,7 @@ import pytest
 
 from store.book.book import Book
 from store.measure.errors import BadValue, StudbookError
+from store.measure.length import inches
 from store.records.equipment import Equipment
 from store.records.field import fields_of
 from store.records.job import Settings
@@ -314,6 +315,26 @@ def test_nested_entries_belong_to_the_entry_they_stand_in(tmp_path: Path) -> Non
     tags = {put.fields["name"]: put.tag for put in puts if put.kind == "wall"}
     assert set(tags.values()) == {"W1", "W2"}
     assert [put.fields["wall"] for put in puts if put.kind == "reading"] == [tags["c"]]
+
+
+def test_a_field_may_go_by_the_name_that_its_form_has(tmp_path: Path) -> None:
+    file = tmp_path / "mine.toml"
+    file.write_text(
+        '[job]\nname = "j"\n[[wall]]\nname = "w"\n[[box]]\nkind = "receptacle"\nwall = "W1"\n'
+        '"from left" = "20 in"\nfrom_floor = "16 in"\n[[cable]]\ntype = "cat6"\nfrom = "B1"\nto = "B1"\n'
+    )
+    Book.create(tmp_path / "job.json", load(str(file), date(2026, 1, 1)), "Robin", "Start").close()
+    job = Book.open(tmp_path / "job.json", "Robin").job
+    box, cable = job.tables["box"]["B1"], job.tables["cable"]["K1"]
+    assert (box.x, box.y, box.what) == (inches(20), inches(16), "receptacle")  # type: ignore[attr-defined]
+    assert (cable.start, cable.end) == ("B1", "B1")  # type: ignore[attr-defined]
+
+
+def test_a_field_given_under_both_its_names_is_a_mistake(tmp_path: Path) -> None:
+    file = tmp_path / "mine.toml"
+    file.write_text('[job]\nname = "j"\n[[cable]]\ntype = "cat6"\nstart = "B1"\nfrom = "B2"\n')
+    with pytest.raises(BadStarter, match=r"cable.* entry 1, field `from`: it is given twice, also as `start`"):
+        load(str(file), date(2026, 1, 1))
 
 
 def test_bare_numbers_take_the_unit_of_the_job(tmp_path: Path) -> None:
