@@ -192,8 +192,9 @@ def breaker_text(job: Job, circuit: str) -> str:
     """`breaker 18 (C2 Media equipment, 20 A)`."""
     one = job.of(Circuit)[circuit]
     amps = f", {one.breaker:g} A" if one.breaker else ""
-    number = f"breaker {one.slot}" if one.slot else "the breaker, whose number is not noted,"
-    return f"{number} ({circuit} {one.name}{amps})"
+    if one.slot:
+        return f"breaker {one.slot} ({circuit} {one.name}{amps})"
+    return f"the breaker of {circuit} {one.name} (number not noted{amps})"
 
 
 def _open_text(job: Job, at: str, way: Way | None, several: bool) -> str:

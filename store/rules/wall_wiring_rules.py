@@ -15,7 +15,7 @@ from store.rules.routes import routes
 from store.rules.scene_parts import rect_of
 from store.rules.survey import sizes
 from store.trade.citations import nec
-from store.trade.framing import BORE_SOURCE, PLATE_SOURCE, BoreLook, look_at_bore, notch_limit
+from store.trade.framing import BORE_EDGE_NM, BORE_SOURCE, PLATE_SOURCE, BoreLook, look_at_bore, notch_limit
 from store.trade.receptacles import Break, Gap, Receptacle, Space, Spacing, spacing
 
 FLOOR_NM = 6 * INCH_NM
@@ -161,7 +161,8 @@ def hole_too_large(job: Job) -> Iterable[Finding]:
                     (tag, name),
                     f"{called(job, tag)} goes through holes of {shown(cable.hole, job)} in studs "
                     f"{shown(wall.stud_depth, job)} deep of a wall {kind}; the most is "
-                    f"{at_most(Length(look.limit_nm), job)}, with 5/8 in left at each edge.",
+                    f"{at_most(Length(look.limit_nm), job)}, with {shown(Length(BORE_EDGE_NM), job)} left at each "
+                    "edge.",
                     "Bore smaller holes, one for each cable, or take it over the top; a stud that is bored already "
                     "needs a stud shoe or what an engineer says. A notch is cut no deeper than "
                     f"{at_most(Length(notch_limit(wall.stud_depth.nm, bearing(wall))), job)}. {INSPECTOR}",
