@@ -7,12 +7,13 @@ from collections.abc import Iterable
 from store.measure.length import inches
 from store.records.wall import Wall
 from store.records.whole import Job
+from store.rules.cable_need import thickness_in
 from store.rules.findings import Finding, rule
 from store.rules.raceways import Inside, insides, outside_in, worst_plug
 from store.rules.scene_parts import wall_of
 from store.rules.wording import listed, named, plural, said
 from store.trade.framing import BORE_SOURCE, bore_limit
-from store.trade.raceway_fill import bends_left_deg
+from store.trade.raceway_fill import bends_left_deg, cable_item, smallest_raceway
 
 PRACTICE = "common practice"
 FILL_SOURCE = "NFPA 70 (NEC) Chapter 9, Table 1"
@@ -34,10 +35,21 @@ def raceway_overfull(job: Job) -> Iterable[Finding]:
             (tag, *(need.cable.tag for need in inside.cables)),
             f"{named(job, tag)} is {inside.fill.percent:.0f} % full with {plural(inside.fill.conductors, 'cable')}; "
             f"{inside.fill.limit_percent:.0f} % is the limit.",
-            "Take the next larger size, or lead a cable another way.",
+            f"{_large_enough(inside)}, or lead a cable another way.",
             FILL_SOURCE if inside.power else FILL_PRACTICE,
             {"fill": f"{inside.fill.percent:.1f} %", "limit": f"{inside.fill.limit_percent:.0f} %"},
         )
+
+
+def _large_enough(inside: Inside) -> str:
+    """The smallest size that holds what is in it and passes its largest plug."""
+    kind = inside.raceway.type
+    if kind not in ("ENT", "EMT"):
+        return "Take a larger tube"
+    plug = worst_plug(inside, grip=True)
+    items = [cable_item(wide) for need in inside.cables if (wide := thickness_in(need)) is not None]
+    size = smallest_raceway(kind, items, plug=plug[1] if plug else None)
+    return f"Take {kind} {size.trade_size}" if size else f"No size of {kind} is enough: set a second one"
 
 
 @rule

@@ -46,26 +46,6 @@ def path_length_nm(points: Sequence[Point]) -> int:
     return sum(_root_up(sum((a - b) ** 2 for a, b in zip(one, two, strict=True))) for one, two in pairwise(points))
 
 
-def corner_path_nm(first_nm: int, second_nm: int, rise_nm: int = 0, *, taut: bool = False) -> int:
-    """Return the path round the corner of two walls, in nm.
-
-    `first_nm` and `second_nm` are the distances of the two ends from the corner, `rise_nm` the difference of
-    their heights. A cable run square to the framing takes the sum of the three; `taut` gives the shortest way
-    over both faces: a straight line when the two walls are unfolded flat. Raises ValueError on a negative
-    distance.
-    """
-    if first_nm < 0 or second_nm < 0:
-        raise ValueError("the distance from a corner cannot be negative")
-    along = first_nm + second_nm
-    return _root_up(along**2 + rise_nm**2) if taut else along + abs(rise_nm)
-
-
-def by_level_path_nm(along_nm: int, from_height_nm: int, to_height_nm: int, level_nm: int) -> int:
-    """Return the path from one height to a level (attic, crawl space, bored line), along it, and to the other
-    height; all in nm. The usual route when a run leaves one stud bay and comes back into another."""
-    return abs(level_nm - from_height_nm) + abs(along_nm) + abs(level_nm - to_height_nm)
-
-
 def studs_crossed(from_nm: int, to_nm: int, centres_nm: Iterable[int], stud_nm: int = 0) -> tuple[int, ...]:
     """Return the centres of the studs that a level run goes through, in the order it meets them.
 

@@ -328,8 +328,3 @@ def sold_lengths_nm(cable: CableType, *, metric: bool) -> tuple[int, ...]:
     """Return the lengths sold, ascending, in nm: the wanted system's, or the other's where it has none."""
     first, second = (cable.sold_metric, cable.sold_feet) if metric else (cable.sold_feet, cable.sold_metric)
     return first or second
-
-
-def over_limit_nm(cable: CableType, length_nm: int) -> int:
-    """Return by how many nm a run is over the limit of its kind; 0 when within it or when there is none."""
-    return 0 if cable.limit_nm is None else max(0, length_nm - cable.limit_nm)

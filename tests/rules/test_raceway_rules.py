@@ -149,3 +149,19 @@ def test_a_hole_for_a_bundle_passes_the_grip_of_its_largest_plug() -> None:
     assert found["plug_hole"].mm == pytest.approx(14.6, abs=0.1)
     assert found["grommet"] == inches(1.5)
     assert figures(filled(tube("2"), "hdmi", "hdmi"))["bundle_hole"] > found["bundle_hole"]
+
+
+@pytest.mark.parametrize(
+    ("one", "kinds", "remedy"),
+    [
+        # 7 x 0.0491 in² of network cable: 0.344; 40 % of ENT 1-1/4 is 0.564. 2 in holds 26 (1.282), not 27.
+        (tube("1"), ["cat6"] * 7, "Take ENT 1-1/4, or lead a cable another way."),
+        (tube("1"), ["cat6"] * 26, "Take ENT 2, or lead a cable another way."),
+        (tube("1"), ["cat6"] * 27, "No size of ENT is enough: set a second one, or lead a cable another way."),
+        # By area 3/4 in would do for these two (31 % of 0.533 in²); the grip behind the plug wants 0.952 in.
+        (tube("1/2", type="EMT"), ["hdmi", "cat6"], "Take EMT 1, or lead a cable another way."),
+        (tube("", type="other", inside="1"), ["cat6"] * 7, "Take a larger tube, or lead a cable another way."),
+    ],
+)
+def test_the_size_that_would_do_is_named(one: Raceway, kinds: list[str], remedy: str) -> None:
+    assert [each.remedy for each in rules.raceway_overfull(filled(one, *kinds))] == [remedy]

@@ -15,8 +15,6 @@ from store.measure.length import FOOT_NM, INCH_NM
 from store.trade.cable_length import (
     METRE_NM,
     QUARTER_METRE_NM,
-    by_level_path_nm,
-    corner_path_nm,
     cut_length_nm,
     next_sold_nm,
     path_length_nm,
@@ -52,26 +50,6 @@ def test_a_path_is_never_short_and_the_same_backwards(path: list[tuple[int, int,
 def test_a_detour_never_shortens(path: list[tuple[int, int, int]], extra: tuple[int, int, int]) -> None:
     # Each leg may be rounded up by less than 1 nm, hence the one.
     assert path_length_nm([path[0], extra, *path[1:]]) + 1 >= path_length_nm(path)
-
-
-def test_round_a_corner_square_and_taut() -> None:
-    assert corner_path_nm(3 * FOOT_NM, 5 * FOOT_NM, -6 * FOOT_NM) == 14 * FOOT_NM
-    assert corner_path_nm(3 * FOOT_NM, 5 * FOOT_NM, -6 * FOOT_NM, taut=True) == 10 * FOOT_NM
-    with pytest.raises(ValueError, match="negative"):
-        corner_path_nm(-1, 5)
-
-
-@given(st.integers(0, 10**10), st.integers(0, 10**10), st.integers(-(10**10), 10**10))
-def test_taut_is_the_least_over_all_places_to_cross_the_corner(first: int, second: int, rise: int) -> None:
-    taut = corner_path_nm(first, second, rise, taut=True)
-    assert taut <= corner_path_nm(first, second, rise)
-    for share in range(5):
-        over = rise * share / 4
-        assert taut <= dist((0, 0), (first, over)) + dist((0, 0), (second, rise - over)) + 2
-
-
-def test_through_the_attic() -> None:
-    assert by_level_path_nm(10 * FOOT_NM, 5 * FOOT_NM, 1 * FOOT_NM, 9 * FOOT_NM) == 22 * FOOT_NM
 
 
 STUDS = [at * 16 * INCH_NM for at in range(6)]

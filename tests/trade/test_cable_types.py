@@ -6,7 +6,7 @@ import pytest
 
 from store.measure.length import FOOT_NM
 from store.trade.cable_length import METRE_NM
-from store.trade.cable_types import CABLE_TYPES, CableType, over_limit_nm, plug_diagonal_mm, sold_lengths_nm
+from store.trade.cable_types import CABLE_TYPES, CableType, plug_diagonal_mm, sold_lengths_nm
 from store.trade.jackets import SUBSTITUTES
 
 
@@ -41,13 +41,6 @@ def test_the_other_system_is_offered_where_one_has_no_lengths() -> None:
     assert sold_lengths_nm(control, metric=True) == control.sold_feet
     assert sold_lengths_nm(hdmi, metric=True) == hdmi.sold_metric != hdmi.sold_feet
     assert sold_lengths_nm(fibre, metric=False) == fibre.sold_metric
-
-
-def test_over_the_limit_is_the_excess() -> None:
-    cat6 = CABLE_TYPES["cat6"]
-    assert over_limit_nm(cat6, 90 * METRE_NM) == 0
-    assert over_limit_nm(cat6, 90 * METRE_NM + 7) == 7
-    assert over_limit_nm(CABLE_TYPES["rg6"], 900 * METRE_NM) == 0
 
 
 def test_only_active_cable_has_a_source_end() -> None:
