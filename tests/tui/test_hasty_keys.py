@@ -13,7 +13,7 @@ from store.records.people import Contact
 from store.records.wall import Wall
 from tests.tui.seat import Seat, seat_at, small_job, stored
 from tui.screen import JobScreen
-from tui.widgets.dialogs import Confirm
+from tui.widgets.dialogs import Confirm, LongNote
 
 RECORDS = [
     Wall(tag="W1", name="One"),
@@ -78,3 +78,55 @@ async def test_escape_pressed_too_often_stays_in_the_job(tmp_path: Path) -> None
             assert seat.top_is(JobScreen)
         await seat.keys("a")
         assert not seat.top_is(JobScreen)
+
+
+async def type_at_once(seat: Seat, *keys: str) -> None:
+    """A burst of keys, then the time that it takes to do them."""
+    burst(seat, *keys)
+    await seat.pilot.pause(0.05)
+    await seat.calm()
+
+
+async def test_what_is_typed_at_once_stands_where_it_was_typed_and_is_all_saved(tmp_path: Path) -> None:
+    path = small_job(tmp_path)
+    async with seat_at(path) as seat:
+        for number in range(5):
+            await seat.keys("5", "a")
+            await type_at_once(
+                seat, *f"Kim{number}", "backspace", "y", "down", "e", "down", "q", "down", *"555", "ctrl+s"
+            )
+            await seat.until(lambda: seat.top_is(JobScreen))
+    found = [(one.name, one.trade, one.state, one.phone) for one in stored(path).job.of(Contact).values()]
+    assert found == [("Kimy", "electrician", "quoted", "555")] * 5
+
+
+async def test_the_last_letters_before_saving_are_saved(tmp_path: Path) -> None:
+    path = small_job(tmp_path, RECORDS)
+    async with seat_at(path) as seat:
+        await seat.keys("1", "e")
+        await type_at_once(seat, "end", *" and more", "ctrl+s")
+        await seat.until(lambda: seat.top_is(JobScreen))
+    assert stored(path).job.of(Wall)["W1"].name == "One and more"
+
+
+async def test_a_mistake_found_on_saving_at_once_stays_told(tmp_path: Path) -> None:
+    path = small_job(tmp_path)
+    async with seat_at(path) as seat:
+        await seat.keys("5", "a")
+        await type_at_once(seat, *"Kim", "ctrl+s")
+        assert "Not saved. To mend: trade" in seat.text
+        assert seat.form.body.texts["name"] == "Kim"
+
+
+async def test_a_note_typed_at_once_is_one_note_in_its_order(tmp_path: Path) -> None:
+    path = small_job(tmp_path, RECORDS)
+    async with seat_at(path) as seat:
+        await seat.keys("1", "e")
+        await seat.to_field("notes")
+        await type_at_once(seat, *"abcdefgh")
+        assert isinstance(seat.top, LongNote)
+        await type_at_once(seat, *"ix", "backspace", "enter", "j", "ctrl+s")
+        await seat.until(lambda: not seat.top_is(LongNote))
+        await seat.keys("ctrl+s")
+        await seat.until(lambda: seat.top_is(JobScreen))
+    assert stored(path).job.of(Wall)["W1"].notes == "abcdefghi\nj"

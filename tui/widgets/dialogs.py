@@ -199,7 +199,7 @@ class LongNote(Window[str | None]):
     CSS = _css("LongNote")
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("escape", "cancel", "Leave it"),
-        Binding("ctrl+s", "take", "Done", priority=True),
+        Binding("ctrl+s", "take", "Done"),
     ]
 
     def __init__(self, question: str, start: str, typed: str = "") -> None:
@@ -215,8 +215,16 @@ class LongNote(Window[str | None]):
 
     def on_mount(self) -> None:
         """What was typed before the window came is not lost."""
-        for note in self.query(TypedNote) if self._typed else ():
-            note.insert(self._typed, note.document.end)
+        typed, self._typed = self._typed, ""
+        if typed:
+            self.add(typed)
+
+    def add(self, typed: str) -> None:
+        """Write more at the end; what comes before the window is there waits for it."""
+        if not self.query(TypedNote):
+            self._typed += typed
+        for note in self.query(TypedNote):
+            note.insert(typed, note.document.end)
             note.move_cursor(note.document.end)
 
     @property

@@ -2,13 +2,28 @@
 
 from __future__ import annotations
 
-from typing import ClassVar
+from typing import ClassVar, Protocol
 
 from textual import events
 from textual.binding import Binding, BindingType
-from textual.message import Message
 
-from tui.widgets.typed import TypedLine
+from tui.widgets.typed import TypedLine, do_now
+
+
+class FormOwner(Protocol):
+    """The form that a line is of. It is called, and not sent messages: what is typed next must find it done."""
+
+    def leave_line(self, by: int, *, done: bool = False) -> None:
+        """The person goes on to another field; `done` with Enter, which on the last field means: save."""
+
+    def pick(self, typed: str = "") -> None:
+        """The person wants to see the choices, or the window of a note, with what was typed already."""
+
+    def next_choice(self, letter: str) -> None:
+        """The person wants the next choice, or the next that begins with a letter."""
+
+    def action_save(self) -> None:
+        """The person wants it saved."""
 
 
 class FormLine(TypedLine):
@@ -21,65 +36,54 @@ class FormLine(TypedLine):
         Binding("pageup", "leave(-8)", "Up", show=False),
         Binding("pagedown", "leave(8)", "Down", show=False),
         Binding("f2", "pick", "Choices", show=False),
+        Binding("ctrl+s", "save", "Save", show=False),
     ]
-
-    class Left(Message):
-        """The person goes on to another field."""
-
-        def __init__(self, by: int, done: bool = False) -> None:
-            super().__init__()
-            self.by = by
-            self.done = done
-            """True with Enter, which on the last field means: save."""
-
-    class PickAsked(Message):
-        """The person wants to see the choices, or the window of a note, with what was typed already."""
-
-        def __init__(self, typed: str = "") -> None:
-            super().__init__()
-            self.typed = typed
-
-    class Cycled(Message):
-        """The person wants the next choice, or the next that begins with a letter."""
-
-        def __init__(self, letter: str = "") -> None:
-            super().__init__()
-            self.letter = letter
 
     cycles = False
     """True on a field of choices: space takes the next one, a letter the next that begins with it."""
     opens = False
     """True on a field that a window of its own edits: whatever is typed opens it."""
 
+    owner: FormOwner
+
     def action_leave(self, by: int) -> None:
         """Go on."""
-        self.post_message(self.Left(by))
+        self.owner.leave_line(by)
 
     def action_enter(self) -> None:
         """Go on, or open the window of a note."""
-        self.post_message(self.PickAsked() if self.opens else self.Left(1, done=True))
+        if self.opens:
+            self.owner.pick()
+        else:
+            self.owner.leave_line(1, done=True)
 
     def action_pick(self) -> None:
         """Show the choices."""
-        self.post_message(self.PickAsked())
+        self.owner.pick()
 
-    def on_key(self, event: events.Key) -> None:
-        """On a field of choices a letter chooses."""
+    def action_save(self) -> None:
+        """Save the whole form."""
+        self.owner.action_save()
+
+    async def on_key(self, event: events.Key) -> None:
+        """On a field of choices a letter chooses; what a key is bound to is done here and now."""
         if self.cycles and event.is_printable and event.character:
             event.stop()
             event.prevent_default()
-            self.post_message(self.Cycled("" if event.key == "space" else event.character))
+            self.owner.next_choice("" if event.key == "space" else event.character)
+        else:
+            await do_now(self, event)
 
     def on_paste(self, event: events.Paste) -> None:
         """A note takes a paste with its lines."""
         if self.opens:
             event.prevent_default()
             event.stop()
-            self.post_message(self.PickAsked(event.text))
+            self.owner.pick(event.text)
 
     def replace(self, text: str, start: int, end: int) -> None:
         """Every way of typing leads here; a note shows its first line only, so it is not changed in place."""
         if self.opens:
-            self.post_message(self.PickAsked(text))
+            self.owner.pick(text)
         else:
             super().replace(text, start, end)

@@ -6,25 +6,20 @@ from collections.abc import Callable, Mapping, Sequence
 from typing import Any, ClassVar
 
 import msgspec
-from textual import events, on
+from textual import on
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Vertical
-from textual.geometry import Offset
-from textual.message import Message
-from textual.strip import Strip
-from textual.widget import Widget
 from textual.widgets import Input, Static
 
 from store.measure.errors import BadValue
 from store.records.field import Field, Manner
-from tui.text import Part, content, fit, strip
+from tui.text import content
 from tui.widgets.dialogs import Confirm, LongNote, Pick
+from tui.widgets.form_body import FormBody, first_line
 from tui.widgets.form_line import FormLine
 from tui.widgets.window import Window
 
-LABEL = 20
-"""Cells for the name of a field."""
 REPLACED = frozenset(("length", "mass", "money", "date", "number", "count", "ref"))
 """Fields whose value is typed anew rather than mended: it is marked on arrival, so that typing replaces it."""
 
@@ -48,105 +43,6 @@ class FormSpec(msgspec.Struct, frozen=True):
     """Key of the field to begin at."""
 
 
-class FormBody(Widget):
-    """The lines of the form; one of them is the FormLine, laid over its place."""
-
-    COMPONENT_CLASSES: ClassVar[set[str]] = {"form-body--group", "form-body--label", "form-body--wrong"}
-    DEFAULT_CSS = """
-    FormBody {
-        height: 1fr;
-        & > FormLine { position: absolute; width: 40; height: 1; background: $primary-muted; }
-        & .form-body--group { color: $text-accent; text-style: bold; }
-        & .form-body--label { color: $text-muted; }
-        & .form-body--wrong { color: $text-error; text-style: bold; }
-    }
-    """
-
-    class Clicked(Message):
-        """A field was clicked."""
-
-        def __init__(self, number: int) -> None:
-            super().__init__()
-            self.number = number
-
-    def __init__(self, fields: Sequence[Field]) -> None:
-        super().__init__()
-        self._fields = fields
-        self.texts: dict[str, str] = {}
-        self.wrong: dict[str, str] = {}
-        self.at = 0
-        self._top = 0
-        self._lines: list[int | str] = []
-        for number, field in enumerate(fields):
-            if field.says.group:
-                self._lines.append(field.says.group)
-            self._lines.append(number)
-
-    def compose(self) -> ComposeResult:
-        """The line that is typed in."""
-        yield FormLine(compact=True, select_on_focus=False)
-
-    def place(self) -> None:
-        """Lay the typing line over its field, scrolling as far as needed."""
-        row = self._lines.index(self.at)
-        height = max(1, self.size.height)
-        # A heading stays in sight together with its first field.
-        above = row - 1 if row and isinstance(self._lines[row - 1], str) else row
-        if above < self._top:
-            self._top = above
-        elif row >= self._top + height:
-            self._top = row - height + 1
-        self._top = max(0, min(self._top, len(self._lines) - height))
-        line = self.query_one(FormLine)
-        line.styles.offset = Offset(LABEL + 2, row - self._top)
-        line.styles.width = max(10, self.size.width - LABEL - 3)
-        self.refresh()
-
-    def on_resize(self) -> None:
-        """Keep the typing line in place."""
-        self.place()
-
-    def render_line(self, y: int) -> Strip:
-        """One field, or a heading."""
-        base, width = self.rich_style, self.size.width
-        row = y + self._top
-        if row >= len(self._lines):
-            return Strip.blank(width, base)
-        what = self._lines[row]
-        if isinstance(what, str):
-            return strip([(fit(what, width), self.get_component_rich_style("form-body--group"))], width, base)
-        field = self._fields[what]
-        wrong = field.key in self.wrong
-        sign = "!" if wrong else "*" if field.required else " "
-        name = "wrong" if wrong else "label"
-        parts: list[Part] = [
-            (f"{sign}{fit(field.says.title, LABEL)} ", self.get_component_rich_style(f"form-body--{name}"))
-        ]
-        shown = _first_line(self.texts.get(field.key, ""))
-        parts.append((fit(shown, max(0, width - LABEL - 2)), base))
-        return strip(parts, width, base)
-
-    def on_click(self, event: events.Click) -> None:
-        """Go to the field that was clicked."""
-        row = event.y + self._top
-        if row < len(self._lines) and isinstance(number := self._lines[row], int):
-            self.post_message(self.Clicked(number))
-
-    def on_mouse_scroll_down(self) -> None:
-        """The wheel goes on to the next field."""
-        self.post_message(self.Clicked(min(self.at + 1, len(self._fields) - 1)))
-
-    def on_mouse_scroll_up(self) -> None:
-        """The wheel goes back."""
-        self.post_message(self.Clicked(max(self.at - 1, 0)))
-
-
-def _first_line(text: str) -> str:
-    """The first line of a note, and how many there are."""
-    lines = text.split("\n")
-    return lines[0] + (f" … ({len(lines)} lines)" if len(lines) > 1 else "")
-
-
 class RecordForm(Window[bool]):
     """Fill in a record; closes only when it was saved, or when the person leaves it."""
 
@@ -164,7 +60,7 @@ class RecordForm(Window[bool]):
     }
     """
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("ctrl+s", "save", "Save", priority=True),
+        Binding("ctrl+s", "save", "Save"),
         Binding("escape", "cancel", "Leave"),
     ]
 
@@ -197,6 +93,7 @@ class RecordForm(Window[bool]):
         """Begin at the field asked for, or at the first that must be filled in and is not."""
         if not self.body.query(FormLine):
             return  # left again before it was there
+        self.line.owner = self
         keys = [field.key for field in self._fields]
         missing = (field.key for field in self._fields if field.required and not self._start[field.key])
         first = self._spec.first or next(missing, keys[0])
@@ -214,41 +111,49 @@ class RecordForm(Window[bool]):
         line.opens = field.codec.name == "note"
         line.cycles = bool(field.choices) or field.codec.name == "yes"
         with self.prevent(Input.Changed):
-            line.value = _first_line(text) if line.opens else text
+            line.value = first_line(text) if line.opens else text
             line.cursor_position = len(line.value)
             if field.codec.name in REPLACED:
                 line.select_all()
         body.place()
         self._hint()
 
-    @on(FormLine.Left)
-    def leave_line(self, event: FormLine.Left) -> None:
+    def leave_line(self, by: int, *, done: bool = False) -> None:
         """Check the field that is left, and go on; Enter on the last one saves."""
+        self._keep()
         self._check(self._fields[self.body.at])
-        if event.done and self.body.at == len(self._fields) - 1:
+        if done and self.body.at == len(self._fields) - 1:
             self.action_save()
             return
-        self._go(self.body.at + event.by)
+        self._go(self.body.at + by)
 
     @on(FormBody.Clicked)
     def click_line(self, event: FormBody.Clicked) -> None:
         """Go to the field that was clicked."""
+        self._keep()
         self._check(self._fields[self.body.at])
         self._go(event.number)
         self.line.focus()
 
     @on(Input.Changed)
-    def typed(self, event: Input.Changed) -> None:
+    def typed(self) -> None:
         """Keep what is typed, and read it back."""
-        if self.line.opens:
+        if not self._keep():
             return
         field = self._fields[self.body.at]
-        self.body.texts[field.key] = event.value
         if field.key in self.body.wrong:
             self._check(field)
             self.body.refresh()
         self._tell("")
         self._hint()
+
+    def _keep(self) -> bool:
+        """Keep what is typed in the line now: the word of its change may still be on its way. True for news."""
+        key = self._fields[self.body.at].key
+        if self.line.opens or self.body.texts[key] == self.line.value:
+            return False
+        self.body.texts[key] = self.line.value
+        return True
 
     def _tell(self, words: str) -> None:
         """Say something under the fields."""
@@ -307,25 +212,28 @@ class RecordForm(Window[bool]):
 
     # --- choices and notes ---
 
-    @on(FormLine.Cycled)
-    def next_choice(self, event: FormLine.Cycled) -> None:
+    def next_choice(self, letter: str) -> None:
         """Take the next choice, or the next that begins with a letter."""
         field = self._fields[self.body.at]
         choices = field.choices or ("no", "yes")
         now = self.line.value.strip().lower()
         at = choices.index(now) + 1 if now in choices else 0
         ahead = [*choices[at:], *choices[:at]]
-        fitting = [each for each in ahead if each.lower().startswith(event.letter.lower())]
+        fitting = [each for each in ahead if each.lower().startswith(letter.lower())]
         if fitting:
             self._take(fitting[0])
 
-    @on(FormLine.PickAsked)
-    def pick(self, event: FormLine.PickAsked) -> None:
+    def pick(self, typed: str = "") -> None:
         """Show the choices, the records, or the note in a window of its own."""
+        top = self.app.screen
+        if top is not self:  # by the key before this one
+            if isinstance(top, LongNote):
+                top.add(typed)
+            return
         field = self._fields[self.body.at]
         kind = field.codec.name
         if kind == "note":
-            self.app.push_screen(LongNote(field.says.title, self.body.texts[field.key], event.typed), self._take)
+            self.app.push_screen(LongNote(field.says.title, self.body.texts[field.key], typed), self._take)
             return
         choices = [(each, each) for each in field.choices]
         if kind in ("ref", "refs"):
@@ -360,6 +268,7 @@ class RecordForm(Window[bool]):
         """Read every field; save, or say what is wrong and go to the first mistake."""
         if not self.is_active:
             return  # saved already, by the key before
+        self._keep()
         values = {field.key: self._check(field) for field in self._fields}
         if self.body.wrong:
             first = next(number for number, field in enumerate(self._fields) if field.key in self.body.wrong)
@@ -375,6 +284,7 @@ class RecordForm(Window[bool]):
 
     def set_text(self, key: str, text: str) -> None:
         """Put a text into a field from outside, as when somebody else's value is taken."""
+        self._keep()
         self.body.texts[key] = text
         self._start[key] = text
         self._go(self.body.at)
@@ -382,6 +292,7 @@ class RecordForm(Window[bool]):
     @property
     def unsaved(self) -> bool:
         """True when something was typed that is not saved."""
+        self._keep()
         return self.body.texts != self._start
 
     def action_cancel(self) -> None:

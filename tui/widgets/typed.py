@@ -3,9 +3,23 @@
 from __future__ import annotations
 
 from textual import events
+from textual.widget import Widget
 from textual.widgets import Input
 
 from store.measure.text import clean
+
+
+async def do_now(widget: Widget, event: events.Key) -> None:
+    """Do at once what a key is bound to in the widget that is typed in.
+
+    Textual does it only when the key has gone up to the app. Where several come together, as from a terminal that was
+    slow for a moment, the letters after it would be typed before it was done.
+    """
+    bound = None if event.is_printable else widget.app.screen.active_bindings.get(event.key)
+    if bound is not None and bound.node is widget and bound.enabled:
+        event.stop()
+        event.prevent_default()
+        await widget.app.run_action(bound.binding.action, bound.node)
 
 
 class TypedLine(Input):

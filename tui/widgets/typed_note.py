@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from textual import events
 from textual.widgets import TextArea
 from textual.widgets.text_area import EditResult, Location
 
 from store.measure.text import clean
+from tui.widgets.typed import do_now
 
 
 class TypedNote(TextArea):
@@ -13,6 +15,10 @@ class TypedNote(TextArea):
 
     def __init__(self, text: str) -> None:
         super().__init__(clean(text, lines=True), soft_wrap=True, tab_behavior="focus")
+
+    async def on_key(self, event: events.Key) -> None:
+        """Do what a key is bound to here and now."""
+        await do_now(self, event)
 
     def on_mount(self) -> None:
         """A note is gone on with where it ended."""
