@@ -60,7 +60,9 @@ def _things(job: Job) -> Iterator[Event]:
         name = job.of(Equipment)[tag].name
         if order.order_by is not None:
             words = f"Needed on {order.needed_on.isoformat()}" + (f" for {order.step}" if order.step else "")
-            yield Event(f"{tag}-order", order.order_by, order.order_by, f"Last day to order: {tag} {name}", words, False)
+            yield Event(
+                f"{tag}-order", order.order_by, order.order_by, f"Last day to order: {tag} {name}", words, False
+            )
         if order.expected is not None:
             yield Event(f"{tag}-delivery", order.expected, order.expected, f"Expected: {tag} {name}", "", False)
     for tag, one in job.of(Equipment).items():
