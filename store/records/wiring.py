@@ -144,4 +144,4 @@ class Raceway(Record, frozen=True, kw_only=True, omit_defaults=True):
     bends: Annotated[float | None, F("bends", "all turns added up", unit="°")] = None
     string: Annotated[bool, F("pull string", "left in it", col=6)] = False
     bought: Annotated[bool, F("bought", "it is in the house")] = False
-    parts: Annotated[tuple[str, ...], F("parts at hand", "bought for it already: pull string, nail plates")] = ()
+    parts: Annotated[tuple[str, ...], F("parts at hand", "at hand for it: pull string, nail plates, labels")] = ()

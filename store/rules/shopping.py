@@ -6,6 +6,7 @@ for.
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Collection, Iterable, Iterator
 
 import msgspec
@@ -20,6 +21,7 @@ from store.records.whole import Job
 from store.records.wiring import Box, Cable, Raceway
 from store.rules.cable_kinds import SHORT, sold_text, step_nm
 from store.rules.cable_need import Need, needs, noted, off_spool, offers, read_offer, thickness_in
+from store.rules.labels import labels
 from store.rules.once import once
 from store.rules.raceways import insides, outside_in
 from store.rules.routes import raceway_length
@@ -373,9 +375,10 @@ def _small(job: Job) -> Iterator[Line]:
                 group.add_part(NAIL_PLATES, "steel nail plate", inside.raceway, plates)
         if not inside.raceway.string and inside.raceway.type != "grommet":
             group.add_part(STRING, "pull string", inside.raceway)
-    for need in needs(job).values():
-        if need.cable.in_wall and not _done(job, f"{need.cable.tag}/labelled"):
-            group.add_part(LABELS, "cable label", need.cable, 2)
+    for tag, count in Counter(each.tag for each in labels(job)).items():
+        one = job.get(tag)
+        if isinstance(one, Cable | Raceway) and not _done(job, f"{tag}/labelled"):
+            group.add_part(LABELS, "cable label", one, count)
     yield from group.lines()
 
 

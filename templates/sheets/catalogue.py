@@ -85,7 +85,7 @@ SHEETS: dict[str, Sheet] = {
     "tape": _made("Tape sheet for the mock-up", html="tape_html", md="tape_md"),
     "electrician": _made("Boxes, circuits and loads", html="electrician_html", md="electrician_md"),
     "buying": _made("Buying list", html="buying_html", md="buying_md", csv="buying_csv"),
-    "labels": _made("Labels of cables, boxes and panels", html="labels_html", txt="labels_txt"),
+    "labels": _made("Labels for both ends of every cable and raceway", html="labels_html", txt="labels_txt"),
     "signal": _made("Signal chain", html="signal_html", svg="signal_svg", txt="signal_txt"),
     "panel-cards": _made("Cards for the inside of the access panels", html="cards_html", md="cards_md"),
     "owners-book": _made("Owner's book", pictures=True, html="book_html", md="book_md"),

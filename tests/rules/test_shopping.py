@@ -17,6 +17,7 @@ from store.records.wiring import Box, Cable, Raceway
 from store.rules.cable_need import needs
 from store.rules.cable_rules import no_length_sold
 from store.rules.checks import close, rough_in
+from store.rules.labels import labels
 from store.rules.shopping import Line, bought, buying_list, cutting_list, total_of
 from store.rules.spools import spools
 from tests.rules.cable_jobs import TODAY, box, cable, job_of, make, plain, put, told, wall
@@ -181,6 +182,16 @@ def test_plates_of_steel_go_on_both_faces_where_the_hole_is_wide() -> None:
     tube = make(Raceway, "R1", size="1", start="B1", end="B2", string=True)
     assert (10, "steel nail plate") in said(plain(tube), "Small parts")
     assert said(plain(cable()), "Small parts") == [(2, "cable label")]
+
+
+def test_as_many_labels_are_bought_as_the_sheet_of_labels_prints_for_what_has_none_yet() -> None:
+    tube = make(Raceway, "R1", size="1", start="B1", end="B2", bought=True)
+    loose = cable("K2", in_wall=False)
+    job = plain(cable(), loose, tube, make(Raceway, "R2", type="grommet", start="B1", end="B2"))
+    assert len(labels(job)) == 6
+    assert (6, "cable label") in said(job, "Small parts")
+    job = put(job, msgspec.structs.replace(tube, parts=("labels",)))
+    assert (4, "cable label") in said(job, "Small parts")
 
 
 def test_cables_of_no_known_length_are_one_line_that_says_why() -> None:
