@@ -10,6 +10,7 @@ from store.measure.length import show_length
 from store.records.base import Record
 from store.records.wall import Obstacle, Reading, Wall
 from store.rules.survey import sizes
+from store.rules.wording import plural
 from tui.views.base import State, View, tag_order
 from tui.widgets.record_table import Column, Line
 
@@ -79,12 +80,8 @@ class Measurements(View):
     def summary(self, state: State, rows: Sequence[Any]) -> str:
         """How many of each."""
         job = state.job
-        counts = (
-            f"{len(job.of(Wall))} walls",
-            f"{len(job.of(Reading))} readings",
-            f"{len(job.of(Obstacle))} obstacles",
-        )
-        return ", ".join(counts) + ". The least reading governs."
+        kinds = ((Wall, "wall"), (Reading, "reading"), (Obstacle, "obstacle"))
+        return ", ".join(plural(len(job.of(cls)), one) for cls, one in kinds) + ". The least reading governs."
 
     def start_values(self, state: State, key: str | None, cls: type[Record]) -> dict[str, Any]:
         """The wall under the cursor, and for a reading the same size again."""
