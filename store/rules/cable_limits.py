@@ -66,6 +66,9 @@ class CoaxLoss(msgspec.Struct, frozen=True):
     """What is lost from the source to the far end of a coax cable, splitters on the way included."""
 
     db: float
+    """Along the paths, as tables of loss are read."""
+    whole_db: float
+    """Of the pieces as they are cut, with waste and slack: the most, while nothing is cut short."""
     mhz: float
     runs: tuple[str, ...]
     splitters: tuple[int, ...]
@@ -89,12 +92,12 @@ def coax_loss(job: Job, tag: str) -> CoaxLoss | None:
     if not _loss_known(need.kind, mhz):
         return None
     by_cable = {link.cable: link for link in links(job).made}
-    total, at = 0.0, tag
+    total, whole, at = 0.0, 0.0, tag
     runs: list[str] = []
     splitters: list[int] = []
     while at and len(runs) < MOST_CHAIN and at not in runs:
         here = needs(job)[at]
-        if here.route.path is None:
+        if here.route.path is None or here.cut is None:
             return None
         ways = [int(each) for each in re.findall(r"(\d)[- ]way", here.cable.carries)]
         link = by_cable.get(at)
@@ -102,13 +105,15 @@ def coax_loss(job: Job, tag: str) -> CoaxLoss | None:
         ways = [each for each in ways if 1 < each <= 8]
         if here.kind is None or not _loss_known(here.kind, mhz):
             return None
-        total += run_loss_db(here.route.path, mhz, here.kind.key.split("-")[0], ways)
+        kind = here.kind.key.split("-")[0]
+        total += run_loss_db(here.route.path, mhz, kind, ways)
+        whole += run_loss_db(here.cut, mhz, kind, ways)
         runs.append(at)
         splitters += ways
         feeding = _coax_into(job).get(link.source) if link and link.source and ways else None
         at = feeding.cable if feeding else ""
     noted = number_of(need.cable.carries, "dB")
-    return CoaxLoss(total, mhz, tuple(runs), tuple(splitters), noted or MOST_COAX_DB, noted is not None)
+    return CoaxLoss(total, whole, mhz, tuple(runs), tuple(splitters), noted or MOST_COAX_DB, noted is not None)
 
 
 def _loss_known(kind: CableType, mhz: float) -> bool:

@@ -308,16 +308,21 @@ def coax_loses_much(job: Job) -> Iterable[Finding]:
     """A coax run that, with its splitters, loses more than its limit."""
     for tag in needs(job):
         loss = coax_loss(job, tag)
-        if loss is None or loss.db <= loss.limit:
+        # A limit that is noted is the budget of what is installed, so what is left over at the ends counts there.
+        if loss is None or (loss.whole_db if loss.noted else loss.db) <= loss.limit:
             continue
+        over = loss.db > loss.limit
         through = f" through {listed([f'a {each}-way splitter' for each in loss.splitters])}" if loss.splitters else ""
+        whole = "" if over else f", {loss.whole_db:.1f} dB with waste and slack"
         yield Finding(
-            "coax_loses_much",
-            "fix" if loss.noted else "look",
+            "coax_loses_much" if over else "coax_nearly_loses_much",
+            "fix" if loss.noted and over else "look",
             (tag,),
-            f"{named(job, tag)} loses {loss.db:.1f} dB at {loss.mhz:g} MHz{through}; "
+            f"{named(job, tag)} loses {loss.db:.1f} dB at {loss.mhz:g} MHz{through}{whole}; "
             f"{loss.limit:g} dB is {'the most that is noted' if loss.noted else 'where it is worth a look'}.",
-            "Split less, shorten the run, or amplify at the source; then measure it while the wall is open.",
+            "Split less, shorten the run, or amplify at the source; then measure it while the wall is open."
+            if over
+            else "Cut what is left over at its ends short, and measure it while the wall is open.",
             COAX_SOURCE,
             {"loss": f"{loss.db:.1f} dB", "limit": f"{loss.limit:g} dB"},
         )

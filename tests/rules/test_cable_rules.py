@@ -227,7 +227,12 @@ def test_coax_that_loses_more_than_noted_is_told() -> None:
     over = cable(kind="rg6", measured="50'", carries="950 MHz, 2-way splitter, 6.6 dB")
     within = cable(kind="rg6", measured="50'", carries="950 MHz, 2-way splitter, 6.8 dB")
     assert told(rules.coax_loses_much, plain(over)) == [("coax_loses_much", "fix", ("K1",))]
-    assert told(rules.coax_loses_much, plain(within)) == []
+    assert told(rules.coax_loses_much, plain(within)) == [("coax_nearly_loses_much", "look", ("K1",))]
+    # Cut, it is 57 ft (55 and a foot at either box): 3.648 dB and 3.5 dB.
+    (finding,) = rules.coax_loses_much(plain(within))
+    assert "6.7 dB at 950 MHz through a 2-way splitter, 7.1 dB with waste and slack" in finding.says
+    roomy = cable(kind="rg6", measured="50'", carries="950 MHz, 2-way splitter, 7.2 dB")
+    assert told(rules.coax_loses_much, plain(roomy)) == []
     assert told(rules.coax_loses_much, plain(cable(kind="rg6", measured="160'"))) == [
         ("coax_loses_much", "look", ("K1",))
     ]
