@@ -10,14 +10,21 @@ from store.measure.errors import BadValue
 Money = NewType("Money", int)
 """An amount in minor units of the job's currency: 1999 is 19.99."""
 
-_SIGNS = {"USD": "$", "CAD": "$", "AUD": "$", "NZD": "$", "EUR": "€", "GBP": "£"}
+_SIGNS = {"USD": "$", "CAD": "$", "AUD": "$", "NZD": "$", "EUR": "€", "GBP": "£", "JPY": "¥"}
+_CODES = (*_SIGNS, "BGN", "BRL", "CHF", "CNY", "CZK", "DKK", "HKD", "HUF", "ILS", "INR", "ISK", "KRW", "MXN", "NOK",
+          "PHP", "PLN", "RON", "SEK", "SGD", "THB", "TRY", "TWD", "UAH", "ZAR")  # fmt: skip
+"""Codes that are read beside an amount (ISO 4217); a job may name another."""
+_WHOLE_ONLY = frozenset({"CLP", "ISK", "JPY", "KRW", "PYG", "UGX", "VND", "XAF", "XOF", "XPF"})
+"""Currencies that have no cents (ISO 4217, minor unit 0)."""
 MOST = 10**11
 """Minor units: a billion of the currency; a larger amount is a slip of the hand."""
-_SIGN = r"(?:USD|CAD|AUD|NZD|EUR|GBP|[$€£])?"
+_SIGN = rf"(?:{'|'.join(_CODES)}|[$€£¥])?"
 _FORM = (
     rf"(-?) ?{_SIGN} ?(?P<minus>-?)(?P<whole>\d{{1,3}}(?:,\d{{3}})+|\d{{1,3}}(?: \d{{3}})+|\d+)?"
     rf"(?:\.(?P<cents>\d{{1,2}}))? ?{_SIGN}"
 )
+
+_CODE = re.compile(r"[A-Z]{3}", re.ASCII)
 
 
 def parse_money(text: str) -> Money:
@@ -36,6 +43,14 @@ def parse_money(text: str) -> Money:
 
 
 def show_money(amount: Money | int, currency: str = "") -> str:
-    """`1,234.50`, with the currency's sign in front when it has one and is given (`$1,234.50`)."""
+    """`1,234.50`; with the sign of a currency that is given (`$1,234.50`), or its code (`CHF 1,234.50`).
+
+    A currency that has no cents is shown in whole units, a half rounded away from nothing (`¥1,235`).
+    """
+    code = currency.strip().upper()
+    sign = _SIGNS.get(code) or (f"{code} " if _CODE.fullmatch(code) else "")
+    minus = "-" if amount < 0 else ""
+    if code in _WHOLE_ONLY:
+        return f"{minus}{sign}{(abs(amount) + 50) // 100:,}"
     whole, cents = divmod(abs(amount), 100)
-    return f"{'-' if amount < 0 else ''}{_SIGNS.get(currency, '')}{whole:,}.{cents:02d}"
+    return f"{minus}{sign}{whole:,}.{cents:02d}"
