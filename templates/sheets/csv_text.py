@@ -1,7 +1,7 @@
 """csv as RFC 4180 has it, with nothing in it that a spreadsheet would obey.
 
 A cell that begins like a formula gets an apostrophe in front, and reading takes it back; so does a cell that would
-be taken for such a one.
+be taken for such a one, or that a spreadsheet would turn into a date or another number.
 """
 
 from __future__ import annotations
@@ -20,23 +20,33 @@ OBEYED = "=+-@\t\r\n"
 QUOTE = "'"
 NUMBER = re.compile(r"-\d+(?:\.\d+)?", re.ASCII)
 """A negative number is no formula, and must stay a number that adds up."""
+TURNED = re.compile(
+    r"\d{1,2}[:/-]\d{1,2}(?:[:/-]\d{1,4})?|0\d+|\d{16,}|\d+(?:\.\d+)?e[+-]?\d+", re.ASCII | re.IGNORECASE
+)
+"""What a spreadsheet would turn into a time, a date or another number: 16:9, a tube of 3/4, a breaker 2-4, a serial
+number 00417 or 12E3."""
 LONGEST_CELL = 131_072
 """Characters of one cell (the limit of the reader)."""
 DELIMITERS = ",;\t"
 
 
 def guarded(text: str) -> str:
-    """A cell that no spreadsheet obeys."""
-    return QUOTE + text if _is_obeyed(text) and not NUMBER.fullmatch(text) else text
+    """A cell that no spreadsheet obeys, or takes for a day or a number that it is not."""
+    return QUOTE + text if _is_changed(text) and not NUMBER.fullmatch(text) else text
 
 
 def unguarded(text: str) -> str:
     """The cell as it was before `guarded`; one that begins with an apostrophe of its own keeps it."""
-    return text[1:] if text[:1] == QUOTE and _is_obeyed(text[1:]) else text
+    return text[1:] if text[:1] == QUOTE and _is_changed(text[1:]) else text
 
 
-def _is_obeyed(text: str) -> bool:
-    """True for what begins like a formula or a guard, at once or after blanks that a spreadsheet may drop."""
+def _is_changed(text: str) -> bool:
+    """True for what a spreadsheet obeys or turns into something else.
+
+    It begins like a formula or a guard, at once or after blanks that a spreadsheet may drop; or it looks like a day.
+    """
+    if TURNED.fullmatch(text.strip()):
+        return True
     return any(each[:1] and each[0] in OBEYED + QUOTE for each in (text, text.lstrip()))
 
 

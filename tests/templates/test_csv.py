@@ -41,6 +41,17 @@ def test_a_guarded_cell_is_no_formula_and_comes_back(text: str) -> None:
     assert unguarded(guarded(text)) == text
 
 
+@pytest.mark.parametrize("text", ["16:9", "3/4", "1/2", "2-4", "10-12-26", "00417", "12E3", "4" * 16])
+def test_what_a_spreadsheet_would_take_for_a_day_or_another_number_is_kept_as_it_is(text: str) -> None:
+    assert guarded(text) == f"'{text}"
+    assert unguarded(f"'{text}") == unguarded(text) == text
+
+
+@pytest.mark.parametrize("text", ["2026-11-25", "640.00", "0.50", "0", "-12.50", "14' 1/2\"", "1-1/2 in", "B2, B7"])
+def test_what_a_spreadsheet_takes_for_what_it_is_stays_bare(text: str) -> None:
+    assert guarded(text) == text
+
+
 @given(st.lists(st.lists(st.text("=+-@'\n\",; abcé", max_size=6), min_size=2, max_size=4), min_size=1, max_size=5))
 def test_rows_come_back_through_the_reader(rows: list[list[str]]) -> None:
     kept = [row for row in rows if any(cell.strip() for cell in row)]
