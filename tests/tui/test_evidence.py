@@ -83,7 +83,7 @@ async def test_a_picture_that_is_not_there_is_told_at_once_and_stays_a_finding(t
     async with seat_at(path) as seat:
         await seat.keys("3")
         await close_on(seat, "photo gone.jpg")
-        assert "But of gone.jpg: there is no such file" in seat.said
+        assert seat.said.startswith("gone.jpg: there is no such file. ")
         await seat.keys("6")
         assert any("Q1 was closed on gone.jpg" in seat.cells(key)[2] for key in seat.rows())
         (tmp_path / "gone.jpg").write_bytes(PICTURE)

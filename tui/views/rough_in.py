@@ -93,7 +93,7 @@ def _told(desk: Desk, words: str, evidence: str) -> None:
     for file in pictures_named(evidence):
         seen = look(file, desk.folder)
         if seen.why:
-            desk.say(f"{words} But of {file}: {seen.why} ({seen.path}).", bad=True)
+            desk.say(f"{file}: {seen.why}. {words} Looked for at {seen.path}.", bad=True)
             return
     desk.say(words)
 
