@@ -56,7 +56,7 @@ class Step(Record, frozen=True, kw_only=True, omit_defaults=True):
 
     what: Annotated[str, F("what", col=28, must=True)]
     stage: Annotated[Stage, F("stage", col=9)] = "Rough-in"
-    days: Annotated[float, F("working days", unit="d", col=8)] = 1.0
+    days: Annotated[float, F("working days", "a part of a day takes the whole of it", unit="d", col=8)] = 1.0
     after: Annotated[tuple[Ref, ...], F("after", "steps that must be done first", col=12, kinds=("step",))] = ()
     wait: Annotated[int, F("waiting days", "drying or waiting afterwards, calendar days")] = 0
     who: Annotated[Ref, F("who", col=6, kinds=("contact",))] = Ref("")
