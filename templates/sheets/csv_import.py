@@ -204,7 +204,8 @@ class _Reader:
             except BadValue as error:
                 self._bad(number, column.heading.strip() or column.title, str(error))
                 continue
-            if field.codec.name == "choice" and value and not str(value).startswith(plain := text.strip().lower()):
+            plain = text.strip().lower()
+            if field.codec.name == "choice" and value and not str(value).lower().startswith(plain):
                 self._note(f"{column.heading.strip()}: {plain!r} is read as {value}")
             if not self._dangling(number, column, field, value):
                 yield column.key, value

@@ -60,6 +60,12 @@ def test_equipment_of_a_spreadsheet_with_semicolons_and_decimal_commas() -> None
     )  # fmt: skip
 
 
+def test_a_choice_that_is_written_as_here_is_no_matter_of_reading() -> None:
+    found = imported(Step, "what,stage\nHang the screen,Hook-up\nPaint,finish\nTry it,In use\n")
+    assert [each["stage"] for each in values(found)] == ["Hook-up", "Finish", "In use"]
+    assert found.notes == ()
+
+
 def test_contacts_as_people_list_them() -> None:
     found = imported(
         Contact,
