@@ -42,13 +42,14 @@ def parse_money(text: str) -> Money:
     return Money(-minor if found[1] or found["minus"] else minor)
 
 
-def show_money(amount: Money | int, currency: str = "") -> str:
+def show_money(amount: Money | int, currency: str = "", *, bare: bool = False) -> str:
     """`1,234.50`; with the sign of a currency that is given (`$1,234.50`), or its code (`CHF 1,234.50`).
 
-    A currency that has no cents is shown in whole units, a half rounded away from nothing (`¥1,235`).
+    In a column of amounts it is `bare`: without either. A currency that has no cents is shown in whole units, a half
+    rounded away from nothing (`¥1,235`).
     """
     code = currency.strip().upper()
-    sign = _SIGNS.get(code) or (f"{code} " if _CODE.fullmatch(code) else "")
+    sign = "" if bare else _SIGNS.get(code) or (f"{code} " if _CODE.fullmatch(code) else "")
     minus = "-" if amount < 0 else ""
     if code in _WHOLE_ONLY:
         return f"{minus}{sign}{(abs(amount) + 50) // 100:,}"

@@ -47,7 +47,7 @@ def groups(job: Job) -> tuple[tuple[str, ...], ...]:
         (
             name,
             *(
-                show_money(each)
+                show_money(each, job.settings.currency, bare=True)
                 for each in (
                     one.planned, one.quoted, one.committed, one.paid, one.still_to_pay, one.held_back, one.forecast
                 )

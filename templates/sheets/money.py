@@ -34,17 +34,13 @@ def _blocks(job: Job) -> Iterator[Block]:
         yield Words(tuple(lines), "list")
     yield Heading("Line by line")
     titles = ("tag", "name", "planned", "promised", "paid", "to pay", "held back", "will cost")
-    yield Table(titles, tuple((row.key, row.name, *_cells(row)) for row in purse(job)), RIGHT)
+    yield Table(titles, tuple((row.key, row.name, *_cells(row, job.settings.currency)) for row in purse(job)), RIGHT)
 
 
-def _cells(row: Row) -> tuple[str, ...]:
+def _cells(row: Row, currency: str) -> tuple[str, ...]:
     line = row.line
     amounts = (line.planned, line.committed, line.paid, row.to_pay, row.held, row.expected)
-    return tuple(_amount(each) for each in amounts)
-
-
-def _amount(amount: int | None) -> str:
-    return "" if amount is None else show_money(amount)
+    return tuple("" if each is None else show_money(each, currency, bare=True) for each in amounts)
 
 
 def money_csv(job: Job) -> str:

@@ -164,6 +164,7 @@ def test_a_currency_without_a_sign_shows_its_code_and_one_without_cents_shows_no
     assert show_money(123_400, "JPY") == "¥1,234"
     assert [show_money(each, "JPY") for each in (123_449, 123_450, -123_450)] == ["¥1,234", "¥1,235", "-¥1,235"]
     assert show_money(500_000, "KRW") == "KRW 5,000"
+    assert [show_money(500_000, code, bare=True) for code in ("KRW", "CHF", "USD")] == ["5,000", "5,000.00", "5,000.00"]
     # What is no code at all says nothing.
     assert show_money(100, "[b]francs") == "1.00"
     assert parse_money("-SEK 1,234.50") == -123_450

@@ -16,6 +16,8 @@ from store.rules.calls import calls
 from store.rules.findings import findings
 from store.rules.purse import by_category, changes, purse, purse_totals, quotes
 from store.rules.purse_words import changed_lines, groups, sums
+from templates.sheets.catalogue import Context
+from templates.sheets.catalogue import make as make_sheet
 from tests.rules.order_jobs import MONDAY, job_of, step
 
 
@@ -237,3 +239,12 @@ def test_a_whole_job_worked_out_by_hand() -> None:
     assert [(one.contact, one.above_lowest, one.leaves_out, one.counted) for one in beside] == [
         ("T3", 0, "", True), ("T2", 5_000, "sanding", False),
     ]  # fmt: skip
+
+
+def test_a_job_in_yen_shows_no_cents_anywhere() -> None:
+    job = job_of(contact("T1"), amount("M1", "T1", "quote", 185_000), currency="JPY")
+    assert groups(job)[0][:3] == ("electrician", "1,850", "1,850")
+    assert sums(job)[0].amount == 185_000
+    page = make_sheet("money", "md", job, Context())
+    assert "¥1,850" in page
+    assert "1,850.00" not in page

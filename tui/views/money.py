@@ -59,7 +59,7 @@ class Purse(KindView):
         """Tag, name, and the amounts."""
         titles = ("planned", "promised", "paid", "to pay", "will cost")
         found = purse_totals(state.job)
-        wide = max(9, *(len(show_money(each)) for each in (found.planned, found.forecast, found.paid)))
+        wide = max(9, *(len(_amount(state, each)) for each in (found.planned, found.forecast, found.paid)))
         return (
             Column("tag", 5),
             Column("name", 12, grow=True),
@@ -98,12 +98,12 @@ class Purse(KindView):
         if isinstance(row, Row):
             line = row.line
             amounts = (line.planned, line.committed, line.paid, row.to_pay, row.expected)
-            held = f"{show_money(row.held)} held back" if row.held else row.category
-            return Line((row.key, row.name, *(_amount(each) for each in amounts), held), "head")
+            held = f"{_amount(state, row.held)} held back" if row.held else row.category
+            return Line((row.key, row.name, *(_amount(state, each) for each in amounts), held), "head")
         day = show_date(row.date) if row.date else "no date"
         column = {"planned": 0, "quote": 1, "deposit": 2, "paid": 2, "refund": 2}[row.what]
         cells = [""] * 5
-        cells[column] = show_money(-row.amount if row.what == "refund" else row.amount)
+        cells[column] = _amount(state, -row.amount if row.what == "refund" else row.amount)
         leaves = f" (without {row.leaves_out})" if row.leaves_out else ""
         return Line((row.tag, f"  {row.what}, {day}", *cells, f"{row.scope}{leaves}"))
 
@@ -127,5 +127,5 @@ class Purse(KindView):
         return text
 
 
-def _amount(amount: int | None) -> str:
-    return "" if amount is None else show_money(amount)
+def _amount(state: State, amount: int | None) -> str:
+    return "" if amount is None else show_money(amount, state.job.settings.currency, bare=True)
