@@ -13,7 +13,7 @@ import msgspec
 
 from store.measure.errors import BadValue
 from store.records.base import Record, from_doc
-from store.records.field import fields_of
+from store.records.field import Field, fields_of
 from store.records.people import Handoff
 from store.records.whole import KINDS, Job
 from store.rules.handoff_scope import SCHEDULES, Schedule, also
@@ -90,10 +90,16 @@ def _told(
     for field in fields_of(type(after)):
         one, other = getattr(before, field.key), getattr(after, field.key)
         if one != other and field.key in was | now:
-            shown = [field.show(each, job.manner) or "empty" for each in (one, other)]
+            shown = [_shown(job, field, each) or "empty" for each in (one, other)]
             says = f"{_name(after, tag)}: {field.says.title} was {shown[0]}, is {shown[1]}."
             found.append(Changed(tag, field.says.title, says))
     return found
+
+
+def _shown(job: Job, field: Field, value: object) -> str:
+    """A value as the lists have it, with its unit; empty for nothing."""
+    text = field.show(value, job.manner)
+    return f"{text} {field.says.unit}" if text and field.says.unit else text
 
 
 def _on(job: Job, schedule: Schedule, record: Record) -> bool:
@@ -112,5 +118,5 @@ def _summary(job: Job, record: Record, keys: set[str]) -> str:
     for field in fields_of(type(record)):
         value = getattr(record, field.key)
         if field.key in keys and field.key not in ("name", "notes") and value not in (field.empty, "", ()):
-            parts.append(f"{field.says.title} {field.show(value, job.manner)}".strip())
+            parts.append(f"{field.says.title} {_shown(job, field, value)}".strip())
     return "; ".join(parts) + "." if parts else "nothing noted yet."

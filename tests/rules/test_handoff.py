@@ -90,7 +90,7 @@ def test_of_six_changes_the_electrician_is_told_of_just_his_three(tmp_path: Path
     told = [each.says for each in changes_since(one.job, given, entries(one))]
     assert told == [
         "B1 screen: from left was 5', is 5' 2\".",
-        "C1 Media: breaker was 15, is 20.",
+        "C1 Media: breaker was 15 A, is 20 A.",
         "K3 lamp is new: type nm-14-2; from B1.",
     ]
     found = packet(one.job, "electrician", entries(one))

@@ -175,7 +175,7 @@ async def test_of_six_changes_after_a_packet_was_given_its_three_are_told(tmp_pa
         told = [line.split("│")[1].strip() for line in page[at:].split("\n")[1:5]]
         assert told == [
             "B1 screen: from left was 5', is 5' 2\".",
-            "C1 Media: breaker was 15, is 20.",
+            "C1 Media: breaker was 15 A, is 20 A.",
             "K2 lamp is new: type nm-14-2; from B1.",
             "",
         ]
@@ -186,7 +186,7 @@ async def test_of_six_changes_after_a_packet_was_given_its_three_are_told(tmp_pa
         paper = path.with_name("small-packet-electrician.html").read_text("utf-8")
         banner = paper[paper.index("OUT OF DATE (H1") :].split("</div>")[0]
         assert banner.count("<p>") == 4
-        assert "C1 Media: breaker was 15, is 20." in banner
+        assert "C1 Media: breaker was 15 A, is 20 A." in banner
 
 
 SHEET = [
