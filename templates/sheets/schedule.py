@@ -36,7 +36,7 @@ def _blocks(job: Job) -> Iterator[Block]:
     if not found.schedule.steps:
         yield Words(("No step is on the list yet.",))
         return
-    chain = ", ".join(found.schedule.chain)
+    chain = ", ".join(_link(found.dated[key]) for key in found.schedule.chain)
     yield Words((f"The job ends on {echo_date(found.schedule.finish)}. What decides it: {chain}.",))
     yield Picture(schedule_svg(job), "The bars are in the HTML and SVG sheets.")
     yield Heading("Steps")
@@ -49,6 +49,11 @@ def _blocks(job: Job) -> Iterator[Block]:
     if rows := tuple(_order_rows(job)):
         yield Heading("To order, and on its way")
         yield Table(("tag", "what", "needed on", "order by", "expected"), rows)
+
+
+def _link(one: Dated) -> str:
+    """A step of the chain: one that may use days off, like a weekend before the next, has those to spare."""
+    return one.key if one.done or one.total_float <= 0 else f"{one.key} ({plural(one.total_float, 'day')} to spare)"
 
 
 def _row(job: Job, one: Dated) -> tuple[str, ...]:

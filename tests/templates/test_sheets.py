@@ -22,12 +22,13 @@ from store.measure.errors import BadValue
 from store.records.base import Record, to_doc
 from store.records.field import Ref, fields_of
 from store.records.job import Settings
-from store.records.people import Handoff, Trade
+from store.records.people import Contact, Handoff, Trade
 from store.records.whole import KINDS, Job
 from templates.sheets.calendar_ics import LINE_OCTETS, calendar_ics, events
 from templates.sheets.catalogue import FORMS, SHEETS, Context, NoSheet, make, maker_of
 from templates.sheets.write import MARK, NotOurs, default_name, target, write_sheet
 from templates.starters import load
+from tests.rules.order_jobs import MONDAY, job_of, step
 
 TODAY = date(2026, 10, 14)
 ALL = [(name, form) for name, sheet in SHEETS.items() for form in sheet.makers]
@@ -306,3 +307,13 @@ def test_names_are_clear(tmp_path: Path) -> None:
     assert target(tmp_path, "a", "money", "csv") == tmp_path / "a-money.csv"
     assert target(tmp_path / "b.csv", "a", "money", "csv") == tmp_path / "b.csv"
     assert target(None, "a", "money", "csv") == Path("a-money.csv")
+
+
+def test_the_schedule_tells_of_a_step_of_the_chain_that_has_a_weekend_to_spare() -> None:
+    """Five days from a Monday by one who works every day may end on the Sunday: the next begins on Monday anyway."""
+    daily = Contact(tag="T1", name="Lee", trade="carpenter", week="every day")
+    first = step("S1", 5, who="T1")
+    page = make("schedule", "md", job_of(daily, first, step("S2", 1, "S1"), today=MONDAY), Context())
+    assert "What decides it: S1 (2 days to spare), S2." in page
+    page = make("schedule", "md", job_of(first, step("S2", 1, "S1"), today=MONDAY), Context())
+    assert "What decides it: S1, S2." in page
