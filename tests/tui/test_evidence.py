@@ -106,6 +106,18 @@ async def test_all_of_a_kind_and_trade_are_closed_in_one_action_and_opened_by_on
         assert stored(path).job.of(Closing) == {}
 
 
+async def test_what_is_closed_with_the_rest_and_not_named_is_counted(tmp_path: Path) -> None:
+    path = small_job(tmp_path, [Cable(tag=f"K{at}", type="cat6") for at in range(1, 43)])
+    async with seat_at(path) as seat:
+        await seat.keys("3", "slash")
+        await seat.write("labelled")
+        await seat.keys("enter", "home", "C")
+        await seat.until(lambda: seat.top_is(AskText))
+        shown = " ".join(seat.text.replace("│", " ").split())
+        assert "K30/labelled and 12 more" in shown
+        assert "K29/labelled K30/labelled K31" not in shown
+
+
 async def test_a_closed_check_whose_subject_changed_says_why_it_is_open_again(tmp_path: Path) -> None:
     path = small_job(tmp_path, [Cable(tag="K1", type="cat6", carries="1 Gbit/s")])
     async with seat_at(path) as seat:

@@ -15,6 +15,9 @@ from store.rules.photo_rules import pictures_named
 from tui.views.base import SAME_LINE, Desk, Key, State, View, tag_order
 from tui.widgets.record_table import Column, Line
 
+MOST_NAMED = 30
+"""Checks that are named one by one before they are closed together."""
+
 
 def _close(desk: Desk, key: str) -> None:
     item = desk.state.item(key)
@@ -59,7 +62,8 @@ def _close_alike(desk: Desk, key: str) -> None:
         if desk.act(f"Close {len(group)} {aspect} of the {trade}", changes, at=SAME_LINE):
             _told(desk, f"{len(group)} are closed. u opens them all again.", evidence)
 
-    keys = " ".join(each.key for each in group[:30])
+    keys = " ".join(each.key for each in group[:MOST_NAMED])
+    keys += f" and {len(group) - MOST_NAMED} more" if len(group) > MOST_NAMED else ""
     question = f"Evidence that all {len(group)} {aspect} of the {trade} are done"
     desk.ask(question, lambda evidence: with_pictures(desk, evidence, done), about=keys)
 
