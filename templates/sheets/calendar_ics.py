@@ -13,6 +13,7 @@ from datetime import date, timedelta
 
 import msgspec
 
+from store.measure.dates import echo_date
 from store.measure.text import clean
 from store.records.equipment import Equipment
 from store.records.people import Contact, Step
@@ -23,6 +24,11 @@ from store.rules.schedule import calendar, who_words
 
 LINE_OCTETS = 75
 MAKER = "-//Studbook//Studbook//EN"
+HOW_TO_READ = (
+    "Read it into a calendar of its own. What moved moves when it is read again; what was done or dropped meanwhile "
+    "stays, so empty that calendar first."
+)
+"""What was printed before is not kept, so an entry that is no more cannot be called off (STATUS:CANCELLED)."""
 
 
 class Event(msgspec.Struct, frozen=True):
@@ -93,6 +99,7 @@ def calendar_ics(job: Job, sign: str) -> str:
         "CALSCALE:GREGORIAN",
         "METHOD:PUBLISH",
         f"X-WR-CALNAME:{escaped(job.settings.name)}",
+        f"X-WR-CALDESC:{escaped(f'As of {echo_date(job.today)}. {HOW_TO_READ}')}",
     ]
     stamp = f"{job.today:%Y%m%d}T000000Z"
     sequence = max(job.marks.values(), default=0)

@@ -213,6 +213,7 @@ def read(text: str) -> list[Any]:
 def test_the_calendar_is_read_by_another_parser(book: Book) -> None:
     text = make("calendar", "ics", book.job, context(book))
     found = read(text)
+    assert "empty that calendar first" in str(Calendar.from_ical(text)["X-WR-CALDESC"])
     wanted = events(book.job)
     assert len(found) == len(wanted) > 8
     for one, event in zip(found, wanted, strict=True):
