@@ -34,7 +34,9 @@ def status_lines(found: dict[str, Any]) -> list[str]:
         lines.append("Findings:")
         lines += [f"  {each['severity']:4} {', '.join(each['tags'])}: {each['says']}" for each in open_findings]
     states = found["totals"]["equipment"]
-    buying = ", ".join(f"{row['count']} {state} ({show_money(row['price'])})" for state, row in states.items())
+    buying = ", ".join(
+        f"{row['count']} {state} ({show_money(row['price'], found['currency'])})" for state, row in states.items()
+    )
     lines.append(f"Equipment: {buying}")
     return lines
 

@@ -47,6 +47,7 @@ def status(job: Job) -> dict[str, Any]:
             }
             for each in found
         ],
+        "currency": job.settings.currency,
         "totals": {
             "records": {kind: len(job.tables.get(kind, {})) for kind in KINDS if job.tables.get(kind)},
             "equipment": buying_totals(job),
