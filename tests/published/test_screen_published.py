@@ -1,4 +1,4 @@
-"""Screens, seats and screen fixings against printed figures; each table names where its figures come from."""
+"""Screens, seats and screen mounts against printed figures; each table names where its figures come from."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ import pytest
 
 from store.measure.length import INCH_NM, MM_NM
 from store.measure.mass import KILOGRAM_UG, POUND_UG
-from store.trade import hanging, screen, seat
+from store.trade import screen, seat
 
 
 def inches(number: float) -> int:
@@ -133,55 +133,3 @@ def test_mounting_classes(diagonal: float, name: str, pattern: tuple[int, int], 
     assert look.pattern_expected is True
     assert look.mass_expected is True
     assert screen.look_at_mounting(inches(diagonal), holes, mass_ug + 1).mass_expected is False
-
-
-# NDS Table 12.2A (secondary copy): allowable withdrawal of lag screws, lb per inch of thread, side grain.
-LAG_INCHES = (1 / 4, 5 / 16, 3 / 8, 7 / 16, 1 / 2, 5 / 8, 3 / 4)
-LAG_TABLE = {
-    0.55: (260, 307, 352, 395, 437, 516, 592),
-    0.50: (225, 266, 305, 342, 378, 447, 513),
-    0.49: (218, 258, 296, 332, 367, 434, 498),
-    0.46: (None, 235, 269, 302, 334, 395, 453),
-    0.43: (None, 212, 243, 273, 302, 357, 409),
-    0.42: (173, 205, 235, 264, 291, 344, 395),
-}
-
-
-@pytest.mark.parametrize("gravity", LAG_TABLE)
-def test_lag_screw_withdrawal_rounds_to_every_printed_cell(gravity: float) -> None:
-    for diameter, printed in zip(LAG_INCHES, LAG_TABLE[gravity], strict=True):
-        if printed is not None:
-            assert round(hanging.lag_withdrawal(gravity, inches(diameter))) == printed
-
-
-def test_four_lag_screws_in_spruce() -> None:
-    per_inch = hanging.lag_withdrawal(0.42, inches(5 / 16))
-    assert hanging.allowable_lbf(per_inch, inches(2), 4) == pytest.approx(1638, abs=0.5)
-
-
-# NDS §12.2.2: lb per inch for G 0.42 and 0.50, by the printed formula; G 0.45, No. 10 printed as 109 (cut
-# short).
-@pytest.mark.parametrize(
-    ("gravity", "diameter", "printed"),
-    [
-        (0.42, 0.138, 69.4),
-        (0.42, 0.164, 82.5),
-        (0.42, 0.190, 95.5),
-        (0.42, 0.216, 108.6),
-        (0.42, 0.242, 121.7),
-        (0.50, 0.138, 98.3),
-        (0.50, 0.164, 116.9),
-        (0.50, 0.190, 135.4),
-        (0.50, 0.216, 153.9),
-        (0.50, 0.242, 172.4),
-        (0.45, 0.190, 109.65),
-    ],
-)
-def test_wood_screw_withdrawal(gravity: float, diameter: float, printed: float) -> None:
-    assert hanging.wood_screw_withdrawal(gravity, inches(diameter)) == pytest.approx(printed, abs=0.051)
-
-
-def test_a_swing_arm_pulls_two_and_a_half_times_the_weight() -> None:
-    # Statics: 60 lb, 20 in out, bolt rows 8 in apart.
-    pull = hanging.lever_pull(60, inches(20), inches(8), 2)
-    assert (pull.row_lbf, pull.bolt_lbf) == (150, 75)
