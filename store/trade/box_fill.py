@@ -136,11 +136,6 @@ def line_text(line: FillLine) -> str:
     return f"{line.what}, {line.gauge} AWG: {each} = {line.subtotal_in3:.2f} in³"
 
 
-def conductors_that_fit(volume_in3: float, gauge: int) -> int:
-    """How many conductors of one size a box of this volume takes with nothing else in it (Table 314.16(A))."""
-    return int(not_negative("the volume", volume_in3) / _allowance_in3(gauge))
-
-
 def standard_boxes_for(
     total_in3: float, kinds: Iterable[us.BoxKind] = ("device", "square")
 ) -> tuple[us.StandardBox, ...]:

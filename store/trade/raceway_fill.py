@@ -20,7 +20,6 @@ TWO_FILL = 0.31
 MORE_FILL = 0.40
 NIPPLE_FILL = 0.60  # Chapter 9, note 4
 NIPPLE_UP_TO_IN = 24.0
-ROUND_UP_FROM = 0.8  # Chapter 9, note 7
 MOST_BEND_BETWEEN_PULLS_DEG = 360.0  # NEC 358.26 (EMT), 362.26 (ENT)
 MOST_COUNTED = 1000
 
@@ -118,22 +117,6 @@ def how_many_more(
         if fill(inside_in, [*present, Item(each, more)], length_in=length_in).fits:
             return more
     return 0
-
-
-def most_of_one_size(inside_in: float, area_in2: float, *, length_in: float | None = None) -> int:
-    """Most conductors that are all of one size, rounding up from 0.8 (Chapter 9, note 7; Annex C counts so)."""
-    bore = circle_in2(inside_in)
-
-    def fitting(at_count: int) -> int:
-        exact = fill_limit(at_count, length_in=length_in) * bore / positive("the area", area_in2)
-        return floor(exact + 1 - ROUND_UP_FROM + 1e-9)
-
-    many = fitting(3)
-    if many >= 3:
-        return many
-    if fitting(2) >= 2:
-        return 2
-    return min(1, fitting(1))
 
 
 def bundle_diameter_in(outside_in: Sequence[float]) -> float:

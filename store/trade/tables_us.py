@@ -13,9 +13,6 @@ from msgspec import Struct
 
 GAUGES_AWG = (18, 16, 14, 12, 10, 8, 6)
 
-# Chapter 9, Table 8: circular mils, and DC resistance at 75 °C of uncoated copper. 6 AWG is listed stranded
-# only.
-CMIL = {18: 1620, 16: 2580, 14: 4110, 12: 6530, 10: 10380, 8: 16510, 6: 26240}
 SOLID_OHM_PER_KFT = {18: 7.77, 16: 4.89, 14: 3.07, 12: 1.93, 10: 1.21, 8: 0.764}
 STRANDED_OHM_PER_KFT = {18: 7.95, 16: 4.99, 14: 3.14, 12: 1.98, 10: 1.24, 8: 0.778, 6: 0.491}
 TABLE_8_TEMP_C = 75.0
@@ -111,6 +108,3 @@ RACEWAYS = (
     RacewaySize("ENT", "1-1/2", 1.570, 8.25),
     RacewaySize("ENT", "2", 2.020, 9.5),
 )
-
-# Chapter 9, Table 5: area of one THHN or THWN-2 conductor with its insulation.
-THHN_IN2 = {14: 0.0097, 12: 0.0133, 10: 0.0211, 8: 0.0366, 6: 0.0507, 4: 0.0824}

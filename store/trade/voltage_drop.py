@@ -15,12 +15,10 @@ from msgspec import Struct
 from store.trade import tables_metric as metric
 from store.trade.bounds import exceeds, not_negative, past, positive
 from store.trade.citations import Note, cite
-from store.trade.conductors import ohm_per_km
 
 US_BRANCH_PERCENT = 3.0  # NEC 210.19(A), informational note
 US_TOTAL_PERCENT = 5.0  # NEC 215.2(A) and 210.19(A), informational notes: feeder and branch circuit together
 ORIGIN = -1
-TABLE_4D5_TEMP_C = 70.0
 
 
 class Stretch(Struct, frozen=True):
@@ -52,16 +50,6 @@ def two_wire_drop_v(amps: float, one_way_ft: float, ohms_per_kft: float) -> floa
     return 2 * one_way_ft * not_negative("the resistance", ohms_per_kft) / 1000 * amps
 
 
-def k_factor_drop_v(k_ohm_cmil_per_ft: float, amps: float, one_way_ft: float, cmil: float) -> float:
-    """The same by the trade's K form: 2 × K × amps × length ÷ circular mils.
-
-    K is 12.9 ohm·cmil/ft for stranded copper at 75 °C (Chapter 9, Table 8: resistance × circular mils ÷
-    1000).
-    """
-    two_wire_drop_v(amps, one_way_ft, 0)
-    return 2 * positive("K", k_ohm_cmil_per_ft) * amps * one_way_ft / positive("circular mils", cmil)
-
-
 def drops_v(stretches: Sequence[Stretch]) -> tuple[float, ...]:
     """Volts lost from the panel to the end of each stretch, out and back, with every load on.
 
@@ -81,32 +69,6 @@ def drops_v(stretches: Sequence[Stretch]) -> tuple[float, ...]:
         loop = 2 * not_negative("the length", each.length) * not_negative("the resistance", each.ohms_per_length)
         lost.append(before + amps * loop)
     return tuple(lost)
-
-
-def longest_ft(amps: float, volts: float, ohms_per_kft: float, percent: float = US_BRANCH_PERCENT) -> float:
-    """Longest one-way run in feet that loses no more than `percent` of `volts` with the load at its end."""
-    allowed_v = positive("the voltage", volts) * positive("the percentage", percent) / 100
-    return allowed_v / two_wire_drop_v(positive("the current", amps), 1, positive("the resistance", ohms_per_kft))
-
-
-def metric_drop_v(amps: float, metres: float, mm2: float) -> float:
-    """Volts lost in flat twin-and-earth cable at 70 °C: mV/A/m × amps × metres ÷ 1000 (BS 7671 Table 4D5).
-
-    The tabulated figure is already for both conductors. ValueError for a size that is not listed.
-    """
-    if mm2 not in metric.MV_PER_A_M:
-        raise ValueError(f"{mm2} mm² is not in Table 4D5; it has {', '.join(map(str, metric.MV_PER_A_M))}")
-    not_negative("the current", amps)
-    return metric.MV_PER_A_M[mm2] * amps * not_negative("the length", metres) / 1000
-
-
-def metric_resistance_drop_v(
-    amps: float, metres: float, mm2: float, *, flexible: bool = False, temp_c: float = TABLE_4D5_TEMP_C
-) -> float:
-    """The same from the conductor's own resistance (IEC 60228), out and back, at `temp_c`."""
-    not_negative("the current", amps)
-    per_m = ohm_per_km(mm2, flexible=flexible, temp_c=temp_c) / 1000
-    return 2 * per_m * not_negative("the length", metres) * amps
 
 
 def metric_limit_percent(metres: float, *, lighting: bool) -> float:

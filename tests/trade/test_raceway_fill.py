@@ -28,8 +28,6 @@ PRINTED_AREAS = {
     ("ENT", "1-1/2"): (1.936, 1.026, 0.600, 0.774),
     ("ENT", "2"): (3.205, 1.699, 0.993, 1.282),
 }
-# Annex C, Table C.1, THHN in EMT, from memory: 14, 12, 10, 8, 6, 4 AWG.
-ANNEX_C_EMT = {"1/2": (12, 9, 5, 3, 2, 1), "3/4": (22, 16, 10, 6, 4, 2), "1": (35, 26, 16, 9, 7, 4)}
 
 diameters = st.floats(0.1, 0.6)
 plugs = st.builds(rf.Plug, st.floats(0.1, 1.5), st.floats(0.1, 1.5))
@@ -41,14 +39,6 @@ def test_printed_areas_follow_from_printed_bores(size: tables_us.RacewaySize) ->
     bore = rf.circle_in2(size.inside_in)
     shares = (1.0, rf.fill_limit(1), rf.fill_limit(2), rf.fill_limit(3))
     assert tuple(bore * share for share in shares) == pytest.approx(printed, abs=0.001)
-
-
-@pytest.mark.parametrize("trade_size", sorted(ANNEX_C_EMT))
-def test_counts_of_annex_c(trade_size: str) -> None:
-    """Note 7 is what makes 22 of 14 AWG in 3/4 (21.99), 7 of 6 AWG in 1 (6.82) and 2 of 6 AWG in 1/2 (1.86)."""
-    bore = rf.raceway("EMT", trade_size).inside_in
-    counted = tuple(rf.most_of_one_size(bore, area) for area in tables_us.THHN_IN2.values())
-    assert counted == ANNEX_C_EMT[trade_size]
 
 
 def test_nipple_may_be_fuller() -> None:
@@ -82,15 +72,6 @@ def test_room_for_more_is_what_adding_them_one_by_one_finds(bore: float, present
 
     assert more == 0 or fits(more)
     assert not any(fits(added) for added in range(more + 1, more + 60) if added * extra**2 > 1e-6 * bore**2)
-
-
-@given(st.floats(0.5, 3), st.floats(0.001, 2))
-def test_note_7_adds_at_most_one(bore: float, area: float) -> None:
-    """Against strict counting, rounding up from 0.8 gives the same or one more."""
-    strict = max(
-        count for count in range(0, 3000) if count == 0 or count * area <= rf.fill_limit(count) * bore**2 * pi / 4
-    )
-    assert strict <= rf.most_of_one_size(bore, area) <= strict + 1
 
 
 def test_packings_that_have_a_closed_form() -> None:
