@@ -12,6 +12,7 @@ import msgspec
 
 from store.measure.length import FOOT_NM, INCH_NM
 from store.trade.cable_length import METRE_NM
+from store.trade.category import CORDS_LIMIT_NM, LINK_LIMIT_NM
 
 PRACTICE = "common practice, no source"
 DATA_SHEETS = "common practice: usual figures of cable data sheets, from memory; read the sheet of the cable bought"
@@ -120,7 +121,7 @@ def _category(grade: str, outside: str) -> CableType:
         needs_source=_CM,
         sold_feet=_CAT_FEET,
         sold_metric=_CAT_METRIC,
-        limit_nm=90 * METRE_NM,
+        limit_nm=LINK_LIMIT_NM,
         limit_source=_CATEGORY_LIMIT,
         plug_mm=(11.7, 8.0),
         plug_source=_RJ45_PLUG,
@@ -226,7 +227,7 @@ _ALL = (
         assembled=True,
         sold_feet=_PATCH_FEET,
         sold_metric=_PATCH_METRIC,
-        limit_nm=10 * METRE_NM,
+        limit_nm=CORDS_LIMIT_NM,
         limit_source="ANSI/TIA-568: cords of one channel, 10 m together (from memory)",
         plug_mm=(11.7, 8.0),
         plug_source=_RJ45_PLUG,
@@ -311,17 +312,6 @@ _ALL = (
 
 CABLE_TYPES: dict[str, CableType] = {one.key: one for one in _ALL}
 """Every kind of cable by its key."""
-
-
-def plug_diagonal_mm(cable: CableType) -> float | None:
-    """Return the corner-to-corner size of the bare plug in mm: the smallest round hole it goes through.
-
-    None where the ends are made up on site. The moulded grip is larger than the plug; measure it.
-    """
-    if cable.plug_mm is None:
-        return None
-    wide, high = cable.plug_mm
-    return float((wide**2 + high**2) ** 0.5)
 
 
 def sold_lengths_nm(cable: CableType, *, metric: bool) -> tuple[int, ...]:

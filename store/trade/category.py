@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import msgspec
-
 from store.trade.cable_length import METRE_NM
 
 LINK_LIMIT_NM = 90 * METRE_NM
@@ -15,41 +13,11 @@ CORDS_LIMIT_NM = 10 * METRE_NM
 TEN_GIGABIT_CAT6_NM = 55 * METRE_NM
 TEN_GIGABIT_CAT6_BUNDLED_NM = 37 * METRE_NM
 """10GBASE-T over Category 6, alone and in tight bundles. TIA TSB-155 (from memory)."""
-MOST_PULL_N = 110
-"""Largest pull on a 4-pair cable, newton (25 lbf). ANSI/TIA-568.0-D."""
 
 BANDWIDTH_MHZ = {"5e": 100, "6": 250, "6A": 500, "8": 2000}
 """Bandwidth by category. ANSI/TIA-568.2-D (from memory)."""
 
-SOURCE_LIMITS = "ANSI/TIA-568.1 and .2: link 90 m, channel 100 m, cords 10 m (from memory)"
 SOURCE_TEN_GIGABIT = "TIA TSB-155 (Category 6) and ANSI/TIA-568.2-D (Category 6A) (from memory)"
-
-
-class Limits(msgspec.Struct, frozen=True):
-    """By how many nm a link, its cords and its channel are too long; 0 where they are within the limit."""
-
-    link_over_nm: int
-    cords_over_nm: int
-    channel_over_nm: int
-
-    @property
-    def ok(self) -> bool:
-        """Whether nothing is too long."""
-        return not (self.link_over_nm or self.cords_over_nm or self.channel_over_nm)
-
-
-def check_lengths(link_nm: int, cords_nm: int = 0) -> Limits:
-    """Measure a link and the sum of its cords, both in nm, against SOURCE_LIMITS.
-
-    Does not hold for Category 8, whose channel is far shorter. Raises ValueError on a negative length.
-    """
-    if link_nm < 0 or cords_nm < 0:
-        raise ValueError("a length cannot be negative")
-    return Limits(
-        link_over_nm=max(0, link_nm - LINK_LIMIT_NM),
-        cords_over_nm=max(0, cords_nm - CORDS_LIMIT_NM),
-        channel_over_nm=max(0, link_nm + cords_nm - CHANNEL_LIMIT_NM),
-    )
 
 
 def ten_gigabit_limit_nm(category: str, *, bundled: bool = False) -> int | None:

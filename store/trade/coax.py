@@ -5,7 +5,7 @@ from __future__ import annotations
 from bisect import bisect_right
 from collections.abc import Iterable
 from itertools import pairwise
-from math import log10, sqrt
+from math import sqrt
 
 from store.measure.length import FOOT_NM
 
@@ -53,11 +53,6 @@ def splitter_db(outputs: int) -> float:
     if outputs < 1 or not usual:
         raise ValueError(f"no usual splitter has {outputs} outputs")
     return SPLITTER_DB[min(usual)]
-
-
-def ideal_split_db(outputs: int) -> float:
-    """Return the loss that no splitter without an amplifier can beat: 10·log10(outputs)."""
-    return 10 * log10(outputs)
 
 
 def run_loss_db(length_nm: int, mhz: float, kind: str = "rg6", splitters: Iterable[int] = ()) -> float:

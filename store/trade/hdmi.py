@@ -1,4 +1,4 @@
-"""HDMI: the data rate a picture needs, the cable grade that is made for it, and advice by length.
+"""HDMI: the cable grade that is made for a data rate, and advice by length.
 
 The specification sets no length: a cable passes or fails as a finished thing. So all that is said about length
 here is advice, and the test that counts is a picture at full rate before the wall is closed.
@@ -30,9 +30,6 @@ PASSIVE_NM: dict[float, tuple[int, int]] = {
 }
 """By grade: the length at which passive copper usually passes, and the one at which it seldom does. SOURCE_ADVICE."""
 
-TMDS_MOST_GBIT_S = 18.0
-"""Above this the link changes from TMDS (10 bits sent for 8) to FRL (18 for 16). HDMI 2.0 and 2.1."""
-
 
 class Advice(StrEnum):
     """What to think of a passive copper cable of that length at that rate."""
@@ -50,20 +47,6 @@ class HdmiAdvice(msgspec.Struct, frozen=True):
     advice: Advice
     directional: bool
     source: str = SOURCE_ADVICE
-
-
-def rate_gbit_s(pixel_clock_mhz: float, bits_per_colour: int = 8) -> float:
-    """Return the rate on the wire, in Gbit/s, for full colour (4:4:4) at that pixel clock and depth.
-
-    Three colours; TMDS sends 10 bits for 8 up to 18 Gbit/s, FRL 18 for 16 above (HDMI 2.0, 2.1). Pixel clocks
-    include blanking: 148.5 MHz for 1080 lines at 60 Hz, 594 for 2160 at 60, 1188 for 2160 at 120 (CTA-861).
-    Compression and 4:2:0 need less. Raises ValueError unless both are positive.
-    """
-    if pixel_clock_mhz <= 0 or bits_per_colour <= 0:
-        raise ValueError("a pixel clock and a colour depth are above nothing")
-    payload = pixel_clock_mhz * 3 * bits_per_colour / 1000
-    tmds = payload * 10 / 8
-    return tmds if tmds <= TMDS_MOST_GBIT_S else payload * 18 / 16
 
 
 def grade_rate(gbit_s: float) -> float:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from math import floor, log10
+from math import floor
 
 from store.measure.length import FOOT_NM
 from store.trade.bounds import not_negative, positive
@@ -11,8 +11,6 @@ from store.trade.conductors import annealed_ohm_per_kft
 
 MOST_LOSS_PERCENT = 5.0
 """Loop resistance as a share of the nominal impedance. Common practice, widely printed as a table."""
-HOUSE_ADVICE_NM = 50 * FOOT_NM
-"""Longest run that the widely printed table advises in a house, whatever the gauge. Common practice."""
 GAUGES_AWG = (18, 16, 14, 12, 10)
 """Gauges sold for speakers, thin to thick. Common practice, no source."""
 
@@ -30,18 +28,6 @@ def loop_ohm(length_nm: int, awg: int) -> float:
 def loss_percent(length_nm: int, awg: int, impedance_ohm: float) -> float:
     """Return the loop resistance as a percentage of the speaker's nominal impedance."""
     return 100 * loop_ohm(length_nm, awg) / positive("the impedance", impedance_ohm)
-
-
-def level_db(length_nm: int, awg: int, impedance_ohm: float) -> float:
-    """Return how much quieter the wire makes the speaker, in dB (0 or negative): 20·log10(Z / (Z + R))."""
-    impedance = positive("the impedance", impedance_ohm)
-    return 20 * log10(impedance / (impedance + loop_ohm(length_nm, awg)))
-
-
-def damping_factor(length_nm: int, awg: int, impedance_ohm: float, amplifier_ohm: float = 0.0) -> float:
-    """Return Z / (amplifier's output resistance + loop resistance); infinite when both are nothing."""
-    resistance = amplifier_ohm + loop_ohm(length_nm, awg)
-    return positive("the impedance", impedance_ohm) / resistance if resistance > 0 else float("inf")
 
 
 def longest_run_nm(awg: int, impedance_ohm: float, most_percent: float = MOST_LOSS_PERCENT) -> int:

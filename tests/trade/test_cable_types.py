@@ -6,7 +6,7 @@ import pytest
 
 from store.measure.length import FOOT_NM
 from store.trade.cable_length import METRE_NM
-from store.trade.cable_types import CABLE_TYPES, CableType, plug_diagonal_mm, sold_lengths_nm
+from store.trade.cable_types import CABLE_TYPES, CableType, sold_lengths_nm
 from store.trade.jackets import SUBSTITUTES
 
 
@@ -45,8 +45,3 @@ def test_the_other_system_is_offered_where_one_has_no_lengths() -> None:
 
 def test_only_active_cable_has_a_source_end() -> None:
     assert {one.key for one in CABLE_TYPES.values() if one.directional} == {"hdmi-optical", "hdmi-active"}
-
-
-def test_the_hole_for_a_plug_is_its_diagonal() -> None:
-    assert plug_diagonal_mm(CABLE_TYPES["cat6"]) == pytest.approx(14.174, abs=0.001)
-    assert plug_diagonal_mm(CABLE_TYPES["rg6"]) is None

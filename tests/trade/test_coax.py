@@ -11,7 +11,6 @@ from store.trade.coax import (
     LOSS_DB_PER_100_FT,
     LOSS_SOURCE,
     SPLITTER_DB,
-    ideal_split_db,
     loss_db_per_100_ft,
     run_loss_db,
     splitter_db,
@@ -51,11 +50,6 @@ def test_outside_the_table_nothing_is_claimed(mhz: float) -> None:
 def test_an_unknown_kind_is_an_error() -> None:
     with pytest.raises(KeyError):
         loss_db_per_100_ft(100, "rg7")
-
-
-@pytest.mark.parametrize("outputs", SPLITTER_DB)
-def test_no_splitter_beats_an_even_split(outputs: int) -> None:
-    assert ideal_split_db(outputs) < splitter_db(outputs) < ideal_split_db(outputs) + 3
 
 
 def test_odd_splitters_count_as_the_next_usual_size() -> None:

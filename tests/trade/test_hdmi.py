@@ -1,4 +1,4 @@
-"""HDMI: rate of a picture, grade for the rate, advice by length."""
+"""HDMI: grade for a rate, advice by length."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from store.trade.cable_length import METRE_NM
-from store.trade.hdmi import GRADES, PASSIVE_NM, Advice, advise, grade_rate, rate_gbit_s
+from store.trade.hdmi import GRADES, PASSIVE_NM, Advice, advise, grade_rate
 
 
 @pytest.mark.parametrize(
@@ -58,10 +58,3 @@ def test_every_advised_rate_is_a_grade() -> None:
 
 def test_advice_says_that_it_is_only_practice() -> None:
     assert "common practice" in advise(METRE_NM, 18).source
-
-
-def test_the_link_changes_its_code_where_tmds_ends() -> None:
-    assert rate_gbit_s(594, 8) == pytest.approx(594 * 24 / 1000 * 10 / 8)
-    assert rate_gbit_s(594, 10) == pytest.approx(594 * 30 / 1000 * 18 / 16)
-    with pytest.raises(ValueError, match="above nothing"):
-        rate_gbit_s(0)

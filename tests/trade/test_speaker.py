@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from math import inf, log10
 from typing import Any
 
 import pint
@@ -13,8 +12,6 @@ from hypothesis import strategies as st
 from store.measure.length import FOOT_NM
 from store.trade.speaker import (
     GAUGES_AWG,
-    damping_factor,
-    level_db,
     longest_run_nm,
     loop_ohm,
     loss_percent,
@@ -48,19 +45,6 @@ def test_the_gauge_chosen_is_the_thinnest_that_does(length: int, impedance: floa
         assert all(loss_percent(length, awg, impedance) > 5 * (1 - 1e-9) for awg in GAUGES_AWG)
     else:
         assert chosen == max(does, default=chosen)
-
-
-def test_level_at_exactly_five_percent() -> None:
-    length = longest_run_nm(14, 8)
-    assert level_db(length, 14, 8) == pytest.approx(20 * log10(1 / 1.05), abs=1e-6)
-    assert level_db(0, 14, 8) == 0
-
-
-def test_five_percent_caps_damping_at_twenty() -> None:
-    length = longest_run_nm(16, 4)
-    assert damping_factor(length, 16, 4) == pytest.approx(20)
-    assert damping_factor(length, 16, 4, amplifier_ohm=0.2) == pytest.approx(10)
-    assert damping_factor(0, 16, 4) == inf
 
 
 @pytest.mark.parametrize("impedance", [0.0, -8.0, float("nan")])
