@@ -51,8 +51,6 @@ USUAL: dict[Task, Way] = {
     "a part": _inches(6, 9, PRACTICE),
 }
 """What is usually cut for a task near the face of the wall."""
-USUAL_AT_ARMS_LENGTH = _inches(14, 14, PRACTICE)
-"""For two hands that work at arm's length."""
 REACH_NM: dict[Task, int] = {
     "one hand": 12 * INCH_NM,
     "two hands": 18 * INCH_NM,

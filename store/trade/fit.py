@@ -43,9 +43,6 @@ class Clearances(msgspec.Struct, frozen=True):
     back_nm: int | None = None
 
 
-NO_CLEARANCES = Clearances(0, 0, 0, 0, 0, 0)
-
-
 class Fit(msgspec.Struct, frozen=True):
     """How one thing fits a space. Spares are what is left beyond every clearance; below 0 it is that much too
     big."""

@@ -1,4 +1,4 @@
-"""Studs, bays, holes and fire blocks of a framed wall.
+"""Studs, bays and holes of a framed wall.
 
 Whole nanometres from the left corner and from the floor. Where studs really are is measured; a layout only
 says where they should be. Sections of the International Residential Code (IRC) and the National Electrical
@@ -11,7 +11,7 @@ from collections.abc import Sequence
 
 import msgspec
 
-from store.measure.length import FOOT_NM, INCH_NM
+from store.measure.length import INCH_NM
 
 STUD_THICKNESS_NM = 3 * INCH_NM // 2
 """Thickness of a two-by stud: NIST PS 20, from memory (high)."""
@@ -21,13 +21,9 @@ MOST_STUDS = 2_000
 NOTCH_PERCENT_BEARING, NOTCH_PERCENT_OTHER = 25, 40
 BORE_PERCENT_BEARING, BORE_PERCENT_DOUBLED, BORE_PERCENT_OTHER = 40, 60, 60
 BORE_EDGE_NM = 5 * INCH_NM // 8
-MOST_DOUBLED_BORED = 2
 BORE_SOURCE = "IRC R602.6 (2018)"
 PLATE_DISTANCE_NM = 5 * INCH_NM // 4
-PLATE_THICKNESS_NM = INCH_NM // 16
 PLATE_SOURCE = "NEC 300.4(A) and (D)"
-FIRE_BLOCK_EVERY_NM = 10 * FOOT_NM
-FIRE_BLOCK_SOURCE = "IRC R302.11"
 
 
 class Stud(msgspec.Struct, frozen=True):
@@ -70,15 +66,6 @@ class BoreLook(msgspec.Struct, frozen=True):
     plate_back: bool
     """Whether the hole comes nearer to that face than 1-1/4 in, so that a steel plate has to shield the
     cable."""
-
-
-class FireBlocks(msgspec.Struct, frozen=True):
-    """Where a concealed stud or furred space is closed off."""
-
-    levels_nm: tuple[int, ...]
-    """Heights of the level blocks: floor, ceiling and every soffit between."""
-    uprights_nm: tuple[int, ...]
-    """Centres of the upright stops, so that no level stretch is longer than 10 ft."""
 
 
 def studs(
@@ -197,42 +184,3 @@ def largest_hole_without_plate(depth_nm: int, plate_distance_nm: int = PLATE_DIS
     """The largest centred hole that needs no plate, nanometres, 0 in a stud too thin for any: NEC
     300.4(A)."""
     return max(0, depth_nm - 2 * plate_distance_nm)
-
-
-def needs_plate(to_edge_nm: int, plate_distance_nm: int = PLATE_DISTANCE_NM) -> bool:
-    """Whether a cable this far from the nearest edge of the framing, beside or through it, needs a steel
-    plate.
-
-    NEC 300.4(A) and (D): less than 1-1/4 in. Rigid and intermediate metal, PVC and thin-wall steel raceways
-    are exempt (from memory, high); corrugated plastic raceway is not.
-    """
-    return to_edge_nm < plate_distance_nm
-
-
-def fire_blocks(width_nm: int, height_nm: int, line: Sequence[Stud] = (), soffits_nm: Sequence[int] = ()) -> FireBlocks:
-    """Where a stud or furred space wants fire blocks: IRC R302.11 items 1 and 2.
-
-    Level blocks at floor and ceiling, and where a soffit meets the wall; upright stops so that no level
-    stretch is over 10 ft. With studs given, each stop is the farthest stud in reach. A full-height stud tight
-    to both faces is such a stop already; a furred space that runs in front of the studs is not closed by
-    them. Raises ValueError unless width and height are above 0, or when no stud is in reach of a stop.
-    """
-    if width_nm <= 0 or height_nm <= 0:
-        raise ValueError("fire blocks need a width and a height above 0")
-    inner = {level for level in soffits_nm if 0 < level < height_nm}
-    return FireBlocks(tuple(sorted({0, height_nm, *inner})), _uprights(width_nm, line))
-
-
-def _uprights(width_nm: int, line: Sequence[Stud]) -> tuple[int, ...]:
-    if not line:
-        parts = -(-width_nm // FIRE_BLOCK_EVERY_NM)
-        return tuple(width_nm * part // parts for part in range(1, parts))
-    places: list[int] = []
-    start = 0
-    while width_nm - start > FIRE_BLOCK_EVERY_NM:
-        reach = [stud.centre_nm for stud in line if start < stud.centre_nm <= start + FIRE_BLOCK_EVERY_NM]
-        if not reach:
-            raise ValueError("no stud stands within 10 ft to carry a fire block")
-        start = max(reach)
-        places.append(start)
-    return tuple(places)

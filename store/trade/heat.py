@@ -30,9 +30,6 @@ MOST_RISE_C = 15 / F_PER_C
 USUAL_LIMIT_C = 35.0
 """Warmest surrounding air that home equipment is made for, 35 or 40 °C: typical manuals (from memory,
 high)."""
-GRILLE_FREE_PERCENT = 50
-"""Free share of a grille's face when its maker says nothing, 50 to 75 %: common practice (from memory,
-medium)."""
 BALANCE_STEPS = 80
 HOTTEST_RISE_C = 2_000.0
 
@@ -82,13 +79,6 @@ def rise_with_fan(watts: float, cfm: float) -> float:
 def heat_carried(cfm: float, rise_c: float) -> float:
     """The heat in watts that a flow carries off at a rise in °C."""
     return AIR_FACTOR * cfm * rise_c * F_PER_C / BTUH_PER_WATT
-
-
-def free_area_nm2(face_nm2: int, free_percent: int = GRILLE_FREE_PERCENT) -> int:
-    """Free area of a grille from its face, rounded down. Raises ValueError unless the share is 0 to 100 %."""
-    if not 0 <= free_percent <= 100:
-        raise ValueError("the free share of a grille is 0 to 100 %")
-    return face_nm2 * free_percent // 100
 
 
 def series_area(first: float, second: float) -> float:

@@ -32,11 +32,8 @@ _SHARES: dict[tuple[Support, Load], float] = {
 }
 SEEN_RATIO = 600
 """Sag that the eye sees, span over this: 0.02 in per foot, woodworking practice (from memory, high)."""
-BUILDING_RATIO = 360
-"""General limit for live load, span over this: IBC and IRC."""
 BOOKS_LBF_PER_FT = 20.0
 """Books along a shelf: woodworking article (secondary copy); 25 for heavy ones (from memory, high)."""
-HEAVY_BOOKS_LBF_PER_FT = 25.0
 CREEP_SOLID = 1.5
 """Lasting load, seasoned solid wood: NDS 3.5.2 (from memory, high)."""
 CREEP_PANEL = 2.0
@@ -96,26 +93,6 @@ def stiffness_in4(depth_nm: int, thickness_nm: int) -> float:
     if depth_nm <= 0 or thickness_nm <= 0:
         raise ValueError("a shelf needs a depth and a thickness above 0")
     return float(Fraction(depth_nm * thickness_nm**3, 12 * INCH_NM**4))
-
-
-def stiffness_with_strip_in4(depth_nm: int, thickness_nm: int, strip_nm: int, strip_height_nm: int) -> float:
-    """Second moment of area, in⁴, of a shelf with a strip glued along its front edge, flush on top, of the
-    same material.
-
-    `strip_nm` is the thickness of the strip from front to back, its height the full one. Parallel axes: each
-    part's own moment and its area by the square of its distance from the common centre. Raises ValueError
-    unless all are above 0 and the strip is at least as high as the shelf is thick. Needs a sound glue line.
-    """
-    if min(depth_nm, thickness_nm, strip_nm) <= 0 or strip_height_nm < thickness_nm:
-        raise ValueError("a front strip needs sizes above 0 and at least the height of the shelf")
-    parts = ((depth_nm, thickness_nm), (strip_nm, strip_height_nm))
-    area = sum(width * height for width, height in parts)
-    centre = Fraction(sum(width * height * height for width, height in parts), 2 * area)
-    moment = sum(
-        Fraction(width * height**3, 12) + width * height * (centre - Fraction(height, 2)) ** 2
-        for width, height in parts
-    )
-    return float(moment / INCH_NM**4)
 
 
 def sag_nm(

@@ -13,12 +13,9 @@ from math import acos, asin, degrees, sqrt
 import msgspec
 
 from store.measure.length import FOOT_NM, INCH_NM, MM_NM
-from store.trade.plane import nearest_root
 
 TOLERANCE_NM = INCH_NM // 8
 """Spread of readings, or difference of diagonals, taken as the same: 1/8 in, common practice for cabinets."""
-FRAMING_TOLERANCE_NM = INCH_NM // 4
-"""The same for rough framing: 1/4 in, common practice."""
 
 
 class Spread(msgspec.Struct, frozen=True):
@@ -127,11 +124,6 @@ def square_by_diagonals(
     )
 
 
-def square_diagonal(width_nm: int, height_nm: int) -> int:
-    """The diagonal of a square-cornered opening, to the nearest nanometre (Pythagoras)."""
-    return nearest_root(width_nm**2 + height_nm**2)
-
-
 def corner(leg_nm: int, other_nm: int, across_nm: int) -> Corner:
     """The angle of a corner from marks along both legs and the reading across them, by the law of cosines.
 
@@ -145,17 +137,6 @@ def corner(leg_nm: int, other_nm: int, across_nm: int) -> Corner:
         raise ValueError("these three readings make no triangle: read them again")
     angle = degrees(acos(rest / (2 * leg_nm * other_nm)))
     return Corner(angle, angle - 90, -_nearest(rest, 2 * leg_nm))
-
-
-def three_four_five(leg_nm: int) -> tuple[int, int]:
-    """The second leg and the reading across that prove a corner square when the first leg is 3 parts of
-    3-4-5.
-
-    Raises ValueError unless the leg is above 0; to the nearest nanometre when it cannot be parted by 3.
-    """
-    if leg_nm <= 0:
-        raise ValueError("a leg needs a length above 0")
-    return _nearest(leg_nm * 4, 3), _nearest(leg_nm * 5, 3)
 
 
 def likely_slip(one_nm: int, other_nm: int) -> Slip | None:

@@ -69,15 +69,6 @@ def test_holes_without_plates(depth: float, hole: float) -> None:
 def test_a_three_quarter_hole_in_the_middle_of_a_two_by_four_needs_no_plate() -> None:
     look = framing.look_at_bore(inches(3.5), inches(0.75), None)
     assert (look.allowed, look.plate_front, look.plate_back) == (True, False, False)
-    assert not framing.needs_plate(inches(1.375))
-    assert framing.needs_plate(inches(1.25) - 1)
-
-
-# Pythagoras and the law of cosines, by hand.
-@pytest.mark.parametrize(("width", "height", "diagonal"), [(96, 60, 113.208), (144, 96, 173.067), (36, 48, 60)])
-def test_diagonals(width: int, height: int, diagonal: float) -> None:
-    found = survey.square_diagonal(inches(width), inches(height))
-    assert found / INCH_NM == pytest.approx(diagonal, abs=0.0006)
 
 
 def test_a_quarter_inch_over_on_three_four_five_opens_the_corner_by_half_a_degree() -> None:
@@ -112,7 +103,7 @@ def test_shelf_sags(million: float, sags: tuple[float, ...], seen: float, buildi
         assert sag / INCH_NM == pytest.approx(printed, abs=5.1e-5)
     longest = shelf.longest_span_nm(BOARD, million * 1e6, 25)
     assert longest / INCH_NM == pytest.approx(seen, abs=0.0051)
-    wider = shelf.longest_span_nm(BOARD, million * 1e6, 25, ratio=shelf.BUILDING_RATIO)
+    wider = shelf.longest_span_nm(BOARD, million * 1e6, 25, ratio=360)
     assert wider / INCH_NM == pytest.approx(building, abs=0.0051)
 
 
@@ -133,12 +124,6 @@ def test_a_red_oak_shelf_held_and_loaded_in_other_ways(
     sag = shelf.sag_nm(inches(36), BOARD, 1.82e6, 75, support, load, creep)
     # The last row is printed with the rounded L⁴/185, 0.2 % under the exact coefficient.
     assert sag / INCH_NM == pytest.approx(printed, rel=2.5e-3)
-
-
-def test_a_front_strip_nearly_doubles_a_shelf() -> None:
-    stiff = shelf.stiffness_with_strip_in4(inches(11.25), inches(0.75), inches(0.75), inches(1.5))
-    assert stiff == pytest.approx(0.7460, abs=5e-5)
-    assert stiff / BOARD == pytest.approx(1.886, abs=5e-4)
 
 
 # ASHRAE Fundamentals, q = 1.08 · cfm · ΔT, with 3.412142 Btu/h a watt; rises in °F.

@@ -17,7 +17,6 @@ from store.trade.access_sizes import (
     LEAST,
     REACH_NM,
     USUAL,
-    USUAL_AT_ARMS_LENGTH,
     door_for,
     doors,
     framed_nm,
@@ -42,7 +41,7 @@ def test_the_least_openings_are_those_of_the_standard(task: str, width: float, h
 
 def test_what_is_not_sure_is_marked_as_common_practice() -> None:
     assert not LEAST["two hands"].sure
-    assert all(not way.sure for way in (*USUAL.values(), USUAL_AT_ARMS_LENGTH))
+    assert all(not way.sure for way in USUAL.values())
 
 
 def test_what_is_usual_lets_the_least_through_too() -> None:

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from store.trade import fit
 from store.trade.bends import room_for_turn_nm
-from store.trade.fit import NO_CLEARANCES, Clearances, Size
+from store.trade.fit import Clearances, Size
 
 NUMBERS = st.integers(1, 60)
 MAYBE = st.none() | NUMBERS
@@ -51,7 +51,7 @@ def test_spare_is_halved_in_the_middle_and_counted_from_the_place_otherwise() ->
 
 @pytest.mark.parametrize(("width", "verdict"), [(90, "fits"), (91, "tight"), (100, "tight"), (101, "does not fit")])
 def test_the_threshold_for_tight_is_given(width: int, verdict: str) -> None:
-    assert fit.fit(Size(width, 50, 50), NO_CLEARANCES, ROOMY, tight_nm=10).verdict == verdict
+    assert fit.fit(Size(width, 50, 50), Clearances(0, 0, 0, 0, 0, 0), ROOMY, tight_nm=10).verdict == verdict
 
 
 def test_each_missing_figure_is_named() -> None:

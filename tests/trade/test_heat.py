@@ -70,11 +70,6 @@ def test_two_openings_in_a_row_pass_less_than_the_smaller(first: float, second: 
     assert area == pytest.approx(heat.series_area(second, first))
 
 
-def test_a_grille_is_free_in_half_of_its_face_unless_said_otherwise() -> None:
-    assert heat.free_area_nm2(101) == 50
-    assert heat.free_area_nm2(100, 75) == 75
-
-
 @pytest.mark.parametrize(
     "refused",
     [
@@ -85,9 +80,8 @@ def test_a_grille_is_free_in_half_of_its_face_unless_said_otherwise() -> None:
         lambda: heat.stack_flow(1, 1, -1, 30, 20),
         lambda: heat.stack_flow(1, 1, 1, 30, -300),
         lambda: heat.stack_balance(-1, 1, 1, 1, 20),
-        lambda: heat.free_area_nm2(1, 101),
     ],
 )
 def test_air_that_cannot_be_is_refused(refused: Callable[[], object]) -> None:
-    with pytest.raises(ValueError, match=r"above|at least|0 to 100"):
+    with pytest.raises(ValueError, match=r"above|at least"):
         refused()

@@ -74,12 +74,6 @@ def test_the_longest_span_just_keeps_its_limit(
     assert sag == pytest.approx(shelf.sag_limit_nm(span, ratio), rel=1e-9, abs=2)
 
 
-def test_a_strip_no_higher_than_the_shelf_only_makes_it_deeper() -> None:
-    thick = 3 * INCH_NM // 4
-    with_strip = shelf.stiffness_with_strip_in4(10 * INCH_NM, thick, INCH_NM, thick)
-    assert with_strip == pytest.approx(shelf.stiffness_in4(11 * INCH_NM, thick))
-
-
 def test_every_material_names_its_table_and_has_its_creep() -> None:
     for material in shelf.MATERIALS.values():
         assert 0 < material.low_psi <= material.high_psi
@@ -95,7 +89,6 @@ def test_every_material_names_its_table_and_has_its_creep() -> None:
         lambda: shelf.sag_nm(1, 1, 1, -1),
         lambda: shelf.sag_nm(1, 1, 1, 1, creep=0.5),
         lambda: shelf.stiffness_in4(0, 1),
-        lambda: shelf.stiffness_with_strip_in4(1, 2, 1, 1),
         lambda: shelf.longest_span_nm(1, 1, 0),
     ],
 )

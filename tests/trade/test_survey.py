@@ -64,7 +64,7 @@ def test_a_whole_lean_comes_back_to_the_nanometre_within_what_rounding_allows(
 
 
 def test_equal_diagonals_are_square_and_a_misread_one_shows_as_misfit() -> None:
-    true = survey.square_diagonal(96 * INCH_NM, 60 * INCH_NM)
+    true = round(hypot(96, 60) * INCH_NM)
     found = survey.square_by_diagonals(96 * INCH_NM, 60 * INCH_NM, true, true)
     assert (found.lean_nm, found.off_deg, found.misfit_nm, found.within) == (0, 0, 0, True)
     wrong = survey.square_by_diagonals(96 * INCH_NM, 60 * INCH_NM, true + INCH_NM, true + INCH_NM)
@@ -86,11 +86,6 @@ def test_a_corner_drawn_by_coordinates_gives_back_its_angle(leg: int, other: int
     assert found.angle_deg == pytest.approx(degrees(atan2(y, x)), abs=1e-5)
     assert found.off_nm == pytest.approx(-x, abs=30)
     assert found.off_deg == pytest.approx(angle - 90, abs=1e-5)
-
-
-def test_three_four_five_is_exact() -> None:
-    assert survey.three_four_five(36 * INCH_NM) == (48 * INCH_NM, 60 * INCH_NM)
-    assert survey.corner(36 * INCH_NM, 48 * INCH_NM, 60 * INCH_NM).off_nm == 0
 
 
 @pytest.mark.parametrize(
@@ -140,7 +135,6 @@ def test_a_single_reading_has_nothing_to_differ_from() -> None:
         lambda: survey.square_by_diagonals(10, 10, 40, 1),
         lambda: survey.corner(10, 10, 21),
         lambda: survey.corner(10, 0, 10),
-        lambda: survey.three_four_five(0),
     ],
 )
 def test_readings_that_cannot_be_are_refused(refused: Callable[[], object]) -> None:
