@@ -4,16 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from store.records.whole import Job
-from store.rules.findings import Finding, findings
+from store.rules.findings import Finding
 
 
 def newly(before: Sequence[Finding], after: Sequence[Finding]) -> list[Finding]:
     """The findings of `after` that `before` has not, or has with other numbers; the gravest first."""
     known = {(each.key, tuple(sorted(each.numbers.items()))) for each in before}
     return [each for each in after if (each.key, tuple(sorted(each.numbers.items()))) not in known]
-
-
-def broken_by(before: Job, after: Job) -> list[Finding]:
-    """What a change from one job to the next breaks."""
-    return newly(findings(before), findings(after))

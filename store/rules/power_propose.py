@@ -82,11 +82,6 @@ class PlugPlan(msgspec.Struct, frozen=True):
     left: list[tuple[str, str]]
 
 
-def propose_plugs(job: Job) -> list[Proposal]:
-    """Places for everything with a cord that names none; what finds no place is left out."""
-    return plan_plugs(job).placed
-
-
 def plan_plugs(job: Job) -> PlugPlan:
     """Places for everything with a cord that names none, and why the others find none.
 

@@ -25,8 +25,6 @@ TURNED = re.compile(
 )
 """What a spreadsheet would turn into a time, a date or another number: 16:9, a tube of 3/4, a breaker 2-4, a serial
 number 00417 or 12E3."""
-LONGEST_CELL = 131_072
-"""Characters of one cell (the limit of the reader)."""
 DELIMITERS = ",;\t"
 
 

@@ -10,7 +10,8 @@ from store.measure.length import inches
 from store.records.equipment import Equipment
 from store.records.wall import Opening
 from store.records.wiring import Cable
-from store.rules.broken import broken_by
+from store.rules.broken import newly
+from store.rules.findings import findings
 from tests.rules.wall_jobs import ROOM, TODAY, device, figure, found, job_of, made, one, opening
 
 BOX = opening("N1", 10, 10, 33, 13.5, thickness="3/4")
@@ -157,15 +158,15 @@ def test_a_change_of_size_lists_what_it_broke() -> None:
     before = job_of(*ROOM, BOX, opening("N2", 50, 10, 20, 13.5), device("E1", 31, 6, 15))
     wider = made(Opening, "N1", name="opening N1", wall="W1", x=10, y=10, width=41, height=13.5, depth=20)
     after = job_of(*ROOM, wider, opening("N2", 50, 10, 20, 13.5), device("E1", 31, 6, 15))
-    assert [each.key for each in broken_by(before, after)] == ["openings_overlap:N1,N2"]
-    assert broken_by(before, before) == []
+    assert [each.key for each in newly(findings(before), findings(after))] == ["openings_overlap:N1,N2"]
+    assert newly(findings(before), findings(before)) == []
     more = job_of(
         *ROOM,
         made(Opening, "N1", name="opening N1", wall="W1", x=10, y=10, width=42, height=13.5, depth=20),
         opening("N2", 50, 10, 20, 13.5),
         device("E1", 31, 6, 15),
     )
-    assert [each.numbers["across"] for each in broken_by(after, more)] == ['2"']
+    assert [each.numbers["across"] for each in newly(findings(after), findings(more))] == ['2"']
 
 
 @pytest.mark.parametrize(("second", "verdict", "rule"), [(9.125, "fits", ""), (9.0625, "tight", "tight")])

@@ -100,4 +100,4 @@ def test_no_number_stops_a_rule(job: Job) -> None:
         assert all(name for _, name, _ in source(job))
     assert all(questions(job))
     assert isinstance(in_every_box(job), list)
-    assert isinstance(power_propose.propose_plugs(job), list)
+    assert isinstance(power_propose.plan_plugs(job).placed, list)

@@ -14,7 +14,7 @@ from store.records.equipment import Equipment
 from store.records.wall import Opening
 from store.records.whole import Job
 from store.rules.findings import findings
-from store.rules.power_propose import HEATER_ROOM, plan_plugs, propose_plugs
+from store.rules.power_propose import HEATER_ROOM, plan_plugs
 from tests.rules.power_case import circuit, job_of, make, receptacle
 from tests.rules.test_plug_rules import strip, thing
 
@@ -27,19 +27,19 @@ def loose(tag: str = "E1", **values: Any) -> Equipment:
 def with_plan(job: Job) -> Job:
     """The job with its proposal carried out."""
     things = dict(job.of(Equipment))
-    for tag, place, half in propose_plugs(job):
+    for tag, place, half in plan_plugs(job).placed:
         things[tag] = msgspec.structs.replace(things[tag], plug=place, half=half)
     return Job({**job.tables, "equipment": things}, today=job.today)
 
 
 def test_nothing_to_propose() -> None:
-    assert propose_plugs(job_of(circuit(), receptacle(), thing())) == []
-    assert propose_plugs(job_of(circuit(), receptacle(), loose(power="hard-wired"))) == []
+    assert plan_plugs(job_of(circuit(), receptacle(), thing())).placed == []
+    assert plan_plugs(job_of(circuit(), receptacle(), loose(power="hard-wired"))).placed == []
 
 
 def test_the_free_place_is_taken_once() -> None:
     job = job_of(circuit(), receptacle(), thing("E1"), loose("E2"), loose("E3"))
-    assert propose_plugs(job) == [("E2", "B1", "either")]
+    assert plan_plugs(job).placed == [("E2", "B1", "either")]
 
 
 def test_its_own_opening_comes_first() -> None:
@@ -47,41 +47,41 @@ def test_its_own_opening_comes_first() -> None:
     there = make(Opening, "N2", name="b", use="equipment")
     job = job_of(circuit(), here, there, receptacle("B1", reached="N1"), receptacle("B2", reached="N2"),
                  loose(opening="N2", watts=300.0))  # fmt: skip
-    assert propose_plugs(job) == [("E1", "B2", "either")]
+    assert plan_plugs(job).placed == [("E1", "B2", "either")]
 
 
 def test_a_screen_is_never_led_through_the_wall() -> None:
     recess = make(Opening, "N1", name="a", use="screen")
     cabinet = make(Opening, "N2", name="b", use="equipment")
     job = job_of(circuit(), recess, cabinet, receptacle("B1", reached="N2"), loose(what="screen", opening="N1"))
-    assert propose_plugs(job) == []
+    assert plan_plugs(job).placed == []
 
 
 def test_what_stands_in_the_room_takes_no_place_in_a_recess() -> None:
     recess = make(Opening, "N1", name="a", use="screen")
     wall_side = receptacle("B2", wall="W1", x="10", y="16")
     job = job_of(circuit(), recess, receptacle("B1", reached="N1"), wall_side, loose())
-    assert propose_plugs(job) == [("E1", "B2", "either")]
+    assert plan_plugs(job).placed == [("E1", "B2", "either")]
 
 
 def test_a_heater_gets_a_circuit_alone_and_never_a_strip() -> None:
     fire = loose("E1", what="fireplace", heats=True, watts=1500.0)
     shared = [circuit(), receptacle(), strip(), thing("E2", plug="E9")]
-    assert propose_plugs(job_of(*shared, fire)) == []
+    assert plan_plugs(job_of(*shared, fire)).placed == []
     own = [circuit("C2"), receptacle("B2", circuit="C2", receptacles=1, devices=("single receptacle TR 12",))]
-    assert propose_plugs(job_of(*shared, *own, fire)) == [("E1", "B2", "either")]
+    assert plan_plugs(job_of(*shared, *own, fire)).placed == [("E1", "B2", "either")]
 
 
 def test_nothing_joins_the_heater() -> None:
     fire = loose("E1", what="fireplace", heats=True, watts=1500.0)
     rated = receptacle(devices=("receptacle TR 20 A 12",))
     job = job_of(circuit(), rated, fire, loose("E2"))
-    assert propose_plugs(job) == [("E1", "B1", "either")]
+    assert plan_plugs(job).placed == [("E1", "B1", "either")]
 
 
 def test_a_strip_goes_in_the_wall_and_takes_the_small_things() -> None:
     job = job_of(circuit(), receptacle(), strip(plug=""), loose("E1"), loose("E2", power="wall-wart"), loose("E3"))
-    assert propose_plugs(job) == [
+    assert plan_plugs(job).placed == [
         ("E9", "B1", "either"),
         ("E1", "E9", "either"),
         ("E2", "E9", "either"),
@@ -91,15 +91,15 @@ def test_a_strip_goes_in_the_wall_and_takes_the_small_things() -> None:
 
 def test_halves() -> None:
     job = job_of(circuit(), receptacle(switched="half"), loose("E1", what="light"), loose("E2", what="router"))
-    assert propose_plugs(job) == [("E1", "B1", "switched"), ("E2", "B1", "always on")]
-    assert propose_plugs(job_of(circuit(), receptacle(switched="all"), loose("E2", what="router"))) == []
+    assert plan_plugs(job).placed == [("E1", "B1", "switched"), ("E2", "B1", "always on")]
+    assert plan_plugs(job_of(circuit(), receptacle(switched="all"), loose("E2", what="router"))).placed == []
 
 
 def test_a_strip_is_not_overloaded() -> None:
     job = job_of(
         circuit(), receptacle(), thing("E8"), strip(rating=100.0), loose("E1", watts=60.0), loose("E2", watts=60.0)
     )
-    assert [each[0] for each in propose_plugs(job)] == ["E1"]
+    assert [each[0] for each in plan_plugs(job).placed] == ["E1"]
 
 
 WHAT = st.sampled_from(["other", "router", "light", "strip", "heater", "screen", "player", "receiver"])
@@ -161,12 +161,12 @@ def test_a_proposal_breaks_no_rule(job: Job) -> None:
 @given(jobs())
 def test_a_proposal_is_whole_and_repeats(job: Job) -> None:
     """It names each thing once, only what was unplugged, and is the same each time; carried out, it is done."""
-    plan = propose_plugs(job)
+    plan = plan_plugs(job).placed
     tags = [each[0] for each in plan]
     assert len(tags) == len(set(tags))
     assert all(not job.of(Equipment)[tag].plug for tag in tags)
-    assert plan == propose_plugs(job)
-    again = {each[0] for each in propose_plugs(with_plan(job))}
+    assert plan == plan_plugs(job).placed
+    again = {each[0] for each in plan_plugs(with_plan(job)).placed}
     assert again.isdisjoint(tags)
 
 

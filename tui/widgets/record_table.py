@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from typing import Any, ClassVar
+from typing import ClassVar
 
 import msgspec
 from rich.style import Style
@@ -148,11 +148,6 @@ class RecordTable(ScrollView, Grounded, can_focus=True):
     def cursor_key(self) -> str | None:
         """The key of the row under the cursor."""
         return self._keys[self._at] if 0 <= self._at < len(self._keys) else None
-
-    @property
-    def row_count(self) -> int:
-        """How many rows there are."""
-        return len(self._keys)
 
     def line_at(self, row: int) -> Line:
         """What a row shows."""
@@ -302,8 +297,3 @@ class RecordTable(ScrollView, Grounded, can_focus=True):
     def on_blur(self) -> None:
         """The cursor fades."""
         self.refresh(Region(0, 0, *self.size))
-
-
-def plain_rows(table: RecordTable) -> list[tuple[Any, ...]]:
-    """The cells of every row, for tests."""
-    return [table.line_at(row).cells for row in range(table.row_count)]
