@@ -91,6 +91,7 @@ _NM = "NFPA 70 (NEC) 334.10: nonmetallic-sheathed cable in a dwelling; installed
 _OFN = "NFPA 70 (NEC) 770.113 (from memory)"
 _CATEGORY_LIMIT = "ANSI/TIA-568.1 and .2: permanent link 90 m (from memory)"
 _HDMI_PLUG = "HDMI specification, type A plug shell"
+_HDMI_NO_LIMIT = "no length limit in the HDMI specification; it is a test of the finished cable"
 _RJ45_PLUG = "IEC 60603-7 (from memory)"
 
 
@@ -157,20 +158,20 @@ def _speaker(gauge: int, outside: str, conductors: int = 2) -> CableType:
     )
 
 
-def _hdmi_active() -> CableType:
+def _hdmi(key: str, name: str, outside: str, *, active: bool = True, holds: str = "") -> CableType:
     return CableType(
-        key="hdmi-active",
-        name="HDMI, active copper",
+        key=key,
+        name=name,
         family="hdmi",
-        outside_nm=_inches("0.30"),
+        outside_nm=_inches(outside),
         bend_multiple=10,
         needs="CL2",
-        needs_source=_CL2,
+        needs_source=_CL2 + holds,
         assembled=True,
-        directional=True,
-        sold_feet=_AOC_FEET,
-        sold_metric=_AOC_METRIC,
-        limit_source="the maker's figure",
+        directional=active,
+        sold_feet=_AOC_FEET if active else _HDMI_FEET,
+        sold_metric=_AOC_METRIC if active else _HDMI_METRIC,
+        limit_source="the maker's figure" if active else _HDMI_NO_LIMIT,
         plug_mm=(13.9, 4.45),
         plug_source=_HDMI_PLUG,
     )
@@ -236,38 +237,14 @@ _ALL = (
     _coax("rg11", "RG-11 coax", "0.405"),
     _coax("rg6", "RG-6 coax", "0.272"),
     _coax("rg6-quad", "RG-6 coax, quad shield", "0.297"),
-    CableType(
-        key="hdmi",
-        name="HDMI, copper",
-        family="hdmi",
-        outside_nm=_inches("0.30"),
-        bend_multiple=10,
-        needs="CL2",
-        needs_source=_CL2,
-        assembled=True,
-        sold_feet=_HDMI_FEET,
-        sold_metric=_HDMI_METRIC,
-        limit_source="no length limit in the HDMI specification; it is a test of the finished cable",
-        plug_mm=(13.9, 4.45),
-        plug_source=_HDMI_PLUG,
+    _hdmi("hdmi", "HDMI, copper", "0.30", active=False),
+    _hdmi(
+        "hdmi-optical",
+        "HDMI, active optical",
+        "0.20",
+        holds="; it holds copper as well as fibre, so read the marking on the jacket (from memory)",
     ),
-    CableType(
-        key="hdmi-optical",
-        name="HDMI, active optical",
-        family="hdmi",
-        outside_nm=_inches("0.20"),
-        bend_multiple=10,
-        needs="CL2",
-        needs_source=_CL2 + "; it holds copper as well as fibre, so read the marking on the jacket (from memory)",
-        assembled=True,
-        directional=True,
-        sold_feet=_AOC_FEET,
-        sold_metric=_AOC_METRIC,
-        limit_source="the maker's figure",
-        plug_mm=(13.9, 4.45),
-        plug_source=_HDMI_PLUG,
-    ),
-    _hdmi_active(),
+    _hdmi("hdmi-active", "HDMI, active copper", "0.30"),
     _speaker(22, "0.16"),
     _speaker(20, "0.19"),
     _speaker(18, "0.25"),
