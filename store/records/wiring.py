@@ -64,7 +64,9 @@ class Circuit(Record, frozen=True, kw_only=True, omit_defaults=True):
     slot: Annotated[str, F("breaker number", "as the panel's directory has it", col=8)] = ""
     volts: Annotated[float | None, F("volts", unit="V", col=7, above_zero=True)] = None
     conductor: Annotated[str, F("conductor", "copper, AWG gauge like 12, or 2.5 mm2", col=10)] = ""
-    strands: Annotated[Literal["solid", "stranded"], F("strands")] = "solid"
+    strands: Annotated[Literal["solid", "stranded"], F("strands", "metric sizes: stranded is flexible, class 5")] = (
+        "solid"
+    )
     length: Annotated[Length | None, F("length to the panel", "one way, along the cable", col=12)] = None
     lies: Annotated[Literal["100", "101", "102", "103", "C", "A"], F("lies", "metric: reference method")] = "102"
     load: Annotated[float, F("load already on it", "watts of what is not on these lists", unit="W")] = 0.0

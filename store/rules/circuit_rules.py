@@ -215,14 +215,15 @@ def voltage_drop(job: Job) -> Iterable[Finding]:
             note = metric_advice(drop.volts, metres, lighting=lighting, volts=state.on.volts)
         if note is not None:
             at = f"at {called(job, drop.to) if drop.to else 'the far end'}, {shown(drop.length, job)} from the panel"
-            strands = f", {'stranded' if state.on.stranded else 'solid'}" if is_us(job) else ""
+            strands = ", stranded" if state.on.stranded else ", solid" if is_us(job) else ""
+            metric = ", IEC 60228 class 5" if state.on.stranded else ", Table 4D5"
             yield Finding(
                 "voltage_drop",
                 "look",
                 (tag,),
                 f"{called(job, tag)}: {note.text.replace('at the far end', at)}.",
                 f"Thicker wire or a shorter way brings it down. It is advice, and no inspector fails it. {ELECTRICIAN}",
-                note.source + ("; Chapter 9, Table 8" if is_us(job) else ", Table 4D5"),
+                note.source + ("; Chapter 9, Table 8" if is_us(job) else metric),
                 {
                     "lost": f"{drop.volts:.2f} V",
                     "share": f"{drop.percent:.1f} %",

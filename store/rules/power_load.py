@@ -17,7 +17,7 @@ from store.rules.power_words import edition, is_us
 from store.rules.routes import routes
 from store.trade import circuit_load, circuit_metric, tables_metric
 from store.trade.citations import Note, cite
-from store.trade.conductors import flat_cable_capacity_a, nm_ampacity_a, ohm_per_kft
+from store.trade.conductors import flat_cable_capacity_a, nm_ampacity_a, ohm_per_kft, ohm_per_km
 from store.trade.tables_us import AMPACITY_60C_A, THINNEST_AWG
 from store.trade.voltage_drop import ORIGIN, Stretch, drops_v, two_wire_drop_v
 
@@ -172,10 +172,13 @@ def _metric_notes(on: OnCircuit, connected_a: float, carries_a: float | None) ->
 def ohms_per_mm(size: Size, *, stranded: bool) -> float:
     """Resistance of one conductor of a size, ohm per millimetre: Chapter 9, Table 8 (75 °C), or Table 4D5 (70 °C).
 
-    Table 4D5 gives the drop of both conductors together, so half of it is one. ValueError for a size not listed.
+    Table 4D5 gives the drop of both conductors together, so half of it is one. It is of fixed cable: what is noted as
+    stranded in a metric size is taken as flexible, IEC 60228 class 5 at 70 °C. ValueError for a size not listed.
     """
     if size.awg is not None:
         return ohm_per_kft(size.awg, stranded=stranded) / (1000 * 304.8)
+    if stranded and size.mm2 is not None:
+        return ohm_per_km(size.mm2, flexible=True) / 1e6
     if size.mm2 not in tables_metric.MV_PER_A_M:
         raise ValueError(f"{size.text} is not in Table 4D5")
     return tables_metric.MV_PER_A_M[size.mm2] / 2 / 1e6

@@ -67,6 +67,15 @@ def ohm_per_kft(gauge: int, *, stranded: bool = False, temp_c: float = us.TABLE_
     return at_75c * (1 + us.TABLE_8_COPPER_PER_C * (temp_c - us.TABLE_8_TEMP_C))
 
 
+def ohm_per_km(mm2: float, *, flexible: bool = False, temp_c: float = metric.RUNS_AT_C) -> float:
+    """Largest DC resistance of one copper conductor in ohm per km at a temperature.
+
+    IEC 60228, classes 1 and 2 (class 5 if `flexible`) at 20 °C, times (230 + t) / 250. ValueError for a size that is
+    not listed.
+    """
+    table = metric.FLEXIBLE_OHM_PER_KM_20C if flexible else metric.OHM_PER_KM_20C
+    zero = metric.COPPER_ZERO_C
+    return _of(table, mm2, "size in mm²") * (temp_c - zero) / (20.0 - zero)
 
 
 def bundle_factor(current_carrying: int) -> float:

@@ -1,6 +1,6 @@
-"""Tables of metric practice (BS 7671, United Kingdom); conductor sizes are mm².
+"""Tables of metric practice (IEC, and BS 7671 for the United Kingdom); conductor sizes are mm².
 
-BS 7671:2018 Appendix 4, Table 4D5, for flat twin-and-earth cable. A planning aid:
+BS 7671:2018 Appendix 4, Table 4D5, for flat twin-and-earth cable; IEC 60228 for flexible copper. A planning aid:
 the national rules, the maker's instructions and whoever certifies the work win.
 """
 
@@ -12,6 +12,14 @@ from msgspec import Struct
 
 # BS 7671 Table 4D5: drop in both conductors together, at 70 °C.
 MV_PER_A_M = {1.0: 44.0, 1.5: 29.0, 2.5: 18.0, 4.0: 11.0, 6.0: 7.3, 10.0: 4.4}
+
+# IEC 60228, classes 1 (solid) and 2 (stranded), and class 5 (flexible): largest ohm per km of plain copper at 20 °C.
+OHM_PER_KM_20C = {1.0: 18.1, 1.5: 12.1, 2.5: 7.41, 4.0: 4.61, 6.0: 3.08, 10.0: 1.83}
+FLEXIBLE_OHM_PER_KM_20C = {1.0: 19.5, 1.5: 13.3, 2.5: 7.98, 4.0: 4.95, 6.0: 3.30, 10.0: 1.91}
+# IEC 60228 brings copper to 20 °C by 250 / (230 + t).
+COPPER_ZERO_C = -230.0
+RUNS_AT_C = 70.0
+"""A conductor under load in 70 °C thermoplastic, as Table 4D5 has it."""
 
 Method = Literal["100", "101", "102", "103", "C", "A"]
 

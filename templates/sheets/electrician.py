@@ -65,7 +65,10 @@ def _blocks(job: Job) -> Iterator[Block]:
 def _basis(job: Job) -> str:
     """Which tables the figures are by."""
     if not is_us(job):
-        return f"Figures for 230 V by {METRIC_CODE}, Table 4D5: copper at 70 °C; no diversity is applied."
+        return (
+            f"Figures for 230 V by {METRIC_CODE}, Table 4D5: copper at 70 °C; resistance of IEC 60228 class 5 where a "
+            "circuit says stranded; no diversity is applied."
+        )
     return (
         f"Figures by the National Electrical Code, {edition(job)} edition: copper, NM cable at 60 °C, resistance of "
         "Chapter 9, Table 8 at 75 °C, solid unless a circuit says stranded."

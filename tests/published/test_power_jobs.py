@@ -198,12 +198,17 @@ def test_metric_drop_and_capacity(tmp_path: Path, capsys: pytest.CaptureFixture[
     assert found["drop_v"] == pytest.approx(18 * 10 * 25 / 1000)
     assert found["design_a"] == 10
     assert found["limit_a"] == 20
+    # IEC 60228 class 5 (confirmed in a secondary copy): 7.98 ohm/km at 20 °C, times 300 / 250 at 70 °C, out and back.
+    flexible = figures_again(tmp_path, capsys, body.replace("volts = 230", 'volts = 230\nstrands = "stranded"'), "flex")
+    assert flexible["C1"]["drop_v"] == pytest.approx(2 * 7.98 * 1.2 * 10 * 25 / 1000)
     clipped = figures_again(tmp_path, capsys, body.replace("breaker = 20", 'breaker = 32\nlies = "C"'))
     assert clipped["C1"]["limit_a"] == 27
 
 
-def figures_again(folder: Path, capsys: pytest.CaptureFixture[str], body: str) -> dict[str, dict[str, Any]]:
-    """A second metric job in a folder of its own."""
-    inner = folder / "again"
+def figures_again(
+    folder: Path, capsys: pytest.CaptureFixture[str], body: str, name: str = "again"
+) -> dict[str, dict[str, Any]]:
+    """Another metric job in a folder of its own."""
+    inner = folder / name
     inner.mkdir()
     return figures(inner, capsys, body, region="metric")

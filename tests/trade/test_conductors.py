@@ -162,3 +162,24 @@ def test_exactly_at_a_limit_is_within_it() -> None:
     assert not exceeds(3.6 / 120 * 100, 3)
     assert exceeds(3.001, 3)
     assert not exceeds(-1, 0)
+
+
+def test_iec_temperature_rule() -> None:
+    """IEC 60228 brings 70 °C to 20 °C by 0.833, and 75 °C by 0.820."""
+    cold = conductors.ohm_per_km(2.5, temp_c=20)
+    assert cold == 7.41
+    assert cold / conductors.ohm_per_km(2.5) == pytest.approx(0.833, abs=0.0005)
+    assert cold / conductors.ohm_per_km(2.5, temp_c=75) == pytest.approx(0.820, abs=0.0005)
+
+
+@pytest.mark.parametrize("mm2", tables_metric.OHM_PER_KM_20C)
+def test_iec_limits_are_near_the_resistance_of_their_copper(mm2: float) -> None:
+    """The limit is for a nominal size, so it lies within 8 % of ideal copper of that area, flexible above solid."""
+    ideal = conductors.IACS_OHM_MM2_PER_M * 1000 / mm2
+    assert conductors.ohm_per_km(mm2, temp_c=20) == pytest.approx(ideal, rel=0.08)
+    assert conductors.ohm_per_km(mm2, flexible=True) > conductors.ohm_per_km(mm2)
+
+
+def test_a_size_that_iec_does_not_list_here_is_refused() -> None:
+    with pytest.raises(ValueError, match=r"size in mm² 3\.0 is not in the table"):
+        conductors.ohm_per_km(3.0)

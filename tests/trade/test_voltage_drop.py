@@ -12,7 +12,7 @@ from scipy.sparse import csr_matrix
 from scipy.sparse.linalg import spsolve
 
 from store.trade import tables_metric, tables_us, voltage_drop
-from store.trade.conductors import ohm_per_kft
+from store.trade.conductors import ohm_per_kft, ohm_per_km
 from store.trade.voltage_drop import ORIGIN, Stretch, chain, drops_v
 
 SUPPLY_V = 120.0
@@ -97,14 +97,10 @@ def test_nothing_along_the_run_is_nothing_lost() -> None:
     assert drops_v([]) == ()
 
 
-IEC_OHM_PER_KM = {1.0: 18.1, 1.5: 12.1, 2.5: 7.41, 4.0: 4.61, 6.0: 3.08, 10.0: 1.83}
-"""IEC 60228: largest resistance of plain copper at 20 °C, classes 1 and 2; times (230 + t) / 250 at t °C."""
-
-
 @pytest.mark.parametrize("mm2", tables_metric.MV_PER_A_M)
 def test_tabulated_mv_per_a_m_is_the_loop_of_the_iec_resistance(mm2: float) -> None:
     """BS 7671 Table 4D5 at 70 °C is twice the IEC 60228 limit brought to 70 °C, within its rounding of 2 %."""
-    assert tables_metric.MV_PER_A_M[mm2] == pytest.approx(2 * IEC_OHM_PER_KM[mm2] * (230 + 70) / 250, rel=0.022)
+    assert tables_metric.MV_PER_A_M[mm2] == pytest.approx(2 * ohm_per_km(mm2), rel=0.022)
 
 
 @pytest.mark.parametrize(
