@@ -146,7 +146,7 @@ def _answer(options: argparse.Namespace) -> int:
 def _print(options: argparse.Namespace) -> int:
     from tui.cli_print import print_sheet
 
-    return print_sheet(options, who())
+    return print_sheet(options, who)
 
 
 def _list(options: argparse.Namespace) -> int:

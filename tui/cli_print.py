@@ -6,8 +6,8 @@ import argparse
 import json
 import os
 import sys
+from collections.abc import Callable
 from pathlib import Path
-from typing import NamedTuple
 
 from store.measure.errors import BadValue
 from store.measure.text import clean
@@ -18,14 +18,17 @@ PACKETS = "packets"
 """Asks for the packets of all trades."""
 
 
-class Made(NamedTuple):
-    """A sheet that was made."""
+class Made:
+    """A sheet that was made. A plain class: a named tuple would bring in all of typing, for nothing else here."""
 
-    name: str
-    form: str
-    text: str
-    missing: list[str]
-    """What is missing of a packet; of another sheet nothing is."""
+    __slots__ = ("form", "missing", "name", "text")
+
+    def __init__(self, name: str, form: str, text: str, missing: list[str]) -> None:
+        self.name = name
+        self.form = form
+        self.text = text
+        self.missing = missing
+        """What is missing of a packet; of another sheet nothing is."""
 
 
 def add_print(sub: argparse.ArgumentParser) -> None:
@@ -49,7 +52,7 @@ def about_print() -> str:
     return f"write a sheet: {', '.join([PACKETS, *SHEETS])}"
 
 
-def print_sheet(options: argparse.Namespace, who: str) -> int:
+def print_sheet(options: argparse.Namespace, who: Callable[[], str]) -> int:
     """Write a sheet, or every packet; says where it went."""
     if options.sheet == PACKETS and options.to and (options.to == "-" or Path(options.to).suffix):
         from templates.sheets.catalogue import NoSheet
@@ -75,11 +78,11 @@ def print_sheet(options: argparse.Namespace, who: str) -> int:
         if options.give:
             from tui.cli_paper import give
 
-            give(options.job, who, made.name, bool(made.missing))
+            give(options.job, who(), made.name, bool(made.missing))
     return 0
 
 
-def _made(options: argparse.Namespace, who: str) -> list[Made]:
+def _made(options: argparse.Namespace, who: Callable[[], str]) -> list[Made]:
     """The sheets asked for: as they were made before, or made now."""
 
     def key() -> str | None:
@@ -93,9 +96,9 @@ def _made(options: argparse.Namespace, who: str) -> list[Made]:
         return [Made(*each) for each in json.loads(kept)]
     from tui.cli_paper import make_sheets
 
-    sheets, looks_elsewhere = make_sheets(options, who)
+    sheets, looks_elsewhere = make_sheets(options, who())
     if before and not looks_elsewhere and key() == before:
-        keep(before, json.dumps(sheets))
+        keep(before, json.dumps([(one.name, one.form, one.text, one.missing) for one in sheets]))
     return sheets
 
 
