@@ -90,9 +90,9 @@ def run_s(arguments: Sequence[str]) -> float:
 
 
 def ratio(work: Callable[[], float], floor: Callable[[], float], rounds: int) -> float:
-    """The least of a measure against the least of its floor, taken in turn: what else runs can only add to either."""
-    pairs = [(work(), floor()) for _ in range(rounds)]
-    return min(one for one, _ in pairs) / min(other for _, other in pairs)
+    """A measure over its floor, each time measured right after the other: the median, as a machine's own speed changes
+    from minute to minute by more than what is looked for."""
+    return statistics.median(work() / floor() for _ in range(rounds))
 
 
 def equipment_job(folder: Path, many: int) -> Path:
@@ -124,9 +124,9 @@ async def key_ms(path: Path, keys: int = 60) -> float:
     return statistics.quantiles(taken, n=4)[0]
 
 
-async def edit_ms(path: Path, size: tuple[int, int], rounds: int = 15) -> float:
+async def edit_ms(path: Path, size: tuple[int, int], rounds: int = 40) -> float:
     """Milliseconds from a saved edit of the row under the cursor to its repaint, everything that follows worked out
-    anew; the lower quartile."""
+    anew; the least, as what else runs can only add."""
     app = StudbookApp(path, "bench")
     async with app.run_test(size=size) as pilot:
         await pilot.pause()
@@ -144,7 +144,7 @@ async def edit_ms(path: Path, size: tuple[int, int], rounds: int = 15) -> float:
             await pilot.pause(0)
             screen._compositor.render_strips()
             taken.append((time.perf_counter() - start) * 1000)
-    return statistics.quantiles(taken, n=4)[0]
+    return min(taken)
 
 
 def _job_screen(app: StudbookApp) -> JobScreen:
@@ -153,7 +153,7 @@ def _job_screen(app: StudbookApp) -> JobScreen:
     return screen
 
 
-def run(rounds: int = 7) -> list[Row | tuple[str, float, float, str]]:
+def run(rounds: int = 12) -> list[Row | tuple[str, float, float, str]]:
     """The rows of this bench."""
     with tempfile.TemporaryDirectory() as name:
         folder = Path(name)
