@@ -11,6 +11,7 @@ from store.records.wall import Opening
 from store.records.whole import Job
 from store.rules.fireplace_rules import CLOSED
 from store.rules.fit import gives_heat
+from store.rules.layout import layout
 from store.rules.once import once
 from store.trade.heat import rise_with_fan, stack_balance
 
@@ -49,7 +50,7 @@ def cooling(job: Job) -> dict[str, Cooling]:
     for tag, opening in job.of(Opening).items():
         if opening.door not in CLOSED or opening.use == "fireplace":
             continue
-        here = [one for one in job.of(Equipment).values() if one.opening == tag and _counts(one)]
+        here = [one for one in layout(job).inside.get(tag, ()) if _counts(one)]
         warm = {one.tag: one.watts * one.count for one in here if one.watts}
         watts = sum(warm.values())
         if watts < LEAST_W:
@@ -61,7 +62,7 @@ def cooling(job: Job) -> dict[str, Cooling]:
 
 
 def _counts(one: Equipment) -> bool:
-    return one.retired is None and not gives_heat(one) and one.what not in PASSES_ON
+    return not gives_heat(one) and one.what not in PASSES_ON
 
 
 def _carried_off(opening: Opening, watts: float) -> tuple[Way, float | None]:

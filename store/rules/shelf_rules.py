@@ -4,13 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from store.measure.mass import KILOGRAM_UG, POUND_UG
 from store.records.whole import Job
 from store.rules.findings import Finding, rule
 from store.rules.shelves import shelves
 from store.rules.wording import listed, named, said
-
-KG_PER_LB = 0.45359237
-"""International avoirdupois pound, exact."""
 
 
 @rule
@@ -21,7 +19,7 @@ def shelf_sags(job: Job) -> Iterable[Finding]:
             continue
         load, sag, limit = f"{one.load_lbf:.0f} lb", said(job, one.sag_nm), said(job, one.limit_nm)
         if job.settings.metric:
-            load = f"{one.load_lbf * KG_PER_LB:.0f} kg"
+            load = f"{one.load_lbf * POUND_UG / KILOGRAM_UG:.0f} kg"
         yield Finding(
             "shelf_sags",
             "look",

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import msgspec
 
-from store.records.equipment import Equipment
 from store.records.wall import Opening
 from store.records.whole import Job
 from store.rules.fit import hangs, inside_of
+from store.rules.layout import layout
 from store.rules.once import once
 from store.trade.shelf import (
     BOOKS_LBF_PER_FT,
@@ -62,8 +62,8 @@ def _shelf(job: Job, tag: str, name: str, span: int, stiff: float) -> Shelf:
     made: Material = MATERIALS[name]
     here = {
         one.tag: one.weight.pounds * one.count
-        for one in job.of(Equipment).values()
-        if one.opening == tag and one.retired is None and one.weight is not None and not hangs(one)
+        for one in layout(job).inside.get(tag, ())
+        if one.weight is not None and not hangs(one)
     }
     load = sum(here.values())
     books = even_load_lbf(span, BOOKS_LBF_PER_FT)
