@@ -124,22 +124,16 @@ def _job_command(name: str) -> Callable[[argparse.Namespace], int]:
 
 def _answer(options: argparse.Namespace) -> int:
     """Say what follows from a job as it is: as it was worked out before, or anew."""
-    from tui.remembered import keep, key_of, recall
+    from tui.remembered import answer_to
 
-    def key() -> str | None:
-        return key_of(options.job, options.command, "json" if options.json else "words")
-
-    before = key()
-    answer = recall(before) if before else None
-    if answer is None:
+    def work_out() -> tuple[str, bool]:
         from tui import commands
 
-        work_out = {"status": commands.status_text, "figures": commands.figures_text}[options.command]
-        answer = work_out(options.job, as_json=options.json)
-        # A file that was changed while it was read has an answer to no key.
-        if before and key() == before:
-            keep(before, answer)
-    sys.stdout.write(answer)
+        say = {"status": commands.status_text, "figures": commands.figures_text}[options.command]
+        return say(options.job, as_json=options.json), True
+
+    asked = (options.command, "json" if options.json else "words")
+    sys.stdout.write(answer_to(options.job, asked, work_out))
     return 0
 
 

@@ -12,7 +12,7 @@ from pathlib import Path
 from store.measure.errors import BadValue
 from store.measure.text import clean
 from templates.sheets.write import MARKS, target, write_sheet
-from tui.remembered import keep, key_of, recall
+from tui.remembered import answer_to
 
 PACKETS = "packets"
 """Asks for the packets of all trades."""
@@ -85,21 +85,22 @@ def print_sheet(options: argparse.Namespace, who: Callable[[], str]) -> int:
 def _made(options: argparse.Namespace, who: Callable[[], str]) -> list[Made]:
     """The sheets asked for: as they were made before, or made now."""
 
-    def key() -> str | None:
-        ending = Path(options.to).suffix if options.to and options.to != "-" else str(options.to == "-")
-        folder = str(bool(options.to) and Path(options.to).is_dir())
-        words = (options.sheet, options.format, ending, folder, options.wall, options.paper, str(options.skip))
-        return None if options.give else key_of(options.job, "print", *words)
+    def make() -> tuple[list[Made], bool]:
+        from tui.cli_paper import make_sheets
 
-    before = key()
-    if before and (kept := recall(before)) is not None:
-        return [Made(*each) for each in json.loads(kept)]
-    from tui.cli_paper import make_sheets
+        return make_sheets(options, who())
 
-    sheets, looks_elsewhere = make_sheets(options, who())
-    if before and not looks_elsewhere and key() == before:
-        keep(before, json.dumps([(one.name, one.form, one.text, one.missing) for one in sheets]))
-    return sheets
+    if options.give:
+        return make()[0]
+
+    def work_out() -> tuple[str, bool]:
+        sheets, looks_elsewhere = make()
+        return json.dumps([(one.name, one.form, one.text, one.missing) for one in sheets]), not looks_elsewhere
+
+    ending = Path(options.to).suffix if options.to and options.to != "-" else str(options.to == "-")
+    folder = str(bool(options.to) and Path(options.to).is_dir())
+    words = (options.sheet, options.format, ending, folder, options.wall, options.paper, str(options.skip))
+    return [Made(*each) for each in json.loads(answer_to(options.job, ("print", *words), work_out))]
 
 
 def _make_folder(folder: Path) -> None:

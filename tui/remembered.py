@@ -13,7 +13,7 @@ import hashlib
 import os
 import stat
 import sys
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Sequence
 from datetime import date
 from pathlib import Path
 
@@ -37,6 +37,22 @@ def key_of(path: Path, *asked: str) -> str | None:
     except OSError:
         return None
     return said.hexdigest()[:LONG]
+
+
+def answer_to(path: Path, asked: Sequence[str], work_out: Callable[[], tuple[str, bool]]) -> str:
+    """The answer to what is asked of a file: as it was kept, or worked out now, and kept where it will hold.
+
+    `work_out` gives the answer, and whether it follows from the file alone.
+    """
+    before = key_of(path, *asked)
+    kept = recall(before) if before else None
+    if kept is not None:
+        return kept
+    answer, lasting = work_out()
+    # A file that was changed while it was read has an answer to no key.
+    if before and lasting and key_of(path, *asked) == before:
+        keep(before, answer)
+    return answer
 
 
 def recall(key: str) -> str | None:
@@ -103,5 +119,5 @@ def _program() -> Iterator[str]:
                 if each.is_dir():
                     folders.append(each.path)
                 else:
-                    stat = each.stat()
-                    yield f"{each.path} {stat.st_size} {stat.st_mtime_ns}"
+                    seen = each.stat()
+                    yield f"{each.path} {seen.st_size} {seen.st_mtime_ns}"
