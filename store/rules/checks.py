@@ -16,7 +16,7 @@ from store.measure.dates import show_date
 from store.measure.text import is_blank
 from store.records.gate import Check, Closing
 from store.records.whole import Job
-from store.rules.families import import_families
+from store.rules.registry import CHECKS, Register
 
 
 class RoughIn(msgspec.Struct, frozen=True):
@@ -57,12 +57,12 @@ class Item(msgspec.Struct, frozen=True):
 Source = Callable[[Job], Iterable[RoughIn]]
 
 
-_SOURCES: list[Source] = []
+_SOURCES: Register[Source] = Register(CHECKS)
 
 
 def checks_of(function: Source) -> Source:
     """Mark a function that yields checks; one that follows from the plan stands in a module named `..._checks`."""
-    _SOURCES.append(function)
+    _SOURCES.add(function)
     return function
 
 
@@ -77,8 +77,7 @@ def hand_written(job: Job) -> Iterable[RoughIn]:
 
 def rough_in(job: Job) -> list[RoughIn]:
     """Every rough-in check of the job."""
-    import_families("_checks")
-    return [check for source in _SOURCES for check in source(job)]
+    return [check for source in _SOURCES.all() for check in source(job)]
 
 
 def items(job: Job) -> list[Item]:

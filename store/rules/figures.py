@@ -7,20 +7,22 @@ from typing import Any
 
 from store.measure.length import Length, show_length
 from store.records.whole import Job
-from store.rules.families import import_families
 from store.rules.once import once
+from store.rules.registry import FIGURES, Register
 
 Figure = tuple[str, str, Any]
 """Tag, name, value: a Length, a number, a text, or a list of texts."""
 Source = Callable[[Job], Iterable[Figure]]
-_SOURCES: list[tuple[tuple[str, ...], Source]] = []
+_SOURCES: Register[Source] = Register(FIGURES)
+_KINDS: dict[Source, tuple[str, ...]] = {}
 
 
 def figures_of(*kinds: str) -> Callable[[Source], Source]:
     """Mark a function that works out figures, of records of these kinds and of no others."""
 
     def marked(function: Source) -> Source:
-        _SOURCES.append((kinds, function))
+        _SOURCES.add(function)
+        _KINDS[function] = kinds
         return function
 
     return marked
@@ -28,8 +30,7 @@ def figures_of(*kinds: str) -> Callable[[Source], Source]:
 
 def sources() -> list[tuple[tuple[str, ...], Source]]:
     """Every function that works out figures, with the kinds of records that it tells of."""
-    import_families("_figures")
-    return _SOURCES
+    return [(_KINDS[source], source) for source in _SOURCES.all()]
 
 
 def figures(job: Job) -> dict[str, dict[str, Any]]:

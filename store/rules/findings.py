@@ -15,8 +15,8 @@ import msgspec
 from store.measure.text import is_blank
 from store.records.gate import Answer
 from store.records.whole import Job
-from store.rules.families import import_families
 from store.rules.once import once
+from store.rules.registry import RULES, Register
 
 Severity = Literal["stop", "fix", "look"]
 SEVERITIES: tuple[Severity, ...] = ("stop", "fix", "look")
@@ -49,23 +49,22 @@ class Finding(msgspec.Struct, frozen=True):
 
 
 Rule = Callable[[Job], Iterable[Finding]]
-_RULES: list[Rule] = []
+_RULES: Register[Rule] = Register(RULES)
 
 
 def rule(function: Rule) -> Rule:
     """Mark a function as a rule."""
-    _RULES.append(function)
+    _RULES.add(function)
     return function
 
 
 @once
 def findings(job: Job) -> list[Finding]:
     """Everything found in the job, the gravest first; the answered ones keep their place."""
-    import_families("_rules")
     answers = job.of(Answer)
     forged = {each.tag for each in job.outside if each.kind == "answer"}
     found = []
-    for function in _RULES:
+    for function in _RULES.all():
         for each in function(job):
             answer = answers.get(each.key)
             found.append(each if answer is None or each.key in forged else msgspec.structs.replace(each, answer=answer))

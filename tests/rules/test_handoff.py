@@ -10,6 +10,7 @@ import msgspec
 import pytest
 from msgspec.structs import replace
 
+import store.rules
 from store.book.book import Book
 from store.book.changes import add, drop, edit
 from store.measure.length import INCH_NM, Length
@@ -341,7 +342,9 @@ def test_a_question_is_put_to_whoever_can_answer_it(rule: str, tags: tuple[str, 
 
 
 def test_what_sorts_the_questions_names_rules_that_there_are() -> None:
-    text = "".join(path.read_text("utf-8") for path in Path(handoff_questions.__file__).parent.glob("*_rules.py"))
+    modules = [path for each in store.rules.__path__ for path in Path(each).rglob("*_rules.py")]
+    assert len(modules) > 20, "the rules were not found"
+    text = "".join(path.read_text("utf-8") for path in modules)
     tables = (handoff_questions.ALSO, handoff_questions.NOT)
     named = {each for table in tables for row in table.values() for each in row}
     named |= set(handoff_questions.OWNERS)
