@@ -84,5 +84,7 @@ def test_only_what_writes_brings_in_the_database() -> None:
 
 def test_nothing_heavy_that_only_tests_need_is_brought_in() -> None:
     heavy = ("scipy", "numpy", "networkx", "shapely", "pint", "icalendar", "hypothesis", "pytest")
-    statement = "import store.book.book, store.book.database, templates.starters.load, tui.cli, store.rules.findings"
+    statement = (
+        "import store.book.book, store.book.database, templates.starters.load, tui.cli, store.rules.core.findings"
+    )
     assert _under(_brought_in(statement), *heavy) == []

@@ -10,8 +10,8 @@ from store.records.access import Visit
 from store.records.equipment import Equipment
 from store.records.field import fields_of
 from store.records.wiring import Cable
-from store.rules.changed import what_follows
-from store.rules.retire import next_tag, panel_for, successor
+from store.rules.service.outcome import what_follows
+from store.rules.service.replacement import next_tag, panel_for, successor
 from tui.retiring import retire
 from tui.views.base import Desk, name_of
 

@@ -15,7 +15,7 @@ from store.measure.errors import BadValue
 from store.measure.text import clean
 from store.records.people import Trade
 from store.records.whole import Job
-from store.rules.guard import Held
+from store.rules.gate.guard import Held
 from templates.sheets.catalogue import FORMS, PACKET, Context, NoSheet, make, sheet_named, usual_form
 from templates.sheets.csv_export import KIND_NAMES, export_csv, kind_named
 from templates.sheets.write import write_sheet
@@ -41,7 +41,7 @@ def make_sheets(options: argparse.Namespace, who: str) -> tuple[list[Made], bool
     book = Book.open(options.job, who)
     form = options.format or _form_of(options.to)
     if options.sheet == PACKETS:
-        from store.rules.handoff import trades_with_packets
+        from store.rules.handoff.packet import trades_with_packets
 
         names = [f"{PACKET}{trade}" for trade in trades_with_packets(book.job)]
     else:
@@ -65,7 +65,7 @@ def missing_of(job: Job, name: str) -> list[str]:
     """What is missing of a packet; nothing for another sheet."""
     if not name.startswith(PACKET):
         return []
-    from store.rules.handoff import packet
+    from store.rules.handoff.packet import packet
 
     found = packet(job, cast(Trade, name.removeprefix(PACKET)))
     return [f"{one.what}{f' ({one.why})' if one.why else ''}" for one in found.missing]
@@ -73,7 +73,7 @@ def missing_of(job: Job, name: str) -> list[str]:
 
 def give(path: Path, who: str, name: str, draft: bool) -> None:
     """Note that a packet is given today. Raises Held for a draft."""
-    from store.rules.handoff import handed
+    from store.rules.handoff.packet import handed
 
     book = Book.open(path, who)
     if draft:

@@ -63,7 +63,7 @@ def print_sheet(options: argparse.Namespace, who: Callable[[], str]) -> int:
         _make_folder(Path(options.to))
     for made in _made(options, who):
         if made.missing and options.final:
-            from store.rules.guard import Held
+            from store.rules.gate.guard import Held
 
             raise Held(
                 f"{made.name} is still a draft, and was not printed:\n" + "\n".join(f"  {one}" for one in made.missing)

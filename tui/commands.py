@@ -15,8 +15,8 @@ from store.book.changes import add
 from store.book.errors import Damaged, NoFile
 from store.measure.errors import BadValue
 from store.measure.text import clean
-from store.rules.gate import passage, standing
-from store.rules.guard import Held
+from store.rules.gate.gate import passage, standing
+from store.rules.gate.guard import Held
 from tui.cli import who
 
 
@@ -76,7 +76,7 @@ def status_text(path: Path, *, as_json: bool) -> str:
 
 
 def _status_of(book: Book, *, as_json: bool) -> str:
-    from store.rules.status import status
+    from store.rules.gate.status import status
 
     book.audit()
     found = status(book.job)
@@ -90,7 +90,7 @@ def _status_of(book: Book, *, as_json: bool) -> str:
 
 def figures_text(path: Path, *, as_json: bool) -> str:
     """What `figures` says of a job."""
-    from store.rules.figures import figures, plain
+    from store.rules.core.figures import figures, plain
 
     book = Book.open(path, "")
     found = plain(figures(book.job), book.job.settings.metric)

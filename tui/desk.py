@@ -16,10 +16,10 @@ from store.measure.errors import StudbookError
 from store.records.base import Record
 from store.records.field import Field, fields_of
 from store.records.whole import KINDS
-from store.rules.broken import newly
-from store.rules.findings import Finding
-from store.rules.gate import passage, standing
-from store.rules.guard import NeedsReason
+from store.rules.core.broken import newly
+from store.rules.core.findings import Finding
+from store.rules.gate.gate import passage, standing
+from store.rules.gate.guard import NeedsReason
 from tui.page import gate_text, history_text, page_text, page_title
 from tui.removal import removal
 from tui.views.base import Changes, State, name_of
@@ -309,8 +309,8 @@ class WorkDesk:
 
     def find(self) -> None:
         """Find anything in the whole job by its words, and go to it."""
-        from store.rules.finder import find  # brings an index of words, and only this window needs it
-        from store.rules.reach import Reach, reach
+        from store.rules.access.steps import Reach, reach
+        from store.rules.find.search import find  # brings an index of words, and only this window needs it
         from tui.widgets.find import FindDialog
 
         job = self.state.job

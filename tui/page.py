@@ -13,14 +13,14 @@ from store.records.equipment import Equipment
 from store.records.field import fields_of
 from store.records.whole import KINDS, Job, references
 from store.records.wiring import Box, Circuit
-from store.rules.cautions import CORDS, FIREPLACE, MAINS, PLANNING
-from store.rules.checks import Item, closed_line
-from store.rules.figure_titles import titled
-from store.rules.figures import figures_about
-from store.rules.findings import Finding
-from store.rules.guard import referring
-from store.rules.power_plan import is_heater
-from store.rules.scene_parts import POWER_BOXES
+from store.rules.core.cautions import CORDS, FIREPLACE, MAINS, PLANNING
+from store.rules.core.checks import Item, closed_line
+from store.rules.core.figure_titles import titled
+from store.rules.core.figures import figures_about
+from store.rules.core.findings import Finding
+from store.rules.gate.guard import referring
+from store.rules.power.plan import is_heater
+from store.rules.wall.places import POWER_BOXES
 from tui.pictures import picture_text
 from tui.views.base import State, name_of
 from tui.way import way_head

@@ -13,9 +13,9 @@ from store.measure.dates import show_date
 from store.records.access import Photo
 from store.records.base import Record
 from store.records.whole import Job
-from store.rules.photo_places import photos_by_tag
-from store.rules.photo_rules import Look
-from store.rules.reach import photo_text
+from store.rules.access.steps import photo_text
+from store.rules.photo.photo_rules import Look
+from store.rules.photo.places import photos_by_tag
 from tui.views.base import Desk
 
 

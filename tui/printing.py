@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING, Any
 
 from store.measure.errors import StudbookError
 from store.records.wall import Wall
-from store.rules.handoff import trades_with_packets
-from store.rules.wording import plural
+from store.rules.core.wording import plural
+from store.rules.handoff.packet import trades_with_packets
 from templates.sheets.catalogue import PACKET, SHEETS, make, usual_form
 from templates.sheets.write import NotOurs, target, write_sheet
 from tui.cli_paper import context_of, missing_of

@@ -8,8 +8,8 @@ from store.book.book import Book
 from store.book.file import copies_of
 from store.measure.money import show_money
 from store.records.whole import Job, references
-from store.rules.gate import STAGES, outside_line, standing
-from store.rules.wording import plural
+from store.rules.core.wording import plural
+from store.rules.gate.gate import STAGES, outside_line, standing
 
 
 def status_lines(found: dict[str, Any]) -> list[str]:

@@ -7,7 +7,7 @@ from collections.abc import Callable, Sequence
 from store.book.changes import Change, add, edit
 from store.records.base import Record
 from store.records.whole import Job
-from store.rules.retire import Exchange, exchange
+from store.rules.service.replacement import Exchange, exchange
 
 
 def changes_of(job: Job, plan: Exchange) -> list[Change]:

@@ -16,11 +16,11 @@ from store.records.base import Record
 from store.records.field import F
 from store.records.people import Contact, Handoff
 from store.records.whole import Job
-from store.rules.checks import Item
-from store.rules.handoff import by_signature, open_of, signed_back
-from store.rules.handoff_changes import Changed
-from store.rules.photo_rules import pictures_named
-from store.rules.wording import plural
+from store.rules.core.checks import Item
+from store.rules.core.wording import plural
+from store.rules.handoff.changes import Changed
+from store.rules.handoff.packet import by_signature, open_of, signed_back
+from store.rules.photo.photo_rules import pictures_named
 from tui.views.base import Desk
 
 DITTO = '"'

@@ -14,14 +14,14 @@ from store.records.access import Photo
 from store.records.gate import Closing
 from store.records.wall import Wall
 from store.records.whole import Job
-from store.rules.broken import newly
-from store.rules.findings import Finding, findings
-from store.rules.gate import STAGES
-from store.rules.mock_up import AGREED
-from store.rules.moving import Movable, movable, move_words, moved, snapped, step_nm
-from store.rules.photo_places import photo_places
-from store.rules.scene import Scene, kin, plan, scene
-from store.rules.scene_parts import wall_of
+from store.rules.core.broken import newly
+from store.rules.core.findings import Finding, findings
+from store.rules.drawing.elevation import Scene, kin, plan, scene
+from store.rules.drawing.moving import Movable, movable, move_words, moved, snapped, step_nm
+from store.rules.gate.gate import STAGES
+from store.rules.gate.mock_up import AGREED
+from store.rules.photo.places import photo_places
+from store.rules.wall.places import wall_of
 from tui.desk import WorkDesk
 from tui.pictures import show_photos
 from tui.views.base import name_of

@@ -7,9 +7,9 @@ from store.records.equipment import Equipment
 from store.records.wall import Opening
 from store.records.whole import Job
 from store.records.wiring import Box, Cable, Circuit, Raceway
-from store.rules.behind import behind
-from store.rules.cautions import MAINS
-from store.rules.reach import Reach, log_by_panel, reach, thing_lines, visit_text
+from store.rules.access.panel_contents import behind
+from store.rules.access.steps import Reach, log_by_panel, reach, thing_lines, visit_text
+from store.rules.core.cautions import MAINS
 from tui.views.base import Desk, Key, name_of
 
 CAUTION = f"{MAINS} By the plan and the log; look before you reach in."

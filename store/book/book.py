@@ -23,8 +23,8 @@ from store.measure.text import clean
 from store.records.base import Record, from_doc, unknown_keys
 from store.records.gate import Passage
 from store.records.whole import KINDS, Job, Outside
-from store.rules.gate import CLOSED
-from store.rules.guard import guard, guard_claims
+from store.rules.gate.gate import CLOSED
+from store.rules.gate.guard import guard, guard_claims
 
 Changes = Sequence[Change] | Callable[[Job], Sequence[Change]]
 Docs = dict[str, dict[str, Doc]]

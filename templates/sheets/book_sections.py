@@ -17,17 +17,17 @@ from store.records.people import Contact, Handoff, Step, Wish
 from store.records.wall import Opening, Wall
 from store.records.whole import Job
 from store.records.wiring import Box, Cable, Circuit, Raceway
-from store.rules.access import best_way, in_use
-from store.rules.checks import rough_in
-from store.rules.findings import findings
-from store.rules.mock_up import AGREED
-from store.rules.power_plan import power
-from store.rules.raceways import insides
-from store.rules.reach import breaker_text, circuits_of
-from store.rules.routes import place_text, routes
-from store.rules.survey import sizes
-from store.rules.upgrades import ready_text, upgrades
-from store.rules.wording import named, plural
+from store.rules.access.means import best_way, in_use
+from store.rules.access.steps import breaker_text, circuits_of
+from store.rules.cable.raceways import insides
+from store.rules.cable.routes import place_text, routes
+from store.rules.core.checks import rough_in
+from store.rules.core.findings import findings
+from store.rules.core.wording import named, plural
+from store.rules.gate.mock_up import AGREED
+from store.rules.power.plan import power
+from store.rules.service.upgrades import ready_text, upgrades
+from store.rules.wall.readings import sizes
 
 FINISH_WORDS = re.compile(r"paint|colou?r|batch|stain|lacquer|varnish|veneer|oil|grout|sheen|wallpaper", re.IGNORECASE)
 """Words of a note that speaks of what the surface is finished with."""

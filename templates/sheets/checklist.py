@@ -6,10 +6,10 @@ from collections.abc import Iterator
 
 from store.measure.dates import echo_date
 from store.records.whole import Job
-from store.rules import cautions
-from store.rules.checks import Item, items
-from store.rules.handoff_scope import SCHEDULES
-from store.rules.wording import plural
+from store.rules.core import cautions
+from store.rules.core.checks import Item, items
+from store.rules.core.wording import plural
+from store.rules.handoff.scope import SCHEDULES
 from templates.sheets.packet import tick
 from templates.sheets.page import Block, Boxes, Heading, Page, Table, Words
 

@@ -9,7 +9,7 @@ from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
 from store.measure.length import FOOT_NM, MM_NM, Length, show_length
-from store.rules.scene import Block, Run, Scene, Shape, Spot
+from store.rules.drawing.elevation import Block, Run, Scene, Shape, Spot
 from templates.sheets.drawing_marks import (
     BOX_PX,
     GREY,

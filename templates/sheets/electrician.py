@@ -10,15 +10,15 @@ from store.records.equipment import Equipment
 from store.records.wall import Wall
 from store.records.whole import Job
 from store.records.wiring import Box, Circuit
-from store.rules.box_contents import BoxLook, looks
-from store.rules.findings import Finding, findings
-from store.rules.heater_look import heaters
-from store.rules.power_load import State, states
-from store.rules.power_plan import drawn_w, has_plug, places_of, power
-from store.rules.power_questions import in_every_box, questions
-from store.rules.power_words import CAUTIONS, METRIC_CODE, called, edition, is_us, plain
-from store.rules.scene_parts import POWER_BOXES
-from store.rules.wall_wiring_figures import first_support
+from store.rules.core.findings import Finding, findings
+from store.rules.handoff.electrician import in_every_box, questions
+from store.rules.heat.heater import heaters
+from store.rules.power.box_contents import BoxLook, looks
+from store.rules.power.load import State, states
+from store.rules.power.plan import drawn_w, has_plug, places_of, power
+from store.rules.power.wall_wiring_figures import first_support
+from store.rules.power.words import CAUTIONS, METRIC_CODE, called, edition, is_us, plain
+from store.rules.wall.places import POWER_BOXES
 from templates.sheets.page import Block, Heading, Page, Signatures, Table, Words, html, markdown
 
 OF_OTHER_THINGS = (

@@ -10,7 +10,7 @@ import msgspec
 
 from store.measure.errors import BadValue
 from store.measure.text import clean
-from store.rules.labels import WITHIN_MM, Label
+from store.rules.cable.labels import WITHIN_MM, Label
 from templates.sheets.drawing_marks import safe
 
 

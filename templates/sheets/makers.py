@@ -118,7 +118,7 @@ def money_csv(job: Job, context: Context) -> str:
 
 def drawing_svg(job: Job, context: Context) -> str:
     """The elevation of one wall."""
-    from store.rules.scene import scene
+    from store.rules.drawing.elevation import scene
     from templates.sheets.drawing import svg
 
     return svg(scene(job, _wall(job, context)), job.settings.metric)
@@ -126,7 +126,7 @@ def drawing_svg(job: Job, context: Context) -> str:
 
 def drawing_html(job: Job, context: Context) -> str:
     """The elevation of the wall that is asked for, or of every wall, on one page."""
-    from store.rules.scene import scene
+    from store.rules.drawing.elevation import scene
     from templates.sheets.drawing import svg
 
     blocks: list[Block] = []
@@ -148,7 +148,7 @@ def _wall(job: Job, context: Context) -> str:
 
 def tape_html(job: Job, context: Context) -> str:
     """The tape sheet."""
-    from store.rules.tape_sheet import tape_sheet
+    from store.rules.drawing.tape_marks import tape_sheet
     from templates.sheets import tape
 
     return tape.tape_html(tape_sheet(job, _wall(job, context)))
@@ -156,7 +156,7 @@ def tape_html(job: Job, context: Context) -> str:
 
 def tape_md(job: Job, context: Context) -> str:
     """The tape sheet in Markdown."""
-    from store.rules.tape_sheet import tape_sheet
+    from store.rules.drawing.tape_marks import tape_sheet
     from templates.sheets.tape import tape_markdown
 
     return tape_markdown(tape_sheet(job, _wall(job, context)))
@@ -199,8 +199,8 @@ def buying_csv(job: Job, context: Context) -> str:
 
 def labels_html(job: Job, context: Context) -> str:
     """Labels on paper."""
-    from store.rules.cable_need import needs, thickness_in
-    from store.rules.labels import labels
+    from store.rules.cable.labels import labels
+    from store.rules.cable.lengths import needs, thickness_in
     from templates.sheets import labels as sheet
 
     usual = next(name for name in sheet.PAPERS if name.startswith(USUAL_PAPER[job.settings.metric]))
@@ -215,7 +215,7 @@ def labels_html(job: Job, context: Context) -> str:
 
 def labels_txt(job: Job, context: Context) -> str:
     """Labels as lines."""
-    from store.rules.labels import labels
+    from store.rules.cable.labels import labels
     from templates.sheets.labels import labels_text
 
     return labels_text(labels(job))

@@ -7,8 +7,8 @@ from collections.abc import Iterator
 from store.measure.dates import echo_date
 from store.measure.money import show_money
 from store.records.whole import Job
-from store.rules.purse import Row, purse
-from store.rules.purse_words import GROUP_TITLES, changed_lines, groups, sums
+from store.rules.money.ledger import Row, purse
+from store.rules.money.words import GROUP_TITLES, changed_lines, groups, sums
 from templates.sheets.csv_text import csv_text, plain_money
 from templates.sheets.page import Block, Heading, Page, Table, Words
 

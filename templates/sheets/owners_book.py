@@ -10,9 +10,9 @@ from store.measure.dates import show_date
 from store.records.access import Photo
 from store.records.wall import Wall
 from store.records.whole import Job
-from store.rules.cautions import MAINS, PLANNING
-from store.rules.gate import standing
-from store.rules.scene import scene
+from store.rules.core.cautions import MAINS, PLANNING
+from store.rules.drawing.elevation import scene
+from store.rules.gate.gate import standing
 from templates.sheets.book_sections import Section, sections
 from templates.sheets.drawing import svg
 from templates.sheets.panel_cards import PROVE, Card, cards

@@ -11,11 +11,11 @@ from store.measure.length import Length, show_length
 from store.records.people import Contact, Trade
 from store.records.wall import Wall
 from store.records.whole import Job
-from store.rules.checks import Item, closed_line
-from store.rules.handoff import Listed, Packet, packet
-from store.rules.handoff_changes import Entry
-from store.rules.scene import Scene, Shape, Spot, scene
-from store.rules.wording import plural
+from store.rules.core.checks import Item, closed_line
+from store.rules.core.wording import plural
+from store.rules.drawing.elevation import Scene, Shape, Spot, scene
+from store.rules.handoff.changes import Entry
+from store.rules.handoff.packet import Listed, Packet, packet
 from templates.sheets.drawing import svg
 from templates.sheets.page import Block, Boxes, Heading, Page, Picture, Signatures, Table, Words
 from templates.sheets.page import Box as Tick

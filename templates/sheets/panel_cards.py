@@ -8,11 +8,9 @@ import msgspec
 
 from store.records.access import Panel
 from store.records.whole import Job
-from store.rules.access import blocked_panels
-from store.rules.behind import behind
-from store.rules.cautions import MAINS
-from store.rules.photo_places import photos_by_tag
-from store.rules.reach import (
+from store.rules.access.means import blocked_panels
+from store.rules.access.panel_contents import behind
+from store.rules.access.steps import (
     in_front,
     log_by_panel,
     mains_in_reach,
@@ -22,7 +20,9 @@ from store.rules.reach import (
     thing_text,
     visit_text,
 )
-from store.rules.wording import named
+from store.rules.core.cautions import MAINS
+from store.rules.core.wording import named
+from store.rules.photo.places import photos_by_tag
 from templates.sheets.paper import filled
 
 PROVE = "Switch off, and prove the wires dead before you touch them. No breaker named here does not mean no power."

@@ -9,8 +9,8 @@ from store.measure.dates import echo_date, show_date
 from store.measure.money import show_money
 from store.records.people import Contact
 from store.records.whole import Job
-from store.rules.calls import calls, open_steps
-from store.rules.purse import quotes
+from store.rules.money.ledger import quotes
+from store.rules.trades.calls import calls, open_steps
 from templates.sheets.page import Block, Heading, Page, Table, Words
 
 CALLS_SHOWN = 20

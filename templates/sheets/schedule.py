@@ -10,10 +10,10 @@ from store.measure.text import clean
 from store.records.equipment import Equipment
 from store.records.people import Contact, Step
 from store.records.whole import Job
-from store.rules.bars import LEGEND, Bars, bars, text_bar, week_line
-from store.rules.order_by import orders
-from store.rules.schedule import SLIP_DAYS, brief_day, calendar, slip_words, slips
-from store.rules.wording import plural
+from store.rules.buying.order_by import orders
+from store.rules.core.wording import plural
+from store.rules.schedule.bars import LEGEND, Bars, bars, text_bar, week_line
+from store.rules.schedule.calendar import SLIP_DAYS, brief_day, calendar, slip_words, slips
 from store.trade.critical_path import Dated
 from templates.sheets.drawing_marks import INK, line_at, safe, text_at
 from templates.sheets.page import Block, Heading, Page, Picture, Table, Words

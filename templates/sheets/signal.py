@@ -6,7 +6,7 @@ from html import escape
 
 from store.measure.text import clean
 from store.records.whole import Job
-from store.rules.signal_tree import Branch, signal_tree, tree_lines
+from store.rules.signal.tree import Branch, signal_tree, tree_lines
 from templates.sheets.drawing_marks import safe
 
 LINE_PX, STEP_PX, EDGE_PX, TEXT_PX = 26.0, 28.0, 24.0, 14.0

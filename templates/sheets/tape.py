@@ -7,7 +7,7 @@ from html import escape
 
 from store.measure.length import Length, show_length
 from store.measure.text import clean
-from store.rules.tape_sheet import TapeRow, TapeSheet
+from store.rules.drawing.tape_marks import TapeRow, TapeSheet
 
 HEADINGS = (
     "tag", "name", "left", "right", "bottom", "top", "bottom from line", "top from line",

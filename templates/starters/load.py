@@ -21,10 +21,10 @@ from store.records.base import Record
 from store.records.field import Field, Manner, fields_of
 from store.records.gate import Answer, Closing, Passage
 from store.records.whole import KINDS, Job, references
-from store.rules.checks import rough_in
-from store.rules.findings import findings
-from store.rules.gate import CLOSED
-from store.rules.mock_up import AGREED, agreement
+from store.rules.core.checks import rough_in
+from store.rules.core.findings import findings
+from store.rules.gate.gate import CLOSED
+from store.rules.gate.mock_up import AGREED, agreement
 
 SHIPPED: dict[str, str] = {
     "empty": "an empty job, lengths in feet and inches",

@@ -13,7 +13,7 @@ from store.records.field import Ref
 from store.records.job import Settings
 from store.records.whole import KINDS, Job
 from store.records.wiring import Box, Cable
-from store.rules.finder import find
+from store.rules.find.search import find
 
 Row = tuple[str, float, float, str]
 """What, measured, bar, unit."""

@@ -12,7 +12,7 @@ from store.book.errors import Conflict
 from store.book.history import Entry, broken_seal, undoable
 from store.records.people import Contact
 from store.records.wall import Reading, Wall
-from store.rules.guard import Held, NeedsReason
+from store.rules.gate.guard import Held, NeedsReason
 from tests.book.build import check, contact, make, raw, reading, reopen, rewrite, wall
 from tests.book.test_conflicts import changed
 

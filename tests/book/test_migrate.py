@@ -22,8 +22,8 @@ from store.records.gate import Closing
 from store.records.people import Contact
 from store.records.wall import Reading, Wall
 from store.records.wiring import Cable
-from store.rules.checks import items
-from store.rules.routes import routes
+from store.rules.cable.routes import routes
+from store.rules.core.checks import items
 from tests.book.build import contact, names_in, raw, reading, reopen, rewrite, today
 from tests.book.test_conflicts import changed
 

@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 
 from store.book.pictures import kind_of, look, looks, missing_pictures, small_picture, taken_on
 from store.records.access import Photo
-from tests.rules.access_jobs import job_of, make
+from tests.jobs.access_jobs import job_of, make
 
 PNG = b"\x89PNG\r\n\x1a\n" + bytes(20)
 

@@ -8,10 +8,10 @@ import pytest
 
 from store.records.whole import Job
 from store.records.wiring import Raceway
-from store.rules.cable_rules import cable_too_long, speaker_cable_thin
-from store.rules.figures import figures
-from store.rules.raceway_rules import raceway_overfull
-from tests.rules.cable_jobs import cable, make, plain
+from store.rules.cable.cable_rules import cable_too_long, speaker_cable_thin
+from store.rules.cable.raceway_rules import raceway_overfull
+from store.rules.core.figures import figures
+from tests.jobs.cable_jobs import cable, make, plain
 
 SPEAKER_FT = {
     # The widely printed table of two-conductor copper, 5 % of the impedance: gauge, ohm, feet.

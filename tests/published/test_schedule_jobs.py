@@ -8,9 +8,9 @@ import pytest
 
 from store.records.people import Contact, Step
 from store.records.whole import Job
-from store.rules.figures import figures
-from store.rules.schedule import calendar
-from tests.rules.order_jobs import job_of
+from store.rules.core.figures import figures
+from store.rules.schedule.calendar import calendar
+from tests.jobs.order_jobs import job_of
 
 DAY_0 = date(2026, 11, 2)
 

@@ -9,9 +9,9 @@ import pytest
 from store.records.equipment import Equipment
 from store.records.whole import Job
 from store.records.wiring import Cable
-from store.rules.plugs import CONNECTOR_NM
-from store.rules.tape_sheet import tape_sheet
-from tests.rules.wall_jobs import ROOM, device, figure, found, job_of, made, one, opening, read, wall
+from store.rules.drawing.tape_marks import tape_sheet
+from store.rules.fit.plug_room import CONNECTOR_NM
+from tests.jobs.wall_jobs import ROOM, device, figure, found, job_of, made, one, opening, read, wall
 
 
 def screen_job(centre: float = 60, seat: float = 108, lines: int = 2160) -> Job:

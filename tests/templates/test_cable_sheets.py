@@ -17,15 +17,15 @@ from store.records.equipment import Equipment
 from store.records.job import LabelPaper
 from store.records.whole import Job
 from store.records.wiring import Cable
-from store.rules.labels import labels
-from store.rules.shopping import bought, buying_list, cutting_list
+from store.rules.buying.buying_list import bought, buying_list, cutting_list
+from store.rules.cable.labels import labels
 from templates.sheets.buying import buying_csv, buying_html, buying_markdown
 from templates.sheets.catalogue import Context
 from templates.sheets.catalogue import make as make_sheet
 from templates.sheets.labels import PAPERS, labels_html, labels_svg, labels_text, too_thick
 from templates.sheets.signal import signal_html, signal_svg, signal_text
 from templates.starters import load
-from tests.rules.cable_jobs import TODAY, cable, job_of, make, plain
+from tests.jobs.cable_jobs import TODAY, cable, job_of, make, plain
 
 HOSTILE = "=1+1 <b>&[x](y)</b>\u202e\x1b[31m`|"
 

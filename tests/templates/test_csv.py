@@ -29,8 +29,8 @@ from templates.sheets.csv_export import KIND_NAMES, export_csv, headings
 from templates.sheets.csv_import import BadRows, Import, columns_of, read_import
 from templates.sheets.csv_text import csv_text, guarded, read_csv, unguarded
 from templates.starters import load
+from tests.jobs.order_jobs import MONDAY, job_of
 from tests.records.values import record_of
-from tests.rules.order_jobs import MONDAY, job_of
 
 HOSTILE = st.text(st.sampled_from("=+-@'\t\r\n\",;| aé1"), max_size=8)
 

@@ -14,7 +14,7 @@ from store.records.people import Contact, Step
 from store.records.wall import Reading, Wall
 from store.records.wiring import Box, Cable
 from templates.sheets.csv_import import BadRows, Import, read_import
-from tests.rules.order_jobs import job_of
+from tests.jobs.order_jobs import job_of
 
 WALL = Wall(tag="W1", name="Media wall")
 

@@ -20,11 +20,11 @@ from store.records.people import Amount, Contact, Handoff, Step, Wish
 from store.records.wall import Obstacle, Opening, Reading, Wall
 from store.records.whole import Job
 from store.records.wiring import Box, Cable, Circuit, Raceway
-from store.rules.checks import close, rough_in
-from store.rules.findings import findings
-from store.rules.gate import passage, standing
-from store.rules.guard import Held
-from store.rules.survey import sizes
+from store.rules.core.checks import close, rough_in
+from store.rules.core.findings import findings
+from store.rules.gate.gate import passage, standing
+from store.rules.gate.guard import Held
+from store.rules.wall.readings import sizes
 from store.trade import box_fill, fit, framing, heater, jackets
 from store.trade.cable_types import CABLE_TYPES
 from templates.starters import load

@@ -16,10 +16,10 @@ from store.records.access import Photo
 from store.records.equipment import Equipment
 from store.records.wall import Opening, Reading, Wall
 from store.records.wiring import Box, Cable
-from store.rules.scene import plan, scene
+from store.rules.drawing.elevation import plan, scene
 from templates.sheets.drawing import CAUTION, svg
 from templates.sheets.drawing_marks import HATCHES, SIGNS, Labels, box_sign, dimension, safe, wrapped
-from tests.rules.test_scene import MEDIA, READINGS, WALL, job_of, make, place
+from tests.rules.drawing.test_elevation import MEDIA, READINGS, WALL, job_of, make, place
 
 SVG = "{http://www.w3.org/2000/svg}"
 SCENE = scene(job_of(*MEDIA), "W1")

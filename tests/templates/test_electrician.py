@@ -16,13 +16,13 @@ from store.records.access import Panel
 from store.records.wall import Wall
 from store.records.whole import Job
 from store.records.wiring import Box
-from store.rules.findings import findings
+from store.rules.core.findings import findings
 from templates.sheets.electrician import concerns, electrician_html, electrician_markdown
 from templates.sheets.page import markdown_text
 from templates.starters.load import load
-from tests.rules.power_case import circuit, job_of, make, receptacle
-from tests.rules.test_heater_rules import heater
-from tests.rules.test_plug_rules import strip, thing
+from tests.jobs.power_case import circuit, job_of, make, receptacle
+from tests.rules.heat.test_heater_rules import heater
+from tests.rules.plug.test_plug_rules import strip, thing
 
 
 @pytest.fixture(name="demo")
@@ -190,7 +190,8 @@ def grave_rules() -> set[str]:
     """Names of all rules of power that can find something grave, read from their source."""
     found = set()
     for family in FAMILIES:
-        source = Path(next(iter(store.rules.__path__)), f"{family}_rules.py").read_text("utf-8")
+        (module,) = Path(next(iter(store.rules.__path__))).rglob(f"{family}_rules.py")
+        source = module.read_text("utf-8")
         for node in ast.walk(ast.parse(source)):
             if isinstance(node, ast.Call) and getattr(node.func, "id", "") == "Finding":
                 name = node.args[0]

@@ -21,7 +21,7 @@ from store.records.wiring import Cable
 from templates.sheets.owners_book import owners_book, owners_book_html, owners_book_markdown
 from templates.starters import load
 from tests.book.test_pictures import jpeg, with_small
-from tests.rules.access_jobs import TODAY, job_of, make, panel
+from tests.jobs.access_jobs import TODAY, job_of, make, panel
 from tests.templates.browser import PAPERS, Seen, measured, needs_browser, pdf_pages
 from tests.templates.test_panel_cards import HOSTILE, made
 

@@ -9,7 +9,7 @@ from store.records.equipment import Equipment
 from store.records.whole import Job
 from store.records.wiring import Cable, Circuit
 from templates.sheets.panel_cards import cards, panel_cards_html, panel_cards_markdown
-from tests.rules.access_jobs import TODAY, at, box, job_of, make, opening, panel
+from tests.jobs.access_jobs import TODAY, at, box, job_of, make, opening, panel
 from tests.templates.browser import PAPERS, Seen, measured, needs_browser, pdf_pages
 
 HOSTILE = "<script>alert(1)</script>\x1b[31m[/x] {{ 7*7 }} `code` **bold** | cell\n# head \u202e"

@@ -28,7 +28,7 @@ from templates.sheets.calendar_ics import LINE_OCTETS, calendar_ics, events
 from templates.sheets.catalogue import FORMS, SHEETS, Context, NoSheet, make, maker_of
 from templates.sheets.write import MARK, NotOurs, default_name, target, write_sheet
 from templates.starters import load
-from tests.rules.order_jobs import MONDAY, job_of, step
+from tests.jobs.order_jobs import MONDAY, job_of, step
 
 TODAY = date(2026, 10, 14)
 ALL = [(name, form) for name, sheet in SHEETS.items() for form in sheet.makers]

@@ -19,8 +19,8 @@ from store.records.field import fields_of
 from store.records.job import Settings
 from store.records.wall import Opening
 from store.records.whole import KINDS, Job, references
-from store.rules.findings import findings
-from store.rules.gate import standing
+from store.rules.core.findings import findings
+from store.rules.gate.gate import standing
 from store.trade.cable_types import CABLE_TYPES
 from templates.starters import SHIPPED, load
 from templates.starters.load import BadStarter

@@ -6,8 +6,8 @@ from textual.app import App, ComposeResult
 from textual.pilot import Pilot
 
 from store.records.whole import Job
-from store.rules.scene import kin, scene
-from tests.rules.test_scene import MEDIA, job_of
+from store.rules.drawing.elevation import kin, scene
+from tests.rules.drawing.test_elevation import MEDIA, job_of
 from tui.widgets.wall_drawing import WallDrawing
 
 JOB = job_of(*MEDIA)

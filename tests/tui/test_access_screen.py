@@ -17,11 +17,11 @@ from store.records.access import Panel, Photo, Visit
 from store.records.equipment import Equipment
 from store.records.field import Ref
 from store.records.wiring import Cable
-from store.rules.checks import close
-from store.rules.finder import Hit, find
-from store.rules.findings import findings
-from store.rules.gate import passage, standing
-from store.rules.reach import reach
+from store.rules.access.steps import reach
+from store.rules.core.checks import close
+from store.rules.core.findings import findings
+from store.rules.find.search import Hit, find
+from store.rules.gate.gate import passage, standing
 from tests.book.test_pictures import jpeg
 from tests.tui.seat import LOW, MIDDLE, Seat, assert_fits, job_file, seat_at, small_job
 from tui.screen import JobScreen

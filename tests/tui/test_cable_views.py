@@ -10,7 +10,7 @@ import pytest
 from store.measure.length import parse_length
 from store.records.equipment import Equipment
 from store.records.wiring import Box, Cable
-from store.rules.shopping import buying_list
+from store.rules.buying.buying_list import buying_list
 from tests.tui.seat import SIZES, Seat, assert_fits, job_file, seat_at, small_job, stored
 from tui.widgets.dialogs import Pick, ReadPage
 

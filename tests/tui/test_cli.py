@@ -15,7 +15,7 @@ import pytest
 from store.book.book import Book
 from store.book.changes import add
 from store.records.gate import Check
-from store.rules.checks import close, rough_in
+from store.rules.core.checks import close, rough_in
 from tests.tui.seat import job_file, small_job, stored, tables
 from tui.cli import main
 

@@ -8,8 +8,8 @@ from pathlib import Path
 from store.book.changes import add
 from store.records.gate import Check, Passage
 from store.records.wall import Wall
-from store.rules.checks import close, rough_in
-from store.rules.gate import passage, standing
+from store.rules.core.checks import close, rough_in
+from store.rules.gate.gate import passage, standing
 from tests.tui.seat import job_file, seat_at, small_job, stored
 from tui.screen import JobScreen
 from tui.widgets.dialogs import AskText, ReadPage

@@ -14,10 +14,10 @@ from store.records.field import Ref
 from store.records.gate import Answer, Check, Closing
 from store.records.people import Contact, Handoff
 from store.records.wall import Opening, Wall
-from store.rules.checks import items
-from store.rules.findings import findings
-from store.rules.gate import standing
-from store.rules.mock_up import why_not_agreed
+from store.rules.core.checks import items
+from store.rules.core.findings import findings
+from store.rules.gate.gate import standing
+from store.rules.gate.mock_up import why_not_agreed
 from tests.tui.seat import Seat, job_file, seat_at, small_job, stored
 from tui.screen import JobScreen
 from tui.views.every import VIEWS

@@ -19,7 +19,7 @@ from store.records.base import Record
 from store.records.field import Manner, fields_of
 from store.records.gate import Check
 from store.records.whole import KINDS
-from store.rules.checks import close, rough_in
+from store.rules.core.checks import close, rough_in
 from tests.tui.seat import LOW, SIZES, WIDE, Seat, assert_fits, job_file, seat_at, small_job, tables
 from tui.screen import JobScreen
 from tui.text import fit, wrap

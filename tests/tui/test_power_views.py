@@ -9,7 +9,7 @@ import pytest
 from store.records.base import Record
 from store.records.equipment import Equipment
 from store.records.wiring import Box, Circuit
-from tests.rules.power_case import make, receptacle
+from tests.jobs.power_case import make, receptacle
 from tests.tui.seat import LOW, SIZES, Seat, seat_at, small_job
 from tui.screen import JobScreen
 from tui.widgets.dialogs import ReadPage

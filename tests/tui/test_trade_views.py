@@ -16,7 +16,7 @@ from store.records.gate import Check, Closing
 from store.records.people import Amount, Contact, Handoff, Step
 from store.records.wall import Wall
 from store.records.wiring import Box, Cable, Circuit
-from tests.rules.test_purse import worked_example
+from tests.rules.money.test_ledger import worked_example
 from tests.tui.seat import Seat, seat_at, small_job, stored
 from tui.screen import JobScreen
 from tui.views.every import VIEWS

@@ -6,8 +6,8 @@ import pytest
 from rich.cells import cell_len
 
 from store.records.wiring import Box, Cable
-from store.rules.scene import Shape, kin, scene
-from tests.rules.test_scene import MEDIA, READINGS, WALL, job_of, make, place
+from store.rules.drawing.elevation import Shape, kin, scene
+from tests.rules.drawing.test_elevation import MEDIA, READINGS, WALL, job_of, make, place
 from tests.tui.stand import JOB, SCENE, SIZES, WAYS, Stand, press
 from tui.widgets.canvas import Frame
 from tui.widgets.wall_picture import NEW_SIGNS, OLD_SIGNS, about, draw, nearest

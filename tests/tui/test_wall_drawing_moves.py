@@ -16,8 +16,8 @@ from textual.app import App, ComposeResult
 
 from store.records.access import Photo
 from store.records.wiring import Box, Cable
-from store.rules.scene import Scene, kin, scene
-from tests.rules.test_scene import MEDIA, READINGS, WALL, job_of, make, place
+from store.rules.drawing.elevation import Scene, kin, scene
+from tests.rules.drawing.test_elevation import MEDIA, READINGS, WALL, job_of, make, place
 from tests.tui.stand import JOB, SCENE, Stand, press
 from tui.widgets.canvas import Frame
 from tui.widgets.wall_drawing import LAYER_KEYS, WallDrawing

@@ -10,7 +10,7 @@ from store.measure.length import inches
 from store.records.access import Photo
 from store.records.field import Ref
 from store.records.wall import Opening, Reading, Wall
-from store.rules.mock_up import why_not_agreed
+from store.rules.gate.mock_up import why_not_agreed
 from tests.tui.seat import Seat, seat_at, small_job, stored
 from tui.widgets.dialogs import AskText
 from tui.widgets.moving_drawing import MovingDrawing

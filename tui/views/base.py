@@ -19,14 +19,14 @@ from store.records.base import Record, search_text
 from store.records.field import Field, fields_of
 from store.records.gate import Closing
 from store.records.whole import LETTERS, Job
-from store.rules.checks import Item
-from store.rules.findings import Finding, findings
-from store.rules.gate import Standing, standing
+from store.rules.core.checks import Item
+from store.rules.core.findings import Finding, findings
+from store.rules.gate.gate import Standing, standing
 from tui.widgets.record_table import Column, Line
 
 if TYPE_CHECKING:
     from store.records.people import Trade
-    from store.rules.handoff import Packet
+    from store.rules.handoff.packet import Packet
 
 
 class State:
@@ -64,7 +64,7 @@ class State:
         """What there is to look after once the job is in use, in one line; before that nothing."""
         if self.standing.next is not None:
             return ""
-        from store.rules.in_use_rules import upkeep_line  # only a wall that is in use has any
+        from store.rules.service.upkeep_rules import upkeep_line  # only a wall that is in use has any
 
         return upkeep_line(self.found)
 
@@ -90,7 +90,7 @@ class State:
 
     def packet(self, trade: Trade) -> Packet:
         """The packet of a trade, with what changed since it was given."""
-        from store.rules.handoff import packet  # only the lists of packets and people need it
+        from store.rules.handoff.packet import packet  # only the lists of packets and people need it
 
         if trade not in self._packets:
             self._packets[trade] = packet(self.job, trade, self.entries, found=self.found)

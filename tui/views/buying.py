@@ -9,10 +9,10 @@ from store.book.changes import edit
 from store.measure.money import show_money
 from store.records.base import Record
 from store.records.whole import Job
-from store.rules.once import once
-from store.rules.shopping import CUTTING, GROUPS, bought, buying_list, cutting_list, total_of
-from store.rules.shopping import Line as Wanted
-from store.rules.wording import named, plural
+from store.rules.buying.buying_list import CUTTING, GROUPS, bought, buying_list, cutting_list, total_of
+from store.rules.buying.buying_list import Line as Wanted
+from store.rules.core.memo import once
+from store.rules.core.wording import named, plural
 from tui.views.base import SAME_LINE, Desk, Key, State, View
 from tui.widgets.record_table import Column, Line
 

@@ -11,8 +11,8 @@ from store.book.changes import edit
 from store.measure.dates import show_date
 from store.measure.money import show_money
 from store.records.equipment import BUYING, Equipment
-from store.rules.buying_rules import NEAR_DAYS, return_days_left
-from store.rules.status import buying_totals
+from store.rules.buying.return_rules import NEAR_DAYS, return_days_left
+from store.rules.gate.status import buying_totals
 from tui.changing import change
 from tui.views.base import Desk, Key, KindView, State
 from tui.way import WAY_KEY
@@ -45,8 +45,8 @@ def _move(desk: Desk, key: str, by: int) -> None:
 
 def _propose(desk: Desk, key: str) -> None:
     """Give what is unplugged a place to plug in, in one act that u takes back, and show where everything plugs in."""
-    from store.rules.plug_plan import plug_lines
-    from store.rules.power_propose import plan_plugs
+    from store.rules.plug.listing import plug_lines
+    from store.rules.plug.proposal import plan_plugs
 
     things = desk.state.job.of(Equipment)
     plan = plan_plugs(desk.state.job)

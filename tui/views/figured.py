@@ -8,7 +8,7 @@ from typing import Any
 from store.measure.length import Length, show_length
 from store.measure.numbers import show_number
 from store.records.wiring import Box, Cable, Circuit, Raceway
-from store.rules.figures import figures_about
+from store.rules.core.figures import figures_about
 from tui.changing import change
 from tui.views.base import Key, KindView, State
 from tui.way import WAY_KEY

@@ -7,7 +7,7 @@ from typing import Any
 
 from store.book.changes import set_down
 from store.records.gate import Answer
-from store.rules.in_use_rules import upkeep
+from store.rules.service.upkeep_rules import upkeep
 from tui.page import SIGN
 from tui.views.base import Desk, Key, State, View
 from tui.widgets.record_table import Column, Line

@@ -9,9 +9,9 @@ from store.book.changes import edit
 from store.measure.dates import show_date
 from store.records.people import Contact, Handoff
 from store.records.whole import Job
-from store.rules.handoff import Packet, by_signature, signed_back
-from store.rules.handoff_changes import Changed
-from store.rules.wording import plural
+from store.rules.core.wording import plural
+from store.rules.handoff.changes import Changed
+from store.rules.handoff.packet import Packet, by_signature, signed_back
 from tui.signing import sign_back
 from tui.views.base import Desk, Key, KindView, State, tag_order
 from tui.widgets.record_table import Column, Line

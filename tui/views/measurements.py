@@ -9,8 +9,8 @@ from store.measure.dates import show_date
 from store.measure.length import show_length
 from store.records.base import Record
 from store.records.wall import Obstacle, Reading, Wall
-from store.rules.survey import sizes
-from store.rules.wording import plural
+from store.rules.core.wording import plural
+from store.rules.wall.readings import sizes
 from tui.views.base import State, View, tag_order
 from tui.widgets.record_table import Column, Line
 

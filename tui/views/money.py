@@ -9,8 +9,8 @@ from store.measure.dates import show_date
 from store.measure.money import show_money
 from store.records.base import Record
 from store.records.people import Amount
-from store.rules.purse import Row, purse, purse_totals
-from store.rules.purse_words import changed_lines, groups, sums
+from store.rules.money.ledger import Row, purse, purse_totals
+from store.rules.money.words import changed_lines, groups, sums
 from tui.views.base import Desk, Key, KindView, State, tag_order
 from tui.widgets.record_table import Column, Line
 

@@ -8,11 +8,11 @@ from store.book.changes import set_down
 from store.measure.length import Length, show_length
 from store.records.wall import Opening
 from store.records.whole import Job
-from store.rules.checks import close
-from store.rules.fit import VERDICTS, Piece, pieces
-from store.rules.mock_up import agreement, why_not_agreed
-from store.rules.once import once
-from store.rules.tape_sheet import TapeSheet, tape_sheet
+from store.rules.core.checks import close
+from store.rules.core.memo import once
+from store.rules.drawing.tape_marks import TapeSheet, tape_sheet
+from store.rules.fit.fit import VERDICTS, Piece, pieces
+from store.rules.gate.mock_up import agreement, why_not_agreed
 from tui.views.base import Desk, Key, KindView, State
 from tui.way import WAY_KEY
 from tui.widgets.record_table import Column, Line

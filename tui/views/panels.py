@@ -11,8 +11,8 @@ from store.records.access import Panel, Visit
 from store.records.base import Record
 from store.records.equipment import Equipment
 from store.records.wiring import Cable
-from store.rules.behind import behind
-from store.rules.reach import thing_lines
+from store.rules.access.panel_contents import behind
+from store.rules.access.steps import thing_lines
 from tui.changing import change
 from tui.views.base import Desk, Key, KindView, State
 from tui.way import show_way

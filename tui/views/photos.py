@@ -7,7 +7,7 @@ from typing import Any
 from store.book.pictures import look
 from store.measure.dates import show_date
 from store.records.access import Photo
-from store.rules.photo_places import photo_places
+from store.rules.photo.places import photo_places
 from tui.pictures import seen_words, show_photos
 from tui.views.base import Desk, Key, KindView, State
 from tui.widgets.record_table import Column, Line

@@ -10,8 +10,8 @@ from store.book.pictures import copied_beside, lies_outside, look
 from store.measure.errors import BadValue
 from store.records.base import Record
 from store.records.gate import Check
-from store.rules.checks import Item, close, closed_line
-from store.rules.photo_rules import pictures_named
+from store.rules.core.checks import Item, close, closed_line
+from store.rules.photo.photo_rules import pictures_named
 from tui.views.base import SAME_LINE, Desk, Key, State, View, tag_order
 from tui.widgets.record_table import Column, Line
 

@@ -8,10 +8,10 @@ from typing import Any
 from store.records.base import Record
 from store.records.whole import Job
 from store.records.wiring import Cable
-from store.rules.cable_need import needs
-from store.rules.once import once
-from store.rules.signal_tree import Twig, signal_tree, twigs
-from store.rules.wording import plural, said
+from store.rules.cable.lengths import needs
+from store.rules.core.memo import once
+from store.rules.core.wording import plural, said
+from store.rules.signal.tree import Twig, signal_tree, twigs
 from tui.views.base import Desk, Key, State, View
 from tui.widgets.record_table import Column, Line
 

@@ -13,9 +13,9 @@ from store.measure.dates import echo_date
 from store.measure.errors import BadValue
 from store.measure.numbers import parse_count
 from store.records.people import Contact, Step
-from store.rules.bars import LEGEND, bars, text_bar, week_line
-from store.rules.schedule import brief_day, calendar, slip_words
-from store.rules.wording import plural
+from store.rules.core.wording import plural
+from store.rules.schedule.bars import LEGEND, bars, text_bar, week_line
+from store.rules.schedule.calendar import brief_day, calendar, slip_words
 from store.trade.critical_path import BadNetwork
 from tui.views.base import Desk, Key, KindView, State, tag_order
 from tui.widgets.record_table import Column, Line

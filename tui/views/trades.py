@@ -13,8 +13,8 @@ from store.measure.dates import show_date
 from store.measure.money import show_money
 from store.records.people import Contact
 from store.records.whole import Job
-from store.rules.calls import Call, calls, papers_short
-from store.rules.purse import quotes
+from store.rules.money.ledger import quotes
+from store.rules.trades.calls import Call, calls, papers_short
 from tui.views.base import Desk, Key, KindView, State
 from tui.widgets.record_table import Column, Line
 

@@ -7,8 +7,8 @@ from typing import ClassVar
 from textual.binding import Binding, BindingType
 from textual.message import Message
 
-from store.rules.moving import Target
-from store.rules.scene import Layer
+from store.rules.drawing.elevation import Layer
+from store.rules.drawing.moving import Target
 from tui.widgets.wall_drawing import WallDrawing
 
 

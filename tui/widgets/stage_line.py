@@ -9,7 +9,7 @@ from textual import events
 from textual.message import Message
 from textual.strip import Strip
 
-from store.rules.gate import STAGES, Standing
+from store.rules.gate.gate import STAGES, Standing
 from tui.text import Part, fit, one_line, strip
 from tui.widgets.ground import Grounded
 

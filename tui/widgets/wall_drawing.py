@@ -12,7 +12,7 @@ from textual.message import Message
 from textual.strip import Strip
 
 from store.measure.length import Length, show_length
-from store.rules.scene import LAYERS, Layer, Scene
+from store.rules.drawing.elevation import LAYERS, Layer, Scene
 from tui.widgets.canvas import Frame, cells_of, shorten
 from tui.widgets.ground import Grounded
 from tui.widgets.wall_picture import SELECTED, Picture, about, draw, nearest

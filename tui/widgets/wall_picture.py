@@ -9,7 +9,7 @@ import msgspec
 from rich.cells import cell_len
 
 from store.measure.length import INCH_NM, Length, show_length
-from store.rules.scene import Block, Run, Scene, Shape, Spot
+from store.rules.drawing.elevation import Block, Run, Scene, Shape, Spot
 from tui.widgets.canvas import Frame, Grid, Place
 
 SELECTED, KIN = "▸", "+"

@@ -1,0 +1,1 @@
+"""The means of access to a thing in the wall, and what is behind each access panel."""

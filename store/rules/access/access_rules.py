@@ -1,0 +1,227 @@
+"""Findings about access: what would be buried, or is named to be reached through a way that does not count."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator
+
+from store.records.equipment import Equipment
+from store.records.whole import Job
+from store.records.wiring import Box, Cable
+from store.rules.access.means import (
+    PRACTICE,
+    access_source,
+    best_way,
+    fixed_fronts,
+    in_use,
+    is_hidden,
+    is_mains_box,
+    naming_panels,
+    needs_way,
+    ways_of,
+)
+from store.rules.cable.kinds import is_power
+from store.rules.core.findings import Finding, Severity, rule
+from store.rules.core.wording import listed, named, said
+from store.rules.plug.places import opening_of_box
+from store.rules.power.words import ELECTRICIAN, edition, is_us
+from store.rules.wall.layout import layout
+from store.trade.citations import nec
+
+CONNECTION = "common practice: a connection stays within reach"
+JOINT_NAMES = re.compile(r"\b(splice|joint|junction|connector)", re.I)
+"""Words in the name of a part that is itself a connection."""
+
+
+@rule
+def box_without_way(job: Job) -> Iterable[Finding]:
+    """A box that the finish would cover, beside those of which the power findings tell."""
+    for tag, box in job.of(Box).items():
+        inside = opening_of_box(job).get(tag, "")
+        if ways_of(job, tag) or not inside or (is_mains_box(box) and not (box.what == "junction" and box.plate)):
+            continue
+        plate = "its blank plate would be behind the cabinet" if box.what == "junction" else "nothing names its way"
+        yield Finding(
+            "box_without_way",
+            "fix" if box.what == "pass-through" else "stop",
+            (tag, inside),
+            f"{named(job, tag)} lies behind {named(job, inside)}, and {plate}.",
+            f"If the back is cut out for it, note it as reached by {inside}; else plan a panel, or move it."
+            f"{_caution(job, box)}",
+            access_source(job) if is_mains_box(box) else CONNECTION,
+            {"reached by": "nothing", "behind": inside},
+        )
+
+
+@rule
+def way_does_not_count(job: Job) -> Iterable[Finding]:
+    """A thing whose every way is shut by something fixed, or too far from it."""
+    for tag, record in _reachable(job):
+        found = ways_of(job, tag)
+        if not found or any(way.counts for way in found):
+            continue
+        way = found[0]
+        severity, source = _gravity(job, record)
+        reach = f"{said(job, way.far_nm or 0)} away, and a hand gets {said(job, way.reach_nm)} beyond its edge"
+        if way.blocked_by:
+            yield Finding(
+                "way_blocked",
+                severity,
+                (tag, way.by),
+                f"{named(job, tag)} is reached through {named(job, way.by)}, and {named(job, way.blocked_by)} is fixed "
+                "in front of that: such a way does not count.",
+                f"Plan a panel for it that nothing fixed stands before, or move it.{_caution(job, record)}",
+                source,
+                {"reached by": way.by, "in front": way.blocked_by},
+            )
+        else:
+            yield Finding(
+                "way_too_far",
+                severity,
+                (tag, way.by),
+                f"{named(job, tag)} names {named(job, way.by)} as its way, which is {reach}.",
+                f"Move one of both, or plan a panel in front of it.{_caution(job, record)}",
+                f"{source}; how far a hand gets: {PRACTICE}",
+                {"away": said(job, way.far_nm or 0), "reach": said(job, way.reach_nm)},
+            )
+
+
+@rule
+def behind_fixed_piece(job: Job) -> Iterable[Finding]:
+    """A box that is reached only when the fixed piece which it feeds is taken out."""
+    for tag in job.of(Box):
+        way = best_way(job, tag)
+        if way is not None and way.counts and way.feeds:
+            yield Finding(
+                "behind_fixed_piece",
+                "look",
+                (tag, way.blocked_by),
+                f"{named(job, tag)} is reached only when {named(job, way.blocked_by)}, which it feeds, is taken out.",
+                "Ask the inspector whether that counts as accessible, and see in the maker's manual that the unit "
+                f"comes out again without cutting the finish; note the answer. {ELECTRICIAN}",
+                access_source(job),
+                {"in front": way.blocked_by},
+            )
+
+
+@rule
+def thing_without_way(job: Job) -> Iterable[Finding]:
+    """A light, driver, power supply, extender or part behind the finish with nothing that reaches it."""
+    for tag, one in job.of(Equipment).items():
+        if not needs_way(one) or ways_of(job, tag):
+            continue
+        severity, source = _gravity(job, one)
+        yield Finding(
+            "thing_without_way",
+            severity,
+            (tag,),
+            f"{named(job, tag)} will be changed one day, and nothing names how it is reached.",
+            "Note the panel, the opening or the removable shelf that reaches it; where there is none, plan one now."
+            f"{_caution(job, one)}",
+            source,
+            {"reached by": "nothing"},
+        )
+
+
+@rule
+def cable_end_without_way(job: Job) -> Iterable[Finding]:
+    """The signal cables in the wall of which an end is nowhere, and no panel is named for them: one finding."""
+    loose = {
+        tag: listed([end for end, at in (("from", cable.start), ("to", cable.end)) if not at])
+        for tag, cable in job.of(Cable).items()
+        if in_use(cable)
+        and cable.in_wall
+        and not (cable.start and cable.end)
+        and not cable.reached
+        and tag not in naming_panels(job)
+        and not is_power(job, cable)
+    }
+    if loose:
+        ends = listed([f"{named(job, tag)}: {end}" for tag, end in loose.items()])
+        yield Finding(
+            "cable_end_without_way",
+            "fix",
+            tuple(loose),
+            f"Of cables in the wall, an end is at no box, opening or device; closed up, it is lost. {ends}.",
+            "Name where each ends; or, if it is coiled up for later, the panel behind which it lies.",
+            CONNECTION,
+            loose,
+        )
+
+
+@rule
+def mains_end_without_way(job: Job) -> Iterable[Finding]:
+    """A mains cable in the wall that ends nowhere, on a circuit that another cable already brings from its breaker."""
+    loose: dict[str, list[Cable]] = {}
+    for cable in job.of(Cable).values():
+        known = str(cable.start or cable.end)
+        if in_use(cable) and cable.in_wall and not (cable.start and cable.end) and is_power(job, cable):
+            at = job.of(Box).get(known)
+            loose.setdefault(str(at.circuit) if at is not None and at.circuit else known, []).append(cable)
+    for group in loose.values():
+        feeds = [cable for cable in group if not cable.start and cable.end]
+        for cable in group if len(group) > 1 else ():
+            if cable in feeds or naming_panels(job).get(cable.tag) or cable.reached:
+                continue
+            yield Finding(
+                "mains_end_without_way",
+                "stop",
+                (cable.tag,),
+                f"{named(job, cable.tag)} is a mains cable in the wall, and one end of it is nowhere; its circuit "
+                f"comes from the breaker through {listed([each.tag for each in group if each is not cable])}.",
+                f"Name the box that it ends in, or have it taken out; no end of a mains cable stays in a wall "
+                f"without a box. {ELECTRICIAN}",
+                nec("300.15", edition(job)) if is_us(job) else access_source(job),
+                {"ends": "nowhere", "circuit": group[0].tag},
+            )
+
+
+@rule
+def way_on_other_wall(job: Job) -> Iterable[Finding]:
+    """A thing that is reached from another wall than its own: right for two sides of one wall, else a slip."""
+    for tag, _ in _reachable(job):
+        found = ways_of(job, tag)
+        if found and all(way.other_wall for way in found):
+            way = found[0]
+            yield Finding(
+                "way_on_other_wall",
+                "look",
+                (tag, way.by),
+                f"{named(job, tag)} is on another wall than {named(job, way.by)}, through which it is reached.",
+                "If both are the two sides of one wall, answer that; else name the panel on its own wall.",
+                PRACTICE,
+                {"reached by": way.by},
+            )
+
+
+def _reachable(job: Job) -> Iterator[tuple[str, Box | Equipment | Cable]]:
+    yield from job.of(Box).items()
+    for tag, one in job.of(Equipment).items():
+        shut_in = is_hidden(one) and one.opening in fixed_fronts(job)
+        if in_use(one) and (one.reached or needs_way(one) or shut_in):
+            yield tag, one
+    yield from ((tag, one) for tag, one in job.of(Cable).items() if in_use(one) and one.reached)
+
+
+def _gravity(job: Job, record: Box | Equipment | Cable) -> tuple[Severity, str]:
+    """A box and a wired connection must not be buried; the rest would only be lost."""
+    if isinstance(record, Box):
+        if record.what == "pass-through":
+            return "fix", PRACTICE
+        return "stop", access_source(job) if is_mains_box(record) else CONNECTION
+    if isinstance(record, Equipment) and _is_wired(job, record):
+        return "stop", access_source(job)
+    if isinstance(record, Equipment) and JOINT_NAMES.search(record.name):
+        return "stop", CONNECTION
+    return "fix", PRACTICE
+
+
+def _is_wired(job: Job, one: Equipment) -> bool:
+    """True where mains wiring is joined to a piece of equipment: by what is noted of it, or by a cable of the plan."""
+    return one.power == "hard-wired" or any(is_power(job, cable) for cable in layout(job).cables.get(one.tag, ()))
+
+
+def _caution(job: Job, record: Box | Equipment | Cable) -> str:
+    """The end of a remedy where mains wiring is touched."""
+    mains = isinstance(record, Box) and is_mains_box(record)
+    return f" {ELECTRICIAN}" if mains or (isinstance(record, Equipment) and _is_wired(job, record)) else ""

@@ -1,0 +1,217 @@
+"""What gives access to each thing behind the finished wall, and whether that way counts.
+
+A thing is reached through the panel or the opening that it names, or through a panel that names it; a box at the face
+of the wall has its own plate. A way does not count while something fixed is in front of it, or when the thing is
+farther behind the finished face than a hand gets through it.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from math import isqrt
+from typing import Literal
+
+import msgspec
+
+from store.records.access import Panel
+from store.records.equipment import Equipment
+from store.records.wall import Opening
+from store.records.whole import Job
+from store.records.wiring import Box, Cable
+from store.rules.core.memo import once
+from store.rules.fit.fit import hangs
+from store.rules.plug.places import opening_of_box
+from store.rules.power.plan import is_fixed
+from store.rules.power.words import METRIC_CODE, edition, is_us
+from store.rules.wall.layout import Placed, layout, outline, overlapping
+from store.rules.wall.places import POWER_BOXES, Point, equipment_rect, point_of, wall_of
+from store.trade.access_sizes import OPEN_FRONT_REACH_NM, REACH_NM
+from store.trade.citations import nec
+from store.trade.plane import Rect
+
+COVERING = ("equipment", "shelf", "drawer", "other")
+"""Uses of an opening whose back hides the wall; a recess for a screen, a fireplace or a speaker is open in front."""
+HIDDEN = ("driver", "strip", "extender", "part", "light")
+"""Sorts of equipment that are changed in a few years and stand out of sight."""
+HIDDEN_NAMES = re.compile(
+    r"\b(power suppl|driver|transformer|ballast|splice|junction|valve|extender|repeater|balun)", re.I
+)
+"""Words in a name that tell the same of equipment whose sort nobody chose."""
+PRACTICE = "common practice"
+
+
+class Way(msgspec.Struct, frozen=True):
+    """One way to a thing."""
+
+    by: str
+    """Tag of the panel or opening; of the box itself for its own plate."""
+    kind: Literal["panel", "opening", "plate"]
+    blocked_by: str = ""
+    """What is fixed in front of it."""
+    feeds: bool = False
+    """The fixed piece in front is the very one that the box feeds: it comes out together with its connection."""
+    far_nm: int | None = None
+    """From the edge of the way to the thing; None while a place is not known."""
+    reach_nm: int = OPEN_FRONT_REACH_NM
+    other_wall: bool = False
+
+    @property
+    def too_far(self) -> bool:
+        """True when no hand gets from the way to the thing."""
+        return self.far_nm is not None and self.far_nm > self.reach_nm
+
+    @property
+    def counts(self) -> bool:
+        """True when it gives access."""
+        return not self.too_far and (not self.blocked_by or self.feeds)
+
+
+def in_use(one: object) -> bool:
+    """True unless it was retired."""
+    return getattr(one, "retired", None) is None
+
+
+@once
+def naming_panels(job: Job) -> dict[str, tuple[str, ...]]:
+    """The panels that say a thing is behind them, by its tag."""
+    found: dict[str, list[str]] = {}
+    for tag, panel in job.of(Panel).items():
+        for each in panel.behind:
+            found.setdefault(str(each), []).append(tag)
+    return {tag: tuple(panels) for tag, panels in found.items()}
+
+
+@once
+def fixed_fronts(job: Job) -> dict[str, tuple[Placed, ...]]:
+    """What is fixed in each opening, by its tag: each piece with the area it takes, the whole opening if not known."""
+    found: dict[str, tuple[Placed, ...]] = {}
+    for tag, group in layout(job).inside.items():
+        opening = job.of(Opening).get(tag)
+        # A light or a driver is small, whoever wired it: it stands in nobody's way.
+        fixed = [one for one in group if is_fixed(one) and not is_hidden(one)]
+        around = outline(opening) if opening is not None else None
+        if fixed and around is not None:
+            found[tag] = tuple(Placed(one.tag, _front(job, one, around)) for one in fixed)
+    return found
+
+
+def _front(job: Job, one: Equipment, around: Rect) -> Rect:
+    """Where it is drawn; the whole opening while a size is not known. What stands may be on any shelf of it."""
+    place = equipment_rect(job, one)
+    if place is None:
+        return around
+    if not hangs(one):
+        return Rect(place.x, around.y_nm, place.width, around.height_nm)
+    return Rect(place.x, place.y, place.width, place.height)
+
+
+@once
+def blocked_panels(job: Job) -> dict[str, str]:
+    """The panels that something fixed stands in front of, and what: as the owner says, else as the places tell."""
+    found: dict[str, str] = {}
+    for wall in layout(job).walls.values():
+        fronts = [front for each in wall.openings for front in fixed_fronts(job).get(each.tag, ())]
+        if fronts and wall.panels:
+            found |= {panel.tag: front.tag for panel, front in overlapping(wall.panels, fronts)}
+    for tag, panel in job.of(Panel).items():
+        if panel.blocked_by and in_use(job.get(panel.blocked_by)):
+            found[tag] = str(panel.blocked_by)
+    return found
+
+
+def ways_of(job: Job, tag: str) -> tuple[Way, ...]:
+    """Every way to a box, a piece of equipment or a cable's loose end; empty when nothing gives access."""
+    record = job.get(tag)
+    if not isinstance(record, Box | Equipment | Cable):
+        return ()
+    named = dict.fromkeys(each for each in (str(record.reached), *naming_panels(job).get(tag, ())) if each)
+    found = [_way(job, record, by) for by in named]
+    if not found and isinstance(record, Equipment) and record.opening:
+        found.append(_way(job, record, str(record.opening)))
+    if not found and isinstance(record, Box):
+        found += _unnamed(job, record)
+    return tuple(found)
+
+
+def _unnamed(job: Job, box: Box) -> Iterator[Way]:
+    """The way to a box that names none: its own plate, or the recess it sits in."""
+    inside = opening_of_box(job).get(box.tag, "")
+    use = job.of(Opening)[inside].use if inside else ""
+    if inside and use not in COVERING and (box.what != "junction" or box.plate):
+        yield _way(job, box, inside)
+    elif not inside and (box.what != "junction" or box.plate):
+        yield Way(box.tag, "plate")
+
+
+def _way(job: Job, record: Box | Equipment | Cable, by: str) -> Way:
+    panel, opening = job.of(Panel).get(by), job.of(Opening).get(by)
+    place = panel or opening
+    rect = outline(place) if place is not None else None
+    point = point_of(job, record.tag)
+    apart = bool(place and place.wall and (wall := wall_of(job, record.tag)) and wall != place.wall)
+    far = gap_nm(rect, point) if rect is not None and point is not None and not apart else None
+    if panel is not None:
+        return Way(by, "panel", blocked_panels(job).get(by, ""), False, far, REACH_NM[panel.passes], apart)
+    front = _in_front(job, record, by, point)
+    return Way(by, "opening", front, bool(front) and _feeds(job, record, front), far, other_wall=apart)
+
+
+def _in_front(job: Job, record: Box | Equipment | Cable, opening: str, point: Point | None) -> str:
+    """The fixed piece that stands in front of a thing which is reached through its opening."""
+    if isinstance(record, Equipment) and record.opening == opening and not is_hidden(record):
+        return ""
+    for piece in fixed_fronts(job).get(opening, ()):
+        if point is None or gap_nm(piece.rect, point) == 0:
+            return piece.tag
+    return ""
+
+
+def _feeds(job: Job, record: Box | Equipment | Cable, piece: str) -> bool:
+    one = job.of(Equipment).get(piece)
+    return one is not None and (one.plug == record.tag or record.tag in _wires_of(job, piece))
+
+
+def _wires_of(job: Job, piece: str) -> tuple[str, ...]:
+    return tuple(each.tag for each in layout(job).cables.get(piece, ()))
+
+
+def gap_nm(rect: Rect, point: Point) -> int:
+    """How far a place lies outside of a rectangle; 0 within it."""
+    x = max(rect.x_nm - point[0], point[0] - rect.right_nm, 0)
+    y = max(rect.y_nm - point[1], point[1] - rect.top_nm, 0)
+    return isqrt(x * x + y * y)
+
+
+def best_way(job: Job, tag: str, *, wires: bool = False) -> Way | None:
+    """The way to a thing: one that counts before one that does not; None when there is none.
+
+    Of several, the one that the thing itself names; to get at its `wires`, a panel before an opening.
+    """
+    found = ways_of(job, tag)
+    return min(found, key=lambda way: (not way.counts, way.feeds, wires and way.kind != "panel"), default=None)
+
+
+def is_hidden(one: Equipment) -> bool:
+    """True for a sort, or where none was chosen a name, of what is changed in a few years and stands out of sight."""
+    return one.what in HIDDEN or (one.what == "other" and HIDDEN_NAMES.search(one.name) is not None)
+
+
+def needs_way(one: Equipment) -> bool:
+    """True for equipment that stands behind a finished face and will be changed.
+
+    What stands in an opening is reached from its front. A light that is made for a surface or a shelf is in sight.
+    """
+    if not in_use(one) or one.opening or not is_hidden(one):
+        return False
+    return one.what != "light" or one.mounting not in ("shelf", "surface only")
+
+
+def is_mains_box(box: Box) -> bool:
+    """True for a box that holds mains wiring."""
+    return box.what in POWER_BOXES
+
+
+def access_source(job: Job) -> str:
+    """The rule that boxes stay within reach, in the edition in force."""
+    return nec("314.29", edition(job)) if is_us(job) else f"{METRIC_CODE} 526.3 (from memory)"

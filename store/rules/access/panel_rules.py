@@ -1,0 +1,296 @@
+"""Findings about the size and the place of a panel: what must get through it, and whether it comes open."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from store.measure.mass import show_mass
+from store.records.access import Panel, Visit
+from store.records.equipment import Equipment
+from store.records.wall import Opening
+from store.records.whole import Job
+from store.rules.access.means import PRACTICE, blocked_panels, in_use
+from store.rules.access.panel_contents import before_panels, behind
+from store.rules.core.findings import Finding, rule
+from store.rules.core.memo import once
+from store.rules.core.wording import listed, named, plural, said
+from store.rules.fit.fit import inside_of
+from store.rules.fit.in_front import standing_before
+from store.rules.wall.layout import Placed, WallLayout, layout, overlapping
+from store.trade.access_sizes import LEAST, USUAL, Way, framed_nm, held_through, lets_through, part_through
+from store.trade.fit import Size
+from store.trade.framing import BORE_SOURCE, Stud, bay_of, studs_cut
+from store.trade.plane import inside, overlap_rect
+
+
+def size_text(job: Job, width_nm: int, height_nm: int) -> str:
+    """`1' × 10"`: width by height."""
+    return f"{said(job, width_nm)} × {said(job, height_nm)}"
+
+
+@once
+def opened(job: Job) -> frozenset[str]:
+    """The panels that somebody has worked through already, by the log."""
+    return frozenset(str(visit.panel) for visit in job.of(Visit).values())
+
+
+@rule
+def panel_too_small(job: Job) -> Iterable[Finding]:
+    """A clear opening that what must pass does not get through."""
+    for tag, panel in job.of(Panel).items():
+        least = LEAST[panel.passes]
+        if panel.width is None or panel.height is None or lets_through(panel.width.nm, panel.height.nm, least):
+            continue
+        has, wants = size_text(job, panel.width.nm, panel.height.nm), _way_text(job, least)
+        yield Finding(
+            "panel_too_small",
+            "fix",
+            (tag,),
+            f"{named(job, tag)} is {has} clear; {_task(panel)} takes {wants} at least.",
+            f"Make it larger while the wall is open: {_way_text(job, USUAL[panel.passes])} is usual.",
+            least.source,
+            {"clear": has, "least": wants},
+        )
+
+
+@rule
+def panel_tight(job: Job) -> Iterable[Finding]:
+    """A clear opening below what is usual, through which nobody has worked yet."""
+    for tag, panel in job.of(Panel).items():
+        if panel.width is None or panel.height is None or tag in opened(job):
+            continue
+        size = panel.width.nm, panel.height.nm
+        usual = USUAL[panel.passes]
+        if lets_through(*size, LEAST[panel.passes]) and not lets_through(*size, usual):
+            has, wants = size_text(job, *size), _way_text(job, usual)
+            yield Finding(
+                "panel_tight",
+                "look",
+                (tag,),
+                f"{named(job, tag)} is {has} clear; {wants} is usual for {_task(panel)}.",
+                "Try it before the wall is closed and log that opening; or make it larger.",
+                PRACTICE,
+                {"clear": has, "usual": wants},
+            )
+
+
+@rule
+def part_does_not_pass(job: Job) -> Iterable[Finding]:
+    """Equipment that is swapped through a panel and does not go through it, or not with hands on it."""
+    for tag, panel in job.of(Panel).items():
+        if panel.width is None or panel.height is None:
+            continue
+        for each in parts_of(job, panel):
+            one = job.of(Equipment)[each]
+            part = Size(*(side.nm if side else None for side in (one.width, one.height, one.depth)))
+            size = panel.width.nm, panel.height.nm
+            has = size_text(job, *size)
+            verdict = part_through(part, *size).verdict
+            if verdict == "does not fit":
+                yield Finding(
+                    "part_does_not_pass",
+                    "fix",
+                    (tag, each),
+                    f"{named(job, each)} is to be changed through {named(job, tag)}, and it does not go through "
+                    f"{has} in any turn.",
+                    "Make the panel larger, or have the part in a place with another way. Nothing is taken off the "
+                    "part to make it pass.",
+                    "the maker's size; plane geometry",
+                    {"clear": has, "part": _part_text(job, part)},
+                )
+            elif held_through(part, *size) is False:
+                yield Finding(
+                    "part_passes_unheld",
+                    "look",
+                    (tag, each),
+                    f"{named(job, each)} goes through {named(job, tag)} ({has} clear), with no room for hands at its "
+                    "sides.",
+                    "Try it before the wall is closed, or make the panel larger.",
+                    "MIL-STD-1472, a box held by its sides (from memory)",
+                    {"clear": has, "part": _part_text(job, part)},
+                )
+
+
+def parts_of(job: Job, panel: Panel) -> tuple[str, ...]:
+    """The equipment that is swapped through a panel: the part named for it, and what is said to be behind it."""
+    found = [str(panel.part), *behind(job)[panel.tag].said]
+    return tuple(tag for tag in dict.fromkeys(found) if tag in job.of(Equipment) and in_use(job.get(tag)))
+
+
+@rule
+def panel_not_measured(job: Job) -> Iterable[Finding]:
+    """Panels that things rely on, and whose clear size nobody noted: one finding."""
+    open_ = [
+        tag
+        for tag, one in job.of(Panel).items()
+        if (one.width is None or one.height is None) and (behind(job)[tag].said or one.holds)
+    ]
+    if open_:
+        yield Finding(
+            "panel_not_measured",
+            "look",
+            tuple(open_),
+            f"The clear size of {listed(open_)} is not noted, so nobody can tell what gets through.",
+            "Measure what a hand gets through, and note it.",
+            PRACTICE,
+            {"not noted": ", ".join(open_)},
+        )
+
+
+@rule
+def panel_is_blocked(job: Job) -> Iterable[Finding]:
+    """A panel that something fixed stands in front of: it gives access to nothing."""
+    for tag, piece in blocked_panels(job).items():
+        yield Finding(
+            "panel_is_blocked",
+            "fix",
+            (tag, piece),
+            f"{named(job, piece)} is fixed in front of {named(job, tag)}: the panel cannot be opened.",
+            "Move the panel to where nothing fixed stands before it.",
+            PRACTICE,
+            {"in front": piece},
+        )
+
+
+@rule
+def panel_on_stud(job: Job) -> Iterable[Finding]:
+    """A panel in the face of the wall that studs run through, by their layout."""
+    for wall in layout(job).walls.values():
+        for each, cut in _on_studs(job, wall):
+            bears = wall.wall.bearing != "no"
+            at = listed([said(job, stud.centre_nm) for stud in cut])
+            widest = max((bay.clear_nm for bay in wall.bays), default=0)
+            yield Finding(
+                "panel_on_stud",
+                "fix" if bears else "look",
+                (each.tag, wall.wall.tag),
+                f"{plural(len(cut), 'stud')} of {wall.wall.tag} would run through {named(job, each.tag)}, at {at} from "
+                f"the left; its framed hole is {said(job, framed_nm(each.rect.width_nm))} wide.",
+                f"Move it into a bay (up to {said(job, widest)} wide between studs)"
+                + (
+                    "; no stud is cut before somebody licensed has said what it carries."
+                    if bears
+                    else ", or have the hole framed with a header and trimmers."
+                ),
+                f"{BORE_SOURCE}; size of the framed hole: {PRACTICE}",
+                {"studs": at, "bearing": wall.wall.bearing},
+            )
+
+
+def _on_studs(job: Job, wall: WallLayout) -> Iterator[tuple[Placed, tuple[Stud, ...]]]:
+    for each in wall.panels if wall.studs else ():
+        if each.tag in before_panels(job):
+            continue  # in the back of a cabinet or a recess: the opening is what is framed
+        extra = (framed_nm(each.rect.width_nm) - each.rect.width_nm) // 2
+        left, right = each.rect.x_nm - extra, each.rect.right_nm + extra
+        if bay_of(wall.bays, left, right) is None and (cut := studs_cut(wall.studs, left, right)):
+            yield each, cut
+
+
+@rule
+def panel_across_edge(job: Job) -> Iterable[Finding]:
+    """A panel that is partly in an opening and partly beside it: it would be cut through by the edge.
+
+    A shelf lies flat, and a door or a panel as large as the opening is its front: those are left alone.
+    """
+    for wall in layout(job).walls.values():
+        for each, opening in overlapping(wall.panels, wall.openings) if wall.panels else ():
+            front = job.of(Panel)[each.tag].opens in ("removable shelf", "door")
+            if front or inside(each.rect, opening.rect) or inside(opening.rect, each.rect):
+                continue
+            yield Finding(
+                "panel_across_edge",
+                "fix",
+                (each.tag, opening.tag),
+                f"{named(job, each.tag)} is partly in {named(job, opening.tag)} and partly beside it.",
+                "Move it, or make it smaller, so that it is wholly in the back of the opening or wholly beside it.",
+                "plane geometry",
+                _shared(job, each, opening),
+            )
+
+
+@rule
+def panels_overlap(job: Job) -> Iterable[Finding]:
+    """Two panels that take the same place on a wall."""
+    for wall in layout(job).walls.values():
+        for one, other in overlapping(wall.panels):
+            first, second = sorted((one, other), key=lambda each: (len(each.tag), each.tag))
+            yield Finding(
+                "panels_overlap",
+                "fix",
+                (first.tag, second.tag),
+                f"{named(job, first.tag)} and {named(job, second.tag)} take the same place.",
+                "Measure both again; move one, or make one of the two.",
+                "plane geometry",
+                _shared(job, first, second),
+            )
+
+
+def _shared(job: Job, one: Placed, other: Placed) -> dict[str, str]:
+    shared = overlap_rect(one.rect, other.rect)
+    return {"shared": size_text(job, shared.width_nm, shared.height_nm)} if shared is not None else {}
+
+
+@rule
+def panel_cannot_swing(job: Job) -> Iterable[Finding]:
+    """A hinged panel in the back of a cabinet that has no depth to swing in."""
+    for tag, openings in before_panels(job).items():
+        panel = job.of(Panel)[tag]
+        if panel.opens not in ("hinged", "door", "touch latch") or panel.width is None or panel.height is None:
+            continue
+        leaf = min(panel.width.nm, panel.height.nm)
+        for each in openings:
+            depth = inside_of(job.of(Opening)[each]).depth_nm
+            if depth is not None and depth < leaf:
+                yield Finding(
+                    "panel_cannot_swing",
+                    "fix",
+                    (tag, each),
+                    f"{named(job, tag)} is hinged and {said(job, leaf)} at its narrower side; {named(job, each)}, "
+                    f"in the back of which it is, is {said(job, depth)} deep inside, so it does not swing open.",
+                    "Make it lift out, or hold it with screws or magnets.",
+                    "plane geometry",
+                    {"leaf": said(job, leaf), "depth": said(job, depth)},
+                )
+
+
+@rule
+def panel_behind_things(job: Job) -> Iterable[Finding]:
+    """Panels before which something stands that is not fixed, so that it comes out before them: one finding."""
+    before = {
+        tag: [each for each in things if each != blocked_panels(job).get(tag)]
+        for tag, things in standing_before(job).items()
+    }
+    before = {tag: things for tag, things in before.items() if things}
+    if before:
+        told = [
+            f"{named(job, tag)}: {listed([_heavy(job, each) for each in things])}" for tag, things in before.items()
+        ]
+        yield Finding(
+            "panel_behind_things",
+            "look",
+            tuple(before),
+            f"With everything in its place, something stands before a panel and comes out first. {'. '.join(told)}.",
+            "See that whoever opens it can lift that out alone, and that its screws, magnets or latch are within reach "
+            "then; else move one of both.",
+            PRACTICE,
+            {tag: ", ".join(things) for tag, things in before.items()},
+        )
+
+
+def _heavy(job: Job, tag: str) -> str:
+    one = job.of(Equipment)[tag]
+    return named(job, tag) + (f", {show_mass(one.weight)}" if one.weight is not None else "")
+
+
+def _way_text(job: Job, way: Way) -> str:
+    return size_text(job, way.width_nm, way.height_nm)
+
+
+def _task(panel: Panel) -> str:
+    return "the hand that holds a part" if panel.passes == "a part" else panel.passes
+
+
+def _part_text(job: Job, part: Size) -> str:
+    sides = (part.width_nm, part.height_nm, part.depth_nm)
+    return " × ".join("?" if side is None else said(job, side) for side in sides)

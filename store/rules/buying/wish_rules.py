@@ -1,0 +1,29 @@
+"""Findings about wishes: what is wanted, and nothing on the list makes it come true."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from store.records.people import Wish
+from store.records.whole import Job
+from store.rules.core.findings import Finding, rule
+
+
+@rule
+def wish_not_served(job: Job) -> Iterable[Finding]:
+    """A wish that is kept, and served by nothing that is still there."""
+    for tag, wish in job.of(Wish).items():
+        servers = [job.get(each) for each in wish.served_by]
+        if wish.kept != "kept" or any(each is not None and getattr(each, "retired", None) is None for each in servers):
+            continue
+        gone = ", ".join(wish.served_by)
+        yield Finding(
+            "wish_not_served",
+            "look",
+            (tag,),
+            f"The wish “{wish.what}” is kept, and "
+            + (f"what served it ({gone}) is no longer in use." if gone else "nothing on the list serves it."),
+            "Name what serves it, or drop it and note why.",
+            "the owner's own list",
+            {"served by": gone or "nothing"},
+        )

@@ -1,0 +1,1 @@
+"""Kinds, routes, lengths, raceways and labels of cables."""

@@ -1,0 +1,49 @@
+"""Figures of the cables: path, cut, what to buy, studs, and what the run loses."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from store.measure.length import Length
+from store.records.whole import Job
+from store.rules.cable.lengths import Need, buy_text, needs
+from store.rules.core.figures import Figure, figures_of
+from store.rules.signal.limits import bend_radius_nm, coax_loss, speaker_run
+
+
+@figures_of("cable")
+def of_cables(job: Job) -> Iterable[Figure]:
+    """The figures of every cable in use."""
+    metric = job.settings.metric
+    for tag, need in needs(job).items():
+        if need.route.path is not None and need.cut is not None:
+            yield tag, "path", Length(need.route.path, metric)
+            yield tag, "path_from", need.route.found
+            yield tag, "waste_pct", float(need.waste.percent)
+            yield tag, "waste_from", need.waste.source
+            for side, slack in zip(("start", "end"), need.slack, strict=True):
+                yield tag, f"slack_{side}", Length(slack.nm, metric)
+                yield tag, f"slack_{side}_from", slack.source
+            yield tag, "cut", Length(need.cut, metric)
+        yield tag, "buy", buy_text(need, metric)
+        yield from _bored(tag, need)
+        if (radius := bend_radius_nm(need)) is not None:
+            yield tag, "bend_radius", Length(radius, metric)
+        yield from _losses(job, tag, need)
+
+
+def _bored(tag: str, need: Need) -> Iterable[Figure]:
+    if need.route.studs is None:
+        return
+    yield tag, "studs_crossed", need.route.studs
+    yield tag, "plates_crossed", need.route.plates_bored
+    yield tag, "holes", need.route.studs + need.route.plates_bored
+
+
+def _losses(job: Job, tag: str, need: Need) -> Iterable[Figure]:
+    if (run := speaker_run(need)) is not None:
+        yield tag, "loss_pct", round(run.percent, 2)
+        yield tag, "longest_run", Length(run.longest, job.settings.metric)
+    if (loss := coax_loss(job, tag)) is not None:
+        yield tag, "loss_db", round(loss.db, 2)
+        yield tag, "loss_at_mhz", loss.mhz

@@ -1,0 +1,352 @@
+"""Findings about single cables: rating, length, what they must carry, bends, and what is not known of them yet."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from store.records.whole import Job
+from store.records.wiring import Cable
+from store.rules.cable.kinds import kind_of, read_slack, read_waste, sold_text
+from store.rules.cable.legs import Leg
+from store.rules.cable.lengths import needs, offers, read_offer
+from store.rules.core.findings import Finding, rule
+from store.rules.core.wording import listed, named, said
+from store.rules.signal.limits import bend_radius_nm, coax_loss, gbit_s, speaker_run
+from store.rules.wall.places import bad_points
+from store.rules.wall.unfold import at_odds
+from store.trade.cable_length import METRE_NM
+from store.trade.category import SOURCE_TEN_GIGABIT, ten_gigabit_limit_nm
+from store.trade.hdmi import SOURCE_ADVICE, Advice, advise
+from store.trade.jackets import SUBSTITUTES, in_wall, substitution_source, tidy
+from store.trade.speaker import thinnest_gauge
+
+PRACTICE = "common practice"
+SPEAKER_SOURCE = "common practice: loop resistance at most 5 % of the impedance; copper of ASTM B258 and IEC 60028"
+COAX_SOURCE = "a maker's table of RG-6 loss, and usual splitter losses; the limit is common practice"
+_SLACK_LIKE = (
+    "Write a kind of cable, its family or `all`; then box, device or elsewhere; then a length: cat6 box 18 in."
+)
+_WASTE_LIKE = "Write a kind of cable, its family or `all`, and per cent of the path: cat6 5."
+USUAL_GBIT_S = 18.0
+"""Taken for a picture cable where no rate is noted: 2160 lines at 60 Hz, 8 bits a colour. HDMI 2.0."""
+
+
+@rule
+def cable_kind_unknown(job: Job) -> Iterable[Finding]:
+    """A cable whose kind is not in the tables: nothing can be said of its jacket, its spool or its limit."""
+    strange: dict[str, list[str]] = {}
+    for tag, need in needs(job).items():
+        if need.kind is None:
+            strange.setdefault(need.cable.type, []).append(tag)
+    for kind, tags in strange.items():
+        yield Finding(
+            "cable_kind_unknown",
+            "look",
+            tuple(tags),
+            f"{listed(tags)}: {kind!r} is not a kind of cable that is known here, so its jacket, limit and spool go "
+            "unchecked.",
+            "Write the kind as it is listed, like cat6, rg6, hdmi, 14/2 speaker or 12-2 nm; or check these by hand.",
+            PRACTICE,
+            {"kind": kind},
+        )
+
+
+@rule
+def cable_not_rated(job: Job) -> Iterable[Finding]:
+    """A cable in the wall whose marking is not one for the inside of a wall, or is not noted."""
+    if job.settings.region != "us":
+        return
+    for tag, cable in job.of(Cable).items():
+        kind = kind_of(cable)
+        if cable.retired is not None or not cable.in_wall or kind is None or not kind.needs:
+            continue
+        raceway = cable.route == "raceway"
+        verdict = in_wall(kind.needs, cable.rating, kind.outside_nm, small_dwelling=True, in_raceway=raceway)
+        if verdict.ok:
+            continue
+        order = SUBSTITUTES[tidy(kind.needs)]
+        wanted = kind.needs + (f" ({', '.join(order)} will do as well)" if order else "")
+        known = bool(cable.rating.strip())
+        says = f"is marked {cable.rating}" if known else "has no marking noted"
+        yield Finding(
+            "cable_not_rated" if known else "cable_rating_not_noted",
+            "stop" if known else "fix",
+            (tag,),
+            f"{named(job, tag)} is to run in the wall and {says}; there it needs {kind.needs}"
+            + (f", and {verdict.reason}." if known else "."),
+            f"Use a cable marked {wanted}, or keep it out of the wall."
+            if known
+            else f"Read the jacket and note what is printed on it. It must be {wanted}.",
+            verdict.source or substitution_source(kind.needs),
+            {"rating": cable.rating, "needs": kind.needs},
+        )
+
+
+@rule
+def cable_length_unknown(job: Job) -> Iterable[Finding]:
+    """Cables whose length does not follow from the plan yet."""
+    missing = {tag: need.route.why for tag, need in needs(job).items() if need.route.path is None}
+    if missing:
+        first = [f"{tag} ({why})" for tag, why in list(missing.items())[:4]]
+        more = f", and {len(missing) - 4} more" if len(missing) > 4 else ""
+        one = len(missing) == 1
+        yield Finding(
+            "cable_length_unknown",
+            "look",
+            tuple(missing),
+            f"The length of {'a cable is' if one else f'{len(missing)} cables is'} not known yet: "
+            f"{', '.join(first)}{more}.",
+            "Give each both ends and their places, or measure along the route and note it as the measured length.",
+            PRACTICE,
+            missing,
+        )
+
+
+@rule
+def cable_points_unreadable(job: Job) -> Iterable[Finding]:
+    """A point on the way, or an offer of the shop, that cannot be read and is left out."""
+    for tag, cable in job.of(Cable).items():
+        if cable.retired is not None:
+            continue
+        bad = bad_points(job, cable) if cable.route == "points" else []
+        odd = [text for text in cable.sold if read_offer(text) is None]
+        for words, what, like in (
+            (bad, "points", "4'/2' 6\", W2 1'/3', or a tag that has a place"),
+            (odd, "lengths sold", "250 ft 49.90 or 60 ft owned"),
+        ):
+            if words:
+                yield Finding(
+                    f"cable_{what.split()[0]}_unreadable",
+                    "fix",
+                    (tag,),
+                    f"{named(job, tag)}: {listed([repr(each) for each in words])} cannot be read and is left out.",
+                    f"Write the {what} like {like}.",
+                    PRACTICE,
+                    {what: ", ".join(words)},
+                )
+
+
+@rule
+def cable_settings_unreadable(job: Job) -> Iterable[Finding]:
+    """What was set for kinds of cable, left over at the ends or as waste, and cannot be read."""
+    one = job.settings
+    odd_slack = [text for text in one.slack if read_slack(text, one.metric) is None]
+    odd_waste = [text for text in one.waste_by_kind if read_waste(text) is None]
+    for words, name, what, like in (
+        (odd_slack, "slack", "to be left over at the ends of cables", _SLACK_LIKE),
+        (odd_waste, "waste", "as waste of a kind of cable", _WASTE_LIKE),
+    ):
+        if words:
+            yield Finding(
+                f"{name}_unreadable",
+                "fix",
+                ("job",),
+                f"What the job sets {what}: {listed([repr(each) for each in words])} cannot be read and is left out.",
+                like,
+                PRACTICE,
+                {"left out": ", ".join(words)},
+            )
+
+
+@rule
+def corner_taken(job: Job) -> Iterable[Finding]:
+    """Two walls with cables between them, where nobody noted at which end they meet."""
+    between: dict[tuple[str, ...], list[str]] = {}
+    for tag, need in needs(job).items():
+        if not need.route.noted and need.cable.measured is None:
+            between.setdefault(tuple(sorted(need.route.walls)), []).append(tag)
+    for walls, tags in between.items():
+        more = [(each, needs(job)[each].route.other_by) for each in tags]
+        longer = listed([f"{each} by {said(job, by)}" for each, by in more[:4] if by > 0])
+        yield Finding(
+            "corner_taken",
+            "look",
+            (*walls, *tags),
+            f"{listed(tags)} {'goes' if len(tags) == 1 else 'go'} round the corner between {listed(walls)}, and nobody "
+            "noted at which ends these meet, so the nearer way is taken."
+            + (f" Round their other ends the way is longer: {longer}." if longer else ""),
+            f"Note on {walls[0]} which wall its left end and its right end meet, seen from the room.",
+            PRACTICE,
+            {"walls": ", ".join(walls)},
+        )
+
+
+@rule
+def corners_at_odds(job: Job) -> Iterable[Finding]:
+    """Notes of walls that meet which cannot all be true."""
+    for left, right in at_odds(job):
+        says = (
+            f"It is noted of {left} that it meets itself"
+            if left == right
+            else f"It is noted that the right end of {left} meets the left end of {right}; other notes say otherwise"
+        )
+        yield Finding(
+            "corners_at_odds",
+            "fix",
+            tuple(dict.fromkeys((left, right))),
+            f"{says}. This note is left out.",
+            "Correct which wall meets the left and the right end of each, seen from the room.",
+            PRACTICE,
+            {"left": left, "right": right},
+        )
+
+
+@rule
+def no_length_sold(job: Job) -> Iterable[Finding]:
+    """A cable that is longer than any length in which it is sold."""
+    metric = job.settings.metric
+    for tag, need in needs(job).items():
+        if need.kind is None or need.cut is None or need.cable.state != "planned":
+            continue
+        longest = max((each.length for each in offers(need.cable, need.kind, metric)), default=None)
+        if longest is None or longest >= need.cut:
+            continue
+        remedy = (
+            "Bring its two ends nearer, or take another kind of cable for this run."
+            if need.assembled
+            else "Find a longer spool and note it under sold in; nothing is spliced inside a wall."
+        )
+        yield Finding(
+            "no_length_sold",
+            "fix",
+            (tag,),
+            f"{named(job, tag)} takes {sold_text(need.cut, metric)}, and {need.kind.name} is sold up to "
+            f"{sold_text(longest, metric)}.",
+            remedy,
+            need.kind.sold_source,
+            {"cut": sold_text(need.cut, metric), "longest": sold_text(longest, metric)},
+        )
+
+
+@rule
+def cable_too_long(job: Job) -> Iterable[Finding]:
+    """A cable that is longer than its kind carries: category and patch cable, USB."""
+    for tag, need in needs(job).items():
+        if need.kind is None or need.cut is None or need.route.path is None:
+            continue
+        limit, source = need.kind.limit_nm, need.kind.limit_source
+        rate = gbit_s(need.cable.carries) or 0
+        if need.kind.family == "category" and rate >= 10 and not need.assembled:
+            ten = ten_gigabit_limit_nm(need.kind.key[3:].replace("a", "A"))
+            limit, source = ten or 0, SOURCE_TEN_GIGABIT
+        if limit is None or max(need.cut, need.route.path) <= limit:
+            continue
+        over = need.route.path > limit
+        at = f" at {rate:g} Gbit/s" if rate >= 10 else ""
+        most = f"carries at most {said(job, limit)}{at}" if limit else f"is not made for {rate:g} Gbit/s"
+        yield Finding(
+            "cable_too_long" if over else "cable_nearly_too_long",
+            "fix" if over else "look",
+            (tag,),
+            f"{named(job, tag)} is {said(job, need.route.path)} long, {said(job, need.cut)} with waste and slack; "
+            f"{need.kind.name} {most}.",
+            "Shorten the run, put active gear between, or take a kind that is made for it."
+            if over
+            else "Cut what is left over at its ends short, and test it before the wall is covered.",
+            source,
+            {"path": said(job, need.route.path), "limit": said(job, limit)},
+        )
+
+
+@rule
+def picture_cable_long(job: Job) -> Iterable[Finding]:
+    """Advice on a copper picture cable by its length and rate."""
+    for tag, need in needs(job).items():
+        if need.kind is None or need.kind.key != "hdmi" or need.cut is None:
+            continue
+        rate = gbit_s(need.cable.carries) or USUAL_GBIT_S
+        length = need.sold or need.cut
+        try:
+            advice = advise(length, rate)
+        except ValueError:
+            continue
+        quiet = (Advice.PASSIVE,) if need.cable.in_wall else (Advice.PASSIVE, Advice.TRY)
+        if advice.advice in quiet:
+            continue
+        remedy = {
+            Advice.TRY: "Try it for an hour of picture before the wall is covered.",
+            Advice.ACTIVE: "Take an active optical cable, or an extender over category cable; mark the source end.",
+        }.get(advice.advice, "Take the length that the maker certifies for that rate.")
+        noted = "" if gbit_s(need.cable.carries) else ", taken as no rate is noted"
+        yield Finding(
+            "picture_cable_long",
+            "look",
+            (tag,),
+            f"{named(job, tag)}, copper, {length / METRE_NM:.1f} m at {rate:g} Gbit/s{noted}: {advice.advice}.",
+            f"{remedy} Grade to buy: {advice.grade}.",
+            SOURCE_ADVICE,
+            {"length": said(job, length), "rate": f"{rate:g} Gbit/s"},
+        )
+
+
+@rule
+def speaker_cable_thin(job: Job) -> Iterable[Finding]:
+    """A speaker cable that loses more than 5 % of the impedance."""
+    for tag, need in needs(job).items():
+        run = speaker_run(need)
+        if run is None or need.route.path is None or need.route.path <= run.longest:
+            continue
+        thicker = thinnest_gauge(need.route.path, run.ohm)
+        remedy = (
+            f"Take {thicker} AWG" if thicker is not None else "No usual gauge is enough: bring the amplifier nearer"
+        )
+        taken = "" if run.noted else ", taken as none is noted"
+        yield Finding(
+            "speaker_cable_thin",
+            "fix",
+            (tag,),
+            f"{named(job, tag)}: {said(job, need.route.path)} of {run.awg} AWG to {run.ohm:g} ohm{taken} loses "
+            f"{run.percent:.1f} % of the impedance; 5 % is the most, reached at {said(job, run.longest)}.",
+            f"{remedy}, or shorten the run.",
+            SPEAKER_SOURCE,
+            {"path": said(job, need.route.path), "loss": f"{run.percent:.1f} %", "impedance": f"{run.ohm:g} ohm"},
+        )
+
+
+@rule
+def coax_loses_much(job: Job) -> Iterable[Finding]:
+    """A coax run that, with its splitters, loses more than its limit."""
+    for tag in needs(job):
+        loss = coax_loss(job, tag)
+        # A limit that is noted is the budget of what is installed, so what is left over at the ends counts there.
+        if loss is None or (loss.whole_db if loss.noted else loss.db) <= loss.limit:
+            continue
+        over = loss.db > loss.limit
+        through = f" through {listed([f'a {each}-way splitter' for each in loss.splitters])}" if loss.splitters else ""
+        whole = "" if over else f", {loss.whole_db:.1f} dB with waste and slack"
+        yield Finding(
+            "coax_loses_much" if over else "coax_nearly_loses_much",
+            "fix" if loss.noted and over else "look",
+            (tag,),
+            f"{named(job, tag)} loses {loss.db:.1f} dB at {loss.mhz:g} MHz{through}{whole}; "
+            f"{loss.limit:g} dB is {'the most that is noted' if loss.noted else 'where it is worth a look'}.",
+            "Split less, shorten the run, or amplify at the source; then measure it while the wall is open."
+            if over
+            else "Cut what is left over at its ends short, and measure it while the wall is open.",
+            COAX_SOURCE,
+            {"loss": f"{loss.db:.1f} dB", "limit": f"{loss.limit:g} dB"},
+        )
+
+
+@rule
+def cable_bend_tight(job: Job) -> Iterable[Finding]:
+    """A path that turns within less than the cable's bend radius."""
+    for tag, need in needs(job).items():
+        radius, legs = bend_radius_nm(need), need.route.legs
+        if radius is None or len(legs) < 2 or not need.route.in_wall:
+            continue
+        short = [length for length in map(_length, legs) if 0 < length < radius]
+        if short:
+            yield Finding(
+                "cable_bend_tight",
+                "look",
+                (tag,),
+                f"{named(job, tag)} turns within {said(job, min(short))}; its bend radius is {said(job, radius)}.",
+                "Move its height or its box, so that each straight stretch is at least as long as the radius.",
+                f"{need.kind.bend_source if need.kind else PRACTICE}; the maker's figure wins",
+                {"stretch": said(job, min(short)), "radius": said(job, radius)},
+            )
+
+
+def _length(leg: Leg) -> int:
+    return abs(leg.start[0] - leg.end[0]) + abs(leg.start[1] - leg.end[1])

@@ -1,0 +1,313 @@
+"""Findings about where cables lie: beside power, across a heater, in one box or raceway with power, without a spare."""
+
+from __future__ import annotations
+
+from bisect import bisect_left
+from collections.abc import Iterable, Iterator, Sequence
+
+from store.measure.length import INCH_NM
+from store.records.equipment import Equipment
+from store.records.wall import Opening
+from store.records.whole import Job
+from store.records.wiring import Box, Cable, Raceway
+from store.rules.cable.kinds import holds_power, kind_named
+from store.rules.cable.legs import Leg
+from store.rules.cable.lengths import Need, needs
+from store.rules.cable.routes import course, raceway_course
+from store.rules.core.findings import Finding, rule
+from store.rules.core.wording import listed, named, said
+from store.rules.signal.chain import opening_at
+from store.rules.wall.places import Rect, equipment_rect, rect_of, wall_of
+from store.trade.separation import PRACTICE_APART_IN, Neighbours, separation_note
+
+PRACTICE = "common practice"
+HEATER_SOURCE = "the heater's instructions; NFPA 70 (NEC) 110.3(B)"
+_REACH_NM = int(PRACTICE_APART_IN * INCH_NM)
+_NEVER_TOGETHER = "never share a box, raceway or cable without a divider"
+
+
+@rule
+def signal_beside_power(job: Job) -> Iterable[Finding]:
+    """A signal cable that runs beside mains wiring, nearer than is usual; the nearest one is told."""
+    power = _Beside([(tag, leg) for tag, need in needs(job).items() if need.power for leg in _in_wall(need)])
+    for tag, need in needs(job).items():
+        if need.power or need.kind is None or need.kind.family == "fibre":
+            continue
+        near = min((each for leg in _in_wall(need) if (each := power.near(leg)) is not None), default=None)
+        if near is None:
+            continue
+        apart, other = near
+        note = separation_note(Neighbours(apart / INCH_NM), int(job.settings.edition))
+        if note is None:
+            continue
+        yield Finding(
+            "signal_beside_power",
+            "look",
+            (tag, other),
+            f"{named(job, tag)} runs {said(job, apart)} beside {named(job, other)}, which carries power: {note.text}.",
+            "Move one of them so that they are 6 in apart, or let them cross square.",
+            note.source,
+            {"apart": said(job, apart)},
+        )
+
+
+def _in_wall(need: Need) -> tuple[Leg, ...]:
+    return need.route.in_wall if need.cable.in_wall else ()
+
+
+class _Beside:
+    """Finds the power legs that run beside a leg: same wall, same direction, overlapping, within reach."""
+
+    def __init__(self, legs: list[tuple[str, Leg]]) -> None:
+        self._lines: dict[tuple[str, bool], list[tuple[int, int, int, str]]] = {}
+        for tag, leg in legs:
+            if (line := _line(leg)) is not None:
+                level, at, low, high = line
+                self._lines.setdefault((leg.wall, level), []).append((at, low, high, tag))
+        for each in self._lines.values():
+            each.sort()
+
+    def near(self, leg: Leg) -> tuple[int, str] | None:
+        """How far the nearest is, and its tag; None when none is within reach."""
+        line = _line(leg)
+        if line is None:
+            return None
+        level, at, low, high = line
+        others = self._lines.get((leg.wall, level), [])
+        above = bisect_left(others, (at,))
+        below = above - 1
+        while True:
+            up = others[above][0] - at if above < len(others) else _REACH_NM + 1
+            down = at - others[below][0] if below >= 0 else _REACH_NM + 1
+            if min(up, down) > _REACH_NM:
+                return None
+            nearer = others[above] if up <= down else others[below]
+            if min(high, nearer[2]) - max(low, nearer[1]) > _REACH_NM:
+                return min(up, down), nearer[3]
+            above, below = (above + 1, below) if up <= down else (above, below - 1)
+
+
+def _line(leg: Leg) -> tuple[bool, int, int, int] | None:
+    """Whether a leg is level, where it lies and from where to where; None for a slanted one."""
+    (x, y), (other_x, other_y) = leg.start, leg.end
+    if y == other_y:
+        return True, y, min(x, other_x), max(x, other_x)
+    return (False, x, min(y, other_y), max(y, other_y)) if x == other_x else None
+
+
+Corners = tuple[int, int, int, int]
+Hot = dict[str, dict[Corners, list[tuple[str, str]]]]
+"""By wall and by place: the heaters there, each with its opening."""
+
+
+@rule
+def cable_across_heater(job: Job) -> Iterable[Finding]:
+    """A cable in the wall whose path goes through the place of a fireplace or heater that it does not serve."""
+    hot = _hot(job)
+    for tag, need in needs(job).items():
+        found = _crossed(job, hot, _in_wall(need), (need.cable.start, need.cable.end))
+        if found is not None:
+            heater, corners = found
+            guess = course(need.cable) == "through studs" and need.cable.level is None
+            taken = " No height is noted for its run, so that of its first end is taken." if guess else ""
+            yield Finding(
+                "cable_across_heater",
+                "stop",
+                (tag, heater),
+                f"{named(job, tag)} goes through the place of {named(job, heater)}, {_place_words(job, corners)}, its "
+                f"clearances counted.{taken}",
+                "Lead it over, under or round the heater, outside of its clearances, and note the height of its run.",
+                HEATER_SOURCE,
+                {"across": _across(job, corners), "path": said(job, need.route.path or 0)},
+            )
+
+
+@rule
+def raceway_across_heater(job: Job) -> Iterable[Finding]:
+    """A raceway that goes through the place of a heater: surely, or as it is drawn."""
+    hot = _hot(job)
+    for tag, raceway in job.of(Raceway).items() if hot else ():
+        ends = (raceway.start, raceway.end)
+        ways = (raceway_course(job, raceway), raceway_course(job, raceway, low=True))
+        crossed = [_crossed(job, hot, way.legs, ends) for way in ways if not isinstance(way, str)]
+        found = [each for each in crossed if each is not None]
+        if found and crossed[0] is not None:
+            sure = len(found) == len(crossed)
+            heater, corners = found[0]
+            yield Finding(
+                "raceway_across_heater",
+                "stop" if sure else "look",
+                (tag, heater),
+                f"{named(job, tag)}{'' if sure else ', as it is drawn,'} goes through the place of "
+                f"{named(job, heater)}, {_place_words(job, corners)}, its clearances counted.",
+                "Lead it over, under or round the heater, outside of its clearances."
+                + ("" if sure else " If it does so already, answer so."),
+                HEATER_SOURCE,
+                {"across": _across(job, corners)},
+            )
+
+
+def _hot(job: Job) -> Hot:
+    hot: Hot = {}
+    for heater, opening, wall, rect in _heaters(job):
+        corners = (rect.x, rect.y, rect.right, rect.top)
+        hot.setdefault(wall, {}).setdefault(corners, []).append((heater, opening))
+    return hot
+
+
+def _crossed(job: Job, hot: Hot, legs: Sequence[Leg], ends: tuple[str, str]) -> tuple[str, Corners] | None:
+    """The first heater that some stretches go through, and that they do not serve; None when there is none."""
+    walls = {leg.wall for leg in legs if leg.wall in hot}
+    if not walls:
+        return None
+    served = {*ends, *(opening_at(job, end) for end in ends)} - {""}
+    crossed = (
+        (heater, corners)
+        for wall in walls
+        for corners, there in hot[wall].items()
+        if any(leg.wall == wall and _enters(leg, corners) for leg in legs)
+        for heater, opening in there
+        if heater not in served and opening not in served
+    )
+    return next(crossed, None)
+
+
+def _across(job: Job, corners: Corners) -> str:
+    return f"{said(job, corners[0])} to {said(job, corners[2])}"
+
+
+def _place_words(job: Job, corners: Corners) -> str:
+    return f"{_across(job, corners)} across and {said(job, corners[1])} to {said(job, corners[3])} up"
+
+
+def _heaters(job: Job) -> Iterator[tuple[str, str, str, Rect]]:
+    """Each hot thing: its tag, its opening, its wall and the place no cable may cross."""
+    for tag, one in job.of(Opening).items():
+        if one.use == "fireplace" and one.wall and (rect := rect_of(one)):
+            yield tag, tag, one.wall, rect
+    for tag, device in job.of(Equipment).items():
+        hot = device.heats or device.what in ("fireplace", "heater")
+        if not hot or device.retired is not None or not (rect := equipment_rect(job, device)):
+            continue
+        around = job.of(Opening).get(device.opening)
+        rect = _with_clearances(device, rect)
+        hole = rect_of(around) if around and around.use == "fireplace" else None
+        inside = hole and hole.x <= rect.x and hole.y <= rect.y and rect.right <= hole.right and rect.top <= hole.top
+        if not inside:
+            yield tag, device.opening, wall_of(job, tag), rect
+
+
+def _with_clearances(device: Equipment, rect: Rect) -> Rect:
+    left, right, above, below = (
+        each.nm if each is not None else 0
+        for each in (device.clear_left, device.clear_right, device.clear_top, device.clear_bottom)
+    )
+    return Rect(rect.x - left, rect.y - below, rect.width + left + right, rect.height + above + below)
+
+
+def _enters(leg: Leg, corners: Corners) -> bool:
+    """Whether a leg goes through the inside of a rectangle; one that runs along its edge does not."""
+    (x, y), (to_x, to_y), (left, low, right, top) = leg.start, leg.end, corners
+    if max(x, to_x) <= left or min(x, to_x) >= right or max(y, to_y) <= low or min(y, to_y) >= top:
+        return False
+    first, last = 0.0, 1.0
+    for start, step, least, most in ((x, to_x - x, left, right), (y, to_y - y, low, top)):
+        if step:
+            enter, leave = sorted(((least - start) / step, (most - start) / step))
+            first, last = max(first, enter), min(last, leave)
+    return first < last
+
+
+@rule
+def signal_in_power_box(job: Job) -> Iterable[Finding]:
+    """Power and signal in one box without a divider."""
+    inside: dict[str, list[Need]] = {}
+    for need in needs(job).values():
+        for end in dict.fromkeys((need.cable.start, need.cable.end)):
+            if end in job.of(Box):
+                inside.setdefault(end, []).append(need)
+    for tag, there in inside.items():
+        box = job.of(Box)[tag]
+        power = [each.cable.tag for each in there if each.power]
+        signal = [each.cable.tag for each in there if _is_signal(each)]
+        if box.divider or not signal or not (power or holds_power(box)):
+            continue
+        with_what = (
+            f"with {listed(power)}, which {'carries' if len(power) == 1 else 'carry'} power"
+            if power
+            else (f"which is a {box.what} box")
+        )
+        yield Finding(
+            "signal_in_power_box",
+            "stop",
+            (tag, *signal, *power),
+            f"{listed(signal)} {'ends' if len(signal) == 1 else 'end'} in {named(job, tag)}, {with_what}; "
+            f"low voltage and power {_NEVER_TOGETHER}.",
+            "Give the signal cable a low-voltage box of its own, or fit a box with a listed divider and note it.",
+            _together_source(job),
+            {"signal": ", ".join(signal), "power": ", ".join(power)},
+        )
+
+
+def _is_signal(need: Need) -> bool:
+    return not need.power and need.kind is not None and need.kind.family != "fibre"
+
+
+@rule
+def signal_in_power_raceway(job: Job) -> Iterable[Finding]:
+    """Power and signal in one raceway."""
+    inside: dict[str, list[Need]] = {}
+    for need in needs(job).values():
+        if need.cable.raceway and need.cable.route == "raceway":
+            inside.setdefault(need.cable.raceway, []).append(need)
+    for tag, there in inside.items():
+        power = [each.cable.tag for each in there if each.power]
+        signal = [each.cable.tag for each in there if _is_signal(each)]
+        if power and signal:
+            yield Finding(
+                "signal_in_power_raceway",
+                "stop",
+                (tag, *signal, *power),
+                f"{listed(signal)} {'shares' if len(signal) == 1 else 'share'} {named(job, tag)} with {listed(power)}, "
+                f"which {'carries' if len(power) == 1 else 'carry'} power; low voltage and power {_NEVER_TOGETHER}.",
+                "Give power and signal a raceway each.",
+                _together_source(job),
+                {"signal": ", ".join(signal), "power": ", ".join(power)},
+            )
+
+
+def _together_source(job: Job) -> str:
+    note = separation_note(Neighbours(0, together="one box"), int(job.settings.edition))
+    return note.source if note else PRACTICE
+
+
+@rule
+def no_way_for_later(job: Job) -> Iterable[Finding]:
+    """A place behind the board that picture or network cables lead to, without a spare cable or a raceway."""
+    place: str
+    served: dict[str, list[str]] = {}
+    ready: set[str] = set()
+    for tag, cable in job.of(Cable).items():
+        if cable.retired is not None:
+            continue
+        kind = kind_named(cable.type)
+        for end in (cable.start, cable.end):
+            place = opening_at(job, end) or end
+            if cable.spare or cable.route == "raceway":
+                ready.add(place)
+            elif cable.in_wall and place and kind is not None and kind.family in ("hdmi", "category"):
+                served.setdefault(place, []).append(tag)
+    for raceway in job.of(Raceway).values():
+        ready.update(opening_at(job, end) or end for end in (raceway.start, raceway.end))
+    for place, tags in served.items():
+        if place not in ready:
+            yield Finding(
+                "no_way_for_later",
+                "look",
+                (place, *tags),
+                f"{listed(tags)} {'leads' if len(tags) == 1 else 'lead'} to {named(job, place)} inside the wall, and "
+                "neither a spare cable nor a raceway goes there.",
+                "Pull one spare, or set a raceway with a pull string, while the wall is open.",
+                PRACTICE,
+                {"cables": ", ".join(tags)},
+            )

@@ -1,0 +1,345 @@
+"""Where cables run: the path of each, its length, the studs it goes through. This is the truth of paths.
+
+Whole nanometres. A path lies on the face of the wall; where it goes round a corner to another wall, both faces are
+laid out flat, the second continuing the first. What is drawn is what is measured.
+"""
+
+from __future__ import annotations
+
+from functools import partial
+
+import msgspec
+
+from store.measure.length import Length, show_length
+from store.records.access import Panel
+from store.records.equipment import Equipment
+from store.records.job import Settings
+from store.records.wall import Opening, Reading, Wall
+from store.records.whole import Job
+from store.records.wiring import Box, Cable, Circuit, Raceway
+from store.rules.cable.kinds import is_power
+from store.rules.cable.legs import Laid, Leg, Place
+from store.rules.core.kept import Kept
+from store.rules.core.memo import once
+from store.rules.wall.places import Point, equipment_rect, point_of, read_place, wall_of, without_repeats
+from store.rules.wall.readings import sizes
+from store.trade.cable_length import path_length_nm, studs_crossed
+from store.trade.framing import MOST_STUDS
+
+PLAN = "the plan"
+MEASURED = "measured by hand"
+
+
+class Route(msgspec.Struct, frozen=True):
+    """The way of one cable."""
+
+    path: int | None
+    """Its length; None while it is not known."""
+    found: str = PLAN
+    """How the length was found."""
+    why: str = ""
+    """What is missing for its way on the plan, in words."""
+    legs: tuple[Leg, ...] = ()
+    """Every stretch of it in turn, as far as its way is known."""
+    walls: tuple[str, ...] = ()
+    """The walls it goes over, in turn."""
+    noted: bool = True
+    """False where it goes round a corner that nobody noted, and the nearer way was taken."""
+    other_by: int = 0
+    """How much longer the way round the other ends of those walls would be, where that is not noted."""
+    studs: int | None = 0
+    """Studs to be bored; None while the layout of the studs is not known."""
+    plates_bored: int = 0
+    """Holes through top or bottom plates."""
+
+    @property
+    def in_wall(self) -> tuple[Leg, ...]:
+        """The stretches that lie loose in a wall: not above it, below it, or in a raceway."""
+        return tuple(leg for leg in self.legs if leg.place == "wall")
+
+
+_KEPT: Kept[Route] = Kept()
+
+
+@once
+def routes(job: Job) -> dict[str, Route]:
+    """The route of every cable that is in use, by tag; made anew only where something on its way is another."""
+    of = [job.tables.get(cls.kind) for cls in (Wall, Reading, Settings, Circuit, Raceway, Equipment, Panel)]
+    _KEPT.stand_on(*of)
+    found = {}
+    for tag, cable in job.of(Cable).items():
+        if cable.retired is None:
+            route = found[tag] = _KEPT.get(tag, _made_from(job, cable), partial(route_of, job, cable))
+            if not route.noted:
+                _KEPT.drop(tag)  # which corner is taken goes by all cables together
+    return found
+
+
+def _made_from(job: Job, cable: Cable) -> tuple[object, ...]:
+    """Boxes and openings that a route goes by, beside the cable itself; the rest is what all routes stand on."""
+    boxes, openings = job.of(Box), job.of(Opening)
+    if cable.points:
+        return cable, job.tables.get(Box.kind), job.tables.get(Opening.kind)
+    ends = [cable.start, cable.end]
+    raceway = job.of(Raceway).get(cable.raceway) if cable.raceway else None
+    if raceway is not None:
+        ends += [raceway.start, raceway.end]
+    devices = [job.of(Equipment).get(end) for end in ends if end.startswith(Equipment.letter)]
+    ends += [device.opening for device in devices if device is not None]
+    return (cable, *(boxes.get(end) or openings.get(end) for end in ends))
+
+
+def route_of(job: Job, cable: Cable) -> Route:
+    """The way of one cable. A length measured by hand wins over the one of the plan."""
+    plan = _planned(job, cable)
+    if cable.measured is not None:
+        return msgspec.structs.replace(plan, path=cable.measured.nm, found=MEASURED)
+    taken = [tag for tag in (cable.start, cable.end) if _size_unknown(job, tag)]
+    if plan.path is None or not taken:
+        return plan
+    return msgspec.structs.replace(plan, found=f"{plan.found}; {' and '.join(taken)} taken as amid the opening")
+
+
+def _size_unknown(job: Job, tag: str) -> bool:
+    """True for a device of which no more is known than its opening."""
+    one = job.of(Equipment).get(tag) if tag else None
+    return one is not None and equipment_rect(job, one) is None
+
+
+def course(cable: Cable) -> str:
+    """The route that counts: what stays in the cabinet goes straight unless another way is named."""
+    if not cable.in_wall and cable.route == "through studs" and cable.level is None:
+        return "cabinet"
+    return cable.route
+
+
+def _planned(job: Job, cable: Cable) -> Route:
+    how = course(cable)
+    if how == "raceway":
+        return _by_raceway(job, cable)
+    if home := _home_run(job, cable):
+        return home
+    places = _places(job, cable, how)
+    if isinstance(places, str):
+        return Route(None, studs=None, why=places)
+    laid = Laid.of(job, places)
+    if isinstance(laid, str):
+        return Route(None, studs=None, why=laid)
+    level, why = _level(job, cable, how, laid)
+    if why:
+        return Route(None, studs=None, why=why)
+    start, end = laid.points[0], laid.points[-1]
+    over = how in ("up and over", "down and under")
+    points = laid.points if how in ("cabinet", "points") else ((start[0], level), (end[0], level))
+    points = without_repeats((start, *points, end))
+    place: Place = "wall" if cable.in_wall and how != "cabinet" else "cabinet"
+    legs = tuple(laid.legs(points, place, level if over else None))
+    route = _route(laid, path_length_nm([(x, y, 0) for x, y in points]), legs)
+    if place == "cabinet":
+        return route
+    return msgspec.structs.replace(route, studs=_studs(job, route), plates_bored=2 if over else 0)
+
+
+def _places(job: Job, cable: Cable, how: str) -> list[tuple[str, Point]] | str:
+    """The places that a cable goes by, each with its wall, both ends among them; in words what is missing."""
+    if why := _ends_missing(job, cable):
+        return why
+    named = [read_place(job, text) for text in cable.points] if how == "points" else []
+    wall = wall_of(job, cable.start)
+    found = []
+    for each in (_end(job, cable.start), *(each for each in named if each is not None)):
+        wall = each[0] or wall
+        found.append((wall, each[1]))
+    return [*found, _end(job, cable.end)]
+
+
+def _end(job: Job, tag: str) -> tuple[str, Point]:
+    return wall_of(job, tag), point_of(job, tag) or (0, 0)
+
+
+def _ends_missing(job: Job, one: Cable | Raceway) -> str:
+    for side, tag in (("from", one.start), ("to", one.end)):
+        if not tag:
+            return f"its end `{side}` is not given"
+        if point_of(job, tag) is None:
+            return f"{tag} has no place yet"
+        if not wall_of(job, tag):
+            return f"{tag} is on no wall yet"
+    return ""
+
+
+def _route(laid: Laid, path: int, legs: tuple[Leg, ...]) -> Route:
+    """The route of a way over walls that are laid out flat."""
+    found = PLAN if laid.noted else f"{PLAN}, round the corner that is nearer: how the walls meet is not noted"
+    return Route(path, found, "", legs, laid.walls, laid.noted, laid.other_by)
+
+
+def _level(job: Job, cable: Cable, how: str, laid: Laid) -> tuple[int, str]:
+    if how == "up and over":
+        known = {wall: sizes(job).get((wall, "height")) for wall in laid.walls}
+        for wall, size in known.items():
+            if size is None:
+                return 0, f"it goes over the top, and the height of {wall} is not read yet"
+        return max(size.least.nm for size in known.values() if size is not None), ""
+    if how == "down and under":
+        return 0, ""
+    return (laid.points[0][1] if cable.level is None else cable.level.nm), ""
+
+
+def _home_run(job: Job, cable: Cable) -> Route | None:
+    """A feed from the electrical panel: one end in a box, and the circuit of that box tells how long it is."""
+    if bool(cable.start) == bool(cable.end) or not is_power(job, cable):
+        return None
+    box = job.of(Box).get(cable.start or cable.end)
+    circuit = job.of(Circuit).get(box.circuit) if box else None
+    if box is None or circuit is None or circuit.length is None:
+        return None
+    why = "it comes from the electrical panel, which is not on the drawing"
+    return Route(circuit.length.nm, f"the length of {circuit.tag} to the panel", why, walls=(box.wall,), studs=None)
+
+
+# --- raceways ---
+
+
+class Course(msgspec.Struct, frozen=True):
+    """A way square to the framing."""
+
+    length: int
+    legs: tuple[Leg, ...]
+    noted: bool = True
+
+
+def raceway_length(job: Job, raceway: Raceway) -> int | None:
+    """How long a raceway is: as noted, or square to the framing between its ends; None while neither is known."""
+    if raceway.length is not None:
+        return raceway.length.nm
+    way = raceway_course(job, raceway)
+    return None if isinstance(way, str) else way.length
+
+
+def raceway_course(job: Job, raceway: Raceway, *, low: bool = False) -> Course | str:
+    """The way of a raceway between its ends, also round a corner; in words what is missing for it.
+
+    It is taken to run level at the height of its higher end, clear of what stands low; with `low` at the other's.
+    """
+    if missing := _ends_missing(job, raceway):
+        return missing
+    rises = _end(job, raceway.start)[1][1] < _end(job, raceway.end)[1][1]
+    return _square(job, raceway.start, raceway.end, "raceway", upright_first=rises != low)
+
+
+def _square(job: Job, start: str, end: str, place: Place, *, upright_first: bool = False) -> Course | str:
+    """From one thing to another square to the framing: level first, then up or down, or the other way about."""
+    laid = Laid.of(job, (_end(job, start), _end(job, end)))
+    if isinstance(laid, str):
+        return laid
+    first, last = laid.points
+    turn = (first[0], last[1]) if upright_first else (last[0], first[1])
+    points = without_repeats((first, turn, last))
+    return Course(path_length_nm([(x, y, 0) for x, y in points]), tuple(laid.legs(points, place)), laid.noted)
+
+
+def _by_raceway(job: Job, cable: Cable) -> Route:
+    raceway = job.of(Raceway).get(cable.raceway)
+    if raceway is None:
+        return Route(None, studs=None, why="its raceway is not named")
+    length = raceway_length(job, raceway)
+    if length is None:
+        why = f"the length of {raceway.tag} is not noted, and {raceway_course(job, raceway)}"
+        return Route(None, studs=None, why=why)
+    walls = tuple(dict.fromkeys(each for each in (wall_of(job, cable.start), wall_of(job, cable.end)) if each))
+    found = f"{PLAN}, along {raceway.tag}"
+    along = raceway_course(job, raceway)
+    if {cable.start, cable.end} == {raceway.start, raceway.end}:
+        if isinstance(along, str):
+            return Route(length, found, along, walls=walls)
+        legs = _turned(along.legs, back=cable.start != raceway.start)
+        return Route(length, found, "", legs, walls, along.noted)
+    if why := _ends_missing(job, cable) or (along if isinstance(along, str) else ""):
+        return Route(None, studs=None, why=f"the way to {raceway.tag} is not known: {why}")
+    assert isinstance(along, Course)
+    ways = [_through(job, cable, raceway, along.legs, back=back) for back in (False, True)]
+    known = [each for each in ways if not isinstance(each, str)]
+    if not known:
+        return Route(None, studs=None, why=f"the way to {raceway.tag} is not known: {ways[0]}")
+    extra, legs, noted = min(known, key=lambda each: each[0])
+    route = Route(length + extra, found, "", legs, walls, noted and along.noted)
+    return msgspec.structs.replace(route, studs=_studs(job, route))
+
+
+def _through(
+    job: Job, cable: Cable, raceway: Raceway, along: tuple[Leg, ...], *, back: bool
+) -> tuple[int, tuple[Leg, ...], bool] | str:
+    """The way to the mouths of a raceway beside its own length, and all stretches; in words what is missing."""
+    into, out_of = (raceway.end, raceway.start) if back else (raceway.start, raceway.end)
+    to = _square(job, cable.start, into, _beside(job, cable, cable.start, into))
+    on = _square(job, out_of, cable.end, _beside(job, cable, cable.end, out_of))
+    if isinstance(to, str):
+        return to
+    if isinstance(on, str):
+        return on
+    legs = (*(to.legs if to.length else ()), *_turned(along, back=back), *(on.legs if on.length else ()))
+    return to.length + on.length, legs, to.noted and on.noted
+
+
+def _beside(job: Job, cable: Cable, end: str, mouth: str) -> Place:
+    """Where a cable lies between its end and a mouth of its raceway: in front of the wall if one opening has both."""
+    device = job.of(Equipment).get(end)
+    same = mouth == end or (device is not None and device.opening == mouth)
+    return "wall" if cable.in_wall and not same else "cabinet"
+
+
+def _turned(legs: tuple[Leg, ...], *, back: bool) -> tuple[Leg, ...]:
+    """The stretches in the order in which they are met."""
+    return tuple(Leg(leg.wall, leg.end, leg.start, leg.place) for leg in reversed(legs)) if back else legs
+
+
+# --- studs ---
+
+
+def _studs(job: Job, route: Route) -> int | None:
+    """Studs that the stretches in the wall are bored through; None while the layout of the studs is not known."""
+    total, last = 0, ("", 0)
+    for leg in route.in_wall:
+        if leg.start[0] == leg.end[0]:
+            last = ("", 0)
+            continue
+        met = studs_between(job, leg.wall, leg.start[0], leg.end[0], ends=len(route.walls) > 1)
+        if met is None:
+            return None
+        # Where two stretches meet inside a stud, it is bored once.
+        total += len(met) - (bool(met) and (leg.wall, met[0]) == last)
+        last = (leg.wall, met[-1]) if met else ("", 0)
+    return total
+
+
+def studs_between(job: Job, wall: str, start: int, end: int, *, ends: bool = False) -> tuple[int, ...] | None:
+    """Centres of the studs that a level run on a wall goes through, by the wall's layout; None while not measured.
+
+    With `ends` the studs at both ends of the wall count too, where its width is known: a run round a corner meets them.
+    """
+    one = job.of(Wall).get(wall)
+    if one is None or one.first_stud is None:
+        return None
+    low, high = min(start, end), max(start, end)
+    spacing, first, wide = one.spacing.nm, one.first_stud.nm, one.stud_width.nm
+    count = (high + wide - first) // spacing
+    if (high - low) // spacing > MOST_STUDS:
+        return None
+    begin = max(0, (low - wide - first) // spacing)
+    centres = {first + at * spacing for at in range(begin, count + 1)}
+    known = sizes(job).get((wall, "width"))
+    if ends and known is not None:
+        for end_stud in (wide // 2, known.least.nm - wide // 2):
+            centres = {each for each in centres if abs(each - end_stud) >= wide} | {end_stud}
+    return studs_crossed(start, end, centres, wide)
+
+
+def place_text(job: Job, tag: str) -> str:
+    """A tag with its place, for reading: `B3 at 7' 9" / 5' 6" on W1`."""
+    point = point_of(job, tag) if tag else None
+    if point is None:
+        return tag or "an end that is not on the list"
+    metric = job.settings.metric
+    across, up = (show_length(Length(each), metric) for each in point)
+    return f"{tag} at {across} / {up} on {wall_of(job, tag) or 'no wall'}"

@@ -1,0 +1,131 @@
+"""Rough-in checks: what must be done and seen before the wall is covered, and whether it has been.
+
+Some are written by hand (`Q4`), others follow from the plan (`K3/tested`). Only a closing is ever stored. A closing
+vouches for what was true of its subject; when that changes, the check is open again.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from datetime import date
+from typing import Literal
+
+import msgspec
+
+from store.measure.dates import show_date
+from store.measure.text import is_blank
+from store.records.gate import Check, Closing
+from store.records.whole import Job
+from store.rules.core.registry import CHECKS, Register
+
+
+class RoughIn(msgspec.Struct, frozen=True):
+    """One thing to be done and seen."""
+
+    key: str
+    """Stable name: the tag of a hand-written item, or `tag/aspect` of one that follows from the plan."""
+    what: str
+    trade: str
+    where: str
+    wants: str
+    """The evidence asked for, in words."""
+    tags: tuple[str, ...]
+    """Records whose change can open it."""
+    vouches: dict[str, str]
+    """What a closing of it vouches for."""
+
+
+class Item(msgspec.Struct, frozen=True):
+    """A check with how it stands."""
+
+    check: RoughIn
+    closing: Closing | None
+    why_open: str
+    """Empty when it is closed."""
+
+    @property
+    def open(self) -> bool:
+        """True while it holds the gate."""
+        return bool(self.why_open)
+
+    @property
+    def key(self) -> str:
+        """The check's key."""
+        return self.check.key
+
+
+Source = Callable[[Job], Iterable[RoughIn]]
+
+
+_SOURCES: Register[Source] = Register(CHECKS)
+
+
+def checks_of(function: Source) -> Source:
+    """Mark a function that yields checks; one that follows from the plan stands in a module named `..._checks`."""
+    _SOURCES.add(function)
+    return function
+
+
+@checks_of
+def hand_written(job: Job) -> Iterable[RoughIn]:
+    """The checks that somebody wrote on the list."""
+    for tag, one in job.of(Check).items():
+        about = (one.about_tag,) if one.about_tag else ()
+        vouches = {"what": one.what, "where": one.where, "evidence wanted": one.wants, "belongs to": one.about_tag}
+        yield RoughIn(tag, one.what, one.trade, one.where, one.wants, (tag, *about), vouches)
+
+
+def rough_in(job: Job) -> list[RoughIn]:
+    """Every rough-in check of the job."""
+    return [check for source in _SOURCES.all() for check in source(job)]
+
+
+def items(job: Job) -> list[Item]:
+    """Every rough-in check with how it stands."""
+    closings = job.of(Closing)
+    forged = {each.tag for each in job.outside if each.kind == "closing"}
+    return [_item(check, closings.get(check.key), check.key in forged) for check in rough_in(job)]
+
+
+def _item(check: RoughIn, closing: Closing | None, forged: bool) -> Item:
+    if closing is None:
+        return Item(check, None, "open")
+    if forged:
+        return Item(check, closing, "its closing was not written by this program")
+    if wrong := what_is_missing(closing):
+        return Item(check, closing, wrong)
+    if closing.vouches != check.vouches:
+        return Item(
+            check, closing, f"changed since {closing.by} closed it: {_difference(closing.vouches, check.vouches)}"
+        )
+    return Item(check, closing, "")
+
+
+def what_is_missing(closing: Closing) -> str:
+    """What a closing lacks to count, in words; empty when it is whole."""
+    if is_blank(closing.by):
+        return "its closing names nobody"
+    if closing.outcome == "closed" and is_blank(closing.evidence):
+        return "its closing has no evidence"
+    if closing.outcome == "not needed" and is_blank(closing.reason):
+        return "it is called not needed without a reason"
+    return ""
+
+
+def _difference(was: dict[str, str], now: dict[str, str]) -> str:
+    keys = [key for key in {**was, **now} if was.get(key, "") != now.get(key, "")]
+    return "; ".join(f"{key} was {was.get(key) or 'empty'}, is {now.get(key) or 'empty'}" for key in keys)
+
+
+def close(check: RoughIn, by: str, day: date, evidence: str = "", reason: str = "") -> Closing:
+    """The closing of a check: `closed` on evidence, or `not needed` for a reason when there is no evidence."""
+    outcome: Literal["closed", "not needed"] = "not needed" if reason and not evidence else "closed"
+    return Closing(
+        tag=check.key, outcome=outcome, date=day, by=by, evidence=evidence, reason=reason, vouches=check.vouches
+    )
+
+
+def closed_line(closing: Closing) -> str:
+    """One line that says who closed a check and on what ground."""
+    ground = closing.evidence if closing.outcome == "closed" else closing.reason
+    return f"{closing.outcome} {show_date(closing.date)} by {closing.by}: {ground}"

@@ -1,0 +1,73 @@
+"""Every computed figure of a job, by tag: what `studbook figures` prints and other programs may check."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from typing import Any
+
+from store.measure.length import Length, show_length
+from store.records.whole import Job
+from store.rules.core.memo import once
+from store.rules.core.registry import FIGURES, Register
+
+Figure = tuple[str, str, Any]
+"""Tag, name, value: a Length, a number, a text, or a list of texts."""
+Source = Callable[[Job], Iterable[Figure]]
+_SOURCES: Register[Source] = Register(FIGURES)
+_KINDS: dict[Source, tuple[str, ...]] = {}
+
+
+def figures_of(*kinds: str) -> Callable[[Source], Source]:
+    """Mark a function that works out figures, of records of these kinds and of no others."""
+
+    def marked(function: Source) -> Source:
+        _SOURCES.add(function)
+        _KINDS[function] = kinds
+        return function
+
+    return marked
+
+
+def sources() -> list[tuple[tuple[str, ...], Source]]:
+    """Every function that works out figures, with the kinds of records that it tells of."""
+    return [(_KINDS[source], source) for source in _SOURCES.all()]
+
+
+def figures(job: Job) -> dict[str, dict[str, Any]]:
+    """Every figure, by tag and name, lengths as they are."""
+    return figures_about(job, "")
+
+
+def figures_about(job: Job, kind: str) -> dict[str, dict[str, Any]]:
+    """The figures of the records of one kind, by tag and name: one page or one list need not wait for all the others.
+
+    Without a kind, of everything.
+    """
+    known = _worked_out(job)
+    if kind not in known:
+        found = known[kind] = {}
+        for kinds, source in sources():
+            if not kind or kind in kinds:
+                for tag, name, value in source(job):
+                    found.setdefault(tag, {})[name] = value
+    return known[kind]
+
+
+@once
+def _worked_out(job: Job) -> dict[str, dict[str, dict[str, Any]]]:
+    """By kind; filled when it is asked for."""
+    return {}
+
+
+def plain(found: dict[str, dict[str, Any]], metric: bool) -> dict[str, dict[str, Any]]:
+    """Figures as JSON has them: a length both as text and, under `name_mm`, in millimetres."""
+    out: dict[str, dict[str, Any]] = {}
+    for tag, named in found.items():
+        for name, value in named.items():
+            row = out.setdefault(tag, {})
+            if isinstance(value, Length):
+                row[name] = show_length(value, metric)
+                row[f"{name}_mm"] = value.mm
+            else:
+                row[name] = value
+    return out

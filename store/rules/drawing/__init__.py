@@ -1,0 +1,1 @@
+"""The wall as shapes: its elevation, what belongs together, moving, tape marks."""

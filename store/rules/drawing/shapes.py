@@ -1,0 +1,132 @@
+"""The shapes a drawing of a wall is made of, in whole nanometres, and the scene that holds them."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+from typing import Literal
+
+import msgspec
+
+from store.rules.wall.places import Point
+
+Extent = tuple[int, int, int, int]
+"""Left, bottom, right and top."""
+Layer = Literal["studs", "obstacles", "openings", "equipment", "panels", "raceways", "cables", "boxes", "photos"]
+LAYERS: tuple[Layer, ...] = (
+    "studs", "obstacles", "openings", "equipment", "panels", "raceways", "cables", "boxes", "photos",
+)  # fmt: skip
+"""The layers in drawing order, the lowest first."""
+
+
+class Block(msgspec.Struct, frozen=True):
+    """A rectangle on the wall, or a cut through one in a plan."""
+
+    tag: str
+    """Empty for a part that is no record of its own, like a stud."""
+    layer: Layer
+    kind: str
+    label: str
+    x: int
+    y: int
+    width: int
+    height: int
+
+    @property
+    def centre(self) -> Point:
+        """Its middle."""
+        return self.x + self.width // 2, self.y + self.height // 2
+
+    @property
+    def extent(self) -> Extent:
+        """Left, bottom, right and top."""
+        return self.x, self.y, self.x + self.width, self.y + self.height
+
+
+class Spot(msgspec.Struct, frozen=True):
+    """A box by its centre, or the mark of a photo."""
+
+    tag: str
+    layer: Layer
+    kind: str
+    label: str
+    x: int
+    y: int
+    new: bool = True
+    """False for one that was there before."""
+
+    @property
+    def centre(self) -> Point:
+        """Its place."""
+        return self.x, self.y
+
+    @property
+    def extent(self) -> Extent:
+        """Left, bottom, right and top: all at its centre."""
+        return self.x, self.y, self.x, self.y
+
+
+class Run(msgspec.Struct, frozen=True):
+    """A cable or a raceway: a line through places."""
+
+    tag: str
+    layer: Layer
+    kind: str
+    label: str
+    points: tuple[Point, ...]
+
+    @property
+    def centre(self) -> Point:
+        """The place half-way along it."""
+        lengths = [abs(b[0] - a[0]) + abs(b[1] - a[1]) for a, b in pairwise(self.points)]
+        rest = sum(lengths) // 2
+        for length, (a, b) in zip(lengths, pairwise(self.points), strict=True):
+            if rest <= length and length:
+                return a[0] + (b[0] - a[0]) * rest // length, a[1] + (b[1] - a[1]) * rest // length
+            rest -= length
+        return self.points[0]
+
+    @property
+    def extent(self) -> Extent:
+        """Left, bottom, right and top."""
+        across, up = zip(*self.points, strict=True)
+        return min(across), min(up), max(across), max(up)
+
+
+Shape = Block | Spot | Run
+
+
+class Unplaced(msgspec.Struct, frozen=True):
+    """Something that is left out of the drawing, and what it lacks."""
+
+    tag: str
+    label: str
+    why: str
+
+
+class Scene(msgspec.Struct, frozen=True):
+    """Everything a drawing of one wall needs."""
+
+    wall: str
+    name: str
+    width: int
+    """Of the wall: the least of its readings governs."""
+    height: int
+    """Of the wall; in a plan, its depth."""
+    shapes: tuple[Shape, ...]
+    """In drawing order."""
+    unplaced: tuple[Unplaced, ...] = ()
+    remarks: tuple[str, ...] = ()
+    """What was taken for granted, in sentences."""
+    view: Literal["elevation", "plan"] = "elevation"
+    metric: bool = False
+
+    @property
+    def extent(self) -> Extent:
+        """Left, bottom, right and top of all that is drawn, the wall itself included."""
+        found = [(0, 0, self.width, self.height), *(shape.extent for shape in self.shapes)]
+        left, bottom, right, top = zip(*found, strict=True)
+        return min(left), min(bottom), max(right), max(top)
+
+    def get(self, tag: str) -> Shape | None:
+        """The shape of a tag, or None."""
+        return next((shape for shape in self.shapes if shape.tag == tag), None) if tag else None

@@ -1,0 +1,1 @@
+"""Finding anything in the job by its words."""

@@ -1,0 +1,1 @@
+"""Room in openings: gear, plugs, doors, shelves, and what is in front."""

@@ -1,0 +1,114 @@
+"""Findings about doors, flaps and drawers: what bars their way, and what they are under."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from typing import Literal
+
+from store.measure.length import INCH_NM
+from store.records.equipment import Equipment
+from store.records.wall import Opening
+from store.records.whole import Job
+from store.rules.core.findings import Finding, rule
+from store.rules.core.wording import named, said
+from store.rules.fit.in_front import standing_proud
+from store.rules.wall.layout import Neighbours, Placed, WallLayout, layout, overlapping
+from store.trade.plane import Rect, Swing, swing_hits
+
+PRACTICE = "common practice"
+SIDE_WALL_GAP_NM = 7 * INCH_NM // 8
+"""A side-hung door turns square only so far from a side wall: 3/4 in of door and 1/8 in (common practice)."""
+
+
+@rule
+def door_swings_into(job: Job) -> Iterable[Finding]:
+    """A door, flap or drawer front whose way is barred by what stands proud of the wall, or by a side wall."""
+    for wall in layout(job).walls.values():
+        movers = [each for each in wall.openings if _moves(job.of(Opening)[each.tag])]
+        proud = {each.tag: (each, out) for each, out in standing_proud(job, wall)} if movers else {}
+        for door, thing in overlapping(movers, [each for each, _ in proud.values()]):
+            opening = job.of(Opening)[door.tag]
+            out = proud[thing.tag][1]
+            if job.of(Equipment)[thing.tag].opening != door.tag and _meets(opening, door.rect, thing.rect, out):
+                yield Finding(
+                    "door_swings_into",
+                    "fix",
+                    (door.tag, thing.tag),
+                    f"The {_mover(opening)} of {named(job, door.tag)} moves into {job.of(Equipment)[thing.tag].name}, "
+                    f"which stands {said(job, out)} proud of the wall in front of it.",
+                    "Hang the door on the other side, make it slide, or move one of both.",
+                    PRACTICE,
+                    {"proud": said(job, out), "hinge": opening.hinge},
+                )
+        yield from _at_side_wall(job, wall, movers)
+
+
+def _at_side_wall(job: Job, wall: WallLayout, movers: list[Placed]) -> Iterator[Finding]:
+    for door in movers:
+        opening = job.of(Opening)[door.tag]
+        room = door.rect.x_nm if opening.hinge == "left" else None
+        if opening.hinge == "right" and wall.width_nm is not None:
+            room = wall.width_nm - door.rect.right_nm
+        if room is None or not 0 <= room < SIDE_WALL_GAP_NM:
+            continue
+        gap, wants = said(job, room), said(job, SIDE_WALL_GAP_NM)
+        yield Finding(
+            "door_at_side_wall",
+            "look",
+            (door.tag, wall.wall.tag),
+            f"The door of {named(job, door.tag)} is hinged {gap} from the side wall; to open square it wants about "
+            f"{wants}, where a wall or a trim stands there.",
+            "Hinge it on the other side, or leave a filler strip at the wall.",
+            PRACTICE,
+            {"gap": gap, "hinge": opening.hinge},
+        )
+
+
+def _moves(one: Opening) -> bool:
+    return _drawer(one) or (one.door != "none" and one.hinge in ("left", "right", "top", "bottom"))
+
+
+def _mover(one: Opening) -> str:
+    return "drawer" if _drawer(one) else "door"
+
+
+def _meets(opening: Opening, door: Rect, thing: Rect, out: int) -> bool:
+    """Whether a front on its way open meets what stands proud: seen from above, or from the side for a flap."""
+    if _drawer(opening):
+        return True
+    way: Literal[1, -1] = 1 if opening.hinge in ("left", "bottom") else -1
+    if opening.hinge in ("left", "right"):
+        hinge = door.x_nm if way > 0 else door.right_nm
+        return swing_hits(Swing(hinge, 0, door.width_nm, way), Rect(thing.x_nm, 0, thing.width_nm, out))
+    hinge = door.y_nm if way > 0 else door.top_nm
+    return swing_hits(Swing(hinge, 0, door.height_nm, way), Rect(thing.y_nm, 0, thing.height_nm, out))
+
+
+@rule
+def drawer_under_screen(job: Job) -> Iterable[Finding]:
+    """A drawer with nothing between it and the screen above."""
+    for wall in layout(job).walls.values():
+        kinds = {each.tag: job.of(Opening)[each.tag] for each in wall.openings}
+        screens = [each for each in wall.openings if kinds[each.tag].use == "screen"]
+        if not screens or not any(_drawer(one) for one in kinds.values()):
+            continue
+        around = Neighbours(wall.openings)
+        for screen in screens:
+            for each in around.facing(screen.rect, "bottom"):
+                if not _drawer(kinds[each.tag]):
+                    continue
+                gap = said(job, screen.rect.y_nm - each.rect.top_nm)
+                yield Finding(
+                    "drawer_under_screen",
+                    "look",
+                    (each.tag, screen.tag),
+                    f"The drawer {named(job, each.tag)} is {gap} under {named(job, screen.tag)}.",
+                    "See that what drops down from the screen (cables, their boxes) clears the drawer and its slides, "
+                    "and that whoever bends to the drawer does not rise into the screen.",
+                    PRACTICE,
+                    {"gap": gap},
+                )
+
+
+def _drawer(one: Opening) -> bool:
+    return one.use == "drawer" or one.hinge == "drawer"

@@ -1,0 +1,254 @@
+"""Whether each piece of equipment goes where it is meant to go: room inside its opening, beside its neighbours, and in.
+
+Whole nanometres. A figure that nobody noted stays not known and is named; nothing is assumed in its place. What a
+piece needs is the maker's size with the maker's clearances, and behind it the larger of the clearance there and
+the deepest plug with its bend.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import pairwise
+
+import msgspec
+
+from store.measure.length import Length
+from store.records.equipment import Equipment
+from store.records.wall import Opening
+from store.records.whole import Job
+from store.rules.core.memo import once
+from store.rules.fit.plug_room import turn_room_nm
+from store.rules.wall.layout import layout
+from store.trade.fit import (
+    TIGHT_NM,
+    Clearances,
+    Passage,
+    Row,
+    Size,
+    Verdict,
+    clear_size,
+    fit,
+    passes,
+    side_by_side,
+    space_needed,
+)
+
+VERDICTS: tuple[Verdict, ...] = ("does not fit", "not known", "tight", "fits")
+"""The worst first."""
+HEATERS = ("fireplace", "heater")
+
+
+class Piece(msgspec.Struct, frozen=True):
+    """One piece of equipment in its opening. Spares are beyond every clearance; below 0 that much is missing."""
+
+    tag: str
+    opening: str
+    needs: Size
+    at_least: Size
+    """The same with every figure that is not known counted as nothing."""
+    inside: Size
+    verdict: Verdict
+    missing: tuple[str, ...]
+    left_nm: int | None
+    right_nm: int | None
+    top_nm: int | None
+    bottom_nm: int | None
+    width_spare_nm: int | None
+    height_spare_nm: int | None
+    depth_spare_nm: int | None
+    way_in: Passage | None
+    """Through the door of its opening; None where no door narrows the way."""
+    deepest_cable: str = ""
+    """The cable whose plug and bend take most room behind it, where that is more than the clearance asked for."""
+    cable_takes_nm: int = 0
+    """How much more."""
+
+
+class Shared(msgspec.Struct, frozen=True):
+    """Several pieces side by side in one opening."""
+
+    opening: str
+    tags: tuple[str, ...]
+    row: Row
+    missing: tuple[str, ...]
+
+
+def gives_heat(one: Equipment) -> bool:
+    """True for what is made to give heat."""
+    return one.heats or one.what in HEATERS
+
+
+def hangs(one: Equipment) -> bool:
+    """True for what is fixed in the middle of its opening; False for what stands on the floor of it."""
+    return one.mounting in ("wall bracket", "made to be recessed", "surface only") or (
+        one.what == "screen" and one.mounting == "unknown"
+    )
+
+
+def inside_of(one: Opening) -> Size:
+    """The clear size of an opening: its outer size less its four sides; a bare framed hole is clear as it is.
+
+    A back and a front are not counted, since the thickness noted is that of the sides: note the depth inside of a back.
+    """
+    outer = Size(_nm(one.width), _nm(one.height), _nm(one.depth))
+    return clear_size(outer, one.thickness.nm) if one.thickness is not None else outer
+
+
+def clearances_of(one: Equipment, open_front: bool = False) -> Clearances:
+    """The maker's clearances. In front of a heater without a door the room must be clear, not the opening."""
+    front = 0 if open_front and gives_heat(one) else _nm(one.clear_front)
+    return Clearances(
+        _nm(one.clear_left),
+        _nm(one.clear_right),
+        _nm(one.clear_top),
+        _nm(one.clear_bottom),
+        front,
+        _nm(one.clear_back),
+    )
+
+
+@once
+def pieces(job: Job) -> dict[str, Piece]:
+    """Every piece that is meant for an opening, by its tag."""
+    rows = shared(job)
+    found = {}
+    for opening_tag, group in layout(job).inside.items():
+        opening = job.of(Opening).get(opening_tag)
+        if opening is not None:
+            for one in group:
+                found[one.tag] = _piece(job, one, opening, rows.get(opening_tag))
+    return found
+
+
+@once
+def shared(job: Job) -> dict[str, Shared]:
+    """The openings that hold more than one piece, by tag."""
+    found = {}
+    for tag, group in layout(job).inside.items():
+        opening = job.of(Opening).get(tag)
+        if opening is not None and sum(one.count for one in group) > 1:
+            found[tag] = _shared(opening, group)
+    return found
+
+
+def needs_of(job: Job, one: Equipment, open_front: bool = False) -> Size:
+    """The space that a piece needs, whether or not it has an opening."""
+    return space_needed(_size(one), clearances_of(one, open_front), [room for _, room in turns_behind(job, one)])
+
+
+def turns_behind(job: Job, one: Equipment) -> list[tuple[str, int | None]]:
+    """Each cable that ends at a piece, and the depth that its plug and bend take."""
+    return [(cable.tag, turn_room_nm(cable)) for cable in layout(job).cables.get(one.tag, ())]
+
+
+def _piece(job: Job, one: Equipment, opening: Opening, beside: Shared | None) -> Piece:
+    open_front = opening.door == "none"
+    clear, inside, turns = clearances_of(one, open_front), inside_of(opening), turns_behind(job, one)
+    rooms = [room for _, room in turns]
+    found = fit(_size(one), clear, inside, rooms, TIGHT_NM, _nm(one.offset))
+    left, right, width_spare = found.left_spare_nm, found.right_spare_nm, found.width_spare_nm
+    verdict, missing = found.verdict, _named(found.missing, opening.tag, turns)
+    if beside is not None:
+        verdict = min(verdict, beside.row.verdict, key=VERDICTS.index)
+        missing += tuple(each for each in beside.missing if not each.endswith(f" of {one.tag}"))
+        width_spare = beside.row.spare_nm
+        if one.offset is None:
+            gaps = sum(each.count for each in layout(job).inside[opening.tag]) + 1
+            left = right = None if width_spare is None else width_spare // gaps
+    bottom = None if found.height_spare_nm is None else found.height_spare_nm // 2 if hangs(one) else 0
+    top = None if found.height_spare_nm is None or bottom is None else found.height_spare_nm - bottom
+    deepest = max(turns, key=lambda turn: turn[1] or 0, default=("", 0))
+    more = (deepest[1] or 0) - (clear.back_nm or 0)
+    return Piece(
+        one.tag,
+        opening.tag,
+        space_needed(_size(one), clear, rooms),
+        _at_least(_size(one), clear, rooms),
+        inside,
+        verdict,
+        missing,
+        left,
+        right,
+        top,
+        bottom,
+        width_spare,
+        found.height_spare_nm,
+        found.depth_spare_nm,
+        _way_in(one, opening, inside),
+        deepest[0] if more > 0 else "",
+        max(0, more),
+    )
+
+
+def _at_least(size: Size, clear: Clearances, rooms: Sequence[int | None]) -> Size:
+    filled = Clearances(*(getattr(clear, name) or 0 for name in clear.__struct_fields__))
+    known = Size(size.width_nm or 0, size.height_nm or 0, size.depth_nm or 0)
+    return space_needed(known, filled, [room or 0 for room in rooms])
+
+
+def _way_in(one: Equipment, opening: Opening, inside: Size) -> Passage | None:
+    if opening.door == "none" and opening.door_width is None and opening.door_height is None:
+        return None
+    across = _nm(opening.door_width) if opening.door_width or opening.door != "none" else inside.width_nm
+    up = _nm(opening.door_height) if opening.door_height or opening.door != "none" else inside.height_nm
+    return passes(_size(one), Size(across, up))
+
+
+def _named(missing: Sequence[str], opening: str, turns: Sequence[tuple[str, int | None]]) -> tuple[str, ...]:
+    """The figures not known, each with what it belongs to."""
+    found = []
+    for each in missing:
+        if each == "room for plug and bend behind":
+            found += [f"kind of cable {tag}, for its bend" for tag, room in turns if room is None]
+        elif each.endswith(" of opening"):
+            found.append(each.replace("clear ", "").replace("of opening", f"of {opening}"))
+        else:
+            found.append(each.replace(" of equipment", ""))
+    return tuple(found)
+
+
+def _shared(opening: Opening, group: Sequence[Equipment]) -> Shared:
+    """All pieces of an opening side by side; where every offset is given they stand as placed."""
+    inside = inside_of(opening).width_nm
+    placed = all(one.offset is not None for one in group)
+    order = sorted(group, key=lambda one: one.offset.nm if one.offset is not None else 0) if placed else group
+    row = _as_placed(order, inside) if placed else _packed(order, inside)
+    missing = [f"width of {one.tag}" for one in group if one.width is None]
+    missing += [f"clearances at the sides of {one.tag}" for one in group if None in (one.clear_left, one.clear_right)]
+    missing += [] if inside is not None else [f"width of {opening.tag}"]
+    return Shared(opening.tag, tuple(one.tag for one in order), row, tuple(missing))
+
+
+def _packed(group: Sequence[Equipment], inside: int | None) -> Row:
+    each = [one for one in group for _ in range(min(one.count, 100))]
+    return side_by_side(
+        [_nm(one.width) for one in each], inside, [(_nm(one.clear_left), _nm(one.clear_right)) for one in each]
+    )
+
+
+def _as_placed(order: Sequence[Equipment], inside: int | None) -> Row:
+    """A row whose pieces all have their offset: what is spare is the least gap between two neighbours."""
+    gaps: list[int | None] = []
+    for one, after in pairwise(order):
+        apart = (one.clear_right, after.clear_left)
+        if one.width is None or None in apart or one.offset is None or after.offset is None:
+            gaps.append(None)
+            continue
+        asked = max(side.nm for side in apart if side is not None)
+        gaps.append(after.offset.nm - one.offset.nm - one.width.nm * one.count - asked)
+    known = [gap for gap in gaps if gap is not None]
+    least = min(known, default=None)
+    missing = ("a gap between two pieces",) if None in gaps else ()
+    verdict: Verdict = "not known" if missing else "tight" if least is not None and least < TIGHT_NM else "fits"
+    if least is not None and least < 0:
+        verdict = "does not fit"
+    offsets = tuple(one.offset.nm for one in order if one.offset is not None)
+    return Row(verdict, None, None if missing and verdict != "does not fit" else least, offsets, missing)
+
+
+def _size(one: Equipment) -> Size:
+    return Size(_nm(one.width), _nm(one.height), _nm(one.depth))
+
+
+def _nm(length: Length | None) -> int | None:
+    return None if length is None else length.nm

@@ -1,0 +1,208 @@
+"""Findings about room: what does not fit, what only just does, what cannot be told, and what does not get in."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from store.records.equipment import Equipment
+from store.records.whole import Job
+from store.rules.core.findings import Finding, rule
+from store.rules.core.wording import listed, named, said
+from store.rules.fit.fit import Piece, gives_heat, pieces, shared
+
+MAKER = "the maker's figures, as you noted them"
+
+
+@rule
+def does_not_fit(job: Job) -> Iterable[Finding]:
+    """A piece that needs more room than its opening has."""
+    for tag, piece in pieces(job).items():
+        short = _short(job, piece)
+        if not short:
+            continue
+        one = job.of(Equipment)[tag]
+        bend = f" The plug and the bend of {piece.deepest_cable} behind it are counted." if _bends(piece) else ""
+        yield Finding(
+            "does_not_fit",
+            "fix",
+            (tag, piece.opening),
+            f"{named(job, tag)} does not fit {named(job, piece.opening)}: "
+            f"{listed(list(short.values()))}, the maker's clearances included.{bend}",
+            f"Make {piece.opening} larger, put {tag} elsewhere, or choose a smaller one"
+            + ("; or use a right-angle plug." if _by_plug(piece) else ".")
+            + " The maker's clearances stay."
+            + (" Never change the appliance to make it fit." if gives_heat(one) else ""),
+            MAKER,
+            short,
+        )
+
+
+def _bends(piece: Piece) -> bool:
+    inside, needs = piece.inside.depth_nm, piece.at_least.depth_nm
+    return bool(piece.deepest_cable) and inside is not None and needs is not None and needs > inside
+
+
+def _by_plug(piece: Piece) -> bool:
+    """True when a plug that takes no more than the clearance would make it fit."""
+    inside, needs = piece.inside.depth_nm, piece.at_least.depth_nm
+    return inside is not None and needs is not None and needs - piece.cable_takes_nm <= inside < needs
+
+
+def _short(job: Job, piece: Piece) -> dict[str, str]:
+    """What is too much in each direction, in words; empty when nothing is known to be."""
+    found = {}
+    for name in ("width", "height", "depth"):
+        needs, inside = getattr(piece.at_least, f"{name}_nm"), getattr(piece.inside, f"{name}_nm")
+        if inside is not None and needs > inside:
+            least = "" if getattr(piece.needs, f"{name}_nm") is not None else "at least "
+            found[name] = f"it needs {least}{said(job, needs)} of {name}, and there is {said(job, inside)}"
+    one = job.of(Equipment)[piece.tag]
+    if "width" not in found and one.offset is not None:
+        left = one.offset.nm - (one.clear_left.nm if one.clear_left else 0)
+        takes = one.offset.nm + sum(each.nm for each in (one.width, one.clear_right) if each is not None)
+        right = 0 if piece.inside.width_nm is None else piece.inside.width_nm - takes
+        for name, spare in (("left", left), ("right", right)):
+            if spare < 0:
+                found[name] = f"at its offset it lacks {said(job, -spare)} on the {name}"
+    return found
+
+
+@rule
+def row_does_not_fit(job: Job) -> Iterable[Finding]:
+    """Several pieces that do not stand side by side in one opening."""
+    for tag, found in shared(job).items():
+        if found.row.verdict != "does not fit":
+            continue
+        needs, inside = found.row.needed_nm, pieces(job)[found.tags[0]].inside.width_nm
+        numbers = {"pieces": ", ".join(found.tags)}
+        if needs is not None and inside is not None:
+            numbers |= {"needs": said(job, needs), "inside": said(job, inside)}
+            how = f"with their clearances they need {numbers['needs']}, and there is {numbers['inside']}"
+        elif found.row.spare_nm is not None:
+            numbers["lacks"] = said(job, -found.row.spare_nm)
+            how = f"at their offsets two of them lack {numbers['lacks']} between them"
+        else:
+            how = "the widths that are noted are too much already"
+        yield Finding(
+            "row_does_not_fit",
+            "fix",
+            (tag, *found.tags),
+            f"{listed(found.tags)} do not stand side by side in {tag}: {how}.",
+            f"Put one of them elsewhere, give each shelf of {tag} an opening of its own, or make it wider.",
+            MAKER,
+            numbers,
+        )
+
+
+@rule
+def tight(job: Job) -> Iterable[Finding]:
+    """A piece that fits with next to nothing to spare."""
+    for tag, piece in pieces(job).items():
+        if piece.verdict != "tight":
+            continue
+        spares = [
+            (nm, name)
+            for name, nm in (
+                ("width", piece.width_spare_nm),
+                ("height", piece.height_spare_nm),
+                ("depth", piece.depth_spare_nm),
+                ("width", piece.left_nm),
+                ("width", piece.right_nm),
+            )
+            if nm is not None
+        ]
+        least, name = min(spares)
+        spare = said(job, least)
+        yield Finding(
+            "tight",
+            "look",
+            (tag, piece.opening),
+            f"{named(job, tag)} fits {named(job, piece.opening)} with {spare} of {name} to spare.",
+            f"Measure {piece.opening} as built before you buy, at three places; the least counts.",
+            "common practice",
+            {"spare": spare, "of": name},
+        )
+
+
+@rule
+def fit_not_known(job: Job) -> Iterable[Finding]:
+    """A piece of which a figure is missing that decides whether it fits."""
+    for tag, piece in pieces(job).items():
+        missing = _own(job, piece)
+        if piece.verdict != "not known" or not missing:
+            continue
+        yield Finding(
+            "fit_not_known",
+            "look",
+            (tag, piece.opening),
+            f"Whether {named(job, tag)} fits {named(job, piece.opening)} is not known. "
+            f"Not noted: {', '.join(missing)}.",
+            "Read the figures off the maker's sheet before you buy; where the maker asks for no clearance, note 0.",
+            MAKER,
+            {"missing": ", ".join(missing)},
+        )
+
+
+def _own(job: Job, piece: Piece) -> list[str]:
+    """What is missing of a piece itself; its neighbours have findings of their own.
+
+    So have the clearances of a heater, with stronger words.
+    """
+    sides = [each.removeprefix("clearance ") for each in piece.missing if each.startswith("clearance ")]
+    rest = [each for each in piece.missing if not each.startswith("clearance")]
+    rest = [each for each in rest if not each.startswith("width of ") or each == f"width of {piece.opening}"]
+    if sides and not gives_heat(job.of(Equipment)[piece.tag]):
+        rest.append(f"clearance {', '.join(sides)}")
+    return rest
+
+
+@rule
+def does_not_get_in(job: Job) -> Iterable[Finding]:
+    """A piece that no way of holding it straight brings through the door of its opening."""
+    for tag, piece in pieces(job).items():
+        way = piece.way_in
+        if way is None or way.verdict != "does not fit":
+            continue
+        lacks = said(job, -way.spare_nm) if way.spare_nm is not None else "some"
+        yield Finding(
+            "does_not_get_in",
+            "fix",
+            (tag, piece.opening),
+            f"{named(job, tag)} does not get through the door of {named(job, piece.opening)}, however it is held "
+            f"straight; at best it lacks {lacks}.",
+            f"Make the clear way past frame and slides of {piece.opening} larger, or put it in before the door goes on "
+            "and note how it will come out again.",
+            MAKER,
+            {"lacks": lacks},
+        )
+
+
+@rule
+def way_in_doubtful(job: Job) -> Iterable[Finding]:
+    """A piece that only just gets through the door of its opening, or of whose door the clear size is not noted."""
+    for tag, piece in pieces(job).items():
+        way = piece.way_in
+        if way is None or way.verdict not in ("tight", "not known"):
+            continue
+        lacking = [each.removesuffix(" of opening") for each in way.missing if each.endswith(" of opening")]
+        if way.verdict == "not known" and not lacking:
+            continue  # a size of the piece is missing, which is told where it does not decide about a door alone
+        one, into = named(job, tag), named(job, piece.opening)
+        if way.verdict == "tight":
+            spare = said(job, way.spare_nm or 0)
+            says, numbers = f"{one} gets through the door of {into} with {spare} to spare.", {"spare": spare}
+        else:
+            missing = " and ".join(f"clear door {each}" for each in lacking)
+            says, numbers = (
+                f"Whether {one} gets through the door of {into} is not known. Not noted: {missing}.",
+                {"missing": missing},
+            )
+        yield Finding(
+            "way_in_doubtful",
+            "look",
+            (tag, piece.opening),
+            says,
+            f"Measure what gets past frame, hinges and slides of {piece.opening} with its door open, and note it.",
+            "common practice",
+            numbers,
+        )

@@ -1,0 +1,1 @@
+"""The stages, what holds each, and the guard of every change."""

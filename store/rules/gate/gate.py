@@ -1,0 +1,188 @@
+"""The gate: where the job is, what holds its next stage, and whether a stage that is claimed was earned.
+
+The stage is worked out from the passages, never stored. Nobody gets to Drywall while a rough-in check is open, and
+there is no override: a check is closed with evidence, or called not needed with a reason and a name. The other
+stages may be passed in spite of what holds them, with a written reason.
+"""
+
+from __future__ import annotations
+
+from typing import get_args
+
+import msgspec
+
+from store.measure.errors import BadValue
+from store.measure.text import is_blank
+from store.records.equipment import Equipment
+from store.records.gate import Passage
+from store.records.people import Stage
+from store.records.wall import Opening, Reading, Wall
+from store.records.whole import Job, Outside
+from store.rules.core.checks import Item, items
+from store.rules.core.findings import Finding, findings
+from store.rules.gate.mock_up import AGREED, why_not_agreed
+
+STAGES: tuple[Stage, ...] = get_args(Stage)
+CLOSED: Stage = "Drywall"
+"""The stage that covers the wall."""
+
+
+_NO_CHECKS = frozenset({"answer", "contact", "handoff", "money", "photo", "step", "visit", "wish"})
+"""Kinds that no rough-in check follows from; an answer that was forged counts as no answer anyway."""
+
+
+class Hold(msgspec.Struct, frozen=True):
+    """One thing that holds a stage."""
+
+    key: str
+    what: str
+    strict: bool = False
+    """True where no reason gets past it."""
+
+
+class Standing(msgspec.Struct, frozen=True):
+    """Where the job is."""
+
+    stage: Stage
+    next: Stage | None
+    holds: tuple[Hold, ...]
+    """What holds the next stage."""
+    items: tuple[Item, ...]
+    found_after: tuple[Item, ...]
+    """Open checks that came up after the wall was closed."""
+    claimed: Stage | None = None
+    """A later stage that the file claims, but that was not earned."""
+    unearned: str = ""
+    """Why not, in words."""
+
+    @property
+    def open(self) -> tuple[Item, ...]:
+        """The checks that are open."""
+        return tuple(each for each in self.items if each.open)
+
+
+def standing(job: Job, found: list[Finding] | None = None) -> Standing:
+    """Where the job is and what holds it; `found` saves working the findings out again."""
+    listed = tuple(items(job))
+    passages = {each.stage: each for each in job.of(Passage).values()}
+    stage: Stage = STAGES[0]
+    unearned = ""
+    for step in STAGES[1:]:
+        if step not in passages:
+            break
+        unearned = _unearned(job, passages[step], listed)
+        if unearned:
+            break
+        stage = step
+    beyond = [each for each in STAGES[STAGES.index(stage) + 1 :] if each in passages]
+    claimed = beyond[-1] if beyond else None
+    if claimed and not unearned:
+        unearned = f"{STAGES[STAGES.index(stage) + 1]} was never passed"
+    covered = CLOSED in passages and STAGES.index(stage) >= STAGES.index(CLOSED)
+    after = tuple(each for each in listed if each.open) if covered else ()
+    following = STAGES[STAGES.index(stage) + 1] if stage != STAGES[-1] else None
+    holds = _holds(job, following, listed, after, found) if following else ()
+    return Standing(stage, following, holds, listed, after, claimed, unearned)
+
+
+def _unearned(job: Job, passage: Passage, listed: tuple[Item, ...]) -> str:
+    """Why a passage does not count, or an empty text."""
+    if any(each.kind == "passage" and each.tag == passage.tag for each in job.outside):
+        return f"the passage to {passage.stage} was not written by this program"
+    if is_blank(passage.by):
+        return f"the passage to {passage.stage} names nobody"
+    if passage.stage != CLOSED:
+        return ""
+    if tampered := [each for each in job.outside if _bears_on_gate(each)]:
+        return f"{outside_line(tampered[0])}"
+    at = job.marks.get(passage.tag, 0)
+    for item in listed:
+        came_after = any(job.marks.get(tag, 0) > at for tag in item.check.tags)
+        if not came_after and item.key not in passage.checked:
+            return f"{item.key} was not checked when {CLOSED} was passed"
+        if not came_after and item.open:
+            return f"{item.key} is open"
+    return ""
+
+
+def _bears_on_gate(outside: Outside) -> bool:
+    """Checks follow from the plan, so a plan changed behind the program's back could have lost some of them."""
+    return outside.kind not in _NO_CHECKS or outside.what == "vanished"
+
+
+def outside_line(outside: Outside) -> str:
+    """One line on something that happened outside of the program."""
+    if outside.kind == "history":
+        return outside.tag
+    return f"{outside.kind} {outside.tag} {outside.what} outside of this program"
+
+
+def _holds(
+    job: Job, following: Stage, listed: tuple[Item, ...], after: tuple[Item, ...], found: list[Finding] | None
+) -> tuple[Hold, ...]:
+    """What holds the stage that follows."""
+    if following == CLOSED:
+        return _holds_closing(job, listed, found)
+    holds = [Hold(each.key, f"found after the wall was closed: {each.check.what}") for each in after]
+    if following == "Design":
+        holds += _unmeasured(job)
+    elif following in ("Mock-up", "Rough-in"):
+        holds += _unsized(job)
+        if following == "Rough-in" and (why := why_not_agreed(job)):
+            holds.append(Hold(AGREED, why))
+    elif following in ("Hook-up", "In use"):
+        holds += [
+            Hold(tag, f"{one.name} is still {'to be bought' if one.state == 'to buy' else 'on its way'}")
+            for tag, one in job.of(Equipment).items()
+            if one.state != "owned" and one.retired is None
+        ]
+    return tuple(holds)
+
+
+def _holds_closing(job: Job, listed: tuple[Item, ...], found: list[Finding] | None) -> tuple[Hold, ...]:
+    """What holds the drywall: open checks, stop findings, and anything done behind the program's back."""
+    holds = [
+        Hold(each.key, f"{each.check.what}" + ("" if each.why_open == "open" else f" ({each.why_open})"), True)
+        for each in listed
+        if each.open
+    ]
+    holds += [Hold(each.tag, outside_line(each), True) for each in job.outside if _bears_on_gate(each)]
+    for each in findings(job) if found is None else found:
+        if each.severity == "stop" and not each.answered:
+            holds.append(Hold(each.key, each.says, True))
+    return tuple(holds)
+
+
+def _unmeasured(job: Job) -> list[Hold]:
+    walls = job.of(Wall)
+    if not walls:
+        return [Hold("walls", "no wall is on the list yet")]
+    read = {(each.wall, each.what) for each in job.of(Reading).values()}
+    return [
+        Hold(f"{tag}/{what}", f"{one.name} has no reading of its {what}")
+        for tag, one in walls.items()
+        for what in ("width", "height")
+        if (tag, what) not in read
+    ]
+
+
+def _unsized(job: Job) -> list[Hold]:
+    holds = [
+        Hold(tag, f"{one.name} has no place or size yet")
+        for tag, one in job.of(Opening).items()
+        if None in (one.x, one.y, one.width, one.height, one.depth) or not one.wall
+    ]
+    return holds + [
+        Hold(tag, f"the maker's sizes of {one.name} are not noted")
+        for tag, one in job.of(Equipment).items()
+        if one.opening and None in (one.width, one.height, one.depth) and one.retired is None
+    ]
+
+
+def passage(job: Job, by: str, reason: str = "") -> Passage:
+    """The passage to the next stage, with the list of checks it relies on. Raises BadValue when there is none."""
+    now = standing(job)
+    if now.next is None:
+        raise BadValue(f"the job is at {now.stage}; there is no stage after it")
+    checked = tuple(each.key for each in now.items) if now.next == CLOSED else ()
+    return Passage(tag="", stage=now.next, date=job.today, by=by, reason=reason, checked=checked)

@@ -1,0 +1,1 @@
+"""The packet of each trade: its scope, its questions, what changed since."""

@@ -1,0 +1,124 @@
+"""What only a licensed person can answer about the power of a job, and what holds in every box and stud."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from store.measure.length import Length
+from store.records.equipment import Equipment
+from store.records.wall import Wall
+from store.records.whole import Job
+from store.records.wiring import Box
+from store.rules.heat.heater import heaters
+from store.rules.power.load import states
+from store.rules.power.plan import drawn_w, in_use, is_heater, power
+from store.rules.power.wall_wiring_rules import bearing
+from store.rules.power.words import METRIC_CODE, at_most, called, edition, is_us, listed, plain, shown
+from store.trade.cable_install import FREE_CONDUCTOR_IN, FREE_OUTSIDE_IN, SUPPORT_APART_IN
+from store.trade.citations import cite, nec
+from store.trade.framing import BORE_SOURCE, PLATE_SOURCE, bore_limit, largest_hole_without_plate, notch_limit
+
+
+def questions(job: Job) -> list[str]:
+    """Questions for the electrician and the inspector, as this job raises them."""
+    return [*_of_circuits(job), *_of_heaters(job), *_of_boxes(job), *_of_walls(job), *_of_the_office(job)]
+
+
+def _of_circuits(job: Job) -> Iterator[str]:
+    boxes = job.of(Box)
+    found = power(job).circuits
+    new = [tag for tag, on in found.items() if on.boxes and all(boxes[box].new for box in on.boxes)]
+    old = [tag for tag, on in found.items() if any(not boxes[box].new for box in on.boxes) or on.circuit.load]
+    added = [tag for tag in new if tag not in old]
+    if added:
+        yield (
+            f"Has the electrical panel room and capacity for {listed([called(job, tag) for tag in added])}, by a load "
+            "calculation of the house?"
+        )
+    for tag in old:
+        load = found[tag].circuit.load
+        noted = f"{plain(load)} W are noted" if load else "nothing is noted"
+        yield f"What else does the breaker of {called(job, tag)} feed, and is its wire what is noted? Now {noted}."
+    for tag, state in states(job).items():
+        if state.on.boxes and (state.on.circuit.breaker is None or state.carries_a is None):
+            yield f"Which breaker and which wire has {called(job, tag)}, or should it have?"
+    if is_us(job) and any(on.circuit.afci for on in found.values()):
+        yield (
+            "Which means of arc-fault protection suits this panel, and what does the town change of the rule? "
+            f"({cite('afci', edition(job))})"
+        )
+
+
+def _of_heaters(job: Job) -> Iterator[str]:
+    for tag, look in heaters(job).items():
+        for text in look.to_ask:
+            yield f"{called(job, tag)}: {text}?"
+    for tag, one in job.of(Equipment).items():
+        if is_heater(one) and in_use(one) and tag not in heaters(job):
+            why = "They are more than the tables here reach." if drawn_w(one) else "They are not noted yet."
+            yield f"{called(job, tag)}: how many watts, and which circuit do its instructions ask for? {why}"
+
+
+def _of_boxes(job: Job) -> Iterator[str]:
+    boxes = job.of(Box)
+    inlets = [tag for tag, box in boxes.items() if box.what == "quick-connect"]
+    if inlets:
+        yield f"Does the inspector accept a quick-connect fed by a cord, as at {listed(inlets)}? Opinions differ."
+    old = [tag for tag, box in boxes.items() if not box.new and box.what in ("receptacle", "switch", "junction")]
+    if old:
+        yield f"Are the boxes that stay ({listed(old, 12)}) grounded, and large enough for what is added to them?"
+    half = [tag for tag, box in boxes.items() if box.switched == "half"]
+    if half and is_us(job):
+        yield f"One circuit or two on the halves of {listed(half)}? Two on one yoke must switch off together."
+
+
+def _of_walls(job: Job) -> Iterator[str]:
+    for tag, wall in job.of(Wall).items():
+        if bearing(wall) is None:
+            yield f"Does {called(job, tag)} carry the house? Until somebody licensed says no, it counts as carrying."
+
+
+def _of_the_office(job: Job) -> Iterator[str]:
+    if job.settings.permit == "unknown":
+        yield "Is a permit needed, who takes it out, and which inspections come before the wall is covered?"
+    yield (
+        f"Is the {edition(job)} edition of the electrical code the one in force here, and what does the town add?"
+        if is_us(job)
+        else f"Which national rules are in force here? The figures are by {METRIC_CODE}."
+    )
+
+
+def in_every_box(job: Job) -> list[str]:
+    """What holds for every box and every stud, each with its section; empty where other rules are in force."""
+    if not is_us(job):
+        return []
+    year = edition(job)
+    free, outside, apart = (_inches(job, each) for each in (FREE_CONDUCTOR_IN, FREE_OUTSIDE_IN, SUPPORT_APART_IN))
+    return [
+        f"{free} of free conductor at each box, {outside} of it outside a small opening ({nec('300.14', year)}).",
+        f"Cable held near each box as the schedule says, and at most {apart} apart; bored holes hold a level run "
+        f"({nec('334.30', year)}, {nec('314.17', year)}).",
+        f"Every splice in a box, every box in reach for good ({nec('300.15', year)}, {nec('314.29', year)}).",
+        f"New receptacles are tamper-resistant, with the exceptions of the section ({nec('406.12', year)}).",
+        f"Box fronts for a finish of {shown(job.settings.finish, job)}: at most 1/4 in behind gypsum, flush in wood "
+        f"({nec('314.20', year)}).",
+        f"A steel plate wherever a hole or a cable is less than 1-1/4 in from the face of a stud ({PLATE_SOURCE}).",
+        f"Low voltage never in one box or raceway with power ({cite('power apart, class 2', year)}).",
+        *(_studs(job, wall) for wall in job.of(Wall).values()),
+    ]
+
+
+def _inches(job: Job, inches: float) -> str:
+    return shown(Length(round(inches * 25_400_000)), job)
+
+
+def _studs(job: Job, wall: Wall) -> str:
+    depth, carries = wall.stud_depth.nm, bearing(wall)
+    hole, free, notch = (
+        at_most(Length(each), job)
+        for each in (bore_limit(depth, carries), largest_hole_without_plate(depth), notch_limit(depth, carries))
+    )
+    return (
+        f"Studs of {called(job, wall.tag)}, {shown(wall.stud_depth, job)} deep: holes to {hole}, without plates to "
+        f"{free}, notches to {notch} and always with a plate ({BORE_SOURCE})."
+    )

@@ -1,0 +1,287 @@
+"""Handoffs: the packet of each trade as plain data, what it waits for, and what signing it back closes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from datetime import date
+
+import msgspec
+
+from store.measure.dates import show_date
+from store.records.base import Record
+from store.records.equipment import Equipment
+from store.records.field import Field, Ref, fields_of
+from store.records.gate import Closing
+from store.records.people import Contact, Handoff, Stage, Step, Trade
+from store.records.wall import Wall
+from store.records.whole import Job
+from store.rules.buying.order_by import orders
+from store.rules.core import cautions
+from store.rules.core.checks import Item, close
+from store.rules.core.findings import Finding, findings
+from store.rules.gate.gate import STAGES, Standing, standing
+from store.rules.handoff.changes import Changed, Entry, changes_since
+from store.rules.handoff.people import before_and_after, contacts_of, visit_of
+from store.rules.handoff.questions import asked
+from store.rules.handoff.scope import SCHEDULES
+from store.rules.schedule.calendar import calendar, span, who_words
+
+MOST_HOLDS = 12
+"""Things that hold a stage that are told one by one; of more, only their number."""
+
+
+class Ready(msgspec.Struct, frozen=True):
+    """One thing that must be so before they come."""
+
+    what: str
+    met: bool
+    why: str = ""
+    """How it stands."""
+
+
+class Listed(msgspec.Struct, frozen=True):
+    """One schedule, filled in: titles and rows of text, the tag first; columns that are empty throughout left out."""
+
+    title: str
+    titles: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+
+
+class Packet(msgspec.Struct, frozen=True, kw_only=True):
+    """Everything that a trade is handed."""
+
+    trade: Trade
+    job: str
+    contacts: tuple[Contact, ...]
+    stage: Stage
+    visit: tuple[Step, ...]
+    """The steps of the next visit."""
+    scope: tuple[str, ...]
+    ready: tuple[Ready, ...]
+    listed: tuple[Listed, ...]
+    leaves: tuple[Item, ...]
+    """The rough-in checks that they leave closed."""
+    questions: tuple[str, ...]
+    cautions: tuple[str, ...]
+    before: tuple[Contact, ...]
+    after: tuple[Contact, ...]
+    given: Handoff | None = None
+    changed: tuple[Changed, ...] = ()
+    """What they must be told, because it changed since the packet was given."""
+
+    @property
+    def missing(self) -> tuple[Ready, ...]:
+        """What makes it a draft."""
+        return tuple(one for one in self.ready if not one.met)
+
+    @property
+    def draft(self) -> bool:
+        """True while something that must be ready is not."""
+        return bool(self.missing)
+
+
+def packet(job: Job, trade: Trade, entries: Iterable[Entry] = (), *, found: list[Finding] | None = None) -> Packet:
+    """The packet of a trade; `entries` is the history as plain data, for what changed since it was given."""
+    found = findings(job) if found is None else found
+    now = standing(job, found)
+    stage, visit = visit_of(job, trade)
+    before, after = before_and_after(job, trade)
+    given = last_given(job, trade)
+    own = tuple(_listed(job, trade))
+    tags = {row[0] for each in own for row in each.rows} | {step.tag for step in visit}
+    return Packet(
+        trade=trade,
+        job=job.settings.name,
+        contacts=contacts_of(job, trade),
+        stage=stage,
+        visit=visit,
+        scope=(*_scope(job, visit), *(_deliveries(job) if trade == "supplier" else ())),
+        ready=tuple(_ready(job, trade, stage, visit, now, [one for one in found if tags & set(one.tags)])),
+        listed=own,
+        leaves=tuple(item for item in now.items if item.check.trade == trade),
+        questions=tuple(_questions(job, trade, [one for one in found if asked(job, trade, one, tags)])),
+        cautions=_cautions(trade),
+        before=before,
+        after=after,
+        given=given,
+        changed=changes_since(job, given, entries) if given is not None else (),
+    )
+
+
+def trades_with_packets(job: Job) -> tuple[Trade, ...]:
+    """The trades for which there is something to hand over, in the order of the table of schedules."""
+    named = {one.trade for one in job.of(Contact).values()}
+    named |= {item.check.trade for item in standing(job, []).items}  # type: ignore[misc]
+    return tuple(trade for trade in SCHEDULES if trade in named)
+
+
+def last_given(job: Job, trade: Trade) -> Handoff | None:
+    """The newest packet that was given to a trade."""
+    given = [one for one in job.of(Handoff).values() if one.trade == trade and one.given is not None]
+    return max(given, key=lambda one: (one.given or date.min, one.point), default=None)
+
+
+def handed(job: Job, trade: Trade, point: int, contact: str = "") -> Handoff:
+    """The record of a packet that is given today, at a point of history; the caller saves it."""
+    people = contacts_of(job, trade)
+    who = contact or (people[0].tag if people else "")
+    return Handoff(tag="", trade=trade, contact=Ref(who), given=job.today, point=point)
+
+
+class SignedBack(msgspec.Struct, frozen=True):
+    """What a packet that comes back signed closes, and what stays open for want of evidence."""
+
+    handoff: Handoff
+    closings: tuple[Closing, ...]
+    still_open: tuple[Item, ...]
+
+
+def open_of(job: Job, trade: Trade) -> list[Item]:
+    """The open rough-in checks of a trade, in the order in which its packet prints them."""
+    return [item for item in standing(job, []).items if item.check.trade == trade and item.open]
+
+
+def by_signature(job: Job, handoff: Handoff, changed: Iterable[Changed]) -> dict[str, str]:
+    """What the signature alone says, by check: of those that ask for no evidence and were on the sheet as it is now.
+
+    `changed` is what changed since the packet was given: what is new or other than on the sheet, nobody signed for.
+    """
+    unseen = {one.tag for one in changed}
+    return {
+        item.key: f"signed back on packet {handoff.tag}"
+        for item in open_of(job, handoff.trade)
+        if not item.check.wants.strip() and not unseen & set(item.check.tags)
+    }
+
+
+def signed_back(job: Job, handoff: Handoff, by: str, day: date, evidence: Mapping[str, str]) -> SignedBack:
+    """What it means that a packet is signed back by somebody; the caller saves it.
+
+    `evidence` has, by the key of a check, what was written on its line; a check with no words there stays open.
+    """
+    closings, left = [], []
+    for item in open_of(job, handoff.trade):
+        words = evidence.get(item.key, "").strip()
+        if words:
+            closings.append(close(item.check, by, day, evidence=words))
+        else:
+            left.append(item)
+    return SignedBack(msgspec.structs.replace(handoff, signed=day), tuple(closings), tuple(left))
+
+
+# --- the parts of a packet ---
+
+
+def _scope(job: Job, visit: tuple[Step, ...]) -> Iterator[str]:
+    dated = calendar(job).dated
+    for step in visit:
+        when = f", {span(dated[step.tag].start, dated[step.tag].finish)}" if step.tag in dated else ""
+        booked = " (booked)" if step.booked is not None else ""
+        days = f"{step.days:g} working day{'' if step.days == 1 else 's'}"
+        state = ", done" if step.done is not None else f", {days}{when}{booked}"
+        yield f"{step.tag} {step.what}{state}" + (f". {step.notes}" if step.notes else "")
+
+
+def _deliveries(job: Job) -> Iterator[str]:
+    """What is to be brought, and the day on which it is needed."""
+    for tag, one in sorted(orders(job).items(), key=lambda each: each[1].needed_on):
+        yield f"{tag} {job.of(Equipment)[tag].name}: needed in the house on {show_date(one.needed_on)}"
+
+
+def _ready(
+    job: Job, trade: Trade, stage: Stage, visit: tuple[Step, ...], now: Standing, found: list[Finding]
+) -> Iterator[Ready]:
+    """What must be so before they come: the stage, the steps before, the things they fit, papers, nothing to stop."""
+    yield from _stage_ready(stage, now)
+    steps, dated = job.of(Step), calendar(job).dated
+    mine = {step.tag for step in visit}
+    for tag in dict.fromkeys(tag for step in visit for tag in step.after if tag not in mine):
+        if (before := steps.get(tag)) is None:
+            continue
+        due = f"expected by {show_date(dated[tag].finish)}" if tag in dated else "not done"
+        why = f"done {show_date(before.done)}" if before.done else f"{due}, {who_words(job, before)}"
+        yield Ready(f"{tag} {before.what}", before.done is not None, why)
+    for thing, one in job.of(Equipment).items():
+        if one.retired is None and one.needed_for in mine:
+            yield Ready(f"{thing} {one.name} is there", one.state == "owned", one.state)
+    for contact in contacts_of(job, trade):
+        yield from _papers(job, contact)
+    for each in found:
+        if each.severity == "stop" and not each.answered:
+            yield Ready(f"{', '.join(each.tags)}: {each.says}", False, each.remedy)
+
+
+def _stage_ready(stage: Stage, now: Standing) -> Iterator[Ready]:
+    at, wanted = STAGES.index(now.stage), STAGES.index(stage)
+    what = f"The job is at {stage}"
+    if at >= wanted:
+        yield Ready(what, True, f"it is at {now.stage}")
+    elif at + 1 == wanted and not now.holds:
+        yield Ready(what, True, f"nothing holds {stage}")
+    elif at + 1 == wanted:
+        for hold in now.holds[:MOST_HOLDS]:
+            yield Ready(f"{hold.key}: {hold.what}", False, f"holds {stage}")
+        if len(now.holds) > MOST_HOLDS:
+            yield Ready(f"{len(now.holds) - MOST_HOLDS} more", False, f"hold {stage}")
+    else:
+        yield Ready(what, False, f"it is at {now.stage}")
+
+
+def _papers(job: Job, contact: Contact) -> Iterator[Ready]:
+    for paper, until in (("licence", contact.licence_until), ("insurance", contact.insured_until)):
+        if until is not None and contact.state != "done":
+            good = until >= job.today
+            yield Ready(
+                f"The {paper} of {contact.name} is good", good, f"{'until' if good else 'ended'} {show_date(until)}"
+            )
+
+
+def _listed(job: Job, trade: Trade) -> Iterator[Listed]:
+    for schedule in SCHEDULES[trade]:
+        records = [one for one in job.of(schedule.cls).values() if schedule.wanted(job, one)]
+        if records:
+            yield listed(job, schedule.title, records, schedule.fields)
+
+
+def listed(job: Job, title: str, records: Iterable[Record], keys: Iterable[str]) -> Listed:
+    """A schedule of these records and fields, as this owner writes."""
+    rows = list(records)
+    known = {field.key: field for field in fields_of(type(rows[0]))}
+    fields = [known[key] for key in keys if any(_shown(job, known[key], one) for one in rows)]
+    return Listed(
+        title,
+        ("tag", *(_heading(field) for field in fields)),
+        tuple((one.tag, *(_shown(job, field, one) for field in fields)) for one in rows),
+    )
+
+
+def _heading(field: Field) -> str:
+    return f"{field.says.title}, {field.says.unit}" if field.says.unit else field.says.title
+
+
+def _shown(job: Job, field: Field, record: Record) -> str:
+    value = getattr(record, field.key)
+    nothing = value is None or value in ("unknown", "none") or (value == 0 and value == field.default)
+    return "" if nothing else field.show(value, job.manner)
+
+
+def _questions(job: Job, trade: Trade, found: list[Finding]) -> Iterator[str]:
+    if trade in ("electrician", "inspector") and job.settings.permit == "unknown":
+        yield "Is a permit needed for this wiring, who takes it out, and what does the inspector want to see open?"
+    if trade == "carpenter" and any(wall.bearing == "unknown" for wall in job.of(Wall).values()):
+        yield "Does the wall carry the house? Until somebody licensed has said, no stud is cut."
+    for each in found:
+        yield f"{', '.join(each.tags)}: {each.says} {each.remedy}"
+
+
+def _cautions(trade: Trade) -> tuple[str, ...]:
+    more = {
+        "electrician": (cautions.MAINS, cautions.CORDS, cautions.FIREPLACE),
+        "low-voltage": (cautions.MAINS, cautions.CORDS),
+        "carpenter": (cautions.STUDS, cautions.FIREPLACE, cautions.CORDS),
+        "drywall": ("Cover nothing that is on this sheet as open. Ask before you close a hole you cannot explain.",),
+        "inspector": (cautions.MAINS,),
+        "hvac": (cautions.FIREPLACE,),
+        "owner": (cautions.MAINS, cautions.CORDS, cautions.LADDER),
+    }.get(trade, ())
+    return (*more, cautions.PLANNING)

@@ -1,0 +1,1 @@
+"""Fireplace, heaters, and the heat behind a shut door."""

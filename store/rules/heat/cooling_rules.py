@@ -1,0 +1,103 @@
+"""Findings about heat behind a shut door: shut in, too warm, or not known."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from store.measure.numbers import show_number
+from store.records.whole import Job
+from store.rules.core.findings import Finding, rule
+from store.rules.core.wording import listed, named
+from store.rules.heat.cooling import FAN_SHARE, ROOM_C, Cooling, cooling
+from store.trade.heat import F_PER_C, GOOD_RISE_C, MOST_RISE_C, USUAL_LIMIT_C, airflow_needed
+
+SOURCE = (
+    "ASHRAE Handbook Fundamentals: heat carried by air (1.08 x cfm x °F), and draught by warmth; "
+    "a rise of 10 to 15 °F to aim for is common practice, no source"
+)
+REMEDY = (
+    "More free area low and high, a quiet fan, a mesh door, or less behind this one. The makers' own limits and "
+    "clearances win. Try it with a thermometer above the warmest thing before the wall is closed."
+)
+
+
+@rule
+def cabinet_shut_in(job: Job) -> Iterable[Finding]:
+    """Heat behind a shut door that no air carries off."""
+    for tag, one in cooling(job).items():
+        if one.way == "shut in":
+            yield Finding(
+                "cabinet_shut_in",
+                "fix",
+                (tag, *one.warm),
+                f"{_what(job, tag, one)}, and no air goes through: a vent low and one high are both wanted.",
+                f"{REMEDY} {_wanted(job, one)}",
+                SOURCE,
+                _numbers(one),
+            )
+
+
+@rule
+def cabinet_too_warm(job: Job) -> Iterable[Finding]:
+    """Air behind a shut door that gets warmer than is good for what stands there."""
+    for tag, one in cooling(job).items():
+        if one.rise_c is None or one.rise_c <= MOST_RISE_C:
+            continue
+        inside = ROOM_C + one.rise_c
+        by = f"with {FAN_SHARE:.0%} of what its fan moves in free air" if one.way == "fan" else "by its own draught"
+        yield Finding(
+            "cabinet_too_warm",
+            "fix" if inside > USUAL_LIMIT_C else "look",
+            (tag, *one.warm),
+            f"{_what(job, tag, one)}; {by} it gets about {_degrees(job, one.rise_c, rise=True)} warmer than the room: "
+            f"{_degrees(job, inside)} in a room of {_degrees(job, ROOM_C)}. Most equipment for the home is made for "
+            f"{_degrees(job, USUAL_LIMIT_C)} at most.",
+            f"{REMEDY} {_wanted(job, one)}",
+            SOURCE,
+            {**_numbers(one), "rise": _degrees(job, one.rise_c, rise=True)},
+        )
+
+
+@rule
+def cabinet_air_not_known(job: Job) -> Iterable[Finding]:
+    """Heat behind a shut door, with neither vents nor a fan noted."""
+    for tag, one in cooling(job).items():
+        if one.way == "not known":
+            yield Finding(
+                "cabinet_air_not_known",
+                "look",
+                (tag, *one.warm),
+                f"{_what(job, tag, one)}; how warm it gets is not known: note its air in and air out, or its fan.",
+                f"{_wanted(job, one)} {REMEDY}",
+                SOURCE,
+                _numbers(one),
+            )
+
+
+def _what(job: Job, tag: str, one: Cooling) -> str:
+    rest = f", without {listed(one.unknown)}, whose watts are not noted" if one.unknown else ""
+    return (
+        f"{named(job, tag)} has a {one.opening.door} door and up to {show_number(round(one.watts))} W behind it{rest}"
+    )
+
+
+def _wanted(job: Job, one: Cooling) -> str:
+    air = airflow_needed(one.watts, GOOD_RISE_C)
+    flow = f"{air.m3_per_h:.0f} m³/h" if job.settings.metric else f"{air.cfm:.0f} cfm"
+    return f"To stay within {_degrees(job, GOOD_RISE_C, rise=True)} of the room, {flow} must go through it."
+
+
+def _degrees(job: Job, celsius: float, *, rise: bool = False) -> str:
+    if job.settings.metric:
+        return f"{celsius:.0f} °C"
+    return f"{celsius * F_PER_C + (0 if rise else 32):.0f} °F"
+
+
+def _numbers(one: Cooling) -> dict[str, str]:
+    made = one.opening
+    air = {"air in": made.air_in, "air out": made.air_out, "fan": made.fan}
+    return {
+        "watts": show_number(one.watts),
+        "door": made.door,
+        **{name: show_number(value) for name, value in air.items() if value is not None},
+    }

@@ -1,0 +1,119 @@
+"""Each heater of the job, worked out: what is settled, and what only an inspector or the maker can say."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+import msgspec
+
+from store.records.equipment import Equipment
+from store.records.whole import Job
+from store.records.wiring import Box
+from store.rules.core.memo import once
+from store.rules.power.load import standard_device_a
+from store.rules.power.plan import (
+    VOLTS_METRIC,
+    VOLTS_US,
+    Feed,
+    OnCircuit,
+    drawn_w,
+    has_plug,
+    in_use,
+    is_heater,
+    power,
+)
+from store.rules.power.words import METRIC_CODE, edition, is_us, plain
+from store.trade.citations import Note
+from store.trade.heater import BTU_PER_H_PER_W, Connection, heater_figures, metric_heater
+from store.trade.tables_metric import PLUG_FUSES_A
+
+
+class HeaterLook(msgspec.Struct, frozen=True):
+    """One heater."""
+
+    tag: str
+    circuit: str
+    """The circuit it ends on; empty when there is none."""
+    volts: float
+    amps: float
+    amps_at_125: float | None
+    """None where no 125 % rule is in force."""
+    btu_per_h: float
+    breaker_a: int | None
+    """The breaker to plan for, own circuit; None beyond the tables."""
+    wire: str
+    receptacle: str
+    settled: tuple[str, ...]
+    to_ask: tuple[str, ...]
+
+
+@once
+def heaters(job: Job) -> Mapping[str, HeaterLook]:
+    """Every heater in use whose watts are noted, by tag."""
+    found = {}
+    for tag, one in job.of(Equipment).items():
+        if in_use(one) and is_heater(one) and drawn_w(one):
+            look = _look(job, one)
+            if look is not None:
+                found[tag] = look
+    return found
+
+
+def _circuit(job: Job, one: Equipment) -> OnCircuit | None:
+    plan = power(job)
+    box = job.of(Box).get(plan.feeds.get(one.tag, Feed()).box)
+    return plan.circuits.get(box.circuit) if box is not None else None
+
+
+def volts_of(job: Job, one: Equipment) -> float:
+    """The volts of the circuit that a thing ends on, else those that are usual where the job is."""
+    on = _circuit(job, one)
+    return on.volts if on is not None else VOLTS_US if is_us(job) else VOLTS_METRIC
+
+
+def _look(job: Job, one: Equipment) -> HeaterLook | None:
+    on, volts = _circuit(job, one), volts_of(job, one)
+    circuit = on.circuit.tag if on is not None else ""
+    watts = drawn_w(one) or 0.0
+    if not is_us(job):
+        return _metric(one, circuit, volts, watts)
+    connection: Connection = "wired" if one.power == "hard-wired" else "plug"
+    try:
+        figures = heater_figures(watts, volts=volts, connection=connection, edition=edition(job))
+    except ValueError:
+        return None  # beyond what one house cable carries: `heater_beyond_tables` tells the person
+    return HeaterLook(
+        one.tag,
+        circuit,
+        volts,
+        figures.amps,
+        figures.amps_at_125,
+        figures.btu_per_h,
+        figures.planned.breaker_a,
+        f"{figures.planned.gauge} AWG copper",
+        figures.receptacle or "",
+        tuple(map(_text, figures.settled)),
+        tuple(map(_text, figures.for_inspector)),
+    )
+
+
+def _metric(one: Equipment, circuit: str, volts: float, watts: float) -> HeaterLook:
+    drawn = watts / volts
+    device = standard_device_a(drawn)
+    figures = metric_heater(watts, volts) if device is not None else None
+    fuse = figures.plug_fuse_a if figures else None
+    settled = [f"{plain(watts, 0)} W at {plain(volts, 0)} V is {plain(drawn, 2)} A"]
+    if fuse is not None:
+        settled.append(f"on a plug or a fused connection unit: a {fuse} A fuse (BS 1362)")
+    else:
+        settled.append(f"more than the {PLUG_FUSES_A[-1]} A of a plug or fused unit: its own circuit, wired")
+    asked = [f"which circuit, protection and means of isolation it gets (whoever certifies the work, {METRIC_CODE})"]
+    if has_plug(one):
+        asked.insert(0, "whether it may stand on a plug once it is fastened in place (the maker's instructions)")
+    return HeaterLook(
+        one.tag, circuit, volts, drawn, None, watts * BTU_PER_H_PER_W, device, "", "", tuple(settled), tuple(asked)
+    )
+
+
+def _text(note: Note) -> str:
+    return f"{note.text} ({note.source})"

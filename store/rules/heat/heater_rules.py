@@ -1,0 +1,205 @@
+"""Findings about the electric fireplace or another heater: its own circuit, never a strip, and who has to be asked."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from store.records.equipment import Equipment
+from store.records.whole import Job
+from store.records.wiring import Box
+from store.rules.core.findings import Finding, rule
+from store.rules.heat.heater import HeaterLook, heaters, volts_of
+from store.rules.power.load import standard_device_a, states
+from store.rules.power.plan import Feed, OnCircuit, drawn_w, has_plug, is_heater, power, things
+from store.rules.power.words import ELECTRICIAN, MAKER, METRIC_CODE, called, edition, is_us, listed, plain
+from store.trade.circuit_load import is_continuous
+from store.trade.citations import cite, nec
+from store.trade.conductors import smallest_nm_gauge
+
+
+@rule
+def heater_on_strip(job: Job) -> Iterable[Finding]:
+    """A heater plugged into a strip, or into anything but a receptacle of the wall."""
+    for one in things(job):
+        if is_heater(one) and one.plug in job.of(Equipment):
+            yield Finding(
+                "heater_on_strip",
+                "stop",
+                (one.tag, str(one.plug)),
+                f"{called(job, one.tag)} makes heat and is plugged into {called(job, one.plug)}, not into the wall: "
+                "such a plug can overheat and burn.",
+                f"Give it its own receptacle or wiring, as its instructions say. {MAKER} {ELECTRICIAN}",
+                f"the maker's instructions; {nec('110.3(B)', edition(job))}; UL 1363"
+                if is_us(job)
+                else "the maker's instructions",
+                {"plugged into": str(one.plug), "heater": f"{plain(drawn_w(one) or 0.0)} W"},
+            )
+
+
+@rule
+def heater_shares_circuit(job: Job) -> Iterable[Finding]:
+    """A heater on a circuit that something else is on, or that feeds lights."""
+    for one, on in _heaters_on(job):
+        others = [load.name for load in on.loads if load.name != one.tag]
+        others += [tag for tag in on.no_watts if tag != one.tag]
+        others += [tag for tag in on.direct if job.of(Equipment)[tag].what == "strip" and not power(job).users.get(tag)]
+        shares = ([f"{plain(on.circuit.load)} W already there"] if on.circuit.load else []) + (
+            ["lighting"] if on.circuit.lighting else []
+        )
+        if others or shares:
+            yield Finding(
+                "heater_shares_circuit",
+                "fix",
+                (one.tag, on.circuit.tag),
+                f"{called(job, one.tag)} shares {called(job, on.circuit.tag)} with "
+                f"{listed([*(called(job, each) for each in others), *shares])}.",
+                f"Plan a circuit for it alone, as its instructions ask. {MAKER} {ELECTRICIAN}",
+                f"the maker's instructions; {cite('fixed 50 %', edition(job))}"
+                if is_us(job)
+                else "the maker's instructions",
+                {"with": listed([*others, *shares], 99), "heater": f"{plain(one.watts or 0.0)} W"},
+            )
+
+
+def _heaters_on(job: Job) -> Iterable[tuple[Equipment, OnCircuit]]:
+    """Each heater with the circuit it ends on."""
+    plan = power(job)
+    for one in things(job):
+        if is_heater(one):
+            box = job.of(Box).get(plan.feeds.get(one.tag, Feed()).box)
+            on = plan.circuits.get(box.circuit) if box is not None else None
+            if on is not None:
+                yield one, on
+
+
+@rule
+def heater_open_place(job: Job) -> Iterable[Finding]:
+    """A heater alone on a circuit that has a free place for something else."""
+    for one, on in _heaters_on(job):
+        free = on.places - (1 if has_plug(one) else 0)
+        if on.direct == (one.tag,) and not on.circuit.load and not on.circuit.lighting and free > 0:
+            single = "a single receptacle" if has_plug(one) else "no receptacle"
+            yield Finding(
+                "heater_open_place",
+                "look",
+                (one.tag, on.circuit.tag),
+                f"{called(job, one.tag)} is alone on {called(job, on.circuit.tag)}, and {free} more "
+                f"{'place is' if free == 1 else 'places are'} open there for something else to be plugged in.",
+                f"Plan {single} on this circuit, so that it stays its own. {ELECTRICIAN}",
+                f"{cite('single receptacle', edition(job))}, {cite('individual circuit', edition(job))}"
+                if is_us(job)
+                else "common practice",
+                {"open places": str(free)},
+            )
+
+
+@rule
+def heater_circuit_too_small(job: Job) -> Iterable[Finding]:
+    """A heater's circuit below the one to plan for: certain where 125 % applies, to be asked where it may not."""
+    if not is_us(job):
+        return
+    for tag, look in heaters(job).items():
+        state = states(job).get(look.circuit)
+        one = job.of(Equipment)[tag]
+        if state is None or state.on.circuit.breaker is None or look.breaker_a is None:
+            continue
+        have, wire = state.on.circuit.breaker, state.on.size
+        if have >= look.breaker_a and (wire is None or wire.awg is None or _carries(look, wire.awg)):
+            continue
+        certain = one.power == "hard-wired" or (one.hours is not None and is_continuous(one.hours))
+        yield Finding(
+            "heater_circuit_too_small",
+            "fix" if certain else "look",
+            (tag, look.circuit),
+            f"{called(job, tag)} draws {plain(look.amps)} A. Planned at 125 %, as heating is, that is "
+            f"{plain(look.amps_at_125 or 0.0)} A: a {look.breaker_a} A breaker and {look.wire}. "
+            f"{called(job, look.circuit)} has {have:g} A" + (f" in {wire.text}." if wire else "."),
+            f"Plan its own circuit of {look.breaker_a} A in {look.wire}. {MAKER} {INSPECTOR_SAYS} {ELECTRICIAN}",
+            f"{cite('fixed heating 125 %', edition(job))}, {cite('continuous breaker', edition(job))}",
+            {
+                "heater": f"{plain(look.amps, 2)} A",
+                "planned": f"{look.breaker_a} A in {look.wire}",
+                "circuit": f"{have:g} A",
+                "wire": wire.text if wire else "not known",
+            },
+        )
+
+
+INSPECTOR_SAYS = "The inspector says whether it counts as fixed heating or as an appliance."
+
+
+def _carries(look: HeaterLook, gauge: int) -> bool:
+    """True when the wire is no thinner than the heater's own circuit wants."""
+    return gauge <= smallest_nm_gauge(look.amps_at_125 or look.amps, look.breaker_a or 15)
+
+
+@rule
+def metric_heater_too_large(job: Job) -> Iterable[Finding]:
+    """A heater on a plug at 230 V that draws more than the fuse of a plug carries."""
+    if is_us(job):
+        return
+    for tag, look in heaters(job).items():
+        one = job.of(Equipment)[tag]
+        if has_plug(one) and look.amps > 13:
+            yield Finding(
+                "metric_heater_too_large",
+                "fix",
+                (tag,),
+                f"{called(job, tag)} draws {plain(look.amps, 2)} A; a plug with its fuse carries 13 A.",
+                f"Have it wired on its own circuit of {standard_device_a(look.amps) or 'a larger'} A. {MAKER} "
+                f"{ELECTRICIAN}",
+                f"BS 1362; {METRIC_CODE}",
+                {"draws": f"{plain(look.amps, 2)} A"},
+            )
+
+
+@rule
+def heater_watts_unknown(job: Job) -> Iterable[Finding]:
+    """A heater whose watts are not noted."""
+    for one in things(job):
+        if is_heater(one) and not drawn_w(one):
+            yield Finding(
+                "heater_watts_unknown",
+                "look",
+                (one.tag,),
+                f"The watts of {called(job, one.tag)} are not noted, so its circuit cannot be planned.",
+                "Read them, the volts and the circuit it asks for in its instructions before it is bought.",
+                "the maker's instructions",
+                {"watts": "not noted"},
+            )
+
+
+@rule
+def heater_beyond_tables(job: Job) -> Iterable[Finding]:
+    """A heater that no cable and breaker of the tables would do for: a slip of the hand, or work for an engineer."""
+    for one in things(job):
+        watts = drawn_w(one)
+        if is_heater(one) and watts and one.tag not in heaters(job):
+            volts = volts_of(job, one)
+            yield Finding(
+                "heater_beyond_tables",
+                "look",
+                (one.tag,),
+                f"{called(job, one.tag)} takes {plain(watts)} W: at {plain(volts)} V that is {plain(watts / volts)} A, "
+                "more than the tables of house wiring reach here, so its circuit is not worked out.",
+                "Read the watts and the volts on its rating plate again, and note the volts on its circuit. "
+                f"{MAKER} {ELECTRICIAN}",
+                f"{nec('Table 310.16', edition(job))}, {nec('240.6(A)', edition(job))}",
+                {"heater": f"{plain(watts)} W", "volts": plain(volts)},
+            )
+
+
+@rule
+def heater_to_ask(job: Job) -> Iterable[Finding]:
+    """What only the inspector or the maker can settle about each heater."""
+    for tag, look in heaters(job).items():
+        yield Finding(
+            "heater_to_ask",
+            "look",
+            (tag,),
+            f"{called(job, tag)}, {plain(look.amps)} A: to be settled before it is wired: {'; '.join(look.to_ask)}.",
+            "Ask the inspector or the electrician, with the maker's instructions in hand, and note here who answered "
+            "what.",
+            "NEC Articles 422 and 424; the maker's instructions" if is_us(job) else "the maker's instructions",
+            {"draws": f"{plain(look.amps, 2)} A", "circuit": look.circuit},
+        )

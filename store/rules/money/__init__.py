@@ -1,0 +1,1 @@
+"""The ledger: quotes, deposits, payments, and what it will cost in the end."""

@@ -1,0 +1,105 @@
+"""Findings about money: a budget that will not do, a reserve used up, more paid than was agreed."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from store.measure.money import show_money
+from store.records.whole import Job
+from store.rules.core.findings import Finding, rule
+from store.rules.money.ledger import WHOLE, Quote, purse, purse_totals, quotes
+from store.trade.money import with_holdback
+
+PRACTICE = "common practice"
+
+
+@rule
+def over_budget(job: Job) -> Iterable[Finding]:
+    """The job will cost more than its budget, or leaves nothing of it for surprises."""
+    budget, found = job.settings.budget, purse_totals(job)
+    if not budget:
+        return
+    will = show_money(found.forecast, job.settings.currency)
+    have = show_money(budget, job.settings.currency)
+    if found.forecast > budget:
+        over = show_money(found.forecast - budget, job.settings.currency)
+        yield Finding(
+            "over_budget", "fix", ("job",),
+            f"If nothing changes the job will cost {will}, {over} more than its budget of {have}.",
+            "Drop or swap what can wait, ask for another quote, or raise the budget.",
+            PRACTICE, {"will cost": will, "budget": have},
+        )  # fmt: skip
+
+
+@rule
+def reserve_used_up(job: Job) -> Iterable[Finding]:
+    """What the job costs beyond the plan has eaten the contingency."""
+    found = purse_totals(job)
+    if found.contingency and found.contingency_left < 0:
+        kept = show_money(found.contingency, job.settings.currency)
+        over = show_money(found.forecast - found.planned, job.settings.currency)
+        yield Finding(
+            "reserve_used_up", "look", ("job",),
+            f"The job will cost {over} more than planned; {kept} was kept for surprises.",
+            "Look at the list of what changed since the plan, and decide what pays for it.",
+            PRACTICE, {"over": over, "kept": kept},
+        )  # fmt: skip
+
+
+@rule
+def holdback_beyond_the_whole(job: Job) -> Iterable[Finding]:
+    """More than a whole promise is to be held back: a slip of the hand."""
+    typed = job.settings.holdback
+    if typed > WHOLE:
+        yield Finding(
+            "holdback_beyond_the_whole", "look", ("job",),
+            f"{typed:g} % of what a trade is promised is to be held back; it counts as 100 %.",
+            "Mend it in the settings of the job: 5 to 10 % is usual.",
+            PRACTICE, {"held back": f"{typed:g} %"},
+        )  # fmt: skip
+
+
+@rule
+def paid_too_much(job: Job) -> Iterable[Finding]:
+    """More was paid than was agreed, or the whole before the work is signed back."""
+    for row in purse(job):
+        line = row.line
+        if line.committed is None or line.closed:
+            continue
+        paid, agreed = (show_money(each, job.settings.currency) for each in (line.paid, line.committed))
+        if line.paid > line.committed:
+            says = f"{paid} was paid to {row.name}, and {agreed} was agreed."
+            remedy = "Note the quote for what was added, or ask for the difference back."
+        elif row.sort == "trade" and row.held < (due := with_holdback(line.committed, line.holdback_percent)[1]):
+            kept, due_words = (show_money(each, job.settings.currency) for each in (row.held, due))
+            says = (
+                f"{paid} of {agreed} is paid to {row.name}, and the work is not signed back: {kept} is held back, "
+                f"{due_words} was to be."
+            )
+            remedy = "Have the packet signed, and see that what they must leave is there."
+        else:
+            continue
+        yield Finding("paid_too_much", "look", (row.key,), says, remedy, PRACTICE, {"paid": paid, "agreed": agreed})
+
+
+@rule
+def quotes_in_other_words(job: Job) -> Iterable[Finding]:
+    """Quotes of one trade from several people that are all counted, because they are for differently worded work."""
+    counted: dict[str, list[Quote]] = {}
+    for (trade, _), rows in quotes(job).items():
+        counted.setdefault(trade, []).extend(each for each in rows if each.counted)
+    for trade, mine in counted.items():
+        people = list(dict.fromkeys(each.contact for each in mine))
+        if len(people) < 2 or not any(each.state in ("to ask", "quoted") for each in mine):
+            continue
+        sums = [
+            f"{show_money(each.amount, job.settings.currency)} of {each.name} for {each.scope or 'nothing named'}"
+            for each in mine
+        ]
+        yield Finding(
+            "quotes_in_other_words", "look", tuple(people),
+            f"All these quotes of the trade {trade} are counted, as each is for something else: {'; '.join(sums)}.",
+            "If they are for the same work, write the same words under `for`: then they stand side by side, and one is "
+            "counted.",
+            PRACTICE, {each.tag: f"{each.amount} {each.scope}" for each in mine},
+        )  # fmt: skip

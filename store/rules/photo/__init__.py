@@ -1,0 +1,1 @@
+"""Where a photo belongs, and which pictures are named."""

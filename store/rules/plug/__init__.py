@@ -1,0 +1,1 @@
+"""Where each cord is plugged in."""

@@ -1,0 +1,242 @@
+"""Findings about cords: none in or through a wall, each long enough, and power where the screen hangs."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from store.measure.length import INCH_NM, Length
+from store.records.access import Panel
+from store.records.equipment import Equipment
+from store.records.wall import Opening
+from store.records.whole import Job
+from store.records.wiring import Box, Cable
+from store.rules.core.findings import Finding, rule
+from store.rules.plug.places import (
+    IN_THE_WALL,
+    known_place,
+    opening_of,
+    opening_of_box,
+    reach_nm,
+    straight_nm,
+    strip_opening,
+)
+from store.rules.power.box_text import is_cord
+from store.rules.power.plan import PLUG_BOXES, Feed, has_plug, is_mains, power, things
+from store.rules.power.words import ELECTRICIAN, METRIC_CODE, called, edition, is_us, shown
+from store.trade.citations import COMMON_PRACTICE, cite
+
+BESIDE_NM = 36 * INCH_NM
+"""How near a receptacle counts as beside a quick-connect: a short cord reaches it. Common practice, no source."""
+
+
+def _cord_source(job: Job) -> str:
+    return (
+        cite("cords", edition(job)) if is_us(job) else f"{METRIC_CODE} 522 and the makers' instructions (from memory)"
+    )
+
+
+@rule
+def cord_in_wall(job: Job) -> Iterable[Finding]:
+    """A flexible cord that the plan runs in the wall or in a raceway."""
+    for tag, cable in job.of(Cable).items():
+        if cable.retired is None and is_cord(cable.type) and (cable.in_wall or cable.raceway):
+            yield Finding(
+                "cord_in_wall",
+                "stop",
+                (tag,),
+                f"{called(job, tag)} is a flexible cord ({cable.type}), and it is to run in the wall"
+                + (f" through {cable.raceway}." if cable.raceway else "."),
+                "Plan a receptacle where the power is wanted, fed by cable that may be in a wall. A raceway or sleeve "
+                f"does not change that. {ELECTRICIAN}",
+                _cord_source(job),
+                {
+                    "type": cable.type,
+                    "in the wall": f"{cable.start or 'not given'} to {cable.end or 'not given'}",
+                    "raceway": str(cable.raceway),
+                },
+            )
+
+
+@rule
+def strip_in_wall(job: Job) -> Iterable[Finding]:
+    """A power strip behind an access panel, or fed by a cable in the wall."""
+    fed = {
+        str(end): cable.tag
+        for cable in job.of(Cable).values()
+        if cable.retired is None and cable.in_wall and (is_mains(job, cable) or is_cord(cable.type))
+        for end in (cable.start, cable.end)
+    }
+    behind = {str(tag): panel for panel, one in job.of(Panel).items() for tag in one.behind}
+    for one in things(job):
+        if one.what != "strip":
+            continue
+        panel = behind.get(one.tag) or (one.reached if one.reached in job.of(Panel) else "")
+        cable = fed.get(one.tag, "")
+        if panel or cable:
+            where = f"is behind {called(job, panel)}" if panel else f"is fed by {called(job, cable)} in the wall"
+            yield Finding(
+                "strip_in_wall",
+                "stop",
+                (one.tag,),
+                f"{called(job, one.tag)} {where}: a power strip may not be inside a wall or stand in for its wiring.",
+                "Put it in a cabinet where it is seen, plugged into a receptacle; or have more receptacles wired. "
+                f"{ELECTRICIAN}",
+                f"{_cord_source(job)}; UL 1363",
+                {"panel": str(panel), "cable": str(cable)},
+            )
+
+
+@rule
+def cord_through_wall(job: Job) -> Iterable[Finding]:
+    """A cord that would have to go through the wall to reach the place its plug is named to be."""
+    for one, at, place, there in _hops(job):
+        if there == place or not place:
+            continue
+        uses = {job.of(Opening)[each].use for each in (place, there) if each}
+        numbers = {"in": place, "plug in": there or "the face of the wall"}
+        goal = called(job, there) if there else "the face of the wall"
+        if uses & set(IN_THE_WALL):
+            yield Finding(
+                "cord_through_wall",
+                "stop",
+                (one.tag, at),
+                f"{called(job, one.tag)} is in {called(job, place)} and plugs into {called(job, at)}, in {goal}: its "
+                "cord would have to go through the wall.",
+                f"Plan a receptacle in {place} for it, fed by cable that may be in a wall. {ELECTRICIAN}",
+                _cord_source(job),
+                numbers,
+            )
+        elif there:
+            yield Finding(
+                "cord_between_cabinets",
+                "look",
+                (one.tag, at),
+                f"The cord of {called(job, one.tag)} goes from {called(job, place)} to {called(job, there)}.",
+                "Take it through the cabinet's own sides, where it is seen and can be pulled out again, never through "
+                f"the wall behind; or plan a receptacle nearer. {ELECTRICIAN}",
+                _cord_source(job),
+                numbers,
+            )
+
+
+def _hops(job: Job) -> Iterable[tuple[Equipment, str, str, str]]:
+    """Each plug whose two places are known: the thing, what it plugs into, its opening and that of the other."""
+    boxes, equipment = job.of(Box), job.of(Equipment)
+    for one in things(job):
+        if not has_plug(one):
+            continue
+        place = strip_opening(job, one) if one.what == "strip" else opening_of(job, one)
+        if not place:
+            continue
+        box, other = boxes.get(one.plug), equipment.get(one.plug)
+        if box is not None and box.what in PLUG_BOXES and known_place(job, box):
+            yield one, box.tag, place, opening_of_box(job).get(box.tag, "")
+        elif other is not None and other.what == "strip" and (there := strip_opening(job, other)):
+            yield one, other.tag, place, there
+
+
+@rule
+def cord_too_short(job: Job) -> Iterable[Finding]:
+    """A cord that does not reach, with the cords of the strips it goes by."""
+    for one in things(job):
+        feed = power(job).feeds.get(one.tag, Feed())
+        box = job.of(Box).get(feed.box)
+        cords = [one.cord, *(job.of(Equipment)[strip].cord for strip in feed.via)]
+        if box is None or not has_plug(one) or any(cord is None for cord in cords):
+            continue
+        reach = reach_nm(job, one, box)
+        if reach is None:
+            continue
+        have = Length(sum(cord.nm for cord in cords if cord is not None))
+        straight, square = Length(reach[0]), Length(reach[1])
+        with_strip = " with the cord of its strip" if feed.via else ""
+        if have < straight:
+            yield Finding(
+                "cord_too_short",
+                "fix",
+                (one.tag, box.tag),
+                f"The cord of {called(job, one.tag)} is {shown(have, job)}{with_strip}, and {called(job, box.tag)} is "
+                f"{shown(straight, job)} from its nearest edge.",
+                f"Plug it in nearer, or plan a receptacle nearer. No extension cord in its place. {ELECTRICIAN}",
+                COMMON_PRACTICE,
+                {"cord": shown(have, job), "straight way": shown(straight, job)},
+            )
+        elif have < square:
+            yield Finding(
+                "cord_just_reaches",
+                "look",
+                (one.tag, box.tag),
+                f"The cord of {called(job, one.tag)} is {shown(have, job)}{with_strip}; straight it reaches "
+                f"{called(job, box.tag)}, round corners from its middle the way is {shown(square, job)}.",
+                "Look where the cord leaves it, and lay it out at the mock-up with the length of the cord in hand.",
+                COMMON_PRACTICE,
+                {"cord": shown(have, job), "square way": shown(square, job)},
+            )
+
+
+@rule
+def no_receptacle_behind_screen(job: Job) -> Iterable[Finding]:
+    """A screen with a cord, and no receptacle where it hangs."""
+    with_power = {opening_of_box(job).get(tag) for tag, box in job.of(Box).items() if box.what in PLUG_BOXES}
+    for one in things(job):
+        at = opening_of(job, one)
+        if one.what == "screen" and one.power in ("cord", "wall-wart", "unknown") and at and at not in with_power:
+            yield Finding(
+                "no_receptacle_behind_screen",
+                "fix",
+                (one.tag, at),
+                f"There is no receptacle in {called(job, at)}, behind {called(job, one.tag)}.",
+                "Plan a receptacle there, recessed so that the plug clears, in cable that may be in a wall; a cord may "
+                f"not run in the wall. {ELECTRICIAN}",
+                cite("cords", edition(job)) if is_us(job) else COMMON_PRACTICE,
+                {"receptacles": "0"},
+            )
+
+
+@rule
+def quick_connect_without_power(job: Job) -> Iterable[Finding]:
+    """A quick-connect with no receptacle beside it, no circuit and no cable from one that has."""
+    boxes = job.of(Box)
+    found = [tag for tag, box in boxes.items() if box.what == "quick-connect"]
+    fed = {tag for tag in found if boxes[tag].circuit or _receptacle_beside(job, boxes[tag])}
+    waiting = list(fed)
+    while waiting:
+        for cable in power(job).mains.get(waiting.pop(), ()):
+            for end in (str(cable.start), str(cable.end)):
+                if end in found and end not in fed:
+                    fed.add(end)
+                    waiting.append(end)
+    for tag in found:
+        if tag in fed or any(end not in found for end in _other_ends(job, tag)):
+            continue
+        yield Finding(
+            "quick_connect_without_power",
+            "fix",
+            (tag,),
+            f"{called(job, tag)} is a quick-connect, and there is no receptacle within "
+            f"{shown(Length(BESIDE_NM), job)} of it, no circuit, and no cable from one that has power.",
+            f"Plan a receptacle beside it, or name the circuit that feeds it. Whether a cord may feed such an inlet is "
+            f"disputed: ask the inspector. {ELECTRICIAN}",
+            COMMON_PRACTICE,
+            {"circuit": "none", "receptacle beside": "none"},
+        )
+
+
+def _other_ends(job: Job, tag: str) -> set[str]:
+    """The boxes at the far ends of the mains cables of a box."""
+    ends = {str(end) for cable in power(job).mains.get(tag, ()) for end in (cable.start, cable.end)}
+    return {end for end in ends if end in job.of(Box) and end != tag}
+
+
+def _receptacle_beside(job: Job, box: Box) -> bool:
+    if box.x is None or box.y is None:
+        return False
+    here = (box.x.nm, box.y.nm)
+    return any(
+        other.what == "receptacle"
+        and other.wall == box.wall
+        and other.x is not None
+        and other.y is not None
+        and straight_nm(here, (other.x.nm, other.y.nm)) <= BESIDE_NM
+        for other in job.of(Box).values()
+    )

@@ -1,0 +1,1 @@
+"""Line voltage: boxes, circuits, loads, protection, and studs bored for it."""

@@ -1,0 +1,329 @@
+"""Findings about boxes: fill, depth, what would be buried, and power beside signal."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from store.measure.length import INCH_NM, Length
+from store.records.access import Panel
+from store.records.wall import Opening, Wall
+from store.records.whole import Job
+from store.records.wiring import Box, Cable
+from store.rules.core.findings import Finding, rule
+from store.rules.core.memo import once
+from store.rules.power.box_contents import DEVICE_BOXES, BoxLook, fill_with_plan, looks
+from store.rules.power.plan import is_mains, power
+from store.rules.power.words import (
+    ELECTRICIAN,
+    METRIC_CODE,
+    all_called,
+    called,
+    edition,
+    is_us,
+    listed,
+    plain,
+    shown,
+    were,
+)
+from store.rules.wall.places import POWER_BOXES, rect_of
+from store.trade.bounds import exceeds
+from store.trade.cable_install import SETBACK_NONCOMBUSTIBLE_IN
+from store.trade.citations import cite, nec
+
+SIGNAL_BOXES = ("low-voltage",)
+COVERING = ("equipment", "shelf", "drawer", "other")
+"""Uses of an opening whose back hides the wall behind it; a recess of a screen or a fireplace is open to the front."""
+
+
+@rule
+def box_overfull(job: Job) -> Iterable[Finding]:
+    """More in a box than its volume takes."""
+    for tag, look in looks(job).items():
+        if look.fill is None or look.volume_in3 is None or not exceeds(look.fill.total_in3, look.volume_in3):
+            continue
+        need, have = f"{look.fill.total_in3:.2f} in³", f"{look.volume_in3:.2f} in³"
+        yield Finding(
+            "box_overfull",
+            "fix",
+            (tag,),
+            f"{called(job, tag)} is too full: what is in it needs {need} of room, and the box has {have}.",
+            f"Plan a box with {need} or more stamped in it; of the metal ones the smallest that would do is "
+            f"{look.next_box}. Or take a cable to another box. {ELECTRICIAN}",
+            nec("314.16", edition(job)),
+            {"needs": need, "has": have},
+        )
+
+
+@rule
+def box_overfull_with_plan(job: Job) -> Iterable[Finding]:
+    """A box that takes what it lists, and would not take the cables that the plan brings on top."""
+    for tag, look in looks(job).items():
+        more, fill = fill_with_plan(job, look)
+        if fill is None or look.fill is None or look.volume_in3 is None:
+            continue
+        if exceeds(look.fill.total_in3, look.volume_in3) or not exceeds(fill.total_in3, look.volume_in3):
+            continue
+        need, have = f"{fill.total_in3:.2f} in³", f"{look.volume_in3:.2f} in³"
+        yield Finding(
+            "box_overfull_with_plan",
+            "fix",
+            (tag, *more),
+            f"{called(job, tag)} holds what it lists; with {all_called(job, more)}, which the plan ends there, it "
+            f"needs {need} of room, and it has {have}.",
+            f"Plan a larger box there, or take the cable to another one. If the list counts it already, write its tag "
+            f"there in place of its size. {ELECTRICIAN}",
+            nec("314.16", edition(job)),
+            {"needs": need, "has": have, "cables": listed(more, 99)},
+        )
+
+
+@rule
+def box_text_unreadable(job: Job) -> Iterable[Finding]:
+    """A text of a box that stands for wires or devices and cannot be read."""
+    for tag, look in looks(job).items():
+        if look.unreadable:
+            said = "; ".join(f"{field}: {why}" for field, why in look.unreadable)
+            yield Finding(
+                "box_text_unreadable",
+                "look",
+                (tag,),
+                f"The fill of {called(job, tag)} is not worked out, or only in part. {said}.",
+                "Write the field as shown, and the sum appears.",
+                nec("314.16", edition(job)),
+                {"fields": said},
+            )
+
+
+@rule
+def box_volume_unknown(job: Job) -> Iterable[Finding]:
+    """A box with wires in it whose volume is not noted."""
+    for tag, look in looks(job).items():
+        if look.fill is None or look.volume_in3 is not None or look.unreadable or _lacks(look):
+            continue
+        need = f"{look.fill.total_in3:.2f} in³"
+        yield Finding(
+            "box_volume_unknown",
+            "look",
+            (tag,),
+            f"{called(job, tag)} needs {need} for what is in it, and its volume is not noted.",
+            f"Read the volume stamped inside it, or name its standard size; {look.next_box} would do. {ELECTRICIAN}",
+            nec("314.16", edition(job)),
+            {"needs": need},
+        )
+
+
+@rule
+def box_contents_unknown(job: Job) -> Iterable[Finding]:
+    """New boxes of which only a part of what is in them is noted: one reminder for all."""
+    lacking = {tag: lacks for tag, look in looks(job).items() if look.box.new and (lacks := _lacks(look))}
+    if lacking:
+        yield Finding(
+            "box_contents_unknown",
+            "look",
+            tuple(lacking),
+            "The fill of these boxes cannot be told in full: "
+            f"{listed([f'{called(job, tag)} lists no {lacks}' for tag, lacks in lacking.items()], 8)}.",
+            "List the devices, like receptacle 12, and the cables, like 12-2 G where a ground is in it, or draw the "
+            "cables that end at the box.",
+            nec("314.16", edition(job)),
+            {"boxes": listed([f"{tag} {lacks}" for tag, lacks in lacking.items()], 99)},
+        )
+
+
+def _lacks(look: BoxLook) -> str:
+    """What a box for devices must have and does not list; empty when nothing is lacking or nothing is listed yet."""
+    if look.unreadable:
+        return ""
+    if look.box.devices and look.fill is None:
+        return "cables"
+    if look.fill is None:
+        return ""
+    if look.box.what in DEVICE_BOXES and not look.box.devices:
+        return "devices"
+    return "" if look.grounded else "grounds"
+
+
+@rule
+def more_devices_than_gangs(job: Job) -> Iterable[Finding]:
+    """Devices that need more gangs than the box has."""
+    for tag, box in job.of(Box).items():
+        gear = power(job).gear[tag]
+        gangs = sum(each.count * each.device.gangs for each in gear)
+        if gangs > box.gangs:
+            yield Finding(
+                "more_devices_than_gangs",
+                "fix",
+                (tag,),
+                f"{called(job, tag)} is {box.gangs} {were(box.gangs, 'gang', 'gangs')} wide, and the devices in it "
+                f"take {gangs}.",
+                "Plan a box with as many gangs as devices, or take one out.",
+                "common practice",
+                {"gangs": str(box.gangs), "devices take": str(gangs)},
+            )
+
+
+@rule
+def box_set_too_deep(job: Job) -> Iterable[Finding]:
+    """A box that stands too far behind the finished face for what the face is made of."""
+    for tag, box in job.of(Box).items():
+        if box.setback is None or box.what not in POWER_BOXES or not is_us(job):
+            continue
+        wall = job.of(Wall).get(box.wall)
+        burns = wall.burns if wall else "unknown"
+        limit = Length(0 if burns == "yes" else round(SETBACK_NONCOMBUSTIBLE_IN * INCH_NM))
+        numbers = {"set back": shown(box.setback, job), "surface burns": burns}
+        source = nec("314.20", edition(job))
+        if limit < box.setback:
+            allowed = "flush or proud" if burns == "yes" else f"at most {shown(limit, job)} behind"
+            yield Finding(
+                "box_set_too_deep",
+                "fix",
+                (tag,),
+                f"{called(job, tag)} is set {shown(box.setback, job)} behind the finished face; in this surface it "
+                f"stands {allowed}.",
+                f"Set the box forward for the full thickness of the finish ({shown(job.settings.finish, job)}), or "
+                f"have a listed extender fitted. {ELECTRICIAN}",
+                source,
+                numbers,
+            )
+        elif burns == "unknown" and Length(0) < box.setback:
+            yield Finding(
+                "box_in_unknown_surface",
+                "look",
+                (tag,),
+                f"{called(job, tag)} is set {shown(box.setback, job)} back. Behind plaster or gypsum that is allowed; "
+                "in wood or another surface that burns it would have to be flush.",
+                "Say on the wall's page whether its surface burns; where wood covers gypsum, the wood decides.",
+                source,
+                numbers,
+            )
+
+
+@once
+def behind_panels(job: Job) -> dict[str, list[str]]:
+    """The panels that give access, by the tag of what is behind them."""
+    found: dict[str, list[str]] = {}
+    for tag, panel in job.of(Panel).items():
+        for each in panel.behind:
+            found.setdefault(each, []).append(tag)
+    return found
+
+
+@rule
+def junction_buried(job: Job) -> Iterable[Finding]:
+    """A junction box that nobody could reach once the wall is closed."""
+    for tag, box in job.of(Box).items():
+        if box.what != "junction" or box.reached or box.plate or tag in behind_panels(job):
+            continue
+        yield Finding(
+            "junction_buried",
+            "stop",
+            (tag,),
+            f"{called(job, tag)} is a junction box that the closed wall would bury: no panel, no opening and no cover "
+            "plate on the finished wall gives access to it.",
+            f"Plan an access panel or a blank cover plate for it and note that here, or move the joint to a box that "
+            f"stays reachable. {ELECTRICIAN}",
+            _access_source(job),
+            {"reached by": "nothing", "blank plate": "no", "at": _place(job, box)},
+        )
+
+
+@rule
+def box_behind_cabinet(job: Job) -> Iterable[Finding]:
+    """A box for power that a cabinet would cover, with no way to it."""
+    covers = [(tag, one, rect) for tag, one in job.of(Opening).items() if (rect := rect_of(one)) is not None]
+    covers = [each for each in covers if each[1].use in COVERING]
+    for tag, box in job.of(Box).items():
+        if box.what not in POWER_BOXES or box.what == "junction" or box.reached or tag in behind_panels(job):
+            continue
+        if box.x is None or box.y is None:
+            continue
+        x, y = box.x.nm, box.y.nm
+        for opening, one, rect in covers:
+            if one.wall == box.wall and rect.x < x < rect.right and rect.y < y < rect.top:
+                yield Finding(
+                    "box_behind_cabinet",
+                    "stop",
+                    (tag, opening),
+                    f"{called(job, tag)} lies behind {called(job, opening)}, and nothing says how it is reached.",
+                    f"If the back is cut out for it, note it as reached by {opening}; else move the box or plan a "
+                    f"panel. {ELECTRICIAN}",
+                    _access_source(job),
+                    {"reached by": "nothing", "behind": opening, "at": _place(job, box)},
+                )
+
+
+def _place(job: Job, box: Box) -> str:
+    """Where a box is, so that an answer about its place counts for that place only."""
+    x, y = (shown(each, job) if each is not None else "not given" for each in (box.x, box.y))
+    return f"{box.wall or 'no wall'}, {x} from the left, {y} up"
+
+
+def _access_source(job: Job) -> str:
+    return nec("314.29", edition(job)) if is_us(job) else f"{METRIC_CODE} 526.3 (from memory)"
+
+
+@rule
+def power_in_low_voltage_box(job: Job) -> Iterable[Finding]:
+    """Mains wiring in a box for low voltage; where signal cables end in it too, the cables' own rule says so."""
+    signal = {
+        str(end)
+        for cable in job.of(Cable).values()
+        if cable.retired is None and not is_mains(job, cable)
+        for end in (cable.start, cable.end)
+    }
+    for tag, box in job.of(Box).items():
+        mains = [each.tag for each in power(job).mains.get(tag, ())]
+        told_of_cables = mains and tag in signal
+        if box.what not in SIGNAL_BOXES or box.divider or told_of_cables or not (mains or box.circuit):
+            continue
+        holds = all_called(job, mains) or f"circuit {called(job, box.circuit)}"
+        yield Finding(
+            "power_in_low_voltage_box",
+            "stop",
+            (tag,),
+            f"{called(job, tag)} is a low-voltage box without a divider, and mains wiring is in it: {holds}.",
+            f"Plan a box for mains wiring of its own there, or one box with a listed divider. {ELECTRICIAN}",
+            _apart_source(job),
+            {"power": listed(mains) or str(box.circuit)},
+        )
+
+
+def _apart_source(job: Job) -> str:
+    if not is_us(job):
+        return f"{METRIC_CODE} 528.1 (from memory)"
+    one, other = cite("power apart, class 2", edition(job)), cite("power apart, communications", edition(job))
+    return f"{one}; {other}"
+
+
+@rule
+def power_box_without_circuit(job: Job) -> Iterable[Finding]:
+    """Boxes for power whose circuit is not noted: what they carry cannot be told."""
+    lost = [tag for tag, box in job.of(Box).items() if box.what in ("receptacle", "switch", "junction")]
+    lost = [tag for tag in lost if not job.of(Box)[tag].circuit]
+    if lost:
+        yield Finding(
+            "power_box_without_circuit",
+            "look",
+            tuple(lost),
+            f"The circuit of {all_called(job, lost)} is not noted, so what it carries cannot be told.",
+            "Find the breaker that makes it dead, or plan its circuit, and name it in the box.",
+            "common practice",
+            {"boxes": plain(len(lost))},
+        )
+
+
+@rule
+def half_of_one_place(job: Job) -> Iterable[Finding]:
+    """A half-switched box with fewer than two places."""
+    for tag, box in job.of(Box).items():
+        if box.switched == "half" and box.receptacles == 1:
+            yield Finding(
+                "half_of_one_place",
+                "fix",
+                (tag,),
+                f"{called(job, tag)} is noted as half switched and has one place to plug in; halves need two.",
+                "Note it as switched or not, or plan a duplex receptacle.",
+                "common practice",
+                {"places": "1"},
+            )

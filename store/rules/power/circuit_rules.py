@@ -1,0 +1,304 @@
+"""Findings about circuits: breaker and wire, what they carry, and the drop."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+
+from store.records.whole import Job
+from store.rules.core.findings import Finding, Severity, rule
+from store.rules.power.box_contents import looks
+from store.rules.power.box_text import Size
+from store.rules.power.load import State, states
+from store.rules.power.plan import OnCircuit, mains_size, power
+from store.rules.power.words import ELECTRICIAN, MAKER, all_called, called, edition, is_us, listed, plain, shown, were
+from store.trade.bounds import exceeds, past
+from store.trade.circuit_metric import CABLE_SOURCE
+from store.trade.citations import Note, cite
+from store.trade.conductors import flat_cable_capacity_a, max_breaker_a
+from store.trade.voltage_drop import metric_advice, us_advice
+
+# A note of the arithmetic is told by the rule it cites: what it is called here, how grave, and what to do.
+_TOLD: dict[str, tuple[str, Severity, str]] = {
+    "small conductors": (
+        "breaker_over_wire",
+        "stop",
+        "Plan the smaller breaker, or thicker wire for all of the circuit. If the house is wired so already, have an "
+        "electrician see it now.",
+    ),
+    "continuous breaker": (
+        "circuit_overloaded",
+        "fix",
+        "Take something off this circuit, or plan another one. A larger breaker alone is no answer: the wire decides.",
+    ),
+    "continuous conductor": (
+        "wire_overloaded",
+        "fix",
+        "Take something off this circuit, or plan another one in thicker wire.",
+    ),
+    "fixed heating 125 %": (
+        "heater_near_limit",
+        "look",
+        "Ask whether the heater counts as fixed or continuous; plan for the larger figure where it can be had.",
+    ),
+    "fixed 50 %": (
+        "fixed_over_half",
+        "fix",
+        "Plan a circuit of its own for what is fastened in place, with nothing else on it.",
+    ),
+    "receptacle load": (
+        "receptacle_overloaded",
+        "fix",
+        "Plan a circuit of its own for it, with one single receptacle that its plug fits.",
+    ),
+    "plug-in 80 %": (
+        "plug_in_over_80",
+        "fix",
+        "Plan a circuit of its own for it, or a larger circuit in the wire for that.",
+    ),
+    "single receptacle": (
+        "receptacle_rating",
+        "fix",
+        "Plan a receptacle of the circuit's own rating that the maker's plug fits.",
+    ),
+    "receptacle rating": (
+        "receptacle_rating",
+        "fix",
+        "Plan receptacles of a rating that the breaker allows.",
+    ),
+}
+
+
+@rule
+def circuit_limits(job: Job) -> Iterable[Finding]:
+    """Everything that the arithmetic of a circuit says of it: one finding a rule of the code."""
+    if not is_us(job):
+        return
+    by_source = {cite(name, edition(job)): told for name, told in _TOLD.items()}
+    for tag, state in states(job).items():
+        groups: dict[tuple[str, Severity], list[Note]] = {}
+        for note in state.notes:
+            if note.source in by_source and not _told_of_breaker(state, by_source[note.source][0]):
+                name, severity, _ = by_source[note.source]
+                groups.setdefault((name, severity if note.level == "fail" else "look"), []).append(note)
+        for (name, severity), notes in groups.items():
+            remedy = by_source[notes[0].source][2]
+            yield Finding(
+                name,
+                severity,
+                (tag,),
+                f"{called(job, tag)}: {_named(job, state, '; '.join(note.text for note in notes))}.",
+                f"{remedy} {ELECTRICIAN}",
+                notes[0].source,
+                _numbers(state),
+            )
+
+
+def _told_of_breaker(state: State, name: str) -> bool:
+    """True for an overloaded wire that carries what its breaker is rated for: the breaker's own finding says it all."""
+    breaker, carries = state.on.circuit.breaker, state.carries_a
+    return name == "wire_overloaded" and breaker is not None and carries is not None and carries >= breaker
+
+
+def _named(job: Job, state: State, text: str) -> str:
+    """A note with the names of things in place of their tags alone."""
+    names = {load.name for load in state.on.loads}
+    return re.sub(r"\b[A-Z]\d+\b", lambda found: called(job, found[0]) if found[0] in names else found[0], text)
+
+
+def _numbers(state: State) -> dict[str, str]:
+    on = state.on
+    return {
+        "breaker": f"{on.circuit.breaker or 0:g} A",
+        "wire": on.size.text if on.size else "not known",
+        "carries": f"{plain(state.connected_a, 2)} A",
+        "with 125 %": f"{plain(state.design_a, 2)} A",
+        "on it": listed(load.name for load in on.loads),
+    }
+
+
+@rule
+def metric_circuit_limits(job: Job) -> Iterable[Finding]:
+    """A 230 V circuit: what it carries within the breaker, the breaker within the wire."""
+    if is_us(job):
+        return
+    for tag, state in states(job).items():
+        for note in state.notes:
+            wire = note.source == CABLE_SOURCE
+            yield Finding(
+                "breaker_over_wire" if wire else "circuit_overloaded",
+                "stop" if wire else "fix",
+                (tag,),
+                f"{called(job, tag)}: {note.text}.",
+                (
+                    "As a radial circuit it needs a smaller breaker or thicker wire; say on the circuit how the cable "
+                    f"lies. A ring has rules of its own. {ELECTRICIAN}"
+                    if wire
+                    else f"Take something off this circuit, or plan another one. {ELECTRICIAN}"
+                ),
+                note.source,
+                _numbers(state),
+            )
+
+
+@rule
+def thin_wire_on_breaker(job: Job) -> Iterable[Finding]:
+    """A cable on a circuit, in the plan or in a box, that is thinner than its breaker allows."""
+    spur = "" if is_us(job) else " A spur behind a fuse of its own, or on a ring, has rules of its own."
+    for tag, on in power(job).circuits.items():
+        breaker = on.circuit.breaker
+        if breaker is None:
+            continue
+        for where, size in _wires_of(job, on).items():
+            most = _most(job, on, size)
+            if most is not None and breaker > most:
+                yield Finding(
+                    "thin_wire_on_breaker",
+                    "stop",
+                    (tag, where),
+                    f"{called(job, where)} has {size.text} wire on {called(job, tag)}, whose breaker is {breaker:g} A; "
+                    f"such wire may stand behind {most:g} A at most, else it could overheat before the breaker trips.",
+                    f"Plan thicker cable there, or the smaller breaker for the whole circuit.{spur} {ELECTRICIAN}",
+                    cite("small conductors", edition(job)) if is_us(job) else CABLE_SOURCE,
+                    {"wire": size.text, "breaker": f"{breaker:g} A", "most": f"{most:g} A"},
+                )
+
+
+def _wires_of(job: Job, on: OnCircuit) -> dict[str, Size]:
+    """The thinnest wire by the tag of each cable of the plan on a circuit, and of each box that lists its own."""
+    found: dict[str, Size] = {}
+    boxes = set(on.boxes)
+    for box in on.boxes:
+        for cable in power(job).mains.get(box, ()):
+            other = cable.end if cable.start == box else cable.start
+            size = mains_size(job, cable) if not other or other in boxes else None
+            if size is not None:
+                found[cable.tag] = size
+        look = looks(job).get(box)
+        if look is not None and not look.from_plan and look.contents.cables:
+            found[box] = Size(awg=max(cable.gauge for cable in look.contents.cables))
+    return found
+
+
+def _most(job: Job, on: OnCircuit, size: Size) -> float | None:
+    """The largest breaker for a wire, A, by the tables of the region; None where they do not have its size."""
+    try:
+        if is_us(job):
+            return None if size.awg is None else max_breaker_a(size.awg)
+        return None if size.mm2 is None else flat_cable_capacity_a(size.mm2, on.circuit.lies)
+    except ValueError:
+        return None  # 18 and 16 AWG, and sizes that no house circuit is wired in: other rules
+
+
+@rule
+def voltage_drop(job: Job) -> Iterable[Finding]:
+    """More volts lost at the farthest box than is advised."""
+    for tag, state in states(job).items():
+        drop = state.drop
+        if drop is None:
+            continue
+        if is_us(job):
+            note = us_advice(drop.volts, state.on.volts, edition(job))
+        else:
+            lighting, metres = state.on.circuit.lighting, drop.length.mm / 1000
+            note = metric_advice(drop.volts, metres, lighting=lighting, volts=state.on.volts)
+        if note is not None:
+            at = f"at {called(job, drop.to) if drop.to else 'the far end'}, {shown(drop.length, job)} from the panel"
+            strands = ", stranded" if state.on.stranded else ", solid" if is_us(job) else ""
+            metric = ", IEC 60228 class 5" if state.on.stranded else ", Table 4D5"
+            yield Finding(
+                "voltage_drop",
+                "look",
+                (tag,),
+                f"{called(job, tag)}: {note.text.replace('at the far end', at)}.",
+                f"Thicker wire or a shorter way brings it down. It is advice, and no inspector fails it. {ELECTRICIAN}",
+                note.source + ("; Chapter 9, Table 8" if is_us(job) else metric),
+                {
+                    "lost": f"{drop.volts:.2f} V",
+                    "share": f"{drop.percent:.1f} %",
+                    "wire": f"{state.on.size.text if state.on.size else ''}{strands}",
+                },
+            )
+
+
+@rule
+def circuit_not_known(job: Job) -> Iterable[Finding]:
+    """A circuit in use whose breaker or wire is not noted, or not in the tables of the region."""
+    for tag, state in states(job).items():
+        on = state.on
+        if not (on.boxes or on.circuit.load):
+            continue
+        missing = [] if on.circuit.breaker is not None else ["its breaker"]
+        if not on.circuit.conductor:
+            missing.append("its conductor")
+        elif state.why_no_size:
+            missing.append(f"a conductor of the tables in force: {state.why_no_size}")
+        if missing:
+            yield Finding(
+                "circuit_not_known",
+                "look",
+                (tag,),
+                f"{called(job, tag)} lacks {' and '.join(missing)}, so whether it is overloaded, and whether "
+                "breaker and wire suit each other, cannot be told in full.",
+                "Read the breaker's handle and the cable's jacket, or ask the electrician, and note it.",
+                "common practice",
+                {"breaker": f"{on.circuit.breaker or 0:g} A", "conductor": on.circuit.conductor},
+            )
+
+
+@rule
+def watts_not_known(job: Job) -> Iterable[Finding]:
+    """Things on a circuit whose watts are not noted: the circuit carries more than is shown."""
+    for tag, on in power(job).circuits.items():
+        if on.no_watts:
+            yield Finding(
+                "watts_not_known",
+                "look",
+                (tag, *on.no_watts),
+                f"{called(job, tag)} carries more than is shown: the watts of {all_called(job, on.no_watts)} "
+                "are not noted.",
+                "Read the rating plate; where it gives amperes, note volts times amperes.",
+                "common practice",
+                {"shown": f"{plain(on.watts)} W"},
+            )
+
+
+@rule
+def hours_matter(job: Job) -> Iterable[Finding]:
+    """Things whose hours are not noted, on a circuit that would be too small if they ran for three hours."""
+    if not is_us(job):
+        return
+    for tag, state in states(job).items():
+        unknown = sum(load.watts for load in state.on.loads if load.name in state.on.no_hours) / state.on.volts
+        would_be = state.design_a + 0.25 * unknown
+        if state.limit_a is None or exceeds(state.design_a, state.limit_a) or not exceeds(would_be, state.limit_a):
+            continue
+        yield Finding(
+            "hours_matter",
+            "look",
+            (tag, *state.on.no_hours),
+            f"{called(job, tag)} has {plain(state.limit_a)} A; if {all_called(job, state.on.no_hours)} "
+            f"{were(len(state.on.no_hours), 'runs', 'run')} for three hours or more it needs "
+            f"{past(would_be, state.limit_a)} A.",
+            f"Note how long each runs at a stretch. {ELECTRICIAN}",
+            cite("continuous breaker", edition(job)),
+            {"limit": f"{plain(state.limit_a)} A", "would need": f"{plain(would_be, 2)} A"},
+        )
+
+
+@rule
+def not_the_only_one(job: Job) -> Iterable[Finding]:
+    """Something else on a circuit that is kept for one thing."""
+    for tag, on in power(job).circuits.items():
+        others = [each for each in on.direct if each != on.circuit.only_for]
+        if on.circuit.only_for and others:
+            yield Finding(
+                "not_the_only_one",
+                "fix",
+                (tag, *others),
+                f"{called(job, tag)} is kept for {called(job, on.circuit.only_for)}, and {all_called(job, others)} "
+                f"{were(len(others))} on it too.",
+                f"Plug the others in elsewhere, or change what the circuit is for. {MAKER}",
+                cite("individual circuit", edition(job)) if is_us(job) else "common practice",
+                {"on it": listed(others)},
+            )

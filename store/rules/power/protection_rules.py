@@ -1,0 +1,128 @@
+"""Findings about what an inspector looks for: arc-fault and residual-current protection, receptacles, old boxes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from store.records.whole import Job
+from store.records.wiring import Box, Cable
+from store.rules.core.findings import Finding, rule
+from store.rules.power.box_contents import looks
+from store.rules.power.plan import OnCircuit, power
+from store.rules.power.words import ELECTRICIAN, INSPECTOR, METRIC_CODE, called, edition, is_us, listed, plain, were
+from store.rules.wall.places import POWER_BOXES
+from store.trade.citations import cite, nec
+from store.trade.heater import ARC_FAULT_UP_TO_A
+
+LOW_VOLTS = 125.0
+"""NEC 210.12 and 406.12 speak of 120 V circuits and 125 V receptacles; 240 V ones are above this."""
+
+
+@rule
+def arc_fault_missing(job: Job) -> Iterable[Finding]:
+    """A 120 V circuit of a living room with new outlets and no arc-fault protection noted."""
+    if not is_us(job):
+        return
+    for tag, on in power(job).circuits.items():
+        new = _new_outlets(job, on)
+        small = on.circuit.breaker is None or on.circuit.breaker <= ARC_FAULT_UP_TO_A
+        if new and small and on.volts <= LOW_VOLTS and not on.circuit.afci:
+            yield Finding(
+                "arc_fault_missing",
+                "fix",
+                (tag,),
+                f"{called(job, tag)} gets new outlets ({listed(new)}) and no arc-fault protection is noted.",
+                "Ask for an arc-fault breaker or another listed means, and note it on the circuit (AFCI). States and "
+                f"towns change this rule. {ELECTRICIAN}",
+                cite("afci", edition(job)),
+                {"new": listed(new), "volts": plain(on.volts)},
+            )
+
+
+def _new_outlets(job: Job, on: OnCircuit) -> list[str]:
+    """The new boxes for power on a circuit."""
+    boxes = job.of(Box)
+    return [tag for tag in on.boxes if boxes[tag].new and boxes[tag].what in POWER_BOXES]
+
+
+@rule
+def residual_current_missing(job: Job) -> Iterable[Finding]:
+    """A 230 V circuit with new cable in the wall and no 30 mA protection noted."""
+    if is_us(job):
+        return
+    for tag, on in power(job).circuits.items():
+        new = _new_outlets(job, on)
+        if new and not on.circuit.gfci:
+            yield Finding(
+                "residual_current_missing",
+                "fix",
+                (tag,),
+                f"{called(job, tag)} gets new outlets ({listed(new)}) and no 30 mA protection is noted.",
+                "Ask for 30 mA residual-current protection, and note it on the circuit (GFCI). Cable less than 50 mm "
+                f"deep in a wall also stays in its zones: straight up, down or sideways from an outlet. {ELECTRICIAN}",
+                f"{METRIC_CODE} 522.6.202 and .203 (from memory)",
+                {"new": listed(new)},
+            )
+
+
+@rule
+def tamper_resistant(job: Job) -> Iterable[Finding]:
+    """New receptacles that are not noted as tamper-resistant: one reminder for all."""
+    if not is_us(job):
+        return
+    plan = power(job)
+    new = [tag for tag, box in job.of(Box).items() if box.new and box.what == "receptacle"]
+    open_ones = [tag for tag in new if not any(each.tamper for each in plan.gear[tag] if each.places)]
+    if open_ones:
+        yield Finding(
+            "tamper_resistant",
+            "look",
+            tuple(open_ones),
+            f"New receptacles in a dwelling are tamper-resistant; {listed(open_ones, 12)} {were(len(open_ones))} not "
+            "noted so.",
+            "Buy those marked TR and write it in the device, like: receptacle TR 12. One above 5-1/2 ft is exempt; "
+            f"answer it so. {INSPECTOR}",
+            nec("406.12", edition(job)),
+            {"boxes": listed(open_ones, 99)},
+        )
+
+
+@rule
+def tap_from_existing(job: Job) -> Iterable[Finding]:
+    """A new box fed from an old one: what has to be known of the old circuit first."""
+    boxes = job.of(Box)
+    for tag, cable in job.of(Cable).items():
+        ends = (boxes.get(cable.start), boxes.get(cable.end))
+        if cable.retired is not None or None in ends or cable not in power(job).mains.get(cable.start, ()):
+            continue
+        old = next((box for box in ends if box is not None and not box.new), None)
+        if old is None or all(box is not None and not box.new for box in ends):
+            continue
+        missing = _tap_missing(job, old)
+        if missing:
+            yield Finding(
+                "tap_from_existing",
+                "look",
+                (old.tag, tag),
+                f"{called(job, tag)} taps {called(job, old.tag)}, which is there already; not noted yet: "
+                f"{listed(missing)}.",
+                "Find all that the old breaker feeds and note its watts; read the old box's volume and count its "
+                f"cables with the new one. {ELECTRICIAN}",
+                f"{nec('314.16', edition(job))}; {cite('afci', edition(job))}" if is_us(job) else METRIC_CODE,
+                {"not noted": listed(missing)},
+            )
+
+
+def _tap_missing(job: Job, old: Box) -> list[str]:
+    on = power(job).circuits.get(old.circuit)
+    if on is None:
+        return ["its circuit"]
+    missing = []
+    if not on.circuit.load:
+        missing.append("the load already on the circuit")
+    if on.circuit.breaker is None or not on.circuit.conductor:
+        missing.append("breaker and wire")
+    look = looks(job).get(old.tag)
+    if look is not None and (look.volume_in3 is None or look.fill is None):
+        missing.append("the volume of the old box and what is in it")
+    return missing

@@ -1,0 +1,126 @@
+"""Findings about switched power: what must stay on, and lights that no switch would act on."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from store.records.equipment import Equipment
+from store.records.whole import Job
+from store.records.wiring import Box
+from store.rules.core.findings import Finding, rule
+from store.rules.power.plan import Feed, always_on, is_light, places_of, power, things
+from store.rules.power.words import ELECTRICIAN, called, listed, were
+from store.trade.citations import COMMON_PRACTICE
+
+
+def half_it_gets(job: Job, one: Equipment) -> str:
+    """`switched`, `always on`, or empty when that is not said, of the place a thing gets its power from."""
+    feed = power(job).feeds.get(one.tag, Feed())
+    box = job.of(Box).get(feed.box)
+    if box is None:
+        return ""
+    if box.switched != "half":
+        return "switched" if box.switched == "all" else "always on"
+    plugged = job.of(Equipment)[feed.via[-1]] if feed.via else one
+    return "" if plugged.half == "either" else plugged.half
+
+
+@rule
+def always_on_is_switched(job: Job) -> Iterable[Finding]:
+    """A router, a recorder or the like on a switch."""
+    for one in things(job):
+        if always_on(one) and half_it_gets(job, one) == "switched":
+            box = power(job).feeds[one.tag].box
+            yield Finding(
+                "always_on_is_switched",
+                "fix",
+                (one.tag, box),
+                f"{called(job, one.tag)} must stay on, and {called(job, box)} gives it switched power.",
+                "Plug it into a receptacle, or the half of one, that is always on.",
+                COMMON_PRACTICE,
+                {"gets": "switched"},
+            )
+
+
+@rule
+def half_not_said(job: Job) -> Iterable[Finding]:
+    """Something for which it matters which half of a half-switched receptacle it takes."""
+    for one in things(job):
+        feed = power(job).feeds.get(one.tag, Feed())
+        box = job.of(Box).get(feed.box)
+        matters = always_on(one) or is_light(one)
+        if box is not None and box.switched == "half" and matters and not half_it_gets(job, one):
+            yield Finding(
+                "half_not_said",
+                "look",
+                (one.tag, box.tag),
+                f"{called(job, box.tag)} is half switched, and it is not said which half {called(job, one.tag)} takes.",
+                "Say which half: always on, or switched.",
+                COMMON_PRACTICE,
+                {"half": "either"},
+            )
+
+
+@rule
+def half_not_there(job: Job) -> Iterable[Finding]:
+    """A thing meant for a switch where none acts, or meant to stay on where all is switched."""
+    for one in things(job):
+        feed = power(job).feeds.get(one.tag, Feed())
+        if feed.ended or one.half == "either":
+            continue
+        gets = half_it_gets(job, one)
+        if gets and gets != one.half:
+            yield Finding(
+                "half_not_there",
+                "fix",
+                (one.tag, feed.box),
+                f"{called(job, one.tag)} is meant to be {one.half}; its place at {called(job, feed.box)} is {gets}.",
+                f"Plug it into the other half or another receptacle, or plan the switching so. {ELECTRICIAN}",
+                COMMON_PRACTICE,
+                {"meant": one.half, "gets": gets},
+            )
+
+
+@rule
+def lamp_on_unswitched_half(job: Job) -> Iterable[Finding]:
+    """A lamp on the half of a half-switched receptacle that no switch acts on."""
+    for one in things(job):
+        box = job.of(Box).get(power(job).feeds.get(one.tag, Feed()).box)
+        if box is not None and box.switched == "half" and is_light(one) and half_it_gets(job, one) == "always on":
+            yield Finding(
+                "lamp_on_unswitched_half",
+                "fix",
+                (one.tag, box.tag),
+                f"{called(job, one.tag)} is a light on the always-on half of {called(job, box.tag)}: the switch will "
+                "not act on it.",
+                "Plug it into the switched half; if it is meant to stay on, write that down as the answer to this.",
+                COMMON_PRACTICE,
+                {"half": "always on"},
+            )
+
+
+@rule
+def halves_too_few(job: Job) -> Iterable[Finding]:
+    """More plugs meant for one half of a half-switched box than the half has places."""
+    for tag, users in power(job).users.items():
+        box = job.of(Box).get(tag)
+        if box is None or box.switched != "half":
+            continue
+        places = places_of(box, power(job).gear[tag])
+        for name, half, have in (
+            ("too_few_switched", "switched", places // 2),
+            ("too_few_always_on", "always on", places - places // 2),
+        ):
+            wanted = [each for each in users if job.of(Equipment)[each].half == half]
+            need = sum(job.of(Equipment)[each].count for each in wanted)
+            if need > have:
+                yield Finding(
+                    name,
+                    "fix",
+                    (tag,),
+                    f"{called(job, tag)} has {have} {half.replace(' ', '-')} {were(have, 'place', 'places')}; "
+                    f"{listed(wanted)} {were(len(wanted), 'wants', 'want')} {need}.",
+                    "Move one to another receptacle, or plan one more.",
+                    COMMON_PRACTICE,
+                    {"places": str(have), "wanted": str(need)},
+                )

@@ -1,0 +1,54 @@
+"""Figures of the studs for whoever bores them, and of where a cable is first held at each box."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from store.measure.length import Length, inches
+from store.records.wall import Wall
+from store.records.whole import Job
+from store.records.wiring import Box
+from store.rules.core.figures import Figure, figures_of
+from store.rules.power.wall_wiring_rules import bearing
+from store.rules.power.words import is_us, tape_limit
+from store.rules.wall.places import POWER_BOXES
+from store.trade.cable_install import (
+    FREE_CONDUCTOR_IN,
+    FREE_OUTSIDE_IN,
+    SUPPORT_FROM_BOX_IN,
+    SUPPORT_FROM_CLAMPLESS_BOX_IN,
+)
+from store.trade.framing import bore_limit, largest_hole_without_plate, notch_limit
+
+
+@figures_of("wall")
+def studs(job: Job) -> Iterable[Figure]:
+    """Largest hole, largest hole that needs no plate, and deepest notch, by wall (IRC R602.6, NEC 300.4).
+
+    Each is rounded down to what a tape shows: 60 % of a 2x4 is 2.1 in, and a bit of 2-1/8 in is beyond it.
+    """
+    for tag, wall in job.of(Wall).items():
+        depth = wall.stud_depth.nm
+        for name, limit in (
+            ("largest_hole", bore_limit(depth, bearing(wall))),
+            ("hole_without_plate", largest_hole_without_plate(depth)),
+            ("deepest_notch", notch_limit(depth, bearing(wall))),
+        ):
+            yield tag, name, tape_limit(Length(limit), job)
+
+
+def first_support(box: Box) -> Length:
+    """How far from a box its cable is first held: NEC 334.30, and 314.17 for one gang of plastic without clamps."""
+    clampless = not box.clamps and not box.metal and box.gangs == 1
+    return inches(SUPPORT_FROM_CLAMPLESS_BOX_IN if clampless else SUPPORT_FROM_BOX_IN)
+
+
+@figures_of("box")
+def supports(job: Job) -> Iterable[Figure]:
+    """How far from each new power box its cable is first held, and how much wire is left free there (300.14)."""
+    if is_us(job):
+        for tag, box in job.of(Box).items():
+            if box.new and box.what in POWER_BOXES:
+                yield tag, "first_support", first_support(box)
+                yield tag, "free_conductor", inches(FREE_CONDUCTOR_IN)
+                yield tag, "free_outside", inches(FREE_OUTSIDE_IN)

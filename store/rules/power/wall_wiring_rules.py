@@ -1,0 +1,185 @@
+"""Findings about the wall as a place for wiring: receptacles along the finished wall, and holes bored for cables."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from math import ceil, floor
+
+from store.measure.length import INCH_NM, Length
+from store.records.wall import Obstacle, Opening, Wall
+from store.records.whole import Job
+from store.records.wiring import Box, Cable
+from store.rules.cable.routes import routes
+from store.rules.core.findings import Finding, Severity, rule
+from store.rules.power.words import ELECTRICIAN, INSPECTOR, at_most, called, edition, is_us, listed, shown
+from store.rules.wall.places import rect_of
+from store.rules.wall.readings import sizes
+from store.trade.citations import nec
+from store.trade.framing import BORE_EDGE_NM, BORE_SOURCE, PLATE_SOURCE, BoreLook, look_at_bore, notch_limit
+from store.trade.receptacles import Break, Gap, Receptacle, Space, Spacing, spacing
+
+FLOOR_NM = 6 * INCH_NM
+"""An opening or a cabinet whose bottom is this near the floor takes up the floor line; a toe platform is no higher.
+
+Common practice, no source: the code speaks of what is unbroken at the floor line.
+"""
+CABINETS = ("equipment", "shelf", "drawer")
+
+
+def bearing(wall: Wall) -> bool | None:
+    """Whether a wall carries the house; None where nobody knows."""
+    return None if wall.bearing == "unknown" else wall.bearing == "yes"
+
+
+def floor_line(job: Job, wall: str) -> tuple[Gap, ...]:
+    """What takes up the floor line of a wall: doorways, fireplaces and cabinets that stand on the floor."""
+    gaps = []
+    for obstacle in job.of(Obstacle).values():
+        if obstacle.wall == wall and obstacle.what == "door" and obstacle.y.nm <= FLOOR_NM:
+            start = obstacle.x.inches
+            gaps.append(Gap(start, start + obstacle.width.inches, "doorway"))
+    for one in job.of(Opening).values():
+        rect = rect_of(one)
+        if one.wall != wall or rect is None or rect.y > FLOOR_NM:
+            continue
+        what: Break | None = "fireplace" if one.use == "fireplace" else None
+        what = "fixed cabinet without countertop" if one.use in CABINETS else what
+        if what is not None:
+            gaps.append(Gap(rect.x / INCH_NM, rect.right / INCH_NM, what))
+    return tuple(gap for gap in gaps if gap.width_in > 0)
+
+
+def wall_spacing(job: Job, wall: str) -> Spacing | None:
+    """Receptacles along the finished wall against NEC 210.52(A); None while the wall's width is not read."""
+    size = sizes(job).get((wall, "width"))
+    if size is None or size.least.nm <= 0:
+        return None
+    openings = job.of(Opening)
+    found = []
+    for tag, box in job.of(Box).items():
+        if box.wall == wall and box.what == "receptacle" and box.x is not None and box.y is not None:
+            inside = openings.get(box.reached)
+            hidden = inside is not None and inside.use != "other"
+            found.append(
+                Receptacle(tag, box.x.inches, box.y.inches, in_cabinet=hidden, switched_for_light=box.switched == "all")
+            )
+    return spacing(size.least.inches, floor_line(job, wall), found, edition(job))
+
+
+@rule
+def receptacles_too_far(job: Job) -> Iterable[Finding]:
+    """A part of the floor line of a finished wall that is more than 6 ft from a receptacle that counts."""
+    if not is_us(job):
+        return
+    listed_on = {box.wall for box in job.of(Box).values() if box.what == "receptacle"}
+    for tag in job.of(Wall):
+        found = wall_spacing(job, tag)
+        if found is None or found.within_reach:
+            continue
+        short = [space for space in found.spaces if space.out_of_reach]
+        gaps = [_between(job, gap) for space in short for gap in space.out_of_reach]
+        places = [shown(_at(each), job) for space in short for each in space.add_at_in]
+        yield Finding(
+            "receptacles_too_far",
+            _how_grave(job, tag, short, tag in listed_on),
+            (tag,),
+            f"Along the floor of {called(job, tag)}, {listed(gaps)} from the left {'is' if len(gaps) == 1 else 'are'} "
+            f"more than 6 ft from a receptacle that counts.{_not_counted(found)}",
+            f"Plan a receptacle near {listed(places)} from the left, or show that one round the corner or in the floor "
+            f"serves. {INSPECTOR}",
+            nec("210.52(A)", edition(job)),
+            {"out of reach": listed(gaps, 99)},
+        )
+
+
+def _not_counted(found: Spacing) -> str:
+    """The receptacles that do not count, by the reason, in a sentence; empty when there are none."""
+    by_reason: dict[str, list[str]] = {}
+    for note in found.not_counted:
+        tag, _, reason = note.text.partition(" does not count for spacing: ")
+        by_reason.setdefault(reason.replace("a cabinet or cupboard", "a cabinet or a recess"), []).append(tag)
+    said = [f"{listed(tags, 99)} ({reason.removeprefix('it is ')})" for reason, tags in by_reason.items()]
+    return f" These do not count: {listed(said, 99)}." if said else ""
+
+
+def _how_grave(job: Job, wall: str, short: list[Space], any_listed: bool) -> Severity:
+    """`look` where one round a corner may serve, where none of the wall is listed yet, or under a raised fireplace.
+
+    An inspector may take the fireplace for the break in the wall that the code speaks of.
+    """
+    width = sizes(job)[wall, "width"].least.inches
+    fires = [one for one in job.of(Opening).values() if one.wall == wall and one.use == "fireplace"]
+    over = [(rect.x / INCH_NM, rect.right / INCH_NM) for fire in fires if (rect := rect_of(fire)) is not None]
+    inner = [
+        gap
+        for space in short
+        for gap in space.out_of_reach
+        if gap.start_in > 0 and gap.end_in < width and not any(a < gap.end_in and gap.start_in < b for a, b in over)
+    ]
+    return "fix" if inner and any_listed else "look"
+
+
+def _at(inches: float) -> Length:
+    return Length(round(inches) * INCH_NM)
+
+
+def _between(job: Job, gap: Gap) -> str:
+    """From where to where a gap goes, in whole inches, never shown as less than it is."""
+    return f"{shown(_at(floor(gap.start_in)), job)} to {shown(_at(ceil(gap.end_in)), job)}"
+
+
+def bore_of(wall: Wall, hole: Length) -> BoreLook:
+    """A hole bored through the middle of a wall's studs."""
+    return look_at_bore(wall.stud_depth.nm, hole.nm, bearing(wall))
+
+
+@rule
+def hole_too_large(job: Job) -> Iterable[Finding]:
+    """A hole for a cable that weakens the stud, or comes so near its face that a plate is needed."""
+    for tag, route in routes(job).items():
+        cable = job.of(Cable)[tag]
+        if not cable.in_wall or cable.retired is not None or cable.hole is None or not route.studs:
+            continue
+        if cable.hole.nm <= 0:
+            continue
+        for name in route.walls:
+            wall = job.of(Wall).get(name)
+            if wall is None or wall.stud_depth.nm <= 0:
+                continue
+            look = bore_of(wall, cable.hole)
+            kind = "that carries, or may" if bearing(wall) is not False else "that carries nothing"
+            numbers = {
+                "hole": shown(cable.hole, job),
+                "stud": shown(wall.stud_depth, job),
+                "bearing": wall.bearing,
+                "most": at_most(Length(look.limit_nm), job),
+            }
+            if not look.allowed:
+                yield Finding(
+                    "hole_too_large",
+                    "fix",
+                    (tag, name),
+                    f"{called(job, tag)} goes through holes of {shown(cable.hole, job)} in studs "
+                    f"{shown(wall.stud_depth, job)} deep of a wall {kind}; the most is "
+                    f"{at_most(Length(look.limit_nm), job)}, with {shown(Length(BORE_EDGE_NM), job)} left at each "
+                    "edge.",
+                    "Bore smaller holes, one for each cable, or take it over the top; a stud that is bored already "
+                    "needs a stud shoe or what an engineer says. A notch is cut no deeper than "
+                    f"{at_most(Length(notch_limit(wall.stud_depth.nm, bearing(wall))), job)}. {INSPECTOR}",
+                    BORE_SOURCE,
+                    numbers,
+                )
+            elif look.plate_front or look.plate_back:
+                sides = "both faces" if look.plate_front and look.plate_back else "one face"
+                yield Finding(
+                    "nail_plates_needed",
+                    "look",
+                    (tag, name),
+                    f"{called(job, tag)} goes through holes of {shown(cable.hole, job)} in studs "
+                    f"{shown(wall.stud_depth, job)} deep: less than 1-1/4 in is left, so {route.studs} "
+                    f"{'stud wants' if route.studs == 1 else 'studs want'} steel plates on {sides}.",
+                    f"Have plates of 1/16 in steel, or listed ones, nailed on before the board, and photograph them. "
+                    f"{ELECTRICIAN}",
+                    PLATE_SOURCE,
+                    {**numbers, "studs": str(route.studs)},
+                )

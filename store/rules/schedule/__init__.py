@@ -1,0 +1,1 @@
+"""Days, days off, and the order of the steps."""

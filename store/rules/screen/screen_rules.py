@@ -1,0 +1,167 @@
+"""Findings about screens: too high, too far, figures that do not go together. All of them are to be looked at."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from store.measure.mass import POUND_UG
+from store.records.equipment import Equipment
+from store.records.whole import Job
+from store.rules.core.findings import Finding, rule
+from store.rules.core.wording import listed, named, said
+from store.rules.screen.view import read_aspect, read_holes, suggested_centre_nm, views
+from store.trade.screen import (
+    FARTHEST_SEAT_ANGLE_DEG,
+    MOUNTING_CLASSES,
+    MOUNTING_SOURCE,
+    NEAR_ANGLE_DEG,
+    distance_for_angle,
+    horizontal_angle,
+    look_at_mounting,
+)
+from store.trade.seat import CENTRE_LIMIT, DEFAULT_EYE_HEIGHT_NM, TOP_LIMIT
+
+PRACTICE = "common practice"
+
+
+@rule
+def screen_too_high(job: Job) -> Iterable[Finding]:
+    """A centre or a top of a picture that the seated eye looks up to more than is comfortable."""
+    for tag, view in views(job).items():
+        if view.sight is None or view.band is None or view.centre_nm is None:
+            continue
+        centre, top = view.sight.centre_deg, view.sight.top_deg
+        over = []
+        if abs(centre) > CENTRE_LIMIT.degrees:
+            over.append(
+                f"{abs(centre):.1f}° {'up' if centre > 0 else 'down'} to its centre ({CENTRE_LIMIT.degrees:g}°)"
+            )
+        if top > TOP_LIMIT.degrees:
+            over.append(f"{top:.1f}° up to its top ({TOP_LIMIT.degrees:g}°)")
+        if over:
+            best, most = said(job, suggested_centre_nm(view.band)), said(job, view.band.highest_nm)
+            yield Finding(
+                "screen_too_high",
+                "look",
+                (tag,),
+                f"From the seat, {named(job, tag)} asks for a look {listed(over)}; in brackets the limit.",
+                f"Bring its centre towards {best} above the floor, {most} at most; or try the seat with tape first.",
+                f"{CENTRE_LIMIT.source}; {TOP_LIMIT.source}",
+                {"centre": f"{centre:.1f}°", "top": f"{top:.1f}°"},
+            )
+
+
+@rule
+def screen_size_for_seat(job: Job) -> Iterable[Finding]:
+    """A picture that is small or very wide from the seat."""
+    for tag, view in views(job).items():
+        if view.picture is None or view.distance_nm is None:
+            continue
+        width = view.picture.width_nm
+        angle = horizontal_angle(width, view.distance_nm)
+        if FARTHEST_SEAT_ANGLE_DEG <= angle <= NEAR_ANGLE_DEG:
+            continue
+        far = angle < FARTHEST_SEAT_ANGLE_DEG
+        limit = FARTHEST_SEAT_ANGLE_DEG if far else NEAR_ANGLE_DEG
+        fills = _apart(angle, limit)
+        yield Finding(
+            "screen_size_for_seat",
+            "look",
+            (tag,),
+            f"From {said(job, view.distance_nm)}, the picture of {named(job, tag)} fills {fills}, "
+            f"{'less' if far else 'more'} than {limit:g}°.",
+            f"It fills {limit:g}° from {said(job, distance_for_angle(width, limit))}. Mark it full size and sit down.",
+            "SMPTE EG 18-1994 (secondary copy): at least 30° from the farthest seat" if far else PRACTICE,
+            {"angle": fills},
+        )
+
+
+def _apart(angle: float, limit: float) -> str:
+    """An angle with as many decimals as tell it from its limit: never "30.0°, less than 30°"."""
+    texts = [f"{angle:.{decimals}f}" for decimals in range(1, 6)]
+    return next((text for text in texts if float(text) != limit), texts[-1]) + "°"
+
+
+@rule
+def seat_not_noted(job: Job) -> Iterable[Finding]:
+    """A screen whose seat or eye height was not measured."""
+    settings = job.settings
+    tags = tuple(tag for tag, view in views(job).items() if view.picture is not None)
+    if not tags or (settings.seat is not None and settings.eye is not None):
+        return
+    missing = [
+        words for words, one in (("seat to screen", settings.seat), ("seated eye height", settings.eye)) if one is None
+    ]
+    usual = f" {said(job, DEFAULT_EYE_HEIGHT_NM)} is taken for the eye, a usual height." if settings.eye is None else ""
+    yield Finding(
+        "seat_not_noted",
+        "look",
+        tags[:1],
+        f"The {listed(missing)} {'is' if len(missing) == 1 else 'are'} not measured.{usual}",
+        "Sit where you will sit, and have both measured: eyes to picture along the floor, eyes above the floor.",
+        PRACTICE,
+        {"missing": ", ".join(missing)},
+    )
+
+
+@rule
+def screen_figures_doubtful(job: Job) -> Iterable[Finding]:
+    """An aspect or a hole pattern that cannot be read, or an outside smaller than the picture."""
+    for tag, view in views(job).items():
+        one = job.of(Equipment)[tag]
+        doubts = []
+        if read_aspect(one.aspect) is None:
+            doubts.append(f"the aspect “{one.aspect}” is not like 16:9")
+        if one.holes and read_holes(one.holes) is None:
+            doubts.append(f"the hole pattern “{one.holes}” is not like 400x400")
+        if view.picture is not None:
+            for side, outside, inside in (
+                ("width", one.width, view.picture.width_nm),
+                ("height", one.height, view.picture.height_nm),
+            ):
+                if outside is not None and outside.nm < inside:
+                    doubts.append(
+                        f"its outside {side} of {said(job, outside.nm)} is less than its picture's {said(job, inside)}"
+                    )
+        if doubts:
+            yield Finding(
+                "screen_figures_doubtful",
+                "look",
+                (tag,),
+                f"Of {named(job, tag)}, {listed(doubts)}.",
+                "Read the figures off the maker's sheet again; a size it is sold under is often rounded.",
+                "plane geometry",
+                {"doubts": "; ".join(doubts)},
+            )
+
+
+@rule
+def mounting_unusual(job: Job) -> Iterable[Finding]:
+    """A hole pattern or a mass beyond what the mounting standard has for a screen of this size."""
+    names = [each.name for each in MOUNTING_CLASSES]
+    for tag in views(job):
+        one = job.of(Equipment)[tag]
+        holes = read_holes(one.holes) if one.holes else None
+        if one.diagonal is None:
+            continue
+        look = look_at_mounting(one.diagonal.nm, holes, one.weight.ug if one.weight is not None else None)
+        if look.expected is None:
+            continue
+        doubts = []
+        if holes is not None and look.pattern_class is None:
+            doubts.append(f"its hole pattern {one.holes} is in no class")
+        # A pattern of a smaller class is common on light sets.
+        elif look.pattern_class is not None and names.index(look.pattern_class) > names.index(look.expected.name):
+            doubts.append(f"its hole pattern {one.holes} belongs to larger screens ({look.pattern_class})")
+        if look.mass_expected is False:
+            doubts.append(f"it weighs more than the {look.expected.mass_ug / POUND_UG:.0f} lb of its class")
+        if doubts:
+            yield Finding(
+                "mounting_unusual",
+                "look",
+                (tag,),
+                f"Of {named(job, tag)}, for a screen of its size ({look.expected.name}), {listed(doubts)}.",
+                "Check hole pattern, screw and weight on its maker's sheet, and that the bracket is made for them.",
+                MOUNTING_SOURCE,
+                {"doubts": "; ".join(doubts)},
+            )

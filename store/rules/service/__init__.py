@@ -1,0 +1,1 @@
+"""The years after: replacing, upgrades, upkeep."""

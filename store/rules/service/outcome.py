@@ -1,0 +1,87 @@
+"""What a change of one thing for another came to: does it fit, does it pass, has it its inputs, does the load hold."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from store.records.access import Panel
+from store.records.equipment import Equipment
+from store.records.whole import Job
+from store.records.wiring import Cable
+from store.rules.access.steps import circuits_of
+from store.rules.core.broken import newly
+from store.rules.core.figures import figures
+from store.rules.core.findings import findings
+from store.rules.core.wording import listed, named
+from store.rules.fit.fit import pieces
+from store.rules.service.replacement import panel_for
+from store.rules.signal.chain import TALKERS
+from store.rules.wall.layout import layout
+from store.trade.access_sizes import held_through, part_through
+from store.trade.fit import Size
+
+
+def what_follows(before: Job, after: Job, tag: str) -> tuple[str, ...]:
+    """A line for each question about what took a place, `tag`, then what its coming breaks and what it mends."""
+    return (*_answers(after, tag), "", *_difference(before, after))
+
+
+def _answers(job: Job, tag: str) -> Iterator[str]:
+    record = job.get(tag)
+    if panel := panel_for(job, tag):
+        yield f"Through {named(job, panel)}: {_passes(job, tag, panel)}"
+    if isinstance(record, Equipment):
+        yield from _of_equipment(job, record)
+    elif isinstance(record, Cable):
+        yield f"Ends: {record.start or 'its feed or nowhere'} to {record.end or 'its feed or nowhere'}"
+    for circuit in circuits_of(job, tag):
+        yield f"Load: {_load(job, circuit)}"
+
+
+def _passes(job: Job, tag: str, by: str) -> str:
+    one, panel = job.get(tag), job.of(Panel)[by]
+    if not isinstance(one, Equipment):
+        return "it is drawn in there"
+    part = Size(*(side.nm if side else None for side in (one.width, one.height, one.depth)))
+    if panel.width is None or panel.height is None:
+        return "not known, since the clear size of the panel is not noted"
+    verdict = part_through(part, panel.width.nm, panel.height.nm).verdict
+    if verdict == "not known":
+        return "not known, since the maker's sizes are not noted"
+    if verdict != "does not fit" and held_through(part, panel.width.nm, panel.height.nm) is False:
+        return "it passes, with no room for hands at its sides"
+    return "it does not pass in any turn" if verdict == "does not fit" else "it passes"
+
+
+def _of_equipment(job: Job, one: Equipment) -> Iterator[str]:
+    if (piece := pieces(job).get(one.tag)) is not None:
+        missing = f" (not noted: {', '.join(piece.missing)})" if piece.missing else ""
+        yield f"In {named(job, one.opening)}: {piece.verdict}{missing}"
+    cables = [each.tag for each in layout(job).cables.get(one.tag, ())]
+    if one.ports or one.what in TALKERS:
+        yield f"Ports: {', '.join(one.ports) if one.ports else 'not noted, so nobody can tell whether it has inputs'}"
+    if cables:
+        yield f"Cables: {listed(cables)} {'ends' if len(cables) == 1 else 'end'} at it"
+    if one.power in ("cord", "wall-wart"):
+        yield f"Plug: {f'at {named(job, one.plug)}' if one.plug else 'no place is named for it'}"
+
+
+def _load(job: Job, circuit: str) -> str:
+    found = figures(job).get(circuit, {})
+    drawn, limit = found.get("design_a"), found.get("limit_a")
+    if drawn is None or limit is None:
+        return f"{named(job, circuit)}, of which the limit is not known"
+    return f"{named(job, circuit)} carries {drawn:.1f} A of {limit:.1f} A" + (": too much" if drawn > limit else "")
+
+
+def _difference(before: Job, after: Job) -> Iterator[str]:
+    was, now = findings(before), findings(after)
+    broken, mended = newly(was, now), newly(now, was)
+    # One whose numbers only changed is both: it is told as what it is now.
+    mended = [each for each in mended if each.key not in {other.key for other in broken}]
+    for title, found in (("What it breaks or leaves open", broken), ("What it mends", mended)):
+        if found:
+            yield f"{title}:"
+            yield from (f"  {each.severity}: {each.says}" for each in found)
+    if not broken:
+        yield "It breaks nothing, by what is noted."

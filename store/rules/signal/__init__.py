@@ -1,0 +1,1 @@
+"""Ports, the signal chain, and what a run loses."""

@@ -1,0 +1,341 @@
+"""Findings about the signal chain: what is not connected, what runs out of ports, what cannot be seen or sent."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable
+
+from store.records.equipment import Equipment
+from store.records.wall import Opening
+from store.records.whole import Job
+from store.records.wiring import Box, Cable
+from store.rules.cable.kinds import kind_named
+from store.rules.core.findings import Finding, rule
+from store.rules.core.wording import listed, named, plural
+from store.rules.signal.chain import (
+    LINK_WORD,
+    breaks,
+    devices_at,
+    feeders,
+    having,
+    links,
+    opening_at,
+    place_of,
+    ports,
+    screens,
+    sources,
+    ways_to_screen,
+)
+from store.rules.signal.limits import gbit_s
+
+PRACTICE = "common practice"
+PORTS_NOTED = "the ports, as you noted them"
+METAL = ("metal", "steel", "aluminium", "aluminum", "copper", "brass", "iron")
+NEEDS_GBIT_S = {2160: 18.0, 4320: 48.0}
+"""Rate for full colour at 60 Hz, by picture lines: HDMI 2.0 (2160); HDMI 2.1 with compression (4320)."""
+
+
+@rule
+def cable_without_port(job: Job) -> Iterable[Finding]:
+    """A cable that finds no port at one of its ends, or is the wrong way round."""
+    together: defaultdict[str, set[str]] = defaultdict(set)
+    if links(job).misfits:
+        for port, told in (("hdmi", too_few_inputs), ("ethernet", too_few_network_ports)):
+            together[port] = {tag for each in told(job) for tag in each.tags}
+    for misfit in links(job).misfits:
+        cable = job.of(Cable)[misfit.cable]
+        word = LINK_WORD.get(misfit.port, misfit.port)
+        if misfit.why == "wrong way":
+            buried = cable.in_wall and cable.route != "raceway"
+            yield Finding(
+                "cable_wrong_way_round",
+                "stop" if buried else "fix",
+                (cable.tag,),
+                f"{named(job, cable.tag)} works one way round, and its source end ({cable.start}) is where there is no "
+                f"{word} output; the outputs are at {cable.end}.",
+                f"Turn it round: source end at {cable.end}, other end at {cable.start}; mark both ends.",
+                "the maker's marking of the source end",
+                {"from": cable.start, "to": cable.end},
+            )
+            continue
+        if misfit.why == "used" and (_for_guests(job, cable) or together[misfit.port] & {*devices_at(job, misfit.at)}):
+            continue  # told of the quick-connect, or of all the devices together
+        there = listed([named(job, each) for each in devices_at(job, misfit.at)])
+        if misfit.why in ("no output", "no input"):
+            both = [named(job, each) for end in (cable.start, cable.end) for each in devices_at(job, end)]
+            yield Finding(
+                "no_port",
+                "fix",
+                (cable.tag,),
+                f"{named(job, cable.tag)} needs an {misfit.why[3:]} for {word} at one of its ends, and none is left at "
+                f"{listed(both)}.",
+                "Note the port if it is there; else lead the cable elsewhere.",
+                PORTS_NOTED,
+                {"port": misfit.port, "at": misfit.at},
+            )
+            continue
+        says = (
+            f"nothing there has one ({there})" if misfit.why == "none" else f"all that are there are in use ({there})"
+        )
+        needed = f"an {misfit.way}put" if misfit.way else "a port"
+        yield Finding(
+            "no_port" if misfit.why == "none" else "ports_used_up",
+            "fix",
+            (cable.tag, misfit.at) if misfit.at != cable.tag and misfit.at else (cable.tag,),
+            f"{named(job, cable.tag)} needs {needed} for {word} at {misfit.at}, and {says}.",
+            "Note the port if it is there; else lead the cable elsewhere, add a switch, or make it a spare.",
+            PORTS_NOTED,
+            {"port": misfit.port, "at": misfit.at},
+        )
+
+
+def _for_guests(job: Job, cable: Cable) -> bool:
+    """True for a cable from a quick-connect."""
+    ends = (job.of(Box).get(cable.start), job.of(Box).get(cable.end))
+    return any(box is not None and box.what == "quick-connect" for box in ends)
+
+
+@rule
+def source_without_way(job: Job) -> Iterable[Finding]:
+    """A source of pictures from which no cable leads to a screen, or a device where several come to an end."""
+    if not screens(job):
+        return
+    for at, made in breaks(job).items():
+        alone = made == (at,)
+        yield Finding(
+            "source_without_way",
+            "fix",
+            (at, *(each for each in made if each != at)),
+            f"{named(job, at)} has a picture output, and no cable leads from it to a screen."
+            if alone
+            else f"{named(job, at)} gets the pictures of {listed([named(job, each) for each in made])}, and no cable "
+            "leads from it to a screen.",
+            "Add its cable, in the wall or in the cabinet; or take the port off its list if it is not used.",
+            PORTS_NOTED,
+            {"ports": ", ".join(job.of(Equipment)[at].ports), "sources": ", ".join(made)},
+        )
+
+
+@rule
+def too_few_inputs(job: Job) -> Iterable[Finding]:
+    """More sources than inputs of the screen and of what switches for it."""
+    shown, made = screens(job), sources(job)
+    if not shown:
+        return
+    inputs, outputs = having(job, "hdmi", "in"), having(job, "hdmi", "out")
+    switching = [tag for tag in inputs if tag in outputs and tag not in shown]
+    # Each thing that switches takes up one input farther on.
+    places = sum(inputs.values()) - len(switching)
+    if made and len(made) > places:
+        yield Finding(
+            "too_few_inputs",
+            "fix",
+            (*made, *switching, *shown),
+            f"{plural(len(made), 'source')} ({listed(made)}) and {plural(places, 'input')} left for them at "
+            f"{listed([*switching, *shown])}.",
+            "Add a switch with enough inputs, choose a receiver with more, or leave a source out.",
+            PORTS_NOTED,
+            {"sources": str(len(made)), "inputs": str(places)},
+        )
+
+
+@rule
+def too_few_network_ports(job: Job) -> Iterable[Finding]:
+    """More devices to be wired to the network than ports of routers and switches."""
+    have = having(job, "ethernet", "in")
+    gear = [tag for tag in have if job.of(Equipment)[tag].what in ("router", "switch")]
+    wired = [tag for tag in have if tag not in gear]
+    if not gear or not wired:
+        return
+    # Routers and switches are joined to each other: every one beyond the first takes a port at both ends.
+    places = sum(have[tag] for tag in gear) - 2 * (len(gear) - 1)
+    if len(wired) > places:
+        by_radio = [tag for tag in wired if job.of(Equipment)[tag].wireless]
+        enough = len(wired) - len(by_radio) <= places
+        yield Finding(
+            "too_few_network_ports",
+            "look" if enough else "fix",
+            (*wired, *gear),
+            f"{plural(len(wired), 'device')} with a network port ({listed(wired)}) and {plural(places, 'port')} left "
+            f"for them at {listed(gear)}." + (f" {listed(by_radio)} can do without, by radio." if by_radio else ""),
+            "Take a network switch with more ports, or leave those by radio that can be.",
+            PORTS_NOTED,
+            {"devices": str(len(wired)), "ports": str(places)},
+        )
+
+
+@rule
+def speaker_not_connected(job: Job) -> Iterable[Finding]:
+    """A speaker to which no cable leads, where something drives speakers."""
+    joined = {link.sink for link in links(job).made}
+    if not having(job, "speaker", "out"):
+        return
+    for tag, count in having(job, "speaker", "in").items():
+        one = job.of(Equipment)[tag]
+        if tag not in joined and count and not one.wireless:
+            yield Finding(
+                "speaker_not_connected",
+                "fix",
+                (tag,),
+                f"{named(job, tag)} has a speaker input, and no speaker cable leads to it.",
+                "Add its cable, and check that the amplifier has an output left.",
+                PORTS_NOTED,
+                {"ports": ", ".join(one.ports)},
+            )
+
+
+@rule
+def screen_shows_less(job: Job) -> Iterable[Finding]:
+    """A cable on the way of the picture that is noted for less than the screen can show."""
+    for screen in screens(job):
+        lines = job.of(Equipment)[screen].lines or 0
+        needs = max((rate for line, rate in NEEDS_GBIT_S.items() if line <= lines), default=0.0)
+        through: dict[str, list[str]] = {}
+        for source, way in ways_to_screen(job).items():
+            for link in way if way[-1].sink == screen else ():
+                through.setdefault(link.cable, []).append(source)
+        for cable, made in through.items():
+            rate = gbit_s(job.of(Cable)[cable].carries)
+            if rate is not None and rate < needs:
+                yield Finding(
+                    "screen_shows_less",
+                    "look",
+                    (cable, *made, screen),
+                    f"{named(job, cable)}, on the way from {listed([named(job, each) for each in made])}, is to carry "
+                    f"{rate:g} Gbit/s; {lines} lines of {named(job, screen)} in full colour take {needs:g}.",
+                    "Take a cable of the higher grade, if a source makes such pictures; else answer so.",
+                    "HDMI specification 2.0 and 2.1, data rates",
+                    {"rate": f"{rate:g}", "needs": f"{needs:g}"},
+                )
+
+
+@rule
+def no_sound_return(job: Job) -> Iterable[Finding]:
+    """A screen with pictures of its own, and sound gear that it has no way to send their sound to."""
+    gear = [
+        tag
+        for tag, one in job.of(Equipment).items()
+        if one.what in ("receiver", "soundbar") and one.retired is None and ports(job)[tag]
+    ]
+    if not gear:
+        return
+    made = links(job).made
+    for screen in screens(job):
+        own = job.of(Equipment)[screen].wireless or any(
+            port.kind in ("coax", "ethernet") for port in ports(job)[screen]
+        )
+        arc = [link for link in feeders(job, screen) if link.source in gear]
+        returns = any(
+            any(port.returns for port in ports(job)[screen]) and any(port.returns for port in ports(job)[link.source])
+            for link in arc
+        )
+        sent = any(link.source == screen and link.port in ("optical", "line", "hdmi") for link in made)
+        explained = bool(breaks(job)) or any(each.port == "hdmi" for each in links(job).misfits)
+        cut_off = explained and not list(feeders(job, screen))
+        if own and ports(job)[screen] and not returns and not sent and not cut_off:
+            yield Finding(
+                "no_sound_return",
+                "look",
+                (screen, *gear),
+                f"{named(job, screen)} can make sound of its own (aerial, network), and nothing noted brings it to "
+                f"{listed([named(job, each) for each in gear])}.",
+                "If both have an HDMI port that returns sound, write it as hdmi arc in and hdmi arc out; else add "
+                "an optical or line cable.",
+                PRACTICE,
+                {"screen": ", ".join(job.of(Equipment)[screen].ports)},
+            )
+
+
+@rule
+def remote_behind_door(job: Job) -> Iterable[Finding]:
+    """A device with an infrared remote behind a door that light does not pass, and no eye for it."""
+    eyes = _emitters(job)
+    by_place: dict[str, list[str]] = {}
+    for tag, one in job.of(Equipment).items():
+        if one.remote == "infrared" and one.retired is None:
+            by_place.setdefault(place_of(one), []).append(tag)
+    for place, opening in job.of(Opening).items():
+        blind = by_place.get(place, [])
+        if opening.door != "solid" or len(blind) <= max(0, eyes.get(place, 0)):
+            continue
+        yield Finding(
+            "remote_behind_door",
+            "fix",
+            (place, *blind),
+            f"{listed([named(job, each) for each in blind])} {'has' if len(blind) == 1 else 'have'} an infrared remote "
+            f"behind the solid door of {named(job, place)}, with {plural(max(0, eyes.get(place, 0)), 'emitter')}.",
+            "Plan an infrared extender with its eye in front of the door, or a glass door.",
+            PRACTICE,
+            {"remotes": str(len(blind)), "emitters": str(max(0, eyes.get(place, 0)))},
+        )
+
+
+def _emitters(job: Job) -> dict[str, int]:
+    """Infrared emitters by opening: outputs of what is there, less leads that go elsewhere, more those that come."""
+    eyes: dict[str, int] = {}
+    for tag, count in having(job, "infrared", "out").items():
+        place = place_of(job.of(Equipment)[tag])
+        eyes[place] = eyes.get(place, 0) + count
+    for cable in job.of(Cable).values():
+        kind = kind_named(cable.type)
+        if cable.retired is not None or cable.spare or kind is None or kind.family != "infrared":
+            continue
+        near, far = opening_at(job, cable.start), opening_at(job, cable.end)
+        if near != far:
+            eyes[near] = eyes.get(near, 0) - 1
+            eyes[far] = eyes.get(far, 0) + 1
+    return eyes
+
+
+@rule
+def wireless_in_metal(job: Job) -> Iterable[Finding]:
+    """A device that sends or receives by radio in a metal box with a door."""
+    metal = {
+        tag: one
+        for tag, one in job.of(Opening).items()
+        if one.door != "none" and any(word in one.material.lower().split() for word in METAL)
+    }
+    by_place: dict[str, list[str]] = {}
+    for tag, one in job.of(Equipment).items():
+        if (one.wireless or one.remote == "radio") and one.retired is None and place_of(one) in metal:
+            by_place.setdefault(place_of(one), []).append(tag)
+    for place, opening in metal.items():
+        if inside := by_place.get(place, []):
+            yield Finding(
+                "wireless_in_metal",
+                "fix",
+                (place, *inside),
+                f"{listed([named(job, each) for each in inside])} {'works' if len(inside) == 1 else 'work'} by radio "
+                f"inside {named(job, place)}, which is {opening.material} with a {opening.door} door.",
+                "Put it outside, lead its aerials out, or wire it; a metal box stops radio.",
+                PRACTICE,
+                {"material": opening.material, "door": opening.door},
+            )
+
+
+@rule
+def quick_connect_without_input(job: Job) -> Iterable[Finding]:
+    """A quick-connect that no cable leads from, or whose cable finds no input left."""
+    used: dict[str, list[str]] = {}
+    for tag, cable in job.of(Cable).items():
+        if cable.retired is None:
+            for end in (cable.start, cable.end):
+                used.setdefault(end, []).append(tag)
+    misfits = {each.cable for each in links(job).misfits}
+    for tag, box in job.of(Box).items():
+        if box.what != "quick-connect":
+            continue
+        cables = used.get(tag, [])
+        stuck = [each for each in cables if each in misfits]
+        if cables and not stuck:
+            continue
+        says = f"{listed(stuck)} from it finds no input left" if stuck else "no cable leads from it"
+        yield Finding(
+            "quick_connect_without_input",
+            "fix",
+            (tag, *stuck),
+            f"{named(job, tag)} is for what is plugged in now and then, and {says}.",
+            "Keep an input of the screen or the receiver free for it, and lead a cable there.",
+            PORTS_NOTED,
+            {"cables": ", ".join(cables)},
+        )

@@ -1,0 +1,1 @@
+"""Calls, papers and bookings of the trades."""

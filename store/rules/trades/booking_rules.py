@@ -1,0 +1,49 @@
+"""Findings about the trades: papers that end before their work, nobody booked for what comes soon."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from datetime import timedelta
+
+from store.measure.dates import show_date
+from store.records.people import Contact, Step
+from store.records.whole import Job
+from store.rules.core.findings import Finding, rule
+from store.rules.schedule.calendar import calendar
+from store.rules.trades.calls import open_steps, papers_short
+
+PRACTICE = "common practice"
+NEAR_DAYS = 7
+"""A step that starts within so many days and has nobody booked is told (our own choice: a week)."""
+
+
+@rule
+def papers_end_before_work(job: Job) -> Iterable[Finding]:
+    """A licence or an insurance that is good today and ends before the last step of its owner does."""
+    for tag, one in job.of(Contact).items():
+        for paper, until, step in papers_short(job, one):
+            finish = calendar(job).dated[step].finish
+            yield Finding(
+                f"{paper}_ends_before_work", "look", (tag, step),
+                f"The {paper} of {one.name} ends on {show_date(until)}, and {step} {job.of(Step)[step].what} ends on "
+                f"{show_date(finish)}.",
+                f"Ask for the new {paper} paper before that day, and note its date.",
+                PRACTICE, {"until": until.isoformat(), "step ends": finish.isoformat()},
+            )  # fmt: skip
+
+
+@rule
+def nobody_booked(job: Job) -> Iterable[Finding]:
+    """A step that can start soon, and whose contact is only asked or quoted."""
+    for tag, one in job.of(Contact).items():
+        if one.state not in ("to ask", "quoted"):
+            continue
+        for step, dated in open_steps(job, one):
+            soon = dated.start <= job.today + timedelta(days=NEAR_DAYS)
+            if soon and step.booked is None and step.began is None:
+                yield Finding(
+                    "nobody_booked", "look", (step.tag, tag),
+                    f"{step.tag} {step.what} can start on {show_date(dated.start)}, and {one.name} is not booked.",
+                    "Call and book, and note the day in the step; or let the step wait.",
+                    PRACTICE, {"start": dated.start.isoformat(), "state": one.state},
+                )  # fmt: skip

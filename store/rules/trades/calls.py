@@ -1,0 +1,86 @@
+"""The calls to make, the most pressing first: who, why, and by when."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from datetime import date, timedelta
+
+import msgspec
+
+from store.measure.dates import show_date
+from store.records.people import Contact, Step
+from store.records.whole import Job
+from store.rules.core.memo import once
+from store.rules.schedule.calendar import calendar
+from store.trade.critical_path import Dated
+
+BOOK_DAYS = 21
+"""A trade is booked this many days before its step (our own choice: three weeks)."""
+PAPERS = (("licence", "licence_until"), ("insurance", "insured_until"))
+
+
+class Call(msgspec.Struct, frozen=True):
+    """One call to make."""
+
+    day: date
+    contact: str
+    why: str
+
+
+@once
+def calls(job: Job) -> tuple[Call, ...]:
+    """Every call, by day; one that is overdue stands first."""
+    found = [call for one in job.of(Contact).values() for call in _calls(job, one)]
+    return tuple(sorted(found, key=lambda call: (call.day, call.contact)))
+
+
+def _calls(job: Job, one: Contact) -> Iterator[Call]:
+    if one.state == "done":
+        return
+    if one.call_on is not None:
+        yield Call(one.call_on, one.tag, "the day you noted")
+    for step, dated in open_steps(job, one):
+        if dated.misses_booking_days:
+            yield Call(job.today, one.tag, f"{step.tag} cannot start before {show_date(dated.start)}: change the day")
+        elif one.state in ("to ask", "quoted") and step.booked is None:
+            ask = "ask and book" if one.state == "to ask" else "book"
+            day = max(job.today, dated.start - timedelta(days=BOOK_DAYS))
+            yield Call(day, one.tag, f"{ask} {step.tag}, which can start on {show_date(dated.start)}")
+    for paper, until in papers_ended(job, one):
+        yield Call(job.today, one.tag, f"its {paper} ended on {show_date(until)}, and it still has work here")
+    for paper, until, step_tag in papers_short(job, one):
+        yield Call(job.today, one.tag, f"its {paper} ends on {show_date(until)}, before {step_tag} is done")
+
+
+def open_steps(job: Job, one: Contact) -> Sequence[tuple[Step, Dated]]:
+    """The steps of a contact that are not done, with their dates."""
+    return _open_steps(job).get(one.tag, ())
+
+
+@once
+def _open_steps(job: Job) -> Mapping[str, Sequence[tuple[Step, Dated]]]:
+    found: dict[str, list[tuple[Step, Dated]]] = {}
+    dated = calendar(job).dated
+    for tag, step in job.of(Step).items():
+        if step.who and tag in dated and not dated[tag].done:
+            found.setdefault(step.who, []).append((step, dated[tag]))
+    return found
+
+
+def papers_ended(job: Job, one: Contact) -> Iterator[tuple[str, date]]:
+    """Papers that ended although a contact has a step that is not done: paper, day."""
+    for paper, key in PAPERS:
+        until = getattr(one, key)
+        if until is not None and until < job.today and open_steps(job, one):
+            yield paper, until
+
+
+def papers_short(job: Job, one: Contact) -> Iterator[tuple[str, date, str]]:
+    """Papers that are good today and end before the last step of a contact does: paper, day, step."""
+    last = max(open_steps(job, one), key=lambda each: each[1].finish, default=None)
+    if last is None or one.state == "done":
+        return
+    for paper, key in PAPERS:
+        until = getattr(one, key)
+        if until is not None and job.today <= until < last[1].finish:
+            yield paper, until, last[0].tag

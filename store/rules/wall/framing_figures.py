@@ -1,0 +1,55 @@
+"""Figures of the framing: where studs should be, and the bay that a box, a panel or an opening falls in."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from store.records.whole import Job
+from store.records.wiring import Box
+from store.rules.core.figures import Figure, figures_of
+from store.rules.core.wording import said
+from store.rules.wall.layout import layout
+from store.trade.framing import bay_of, studs_cut
+
+
+@figures_of("wall")
+def framing(job: Job) -> Iterable[Figure]:
+    """The centres of the studs from the left corner, as spacing and first stud lay them out, both ends included."""
+    for tag, wall in layout(job).walls.items():
+        if wall.studs:
+            yield tag, "studs", [said(job, each.centre_nm) for each in wall.studs]
+            yield tag, "bays", [said(job, each.clear_nm) for each in wall.bays]
+
+
+@figures_of("opening", "panel")
+def bays_of_outlines(job: Job) -> Iterable[Figure]:
+    """The bay that an opening or a panel falls in, counted from 1 at the left; or the studs that it runs into."""
+    for wall in layout(job).walls.values():
+        for each in (*wall.openings, *wall.panels) if wall.studs else ():
+            bay = bay_of(wall.bays, each.rect.x_nm, each.rect.right_nm)
+            if bay is not None:
+                yield each.tag, "bay", bay.number
+                continue
+            over = [
+                bay.number for bay in wall.bays if bay.left_nm < each.rect.right_nm and each.rect.x_nm < bay.right_nm
+            ]
+            cut = studs_cut(wall.studs, each.rect.x_nm, each.rect.right_nm)
+            yield each.tag, "bay", f"{over[0]} to {over[-1]}" if len(over) > 1 else "".join(map(str, over)) or "none"
+            yield each.tag, "studs_cut", [said(job, stud.centre_nm) for stud in cut]
+
+
+@figures_of("box")
+def bays_of_boxes(job: Job) -> Iterable[Figure]:
+    """The bay that the centre of a box falls in; a box whose centre is in front of a stud says so."""
+    walls = layout(job).walls
+    for tag, box in job.of(Box).items():
+        wall = walls.get(box.wall)
+        if wall is None or box.x is None or not wall.studs:
+            continue
+        at = box.x.nm
+        bay = bay_of(wall.bays, at, at)
+        on = next((stud for stud in wall.studs if stud.left_nm < at < stud.right_nm), None)
+        if on is not None:
+            yield tag, "bay", f"on the stud at {said(job, on.centre_nm)}"
+        elif bay is not None:
+            yield tag, "bay", bay.number

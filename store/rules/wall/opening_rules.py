@@ -1,0 +1,89 @@
+"""Findings about where openings are: on each other, off the wall, on what is there already."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from store.records.wall import Obstacle
+from store.records.whole import Job
+from store.rules.core.findings import Finding, rule
+from store.rules.core.wording import listed, named, said
+from store.rules.wall.layout import WallLayout, layout, overlapping
+from store.trade.plane import Rect, overlap_rect
+
+PRACTICE = "common practice"
+TRIMMED = ("baseboard", "crown")
+"""Obstacles that are trim: cut back or scribed to, as a matter of course."""
+
+
+@rule
+def openings_overlap(job: Job) -> Iterable[Finding]:
+    """Two openings that take the same place on a wall."""
+    for wall in layout(job).walls.values():
+        for one, other in overlapping(wall.openings):
+            shared = overlap_rect(one.rect, other.rect)
+            if shared is None:
+                continue
+            first, second = sorted((one.tag, other.tag), key=lambda tag: int(tag[1:] or 0))
+            across, up = said(job, shared.width_nm), said(job, shared.height_nm)
+            yield Finding(
+                "openings_overlap",
+                "fix",
+                (first, second),
+                f"{named(job, first)} and {named(job, second)} overlap by {across} across and {up} up.",
+                f"Move one by the smaller of both, or make one smaller; mark {first} and {second} on the wall again.",
+                PRACTICE,
+                {"across": across, "up": up},
+            )
+
+
+@rule
+def outside_wall(job: Job) -> Iterable[Finding]:
+    """An opening or an access panel that reaches past an edge of its wall."""
+    for wall in layout(job).walls.values():
+        for each in (*wall.openings, *wall.panels):
+            over = _over(job, wall, each.rect)
+            if over:
+                yield Finding(
+                    "outside_wall",
+                    "fix",
+                    (each.tag, wall.wall.tag),
+                    f"{named(job, each.tag)} reaches past the wall: {listed(list(over.values()))}.",
+                    "Move it or make it smaller; the least reading of the wall is what it must stay within.",
+                    "the readings of the wall",
+                    over,
+                )
+
+
+def _over(job: Job, wall: WallLayout, rect: Rect) -> dict[str, str]:
+    edges = {
+        "left": -rect.x_nm,
+        "bottom": -rect.y_nm,
+        "right": 0 if wall.width_nm is None else rect.right_nm - wall.width_nm,
+        "top": 0 if wall.height_nm is None else rect.top_nm - wall.height_nm,
+    }
+    return {edge: f"by {said(job, over)} at the {edge}" for edge, over in edges.items() if over > 0}
+
+
+@rule
+def on_obstacle(job: Job) -> Iterable[Finding]:
+    """An opening or an access panel on something that is on the wall already."""
+    for wall in layout(job).walls.values():
+        for each, there in overlapping((*wall.openings, *wall.panels), wall.obstacles):
+            what = job.of(Obstacle)[there.tag].what
+            shared = overlap_rect(each.rect, there.rect)
+            if shared is None:
+                continue
+            by = f"{said(job, shared.width_nm)} by {said(job, shared.height_nm)}"
+            trim = what in TRIMMED
+            yield Finding(
+                "on_obstacle",
+                "look" if trim else "fix",
+                (each.tag, there.tag),
+                f"{named(job, each.tag)} covers {by} of the {what} {there.tag}.",
+                f"Cut the {what} back, or scribe to it, and say so to the carpenter."
+                if trim
+                else f"Move {each.tag}, or have the {what} moved first by whoever may; a vent is never covered.",
+                PRACTICE,
+                {"what": what, "covers": by},
+            )

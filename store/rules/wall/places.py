@@ -1,0 +1,162 @@
+"""Where things are on a wall, in whole nanometres from its left corner and its finished floor."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+
+import msgspec
+
+from store.measure.errors import BadValue
+from store.measure.length import INCH_NM, Length, parse_length
+from store.records.access import Panel
+from store.records.equipment import Equipment
+from store.records.wall import Opening, Wall
+from store.records.whole import Job
+from store.records.wiring import Box, Cable
+from store.rules.fit.fit import hangs
+from store.rules.wall.layout import layout
+
+BEYOND_NM = 6 * INCH_NM
+"""How far outside the wall a run over its top or under its floor is drawn, so that it is told from the wall's edge."""
+POWER_BOXES = ("receptacle", "switch", "junction", "quick-connect")
+"""Boxes that hold mains wiring."""
+
+Point = tuple[int, int]
+"""From the left corner and from the finished floor, nanometres."""
+
+
+class Rect(msgspec.Struct, frozen=True):
+    """A rectangle by its lower left corner, nanometres."""
+
+    x: int
+    y: int
+    width: int
+    height: int
+
+    @property
+    def centre(self) -> Point:
+        """Its middle, rounded down to a nanometre."""
+        return self.x + self.width // 2, self.y + self.height // 2
+
+    @property
+    def right(self) -> int:
+        """Its right edge."""
+        return self.x + self.width
+
+    @property
+    def top(self) -> int:
+        """Its upper edge."""
+        return self.y + self.height
+
+
+def rect_of(one: Opening | Panel) -> Rect | None:
+    """The rectangle of an opening or a panel; None while its place or a size is missing."""
+    if one.x is None or one.y is None or one.width is None or one.height is None:
+        return None
+    return Rect(one.x.nm, one.y.nm, one.width.nm, one.height.nm)
+
+
+def equipment_rect(job: Job, one: Equipment) -> Rect | None:
+    """The front of a device in its opening: what hangs is in the middle, what stands is on the inside floor.
+
+    Across it stands at its offset; without one, those that share an opening stand side by side about its middle.
+    None while its opening has no place or its own width or height is not known.
+    """
+    opening = job.of(Opening).get(one.opening)
+    around = rect_of(opening) if opening else None
+    if opening is None or around is None or one.width is None or one.height is None:
+        return None
+    side = opening.thickness.nm if opening.thickness else 0
+    x = around.centre[0] + _beside(job, one) if one.offset is None else around.x + side + one.offset.nm
+    y = around.centre[1] - one.height.nm // 2 if hangs(one) else around.y + side
+    return Rect(x, y, one.width.nm, one.height.nm)
+
+
+def _beside(job: Job, one: Equipment) -> int:
+    """Where the left edge of a piece without an offset comes, from the middle of its opening."""
+    row = [each for each in layout(job).inside.get(one.opening, ()) if each.offset is None and each.width is not None]
+    widths = {each.tag: each.width.nm for each in row if each.width is not None}
+    left = -sum(widths.values()) // 2
+    for tag, width in widths.items():
+        if tag == one.tag:
+            return left
+        left += width
+    return -(one.width.nm if one.width else 0) // 2
+
+
+def wall_of(job: Job, tag: str) -> str:
+    """The wall on which a thing stands: its own, or that of the opening it is in; empty when none is given."""
+    record = job.get(tag)
+    if isinstance(record, Equipment):
+        record = job.of(Opening).get(record.opening)
+    return record.wall if isinstance(record, Opening | Box | Panel) else ""
+
+
+def point_of(job: Job, tag: str) -> Point | None:
+    """Where a cable or raceway meets a thing: a box's centre, or the middle of a device, an opening or a panel.
+
+    A device whose size is not noted yet is taken to be at the middle of its opening.
+    """
+    record = job.get(tag)
+    if isinstance(record, Box):
+        return (record.x.nm, record.y.nm) if record.x is not None and record.y is not None else None
+    rect = None
+    if isinstance(record, Equipment):
+        rect = equipment_rect(job, record)
+        record = job.of(Opening).get(record.opening)
+    if rect is None and isinstance(record, Opening | Panel):
+        rect = rect_of(record)
+    return rect.centre if rect else None
+
+
+def read_point(text: str, metric: bool) -> Point | None:
+    """A place typed as `x/y`, or None when it cannot be read. A fraction is a slash too: every split is tried."""
+    parts = text.split("/")
+    found = []
+    for cut in range(1, len(parts)):
+        try:
+            pair = [parse_length("/".join(each), metric) for each in (parts[:cut], parts[cut:])]
+        except BadValue:
+            continue
+        found.append((pair[0].nm, pair[1].nm))
+    return found[0] if len(found) == 1 else None
+
+
+def read_place(job: Job, text: str) -> tuple[str, Point] | None:
+    """A place on the way of a cable, with its wall: `B7` (a tag), `W2 1'/3'`, or `1'/3'` (its wall then is empty).
+
+    None when it cannot be read, or names a thing that has no place.
+    """
+    first, _, rest = text.strip().partition(" ")
+    tag = first.upper()
+    if tag in job.of(Wall):
+        point = read_point(rest, job.settings.metric)
+        return None if point is None else (tag, point)
+    if not rest and job.get(tag) is not None:
+        point = point_of(job, tag)
+        return None if point is None else (wall_of(job, tag), point)
+    point = read_point(text, job.settings.metric)
+    return None if point is None else ("", point)
+
+
+def bad_points(job: Job, cable: Cable) -> list[str]:
+    """The points of a cable that do not say one place and no other."""
+    return [text for text in cable.points if read_place(job, text) is None]
+
+
+def without_repeats(points: tuple[Point, ...]) -> tuple[Point, ...]:
+    """The points with each that equals the one before it left out, and at least one."""
+    kept = [points[0]]
+    kept += [point for before, point in pairwise(points) if point != before]
+    return tuple(kept)
+
+
+def not_placed(one: Opening | Panel | Box) -> str:
+    """What is missing for a place on the wall, in words; empty when nothing is."""
+    wanted: list[tuple[str, Length | None]] = [("from left", one.x), ("from floor", one.y)]
+    if not isinstance(one, Box):
+        wanted += [("width", one.width), ("height", one.height)]
+    missing = [name for name, value in wanted if value is None]
+    if not one.wall:
+        missing.insert(0, "wall")
+    return f"{', '.join(missing)} not given" if missing else ""

@@ -1,0 +1,105 @@
+"""Findings about studs in the place of an opening: which ones, and who has to say how they are held."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+
+from store.records.wall import Opening
+from store.records.whole import Job
+from store.rules.core.findings import Finding, rule
+from store.rules.core.wording import listed, named, plural, said
+from store.rules.wall.layout import Placed, WallLayout, layout
+from store.trade.framing import BORE_SOURCE, Stud, notch_limit, studs_cut
+
+HEADER_SOURCE = f"{BORE_SOURCE}; headers R602.7"
+
+
+@rule
+def cuts_studs(job: Job) -> Iterable[Finding]:
+    """An opening through studs that carry the house, or may: which ones, and who has to say how they are held."""
+    for wall in layout(job).walls.values():
+        for each, cut in _in_the_way(job, wall) if wall.wall.bearing != "no" else ():
+            places = _places(job, cut)
+            carries = (
+                "It carries the house."
+                if wall.wall.bearing == "yes"
+                else "Whether it carries the house is not known, so it counts as if it did."
+            )
+            yield Finding(
+                "cuts_studs",
+                "fix",
+                (each.tag, wall.wall.tag),
+                f"{named(job, each.tag)} takes the place of {plural(len(cut), 'stud')} of {wall.wall.tag}, at {places} "
+                f"from the left. {carries}",
+                "No stud of it is cut before a structural engineer or a licensed builder has said how the load goes "
+                "round and the building office agrees; note their answer. Or move the opening into a bay. If it "
+                "stands in front of these studs, in a wall of its own, answer that.",
+                HEADER_SOURCE,
+                {"studs": places, "bearing": wall.wall.bearing},
+            )
+
+
+@rule
+def interrupts_studs(job: Job) -> Iterable[Finding]:
+    """The openings through studs of a wall that is noted to carry nothing: one finding a wall."""
+    for wall in layout(job).walls.values():
+        found = list(_in_the_way(job, wall)) if wall.wall.bearing == "no" else []
+        if found:
+            yield Finding(
+                "interrupts_studs",
+                "look",
+                (wall.wall.tag, *(each.tag for each, _ in found)),
+                f"{listed([each.tag for each, _ in found])} {'takes' if len(found) == 1 else 'take'} the place of "
+                f"studs of {wall.wall.tag}, which is noted not to carry the house.",
+                "Have each framed with a header and trimmers as local code asks; make sure that the wall carries "
+                "nothing before a stud that stands already is cut.",
+                HEADER_SOURCE,
+                {each.tag: _places(job, cut) for each, cut in found},
+            )
+
+
+@rule
+def notches_studs(job: Job) -> Iterable[Finding]:
+    """An opening that goes into studs no deeper than a notch may."""
+    for wall in layout(job).walls.values():
+        limit = _limit_nm(wall)
+        for each in wall.openings:
+            into = _into_nm(job, each)
+            cut = studs_cut(wall.studs, each.rect.x_nm, each.rect.right_nm)
+            if not cut or into is None or not 0 < into <= limit:
+                continue
+            deep, most, places = said(job, into), said(job, limit), _places(job, cut)
+            yield Finding(
+                "notches_studs",
+                "look",
+                (each.tag, wall.wall.tag),
+                f"{named(job, each.tag)} notches {plural(len(cut), 'stud')} of {wall.wall.tag}, at {places} from the "
+                f"left, {deep} deep; a notch up to {most} is allowed here.",
+                "Keep each notch within the limit and show it to the inspector; local code decides.",
+                BORE_SOURCE,
+                {"studs": places, "into": deep, "limit": most},
+            )
+
+
+def _in_the_way(job: Job, wall: WallLayout) -> Iterator[tuple[Placed, tuple[Stud, ...]]]:
+    """The openings that take more of a stud than a notch may, with the studs."""
+    limit = _limit_nm(wall)
+    for each in wall.openings:
+        into = _into_nm(job, each)
+        cut = studs_cut(wall.studs, each.rect.x_nm, each.rect.right_nm)
+        if cut and (into is None or into > limit):
+            yield each, cut
+
+
+def _limit_nm(wall: WallLayout) -> int:
+    return notch_limit(wall.wall.stud_depth.nm, False if wall.wall.bearing == "no" else None)
+
+
+def _into_nm(job: Job, each: Placed) -> int | None:
+    """How far an opening goes into the studs, behind the board; None while its depth is not known."""
+    depth = job.of(Opening)[each.tag].depth
+    return None if depth is None else depth.nm - job.settings.finish.nm
+
+
+def _places(job: Job, cut: Sequence[Stud]) -> str:
+    return listed([said(job, stud.centre_nm) for stud in cut])

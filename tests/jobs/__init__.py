@@ -1,0 +1,1 @@
+"""Jobs and cases that many tests share."""

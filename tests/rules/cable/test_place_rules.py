@@ -1,0 +1,134 @@
+"""Findings about where cables lie: for each, the smallest job that raises it and the nearest that does not."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from store.records.base import Record
+from store.records.equipment import Equipment
+from store.records.wall import Opening
+from store.records.whole import Job
+from store.records.wiring import Raceway
+from store.rules.cable import place_rules as rules
+from store.rules.signal.signal_rules import quick_connect_without_input
+from tests.jobs.cable_jobs import at, box, cable, job_of, make, plain, told
+
+
+def beside(apart: str, **values: str) -> Job:
+    """A power cable at 3 ft from 1 ft to 9 ft, a network cable so much above it."""
+    return plain(
+        box("B3", "1'", "3'", "receptacle"),
+        box("B4", "9'", "3'", "receptacle"),
+        cable("K2", "12-2 nm", "B3", "B4"),
+        cable(level=apart, **values),
+    )
+
+
+@pytest.mark.parametrize(("level", "told_of"), [("37", True), ("41", True), ("42", False), ("32", True), ("30", False)])
+def test_signal_beside_power_is_told_within_six_inches(level: str, told_of: bool) -> None:
+    found = told(rules.signal_beside_power, beside(level))
+    assert found == ([("signal_beside_power", "look", ("K1", "K2"))] if told_of else [])
+
+
+def test_fibre_a_crossing_and_a_run_over_the_top_are_not_told() -> None:
+    assert told(rules.signal_beside_power, beside("37", kind="fibre")) == []
+    assert told(rules.signal_beside_power, beside("37", route="up and over")) == []
+    crossing = plain(
+        box("B3", "5'", "1'", "receptacle"), box("B4", "5'", "7'", "receptacle"), cable("K2", "12-2 nm", "B3", "B4"),
+        cable(level="3'"),
+    )  # fmt: skip
+    assert told(rules.signal_beside_power, crossing) == []
+
+
+def test_the_nearest_power_cable_is_the_one_that_is_told() -> None:
+    more = [
+        box("B5", "1'", "40", "receptacle"), box("B6", "9'", "40", "receptacle"), cable("K3", "12-2 nm", "B5", "B6"),
+    ]  # fmt: skip
+    job = job_of(*(each for table in beside("38").tables.values() for each in table.values()), *more)
+    (finding,) = rules.signal_beside_power(job)
+    assert finding.tags in (("K1", "K2"), ("K1", "K3"))
+    assert finding.numbers == {"apart": '2"'}
+
+
+def heater(x: str, y: str = "1'") -> tuple[Record, ...]:
+    """A fireplace opening 2 ft wide and 3 ft high."""
+    return (make(Opening, "N1", name="fireplace", use="fireplace", wall="W1", x=x, y=y, width="2'", height="3'"),)
+
+
+@pytest.mark.parametrize(
+    ("level", "x", "told_of"),
+    [("2'", "4'", True), ("4'", "4'", False), ("3' 11", "4'", True), ("2'", "9'", False), ("1'", "4'", False)],
+)
+def test_a_cable_through_the_place_of_a_heater_is_told(level: str, x: str, told_of: bool) -> None:
+    found = told(rules.cable_across_heater, plain(*heater(x), cable(level=level)))
+    assert found == ([("cable_across_heater", "stop", ("K1", "N1"))] if told_of else [])
+
+
+def test_the_feed_of_the_heater_and_a_run_in_the_cabinet_are_not_told() -> None:
+    feed = plain(*heater("4'"), box("B3", "5'", "2'", "junction"), cable(kind="12-2 nm", end="B3", level="2'"))
+    assert told(rules.cable_across_heater, feed) == []
+    assert told(rules.cable_across_heater, plain(*heater("4'"), cable(level="2'", in_wall=False))) == []
+
+
+def test_a_raceway_through_the_place_of_a_heater_is_told() -> None:
+    """It is drawn at the height of its higher end, 5 ft; where both ends are as high it surely goes there."""
+    tube = make(Raceway, "R1", size="1", start="B1", end="B2")
+    high = plain(*heater("4'", "4'"), tube)
+    assert told(rules.raceway_across_heater, high) == [("raceway_across_heater", "look", ("R1", "N1"))]
+    assert told(rules.raceway_across_heater, plain(*heater("4'", "6"), tube)) == []
+    across = make(Raceway, "R1", size="1", start="B1", end="B3")
+    sure = plain(*heater("4'", "6"), box("B3", "8'", "1'"), across)
+    assert told(rules.raceway_across_heater, sure) == [("raceway_across_heater", "stop", ("R1", "N1"))]
+    assert told(rules.raceway_across_heater, plain(*heater("9'"), tube)) == []
+    assert told(rules.raceway_across_heater, plain(tube)) == []
+
+
+def test_the_clearances_of_a_heater_count() -> None:
+    opening = make(Opening, "N1", name="bay", use="other", wall="W1", x="4'", y="1'", width="2'", height="3'")
+    device = make(Equipment, "E1", name="heater", heats=True, opening="N1", width="20", height="12")
+    job = plain(opening, device, cable(level="2' 6"))
+    assert told(rules.cable_across_heater, job) == []
+    wide = make(Equipment, "E1", name="heater", heats=True, opening="N1", width="20", height="12", clear_top=at("7"))
+    assert told(rules.cable_across_heater, plain(opening, wide, cable(level="2' 6"))) == [
+        ("cable_across_heater", "stop", ("K1", "E1"))
+    ]
+
+
+def test_signal_in_a_power_box_wants_a_divider() -> None:
+    def job(**values: Any) -> Job:
+        return plain(box("B3", "3'", "1'", "receptacle", **values), cable(end="B3"), cable("K2", "12-2 nm", "", "B3"))
+
+    assert told(rules.signal_in_power_box, job()) == [("signal_in_power_box", "stop", ("B3", "K1", "K2"))]
+    assert told(rules.signal_in_power_box, job(divider=True)) == []
+    assert told(rules.signal_in_power_box, plain(cable())) == []
+
+
+def test_power_and_signal_never_share_a_raceway() -> None:
+    tube = make(Raceway, "R1", start="B1", end="B2", length="10'", size="1-1/2")
+
+    def job(route: str) -> Job:
+        return plain(tube, cable(route="raceway", raceway="R1"), cable("K2", "12-2 nm", route=route, raceway="R1"))
+
+    assert told(rules.signal_in_power_raceway, job("raceway")) == [
+        ("signal_in_power_raceway", "stop", ("R1", "K1", "K2"))
+    ]
+    assert told(rules.signal_in_power_raceway, job("up and over")) == []
+
+
+def test_a_place_behind_the_board_wants_a_spare_or_a_raceway() -> None:
+    assert told(rules.no_way_for_later, plain(cable())) == [
+        ("no_way_for_later", "look", ("B1", "K1")),
+        ("no_way_for_later", "look", ("B2", "K1")),
+    ]
+    assert told(rules.no_way_for_later, plain(cable(), cable("K2", spare=True))) == []
+    assert told(rules.no_way_for_later, plain(cable(), make(Raceway, "R1", start="B1", end="B2"))) == []
+    assert told(rules.no_way_for_later, plain(cable(kind="14/2 speaker"))) == []
+    assert told(rules.no_way_for_later, plain(cable(in_wall=False))) == []
+
+
+def test_a_quick_connect_wants_a_cable() -> None:
+    bare = plain(box("B3", "3'", "1'", "quick-connect"))
+    assert told(quick_connect_without_input, bare) == [("quick_connect_without_input", "fix", ("B3",))]
+    assert told(quick_connect_without_input, plain(box("B3", "3'", "1'", "quick-connect"), cable(end="B3"))) == []

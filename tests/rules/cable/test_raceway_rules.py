@@ -1,0 +1,167 @@
+"""Raceways: fill, plugs, bends, string and holes; for each finding what raises it and what nearly does."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from store.measure.length import inches
+from store.records.base import Record
+from store.records.whole import Job
+from store.records.wiring import Raceway
+from store.rules.cable import raceway_rules as rules
+from store.rules.cable.raceway_figures import of_raceways
+from store.rules.cable.raceways import bore_in, grommet_in, insides, tidy_size
+from tests.jobs.cable_jobs import box, cable, job_of, make, plain, told, wall
+
+
+def tube(size: str = "1", **more: Any) -> Raceway:
+    """A raceway of ENT from B1 to B2."""
+    return make(Raceway, "R1", **{"size": size, "start": "B1", "end": "B2", "length": "10'", "string": True, **more})
+
+
+def filled(one: Raceway, *kinds: str, **more: Any) -> Job:
+    """The raceway with a cable of each kind in it."""
+    inside: list[Record] = [
+        cable(f"K{at}", kind, route="raceway", raceway="R1", **more) for at, kind in enumerate(kinds, 1)
+    ]
+    return plain(one, *inside)
+
+
+def figures(job: Job) -> dict[str, Any]:
+    """The figures of R1."""
+    return {name: value for tag, name, value in of_raceways(job) if tag == "R1"}
+
+
+def test_fill_is_by_area_with_the_limit_for_so_many() -> None:
+    """0.25 in cables in 1 in ENT (1.000 in inside): each takes 6.25 %; 53, 31 and 40 % are the limits."""
+    for count, limit in ((1, 53), (2, 31), (3, 40)):
+        found = figures(filled(tube(), *["cat6"] * count))
+        assert found["fill_pct"] == pytest.approx(6.25 * count)
+        assert found["limit_pct"] == pytest.approx(limit)
+    # 40 % of it is 6.4 cables: with three in it three more go through.
+    assert figures(filled(tube(), "cat6", "cat6", "cat6"))["more_cables"] == 3
+
+
+def test_an_empty_raceway_is_asked_for_network_cable() -> None:
+    found = figures(filled(tube()))
+    assert (found["fill_pct"], found["more_cables"], found["more_of"]) == (0, 6, "cat6")
+
+
+def test_a_diameter_that_is_noted_counts() -> None:
+    assert figures(filled(tube(), "cat6", outside=inches(0.5)))["fill_pct"] == pytest.approx(25)
+    assert figures(filled(tube("", inside="2"), "cat6"))["fill_pct"] == pytest.approx(1.5625, abs=0.01)
+
+
+def test_an_overfull_raceway_is_told() -> None:
+    assert told(rules.raceway_overfull, filled(tube(), *["cat6"] * 6)) == []
+    assert told(rules.raceway_overfull, filled(tube(), *["cat6"] * 7)) == [
+        ("raceway_overfull", "fix", ("R1", *(f"K{at}" for at in range(1, 8))))
+    ]
+
+
+def test_the_code_binds_power_and_practice_the_rest() -> None:
+    signal = next(iter(rules.raceway_overfull(filled(tube("1/2"), "cat6", "cat6", "cat6"))))
+    power = next(iter(rules.raceway_overfull(filled(tube("1/2"), "12-2 nm", "12-2 nm"))))
+    assert signal.source.startswith("common practice")
+    assert power.source == "NFPA 70 (NEC) Chapter 9, Table 1"
+
+
+def test_a_plug_must_pass_beside_the_other_cables() -> None:
+    """The bare HDMI plug is 14.6 mm, 0.575 in, across: it passes 3/4 ENT (0.760 in), not 1/2 (0.560 in)."""
+    assert told(rules.plug_does_not_pass, filled(tube("1/2"), "hdmi")) == [("plug_does_not_pass", "fix", ("R1", "K1"))]
+    assert told(rules.plug_does_not_pass, filled(tube("3/4"), "hdmi")) == [("plug_is_tight", "look", ("R1", "K1"))]
+    # Its grip, as it usually is, is 24.2 mm, 0.952 in, across: it passes 1 in.
+    assert told(rules.plug_does_not_pass, filled(tube("1"), "hdmi")) == []
+    assert told(rules.plug_does_not_pass, filled(tube("1/2"), "cat6")) == []
+
+
+def test_bends_add_up_to_four_right_angles_at_most() -> None:
+    assert told(rules.too_many_bends, plain(tube(bends=360.0))) == []
+    assert told(rules.too_many_bends, plain(tube(bends=361.0))) == [("too_many_bends", "fix", ("R1",))]
+    assert figures(plain(tube(bends=270.0)))["bends_left"] == 90
+
+
+def test_a_raceway_of_no_known_size_is_told() -> None:
+    assert told(rules.raceway_unknown, plain(tube("7"))) == [("raceway_size_unknown", "look", ("R1",))]
+    assert told(rules.raceway_unknown, plain(tube(""))) == [("raceway_size_unknown", "look", ("R1",))]
+    assert told(rules.raceway_unknown, plain(tube("", inside="1 1/4"))) == []
+    assert told(rules.raceway_unknown, filled(tube(), "bell wire")) == [("raceway_fill_partial", "look", ("R1", "K1"))]
+    assert told(rules.raceway_unknown, filled(tube(), "cat6")) == []
+
+
+@pytest.mark.parametrize("text", ["1-1/2", "1 1/2", '1 1/2"', "1-1/2 in", "1 1/2 inch", "1.5"])
+def test_a_trade_size_is_known_by_the_ways_people_write_it(text: str) -> None:
+    assert tidy_size(text) == "1-1/2"
+    assert bore_in(tube(text)) == 1.570
+
+
+def test_a_pull_string_is_asked_for() -> None:
+    assert told(rules.raceway_without_string, plain(tube(string=False))) == [
+        ("raceway_without_string", "look", ("R1",))
+    ]
+    assert told(rules.raceway_without_string, plain(tube())) == []
+    assert told(rules.raceway_without_string, plain(tube(string=False, type="grommet"))) == []
+
+
+def test_a_raceway_that_takes_nothing_more_is_told() -> None:
+    assert told(rules.raceway_full_for_later, filled(tube(), *["cat6"] * 6)) == [
+        ("raceway_full_for_later", "look", ("R1",))
+    ]
+    assert told(rules.raceway_full_for_later, filled(tube(), *["cat6"] * 5)) == []
+    assert told(rules.raceway_full_for_later, filled(tube())) == []
+
+
+@pytest.mark.parametrize(
+    ("size", "bearing", "told_of"),
+    [
+        # A stud 3-1/2 in deep may be bored 1.4 in when it carries (40 %), 2.1 in when not (60 %).
+        ("1", "yes", False),  # 1.315 in outside
+        ("1-1/4", "yes", True),  # 1.660 in
+        ("1-1/4", "unknown", True),
+        ("1-1/2", "no", False),  # 1.900 in
+        ("2", "no", True),  # 2.375 in
+    ],
+)
+def test_a_raceway_thicker_than_a_stud_may_be_bored_is_told(size: str, bearing: str, told_of: bool) -> None:
+    job = job_of(wall(bearing=bearing), box("B1", "2'", "1'"), box("B2", "8'", "5'"), tube(size))
+    found = told(rules.raceway_hole_large, job)
+    assert found == ([("raceway_hole_large", "fix", ("R1", "W1"))] if told_of else [])
+
+
+def test_a_raceway_within_a_bay_bores_nothing() -> None:
+    job = job_of(wall(bearing="yes"), box("B1", "20", "1'"), box("B2", "20", "5'"), tube("2"))
+    assert told(rules.raceway_hole_large, job) == []
+    assert insides(job)["R1"].studs == 0
+
+
+def test_a_grommet_is_the_next_that_leaves_room() -> None:
+    assert grommet_in(1.0) == 1.5
+    assert grommet_in(1.26) == 2.0
+    assert grommet_in(9.0) is None
+
+
+def test_a_hole_for_a_bundle_passes_the_grip_of_its_largest_plug() -> None:
+    """A picture cable alone: the corners of a grip 21 by 12 mm lie 24.19 mm apart; its plug would take 14.6 mm."""
+    found = figures(filled(tube("2"), "hdmi"))
+    assert found["bundle_hole"].mm == pytest.approx(24.19, abs=0.01)
+    assert found["plug_hole"].mm == pytest.approx(14.6, abs=0.1)
+    assert found["grommet"] == inches(1.5)
+    assert figures(filled(tube("2"), "hdmi", "hdmi"))["bundle_hole"] > found["bundle_hole"]
+
+
+@pytest.mark.parametrize(
+    ("one", "kinds", "remedy"),
+    [
+        # 7 x 0.0491 in² of network cable: 0.344; 40 % of ENT 1-1/4 is 0.564. 2 in holds 26 (1.282), not 27.
+        (tube("1"), ["cat6"] * 7, "Take ENT 1-1/4, or lead a cable another way."),
+        (tube("1"), ["cat6"] * 26, "Take ENT 2, or lead a cable another way."),
+        (tube("1"), ["cat6"] * 27, "No size of ENT is enough: set a second one, or lead a cable another way."),
+        # By area 3/4 in would do for these two (31 % of 0.533 in²); the grip behind the plug wants 0.952 in.
+        (tube("1/2", type="EMT"), ["hdmi", "cat6"], "Take EMT 1, or lead a cable another way."),
+        (tube("", type="other", inside="1"), ["cat6"] * 7, "Take a larger tube, or lead a cable another way."),
+    ],
+)
+def test_the_size_that_would_do_is_named(one: Raceway, kinds: list[str], remedy: str) -> None:
+    assert [each.remedy for each in rules.raceway_overfull(filled(one, *kinds))] == [remedy]

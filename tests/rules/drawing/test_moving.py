@@ -1,0 +1,96 @@
+"""Moving things on the wall: steps, snaps, and what cannot be moved."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from store.measure.errors import BadValue
+from store.measure.length import INCH_NM, Length
+from store.records.wall import Opening
+from store.records.whole import Job
+from store.records.wiring import Box
+from store.rules.drawing.moving import movable, move_words, moved, snapped, step_nm
+from tests.jobs.wall_jobs import job_of, made, read, wall
+
+WALL = (wall(first_stud=16, spacing=16), read("D1", "width", 144), read("D2", "height", 96))
+
+
+def opening(tag: str, x: float, width: float = 20, **values: Any) -> Opening:
+    """An opening on W1, 30 in up and 20 in high."""
+    return made(Opening, tag, name=tag, wall="W1", x=x, y=30, width=width, height=20, **values)
+
+
+def left(record: Any) -> float:
+    """Its place from the left, inches."""
+    return float(record.x.nm / INCH_NM)
+
+
+def snap(job: Job, tag: str, to: Any) -> float:
+    """Where it comes by a snap."""
+    return left(snapped(job, movable(job, tag), to))
+
+
+def test_steps_are_those_of_a_tape() -> None:
+    assert [step_nm(False, fine) * 16 for fine in (False, True)] == [8 * INCH_NM, INCH_NM]
+    assert [step_nm(True, fine) for fine in (False, True)] == [10_000_000, 1_000_000]
+
+
+def test_nothing_goes_left_of_the_corner_or_below_the_floor() -> None:
+    gone = moved(opening("N1", 3), -10 * INCH_NM, -100 * INCH_NM)
+    assert (gone.x, gone.y) == (Length(0), Length(0))
+
+
+def test_an_opening_snaps_to_the_nearest_stud_face_with_either_side() -> None:
+    # Studs of 1 1/2 in have faces at 15 1/4 and 16 3/4, 31 1/4 and 32 3/4, ...; the right side is 20 in away.
+    job = job_of(*WALL, opening("N1", 17), opening("N2", 50))
+    assert snap(job, "N1", "stud") == 16.75
+    # From 50 the left face 48 3/4 is 1 1/4 away; the right side at 70 is 6 in from 64 3/4 and 9 1/4 from 79 1/4.
+    assert snap(job, "N2", "stud") == 48.75
+
+
+def test_a_box_snaps_with_its_side_to_a_stud() -> None:
+    job = job_of(*WALL, made(Box, "B1", what="receptacle", wall="W1", x=18.5, y=16))
+    # Half of a single-gang box is 1 1/8 in: its side comes to the face at 16 3/4.
+    assert snap(job, "B1", "stud") == 16.75 + 1.125
+
+
+def test_an_opening_snaps_to_its_neighbour() -> None:
+    job = job_of(*WALL, opening("N1", 10), opening("N2", 32))
+    assert snap(job, "N2", "neighbour") == 30
+
+
+def test_the_centre_is_that_of_the_wall_as_it_governs() -> None:
+    job = job_of(*WALL, opening("N1", 10))
+    assert snap(job, "N1", "centre") == 62
+
+
+def test_where_there_is_nothing_to_snap_to_it_says_so() -> None:
+    job = job_of(*WALL, opening("N1", 10))
+    with pytest.raises(BadValue, match="no neighbour"):
+        snap(job, "N1", "neighbour")
+    bare = job_of(wall(first_stud=None), *WALL[1:], opening("N1", 10))
+    with pytest.raises(BadValue, match="no stud"):
+        snap(bare, "N1", "stud")
+
+
+def test_what_has_no_place_or_is_no_opening_is_not_moved() -> None:
+    job = job_of(*WALL, made(Opening, "N1", name="somewhere"))
+    with pytest.raises(BadValue, match="no place yet"):
+        movable(job, "N1")
+    with pytest.raises(BadValue, match="only openings, panels and boxes"):
+        movable(job, "W1")
+
+
+def test_a_move_is_told_in_words() -> None:
+    was = opening("N1", 10)
+    assert move_words(was, moved(was, 2 * INCH_NM, -INCH_NM // 2), False) == 'right 2", down 1/2"'
+    assert move_words(was, was, False) == ""
+
+
+def test_a_look_at_what_would_follow_leaves_the_job_alone() -> None:
+    job = job_of(*WALL, opening("N1", 10))
+    there = job.having(opening("N1", 40))
+    assert left(there.of(Opening)["N1"]) == 40
+    assert left(job.of(Opening)["N1"]) == 10

@@ -1,0 +1,114 @@
+"""The mock-up: agreed once, stale after a move, told by the gate, and no rough-in item."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import Any
+
+import msgspec
+import pytest
+
+from store.book.changes import Step
+from store.measure.errors import BadValue
+from store.measure.length import INCH_NM, Length
+from store.records.base import Record, to_doc
+from store.records.gate import Closing, Passage
+from store.records.wall import Opening
+from store.records.whole import Job, Outside
+from store.rules.core.checks import close, items, rough_in
+from store.rules.gate.gate import standing
+from store.rules.gate.guard import guard
+from store.rules.gate.mock_up import AGREED, agreement, why_not_agreed
+from tests.jobs.wall_jobs import ROOM, TODAY, device, found, job_of, one, opening, panel
+
+N1 = opening("N1", 10, 10, 20, 20)
+
+
+def passages() -> tuple[Passage, ...]:
+    return (
+        Passage(tag="P1", stage="Design", date=TODAY, by="Robin"),
+        Passage(tag="P2", stage="Mock-up", date=TODAY, by="Robin"),
+    )
+
+
+def job(*things: Record, agreed: Job | None = None, **closing: Any) -> Job:
+    """A job at Mock-up; with the closing of what `agreed` was."""
+    word = (close(agreement(agreed), "Robin", date(2026, 5, 1), "seen from the sofa"),) if agreed else ()
+    return job_of(*ROOM, *things, *passages(), *(msgspec.structs.replace(each, **closing) for each in word))
+
+
+def held(of: Job) -> list[str]:
+    now = standing(of)
+    assert now.next == "Rough-in"
+    assert not any(hold.strict for hold in now.holds)
+    return [hold.what for hold in now.holds if hold.key == AGREED]
+
+
+def test_rough_in_is_held_softly_until_the_mock_up_is_agreed() -> None:
+    assert held(job(N1)) == ["the mock-up is not agreed"]
+    assert held(job(N1, agreed=job(N1))) == []
+    assert held(job()) == []
+
+
+def moved(**values: Any) -> Opening:
+    return msgspec.structs.replace(N1, **{key: Length(round(each * INCH_NM)) for key, each in values.items()})
+
+
+@pytest.mark.parametrize(
+    ("now", "words"),
+    [
+        (moved(x=12), 'N1 (opening N1) moved right 2"'),
+        (moved(x=9.5), 'N1 (opening N1) moved left 1/2"'),
+        (moved(y=10.0625), 'N1 (opening N1) moved up 1/16"'),
+        (moved(width=21, height=19), 'N1 (opening N1) is 1" wider and is 1" lower'),
+        (msgspec.structs.replace(N1, x=None), "N1 (opening N1) has no place from the left now"),
+        (msgspec.structs.replace(N1, wall=""), "N1 (opening N1) is on no wall, was on W1"),
+    ],
+)
+def test_a_later_move_makes_it_stale_and_says_which(now: Opening, words: str) -> None:
+    after = job(now, agreed=job(N1))
+    assert held(after) == [f"the mock-up changed since it was agreed: {words}"]
+    assert words in one(after, "mock_up_stale").says
+
+
+def test_what_is_new_or_gone_makes_it_stale_too() -> None:
+    assert held(job(N1, panel("A1", 40, 10, 12, 12), agreed=job(N1)))[0].endswith("A1 (panel A1) is new")
+    assert held(job(N1, agreed=job(N1, opening("N2", 50, 10, 9, 9))))[0].endswith("N2 is gone")
+
+
+def test_what_is_not_marked_on_the_wall_does_not() -> None:
+    deeper = msgspec.structs.replace(N1, depth=Length(9 * INCH_NM), name="other name")
+    in_metric = msgspec.structs.replace(N1, x=Length(10 * INCH_NM, True))
+    for now in (deeper, in_metric):
+        assert held(job(now, device("E1", 5, 5, 5), agreed=job(N1))) == []
+    assert not found(job(N1, agreed=job(N1)), "mock_up_stale")
+
+
+def test_a_word_without_a_name_or_from_elsewhere_does_not_count() -> None:
+    assert "names nobody" in why_not_agreed(job(N1, agreed=job(N1), by=" "))
+    foreign = msgspec.structs.replace(job(N1, agreed=job(N1)), outside=(Outside("closing", AGREED, "added"),))
+    assert "not written by this program" in why_not_agreed(foreign)
+
+
+def test_it_is_no_rough_in_item() -> None:
+    agreed = job(N1, agreed=job(N1))
+    assert all(check.key != AGREED for check in rough_in(agreed))
+    assert all(item.key != AGREED for item in items(agreed))
+
+
+def test_the_guard_lets_it_in_and_no_other_key() -> None:
+    before, after = job(N1), job(N1, agreed=job(N1))
+    word = after.of(Closing)[AGREED]
+    guard(before, after, [Step("closing", AGREED, None, to_doc(word))])
+    other = msgspec.structs.replace(word, tag="mockup/other")
+    wrong = job_of(*ROOM, N1, other)
+    with pytest.raises(BadValue, match="no check mockup/other"):
+        guard(before, wrong, [Step("closing", other.tag, None, to_doc(other))])
+
+
+def test_it_is_agreed_again_after_a_move() -> None:
+    after = job(moved(x=12), agreed=job(N1))
+    again = job(moved(x=12), agreed=job(moved(x=12)))
+    step = Step("closing", AGREED, to_doc(after.of(Closing)[AGREED]), to_doc(again.of(Closing)[AGREED]))
+    guard(after, again, [step])
+    assert held(again) == []

@@ -1,0 +1,91 @@
+"""Heat behind a shut door: the smallest job that is told, and its nearest neighbour that is not."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import Any
+
+import pytest
+
+from store.records.whole import Job
+from store.rules.heat.cooling import ROOM_C
+from tests.jobs.wall_jobs import ROOM, device, figure, found, job_of, one, opening
+
+RULES = ("cabinet_shut_in", "cabinet_too_warm", "cabinet_air_not_known")
+
+
+def cabinet(watts: float | None = 100.0, *, height: float = 48, more: tuple[Any, ...] = (), **values: Any) -> Job:
+    """One warm thing behind a glass door."""
+    place = opening("N1", 10, 10, 30, height, **{"door": "glass", **values})
+    return job_of(*ROOM, place, device("E1", 17, 4, 12, watts=watts, power="cord"), *more)
+
+
+def told(job: Job) -> list[tuple[str, str]]:
+    return [(each.rule, each.severity) for name in RULES for each in found(job, name)]
+
+
+def test_a_door_without_vents_shuts_the_heat_in() -> None:
+    assert told(cabinet(air_in=0.0, air_out=30.0)) == [("cabinet_shut_in", "fix")]
+    assert told(cabinet(air_in=0.0, air_out=30.0, door="mesh")) == []
+    assert told(cabinet(air_in=0.0, air_out=30.0, door="none")) == []
+    assert told(cabinet(air_in=0.0, air_out=0.0, fan=50.0)) == [("cabinet_shut_in", "fix")]
+
+
+def test_what_is_not_noted_is_asked_for() -> None:
+    finding = one(cabinet(), "cabinet_air_not_known")
+    assert finding.severity == "look"
+    # 100 W and 10 °F of rise: 31.59 cfm by 1.08 · cfm · rise, ASHRAE Fundamentals.
+    assert "32 cfm" in finding.remedy
+    assert told(cabinet(air_in=60.0, air_out=60.0, fan=100.0)) == []
+
+
+@pytest.mark.parametrize(("watts", "told_of"), [(None, False), (19.0, False), (20.0, True)])
+def test_a_little_heat_goes_through_the_sides(watts: float | None, told_of: bool) -> None:
+    assert bool(told(cabinet(watts))) is told_of
+
+
+def test_a_draught_that_carries_off_too_little() -> None:
+    # 36 in² low and high, 3 ft apart, 20 °F warmer: 115.1 W (ASHRAE Fundamentals, stack effect, from 75 °F; here 77).
+    job = cabinet(115.1, air_in=36.0, air_out=36.0)
+    assert figure(job, "N1", "rise_f") == pytest.approx(20.0, rel=0.005)
+    finding = one(job, "cabinet_too_warm")
+    assert finding.severity == "fix"
+    assert "97 °F in a room of 77 °F" in finding.says
+    assert told(cabinet(115.1, air_in=72.0, air_out=72.0)) == []
+
+
+def test_between_what_is_good_and_what_is_too_much_a_person_looks() -> None:
+    # 15 to 18 °F over a room of 77 °F: above the usual goal, below the 35 °C that makers allow.
+    job = cabinet(85.0, air_in=36.0, air_out=36.0)
+    assert 15 < figure(job, "N1", "rise_f") < 18
+    assert told(job) == [("cabinet_too_warm", "look")]
+
+
+def test_a_fan_counts_for_half_of_what_its_maker_states() -> None:
+    # 3.159 · 100 W / 25 cfm = 12.6 °F.
+    assert figure(cabinet(fan=50.0), "N1", "rise_f") == pytest.approx(12.64, abs=0.01)
+    assert told(cabinet(fan=50.0)) == []
+    assert told(cabinet(fan=30.0)) == [("cabinet_too_warm", "fix")]
+
+
+def test_what_is_not_there_or_has_its_own_manual_does_not_count() -> None:
+    gone = device("E2", 17, 4, 12, watts=500.0, retired=date(2026, 1, 1))
+    heater = device("E3", 17, 4, 12, watts=1500.0, heats=True)
+    strip = device("E4", 17, 4, 12, watts=1800.0, what="strip")
+    job = cabinet(more=(gone, heater, strip))
+    assert figure(job, "N1", "heat_w") == 100.0
+
+
+def test_pieces_count_each_and_a_thing_without_watts_is_named() -> None:
+    job = cabinet(more=(device("E2", 2, 2, 2, watts=10.0, count=4), device("E3", 9, 2, 9, power="wall-wart")))
+    assert figure(job, "N1", "heat_w") == 140.0
+    assert "without E3, whose watts are not noted" in one(job, "cabinet_air_not_known").says
+
+
+def test_a_metric_job_reads_in_its_own_units() -> None:
+    place = opening("N1", 10, 10, 30, 48, door="solid", air_in=36.0, air_out=36.0)
+    job = job_of(*ROOM, place, device("E1", 17, 4, 12, watts=115.1), units="millimetres")
+    finding = one(job, "cabinet_too_warm")
+    assert f"36 °C in a room of {ROOM_C:.0f} °C" in finding.says
+    assert "°F" not in finding.says + finding.remedy
+    assert "m³/h" in finding.remedy
