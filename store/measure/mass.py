@@ -14,6 +14,11 @@ from store.measure.errors import BadValue
 POUND_UG = 453_592_370
 KILOGRAM_UG = 1_000_000_000
 _UNITS_UG = {"lb": POUND_UG, "lbs": POUND_UG, "kg": KILOGRAM_UG, "g": KILOGRAM_UG // 1000}
+_NAMES = {
+    "pound": "lb", "pounds": "lb", "kgs": "kg", "kilo": "kg", "kilos": "kg", "kilogram": "kg", "kilograms": "kg",
+    "gram": "g", "grams": "g", "ounce": "oz", "ounces": "oz",
+}  # fmt: skip
+_GROUPED = r"[1-9]\d{0,2}(?:,\d{3})+(?![\d,])"
 _FORM = r"(\d{1,12}(?:\.\d{1,9})?|\.\d{1,9})\s*([a-z]*)\.?"
 
 
@@ -51,10 +56,14 @@ class Mass:
 def parse_mass(text: str, metric: bool = False) -> Mass:
     """Read `65 lb`, `29.5 kg` or a bare number in the job's unit. Raises BadValue."""
     plain = text.strip().lower()
+    if "," in plain:  # `1,500 lb`; any other comma is refused below
+        plain = re.sub(rf"^{_GROUPED}", lambda found: found[0].replace(",", ""), plain, flags=re.ASCII)
     if not plain:
         raise BadValue("a weight is missing: write it like 65 lb or 29.5 kg")
     found = re.fullmatch(_FORM, plain, re.ASCII) if len(plain) <= 30 else None
-    unit = (found[2] or ("kg" if metric else "lb")) if found else ""
+    unit = (_NAMES.get(found[2], found[2]) or ("kg" if metric else "lb")) if found else ""
+    if found is not None and unit == "oz":
+        return parse_mass(f"{Decimal(found[1]) / 16:.9f} lb")
     if found is None or unit not in _UNITS_UG:
         raise BadValue(f"{text.strip()[:40]!r} is not a weight: write it like 65 lb or 29.5 kg")
     ug = _micrograms(found[1], _UNITS_UG[unit])

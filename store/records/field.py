@@ -17,8 +17,8 @@ from store.measure.dates import echo_date, parse_date, show_date
 from store.measure.errors import BadValue
 from store.measure.length import Length, exact_length, parse_length, show_length, to_file
 from store.measure.mass import Mass, parse_mass, show_mass
-from store.measure.money import Money, parse_money, show_money
-from store.measure.numbers import parse_count, parse_number, show_number
+from store.measure.money import Money, exact_money, parse_money, show_money
+from store.measure.numbers import commaed, parse_count, parse_number, pointed, show_number
 from store.measure.text import LONGEST, clean
 
 Day = date
@@ -53,6 +53,12 @@ class Manner(msgspec.Struct, frozen=True):
     metric: bool = False
     day_first: bool = False
     currency: str = ""
+    comma: bool = False
+    """True where a comma stands before the fraction: `1.234,55`."""
+
+
+NUMERIC = frozenset({"length", "mass", "money", "number", "count"})
+"""Codecs of values that have digits, and may have a fraction."""
 
 
 class Codec(msgspec.Struct, frozen=True):
@@ -91,7 +97,8 @@ class Field(msgspec.Struct, frozen=True):
             if self.required:
                 raise BadValue(f"{self.says.title} is needed")
             return self.default
-        value = self.codec.read(text, manner, self)
+        plain = pointed(text, True) if manner.comma and self.codec.name in NUMERIC else text
+        value = self.codec.read(plain, manner, self)
         if self.says.above_zero and self.is_nothing(value):
             raise BadValue(f"{self.says.title} must be more than zero")
         return value
@@ -107,7 +114,7 @@ class Field(msgspec.Struct, frozen=True):
         if isinstance(value, bool):
             return self.read("yes" if value else "no", manner)
         if isinstance(value, int | float):
-            return self.read(show_number(value), manner)
+            return self.read(show_number(value), msgspec.structs.replace(manner, comma=False))
         if isinstance(value, date):
             return self.read(value.isoformat()[:10], manner)
         if isinstance(value, list) and all(isinstance(each, str) for each in value):
@@ -120,7 +127,10 @@ class Field(msgspec.Struct, frozen=True):
 
     def edit(self, value: Any, manner: Manner) -> str:
         """The exact text for a form; `read` gives the same value back."""
-        return "" if value is None else self.codec.edit(value, manner)
+        if value is None:
+            return ""
+        text = self.codec.edit(value, manner)
+        return commaed(text) if manner.comma and self.codec.name in NUMERIC else text
 
     def echo(self, value: Any, manner: Manner) -> str:
         """What is read back while typing, where the typed text could be meant otherwise."""
@@ -220,9 +230,9 @@ CODECS: dict[Any, Codec] = {
     ),
     Money: Codec(
         "money",
-        lambda text, manner, field: parse_money(text),
+        lambda text, manner, field: parse_money(text, manner.currency),
         lambda value, manner: show_money(value, manner.currency),
-        lambda value, manner: show_money(value),
+        lambda value, manner: exact_money(value, manner.currency),
         right=True,
     ),
     date: Codec(

@@ -27,6 +27,9 @@ class Settings(Record, frozen=True, kw_only=True, omit_defaults=True):
     )
     region: Annotated[Literal["us", "metric"], F("code region", "us: 120 V tables; metric: 230 V, mm² tables")] = "us"
     currency: Annotated[str, F("currency", "three letters, like USD or EUR")] = "USD"
+    decimal: Annotated[
+        Literal["point", "comma"], F("decimal sign", "what you type before a fraction: 1,234.50 or 1.234,50")
+    ] = "point"
     budget: Annotated[Money | None, F("budget")] = None
     contingency: Annotated[float, F("contingency", "kept back for surprises", unit="%")] = 10.0
     holdback: Annotated[float, F("held back", "of what a trade is promised, until it has signed", unit="%")] = 10.0

@@ -82,7 +82,7 @@ class Job(msgspec.Struct, frozen=True):
     def manner(self) -> Manner:
         """How this job's owner writes lengths, dates and money."""
         one = self.settings
-        return Manner(self.today, one.metric, one.region != "us", one.currency)
+        return Manner(self.today, one.metric, one.region != "us", one.currency, one.decimal == "comma")
 
     def of(self, cls: type[R]) -> Mapping[str, R]:
         """The records of a kind, by tag."""

@@ -129,8 +129,9 @@ class _Reader:
 
     def _set_manner(self, job: Any) -> None:
         if isinstance(job, dict):
+            comma = job.get("decimal", job.get("decimal sign")) == "comma"
             metric, us = job.get("units") == "millimetres", job.get("region", "us") == "us"
-            self._manner = Manner(self._manner.today, metric, not us, str(job.get("currency", "USD")))
+            self._manner = Manner(self._manner.today, metric, not us, str(job.get("currency", "USD")), comma)
 
     def _record(self, kind: str, place: str, values: Values) -> Record | None:
         cls = KINDS[kind]

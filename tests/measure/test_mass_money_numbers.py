@@ -31,6 +31,10 @@ UNITS: Any = pint.UnitRegistry(non_int_type=Fraction)
         ("29.5 kg", False, 29_500_000_000),
         ("29.5", True, 29_500_000_000),
         ("750 g", False, 750_000_000),
+        ("1,500 lb", False, 1500 * 453_592_370),
+        ("12 kilos", False, 12_000_000_000),
+        ("12 oz", True, 340_194_278),
+        ("65 pounds", True, 65 * 453_592_370),
         (".25kg", True, 250_000_000),
         ("0", False, 0),
     ],
@@ -130,6 +134,8 @@ def test_amounts_as_typed(typed: str, minor: int) -> None:
         ("80.", "the point is for cents"),
         ("10 50", "the point is for cents"),
         ("1 2", "the point is for cents"),
+        ("0,500", "the point is for cents"),
+        ("80 XYZ", "the point is for cents"),
         ("5$3", "the point is for cents"),
         ("1EUR2", "the point is for cents"),
         ("--5", "the point is for cents"),
@@ -185,6 +191,23 @@ def test_a_currency_without_a_sign_shows_its_code_and_one_without_cents_shows_no
         (".5", "", 0.5),
         ("20 in²", "in²", 20.0),
         ("18 in3", "in³", 18.0),
+        ("1,500", "W", 1500.0),
+        ("1,234,567.5", "", 1_234_567.5),
+        ("1 500 W", "W", 1500.0),
+        ("1\u00a0500", "W", 1500.0),
+        ("1.5 kW", "W", 1500.0),
+        ("1.5kw", "W", 1500.0),
+        ("1,500 W", "W", 1500.0),
+        ("5 BTU/h", "W", 1.465355),
+        ("0.12 kV", "V", 120.0),
+        ("120 VAC", "V", 120.0),
+        ("20 mA", "A", 0.02),
+        ("15 amps", "A", 15.0),
+        ("300 cm3", "in³", 18.307123),
+        ("20 cu in", "in³", 20.0),
+        ("90 min", "h", 1.5),
+        ("100 m3/h", "cfm", 58.857778),
+        ("10 percent", "%", 10.0),
     ],
 )
 def test_numbers_as_typed(typed: str, unit: str, number: float) -> None:
@@ -196,10 +219,20 @@ def test_numbers_as_typed(typed: str, unit: str, number: float) -> None:
     [
         ("", "W", "missing"),
         ("W", "W", "missing"),
-        ("1,500", "W", "12.5 W"),
+        ("1,50", "W", "12.5 W"),
+        ("0,500", "W", "12.5 W"),
+        ("1,5000", "W", "12.5 W"),
         ("1e5", "", "12.5"),
-        ("5 kW", "W", "12.5 W"),
-        ("5 A", "W", "12.5 W"),
+        ("5 A", "W", "A is a current, and this is in W"),
+        ("5 MW", "W", "12.5 W"),
+        ("5 MA", "A", "12.5 A"),
+        ("5 kW", "A", "kW is a power, and this is in A"),
+        ("5 kW", "", "12.5"),
+        ("100-240 V", "V", "12.5 V"),
+        ("~180 W", "W", "12.5 W"),
+        ("0.0001 mW", "W", "less than a millionth"),
+        ("999999999999 kW", "W", "check the unit"),
+        ("3 VA", "W", "12.5 W"),
         ("inf", "", "12.5"),
         ("nan", "", "12.5"),
         ("-5", "", "cannot be negative"),
@@ -227,14 +260,14 @@ def test_numbers_out_of_reach_are_shown_and_then_refused(number: float) -> None:
         parse_number(show_number(number))
 
 
-@pytest.mark.parametrize("typed", ["", "-1", "1.5", "1,000", "²", "٣", "9" * 10, "two"])
+@pytest.mark.parametrize("typed", ["", "-1", "1.5", "1,00", "0,100", "²", "٣", "9" * 10, "two"])
 def test_counts_refused(typed: str) -> None:
     with pytest.raises(BadValue, match=r"whole number|missing"):
         parse_count(typed)
 
 
 def test_counts_as_typed() -> None:
-    assert [parse_count(each) for each in ("0", " 12 ", "007", "999999999")] == [0, 12, 7, 999_999_999]
+    assert [parse_count(each) for each in ("0", " 12 ", "007", "1,080", "999999999")] == [0, 12, 7, 1080, 999_999_999]
 
 
 @given(st.text(max_size=50))

@@ -21,7 +21,12 @@ from store.records.whole import KINDS, references
 from tests.records.values import ANY_RECORD, record_of, value_of
 
 MANNERS = st.builds(
-    Manner, st.just(date(2026, 11, 25)), st.booleans(), st.booleans(), st.sampled_from(["USD", "EUR", "GBP", "CHF", ""])
+    Manner,
+    st.just(date(2026, 11, 25)),
+    st.booleans(),
+    st.booleans(),
+    st.sampled_from(["USD", "EUR", "CHF", "KWD", ""]),
+    st.booleans(),
 )
 FIELDS = [(cls, field) for cls in KINDS.values() for field in fields_of(cls)]
 ANY_FIELD = st.sampled_from(FIELDS)
