@@ -145,7 +145,11 @@ def _once_bought(job: Job, record: Record, line: Line) -> Record:
     elif isinstance(record, Cable) and record.state == "planned":
         change = {"state": "bought"}
         if line.spool:
-            others = [each for each in record.sold if (read := read_offer(each)) is None or not read.owned]
+            others = [
+                each
+                for each in record.sold
+                if (read := read_offer(each, job.settings.currency)) is None or not read.owned
+            ]
             change["sold"] = (*others, line.spool)
     elif isinstance(record, Box | Raceway):
         change = {"bought": True}
@@ -220,7 +224,8 @@ def _assembled(job: Job) -> Iterator[Line]:
         name = SHORT.get(need.kind.key, need.kind.name)
         rating = f", {need.cable.rating}" if need.cable.rating and need.cable.in_wall else ""
         length = sold_text(need.sold, metric) if need.sold is not None else "length not known yet:"
-        offered = [each for each in offers(need.cable, need.kind, metric) if each.length == need.sold]
+        shop = offers(need.cable, need.kind, metric, job.settings.currency)
+        offered = [each for each in shop if each.length == need.sold]
         price = need.cable.price if need.cable.price is not None or not offered else offered[0].price
         if not any(each.owned for each in offered):
             group.add(f"{length} {name}{rating}", need.cable.tag, 1, price)
@@ -279,7 +284,7 @@ def _spool_lines(job: Job, key: str, found: Spools) -> Iterator[Line]:
 
 def _names(job: Job, found: Spools) -> list[str]:
     """What the cables of each spool note of it once it is at hand; each spool's own, also among those of one length."""
-    given = {each for need in needs(job).values() for each in noted(need.cable) if each.owned}
+    given = {each for need in needs(job).values() for each in noted(need.cable, job.settings.currency) if each.owned}
     names = []
     for each in found.spools:
         offer, number = each.offer, 1

@@ -197,7 +197,7 @@ def _stock(job: Job, kind: CableType) -> list[_Stock]:
     found: list[Offer] = []
     for need in needs(job).values():
         if need.kind is not None and need.kind.key == kind.key:
-            found += noted(need.cable)
+            found += noted(need.cable, job.settings.currency)
     # One spool that is noted for several cables is one spool.
     mine = list(dict.fromkeys(each for each in found if each.owned))
     shop = list(dict.fromkeys(each for each in found if not each.owned))

@@ -109,7 +109,7 @@ def cable_points_unreadable(job: Job) -> Iterable[Finding]:
         if cable.retired is not None:
             continue
         bad = bad_points(job, cable) if cable.route == "points" else []
-        odd = [text for text in cable.sold if read_offer(text) is None]
+        odd = [text for text in cable.sold if read_offer(text, job.settings.currency) is None]
         for words, what, like in (
             (bad, "points", "4'/2' 6\", W2 1'/3', or a tag that has a place"),
             (odd, "lengths sold", "250 ft 49.90 or 60 ft owned"),

@@ -111,9 +111,9 @@ def cut_of(job: Job, cable: Cable) -> int | None:
     return _need(job, cable, route_of(job, cable)).cut
 
 
-def noted(cable: Cable) -> tuple[Offer, ...]:
-    """The lengths that are noted for a cable, as far as they can be read."""
-    return tuple(each for text in cable.sold if (each := read_offer(text)) is not None)
+def noted(cable: Cable, currency: str = "") -> tuple[Offer, ...]:
+    """The lengths that are noted for a cable, as far as they can be read; prices in the job's `currency`."""
+    return tuple(each for text in cable.sold if (each := read_offer(text, currency)) is not None)
 
 
 def off_spool(cable: Cable) -> Offer | None:
@@ -121,15 +121,15 @@ def off_spool(cable: Cable) -> Offer | None:
     return next((each for each in noted(cable) if each.owned), None)
 
 
-def offers(cable: Cable, kind: CableType, metric: bool) -> tuple[Offer, ...]:
+def offers(cable: Cable, kind: CableType, metric: bool, currency: str = "") -> tuple[Offer, ...]:
     """The lengths in which a cable is to be had: as noted for it; where no shop is, those usually sold as well."""
-    found = noted(cable)
+    found = noted(cable, currency)
     if any(not each.owned for each in found):
         return found
     return (*found, *(Offer(each) for each in sold_lengths_nm(kind, metric=metric)))
 
 
-def read_offer(text: str) -> Offer | None:
+def read_offer(text: str, currency: str = "") -> Offer | None:
     """An offer as typed: `250 ft 49.90`, `30 m`, `60 ft owned`, `60 ft owned 2`; None when it cannot be read.
 
     Feet or metres only, no inches: in `10 ft 9` the 9 is a price.
@@ -148,7 +148,7 @@ def read_offer(text: str) -> Offer | None:
     if not rest:
         return Offer(length)
     try:
-        price = parse_money(rest)
+        price = parse_money(rest, currency)
     except BadValue:
         return None
     return Offer(length, price) if price >= 0 else None

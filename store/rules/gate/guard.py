@@ -10,10 +10,12 @@ from datetime import timedelta
 from typing import Any, Protocol
 
 from store.measure.errors import BadValue, StudbookError
+from store.measure.money import decimals_of
 from store.measure.text import is_blank
 from store.records.base import Record
 from store.records.field import fields_of
 from store.records.gate import Answer, Check, Closing, Passage
+from store.records.job import Settings
 from store.records.whole import KINDS, Job, references
 from store.rules.core.checks import items, rough_in, what_is_missing
 from store.rules.core.memo import once
@@ -53,7 +55,12 @@ class Step(Protocol):
 
 def guard(before: Job, after: Job, steps: Sequence[Step], why: str = "", *, undo: bool = False) -> None:
     """Refuse what must not be. Raises BadValue, Held or NeedsReason with a sentence that says what to do."""
-    if sum(step.kind == "passage" and step.after is not None for step in steps) > 1:
+    passed = [step for step in steps if step.kind == "passage" and step.after is not None]
+    if len(steps) > len(passed) > 0 and _is_bare(before):
+        # A whole job put into an empty one stands where it could have got to, like one that is made whole.
+        _guard_whole(after, passed)
+        steps = [step for step in steps if step not in passed]
+    elif len(passed) > 1:
         raise Held("one stage is passed at a time")
     for step in steps:
         record = after.tables.get(step.kind, {}).get(step.tag)
@@ -62,6 +69,20 @@ def guard(before: Job, after: Job, steps: Sequence[Step], why: str = "", *, undo
         else:
             _guard_record(after, record)
             _guard_put(before, after, step, record, why, undo)
+
+
+def _is_bare(job: Job) -> bool:
+    """True for a job in which there is nothing yet but its own record."""
+    return not any(table for kind, table in job.tables.items() if kind != Settings.kind)
+
+
+def _guard_whole(after: Job, passed: Sequence[Step]) -> None:
+    """Passages that come with everything else. Raises BadValue or Held."""
+    for step in passed:
+        each = after.of(Passage)[step.tag]
+        if is_blank(each.by) or each.date > after.today + timedelta(days=1):
+            raise BadValue(f"{each.stage} cannot be passed by nobody, or on a day that has not come")
+    guard_claims(after, "Nothing was saved.")
 
 
 def _guard_record(job: Job, record: Record) -> None:
@@ -91,6 +112,26 @@ def _guard_put(before: Job, after: Job, step: Step, record: Record, why: str, un
         _guard_closing(before, after, step, record)
     elif isinstance(record, Answer) and record.date > after.today + timedelta(days=1):
         raise BadValue(f"{record.tag} cannot be answered on a day that has not come")
+    elif isinstance(record, Settings) and step.before is not None:
+        _guard_currency(before, record)
+
+
+def _guard_currency(before: Job, settings: Settings) -> None:
+    """Amounts are whole numbers of the smallest part: with another part, each would be another amount."""
+    old = before.settings.currency
+    if decimals_of(old) == decimals_of(settings.currency):
+        return
+    if any(_has_money(record) for record in before.each()):
+        raise BadValue(
+            f"amounts of this job are kept with {decimals_of(old)} decimals, and {settings.currency} has "
+            f"{decimals_of(settings.currency)}: clear them before the currency is changed"
+        )
+
+
+def _has_money(record: Record) -> bool:
+    return any(
+        field.codec.name == "money" and getattr(record, field.key) is not None for field in fields_of(type(record))
+    )
 
 
 def _guard_closing(before: Job, after: Job, step: Step, closing: Closing) -> None:
@@ -146,17 +187,17 @@ def _without(job: Job, passage: Passage) -> Job:
     return Job({**job.tables, "passage": left}, job.marks, job.outside, job.removed, job.today)
 
 
-def guard_claims(job: Job) -> None:
+def guard_claims(job: Job, nothing_done: str = "No file was made.") -> None:
     """A job that is made whole at once stands only where it could have got to step by step. Raises Held."""
     there = standing(job)
     if there.claimed:
-        raise Held(f"{there.claimed} is claimed and not earned: {there.unearned}. No file was made.")
+        raise Held(f"{there.claimed} is claimed and not earned: {there.unearned}. {nothing_done}")
     at = STAGES.index(CLOSED)
     if STAGES.index(there.stage) >= at:
         early = {tag: each for tag, each in job.of(Passage).items() if STAGES.index(each.stage) < at}
         open_wall = Job({**job.tables, "passage": early}, job.marks, job.outside, job.removed, job.today)
         if strict := [f"{hold.key}: {hold.what}" for hold in standing(open_wall).holds if hold.strict]:
-            raise Held(f"{there.stage} is claimed and not earned. {held_text(CLOSED, strict)}\nNo file was made.")
+            raise Held(f"{there.stage} is claimed and not earned. {held_text(CLOSED, strict)}\n{nothing_done}")
 
 
 def held_text(stage: str, lines: Sequence[str], most: int = 20) -> str:
