@@ -1,4 +1,4 @@
-"""Units beside a number, the sign before a fraction, and currencies: each against an independent table, or both ways."""
+"""Units beside a number, the sign before a fraction, and currencies: against an independent table, or both ways."""
 
 from __future__ import annotations
 
@@ -20,8 +20,8 @@ TABLE: Any = pint.UnitRegistry(non_int_type=Fraction)
 PINT = {
     "in³": "inch**3", "cm³": "centimeter**3", "mm³": "millimeter**3", "ft³": "foot**3", "in²": "inch**2",
     "cm²": "centimeter**2", "mm²": "millimeter**2", "ft²": "foot**2", "cfm": "foot**3/minute", "m³/h": "meter**3/hour",
-    "m³/min": "meter**3/minute", "L/s": "liter/second", "BTU/h": "international_british_thermal_unit/hour", "%": "percent",
-    "°": "degree", "d": "day", "gal": "gallon", "in": "inch", "hp": "horsepower",
+    "m³/min": "meter**3/minute", "L/s": "liter/second", "BTU/h": "international_british_thermal_unit/hour",
+    "%": "percent", "°": "degree", "d": "day", "gal": "gallon", "in": "inch", "hp": "horsepower",
 }  # fmt: skip
 PAIRS = [(unit, kind) for kind, row in UNITS.items() for unit in row]
 
@@ -42,8 +42,8 @@ def test_every_kind_of_unit_has_a_word_and_units_of_two_kinds_are_worth_nothing_
 
 @pytest.mark.parametrize(("written", "unit"), [
     ("kW", "kW"), ("KW", "kW"), ("mA", "mA"), ("ma", "mA"), ("Amps", "A"), ("VAC", "V"), ("cm3", "cm³"), ("cc", "cm³"),
-    ("ml", "cm³"), ("cu. in.", "in³"), ("lbs.", "lb"), ('"', "in"), ("Watts", "W"), ("mW", "mW"), ("Business days", "d"),
-    ("MA", ""), ("MW", ""), ("Mv", ""), ("VA", ""), ("stone", ""), ("", ""), (".", ""),
+    ("ml", "cm³"), ("cu. in.", "in³"), ("lbs.", "lb"), ('"', "in"), ("Watts", "W"), ("mW", "mW"),
+    ("Business days", "d"), ("MA", ""), ("MW", ""), ("Mv", ""), ("VA", ""), ("stone", ""), ("", ""), (".", ""),
 ])  # fmt: skip
 def test_units_are_known_by_what_people_write(written: str, unit: str) -> None:
     assert unit_named(written) == unit
