@@ -145,11 +145,7 @@ def _once_bought(job: Job, record: Record, line: Line) -> Record:
     elif isinstance(record, Cable) and record.state == "planned":
         change = {"state": "bought"}
         if line.spool:
-            others = [
-                each
-                for each in record.sold
-                if (read := read_offer(each, job.settings.currency)) is None or not read.owned
-            ]
+            others = [each for each in record.sold if (read := read_offer(each)) is None or not read.owned]
             change["sold"] = (*others, line.spool)
     elif isinstance(record, Box | Raceway):
         change = {"bought": True}
