@@ -1,0 +1,1 @@
+"""Low-voltage lights: their driver, their wire, and whether an eye sees the source."""
