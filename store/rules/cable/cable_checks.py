@@ -6,15 +6,13 @@ a change after the wall was covered is told as found after it. What a closing on
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator
-from functools import partial, wraps
+from collections.abc import Iterable, Iterator
 
 from store.measure.length import Length, to_file
 from store.records.access import Panel
 from store.records.base import Record
 from store.records.equipment import Equipment
 from store.records.gate import Closing
-from store.records.job import Settings
 from store.records.wall import Opening, Wall
 from store.records.whole import Job
 from store.records.wiring import Box, Cable, Circuit, Raceway
@@ -22,7 +20,7 @@ from store.rules.cable.check_words import TEST_WANTED, TESTED_OTHERWISE, named_c
 from store.rules.cable.kinds import holds_power, is_power, kind_named
 from store.rules.cable.routes import course, studs_between
 from store.rules.core.checks import RoughIn, checks_of
-from store.rules.core.kept import Kept
+from store.rules.core.memo import from_each
 from store.rules.wall.places import point_of, read_place, wall_of
 
 HEAVY_KG = 4.5
@@ -30,42 +28,6 @@ HEAVY_KG = 4.5
 BACKED_USES = ("screen", "fireplace", "shelf")
 
 Inputs = tuple[Record | None, ...]
-_KEPT: Kept[tuple[RoughIn, ...]] = Kept()
-"""The checks of a record, made anew only when one of the records that they were made from is another."""
-
-
-def _kept(tag: str, inputs: Inputs, make: Callable[[], Iterable[RoughIn]]) -> tuple[RoughIn, ...]:
-    return _KEPT.get(tag, inputs, lambda: tuple(make()))
-
-
-Source = Callable[[Job], Iterable[RoughIn]]
-_STATES = 4
-"""So many states of the tables are kept: an action asks for the job before and after it in turn."""
-
-
-def _kept_while(*kinds: type[Record]) -> Callable[[Source], Source]:
-    """Keep the whole list of a source as long as the tables of these kinds are the very same.
-
-    Closing a check touches none of them, so asking again after it costs nothing.
-    """
-
-    def wrap(source: Source) -> Source:
-        states: list[tuple[tuple[object, ...], list[RoughIn]]] = []
-
-        @wraps(source)
-        def asked(job: Job) -> list[RoughIn]:
-            tables = tuple(job.tables.get(cls.kind) for cls in kinds)
-            for were, found in states:
-                if all(one is other for one, other in zip(were, tables, strict=True)):
-                    return found
-            made = list(source(job))
-            states.insert(0, (tables, made))
-            del states[_STATES:]
-            return made
-
-        return asked
-
-    return wrap
 
 
 def _tags(inputs: Inputs) -> tuple[str, ...]:
@@ -76,20 +38,19 @@ def _tags(inputs: Inputs) -> tuple[str, ...]:
 
 
 @checks_of
-@_kept_while(Cable, Box, Equipment, Opening, Wall, Raceway, Settings)
-def of_cables(job: Job) -> Iterable[RoughIn]:
+@from_each(Cable)
+def of_cables(job: Job, cable: Cable) -> Iterable[RoughIn]:
     """Every cable in the wall: pulled, labelled, tested, photographed, and its bored studs plated."""
-    for tag, cable in job.of(Cable).items():
-        if cable.in_wall and cable.retired is None:
-            raceway = job.of(Raceway).get(cable.raceway) if cable.raceway else None
-            inputs = (cable, *_place_of(job, cable.start), *_place_of(job, cable.end), raceway)
-            if raceway is not None:
-                inputs = (*inputs, *_place_of(job, raceway.start), *_place_of(job, raceway.end))
-            if cable.points:
-                # A bare number on the way is read in the job's unit; a tag there stands for its place.
-                by = [place for text in cable.points for place in _place_of(job, text.strip().upper())]
-                inputs = (*inputs, job.settings, *by)
-            yield from _kept(tag, inputs, partial(_of_cable, job, cable, inputs))
+    if cable.in_wall and cable.retired is None:
+        raceway = job.of(Raceway).get(cable.raceway) if cable.raceway else None
+        inputs = (cable, *_place_of(job, cable.start), *_place_of(job, cable.end), raceway)
+        if raceway is not None:
+            inputs = (*inputs, *_place_of(job, raceway.start), *_place_of(job, raceway.end))
+        if cable.points:
+            # A bare number on the way is read in the job's unit; a tag there stands for its place.
+            by = [place for text in cable.points for place in _place_of(job, text.strip().upper())]
+            inputs = (*inputs, job.settings, *by)
+        yield from _of_cable(job, cable, inputs)
 
 
 def _place_of(job: Job, tag: str) -> Inputs:
@@ -196,19 +157,14 @@ def _studs_met(job: Job, wall: str, low: int, high: int, run: dict[str, str]) ->
 
 
 @checks_of
-@_kept_while(Box, Wall, Settings)
-def of_boxes(job: Job) -> Iterable[RoughIn]:
+@from_each(Box)
+def of_boxes(job: Job, box: Box) -> Iterable[RoughIn]:
     """Every new box: set, at the depth of the finished face, its place measured."""
-    for tag, box in job.of(Box).items():
-        if box.new:
-            inputs = (box, job.of(Wall).get(box.wall), job.settings)
-            yield from _kept(tag, inputs, partial(_of_box, job, box, inputs))
-
-
-def _of_box(job: Job, box: Box, inputs: Inputs) -> Iterator[RoughIn]:
+    if not box.new:
+        return
     tag, name = box.tag, f"{box.tag} ({box.name or box.what})"
     trade = "electrician" if holds_power(box) else "low-voltage"
-    place, tags = _spot(job, box.tag), _tags(inputs[:2])
+    place, tags = _spot(job, box.tag), _tags((box, job.of(Wall).get(box.wall)))
     where = box.name or box.what
     made = {"kind": box.what, "gangs": str(box.gangs), "place": place}
     yield RoughIn(f"{tag}/set", f"Box {name} set and fast", trade, where, "photo", tags, made)
@@ -221,18 +177,13 @@ def _of_box(job: Job, box: Box, inputs: Inputs) -> Iterator[RoughIn]:
 
 
 @checks_of
-@_kept_while(Raceway, Box, Opening, Panel, Wall)
-def of_raceways(job: Job) -> Iterable[RoughIn]:
+@from_each(Raceway)
+def of_raceways(job: Job, one: Raceway) -> Iterable[RoughIn]:
     """Every raceway: in, its pull string in it, its bored studs plated."""
-    for tag, one in job.of(Raceway).items():
-        inputs = (one, *_place_of(job, one.start), *_place_of(job, one.end))
-        yield from _kept(tag, inputs, partial(_of_raceway, job, one, inputs))
-
-
-def _of_raceway(job: Job, one: Raceway, inputs: Inputs) -> Iterator[RoughIn]:
     tag, name = one.tag, f"{one.tag} ({one.name or one.type})"
     ends = {"from": _spot(job, one.start), "to": _spot(job, one.end)}
-    tags, where = _tags(inputs), f"{one.start or 'not given'} to {one.end or 'not given'}"
+    tags = _tags((one, *_place_of(job, one.start), *_place_of(job, one.end)))
+    where = f"{one.start or 'not given'} to {one.end or 'not given'}"
     made = {"type": one.type, "size": one.size, **ends}
     yield RoughIn(f"{tag}/in", f"Raceway {name} in, held and reamed", "low-voltage", where, "photo", tags, made)
     if one.type == "grommet":
@@ -248,15 +199,10 @@ def _of_raceway(job: Job, one: Raceway, inputs: Inputs) -> Iterator[RoughIn]:
 
 
 @checks_of
-@_kept_while(Panel, Wall)
-def of_panels(job: Job) -> Iterable[RoughIn]:
+@from_each(Panel)
+def of_panels(job: Job, panel: Panel) -> Iterable[RoughIn]:
     """Every access panel: its opening framed."""
-    for tag, panel in job.of(Panel).items():
-        inputs = (panel, job.of(Wall).get(panel.wall))
-        yield from _kept(tag, inputs, partial(_of_panel, job, panel, inputs))
-
-
-def _of_panel(job: Job, panel: Panel, inputs: Inputs) -> Iterator[RoughIn]:
+    inputs = (panel, job.of(Wall).get(panel.wall))
     size = {"clear width": _text(panel.width), "clear height": _text(panel.height)}
     what = f"Opening of access panel {panel.tag} ({panel.name}) framed"
     vouches = {"place": _spot(job, panel.tag), **size}
@@ -267,23 +213,17 @@ def _of_panel(job: Job, panel: Panel, inputs: Inputs) -> Iterator[RoughIn]:
 
 
 @checks_of
-@_kept_while(Opening, Equipment, Wall)
 def of_loads(job: Job) -> Iterable[RoughIn]:
     """Backing for every opening that carries a load, and for what hangs on a bracket elsewhere."""
-    for tag, opening in job.of(Opening).items():
-        if opening.use in BACKED_USES:
-            inputs: Inputs = (opening, job.of(Wall).get(opening.wall))
-            yield from _kept(tag, inputs, partial(_of_load, job, opening, inputs))
-    for tag, one in job.of(Equipment).items():
-        heavy = one.weight is not None and one.weight.kilograms >= HEAVY_KG
-        if one.retired is None and one.mounting == "wall bracket" and heavy and one.what != "mount":
-            around = job.of(Opening).get(one.opening) if one.opening else None
-            if around is None or around.use not in BACKED_USES:
-                inputs = (one, around)
-                yield from _kept(tag, inputs, partial(_of_bracket, job, one, inputs))
+    yield from _of_openings(job)
+    yield from _of_brackets(job)
 
 
-def _of_load(job: Job, one: Opening, inputs: Inputs) -> Iterator[RoughIn]:
+@from_each(Opening)
+def _of_openings(job: Job, one: Opening) -> Iterable[RoughIn]:
+    if one.use not in BACKED_USES:
+        return
+    inputs = (one, job.of(Wall).get(one.wall))
     vouches = {
         "use": one.use,
         "place": _spot(job, one.tag),
@@ -294,7 +234,15 @@ def _of_load(job: Job, one: Opening, inputs: Inputs) -> Iterator[RoughIn]:
     yield RoughIn(f"{one.tag}/backing", what, "carpenter", one.name, "photo with a tape in it", _tags(inputs), vouches)
 
 
-def _of_bracket(job: Job, one: Equipment, inputs: Inputs) -> Iterator[RoughIn]:
+@from_each(Equipment)
+def _of_brackets(job: Job, one: Equipment) -> Iterable[RoughIn]:
+    heavy = one.weight is not None and one.weight.kilograms >= HEAVY_KG
+    if one.retired is not None or one.mounting != "wall bracket" or not heavy or one.what == "mount":
+        return
+    around = job.of(Opening).get(one.opening) if one.opening else None
+    if around is not None and around.use in BACKED_USES:
+        return
+    inputs = (one, around)
     weight = f"{one.weight.kilograms:g} kg" if one.weight is not None else ""
     vouches = {"weight": weight, "hole pattern": one.holes, "place": _spot(job, one.tag)}
     what = f"Backing for the bracket of {one.tag} ({one.name})"
@@ -302,14 +250,9 @@ def _of_bracket(job: Job, one: Equipment, inputs: Inputs) -> Iterator[RoughIn]:
 
 
 @checks_of
-@_kept_while(Wall)
-def of_walls(job: Job) -> Iterable[RoughIn]:
+@from_each(Wall)
+def of_walls(job: Job, wall: Wall) -> Iterable[RoughIn]:
     """Fire blocking of every wall."""
-    for tag, wall in job.of(Wall).items():
-        yield from _kept(tag, (wall,), partial(_of_wall, wall))
-
-
-def _of_wall(wall: Wall) -> Iterator[RoughIn]:
     vouches = {
         "stud depth": to_file(wall.stud_depth),
         "spacing": to_file(wall.spacing),
@@ -320,7 +263,6 @@ def _of_wall(wall: Wall) -> Iterator[RoughIn]:
 
 
 @checks_of
-@_kept_while(Box, Cable, Circuit, Closing, Settings)
 def of_inspection(job: Job) -> Iterable[RoughIn]:
     """The rough inspection, unless no permit is needed. It vouches for the power wiring that was there."""
     if job.settings.permit == "not needed":

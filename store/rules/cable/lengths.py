@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from fractions import Fraction
-from functools import partial
 
 import msgspec
 
@@ -15,8 +14,7 @@ from store.records.whole import Job
 from store.records.wiring import Cable
 from store.rules.cable.kinds import SHORT, Slack, Waste, is_power, kind_of, slack_at, sold_text, step_nm, waste_of
 from store.rules.cable.routes import Route, route_of, routes
-from store.rules.core.kept import Kept
-from store.rules.core.memo import once
+from store.rules.core.memo import of_each
 from store.trade.cable_length import METRE_NM, cut_length_nm, next_sold_nm
 from store.trade.cable_types import CableType, sold_lengths_nm
 
@@ -72,19 +70,11 @@ class Need(msgspec.Struct, frozen=True):
         return self.kind is not None and self.kind.assembled
 
 
-_KEPT: Kept[Need] = Kept()
-
-
-@once
-def needs(job: Job) -> dict[str, Need]:
-    """What every cable in use takes, by tag; made anew only where its route or an end of it is another."""
-    _KEPT.stand_on(job.settings)
-    found = {}
-    for tag, route in routes(job).items():
-        cable = job.of(Cable)[tag]
-        inputs = (cable, route, job.get(cable.start), job.get(cable.end))
-        found[tag] = _KEPT.get(tag, inputs, partial(_need, job, cable, route))
-    return found
+@of_each(Cable)
+def needs(job: Job, cable: Cable) -> Need | None:
+    """What every cable in use takes, by tag."""
+    route = routes.one(job, cable.tag)
+    return _need(job, cable, route) if route is not None else None
 
 
 def _need(job: Job, cable: Cable, route: Route) -> Need:

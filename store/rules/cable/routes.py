@@ -6,21 +6,16 @@ laid out flat, the second continuing the first. What is drawn is what is measure
 
 from __future__ import annotations
 
-from functools import partial
-
 import msgspec
 
 from store.measure.length import Length, show_length
-from store.records.access import Panel
 from store.records.equipment import Equipment
-from store.records.job import Settings
-from store.records.wall import Opening, Reading, Wall
+from store.records.wall import Wall
 from store.records.whole import Job
 from store.records.wiring import Box, Cable, Circuit, Raceway
 from store.rules.cable.kinds import is_power
 from store.rules.cable.legs import Laid, Leg, Place
-from store.rules.core.kept import Kept
-from store.rules.core.memo import once
+from store.rules.core.memo import of_each
 from store.rules.wall.places import Point, equipment_rect, point_of, read_place, wall_of, without_repeats
 from store.rules.wall.readings import sizes
 from store.trade.cable_length import path_length_nm, studs_crossed
@@ -58,35 +53,10 @@ class Route(msgspec.Struct, frozen=True):
         return tuple(leg for leg in self.legs if leg.place == "wall")
 
 
-_KEPT: Kept[Route] = Kept()
-
-
-@once
-def routes(job: Job) -> dict[str, Route]:
-    """The route of every cable that is in use, by tag; made anew only where something on its way is another."""
-    of = [job.tables.get(cls.kind) for cls in (Wall, Reading, Settings, Circuit, Raceway, Equipment, Panel)]
-    _KEPT.stand_on(*of)
-    found = {}
-    for tag, cable in job.of(Cable).items():
-        if cable.retired is None:
-            route = found[tag] = _KEPT.get(tag, _made_from(job, cable), partial(route_of, job, cable))
-            if not route.noted:
-                _KEPT.drop(tag)  # which corner is taken goes by all cables together
-    return found
-
-
-def _made_from(job: Job, cable: Cable) -> tuple[object, ...]:
-    """Boxes and openings that a route goes by, beside the cable itself; the rest is what all routes stand on."""
-    boxes, openings = job.of(Box), job.of(Opening)
-    if cable.points:
-        return cable, job.tables.get(Box.kind), job.tables.get(Opening.kind)
-    ends = [cable.start, cable.end]
-    raceway = job.of(Raceway).get(cable.raceway) if cable.raceway else None
-    if raceway is not None:
-        ends += [raceway.start, raceway.end]
-    devices = [job.of(Equipment).get(end) for end in ends if end.startswith(Equipment.letter)]
-    ends += [device.opening for device in devices if device is not None]
-    return (cable, *(boxes.get(end) or openings.get(end) for end in ends))
+@of_each(Cable)
+def routes(job: Job, cable: Cable) -> Route | None:
+    """The route of every cable that is in use, by tag."""
+    return route_of(job, cable) if cable.retired is None else None
 
 
 def route_of(job: Job, cable: Cable) -> Route:

@@ -16,6 +16,7 @@ from store.measure.dates import show_date
 from store.measure.text import is_blank
 from store.records.gate import Check, Closing
 from store.records.whole import Job
+from store.rules.core.memo import once
 from store.rules.core.registry import CHECKS, Register
 
 
@@ -75,11 +76,19 @@ def hand_written(job: Job) -> Iterable[RoughIn]:
         yield RoughIn(tag, one.what, one.trade, one.where, one.wants, (tag, *about), vouches)
 
 
+@once
 def rough_in(job: Job) -> list[RoughIn]:
     """Every rough-in check of the job."""
-    return [check for source in _SOURCES.all() for check in source(job)]
+    return [check for number in range(len(_SOURCES.all())) for check in _listed_by(job, number)]
 
 
+@once
+def _listed_by(job: Job, number: int) -> tuple[RoughIn, ...]:
+    """The checks of one source."""
+    return tuple(_SOURCES.all()[number](job))
+
+
+@once
 def items(job: Job) -> list[Item]:
     """Every rough-in check with how it stands."""
     closings = job.of(Closing)

@@ -38,25 +38,24 @@ def figures(job: Job) -> dict[str, dict[str, Any]]:
     return figures_about(job, "")
 
 
+@once
 def figures_about(job: Job, kind: str) -> dict[str, dict[str, Any]]:
     """The figures of the records of one kind, by tag and name: one page or one list need not wait for all the others.
 
     Without a kind, of everything.
     """
-    known = _worked_out(job)
-    if kind not in known:
-        found = known[kind] = {}
-        for kinds, source in sources():
-            if not kind or kind in kinds:
-                for tag, name, value in source(job):
-                    found.setdefault(tag, {})[name] = value
-    return known[kind]
+    found: dict[str, dict[str, Any]] = {}
+    for number, (kinds, _) in enumerate(sources()):
+        if not kind or kind in kinds:
+            for tag, name, value in _worked_out_by(job, number):
+                found.setdefault(tag, {})[name] = value
+    return found
 
 
 @once
-def _worked_out(job: Job) -> dict[str, dict[str, dict[str, Any]]]:
-    """By kind; filled when it is asked for."""
-    return {}
+def _worked_out_by(job: Job, number: int) -> tuple[Figure, ...]:
+    """The figures of one source."""
+    return tuple(_SOURCES.all()[number](job))
 
 
 def plain(found: dict[str, dict[str, Any]], metric: bool) -> dict[str, dict[str, Any]]:

@@ -64,8 +64,14 @@ def findings(job: Job) -> list[Finding]:
     answers = job.of(Answer)
     forged = {each.tag for each in job.outside if each.kind == "answer"}
     found = []
-    for function in _RULES.all():
-        for each in function(job):
+    for number in range(len(_RULES.all())):
+        for each in _found_by(job, number):
             answer = answers.get(each.key)
             found.append(each if answer is None or each.key in forged else msgspec.structs.replace(each, answer=answer))
     return sorted(found, key=lambda each: SEVERITIES.index(each.severity))
+
+
+@once
+def _found_by(job: Job, number: int) -> tuple[Finding, ...]:
+    """What one rule finds."""
+    return tuple(_RULES.all()[number](job))

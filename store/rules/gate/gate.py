@@ -20,6 +20,7 @@ from store.records.wall import Opening, Reading, Wall
 from store.records.whole import Job, Outside
 from store.rules.core.checks import Item, items
 from store.rules.core.findings import Finding, findings
+from store.rules.core.memo import cold
 from store.rules.gate.mock_up import AGREED, why_not_agreed
 
 STAGES: tuple[Stage, ...] = get_args(Stage)
@@ -181,7 +182,7 @@ def _unsized(job: Job) -> list[Hold]:
 
 def passage(job: Job, by: str, reason: str = "") -> Passage:
     """The passage to the next stage, with the list of checks it relies on. Raises BadValue when there is none."""
-    now = standing(job)
+    now = standing(cold(job))
     if now.next is None:
         raise BadValue(f"the job is at {now.stage}; there is no stage after it")
     checked = tuple(each.key for each in now.items) if now.next == CLOSED else ()

@@ -1,6 +1,7 @@
 """What no action may do, whoever asks for it: keys, the command line, import, undo or another process.
 
-Every action passes here on the newest state, under the lock, before anything is written.
+Every action passes here on the newest state, under the lock, before anything is written. A passage is judged on what
+is worked out anew, not on answers that were kept.
 """
 
 from __future__ import annotations
@@ -18,7 +19,7 @@ from store.records.gate import Answer, Check, Closing, Passage
 from store.records.job import Settings
 from store.records.whole import KINDS, Job, references
 from store.rules.core.checks import items, rough_in, what_is_missing
-from store.rules.core.memo import once
+from store.rules.core.memo import cold, once
 from store.rules.gate.gate import CLOSED, STAGES, standing
 from store.rules.gate.mock_up import AGREED
 
@@ -166,11 +167,11 @@ def _guard_passage(before: Job, after: Job, step: Step, passage: Passage) -> Non
         raise BadValue("a passage needs the name of who passes")
     if passage.date > after.today + timedelta(days=1):
         raise BadValue(f"{passage.stage} cannot be passed on a day that has not come")
-    now = standing(before)
+    now = standing(cold(before))
     if passage.stage != now.next:
         raise Held(f"the job is at {now.stage}; the stage that follows is {now.next or 'none'}, not {passage.stage}")
     # What the same action closes or adds counts too: the holds are those of the state after it.
-    there = standing(_without(after, passage))
+    there = standing(cold(_without(after, passage)))
     strict = [hold for hold in there.holds if hold.strict]
     if strict:
         raise Held(held_text(passage.stage, [f"{hold.key}: {hold.what}" for hold in strict]))
@@ -189,14 +190,14 @@ def _without(job: Job, passage: Passage) -> Job:
 
 def guard_claims(job: Job, nothing_done: str = "No file was made.") -> None:
     """A job that is made whole at once stands only where it could have got to step by step. Raises Held."""
-    there = standing(job)
+    there = standing(cold(job))
     if there.claimed:
         raise Held(f"{there.claimed} is claimed and not earned: {there.unearned}. {nothing_done}")
     at = STAGES.index(CLOSED)
     if STAGES.index(there.stage) >= at:
         early = {tag: each for tag, each in job.of(Passage).items() if STAGES.index(each.stage) < at}
         open_wall = Job({**job.tables, "passage": early}, job.marks, job.outside, job.removed, job.today)
-        if strict := [f"{hold.key}: {hold.what}" for hold in standing(open_wall).holds if hold.strict]:
+        if strict := [f"{hold.key}: {hold.what}" for hold in standing(cold(open_wall)).holds if hold.strict]:
             raise Held(f"{there.stage} is claimed and not earned. {held_text(CLOSED, strict)}\n{nothing_done}")
 
 
@@ -225,7 +226,7 @@ def _guard_drop(before: Job, after: Job, step: Step, why: str, undo: bool) -> No
 def _guard_step_back(before: Job, step: Step, why: str, undo: bool) -> None:
     """Only the last passage can be taken back: the wall is open again."""
     passage = before.of(Passage)[step.tag]
-    now = standing(before)
+    now = standing(cold(before))
     reached = now.claimed or now.stage
     if STAGES.index(passage.stage) < STAGES.index(reached):
         raise Held(f"{reached} was reached since; the passage to {passage.stage} stays")

@@ -1,0 +1,309 @@
+"""A job that notes what is read of it: what a query is given in place of the job itself.
+
+It answers as a `Job` does. What is read goes to the query that is running, in the smallest part that was asked for:
+one record of a table (also that it is not there), the tags of a table in their order, one group of an index, or a
+whole table. Nobody lists what an answer was made from.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, ItemsView, Iterable, Iterator, KeysView, Mapping, ValuesView
+from datetime import date
+from operator import is_
+from threading import local
+from typing import TYPE_CHECKING, Any, Generic, TypeVar, cast
+
+from store.records.base import Record
+from store.records.field import Manner
+from store.records.job import Settings
+from store.records.whole import KINDS, LETTERS, Job, Outside, Removed
+
+if TYPE_CHECKING:
+    from store.rules.core.memo import Engine, Node
+
+R = TypeVar("R", bound=Record)
+S = TypeVar("S", bound=Record)
+
+BITS = {kind: 1 << number for number, kind in enumerate((*KINDS, "today", "outside", "marks", "removed"))}
+"""Each table, and each other part of a job, as one bit: what an answer was made from is one number."""
+EVERYTHING = (1 << len(BITS)) - 1
+MOST_READ = 64
+"""A query that reads more records than this one by one is taken to read their whole tables: its trace stays short."""
+NO_RECORDS: Mapping[str, Record] = {}
+
+Part = tuple["str | Index[Any]", "str | None"]
+"""A table or an index, and a tag or name in it; None for the tags of the table in their order."""
+
+
+class Reads:
+    """What a running query has read so far."""
+
+    __slots__ = ("asked", "parts", "whole")
+
+    def __init__(self) -> None:
+        self.whole = 0
+        """Bits of the tables that were read whole."""
+        self.parts: dict[Part, object] = {}
+        """What was read one by one, with what was there."""
+        self.asked: dict[Node, object] = {}
+        """The answers of other queries, in the order in which they were asked for."""
+
+    def note(self, part: Part, bit: int, seen: object) -> None:
+        """One part was read."""
+        if self.whole & bit:
+            return
+        self.parts[part] = seen
+        if len(self.parts) > MOST_READ:
+            for what, _ in self.parts:
+                self.whole |= bit_of(what)
+            self.parts = {}
+
+    def take(self, other: Reads) -> None:
+        """What a query has read that came to nothing: whoever asked it stands on that."""
+        self.whole |= other.whole
+        self.parts |= other.parts
+        self.asked |= other.asked
+
+
+class Running(local):
+    """The query that is running in this thread, if any."""
+
+    reads: Reads | None = None
+
+
+RUNNING = Running()
+
+
+def bit_of(what: str | Index[Any]) -> int:
+    """The bit of a table, or of the table that an index is of."""
+    return BITS[what] if isinstance(what, str) else what.bit
+
+
+def _note_whole(bits: int) -> None:
+    if RUNNING.reads is not None:
+        RUNNING.reads.whole |= bits
+
+
+class Table(Mapping[str, R]):
+    """The records of one kind, by tag, as a view gives them."""
+
+    __slots__ = ("_bit", "_kind", "_records", "_view")
+
+    def __init__(self, view: View, kind: str, records: Mapping[str, R]) -> None:
+        self._view = view
+        self._kind = kind
+        self._bit = BITS[kind]
+        self._records = records
+
+    def get(self, tag: str, default: Any = None) -> Any:
+        """The record of a tag; noted alone."""
+        found = self._records.get(tag)
+        if RUNNING.reads is not None:
+            RUNNING.reads.note((self._kind, tag), self._bit, found)
+        return default if found is None else found
+
+    def __getitem__(self, tag: str) -> R:
+        found = self.get(tag)
+        if found is None:
+            raise KeyError(tag)
+        return cast(R, found)
+
+    def __contains__(self, tag: object) -> bool:
+        return self.get(cast(str, tag)) is not None
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._tags())
+
+    def __len__(self) -> int:
+        return len(self._tags())
+
+    def keys(self) -> KeysView[str]:
+        """The tags; what the records say is not read."""
+        self._tags()
+        return self._records.keys()
+
+    def values(self) -> ValuesView[R]:
+        """The records; the whole table is read."""
+        _note_whole(self._bit)
+        return self._records.values()
+
+    def items(self) -> ItemsView[str, R]:
+        """Tags with records; the whole table is read."""
+        _note_whole(self._bit)
+        return self._records.items()
+
+    def _tags(self) -> tuple[str, ...]:
+        tags = self._view.tags(self._kind)
+        if RUNNING.reads is not None:
+            RUNNING.reads.note((self._kind, None), self._bit, tags)
+        return tags
+
+
+class Tables(Mapping[str, Table[Record]]):
+    """The tables of a view by kind; one that the job has not is empty."""
+
+    __slots__ = ("_view",)
+
+    def __init__(self, view: View) -> None:
+        self._view = view
+
+    def __getitem__(self, kind: str) -> Table[Record]:
+        return self._view.table(kind)
+
+    def __iter__(self) -> Iterator[str]:
+        _note_whole(EVERYTHING)  # which tables there are is nowhere noted by itself
+        return iter(self._view.job.tables)
+
+    def __len__(self) -> int:
+        _note_whole(EVERYTHING)
+        return len(self._view.job.tables)
+
+
+class View:
+    """One job as queries read it. It belongs to an engine, which knows what was another in the views before it.
+
+    It has all that a `Job` has, and is given where a `Job` is asked for.
+    """
+
+    __slots__ = ("_tables", "engine", "job", "number", "since")
+
+    def __init__(self, engine: Engine, job: Job, number: int, since: dict[int, int]) -> None:
+        self.engine = engine
+        self.job = job
+        self.number = number
+        self.since = since
+        """By the number of an earlier view: the bits of all that became another since."""
+        self._tables: dict[str, Table[Any]] = {}
+
+    # --- as a Job ---
+
+    @property
+    def tables(self) -> Tables:
+        """The tables by kind."""
+        return Tables(self)
+
+    @property
+    def marks(self) -> Mapping[str, int]:
+        """Number of the last change of each tag; read whole."""
+        _note_whole(BITS["marks"])
+        return self.job.marks
+
+    @property
+    def outside(self) -> tuple[Outside, ...]:
+        """What no action of the program did."""
+        _note_whole(BITS["outside"])
+        return self.job.outside
+
+    @property
+    def removed(self) -> tuple[Removed, ...]:
+        """What was taken off the list."""
+        _note_whole(BITS["removed"])
+        return self.job.removed
+
+    @property
+    def today(self) -> date:
+        """The day."""
+        _note_whole(BITS["today"])
+        return self.job.today
+
+    @property
+    def settings(self) -> Settings:
+        """What holds for the whole job."""
+        _note_whole(BITS["job"])
+        return self.job.settings
+
+    @property
+    def manner(self) -> Manner:
+        """How this job's owner writes."""
+        _note_whole(BITS["job"] | BITS["today"])
+        return self.job.manner
+
+    def of(self, cls: type[R]) -> Table[R]:
+        """The records of a kind, by tag."""
+        return self.table(cls.kind)
+
+    def get(self, tag: str) -> Record | None:
+        """The record of a tag such as `K3`, or None."""
+        cls = LETTERS.get(tag[:1])
+        return self.table(cls.kind).get(tag) if cls else None
+
+    def having(self, record: Record) -> Job:
+        """The job with one record put in place, as a plain job: everything was read for it."""
+        _note_whole(EVERYTHING)
+        return self.job.having(record)
+
+    def each(self) -> Iterator[Record]:
+        """Every record of the job."""
+        _note_whole(EVERYTHING)
+        return self.job.each()
+
+    # --- for queries ---
+
+    def table(self, kind: str) -> Table[Any]:
+        """The table of a kind."""
+        found = self._tables.get(kind)
+        if found is None:
+            found = self._tables[kind] = Table(self, kind, self.records(kind))
+        return found
+
+    def records(self, kind: str) -> Mapping[str, Record]:
+        """The bare records of a kind; nothing is noted."""
+        return self.job.tables.get(kind, NO_RECORDS)
+
+    def tags(self, kind: str) -> tuple[str, ...]:
+        """The tags of a kind in their order: the same object as before as long as they are the same."""
+        kept, records = self.engine.tags.get(kind, (None, ())), self.records(kind)
+        if kept[0] is not records:
+            tags = tuple(records)
+            kept = self.engine.tags[kind] = (records, kept[1] if kept[1] == tags else tags)
+        return kept[1]
+
+    def seen(self, part: Part) -> object:
+        """What is there now where a query once read; nothing is noted."""
+        what, key = part
+        if not isinstance(what, str):
+            return what.groups(self).get(cast(str, key), ())
+        return self.tags(what) if key is None else self.records(what).get(key)
+
+
+class Index(Generic[S]):
+    """The records of a kind by what they name, for looking up backwards: the cables that end at a box.
+
+    `ENDS = Index(Cable, lambda cable: (cable.start, cable.end))`, then `ENDS.of(job, "B3")`. A query that asks for
+    one name stands on the records that name it, and on no others.
+    """
+
+    def __init__(self, cls: type[S], names: Callable[[S], Iterable[str]]) -> None:
+        self.kind = cls.kind
+        self.bit = BITS[cls.kind]
+        self._names = names
+
+    def of(self, job: Job | View, name: str) -> tuple[S, ...]:
+        """The records that name it, in the order of their table, each once."""
+        from store.rules.core.memo import looked_at  # which takes views from here
+
+        found = self.groups(looked_at(job)).get(name, ())
+        if RUNNING.reads is not None and isinstance(job, View):
+            RUNNING.reads.note((self, name), self.bit, found)
+        return cast("tuple[S, ...]", found)
+
+    def groups(self, view: View) -> Mapping[str, tuple[Record, ...]]:
+        """All groups; one whose members are the same as before is the same object. Nothing is noted."""
+        records = view.records(self.kind)
+        kept = view.engine.groups.get(self)
+        if kept is None or kept[0] is not records:
+            kept = view.engine.groups[self] = (records, self._grouped(records, kept[1] if kept else {}))
+        return kept[1]
+
+    def _grouped(
+        self, records: Mapping[str, Record], before: Mapping[str, tuple[Record, ...]]
+    ) -> dict[str, tuple[Record, ...]]:
+        found: dict[str, list[Record]] = {}
+        for record in records.values():
+            for name in dict.fromkeys(self._names(cast(S, record))):
+                found.setdefault(name, []).append(record)
+        return {name: _as_before(before.get(name, ()), now) for name, now in found.items()}
+
+
+def _as_before(before: tuple[Record, ...], now: list[Record]) -> tuple[Record, ...]:
+    return before if len(before) == len(now) and all(map(is_, before, now)) else tuple(now)

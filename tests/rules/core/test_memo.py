@@ -1,0 +1,299 @@
+"""Answers stand as long as what they were made from, and not a moment longer."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from concurrent.futures import ThreadPoolExecutor
+from datetime import date, timedelta
+from typing import Any
+
+import msgspec
+import pytest
+
+from store.measure.length import INCH_NM, Length
+from store.records.base import Record
+from store.records.field import Ref
+from store.records.wall import Wall
+from store.records.whole import Job, Outside, Removed
+from store.records.wiring import Box, Cable
+from store.rules.core.memo import Cycle, cold, from_each, of_each, once
+from store.rules.core.same import same
+from store.rules.core.view import MOST_READ, Index
+from tests.book.build import TODAY, settings
+
+ENDS = Index(Cable, lambda cable: (cable.start, cable.end))
+
+
+def job_of(*records: Record, **given: Any) -> Job:
+    """A job of these records."""
+    tables: dict[str, dict[str, Record]] = {"job": {"job": settings()}}
+    for each in records:
+        tables.setdefault(each.kind, {})[each.tag] = each
+    return Job(tables, **{"today": TODAY, **given})
+
+
+def put(job: Job, *records: Record) -> Job:
+    """The job with these records put in place."""
+    for each in records:
+        job = job.having(each)
+    return job
+
+
+def wall(tag: str = "W1", **given: Any) -> Wall:
+    """A wall."""
+    return Wall(**{"tag": tag, "name": f"wall {tag}", **given})
+
+
+def cable(tag: str, start: str = "B1", end: str = "B2") -> Cable:
+    """A cable from box to box."""
+    return Cable(tag=tag, name=tag, type="cat6", start=Ref(start), end=Ref(end))
+
+
+WALLS = job_of(wall("W1"), wall("W2"))
+
+
+class Counted:
+    """A query, and how often it was worked out."""
+
+    def __init__(self, ask: Callable[[Job], Any]) -> None:
+        self.runs = 0
+
+        def counted(job: Job) -> Any:
+            self.runs += 1
+            return ask(job)
+
+        self.ask = once(counted)
+
+    def again(self, job: Job) -> bool:
+        """True when asking of this job works it out again."""
+        before = self.runs
+        self.ask(job)
+        return self.runs > before
+
+
+def test_asked_twice_it_is_worked_out_once() -> None:
+    names = Counted(lambda job: [each.name for each in job.of(Wall).values()])
+    assert names.ask(WALLS) == ["wall W1", "wall W2"]
+    assert names.ask(WALLS) == ["wall W1", "wall W2"]
+    assert names.runs == 1
+
+
+def test_a_copy_of_the_job_works_nothing_out() -> None:
+    names = Counted(lambda job: [each.name for each in job.of(Wall).values()])
+    names.ask(WALLS)
+    assert not names.again(msgspec.structs.replace(WALLS))
+
+
+READS: dict[str, tuple[Callable[[Job], Any], Job, Job]] = {
+    "a record": (lambda job: job.of(Wall)["W1"], put(WALLS, wall("W1", name="x")), put(WALLS, wall("W2", name="x"))),
+    "by its tag": (lambda job: job.get("W1"), put(WALLS, wall("W1", name="x")), put(WALLS, wall("W2", name="x"))),
+    "that it is not there": (lambda job: "W3" in job.of(Wall), put(WALLS, wall("W3")), put(WALLS, wall("W4"))),
+    "the tags": (lambda job: list(job.of(Wall)), put(WALLS, wall("W3")), put(WALLS, wall("W1", name="x"))),
+    "how many": (lambda job: len(job.of(Wall)), put(WALLS, wall("W3")), put(WALLS, wall("W1", name="x"))),
+    "whether any": (lambda job: bool(job.of(Cable)), put(WALLS, cable("K1")), put(WALLS, wall("W3"))),
+    "their order": (lambda job: list(job.of(Wall).keys()), job_of(wall("W2"), wall("W1")), put(WALLS, wall("W1"))),
+    "all records": (lambda job: [*job.of(Wall).items()], put(WALLS, wall("W2", name="x")), put(WALLS, cable("K1"))),
+    "a table": (lambda job: [*job.tables["wall"].values()], put(WALLS, wall("W2", name="x")), put(WALLS, cable("K1"))),
+    "the settings": (
+        lambda job: job.settings.units, put(WALLS, settings(units="millimetres")), put(WALLS, wall("W3")),
+    ),
+    "the manner": (
+        lambda job: job.manner.metric, put(WALLS, settings(units="millimetres")), put(WALLS, wall("W3")),
+    ),
+    "the day": (
+        lambda job: job.today, msgspec.structs.replace(WALLS, today=TODAY + timedelta(1)), put(WALLS, wall("W3")),
+    ),
+    "what was done outside": (
+        lambda job: job.outside, msgspec.structs.replace(WALLS, outside=(Outside("wall", "W1", "added"),)),
+        put(WALLS, wall("W3")),
+    ),
+    "what was taken off": (
+        lambda job: job.removed, msgspec.structs.replace(WALLS, removed=(Removed("Q1", "", "", "", ""),)),
+        put(WALLS, wall("W3")),
+    ),
+    "the numbers of changes": (
+        lambda job: job.marks.get("W1"), msgspec.structs.replace(WALLS, marks={"W1": 2}), put(WALLS, wall("W3")),
+    ),
+    "which tables there are": (lambda job: list(job.tables), put(WALLS, cable("K1")), msgspec.structs.replace(WALLS)),
+    "every record": (
+        lambda job: [each.tag for each in job.each()], put(WALLS, cable("K1")), msgspec.structs.replace(WALLS),
+    ),
+    "who names it": (
+        lambda job: ENDS.of(job, "B1"), put(WALLS, cable("K1", "B1", "B2")), put(WALLS, cable("K1", "B3", "B2")),
+    ),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("what", READS)
+def test_what_is_read_is_noted_and_no_more(what: str) -> None:
+    ask, other, alike = READS[what]
+    query = Counted(ask)
+    query.ask(WALLS)
+    assert not query.again(alike)
+    query.ask(WALLS)
+    assert query.again(other)
+    assert query.ask(other) == ask(other)
+
+
+def test_many_records_read_one_by_one_are_still_noted() -> None:
+    walls = [wall(f"W{number}") for number in range(1, 3 * MOST_READ)]
+    job = job_of(*walls)
+    names = Counted(lambda job: [job.of(Wall)[each.tag].name for each in walls])
+    names.ask(job)
+    for each in (walls[0], walls[MOST_READ], walls[-1]):
+        assert names.again(put(job, msgspec.structs.replace(each, name="other")))
+
+
+def test_an_answer_that_is_the_same_stops_the_spread() -> None:
+    metric = once(lambda job: job.settings.metric)
+    words = Counted(lambda job: "mm" if metric(job) else "in")
+    words.ask(WALLS)
+    assert not words.again(put(WALLS, settings(room="hall")))
+    assert words.again(put(WALLS, settings(units="millimetres")))
+
+
+def test_what_an_answer_came_to_stand_on_meanwhile_counts_for_those_who_asked() -> None:
+    """The first query reads another table after its first change, and says the same: its asker stands on both."""
+    first = once(lambda job: len(job.of(Box)) if job.get("W3") is None else len(job.of(Cable)))
+    asker = Counted(lambda job: first(job) + 1)
+    assert asker.ask(WALLS) == 1
+    later = put(WALLS, wall("W3"))
+    assert not asker.again(later)
+    assert asker.ask(put(later, cable("K1"))) == 2
+
+
+def test_a_former_job_is_answered_as_it_was() -> None:
+    names = Counted(lambda job: [each.name for each in job.of(Wall).values()])
+    renamed = put(WALLS, wall("W1", name="other"))
+    for _ in range(3):
+        assert names.ask(WALLS) == ["wall W1", "wall W2"]
+        assert names.ask(renamed) == ["other", "wall W2"]
+
+
+def test_keys_have_an_answer_each() -> None:
+    runs: list[str] = []
+
+    @once
+    def name_of(job: Job, tag: str) -> str:
+        runs.append(tag)
+        return job.of(Wall)[tag].name
+
+    assert (name_of(WALLS, "W1"), name_of(WALLS, "W2")) == ("wall W1", "wall W2")
+    assert name_of(put(WALLS, wall("W2", name="other")), "W1") == "wall W1"
+    assert name_of(put(WALLS, wall("W2", name="other")), "W2") == "other"
+    assert runs == ["W1", "W2", "W2"]
+
+
+def test_of_each_record_that_has_something_to_say() -> None:
+    runs: list[str] = []
+
+    @of_each(Wall)
+    def bearing(job: Job, one: Wall) -> str | None:
+        """What it carries."""
+        runs.append(one.tag)
+        return None if one.bearing == "unknown" else one.bearing
+
+    job = put(WALLS, wall("W2", bearing="yes"))
+    assert bearing(job) == {"W2": "yes"}
+    assert (bearing.one(job, "W1"), bearing.one(job, "W2"), bearing.one(job, "W9")) == (None, "yes", None)
+    after = put(job, wall("W1", bearing="no"))
+    assert list(bearing(after).items()) == [("W1", "no"), ("W2", "yes")]
+    assert runs == ["W1", "W2", "W1"]
+    assert bearing.__doc__ == "What it carries."
+
+
+def test_from_each_record_all_that_it_gives() -> None:
+    @from_each(Wall)
+    def letters(job: Job, one: Wall) -> Iterator[str]:
+        yield from (one.tag, one.name) if one.bearing == "yes" else ()
+
+    assert letters(put(WALLS, wall("W2", bearing="yes"))) == ("W2", "wall W2")
+
+
+def test_a_query_that_asks_for_itself_is_told() -> None:
+    @once
+    def one(job: Job) -> int:
+        return other(job)
+
+    @once
+    def other(job: Job) -> int:
+        return one(job)
+
+    with pytest.raises(Cycle, match="one"):
+        one(WALLS)
+
+
+def test_an_error_goes_when_what_was_read_changes_also_for_who_caught_it() -> None:
+    @once
+    def first(job: Job) -> str:
+        return job.of(Wall)["W3"].name
+
+    def guarded(job: Job) -> str:
+        try:
+            return first(job)
+        except KeyError:
+            return "none"
+
+    caught = Counted(guarded)
+    with pytest.raises(KeyError):
+        first(WALLS)
+    assert caught.ask(WALLS) == "none"
+    assert not caught.again(put(WALLS, wall("W1", name="x")))
+    there = put(WALLS, wall("W3"))
+    assert first(there) == "wall W3"
+    assert caught.ask(there) == "wall W3"
+
+
+def test_a_job_that_a_query_made_up_is_asked_apart() -> None:
+    names = once(lambda job: [each.name for each in job.of(Wall).values()])
+    with_third = Counted(lambda job: (names(job.having(wall("W3"))), names(job)))
+    assert with_third.ask(WALLS) == (["wall W1", "wall W2", "wall W3"], ["wall W1", "wall W2"])
+    assert with_third.ask(put(WALLS, wall("W1", name="x"))) == (["x", "wall W2", "wall W3"], ["x", "wall W2"])
+
+
+def test_cold_keeps_nothing_of_before() -> None:
+    names = Counted(lambda job: [each.name for each in job.of(Wall).values()])
+    names.ask(WALLS)
+    anew = cold(WALLS)
+    assert names.again(anew)
+    assert not names.again(anew)
+    assert not names.again(WALLS)
+
+
+def test_threads_get_answers_of_their_own_job() -> None:
+    names = once(lambda job: tuple(each.name for each in job.of(Wall).values()))
+    jobs = [put(WALLS, wall("W1", name=f"name {number}")) for number in range(8)]
+    with ThreadPoolExecutor(4) as pool:
+        found = list(pool.map(lambda job: [names(job)[0] for _ in range(50)], jobs))
+    assert found == [[f"name {number}"] * 50 for number in range(8)]
+
+
+class Pair(msgspec.Struct, frozen=True):
+    """Two of something."""
+
+    one: Any
+    other: Any
+
+
+LIKE: list[tuple[Any, Any, bool]] = [
+    (Length(INCH_NM), Length(INCH_NM), True),
+    (Length(INCH_NM), Length(INCH_NM, metric=True), False),
+    (1, True, False),
+    (1.0, 1, False),
+    (0.0, -0.0, False),
+    (float("nan"), float("nan"), True),
+    ({"a": 1, "b": 2}, {"b": 2, "a": 1}, False),
+    ({"a": 1, "b": 2}, {"a": 1, "b": 2}, True),
+    ((1, [2]), (1, [2]), True),
+    ((1, 2), [1, 2], False),
+    (Pair(1, Length(INCH_NM)), Pair(1, Length(INCH_NM, metric=True)), False),
+    (Pair(1, "x"), Pair(1, "x"), True),
+    (date(2026, 1, 1), date(2026, 1, 1), True),
+    (None, 0, False),
+    (object(), object(), False),
+]
+
+
+@pytest.mark.parametrize(("one", "other", "alike"), LIKE)
+def test_the_same_is_what_nobody_could_tell_apart(one: Any, other: Any, alike: bool) -> None:
+    assert same(one, other) is alike
