@@ -1,8 +1,10 @@
-"""What holds for every test: no animation, private folders, property tests without a stopwatch."""
+"""What holds for every test: no animation, private folders, no stopwatch, and nothing left out without a word."""
 
 from __future__ import annotations
 
 import os
+from collections import Counter
+from collections.abc import Generator
 from pathlib import Path
 
 # Read once, when textual is imported: animations would only make tests wait.
@@ -28,3 +30,21 @@ def _private_folders(tmp_path_factory: pytest.TempPathFactory, monkeypatch: pyte
         ("XDG_CACHE_HOME", ".cache"),
     ):
         monkeypatch.setenv(name, str(Path(home, folder)))
+
+
+@pytest.hookimpl(optionalhook=True)
+def pytest_xdist_auto_num_workers(config: pytest.Config) -> int | None:
+    """One process a core for folders; a file or a test asked for by name runs at once, in this one."""
+    return 0 if all(".py" in each for each in config.args) else None
+
+
+@pytest.hookimpl(wrapper=True, tryfirst=True)
+def pytest_sessionfinish(session: pytest.Session) -> Generator[None]:
+    """Say below the last line which tests did not run, and what they lack."""
+    yield
+    report = session.config.pluginmanager.get_plugin("terminalreporter")
+    if report is None or hasattr(session.config, "workerinput"):
+        return
+    reasons = Counter(each.longrepr[2].removeprefix("Skipped: ") for each in report.stats.get("skipped", ()))
+    for reason, count in sorted(reasons.items()):
+        report.write_line(f"NOT RUN: {count} {'test' if count == 1 else 'tests'}. {reason}", yellow=True)

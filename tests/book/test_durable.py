@@ -179,8 +179,9 @@ def test_a_folder_that_cannot_be_written_to_is_told_and_can_be_read(tmp_path: Pa
     before = path.read_bytes()
     path.chmod(0o644)
     folder.chmod(0o555)
-    for each in (tmp_path, *tmp_path.parents[:2]):
-        each.chmod(each.stat().st_mode | 0o011)
+    closed = {each: mode for each in (tmp_path, *tmp_path.parents) if not (mode := each.stat().st_mode) & 0o001}
+    for each, mode in closed.items():
+        each.chmod(mode | 0o011)
     (folder / f".{path.name}.lock").unlink()
     try:
         result = _run(
@@ -198,6 +199,8 @@ act(book)
         )
     finally:
         folder.chmod(0o755)
+        for each, mode in closed.items():
+            each.chmod(mode)
     assert result.stderr == ""
     count, refused = result.stdout.splitlines()
     assert count == "1"

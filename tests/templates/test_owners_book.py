@@ -22,7 +22,7 @@ from templates.sheets.owners_book import owners_book, owners_book_html, owners_b
 from templates.starters import load
 from tests.book.test_pictures import jpeg, with_small
 from tests.jobs.access_jobs import TODAY, job_of, make, panel
-from tests.templates.browser import PAPERS, Seen, measured, needs_browser, pdf_pages
+from tests.templates.browser import PAPERS, Browser, Seen
 from tests.templates.test_panel_cards import HOSTILE, made
 
 DAY = date(2026, 10, 14)
@@ -236,28 +236,25 @@ def test_markdown_tables_have_as_many_cells_in_every_row(demo: Job) -> None:
         assert words in text
 
 
-@needs_browser
 @pytest.mark.parametrize(("wide", "high"), [(390, 844), (800, 1130)])
-def test_the_book_fits_a_telephone_and_a_sheet(demo: Job, tmp_path: Path, wide: int, high: int) -> None:
-    inner, content, pictures, broken = measured(owners_book_html(demo), tmp_path, wide, high)
-    assert inner <= wide + 120  # some builds do not open a window narrower than about 500
+def test_the_book_fits_a_telephone_and_a_sheet(browser: Browser, demo: Job, wide: int, high: int) -> None:
+    inner, content, pictures, broken = browser.measured(owners_book_html(demo), wide, high)
+    assert inner == wide
     assert content <= inner
     assert (pictures, broken) == (2, 0)
 
 
-@needs_browser
 @pytest.mark.parametrize("paper", list(PAPERS))
-def test_the_book_prints_on_the_paper_that_is_there(demo: Job, tmp_path: Path, paper: str) -> None:
-    pages, sizes = pdf_pages(owners_book_html(demo), tmp_path, paper)
+def test_the_book_prints_on_the_paper_that_is_there(browser: Browser, demo: Job, paper: str) -> None:
+    pages, sizes = browser.pdf_pages(owners_book_html(demo), paper)
     assert 4 <= pages <= 25
     assert all(abs(one - other) <= 1 for size in sizes for one, other in zip(size, PAPERS[paper], strict=True))
 
 
-@needs_browser
 @pytest.mark.parametrize("wide", [390, 760, 980])
-def test_hostile_text_does_not_break_out_of_the_page_in_a_browser(tmp_path: Path, wide: int) -> None:
+def test_hostile_text_does_not_break_out_of_the_page_in_a_browser(browser: Browser, wide: int) -> None:
     long = {key: f"{key}{'x' * 60} " * 3 for key in ("name", "supplier", "serial")}
     job = _hostile().having(make(Equipment, "E9", what="player", opening="N1", warranty=DAY, **long))
-    inner, content, _, broken = measured(owners_book_html(job), tmp_path, wide)
+    inner, content, _, broken = browser.measured(owners_book_html(job), wide)
     assert content <= inner
     assert broken == 0

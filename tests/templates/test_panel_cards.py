@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-
 from store.records.access import Visit
 from store.records.equipment import Equipment
 from store.records.whole import Job
 from store.records.wiring import Cable, Circuit
 from templates.sheets.panel_cards import cards, panel_cards_html, panel_cards_markdown
 from tests.jobs.access_jobs import TODAY, at, box, job_of, make, opening, panel
-from tests.templates.browser import PAPERS, Seen, measured, needs_browser, pdf_pages
+from tests.templates.browser import PAPERS, Browser, Seen
 
 HOSTILE = "<script>alert(1)</script>\x1b[31m[/x] {{ 7*7 }} `code` **bold** | cell\n# head \u202e"
 
@@ -75,14 +73,13 @@ def test_a_job_without_panels_says_so() -> None:
     assert "There is no panel on the list." in panel_cards_markdown(job_of())
 
 
-@needs_browser
-def test_the_cards_open_in_a_browser_and_on_paper(tmp_path: Path) -> None:
+def test_the_cards_open_in_a_browser_and_on_paper(browser: Browser) -> None:
     for page in (panel_cards_html(made()), panel_cards_html(made(name=HOSTILE * 4, holds=HOSTILE * 9))):
         for width in (390, 800):
-            inner, wide, _, _ = measured(page, tmp_path, width)
+            inner, wide, _, _ = browser.measured(page, width)
             assert wide <= inner
     for paper in PAPERS:
-        pages, sizes = pdf_pages(panel_cards_html(made()), tmp_path, paper)
+        pages, sizes = browser.pdf_pages(panel_cards_html(made()), paper)
         assert pages == 1
         assert all(abs(one - other) <= 1 for size in sizes for one, other in zip(size, PAPERS[paper], strict=True))
 

@@ -15,7 +15,7 @@ from store.records.field import fields_of
 from store.records.whole import Job
 from templates.sheets.catalogue import SHEETS, Context, make
 from templates.starters import load
-from tests.templates.browser import PAPERS, needs_browser, pdf_pages, widths
+from tests.templates.browser import PAPERS, Browser
 
 TODAY = date(2026, 10, 14)
 PRINTED_PX = 690
@@ -37,21 +37,19 @@ def made(job: Job) -> dict[str, str]:
     return {name: page.replace("@media print", "@media all") for name, page in pages.items()}
 
 
-@needs_browser
 @pytest.mark.parametrize("starter", ["demo", "media-wall", "media-wall-metric"])
-def test_no_sheet_is_wider_than_the_paper(starter: str, tmp_path: Path) -> None:
+def test_no_sheet_is_wider_than_the_paper(browser: Browser, starter: str, tmp_path: Path) -> None:
     job = Book.create(tmp_path / "j.json", load(starter, TODAY), "Robin", "Start", lambda: TODAY).job
-    found = widths(made(job), tmp_path, PRINTED_PX)
+    found = browser.widths(made(job), PRINTED_PX)
     assert set(found) == {name for name in HTML if name not in FIXED}
     assert {name: wide for name, wide in found.items() if wide > PRINTED_PX} == {}
 
 
-@needs_browser
-def test_a_word_without_end_breaks_on_the_paper(job: Job, tmp_path: Path) -> None:
+def test_a_word_without_end_breaks_on_the_paper(browser: Browser, job: Job) -> None:
     tables: dict[str, dict[str, Record]] = {}
     for kind, table in job.tables.items():
         tables[kind] = {tag: _endless(one) for tag, one in table.items()}
-    found = widths(made(Job(tables, job.marks, (), (), TODAY)), tmp_path, PRINTED_PX)
+    found = browser.widths(made(Job(tables, job.marks, (), (), TODAY)), PRINTED_PX)
     assert {name: wide for name, wide in found.items() if wide > PRINTED_PX} == {}
 
 
@@ -63,12 +61,11 @@ def _endless(record: Record) -> Record:
     return msgspec.structs.replace(record, **texts)
 
 
-@needs_browser
 @pytest.mark.parametrize("paper", list(PAPERS))
-def test_a_draft_prints_on_the_paper_that_is_there(job: Job, tmp_path: Path, paper: str) -> None:
+def test_a_draft_prints_on_the_paper_that_is_there(browser: Browser, job: Job, paper: str) -> None:
     page = make("packet-drywall", "html", job, Context())
     assert "DRAFT: not to work from" in page.split("</style>")[0]
-    pages, sizes = pdf_pages(page, tmp_path, paper)
+    pages, sizes = browser.pdf_pages(page, paper)
     assert 3 <= pages <= 12
     assert all(abs(one - other) <= 1 for size in sizes for one, other in zip(size, PAPERS[paper], strict=True))
 
