@@ -11,25 +11,25 @@ from typing import Any
 
 import msgspec
 
-from store.book import history, migrate
-from store.book.changes import Change, Doc, Ledger, Put, Restore, Step
+from store.book import archive, history, migrate
+from store.book.changes import Change, Ledger, Put, Restore, Step
 from store.book.errors import Busy, Conflict, Damaged
 from store.book.file import DurableFile, Tables, decode_table, link, without_collecting
+from store.book.folded import Folded, fold
 from store.book.glance import GlancedTable
-from store.book.places import Places
+from store.book.seals import seal_of
 from store.book.tables import read_table
+from store.book.taken import NO_JOB, Taken, take
 from store.measure.errors import BadValue
 from store.measure.text import clean
-from store.records.base import Record, from_doc, unknown_keys
+from store.records.base import Record, unknown_keys
 from store.records.gate import Passage
 from store.records.whole import KINDS, Job, Outside
 from store.rules.gate.gate import CLOSED
 from store.rules.gate.guard import guard, guard_claims
 
 Changes = Sequence[Change] | Callable[[Job], Sequence[Change]]
-Docs = dict[str, dict[str, Doc]]
 NO_TABLE = msgspec.Raw(b"{}")
-NO_JOB = "it has no job record (table job, tag job)"
 
 
 class Book:
@@ -43,15 +43,11 @@ class Book:
         self.session = os.urandom(4).hex()
         self.job = Job({})
         """The job as of the last read."""
-        self._taken: Tables = {}
-        """The tables that the job was made of. Nothing else looks into the file, or what was refused could slip in."""
-        self._docs: Docs = {}
-        self._places = {kind: Places(kind) for kind in KINDS}
-        self._words: dict[tuple[str, str], Doc | None] = {}
-        self._serials: dict[str, int] = {}
-        self._last = (0, "")
-        """Number and seal of the last entry of the history."""
-        self._seal_checked = False
+        self._taken = Taken(file.path)
+        """What was read last of all."""
+        self._since = 0
+        """Number of the first entry that was made here."""
+        self._seal_checked = self._packed_checked = False
         self._glanced = False
 
     # --- opening ---
@@ -118,13 +114,15 @@ class Book:
                 return  # another copy of the program did it meanwhile
             tables = migrate.migrated(self.path, old, version)
             entries = history.docs_of(self.path, old)
-            self._last = history.last_of(entries, migrate.meta_of(old).get("last", 0))
-            steps = migrate.brought_over(version, old, tables, history.last_words(entries)[0])
+            self._taken.last = history.last_of(entries, migrate.meta_of(old).get("last", 0))
+            steps = migrate.brought_over(version, old, tables, fold(entries, Folded()).words)
             if steps:
                 tables = self._with_entry(dict(tables), steps, f"Brought over from form {version}", "", "form", 0)
             self._take(tables)  # what does not hold together is refused before anything is written
             try:
-                link(self.path, str(migrate.kept_name(self.path, version)))
+                kept, there = migrate.kept_name(self.path, version)
+                if not there:
+                    link(self.path, str(kept))
             except OSError as error:
                 raise Busy(f"{self.path}: no copy of the old form can be kept: {error.strerror}") from error
             self._file.commit(tables)
@@ -146,57 +144,47 @@ class Book:
         """Make the job of the tables."""
         try:
             with without_collecting():
-                self._take_all(tables)
+                self._taken = take(self.path, tables, self._taken, self._today())
         except BaseException:
             # The job stays the one before; without this the next action would write over what was refused here.
             self._file.distrust()
             raise
+        self._seal_checked = self._packed_checked = self._glanced = False
+        self.job = self._taken.job
         if any(each.stage == CLOSED for each in self.job.of(Passage).values()):
             self.audit()  # a closed wall stands on the whole history
 
-    def _take_all(self, tables: Tables) -> None:
-        migrate.must_be_current(self.path, tables)
-        read = {
-            kind: read_table(
-                self.path, kind, tables.get(kind, {}), self._docs.get(kind, {}), self.job.tables.get(kind, {})
-            )
-            for kind in KINDS
-        }
-        if "job" not in read["job"].records:
-            raise Damaged(self.path, NO_JOB)
-        docs = {kind: table.docs for kind, table in read.items()}
-        entries = history.docs_of(self.path, tables)
-        self._words, marks = history.last_words(entries)
-        outside = history.outside(self._words, docs)
-        self._docs = docs
-        self._places = {kind: Places(kind, table.numbers) for kind, table in read.items()}
-        meta = migrate.meta_of(tables)
-        self._serials = history.serials_of(self._words, meta.get("next", {}))
-        self._last = history.last_of(entries, meta.get("last", 0))
-        self._taken = tables
-        self._seal_checked = self._glanced = False
-        records = {kind: table.records for kind, table in read.items()}
-        self.job = Job(records, marks, tuple(outside), history.removed(entries), self._today())
-
     def entries(self) -> list[history.Entry]:
         """The history, oldest first."""
-        try:
-            return msgspec.convert(history.docs_of(self.path, self._taken), list[history.Entry])
-        except msgspec.ValidationError as error:
-            raise Damaged(self.path, f"its history cannot be read: {error}") from error
+        return self._taken.past.entries()
+
+    def last_entry(self) -> history.Entry | None:
+        """The newest entry of the history."""
+        return self._taken.past.last()
+
+    @property
+    def actions(self) -> int:
+        """How many actions were made, as the file counts them."""
+        return self._taken.last[0]
 
     def history_of(self, tag: str) -> list[history.Entry]:
         """The entries that touched a tag, newest first."""
         return [each for each in reversed(self.entries()) if any(step.tag == tag for step in each.changes)]
 
-    def audit(self) -> None:
-        """Check the seals of the history, once a version; what is broken joins `job.outside`."""
+    def audit(self, *, inside: bool = False) -> None:
+        """Check the seals of the history, once a version; what is broken joins `job.outside`.
+
+        What is packed is looked at as it lies there, every byte of it; with `inside` also unpacked, entry by entry.
+        """
         self.settle()
-        if self._seal_checked:
-            return
-        tables = self._taken
-        broken = history.broken_seal(history.docs_of(self.path, tables), migrate.meta_of(tables).get("last", 0))
-        self._seal_checked = True
+        tables, broken = self._taken.tables, ""
+        if not self._seal_checked:
+            last = migrate.meta_of(tables).get("last", 0)
+            broken = history.broken_seal(self._taken.past.docs(), last, tables)
+            self._seal_checked = True
+        if inside and not broken and not self._packed_checked:
+            broken = archive.broken_inside(tables)
+            self._packed_checked = True
         if broken:
             self.job = msgspec.structs.replace(
                 self.job, outside=(*self.job.outside, Outside("history", broken, "history"))
@@ -207,7 +195,7 @@ class Book:
         self.settle()
         return [
             (tag, key)
-            for kind, table in self._docs.items()
+            for kind, table in self._taken.docs.items()
             for tag, doc in table.items()
             for key in unknown_keys(doc, KINDS[kind])
         ]
@@ -225,7 +213,7 @@ class Book:
     def undo(self, why: str = "") -> history.Entry | None:
         """Take back the last action; None when there is none. Raises as `act`."""
         self.refresh()
-        entry, _ = history.undoable(self.entries(), self.session)
+        entry = self._taken.past.entry(self._back("undo"))
         if entry is not None:
             self._act(f"Undo: {entry.what}", history.inverse(entry), why, "undo", entry.n)
         return entry
@@ -233,10 +221,13 @@ class Book:
     def redo(self) -> history.Entry | None:
         """Bring back what undo took back; None when there is nothing. Raises as `act`."""
         self.refresh()
-        _, entry = history.undoable(self.entries(), self.session)
+        entry = self._taken.past.entry(self._back("redo"))
         if entry is not None:
             self._act(f"Redo: {entry.what}", history.again(entry), entry.why, "redo", entry.n)
         return entry
+
+    def _back(self, act: str) -> int:
+        return self._taken.past.back(act, self.session, self._since)
 
     def mend(self, outside: Outside, why: str = "") -> None:
         """Put a record that was changed outside of the program back to what the history says of it."""
@@ -244,10 +235,10 @@ class Book:
         if kind not in KINDS:
             raise BadValue(f"{tag}: that cannot be put back; `studbook verify` names the newest good copy of the file")
         self.settle()
-        words = self._words.get((kind, tag))
+        words = self._taken.words.get((kind, tag))
         self._act(
             f"Put back {tag}, which was {outside.what} outside of the program",
-            [Restore(kind, tag, words, self._docs[kind].get(tag))],
+            [Restore(kind, tag, words, self._taken.docs[kind].get(tag))],
             why or "put back as the history has it",
             "do",
             0,
@@ -263,21 +254,25 @@ class Book:
                 raise Conflict("somebody else undid or redid it meanwhile. Nothing was changed.")
             wanted = changes(self.job) if callable(changes) else changes
             if mending or any(each.kind == "passage" for each in wanted):
-                self.audit()
-            ledger = Ledger(self._docs, self._serials, self._words)
+                self.audit(inside=True)
+            ledger = Ledger(self._taken.docs, self._taken.serials, self._taken.words)
             steps = ledger.apply(wanted)
             if not steps:
                 return self.job
-            entry = self._entry(steps, what, why, act, of)
-            after = self._job_after(steps, entry.n)
+            after = self._taken.job_after(steps, self._taken.last[0] + 1, self._today())
             if not mending:
                 guard(self.job, after, steps, why, undo=act == "undo")
+            packed = self._taken.past.newly_packed()
+            past = archive.digest_of({**self._taken.tables, **packed}) if packed else ""
+            entry = self._entry(steps, what, why, act, of, past)
             database = Database(self._file)
             try:
-                self._write(database, steps, entry, ledger.serials)
+                self._write(database, steps, entry, ledger.serials, packed)
                 database.commit()
-                self._serials, self._last = ledger.serials, (entry.n, entry.seal)
-                self._settle(steps, after)
+                self._since = self._since or entry.n
+                self._taken.last = (entry.n, entry.seal)
+                self._taken.settle(steps, after, self._file.read(), ledger.serials)
+                self.job = self._taken.job
             except BaseException:
                 database.forget()
                 self._file.distrust()  # whatever got to the disk is read again before anything else is done
@@ -285,32 +280,36 @@ class Book:
         return self.job
 
     def _still(self, act: str, of: int) -> bool:
-        undo, redo = history.undoable(self.entries(), self.session)
-        entry = undo if act == "undo" else redo
-        return entry is not None and entry.n == of
+        return self._back(act) == of
 
-    def _write(self, database: Any, steps: list[Step], entry: history.Entry, serials: Mapping[str, int]) -> None:
+    def _write(
+        self, database: Any, steps: list[Step], entry: history.Entry, serials: Mapping[str, int], packed: Tables
+    ) -> None:
         """Gather the writes of an action."""
         for kind in dict.fromkeys(step.kind for step in steps):
             mine = [step for step in steps if step.kind == kind]
-            place = self._places[kind].of
+            place = self._taken.places[kind].of
             gone = [place(step.tag) for step in mine if step.after is None]
             if gone:
                 database.drop(kind, gone)
             puts = [(place(step.tag), step.after) for step in mine if step.after is not None]
             if puts:
                 database.put(kind, puts)
+        if packed:
+            database.drop("history", [key for key in self._taken.tables["history"] if key not in packed["history"]])
+            for table in (archive.TABLE, archive.SUMMARY):
+                database.put(table, packed[table].items())
         database.put("history", [(entry.n, msgspec.to_builtins(entry))])
-        meta = {**migrate.meta_of(self._taken), "last": entry.n, "next": dict(serials)}
+        meta = {**migrate.meta_of(self._taken.tables), "last": entry.n, "next": dict(serials)}
         database.put("_meta", [(1, meta)])
 
-    def _entry(self, steps: list[Step], what: str, why: str, act: str, of: int) -> history.Entry:
+    def _entry(self, steps: list[Step], what: str, why: str, act: str, of: int, past: str = "") -> history.Entry:
         """The sealed history entry of an action."""
-        last, seal = self._last
+        last, seal = self._taken.last
         at = datetime.now(UTC).strftime("%Y-%m-%dT%H:%M:%SZ")
         who, what, why = clean(self.who), clean(what), clean(why, lines=True)
-        entry = history.Entry(last + 1, at, who, what, steps, self.session, why, act, of)
-        return msgspec.structs.replace(entry, seal=history.seal_of(seal, msgspec.to_builtins(entry)))
+        entry = history.Entry(last + 1, at, who, what, steps, self.session, why, act, of, past)
+        return msgspec.structs.replace(entry, seal=seal_of(seal, msgspec.to_builtins(entry)))
 
     def _with_entry(self, tables: Tables, steps: list[Step], what: str, why: str, act: str, of: int) -> Tables:
         """Tables with one more entry of history, for a file that is made whole at once."""
@@ -323,55 +322,15 @@ class Book:
         """The tables of a new file."""
         ledger = Ledger({}, {})
         steps = ledger.apply(records)
-        after = self._job_after(steps, 1)
+        after = self._taken.job_after(steps, 1, self._today())
         if "job" not in after.tables.get("job", {}):
             raise BadValue("a job needs the record that names it (kind job). No file was made.")
         guard(Job({}, today=self._today()), after, [step for step in steps if step.kind != "passage"], why)
         guard_claims(after)
         made: Tables = {**tables, "_meta": {"1": {**migrate.meta_of(tables), "next": ledger.serials}}}
         for step in steps:
-            made.setdefault(step.kind, {})[str(self._places[step.kind].of(step.tag))] = step.after
+            made.setdefault(step.kind, {})[str(self._taken.places[step.kind].of(step.tag))] = step.after
         return self._with_entry(made, steps, what, why, act, of)
-
-    def _job_after(self, steps: Sequence[Step], n: int) -> Job:
-        """The job as it will be after these steps."""
-        tables = {kind: dict(self.job.tables.get(kind, {})) for kind in {step.kind for step in steps}}
-        marks = dict(self.job.marks)
-        touched = {(step.kind, step.tag) for step in steps}
-        for step in steps:
-            if self._words.get((step.kind, step.tag)) != step.after:
-                marks[step.tag] = n
-            if step.after is None:
-                tables[step.kind].pop(step.tag, None)
-            else:
-                self._put_in(tables[step.kind], from_doc(step.after, KINDS[step.kind]))
-        outside = tuple(each for each in self.job.outside if (each.kind, each.tag) not in touched)
-        return Job({**self.job.tables, **tables}, marks, outside, self.job.removed, self._today())
-
-    def _put_in(self, table: dict[str, Record], record: Record) -> None:
-        """Put a record in a table; one that comes back stands where it stood."""
-        place = self._places[record.kind].of
-        moves = record.tag not in table and table and place(record.tag) < place(next(reversed(table)))
-        table[record.tag] = record
-        if moves:
-            ordered = sorted(table.items(), key=lambda item: place(item[0]))
-            table.clear()
-            table.update(ordered)
-
-    def _settle(self, steps: Sequence[Step], after: Job) -> None:
-        """Take over the new state without reading the file again."""
-        self._taken = self._file.read()
-        for step in steps:
-            self._words[step.kind, step.tag] = step.after
-            table = self._docs.setdefault(step.kind, {})
-            if step.after is None:
-                table.pop(step.tag, None)
-            else:
-                table[step.tag] = step.after
-        removed = after.removed
-        if any(step.kind == "check" for step in steps):
-            removed = history.removed(history.docs_of(self.path, self._taken))
-        self.job = msgspec.structs.replace(after, removed=removed)
 
     def close(self) -> None:
         """Let go of the file."""

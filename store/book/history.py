@@ -1,23 +1,23 @@
 """History: every action, who did it and what it changed; undo, redo, and what happened outside of it.
 
-Each entry is sealed with a digest of itself and of the seal before it, so an entry that was altered, taken out or
-slipped in by hand is noticed. The seal is no secret: it guards against mistakes and shortcuts, not against forgers.
+The table `history` holds the newest entries, sealed (`seals`); older ones are packed (`archive`).
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
 import msgspec
 
+from store.book import archive
 from store.book.changes import Doc, Restore, Step
 from store.book.errors import Damaged
 from store.book.file import Tables
+from store.book.folded import Folded, fold
+from store.book.seals import seal_of
 from store.records.whole import KINDS, Outside, Removed, serial_of
-
-_encode = msgspec.json.Encoder(order="deterministic").encode
 
 
 class Entry(msgspec.Struct, frozen=True, omit_defaults=True):
@@ -35,11 +35,13 @@ class Entry(msgspec.Struct, frozen=True, omit_defaults=True):
     """`do`, `undo` or `redo`; `form` where the file was brought to another form, which is not undone."""
     of: int = 0
     """The entry that is undone or redone."""
+    past: str = ""
+    """Where older entries were packed with this one: the digest of all that is packed."""
     seal: str = ""
 
 
 def docs_of(path: Path, tables: Tables) -> list[dict[str, Any]]:
-    """The documents of the history in order. Raises Damaged where one is no entry of a history."""
+    """The documents of the table in order: the newest entries. Raises Damaged where one is no entry of a history."""
     table = tables.get("history", {})
     try:
         ordered = sorted(table.items(), key=lambda item: int(item[0]))
@@ -71,17 +73,13 @@ def last_of(docs: Sequence[Mapping[str, Any]], counted: int) -> tuple[int, str]:
     return (max(docs[-1]["n"], counted), docs[-1]["seal"]) if docs else (counted, "")
 
 
-def seal_of(before: str, doc: Mapping[str, Any]) -> str:
-    """The seal of an entry's document that follows a seal."""
-    import hashlib  # brings a whole cryptographic library; only what looks at seals needs it
+def broken_seal(docs: Sequence[Mapping[str, Any]], last: int, tables: Tables | None = None) -> str:
+    """What is wrong with the chain of entries, or an empty text. `last` is the number of the last entry made.
 
-    bare = {key: value for key, value in doc.items() if key != "seal"}
-    return hashlib.sha256(before.encode() + _encode(bare)).hexdigest()[:24]
-
-
-def broken_seal(docs: Iterable[Mapping[str, Any]], last: int) -> str:
-    """What is wrong with the chain of entries, or an empty text. `last` is the number of the last entry made."""
-    seal, expected = "", 1
+    The chain begins where the packed history of the tables ends; that is looked at byte by byte and not unpacked.
+    """
+    tables = tables or {}
+    seal, expected = archive.seal_before(tables), archive.last_packed(tables) + 1
     for doc in docs:
         if doc.get("n") != expected:
             return f"change {expected} is missing from the history"
@@ -89,25 +87,28 @@ def broken_seal(docs: Iterable[Mapping[str, Any]], last: int) -> str:
         if doc.get("seal") != seal:
             return f"change {expected} of the history was altered outside of the program"
         expected += 1
-    return "" if expected == last + 1 else f"the history ends at change {expected - 1}, but {last} were made"
+    if expected != last + 1:
+        return f"the history ends at change {expected - 1}, but {last} were made"
+    sealed = next((doc["past"] for doc in reversed(docs) if "past" in doc), "")
+    if sealed != archive.digest_of(tables):
+        return "the packed part of the history was altered outside of the program"
+    return ""
 
 
-def last_words(history: Iterable[Mapping[str, Any]]) -> tuple[dict[tuple[str, str], Doc | None], dict[str, int]]:
-    """What the history says last of each record, and the number of the change that said it, by tag.
-
-    Putting a record back to what was said of it already says nothing new, and leaves its number as it was.
-    """
-    words: dict[tuple[str, str], Doc | None] = {}
-    marks: dict[str, int] = {}
-    for entry in history:
-        n = entry["n"]
-        for change in entry["changes"]:
-            tag = change["tag"]
-            key, after = (change["kind"], tag), change.get("after")
-            if words.get(key) != after:
-                marks[tag] = n
-            words[key] = after
-    return words, marks
+def packed(tables: Tables, docs: Sequence[Mapping[str, Any]], before: Folded) -> dict[str, dict[str, Any]]:
+    """The tables in which the oldest entries are packed, once there are many of them; nothing where there are not, or
+    where their chain is broken: what is wrong there is to stay in sight."""
+    if len(docs) < 2 * archive.KEEP:
+        return {}
+    seal, number = archive.seal_before(tables), archive.last_packed(tables)
+    old = [dict(doc) for doc in docs[: -archive.KEEP]]
+    for doc in old:
+        number += 1
+        seal = seal_of(seal, doc)
+        if doc["n"] != number or doc["seal"] != seal:
+            return {}
+    made = archive.pack(tables, old, before)
+    return made if archive.same_again({**tables, **made}, old, before) else {}
 
 
 def serials_of(words: Iterable[tuple[str, str]], counted: Mapping[str, int]) -> dict[str, int]:
@@ -131,48 +132,55 @@ def outside(words: Mapping[tuple[str, str], Doc | None], docs: Mapping[str, Mapp
     return found + [Outside(kind, tag, "vanished") for kind, tag in sorted(missing)]
 
 
-def removed(docs: Iterable[Mapping[str, Any]]) -> tuple[Removed, ...]:
+def removed(folded: Folded) -> tuple[Removed, ...]:
     """The rough-in items that were taken off the list, and not put back."""
-    gone: dict[str, Removed] = {}
-    for entry in docs:
-        for change in entry["changes"]:
-            if change["kind"] != "check":
-                continue
-            if change.get("after") is None and change.get("before") is not None:
-                what = str(change["before"].get("what", ""))
-                gone[change["tag"]] = Removed(change["tag"], what, entry["who"], entry["at"], entry.get("why", ""))
-            else:
-                gone.pop(change["tag"], None)
-    return tuple(gone.values())
+    return tuple(Removed(*each) for each in folded.removed.values())
 
 
-def undoable(history: Sequence[Entry], session: str) -> tuple[Entry | None, Entry | None]:
-    """The entry that undo would take back, and the one that redo would bring back.
+class Back(msgspec.Struct, frozen=True):
+    """Numbers of the entries that undo would take back and redo would bring back; 0 for none, None where that stands
+    in the packed history."""
+
+    undo: int | None
+    redo: int | None
+
+
+def undoable(
+    docs: Sequence[Mapping[str, Any]],
+    session: str,
+    undone: Sequence[tuple[int, int, str]] = (),
+    session_of: Callable[[int], str] = lambda number: "",
+    since: int = 0,
+) -> Back:
+    """The entry that undo would take back, and the one that redo would bring back, of the entries at hand.
 
     The last action of this session first; when it has none left, the last of all. The same holds for what it took
-    back; and after a new action of its own, nothing older is brought back any more.
+    back; and after a new action of its own, nothing older is brought back any more. `undone` is what was undone before
+    these entries, `session_of` tells of the packed ones, and `since` is the first number that this session gave.
     """
-    by_number = {entry.n: entry for entry in history}
-    done: list[Entry] = []
-    undone: list[tuple[Entry, Entry]] = []
+    sessions = {doc["n"]: doc.get("session", "") for doc in docs}
+    first = docs[0]["n"] if docs else 1
+    done: list[int] = []
+    open_undone = list(undone)
     newest = 0
-    for entry in history:
-        of = by_number.get(entry.of)
-        if entry.act == "do":
-            done.append(entry)
-            undone = [each for each in undone if each[1].session != entry.session]
-            newest = entry.n if entry.session == session else newest
-        elif of is not None and entry.act == "undo":
-            done = [each for each in done if each.n != of.n]
-            undone.append((of, entry))
-        elif of is not None and entry.act == "redo":
-            undone = [each for each in undone if each[0].n != of.n]
+    for doc in docs:
+        act, of = doc.get("act", "do"), doc.get("of", 0)
+        if act == "do":
+            done.append(doc["n"])
+            newest = doc["n"] if sessions[doc["n"]] == session else newest
+        elif act == "undo":
+            done = [each for each in done if each != of]
+        elif act == "redo" and (of in sessions or 0 < of < first):
             done.append(of)
-    if done and done[0].n == 1:
+    open_undone = fold([{**doc, "changes": []} for doc in docs], Folded(undone=open_undone)).undone
+    if done and done[0] == 1:
         done = done[1:]  # the making of the job is not undone
-    last = [each for each in done if each.session == session] or done
-    back = [each for each, by in undone if by.session == session] or [each for each, by in undone if by.n > newest]
-    return last[-1] if last else None, back[-1] if back else None
+    own = [each for each in done if (sessions[each] if each in sessions else session_of(each)) == session]
+    open_undone = [each for each in open_undone if each[0] in sessions or 0 < each[0] < first]
+    back = [of for of, _, by in open_undone if by == session] or [of for of, n, _ in open_undone if n > newest]
+    elsewhere = first > 1 and 0 < since < first  # this session acted before these entries
+    undo = own[-1] if own else None if elsewhere or (first > 1 and not done) else done[-1] if done else 0
+    return Back(undo, None if elsewhere and not newest else back[-1] if back else 0)
 
 
 def inverse(entry: Entry) -> list[Restore]:

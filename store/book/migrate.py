@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import Any
@@ -11,7 +12,7 @@ from store.book.errors import Damaged
 from store.book.file import Tables
 from store.records.whole import KINDS
 
-FORMAT = 2
+FORMAT = 3
 """The version of the file that this program writes."""
 UNVOUCHED = ("answer", "closing", "passage")
 """Kinds that count only where a history tells how they came about: in a file without one they are as if written by
@@ -121,7 +122,12 @@ def _meet(walls: Mapping[str, dict[str, Any]], first: str, other: str, side: str
     return True
 
 
-STEPS: dict[int, Callable[[Tables], Tables]] = {0: _from_0, 1: _from_1}
+def _from_2(tables: Tables) -> Tables:
+    """Form 2 had every entry in the table `history`; form 3 packs the older ones, from its next change on."""
+    return {**tables, "_meta": {"1": {**tables["_meta"]["1"], "studbook": 3}}}
+
+
+STEPS: dict[int, Callable[[Tables], Tables]] = {0: _from_0, 1: _from_1, 2: _from_2}
 """The step that leads on from each version."""
 
 
@@ -154,12 +160,25 @@ def brought_over(version: int, old: Tables, new: Tables, said: Mapping[tuple[str
     return steps
 
 
-def kept_name(path: Path, version: int) -> Path:
-    """Where the file as it was is kept before it is migrated; never a name that something is kept under already."""
+def kept_name(path: Path, version: int) -> tuple[Path, bool]:
+    """Where the file as it was is kept before it is migrated, and whether it is kept there already.
+
+    Never a name that something else is kept under; and one copy is enough, however often a migration was begun.
+    """
     number, kept = 1, path.with_name(f"{path.name}.form{version}")
-    while kept.exists():
+    while os.path.lexists(kept):
+        if _alike(path, kept):
+            return kept, True
         number, kept = number + 1, path.with_name(f"{path.name}.form{version}-{number + 1}")
-    return kept
+    return kept, False
+
+
+def _alike(one: Path, other: Path) -> bool:
+    if other.is_symlink() or not other.is_file():
+        return False
+    return one.samefile(other) or (
+        one.stat().st_size == other.stat().st_size and one.read_bytes() == other.read_bytes()
+    )
 
 
 def meta_of(tables: Tables) -> dict[str, Any]:
