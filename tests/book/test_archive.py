@@ -18,7 +18,7 @@ from tinydb import TinyDB
 from store.book import archive
 from store.book.book import Book
 from store.book.changes import Put, add, drop
-from store.book.errors import Damaged
+from store.book.errors import Conflict, Damaged
 from store.records.people import Contact
 from store.records.whole import Outside
 from tests.book.build import check, contact, make, raw, reopen, rewrite
@@ -173,8 +173,11 @@ def _played(path: Path, acts: Sequence[str]) -> tuple[list[Any], Any]:
             books[who] = reopen(path, who=who)
             books[who].session = f"later {number}"
         elif what:
-            entry = books[who].undo() if what == "undo" else books[who].redo()
-            seen.append((entry.n, entry.what) if entry else None)
+            try:
+                entry = books[who].undo() if what == "undo" else books[who].redo()
+                seen.append((entry.n, entry.what) if entry else None)
+            except Conflict as error:
+                seen.append(str(error))
         else:
             books[who].act(f"Note {number}", [Put("contact", "T1", {"notes": f"{who} {number}"})])
     last = reopen(path)
