@@ -26,7 +26,7 @@ def _lines(path: Path) -> int:
 
 def test_the_modules_are_found() -> None:
     names = {path.relative_to(ROOT).as_posix() for path in MODULES}
-    assert {"store/book/book.py", "templates/starters/load.py", "tui/cli.py", "tests/test_house.py"} <= names
+    assert {"store/book/book.py", "templates/starters/load.py", "tui/cli/main.py", "tests/test_house.py"} <= names
 
 
 def test_no_module_is_too_long() -> None:
@@ -56,7 +56,7 @@ def _under(loaded: set[str], *packages: str) -> list[str]:
     [
         ("store.book.book", ("textual", "rich", "tui", "templates", "dateutil", "jinja2")),
         ("templates.starters.load", ("textual", "rich", "tui", "jinja2")),
-        ("tui.cli", ("textual", "rich", "jinja2")),
+        ("tui.cli.main", ("textual", "rich", "jinja2")),
         ("store.rules", ("textual", "rich", "tinydb", "tui", "templates", "store.book")),
         ("store.records.whole", ("textual", "rich", "tinydb", "store.rules", "store.trade", "store.book")),
         ("store.trade", ("textual", "rich", "tinydb", "store.records", "store.rules", "store.book")),
@@ -85,6 +85,6 @@ def test_only_what_writes_brings_in_the_database() -> None:
 def test_nothing_heavy_that_only_tests_need_is_brought_in() -> None:
     heavy = ("scipy", "numpy", "networkx", "shapely", "pint", "icalendar", "hypothesis", "pytest")
     statement = (
-        "import store.book.book, store.book.database, templates.starters.load, tui.cli, store.rules.core.findings"
+        "import store.book.book, store.book.database, templates.starters.load, tui.cli.main, store.rules.core.findings"
     )
     assert _under(_brought_in(statement), *heavy) == []

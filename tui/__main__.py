@@ -1,5 +1,5 @@
 """`python -m tui`: the command line."""
 
-from tui.cli import main
+from tui.cli.main import main
 
 raise SystemExit(main())

@@ -10,14 +10,14 @@ from store.records.people import Trade
 from store.records.wall import Wall
 from store.records.whole import Job
 from templates.sheets.catalogue import PACKET, Context
-from templates.sheets.page import Block, Heading, Page, Picture, html, markdown
+from templates.sheets.layout.page import Block, Heading, Page, Picture, html, markdown
 
 USUAL_PAPER = {True: "a4", False: "letter"}
 """Beginning of the name of the usual label paper, by metric or not."""
 
 
 def _packet(job: Job, context: Context) -> Page:
-    from templates.sheets.packet import packet_page
+    from templates.sheets.trades.packet import packet_page
 
     return packet_page(job, cast(Trade, context.sheet.removeprefix(PACKET)), context.entries)
 
@@ -34,84 +34,84 @@ def packet_md(job: Job, context: Context) -> str:
 
 def schedule_html(job: Job, context: Context) -> str:
     """The schedule as a page."""
-    from templates.sheets.schedule import schedule_page
+    from templates.sheets.trades.schedule import schedule_page
 
     return html(schedule_page(job))
 
 
 def schedule_md(job: Job, context: Context) -> str:
     """The schedule in Markdown."""
-    from templates.sheets.schedule import schedule_page
+    from templates.sheets.trades.schedule import schedule_page
 
     return markdown(schedule_page(job))
 
 
 def schedule_svg(job: Job, context: Context) -> str:
     """The bars."""
-    from templates.sheets import schedule
+    from templates.sheets.trades import schedule
 
     return schedule.schedule_svg(job)
 
 
 def schedule_txt(job: Job, context: Context) -> str:
     """The bars in letters."""
-    from templates.sheets.schedule import schedule_text
+    from templates.sheets.trades.schedule import schedule_text
 
     return schedule_text(job)
 
 
 def calendar_ics(job: Job, context: Context) -> str:
     """The calendar file."""
-    from templates.sheets import calendar_ics as calendar
+    from templates.sheets.trades import calendar_ics as calendar
 
     return calendar.calendar_ics(job, context.sign)
 
 
 def checklist_html(job: Job, context: Context) -> str:
     """The checks for the wall."""
-    from templates.sheets.checklist import checklist_page
+    from templates.sheets.trades.checklist import checklist_page
 
     return html(checklist_page(job))
 
 
 def checklist_md(job: Job, context: Context) -> str:
     """The checks in Markdown."""
-    from templates.sheets.checklist import checklist_page
+    from templates.sheets.trades.checklist import checklist_page
 
     return markdown(checklist_page(job))
 
 
 def contacts_html(job: Job, context: Context) -> str:
     """The contacts as a page."""
-    from templates.sheets.people import contacts_page
+    from templates.sheets.trades.people import contacts_page
 
     return html(contacts_page(job))
 
 
 def contacts_md(job: Job, context: Context) -> str:
     """The contacts in Markdown."""
-    from templates.sheets.people import contacts_page
+    from templates.sheets.trades.people import contacts_page
 
     return markdown(contacts_page(job))
 
 
 def money_html(job: Job, context: Context) -> str:
     """The money as a page."""
-    from templates.sheets.money import money_page
+    from templates.sheets.owner.money import money_page
 
     return html(money_page(job))
 
 
 def money_md(job: Job, context: Context) -> str:
     """The money in Markdown."""
-    from templates.sheets.money import money_page
+    from templates.sheets.owner.money import money_page
 
     return markdown(money_page(job))
 
 
 def money_csv(job: Job, context: Context) -> str:
     """The money for a spreadsheet."""
-    from templates.sheets import money
+    from templates.sheets.owner import money
 
     return money.money_csv(job)
 
@@ -119,7 +119,7 @@ def money_csv(job: Job, context: Context) -> str:
 def drawing_svg(job: Job, context: Context) -> str:
     """The elevation of one wall."""
     from store.rules.drawing.elevation import scene
-    from templates.sheets.drawing import svg
+    from templates.sheets.layout.elevation import svg
 
     return svg(scene(job, _wall(job, context)), job.settings.metric)
 
@@ -127,7 +127,7 @@ def drawing_svg(job: Job, context: Context) -> str:
 def drawing_html(job: Job, context: Context) -> str:
     """The elevation of the wall that is asked for, or of every wall, on one page."""
     from store.rules.drawing.elevation import scene
-    from templates.sheets.drawing import svg
+    from templates.sheets.layout.elevation import svg
 
     blocks: list[Block] = []
     for tag in [context.wall] if context.wall else job.of(Wall):
@@ -149,7 +149,7 @@ def _wall(job: Job, context: Context) -> str:
 def tape_html(job: Job, context: Context) -> str:
     """The tape sheet."""
     from store.rules.drawing.tape_marks import tape_sheet
-    from templates.sheets import tape
+    from templates.sheets.wall import tape
 
     return tape.tape_html(tape_sheet(job, _wall(job, context)))
 
@@ -157,42 +157,42 @@ def tape_html(job: Job, context: Context) -> str:
 def tape_md(job: Job, context: Context) -> str:
     """The tape sheet in Markdown."""
     from store.rules.drawing.tape_marks import tape_sheet
-    from templates.sheets.tape import tape_markdown
+    from templates.sheets.wall.tape import tape_markdown
 
     return tape_markdown(tape_sheet(job, _wall(job, context)))
 
 
 def electrician_html(job: Job, context: Context) -> str:
     """Boxes, circuits and loads."""
-    from templates.sheets import electrician
+    from templates.sheets.trades import electrician
 
     return electrician.electrician_html(job)
 
 
 def electrician_md(job: Job, context: Context) -> str:
     """Boxes, circuits and loads in Markdown."""
-    from templates.sheets.electrician import electrician_markdown
+    from templates.sheets.trades.electrician import electrician_markdown
 
     return electrician_markdown(job)
 
 
 def buying_html(job: Job, context: Context) -> str:
     """The buying list."""
-    from templates.sheets import buying
+    from templates.sheets.owner import buying
 
     return buying.buying_html(job)
 
 
 def buying_md(job: Job, context: Context) -> str:
     """The buying list in Markdown."""
-    from templates.sheets.buying import buying_markdown
+    from templates.sheets.owner.buying import buying_markdown
 
     return buying_markdown(job)
 
 
 def buying_csv(job: Job, context: Context) -> str:
     """The buying list for a spreadsheet."""
-    from templates.sheets import buying
+    from templates.sheets.owner import buying
 
     return buying.buying_csv(job)
 
@@ -201,7 +201,7 @@ def labels_html(job: Job, context: Context) -> str:
     """Labels on paper."""
     from store.rules.cable.labels import labels
     from store.rules.cable.lengths import needs, thickness_in
-    from templates.sheets import labels as sheet
+    from templates.sheets.wall import labels as sheet
 
     usual = next(name for name in sheet.PAPERS if name.startswith(USUAL_PAPER[job.settings.metric]))
     name = context.paper or {"usual": usual}.get(job.settings.label_paper, job.settings.label_paper)
@@ -216,55 +216,55 @@ def labels_html(job: Job, context: Context) -> str:
 def labels_txt(job: Job, context: Context) -> str:
     """Labels as lines."""
     from store.rules.cable.labels import labels
-    from templates.sheets.labels import labels_text
+    from templates.sheets.wall.labels import labels_text
 
     return labels_text(labels(job))
 
 
 def signal_html(job: Job, context: Context) -> str:
     """The signal chain."""
-    from templates.sheets import signal
+    from templates.sheets.owner import signal_chain
 
-    return signal.signal_html(job)
+    return signal_chain.signal_html(job)
 
 
 def signal_svg(job: Job, context: Context) -> str:
     """The signal chain as a picture."""
-    from templates.sheets import signal
+    from templates.sheets.owner import signal_chain
 
-    return signal.signal_svg(job)
+    return signal_chain.signal_svg(job)
 
 
 def signal_txt(job: Job, context: Context) -> str:
     """The signal chain in letters."""
-    from templates.sheets.signal import signal_text
+    from templates.sheets.owner.signal_chain import signal_text
 
     return signal_text(job)
 
 
 def cards_html(job: Job, context: Context) -> str:
     """Cards for the access panels."""
-    from templates.sheets.panel_cards import panel_cards_html
+    from templates.sheets.owner.panel_cards import panel_cards_html
 
     return panel_cards_html(job)
 
 
 def cards_md(job: Job, context: Context) -> str:
     """Cards for the access panels in Markdown."""
-    from templates.sheets.panel_cards import panel_cards_markdown
+    from templates.sheets.owner.panel_cards import panel_cards_markdown
 
     return panel_cards_markdown(job)
 
 
 def book_html(job: Job, context: Context) -> str:
     """The owner's book."""
-    from templates.sheets.owners_book import owners_book_html
+    from templates.sheets.owner.owners_book import owners_book_html
 
     return owners_book_html(job, context.folder)
 
 
 def book_md(job: Job, context: Context) -> str:
     """The owner's book in Markdown."""
-    from templates.sheets.owners_book import owners_book_markdown
+    from templates.sheets.owner.owners_book import owners_book_markdown
 
     return owners_book_markdown(job)

@@ -30,8 +30,8 @@ from store.records.equipment import Equipment
 from store.records.job import Settings
 from templates.starters import load
 from tests.bench.rows import Row
-from tui.app import StudbookApp
-from tui.screen import JobScreen
+from tui.screen.app import StudbookApp
+from tui.screen.job_screen import JobScreen
 
 ROOT = Path(__file__).resolve().parents[2]
 PATIENCE_S = 60.0

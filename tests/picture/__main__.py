@@ -9,7 +9,7 @@ from pathlib import Path
 
 from store.book.book import Book
 from templates.starters import load
-from tui.app import StudbookApp
+from tui.screen.app import StudbookApp
 
 KEYS = ("3",)
 SIZE = (132, 40)

@@ -11,7 +11,7 @@ from typing import Any
 
 import pytest
 
-from tui.cli import main
+from tui.cli.main import main
 
 HEAD = '[job]\nname = "example"\nedition = "{edition}"\nregion = "{region}"\n'
 

@@ -23,12 +23,12 @@ from store.book.file import decode
 from store.records.base import Record
 from store.records.job import Settings
 from templates.starters import load
-from tui.app import StudbookApp
-from tui.screen import JobScreen
+from tui.forms.form_line import FormLine
+from tui.forms.record_form import RecordForm
+from tui.screen.app import StudbookApp
+from tui.screen.job_screen import JobScreen
 from tui.widgets.dialogs import Confirm
-from tui.widgets.form_line import FormLine
 from tui.widgets.lines import ChoiceLine, SayLine
-from tui.widgets.record_form import RecordForm
 from tui.widgets.record_table import RecordTable
 
 W = TypeVar("W", bound=Widget)

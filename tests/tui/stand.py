@@ -8,7 +8,7 @@ from textual.pilot import Pilot
 from store.records.whole import Job
 from store.rules.drawing.elevation import kin, scene
 from tests.rules.drawing.test_elevation import MEDIA, job_of
-from tui.widgets.wall_drawing import WallDrawing
+from tui.drawing.wall_drawing import WallDrawing
 
 JOB = job_of(*MEDIA)
 SCENE = scene(JOB, "W1")

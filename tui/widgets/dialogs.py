@@ -13,7 +13,7 @@ from textual.widgets import Input, OptionList, Static
 from textual.widgets.option_list import Option
 
 from store.measure.text import clean
-from tui.text import content, wrap
+from tui.shared.text import content, wrap
 from tui.widgets.typed import TypedLine
 from tui.widgets.typed_note import TypedNote
 from tui.widgets.window import Window

@@ -11,7 +11,7 @@ from textual.widgets import Input, OptionList, Static
 from textual.widgets.option_list import Option
 
 from store.rules.find.search import Hit
-from tui.text import content, fit
+from tui.shared.text import content, fit
 from tui.widgets.dialogs import DIALOG_CSS, ListWindow
 from tui.widgets.typed import TypedLine
 

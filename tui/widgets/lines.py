@@ -10,7 +10,7 @@ from textual import events
 from textual.message import Message
 from textual.strip import Strip
 
-from tui.text import Part, fit, strip
+from tui.shared.text import Part, fit, strip
 from tui.widgets.ground import Grounded
 
 KEY_NAMES = {

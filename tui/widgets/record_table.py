@@ -14,7 +14,7 @@ from textual.message import Message
 from textual.scroll_view import ScrollView
 from textual.strip import Strip
 
-from tui.text import Part, fit, strip
+from tui.shared.text import Part, fit, strip
 from tui.widgets.ground import Grounded
 
 GAP = 2

@@ -6,7 +6,7 @@ from textual.geometry import Size
 from textual.scroll_view import ScrollView
 from textual.strip import Strip
 
-from tui.text import fit, strip, wrap
+from tui.shared.text import fit, strip, wrap
 from tui.widgets.ground import Grounded
 
 MARGIN = 1

@@ -10,7 +10,7 @@ from textual.message import Message
 from textual.strip import Strip
 
 from store.rules.gate.gate import STAGES, Standing
-from tui.text import Part, fit, one_line, strip
+from tui.shared.text import Part, fit, one_line, strip
 from tui.widgets.ground import Grounded
 
 

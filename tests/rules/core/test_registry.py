@@ -42,7 +42,7 @@ def _rule_names(first: str) -> str:
 def test_the_order_is_the_same_whichever_part_of_the_program_came_first() -> None:
     plain = _rule_names("")
     assert len(plain.split()) > 150
-    views = "from tui.views.every import Views\nfor each in reversed(range(len(Views()))): Views()[each]"
+    views = "from tui.views.index import Views\nfor each in reversed(range(len(Views()))): Views()[each]"
     assert _rule_names(views) == plain
     backwards = f"import importlib\nfor each in {RULES[::-1]!r}: importlib.import_module({ROOT!r} + each)"
     assert _rule_names(backwards) == plain

@@ -11,7 +11,7 @@ from store.measure.errors import BadValue
 from store.measure.length import FOOT_NM, INCH_NM, MM_NM
 from store.records.wall import Opening
 from store.rules.drawing.tape_marks import TapeSheet, tape_sheet
-from templates.sheets.tape import tape_html, tape_markdown
+from templates.sheets.wall.tape import tape_html, tape_markdown
 from tests.jobs.wall_jobs import ROOM, job_of, made, opening, panel
 
 HOSTILE = "<script>x</script> | `a` *b* \x1b[31m [c](d) \u202e"

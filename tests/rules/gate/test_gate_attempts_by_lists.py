@@ -22,8 +22,8 @@ from store.rules.gate.guard import Held
 from templates.starters import load
 from tests.book.build import TODAY, reopen
 from tests.jobs.gate_job import before_drywall, check_of, go_on, item_of, job_before, refused, shut, shut_all, stands
-from tui.cli import main
-from tui.retiring import retire
+from tui.acts.retiring import retire
+from tui.cli.main import main
 
 UNSEEN = ("  ", "\u200b", "\u2061", "\ufe0f", "\u0301")
 

@@ -18,7 +18,7 @@ from store.records.wiring import Cable, Circuit
 from store.rules.fit.fit import pieces
 from store.rules.service.replacement import exchange, next_tag, panel_for, successor
 from tests.jobs.access_jobs import TODAY, at, box, job_of, make, opening, panel
-from tui.retiring import retire
+from tui.acts.retiring import retire
 
 SIZE = {"width": at("6"), "height": at("2"), "depth": at("6")}
 

@@ -1,0 +1,1 @@
+"""How a sheet is laid out: pages, marks, the elevation as SVG."""

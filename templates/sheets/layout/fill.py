@@ -1,0 +1,85 @@
+"""Filling the sheet templates: what people typed is escaped in HTML and in Markdown alike, without asking each sheet.
+
+Everything on paper is one file that needs nothing else: style, drawings and pictures stand in it.
+"""
+
+from __future__ import annotations
+
+from base64 import b64encode
+from functools import cache
+from importlib.resources import files
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from store.book.pictures import look, small_picture
+from store.measure.text import clean
+
+if TYPE_CHECKING:
+    from jinja2 import Environment
+
+_MARKS = str.maketrans({sign: f"\\{sign}" for sign in "\\`*_{}[]<>#|~!"})
+ROOMS = ("templates.sheets.layout", "templates.sheets.owner")
+"""Where the templates of pages are."""
+MOST_PICTURE_BYTES = 600_000
+"""A larger picture is named and not put in, so that the page stays one that a telephone opens."""
+MOST_PAGE_BYTES = 15_000_000
+SHOWN = {"jpeg": "image/jpeg", "png": "image/png", "gif": "image/gif", "webp": "image/webp"}
+"""Kinds of picture that every browser shows."""
+
+
+def filled(template: str, **values: Any) -> str:
+    """The text of a sheet: `name.html.j2` or `name.md.j2` with its values put in."""
+    return _environment(".md." in template).get_template(template).render(**values)
+
+
+@cache
+def _environment(markdown: bool) -> Environment:
+    from jinja2 import Environment, FunctionLoader, StrictUndefined  # only a sheet that is printed needs it
+
+    return Environment(
+        loader=FunctionLoader(_source),
+        autoescape=not markdown,
+        undefined=StrictUndefined,
+        finalize=_markdown if markdown else _html,
+        trim_blocks=True,
+        lstrip_blocks=True,
+        keep_trailing_newline=True,
+    )
+
+
+def _source(name: str) -> str:
+    for room in ROOMS:
+        page = files(room).joinpath(name)
+        if page.is_file():
+            return page.read_text("utf-8")
+    raise FileNotFoundError(f"no room of {', '.join(ROOMS)} holds {name}")
+
+
+def _html(value: Any) -> Any:
+    """Text without control characters; the template escapes it. What is safe already stays."""
+    return value if hasattr(value, "__html__") else clean(str(value), lines=True)
+
+
+def _markdown(value: Any) -> str:
+    """Text on one line that Markdown does not obey. What is safe already stays."""
+    return str(value) if hasattr(value, "__html__") else clean(str(value)).translate(_MARKS)
+
+
+def svg_uri(text: str) -> str:
+    """A drawing as an address that holds it whole; its styles and names stay within it."""
+    return f"data:image/svg+xml;base64,{b64encode(text.encode()).decode()}"
+
+
+def picture_uri(file: str, folder: Path, room: int = MOST_PICTURE_BYTES) -> str:
+    """A picture as an address that holds it whole; of a large one the small one that the camera put beside it. Empty
+    when there is none, or it is of no common kind."""
+    seen = look(file, folder)
+    if seen.kind not in SHOWN:
+        return ""
+    try:
+        path = Path(seen.path)
+        large = path.stat().st_size > min(room, MOST_PICTURE_BYTES)
+        data = small_picture(path) if large else path.read_bytes()
+        return f"data:{SHOWN[seen.kind]};base64,{b64encode(data).decode()}" if 0 < len(data) <= room else ""
+    except OSError:
+        return ""

@@ -1,0 +1,156 @@
+"""The packet of one trade as a page."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+import msgspec
+
+from store.measure.dates import echo_date, show_date
+from store.measure.length import Length, show_length
+from store.records.people import Contact, Trade
+from store.records.wall import Wall
+from store.records.whole import Job
+from store.rules.core.checks import Item, closed_line
+from store.rules.core.wording import plural
+from store.rules.drawing.elevation import Scene, Shape, Spot, scene
+from store.rules.handoff.changes import Entry
+from store.rules.handoff.packet import Listed, Packet, packet
+from templates.sheets.layout.elevation import svg
+from templates.sheets.layout.page import Block, Boxes, Heading, Page, Picture, Signatures, Table, Words
+from templates.sheets.layout.page import Box as Tick
+
+COLUMNS = 7
+"""Columns of a schedule that fit an upright page; what is beyond them goes into one more, in words."""
+DRAWN: dict[Trade, tuple[str, ...]] = {
+    "electrician": ("studs", "boxes", "cables:power"),
+    "low-voltage": ("studs", "boxes", "raceways", "cables:signal"),
+    "carpenter": ("studs", "obstacles", "openings", "panels"),
+    "drywall": ("studs", "obstacles", "openings", "panels", "boxes"),
+    "painter": ("openings", "panels"),
+    "hvac": ("studs", "obstacles", "openings"),
+    "inspector": ("studs", "boxes", "cables:power"),
+}
+"""What is drawn for a trade: layers of the scene, or only the runs of one sort in a layer."""
+BOXES_DRAWN: dict[Trade, tuple[str, ...]] = {
+    "electrician": ("receptacle", "switch", "junction"),
+    "inspector": ("receptacle", "switch", "junction"),
+    "low-voltage": ("low-voltage", "pass-through", "quick-connect"),
+}
+
+
+def packet_page(job: Job, trade: Trade, entries: Sequence[Entry] = ()) -> Page:
+    """The packet of a trade; `entries` is the history as plain data, for what changed since it was given."""
+    found = packet(job, trade, entries)
+    title = f"{'DRAFT: ' if found.draft else ''}Handoff packet: {trade}"
+    foot = f"{title}, {show_date(job.today)}{'. DRAFT: not to work from' if found.draft else ''}"
+    return Page(title, found.job, echo_date(job.today), tuple(_blocks(job, found)), foot)
+
+
+def _blocks(job: Job, found: Packet) -> Iterator[Block]:
+    yield from _banner(found)
+    people = [_person(one) for one in found.contacts] or ["nobody is named for this trade yet"]
+    yield Words((f"For: {'; '.join(people)}", f"Stage: {found.stage}"))
+    yield Heading("Scope")
+    yield Words(found.scope or ("No step of this trade is on the list.",), "list")
+    yield Heading("Ready before you come")
+    rows = tuple(("☑" if one.met else "☐", one.what, one.why) for one in found.ready)
+    yield Table(("", "what", "how it stands"), rows)
+    yield from _drawings(job, found.trade)
+    for each in found.listed:
+        yield Heading(each.title)
+        yield as_table(each)
+    yield Heading("What you leave behind")
+    if found.leaves:
+        yield Words(("Tick, note the evidence, sign. Nothing is covered while one of these is open.",))
+        yield Boxes(tuple(tick(item) for item in found.leaves))
+    else:
+        yield Words(("No rough-in check is yours.",))
+    if found.questions:
+        yield Heading("Questions for you")
+        yield Words(found.questions, "numbers")
+    yield Heading("Cautions")
+    yield Words(found.cautions, "caution")
+    yield Heading("Before and after you")
+    yield _neighbours(found)
+    yield Signatures(("received, date", "handed back as listed, date", "owner"))
+
+
+def _banner(found: Packet) -> Iterator[Block]:
+    if found.draft:
+        missing = plural(len(found.missing), "thing")
+        yield Words((f"DRAFT, not to work from: {missing} missing", "See ☐ under Ready before you come."), "banner")
+    given = found.given
+    if given is None or given.given is None:
+        return
+    when = f"{given.tag}, given {show_date(given.given)}"
+    signed = f", signed back {show_date(given.signed)}" if given.signed else ""
+    if found.changed:
+        lines = [f"The packet they hold is OUT OF DATE ({when}{signed})", "Tell them:"]
+        yield Words((*lines, *(one.says for one in found.changed)), "banner")
+    else:
+        yield Words((f"{when}{signed}; nothing that concerns them has changed since.",))
+
+
+def tick(item: Item) -> Tick:
+    """A rough-in check as a box to tick."""
+    check = item.check
+    done = closed_line(item.closing) if item.closing is not None and not item.open else ""
+    why = "" if item.why_open in ("", "open") else item.why_open
+    return Tick(check.key, check.what, check.where, check.wants, done, why)
+
+
+def as_table(each: Listed) -> Table:
+    """A schedule as a table of an upright page: what does not fit goes into one column, in words."""
+    if len(each.titles) <= COLUMNS + 1:
+        return Table(each.titles, each.rows)
+    rows = []
+    for row in each.rows:
+        more = zip(each.titles[COLUMNS:], row[COLUMNS:], strict=True)
+        rows.append((*row[:COLUMNS], "; ".join(f"{title}: {cell}" for title, cell in more if cell)))
+    return Table((*each.titles[:COLUMNS], "more"), tuple(rows))
+
+
+def _person(one: Contact) -> str:
+    return ", ".join(each for each in (f"{one.tag} {one.name}", one.phone, one.mail) if each)
+
+
+def _neighbours(found: Packet) -> Block:
+    rows = [("before you", one.name, one.trade, one.phone, one.mail) for one in found.before]
+    rows += [("after you", one.name, one.trade, one.phone, one.mail) for one in found.after]
+    if not rows:
+        return Words(("Nobody is named for the steps before and after.",))
+    return Table(("", "name", "trade", "phone", "mail"), tuple(rows))
+
+
+def _drawings(job: Job, trade: Trade) -> Iterator[Block]:
+    if trade not in DRAWN:
+        return
+    for tag in job.of(Wall):
+        whole = scene(job, tag)
+        if not whole.width or not whole.height:
+            continue
+        mine = for_trade(whole, trade)
+        if any(shape.tag for shape in mine.shapes):
+            yield Heading(f"Drawing of {tag} {whole.name}")
+            yield Picture(svg(mine, job.settings.metric), f"The drawing of {tag} is in the HTML packet.")
+
+
+def for_trade(whole: Scene, trade: Trade) -> Scene:
+    """The scene with just what a trade works from."""
+    wanted, boxes = DRAWN[trade], BOXES_DRAWN.get(trade)
+    shapes = [
+        _dimensioned(whole, shape)
+        for shape in whole.shapes
+        if (shape.layer in wanted or f"{shape.layer}:{shape.kind}" in wanted)
+        and (shape.layer != "boxes" or boxes is None or shape.kind in boxes)
+    ]
+    return msgspec.structs.replace(whole, shapes=tuple(shapes), unplaced=())
+
+
+def _dimensioned(whole: Scene, shape: Shape) -> Shape:
+    """A box says where its centre is, from the left corner and from the floor, in place of its name."""
+    if not isinstance(shape, Spot):
+        return shape
+    x, y = (show_length(Length(each), whole.metric) for each in (shape.x, shape.y))
+    return msgspec.structs.replace(shape, label=f"→{x} ↑{y}")

@@ -1,0 +1,1 @@
+"""Sheets that go to the wall: tape marks, labels."""

@@ -1,0 +1,1 @@
+"""Lists as csv: reading what people have, writing what is taken back."""

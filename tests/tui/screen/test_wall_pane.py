@@ -1,0 +1,107 @@
+"""The wall on the screen: shown, chosen from, and moved on, with real keys."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from store.measure.length import INCH_NM, Length, inches
+from store.records.field import Ref
+from store.records.wall import Opening, Reading, Wall
+from tests.tui.seat import MIDDLE, Seat, seat_at, small_job, stored
+from tui.drawing.moving_drawing import MovingDrawing
+from tui.screen.wall_pane import WallPane
+
+RECORDS = (
+    Wall(tag="W1", name="Long wall", first_stud=inches(16), bearing="no"),
+    Reading(tag="D1", wall=Ref("W1"), what="width", value=inches(144)),
+    Reading(tag="D2", wall=Ref("W1"), what="height", value=inches(96)),
+    *(
+        Opening(tag=f"N{number}", name=f"Hole {number}", wall=Ref("W1"), x=inches(x), y=inches(30), width=inches(20),
+                height=inches(20), depth=inches(3))
+        for number, x in ((1, 20), (2, 60))
+    ),
+)  # fmt: skip
+
+
+def place(path: Path, tag: str) -> Length | None:
+    """The place from the left of an opening, as it is in the file."""
+    return stored(path).job.of(Opening)[tag].x
+
+
+def drawing(seat: Seat) -> MovingDrawing:
+    """The drawing."""
+    return seat.job_screen.query_one(MovingDrawing)
+
+
+async def to_the_wall(seat: Seat) -> None:
+    """To the openings, and from the first of them to the drawing."""
+    await seat.keys("7", "w")
+    await seat.until(lambda: seat.app.focused is drawing(seat))
+
+
+async def test_the_wall_is_above_the_list_where_there_is_room(tmp_path: Path) -> None:
+    async with seat_at(small_job(tmp_path, RECORDS), MIDDLE) as seat:
+        await seat.keys("7")
+        await seat.until(lambda: bool(seat.job_screen.query(WallPane)) and "Hole 2" in seat.text)
+        await seat.keys("down")
+        await seat.until(lambda: drawing(seat).selected == "N2")
+
+
+async def test_w_gives_the_screen_to_the_drawing_and_takes_it_back(tmp_path: Path) -> None:
+    async with seat_at(small_job(tmp_path, RECORDS)) as seat:
+        await to_the_wall(seat)
+        assert "▸N1" in seat.text
+        await seat.keys("right")
+        await seat.until(lambda: drawing(seat).selected == "N2")
+        assert "N2  Hole 2" in seat.said
+        await seat.keys("w")
+        await seat.until(lambda: seat.app.focused is seat.table)
+
+
+async def test_a_move_is_kept_with_enter_and_taken_back_with_u(tmp_path: Path) -> None:
+    path = small_job(tmp_path, RECORDS)
+    async with seat_at(path) as seat:
+        await to_the_wall(seat)
+        await seat.keys("m", "right", "right", "shift+right")
+        assert place(path, "N1") == inches(20)
+        assert 'N1 right 1 1/16"' in seat.said
+        await seat.keys("enter")
+        await seat.until(lambda: place(path, "N1") == Length(20 * INCH_NM + 17 * INCH_NM // 16))
+        await seat.keys("w", "u")
+        await seat.until(lambda: place(path, "N1") == inches(20))
+
+
+async def test_what_a_move_breaks_is_told_before_it_is_kept(tmp_path: Path) -> None:
+    path = small_job(tmp_path, RECORDS)
+    async with seat_at(path) as seat:
+        await to_the_wall(seat)
+        # N2 begins at 60 in, N1 ends at 40 in: 41 steps of half an inch and they overlap.
+        await seat.keys("m", *["right"] * 41)
+        assert "Breaks" in seat.said
+        assert "overlap" in seat.said
+        await seat.keys("escape")
+        assert "Left where it was" in seat.said
+        assert place(path, "N1") == inches(20)
+
+
+async def test_while_moving_n_snaps_to_the_neighbour_and_c_to_the_centre(tmp_path: Path) -> None:
+    path = small_job(tmp_path, RECORDS)
+    async with seat_at(path) as seat:
+        await to_the_wall(seat)
+        await seat.keys("m", *["right"] * 35, "n", "enter")
+        await seat.until(lambda: place(path, "N1") == inches(40))
+        await seat.keys("m", "c", "enter")
+        await seat.until(lambda: place(path, "N1") == inches(62))
+
+
+async def test_v_looks_from_above_and_back(tmp_path: Path) -> None:
+    async with seat_at(small_job(tmp_path, RECORDS)) as seat:
+        await to_the_wall(seat)
+        await seat.keys("v")
+        scene = drawing(seat).scene
+        assert scene is not None
+        assert scene.view == "plan"
+        await seat.keys("v")
+        scene = drawing(seat).scene
+        assert scene is not None
+        assert scene.view == "elevation"

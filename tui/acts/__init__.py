@@ -1,0 +1,1 @@
+"""Guided acts, one a module: print, import, replace, retire, sign, remove."""

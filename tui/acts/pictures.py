@@ -1,0 +1,86 @@
+"""Pictures on the screen: opened by the desktop's own viewer, those of a thing picked from when there are several."""
+
+from __future__ import annotations
+
+import os
+import shutil
+import subprocess
+import sys
+from pathlib import Path
+
+from store.book.pictures import look
+from store.measure.dates import show_date
+from store.records.access import Photo
+from store.records.base import Record
+from store.records.whole import Job
+from store.rules.access.steps import photo_text
+from store.rules.photo.photo_rules import Look
+from store.rules.photo.places import photos_by_tag
+from tui.view.desk import Desk
+
+
+def viewer() -> list[str]:
+    """The command that opens a file with the desktop's own program; empty where none is known."""
+    if sys.platform == "darwin":
+        return ["open"]
+    found = shutil.which("xdg-open")
+    return [found] if found else []
+
+
+def open_picture(path: Path) -> str:
+    """Open a picture with the desktop's viewer; what went wrong, or nothing."""
+    if sys.platform == "win32":
+        os.startfile(path)
+        return ""
+    command = viewer()
+    if not command:
+        return f"no program to show pictures is known here; the file is {path}"
+    quiet = subprocess.DEVNULL
+    try:
+        subprocess.Popen([*command, str(path)], stdin=quiet, stdout=quiet, stderr=quiet, start_new_session=True)
+    except OSError as error:
+        return f"{command[0]} does not start ({error.strerror}); the file is {path}"
+    return ""
+
+
+def photos_of(job: Job, tag: str) -> tuple[Photo, ...]:
+    """The photo itself, or the photos of a thing."""
+    own = job.of(Photo).get(tag)
+    return (own,) if own is not None else photos_by_tag(job).get(tag.partition("/")[0], ())
+
+
+def seen_words(seen: Look) -> str:
+    """`4 Nov 2026 by the camera`, `file of 4 Nov 2026` where the camera wrote no day, or what is wrong with it."""
+    if seen.why or seen.taken is None:
+        return f"! {seen.why}"
+    day = show_date(seen.taken)
+    return f"{day} by the camera" if seen.by_camera else f"file of {day}"
+
+
+def picture_text(record: Record, folder: Path | None) -> str:
+    """A line on the file of a photo; empty for anything else."""
+    if not isinstance(record, Photo) or folder is None:
+        return ""
+    seen = look(record.file, folder)
+    return f"{seen.path}: " + (f"{seen.kind}, " if seen.kind else "") + seen_words(seen)
+
+
+def show_photos(desk: Desk, tag: str) -> None:
+    """Open the photo of a thing; of several, the one that is picked."""
+    photos = photos_of(desk.state.job, tag)
+    if not photos:
+        desk.say(f"There is no photo of {tag}: add one to the list of photos, and name {tag} in it", bad=True)
+    elif len(photos) == 1:
+        show_photo(desk, photos[0].tag)
+    else:
+        choices = [(each.tag, photo_text(each)) for each in photos]
+        desk.pick(f"Which photo of {tag}?", choices, lambda which: show_photo(desk, which))
+
+
+def show_photo(desk: Desk, tag: str) -> None:
+    """Open one photo, or say why it cannot be shown."""
+    photo = desk.state.job.of(Photo)[tag]
+    seen = look(photo.file, desk.folder)
+    wrong = seen.why or open_picture(Path(seen.path))
+    # Whether the viewer shows it, nobody tells us; where it does not, the path is what helps.
+    desk.say(f"{tag}: {wrong}" if wrong else f"{tag} is given to the desktop's viewer: {seen.path}", bad=bool(wrong))

@@ -1,0 +1,123 @@
+"""Answers of the command line, kept between runs.
+
+What `status` and `figures` say, and what a sheet without pictures says, follows from the bytes of the job's file, its
+name, the day and the program, and from nothing else. An answer that was worked out for just these is as true as one
+worked out anew, so it is kept, per person and outside of the job's file, under a digest of all of them. Nothing decides
+by it: the gate works everything out itself.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import hashlib
+import os
+import stat
+import sys
+from collections.abc import Callable, Iterator, Sequence
+from datetime import date
+from pathlib import Path
+
+from tui.shared.recent import own_folder
+
+MOST = 40
+"""How many answers are kept; the ones that were asked for longest ago go first."""
+LONG = 48
+"""Letters of a digest."""
+PROGRAM = tuple(Path(__file__).parents[2] / each for each in ("store", "templates", "tui"))
+"""The folders that hold the program."""
+
+
+def key_of(path: Path, *asked: str) -> str | None:
+    """The digest under which the answer to what is asked of a file is kept; None where none can be kept."""
+    try:
+        real = os.path.realpath(path)  # a link may point to a twin tomorrow, and the answer names the file
+        said = hashlib.blake2b(_bytes_of(real))
+        for each in (*asked, str(path), real, str(date.today()), sys.version, *_program()):
+            said.update(b"\0" + os.fsencode(each))
+    except OSError:
+        return None
+    return said.hexdigest()[:LONG]
+
+
+def answer_to(path: Path, asked: Sequence[str], work_out: Callable[[], tuple[str, bool]]) -> str:
+    """The answer to what is asked of a file: as it was kept, or worked out now, and kept where it will hold.
+
+    `work_out` gives the answer, and whether it follows from the file alone.
+    """
+    before = key_of(path, *asked)
+    kept = recall(before) if before else None
+    if kept is not None:
+        return kept
+    answer, lasting = work_out()
+    # A file that was changed while it was read has an answer to no key.
+    if before and lasting and key_of(path, *asked) == before:
+        keep(before, answer)
+    return answer
+
+
+def recall(key: str) -> str | None:
+    """The answer kept under a digest, whole as it was kept; or None."""
+    try:
+        file = _folder() / key
+        seal, _, answer = file.read_bytes().partition(b"\n")
+        if seal.decode("ascii") != _seal(key, answer):
+            return None
+        os.utime(file)
+        return answer.decode("utf-8")
+    except (OSError, ValueError):
+        return None
+
+
+def keep(key: str, answer: str) -> None:
+    """Keep an answer; not being able to is no reason to stop."""
+    with contextlib.suppress(OSError, ValueError):
+        said = answer.encode("utf-8")
+        folder = _folder(make=True)
+        fresh = folder / f"{key}.{os.getpid()}.new"
+        fresh.touch(mode=0o600)
+        fresh.write_bytes(_seal(key, said).encode("ascii") + b"\n" + said)
+        fresh.replace(folder / key)
+        # Only what has the name of an answer is ever taken away.
+        kept = [each for each in folder.iterdir() if len(each.name.partition(".")[0]) == LONG]
+        for each in sorted(kept, key=lambda each: each.stat().st_mtime, reverse=True)[MOST:]:
+            each.unlink(missing_ok=True)
+
+
+def _folder(*, make: bool = False) -> Path:
+    """Where the answers are. Raises OSError where there is no such place that is this person's alone."""
+    folder = own_folder("XDG_CACHE_HOME", ".cache") / "answers"
+    if make:
+        folder.mkdir(mode=0o700, parents=True, exist_ok=True)
+    seen = folder.lstat()
+    if not stat.S_ISDIR(seen.st_mode) or seen.st_uid != os.geteuid() or seen.st_mode & 0o022:
+        raise PermissionError(f"{folder}: others could write answers there")
+    return folder
+
+
+def _bytes_of(path: str) -> bytes:
+    """The bytes of a plain file. Raises OSError."""
+    # Without O_NONBLOCK a named pipe would be waited for.
+    with os.fdopen(os.open(path, os.O_RDONLY | os.O_CLOEXEC | os.O_NONBLOCK), "rb") as file:
+        if not stat.S_ISREG(os.fstat(file.fileno()).st_mode):
+            raise FileNotFoundError(f"{path}: it is not a file")
+        return file.read()
+
+
+def _seal(key: str, answer: bytes) -> str:
+    """What tells a file that was cut short, or that is another's, from an answer."""
+    return hashlib.blake2b(key.encode("ascii") + answer).hexdigest()[:32]
+
+
+def _program() -> Iterator[str]:
+    """What changes when the program does: name, size and time of each of its files."""
+    folders = [str(each) for each in PROGRAM]
+    while folders:
+        with os.scandir(folders.pop()) as entries:
+            for each in sorted(entries, key=lambda each: each.name):
+                if each.name == "__pycache__":
+                    continue
+                if each.is_dir():
+                    folders.append(each.path)
+                else:
+                    seen = each.stat()
+                    yield f"{each.path} {seen.st_size} {seen.st_mtime_ns}"

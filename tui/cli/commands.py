@@ -1,0 +1,154 @@
+"""The commands that need the job: what each does, once its words are read. Only `open` and `demo` import the screen."""
+
+from __future__ import annotations
+
+import tui.shared.quick  # isort: skip  # noqa: F401 - first, for what it does
+import argparse
+import os
+import sys
+from datetime import date
+from pathlib import Path
+from typing import Any
+
+from store.book.book import Book
+from store.book.changes import add
+from store.book.errors import Damaged, NoFile
+from store.measure.errors import BadValue
+from store.measure.text import clean
+from store.rules.gate.gate import passage, standing
+from store.rules.gate.guard import Held
+from tui.shared.who import who
+
+
+def open_job(options: argparse.Namespace) -> int:
+    from tui.shared.recent import recent
+
+    path = options.job or next(iter(recent()), None)
+    if not (sys.stdin.isatty() and sys.stdout.isatty()):
+        if path is None:
+            raise NoFile("there is no terminal to choose a job on: name its file. `studbook new JOB` makes one.")
+        sys.stdout.write(_status_of(Book.open(path, who()), as_json=False))
+        return 0
+    from tui.screen.app import run
+
+    return run(path)
+
+
+def demo(options: argparse.Namespace) -> int:
+    import tempfile
+
+    from templates.starters import load
+
+    folder: Path = options.folder or Path(tempfile.mkdtemp(prefix="studbook-"))
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        raise BadValue(f"{folder}: cannot be made: {error.strerror}") from error
+    path = folder / "demo-wall.json"
+    if path.exists():
+        book = Book.open(path, who())
+    else:
+        book = Book.create(path, load("demo", date.today()), who(), "Start the demo job")
+    if not (sys.stdin.isatty() and sys.stdout.isatty()):
+        print(clean(f"The demo job is in {path}"))
+        sys.stdout.write(_status_of(book, as_json=False))
+        return 0
+    book.close()
+    from tui.screen.app import run
+
+    return run(path)
+
+
+def new(options: argparse.Namespace) -> int:
+    import shlex
+
+    from templates.starters import load
+
+    starter = options.starter
+    Book.create(options.job, load(starter, date.today()), who(), f"Start the job from {Path(starter).name}").close()
+    print(clean(f"{options.job} is ready. Open it with: studbook {shlex.quote(str(options.job))}"))
+    return 0
+
+
+def status_text(path: Path, *, as_json: bool) -> str:
+    """What `status` says of a job."""
+    return _status_of(Book.open(path, ""), as_json=as_json)
+
+
+def _status_of(book: Book, *, as_json: bool) -> str:
+    from store.rules.gate.status import status
+
+    book.audit()
+    found = status(book.job)
+    if as_json:
+        # A name may hold bytes that are no text.
+        return _json({"file": os.fsencode(book.path).decode("utf-8", "replace"), **found})
+    from tui.cli.report import status_lines
+
+    return _lines(status_lines(found))
+
+
+def figures_text(path: Path, *, as_json: bool) -> str:
+    """What `figures` says of a job."""
+    from store.rules.core.figures import figures, plain
+
+    book = Book.open(path, "")
+    found = plain(figures(book.job), book.job.settings.metric)
+    if as_json:
+        return _json(found)
+    return _lines(
+        [
+            f"{tag:6} {name:24} {value}"
+            for tag, named in found.items()
+            for name, value in named.items()
+            if not name.endswith("_mm") or name.removesuffix("_mm") not in named
+        ]
+    )
+
+
+def _lines(lines: list[str]) -> str:
+    return "".join(f"{clean(line)}\n" for line in lines)
+
+
+def advance(options: argparse.Namespace) -> int:
+    by = clean(options.by).strip()
+    if not by:
+        raise BadValue("--by needs a name: who passes the stage")
+    book = Book.open(options.job, by)
+    now = standing(book.job)
+    if now.next is None:
+        raise Held(f"the job is at {now.stage}; there is no stage after it")
+    book.act(f"Pass to {now.next}", lambda job: [add(passage(job, by, clean(options.reason)))], clean(options.reason))
+    print(f"Now at {standing(book.job).stage}.")
+    for hold in standing(book.job).holds[:20]:
+        print(clean(f"  next is held by {hold.key}: {hold.what}"))
+    return 0
+
+
+def verify(options: argparse.Namespace) -> int:
+    from tui.cli.report import verify_report
+
+    try:
+        book = Book.open(options.job, who())
+    except Damaged as error:
+        from store.book.salvage import newest_good
+
+        good = newest_good(options.job)
+        print(clean(f"studbook: {error}", lines=True), file=sys.stderr)
+        words = f"The newest copy that opens: {good}" if good else "No copy beside it opens."
+        print(clean(words), file=sys.stderr)
+        return error.exit_status
+    if options.put_back:
+        for each in [each for each in book.job.outside if each.kind != "history"]:
+            book.mend(each)
+            print(clean(f"put back: {each.kind} {each.tag}, which was {each.what}"))
+    lines, result = verify_report(book)
+    for line in lines:
+        print(clean(line))
+    return result
+
+
+def _json(value: dict[str, Any]) -> str:
+    import msgspec
+
+    return msgspec.json.format(msgspec.json.encode(value), indent=2).decode() + "\n"

@@ -1,0 +1,165 @@
+"""The command line: reads the words, and imports what a command needs only for that command."""
+
+from __future__ import annotations
+
+import argparse
+import gc
+import io
+import os
+import sys
+from collections.abc import Callable, Sequence
+from pathlib import Path
+
+from store.measure.errors import StudbookError
+from store.measure.text import clean
+from tui.shared.who import who
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run one command; returns its exit status."""
+    if arguments is None:
+        # A command is short, and a screen's start makes only what stays: collecting meanwhile costs and finds nothing.
+        # The screen begins to collect once it has been painted.
+        gc.disable()
+        # What the terminal has no letter for is written as its number, rather than stopping halfway.
+        if isinstance(sys.stdout, io.TextIOWrapper):
+            sys.stdout.reconfigure(errors="backslashreplace")
+    given = list(sys.argv[1:] if arguments is None else arguments)
+    if not given or (given[0] not in COMMANDS and not given[0].startswith("-")):
+        given.insert(0, "open")
+    options = _parser(given).parse_args(given)
+    try:
+        return COMMANDS[options.command](options)
+    except StudbookError as error:
+        print(clean(f"studbook: {error}", lines=True), file=sys.stderr)
+        return error.exit_status
+    except BrokenPipeError:
+        # Whoever read our output has enough; point the stream away so that leaving stays quiet.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return 0
+
+
+class _Help(argparse.HelpFormatter):
+    """As wide as the terminal. What argparse itself asks for the width takes a tenth of the time of a command."""
+
+    def __init__(self, prog: str) -> None:
+        try:
+            columns = int(os.environ.get("COLUMNS", "")) or os.get_terminal_size().columns
+        except (OSError, ValueError):
+            columns = 80
+        super().__init__(prog, width=max(columns - 2, 20))
+
+
+def _parser(given: Sequence[str]) -> argparse.ArgumentParser:
+    """The parser of the command whose name is given first; of all commands where none does, for their list."""
+    parser = argparse.ArgumentParser(
+        prog="studbook",
+        formatter_class=_Help,
+        description="A book of what stands between the studs: one built-in media wall, from the first tape reading on.",
+        epilog="Exit status: 0 done, 2 usage, 3 held by the gate, 4 file damaged or foreign, 5 busy or conflict, "
+        "6 bad input. The figures are a planning aid: local code, the makers' instructions and licensed practice win.",
+    )
+    commands = parser.add_subparsers(prog="studbook", dest="command", required=True, metavar="COMMAND")
+
+    def command(name: str, about: str) -> argparse.ArgumentParser:
+        return commands.add_parser(name, help=about, description=about, formatter_class=_Help)
+
+    for name in given[:1] if given[0] in COMMANDS else COMMANDS:
+        sub = command(name, ABOUT[name])
+        if name == "print":
+            from tui.cli.printing import about_print, add_print
+
+            # The names of the sheets are in the catalogue, which only a question needs.
+            if {"-h", "--help"} & set(given):
+                sub.description = about_print()
+            add_print(sub)
+        elif name in ("export", "import"):
+            from tui.cli.lists import add_command
+
+            add_command(sub, name)
+        else:
+            _add_words(sub, name)
+    return parser
+
+
+def _add_words(sub: argparse.ArgumentParser, name: str) -> None:
+    """Give the parser of a command its words."""
+    if name == "demo":
+        sub.add_argument("folder", type=Path, metavar="FOLDER", nargs="?")
+        return
+    sub.add_argument("job", type=Path, metavar="JOB", nargs="?" if name == "open" else None, help="the job's file")
+    if name == "new":
+        sub.add_argument("--starter", default="empty", metavar="S", help="a shipped starter's name, or a TOML file")
+    elif name in ("status", "figures"):
+        sub.add_argument("--json", action="store_true", help="as JSON, on standard output alone")
+    elif name == "advance":
+        sub.add_argument("--by", required=True, metavar="NAME", help="who passes")
+        sub.add_argument("--reason", default="", metavar="TEXT", help="why, where the gate leaves a choice")
+    elif name == "verify":
+        sub.add_argument("--put-back", action="store_true", help="undo what was changed outside of this program")
+
+
+def _job_command(name: str) -> Callable[[argparse.Namespace], int]:
+    """A command of `tui.cli.commands`."""
+
+    def run(options: argparse.Namespace) -> int:
+        from tui.cli import commands
+
+        command: Callable[[argparse.Namespace], int] = getattr(commands, {"open": "open_job"}.get(name, name))
+        return command(options)
+
+    return run
+
+
+def _answer(options: argparse.Namespace) -> int:
+    """Say what follows from a job as it is: as it was worked out before, or anew."""
+    from tui.cli.answers import answer_to
+
+    def work_out() -> tuple[str, bool]:
+        from tui.cli import commands
+
+        say = {"status": commands.status_text, "figures": commands.figures_text}[options.command]
+        return say(options.job, as_json=options.json), True
+
+    asked = (options.command, "json" if options.json else "words")
+    sys.stdout.write(answer_to(options.job, asked, work_out))
+    return 0
+
+
+def _print(options: argparse.Namespace) -> int:
+    from tui.cli.printing import print_sheet
+
+    return print_sheet(options, who)
+
+
+def _list(options: argparse.Namespace) -> int:
+    from tui.cli import lists
+
+    commands = {"export": lists.export_kind, "import": lists.import_kind}
+    return commands[options.command](options, who())
+
+
+ABOUT = {
+    "open": "open a job on the screen (the last one, or a start page, without JOB)",
+    "demo": "put the demo job in FOLDER and open it",
+    "new": "make a new job",
+    "status": "stage, what holds the next, findings",
+    "figures": "every computed figure",
+    "advance": "pass to the next stage, or say what holds it",
+    "print": "write a sheet: a packet, a schedule, labels, a list, a drawing, the owner's book",
+    "export": "write records as csv that import takes back",
+    "import": "read records from csv",
+    "verify": "check the file, its references and its passages",
+}
+"""The commands, in the order of their list."""
+COMMANDS: dict[str, Callable[[argparse.Namespace], int]] = {
+    **{name: _job_command(name) for name in ABOUT},
+    "status": _answer,
+    "figures": _answer,
+    "print": _print,
+    "export": _list,
+    "import": _list,
+}
+
+if __name__ == "__main__":
+    raise SystemExit(main())

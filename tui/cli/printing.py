@@ -1,0 +1,95 @@
+"""The command that prints. A sheet that was made before of just this file, on this day, is written out as it was."""
+
+from __future__ import annotations
+
+import argparse
+import json
+import os
+import sys
+from collections.abc import Callable
+from pathlib import Path
+
+from store.measure.errors import BadValue
+from store.measure.text import clean
+from templates.sheets.write import MARKS, target, write_sheet
+from tui.cli.answers import answer_to
+from tui.shared.made import PACKETS, Made
+
+
+def add_print(sub: argparse.ArgumentParser) -> None:
+    """Give the parser of the command its words."""
+    sub.add_argument("sheet", metavar="SHEET", help="one of those named above")
+    sub.add_argument("job", type=Path, metavar="JOB", help="the job's file")
+    sub.add_argument("--to", metavar="P", help="a file, a folder, or - for standard output; without it, here")
+    sub.add_argument("--format", choices=tuple(MARKS), default="", help="without it, as --to ends, or the usual one")
+    sub.add_argument("--wall", default="", metavar="W1", help="the wall to draw, where a sheet is of one")
+    sub.add_argument("--paper", default="", metavar="NAME", help="the label paper; without it, that of the job")
+    sub.add_argument("--skip", type=int, default=0, metavar="N", help="labels of the first page that are used already")
+    sub.add_argument("--force", action="store_true", help="write over a file that is not a sheet of this program")
+    sub.add_argument("--final", action="store_true", help="refuse (3) a packet that is still a draft")
+    sub.add_argument("--give", action="store_true", help="note that the packet is given today, as the job is now")
+
+
+def about_print() -> str:
+    """What the command does, with the names of all sheets."""
+    from templates.sheets.catalogue import SHEETS
+
+    return f"write a sheet: {', '.join([PACKETS, *SHEETS])}"
+
+
+def print_sheet(options: argparse.Namespace, who: Callable[[], str]) -> int:
+    """Write a sheet, or every packet; says where it went."""
+    if options.sheet == PACKETS and options.to and (options.to == "-" or Path(options.to).suffix):
+        from templates.sheets.catalogue import NoSheet
+
+        raise NoSheet("packets are several files: name a folder with --to")
+    # A path forgets the sign at its end that says that it is a folder.
+    if options.to and options.to != "-" and (options.sheet == PACKETS or options.to.endswith(os.sep)):
+        _make_folder(Path(options.to))
+    for made in _made(options, who):
+        if made.missing and options.final:
+            from store.rules.gate.guard import Held
+
+            raise Held(
+                f"{made.name} is still a draft, and was not printed:\n" + "\n".join(f"  {one}" for one in made.missing)
+            )
+        if options.to == "-":
+            sys.stdout.write(made.text)
+        else:
+            to = Path(options.to) if options.to else None
+            path = target(to, options.job.stem, made.name, made.form)
+            written = write_sheet(path, made.text, made.form, force=options.force)
+            print(clean(f"{made.name}: {written}{' (draft)' if made.missing else ''}"))
+        if options.give:
+            from tui.cli.sheets import give
+
+            give(options.job, who(), made.name, bool(made.missing))
+    return 0
+
+
+def _made(options: argparse.Namespace, who: Callable[[], str]) -> list[Made]:
+    """The sheets asked for: as they were made before, or made now."""
+
+    def make() -> tuple[list[Made], bool]:
+        from tui.cli.sheets import make_sheets
+
+        return make_sheets(options, who())
+
+    if options.give:
+        return make()[0]
+
+    def work_out() -> tuple[str, bool]:
+        sheets, looks_elsewhere = make()
+        return json.dumps([(one.name, one.form, one.text, one.missing) for one in sheets]), not looks_elsewhere
+
+    ending = Path(options.to).suffix if options.to and options.to != "-" else str(options.to == "-")
+    folder = str(bool(options.to) and Path(options.to).is_dir())
+    words = (options.sheet, options.format, ending, folder, options.wall, options.paper, str(options.skip))
+    return [Made(*each) for each in json.loads(answer_to(options.job, ("print", *words), work_out))]
+
+
+def _make_folder(folder: Path) -> None:
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        raise BadValue(f"{folder}: cannot be made: {error.strerror}") from error

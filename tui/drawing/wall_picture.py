@@ -1,0 +1,299 @@
+"""A scene drawn on a grid of cells, and which thing is under which cell."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from itertools import pairwise
+
+import msgspec
+from rich.cells import cell_len
+
+from store.measure.length import INCH_NM, Length, show_length
+from store.rules.drawing.elevation import Block, Run, Scene, Shape, Spot
+from tui.drawing.canvas import Frame, Grid, Place
+
+SELECTED, KIN = "▸", "+"
+"""Signs in front of the label of what is selected, and of what belongs to it."""
+NEW_SIGNS = {
+    "receptacle": "◉", "switch": "◆", "low-voltage": "▲", "junction": "■", "pass-through": "●", "quick-connect": "◈",
+    "photo": "▣",
+}  # fmt: skip
+OLD_SIGNS = {
+    "receptacle": "◎", "switch": "◇", "low-voltage": "△", "junction": "□", "pass-through": "○", "quick-connect": "◇",
+}  # fmt: skip
+"""The sign of a box by its kind: solid for one to be set, hollow for one that was there."""
+LOOKS = {"equipment": "round", "panels": "dashed"}
+FILLS = {"obstacles": "╱", "board": "░"}
+ROOMY_NM = 3 * INCH_NM // 2
+"""A column of this much of the wall, or less, leaves room for the names of boxes and cables."""
+WIDE = 3
+"""Columns from which on a stud is drawn with both its faces."""
+DASH = 3
+"""Dots of a raceway that are drawn, and as many that are not."""
+TURNS = ("openings", "equipment", "panels", "obstacles", "boxes", "raceways", "cables", "photos", "studs")
+"""The layers in the order in which their things are named."""
+LONGEST = 28
+"""Cells of a label that stands outside its shape."""
+MOST_CHARACTERS = 120
+"""Of a name; no terminal line shows more of it."""
+
+
+class Picture(msgspec.Struct, frozen=True):
+    """A drawn scene."""
+
+    grid: Grid
+    frame: Frame
+    shapes: tuple[Shape, ...]
+    """What is shown, in drawing order."""
+
+    def at(self, column: int, row: int) -> str:
+        """The tag of the smallest thing under a cell; empty when there is none."""
+        if owner := self.grid.owner(column, row):
+            return owner
+        found = [(area, tag) for area, tag in self._around(column, row)]
+        return min(found)[1] if found else ""
+
+    def _around(self, column: int, row: int) -> Iterator[tuple[int, str]]:
+        for each in self.shapes:
+            if isinstance(each, Block) and each.tag:
+                left, top, right, bottom = box_of(self.frame, each)
+                if left <= column <= right and top <= row <= bottom:
+                    yield each.width * each.height, each.tag
+
+
+def box_of(frame: Frame, shape: Block) -> tuple[int, int, int, int]:
+    """The cells of a rectangle: first column and row, last column and row."""
+    left, bottom, right, top = shape.extent
+    return frame.column(left), frame.row(top), frame.column(right), frame.row(bottom)
+
+
+def draw(
+    scene: Scene,
+    frame: Frame,
+    selected: str = "",
+    kin: frozenset[str] = frozenset(),
+    hidden: frozenset[str] = frozenset(),
+) -> Picture:
+    """The scene in a frame; `hidden` names layers that are left out."""
+    grid = Grid(frame.columns, frame.rows)
+    shapes = tuple(each for each in scene.shapes if each.layer not in hidden)
+    ranked = sorted(shapes, key=lambda each: _rank(each.tag, selected, kin))
+    if scene.width or scene.height:
+        wall = Block(scene.wall, "studs", "wall", scene.name, 0, 0, scene.width, scene.height)
+        grid.rect(*box_of(frame, wall), _style("wall", wall.tag, selected, kin))
+    for shape in ranked:
+        _draw(grid, frame, shape, _style(shape.layer, shape.tag, selected, kin), shape.tag == selected != "")
+    for shape in reversed(ranked):
+        if isinstance(shape, Spot):
+            _put_sign(grid, frame, shape, _style(shape.layer, shape.tag, selected, kin))
+    _name(grid, frame, scene, tuple(reversed(ranked)), selected, kin)
+    return Picture(grid, frame, shapes)
+
+
+def nearest(shapes: Iterable[Shape], tag: str, right: int, up: int, start: tuple[int, int] = (0, 0)) -> str:
+    """The tag of the nearest thing in a direction (one of `right` and `up` is 1 or -1), empty when there is none.
+
+    From the thing of the tag, or from a place where the tag is not among them. What lies off the direction counts
+    double, so that the arrow goes where it points. Of things with one and the same middle, the later one in drawing
+    order counts as lying a hair to the right and below, so that each can be reached.
+    """
+    places = [(each.centre, number, each.tag) for number, each in enumerate(shapes) if each.tag]
+    at, turn = next(((middle, number) for middle, number, each in places if each == tag), (start, -1))
+    best: tuple[int, int, str] | None = None
+    for middle, number, each in places:
+        across, rise = middle[0] - at[0], middle[1] - at[1]
+        along, off = (across * right, rise) if right else (rise * up, across)
+        if middle == at and each != tag:
+            along = 1 if (number > turn) == (right - up > 0) else 0
+        if along > 0 and (best is None or (along + 2 * abs(off), number) < best[:2]):
+            best = (along + 2 * abs(off), number, each)
+    return best[2] if best else ""
+
+
+def about(scene: Scene, tag: str) -> str:
+    """One line on a thing: its tag, its words, what it is, its size and its place."""
+    shape = scene.get(tag)
+    if shape is None:
+        missing = next((each for each in scene.unplaced if each.tag == tag), None)
+        return f"{tag} {missing.label} · not drawn: {missing.why}" if missing and tag else ""
+    parts = [f"{tag} {shape.label[:MOST_CHARACTERS]}"] + ([shape.kind] if shape.kind != shape.label else [])
+    if isinstance(shape, Run):
+        return " · ".join((*parts, shape.layer[:-1]))
+    if isinstance(shape, Block):
+        parts.append(f"{_length(shape.width, scene)} × {_length(shape.height, scene)}")
+    elif not shape.new:
+        parts.append("there already")
+    up = "from the floor" if scene.view == "elevation" else "behind the face"
+    return " · ".join((*parts, f"{_length(shape.x, scene)} from left, {_length(shape.y, scene)} {up}"))
+
+
+def _rank(tag: str, selected: str, kin: frozenset[str]) -> int:
+    return 2 if tag and tag == selected else 1 if tag in kin else 0
+
+
+def _style(layer: str, tag: str, selected: str, kin: frozenset[str]) -> str:
+    return (layer, "kin", "selected")[_rank(tag, selected, kin)]
+
+
+def _draw(grid: Grid, frame: Frame, shape: Shape, style: str, heavy: bool) -> None:
+    if isinstance(shape, Run):
+        _draw_run(grid, frame, shape, style, heavy)
+    elif isinstance(shape, Block):
+        left, top, right, bottom = box_of(frame, shape)
+        if shape.kind == "stud" and shape.width < WIDE * frame.column_nm and bottom > top:
+            grid.faint(frame.column(shape.centre[0]), top, bottom, style)
+            return
+        if sign := FILLS.get(shape.kind) or FILLS.get(shape.layer):
+            grid.fill(left + 1, top + 1, right - 1, bottom - 1, sign, style)
+        grid.rect(left, top, right, bottom, style, LOOKS.get(shape.layer, "plain"), heavy)
+
+
+def _draw_run(grid: Grid, frame: Frame, shape: Run, style: str, heavy: bool) -> None:
+    dots = [frame.dot(point) for point in shape.points]
+    dash = DASH if shape.layer == "raceways" else 0
+    for start, end in pairwise(dots):
+        grid.line(start, end, style, shape.tag, dash)
+        if heavy:  # a second row of dots beside the first, in the same cells
+            level = abs(end[0] - start[0]) >= abs(end[1] - start[1])
+            right = 0 if level else 1 - 2 * (start[0] & 1)
+            down = (1 if start[1] & 3 < 3 else -1) if level else 0
+            grid.line((start[0] + right, start[1] + down), (end[0] + right, end[1] + down), style, shape.tag, dash)
+
+
+def _put_sign(grid: Grid, frame: Frame, shape: Spot, style: str) -> None:
+    """The sign of a box in its cell, or beside it where another box is drawn there already."""
+    sign = (NEW_SIGNS if shape.new else OLD_SIGNS).get(shape.kind, "●")
+    column, row = frame.column(shape.x), frame.row(shape.y)
+    for right, down in ((0, 0), (1, 0), (-1, 0), (0, 1), (0, -1)):
+        if grid.put(column + right, row + down, sign, style, shape.tag):
+            return
+
+
+def _name(
+    grid: Grid, frame: Frame, scene: Scene, ranked: tuple[Shape, ...], selected: str, kin: frozenset[str]
+) -> None:
+    """The labels: of what is selected first, then of its kin, then of the rest, so that those are sure to be seen."""
+    for shape in sorted(ranked, key=lambda each: (-_rank(each.tag, selected, kin), _turn(each))):
+        rank = _rank(shape.tag, selected, kin)
+        if not shape.tag:
+            continue
+        tag = ("", KIN, SELECTED)[rank] + shape.tag
+        style = ("label", "kin-label", "selected-label")[rank]
+        words = _words(frame, scene, shape, rank > 0)
+        grid.label(tag, words, tuple(_places(frame, shape, cell_len(tag))), style, shape.tag)
+    _name_wall(grid, frame, scene)
+
+
+def _words(frame: Frame, scene: Scene, shape: Shape, wanted: bool) -> tuple[str, ...]:
+    """What may stand behind the tag, the longest wording first."""
+    label = shape.label[:MOST_CHARACTERS]
+    if not isinstance(shape, Block):
+        return (label,) if wanted or frame.column_nm <= ROOMY_NM else ()
+    if shape.layer not in ("openings", "equipment") or scene.view == "plan":
+        return (label,)
+    return f"{label} · {_length(shape.width, scene)} × {_length(shape.height, scene)}", label
+
+
+def _name_wall(grid: Grid, frame: Frame, scene: Scene) -> None:
+    """The wall's own name and size on its upper edge; where nothing is drawn at all, why."""
+    if scene.width or scene.height:
+        size = f"{scene.name} · {_length(scene.width, scene)} × {_length(scene.height, scene)}"
+        left, row = max(frame.column(0), 0) + 2, frame.row(scene.height)
+        room = min(frame.column(scene.width), frame.columns) - left - 1
+        grid.label(scene.wall, (size, scene.name), [Place(left, row, -1, room, over=True)], "label", "")
+    else:
+        middle = frame.columns // 2, frame.rows // 2
+        says = "Nothing has a place on this wall yet: take its readings, then place an opening."
+        for down, line in enumerate(_wrapped(says, frame.columns - 4)):
+            grid.label("", (line,), [Place(middle[0], middle[1] + down, 0, frame.columns - 2)], "label", "")
+
+
+def _wrapped(text: str, room: int) -> list[str]:
+    lines = [""]
+    for word in text.split():
+        if lines[-1] and len(lines[-1]) + 1 + len(word) > room:
+            lines.append(word)
+        else:
+            lines[-1] = f"{lines[-1]} {word}".strip()
+    return lines
+
+
+def _length(nm: int, scene: Scene) -> str:
+    return show_length(Length(nm), scene.metric)
+
+
+def _turn(shape: Shape) -> int:
+    """Labels that have one good place come before those that can stand anywhere."""
+    return TURNS.index(shape.layer)
+
+
+def _places(frame: Frame, shape: Shape, need: int) -> Iterable[Place]:
+    """Where a label may stand, the best first; `need` is what its tag takes, which alone may cross lines outside."""
+    if isinstance(shape, Spot):
+        return _beside_spot(frame, shape, need)
+    if isinstance(shape, Run):
+        return _along(frame, shape, need)
+    return _in_block(frame, shape, need, min(need + 1 + cell_len(shape.label[:MOST_CHARACTERS]), LONGEST))
+
+
+def _in_block(frame: Frame, shape: Block, need: int, name: int) -> Iterator[Place]:
+    """On its upper edge for an opening, inside for the rest; then on its edges; then its name, no more, outside."""
+    left, top, right, bottom = box_of(frame, shape)
+    seen_left, seen_right = max(left, 0), min(right, frame.columns - 1)
+    inner, middle = seen_right - seen_left - 1, (seen_left + seen_right) // 2
+    title = [Place(seen_left + 1, row, -1, inner, over=True) for row in (top, bottom)]
+    if inner >= need:
+        if shape.layer == "openings":
+            yield title[0]
+        rows = list(_outward(max(top, -1) + 1, min(bottom, frame.rows) - 1))
+        yield from (Place(middle, row, 0, inner) for row in rows)
+        yield from (Place(middle, row, 0, inner, over=True) for row in rows)
+        yield from title
+    half = (top + bottom) // 2
+    yield Place(right + 1, half, -1, name)
+    yield Place(left - 1, half, 1, name)
+    for over in (False, True):
+        room = need if over else name
+        yield Place(middle, top - 1, 0, room, over)
+        yield Place(middle, bottom + 1, 0, room, over)
+    yield Place(right + 1, half, -1, need, over=True)
+    yield Place(left - 1, half, 1, need, over=True)
+
+
+def _outward(first: int, last: int) -> Iterator[int]:
+    """Rows from the middle one outwards."""
+    middle = (first + last) // 2
+    yield from sorted(range(first, last + 1), key=lambda row: abs(row - middle))
+
+
+def _beside_spot(frame: Frame, shape: Spot, need: int) -> Iterator[Place]:
+    column, row = frame.column(shape.x), frame.row(shape.y)
+    for over in (False, True):
+        room = need if over else LONGEST
+        yield Place(column + 1, row, -1, room, over)
+        yield Place(column - 1, row, 1, room, over)
+        yield Place(column, row - 1, 0, room, over)
+        yield Place(column, row + 1, 0, room, over)
+    for right, down in ((2, -1), (2, 1), (3, 0)):
+        yield Place(column + right, row + down, -1, need, over=True)
+        yield Place(column - right, row + down, 1, need, over=True)
+
+
+def _along(frame: Frame, shape: Run, need: int) -> Iterator[Place]:
+    """Above or below the middle of the run and of its legs; on it, somewhere, where all else is taken."""
+    middles = [shape.centre, *_parted(shape, (4,))]
+    cells = [(frame.column(x), frame.row(y)) for x, y in middles]
+    for column, row in cells:
+        yield Place(column, row - 1, 0, LONGEST)
+        yield Place(column, row + 1, 0, LONGEST)
+        yield Place(column + 2, row, -1, LONGEST)
+        yield Place(column - 2, row, 1, LONGEST)
+    cells += [(frame.column(x), frame.row(y)) for x, y in _parted(shape, (2, 6, 1, 7))]
+    yield from (Place(column, row, 0, need, over=True) for column, row in cells)
+
+
+def _parted(shape: Run, eighths: tuple[int, ...]) -> Iterator[tuple[int, int]]:
+    """The places so many eighths along each leg of a run."""
+    for part in eighths:
+        for a, b in pairwise(shape.points):
+            yield a[0] + (b[0] - a[0]) * part // 8, a[1] + (b[1] - a[1]) * part // 8

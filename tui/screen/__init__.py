@@ -1,0 +1,1 @@
+"""The screen of a job: its layout, its keys, its desk."""

@@ -1,0 +1,106 @@
+"""The program on the screen: opens a job and owns its screens."""
+
+from __future__ import annotations
+
+import gc
+from datetime import date
+from pathlib import Path, PurePath
+from typing import Any, ClassVar
+
+from textual.app import App
+from textual.binding import Binding, BindingType
+from textual.screen import Screen
+from textual.theme import Theme
+
+from store.book.book import Book
+from store.measure.errors import StudbookError
+from store.measure.text import clean
+from tui.shared.who import who
+
+THEME = Theme(
+    name="studbook",
+    primary="#2c6e73",
+    secondary="#7a6a4f",
+    accent="#d9a441",
+    warning="#e0a030",
+    error="#d9604c",
+    success="#7fb069",
+    foreground="#e6e3dc",
+    background="#15191b",
+    surface="#1a1f22",
+    panel="#222a2e",
+    dark=True,
+)
+
+
+class StudbookApp(App[int]):
+    """A start page, or a job."""
+
+    TITLE = "Studbook"
+    ENABLE_COMMAND_PALETTE = False
+    # Of the app and not of its screens: Textual reads no styles of the screen at the bottom. Each file nests all that
+    # it says in the name of its screen.
+    CSS_PATH: ClassVar[list[str | PurePath]] = ["screen.tcss", "start.tcss"]
+    BINDINGS: ClassVar[list[BindingType]] = [Binding("ctrl+q", "quit", "Quit", priority=True)]
+
+    def __init__(self, path: Path | None, name: str = "") -> None:
+        super().__init__()
+        self._path = path
+        self.name_given = name
+        self.register_theme(THEME)
+        self.theme = "studbook"
+        self.book: Book | None = None
+        if path is not None:
+            self.open_book(path)
+
+    def open_book(self, path: Path) -> Book:
+        """Open a job file; errors are the caller's to tell."""
+        self.book = Book.open(path, self.name_given, date.today, glance=True)
+        self.book.who = self.name_given or who(self.book.job.settings.owner)
+        return self.book
+
+    def get_default_screen(self) -> Screen[Any]:
+        """The job, or the start page; as the screen at the bottom, so that no empty one is made under it."""
+        if self.book is not None:
+            from tui.screen.job_screen import JobScreen
+
+            return JobScreen(self.book)
+        from tui.screen.start_page import StartScreen
+
+        return StartScreen()
+
+    async def action_quit(self) -> None:
+        """Leave; what was typed and not saved is not thrown away unasked."""
+
+        def sure(yes: bool | None) -> None:
+            if yes:
+                self.exit()
+
+        if any(getattr(screen, "unsaved", False) for screen in self.screen_stack):
+            from tui.widgets.dialogs import Confirm
+
+            self.push_screen(Confirm("Quit without saving what you typed?"), sure)
+        else:
+            self.exit()
+
+    def show_job(self, book: Book) -> None:
+        """Put the screen of a job on top."""
+        from tui.screen.job_screen import JobScreen
+
+        self.push_screen(JobScreen(book))
+
+    def collect(self) -> None:
+        """After the first paint: what was made until now stays, and need not be looked through again."""
+        gc.freeze()
+        gc.enable()
+
+    def give_up(self, error: StudbookError) -> None:
+        """Leave a job that cannot be worked with; the error is told where the program was started."""
+        self.exit(return_code=error.exit_status, message=clean(f"studbook: {error}", lines=True))
+
+
+def run(path: Path | None) -> int:
+    """Open the screen; returns the exit status."""
+    app = StudbookApp(path)
+    app.run()
+    return app.return_code or 0

@@ -1,0 +1,382 @@
+"""What the person does to the job from the screen: every change, with its questions, refusals and undo."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from pathlib import Path
+from typing import Any
+
+import msgspec
+from textual.app import App
+
+from store.book.book import Book
+from store.book.changes import add, edit
+from store.book.errors import Conflict
+from store.measure.errors import StudbookError
+from store.records.base import Record
+from store.records.field import Field, fields_of
+from store.records.whole import KINDS
+from store.rules.core.broken import newly
+from store.rules.core.findings import Finding
+from store.rules.gate.gate import passage, standing
+from store.rules.gate.guard import NeedsReason
+from tui.acts.page import gate_text, history_text, page_text, page_title
+from tui.acts.removal import removal
+from tui.forms.record_form import FormSpec, RecordForm
+from tui.view.desk import Changes
+from tui.view.state import State
+from tui.view.view import name_of
+from tui.widgets.dialogs import AskText, Confirm, Pick, ReadPage
+
+
+class WorkDesk:
+    """The book on the desk: acts on it, and tells the screen when there is something new to show."""
+
+    def __init__(
+        self, app: App[Any], book: Book, renew: Callable[[str | None], None], say: Callable[[str, bool], None]
+    ) -> None:
+        self._app, self.book, self._renew, self._say = app, book, renew, say
+        self.state: State = State(book.job, self.folder, book.entries)
+        self.broken: list[Finding] = []
+        """What the last change broke."""
+        self._press: Callable[[str], None] = lambda key: None
+
+    # --- what views may ask (see tui.view.desk.Desk) ---
+
+    def act(self, what: str, changes: Changes, why: str = "", *, at: str | None = None) -> bool:
+        """Do an action; a refusal is told, and one that only lacks a reason asks for it."""
+        try:
+            self.book.act(what, changes, why)
+        except NeedsReason as held:
+
+            def because(reason: str) -> None:
+                if self.act(what, changes, reason, at=at):
+                    self.done(f"Done: {what}. u takes it back.")
+
+            self.ask("Why?", because, about=str(held))
+            return False
+        except StudbookError as error:
+            self.look_again()
+            self.refuse(error)
+            return False
+        self.look_again(at)
+        return True
+
+    def say(self, words: str, *, bad: bool = False) -> None:
+        """Tell the person something."""
+        self._say(words, bad)
+
+    def refuse(self, error: StudbookError) -> None:
+        """Tell a refusal: in the line when it is short, in a window when it is a list."""
+        text = str(error)
+        self._say(text.split("\n")[0], True)
+        if "\n" in text or len(text) > 100:
+            self._app.push_screen(ReadPage("Not done", text))
+
+    def ask(self, question: str, then: Callable[[str], None], *, start: str = "", about: str = "") -> None:
+        """Ask for a line of text."""
+
+        def answered(text: str | None) -> None:
+            if text is not None and text.strip():
+                then(text.strip())
+
+        self._app.push_screen(AskText(question, start=start, about=about), answered)
+
+    def fill_in(self, cls: type[Record], values: Mapping[str, Any]) -> None:
+        """Open an empty form."""
+        self._form(f"New {cls.one}", cls, values, lambda new: self._add(cls, new))
+
+    def fill_out(
+        self,
+        title: str,
+        cls: type[Record],
+        values: Mapping[str, Any],
+        save: Callable[[dict[str, Any]], str],
+        then: Callable[[], None] = lambda: None,
+    ) -> None:
+        """Open a form with some values; `save` gets them, and gives back what is wrong or nothing; `then` follows when
+        it was saved and the form is gone."""
+
+        def left(saved: bool | None) -> None:
+            if saved:
+                then()
+
+        self._app.push_screen(self._form_screen(title, cls, values, save), left)
+
+    def pick(self, question: str, choices: Sequence[tuple[str, str]], then: Callable[[str], None]) -> None:
+        """Ask for one of a list of keys and labels; `then` gets the key."""
+
+        def picked(key: str | None) -> None:
+            if key is not None:
+                then(key)
+
+        self._app.push_screen(Pick(question, choices), picked)
+
+    @property
+    def folder(self) -> Path:
+        """Where the job file lies; paths of pictures count from there."""
+        return self.book.path.resolve().parent
+
+    def who(self) -> str:
+        """Who is at the keyboard."""
+        return self.book.who
+
+    def begin(self) -> None:
+        """The whole job is read now: have everything shown."""
+        self.state = State(self.book.job, self.folder, self.book.entries)
+        self._renew(None)
+
+    def look_again(self, at: str | None = None) -> None:
+        """Work out what follows from the job, and have it shown."""
+        before = self.state
+        self.state = State(self.book.job, self.folder, self.book.entries)
+        self.broken = newly(before.found, self.state.found)
+        self._renew(at)
+
+    def done(self, words: str) -> None:
+        """Tell that something was done, and the gravest thing that it broke."""
+        if self.broken:
+            first = self.broken[0]
+            words = f"{words} Breaks {len(self.broken)}: {first.severity}, {first.says}"
+        self.say(words, bad=bool(self.broken))
+
+    # --- records ---
+
+    def edit_job(self) -> None:
+        """Open the form of what holds for the whole job."""
+        self.edit(self.state.job.settings)
+
+    def edit(self, record: Record, first: str = "") -> None:
+        """Open the form of a record."""
+        opened = [record]
+
+        def save(values: dict[str, Any]) -> str:
+            return self._save(form, opened, values)
+
+        form = self._form_screen(f"{record.tag}  {name_of(record)}", type(record), _values(record), save, first)
+        self._app.push_screen(form)
+
+    def _save(self, form: RecordForm, opened: list[Record], values: dict[str, Any]) -> str:
+        """Save an edited record; a clash with somebody else is asked about field by field."""
+        old = opened[0]
+        new = msgspec.structs.replace(old, **values)
+        if new == old:
+            return ""
+        try:
+            self.book.act(f"Edit {old.tag} {name_of(new)}", [edit(old, new)])
+        except Conflict as conflict:
+            self.look_again()
+            newest = self.book.job.get(old.tag) if old.tag != "job" else self.book.job.settings
+            if newest is None or not conflict.clashes:
+                return str(conflict)
+            self._settle(form, opened, newest, [clash.field for clash in conflict.clashes])
+            return "Somebody else changed it meanwhile. Choose field by field, then save again with Ctrl+S."
+        except StudbookError as error:
+            return str(error)
+        self.look_again()
+        self.done(f"{old.tag} saved. u takes it back.")
+        return ""
+
+    def _settle(self, form: RecordForm, opened: list[Record], newest: Record, clashing: list[str]) -> None:
+        """Ask for each clashing field whose value stays; what only they changed is taken over."""
+        old, manner = opened[0], self.state.job.manner
+        fields = {field.key: field for field in fields_of(type(old))}
+        for key, field in fields.items():
+            if key not in clashing and getattr(old, key) != getattr(newest, key):
+                form.set_text(key, field.edit(getattr(newest, key), manner))
+
+        def ask_next(left: list[str]) -> None:
+            if not left:
+                # Only now is theirs taken as seen: who leaves a question is asked again on saving.
+                opened[0] = newest
+                return
+            field = fields[left[0]]
+            theirs = field.edit(getattr(newest, field.key), manner)
+            mine = form.body.texts[field.key]
+            choices = [("mine", f"keep mine: {mine or 'empty'}"), ("theirs", f"take theirs: {theirs or 'empty'}")]
+
+            def chosen(which: str | None) -> None:
+                if which == "theirs":
+                    form.set_text(field.key, theirs)
+                if which is not None:
+                    ask_next(left[1:])
+
+            self._app.push_screen(Pick(f"{old.tag} {field.says.title} was changed by somebody else", choices), chosen)
+
+        ask_next(clashing)
+
+    def _form(
+        self, title: str, cls: type[Record], values: Mapping[str, Any], save: Callable[[dict[str, Any]], str]
+    ) -> None:
+        self._app.push_screen(self._form_screen(title, cls, values, save))
+
+    def _form_screen(
+        self,
+        title: str,
+        cls: type[Record],
+        values: Mapping[str, Any],
+        save: Callable[[dict[str, Any]], str],
+        first: str = "",
+    ) -> RecordForm:
+        manner = self.state.job.manner
+        return RecordForm(FormSpec(title, fields_of(cls), values, manner, save, self.candidates, first))
+
+    def _add(self, cls: type[Record], values: dict[str, Any]) -> str:
+        before = set(self.state.job.tables.get(cls.kind, {}))
+        record = cls(tag="", **values)
+        try:
+            self.book.act(f"Add {cls.one} {name_of(record)}", [add(record)])
+        except StudbookError as error:
+            return str(error)
+        tag = next((tag for tag in self.book.job.tables[cls.kind] if tag not in before), None)
+        self.look_again(tag)
+        self.done(f"{tag} is on the list. u takes it back.")
+        return ""
+
+    def candidates(self, field: Field) -> list[tuple[str, str]]:
+        """Tags and names that a reference may take."""
+        kinds = field.says.kinds or tuple(kind for kind, cls in KINDS.items() if cls.letter and kind != "passage")
+        return [
+            (tag, f"{tag} {name_of(record)}")
+            for kind in kinds
+            for tag, record in self.state.job.tables.get(kind, {}).items()
+        ]
+
+    def remove(self, record: Record) -> None:
+        """Take a record away; what hangs on it is asked about first."""
+        plan = removal(self.state.job, record)
+
+        def go(yes: bool | None) -> None:
+            if yes and self.act(f"Remove {record.tag} {name_of(record)}", plan.changes):
+                self.done(f"{record.tag} is gone. u brings it back.")
+
+        if not plan.gone and not plan.cleared:
+            go(True)
+            return
+        about = []
+        if plan.gone:
+            about.append(f"{len(plan.gone)} that cannot be without it go too: {', '.join(plan.gone)}")
+        if plan.cleared:
+            about.append(f"No longer naming it: {', '.join(plan.cleared)}")
+        self._app.push_screen(Confirm(f"Remove {record.tag} {name_of(record)}?", "\n".join(about)), go)
+
+    # --- history ---
+
+    def undo(self, why: str = "") -> None:
+        """Take back the last action."""
+        self._step_back(lambda: self.book.undo(why), "Taken back", lambda reason: self.undo(reason))
+
+    def redo(self) -> None:
+        """Bring back what was taken back."""
+        self._step_back(self.book.redo, "Done again", None)
+
+    def _step_back(self, step: Callable[[], Any], said: str, retry: Callable[[str], None] | None) -> None:
+        try:
+            entry = step()
+        except NeedsReason as held:
+            if retry is None:
+                self.refuse(held)
+            else:
+                self.ask("Why?", retry, about=str(held))
+            return
+        except StudbookError as error:
+            self.look_again()
+            self.refuse(error)
+            return
+        self.look_again(entry.changes[0].tag if entry and entry.changes else None)
+        self.say(f"{said}: {entry.what} ({entry.who})" if entry else "There is nothing to take back or bring back")
+
+    def show_history(self, key: str) -> None:
+        """What happened to a record, with the closings of a check."""
+        try:
+            entries = self.book.history_of(key)
+        except StudbookError as error:
+            self.refuse(error)
+            return
+        self._app.push_screen(ReadPage(f"{key}: what happened to it", history_text(entries, key)))
+
+    # --- pages and the gate ---
+
+    def show_page(self, key: str) -> None:
+        """A record's page, with keys to go on from it."""
+        from tui.acts.page_keys import follow, page_keys  # brings the pictures, and only an open page needs them
+
+        text = page_text(self.state, key) or "Empty."
+        page = ReadPage(page_title(self.state, key), text, page_keys(self.state, key))
+        self._app.push_screen(page, lambda pressed: follow(self, key, pressed))
+
+    def read(self, title: str, text: str) -> None:
+        """Open a page to read."""
+        self._app.push_screen(ReadPage(title, text))
+
+    def find(self) -> None:
+        """Find anything in the whole job by its words, and go to it."""
+        from store.rules.access.steps import Reach, reach
+        from store.rules.find.search import find  # brings an index of words, and only this window needs it
+        from tui.widgets.find import FindDialog
+
+        job = self.state.job
+
+        def way(tag: str) -> str:
+            """How it is reached, for what stands on the wall; for the rest what it is."""
+            record = job.get(tag)
+            if record is None or record.kind not in ("box", "cable", "raceway", "equipment", "panel", "opening"):
+                return record.one if record else ""
+            found: Reach = reach(job, tag)
+            return "\n".join(found.brief)
+
+        def taken(tag: str | None) -> None:
+            if tag is not None:
+                self.go_to(tag)
+
+        self._app.push_screen(FindDialog(lambda words: find(job, words), way), taken)
+
+    def print(self, name: str = "") -> None:
+        """Print a sheet: the one of that name, or one that is asked for."""
+        from tui.acts.printing import print_sheet  # brings the templates, and only printing needs them
+
+        print_sheet(self._app, self, name)
+
+    def go_to(self, tag: str) -> None:
+        """Show a record where it is listed; the screen takes this over."""
+        self._press(tag)
+
+    def on_go_to(self, go: Callable[[str], None]) -> None:
+        """Who shows a record in its own view."""
+        self._press = go
+
+    def gate(self) -> None:
+        """Show what holds the next stage, and pass to it when nothing does."""
+        now = self.state.standing
+        strict = now.claimed or any(hold.strict for hold in now.holds)
+        keys = []
+        if any(each.kind != "history" for each in self.state.job.outside):
+            keys.append(("m", "put back what was changed outside"))
+        if now.next is not None and not strict:
+            keys.append(("y", f"pass to {now.next}"))
+        title = f"The gate to {now.next}" if now.next else "The last stage"
+        self._app.push_screen(ReadPage(title, gate_text(self.state), keys), self._gate_key)
+
+    def _gate_key(self, key: str | None) -> None:
+        now = self.state.standing
+        if key == "y" and now.holds:
+            self.ask(f"Why pass to {now.next} in spite of that", self._pass)
+        elif key == "y":
+            self._pass("")
+        if key != "m":
+            return
+        try:
+            for each in [each for each in self.state.job.outside if each.kind != "history"]:
+                self.book.mend(each)
+        except StudbookError as error:
+            self.refuse(error)
+        self.look_again()
+
+    def _pass(self, reason: str) -> None:
+        following = self.state.standing.next
+        if self.act(f"Pass to {following}", lambda job: [add(passage(job, self.who(), reason))], reason):
+            self.say(f"Now at {standing(self.book.job).stage}. u takes it back.")
+
+
+def _values(record: Record) -> dict[str, Any]:
+    return {field.key: getattr(record, field.key) for field in fields_of(type(record))}

@@ -1,0 +1,394 @@
+"""The screen of a job: stage line, views, table, page; it turns what is pressed into work on the desk."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, ClassVar, cast
+
+from textual import events, on
+from textual.app import ComposeResult
+from textual.binding import BindingType
+from textual.containers import Horizontal
+from textual.screen import Screen
+
+from store.book.book import Book
+from store.measure.errors import StudbookError
+from tui.screen.keys import COMMON_KEYS, JOB_KEYS, WALL_KEYS, help_text
+from tui.screen.listing import Listing
+from tui.shared.recent import remember
+from tui.view.state import State
+from tui.view.view import View
+from tui.views.index import Views
+from tui.widgets.lines import ChoiceLine, SayLine
+from tui.widgets.record_table import RecordTable
+from tui.widgets.stage_line import StageLine
+
+if TYPE_CHECKING:
+    from tui.screen.desk import WorkDesk
+    from tui.screen.host import Host
+    from tui.screen.wall_pane import WallPane
+    from tui.widgets.side_page import SidePage
+    from tui.widgets.typed import TypedLine
+
+LOOK_EVERY_S = 0.8
+"""How often the file is looked at for somebody else's change: one stat."""
+
+SETTLE_AFTER_S = 0.02
+"""What the driver's own thread needs to write a frame; without it the first paint would wait for the findings."""
+
+
+class JobScreen(Screen[None]):
+    """One job."""
+
+    # Textual declares these two as plain attributes, so they cannot be ClassVar here.
+    HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (120, "-wide")]  # noqa: RUF012
+    VERTICAL_BREAKPOINTS = [(0, "-low"), (36, "-high")]  # noqa: RUF012
+    BINDINGS: ClassVar[list[BindingType]] = JOB_KEYS
+
+    def __init__(self, book: Book) -> None:
+        super().__init__()
+        self.book = book
+        self.views = Views()
+        self.number = 0
+        self._work: WorkDesk | None = None
+        self._first = State(book.job)
+        self._page: SidePage | None = None
+        self.filter_line: TypedLine | None = None
+        self.settled = False
+        """True once everything was read and shown, not only the first rows."""
+        self.listing = Listing()
+        self._left_at: dict[str, str] = {}
+        """Where the cursor was when a view was left."""
+        self.wall: WallPane | None = None
+
+    def compose(self) -> ComposeResult:
+        """From the stage line down to the keys."""
+        yield StageLine(id="stages")
+        yield ChoiceLine(bare=True, id="views")
+        with Horizontal(id="middle"):
+            yield RecordTable(id="table")
+        yield SayLine(id="say")
+        yield ChoiceLine(id="keys")
+
+    def on_mount(self) -> None:
+        """Show the first view; what follows from the whole job comes right after the first paint."""
+        self.show_names()
+        try:
+            self.show_table(None)
+        except StudbookError as error:
+            cast("Host", self.app).give_up(error)
+            return
+        self.table.focus()
+
+    @on(RecordTable.Painted)
+    def painted(self) -> None:
+        """The rows are drawn: let them reach the terminal before anything else is worked out."""
+        self.set_timer(SETTLE_AFTER_S, self.settle)
+
+    async def settle(self) -> None:
+        """Read the whole file, show what follows from it, and begin to look for other people's changes."""
+        from tui.widgets.typed import TypedLine  # the first paint has no line to type in
+
+        words = "find: words, a tag, a trade; Enter keeps it, Escape clears it"
+        self.filter_line = TypedLine(placeholder=words, id="filter", compact=True)
+        await self.mount(self.filter_line, before="#middle")
+        try:
+            self.book.audit()
+        except StudbookError as error:
+            cast("Host", self.app).give_up(error)
+            return
+        self.desk.begin()
+        cast("Host", self.app).collect()
+        remember(self.book.path)
+        self.set_interval(LOOK_EVERY_S, self.look)
+        self.settled = True
+
+    # --- parts ---
+
+    @property
+    def view(self) -> View:
+        """The view that is shown."""
+        return self.views[self.number]
+
+    @property
+    def desk(self) -> WorkDesk:
+        """The desk that work is done on; made on first use, since the first paint needs none of its windows."""
+        if self._work is None:
+            from tui.screen.desk import WorkDesk
+
+            def say(words: str, bad: bool) -> None:
+                self.say_line.say(words, bad=bad)
+
+            self._work = WorkDesk(self.app, self.book, self.show_all, say)
+            self._work.on_go_to(self.go_to)
+        return self._work
+
+    @property
+    def table(self) -> RecordTable:
+        """The table."""
+        return self.query_one("#table", RecordTable)
+
+    @property
+    def say_line(self) -> SayLine:
+        """The line under the table."""
+        return self.query_one("#say", SayLine)
+
+    # --- showing ---
+
+    def show_all(self, at: str | None) -> None:
+        """Show everything as it is now; the cursor goes to `at`, or stays."""
+        self.query_one("#stages", StageLine).show(self.desk.state.standing, self.desk.state.upkeep)
+        self.show_names()
+        self.listing.forget_words()
+        self.show_rows(at)
+
+    def show_names(self) -> None:
+        """The names of the views, and the keys of this one."""
+        titles, number = self.views.titles, self.number
+        numbered = [(str(at), title) for at, title in enumerate(titles[:9], 1)]
+        others = ("0", "Others" if number < 9 else titles[number])
+        self.query_one("#views", ChoiceLine).show([*numbered, others], str(number + 1) if number < 9 else "0")
+        own = [(key.key, key.label) for key in self.view.keys]
+        self.query_one("#keys", ChoiceLine).show(WALL_KEYS if self.has_class("-wall") else [*own, *COMMON_KEYS])
+
+    def show_rows(self, at: str | None = None) -> None:
+        """Show the rows of the view, and the page of the one under the cursor."""
+        self.show_table(at)
+        self.show_page()
+
+    def show_table(self, at: str | None) -> None:
+        """The rows of the view: its subset, narrowed by the filter, in the order asked for."""
+        state, view = self._work.state if self._work else self._first, self.view
+        rows = self.listing.rows(view, state, self.filter_words)
+        self.table.show(
+            view.columns(state),
+            [view.key(row) for row in rows],
+            lambda number: view.line(state, rows[number]),
+            empty=self.listing.empty(view, self.filter_words),
+            sorted_by=self.listing.sorted_by(view),
+            at=at,
+        )
+        subset = f"[{self.listing.subset(view)}] " if view.filters else ""
+        self.say_line.show(subset + view.summary(state, rows))
+
+    @property
+    def filter_words(self) -> list[str]:
+        """The words that rows must have."""
+        return self.filter_line.value.lower().split() if self.filter_line is not None else []
+
+    def show_page(self) -> None:
+        """The row under the cursor on the wall, and on a wide screen its page."""
+        self.show_wall()
+        if not self.has_class("-wide"):
+            return
+        from tui.acts.page import page_text, page_title  # a narrow screen shows none
+
+        key, state, text = self.table.cursor_key, self.desk.state, ""
+        if key:
+            title, page = self.view.page(state, key) or (page_title(state, key), page_text(state, key))
+            text = f"{title}\n\n{page}"
+        if self._page is None:
+            from tui.widgets.side_page import SidePage
+
+            self._page = SidePage(id="side")
+            self.query_one("#middle").mount(self._page)
+        self._page.show(text)
+
+    # --- the wall ---
+
+    def show_wall(self) -> None:
+        """Show the row under the cursor on the drawing, where there is room for it or it was asked for."""
+        asked = self.has_class("-wall")
+        if not (asked or (self.is_mounted and self.has_class("-wide") and self.has_class("-high"))):
+            return
+        if self.wall is None:
+            from tui.screen.wall_pane import WallPane  # only a drawing that is shown needs what draws it
+
+            self.wall = WallPane(self.desk)
+            self.mount(self.wall, before="#middle")
+        if asked:
+            self.wall.look_again()
+        else:
+            self.wall.show((self.table.cursor_key or "").split("/")[0])
+
+    def action_wall(self) -> None:
+        """Give the screen to the drawing, and the keys with it."""
+        self.add_class("-wall")
+        self.show_wall()
+        if self.wall is not None:
+            self.wall.show((self.table.cursor_key or "").split("/")[0])
+            self.wall.take_keys()
+            self.query_one("#keys", ChoiceLine).show(WALL_KEYS)
+
+    # By Textual's naming and not by `@on`, so that the drawing is imported only when it is shown.
+    def on_wall_pane_left(self, event: WallPane.Left) -> None:
+        """Back to the table."""
+        self.remove_class("-wall")
+        self.table.focus()
+        self.show_all(None)
+
+    # --- looking for others ---
+
+    def look(self) -> None:
+        """Take over what somebody else saved."""
+        try:
+            if not self.book.refresh():
+                return
+            self.book.audit()
+            self.desk.look_again()
+            last = self.book.entries()[-1:]
+        except StudbookError as error:
+            self.say_line.say(str(error), bad=True)
+            return
+        self.say_line.say(f"From another copy: {last[0].what} ({last[0].who})" if last else "Changed by somebody else")
+
+    # --- messages ---
+
+    @on(RecordTable.Moved)
+    def moved(self) -> None:
+        """Another row: its page, and nothing said any more."""
+        self.say_line.say("")
+        self.show_page()
+
+    @on(RecordTable.Opened)
+    def opened(self, event: RecordTable.Opened) -> None:
+        """The page of a row."""
+        self.view.opened(self.desk, event.key)
+
+    @on(RecordTable.TitleClicked)
+    def sort_clicked(self, event: RecordTable.TitleClicked) -> None:
+        """Sort by the column that was clicked; again the other way; a third time as it was."""
+        self.listing.by_column(self.view, event.column)
+        self.show_rows()
+
+    @on(StageLine.Asked)
+    def gate_clicked(self) -> None:
+        """Show the gate."""
+        self.desk.gate()
+
+    @on(ChoiceLine.Pressed)
+    async def line_clicked(self, event: ChoiceLine.Pressed) -> None:
+        """A click on a label is its key."""
+        if event.key.isdigit():
+            await self.run_action("others" if event.key == "0" else f"view({int(event.key) - 1})")
+        elif not self._own_key(event.key):
+            self.app.simulate_key(event.key)
+
+    # By Textual's naming and not by `@on`, so that a line to type in is imported only after the first paint.
+    def on_input_changed(self) -> None:
+        """Narrow while typing."""
+        self.show_rows()
+
+    def on_input_submitted(self) -> None:
+        """Keep the filter and go back to the rows."""
+        self.table.focus()
+
+    def on_key(self, event: events.Key) -> None:
+        """The keys of the view."""
+        if self.focused is self.table and self._own_key(event.key):
+            event.stop()
+            event.prevent_default()
+
+    def _own_key(self, pressed: str) -> bool:
+        for key in self.view.keys:
+            if key.key == pressed:
+                if self.table.cursor_key is not None:
+                    key.run(self.desk, self.table.cursor_key)
+                return True
+        return False
+
+    # --- actions ---
+
+    def action_view(self, number: int) -> None:
+        """Go to a view."""
+        if number < len(self.views):
+            if (key := self.table.cursor_key) is not None:
+                self._left_at[self.view.name] = key
+            self.table.begin()
+            self.number = number
+            self.say_line.say("")
+            self.drop_filter()
+            self.show_all(self._left_at.get(self.view.name))
+            self.table.focus()
+
+    def action_step(self, by: int) -> None:
+        """Go to the next view."""
+        self.action_view((self.number + by) % len(self.views))
+
+    def action_others(self) -> None:
+        """Pick one of the other lists."""
+        choices = [(str(number), title) for number, title in enumerate(self.views.titles)]
+        self.desk.pick("Lists", choices, lambda number: self.action_view(int(number)))
+
+    def go_to(self, tag: str) -> None:
+        """Show a row in its own view."""
+        number = self.views.listing(self.desk.state, tag)
+        if number is None:
+            self.say_line.say(f"{tag} has no list of its own", bad=True)
+            return
+        self.listing.everything(self.views[number])
+        self.action_view(number)
+        self.table.move_to(tag)
+
+    def action_row(self, what: str) -> None:
+        """Something that is done to the row under the cursor: add, edit, remove, history."""
+        from tui.screen.row_work import WORK  # after the first paint
+
+        WORK[what](self.desk, self.view, self.table.cursor_key)
+
+    def action_work(self, what: str) -> None:
+        """Something that is done on the desk whatever the view: undo, redo, the gate, the job itself, find, print."""
+        {
+            "undo": self.desk.undo,
+            "redo": self.desk.redo,
+            "gate": self.desk.gate,
+            "job": self.desk.edit_job,
+            "find": self.desk.find,
+            "print": self.desk.print,
+            "import": self._import,
+        }[what]()
+
+    def _import(self) -> None:
+        from tui.acts.importing import import_csv  # brings the reader of csv, and only this needs it
+
+        import_csv(self.app, self.desk, self.view.kinds)
+
+    def action_filter(self) -> None:
+        """Type words to narrow the rows."""
+        if self.filter_line is not None:
+            self.filter_line.add_class("on")
+            self.filter_line.focus()
+
+    def drop_filter(self) -> None:
+        """No words any more."""
+        if self.filter_line is not None:
+            self.filter_line.value = ""
+            self.filter_line.remove_class("on")
+
+    def action_clear_filter(self) -> None:
+        """Show all rows again."""
+        self.drop_filter()
+        self.say_line.say("")
+        self.table.focus()
+
+    def action_subset(self) -> None:
+        """The next subset of the view."""
+        if self.view.filters:
+            self.listing.next_subset(self.view)
+            self.show_rows()
+
+    def action_sort(self, back: bool = False) -> None:
+        """Sort by the next column, after the last as it was; or by the same one the other way."""
+        if back:
+            self.listing.turn_round(self.view)
+        else:
+            self.listing.next_column(self.view, len(self.table.table_columns))
+        self.show_rows()
+
+    def action_help(self) -> None:
+        """What the view is for, and every key."""
+        self.desk.read(self.view.title, help_text(self.view))
+
+    def on_resize(self) -> None:
+        """The page comes and goes with the width."""
+        if self._work is not None:
+            self.call_after_refresh(self.show_page)

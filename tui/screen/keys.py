@@ -1,0 +1,65 @@
+"""The keys of the screen of a job, in one place, and the help that is made of them."""
+
+from __future__ import annotations
+
+from textual.binding import Binding, BindingType
+
+from tui.view.view import View
+
+COMMON_KEYS = (
+    ("question_mark", "Help"), ("a", "Add"), ("e", "Edit"), ("d", "Remove"), ("u", "Undo"), ("slash", "Find"),
+    ("g", "Gate"), ("f", "Subset"), ("s", "Sort"), ("h", "History"), ("P", "Print"), ("I", "Import"),
+    ("b", "Job"), ("q", "Quit"),
+)  # fmt: skip
+
+WALL_KEYS = (
+    ("w", "Back to the list"), ("m", "Move"), ("v", "From above"), ("enter", "Page"), ("p", "Picture"),
+    ("plus", "Nearer"), ("minus", "Farther"), ("0", "Whole wall"), ("s", "Studs"), ("k", "Cables"),
+)  # fmt: skip
+
+JOB_KEYS: list[BindingType] = [
+    Binding("a", "row('add')", "Add"),
+    Binding("e", "row('edit')", "Edit"),
+    Binding("d,delete", "row('remove')", "Remove"),
+    Binding("u,ctrl+z", "work('undo')", "Undo"),
+    Binding("r,ctrl+y", "work('redo')", "Redo"),
+    Binding("slash", "filter", "Find"),
+    Binding("ctrl+f", "work('find')", "Find anything"),
+    Binding("P", "work('print')", "Print a sheet"),
+    Binding("I", "work('import')", "Import a csv file"),
+    Binding("f", "subset", "Subset"),
+    Binding("s", "sort", "Sort"),
+    Binding("S", "sort(True)", "Sort the other way"),
+    Binding("h", "row('history')", "History"),
+    Binding("g", "work('gate')", "Gate"),
+    Binding("b", "work('job')", "The job itself"),
+    Binding("w", "wall", "The wall drawing"),
+    Binding("question_mark,f1", "help", "Help"),
+    Binding("q", "app.quit", "Quit"),
+    Binding("escape", "clear_filter", "Clear"),
+    Binding("0", "others", "Other lists"),
+    *(Binding(str(digit), f"view({digit - 1})", f"View {digit}") for digit in range(1, 10)),
+    Binding("right_square_bracket,ctrl+right", "step(1)", "Next view"),
+    Binding("left_square_bracket,ctrl+left", "step(-1)", "View before"),
+]
+
+SIGNS = {"question_mark": "?", "slash": "/", "left_square_bracket": "[", "right_square_bracket": "]"}
+"""What is printed on a key, by the name of it that Textual knows."""
+
+HELP_TAIL = """  1 to 9     The lists by their number
+  Enter      The page of a row
+  arrows, Page up, Page down, Home, End move; a click does too, a click on a title sorts
+
+The figures are a planning aid. Mains wiring is for a licensed electrician where the law asks for it; local code
+and the maker's instructions win; a heater is never altered, and never recessed unless it is made for it."""
+
+
+def help_text(view: View) -> str:
+    """What a view is for, its own keys, and the keys that work everywhere."""
+    own = [f"  {key.key:10} {key.label}" for key in view.keys]
+    common = [
+        f"  {SIGNS.get(name := each.key.split(',')[0], name):10} {each.description}"
+        for each in JOB_KEYS
+        if isinstance(each, Binding) and not each.action.startswith("view")
+    ]
+    return "\n".join([view.about, "", "Keys of this list:", *own, "", "Keys everywhere:", *common, HELP_TAIL])

@@ -1,0 +1,92 @@
+"""The start page: the jobs of last time, and the starters for a new one."""
+
+from __future__ import annotations
+
+from datetime import date
+from pathlib import Path
+from typing import TYPE_CHECKING, ClassVar, cast
+
+from textual import on
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import Vertical
+from textual.screen import Screen
+from textual.widgets import OptionList, Static
+from textual.widgets.option_list import Option
+
+from store.book.book import Book
+from store.book.pictures import full_path
+from store.measure.errors import StudbookError
+from templates.starters import SHIPPED, load
+from tui.shared.recent import recent
+from tui.shared.text import content
+from tui.shared.who import who
+from tui.widgets.dialogs import AskText, ReadPage
+
+if TYPE_CHECKING:
+    from tui.screen.host import Host
+
+WELCOME = (
+    "A book of what stands between the studs: one built-in media wall, from the first tape reading to the day, years "
+    "on, when you need to know what is behind a panel.\n\n"
+    "The figures are a planning aid. Mains wiring is for a licensed electrician where the law asks for it; local code "
+    "and the maker's instructions win."
+)
+
+
+class StartScreen(Screen[None]):
+    """Pick a job, or start one."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [Binding("q,escape", "app.quit", "Quit")]
+
+    def compose(self) -> ComposeResult:
+        """Welcome, jobs, starters."""
+        with Vertical():
+            yield Static(content("Studbook"), classes="title")
+            yield Static(content(WELCOME))
+            yield Static(content("Open or start a job"), classes="head")
+            yield OptionList(markup=False)
+            yield Static(content("↑ ↓ choose   Enter take   q quit"), classes="keys")
+
+    def on_mount(self) -> None:
+        """List the jobs and the starters."""
+        cast("Host", self.app).collect()
+        self._jobs = recent()
+        options = self.query_one(OptionList)
+        for number, path in enumerate(self._jobs):
+            options.add_option(Option(content(f"open   {path.name}   in {path.parent}"), id=f"job-{number}"))
+        for name, about in SHIPPED.items():
+            options.add_option(Option(content(f"new    {name}: {about}"), id=f"new-{name}"))
+        options.highlighted = 0
+        options.focus()
+
+    @on(OptionList.OptionSelected)
+    def take(self, event: OptionList.OptionSelected) -> None:
+        """Open the job, or ask where the new one goes."""
+        what, _, rest = (event.option.id or "").partition("-")
+        if what == "job":
+            self._open(self._jobs[int(rest)])
+            return
+        start = str(Path.cwd() / f"{'my-wall' if rest == 'empty' else rest}.json")
+
+        def named(text: str | None) -> None:
+            if text:
+                self._make(full_path(text.strip(), Path()), rest)
+
+        self.app.push_screen(AskText("Where the job's file goes", start=start, about=SHIPPED[rest]), named)
+
+    def _make(self, path: Path, starter: str) -> None:
+        try:
+            Book.create(path, load(starter, date.today()), who(), f"Start the job from {starter}").close()
+        except StudbookError as error:
+            self.app.push_screen(ReadPage("Not done", str(error)))
+            return
+        self._open(path)
+
+    def _open(self, path: Path) -> None:
+        try:
+            book = cast("Host", self.app).open_book(path)
+        except StudbookError as error:
+            self.app.push_screen(ReadPage("Not opened", str(error)))
+            return
+        cast("Host", self.app).show_job(book)

@@ -1,0 +1,217 @@
+"""The wall on the screen: what the drawing shows, and moving things on it with the findings changing as they go."""
+
+from __future__ import annotations
+
+from textual import on
+from textual.app import ComposeResult
+from textual.containers import Vertical
+from textual.message import Message
+
+from store.book.changes import edit
+from store.measure.errors import StudbookError
+from store.measure.length import INCH_NM
+from store.records.access import Photo
+from store.records.gate import Closing
+from store.records.wall import Wall
+from store.records.whole import Job
+from store.rules.core.broken import newly
+from store.rules.core.findings import Finding, findings
+from store.rules.drawing.elevation import Scene, kin, plan, scene
+from store.rules.drawing.moving import Movable, movable, move_words, moved, snapped, step_nm
+from store.rules.gate.gate import STAGES
+from store.rules.gate.mock_up import AGREED
+from store.rules.photo.places import photo_places
+from store.rules.wall.places import wall_of
+from tui.acts.pictures import show_photos
+from tui.drawing.moving_drawing import MovingDrawing
+from tui.screen.desk import WorkDesk
+from tui.view.view import name_of
+
+MOVE_HELP = "arrows 1/2 in, Shift fine, s stud, n neighbour, c centre, Enter keeps, Escape leaves"
+CUT_NM = 48 * INCH_NM
+"""Where the plan is cut when nothing is selected: 48 in, about the middle of a wall."""
+
+
+class WallPane(Vertical):
+    """Shows the wall of a record on the drawing, and moves what is selected there."""
+
+    class Left(Message):
+        """The person is done with the drawing."""
+
+    def __init__(self, desk: WorkDesk) -> None:
+        super().__init__(id="wall")
+        self._desk = desk
+        self._drawing = MovingDrawing()
+        self._wall = ""
+        self._tag = ""
+        self._seen: tuple[Job, str, Scene] | None = None
+        self._from_above = False
+        self._was: Movable | None = None
+        self._now: Movable | None = None
+        self._wants_keys = False
+
+    def compose(self) -> ComposeResult:
+        """The drawing."""
+        yield self._drawing
+
+    def on_mount(self) -> None:
+        """The drawing is there now: it takes the keys that were meant for it."""
+        if self._wants_keys:
+            self._drawing.focus()
+
+    def take_keys(self) -> None:
+        """Keys go to the drawing; as soon as it is there, since what is not on a screen yet cannot have them."""
+        self._wants_keys = True
+        if self._drawing.is_attached:
+            self._drawing.focus()
+
+    def show(self, tag: str) -> None:
+        """Show the wall that a record is on, the record and its kin lit up; else the wall shown last."""
+        if self._was is not None:
+            return
+        job = self._desk.state.job
+        walls = list(job.of(Wall))
+        wall = tag if tag in walls else _wall_of(job, tag)
+        self._wall = wall or (self._wall if self._wall in walls else next(iter(walls), ""))
+        self._tag = tag
+        self._draw(job)
+
+    def look_again(self) -> None:
+        """The job changed, by undo or by somebody else: draw what is shown as it is now."""
+        self.show(self._tag if self._desk.state.job.get(self._tag) else "")
+
+    def _draw(self, job: Job) -> None:
+        if not self._wall:
+            return
+        picture = plan(job, self._wall, self._cut(job)) if self._from_above else self._scene(job)
+        self._drawing.show(picture, self._tag, kin(job, self._tag))
+
+    def _scene(self, job: Job) -> Scene:
+        """The elevation of the wall; the one drawn last serves as long as the job and the wall are the same."""
+        if self._seen is None or self._seen[0] is not job or self._seen[1] != self._wall:
+            self._seen = (job, self._wall, scene(job, self._wall))
+        return self._seen[2]
+
+    def _cut(self, job: Job) -> int:
+        """The height of the plan: the middle of what is selected."""
+        shape = self._scene(job).get(self._tag)
+        return shape.centre[1] if shape else CUT_NM
+
+    @on(MovingDrawing.Chosen)
+    def choose(self, event: MovingDrawing.Chosen) -> None:
+        """Something was selected on the drawing: it lights up with its kin, and its name is said."""
+        self._tag = event.tag
+        self._draw(self._desk.state.job)
+        record = self._desk.state.job.get(event.tag)
+        self._desk.say(f"{event.tag}  {name_of(record)}" if record else event.tag)
+
+    @on(MovingDrawing.Opened)
+    def open_page(self, event: MovingDrawing.Opened) -> None:
+        """The page of what is selected."""
+        self._desk.show_page(event.tag)
+
+    # --- moving ---
+
+    @on(MovingDrawing.Asked)
+    def asked(self, event: MovingDrawing.Asked) -> None:
+        """Begin, keep, leave or turn."""
+        {"begin": self._begin, "keep": self._keep, "leave": self._stop, "turn": self._turn, "picture": self._picture}[
+            event.what
+        ]()
+
+    def _picture(self) -> None:
+        show_photos(self._desk, self._drawing.selected)
+
+    def _turn(self) -> None:
+        self._from_above = not self._from_above
+        self._draw(self._desk.state.job)
+
+    def _begin(self) -> None:
+        try:
+            self._was = self._now = movable(self._desk.state.job, self._drawing.selected)
+        except StudbookError as error:
+            self._desk.refuse(error)
+            return
+        self._from_above = False
+        self._drawing.moving = True
+        self._tag = self._was.tag
+        self._desk.say(f"Moving {self._was.tag}: {MOVE_HELP}")
+
+    @on(MovingDrawing.Nudged)
+    def nudged(self, event: MovingDrawing.Nudged) -> None:
+        """Go by a step."""
+        if self._now is not None:
+            step = step_nm(self._desk.state.job.settings.metric, event.fine)
+            self._take(moved(self._now, event.right * step, event.up * step))
+
+    @on(MovingDrawing.Snapped)
+    def snap(self, event: MovingDrawing.Snapped) -> None:
+        """Go to a stud, a neighbour or the centre."""
+        if self._now is None:
+            return
+        try:
+            self._take(snapped(self._desk.state.job.having(self._now), self._now, event.to))
+        except StudbookError as error:
+            self._desk.say(str(error), bad=True)
+
+    def _take(self, new: Movable) -> None:
+        """Draw the thing at its new place, and say what that would break or mend."""
+        if self._was is None:
+            return
+        self._now = new
+        before = self._desk.state
+        job = before.job.having(new)
+        self._draw(job)
+        words = move_words(self._was, new, job.settings.metric) or "where it was"
+        self._desk.say(f"{new.tag} {words}. {_difference(before.found, findings(job))}")
+
+    def _keep(self) -> None:
+        was, now = self._was, self._now
+        if was is None or now is None or was == now:
+            self._stop()
+            return
+        words = move_words(was, now, self._desk.state.job.settings.metric)
+
+        def save(reason: str) -> None:
+            done = self._desk.act(f"Move {was.tag} {words}", [edit(was, now)], reason)
+            self._end()
+            if done:
+                self._desk.say(f"{was.tag} moved {words}. u takes it back.")
+
+        job = self._desk.state.job
+        if AGREED in job.of(Closing) or STAGES.index(self._desk.state.standing.stage) >= STAGES.index("Mock-up"):
+            self._desk.ask(f"Why {was.tag} goes {words}", save, about="The mock-up stands: say what it looked like.")
+        else:
+            save("")
+
+    def _stop(self) -> None:
+        if self._was is None:
+            self.post_message(self.Left())
+            return
+        self._end()
+        self._desk.say("Left where it was")
+
+    def _end(self) -> None:
+        self._was = self._now = None
+        self._drawing.moving = False
+        self._draw(self._desk.state.job)
+
+
+def _wall_of(job: Job, tag: str) -> str:
+    """The wall that a thing or a photo is on; empty when none is known."""
+    if tag in job.of(Photo):
+        return photo_places(job).get(tag, ("",))[0]
+    return wall_of(job, tag) if job.get(tag) else ""
+
+
+def _difference(before: list[Finding], after: list[Finding]) -> str:
+    """What a move would break and mend, the first of each."""
+    broken, mended = newly(before, after), newly(after, before)
+    # A finding whose numbers only changed is both: it is told once, as what it is now.
+    mended = [each for each in mended if each.key not in {other.key for other in broken}]
+    parts = []
+    if broken:
+        parts.append(f"Breaks {len(broken)}: {broken[0].severity}, {broken[0].says}")
+    if mended:
+        parts.append(f"Mends {len(mended)}: {mended[0].says}")
+    return " ".join(parts) or "Nothing new breaks."

@@ -1,0 +1,1 @@
+"""What every part of the program needs: names, recent jobs, safe text."""

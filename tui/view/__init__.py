@@ -1,0 +1,1 @@
+"""What a view is, and what it may ask of the screen."""

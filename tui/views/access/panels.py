@@ -1,0 +1,123 @@
+"""Access panels: what is behind each, and the log of their openings."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from store.measure.dates import show_date
+from store.measure.length import show_length
+from store.records.access import Panel, Visit
+from store.records.base import Record
+from store.records.equipment import Equipment
+from store.records.wiring import Cable
+from store.rules.access.panel_contents import behind
+from store.rules.access.steps import thing_lines
+from tui.acts.reaching import show_way
+from tui.acts.replacing import change
+from tui.view.desk import Desk
+from tui.view.state import State
+from tui.view.view import Key, KindView
+from tui.widgets.record_table import Column, Line
+
+
+def _log(desk: Desk, key: str) -> None:
+    row = desk.state.job.get(key)
+    panel = row.panel if isinstance(row, Visit) else key
+    desk.fill_in(Visit, {"panel": panel, "date": desk.state.job.today, "who": desk.who()})
+
+
+def panel_of(desk: Desk, key: str) -> str:
+    """The panel of a row: itself, or the one that an entry of the log is of."""
+    row = desk.state.job.get(key)
+    return str(row.panel) if isinstance(row, Visit) else key
+
+
+def _change(desk: Desk, key: str) -> None:
+    tag = panel_of(desk, key)
+    job = desk.state.job
+    things = [each for each in behind(job)[tag].all if isinstance(job.get(each), Equipment | Cable)]
+    if not things:
+        desk.say(f"Behind {tag} is neither equipment nor a cable that could be changed: name it first with e", bad=True)
+        return
+    choices = [(each, line) for each, line in zip(things, thing_lines(job, things), strict=True)]
+    desk.pick(f"What is changed through {tag}?", choices, lambda old: change(desk, old))
+
+
+class Panels(KindView):
+    """Each panel, and under it the times it was opened."""
+
+    name = "panels"
+    title = "Panels"
+    about = (
+        "Every way to what is behind the finished wall. Name what is behind each panel by its tags; l writes an "
+        "opening into its log: who, why, what was found, what was changed. i tells what is behind it by the plan, "
+        "which breaker is off first and what is taken out before; x changes a thing through it for a new one: the "
+        "old one is retired and stays on record, the new one takes its place, and the opening is logged."
+    )
+    kinds = (Panel, Visit)
+    filters = ("with log", "panels only")
+    keys = (Key("l", "Log an opening", _log), Key("i", "Behind it", show_way), Key("x", "Change a thing", _change))
+
+    def columns(self, state: State) -> tuple[Column, ...]:
+        """Tag, name, clear size, how it opens, what is behind."""
+        return (
+            Column("tag", 5),
+            Column("name", 18, grow=True),
+            Column("clear size", 17),
+            Column("opens", 12),
+            Column("behind it", 18, grow=True),
+            Column("fitted", 11),
+        )
+
+    def rows(self, state: State, chosen: str) -> Sequence[Any]:
+        """Panels in order, each followed by its log, newest first."""
+        log: dict[str, list[Visit]] = {}
+        for visit in sorted(state.job.of(Visit).values(), key=lambda each: each.date, reverse=True):
+            log.setdefault(visit.panel, []).append(visit)
+        listed: list[Record] = []
+        for tag, panel in state.job.of(Panel).items():
+            listed += [panel, *log.get(tag, [])] if chosen == "with log" else [panel]
+        return listed
+
+    def line(self, state: State, row: Any) -> Line:
+        """A panel, or one opening of it."""
+        metric = state.job.settings.metric
+        if isinstance(row, Visit):
+            return Line(
+                (row.tag, f"  {show_date(row.date)}", f"opened: {row.who}", "", row.why or row.found, ""), "muted"
+            )
+        size = "size not noted"
+        if row.width is not None and row.height is not None:
+            size = f"{show_length(row.width, metric)} × {show_length(row.height, metric)}"
+        fitted = show_date(row.fitted) if row.fitted else "not yet"
+        behind = ", ".join(row.behind) or ("nothing named" if not row.holds else "")
+        words = f"{behind} {row.holds}".strip()
+        wrong = state.wrong(row.tag)
+        tag = f"{row.tag}{'!' if wrong else ''}"
+        return Line((tag, row.name, size, row.opens, words, fitted), "warn" if wrong else "head")
+
+    def order(self, state: State, row: Any, column: int) -> Any:
+        """Panels by value, the log by its day; the rest by what is shown."""
+        if column == 2:
+            known = isinstance(row, Panel) and row.width is not None and row.height is not None
+            return row.width.nm * row.height.nm if known else None
+        if column == 5:
+            return row.fitted.toordinal() if isinstance(row, Panel) and row.fitted else None
+        return super().order(state, row, 0) if column == 0 else self.line(state, row).cells[column].lower() or None
+
+    def summary(self, state: State, rows: Sequence[Any]) -> str:
+        """How many, fitted, how often opened, and how many have something wrong."""
+        panels = state.job.of(Panel).values()
+        fitted = sum(each.fitted is not None for each in panels)
+        wrong = sum(state.wrong(each.tag) for each in panels)
+        mend = f", {wrong} to mend (!): Enter tells" if wrong else ""
+        return f"{len(panels)} panels, {fitted} fitted, opened {len(state.job.of(Visit))} times{mend}"
+
+    def start_values(self, state: State, key: str | None, cls: type[Record]) -> dict[str, Any]:
+        """An opening is of the panel under the cursor."""
+        row = state.job.get(key) if key else None
+        if cls is Visit and row is not None:
+            panel = row.panel if isinstance(row, Visit) else row.tag
+            return {"panel": panel, "date": state.job.today}
+        return {}

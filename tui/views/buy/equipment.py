@@ -1,0 +1,131 @@
+"""Equipment: what is still to buy, ordered and owned, at a glance."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from msgspec.structs import replace
+
+from store.book.changes import edit
+from store.measure.dates import show_date
+from store.measure.money import show_money
+from store.records.equipment import BUYING, Equipment
+from store.rules.buying.return_rules import NEAR_DAYS, return_days_left
+from store.rules.gate.status import buying_totals
+from tui.acts.reaching import WAY_KEY
+from tui.acts.replacing import change
+from tui.view.desk import Desk
+from tui.view.state import State
+from tui.view.view import Key, KindView
+from tui.widgets.record_table import Column, Line
+
+CAUTION = (
+    "A plan, not an approval: mains wiring is for a licensed electrician where the law asks for it. No cord and no "
+    "strip goes in or through a wall; a heater takes a receptacle of its own and never a strip."
+)
+SIGNS = {"to buy": "○ to buy", "ordered": "◐ ordered", "owned": "● owned"}
+
+
+def _move(desk: Desk, key: str, by: int) -> None:
+    one = desk.state.job.of(Equipment).get(key)
+    if one is None:
+        return
+    at = BUYING.index(one.state) + by
+    if not 0 <= at < len(BUYING):
+        desk.say(f"{key} is {one.state}: there is nothing {'after' if by > 0 else 'before'} that")
+        return
+    state, today = BUYING[at], desk.state.job.today
+    new = replace(one, state=state)
+    if state == "ordered" and by > 0 and one.ordered is None:
+        new = replace(new, ordered=today)
+    if state == "owned" and one.arrived is None:
+        new = replace(new, arrived=today)
+    if desk.act(f"{key} {one.name}: {state}", [edit(one, new)]):
+        desk.say(f"{key} {one.name} is {state} now. u takes it back.")
+
+
+def _propose(desk: Desk, key: str) -> None:
+    """Give what is unplugged a place to plug in, in one act that u takes back, and show where everything plugs in."""
+    from store.rules.plug.listing import plug_lines
+    from store.rules.plug.proposal import plan_plugs
+
+    things = desk.state.job.of(Equipment)
+    plan = plan_plugs(desk.state.job)
+    changes = [edit(things[tag], replace(things[tag], plug=at, half=half)) for tag, at, half in plan.placed]
+    if changes and not desk.act(f"Propose places for {len(changes)} plugs", changes):
+        return
+    title = "Proposed (+); e changes one, u takes all back" if changes else "Where everything plugs in"
+    lines = plug_lines(desk.state.job, {tag for tag, _, _ in plan.placed}, plan.left)
+    desk.read(title, "\n".join([*lines, "", CAUTION]))
+
+
+class EquipmentView(KindView):
+    """Devices with their buying state, price and the day they can last go back."""
+
+    name = "equipment"
+    title = "Equipment"
+    about = (
+        "What goes into the wall. Note the maker's sizes before you buy: e opens all fields. Space moves a thing "
+        "along from to buy to ordered to owned, Backspace takes it back a step. i tells how to get at a thing, and "
+        "which breaker is off first. x changes one for another, also years later: the old one is retired and stays on "
+        "record, the new one takes its place, and what follows is told. p shows where everything plugs in, and "
+        "proposes a place for what is not plugged in yet; e changes one."
+    )
+    kinds = (Equipment,)
+    filters = ("all", *BUYING)
+    shown = ("name", "state", "opening", "price", "return_by", "what")
+    keys = (
+        Key("space", "Move along", lambda desk, key: _move(desk, key, 1)),
+        Key("backspace", "Move back", lambda desk, key: _move(desk, key, -1)),
+        WAY_KEY,
+        Key("x", "Change", change),
+        Key("p", "Plugs", _propose),
+    )
+
+    def columns(self, state: State) -> tuple[Column, ...]:
+        """As the fields say, with room for the sign of the state."""
+        return (
+            Column("tag", 5),
+            Column("name", 20, grow=True),
+            Column("state", 9),
+            Column("in", 4),
+            Column("price", 10, right=True),
+            Column("return by", 16),
+            Column("sort", 10),
+        )
+
+    def rows(self, state: State, chosen: str) -> Sequence[Any]:
+        """To buy first, then ordered, then owned; what was retired last."""
+        listed = state.job.of(Equipment).values()
+        ordered = sorted(listed, key=lambda one: (one.retired is not None, BUYING.index(one.state)))
+        return [one for one in ordered if chosen in ("all", one.state)]
+
+    def line(self, state: State, row: Any) -> Line:
+        """One device; the sign tells its state without colour."""
+        left = return_days_left(row, state.job)
+        back = ""
+        if row.return_by is not None:
+            back = show_date(row.return_by)
+            if left is not None and left <= NEAR_DAYS:
+                back = f"! {left} days left" if left >= 0 else "! too late"
+        price = show_money(row.price * row.count, state.job.settings.currency) if row.price is not None else "no price"
+        name = row.name if row.count == 1 else f"{row.name} ×{row.count}"
+        sign = "retired" if row.retired else SIGNS[row.state]
+        tone = "muted" if row.retired else "warn" if back.startswith("!") else "done" if row.state == "owned" else ""
+        return Line((row.tag, name, sign, row.opening, price, back, row.what), tone)
+
+    def order(self, state: State, row: Any, column: int) -> Any:
+        """The price as it is shown: for all of them."""
+        if column == 4:
+            return None if row.price is None else row.price * row.count
+        return super().order(state, row, column)
+
+    def summary(self, state: State, rows: Sequence[Any]) -> str:
+        """What is still to be spent and what is in the house."""
+        currency = state.job.settings.currency
+        parts = []
+        for name, total in buying_totals(state.job).items():
+            unpriced = f" +{total['unpriced']} unpriced" if total["unpriced"] else ""
+            parts.append(f"{total['count']} {name} {show_money(total['price'], currency)}{unpriced}")
+        return " · ".join(parts)

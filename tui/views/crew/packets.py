@@ -1,0 +1,175 @@
+"""Handoffs: the packets of the trades, whether they are ready, what to tell since they were given, who signed."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from store.book.changes import edit
+from store.measure.dates import show_date
+from store.records.people import Contact, Handoff
+from store.records.whole import Job
+from store.rules.core.wording import plural
+from store.rules.handoff.changes import Changed
+from store.rules.handoff.packet import Packet, by_signature, signed_back
+from tui.acts.signing import sign_back
+from tui.view.desk import Desk
+from tui.view.state import State
+from tui.view.view import Key, KindView, tag_order
+from tui.widgets.record_table import Column, Line
+
+
+def told(state: State, one: Handoff) -> tuple[Changed, ...]:
+    """What changed for a trade since this packet was given; nothing while it is not, or when a newer one is out."""
+    if one.given is None:
+        return ()
+    found = state.packet(one.trade)
+    return found.changed if found.given is not None and found.given.tag == one.tag else ()
+
+
+def stands(state: State, one: Handoff) -> str:
+    """How a packet stands, in a few words; `!` before what must be done."""
+    changed, found = told(state, one), state.packet(one.trade)
+    if one.signed is not None:
+        since = f", {len(changed)} changed since" if changed else ""
+        return f"{'! ' if changed else ''}signed {show_date(one.signed)}{since}"
+    if changed:
+        return f"! OUT OF DATE: {len(changed)} to tell"
+    if one.given is not None:
+        newer = found.given is not None and found.given.tag != one.tag
+        return f"replaced by {found.given.tag}" if newer and found.given else "given, nothing changed"
+    return f"draft: {plural(len(found.missing), 'thing')} missing" if found.missing else "ready to give"
+
+
+def packet_words(state: State, one: Handoff) -> str:
+    """How a packet stands, in full: what to tell, what is missing, what signing it back closes."""
+    found = state.packet(one.trade)
+    lines = [f"{one.tag}, {one.trade}, {_name(state.job, one)}: {stands(state, one).removeprefix('! ')}"]
+    if changed := told(state, one):
+        lines += ["", "Tell them, and print the packet anew:", *(f"  {each.says}" for each in changed)]
+    if one.given is None and found.missing:
+        lines += [
+            "",
+            "A draft, since this is missing:",
+            *(f"  {_ready(each.what, each.why)}" for each in found.missing),
+        ]
+    if one.signed is None:
+        lines += ["", *_closing_words(state, one)]
+    return "\n".join([*lines, *_before_words(found)])
+
+
+def _closing_words(state: State, one: Handoff) -> list[str]:
+    words = by_signature(state.job, one, told(state, one))
+    back = signed_back(state.job, one, "", state.job.today, words)
+    if not back.closings and not back.still_open:
+        return ["No open rough-in check is theirs."]
+    closes = ", ".join(each.tag for each in back.closings)
+    lines = [f"Signed back, it closes: {closes}." if closes else "Signing it back closes no check by itself."]
+    if back.still_open:
+        lines.append(
+            f"{plural(len(back.still_open), 'check')} of theirs want evidence: c takes it from the signed sheet."
+        )
+        lines += [f"  {each.key}: {each.check.wants or each.check.what}" for each in back.still_open]
+    return lines
+
+
+def _before_words(found: Packet) -> list[str]:
+    people = [("before them", each) for each in found.before] + [("after them", each) for each in found.after]
+    return ["", *(f"{when}: {each.tag} {each.name} {each.phone}".rstrip() for when, each in people)] if people else []
+
+
+def _ready(what: str, why: str) -> str:
+    return f"{what} ({why})" if why else what
+
+
+def _name(job: Job, one: Handoff) -> str:
+    contact = job.of(Contact).get(one.contact)
+    return contact.name if contact else "nobody named"
+
+
+def _look(desk: Desk, key: str) -> None:
+    one = desk.state.job.of(Handoff).get(key)
+    if one is not None:
+        desk.read(f"Packet {key}", packet_words(desk.state, one))
+
+
+def _print(desk: Desk, key: str) -> None:
+    one = desk.state.job.of(Handoff).get(key)
+    if one is not None:
+        desk.print(f"packet-{one.trade}")
+
+
+def _give(desk: Desk, key: str) -> None:
+    job = desk.state.job
+    one = job.of(Handoff).get(key)
+    if one is None:
+        return
+    if one.signed is not None:
+        desk.say(f"{key} is signed back: a adds the next packet", bad=True)
+        return
+    if missing := desk.state.packet(one.trade).missing:
+        desk.read(f"{key} is still a draft", "\n".join(_ready(each.what, each.why) for each in missing))
+        return
+    point = max(job.marks.values(), default=0)
+    new = Handoff(tag=key, notes=one.notes, trade=one.trade, contact=one.contact, given=job.today, point=point)
+    if desk.act(f"Give {key} to the {one.trade}", [edit(one, new)]):
+        desk.say(f"{key} is noted as given today, at change {point}. u takes it back.")
+
+
+def _sign(desk: Desk, key: str) -> None:
+    one = desk.state.job.of(Handoff).get(key)
+    if one is None or one.signed is not None:
+        desk.say(f"{key} is signed back already" if one else "there is no packet here")
+        return
+    sign_back(desk, one, told(desk.state, one))
+
+
+class Handoffs(KindView):
+    """The packets of the trades."""
+
+    name = "handoffs"
+    title = "Handoffs"
+    about = (
+        "A packet for each trade: a adds one, p prints it. o shows what it still waits for, or what to tell them "
+        "because it changed since they got it. t notes it as given today, once everything it waits for is there; "
+        "c takes down what is written on the signed sheet, line by line, and closes those checks in one act."
+    )
+    kinds = (Handoff,)
+    keys = (
+        Key("o", "How it stands", _look),
+        Key("p", "Print it", _print),
+        Key("t", "Given today", _give),
+        Key("c", "Signed back", _sign),
+    )
+
+    def columns(self, state: State) -> tuple[Column, ...]:
+        """Tag, trade, contact, how it stands, the days."""
+        return (
+            Column("tag", 5),
+            Column("trade", 11),
+            Column("contact", 16, grow=True),
+            Column("how it stands", 26, grow=True),
+            Column("given", 11),
+        )
+
+    def line(self, state: State, row: Any) -> Line:
+        """One packet; what is out of date stands out."""
+        how = stands(state, row)
+        given = show_date(row.given) if row.given else ""
+        tone = "warn" if how.startswith("!") else "done" if row.signed else ""
+        return Line((row.tag, row.trade, _name(state.job, row), how, given), tone)
+
+    def order(self, state: State, row: Any, column: int) -> Any:
+        """Days by date, the rest by what is shown."""
+        if column == 0:
+            return tag_order(row.tag)
+        if column == 4:
+            return row.given.toordinal() if row.given else None
+        return self.line(state, row).cells[column].lower() or None
+
+    def summary(self, state: State, rows: Sequence[Any]) -> str:
+        """How many are out, came back, and are out of date."""
+        packets = state.job.of(Handoff).values()
+        signed = sum(one.signed is not None for one in packets)
+        stale = sum(bool(told(state, one)) for one in packets)
+        return f"{plural(len(rows), 'packet')}, {signed} signed back" + (f", {stale} out of date" if stale else "")

@@ -1,0 +1,133 @@
+"""Steps: the work over the weeks, what decides the end, and what a slip moves."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import timedelta
+from typing import Any
+
+from msgspec.structs import replace
+
+from store.book.changes import edit
+from store.measure.dates import echo_date
+from store.measure.errors import BadValue
+from store.measure.numbers import parse_count
+from store.records.people import Contact, Step
+from store.rules.core.wording import plural
+from store.rules.schedule.bars import LEGEND, bars, text_bar, week_line
+from store.rules.schedule.calendar import brief_day, calendar, slip_words
+from store.trade.critical_path import BadNetwork
+from tui.view.desk import Desk
+from tui.view.state import State
+from tui.view.view import Key, KindView, tag_order
+from tui.widgets.record_table import Column, Line
+
+BAR_CELLS = 27
+PAST_DAYS = 14
+"""What was longer ago is left of the bars."""
+
+
+def _move(desk: Desk, key: str) -> None:
+    one = desk.state.job.of(Step).get(key)
+    if one is None:
+        return
+    if one.done is not None:
+        desk.say(f"{key} is done; e changes it back")
+        return
+    today = desk.state.job.today
+    new, says = (replace(one, began=today), "begun") if one.began is None else (replace(one, done=today), "done")
+    if desk.act(f"{key} {one.what}: {says}", [edit(one, new)]):
+        desk.say(f"{key} is {says} today. u takes it back.")
+
+
+def _late(desk: Desk, key: str) -> None:
+    one = desk.state.job.of(Step).get(key)
+    if one is None:
+        return
+
+    def told(text: str) -> None:
+        try:
+            lines = slip_words(desk.state.job, key, parse_count(text))
+        except (BadValue, BadNetwork) as error:
+            desk.say(str(error), bad=True)
+            return
+        desk.read(f"If {key} is late", "\n".join(lines))
+
+    desk.ask(f"How many working days is {key} late?", told, about="Nothing is changed: it says what would move.")
+
+
+class Steps(KindView):
+    """Each step with its dates, its time to spare and its bar."""
+
+    name = "steps"
+    title = "Steps"
+    about = (
+        "The work in its order, in the working days of whoever does it. Space notes a step as begun today, then as "
+        f"done. l says what moves when it is late. The bars: {LEGEND}."
+    )
+    kinds = (Step,)
+    filters = ("all", "to do", "deciding the end")
+    keys = (Key("space", "Begun, done", _move), Key("l", "If late", _late))
+
+    def columns(self, state: State) -> tuple[Column, ...]:
+        """Tag, step, start, finish, spare, bar, who; the bar's title has the weeks."""
+        return (
+            Column("tag", 5),
+            Column("step", 14, grow=True),
+            Column("start", 9),
+            Column("finish", 9),
+            Column("spare", 5, right=True),
+            Column(week_line(_bars(state))[:BAR_CELLS] or "weeks", BAR_CELLS),
+            Column("who", 12),
+        )
+
+    def rows(self, state: State, chosen: str) -> Sequence[Any]:
+        """In the order of their tags."""
+        dated = calendar(state.job).dated
+        steps = list(state.job.of(Step).values())
+        if chosen == "to do":
+            return [one for one in steps if one.done is None]
+        if chosen == "deciding the end":
+            return [one for one in steps if one.tag in dated and dated[one.tag].critical]
+        return steps
+
+    def line(self, state: State, row: Any) -> Line:
+        """One step; `!` tells a booking that cannot hold, `*` what decides the end."""
+        contact = state.job.of(Contact).get(row.who)
+        who = contact.name if contact else ""
+        one = calendar(state.job).dated.get(row.tag)
+        if one is None:
+            return Line((row.tag, row.what, "no date", "", "", calendar(state.job).wrong, who), "warn")
+        sign = "! " if one.misses_booking_days and not one.done else "* " if one.critical else ""
+        spare = "done" if one.done else str(one.total_float)
+        bar = text_bar(_bars(state), row.tag)
+        tone = "done" if one.done else "warn" if sign == "! " else ""
+        days = (brief_day(each, state.job.today) for each in (one.start, one.finish))
+        cells = (row.tag, f"{sign}{row.what}", *days, spare, bar, who)
+        return Line(cells, tone)
+
+    def order(self, state: State, row: Any, column: int) -> Any:
+        """Dates and days by value."""
+        one = calendar(state.job).dated.get(row.tag)
+        if column == 0:
+            return tag_order(row.tag)
+        if column in (2, 3, 4, 5):
+            values = (one.start, one.finish, one.total_float, one.start) if one else (None,) * 4
+            return values[column - 2]
+        return (row.what if column == 1 else row.who).lower() or None
+
+    def summary(self, state: State, rows: Sequence[Any]) -> str:
+        """When it ends, and what decides it."""
+        found = calendar(state.job)
+        if found.wrong:
+            return f"no dates: {found.wrong}"
+        if not found.schedule.steps:
+            return "no step yet"
+        chain = " ".join(found.schedule.chain)
+        change = sum(bool(one.misses_booking_days) and not one.done for one in found.schedule.steps)
+        bookings = f" · {plural(change, 'booking')} to change (!)" if change else ""
+        return f"ends {echo_date(found.schedule.finish)}{bookings} · decided by {chain}"
+
+
+def _bars(state: State) -> Any:
+    return bars(state.job, BAR_CELLS, since=state.job.today - timedelta(days=PAST_DAYS))

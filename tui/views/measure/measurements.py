@@ -1,0 +1,123 @@
+"""Measurements: each wall with its readings and what is in its way; the least reading governs."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from store.measure.dates import show_date
+from store.measure.length import show_length
+from store.records.base import Record
+from store.records.wall import Obstacle, Reading, Wall
+from store.rules.core.wording import plural
+from store.rules.wall.readings import sizes
+from tui.view.state import State
+from tui.view.view import View, tag_order
+from tui.widgets.record_table import Column, Line
+
+
+class Measurements(View):
+    """Walls, and under each what was read of it."""
+
+    name = "measurements"
+    title = "Measure"
+    about = (
+        "Walls, the readings taken of them and what is in the way. Take each size at three places: the least "
+        "governs what is built, and the difference to the greatest is what a scribed edge must cover."
+    )
+    kinds = (Reading, Wall, Obstacle)
+    filters = ("all", "walls", "readings", "obstacles")
+
+    def columns(self, state: State) -> tuple[Column, ...]:
+        """Tag, what, where, reading, date, by, remark."""
+        return (
+            Column("tag", 4),
+            Column("what", 9),
+            Column("where", 15, grow=True),
+            Column("reading", 11, right=True),
+            Column("remark", 26, grow=True),
+            Column("date", 11),
+            Column("by", 8),
+        )
+
+    def rows(self, state: State, chosen: str) -> Sequence[Any]:
+        """Each wall, its readings by what was read, its obstacles."""
+        job = state.job
+        below: dict[str, list[Record]] = {tag: [] for tag in job.of(Wall)}
+        for reading in sorted(job.of(Reading).values(), key=lambda each: (each.what == "diagonal", each.what)):
+            below.setdefault(reading.wall, []).append(reading)
+        for obstacle in job.of(Obstacle).values():
+            below.setdefault(obstacle.wall, []).append(obstacle)
+        listed: list[Record] = []
+        for tag, under in below.items():
+            wall = job.of(Wall).get(tag)
+            listed += [wall, *under] if wall else under
+        only = {"walls": Wall, "readings": Reading, "obstacles": Obstacle}.get(chosen)
+        return [each for each in listed if only is None or isinstance(each, only)]
+
+    def line(self, state: State, row: Any) -> Line:
+        """A wall as a heading, a reading with what it means, an obstacle with its place."""
+        metric = state.job.settings.metric
+        if isinstance(row, Wall):
+            return Line((row.tag, "wall", row.name, "", _wall_remark(state, row.tag), "", ""), "head")
+        if isinstance(row, Obstacle):
+            size = f"{show_length(row.width, metric)} × {show_length(row.height, metric)}"
+            place = f"at {show_length(row.x, metric)}, up {show_length(row.y, metric)}"
+            return Line((row.tag, f" {row.what}", place, "", size, "", ""))
+        remark, tone = _reading_remark(state, row)
+        day = show_date(row.date) if row.date else ""
+        return Line((row.tag, f" {row.what}", row.where, show_length(row.value, metric), remark, day, row.by), tone)
+
+    def order(self, state: State, row: Any, column: int) -> Any:
+        """Readings by value."""
+        if column == 0:
+            return tag_order(row.tag)
+        if column == 3:
+            return row.value.nm if isinstance(row, Reading) else None
+        if column == 5:
+            return row.date.toordinal() if isinstance(row, Reading) and row.date else None
+        return super().order(state, row, column)
+
+    def summary(self, state: State, rows: Sequence[Any]) -> str:
+        """How many of each."""
+        job = state.job
+        kinds = ((Wall, "wall"), (Reading, "reading"), (Obstacle, "obstacle"))
+        return ", ".join(plural(len(job.of(cls)), one) for cls, one in kinds) + ". The least reading governs."
+
+    def start_values(self, state: State, key: str | None, cls: type[Record]) -> dict[str, Any]:
+        """The wall under the cursor, and for a reading the same size again."""
+        row = state.job.get(key) if key else None
+        if row is None or cls is Wall:
+            return {}
+        wall = row.tag if isinstance(row, Wall) else getattr(row, "wall", "")
+        values: dict[str, Any] = {"wall": wall}
+        if cls is Reading:
+            values["date"] = state.job.today
+            if isinstance(row, Reading):
+                values |= {"what": row.what, "by": row.by}
+        return values
+
+
+def _wall_remark(state: State, tag: str) -> str:
+    metric = state.job.settings.metric
+    found = [
+        f"{what} {show_length(size.least, metric)}"
+        for (wall, what), size in sizes(state.job).items()
+        if wall == tag and what in ("width", "height")
+    ]
+    return "build to " + ", ".join(found) if found else "no readings yet"
+
+
+def _reading_remark(state: State, row: Reading) -> tuple[str, str]:
+    """What a reading means among its kind, and the tone it is shown in."""
+    size = sizes(state.job)[row.wall, row.what]
+    if len(size.tags) == 1:
+        return "only one reading", ""
+    metric = state.job.settings.metric
+    beyond = row.what != "diagonal" and size.spread > state.job.settings.tolerance
+    if row.tag == size.least_tag:
+        spread = f"governs, spread {show_length(size.spread, metric)}"
+        return (f"! {spread}", "warn") if beyond else (spread, "")
+    if row.value == size.least:
+        return "the same", ""
+    return f"+{show_length(row.value - size.least, metric)}", ""

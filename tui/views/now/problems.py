@@ -1,0 +1,96 @@
+"""Findings: everything that is dangerous, will not fit, or should be looked at, over the whole job."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from store.book.changes import set_down
+from store.records.gate import Answer
+from store.rules.service.upkeep_rules import upkeep
+from tui.acts.page import SIGN
+from tui.view.desk import Desk
+from tui.view.state import State
+from tui.view.view import Key, View
+from tui.widgets.record_table import Column, Line
+
+
+def _jump(desk: Desk, key: str) -> None:
+    finding = desk.state.finding(key)
+    if finding is not None and finding.tags:
+        desk.go_to(finding.tags[0])
+
+
+def _answer(desk: Desk, key: str) -> None:
+    """Write down who answered a finding, in what office or by what licence, with what reference, and what."""
+    finding = desk.state.finding(key)
+    if finding is None:
+        return
+    old = desk.state.job.of(Answer).get(key)
+    given = {name: getattr(old, name) for name in ("by", "office", "reference", "says", "notes")} if old else {}
+
+    def save(typed: dict[str, Any]) -> str:
+        answer = Answer(tag=key, vouches=finding.numbers, **typed)
+        if not desk.act(f"Answer {key}", [set_down(desk.state.job, answer)]):
+            return "It was not saved; what was typed is still here."
+        desk.say("Answered. It opens again when its numbers change. u takes it back.")
+        return ""
+
+    desk.fill_out(f"Answer: {finding.says}", Answer, {"date": desk.state.job.today, **given}, save)
+
+
+class Findings(View):
+    """Every finding, the gravest first."""
+
+    name = "findings"
+    title = "Findings"
+    about = (
+        "What follows from everything that was entered: stop is dangerous or about to be buried, fix will not fit, "
+        "work or pass, look wants a person's eye. Enter shows one in full, with what to do and its source (NEC: the "
+        "National Electrical Code; IRC: the International Residential Code; BS 7671: the wiring rules of the United "
+        "Kingdom). f takes the next subset, among them what is to look after in the years of use: service, warranties, "
+        "panels that nobody opened, the list for the insurance. v writes down the answer of somebody who may decide; "
+        "t goes to the record. Local code, the maker's instructions and licensed practice win over anything here."
+    )
+    filters = ("all", "stop", "fix", "look", "to look after", "answered")
+    keys = (Key("v", "Answer", _answer), Key("t", "To the record", _jump))
+
+    def columns(self, state: State) -> tuple[Column, ...]:
+        """Gravity, tags, what is so, what to do."""
+        return (
+            Column("", 7),
+            Column("about", 9),
+            Column("what is so", 40, grow=True),
+            Column("what to do", 20, grow=True),
+        )
+
+    def rows(self, state: State, chosen: str) -> Sequence[Any]:
+        """The open ones of a gravity, or the answered ones."""
+        if chosen == "to look after":
+            return upkeep(state.found)
+        if chosen == "answered":
+            return [each for each in state.found if each.answered]
+        return [each for each in state.found if chosen in ("all", each.severity)]
+
+    def key(self, row: Any) -> str:
+        """The finding's key."""
+        return str(row.key)
+
+    def words(self, row: Any) -> str:
+        """All of it."""
+        return f"{row.severity} {row.rule} {' '.join(row.tags)} {row.says} {row.remedy}".lower()
+
+    def line(self, state: State, row: Any) -> Line:
+        """One finding."""
+        sign = "✓ seen" if row.answered else SIGN[row.severity]
+        tone = "muted" if row.answered else "warn" if row.severity != "look" else ""
+        return Line((sign, " ".join(row.tags), row.says, row.remedy), tone)
+
+    def order(self, state: State, row: Any, column: int) -> Any:
+        """The gravest first."""
+        return list(SIGN).index(row.severity) if column == 0 else super().order(state, row, column)
+
+    def summary(self, state: State, rows: Sequence[Any]) -> str:
+        """How many of each gravity."""
+        counts = {name: sum(e.severity == name and not e.answered for e in state.found) for name in SIGN}
+        return ", ".join(f"{count} {name}" for name, count in counts.items()) + ". Local code and licensed practice win"

@@ -1,0 +1,160 @@
+"""Lists with worked-out figures beside what was entered: boxes, circuits, cables, raceways."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from store.measure.length import Length, show_length
+from store.measure.numbers import show_number
+from store.records.wiring import Box, Cable, Circuit, Raceway
+from store.rules.core.figures import figures_about
+from tui.acts.reaching import WAY_KEY
+from tui.acts.replacing import change
+from tui.view.state import State
+from tui.view.view import Key, KindView
+from tui.widgets.record_table import Column, Line
+
+Figured = tuple[str, str, int]
+"""Name of the figure, title of its column, width."""
+
+
+LICENSED = ". A plan only: mains is licensed work"
+"""Under every list of power."""
+
+
+class FiguredView(KindView):
+    """A plain list with columns for figures at its right."""
+
+    extra: tuple[Figured, ...] = ()
+    narrow: Mapping[str, tuple[str, int]] = {}
+    """Title and width of fields that stand in a smaller column here, so that 80 cells hold the figures too."""
+    caution: str = ""
+
+    def columns(self, state: State) -> tuple[Column, ...]:
+        """The fields, then the figures."""
+        tag, *plain = super().columns(state)
+        fields = []
+        for field, column in zip(self.fields, plain, strict=True):
+            title, width = self.narrow.get(field.key, (column.title, column.width))
+            fields.append(Column(title, width, column.right, column.grow))
+        return (tag, *fields, *(Column(title, width, right=True) for _, title, width in self.extra))
+
+    def line(self, state: State, row: Any) -> Line:
+        """The fields, then the figures; a record that something is wrong with is marked."""
+        plain = super().line(state, row)
+        found = figures_about(state.job, row.kind).get(row.tag, {})
+        shown = (_shown(found.get(name), state.job.settings.metric) for name, _, _ in self.extra)
+        wrong = state.wrong(row.tag)
+        tag, *entered = plain.cells
+        if getattr(row, "retired", None):
+            entered = [
+                "retired" if field.key == "state" else cell for field, cell in zip(self.fields, entered, strict=True)
+            ]
+        return Line((f"{tag}{'!' if wrong else ''}", *entered, *shown), "warn" if wrong else plain.tone)
+
+    def order(self, state: State, row: Any, column: int) -> Any:
+        """Figures by value."""
+        at = column - 1 - len(self.fields)
+        if at < 0:
+            return super().order(state, row, column)
+        value = figures_about(state.job, row.kind).get(row.tag, {}).get(self.extra[at][0])
+        return value.nm if isinstance(value, Length) else value
+
+    def summary(self, state: State, rows: Any) -> str:
+        """How many, and how many have something wrong."""
+        wrong = sum(state.wrong(row.tag) for row in rows)
+        mend = f", {wrong} to mend (!): Enter tells" if wrong else ""
+        return f"{len(rows)} shown{mend}{self.caution}"
+
+
+class Boxes(FiguredView):
+    """Boxes with their fill against their volume."""
+
+    name = "box"
+    title = "Boxes"
+    about = (
+        "Boxes for power and signal; places are centres. Fill is what the code counts inside against the volume "
+        "stamped in the box: Enter shows the sum line by line. Mains wiring is for a licensed electrician where the "
+        "law asks for it; local code wins over these figures."
+    )
+    kinds = (Box,)
+    keys = (WAY_KEY,)
+    shown = ("name", "what", "circuit", "y")
+    narrow = {"name": ("name", 14), "circuit": ("on", 4), "y": ("up", 9)}  # noqa: RUF012 - never changed
+    extra = (("fill_in3", "fill in³", 8), ("volume_in3", "of in³", 7))
+    caution = LICENSED
+
+
+class Circuits(FiguredView):
+    """Circuits with what is on them."""
+
+    name = "circuit"
+    title = "Circuits"
+    about = (
+        "Branch circuits: the watts on each, the amperes to plan for (what heats or runs for three hours at 125 %) of "
+        "those that it may carry, the room left, and what is lost at its farthest point (3 % is advised). Enter shows "
+        "how it was worked out. Mains wiring is for a licensed electrician where the law asks for it; local code wins."
+    )
+    kinds = (Circuit,)
+    keys = (WAY_KEY,)
+    shown = ("name", "breaker", "conductor")
+    narrow = {"name": ("name", 12), "breaker": ("A", 3), "conductor": ("wire", 8)}  # noqa: RUF012 - never changed
+    extra = (
+        ("connected_w", "on it W", 7), ("design_a", "plan A", 6), ("limit_a", "of A", 5), ("room_a", "room A", 6),
+        ("drop_pct", "drop %", 6), ("drop_v", "V", 5),
+    )  # fmt: skip
+    caution = LICENSED
+
+
+class Cables(FiguredView):
+    """Cables with their lengths."""
+
+    name = "cable"
+    title = "Cables"
+    about = (
+        "Every cable, its ends, and how long to cut it: along its route, with waste and the slack at each end. A "
+        "length measured by hand wins, and has a * behind it. Its tag goes on both ends. x changes one for another, "
+        "also years later: the old one is retired and stays on record, the new one takes its place."
+    )
+    keys = (WAY_KEY, Key("x", "Change", change))
+    kinds = (Cable,)
+    shown = ("name", "type", "start", "end", "state")
+    narrow: Mapping[str, tuple[str, int]] = {
+        "name": ("name", 10), "type": ("type", 11), "start": ("from", 4), "end": ("to", 4), "state": ("state", 9),
+    }  # fmt: skip
+    extra = (("cut", "cut", 8), ("buy", "buy", 12), ("path", "path", 12))
+
+    def line(self, state: State, row: Any) -> Line:
+        """A path that was measured by hand is marked."""
+        plain = super().line(state, row)
+        if row.measured is None:
+            return plain
+        return Line((*plain.cells[:-1], f"{plain.cells[-1]}*"), plain.tone)
+
+
+class Raceways(FiguredView):
+    """Raceways with their fill."""
+
+    name = "raceway"
+    title = "Raceways"
+    about = (
+        "Tubes that let cables be changed later: how full each is by area, and how many more like its thickest go "
+        "through in years to come. Enter tells the rest: bends left, the bore its largest plug needs, holes, grommet."
+    )
+    kinds = (Raceway,)
+    keys = (WAY_KEY,)
+    shown = ("name", "type", "size", "start", "end", "string")
+    narrow: Mapping[str, tuple[str, int]] = {
+        "name": ("name", 12), "type": ("type", 7), "size": ("size", 6), "start": ("from", 4), "end": ("to", 4),
+        "string": ("string", 6),
+    }  # fmt: skip
+    extra = (("fill_pct", "fill %", 6), ("limit_pct", "of %", 4), ("more_cables", "more", 4), ("path", "length", 9))
+
+
+def _shown(value: Any, metric: bool) -> str:
+    if value is None:
+        return ""
+    if isinstance(value, Length):
+        return show_length(value, metric)
+    return show_number(round(value, 2)) if isinstance(value, int | float) else str(value)

@@ -1,0 +1,215 @@
+"""Rough-in: what must be done and seen before the wall is covered."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from typing import Any
+
+from store.book.changes import drop, set_down
+from store.book.pictures import copied_beside, lies_outside, look
+from store.measure.errors import BadValue
+from store.records.base import Record
+from store.records.gate import Check
+from store.rules.core.checks import Item, close, closed_line
+from store.rules.photo.photo_rules import pictures_named
+from tui.view.desk import SAME_LINE, Desk
+from tui.view.state import State
+from tui.view.view import Key, View, tag_order
+from tui.widgets.record_table import Column, Line
+
+MOST_NAMED = 30
+"""Checks that are named one by one before they are closed together."""
+
+
+def _close(desk: Desk, key: str) -> None:
+    item = desk.state.item(key)
+    if item is None or not item.open:
+        desk.say(f"{key} is closed already")
+        return
+
+    def done(evidence: str) -> None:
+        closing = close(item.check, desk.who(), desk.state.job.today, evidence=evidence)
+        change = set_down(desk.state.job, closing)
+        if desk.act(f"Close {key}: {item.check.what}", [change], at=SAME_LINE):
+            _told(desk, f"{key} is closed. u opens it again.", evidence)
+
+    wants = item.check.wants or "a photo, a test value, or what was seen and by whom"
+    about = f"{item.check.what}\nWanted: {wants}"
+    desk.ask(f"Evidence that {key} is done", lambda evidence: with_pictures(desk, evidence, done), about=about)
+
+
+def alike(state: State, key: str) -> list[Item]:
+    """The open checks of the same aspect and the same trade as this one: all `labelled` of the electrician."""
+    item = state.item(key)
+    _, slash, aspect = key.partition("/")
+    if item is None or not slash:
+        return []
+    return [
+        each
+        for each in state.standing.open
+        if each.key.partition("/")[2] == aspect and each.check.trade == item.check.trade
+    ]
+
+
+def _close_alike(desk: Desk, key: str) -> None:
+    group = alike(desk.state, key)
+    if not group:
+        desk.say("Only checks that follow from the plan are closed together: put the cursor on one", bad=True)
+        return
+    aspect, trade = key.partition("/")[2], group[0].check.trade
+
+    def done(evidence: str) -> None:
+        today, who = desk.state.job.today, desk.who()
+        changes = [set_down(desk.state.job, close(each.check, who, today, evidence=evidence)) for each in group]
+        if desk.act(f"Close {len(group)} {aspect} of the {trade}", changes, at=SAME_LINE):
+            _told(desk, f"{len(group)} are closed. u opens them all again.", evidence)
+
+    keys = " ".join(each.key for each in group[:MOST_NAMED])
+    keys += f" and {len(group) - MOST_NAMED} more" if len(group) > MOST_NAMED else ""
+    question = f"Evidence that all {len(group)} {aspect} of the {trade} are done"
+    desk.ask(question, lambda evidence: with_pictures(desk, evidence, done), about=keys)
+
+
+def with_pictures(desk: Desk, evidence: str, then: Callable[[str], None]) -> None:
+    """Offer to copy pictures that an evidence names beside the job, where they lie elsewhere; then go on with it."""
+    outside = [file for file in pictures_named(evidence) if lies_outside(file, desk.folder)]
+    if not outside:
+        then(evidence)
+        return
+
+    def chosen(what: str) -> None:
+        words = evidence
+        try:
+            for file in outside if what == "copy" else ():
+                words = words.replace(file, copied_beside(file, desk.folder))
+        except BadValue as error:
+            desk.say(str(error), bad=True)
+            return
+        then(words)
+
+    choices = [
+        ("copy", "copy it beside the job, where it goes wherever the job goes"),
+        ("leave", "leave it where it is, and note its path"),
+    ]
+    desk.pick(f"{', '.join(outside)} lies elsewhere", choices, chosen)
+
+
+def _told(desk: Desk, words: str, evidence: str) -> None:
+    """Tell that it is closed, and of a picture that is not there."""
+    for file in pictures_named(evidence):
+        seen = look(file, desk.folder)
+        if seen.why:
+            desk.say(f"{file}: {seen.why}. {words} Looked for at {seen.path}.", bad=True)
+            return
+    desk.say(words)
+
+
+def _not_needed(desk: Desk, key: str) -> None:
+    item = desk.state.item(key)
+    if item is None or not item.open:
+        desk.say(f"{key} is closed already")
+        return
+
+    def done(reason: str) -> None:
+        closing = close(item.check, desk.who(), desk.state.job.today, reason=reason)
+        change = set_down(desk.state.job, closing)
+        if desk.act(f"Not needed {key}: {item.check.what}", [change], reason, at=SAME_LINE):
+            desk.say(f"{key} is marked as not needed. u takes it back.")
+
+    desk.ask(f"Why {key} is not needed", done, about=item.check.what)
+
+
+def _open_again(desk: Desk, key: str) -> None:
+    item = desk.state.item(key)
+    if item is None or item.closing is None:
+        desk.say(f"{key} is open")
+        return
+    if desk.act(f"Open {key} again: {item.check.what}", [drop(item.closing)]):
+        desk.say(f"{key} is open again. u takes it back.")
+
+
+class RoughIn(View):
+    """Every rough-in check, the open ones first."""
+
+    name = "rough-in"
+    title = "Rough-in"
+    about = (
+        "What must be done and seen before the wall is covered. c closes an item with evidence, C all open ones of its "
+        "kind and trade, n says why it is not needed, o opens it again. While one is open, nobody gets to Drywall: "
+        "there is no way round."
+    )
+    kinds = (Check,)
+    filters = ("by trade", "open only", "by place", "closed")
+    keys = (
+        Key("c", "Close", _close),
+        Key("C", "Close alike", _close_alike),
+        Key("n", "Not needed", _not_needed),
+        Key("o", "Open again", _open_again),
+    )
+
+    def columns(self, state: State) -> tuple[Column, ...]:
+        """Sign, key, what, trade, place, how it stands."""
+        return (
+            Column("item", 15),
+            Column("", 1),
+            Column("what", 30, grow=True),
+            Column("trade", 11),
+            Column("where", 15),
+            Column("evidence", 22, grow=True),
+        )
+
+    def rows(self, state: State, chosen: str) -> Sequence[Any]:
+        """Open before closed within each trade, or by place."""
+        listed = list(state.standing.items)
+        if chosen == "open only":
+            listed = [each for each in listed if each.open]
+        elif chosen == "closed":
+            listed = [each for each in listed if not each.open]
+        if chosen == "by place":
+            return sorted(listed, key=lambda each: (each.check.where.lower(), not each.open))
+        return sorted(listed, key=lambda each: (each.check.trade, not each.open))
+
+    def key(self, row: Any) -> str:
+        """The check's key."""
+        return str(row.key)
+
+    def words(self, row: Any) -> str:
+        """Everything that is shown of it."""
+        check = row.check
+        parts = (row.key, check.what, check.trade, check.where, check.wants, "open" if row.open else "closed")
+        return " ".join(parts).lower()
+
+    def line(self, state: State, row: Any) -> Line:
+        """One check; the box tells open from closed without colour."""
+        check = row.check
+        if row.open:
+            note = f"wants {check.wants}" if row.why_open == "open" and check.wants else row.why_open
+            note = "" if note == "open" else note
+            tone = "warn" if row.why_open != "open" else ""
+            return Line((row.key, "□", check.what, check.trade, check.where, note), tone)
+        sign = "–" if row.closing and row.closing.outcome == "not needed" else "■"
+        said = closed_line(row.closing) if row.closing else ""
+        return Line((row.key, sign, check.what, check.trade, check.where, said), "done")
+
+    def order(self, state: State, row: Any, column: int) -> Any:
+        """By key as a number."""
+        return tag_order(row.key) if column == 0 else super().order(state, row, column)
+
+    def summary(self, state: State, rows: Sequence[Any]) -> str:
+        """How many are open, by trade."""
+        trades: dict[str, int] = {}
+        for item in state.standing.open:
+            trades[item.check.trade] = trades.get(item.check.trade, 0) + 1
+        split = ", ".join(f"{trade} {count}" for trade, count in sorted(trades.items()))
+        total = len(state.standing.items)
+        removed = f" · {len(state.job.removed)} taken off the list" if state.job.removed else ""
+        return f"{len(state.standing.open)} of {total} open" + (f": {split}" if split else "") + removed
+
+    def record(self, state: State, key: str) -> Record | None:
+        """The hand-written item; what follows from the plan is changed in the plan."""
+        return state.job.of(Check).get(key)
+
+    def start_values(self, state: State, key: str | None, cls: type[Record]) -> dict[str, Any]:
+        """The same trade and place as the row under the cursor."""
+        item = state.item(key) if key else None
+        return {"trade": item.check.trade, "where": item.check.where} if item else {}
