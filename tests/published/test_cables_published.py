@@ -5,15 +5,15 @@ from __future__ import annotations
 import pytest
 
 from store.measure.length import FOOT_NM, INCH_NM
-from store.trade.bends import least_radius_nm
-from store.trade.cable_length import METRE_NM
-from store.trade.cable_types import CABLE_TYPES
-from store.trade.category import CHANNEL_LIMIT_NM, CORDS_LIMIT_NM, LINK_LIMIT_NM
-from store.trade.coax import loss_db_per_100_ft, run_loss_db
-from store.trade.cutting import Stock, plan_cuts
-from store.trade.hdmi import GRADES
-from store.trade.jackets import SUBSTITUTES, may_replace
-from store.trade.speaker import longest_run_nm, loop_ohm
+from store.trade.buying.cutting import Stock, plan_cuts
+from store.trade.cable.bends import least_radius_nm
+from store.trade.cable.category import CHANNEL_LIMIT_NM, CORDS_LIMIT_NM, LINK_LIMIT_NM
+from store.trade.cable.jackets import SUBSTITUTES, may_replace
+from store.trade.cable.length import METRE_NM
+from store.trade.cable.types import CABLE_TYPES
+from store.trade.signal.coax import loss_db_per_100_ft, run_loss_db
+from store.trade.signal.hdmi import GRADES
+from store.trade.signal.speaker import longest_run_nm, loop_ohm
 
 # The widely printed table of longest speaker runs, two-conductor copper, feet; its starred cells are those where
 # it advises 50 ft in a house all the same. It rounds, so it is met within 5 % and not to the digit.

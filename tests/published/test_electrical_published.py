@@ -8,19 +8,13 @@ from __future__ import annotations
 
 import pytest
 
-from store.trade import conductors, raceway_fill, voltage_drop
-from store.trade.box_fill import (
-    BoxContents,
-    Cable,
-    Device,
-    box_fill,
-    ground_allowances,
-    standard_boxes_for,
-)
-from store.trade.circuit_load import Circuit, Load, amps, circuit_figures, design_current_a
-from store.trade.citations import NEC_EDITIONS
-from store.trade.heater import heater_figures
-from store.trade.tables_metric import Method
+from store.trade.cable import raceway_fill
+from store.trade.heat.heater import heater_figures
+from store.trade.measured.citations import NEC_EDITIONS
+from store.trade.power import conductors, voltage_drop
+from store.trade.power.box_fill import BoxContents, Cable, Device, box_fill, ground_allowances, standard_boxes_for
+from store.trade.power.circuit_load import Circuit, Load, amps, circuit_figures, design_current_a
+from store.trade.power.tables_metric import Method
 
 # --- Voltage drop
 # -----------------------------------------------------------------------------------------------

@@ -6,7 +6,9 @@ from __future__ import annotations
 import pytest
 
 from store.measure.length import INCH_NM
-from store.trade import framing, heat, shelf, survey
+from store.trade.fit import shelf
+from store.trade.heat import enclosure
+from store.trade.measured import framing, survey
 
 
 def inches(number: float) -> int:
@@ -131,17 +133,17 @@ def test_a_red_oak_shelf_held_and_loaded_in_other_ways(
     ("watts", "rise_f", "cfm", "m3_per_h"), [(100, 10, 31.59, 53.7), (200, 15, 42.12, 71.6), (300, 20, 47.39, 80.5)]
 )
 def test_airflow_for_a_heat(watts: float, rise_f: float, cfm: float, m3_per_h: float) -> None:
-    flow = heat.airflow_needed(watts, rise_f / 1.8)
+    flow = enclosure.airflow_needed(watts, rise_f / 1.8)
     assert flow.cfm == pytest.approx(cfm, abs=0.0075)
     assert flow.m3_per_h == pytest.approx(m3_per_h, abs=0.051)
-    assert heat.rise_with_fan(watts, flow.cfm) == pytest.approx(rise_f / 1.8)
+    assert enclosure.rise_with_fan(watts, flow.cfm) == pytest.approx(rise_f / 1.8)
 
 
 def test_airflow_factors() -> None:
-    assert pytest.approx(heat.AIR_FACTOR) == 60 * 0.075 * 0.24
-    assert heat.airflow_needed(1, 1 / 1.8).cfm == pytest.approx(3.159, abs=5e-4)
-    assert heat.airflow_needed(1, 1).cfm == pytest.approx(1.755, abs=5e-4)
-    assert heat.airflow_needed(1, 1).m3_per_h == pytest.approx(3600 / (1.2 * 1006), abs=5e-3)
+    assert pytest.approx(enclosure.AIR_FACTOR) == 60 * 0.075 * 0.24
+    assert enclosure.airflow_needed(1, 1 / 1.8).cfm == pytest.approx(3.159, abs=5e-4)
+    assert enclosure.airflow_needed(1, 1).cfm == pytest.approx(1.755, abs=5e-4)
+    assert enclosure.airflow_needed(1, 1).m3_per_h == pytest.approx(3600 / (1.2 * 1006), abs=5e-3)
 
 
 def celsius(fahrenheit: float) -> float:
@@ -156,24 +158,24 @@ def test_stack_flow_in_feet(
     square_feet: float, height_ft: float, inside_f: float, outside_f: float, cfm: float
 ) -> None:
     area = square_feet * 144
-    flow = heat.stack_flow(area, area, inches(12 * height_ft), celsius(inside_f), celsius(outside_f))
+    flow = enclosure.stack_flow(area, area, inches(12 * height_ft), celsius(inside_f), celsius(outside_f))
     assert flow.cfm == pytest.approx(cfm, rel=4e-4)
 
 
 def test_stack_flow_in_metres() -> None:
     area = 0.02 / 0.0254**2
-    flow = heat.stack_flow(area, area, 1_000_000_000, 35, 25)
+    flow = enclosure.stack_flow(area, area, 1_000_000_000, 35, 25)
     assert flow.m3_per_h == pytest.approx(26.4, abs=0.05)
     # Printed with 1.2 kg/m³ and 1006 J/kgK, 0.1 % from the rounded 1.08.
-    assert heat.heat_carried(flow.cfm, 10) == pytest.approx(88.5, rel=2e-3)
+    assert enclosure.heat_carried(flow.cfm, 10) == pytest.approx(88.5, rel=2e-3)
 
 
 def test_the_heat_that_a_cabinet_sheds_at_twenty_degrees() -> None:
-    assert heat.heat_carried(18.19, 20 / 1.8) == pytest.approx(115.1, abs=0.06)
-    balance = heat.stack_balance(115.1, 36, 36, inches(36), celsius(75))
+    assert enclosure.heat_carried(18.19, 20 / 1.8) == pytest.approx(115.1, abs=0.06)
+    balance = enclosure.stack_balance(115.1, 36, 36, inches(36), celsius(75))
     assert balance is not None
     assert balance.rise_c * 1.8 == pytest.approx(20, abs=0.02)
 
 
 def test_unequal_openings_in_a_row() -> None:
-    assert heat.series_area(0.25, 0.50) == pytest.approx(0.2236, abs=5e-5)
+    assert enclosure.series_area(0.25, 0.50) == pytest.approx(0.2236, abs=5e-5)

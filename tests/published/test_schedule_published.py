@@ -7,9 +7,9 @@ from datetime import date
 import pytest
 from msgspec.structs import replace
 
-from store.trade.critical_path import Schedule, Step, plan, slip
-from store.trade.money import share_of, with_holdback
-from store.trade.working_days import EVERY_DAY, WorkWeek
+from store.trade.money.sums import share_of, with_holdback
+from store.trade.schedule.critical_path import Schedule, Step, plan, slip
+from store.trade.schedule.working_days import EVERY_DAY, WorkWeek
 
 DAY_0 = date(2024, 1, 1)
 ALWAYS = WorkWeek(weekdays=EVERY_DAY)

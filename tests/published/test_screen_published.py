@@ -6,7 +6,7 @@ import pytest
 
 from store.measure.length import INCH_NM, MM_NM
 from store.measure.mass import KILOGRAM_UG, POUND_UG
-from store.trade import screen, seat
+from store.trade.screen import seat, viewing
 
 
 def inches(number: float) -> int:
@@ -31,7 +31,7 @@ PICTURES = [
 
 @pytest.mark.parametrize(("diagonal", "width", "height", "width_mm", "height_mm"), PICTURES)
 def test_picture_sizes(diagonal: int, width: float, height: float, width_mm: float, height_mm: float) -> None:
-    picture = screen.picture_size(inches(diagonal))
+    picture = viewing.picture_size(inches(diagonal))
     assert picture.width_nm / INCH_NM == pytest.approx(width, abs=0.005)
     assert picture.height_nm / INCH_NM == pytest.approx(height, abs=0.005)
     assert picture.width_nm / MM_NM == pytest.approx(width_mm, abs=0.051)
@@ -52,8 +52,8 @@ ANGLES = [
 
 @pytest.mark.parametrize(("angle", "by_width", "by_height", "by_diagonal"), ANGLES)
 def test_distances_for_an_angle(angle: int, by_width: float, by_height: float, by_diagonal: float) -> None:
-    picture = screen.picture_size(inches(100))
-    distance = screen.distance_for_angle(picture.width_nm, angle)
+    picture = viewing.picture_size(inches(100))
+    distance = viewing.distance_for_angle(picture.width_nm, angle)
     assert distance / picture.width_nm == pytest.approx(by_width, abs=6e-5)
     assert distance / picture.height_nm == pytest.approx(by_height, abs=6e-5)
     assert distance / inches(100) == pytest.approx(by_diagonal, abs=6e-5)
@@ -61,8 +61,8 @@ def test_distances_for_an_angle(angle: int, by_width: float, by_height: float, b
 
 @pytest.mark.parametrize(("distance", "angle"), [(96, 32.88), (108, 29.39), (120, 26.56)])
 def test_a_65_inch_screen_from_three_seats(distance: int, angle: float) -> None:
-    width = screen.picture_size(inches(65)).width_nm
-    assert screen.horizontal_angle(width, inches(distance)) == pytest.approx(angle, abs=0.005)
+    width = viewing.picture_size(inches(65)).width_nm
+    assert viewing.horizontal_angle(width, inches(distance)) == pytest.approx(angle, abs=0.005)
 
 
 # One minute of arc a picture line; distances in picture heights, widths and diagonals, and the angle there.
@@ -77,22 +77,22 @@ ACUITY = [
 
 @pytest.mark.parametrize(("lines", "by_height", "by_width", "by_diagonal", "angle"), ACUITY)
 def test_acuity_distances(lines: int, by_height: float, by_width: float, by_diagonal: float, angle: float) -> None:
-    picture = screen.picture_size(inches(100))
-    distance = screen.acuity_distance(picture.height_nm, lines)
+    picture = viewing.picture_size(inches(100))
+    distance = viewing.acuity_distance(picture.height_nm, lines)
     assert distance / picture.height_nm == pytest.approx(by_height, abs=6e-5)
     assert distance / picture.width_nm == pytest.approx(by_width, abs=6e-5)
     assert distance / inches(100) == pytest.approx(by_diagonal, abs=6e-5)
-    assert screen.horizontal_angle(picture.width_nm, distance) == pytest.approx(angle, abs=0.006)
+    assert viewing.horizontal_angle(picture.width_nm, distance) == pytest.approx(angle, abs=0.006)
 
 
 # Rounded pairs of ITU-R BT.1845 and BT.2022 (from memory, high): picture heights and the angle that belongs
 # to them.
 @pytest.mark.parametrize(("lines", "heights", "angle"), [(1080, 3.2, 31), (2160, 1.6, 58), (4320, 0.8, 96)])
 def test_acuity_lies_close_to_the_rounded_broadcast_pairs(lines: int, heights: float, angle: int) -> None:
-    picture = screen.picture_size(inches(65))
-    assert screen.acuity_distance(picture.height_nm, lines) / picture.height_nm == pytest.approx(heights, abs=0.02)
+    picture = viewing.picture_size(inches(65))
+    assert viewing.acuity_distance(picture.height_nm, lines) / picture.height_nm == pytest.approx(heights, abs=0.02)
     distance = round(heights * picture.height_nm)
-    assert screen.horizontal_angle(picture.width_nm, distance) == pytest.approx(angle, abs=0.5)
+    assert viewing.horizontal_angle(picture.width_nm, distance) == pytest.approx(angle, abs=0.5)
 
 
 # tan 15° = 0.26795; SMPTE EG 18-1994 (from memory, medium) for the 15°.
@@ -108,7 +108,7 @@ def test_the_rise_that_makes_fifteen_degrees(distance: int, rise: float) -> None
     [(60, 108, (9.46, 17.44, 1.10)), (66, 120, (11.31, 18.41, 3.84))],
 )
 def test_angles_up_to_a_high_screen(centre: int, distance: int, angles: tuple[float, ...]) -> None:
-    height = screen.picture_size(inches(65)).height_nm
+    height = viewing.picture_size(inches(65)).height_nm
     seen = seat.sight(inches(42), inches(centre), height, inches(distance))
     assert (seen.centre_deg, seen.top_deg, seen.bottom_deg) == pytest.approx(angles, abs=0.006)
 
@@ -127,9 +127,9 @@ def test_angles_up_to_a_high_screen(centre: int, distance: int, angles: tuple[fl
 )
 def test_mounting_classes(diagonal: float, name: str, pattern: tuple[int, int], mass_ug: int) -> None:
     holes = (pattern[0] * MM_NM, pattern[1] * MM_NM)
-    look = screen.look_at_mounting(inches(diagonal), holes, mass_ug)
+    look = viewing.look_at_mounting(inches(diagonal), holes, mass_ug)
     assert look.expected is not None
     assert look.expected.name == name
     assert look.pattern_expected is True
     assert look.mass_expected is True
-    assert screen.look_at_mounting(inches(diagonal), holes, mass_ug + 1).mass_expected is False
+    assert viewing.look_at_mounting(inches(diagonal), holes, mass_ug + 1).mass_expected is False

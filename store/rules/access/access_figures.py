@@ -14,7 +14,7 @@ from store.rules.access.panel_contents import behind
 from store.rules.access.steps import breaker_text, circuits_of, in_front, log_by_panel, off_behind
 from store.rules.core.figures import Figure, figures_of
 from store.rules.service.upgrades import upgrades
-from store.trade.access_sizes import LEAST, USUAL, Way, door_for, framed_nm
+from store.trade.fit.access_sizes import LEAST, USUAL, Way, door_for, framed_nm
 
 
 @figures_of("panel")

@@ -26,7 +26,7 @@ from store.rules.core.wording import listed, named, said
 from store.rules.plug.places import opening_of_box
 from store.rules.power.words import ELECTRICIAN, edition, is_us
 from store.rules.wall.layout import layout
-from store.trade.citations import nec
+from store.trade.measured.citations import nec
 
 CONNECTION = "common practice: a connection stays within reach"
 JOINT_NAMES = re.compile(r"\b(splice|joint|junction|connector)", re.I)

@@ -26,9 +26,9 @@ from store.rules.power.plan import is_fixed
 from store.rules.power.words import METRIC_CODE, edition, is_us
 from store.rules.wall.layout import Placed, layout, outline, overlapping
 from store.rules.wall.places import POWER_BOXES, Point, equipment_rect, point_of, wall_of
-from store.trade.access_sizes import OPEN_FRONT_REACH_NM, REACH_NM
-from store.trade.citations import nec
-from store.trade.plane import Rect
+from store.trade.fit.access_sizes import OPEN_FRONT_REACH_NM, REACH_NM
+from store.trade.measured.citations import nec
+from store.trade.measured.plane import Rect
 
 COVERING = ("equipment", "shelf", "drawer", "other")
 """Uses of an opening whose back hides the wall; a recess for a screen, a fireplace or a speaker is open in front."""

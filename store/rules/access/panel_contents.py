@@ -20,8 +20,8 @@ from store.rules.cable.routes import routes
 from store.rules.core.memo import once
 from store.rules.wall.layout import layout, outline, overlapping
 from store.rules.wall.places import Point, point_of, wall_of
-from store.trade.access_sizes import REACH_NM
-from store.trade.plane import Rect, distance_nm
+from store.trade.fit.access_sizes import REACH_NM
+from store.trade.measured.plane import Rect, distance_nm
 
 CELL_NM = 24 * INCH_NM
 """Things are filed by squares of this size, so that each panel looks only at its surroundings."""

@@ -17,10 +17,10 @@ from store.rules.core.wording import listed, named, plural, said
 from store.rules.fit.fit import inside_of
 from store.rules.fit.in_front import standing_before
 from store.rules.wall.layout import Placed, WallLayout, layout, overlapping
-from store.trade.access_sizes import LEAST, USUAL, Way, framed_nm, held_through, lets_through, part_through
-from store.trade.fit import Size
-from store.trade.framing import BORE_SOURCE, Stud, bay_of, studs_cut
-from store.trade.plane import inside, overlap_rect
+from store.trade.fit.access_sizes import LEAST, USUAL, Way, framed_nm, held_through, lets_through, part_through
+from store.trade.fit.pieces import Size
+from store.trade.measured.framing import BORE_SOURCE, Stud, bay_of, studs_cut
+from store.trade.measured.plane import inside, overlap_rect
 
 
 def size_text(job: Job, width_nm: int, height_nm: int) -> str:

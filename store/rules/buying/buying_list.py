@@ -28,8 +28,8 @@ from store.rules.cable.routes import raceway_length
 from store.rules.core.memo import once
 from store.rules.core.wording import plural
 from store.rules.wall.places import wall_of
-from store.trade.cable_length import round_up_nm
-from store.trade.framing import largest_hole_without_plate
+from store.trade.cable.length import round_up_nm
+from store.trade.measured.framing import largest_hole_without_plate
 
 GROUPS = (
     "Equipment", "Cables with their plugs", "Cable from spools", "Boxes", "Plates", "Plugs and jacks", "Raceways",

@@ -17,7 +17,7 @@ from store.records.people import Step
 from store.records.whole import Job
 from store.rules.core.memo import once
 from store.rules.schedule.calendar import calendar
-from store.trade.critical_path import Dated
+from store.trade.schedule.critical_path import Dated
 
 INSTALLING = ("Hook-up", "Finish")
 """Stages whose first step needs a device that names none."""

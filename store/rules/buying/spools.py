@@ -17,8 +17,8 @@ from store.records.wiring import Cable
 from store.rules.cable.kinds import kind_named
 from store.rules.cable.lengths import Need, Offer, cut_of, needs, noted, off_spool
 from store.rules.core.memo import once
-from store.trade.cable_types import CableType, sold_lengths_nm
-from store.trade.cutting import CannotCut, Cutting, CuttingPlan, Stock, plan_cuts
+from store.trade.buying.cutting import CannotCut, Cutting, CuttingPlan, Stock, plan_cuts
+from store.trade.cable.types import CableType, sold_lengths_nm
 
 EXACT_PIECES = 48
 """So many pieces of one kind are looked at together; a house has fewer. More are cut in lots."""

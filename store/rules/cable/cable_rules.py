@@ -14,11 +14,11 @@ from store.rules.core.wording import listed, named, said
 from store.rules.signal.limits import bend_radius_nm, coax_loss, gbit_s, speaker_run
 from store.rules.wall.places import bad_points
 from store.rules.wall.unfold import at_odds
-from store.trade.cable_length import METRE_NM
-from store.trade.category import SOURCE_TEN_GIGABIT, ten_gigabit_limit_nm
-from store.trade.hdmi import SOURCE_ADVICE, Advice, advise
-from store.trade.jackets import SUBSTITUTES, in_wall, substitution_source, tidy
-from store.trade.speaker import thinnest_gauge
+from store.trade.cable.category import SOURCE_TEN_GIGABIT, ten_gigabit_limit_nm
+from store.trade.cable.jackets import SUBSTITUTES, in_wall, substitution_source, tidy
+from store.trade.cable.length import METRE_NM
+from store.trade.signal.hdmi import SOURCE_ADVICE, Advice, advise
+from store.trade.signal.speaker import thinnest_gauge
 
 PRACTICE = "common practice"
 SPEAKER_SOURCE = "common practice: loop resistance at most 5 % of the impedance; copper of ASTM B258 and IEC 60028"

@@ -15,7 +15,7 @@ from store.records.wall import Opening
 from store.records.whole import Job
 from store.records.wiring import Box, Cable
 from store.rules.core.memo import once
-from store.trade.cable_length import (
+from store.trade.cable.length import (
     EQUIPMENT_SLACK_NM,
     METRE_NM,
     OUTLET_SLACK_NM,
@@ -23,7 +23,7 @@ from store.trade.cable_length import (
     QUARTER_METRE_NM,
     WASTE_PERCENT,
 )
-from store.trade.cable_types import CABLE_TYPES, CableType
+from store.trade.cable.types import CABLE_TYPES, CableType
 
 PRACTICE = "common practice"
 AS_SET = "as set for this job"

@@ -18,7 +18,7 @@ from store.rules.core.findings import Finding, rule
 from store.rules.core.wording import listed, named, said
 from store.rules.signal.chain import opening_at
 from store.rules.wall.places import Rect, equipment_rect, rect_of, wall_of
-from store.trade.separation import PRACTICE_APART_IN, Neighbours, separation_note
+from store.trade.cable.separation import PRACTICE_APART_IN, Neighbours, separation_note
 
 PRACTICE = "common practice"
 HEATER_SOURCE = "the heater's instructions; NFPA 70 (NEC) 110.3(B)"

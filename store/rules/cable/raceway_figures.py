@@ -9,7 +9,7 @@ from store.records.whole import Job
 from store.rules.cable.raceways import grommet_in, insides, outside_in, worst_plug
 from store.rules.cable.routes import raceway_length
 from store.rules.core.figures import Figure, figures_of
-from store.trade.raceway_fill import bends_left_deg
+from store.trade.cable.raceway_fill import bends_left_deg
 
 
 @figures_of("raceway")

@@ -12,8 +12,8 @@ from store.rules.cable.raceways import Inside, insides, outside_in, worst_plug
 from store.rules.core.findings import Finding, rule
 from store.rules.core.wording import listed, named, plural, said
 from store.rules.wall.places import wall_of
-from store.trade.framing import BORE_SOURCE, bore_limit
-from store.trade.raceway_fill import bends_left_deg, cable_item, smallest_raceway
+from store.trade.cable.raceway_fill import bends_left_deg, cable_item, smallest_raceway
+from store.trade.measured.framing import BORE_SOURCE, bore_limit
 
 PRACTICE = "common practice"
 FILL_SOURCE = "NFPA 70 (NEC) Chapter 9, Table 1"

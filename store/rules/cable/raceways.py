@@ -11,8 +11,8 @@ from store.rules.cable.kinds import GRIP_MM
 from store.rules.cable.lengths import Need, needs, thickness_in
 from store.rules.cable.routes import raceway_course, studs_between
 from store.rules.core.memo import once
-from store.trade.cable_types import CABLE_TYPES
-from store.trade.raceway_fill import Fill, Plug, cable_item, fill, hole_for, how_many_more, raceway
+from store.trade.cable.raceway_fill import Fill, Plug, cable_item, fill, hole_for, how_many_more, raceway
+from store.trade.cable.types import CABLE_TYPES
 
 NEXT_CABLE = "cat6"
 """The cable that the next one is taken to be where a raceway is empty; common practice."""

@@ -18,8 +18,8 @@ from store.rules.cable.legs import Laid, Leg, Place
 from store.rules.core.memo import of_each
 from store.rules.wall.places import Point, equipment_rect, point_of, read_place, wall_of, without_repeats
 from store.rules.wall.readings import sizes
-from store.trade.cable_length import path_length_nm, studs_crossed
-from store.trade.framing import MOST_STUDS
+from store.trade.cable.length import path_length_nm, studs_crossed
+from store.trade.measured.framing import MOST_STUDS
 
 PLAN = "the plan"
 MEASURED = "measured by hand"

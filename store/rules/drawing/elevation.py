@@ -33,7 +33,7 @@ from store.rules.wall.places import (
     without_repeats,
 )
 from store.rules.wall.readings import sizes
-from store.trade.framing import Stud, studs
+from store.trade.measured.framing import Stud, studs
 
 
 def scene(job: Job, wall_tag: str) -> Scene:

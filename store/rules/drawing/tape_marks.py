@@ -15,7 +15,7 @@ from store.records.wall import Opening, Wall
 from store.records.whole import Job
 from store.rules.core.cautions import FIREPLACE, LADDER, PLANNING, STUDS
 from store.rules.wall.layout import outline
-from store.trade.tape import ROLL_NM, Line, Outline, marks, rolls, running, tape_length
+from store.trade.measured.tape import ROLL_NM, Line, Outline, marks, rolls, running, tape_length
 
 LEVEL_LINE_NM = 48 * INCH_NM
 LEVEL_LINE_METRIC_NM = 1_200 * MM_NM

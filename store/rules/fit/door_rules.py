@@ -13,7 +13,7 @@ from store.rules.core.findings import Finding, rule
 from store.rules.core.wording import named, said
 from store.rules.fit.in_front import standing_proud
 from store.rules.wall.layout import Neighbours, Placed, WallLayout, layout, overlapping
-from store.trade.plane import Rect, Swing, swing_hits
+from store.trade.measured.plane import Rect, Swing, swing_hits
 
 PRACTICE = "common practice"
 SIDE_WALL_GAP_NM = 7 * INCH_NM // 8

@@ -19,7 +19,7 @@ from store.records.whole import Job
 from store.rules.core.memo import once
 from store.rules.fit.plug_room import turn_room_nm
 from store.rules.wall.layout import layout
-from store.trade.fit import (
+from store.trade.fit.pieces import (
     TIGHT_NM,
     Clearances,
     Passage,

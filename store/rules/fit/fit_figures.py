@@ -10,7 +10,7 @@ from store.records.wall import Opening
 from store.records.whole import Job
 from store.rules.core.figures import Figure, figures_of
 from store.rules.fit.fit import inside_of, needs_of, pieces, shared
-from store.trade.fit import Size
+from store.trade.fit.pieces import Size
 
 
 @figures_of("opening")

@@ -13,7 +13,7 @@ from store.rules.core.memo import once
 from store.rules.fit.fit import hangs, inside_of
 from store.rules.wall.layout import Placed, WallLayout, layout, overlapping
 from store.rules.wall.places import equipment_rect
-from store.trade.plane import Rect
+from store.trade.measured.plane import Rect
 
 
 def standing_proud(job: Job, wall: WallLayout) -> Iterator[tuple[Placed, int]]:

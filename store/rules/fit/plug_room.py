@@ -5,7 +5,7 @@ from __future__ import annotations
 from store.measure.length import INCH_NM
 from store.records.wiring import Cable
 from store.rules.cable.kinds import POWER, kind_of
-from store.trade.bends import room_for_turn_nm
+from store.trade.cable.bends import room_for_turn_nm
 
 CONNECTOR_NM = {
     "category": INCH_NM,

@@ -9,7 +9,7 @@ from store.records.whole import Job
 from store.rules.core.memo import once
 from store.rules.fit.fit import hangs, inside_of
 from store.rules.wall.layout import layout
-from store.trade.shelf import (
+from store.trade.fit.shelf import (
     BOOKS_LBF_PER_FT,
     MATERIALS,
     Material,

@@ -14,9 +14,15 @@ from store.rules.power.load import states
 from store.rules.power.plan import drawn_w, in_use, is_heater, power
 from store.rules.power.wall_wiring_rules import bearing
 from store.rules.power.words import METRIC_CODE, at_most, called, edition, is_us, listed, plain, shown
-from store.trade.cable_install import FREE_CONDUCTOR_IN, FREE_OUTSIDE_IN, SUPPORT_APART_IN
-from store.trade.citations import cite, nec
-from store.trade.framing import BORE_SOURCE, PLATE_SOURCE, bore_limit, largest_hole_without_plate, notch_limit
+from store.trade.cable.install import FREE_CONDUCTOR_IN, FREE_OUTSIDE_IN, SUPPORT_APART_IN
+from store.trade.measured.citations import cite, nec
+from store.trade.measured.framing import (
+    BORE_SOURCE,
+    PLATE_SOURCE,
+    bore_limit,
+    largest_hole_without_plate,
+    notch_limit,
+)
 
 
 def questions(job: Job) -> list[str]:

@@ -13,7 +13,7 @@ from store.rules.core.memo import once
 from store.rules.fit.fit import gives_heat
 from store.rules.heat.fireplace_rules import CLOSED
 from store.rules.wall.layout import layout
-from store.trade.heat import rise_with_fan, stack_balance
+from store.trade.heat.enclosure import rise_with_fan, stack_balance
 
 ROOM_C = 25.0
 """A warm room; our own assumption."""

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from store.records.whole import Job
 from store.rules.core.figures import Figure, figures_of
 from store.rules.heat.cooling import cooling
-from store.trade.heat import F_PER_C, GOOD_RISE_C, airflow_needed
+from store.trade.heat.enclosure import F_PER_C, GOOD_RISE_C, airflow_needed
 
 
 @figures_of("opening")

@@ -9,7 +9,7 @@ from store.records.whole import Job
 from store.rules.core.findings import Finding, rule
 from store.rules.core.wording import listed, named
 from store.rules.heat.cooling import FAN_SHARE, ROOM_C, Cooling, cooling
-from store.trade.heat import F_PER_C, GOOD_RISE_C, MOST_RISE_C, USUAL_LIMIT_C, airflow_needed
+from store.trade.heat.enclosure import F_PER_C, GOOD_RISE_C, MOST_RISE_C, USUAL_LIMIT_C, airflow_needed
 
 SOURCE = (
     "ASHRAE Handbook Fundamentals: heat carried by air (1.08 x cfm x °F), and draught by warmth; "

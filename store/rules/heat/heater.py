@@ -23,9 +23,9 @@ from store.rules.power.plan import (
     power,
 )
 from store.rules.power.words import METRIC_CODE, edition, is_us, plain
-from store.trade.citations import Note
-from store.trade.heater import BTU_PER_H_PER_W, Connection, heater_figures, metric_heater
-from store.trade.tables_metric import PLUG_FUSES_A
+from store.trade.heat.heater import BTU_PER_H_PER_W, Connection, heater_figures, metric_heater
+from store.trade.measured.citations import Note
+from store.trade.power.tables_metric import PLUG_FUSES_A
 
 
 class HeaterLook(msgspec.Struct, frozen=True):

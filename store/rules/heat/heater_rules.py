@@ -12,9 +12,9 @@ from store.rules.heat.heater import HeaterLook, heaters, volts_of
 from store.rules.power.load import standard_device_a, states
 from store.rules.power.plan import Feed, OnCircuit, drawn_w, has_plug, is_heater, power, things
 from store.rules.power.words import ELECTRICIAN, MAKER, METRIC_CODE, called, edition, is_us, listed, plain
-from store.trade.circuit_load import is_continuous
-from store.trade.citations import cite, nec
-from store.trade.conductors import smallest_nm_gauge
+from store.trade.measured.citations import cite, nec
+from store.trade.power.circuit_load import is_continuous
+from store.trade.power.conductors import smallest_nm_gauge
 
 
 @rule

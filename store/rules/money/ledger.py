@@ -22,7 +22,7 @@ from store.records.people import Amount, Contact, Handoff, Step
 from store.records.whole import Job
 from store.records.wiring import Cable
 from store.rules.core.memo import once
-from store.trade.money import Line, Totals, expected, held_back, totals
+from store.trade.money.sums import Line, Totals, expected, held_back, totals
 
 UNHELD = ("inspector", "supplier", "owner")
 """Trades from whom nothing is held back."""

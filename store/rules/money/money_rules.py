@@ -8,7 +8,7 @@ from store.measure.money import show_money
 from store.records.whole import Job
 from store.rules.core.findings import Finding, rule
 from store.rules.money.ledger import WHOLE, Quote, purse, purse_totals, quotes
-from store.trade.money import with_holdback
+from store.trade.money.sums import with_holdback
 
 PRACTICE = "common practice"
 

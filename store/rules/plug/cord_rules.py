@@ -23,7 +23,7 @@ from store.rules.plug.places import (
 from store.rules.power.box_text import is_cord
 from store.rules.power.plan import PLUG_BOXES, Feed, has_plug, is_mains, power, things
 from store.rules.power.words import ELECTRICIAN, METRIC_CODE, called, edition, is_us, shown
-from store.trade.citations import COMMON_PRACTICE, cite
+from store.trade.measured.citations import COMMON_PRACTICE, cite
 
 BESIDE_NM = 36 * INCH_NM
 """How near a receptacle counts as beside a quick-connect: a short cord reaches it. Common practice, no source."""

@@ -10,8 +10,8 @@ from store.records.wiring import Box
 from store.rules.core.findings import Finding, rule
 from store.rules.power.plan import PLUG_BOXES, has_plug, in_use, places_needed, places_of, power, strip_w, things
 from store.rules.power.words import ELECTRICIAN, MAKER, all_called, called, edition, is_us, listed, plain, were
-from store.trade.bounds import exceeds
-from store.trade.citations import COMMON_PRACTICE, nec
+from store.trade.measured.bounds import exceeds
+from store.trade.measured.citations import COMMON_PRACTICE, nec
 
 UNPOWERED = ("mount", "part", "speaker", "other")
 """Sorts of thing that often need no power: nothing is asked of them until somebody notes how they are powered."""

@@ -28,9 +28,9 @@ from store.rules.power.plan import (
     things,
 )
 from store.rules.power.words import is_us
-from store.trade.bounds import exceeds
-from store.trade.circuit_load import CONTINUOUS_FACTOR, PLUG_IN_SHARE
-from store.trade.tables_us import RECEPTACLE_MAX_LOAD_A
+from store.trade.measured.bounds import exceeds
+from store.trade.power.circuit_load import CONTINUOUS_FACTOR, PLUG_IN_SHARE
+from store.trade.power.tables_us import RECEPTACLE_MAX_LOAD_A
 
 Proposal = tuple[str, str, str]
 """Tag of the thing, tag of the box or strip, and the half: `either`, `always on` or `switched`."""

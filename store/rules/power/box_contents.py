@@ -15,7 +15,7 @@ from store.rules.power.box_text import read_device, read_mains, read_wires, stan
 from store.rules.power.plan import mains_size, power
 from store.rules.power.words import edition, is_us
 from store.rules.wall.places import POWER_BOXES
-from store.trade.box_fill import (
+from store.trade.power.box_fill import (
     BoxContents,
     BoxFill,
     Cable,
@@ -25,7 +25,7 @@ from store.trade.box_fill import (
     standard_boxes_for,
     usable_in3,
 )
-from store.trade.tables_us import CONDUCTOR_IN3, BoxKind
+from store.trade.power.tables_us import CONDUCTOR_IN3, BoxKind
 
 DEVICE_BOXES = ("receptacle", "switch")
 """Kinds of box that are nothing without a device."""

@@ -26,9 +26,9 @@ from store.rules.power.words import (
     were,
 )
 from store.rules.wall.places import POWER_BOXES, rect_of
-from store.trade.bounds import exceeds
-from store.trade.cable_install import SETBACK_NONCOMBUSTIBLE_IN
-from store.trade.citations import cite, nec
+from store.trade.cable.install import SETBACK_NONCOMBUSTIBLE_IN
+from store.trade.measured.bounds import exceeds
+from store.trade.measured.citations import cite, nec
 
 SIGNAL_BOXES = ("low-voltage",)
 COVERING = ("equipment", "shelf", "drawer", "other")

@@ -15,8 +15,8 @@ from functools import lru_cache
 import msgspec
 
 from store.measure.errors import BadValue
-from store.trade import tables_us as us
-from store.trade.box_fill import Cable, Device, How
+from store.trade.power import tables_us as us
+from store.trade.power.box_fill import Cable, Device, How
 
 MOST_OF_ONE = 99
 """More of one thing than any box holds is a slip of the hand."""

@@ -12,11 +12,11 @@ from store.rules.power.box_text import Size
 from store.rules.power.load import State, states
 from store.rules.power.plan import OnCircuit, mains_size, power
 from store.rules.power.words import ELECTRICIAN, MAKER, all_called, called, edition, is_us, listed, plain, shown, were
-from store.trade.bounds import exceeds, past
-from store.trade.circuit_metric import CABLE_SOURCE
-from store.trade.citations import Note, cite
-from store.trade.conductors import flat_cable_capacity_a, max_breaker_a
-from store.trade.voltage_drop import metric_advice, us_advice
+from store.trade.measured.bounds import exceeds, past
+from store.trade.measured.citations import Note, cite
+from store.trade.power.circuit_metric import CABLE_SOURCE
+from store.trade.power.conductors import flat_cable_capacity_a, max_breaker_a
+from store.trade.power.voltage_drop import metric_advice, us_advice
 
 # A note of the arithmetic is told by the rule it cites: what it is called here, how grave, and what to do.
 _TOLD: dict[str, tuple[str, Severity, str]] = {

@@ -15,11 +15,11 @@ from store.rules.core.memo import once
 from store.rules.power.box_text import Size, read_size
 from store.rules.power.plan import OnCircuit, mains_size, power
 from store.rules.power.words import edition, is_us
-from store.trade import circuit_load, circuit_metric, tables_metric
-from store.trade.citations import Note, cite
-from store.trade.conductors import flat_cable_capacity_a, nm_ampacity_a, ohm_per_kft, ohm_per_km
-from store.trade.tables_us import AMPACITY_60C_A, THINNEST_AWG
-from store.trade.voltage_drop import ORIGIN, Stretch, drops_v, two_wire_drop_v
+from store.trade.measured.citations import Note, cite
+from store.trade.power import circuit_load, circuit_metric, tables_metric
+from store.trade.power.conductors import flat_cable_capacity_a, nm_ampacity_a, ohm_per_kft, ohm_per_km
+from store.trade.power.tables_us import AMPACITY_60C_A, THINNEST_AWG
+from store.trade.power.voltage_drop import ORIGIN, Stretch, drops_v, two_wire_drop_v
 
 METRE_NM = 1_000_000_000
 

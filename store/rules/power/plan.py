@@ -29,8 +29,8 @@ from store.rules.power.box_text import (
 )
 from store.rules.power.words import is_us
 from store.rules.wall.places import POWER_BOXES
-from store.trade.circuit_load import Load, is_continuous
-from store.trade.tables_us import SOLID_OHM_PER_KFT, STRANDED_OHM_PER_KFT
+from store.trade.power.circuit_load import Load, is_continuous
+from store.trade.power.tables_us import SOLID_OHM_PER_KFT, STRANDED_OHM_PER_KFT
 
 VOLTS_US, VOLTS_METRIC = 120.0, 230.0
 """Taken where a circuit has no voltage: NEC 220.5(A); IEC 60038."""

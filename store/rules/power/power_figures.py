@@ -16,7 +16,7 @@ from store.rules.power.load import half_a, states
 from store.rules.power.plan import OnCircuit, has_plug, places_needed, places_of, power, strip_w
 from store.rules.power.words import called, is_us, plain
 from store.rules.wall.places import Point
-from store.trade.circuit_load import CONTINUOUS_FACTOR, PLUG_IN_SHARE, SHARED_RULES_UP_TO_A
+from store.trade.power.circuit_load import CONTINUOUS_FACTOR, PLUG_IN_SHARE, SHARED_RULES_UP_TO_A
 
 
 @figures_of("box")

@@ -11,8 +11,8 @@ from store.rules.power.box_contents import looks
 from store.rules.power.plan import OnCircuit, power
 from store.rules.power.words import ELECTRICIAN, INSPECTOR, METRIC_CODE, called, edition, is_us, listed, plain, were
 from store.rules.wall.places import POWER_BOXES
-from store.trade.citations import cite, nec
-from store.trade.heater import ARC_FAULT_UP_TO_A
+from store.trade.heat.heater import ARC_FAULT_UP_TO_A
+from store.trade.measured.citations import cite, nec
 
 LOW_VOLTS = 125.0
 """NEC 210.12 and 406.12 speak of 120 V circuits and 125 V receptacles; 240 V ones are above this."""

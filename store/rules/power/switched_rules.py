@@ -10,7 +10,7 @@ from store.records.wiring import Box
 from store.rules.core.findings import Finding, rule
 from store.rules.power.plan import Feed, always_on, is_light, places_of, power, things
 from store.rules.power.words import ELECTRICIAN, called, listed, were
-from store.trade.citations import COMMON_PRACTICE
+from store.trade.measured.citations import COMMON_PRACTICE
 
 
 def half_it_gets(job: Job, one: Equipment) -> str:

@@ -12,13 +12,13 @@ from store.rules.core.figures import Figure, figures_of
 from store.rules.power.wall_wiring_rules import bearing
 from store.rules.power.words import is_us, tape_limit
 from store.rules.wall.places import POWER_BOXES
-from store.trade.cable_install import (
+from store.trade.cable.install import (
     FREE_CONDUCTOR_IN,
     FREE_OUTSIDE_IN,
     SUPPORT_FROM_BOX_IN,
     SUPPORT_FROM_CLAMPLESS_BOX_IN,
 )
-from store.trade.framing import bore_limit, largest_hole_without_plate, notch_limit
+from store.trade.measured.framing import bore_limit, largest_hole_without_plate, notch_limit
 
 
 @figures_of("wall")

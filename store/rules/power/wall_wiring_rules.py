@@ -14,9 +14,9 @@ from store.rules.core.findings import Finding, Severity, rule
 from store.rules.power.words import ELECTRICIAN, INSPECTOR, at_most, called, edition, is_us, listed, shown
 from store.rules.wall.places import rect_of
 from store.rules.wall.readings import sizes
-from store.trade.citations import nec
-from store.trade.framing import BORE_EDGE_NM, BORE_SOURCE, PLATE_SOURCE, BoreLook, look_at_bore, notch_limit
-from store.trade.receptacles import Break, Gap, Receptacle, Space, Spacing, spacing
+from store.trade.measured.citations import nec
+from store.trade.measured.framing import BORE_EDGE_NM, BORE_SOURCE, PLATE_SOURCE, BoreLook, look_at_bore, notch_limit
+from store.trade.power.receptacles import Break, Gap, Receptacle, Space, Spacing, spacing
 
 FLOOR_NM = 6 * INCH_NM
 """An opening or a cabinet whose bottom is this near the floor takes up the floor line; a toe platform is no higher.

@@ -11,7 +11,7 @@ from store.measure.dates import show_date
 from store.records.people import Step
 from store.records.whole import Job
 from store.rules.schedule.calendar import calendar
-from store.trade.critical_path import Dated
+from store.trade.schedule.critical_path import Dated
 
 DONE, WORK, DECIDES, WAIT, TODAY, BOOKED = "░", "▒", "█", "·", "│", "◆"
 LEGEND = (

@@ -19,9 +19,9 @@ from store.records.whole import Job
 from store.rules.core.memo import once
 from store.rules.core.wording import plural
 from store.rules.schedule.days_off import week_of
-from store.trade import critical_path as path
-from store.trade.critical_path import BadNetwork, CycleError, Dated, Schedule, Slip
-from store.trade.working_days import WorkWeek, count_working_days
+from store.trade.schedule import critical_path as path
+from store.trade.schedule.critical_path import BadNetwork, CycleError, Dated, Schedule, Slip
+from store.trade.schedule.working_days import WorkWeek, count_working_days
 
 SOURCE = path.SOURCE
 SLIP_DAYS = 4

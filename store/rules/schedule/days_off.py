@@ -9,7 +9,7 @@ from functools import cache
 from store.measure.dates import parse_date
 from store.measure.errors import BadValue
 from store.records.people import Contact
-from store.trade.working_days import EVERY_DAY, MONDAY_TO_FRIDAY, WEEKEND, WorkWeek, days_by_rule
+from store.trade.schedule.working_days import EVERY_DAY, MONDAY_TO_FRIDAY, WEEKEND, WorkWeek, days_by_rule
 
 WEEKS: dict[str, frozenset[int]] = {
     "mon-fri": MONDAY_TO_FRIDAY,

@@ -15,7 +15,7 @@ from store.rules.core.findings import Finding, rule
 from store.rules.core.wording import plural
 from store.rules.schedule.calendar import SOURCE, calendar, who_words
 from store.rules.schedule.days_off import unreadable, week_of
-from store.trade.working_days import works_on
+from store.trade.schedule.working_days import works_on
 
 PRACTICE = "common practice"
 ORDER_NEAR_DAYS = 7

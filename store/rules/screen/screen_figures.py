@@ -9,7 +9,7 @@ from store.records.equipment import Equipment
 from store.records.whole import Job
 from store.rules.core.figures import Figure, figures_of
 from store.rules.screen.view import View, suggested_centre_nm, views
-from store.trade.screen import (
+from store.trade.screen.viewing import (
     CINEMA_ANGLES_DEG,
     FARTHEST_SEAT_ANGLE_DEG,
     acuity_distance,

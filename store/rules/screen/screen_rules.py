@@ -10,7 +10,8 @@ from store.records.whole import Job
 from store.rules.core.findings import Finding, rule
 from store.rules.core.wording import listed, named, said
 from store.rules.screen.view import read_aspect, read_holes, suggested_centre_nm, views
-from store.trade.screen import (
+from store.trade.screen.seat import CENTRE_LIMIT, DEFAULT_EYE_HEIGHT_NM, TOP_LIMIT
+from store.trade.screen.viewing import (
     FARTHEST_SEAT_ANGLE_DEG,
     MOUNTING_CLASSES,
     MOUNTING_SOURCE,
@@ -19,7 +20,6 @@ from store.trade.screen import (
     horizontal_angle,
     look_at_mounting,
 )
-from store.trade.seat import CENTRE_LIMIT, DEFAULT_EYE_HEIGHT_NM, TOP_LIMIT
 
 PRACTICE = "common practice"
 

@@ -13,8 +13,8 @@ from store.records.wall import Opening
 from store.records.whole import Job
 from store.rules.core.memo import once
 from store.rules.fit.fit import hangs
-from store.trade.screen import Picture, picture_size
-from store.trade.seat import DEFAULT_EYE_HEIGHT_NM, CentreBand, Sight, centre_band, sight
+from store.trade.screen.seat import DEFAULT_EYE_HEIGHT_NM, CentreBand, Sight, centre_band, sight
+from store.trade.screen.viewing import Picture, picture_size
 
 _ASPECT = re.compile(r"(\d{1,4}(?:\.\d{1,4})?)\s*[:/x×]\s*(\d{1,4}(?:\.\d{1,4})?)", re.ASCII)
 _HOLES = re.compile(r"(\d{2,4})\s*[x×*]\s*(\d{2,4})\s*(?:mm)?", re.ASCII)

@@ -17,8 +17,8 @@ from store.rules.fit.fit import pieces
 from store.rules.service.replacement import panel_for
 from store.rules.signal.chain import TALKERS
 from store.rules.wall.layout import layout
-from store.trade.access_sizes import held_through, part_through
-from store.trade.fit import Size
+from store.trade.fit.access_sizes import held_through, part_through
+from store.trade.fit.pieces import Size
 
 
 def what_follows(before: Job, after: Job, tag: str) -> tuple[str, ...]:

@@ -23,8 +23,8 @@ from store.rules.core.memo import once
 from store.rules.core.wording import listed, named
 from store.rules.plug.places import opening_of, opening_of_box
 from store.rules.power.plan import places_needed, places_of, power
-from store.trade.cable_types import CableType
-from store.trade.raceway_fill import cable_item, how_many_more
+from store.trade.cable.raceway_fill import cable_item, how_many_more
+from store.trade.cable.types import CableType
 
 
 class Upgrade(msgspec.Struct, frozen=True):

@@ -10,10 +10,10 @@ from store.records.whole import Job
 from store.rules.cable.lengths import Need, needs
 from store.rules.core.memo import once
 from store.rules.signal.chain import Link, links, splitter_outputs
-from store.trade.bends import least_radius_nm
-from store.trade.cable_types import CableType
-from store.trade.coax import LOSS_DB_PER_100_FT, run_loss_db
-from store.trade.speaker import longest_run_nm, loss_percent
+from store.trade.cable.bends import least_radius_nm
+from store.trade.cable.types import CableType
+from store.trade.signal.coax import LOSS_DB_PER_100_FT, run_loss_db
+from store.trade.signal.speaker import longest_run_nm, loss_percent
 
 USUAL_OHM = 8.0
 """Nominal impedance where none is noted; common practice."""

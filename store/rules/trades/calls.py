@@ -12,7 +12,7 @@ from store.records.people import Contact, Step
 from store.records.whole import Job
 from store.rules.core.memo import once
 from store.rules.schedule.calendar import calendar
-from store.trade.critical_path import Dated
+from store.trade.schedule.critical_path import Dated
 
 BOOK_DAYS = 21
 """A trade is booked this many days before its step (our own choice: three weeks)."""

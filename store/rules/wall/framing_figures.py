@@ -9,7 +9,7 @@ from store.records.wiring import Box
 from store.rules.core.figures import Figure, figures_of
 from store.rules.core.wording import said
 from store.rules.wall.layout import layout
-from store.trade.framing import bay_of, studs_cut
+from store.trade.measured.framing import bay_of, studs_cut
 
 
 @figures_of("wall")

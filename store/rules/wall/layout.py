@@ -18,8 +18,8 @@ from store.records.whole import Job
 from store.records.wiring import Cable
 from store.rules.core.memo import once
 from store.rules.wall.readings import sizes
-from store.trade.framing import Bay, Stud, bays, studs
-from store.trade.plane import Rect, overlap_rect
+from store.trade.measured.framing import Bay, Stud, bays, studs
+from store.trade.measured.plane import Rect, overlap_rect
 
 Direction = Literal["top", "bottom", "left", "right"]
 MOST_OVERLAPS = 8

@@ -9,7 +9,7 @@ from store.records.whole import Job
 from store.rules.core.findings import Finding, rule
 from store.rules.core.wording import listed, named, said
 from store.rules.wall.layout import WallLayout, layout, overlapping
-from store.trade.plane import Rect, overlap_rect
+from store.trade.measured.plane import Rect, overlap_rect
 
 PRACTICE = "common practice"
 TRIMMED = ("baseboard", "crown")

@@ -11,7 +11,7 @@ from store.rules.core.findings import Finding, rule
 from store.rules.core.wording import listed, said
 from store.rules.wall.readings import sizes
 from store.rules.wall.squareness import squareness
-from store.trade.survey import odd_readings
+from store.trade.measured.survey import odd_readings
 
 PRACTICE = "common practice"
 

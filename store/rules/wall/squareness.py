@@ -8,7 +8,7 @@ from store.records.wall import Reading
 from store.records.whole import Job
 from store.rules.core.memo import once
 from store.rules.wall.readings import sizes
-from store.trade.survey import corner, square_by_diagonals
+from store.trade.measured.survey import corner, square_by_diagonals
 
 
 class Squareness(msgspec.Struct, frozen=True):

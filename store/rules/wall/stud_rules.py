@@ -9,7 +9,7 @@ from store.records.whole import Job
 from store.rules.core.findings import Finding, rule
 from store.rules.core.wording import listed, named, plural, said
 from store.rules.wall.layout import Placed, WallLayout, layout
-from store.trade.framing import BORE_SOURCE, Stud, notch_limit, studs_cut
+from store.trade.measured.framing import BORE_SOURCE, Stud, notch_limit, studs_cut
 
 HEADER_SOURCE = f"{BORE_SOURCE}; headers R602.7"
 

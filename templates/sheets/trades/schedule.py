@@ -14,7 +14,7 @@ from store.rules.buying.order_by import orders
 from store.rules.core.wording import plural
 from store.rules.schedule.bars import LEGEND, Bars, bars, text_bar, week_line
 from store.rules.schedule.calendar import SLIP_DAYS, brief_day, calendar, slip_words, slips
-from store.trade.critical_path import Dated
+from store.trade.schedule.critical_path import Dated
 from templates.sheets.layout.marks import INK, line_at, safe, text_at
 from templates.sheets.layout.page import Block, Heading, Page, Picture, Table, Words
 

@@ -18,8 +18,8 @@ from store.rules.power.box_text import (
     says_stranded,
     standard_box,
 )
-from store.trade.box_fill import Cable
-from store.trade.tables_us import STANDARD_BOXES
+from store.trade.power.box_fill import Cable
+from store.trade.power.tables_us import STANDARD_BOXES
 
 
 @pytest.mark.parametrize(

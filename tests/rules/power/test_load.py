@@ -13,7 +13,7 @@ from store.records.base import Record
 from store.records.wiring import Box, Cable
 from store.rules.power.box_text import Size
 from store.rules.power.load import State, ohms_per_mm, states
-from store.trade.tables_us import SOLID_OHM_PER_KFT, STRANDED_OHM_PER_KFT
+from store.trade.power.tables_us import SOLID_OHM_PER_KFT, STRANDED_OHM_PER_KFT
 from tests.jobs.power_case import at, circuit, job_of, make, receptacle
 from tests.rules.plug.test_plug_rules import thing
 

@@ -13,7 +13,7 @@ from store.measure.length import INCH_NM
 from store.records.whole import Job
 from store.rules.wall import layout as layout_module
 from store.rules.wall.layout import MOST_OVERLAPS, Neighbours, Placed, overlapping
-from store.trade.plane import Rect
+from store.trade.measured.plane import Rect
 from tests.jobs.wall_jobs import ROOM, device, found, job_of, obstacle, one, opening, panel, read, wall
 
 RECTS = st.lists(

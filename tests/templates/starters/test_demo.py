@@ -25,8 +25,12 @@ from store.rules.core.findings import findings
 from store.rules.gate.gate import passage, standing
 from store.rules.gate.guard import Held
 from store.rules.wall.readings import sizes
-from store.trade import box_fill, fit, framing, heater, jackets
-from store.trade.cable_types import CABLE_TYPES
+from store.trade.cable import jackets
+from store.trade.cable.types import CABLE_TYPES
+from store.trade.fit import pieces
+from store.trade.heat import heater
+from store.trade.measured import framing
+from store.trade.power import box_fill
 from templates.starters import load
 
 TODAY = date(2026, 10, 14)
@@ -289,15 +293,15 @@ def test_a_panel_has_what_it_says_behind_it(job: Job) -> None:
 # --- the two planted mistakes, and no third ---
 
 
-def fit_of(one: Equipment, opening: Opening) -> fit.Fit:
-    size = fit.Size(nm(one.width), nm(one.height), nm(one.depth))
-    clear = fit.Clearances(
+def fit_of(one: Equipment, opening: Opening) -> pieces.Fit:
+    size = pieces.Size(nm(one.width), nm(one.height), nm(one.depth))
+    clear = pieces.Clearances(
         nm(one.clear_left), nm(one.clear_right), nm(one.clear_top),
         nm(one.clear_bottom), nm(one.clear_front), nm(one.clear_back),
     )  # fmt: skip
-    outer = fit.Size(nm(opening.width), nm(opening.height), nm(opening.depth))
-    space = fit.clear_size(outer, opening.thickness.nm if opening.thickness else 0)
-    return fit.fit(size, clear, space, offset_nm=one.offset.nm if one.offset else None)
+    outer = pieces.Size(nm(opening.width), nm(opening.height), nm(opening.depth))
+    space = pieces.clear_size(outer, opening.thickness.nm if opening.thickness else 0)
+    return pieces.fit(size, clear, space, offset_nm=one.offset.nm if one.offset else None)
 
 
 def test_everything_fits_its_opening_but_the_receiver(job: Job) -> None:

@@ -21,7 +21,7 @@ from store.records.wall import Opening
 from store.records.whole import KINDS, Job, references
 from store.rules.core.findings import findings
 from store.rules.gate.gate import standing
-from store.trade.cable_types import CABLE_TYPES
+from store.trade.cable.types import CABLE_TYPES
 from templates.starters import SHIPPED, load
 from templates.starters.load import BadStarter
 

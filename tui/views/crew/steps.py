@@ -16,7 +16,7 @@ from store.records.people import Contact, Step
 from store.rules.core.wording import plural
 from store.rules.schedule.bars import LEGEND, bars, text_bar, week_line
 from store.rules.schedule.calendar import brief_day, calendar, slip_words
-from store.trade.critical_path import BadNetwork
+from store.trade.schedule.critical_path import BadNetwork
 from tui.view.desk import Desk
 from tui.view.state import State
 from tui.view.view import Key, KindView, tag_order

@@ -1,0 +1,1 @@
+"""Cables and raceways: kinds, jackets, lengths, bends, fill, separation."""

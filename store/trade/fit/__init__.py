@@ -1,0 +1,1 @@
+"""Pieces in an opening, shelves, the size of an access."""

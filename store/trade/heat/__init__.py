@@ -1,0 +1,1 @@
+"""Heat in an enclosure, and heaters."""

@@ -1,0 +1,1 @@
+"""Boxes, circuits, conductors, receptacles, voltage drop."""

@@ -1,0 +1,1 @@
+"""Data, coax, HDMI and speaker runs."""
