@@ -5,16 +5,16 @@ from __future__ import annotations
 import pytest
 
 from store.measure.length import FOOT_NM, INCH_NM
-from store.trade import fans
 from store.trade.build import bracket, screws
 from store.trade.build.finish import HANDBOOK, drying_hours, sundries
 from store.trade.build.section import Strip, cleat_share, stiffness_with_strips_in4
 from store.trade.build.takeoff import Hole, frame
-from store.trade.framing import studs
+from store.trade.fit.shelf import even_load_lbf, sag_nm, stiffness_in4
+from store.trade.heat import fans
 from store.trade.light import driver, tape
 from store.trade.light.sight import Eye, Lamp, mirrored_at, mirrored_in, past_lip
-from store.trade.plane import Rect
-from store.trade.shelf import even_load_lbf, sag_nm, stiffness_in4
+from store.trade.measured.framing import studs
+from store.trade.measured.plane import Rect
 
 
 def inches(number: float) -> int:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from store.trade.framing import Bay
+from store.trade.measured.framing import Bay
 
 
 class Block(NamedTuple):

@@ -14,7 +14,7 @@ import msgspec
 
 from store.measure.length import FOOT_NM, INCH_NM
 from store.trade.build.takeoff import Stick
-from store.trade.cutting import CuttingPlan, Stock, plan_cuts
+from store.trade.buying.cutting import CuttingPlan, Stock, plan_cuts
 
 KERF_NM = INCH_NM // 8
 """What a saw blade takes: common practice."""

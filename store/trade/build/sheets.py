@@ -14,7 +14,7 @@ from itertools import pairwise
 import msgspec
 
 from store.measure.length import FOOT_NM, INCH_NM
-from store.trade.plane import Rect
+from store.trade.measured.plane import Rect
 
 SOURCE = "GA-216, secondary copy"
 SHEET_NM = 48 * INCH_NM

@@ -14,8 +14,8 @@ from typing import Literal
 import msgspec
 
 from store.measure.length import FOOT_NM, INCH_NM
-from store.trade.framing import STUD_THICKNESS_NM, Stud, studs
-from store.trade.plane import Rect
+from store.trade.measured.framing import STUD_THICKNESS_NM, Stud, studs
+from store.trade.measured.plane import Rect
 
 Part = Literal[
     "bottom plate", "top plate", "stud", "king stud", "trimmer", "header", "sill", "cripple", "blocking", "fire block"

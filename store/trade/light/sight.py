@@ -9,7 +9,7 @@ from __future__ import annotations
 from math import atan2, degrees
 from typing import NamedTuple
 
-from store.trade.plane import Rect
+from store.trade.measured.plane import Rect
 
 
 class Eye(NamedTuple):

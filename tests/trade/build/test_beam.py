@@ -10,9 +10,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from store.measure.length import INCH_NM
-from store.trade import shelf
 from store.trade.build import beam
 from store.trade.build.beam import Held, PointLoad
+from store.trade.fit import shelf
 
 STIFF = 1.82e6 * 0.395508
 ELEMENTS = 240

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from store.measure.length import INCH_NM
 from store.trade.build.section import Strip, cleat_share, stiffness_with_strips_in4
-from store.trade.shelf import stiffness_in4
+from store.trade.fit.shelf import stiffness_in4
 
 
 def inches(number: float) -> int:

@@ -10,7 +10,7 @@ from shapely.ops import unary_union
 
 from store.measure.length import INCH_NM
 from store.trade.build.sheets import CORNER_NM, LENGTHS_NM, SHEET_NM, STAGGER_NM, Boarded, CannotBoard, board
-from store.trade.plane import Rect, overlap_rect
+from store.trade.measured.plane import Rect, overlap_rect
 
 
 def inches(number: float) -> int:

@@ -14,8 +14,8 @@ from store.measure.length import FOOT_NM, INCH_NM
 from store.trade.build.blocking import blocks
 from store.trade.build.lumber import KERF_NM, STOCK_NM, by_section, cut_from, nails
 from store.trade.build.takeoff import Framing, Hole, Stick, frame
-from store.trade.framing import Bay
-from store.trade.plane import Rect, overlap_rect
+from store.trade.measured.framing import Bay
+from store.trade.measured.plane import Rect, overlap_rect
 
 THICK = 3 * INCH_NM // 2
 

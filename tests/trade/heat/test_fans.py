@@ -9,7 +9,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy.optimize import brentq
 
-from store.trade import fans, heat
+from store.trade.heat import enclosure as heat
+from store.trade.heat import fans
 
 FLOW, PRESSURE, RESISTS = st.floats(5, 300), st.floats(0.01, 1), st.floats(1e-7, 1e-2)
 
