@@ -13,8 +13,10 @@ import msgspec
 
 from store.book import archive, history, migrate
 from store.book.changes import Change, Ledger, Put, Restore, Step
-from store.book.errors import Busy, Conflict, Damaged
-from store.book.file import DurableFile, Tables, decode_table, link, without_collecting
+from store.book.copies import link
+from store.book.decoding import Tables, decode_table, without_collecting
+from store.book.errors import Busy, Conflict, Damaged, Replaced
+from store.book.file import DurableFile
 from store.book.folded import Folded, fold
 from store.book.glance import GlancedTable
 from store.book.seals import seal_of
@@ -38,8 +40,7 @@ class Book:
     def __init__(self, file: DurableFile, who: str, today: Callable[[], date]) -> None:
         self._file = file
         self._today = today
-        self.who = who
-        """Who acts; written into the history."""
+        self._who = file.who = who
         self.session = os.urandom(4).hex()
         self.job = Job({})
         """The job as of the last read."""
@@ -91,6 +92,37 @@ class Book:
     def path(self) -> Path:
         """The file."""
         return self._file.path
+
+    @property
+    def who(self) -> str:
+        """Who acts; written into the history, and told to whoever waits for a save."""
+        return self._who
+
+    @who.setter
+    def who(self, name: str) -> None:
+        self._who = self._file.who = name
+
+    def wait_like_this(self, patience_s: float, waiting: Callable[[str], None]) -> None:
+        """How long to wait for somebody else's save, seconds, and who is told of it meanwhile."""
+        self._file.patience_s, self._file.waiting = patience_s, waiting
+
+    @classmethod
+    def peek(cls, path: Path) -> Book:
+        """Read a file as a job without ever writing to it, also one of an older form. Raises as `open`."""
+        book = cls(DurableFile(path), "", date.today)
+        try:
+            tables = book._file.read()
+            version = migrate.version_of(book.path, tables)
+            book._take(tables if version == migrate.FORMAT else migrate.migrated(book.path, tables, version))
+        except BaseException:
+            book.close()
+            raise
+        return book
+
+    def write_again(self) -> None:
+        """Write the job once more where its file is gone, as it was read last. Raises Busy where there is one."""
+        self.settle()
+        self._file.write_again()
 
     def refresh(self) -> bool:
         """Read the file again if somebody else wrote it, or if the day changed; True when there is news."""
@@ -144,7 +176,7 @@ class Book:
         """Make the job of the tables."""
         try:
             with without_collecting():
-                self._taken = take(self.path, tables, self._taken, self._today())
+                self._take_up(take(self.path, tables, self._taken, self._today()))
         except BaseException:
             # The job stays the one before; without this the next action would write over what was refused here.
             self._file.distrust()
@@ -153,6 +185,14 @@ class Book:
         self.job = self._taken.job
         if any(each.stage == CLOSED for each in self.job.of(Passage).values()):
             self.audit()  # a closed wall stands on the whole history
+
+    def _take_up(self, new: Taken) -> None:
+        if self._taken.born and new.born and new.born != self._taken.born:
+            raise Replaced(
+                f"{self.path}: another job was put in its place: {clean(new.job.settings.name)}. "
+                "Nothing was changed, and what is open here stays as it was. Open the file anew to work on that one."
+            )
+        self._taken = new
 
     def entries(self) -> list[history.Entry]:
         """The history, oldest first."""
@@ -300,7 +340,8 @@ class Book:
             for table in (archive.TABLE, archive.SUMMARY):
                 database.put(table, packed[table].items())
         database.put("history", [(entry.n, msgspec.to_builtins(entry))])
-        meta = {**migrate.meta_of(self._taken.tables), "last": entry.n, "next": dict(serials)}
+        born = {"born": self._taken.born} if packed else {}
+        meta = {**migrate.meta_of(self._taken.tables), **born, "last": entry.n, "next": dict(serials)}
         database.put("_meta", [(1, meta)])
 
     def _entry(self, steps: list[Step], what: str, why: str, act: str, of: int, past: str = "") -> history.Entry:

@@ -9,7 +9,8 @@ from tinydb import TinyDB
 from tinydb.storages import Storage
 from tinydb.table import Document, Table
 
-from store.book.file import DurableFile, Tables
+from store.book.decoding import Tables
+from store.book.file import DurableFile
 
 
 class DurableStorage(Storage):

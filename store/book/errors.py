@@ -34,6 +34,10 @@ class Busy(StudbookError):
     exit_status = 5
 
 
+class Replaced(Busy):
+    """Another job was put in the place of the one that is open; nothing was written."""
+
+
 class Clash(msgspec.Struct, frozen=True):
     """One field that somebody else changed meanwhile."""
 

@@ -9,41 +9,42 @@ from __future__ import annotations
 
 import contextlib
 import errno
-import gc
 import os
 import stat
 import time
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from pathlib import Path
-from typing import Any, TypeVar
 
 import msgspec
 
+from store.book import disk
+from store.book.copies import keep_copies, seen_of
+from store.book.decoding import Tables, check_beginning, decode, decode_raw
 from store.book.encoding import Encoding
 from store.book.errors import Busy, Damaged, NoFile
-from store.book.lock import taken
+from store.book.lock import holder, sign, taken
+from store.book.owner import Manners, give, manners_for, manners_of, may_write, own_number, told, whose
 
-Tables = dict[str, dict[str, Any]]
-COPIES = 6
-"""How many good copies are kept beside the file."""
-COPY_EVERY_S = 600.0
-"""The newest spaced copy is at least this old before another is kept; `.copy0` is always the save before."""
-
-T = TypeVar("T")
-_decoder = msgspec.json.Decoder(dict[str, dict[str, dict[str, Any]]])
-_raw_decoder = msgspec.json.Decoder(dict[str, msgspec.Raw])
-_table_decoder = msgspec.json.Decoder(dict[str, dict[str, Any]])
+LONGEST_NAME = 235
+"""Bytes of a name: those of its lock, its copies and its drafts are some letters longer, and 255 is the most."""
+TELL_AFTER_S = 0.4
+"""Waiting for somebody else's save is told after so long."""
+PATIENCE_S = 5.0
 
 
 class DurableFile:
     """One job file. `read` gives its tables; `locked` and `commit` change them."""
 
-    def __init__(self, path: Path) -> None:
+    def __init__(self, path: Path, who: str = "") -> None:
         # A symlink is followed once, here: replacing it later would cut it off from what it points to.
         try:
             self.path = Path(os.path.realpath(path))
         except FileNotFoundError as error:
             raise NoFile(f"{path}: the folder you are in is no more. Name the file from the root on.") from error
+        self.who = who
+        self.waiting: Callable[[str], None] = lambda words: None
+        """Told who is saving when that takes a moment."""
+        self.patience_s = PATIENCE_S
         self._temp = self.path.with_name(f".{self.path.name}.saving")
         self._lock = self.path.with_name(f".{self.path.name}.lock")
         self._fd: int | None = None
@@ -61,11 +62,11 @@ class DurableFile:
     def changed(self) -> bool:
         """True when the file on disk is not the one last read or written here."""
         try:
-            return _sign(self.path.stat()) != self._sign
+            return _sign(os.lstat(self.path)) != self._sign
         except FileNotFoundError:
             return True
         except OSError as error:
-            raise Busy(f"{self.path}: {error.strerror}") from error
+            raise self._unread(error) from error
 
     def read(self) -> Tables:
         """The tables of the newest version. Raises NoFile, Damaged or Busy."""
@@ -82,7 +83,7 @@ class DurableFile:
     def glance(self) -> dict[str, msgspec.Raw]:
         """The tables of the newest version, each still to be decoded with `decode_table`. Raises as `read`."""
         self._load()
-        return _decoded(self.path, self._raw, _raw_decoder)
+        return decode_raw(self.path, self._raw)
 
     def distrust(self) -> None:
         """Forget which version was read, so that the next look reads the file again."""
@@ -90,39 +91,67 @@ class DurableFile:
 
     def _load(self) -> None:
         try:
-            # Without O_NONBLOCK a named pipe would be waited for.
-            fd = os.open(self.path, os.O_RDONLY | os.O_CLOEXEC | os.O_NONBLOCK)
+            fd = disk.open_to_read(self.path)
         except FileNotFoundError as error:
-            raise NoFile(f"{self.path}: there is no such file. `studbook new {self.path.name}` makes one.") from error
+            raise NoFile(f"{self.path}: there is no such file. {_what_there_is(self.path)}") from error
+        except disk.NotAFile as error:
+            if error.errno == errno.ELOOP:
+                words = (
+                    "a link was put in its place, or leads in a circle. It is not followed, and nothing was changed."
+                )
+                raise Busy(f"{self.path}: {words}") from error
+            raise Damaged(self.path, str(error.strerror), "Name the job's file.") from error
         except OSError as error:
-            raise Busy(f"{self.path}: cannot be read: {error.strerror}") from error
+            raise self._unread(error) from error
         try:
-            if not stat.S_ISREG(os.fstat(fd).st_mode):
-                raise Damaged(self.path, "it is not a file", "Name the job's file.")
             sign = _sign(os.fstat(fd))
-            raw = _read_all(fd)
-            _check_beginning(self.path, raw)
+            raw = disk.read_all(fd)
+            check_beginning(self.path, raw)
+        except OSError as error:
+            os.close(fd)
+            raise self._unread(error) from error
         except BaseException:
             os.close(fd)
             raise
         self._keep(fd, sign, None)
         self._raw = raw
 
+    def _unread(self, error: OSError) -> Busy:
+        self.distrust()
+        return Busy(f"{self.path}: cannot be read: {told(error.strerror, self.path)}. Nothing was changed.")
+
     def _keep(self, fd: int, sign: tuple[int, ...], tables: Tables | None) -> None:
         """Remember a version; its descriptor stays open so that its inode number cannot be given again."""
         if self._fd is not None:
             os.close(self._fd)
-        self._fd, self._sign, self._tables = fd, sign, tables
+            self._fd = None
+        if disk.KEEPS_OPEN and fd >= 0:
+            self._fd = fd
+        elif fd >= 0:
+            os.close(fd)
+        self._sign, self._tables = sign, tables
 
     # --- writing ---
 
     @contextlib.contextmanager
-    def locked(self, patience_s: float = 5.0) -> Iterator[None]:
+    def locked(self, patience_s: float | None = None) -> Iterator[None]:
         """Hold the lock of this file. Raises Busy when another copy holds it for too long."""
+        if len(os.fsencode(self.path.name)) > LONGEST_NAME:
+            raise Busy(
+                f"{self.path}: its name is too long: {LONGEST_NAME} bytes at most, or its copies could not be named "
+                "after it. Nothing was changed."
+            )
         try:
-            lock = self._take_lock(patience_s)
+            lock = self._take_lock(self.patience_s if patience_s is None else patience_s)
+        except disk.NotAFile as error:
+            raise Busy(
+                f"{self.path}: cannot be saved: {told(f'{self._lock.name} beside it is not a lock', self._lock)}. "
+                "Nothing was changed. Take it away, then try again."
+            ) from error
         except OSError as error:
-            raise Busy(f"{self.path.parent}: cannot be written to: {error.strerror}. Nothing was changed.") from error
+            at = self._lock if os.path.lexists(self._lock) else self.path.parent
+            reason = told(error.strerror, at)
+            raise Busy(f"{at}: cannot be written to: {reason}. Nothing was changed.") from error
         self._locked = lock
         try:
             yield
@@ -133,21 +162,43 @@ class DurableFile:
     def _take_lock(self, patience_s: float) -> int:
         end = time.monotonic() + patience_s
         while True:
-            lock = os.open(self._lock, os.O_RDWR | os.O_CREAT | os.O_CLOEXEC | os.O_NOFOLLOW, 0o600)
+            lock = self._open_lock()
             try:
-                if not taken(lock, end - time.monotonic()):
-                    raise Busy(f"{self.path}: another copy of the program is saving. Nothing was changed.")
+                left = end - time.monotonic()
+                if not taken(lock, min(TELL_AFTER_S, left)):
+                    self.waiting(f"Waiting for {self.path.name}: {self._held_by(lock)}.")
+                    if not taken(lock, end - time.monotonic()):
+                        raise Busy(f"{self.path}: {self._held_by(lock)}. Nothing was changed. Try again.")
                 if self._holds(lock):
+                    sign(lock, self.who or "somebody")
                     return lock
             except BaseException:
                 os.close(lock)
                 raise
             os.close(lock)
 
+    def _open_lock(self) -> int:
+        lock = disk.open_lock(self._lock, 0o600)
+        try:
+            # One that an earlier version made for its owner alone would keep everybody else of a shared folder out.
+            if os.fstat(lock).st_uid == own_number():
+                give(lock, manners_for(self.path.parent))
+        except OSError:
+            pass  # it locks all the same
+        return lock
+
+    def _held_by(self, lock: int) -> str:
+        """Who is saving, as far as that can be told."""
+        by = holder(lock)
+        if by:
+            return f"another copy of the program is saving ({by})"
+        owner = whose(self._lock)
+        return f"another program holds its lock {self._lock.name}{f' ({owner})' if owner else ''}"
+
     def _holds(self, lock: int) -> bool:
         """True when the lock file on disk is still the one that is locked."""
         try:
-            return os.path.samestat(os.fstat(lock), self._lock.stat())
+            return os.path.samestat(os.fstat(lock), os.lstat(self._lock))
         except FileNotFoundError:
             return False
 
@@ -160,45 +211,60 @@ class DurableFile:
             self._replace(raw, tables)
         except OSError as error:
             with contextlib.suppress(OSError):
-                self._temp.unlink()
-            raise Busy(f"{self.path}: cannot be saved: {error.strerror}. The file is as it was before.") from error
+                disk.remove(self._temp)
+            reason = told(error.strerror or str(error), self.path)
+            raise Busy(f"{self.path}: cannot be saved: {reason}. The file is as it was before.") from error
+
+    def _manners(self) -> Manners:
+        """What the new file must be like: as the old one, or as the folder has it. Raises Busy where it is not ours."""
+        try:
+            found = manners_of(self.path)
+        except FileNotFoundError:
+            return manners_for(self.path.parent)
+        if not may_write(self.path):
+            owner = told("you may read it and not change it", self.path)
+            raise Busy(f"{self.path}: cannot be saved: {owner}. Nothing was changed.")
+        return found
 
     def _replace(self, raw: bytes, tables: Tables) -> None:
-        mode = stat.S_IMODE(os.fstat(self._fd).st_mode) if self._fd is not None else 0o600
+        manners = self._manners()
         # A stale temporary file, left by a kill, is removed rather than reused: it could be a link.
-        with contextlib.suppress(FileNotFoundError):
-            self._temp.unlink()
-        fd = os.open(self._temp, os.O_RDWR | os.O_CREAT | os.O_EXCL | os.O_CLOEXEC | os.O_NOFOLLOW, mode)
+        disk.remove(self._temp)
+        fd = disk.open_new(self._temp, 0o660 if manners.inherits else 0o600)
         try:
-            os.fchmod(fd, mode)  # whatever the umask took away
-            view = memoryview(raw)
-            while view:
-                view = view[os.write(fd, view) :]
-            os.fsync(fd)
+            give(fd, manners)
+            disk.write_all(fd, raw)
             if self._locked is None or not self._holds(self._locked):
                 raise Busy(f"{self.path}: the lock file was taken away while saving. Nothing was changed; try again.")
-            if self._fd is not None:
+            if disk.plain(self.path) is not None:
                 self._copy_due = keep_copies(self.path, time.time(), self._copy_due)
+            elif os.path.lexists(self.path):
+                raise Busy(f"{self.path}: cannot be saved: it is not a file any more. Nothing was changed.")
+            if not disk.KEEPS_OPEN:
+                fd = self._let_go(fd)
             self._temp.replace(self.path)
         except BaseException:
-            os.close(fd)
+            self._let_go(fd, keep=self._fd)
             with contextlib.suppress(OSError):
-                self._temp.unlink()
+                disk.remove(self._temp)
             raise
-        self._keep(fd, _sign(os.fstat(fd)), tables)
+        self._keep(fd, _sign(os.fstat(fd) if fd >= 0 else os.lstat(self.path)), tables)
         self._settle_folder()
+
+    def _let_go(self, fd: int, keep: int | None = None) -> int:
+        """Close a file on its way, and the version in hand unless it is kept; gives what stands for no file."""
+        if self._fd is not None and keep is None:
+            os.close(self._fd)
+            self._fd = None
+        if fd >= 0:
+            os.close(fd)
+        return -1
 
     def _settle_folder(self) -> None:
         """Make the new name durable. The file is in place already, so a failure here must not say otherwise."""
         try:
-            folder = os.open(self.path.parent, os.O_RDONLY | os.O_DIRECTORY | os.O_CLOEXEC)
-            try:
-                os.fsync(folder)
-            finally:
-                os.close(folder)
+            disk.sync_folder(self.path.parent)
         except OSError as error:
-            if error.errno in (errno.EINVAL, errno.ENOTSUP, errno.EACCES):
-                return  # a folder that cannot be synced, or not be listed
             self.distrust()
             raise Busy(
                 f"{self.path}: it was saved, but the disk did not confirm it ({error.strerror}): "
@@ -206,10 +272,26 @@ class DurableFile:
             ) from error
 
     def create(self, tables: Tables) -> None:
-        """Write a new file, mode 0600. Raises Busy when the path exists already."""
+        """Write a new file, its owner's alone unless the folder is shared. Raises Busy when the path exists already, or
+        when copies of a job of that name lie there: the new job's copies would take their place."""
         with self.locked():
-            if self.path.exists():
+            if os.path.lexists(self.path):
                 raise Busy(f"{self.path}: there is a file already. Choose another name; nothing was changed.")
+            if seen_of(self.path):
+                raise Busy(
+                    f"{self.path}: copies of a job of that name lie beside it. {_what_there_is(self.path)} "
+                    "Or choose another name. Nothing was changed."
+                )
+            self.commit(tables)
+
+    def write_again(self) -> None:
+        """Write the version read last once more, where the file is gone. Raises Busy where there is one again."""
+        tables = self._tables
+        if tables is None:
+            tables = decode(self.path, self._raw)
+        with self.locked():
+            if os.path.lexists(self.path):
+                raise Busy(f"{self.path}: there is a file again. Nothing was changed.")
             self.commit(tables)
 
     def close(self) -> None:
@@ -219,103 +301,17 @@ class DurableFile:
         self._fd, self._sign = None, None
 
 
-def decode(path: Path, raw: bytes) -> Tables:
-    """The tables of the bytes of a file. Raises Damaged with the place."""
-    _check_beginning(path, raw)
-    return _decoded(path, raw, _decoder)
-
-
-def decode_table(path: Path, raw: msgspec.Raw) -> dict[str, Any]:
-    """One table of a glance. Raises Damaged with the place."""
-    return _decoded(path, raw, _table_decoder)
-
-
-def _check_beginning(path: Path, raw: bytes) -> None:
-    if not raw:
-        raise Damaged(path, "it is empty (0 bytes); an empty file is never taken for a new job")
-    if not raw.lstrip().startswith(b"{"):
-        raise Damaged(path, "it is not a Studbook job (it does not begin with {)", "Name the job's own file.")
-
-
-def _decoded(path: Path, raw: bytes | msgspec.Raw, decoder: msgspec.json.Decoder[T]) -> T:
-    try:
-        with without_collecting():
-            return decoder.decode(raw)
-    except (msgspec.MsgspecError, UnicodeDecodeError, RecursionError) as error:
-        raise Damaged(path, f"it cannot be read ({error})") from error
-
-
-@contextlib.contextmanager
-def without_collecting() -> Iterator[None]:
-    """Many small objects are made at once here, all of them to stay: collecting between them only costs time."""
-    was = gc.isenabled()
-    gc.disable()
-    try:
-        yield
-    finally:
-        if was:
-            gc.enable()
-
-
-def copies_of(path: Path) -> list[Path]:
-    """The copies kept beside a file, newest first."""
-    path = Path(os.path.realpath(path))
-    slots = [path.with_name(f".{path.name}.copy{number}") for number in range(COPIES)]
-    found = [each for each in slots if each.is_file()]
-    return sorted(found, key=lambda each: each.stat().st_mtime_ns, reverse=True)
-
-
-def keep_copies(path: Path, now: float, due: float) -> float:
-    """Keep the file as it is now as `.copy0`, and where one is due by the clock also as one of the spaced copies.
-
-    `now` and `due` in seconds of the clock; gives when the next spaced copy will be due.
-    """
-    copy = f"{path.parent}/.{path.name}.copy"
-    link(path, copy + "0")
-    if now < due:
-        return due
-    ages = [(_time_of(f"{copy}{number}"), f"{copy}{number}") for number in range(1, COPIES)]
-    newest, oldest = max(ages)[0], min(ages)[1]
-    if newest and now - newest <= COPY_EVERY_S:
-        return newest + COPY_EVERY_S
-    link(path, oldest)
-    return max(_time_of(oldest), now - COPY_EVERY_S) + COPY_EVERY_S
-
-
-def _time_of(path: str) -> float:
-    """When a file was written, seconds of the clock; 0 when there is none."""
-    try:
-        return os.stat(path).st_mtime  # noqa: PTH116 - a fifth of the time, and this is in every save
-    except FileNotFoundError:
-        return 0.0
-
-
-def link(path: Path, copy: str) -> None:
-    """Keep `path` also under the name `copy`; never half of it."""
-    fresh = copy + ".new"
-    with contextlib.suppress(FileNotFoundError):
-        os.unlink(fresh)  # noqa: PTH108
-    try:
-        os.link(path, fresh)
-    except OSError:  # a folder without hard links
-        import shutil  # heavy, and rarely needed
-
-        try:
-            shutil.copy2(path, fresh)
-        except OSError:
-            with contextlib.suppress(OSError):
-                os.unlink(fresh)  # noqa: PTH108
-            raise
-    os.replace(fresh, copy)  # noqa: PTH105
-    # Of two names of one file, which a save that failed leaves, the first is not taken away by that.
-    with contextlib.suppress(FileNotFoundError):
-        os.unlink(fresh)  # noqa: PTH108
-
-
-def _read_all(fd: int) -> bytes:
-    with open(fd, "rb", closefd=False) as stream:
-        return stream.read()
+def _what_there_is(path: Path) -> str:
+    """What can be done where there is no file: the copies of it, or a new one."""
+    found = [each for each in seen_of(path) if not each.wrong]
+    if not found:
+        return f"`studbook new {path.name}` makes one."
+    more = f" {len(found) - 1} older too." if len(found) > 1 else ""
+    return (
+        f"The newest copy kept is {found[0].says}.{more} "
+        f"`studbook verify {path.name} --restore {found[0].path.name}` brings it back."
+    )
 
 
 def _sign(found: os.stat_result) -> tuple[int, ...]:
-    return (found.st_dev, found.st_ino, found.st_size, found.st_mtime_ns)
+    return (found.st_dev, found.st_ino, found.st_size, found.st_mtime_ns, stat.S_IFMT(found.st_mode))

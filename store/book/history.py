@@ -13,8 +13,8 @@ import msgspec
 
 from store.book import archive
 from store.book.changes import Doc, Restore, Step
+from store.book.decoding import Tables
 from store.book.errors import Damaged
-from store.book.file import Tables
 from store.book.folded import Folded, fold
 from store.book.seals import seal_of
 from store.records.whole import KINDS, Outside, Removed, serial_of

@@ -8,8 +8,8 @@ from pathlib import Path
 from typing import Any
 
 from store.book.changes import Step
+from store.book.decoding import Tables
 from store.book.errors import Damaged
-from store.book.file import Tables
 from store.records.whole import KINDS
 
 FORMAT = 3

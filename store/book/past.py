@@ -8,8 +8,8 @@ from typing import Any
 import msgspec
 
 from store.book import archive, history
+from store.book.decoding import Tables, without_collecting
 from store.book.errors import Damaged
-from store.book.file import Tables, without_collecting
 from store.book.folded import Folded, fold
 
 

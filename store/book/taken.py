@@ -10,8 +10,8 @@ import msgspec
 
 from store.book import archive, history, migrate
 from store.book.changes import Doc, Step
+from store.book.decoding import Tables
 from store.book.errors import Damaged
-from store.book.file import Tables
 from store.book.past import Past
 from store.book.places import Places
 from store.book.tables import read_table
@@ -37,6 +37,13 @@ class Taken:
         self.last = (0, "")
         """Number and seal of the last entry of the history."""
         self.past = Past(path)
+
+    @property
+    def born(self) -> str:
+        """What tells this job from every other: the seal of its first entry; empty where that is not there."""
+        meta = self.tables.get("_meta", {}).get("1", {})
+        first = self.tables.get("history", {}).get("1", {})
+        return str(meta.get("born") or first.get("seal", ""))
 
     def settle(self, steps: Sequence[Step], after: Job, tables: Tables, serials: Mapping[str, int]) -> None:
         """Take over the state after an action without reading the file again."""

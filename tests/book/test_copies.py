@@ -9,9 +9,9 @@ from pathlib import Path
 import pytest
 
 from store.book.changes import add
+from store.book.copies import COPIES, COPY_EVERY_S, copies_of
 from store.book.errors import Busy
-from store.book.file import COPIES, COPY_EVERY_S, copies_of
-from store.book.salvage import newest_good
+from store.book.restore import newest_good
 from store.records.wall import Wall
 from tests.book.build import litter, make, reopen, wall
 

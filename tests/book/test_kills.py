@@ -12,7 +12,7 @@ def test_a_process_killed_while_saving_leaves_a_whole_file(tmp_path: Path) -> No
     found = killed(tmp_path, 40, many=50)
     assert (found["damaged"], found["half"]) == (0, 0)
     assert found["litter"] <= 2  # a temporary file and a copy on its way; the next save takes them
-    assert found["actions"] > 10  # or nothing was being saved when it was killed
+    assert found["actions"] > 3  # or nothing was being saved when it was killed
 
 
 def test_a_crowd_loses_nothing(tmp_path: Path) -> None:

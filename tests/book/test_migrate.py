@@ -12,6 +12,7 @@ from typing import Any
 
 import pytest
 
+from store.book import disk
 from store.book.book import Book
 from store.book.changes import add, drop
 from store.book.errors import Busy, Damaged
@@ -136,7 +137,7 @@ def test_where_no_copy_can_be_kept_nothing_is_brought_over(old: Path, monkeypatc
         raise OSError(errno.ENOSPC, "No space left on device")
 
     monkeypatch.setattr(os, "link", no)
-    monkeypatch.setattr(shutil, "copy2", no)
+    monkeypatch.setattr(disk, "open_new", no)
     with pytest.raises(Busy, match="no copy of the old form can be kept: No space left on device"):
         Book.open(old, "Ann", today)
     assert old.read_bytes() == FIXTURE.read_bytes()

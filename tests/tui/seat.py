@@ -19,7 +19,7 @@ from textual.widget import Widget
 
 from store.book.book import Book
 from store.book.changes import Put, add
-from store.book.file import decode
+from store.book.decoding import decode
 from store.records.base import Record
 from store.records.job import Settings
 from templates.starters import load

@@ -131,7 +131,7 @@ def verify(options: argparse.Namespace) -> int:
     try:
         book = Book.open(options.job, who())
     except Damaged as error:
-        from store.book.salvage import newest_good
+        from store.book.restore import newest_good
 
         good = newest_good(options.job)
         print(clean(f"studbook: {error}", lines=True), file=sys.stderr)

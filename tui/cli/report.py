@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from store.book.book import Book
-from store.book.file import copies_of
+from store.book.copies import copies_of
 from store.measure.money import show_money
 from store.records.whole import Job, references
 from store.rules.core.wording import plural

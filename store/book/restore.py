@@ -1,0 +1,104 @@
+"""After damage: which of the copies beside a file still open, and bringing one back without overwriting anything."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+
+import msgspec
+
+from store.book import disk
+from store.book.book import Book
+from store.book.copies import Copy, copies_of, link, look_at, slots
+from store.book.errors import Busy, Damaged, NoFile
+from store.book.file import DurableFile
+from store.book.owner import give, manners_for, manners_of
+
+
+class Restored(msgspec.Struct, frozen=True):
+    """What a restoring did."""
+
+    copy: Copy
+    to: Path
+    kept: Path | None
+    """Where the file that was there before is kept; None where there was none."""
+
+
+def opens(path: Path) -> bool:
+    """True for a file that is a whole job, be it of an older form. Only looked at."""
+    try:
+        Book.peek(path).close()
+    except (Damaged, Busy, NoFile):
+        return False
+    return True
+
+
+def newest_good(path: Path) -> Path | None:
+    """The copy kept beside a file with the newest history that opens whole; None when there is none."""
+    return next((copy for copy in copies_of(path) if opens(copy)), None)
+
+
+def named_copy(path: Path, name: str) -> Path:
+    """The copy that is meant: a path, a name beside the file, or the short form `copy2`. Raises NoFile."""
+    real = Path(os.path.realpath(path))
+    for each in (Path(name), real.parent / name, real.with_name(f".{real.name}.{name}")):
+        if disk.plain(each) is not None:
+            return each
+    there = ", ".join(each.name for each in slots(real) if disk.plain(each) is not None)
+    raise NoFile(f"{name}: there is no such copy. {f'Kept are: {there}.' if there else 'None is kept.'}")
+
+
+def restore(path: Path, name: str, to: Path | None = None, *, force: bool = False, who: str = "") -> Restored:
+    """Bring a copy back as the job at `path`, or as `to`, which must not be there yet.
+
+    What lies at `path` is kept under a name of its own. Raises Busy where it is a job that opens and that holds as many
+    actions as the copy or more, unless `force`; Damaged where the copy does not open.
+    """
+    copy = named_copy(path, name)
+    Book.peek(copy).close()
+    seen = look_at(copy)
+    raw = disk.read_plain(copy)
+    target = DurableFile(to or path, who)
+    with target.locked():
+        there = os.path.lexists(target.path)
+        if there and to is not None:
+            raise Busy(f"{to}: there is a file already. Choose another name; nothing was changed.")
+        if there and not force and opens(target.path) and (now := look_at(target.path)).actions >= seen.actions:
+            raise Busy(
+                f"{target.path}: it opens, and holds {now.actions} actions; the copy holds {seen.actions}. Nothing was "
+                "changed. Name another file with --to, or say --force."
+            )
+        kept = _kept(target.path) if there else None
+        _put(raw, target.path)
+    target.close()
+    return Restored(seen, target.path, kept)
+
+
+def _kept(path: Path) -> Path:
+    """Keep what is there under the next free name."""
+    if disk.plain(path) is None:
+        raise Busy(f"{path}: it is not a file. Nothing was changed. Name another with --to.")
+    number, kept = 1, path.with_name(f"{path.name}.before-restore")
+    while os.path.lexists(kept):
+        number += 1
+        kept = path.with_name(f"{path.name}.before-restore-{number}")
+    link(path, str(kept))
+    return kept
+
+
+def _put(raw: bytes, path: Path) -> None:
+    temp = path.with_name(f".{path.name}.saving")
+    manners = manners_of(path) if os.path.lexists(path) else manners_for(path.parent)
+    try:
+        disk.remove(temp)
+        fd = disk.open_new(temp, 0o660 if manners.inherits else 0o600)
+        try:
+            give(fd, manners)
+            disk.write_all(fd, raw)
+        finally:
+            os.close(fd)
+        temp.replace(path)
+        disk.sync_folder(path.parent)
+    except OSError as error:
+        disk.remove(temp)
+        raise Busy(f"{path}: cannot be written: {error.strerror}. Nothing was changed.") from error
