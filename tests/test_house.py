@@ -78,7 +78,7 @@ def test_importing_brings_in_no_more_than_it_may(module: str, never: tuple[str, 
 
 
 def test_only_what_writes_brings_in_the_database() -> None:
-    assert _under(_brought_in("import store.book.book, store.book.salvage, templates.starters.load"), "tinydb") == []
+    assert _under(_brought_in("import store.book.book, store.book.restore, templates.starters.load"), "tinydb") == []
     assert _under(_brought_in("import store.book.database"), "tinydb") != []
 
 
