@@ -1,11 +1,11 @@
-"""Dates as people type them. The echo (`Friday 4 December 2026`) is shown before anything is saved."""
+"""Dates as people type and read them. The echo (`Friday, December 4, 2026`) is shown before anything is saved."""
 
 from __future__ import annotations
 
 import re
 from datetime import date, datetime, timedelta
 
-from store.measure.errors import BadValue
+from store.measure.errors import BadValue, quoted
 
 _DAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
 _MONTHS = (
@@ -14,10 +14,10 @@ _MONTHS = (
 )  # fmt: skip
 _WEEKDAY = r"(next |this )?(" + "|".join(f"{day[:3]}(?:{day[3:]})?" for day in _DAYS) + r")\.?"
 _AHEAD = r"(?:in |\+)(\d{1,3}) ?(d|days?|w|weeks?)"
-_AGO = r"(\d{1,3}) ?(d|days?|w|weeks?) ago"
+_AGO = r"(\d{1,3}) ?(d|days?|w|weeks?) (?:ago|late)"
 _PART = r"(?:\d+|[a-z]+)"
 _SLASHED = rf"(?:[a-z]+[.,]* )?{_PART}/{_PART}(?:/{_PART})?"
-_HELP = "write it like 2026-12-04, 4 dec 2026, 12 march, tomorrow, fri or next fri"
+_HELP = "Write Dec 4, 2026-12-04, tomorrow, fri or next fri."
 
 
 def parse_date(text: str, today: date, *, day_first: bool = False) -> date:
@@ -29,14 +29,14 @@ def parse_date(text: str, today: date, *, day_first: bool = False) -> date:
     """
     plain = " ".join(text.lower().split())
     if not plain:
-        raise BadValue(f"a date is missing: {_HELP}")
+        raise BadValue(f"no date entered. {_HELP}")
     if len(plain) > 40:
-        raise BadValue(f"that is too long to be a date: {_HELP}")
+        raise BadValue(f"too long for a date. {_HELP}")
     if re.fullmatch(r"\d{4}-\d\d-\d\d", plain, re.ASCII):
         try:
             day = date.fromisoformat(plain)
         except ValueError as error:
-            raise BadValue(f"{plain!r} is not in the calendar: {_HELP}") from error
+            raise BadValue(f"{quoted(plain)} is not in the calendar. {_HELP}") from error
         return _sane(day, plain)
     near = _near(plain, today)
     return near if near is not None else _far(plain, today, day_first, text.strip())
@@ -62,7 +62,7 @@ def _far(plain: str, today: date, day_first: bool, typed: str) -> date:
     """A written-out date, through dateutil, refusing what it would fill in by itself."""
     # dateutil takes nearly any three numbers for a date; a length that slipped into the wrong line is none.
     if ("/" in plain and not re.fullmatch(_SLASHED, plain)) or re.search(r"\d['\"]", plain):
-        raise BadValue(f"{typed!r} is not a date: {_HELP}")
+        raise BadValue(f"{quoted(typed)} is not a date. {_HELP}")
     from dateutil import parser  # heavy, and only typed dates need it
 
     class Years(parser.parserinfo):
@@ -81,12 +81,12 @@ def _far(plain: str, today: date, day_first: bool, typed: str) -> date:
         try:
             seen.append(parser.parse(plain, Years(dayfirst=day_first), default=default, ignoretz=True))
         except (ValueError, OverflowError) as error:
-            raise BadValue(f"{typed!r} is not a date: {_HELP}") from error
+            raise BadValue(f"{quoted(typed)} is not a date. {_HELP}") from error
     first, second = seen
     if (first.month, first.day) != (second.month, second.day):
-        raise BadValue(f"{typed!r} lacks a day or a month: {_HELP}")
+        raise BadValue(f"{quoted(typed)} has no day or no month. {_HELP}")
     if first.hour == second.hour:
-        raise BadValue(f"{typed!r} has a time of day in it: {_HELP}")
+        raise BadValue(f"{quoted(typed)} has a time of day in it. {_HELP}")
     if first.year != second.year:
         return _nearest_year(first.date(), today, typed)
     return _sane(first.date(), typed)
@@ -95,7 +95,7 @@ def _far(plain: str, today: date, day_first: bool, typed: str) -> date:
 def _sane(day: date, typed: str) -> date:
     """The day, if it can be one of this job. Raises BadValue."""
     if not 1950 <= day.year <= 2150:
-        raise BadValue(f"{typed!r} would be in the year {day.year}: {_HELP}")
+        raise BadValue(f"{quoted(typed)} would be in the year {day.year}. {_HELP}")
     return day
 
 
@@ -108,15 +108,54 @@ def _nearest_year(day: date, today: date, typed: str) -> date:
         except ValueError:  # 29 February in a common year
             continue
     if not found:
-        raise BadValue(f"{typed!r} is not in the calendar near this year: add the year")
+        raise BadValue(f"{quoted(typed)} is not in the calendar near this year. Add the year.")
     return min(found, key=lambda each: abs((each - today).days))
 
 
-def show_date(day: date) -> str:
-    """`4 Dec 2026`: short, and the same to readers on both sides of an ocean."""
-    return f"{day.day} {_MONTHS[day.month - 1][:3]} {day.year}"
+# --- the text on the screen: `day_first` in a metric job, month first in a US one ---
 
 
-def echo_date(day: date) -> str:
-    """`Friday 4 December 2026`: what is read back before it is saved."""
-    return f"{_DAYS[day.weekday()].title()} {day.day} {_MONTHS[day.month - 1]} {day.year}"
+def show_date(day: date, day_first: bool = False) -> str:
+    """`Dec 9, 2026`; day first `9 Dec 2026`."""
+    return _dated("", day, day_first, year=True)
+
+
+def short_date(day: date, today: date, day_first: bool = False) -> str:
+    """For a table: `Dec 9` or `9 Dec`; with its year when that is not this year."""
+    return _dated("", day, day_first, year=day.year != today.year)
+
+
+def week_date(day: date, today: date, day_first: bool = False) -> str:
+    """For a schedule: `Mon Dec 28` or `Mon 28 Dec`; with its year when that could be taken for another."""
+    return _dated(f"{_DAYS[day.weekday()][:3].title()} ", day, day_first, year=abs((day - today).days) > _HALF_YEAR)
+
+
+def echo_date(day: date, day_first: bool = False) -> str:
+    """`Friday, December 4, 2026`, day first `Friday 4 December 2026`: what is read back before it is saved."""
+    name, month = _DAYS[day.weekday()].title(), _MONTHS[day.month - 1]
+    return f"{name} {day.day} {month} {day.year}" if day_first else f"{name}, {month} {day.day}, {day.year}"
+
+
+def relative_day(day: date, today: date) -> str:
+    """`today`, `tomorrow`, `in 9 days`; past days as `yesterday`, `3 days ago`."""
+    days = (day - today).days
+    if abs(days) <= 1:
+        return ("yesterday", "today", "tomorrow")[days + 1]
+    return f"in {days} days" if days > 0 else f"{-days} days ago"
+
+
+def due_day(day: date, today: date) -> str:
+    """The same of a day by which something must be done: a past one is `3 days late`."""
+    days = (today - day).days
+    return f"{days} day{'' if days == 1 else 's'} late" if days > 0 else relative_day(day, today)
+
+
+_HALF_YEAR = 180
+"""Days; a day and month without a year is read as the nearest one, so up to here the year can be left out."""
+
+
+def _dated(front: str, day: date, day_first: bool, *, year: bool) -> str:
+    month = _MONTHS[day.month - 1][:3]
+    if day_first:
+        return f"{front}{day.day} {month}{f' {day.year}' if year else ''}"
+    return f"{front}{month} {day.day}{f', {day.year}' if year else ''}"

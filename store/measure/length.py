@@ -7,9 +7,10 @@ every fraction that a tape shows, and every decimal of a millimetre down to the 
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 from decimal import Context, Decimal
 
-from store.measure.errors import BadValue
+from store.measure.errors import BadValue, quoted
 
 INCH_NM = 25_400_000
 FOOT_NM = 12 * INCH_NM
@@ -38,6 +39,7 @@ _INCHES = rf"(?:(?P<whole>{_NUMBER})(?:[ -]+(?P<num>\d+)/(?P<den>\d+))?|(?P<num2
 # Patterns stay text: `re` compiles each once, when a length is first typed, and reading a file needs none of them.
 _IMPERIAL = rf"(?:(?P<feet>{_NUMBER})\s*(?:'|ft\.?)\s*-?\s*)?(?:{_INCHES}\s*(?P<mark>\"|in\.?)?)?"
 _METRIC = rf"(?P<number>{_NUMBER})\s*(?P<unit>mm|cm|m)"
+_LIKE = "Write 17-1/8 or 435 mm."
 _COMMA = r"(\d+),(\d{1,2})(?!\d)(?=\s*(?:mm|cm|m)?$)"
 
 
@@ -108,18 +110,18 @@ def parse_length(text: str, metric: bool = False, *, signed: bool = False) -> Le
     """
     plain = " ".join(text.translate(_SIGNS).replace("''", '"').lower().split())
     if not plain:
-        raise BadValue("a length is missing: write it like 75 1/2 in or 1917 mm")
+        raise BadValue(f"no length entered. {_LIKE}")
     if len(plain) > 40:
-        raise BadValue("that is too long to be a length: write it like 75 1/2 in or 1917 mm")
+        raise BadValue(f"too long for a length. {_LIKE}")
     if plain.startswith("~"):
-        raise BadValue("~ marks a rounded figure: type the exact length without it")
+        raise BadValue("~ marks a rounded figure. Enter the exact length without it.")
     negative = plain.startswith("-")
     if negative and not signed:
-        raise BadValue("a length cannot be negative")
+        raise BadValue("a length can't be less than zero")
     plain = re.sub(r"[a-z]+", lambda word: _UNIT_WORDS.get(word[0], word[0]), plain[negative:].strip())
     nm, in_metric = _read_plain(plain, metric, text.strip())
     if nm > LONGEST_NM:
-        raise BadValue(f"{text.strip()!r} is longer than 1,000 ft (305 m): check the unit")
+        raise BadValue(f"{quoted(text)} is longer than 1,000 ft (305 m). Check the unit.")
     return Length(-nm if negative else nm, in_metric)
 
 
@@ -133,9 +135,9 @@ def _read_plain(plain: str, metric: bool, typed: str) -> tuple[int, bool]:
         return _exact(found["number"], _METRIC_NM[found["unit"]], typed), True
     found = re.fullmatch(_IMPERIAL, plain, re.ASCII)
     if found is None or not any(found.groups()):
-        raise BadValue(f"{typed!r} is not a length: write it like 6' 3 1/2\", 75 1/2 in, 1.9 m or 1917 mm")
+        raise BadValue(f"{quoted(typed)} is not a length. {_LIKE}")
     if metric and found["feet"] is None and found["mark"] is None:
-        raise BadValue(f"{typed!r} has no unit, and this job is in millimetres: add in or mm")
+        raise BadValue(f"{quoted(typed)} has no unit, and this job is in millimeters. Add in or mm.")
     return _read_imperial(found, typed), False
 
 
@@ -144,7 +146,7 @@ def _read_comma(plain: str, metric: bool) -> str:
     found = re.match(_COMMA, plain, re.ASCII)
     if found and plain.count(",") == 1 and (metric or plain.endswith("m")):
         return plain.replace(",", ".")
-    raise BadValue("a comma can mean two things: write 1.9 m or 1900 mm with a point, and no mark for thousands")
+    raise BadValue("a comma can mean two things. Write 1.9 m or 1900 mm: a point, and no mark for thousands.")
 
 
 def _read_imperial(found: re.Match[str], typed: str) -> int:
@@ -152,23 +154,23 @@ def _read_imperial(found: re.Match[str], typed: str) -> int:
     feet, whole = found["feet"], found["whole"]
     num, den = found["num"] or found["num2"], found["den"] or found["den2"]
     if feet is not None and "." in feet and (whole or num):
-        raise BadValue(f"{typed!r} mixes decimal feet with inches: write 6.5 ft or 6' 6\"")
+        raise BadValue(f"{quoted(typed)} mixes decimal feet with inches. Write 6.5 ft or 6'-6\".")
     if whole is not None and "." in whole and num:
-        raise BadValue(f"{typed!r} mixes a decimal with a fraction: write 75.5 in or 75 1/2 in")
+        raise BadValue(f"{quoted(typed)} mixes a decimal with a fraction. Write 75.5 in or 75-1/2.")
     nm = _exact(feet or "0", FOOT_NM, typed) + _exact(whole or "0", INCH_NM, typed)
     if num:
         nm += _fraction(int(num), int(den), typed)
     if feet is not None and nm - _exact(feet, FOOT_NM, typed) >= FOOT_NM:
-        raise BadValue(f"{typed!r} has 12 inches or more after the feet: write it in inches, or carry the foot")
+        raise BadValue(f"{quoted(typed)} has 12 inches or more after the feet. Write inches alone, or carry the foot.")
     return nm
 
 
 def _fraction(num: int, den: int, typed: str) -> int:
     """Nanometres of a fraction of an inch as a tape shows it."""
     if den not in (2, 4, 8, 16, 32, 64):
-        raise BadValue(f"{typed!r}: a tape has halves, quarters, 8ths, 16ths, 32nds and 64ths of an inch, not /{den}")
+        raise BadValue(f"{quoted(typed)}: write halves, quarters, 8ths, 16ths, 32nds or 64ths of an inch, not /{den}")
     if not 0 < num < den:
-        raise BadValue(f"{typed!r}: the fraction {num}/{den} is not between 0 and 1: write whole inches in front")
+        raise BadValue(f"{quoted(typed)}: {num}/{den} is not between 0 and 1. Write the whole inches in front.")
     return num * INCH_NM // den
 
 
@@ -176,7 +178,7 @@ def _exact(number: str, unit_nm: int, typed: str) -> int:
     """A decimal number of a unit as a whole count of nanometres."""
     nm = _EXACTLY.multiply(Decimal(number), unit_nm)
     if nm != nm.to_integral_value():
-        raise BadValue(f"{typed!r} is finer than a millionth of a millimetre: leave out the last decimals")
+        raise BadValue(f"{quoted(typed)} is finer than a millionth of a millimeter. Leave out the last decimals.")
     return int(nm)
 
 
@@ -203,7 +205,7 @@ def from_file(text: str) -> Length:
     known = _FROM_FILE.get(text)
     if known is None:
         if not text.endswith((" in", " mm")):
-            raise BadValue(f"{text!r} is not a length of the file: it needs ' in' or ' mm' at its end")
+            raise BadValue(f"{quoted(text)} is not a length of the file. It needs ' in' or ' mm' at its end.")
         known = _plain_inches(text) or parse_length(text, signed=True)
         if len(_FROM_FILE) > 50_000:
             _FROM_FILE.clear()
@@ -243,27 +245,86 @@ def _decimal_text(number: Decimal) -> str:
 
 # --- the text on the screen ---
 
+SIZE_MOST_NM = 6 * FOOT_NM
+"""A size of a thing stays in inches up to 72 in, as makers and shops write it."""
+
 
 def show_length(length: Length, metric: bool = False) -> str:
-    """The length to 1/16 in (`6' 3 1/2"`) or to 1 mm (`1918 mm`); `~` in front when rounded."""
+    """A place, a run or the size of a wall, to 1/16 in (`8'-0 1/16"`) or to 1 mm (`1918 mm`); `~` when rounded.
+
+    Feet and inches are written as on US construction drawings: from 12 in up with feet and a dash.
+    """
+    return _shown(length, metric, _feet_text)
+
+
+def show_size(length: Length, metric: bool = False) -> str:
+    """The size or depth of a thing, or a clearance: in inches up to 72 in (`17-1/8"`), above that as a place is."""
+    return _shown(length, metric, _size_text)
+
+
+def show_pair(width: Length, height: Length, metric: bool = False) -> str:
+    """Width by height of a panel, a plate or a rough opening: `12" x 10"` or `300 x 250 mm`."""
+    first, second = show_size(width, metric), show_size(height, metric)
+    return f"{first.removesuffix(' mm')} x {second}"
+
+
+def typed_length(length: Length, metric: bool = False, *, size: bool = False) -> str:
+    """The text that a form shows for editing: never rounded, reads back to the same value."""
+    if (metric and length.metric) or length.nm % SIXTY_FOURTH_NM:
+        return to_file(Length(length.nm, True)) if metric and length.metric else to_file(length)
+    sign = "-" if length.nm < 0 else ""
+    return sign + (_size_text if size else _feet_text)(abs(length.nm) // SIXTY_FOURTH_NM)
+
+
+def _shown(length: Length, metric: bool, imperial: Callable[[int], str]) -> str:
     step = MM_NM if metric else SIXTEENTH_NM
     steps = (abs(length.nm) + step // 2) // step
     mark = "" if steps * step == abs(length.nm) else "~"
     sign = "-" if length.nm < 0 and steps else ""
-    return f"{mark}{sign}{steps} mm" if metric else f"{mark}{sign}{_feet_text(steps * 4)}"
+    return f"{mark}{sign}{steps} mm" if metric else f"{mark}{sign}{imperial(steps * 4)}"
+
+
+def _feet_text(sixty_fourths: int) -> str:
+    """`7-1/8"` under 12 in, from there on `8'-0 1/16"`."""
+    feet, rest = divmod(sixty_fourths, 12 * 64)
+    if not feet:
+        return _inch_text(sixty_fourths)
+    whole, part = divmod(rest, 64)
+    return f"{feet}'-{whole}{f' {_fraction_text(part)}' if part else ''}\""
+
+
+def _size_text(sixty_fourths: int) -> str:
+    """`17-1/8"` up to 72 in."""
+    long = sixty_fourths * SIXTY_FOURTH_NM > SIZE_MOST_NM
+    return _feet_text(sixty_fourths) if long else _inch_text(sixty_fourths)
+
+
+def _inch_text(sixty_fourths: int) -> str:
+    return _fraction_text(sixty_fourths).replace(" ", "-") + '"'
+
+
+# --- the text that is kept ---
+
+
+def kept_length(length: Length, metric: bool = False) -> str:
+    """A length as sign-offs, answers and `--json` keep it: `6' 3 1/2"`, `1918 mm`.
+
+    Kept texts are compared with new ones later, so this form never changes with what the screen shows.
+    """
+    return _shown(length, metric, _kept_feet)
 
 
 def exact_length(length: Length, metric: bool = False) -> str:
-    """The text that a form shows for editing: never rounded, reads back to the same value."""
+    """A length as csv has it: never rounded, reads back to the same value."""
     if metric:
         return to_file(Length(length.nm, True)) if length.metric else to_file(length)
     if length.nm % SIXTY_FOURTH_NM:
         return to_file(length)
     sign = "-" if length.nm < 0 else ""
-    return sign + _feet_text(abs(length.nm) // SIXTY_FOURTH_NM)
+    return sign + _kept_feet(abs(length.nm) // SIXTY_FOURTH_NM)
 
 
-def _feet_text(sixty_fourths: int) -> str:
+def _kept_feet(sixty_fourths: int) -> str:
     feet, rest = divmod(sixty_fourths, 12 * 64)
     if not feet:
         return f'{_fraction_text(rest)}"'

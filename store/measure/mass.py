@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from decimal import Decimal
 
-from store.measure.errors import BadValue
+from store.measure.errors import BadValue, quoted
 
 POUND_UG = 453_592_370
 KILOGRAM_UG = 1_000_000_000
@@ -59,16 +59,16 @@ def parse_mass(text: str, metric: bool = False) -> Mass:
     if "," in plain:  # `1,500 lb`; any other comma is refused below
         plain = re.sub(rf"^{_GROUPED}", lambda found: found[0].replace(",", ""), plain, flags=re.ASCII)
     if not plain:
-        raise BadValue("a weight is missing: write it like 65 lb or 29.5 kg")
+        raise BadValue("no weight entered. Write 65 lb or 29.5 kg.")
     found = re.fullmatch(_FORM, plain, re.ASCII) if len(plain) <= 30 else None
     unit = (_NAMES.get(found[2], found[2]) or ("kg" if metric else "lb")) if found else ""
     if found is not None and unit == "oz":
         return parse_mass(f"{Decimal(found[1]) / 16:.9f} lb")
     if found is None or unit not in _UNITS_UG:
-        raise BadValue(f"{text.strip()[:40]!r} is not a weight: write it like 65 lb or 29.5 kg")
+        raise BadValue(f"{quoted(text)} is not a weight. Write 65 lb or 29.5 kg.")
     ug = _micrograms(found[1], _UNITS_UG[unit])
     if ug > 10_000 * KILOGRAM_UG:
-        raise BadValue(f"{text.strip()!r} is more than 10,000 kg (22,046 lb): check the unit")
+        raise BadValue(f"{quoted(text)} is more than 10,000 kg (22,046 lb). Check the unit.")
     return Mass(ug, unit in ("kg", "g"))
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from typing import NewType
 
-from store.measure.errors import BadValue
+from store.measure.errors import BadValue, quoted
 
 Money = NewType("Money", int)
 """An amount in minor units of the job's currency: 1999 is 19.99, and 1.999 where it has three decimals."""
@@ -61,24 +61,24 @@ def parse_money(text: str, currency: str = "") -> Money:
     """
     plain = " ".join(text.upper().replace("−", "-").split())
     if not plain:
-        raise BadValue("an amount is missing: write it like 1,234.50")
+        raise BadValue("no amount entered. Write 1,234.50.")
     found = re.fullmatch(_FORM, plain, re.ASCII) if len(plain) <= 24 else None
     own = currency.strip().upper()
     if found is None or not _is_amount(found, own):
-        raise BadValue(f"{text.strip()[:40]!r} is not an amount: write it like 1,234.50 (the point is for cents)")
+        raise BadValue(f"{quoted(text)} is not an amount. Write 1,234.50, with a point for cents.")
     for sign in (found["before"], found["after"]):
         if sign and own and own not in _named(sign, own):
             raise BadValue(
-                f"{text.strip()[:40]!r}: this job counts in {own}. Write the amount in {own}, without a sign"
+                f"{quoted(text)}: this job counts in {own}. Write the amount in {own}, without a sign."
             )
     places = decimals_of(own)
     cents = (found["cents"] or "").rstrip("0")
     if len(cents) > places or len(found["cents"] or "") == 3 > places:
-        raise BadValue(f"{text.strip()[:40]!r} is not an amount: write it like 1,234.50 (the point is for cents)")
+        raise BadValue(f"{quoted(text)} is not an amount. Write 1,234.50, with a point for cents.")
     whole = (found["whole"] or "0").replace(",", "").replace(" ", "")
     minor = int(whole) * 10**places + int(cents.ljust(places, "0"))
     if minor > MOST:
-        raise BadValue(f"{text.strip()[:40]!r} is more than a billion: check the amount")
+        raise BadValue(f"{quoted(text)} is more than a billion. Check the amount.")
     return Money(-minor if found["first"] or found["minus"] else minor)
 
 

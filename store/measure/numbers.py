@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from fractions import Fraction
 
-from store.measure.errors import BadValue
+from store.measure.errors import BadValue, quoted
 
 _FORM = (
     r"(?P<sign>-?)(?:(?P<whole>[1-9]\d{0,2}(?:,\d{3}){1,3}|[1-9]\d{0,2}(?: \d{3}){1,3}|\d{1,12})?(?P<part>\.\d{1,9})?)"
@@ -29,9 +29,9 @@ def parse_number(text: str, unit: str = "") -> float:
     found = re.fullmatch(_FORM, number, re.ASCII)
     if found is None or (found["whole"] is None and found["part"] is None):
         like = f"12.5 {unit}".strip()
-        raise BadValue(f"{typed[:40]!r} is not a number: write it like {like}" if number else "a number is missing")
+        raise BadValue(f"{quoted(typed)} is not a number. Write {like}." if number else "no number entered")
     if found["sign"]:
-        raise BadValue("a number here cannot be negative")
+        raise BadValue("a number here can't be less than zero")
     digits = (found["whole"] or "0").replace(",", "").replace(" ", "") + (found["part"] or "")
     return float(digits) if not written else _converted(Fraction(digits), written, unit, typed)
 
@@ -56,12 +56,12 @@ def _converted(number: Fraction, written: str, unit: str, typed: str) -> float:
 
     each = worth(written, unit)
     if each is None:
-        raise BadValue(f"{typed[:40]!r}: {about(written)}, and this is in {unit}")
+        raise BadValue(f"{quoted(typed)}: {about(written)}, and this is in {unit}")
     found = round(number * each, DECIMALS)
     if number and not found:
-        raise BadValue(f"{typed[:40]!r} is less than a millionth of 1 {unit}: check the unit")
+        raise BadValue(f"{quoted(typed)} is less than a millionth of 1 {unit}. Check the unit.")
     if found >= MOST:
-        raise BadValue(f"{typed[:40]!r} is more than a million millions of {unit}: check the unit")
+        raise BadValue(f"{quoted(typed)} is more than a million millions of {unit}. Check the unit.")
     return float(found)
 
 
@@ -70,7 +70,7 @@ def parse_count(text: str) -> int:
     plain = text.strip()
     digits = plain.replace(",", "") if re.fullmatch(r"[1-9]\d{0,2}(?:,\d{3})+", plain, re.ASCII) else plain
     if not digits.isascii() or not digits.isdigit() or len(digits) > 9:
-        raise BadValue(f"{plain[:40]!r} is not a whole number: write it like 2" if plain else "a number is missing")
+        raise BadValue(f"{quoted(plain)} is not a whole number. Write 2." if plain else "no number entered")
     return int(digits)
 
 
@@ -116,3 +116,14 @@ def _pointed(number: str, comma: bool) -> str:
 def commaed(text: str) -> str:
     """The edited text of a value (`1,234.55`, `17.25 kg`) as somebody writes it who has a comma before the fraction."""
     return re.sub(_DIGITS, lambda found: found[0].replace(",", "").replace(".", ","), text, flags=re.ASCII)
+
+
+def with_unit(number: float, unit: str, *, metric: bool = False, places: int | None = None) -> str:
+    """A number with its unit, as the trade writes it: `420 W`, `12.5 A`, `18 in³`; `3.2%`, in a metric job `3.2 %`.
+
+    `places` rounds to so many decimals first; needless noughts are never shown.
+    """
+    shown = show_number(number if places is None else round(number, places))
+    if unit == "%":
+        return f"{shown} %" if metric else f"{shown}%"
+    return f"{shown}°" if unit == "°" else f"{shown} {unit}".strip()

@@ -106,7 +106,7 @@ def test_amounts_of_another_currency_are_refused(typed: str, currency: str) -> N
 
 def test_a_third_decimal_is_only_for_a_currency_that_has_one() -> None:
     for typed in ("1.234", "1.500"):
-        with pytest.raises(BadValue, match="the point is for cents"):
+        with pytest.raises(BadValue, match="a point for cents"):
             parse_money(typed, "USD")
     assert show_money(1_234_567, "KWD") == "KWD 1,234.567"
     assert show_money(1_234_567, "KWD", bare=True) == "1,234.567"
