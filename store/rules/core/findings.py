@@ -1,4 +1,4 @@
-"""Findings: what is dangerous, will not work, or should be looked at; each with its numbers, source and remedy.
+"""Findings: what is dangerous, will not work, or should be looked at; each with headline, why, what to do and source.
 
 A rule is one function in the module of its family, marked with `@rule`. It is given the job and yields findings.
 Nothing is stored: findings follow from the job each time. An answer by a person who may decide stays with the
@@ -15,12 +15,16 @@ import msgspec
 from store.measure.text import is_blank
 from store.records.gate import Answer
 from store.records.whole import Job
+from store.rules.core.headline import headline, subjects
 from store.rules.core.memo import once
 from store.rules.core.registry import RULES, Register
+from store.rules.core.wording import local
 
 Severity = Literal["stop", "fix", "look"]
 SEVERITIES: tuple[Severity, ...] = ("stop", "fix", "look")
 """stop: dangerous, or about to be buried. fix: will not fit, work or pass. look: a person should check."""
+SEVERITY_WORDS: dict[Severity, str] = {"stop": "Stop", "fix": "Fix", "look": "Check"}
+"""What a person reads for each."""
 
 
 class Finding(msgspec.Struct, frozen=True):
@@ -29,13 +33,30 @@ class Finding(msgspec.Struct, frozen=True):
     rule: str
     severity: Severity
     tags: tuple[str, ...]
-    says: str
-    """What is so, with its numbers, in one sentence."""
-    remedy: str
+    head: str
+    """The problem alone, without tag and name: `headed` adds them. Starts with a capital, has no full stop."""
+    do: str
+    """What to do: starts with a verb, two ways at most, the better one first."""
     source: str
     """Document, edition and section; or `common practice`."""
     numbers: dict[str, str] = {}
     answer: Answer | None = None
+    why: str = ""
+    """One or two sentences with the numbers: has, needs, short by."""
+    about: tuple[str, ...] | None = None
+    """Tags for the headline, where they are not the first tag, or all tags when these are of one kind."""
+    headline: str = ""
+    """The problem, then tag and name, in 60 characters; filled in by `findings`."""
+
+    @property
+    def says(self) -> str:
+        """Headline and why as one text."""
+        return f"{self.headline or self.head}. {self.why}" if self.why else self.headline or self.head
+
+    @property
+    def remedy(self) -> str:
+        """What to do, under the name that `--json` has for it."""
+        return self.do
 
     @property
     def key(self) -> str:
@@ -73,5 +94,13 @@ def findings(job: Job) -> list[Finding]:
 
 @once
 def _found_by(job: Job, number: int) -> tuple[Finding, ...]:
-    """What one rule finds."""
-    return tuple(_RULES.all()[number](job))
+    """What one rule finds, in the words of the job's region."""
+    return tuple(_told(job, each) for each in _RULES.all()[number](job))
+
+
+def _told(job: Job, one: Finding) -> Finding:
+    """A finding as it is shown: with its headline."""
+    tags = subjects(one.tags) if one.about is None else one.about
+    return msgspec.structs.replace(
+        one, headline=headline(job, one.head, tags), why=local(job, one.why), do=local(job, one.do)
+    )
