@@ -1,7 +1,7 @@
 """The one table of words that differ by region, and the one door that turns US words into those of a metric job.
 
-Texts are written once, in US trade English. In a metric (230 V) job `regional` puts British and IEC words in their place,
-so no other module has a trade word behind a question of region. What a person typed goes through unchanged.
+Texts are written once, in US trade English. In a metric (230 V) job `regional` puts British and IEC words in their
+place, so no other module has a trade word behind a question of region. What a person typed goes through unchanged.
 """
 
 from __future__ import annotations
@@ -20,7 +20,8 @@ Concept = Literal[
     "hvac", "inspector", "jacket", "jacket_rating", "labeled", "license", "line_voltage", "low_voltage", "meter",
     "millimeter", "mud_ring", "nail_plate", "nameplate", "on_center", "permit", "pigtail", "plug_in_adapter",
     "pull_string", "punch_list", "raceway", "receptacle", "retainage", "rough_in_inspection", "rough_in_item",
-    "rough_opening", "splice", "spool", "staple", "stapled", "tamper_resistant", "trim_out", "vise", "wall_wart", "whip",
+    "rough_opening", "splice", "spool", "staple", "stapled", "tamper_resistant", "trim_out", "vise", "wall_wart",
+    "whip",
 ]  # fmt: skip
 """What a word stands for."""
 

@@ -195,7 +195,7 @@ def test_what_could_be_misread_is_refused_with_what_would_be_right(typed: str, s
 
 @pytest.mark.parametrize("typed", ["75 1/2", "3/8", "½"])
 def test_a_fraction_without_unit_is_refused_in_a_metric_job(typed: str) -> None:
-    with pytest.raises(BadValue, match="this job is in millimeters. Add in or mm"):
+    with pytest.raises(BadValue, match=r"this job is in millimeters\. Add in or mm"):
         parse_length(typed, metric=True)
 
 

@@ -13,6 +13,7 @@ from typing import Literal
 import msgspec
 
 from store.measure.dates import show_date
+from store.measure.kept import same_kept
 from store.measure.text import is_blank
 from store.records.gate import Check, Closing
 from store.records.whole import Job
@@ -103,7 +104,7 @@ def _item(check: RoughIn, closing: Closing | None, forged: bool) -> Item:
         return Item(check, closing, "its closing was not written by this program")
     if wrong := what_is_missing(closing):
         return Item(check, closing, wrong)
-    if closing.vouches != check.vouches:
+    if not same_kept(closing.vouches, check.vouches):
         return Item(
             check, closing, f"changed since {closing.by} closed it: {_difference(closing.vouches, check.vouches)}"
         )

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from typing import Any
 
-from store.measure.length import Length, show_length
+from store.measure.kept import kept_text
+from store.measure.length import Length, kept_length
 from store.records.whole import Job
 from store.rules.core.memo import once
 from store.rules.core.registry import FIGURES, Register
@@ -65,8 +66,15 @@ def plain(found: dict[str, dict[str, Any]], metric: bool) -> dict[str, dict[str,
         for name, value in named.items():
             row = out.setdefault(tag, {})
             if isinstance(value, Length):
-                row[name] = show_length(value, metric)
+                row[name] = kept_length(value, metric)
                 row[f"{name}_mm"] = value.mm
             else:
-                row[name] = value
+                row[name] = _kept(value)
     return out
+
+
+def _kept(value: Any) -> Any:
+    """A value as JSON keeps it: lengths in its texts in the form that never changes."""
+    if isinstance(value, str):
+        return kept_text(value)
+    return [_kept(each) for each in value] if isinstance(value, list | tuple) else value

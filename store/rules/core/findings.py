@@ -12,6 +12,7 @@ from typing import Literal
 
 import msgspec
 
+from store.measure.kept import kept_text, same_kept
 from store.measure.text import is_blank
 from store.records.gate import Answer
 from store.records.whole import Job
@@ -51,7 +52,7 @@ class Finding(msgspec.Struct, frozen=True):
     @property
     def says(self) -> str:
         """Headline and why as one text."""
-        return f"{self.headline or self.head}. {self.why}" if self.why else self.headline or self.head
+        return f"{self.headline or self.head}. {self.why}" if self.why else self.head
 
     @property
     def remedy(self) -> str:
@@ -66,7 +67,7 @@ class Finding(msgspec.Struct, frozen=True):
     @property
     def answered(self) -> bool:
         """True when a person has answered it and its numbers are still the same."""
-        return self.answer is not None and self.answer.vouches == self.numbers and not is_blank(self.answer.by)
+        return self.answer is not None and same_kept(self.answer.vouches, self.numbers) and not is_blank(self.answer.by)
 
 
 Rule = Callable[[Job], Iterable[Finding]]
@@ -102,5 +103,9 @@ def _told(job: Job, one: Finding) -> Finding:
     """A finding as it is shown: with its headline."""
     tags = subjects(one.tags) if one.about is None else one.about
     return msgspec.structs.replace(
-        one, headline=headline(job, one.head, tags), why=local(job, one.why), do=local(job, one.do)
+        one,
+        headline=headline(job, one.head, tags),
+        why=local(job, one.why),
+        do=local(job, one.do),
+        numbers={name: kept_text(text) for name, text in one.numbers.items()},
     )

@@ -8,7 +8,7 @@ from datetime import date
 
 from store.measure.compare import Compared, compare, limit_length, need_length
 from store.measure.counts import plural
-from store.measure.dates import show_date, short_date, week_date
+from store.measure.dates import short_date, show_date, week_date
 from store.measure.length import Length, kept_length, show_length, show_pair, show_size
 from store.measure.terms import Concept, regional, term
 from store.records.whole import Job

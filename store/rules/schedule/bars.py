@@ -7,7 +7,7 @@ from datetime import date, timedelta
 
 import msgspec
 
-from store.measure.dates import show_date
+from store.measure.dates import short_date
 from store.records.people import Step
 from store.records.whole import Job
 from store.rules.schedule.calendar import calendar
@@ -32,6 +32,7 @@ class Bars(msgspec.Struct, frozen=True):
     today: date
     dated: Mapping[str, Dated]
     booked: Mapping[str, date]
+    day_first: bool = False
 
     @property
     def width(self) -> int:
@@ -55,7 +56,7 @@ def bars(job: Job, room: int, *, since: date | None = None) -> Bars:
     if days > 1 and room > 1:
         days = next((each for each in (2, 7, 14, 28) if each >= days), days)
     booked = {tag: one.booked for tag, one in job.of(Step).items() if one.booked is not None and one.done is None}
-    return Bars(first, end, days, job.today, found.dated, booked)
+    return Bars(first, end, days, job.today, found.dated, booked, job.manner.day_first)
 
 
 def text_bar(shape: Bars, tag: str) -> str:
@@ -83,12 +84,12 @@ def _fill(line: list[str], shape: Bars, start: date, finish: date, sign: str) ->
 
 
 def week_line(shape: Bars) -> str:
-    """The days on which weeks begin, as far apart as they can be read: `5 Oct   19 Oct`."""
+    """The days on which weeks begin, as far apart as they can be read: `Oct 5   Oct 19`."""
     line = [" "] * (shape.width + 8)
     at_least = 0
     day = shape.first
     while day <= shape.last:
-        at, text = shape.at(day), show_date(day).rsplit(" ", 1)[0]
+        at, text = shape.at(day), short_date(day, day, shape.day_first)
         if at >= at_least:
             line[at : at + len(text)] = text
             at_least = at + len(text) + 1

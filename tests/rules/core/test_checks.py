@@ -64,8 +64,8 @@ def test_closed_on_evidence_or_not_needed_for_a_reason() -> None:
     closed, needless = close(one, "Ann", TODAY, "photo 12"), close(one, "Ann", TODAY, reason="no screen")
     assert (closed.outcome, closed.evidence, closed.reason) == ("closed", "photo 12", "")
     assert (needless.outcome, needless.evidence, needless.reason) == ("not needed", "", "no screen")
-    assert closed_line(closed) == "closed 25 Nov 2026 by Ann: photo 12"
-    assert closed_line(needless) == "not needed 25 Nov 2026 by Ann: no screen"
+    assert closed_line(closed) == "closed Nov 25, 2026 by Ann: photo 12"
+    assert closed_line(needless) == "not needed Nov 25, 2026 by Ann: no screen"
     assert close(one, "Ann", TODAY, "photo 12", "and a reason").outcome == "closed"
 
 

@@ -329,7 +329,7 @@ def test_a_plan_leaves_out_the_studs_that_an_opening_takes() -> None:
 
 def test_a_plan_says_where_it_cuts_and_what_has_no_depth() -> None:
     cut = plan(job_of(*MEDIA, make(Opening, "N5", name="flat", **place("1", "90", "4", "4"))), "W1", at("18").nm)
-    assert "1' 6\"" in cut.remarks[0]
+    assert "1'-6\"" in cut.remarks[0]
     assert [each.tag for each in cut.unplaced] == ["N5"]
 
 

@@ -76,8 +76,8 @@ def test_paper_in_feet_and_inches() -> None:
     row = next(line for line in text.splitlines() if line.startswith("| N1"))
     cells = [cell.strip() for cell in row.strip("|").split("|")]
     assert cells == [
-        "N1", "opening N1", '4 1/2"', "3' 2 1/2\"", '10"', "3' 4 1/16\"", "-3' 2\"", '-7 15/16"', "1' 9 1/2\"",
-        "\\~2' 1 1/16\"", "\\~3' 9 3/8\"",
+        "N1", "opening N1", '4-1/2"', "3'-2 1/2\"", '10"', "3'-4 1/16\"", "-3'-2\"", '-7-15/16"', "1'-9 1/2\"",
+        "\\~2'-1 1/16\"", "\\~3'-9 3/8\"",
     ]  # fmt: skip
     assert "1/16 in" in text
     assert '4 1/2" (N1 left); 3\' 2 1/2" (N1 right); 3\' 10" (N2 left); 6\' 4" (N2 right)' in text

@@ -90,7 +90,7 @@ def test_of_six_changes_the_electrician_is_told_of_just_his_three(tmp_path: Path
     one.act("Add", [add(Cable(tag="", type="nm-14-2", start="B1", name="lamp"))])  # type: ignore[arg-type]
     told = [each.says for each in changes_since(one.job, given, entries(one))]
     assert told == [
-        "B1 screen: from left was 5', is 5' 2\".",
+        "B1 screen: from left was 5'-0\", is 5'-2\".",
         "C1 Media: breaker was 15 A, is 20 A.",
         "K3 lamp is new: type nm-14-2; from B1.",
     ]
@@ -107,7 +107,7 @@ def test_a_packet_noted_by_hand_knows_what_its_day_knew(tmp_path: Path) -> None:
     days = ("2026-11-01", "2026-11-02", "2026-11-02", "2026-11-02")
     known = [{**each, "at": f"{day}T09:00:00Z"} for each, day in zip(known, days, strict=True)]
     told = [each.says for each in changes_since(one.job, by_hand, known)]
-    assert told == ["B1 screen: from left was 5', is 5' 2\"."]
+    assert told == ["B1 screen: from left was 5'-0\", is 5'-2\"."]
     # Written down a day late: what changed in between is told as well.
     early = replace(by_hand, given=date(2026, 11, 1))
     told = [each.tag for each in changes_since(one.job, early, known)]
@@ -277,8 +277,8 @@ def test_the_supplier_reads_what_is_to_come_and_when_it_is_needed() -> None:
     )
     found = packet(job, "supplier")
     assert found.scope == (
-        "E3 Fireplace: needed in the house on 2 Nov 2026",
-        "E1 Screen: needed in the house on 4 Nov 2026",
+        "E3 Fireplace: needed in the house on Nov 2, 2026",
+        "E1 Screen: needed in the house on Nov 4, 2026",
     )
     (things,) = [each for each in found.listed if each.title == "Things to come"]
     assert [row[0] for row in things.rows] == ["E1", "E3"]

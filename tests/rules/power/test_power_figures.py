@@ -109,7 +109,7 @@ def test_both_halves_are_told_apart() -> None:
     )
     found = figures(job)["B1"]
     assert (found["switched_half"], found["always_on_half"], found["either_half"]) == (
-        ["E1 (thing)"], ["E2 (thing)"], ["E3 (thing)"],
+        ["E1 thing"], ["E2 thing"], ["E3 thing"],
     )  # fmt: skip
     assert "switched_half" not in figures(job_of(circuit(), receptacle()))["B1"]
 
@@ -117,5 +117,5 @@ def test_both_halves_are_told_apart() -> None:
 def test_what_is_on_a_circuit_is_listed_with_its_box() -> None:
     job = job_of(circuit(load=60.0), receptacle(), thing("E1", watts=90.0, hours=3.0), thing("E2", watts=None))
     assert figures(job)["C1"]["loads"] == [
-        "there already: 60 W", "E1 (thing): 90 W at B1, counted at 125 %", "E2 (thing): watts not noted",
+        "there already: 60 W", "E1 thing: 90 W at B1, counted at 125 %", "E2 thing: watts not noted",
     ]  # fmt: skip

@@ -109,12 +109,12 @@ def test_the_electrician_four_days_late_moves_the_drywall_and_two_bookings() -> 
     # dry on the 15th, so the cabinets start on Monday 16 and end on the 17th instead of Friday 13.
     assert slip_words(trades(), "S1", 4) == [
         "S1 work S1, 4 working days late: 3 steps moved, 2 bookings to change.",
-        "S2 work S2 moves from 5 Nov 2026 to 11 Nov 2026.",
-        "S3 work S3 moves from 6 Nov 2026 - 9 Nov 2026 to 12 Nov 2026 - 13 Nov 2026.",
-        "S4 work S4 moves from 12 Nov 2026 - 13 Nov 2026 to 16 Nov 2026 - 17 Nov 2026.",
-        "Booking to change: T2 Office (555-0106) for S2, booked 5 Nov 2026, now 11 Nov 2026.",
-        "Booking to change: T3 Jo (555-0104) for S3, booked 6 Nov 2026, now 12 Nov 2026.",
-        "The job ends 4 days later, on 17 Nov 2026.",
+        "S2 work S2 moves from Nov 5, 2026 to Nov 11, 2026.",
+        "S3 work S3 moves from Nov 6, 2026 - Nov 9, 2026 to Nov 12, 2026 - Nov 13, 2026.",
+        "S4 work S4 moves from Nov 12, 2026 - Nov 13, 2026 to Nov 16, 2026 - Nov 17, 2026.",
+        "Booking to change: T2 Office (555-0106) for S2, booked Nov 5, 2026, now Nov 11, 2026.",
+        "Booking to change: T3 Jo (555-0104) for S3, booked Nov 6, 2026, now Nov 12, 2026.",
+        "The job ends 4 days later, on Nov 17, 2026.",
     ]
 
 
@@ -151,7 +151,7 @@ def test_a_booking_that_cannot_hold_is_told_with_the_day_that_can() -> None:
     job = trades().having(step("S1", 8, who="T1"))
     says = [each.says for each in found(job, "booking_cannot_hold")]
     assert says[0] == (
-        "S2 work S2 is booked for 5 Nov 2026; it cannot start before 12 Nov 2026 (S1 work S1 comes first)."
+        "S2 work S2 is booked for Nov 5, 2026; it cannot start before Nov 12, 2026 (S1 work S1 comes first)."
     )
     assert len(says) == 2
     assert found(trades(), "booking_cannot_hold") == []
@@ -159,7 +159,7 @@ def test_a_booking_that_cannot_hold_is_told_with_the_day_that_can() -> None:
 
 def test_a_booking_of_a_day_that_went_by_is_told() -> None:
     job = job_of(step("S1", 1, booked=day("2026-10-30")))
-    assert "was booked for 30 Oct 2026; it has not begun" in found(job, "booking_cannot_hold")[0].says
+    assert "was booked for Oct 30, 2026; it has not begun" in found(job, "booking_cannot_hold")[0].says
 
 
 @pytest.mark.parametrize(("began", "done"), [("2026-10-20", "2026-10-19"), (None, "2026-11-03"), ("2026-11-03", None)])
@@ -271,13 +271,13 @@ def test_a_last_day_to_send_back_before_the_test_fit_is_told() -> None:
     ("more", "why"),
     [
         ({}, "its test fit is not noted"),
-        ({"tested": day("2026-11-06")}, "its test fit is to be on 6 Nov 2026"),
-        ({"state": "ordered", "ordered": MONDAY, "lead": 9}, "it is expected only on 11 Nov 2026"),
+        ({"tested": day("2026-11-06")}, "its test fit is to be on Nov 6, 2026"),
+        ({"state": "ordered", "ordered": MONDAY, "lead": 9}, "it is expected only on Nov 11, 2026"),
     ],
 )
 def test_a_near_day_to_send_back_says_why_it_was_not_tried(more: dict[str, Any], why: str) -> None:
     (one,) = found(things(thing(**{"state": "owned", "return_by": day("2026-11-10"), **more})), "return_by_near")
-    assert one.says == f"Receiver can last be sent back in 8 days, on 10 Nov 2026, and {why}."
+    assert one.says == f"Receiver can last be sent back in 8 days, on Nov 10, 2026, and {why}."
 
 
 @pytest.mark.parametrize(
@@ -311,7 +311,7 @@ def test_bars_have_a_sign_a_day_and_tell_done_waiting_booked_and_today() -> None
     assert text_bar(shape, "S1").rstrip() == "   " + DONE * 2 + "  " + TODAY
     assert text_bar(shape, "S2").rstrip() == " " * 7 + text_bar(shape, "S2")[7] * 2 + WAIT * 3
     assert text_bar(shape, "S3")[14] == BOOKED
-    assert week_line(shape) == "26 Oct 2 Nov  9 Nov"
+    assert week_line(shape) == "Oct 26 Nov 2  Nov 9"
 
 
 def test_bars_fit_the_room_whatever_the_span() -> None:

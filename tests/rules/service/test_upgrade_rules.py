@@ -59,14 +59,14 @@ def test_what_goes_to_a_box_at_the_face_of_the_wall_needs_no_opening() -> None:
     one = upgrades(job)[0]
     assert (one.places, one.ways, one.power, one.missing) == (("B8", "B9"), ("N1", "B8"), (("B9", 2),), ())
     bare = upgrades(ready(*face, wish(served_by=("B8",))))[0]
-    assert bare.missing == ("a raceway to B8 (box B8)", "a free place to plug in at B8 (box B8)")
+    assert bare.missing == ("a raceway to B8 box B8", "a free place to plug in at B8 box B8")
 
 
 @pytest.mark.parametrize(
     ("job", "missing"),
     [
         (ready(wish(), string=False), "a pull string in R1"),
-        (ready(wish(), start="B2", end=""), "a raceway to N1 (opening N1)"),
+        (ready(wish(), start="B2", end=""), "a raceway to N1 opening N1"),
         (ready(wish(served_by=())), "the place it will go to"),
         (ready(wish(), size=""), "a raceway with room"),
         (ready(wish()).having(box("B3", "receptacle", "50", "10")), "a free place to plug in"),

@@ -143,15 +143,15 @@ def test_studs_and_bays() -> None:
         made(Box, "B1", what="receptacle", wall="W1", x=24, y=12),
         made(Box, "B2", what="receptacle", wall="W1", x=32, y=12),
     )
-    assert figure(job, "W1", "studs")[:4] == ['3/4"', "1' 4\"", "2' 8\"", "4'"]
+    assert figure(job, "W1", "studs")[:4] == ['3/4"', "1'-4\"", "2'-8\"", "4'-0\""]
     # Bay 1 from the end stud's 1 1/2 in to 15 1/4 in; bay 2 from 16 3/4 in to 31 1/4 in.
-    assert figure(job, "W1", "bays")[:2] == ["1' 1 3/4\"", "1' 2 1/2\""]
+    assert figure(job, "W1", "bays")[:2] == ["1'-1 3/4\"", "1'-2 1/2\""]
     assert figure(job, "N1", "bay") == 2
     assert figure(job, "N1", "studs_cut") is None
     assert figure(job, "N2", "bay") == "2 to 3"
-    assert figure(job, "N2", "studs_cut") == ["1' 4\"", "2' 8\""]
+    assert figure(job, "N2", "studs_cut") == ["1'-4\"", "2'-8\""]
     assert figure(job, "B1", "bay") == 2
-    assert figure(job, "B2", "bay") == "on the stud at 2' 8\""
+    assert figure(job, "B2", "bay") == "on the stud at 2'-8\""
 
 
 def test_without_first_stud_no_bay_is_known() -> None:

@@ -79,7 +79,7 @@ def test_the_scale_bar_has_the_scale_of_the_wall() -> None:
 
 
 @pytest.mark.parametrize(
-    ("metric", "shown"), [(False, ["11' 11 3/4\"", "8'", "6'", "3' 6\""]), (True, ["~3651 mm", "762 mm"])]
+    ("metric", "shown"), [(False, ["11'-11 3/4\"", "8'", "6'", "3'-6\""]), (True, ["~3651 mm", "762 mm"])]
 )
 def test_sizes_and_places_stand_in_the_owners_units(metric: bool, shown: list[str]) -> None:
     found = words(read(svg(SCENE, metric)))
@@ -90,7 +90,7 @@ def test_every_opening_has_its_left_width_bottom_and_height() -> None:
     found = words(read(svg(SCENE, metric=False)))
     text = " | ".join(found)
     # Fireplace: 46 in from the left, 52 in wide, 14 in up, 20 in high.
-    for each in ("3' 10\"", "4' 4\"", "1' 2\"", "1' 8\""):
+    for each in ("3'-10\"", "4'-4\"", "1'-2\"", "1'-8\""):
         assert each in text
     assert sum("N2" in each and "Fireplace" not in each for each in found) == 2
 
@@ -168,8 +168,8 @@ def test_a_plan_is_drawn_with_depths() -> None:
     cut = plan(job_of(*MEDIA), "W1", 18 * INCH_NM)
     text = " ".join(words(read(svg(cut, metric=False))))
     assert "Plan, seen from above" in text
-    assert "1' 6\" above the floor" in text
-    assert "1' 8\"" in text
+    assert "1'-6\" above the floor" in text
+    assert "1'-8\"" in text
 
 
 def test_a_bare_wall_is_still_a_file() -> None:

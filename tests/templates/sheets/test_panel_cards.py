@@ -31,9 +31,9 @@ def made(**values: str) -> Job:
 def test_a_card_tells_breaker_front_things_and_log() -> None:
     first, second = cards(made())
     assert first.off == ("breaker 18 (C1 media, 20 A)",)
-    assert first.first == ("E1 (player)",)
+    assert first.first == ("E1 player",)
     assert [tag for tag, _ in first.things] == ["B1", "B2", "K1"]
-    assert first.last == "14 Oct 2026, Robin: to look"
+    assert first.last == "Oct 14, 2026, Robin: to look"
     assert (second.tag, second.off, second.things, second.last) == ("A2", (), (), "not yet, by the log")
     assert [card.tag for card in cards(made(), only=["A2"])] == ["A2"]
 

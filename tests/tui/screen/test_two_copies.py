@@ -49,7 +49,7 @@ async def test_somebody_elses_change_is_shown_within_two_seconds_without_a_key(t
             await asyncio.sleep(0.02)
             seat.app.screen._on_timer_update()
             assert time.monotonic() - start < 2
-        assert "From another copy: Edit E1 (Kim)" in seat.text
+        assert "From another copy: Edit E1 Kim" in seat.text
         assert seat.table.cursor_key == "E1"
 
 

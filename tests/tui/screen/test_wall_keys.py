@@ -61,7 +61,7 @@ async def test_an_opening_is_moved_by_keys_and_undo_takes_it_back(tmp_path: Path
         assert "m Move" in seat.lines()[-1]
         await seat.keys("u")
         await seat.until(lambda: seat.record("N1") == WALL[3])
-        await seat.until(lambda: "1' 8\" from left" in drawing._status(200))
+        await seat.until(lambda: "1'-8\" from left" in drawing._status(200))
         assert "m Move" in seat.lines()[-1]
 
 

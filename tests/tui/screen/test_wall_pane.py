@@ -64,7 +64,7 @@ async def test_a_move_is_kept_with_enter_and_taken_back_with_u(tmp_path: Path) -
         await to_the_wall(seat)
         await seat.keys("m", "right", "right", "shift+right")
         assert place(path, "N1") == inches(20)
-        assert 'N1 right 1 1/16"' in seat.said
+        assert 'N1 right 1-1/16"' in seat.said
         await seat.keys("enter")
         await seat.until(lambda: place(path, "N1") == Length(20 * INCH_NM + 17 * INCH_NM // 16))
         await seat.keys("w", "u")

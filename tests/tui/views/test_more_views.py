@@ -94,7 +94,7 @@ async def test_an_obstacle_stands_under_its_wall_with_its_place(tmp_path: Path) 
         await seat.fill(what="vent", x="11' 10", y="7'", width="12", height="6")
         await seat.until(lambda: seat.top_is(JobScreen))
         assert seat.rows() == ["W1", "O1", "W2"]
-        assert seat.cells("O1")[:3] == ("O1", " vent", "at 11' 10\", up 7'")
+        assert seat.cells("O1")[:3] == ("O1", " vent", "at 11'-10\", up 7'")
         assert isinstance(seat.record("O1"), Obstacle)
 
 

@@ -1,0 +1,36 @@
+"""The form of lengths that is kept: in answers, sign-offs and `--json`. It never changes with what the screen shows.
+
+An answer stands while the numbers of its finding stay the same; they are compared as text, so both sides are first
+brought into this one form.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+
+from store.measure.length import SIXTY_FOURTH_NM, kept_length, parse_length
+
+_LENGTH = r"(?<![\w'/.])(?:\d+'(?:[- ](?:\d+(?: \d+/\d+)?|\d+/\d+)\")?|\d+(?:[- ]\d+/\d+)?\"|\d+/\d+\")"
+_NAMED = r"\b([A-Z]\d+) \(([^()]*)\)"
+
+
+def kept_text(text: str) -> str:
+    """A text with every length in feet and inches in the form that is kept: `8'-0 1/16"` becomes `8' 1/16"`."""
+    if "'" not in text and '"' not in text:
+        return text
+    return re.sub(_LENGTH, _kept, text)
+
+
+def _kept(found: re.Match[str]) -> str:
+    length = parse_length(found[0])
+    return kept_length(length) if length.nm % SIXTY_FOURTH_NM == 0 else found[0]
+
+
+def same_kept(one: Mapping[str, str], other: Mapping[str, str]) -> bool:
+    """True when two sets of kept texts say the same, in whatever form their lengths and names are written."""
+    return one == other or (one.keys() == other.keys() and all(_bare(one[key]) == _bare(other[key]) for key in one))
+
+
+def _bare(text: str) -> str:
+    return re.sub(_NAMED, r"\1 \2", kept_text(text))

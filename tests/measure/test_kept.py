@@ -1,0 +1,42 @@
+"""Kept texts: one form for every length, whichever way it was written."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from store.measure.kept import kept_text, same_kept
+from store.measure.length import SIXTEENTH_NM, Length, kept_length, show_length, show_size
+
+
+@given(st.integers(0, 20_000).map(lambda count: Length(count * SIXTEENTH_NM)))
+def test_every_shown_form_comes_back_to_the_kept_one(length: Length) -> None:
+    for shown in (show_length(length), show_size(length), kept_length(length)):
+        assert (
+            kept_text(f"needs {shown}, ~{shown} of depth")
+            == f"needs {kept_length(length)}, ~{kept_length(length)} of depth"
+        )
+
+
+@pytest.mark.parametrize(
+    ("text", "kept"),
+    [
+        ("1'-8\" from the left, 2'-6\" up", "1' 8\" from the left, 2' 6\" up"),
+        ("4', 5'-4\" and 8'-0\"", "4', 5' 4\" and 8'"),
+        ('17-1/8" x 3/8"', '1\' 5 1/8" x 3/8"'),
+        ("1918 mm", "1918 mm"),
+        ("nm 12-2, 4 x 1-1/2 square", "nm 12-2, 4 x 1-1/2 square"),
+        ("it's the owner's", "it's the owner's"),
+    ],
+)
+def test_kept_texts(text: str, kept: str) -> None:
+    assert kept_text(text) == kept
+
+
+def test_an_answer_stands_through_another_way_of_writing_and_through_nothing_else() -> None:
+    assert same_kept({"leaf": "1' 5 1/8\""}, {"leaf": '17-1/8"'})
+    assert same_kept({"why": "E2 thing is no strip"}, {"why": "E2 thing is no strip"})
+    assert not same_kept({"leaf": "1' 5 1/8\""}, {"leaf": '17-1/4"'})
+    assert not same_kept({"leaf": "1'"}, {"leaf": "1'", "depth": "2'"})
+    assert not same_kept({"plate": "no"}, {"plate": "yes"})
