@@ -80,7 +80,7 @@ def test_paper_in_feet_and_inches() -> None:
         "\\~2'-1 1/16\"", "\\~3'-9 3/8\"",
     ]  # fmt: skip
     assert "1/16 in" in text
-    assert '4 1/2" (N1 left); 3\' 2 1/2" (N1 right); 3\' 10" (N2 left); 6\' 4" (N2 right)' in text
+    assert '4-1/2" (N1 left); 3\'-2 1/2" (N1 right); 3\'-10" (N2 left); 6\'-4" (N2 right)' in text
     assert "licensed" in text
 
 

@@ -75,11 +75,11 @@ def test_the_scale_bar_has_the_scale_of_the_wall() -> None:
     width = outline(root, "openings")[0][2]
     assert len(steps) == 4
     assert steps[0] / width == pytest.approx(12 / 72, rel=0.01)
-    assert "4'" in words(root)
+    assert "4'-0\"" in words(root)
 
 
 @pytest.mark.parametrize(
-    ("metric", "shown"), [(False, ["11'-11 3/4\"", "8'", "6'", "3'-6\""]), (True, ["~3651 mm", "762 mm"])]
+    ("metric", "shown"), [(False, ["11'-11 3/4\"", "8'-0\"", "6'-0\"", "3'-6\""]), (True, ["~3651 mm", "762 mm"])]
 )
 def test_sizes_and_places_stand_in_the_owners_units(metric: bool, shown: list[str]) -> None:
     found = words(read(svg(SCENE, metric)))
