@@ -15,7 +15,8 @@ from store.rules.signal.limits import bend_radius_nm, coax_loss, gbit_s, speaker
 from store.rules.wall.places import bad_points
 from store.rules.wall.unfold import at_odds
 from store.trade.cable.category import SOURCE_TEN_GIGABIT, ten_gigabit_limit_nm
-from store.trade.cable.jackets import SUBSTITUTES, in_wall, substitution_source, tidy
+from store.trade.cable.cords import cord_named
+from store.trade.cable.jackets import SUBSTITUTES, in_wall, markings, substitution_source, tidy
 from store.trade.cable.length import METRE_NM
 from store.trade.signal.hdmi import SOURCE_ADVICE, Advice, advise
 from store.trade.signal.speaker import thinnest_gauge
@@ -36,7 +37,7 @@ def cable_kind_unknown(job: Job) -> Iterable[Finding]:
     """A cable whose kind is not in the tables: nothing can be said of its jacket, its spool or its limit."""
     strange: dict[str, list[str]] = {}
     for tag, need in needs(job).items():
-        if need.kind is None:
+        if need.kind is None and not need.cable.in_wall:
             strange.setdefault(need.cable.type, []).append(tag)
     for kind, tags in strange.items():
         yield Finding(
@@ -61,24 +62,27 @@ def cable_not_rated(job: Job) -> Iterable[Finding]:
         if cable.retired is not None or not cable.in_wall or kind is None or not kind.needs:
             continue
         raceway = cable.route == "raceway"
-        verdict = in_wall(kind.needs, cable.rating, kind.outside_nm, small_dwelling=True, in_raceway=raceway)
+        # What is printed may have been typed with the type; the rating, where there is one, is the jacket.
+        printed = cable.rating if cable.rating.strip() else " ".join(markings(cable.type))
+        verdict = in_wall(kind.needs, printed, kind.outside_nm, small_dwelling=True, in_raceway=raceway)
         if verdict.ok:
             continue
+        cord = cord_named(printed)
         order = SUBSTITUTES[tidy(kind.needs)]
         wanted = kind.needs + (f" ({', '.join(order)} will do as well)" if order else "")
-        known = bool(cable.rating.strip())
-        says = f"is marked {cable.rating}" if known else "has no marking noted"
+        known = bool(printed)
+        says = f"is marked {printed}" if known else "has no marking noted"
         yield Finding(
             "cable_not_rated" if known else "cable_rating_not_noted",
             "stop" if known else "fix",
             (tag,),
             f"{named(job, tag)} is to run in the wall and {says}; there it needs {kind.needs}"
-            + (f", and {verdict.reason}." if known else "."),
+            + (", which names a flexible cord." if cord else f", and {verdict.reason}." if known else "."),
             f"Use a cable marked {wanted}, or keep it out of the wall."
             if known
             else f"Read the jacket and note what is printed on it. It must be {wanted}.",
             verdict.source or substitution_source(kind.needs),
-            {"rating": cable.rating, "needs": kind.needs},
+            {"rating": cable.rating, "needs": kind.needs, **({"cord": cord} if cord else {})},
         )
 
 

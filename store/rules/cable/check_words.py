@@ -9,6 +9,7 @@ TEST_WANTED: dict[str, str] = {
     "category": "wire map of all pairs, and the length or rate that the tester shows",
     "coax": "reading of the meter, dB or signal",
     "hdmi": "an hour of picture at full rate",
+    "displayport": "an hour of picture at full rate",
     "speaker": "ohm across the pair, and which conductor is plus",
     "line": "sound without hum at the far end",
     "fibre": "light through, or loss in dB",

@@ -9,12 +9,13 @@ from functools import cache
 import msgspec
 
 from store.measure.errors import BadValue
-from store.measure.length import FOOT_NM, INCH_NM, MM_NM, parse_length
+from store.measure.length import FOOT_NM, INCH_NM, parse_length
 from store.records.equipment import Equipment
 from store.records.wall import Opening
 from store.records.whole import Job
 from store.records.wiring import Box, Cable
 from store.rules.core.memo import once
+from store.trade.cable.kinds import KINDS
 from store.trade.cable.length import (
     EQUIPMENT_SLACK_NM,
     METRE_NM,
@@ -23,36 +24,12 @@ from store.trade.cable.length import (
     QUARTER_METRE_NM,
     WASTE_PERCENT,
 )
-from store.trade.cable.types import CABLE_TYPES, CableType
+from store.trade.cable.names import kind_key
+from store.trade.cable.types import CableType
 
 PRACTICE = "common practice"
 AS_SET = "as set for this job"
 POWER = "line voltage"
-
-_MORE = (
-    # Round three-conductor cable and flat metric cable: diameters from memory, common practice.
-    ("nm-14-3", "NM-B 14/3 with ground", "nm-14-2", INCH_NM * 40 // 100),
-    ("nm-12-3", "NM-B 12/3 with ground", "nm-12-2", INCH_NM * 46 // 100),
-    ("nm-10-3", "NM-B 10/3 with ground", "nm-10-2", INCH_NM * 56 // 100),
-    ("flat-1.5", "Flat twin and earth 1.5 mm²", "nm-14-2", 8 * MM_NM),
-    ("flat-2.5", "Flat twin and earth 2.5 mm²", "nm-12-2", 10 * MM_NM),
-    ("flat-4", "Flat twin and earth 4 mm²", "nm-10-2", 12 * MM_NM),
-)
-_METRIC_COILS = (25 * METRE_NM, 50 * METRE_NM, 100 * METRE_NM)
-
-
-def _more() -> dict[str, CableType]:
-    found = {}
-    for key, name, like, outside in _MORE:
-        kind = msgspec.structs.replace(CABLE_TYPES[like], key=key, name=name, outside_nm=outside)
-        if key.startswith("flat"):
-            kind = msgspec.structs.replace(kind, sold_feet=(), sold_metric=_METRIC_COILS, needs="")
-        found[key] = kind
-    return found
-
-
-KINDS: dict[str, CableType] = {**CABLE_TYPES, **_more()}
-"""Every kind that is known, by its key; one whose `needs` is empty is under no jacket table that is held here."""
 
 SHORT = {
     "hdmi": "HDMI",
@@ -68,48 +45,11 @@ SHORT = {
 GRIP_MM = {"hdmi": (21.0, 12.0)}
 """Moulded grip behind the plug, mm, by family; common practice, from memory: measure the one bought."""
 
-_GAUGE = r"(22|20|18|16|14|12|10)"
-_FIBRE = r"(?:optical|fib(?:re|er)(?: optic)?|aoc)"
-_WORDS = (
-    (r"(?:nm)?-?b?[ -]*(14|12|10)[-/ ]([23])(?:[ -]*(?:nm-?b?|w/?g|g|with ground))*", r"nm-\1-\2"),
-    (r"(1\.5|2\.5|4) ?mm(?:2|²)(?: twin and earth| flat)*", r"flat-\1"),
-    (r"(?:network |ethernet )?cat(?:egory)?[ .-]*(5e|6a|6)(?: u/?utp| utp| network| ethernet)?", r"cat\1"),
-    (r"rg[ -]*6(?:/u)?[ -]*quad(?:[ -]shield(?:ed)?)?(?: coax)?", "rg6-quad"),
-    (r"rg[ -]*(6|59|11)(?:/u)?(?: coax)?", r"rg\1"),
-    (r"coax", "rg6"),
-    (rf"(?:speaker[ -]*)?{_GAUGE}[-/ ]([24])(?:[ -]*speaker)?", r"speaker-\1-\2"),
-    (rf"{_GAUGE} ?awg speaker|{_GAUGE} ?awg|speaker {_GAUGE} ?awg", r"speaker-\1\2\3-2"),
-    (rf"(?:active )?{_FIBRE}[ -]hdmi|hdmi[ ,-]*(?:active )?{_FIBRE}", "hdmi-optical"),
-    (r"active[ -](?:copper )?hdmi|hdmi[ ,-]*active(?: copper)?", "hdmi-active"),
-    (r"(?:passive |copper )?hdmi(?: [12]\.\d[ab]?)?[ ,-]*(?:copper|passive)?", "hdmi"),
-    (r"toslink|optical (?:audio|sound)|toslink optical", "toslink"),
-    (r"(?:om[1-5] |optical )?fib(?:re|er)(?: optic)?", "fibre"),
-    (r"(?:network |category |cat ?6a? |cat ?5e )?patch(?: cord)?|network cord|patch cat ?(?:5e|6a?)", "patch"),
-    (r"usb(?:[ -].*)?", "usb"),
-    (r"(?:ir|infrared)(?: (?:lead|emitter|eye|receiver))?", "infrared"),
-    (r"line[ -]level(?: audio)?|line(?: out)?|subwoofer|rca|audio", "line"),
-    (r"(?:control[ -]*)?(18)[-/ ]2(?: control)?", "control-18-2"),
-    (r"(?:control[ -]*)?(22)[-/ ]4(?: control)?", "control-22-4"),
-)
-_FILLERS = re.compile(r"\b(?:cables?|wires?)\b")
-_GAUGE_WORDS = re.compile(r"(?:[ -]?(?:gauge|ga)\b|\bawg\b)")
-
 
 @cache
 def kind_named(text: str) -> CableType | None:
-    """The kind that a typed word means, or None: `cat6`, `Cat 6`, `12-2 nm`, `14/2 speaker` ..."""
-    plain = " ".join(text.lower().split())
-    if plain in KINDS:
-        return KINDS[plain]
-    plain = " ".join(_GAUGE_WORDS.sub(" awg ", _FILLERS.sub(" ", plain)).replace("-conductor", "").split())
-    for pattern, key in _WORDS:
-        if "speaker" in plain and not key.startswith("speaker"):
-            continue
-        if "speaker" not in plain and "awg" not in plain and key.startswith("speaker"):
-            continue
-        if found := re.fullmatch(pattern, plain):
-            return KINDS.get(re.sub(r"\\(\d)", lambda part: found[int(part[1])] or "", key))
-    return None
+    """The kind that a typed or printed text names, or None: `cat6`, `Cat 6`, `12-2 nm`, `14/2 speaker` ..."""
+    return KINDS.get(kind_key(text))
 
 
 def kind_of(cable: Cable) -> CableType | None:

@@ -21,6 +21,7 @@ RULES = (
     "buying.return_rules",
     "cable.place_rules",
     "cable.cable_rules",
+    "cable.kind_rules",
     "power.circuit_rules",
     "heat.fireplace_rules",
     "heat.cooling_rules",

@@ -10,6 +10,7 @@ from store.records.equipment import Equipment
 from store.records.wall import Opening
 from store.records.whole import Job
 from store.records.wiring import Box, Cable
+from store.rules.cable.in_wall import cord_of, in_the_wall
 from store.rules.core.findings import Finding, rule
 from store.rules.plug.places import (
     IN_THE_WALL,
@@ -20,7 +21,6 @@ from store.rules.plug.places import (
     straight_nm,
     strip_opening,
 )
-from store.rules.power.box_text import is_cord
 from store.rules.power.plan import PLUG_BOXES, Feed, has_plug, is_mains, power, things
 from store.rules.power.words import ELECTRICIAN, METRIC_CODE, called, edition, is_us, shown
 from store.trade.measured.citations import COMMON_PRACTICE, cite
@@ -39,20 +39,22 @@ def _cord_source(job: Job) -> str:
 def cord_in_wall(job: Job) -> Iterable[Finding]:
     """A flexible cord that the plan runs in the wall or in a raceway."""
     for tag, cable in job.of(Cable).items():
-        if cable.retired is None and is_cord(cable.type) and (cable.in_wall or cable.raceway):
+        cord = cord_of(job, cable) if cable.retired is None else ""
+        if cord and (cable.raceway or in_the_wall(job, cable)):
             yield Finding(
                 "cord_in_wall",
                 "stop",
                 (tag,),
-                f"{called(job, tag)} is a flexible cord ({cable.type}), and it is to run in the wall"
-                + (f" through {cable.raceway}." if cable.raceway else "."),
-                "Plan a receptacle where the power is wanted, fed by cable that may be in a wall. A raceway or sleeve "
-                f"does not change that. {ELECTRICIAN}",
+                f"Flexible cord in the wall, {called(job, tag)}: {cord!r} names a cord"
+                + (f", and it runs through {cable.raceway}." if cable.raceway else ", and it runs in the wall."),
+                "Plan a receptacle where power is wanted, fed by cable that may be in a wall. If this is such cable, "
+                f"pick its type, like nm-12-2. A raceway or sleeve does not change that. {ELECTRICIAN}",
                 _cord_source(job),
                 {
                     "type": cable.type,
                     "in the wall": f"{cable.start or 'not given'} to {cable.end or 'not given'}",
                     "raceway": str(cable.raceway),
+                    **({"rating": cable.rating} if cable.rating else {}),
                 },
             )
 
@@ -63,7 +65,7 @@ def strip_in_wall(job: Job) -> Iterable[Finding]:
     fed = {
         str(end): cable.tag
         for cable in job.of(Cable).values()
-        if cable.retired is None and cable.in_wall and (is_mains(job, cable) or is_cord(cable.type))
+        if in_the_wall(job, cable) and (is_mains(job, cable) or cord_of(job, cable))
         for end in (cable.start, cable.end)
     }
     behind = {str(tag): panel for panel, one in job.of(Panel).items() for tag in one.behind}

@@ -15,6 +15,10 @@ from functools import lru_cache
 import msgspec
 
 from store.measure.errors import BadValue
+from store.trade.cable.cords import cord_named
+from store.trade.cable.kinds import KINDS
+from store.trade.cable.names import kind_key
+from store.trade.cable.types import CableType
 from store.trade.power import tables_us as us
 from store.trade.power.box_fill import Cable, Device, How
 
@@ -61,8 +65,11 @@ _SIGNAL = re.compile(
 )
 _SHEATHED = re.compile(r"\b(?:nm|uf)(?:-?b)?\b")
 _SHEATH = re.compile(r"\b(?:nm|uf)(?:-?b)?-?(?![a-z])")
-_POWER_WORDS = re.compile(r"\bnm\b|nm-?b|\buf(?:-b)?\b|\bmc\b|\bac\b|thhn|twin|mains|line voltage")
-_CORD = re.compile(r"\bcord\b|extension|\bflex\b|power lead|mains lead|kettle lead")
+_POWER_WORDS = re.compile(
+    r"\bnm\b|nm-?b|\buf(?:-b)?\b|\bmc\b|\bac\b|thhn|thwn|h07v|twin|earth|nym|nyy|624[23]|mains"
+    r"|line voltage"
+)
+LINE_VOLTAGE = "line voltage"
 _OUTLETS = ("receptacle", "socket", "outlet")
 _OUTLETS_TOO = ("duplex", "gfci", "gfi")
 """Words that stand for a receptacle where none of the plain ones is said, as in `GFCI 20 A 12`."""
@@ -186,8 +193,11 @@ def read_wires(text: str) -> Wires:
 def read_mains(type_text: str) -> tuple[Size, int] | None:
     """Size and number of insulated conductors of a mains cable of the plan, by its type; None for any other cable.
 
-    `nm-12-2`, `12-2 nm`, `12/2`, `2.5 mm2 twin and earth`. Speaker, control and data cable is not mains.
+    `nm-12-2`, `12-2 nm`, `12/2`, `2.5 mm2 twin and earth`. Speaker, control and data cable is not mains. Of a text that
+    names no kind of the list, what can be read of its size is taken, so that sums go on until the kind is picked.
     """
+    if kind := KINDS.get(kind_key(type_text)):
+        return _size_of(kind)
     plain = type_text.strip().lower()
     if _SIGNAL.search(plain) or is_cord(plain):
         return None
@@ -199,16 +209,31 @@ def read_mains(type_text: str) -> tuple[Size, int] | None:
     return None
 
 
-@lru_cache(MOST_KEPT)
+_OF_KIND = re.compile(
+    r"(?P<form>[a-z0-7]+?)(?P<three>3)?-(?:(?P<cores>\d)x)?(?P<size>[\d.]+)(?:-(?P<number>\d))?", re.ASCII
+)
+
+
+def _size_of(kind: CableType) -> tuple[Size, int] | None:
+    """Size and insulated conductors of a kind of house wiring, from its key: one of its cores is the ground."""
+    found = _OF_KIND.fullmatch(kind.key)
+    if kind.family != LINE_VOLTAGE or found is None:
+        return None
+    if found["number"] or found["form"] == "thhn":
+        return Size(awg=int(found["size"])), int(found["number"] or 1)
+    if found["cores"]:
+        return Size(mm2=float(found["size"])), int(found["cores"]) - 1
+    return Size(mm2=float(found["size"])), 1 if found["form"] == "h07v" else 3 if found["three"] else 2
+
+
 def is_cord(type_text: str) -> bool:
-    """True for a flexible cord: an extension, a device's own lead; never for a patch cord of a network."""
-    plain = type_text.strip().lower()
-    return bool(_CORD.search(plain)) and "patch" not in plain
+    """True for a flexible cord by any of its names: an extension, a device's own lead; never for a patch cord."""
+    return bool(cord_named(type_text))
 
 
 @lru_cache(MOST_KEPT)
 def is_mains_word(type_text: str) -> bool:
-    """True when the type says mains although its size cannot be read."""
+    """True when the type says mains, also where its size cannot be read."""
     plain = type_text.strip().lower()
     return bool(_POWER_WORDS.search(plain)) and not _SIGNAL.search(plain)
 

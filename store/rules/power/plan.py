@@ -7,6 +7,7 @@ of the two counts. Things that were retired count nowhere.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping
 
 import msgspec
@@ -16,6 +17,7 @@ from store.records.base import Record
 from store.records.equipment import Equipment
 from store.records.whole import Job
 from store.records.wiring import Box, Cable, Circuit
+from store.rules.cable.kinds import POWER, kind_named
 from store.rules.core.memo import once
 from store.rules.power.box_text import (
     Gear,
@@ -211,9 +213,10 @@ def mains_size(job: Job, cable: Cable) -> Size | None:
 
 def is_mains(job: Job, cable: Cable) -> bool:
     """True for fixed mains wiring: its type says so, or it is a power size and an end of it is a power box."""
-    if is_cord(cable.type):
+    kind = kind_named(cable.type)
+    if is_cord(cable.type) or (kind is not None and kind.family != POWER):
         return False
-    if is_mains_word(cable.type) or "mm2" in cable.type.lower():
+    if is_mains_word(cable.type) or re.search(r"mm(?:2|²)", cable.type.lower()):
         return True
     if read_mains(cable.type) is None:
         return False

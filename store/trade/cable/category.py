@@ -14,8 +14,8 @@ TEN_GIGABIT_CAT6_NM = 55 * METRE_NM
 TEN_GIGABIT_CAT6_BUNDLED_NM = 37 * METRE_NM
 """10GBASE-T over Category 6, alone and in tight bundles. TIA TSB-155 (from memory)."""
 
-BANDWIDTH_MHZ = {"5e": 100, "6": 250, "6A": 500, "8": 2000}
-"""Bandwidth by category. ANSI/TIA-568.2-D (from memory)."""
+BANDWIDTH_MHZ = {"5e": 100, "6": 250, "6A": 500, "7": 600, "8": 2000}
+"""Bandwidth by category. ANSI/TIA-568.2-D; 7: ISO/IEC 11801, class F (from memory)."""
 
 SOURCE_TEN_GIGABIT = "TIA TSB-155 (Category 6) and ANSI/TIA-568.2-D (Category 6A) (from memory)"
 

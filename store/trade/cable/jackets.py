@@ -6,7 +6,12 @@ over them, and what is printed on the jacket wins over what a shop says.
 
 from __future__ import annotations
 
+import re
+from functools import lru_cache
+
 import msgspec
+
+from store.measure.spelling import MOST_KEPT, words
 
 SOURCE_CL = "NFPA 70 (NEC) Table 725.154(A) and Figure 725.154(A), 2017 and 2020 editions; 722.135 in the 2023 edition"
 SOURCE_CM = "NFPA 70 (NEC) Table 800.154(b), 2020 edition; 800.154, 2023 edition"
@@ -56,8 +61,20 @@ SUBSTITUTES: dict[str, tuple[str, ...]] = {
     "OFCG": ("OFC", "OFN", "OFNG", "OFNR", "OFNP", "OFCR", "OFCP"),
     "NM-B": ("NMC-B",),
     "NMC-B": (),
+    "UF-B": (),
+    "MC": (),
+    "AC": (),
+    "THHN": ("THWN-2", "XHHW-2"),
+    "THWN-2": ("XHHW-2",),
+    "XHHW-2": (),
 }
-"""Markings that may stand in for the key. CL and CM: SOURCE_CL, SOURCE_CM; CATV: SOURCE_CATV; OF: SOURCE_FIBRE."""
+"""Markings that may stand in for the key. CL and CM: SOURCE_CL, SOURCE_CM; CATV: SOURCE_CATV; OF: SOURCE_FIBRE.
+
+Wiring of a house: SOURCE_POWER; the single conductors that go in a raceway: all three are for dry places at 90 °C.
+"""
+
+SOURCE_POWER = "NFPA 70 (NEC) 320, 330, 334.10(B) and 340, 2020 edition (from memory)"
+SOURCE_SINGLE = "NFPA 70 (NEC) Table 310.104(A), 2017 edition; 310.4(A) since the 2020 edition (from memory)"
 
 SAME_AS: dict[str, str] = {"FT4": "CMG", "FT6": "CMP"}
 """Canadian flame-test marks and the marking they stand near. SOURCE_CSA."""
@@ -74,20 +91,65 @@ class Verdict(msgspec.Struct, frozen=True):
     source: str
 
 
-def tidy(marking: str) -> str:
-    """Return a marking as the tables spell it: capitals, no spaces round it, Canadian marks translated."""
-    plain = marking.strip().upper()
+_PRINTED = re.compile(
+    r"\b(?:cl ?[23](?: ?[prx])?|cm(?: ?[prgx])?|catv(?: ?[prx])?|of ?[nc](?: ?[prg])?|pltc|ft ?[46]|nmc? ?b|"
+    r"uf ?b|mc|ac|"
+    r"thhn|thwn ?2|xhhw ?2)\b"
+)
+"""The markings that are judged here, as they stand in what is printed on a jacket."""
+_LENGTH = re.compile(r"(?<![a-z0-9])\d+ ?(?:ft|feet|cm|mm|m)\b")
+_CURRENT = re.compile(r"\b\d+ ?v ?ac\b")
+_APPLIANCE = re.compile(r"\bawm\b")
+_NOT_PRINT = re.compile(
+    r"\b(?:not|no|non|none|never|without|un ?rated|un ?marked|needs?|wants?|should|must|may ?be|probably|perhaps|"
+    r"guess|tbd|"
+    r"unknown|unsure|ask|like|similar|equivalent|equal|isn ?t|isnt|doesn ?t|missing|fake)\b|\?"
+)
+"""Words of a person about a jacket, which its maker never prints: then it is not what was read there."""
+
+
+@lru_cache(MOST_KEPT)
+def markings(printed: str) -> tuple[str, ...]:
+    """The markings in what is printed on a jacket, as the tables spell them; empty when none is known.
+
+    `c(UL)us CL3 FT4` is CL3 and CMG, `CMR/FT4` is CMR and CMG, `Type NM-B 600V` is NM-B. Several on one jacket all
+    hold. Appliance wire (AWM) with a flame test alone is no cable for a wall: SOURCE_CSA, common practice.
+    """
+    if _NOT_PRINT.search(printed.lower()):
+        return ()
+    plain = re.sub(r"\bft-(?=[46])", "ft", printed.lower())
+    plain = _CURRENT.sub(" ", _LENGTH.sub(" ", words(plain)))
+    found = dict.fromkeys(_spelled(each) for each in _PRINTED.findall(plain))
+    if _APPLIANCE.search(plain):
+        found = {each: None for each in found if each not in SAME_AS.values()}
+    return tuple(found)
+
+
+def _spelled(found: str) -> str:
+    """A marking as the tables spell it: capitals, Canadian marks translated."""
+    plain = found.replace(" ", "").upper()
+    for start in ("NMC", "NM", "UF"):
+        if plain == f"{start}B":
+            return f"{start}-B"
+    plain = plain.replace("THWN2", "THWN-2").replace("XHHW2", "XHHW-2")
     return SAME_AS.get(plain, plain)
 
 
+def tidy(marking: str) -> str:
+    """Return a marking as the tables spell it; one that they do not have in capitals, without spaces round it."""
+    known = markings(marking)
+    return known[0] if known else marking.strip().upper()
+
+
 def may_replace(needed: str, offered: str) -> bool:
-    """Tell whether a cable marked `offered` may be used where `needed` is asked for.
+    """Tell whether a cable marked `offered` may be used where `needed` is asked for; any of its markings is enough.
 
     Sources: see SUBSTITUTES. An unknown marking replaces nothing but itself. Raises KeyError if `needed` is
     not in the tables, so that a misspelt requirement is not taken for one that nothing meets.
     """
-    want, have = tidy(needed), tidy(offered)
-    return have == want or have in SUBSTITUTES[want]
+    want = tidy(needed)
+    good = (want, *SUBSTITUTES[want])
+    return any(have in good for have in markings(offered) or (tidy(offered),))
 
 
 def substitution_source(needed: str) -> str:
@@ -97,8 +159,10 @@ def substitution_source(needed: str) -> str:
         return SOURCE_CATV
     if want.startswith("OF"):
         return SOURCE_FIBRE
-    if want.startswith("NM"):
-        return "NFPA 70 (NEC) 334.10(B), 2020 edition (from memory)"
+    if want.startswith(("NM", "UF", "MC", "AC")):
+        return SOURCE_POWER
+    if want.startswith(("THHN", "THWN", "XHHW")):
+        return SOURCE_SINGLE
     return SOURCE_CL if want.startswith(("CL", "PLTC")) else SOURCE_CM
 
 
@@ -110,17 +174,27 @@ def in_wall(needed: str, offered: str, outside_nm: int, *, small_dwelling: bool,
     (SOURCE_LIMITED). It does not hold for ducts and plenums, where a plenum marking is asked for. Raises
     KeyError if `needed` is not in the tables.
     """
-    want, have = tidy(needed), tidy(offered)
-    full = may_replace(want, have)
-    if not have:
-        return Verdict(False, f"no marking noted; read the jacket, {want} is needed", substitution_source(want))
-    if not full and have in LIMITED and have in (f"{want}X", *SUBSTITUTES.get(f"{want}X", ())):
+    want = tidy(needed)
+    source = substitution_source(want)
+    if not offered.strip():
+        return Verdict(False, f"no marking noted; read the jacket, {want} is needed", source)
+    known = markings(offered)
+    if not known and tidy(offered) not in SUBSTITUTES:
+        return Verdict(False, f"{offered.strip()[:60]!r} is no jacket rating that is known here", source)
+    judged = [_one_mark(want, have, outside_nm, small_dwelling, in_raceway) for have in known or (tidy(offered),)]
+    return next((each for each in judged if each.ok), judged[0])
+
+
+def _one_mark(want: str, have: str, outside_nm: int, small_dwelling: bool, in_raceway: bool) -> Verdict:
+    """Judge one marking of a jacket."""
+    source = substitution_source(want)
+    if have == want or have in SUBSTITUTES[want]:
+        return Verdict(True, f"{have} is good where {want} is needed", source)
+    if have in LIMITED and have in (f"{want}X", *SUBSTITUTES.get(f"{want}X", ())):
         if in_raceway:
             return Verdict(True, f"{have} is of limited use, allowed in a raceway", SOURCE_LIMITED)
         if small_dwelling and outside_nm < LIMITED_UNDER_NM:
             return Verdict(True, f"{have} is of limited use, allowed in a small dwelling under 1/4 in", SOURCE_LIMITED)
         why = "1/4 in or thicker" if small_dwelling else "not in a one- or two-family dwelling"
         return Verdict(False, f"{have} is of limited use: {why}", SOURCE_LIMITED)
-    if full:
-        return Verdict(True, f"{have} is good where {want} is needed", substitution_source(want))
-    return Verdict(False, f"{have} does not replace {want}", substitution_source(want))
+    return Verdict(False, f"{have} does not replace {want}", source)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import pytest
 
 from store.measure.length import FOOT_NM, INCH_NM
@@ -9,11 +11,12 @@ from store.records.equipment import Equipment
 from store.records.whole import Job
 from store.rules.cable import cable_rules as rules
 from store.rules.cable.cable_figures import of_cables
-from store.rules.cable.kinds import KINDS, kind_named
+from store.rules.cable.kinds import kind_named
 from store.rules.cable.lengths import Offer, needs, read_offer
 from store.rules.core.figures import figures
 from store.rules.core.figures import plain as as_json
 from store.rules.signal.limits import coax_loss
+from store.trade.cable.kinds import KINDS
 from tests.jobs.cable_jobs import at, box, cable, job_of, make, plain, told, wall
 
 INCH = FOOT_NM // 12
@@ -49,7 +52,8 @@ def test_every_kind_is_known_by_its_own_key() -> None:
 
 
 def test_an_unknown_kind_is_told_once_for_all_its_cables() -> None:
-    job = plain(cable(kind="bell wire"), cable("K2", kind="bell wire"))
+    out: dict[str, Any] = {"kind": "bell wire", "in_wall": False}
+    job = plain(cable(**out), cable("K2", **out), cable("K3", kind="x"))
     assert told(rules.cable_kind_unknown, job) == [("cable_kind_unknown", "look", ("K1", "K2"))]
     assert told(rules.cable_kind_unknown, plain(cable())) == []
 
@@ -65,6 +69,14 @@ def test_an_unknown_kind_is_told_once_for_all_its_cables() -> None:
         ("14/2 speaker", "CMP", None),
         ("cat6", "CL3", ("cable_not_rated", "stop")),
         ("cat6", "CM", None),
+        ("cat6", "c(UL)us CMR/FT4", None),
+        ("14/2 OFC", "c(UL)us CL3 FT4", None),
+        ("12-2 nm", "Type NM-B 600V", None),
+        ("Cat6 U/UTP 23AWG CMR", "", None),  # the jacket typed with the type
+        ("cat6", "in-wall", ("cable_not_rated", "stop")),
+        ("cat6", "AWM 20276 VW-1", ("cable_not_rated", "stop")),
+        ("hdmi", "CL3 c(ETL)us", None),
+        ("MC 12/2", "MC", None),
         ("cat6", "", ("cable_rating_not_noted", "fix")),
         ("rg6", "CATVX", ("cable_not_rated", "stop")),  # 0.272 in is not thinner than 1/4 in
         ("fibre", "OFNR", None),

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import networkx as nx
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
-from store.trade.cable.jackets import LIMITED, SUBSTITUTES, in_wall, may_replace, substitution_source, tidy
+from store.trade.cable.jackets import LIMITED, SUBSTITUTES, in_wall, markings, may_replace, substitution_source, tidy
 
 QUARTER_INCH_NM = 6_350_000
 
@@ -76,3 +78,64 @@ def test_an_unmarked_cable_is_refused_with_the_marking_it_needs() -> None:
 def test_every_row_names_the_standard_and_its_edition(needed: str) -> None:
     assert "NFPA 70" in substitution_source(needed)
     assert "20" in substitution_source(needed)
+
+
+PRINTED = {
+    "c(UL)us CL3 FT4": ("CL3", "CMG"), "CMR/FT4": ("CMR", "CMG"),
+    "Type NM-B 600V": ("NM-B",), "CL3R FT4": ("CL3R", "CMG"),
+    "CMX outdoor": ("CMX",), "CL3X OR CMX": ("CL3X", "CMX"), "CMP/FPLP": ("CMP",), "CMR/CL3R": ("CMR", "CL3R"),
+    "(UL) CL2 75C": ("CL2",), "300 ft CL2": ("CL2",), "CL-3": ("CL3",), "CL3-X": ("CL3X",), "CL 3": ("CL3",),
+    "CMG FT4": ("CMG",), "c(UL) FT4 CMG": ("CMG",), "CATV/CM": ("CATV", "CM"), "CATVR or CMR": ("CATVR", "CMR"),
+    "OFNR FT4": ("OFNR", "CMG"), "OFNP": ("OFNP",), "PLTC": ("PLTC",), "NMC-B": ("NMC-B",), "UF-B 600V": ("UF-B",),
+    "THHN/THWN-2": ("THHN", "THWN-2"), "TYPE CL3 (UL) C(ETL)US CM": ("CL3", "CM"), "CMR-LP(0.5A)": ("CMR",),
+    "NM-B 600V 14/2 W/G": ("NM-B",), "E123456 (UL) CMR 75C": ("CMR",), "16/2 FT4": ("CMG",), "16/2 FT-4": ("CMG",),
+    "AWM 2464 CL2": ("CL2",), "CM AWM 20276": ("CM",), "CL3P FT6": ("CL3P", "CMP"), "cmg-ft4 cl3r": ("CMG", "CL3R"),
+}  # fmt: skip
+NO_MARK = (
+    "AWM 20276 80C 30V VW-1", "AWM 2464 FT4", "FT1", "VW-1", "30 cm", "120VAC", "CMH", "in-wall", "4K", "LSZH", "NM",
+    "no CL2 mark", "CL2?", "should be CL3", "not CL2", "unrated", "like CL2", "needs CMR", "SPT-2", "c(UL)us", "100 ft",
+)  # fmt: skip
+
+
+@pytest.mark.parametrize(("printed", "marks"), PRINTED.items())
+def test_every_marking_of_a_jacket_is_read_as_it_is_printed(printed: str, marks: tuple[str, ...]) -> None:
+    assert markings(printed) == marks
+
+
+@pytest.mark.parametrize("printed", NO_MARK)
+def test_what_is_no_marking_for_a_wall_is_none(printed: str) -> None:
+    assert markings(printed) == ()
+    assert not in_wall("CL2", printed, 1, small_dwelling=True).ok
+
+
+@pytest.mark.parametrize("needed", ["CL2", "CL3", "CM", "CMR"])
+def test_any_marking_of_a_jacket_is_enough(needed: str) -> None:
+    """`CMP/FPLP`: one of them is good, whichever stands first; the best one of two gives the reason."""
+    for printed in ("CMP/CL2X", "CL2X or CMP", "c(UL)us CL2X FT6"):
+        verdict = in_wall(needed, printed, QUARTER_INCH_NM, small_dwelling=False)
+        assert verdict.ok
+        assert verdict.reason.startswith("CMP is good")
+    assert not in_wall(needed, "CL2X FT1", QUARTER_INCH_NM, small_dwelling=False).ok
+
+
+def test_an_unknown_marking_is_told_as_it_was_typed() -> None:
+    verdict = in_wall("CL2", "4K in-wall", 1, small_dwelling=True)
+    assert not verdict.ok
+    assert "'4K in-wall'" in verdict.reason
+
+
+def test_why_a_limited_marking_will_not_do() -> None:
+    thick = in_wall("CL2", "CL2X", QUARTER_INCH_NM, small_dwelling=True)
+    assert "1/4 in or thicker" in thick.reason
+    assert "not in a one- or two-family dwelling" in in_wall("CL2", "CL2X", 1, small_dwelling=False).reason
+    assert "raceway" in in_wall("CL2", "CL2X", QUARTER_INCH_NM, small_dwelling=True, in_raceway=True).reason
+
+
+@given(st.sampled_from(sorted(PRINTED)), st.booleans(), st.sampled_from(["", "  ", "\t"]))
+def test_case_and_spaces_round_it_change_nothing(printed: str, capital: bool, space: str) -> None:
+    assert markings(space + (printed.upper() if capital else printed.lower()) + space) == PRINTED[printed]
+
+
+@given(st.text(max_size=40))
+def test_no_text_breaks_it_and_what_is_found_is_in_the_tables(printed: str) -> None:
+    assert all(mark in SUBSTITUTES for mark in markings(printed))

@@ -1,0 +1,82 @@
+"""Findings about what a cable is and where it runs by the plan: what is not known may not go into a wall."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from store.records.whole import Job
+from store.records.wiring import Cable
+from store.rules.cable.in_wall import cord_of, in_the_wall, told_by_places
+from store.rules.cable.kinds import PRACTICE, kind_named
+from store.rules.core.findings import Finding, rule
+from store.rules.core.wording import named
+from store.trade.cable.kinds import IN_RACEWAY_ONLY, SINGLE
+
+IN_WALL = "NFPA 70 (NEC) 300, 334, 722 and 800, 2020 and 2023: only listed cable is run inside a wall"
+IN_WALL_METRIC = "IEC 60364-5-52 and the national rules: only cable made for it is run inside a wall (from memory)"
+SINGLE_METRIC = "IEC 60364-5-52, table of wiring methods (from memory)"
+
+
+def _ends(cable: Cable) -> dict[str, str]:
+    """What an answer about a cable is about: its words and its way."""
+    way = f"{cable.start or 'not given'} to {cable.end or 'not given'}"
+    return {"type": cable.type, "way": way, "raceway": str(cable.raceway)}
+
+
+@rule
+def cable_unknown_in_wall(job: Job) -> Iterable[Finding]:
+    """A cable in the wall whose type is none of the list: nobody can say that it may be there."""
+    for tag, cable in job.of(Cable).items():
+        if cable.retired is not None or not cable.in_wall:
+            continue
+        if kind_named(cable.type) is not None or cord_of(job, cable):
+            continue
+        yield Finding(
+            "cable_unknown_in_wall",
+            "stop",
+            (tag,),
+            f"Unknown cable in the wall, {named(job, tag)}: {cable.type[:60]!r} is no type that is known here, so "
+            "nothing tells whether it may be there.",
+            "Read the jacket and pick its type from the list, like cat6, speaker-14-2 or nm-12-2. If none fits, ask "
+            'the inspector: "May this cable run in the wall?" Enter the answer.',
+            IN_WALL if job.settings.region == "us" else IN_WALL_METRIC,
+            _ends(cable),
+        )
+
+
+@rule
+def cable_out_of_wall_by_word(job: Job) -> Iterable[Finding]:
+    """A cable that is said to stay out of the wall, and that the plan leads through it."""
+    for tag, cable in job.of(Cable).items():
+        if cable.retired is not None or cable.in_wall or cord_of(job, cable) or not told_by_places(job, cable):
+            continue
+        yield Finding(
+            "cable_out_of_wall_by_word",
+            "stop",
+            (tag,),
+            f"In the wall by the plan, {named(job, tag)}: it is entered as not in the wall, and runs from "
+            f"{cable.start} to {cable.end}, which share no cabinet.",
+            "Enter it as in the wall, with a cable rated for that. Or end both ends in one cabinet.",
+            PRACTICE,
+            _ends(cable),
+        )
+
+
+@rule
+def conductor_without_raceway(job: Job) -> Iterable[Finding]:
+    """Single conductors in the wall that no raceway holds."""
+    for tag, cable in job.of(Cable).items():
+        kind = kind_named(cable.type)
+        if kind is None or kind.key not in IN_RACEWAY_ONLY or not in_the_wall(job, cable):
+            continue
+        if cable.route != "raceway" or not cable.raceway:
+            yield Finding(
+                "conductor_without_raceway",
+                "stop",
+                (tag,),
+                f"Single conductors loose in the wall, {named(job, tag)}: {kind.name} is no cable and needs a raceway "
+                "from box to box.",
+                "Run it in a raceway and name that as its route. Or use cable, like NM-B.",
+                SINGLE if job.settings.region == "us" else SINGLE_METRIC,
+                _ends(cable),
+            )

@@ -1,0 +1,85 @@
+"""Which things share one cabinet, so that a cable between them never enters the wall; told by places alone.
+
+Openings that touch or overlap are one cabinet: a cable goes through their own sides. So are two pieces of cabinet work
+with no more than a rail between them.
+"""
+
+from __future__ import annotations
+
+from store.measure.length import INCH_NM
+from store.records.equipment import Equipment
+from store.records.wall import Opening
+from store.records.whole import Job
+from store.records.wiring import Box
+from store.rules.core.memo import once
+from store.rules.wall.layout import Placed, layout, overlapping
+from store.trade.measured.plane import Rect
+
+TOUCHING_NM = INCH_NM // 4
+"""Openings nearer than this touch: a joint that a carpenter closes. Common practice, no source."""
+RAIL_NM = 4 * INCH_NM
+"""Widest rail, plinth or pair of sides between two pieces of one cabinet. Common practice, no source."""
+CABINET_WORK = ("equipment", "shelf", "drawer", "other")
+"""Uses of an opening that is a carcass with sides of its own; a recess is framed, and a stud stands beside it."""
+
+
+@once
+def cabinets(job: Job) -> dict[str, str]:
+    """The cabinet that each placed opening is part of, by tag: the first opening of those that touch one another."""
+    first: dict[str, str] = {}
+
+    def root(tag: str) -> str:
+        while first[tag] != tag:
+            first[tag] = first[first[tag]]
+            tag = first[tag]
+        return tag
+
+    for wall in layout(job).walls.values():
+        first |= {each.tag: each.tag for each in wall.openings}
+        work = [each for each in wall.openings if job.of(Opening)[each.tag].use in CABINET_WORK]
+        for group, gap in ((wall.openings, TOUCHING_NM), (work, RAIL_NM)):
+            for one, other in overlapping([Placed(each.tag, _grown(each.rect, gap)) for each in group]):
+                first[root(other.tag)] = root(one.tag)
+    return {tag: root(tag) for tag in first}
+
+
+def _grown(rect: Rect, gap_nm: int) -> Rect:
+    """A rectangle grown by half of a gap and a hair, so that two that are no farther apart overlap."""
+    by = gap_nm // 2 + 1
+    return Rect(rect.x_nm - by, rect.y_nm - by, rect.width_nm + 2 * by, rect.height_nm + 2 * by)
+
+
+@once
+def _at_face(job: Job) -> dict[str, tuple[str, ...]]:
+    """The openings that each placed box lies in, by its tag; none for a box at the face of the wall."""
+    boxes: dict[str, list[Placed]] = {}
+    for tag, box in job.of(Box).items():
+        if box.wall and box.x is not None and box.y is not None:
+            boxes.setdefault(box.wall, []).append(Placed(tag, Rect(box.x.nm, box.y.nm, 1, 1)))
+    found: dict[str, list[str]] = {each.tag: [] for group in boxes.values() for each in group}
+    for wall, group in boxes.items():
+        known = layout(job).walls.get(wall)
+        wide = (
+            [Placed(each.tag, _grown(each.rect, TOUCHING_NM)) for each in known.openings] if known is not None else []
+        )
+        for box_at, opening in overlapping(group, wide):
+            found[box_at.tag].append(opening.tag)
+    return {tag: tuple(openings) for tag, openings in found.items()}
+
+
+def cabinets_at(job: Job, tag: str) -> frozenset[str] | None:
+    """The cabinets a thing is in, by their first opening: none at the face of the wall; None while it has no place."""
+    record = job.get(tag) if tag else None
+    if isinstance(record, Equipment):
+        record = job.of(Opening).get(record.opening)
+    if isinstance(record, Opening):
+        return frozenset((cabinets(job)[record.tag],)) if record.tag in cabinets(job) else None
+    if isinstance(record, Box) and tag in _at_face(job):
+        return frozenset(cabinets(job)[each] for each in _at_face(job)[tag])
+    return None
+
+
+def through_the_wall(job: Job, start: str, end: str) -> bool:
+    """True when the way between two things leads through the wall: both have a place on it, and share no cabinet."""
+    one, other = cabinets_at(job, start), cabinets_at(job, end)
+    return start != end and one is not None and other is not None and not one & other
