@@ -2,11 +2,20 @@
 
 from __future__ import annotations
 
+import ast
+import importlib
+import re
 import subprocess
 import sys
+from collections import Counter
 from pathlib import Path
 
+import networkx
 import pytest
+
+from templates.sheets.catalogue import SHEETS
+from tui.screen.app import StudbookApp
+from tui.views.index import VIEWS
 
 ROOT = Path(__file__).parents[1]
 PACKAGES = ("store", "templates", "tui", "tests")
@@ -88,3 +97,62 @@ def test_nothing_heavy_that_only_tests_need_is_brought_in() -> None:
         "import store.book.book, store.book.database, templates.starters.load, tui.cli.main, store.rules.core.findings"
     )
     assert _under(_brought_in(statement), *heavy) == []
+
+
+def _imported(path: Path) -> set[str]:
+    """Every module that a file names in an import, also within functions."""
+    names = set()
+    for node in ast.walk(ast.parse(path.read_text("utf-8"))):
+        if isinstance(node, ast.Import):
+            names |= {each.name for each in node.names}
+        elif isinstance(node, ast.ImportFrom) and node.module:
+            names |= {node.module} | {f"{node.module}.{each.name}" for each in node.names}
+    return names
+
+
+JUDGING = re.compile(r"store\.rules\.\w+\.\w+_(rules|figures|checks)$")
+
+
+def test_rules_are_nobodys_library() -> None:
+    """Rules, figures and checks are imported by the registry alone: whoever needs a rule's value moves it to a fact."""
+    program = [path for path in MODULES if not path.relative_to(ROOT).as_posix().startswith("tests/")]
+    assert len(program) > 250
+    named = {
+        path.relative_to(ROOT).as_posix(): sorted(each for each in _imported(path) if JUDGING.match(each))
+        for path in program
+    }
+    assert {path: names for path, names in named.items() if names} == {}
+
+
+def test_no_import_runs_in_a_circle() -> None:
+    """Imports within functions count: a circle there is as hard to read as any other."""
+    program = [path for path in MODULES if not path.relative_to(ROOT).as_posix().startswith("tests/")]
+    name_of = {path.relative_to(ROOT).with_suffix("").as_posix().replace("/", "."): path for path in program}
+    graph = networkx.DiGraph(
+        (name, other) for name, path in name_of.items() for other in _imported(path) & set(name_of) if other != name
+    )
+    assert graph.number_of_edges() > 1000
+    assert [sorted(each) for each in networkx.strongly_connected_components(graph) if len(each) > 1] == []
+
+
+MOST_MODULES = 24
+"""In one folder: past it the folder is a hall, and wants rooms."""
+
+
+def test_no_folder_is_a_hall() -> None:
+    counts = Counter(path.parent.relative_to(ROOT).as_posix() for path in MODULES if path.name != "__init__.py")
+    assert len(counts) > 50
+    assert {folder: count for folder, count in counts.items() if count > MOST_MODULES} == {}
+
+
+def test_what_is_named_as_text_is_there() -> None:
+    """Views, sheets and styles are named as text, where no linter follows."""
+    for _, where in VIEWS:
+        module, _, name = where.partition(":")
+        assert name == "" or hasattr(importlib.import_module(module), name), where
+    for sheet in SHEETS.values():
+        for maker in sheet.makers.values():
+            module, _, name = maker.partition(":")
+            assert hasattr(importlib.import_module(module), name), maker
+    for style in StudbookApp.CSS_PATH:
+        assert (ROOT / "tui" / "screen" / style).is_file(), style

@@ -16,7 +16,7 @@ from store.measure.errors import BadValue
 from store.records.access import Photo
 from store.records.whole import Job
 from store.rules.core.findings import Finding
-from store.rules.photo.photo_rules import Look, evidence_findings, evidence_pictures, photo_findings
+from store.rules.photo.pictures import Look, evidence_findings, evidence_pictures, photo_findings
 
 HEAD_BYTES = 65_536
 """EXIF data stands within the first 64 KiB of a JPEG file: an APP1 segment is no longer (Exif 2.3, 4.5.4)."""

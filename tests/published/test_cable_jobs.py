@@ -8,9 +8,10 @@ import pytest
 
 from store.records.whole import Job
 from store.records.wiring import Raceway
-from store.rules.cable.cable_rules import cable_too_long, speaker_cable_thin
+from store.rules.cable.cable_rules import cable_too_long
 from store.rules.cable.raceway_rules import raceway_overfull
 from store.rules.core.figures import figures
+from store.rules.signal.run_rules import speaker_cable_thin
 from tests.jobs.cable_jobs import cable, make, plain
 
 SPEAKER_FT = {

@@ -18,7 +18,7 @@ from store.rules.core.checks import Item, closed_line
 from store.rules.core.figure_titles import titled
 from store.rules.core.figures import figures_about
 from store.rules.core.findings import Finding
-from store.rules.gate.guard import referring
+from store.rules.core.references import referring
 from store.rules.power.plan import is_heater
 from store.rules.wall.places import POWER_BOXES
 from tui.acts.pictures import picture_text

@@ -14,7 +14,7 @@ from store.records.access import Photo
 from store.records.base import Record
 from store.records.whole import Job
 from store.rules.access.steps import photo_text
-from store.rules.photo.photo_rules import Look
+from store.rules.photo.pictures import Look
 from store.rules.photo.places import photos_by_tag
 from tui.view.desk import Desk
 

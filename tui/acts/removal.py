@@ -12,7 +12,7 @@ from store.records.base import Record
 from store.records.field import fields_of
 from store.records.gate import Closing
 from store.records.whole import Job, references
-from store.rules.gate.guard import referring
+from store.rules.core.references import referring
 
 
 class Removal(msgspec.Struct, frozen=True):

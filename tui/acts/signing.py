@@ -20,7 +20,7 @@ from store.rules.core.checks import Item
 from store.rules.core.wording import plural
 from store.rules.handoff.changes import Changed
 from store.rules.handoff.packet import by_signature, open_of, signed_back
-from store.rules.photo.photo_rules import pictures_named
+from store.rules.photo.pictures import pictures_named
 from tui.view.desk import Desk
 
 DITTO = '"'

@@ -57,7 +57,7 @@ class State:
         """What there is to look after once the job is in use, in one line; before that nothing."""
         if self.standing.next is not None:
             return ""
-        from store.rules.service.upkeep_rules import upkeep_line  # only a wall that is in use has any
+        from store.rules.service.upkeep import upkeep_line  # only a wall that is in use has any
 
         return upkeep_line(self.found)
 

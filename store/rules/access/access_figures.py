@@ -13,7 +13,6 @@ from store.rules.access.means import best_way, blocked_panels, needs_way
 from store.rules.access.panel_contents import behind
 from store.rules.access.steps import breaker_text, circuits_of, in_front, log_by_panel, off_behind
 from store.rules.core.figures import Figure, figures_of
-from store.rules.service.upgrades import upgrades
 from store.trade.fit.access_sizes import LEAST, USUAL, Way, door_for, framed_nm
 
 
@@ -60,13 +59,3 @@ def of_ways(job: Job) -> Iterable[Figure]:
 def _way(tag: str, name: str, way: Way, metric: bool) -> Iterable[Figure]:
     yield tag, f"{name}_width", Length(way.width_nm, metric)
     yield tag, f"{name}_height", Length(way.height_nm, metric)
-
-
-@figures_of("wish")
-def of_upgrades(job: Job) -> Iterable[Figure]:
-    """How far the wall is ready for what is wanted in some years."""
-    for one in upgrades(job):
-        yield one.wish, "raceways_with_room", [tag for tag, _, _ in one.room]
-        yield one.wish, "drawn_in_through", list(one.ways)
-        yield one.wish, "free_places_at", [tag for tag, _ in one.power]
-        yield one.wish, "missing", list(one.missing)

@@ -13,19 +13,18 @@ from store.rules.access.means import (
     access_source,
     best_way,
     fixed_fronts,
-    in_use,
-    is_hidden,
     is_mains_box,
     naming_panels,
     needs_way,
     ways_of,
 )
 from store.rules.cable.kinds import is_power
+from store.rules.core.code import edition, is_us
 from store.rules.core.findings import Finding, Severity, rule
-from store.rules.core.wording import listed, named, said
-from store.rules.plug.places import opening_of_box
-from store.rules.power.words import ELECTRICIAN, edition, is_us
+from store.rules.core.wording import ELECTRICIAN, listed, named, said
+from store.rules.wall.contents import opening_of_box
 from store.rules.wall.layout import layout
+from store.rules.wall.pieces import in_use, is_hidden
 from store.trade.measured.citations import nec
 
 CONNECTION = "common practice: a connection stays within reach"

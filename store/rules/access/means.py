@@ -7,7 +7,6 @@ farther behind the finished face than a hand gets through it.
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 from math import isqrt
 from typing import Literal
@@ -19,25 +18,17 @@ from store.records.equipment import Equipment
 from store.records.wall import Opening
 from store.records.whole import Job
 from store.records.wiring import Box, Cable
+from store.rules.core.code import METRIC_CODE, edition, is_us
 from store.rules.core.memo import once
-from store.rules.fit.fit import hangs
-from store.rules.plug.places import opening_of_box
 from store.rules.power.plan import is_fixed
-from store.rules.power.words import METRIC_CODE, edition, is_us
+from store.rules.wall.contents import opening_of_box
 from store.rules.wall.layout import Placed, layout, outline, overlapping
+from store.rules.wall.pieces import COVERING, hangs, in_use, is_hidden
 from store.rules.wall.places import POWER_BOXES, Point, equipment_rect, point_of, wall_of
 from store.trade.fit.access_sizes import OPEN_FRONT_REACH_NM, REACH_NM
 from store.trade.measured.citations import nec
 from store.trade.measured.plane import Rect
 
-COVERING = ("equipment", "shelf", "drawer", "other")
-"""Uses of an opening whose back hides the wall; a recess for a screen, a fireplace or a speaker is open in front."""
-HIDDEN = ("driver", "strip", "extender", "part", "light")
-"""Sorts of equipment that are changed in a few years and stand out of sight."""
-HIDDEN_NAMES = re.compile(
-    r"\b(power suppl|driver|transformer|ballast|splice|junction|valve|extender|repeater|balun)", re.I
-)
-"""Words in a name that tell the same of equipment whose sort nobody chose."""
 PRACTICE = "common practice"
 
 
@@ -65,11 +56,6 @@ class Way(msgspec.Struct, frozen=True):
     def counts(self) -> bool:
         """True when it gives access."""
         return not self.too_far and (not self.blocked_by or self.feeds)
-
-
-def in_use(one: object) -> bool:
-    """True unless it was retired."""
-    return getattr(one, "retired", None) is None
 
 
 @once
@@ -190,11 +176,6 @@ def best_way(job: Job, tag: str, *, wires: bool = False) -> Way | None:
     """
     found = ways_of(job, tag)
     return min(found, key=lambda way: (not way.counts, way.feeds, wires and way.kind != "panel"), default=None)
-
-
-def is_hidden(one: Equipment) -> bool:
-    """True for a sort, or where none was chosen a name, of what is changed in a few years and stands out of sight."""
-    return one.what in HIDDEN or (one.what == "other" and HIDDEN_NAMES.search(one.name) is not None)
 
 
 def needs_way(one: Equipment) -> bool:

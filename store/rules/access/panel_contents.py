@@ -15,10 +15,10 @@ from store.records.access import Panel
 from store.records.equipment import Equipment
 from store.records.whole import Job
 from store.records.wiring import Box, Cable, Raceway
-from store.rules.access.means import in_use
 from store.rules.cable.routes import routes
 from store.rules.core.memo import once
 from store.rules.wall.layout import layout, outline, overlapping
+from store.rules.wall.pieces import in_use
 from store.rules.wall.places import Point, point_of, wall_of
 from store.trade.fit.access_sizes import REACH_NM
 from store.trade.measured.plane import Rect, distance_nm

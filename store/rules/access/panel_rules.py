@@ -9,14 +9,15 @@ from store.records.access import Panel, Visit
 from store.records.equipment import Equipment
 from store.records.wall import Opening
 from store.records.whole import Job
-from store.rules.access.means import PRACTICE, blocked_panels, in_use
+from store.rules.access.means import PRACTICE, blocked_panels
 from store.rules.access.panel_contents import before_panels, behind
 from store.rules.core.findings import Finding, rule
 from store.rules.core.memo import once
 from store.rules.core.wording import listed, named, plural, said
-from store.rules.fit.fit import inside_of
 from store.rules.fit.in_front import standing_before
+from store.rules.wall.contents import inside_of
 from store.rules.wall.layout import Placed, WallLayout, layout, overlapping
+from store.rules.wall.pieces import in_use
 from store.trade.fit.access_sizes import LEAST, USUAL, Way, framed_nm, held_through, lets_through, part_through
 from store.trade.fit.pieces import Size
 from store.trade.measured.framing import BORE_SOURCE, Stud, bay_of, studs_cut

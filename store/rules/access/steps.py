@@ -14,7 +14,7 @@ from store.records.equipment import Equipment
 from store.records.wall import Opening
 from store.records.whole import Job
 from store.records.wiring import Box, Cable, Circuit, Raceway
-from store.rules.access.means import Way, best_way, in_use, is_mains_box, needs_way
+from store.rules.access.means import Way, best_way, is_mains_box, needs_way
 from store.rules.access.panel_contents import Behind, behind
 from store.rules.cable.kinds import is_power
 from store.rules.cable.raceways import insides
@@ -25,6 +25,7 @@ from store.rules.fit.in_front import standing_before
 from store.rules.photo.places import photos_by_tag
 from store.rules.power.plan import has_plug, power
 from store.rules.wall.layout import layout
+from store.rules.wall.pieces import in_use
 
 PROVE = "Switch off, hang a note on the breaker, and prove the wires dead before anything is touched."
 MAINS_BESIDE = "Mains wiring lies behind it too"

@@ -9,19 +9,8 @@ from store.measure.dates import show_date
 from store.records.equipment import Equipment
 from store.records.whole import Job
 from store.rules.buying.order_by import orders
+from store.rules.buying.returns import NEAR_DAYS, return_days_left
 from store.rules.core.findings import Finding, rule
-
-NEAR_DAYS = 14
-"""A return-by day is told this many days ahead (our own choice: two weekends to try it in place)."""
-
-
-def return_days_left(one: Equipment, job: Job) -> int | None:
-    """Days until it can last be sent back; None when that does not matter (any more)."""
-    if one.return_by is None or one.state == "to buy" or one.retired is not None:
-        return None
-    if one.tested is not None and one.tested <= job.today:
-        return None
-    return (one.return_by - job.today).days
 
 
 @rule

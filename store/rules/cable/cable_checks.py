@@ -1,4 +1,4 @@
-"""Rough-in checks that follow from the plan: every cable, box, raceway, bored stud, load, panel and the inspection.
+"""Rough-in checks of cables and raceways that follow from the plan, and of the studs bored for them.
 
 A check is here because of its records, and vouches for them as they are; all of these are among its `tags`, so that
 a change after the wall was covered is told as found after it. What a closing once vouched for counts among them too.
@@ -10,29 +10,16 @@ from collections.abc import Iterable, Iterator
 
 from store.measure.length import Length, to_file
 from store.records.access import Panel
-from store.records.base import Record
 from store.records.equipment import Equipment
-from store.records.gate import Closing
 from store.records.wall import Opening, Wall
 from store.records.whole import Job
-from store.records.wiring import Box, Cable, Circuit, Raceway
+from store.records.wiring import Box, Cable, Raceway
 from store.rules.cable.check_words import TEST_WANTED, TESTED_OTHERWISE, named_cable
-from store.rules.cable.kinds import holds_power, is_power, kind_named
+from store.rules.cable.kinds import is_power, kind_named
 from store.rules.cable.routes import course, studs_between
-from store.rules.core.checks import RoughIn, checks_of
+from store.rules.core.checks import Inputs, RoughIn, checks_of, tags_of
 from store.rules.core.memo import from_each
-from store.rules.wall.places import point_of, read_place, wall_of
-
-HEAVY_KG = 4.5
-"""A thing on a wall bracket from this weight on wants backing (about 10 lb); common practice, no source."""
-BACKED_USES = ("screen", "fireplace", "shelf")
-
-Inputs = tuple[Record | None, ...]
-
-
-def _tags(inputs: Inputs) -> tuple[str, ...]:
-    return tuple(dict.fromkeys(each.tag for each in inputs if each is not None))
-
+from store.rules.wall.places import point_of, read_place, spot_of, wall_of
 
 # --- cables ---
 
@@ -65,10 +52,10 @@ def _place_of(job: Job, tag: str) -> Inputs:
 def _of_cable(job: Job, cable: Cable, inputs: Inputs) -> Iterator[RoughIn]:
     tag, name = cable.tag, named_cable(cable)
     trade = "electrician" if is_power(job, cable) else "low-voltage"
-    ends = {"from": _spot(job, cable.start), "to": _spot(job, cable.end)}
+    ends = {"from": spot_of(job, cable.start), "to": spot_of(job, cable.end)}
     run = {"type": cable.type, **ends, "route": _route_words(job, cable)}
     where = f"{cable.start or 'not given'} to {cable.end or 'not given'}"
-    tags = _tags(inputs)
+    tags = tags_of(inputs)
     kind = kind_named(cable.type)
     test = TEST_WANTED.get(kind.family, TESTED_OTHERWISE) if kind else TESTED_OTHERWISE
     labels: dict[str, str] = {"from": cable.start, "to": cable.end}
@@ -89,20 +76,11 @@ def _plates(key: str, name: str, trade: str, where: str, tags: tuple[str, ...], 
     return RoughIn(key, what, trade, where, "photo of the plates, or the least distance to an edge", tags, bored)
 
 
-def _spot(job: Job, tag: str) -> str:
-    """An end with its place, exact: what a closing vouches for."""
-    point = point_of(job, tag) if tag else None
-    if point is None:
-        return tag
-    across, up = (to_file(Length(each)) for each in point)
-    return f"{tag} at {across} / {up} on {wall_of(job, tag)}"
-
-
 def _route_words(job: Job, cable: Cable) -> str:
     how = course(cable)
     if how == "raceway":
         raceway = job.of(Raceway).get(cable.raceway)
-        ends = f" {_spot(job, raceway.start)} to {_spot(job, raceway.end)}" if raceway else ""
+        ends = f" {spot_of(job, raceway.start)} to {spot_of(job, raceway.end)}" if raceway else ""
         return f"raceway {cable.raceway}{ends}"
     if how == "points":
         return f"points {', '.join(_on_the_way(job, text) for text in cable.points)}"
@@ -128,7 +106,7 @@ def _corner_words(job: Job, cable: Cable) -> str:
 def _on_the_way(job: Job, text: str) -> str:
     """A place on the way: as typed, or a tag with where it is."""
     tag = text.strip().upper()
-    return _spot(job, tag) if tag in job.of(Box) or tag in job.of(Opening) or tag in job.of(Equipment) else text
+    return spot_of(job, tag) if tag in job.of(Box) or tag in job.of(Opening) or tag in job.of(Equipment) else text
 
 
 def _bored(job: Job, cable: Cable, ends: dict[str, str]) -> dict[str, str]:
@@ -157,32 +135,12 @@ def _studs_met(job: Job, wall: str, low: int, high: int, run: dict[str, str]) ->
 
 
 @checks_of
-@from_each(Box)
-def of_boxes(job: Job, box: Box) -> Iterable[RoughIn]:
-    """Every new box: set, at the depth of the finished face, its place measured."""
-    if not box.new:
-        return
-    tag, name = box.tag, f"{box.tag} ({box.name or box.what})"
-    trade = "electrician" if holds_power(box) else "low-voltage"
-    place, tags = _spot(job, box.tag), _tags((box, job.of(Wall).get(box.wall)))
-    where = box.name or box.what
-    made = {"kind": box.what, "gangs": str(box.gangs), "place": place}
-    yield RoughIn(f"{tag}/set", f"Box {name} set and fast", trade, where, "photo", tags, made)
-    finish = to_file(job.settings.finish)
-    depth = {"place": place, "finish": finish, "set back": to_file(box.setback) if box.setback is not None else ""}
-    what = f"Front edge of {name} at the finished face: {finish} of finish counted"
-    yield RoughIn(f"{tag}/depth", what, trade, where, "front edge to stud face, measured", (*tags, "job"), depth)
-    what = f"{name} located: from a corner and from the floor"
-    yield RoughIn(f"{tag}/located", what, trade, where, "both measures as built", tags, {"place": place})
-
-
-@checks_of
 @from_each(Raceway)
 def of_raceways(job: Job, one: Raceway) -> Iterable[RoughIn]:
     """Every raceway: in, its pull string in it, its bored studs plated."""
     tag, name = one.tag, f"{one.tag} ({one.name or one.type})"
-    ends = {"from": _spot(job, one.start), "to": _spot(job, one.end)}
-    tags = _tags((one, *_place_of(job, one.start), *_place_of(job, one.end)))
+    ends = {"from": spot_of(job, one.start), "to": spot_of(job, one.end)}
+    tags = tags_of((one, *_place_of(job, one.start), *_place_of(job, one.end)))
     where = f"{one.start or 'not given'} to {one.end or 'not given'}"
     made = {"type": one.type, "size": one.size, **ends}
     yield RoughIn(f"{tag}/in", f"Raceway {name} in, held and reamed", "low-voltage", where, "photo", tags, made)
@@ -198,92 +156,4 @@ def of_raceways(job: Job, one: Raceway) -> Iterable[RoughIn]:
             yield _plates(f"{tag}/plates", name, "low-voltage", where, tags, bored)
 
 
-@checks_of
-@from_each(Panel)
-def of_panels(job: Job, panel: Panel) -> Iterable[RoughIn]:
-    """Every access panel: its opening framed."""
-    inputs = (panel, job.of(Wall).get(panel.wall))
-    size = {"clear width": _text(panel.width), "clear height": _text(panel.height)}
-    what = f"Opening of access panel {panel.tag} ({panel.name}) framed"
-    vouches = {"place": _spot(job, panel.tag), **size}
-    yield RoughIn(f"{panel.tag}/framed", what, "carpenter", panel.name, "clear size, measured", _tags(inputs), vouches)
-
-
 # --- loads, fire blocks, inspection ---
-
-
-@checks_of
-def of_loads(job: Job) -> Iterable[RoughIn]:
-    """Backing for every opening that carries a load, and for what hangs on a bracket elsewhere."""
-    yield from _of_openings(job)
-    yield from _of_brackets(job)
-
-
-@from_each(Opening)
-def _of_openings(job: Job, one: Opening) -> Iterable[RoughIn]:
-    if one.use not in BACKED_USES:
-        return
-    inputs = (one, job.of(Wall).get(one.wall))
-    vouches = {
-        "use": one.use,
-        "place": _spot(job, one.tag),
-        "width": _text(one.width),
-        "height": _text(one.height),
-    }
-    what = f"Backing in the framing for {one.tag} ({one.name}), where its load is screwed on"
-    yield RoughIn(f"{one.tag}/backing", what, "carpenter", one.name, "photo with a tape in it", _tags(inputs), vouches)
-
-
-@from_each(Equipment)
-def _of_brackets(job: Job, one: Equipment) -> Iterable[RoughIn]:
-    heavy = one.weight is not None and one.weight.kilograms >= HEAVY_KG
-    if one.retired is not None or one.mounting != "wall bracket" or not heavy or one.what == "mount":
-        return
-    around = job.of(Opening).get(one.opening) if one.opening else None
-    if around is not None and around.use in BACKED_USES:
-        return
-    inputs = (one, around)
-    weight = f"{one.weight.kilograms:g} kg" if one.weight is not None else ""
-    vouches = {"weight": weight, "hole pattern": one.holes, "place": _spot(job, one.tag)}
-    what = f"Backing for the bracket of {one.tag} ({one.name})"
-    yield RoughIn(f"{one.tag}/backing", what, "carpenter", one.name, "photo with a tape in it", _tags(inputs), vouches)
-
-
-@checks_of
-@from_each(Wall)
-def of_walls(job: Job, wall: Wall) -> Iterable[RoughIn]:
-    """Fire blocking of every wall."""
-    vouches = {
-        "stud depth": to_file(wall.stud_depth),
-        "spacing": to_file(wall.spacing),
-        "framing changed": wall.framed.isoformat() if wall.framed else "",
-    }
-    what = f"Fire blocks in {wall.tag} ({wall.name}): floor, ceiling, soffits, every 10 ft; bored holes sealed"
-    yield RoughIn(f"{wall.tag}/fireblocking", what, "carpenter", wall.name, "photo of each", (wall.tag,), vouches)
-
-
-@checks_of
-def of_inspection(job: Job) -> Iterable[RoughIn]:
-    """The rough inspection, unless no permit is needed. It vouches for the power wiring that was there."""
-    if job.settings.permit == "not needed":
-        return
-    wiring = [tag for tag, box in job.of(Box).items() if box.new and holds_power(box)]
-    wiring += [
-        tag for tag, cable in job.of(Cable).items() if cable.in_wall and cable.retired is None and is_power(job, cable)
-    ]
-    wiring += list(job.of(Circuit))
-    listed = ", ".join(wiring)
-    closing = job.of(Closing).get("job/inspection")
-    # What was inspected and is gone since can open it as well, so it stays among the tags.
-    was = closing.vouches.get("power wiring", "") if closing is not None else ""
-    gone = [] if was == listed else [each for each in was.split(", ") if each]
-    what = "Rough inspection passed, before anything is covered"
-    tags = ("job", *dict.fromkeys((*wiring, *gone)))
-    yield RoughIn(
-        "job/inspection", what, "inspector", "whole wall", "name or number of the inspector, and the date", tags,
-        {"power wiring": listed},
-    )  # fmt: skip
-
-
-def _text(length: Length | None) -> str:
-    return to_file(length) if length is not None else ""

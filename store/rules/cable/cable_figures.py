@@ -6,9 +6,8 @@ from collections.abc import Iterable
 
 from store.measure.length import Length
 from store.records.whole import Job
-from store.rules.cable.lengths import Need, buy_text, needs
+from store.rules.cable.lengths import Need, bend_radius_nm, buy_text, needs
 from store.rules.core.figures import Figure, figures_of
-from store.rules.signal.limits import bend_radius_nm, coax_loss, speaker_run
 
 
 @figures_of("cable")
@@ -29,7 +28,6 @@ def of_cables(job: Job) -> Iterable[Figure]:
         yield from _bored(tag, need)
         if (radius := bend_radius_nm(need)) is not None:
             yield tag, "bend_radius", Length(radius, metric)
-        yield from _losses(job, tag, need)
 
 
 def _bored(tag: str, need: Need) -> Iterable[Figure]:
@@ -38,12 +36,3 @@ def _bored(tag: str, need: Need) -> Iterable[Figure]:
     yield tag, "studs_crossed", need.route.studs
     yield tag, "plates_crossed", need.route.plates_bored
     yield tag, "holes", need.route.studs + need.route.plates_bored
-
-
-def _losses(job: Job, tag: str, need: Need) -> Iterable[Figure]:
-    if (run := speaker_run(need)) is not None:
-        yield tag, "loss_pct", round(run.percent, 2)
-        yield tag, "longest_run", Length(run.longest, job.settings.metric)
-    if (loss := coax_loss(job, tag)) is not None:
-        yield tag, "loss_db", round(loss.db, 2)
-        yield tag, "loss_at_mhz", loss.mhz

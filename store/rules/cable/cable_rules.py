@@ -8,10 +8,9 @@ from store.records.whole import Job
 from store.records.wiring import Cable
 from store.rules.cable.kinds import kind_of, read_slack, read_waste, sold_text
 from store.rules.cable.legs import Leg
-from store.rules.cable.lengths import needs, offers, read_offer
+from store.rules.cable.lengths import bend_radius_nm, gbit_s, needs, offers, read_offer
 from store.rules.core.findings import Finding, rule
 from store.rules.core.wording import listed, named, said
-from store.rules.signal.limits import bend_radius_nm, coax_loss, gbit_s, speaker_run
 from store.rules.wall.places import bad_points
 from store.rules.wall.unfold import at_odds
 from store.trade.cable.category import SOURCE_TEN_GIGABIT, ten_gigabit_limit_nm
@@ -22,14 +21,10 @@ from store.trade.signal.hdmi import SOURCE_ADVICE, Advice, advise
 from store.trade.signal.speaker import thinnest_gauge
 
 PRACTICE = "common practice"
-SPEAKER_SOURCE = "common practice: loop resistance at most 5 % of the impedance; copper of ASTM B258 and IEC 60028"
-COAX_SOURCE = "a maker's table of RG-6 loss, and usual splitter losses; the limit is common practice"
 _SLACK_LIKE = (
     "Write a kind of cable, its family or `all`; then box, device or elsewhere; then a length: cat6 box 18 in."
 )
 _WASTE_LIKE = "Write a kind of cable, its family or `all`, and per cent of the path: cat6 5."
-USUAL_GBIT_S = 18.0
-"""Taken for a picture cable where no rate is noted: 2160 lines at 60 Hz, 8 bits a colour. HDMI 2.0."""
 
 
 @rule
@@ -249,86 +244,6 @@ def cable_too_long(job: Job) -> Iterable[Finding]:
             else "Cut what is left over at its ends short, and test it before the wall is covered.",
             source,
             {"path": said(job, need.route.path), "limit": said(job, limit)},
-        )
-
-
-@rule
-def picture_cable_long(job: Job) -> Iterable[Finding]:
-    """Advice on a copper picture cable by its length and rate."""
-    for tag, need in needs(job).items():
-        if need.kind is None or need.kind.key != "hdmi" or need.cut is None:
-            continue
-        rate = gbit_s(need.cable.carries) or USUAL_GBIT_S
-        length = need.sold or need.cut
-        try:
-            advice = advise(length, rate)
-        except ValueError:
-            continue
-        quiet = (Advice.PASSIVE,) if need.cable.in_wall else (Advice.PASSIVE, Advice.TRY)
-        if advice.advice in quiet:
-            continue
-        remedy = {
-            Advice.TRY: "Try it for an hour of picture before the wall is covered.",
-            Advice.ACTIVE: "Take an active optical cable, or an extender over category cable; mark the source end.",
-        }.get(advice.advice, "Take the length that the maker certifies for that rate.")
-        noted = "" if gbit_s(need.cable.carries) else ", taken as no rate is noted"
-        yield Finding(
-            "picture_cable_long",
-            "look",
-            (tag,),
-            f"{named(job, tag)}, copper, {length / METRE_NM:.1f} m at {rate:g} Gbit/s{noted}: {advice.advice}.",
-            f"{remedy} Grade to buy: {advice.grade}.",
-            SOURCE_ADVICE,
-            {"length": said(job, length), "rate": f"{rate:g} Gbit/s"},
-        )
-
-
-@rule
-def speaker_cable_thin(job: Job) -> Iterable[Finding]:
-    """A speaker cable that loses more than 5 % of the impedance."""
-    for tag, need in needs(job).items():
-        run = speaker_run(need)
-        if run is None or need.route.path is None or need.route.path <= run.longest:
-            continue
-        thicker = thinnest_gauge(need.route.path, run.ohm)
-        remedy = (
-            f"Take {thicker} AWG" if thicker is not None else "No usual gauge is enough: bring the amplifier nearer"
-        )
-        taken = "" if run.noted else ", taken as none is noted"
-        yield Finding(
-            "speaker_cable_thin",
-            "fix",
-            (tag,),
-            f"{named(job, tag)}: {said(job, need.route.path)} of {run.awg} AWG to {run.ohm:g} ohm{taken} loses "
-            f"{run.percent:.1f} % of the impedance; 5 % is the most, reached at {said(job, run.longest)}.",
-            f"{remedy}, or shorten the run.",
-            SPEAKER_SOURCE,
-            {"path": said(job, need.route.path), "loss": f"{run.percent:.1f} %", "impedance": f"{run.ohm:g} ohm"},
-        )
-
-
-@rule
-def coax_loses_much(job: Job) -> Iterable[Finding]:
-    """A coax run that, with its splitters, loses more than its limit."""
-    for tag in needs(job):
-        loss = coax_loss(job, tag)
-        # A limit that is noted is the budget of what is installed, so what is left over at the ends counts there.
-        if loss is None or (loss.whole_db if loss.noted else loss.db) <= loss.limit:
-            continue
-        over = loss.db > loss.limit
-        through = f" through {listed([f'a {each}-way splitter' for each in loss.splitters])}" if loss.splitters else ""
-        whole = "" if over else f", {loss.whole_db:.1f} dB with waste and slack"
-        yield Finding(
-            "coax_loses_much" if over else "coax_nearly_loses_much",
-            "fix" if loss.noted and over else "look",
-            (tag,),
-            f"{named(job, tag)} loses {loss.db:.1f} dB at {loss.mhz:g} MHz{through}{whole}; "
-            f"{loss.limit:g} dB is {'the most that is noted' if loss.noted else 'where it is worth a look'}.",
-            "Split less, shorten the run, or amplify at the source; then measure it while the wall is open."
-            if over
-            else "Cut what is left over at its ends short, and measure it while the wall is open.",
-            COAX_SOURCE,
-            {"loss": f"{loss.db:.1f} dB", "limit": f"{loss.limit:g} dB"},
         )
 
 

@@ -15,6 +15,7 @@ from store.records.wiring import Cable
 from store.rules.cable.kinds import SHORT, Slack, Waste, is_power, kind_of, slack_at, sold_text, step_nm, waste_of
 from store.rules.cable.routes import Route, route_of, routes
 from store.rules.core.memo import of_each
+from store.trade.cable.bends import least_radius_nm
 from store.trade.cable.length import METRE_NM, cut_length_nm, next_sold_nm
 from store.trade.cable.types import CableType, sold_lengths_nm
 
@@ -163,3 +164,25 @@ def thickness_in(need: Need) -> float | None:
     if need.cable.outside is not None:
         return need.cable.outside.inches
     return None if need.kind is None else need.kind.outside_nm / INCH_NM
+
+
+_NUMBER = r"(\d+(?:\.\d+)?)"
+
+
+def number_of(text: str, unit: str) -> float | None:
+    """The number in front of a unit in what a cable must carry, like 48 of `48 Gbit/s`; None without one."""
+    found = re.search(rf"{_NUMBER}\s*{unit}\b", text, re.IGNORECASE)
+    return float(found[1]) if found else None
+
+
+def gbit_s(text: str) -> float | None:
+    """The data rate that is noted, Gbit/s; None without one."""
+    if (found := number_of(text, r"(?:Gbit/s|Gbps|Gb/s|G)")) is not None:
+        return found
+    found = number_of(text, r"(?:Mbit/s|Mbps|Mb/s)")
+    return None if found is None else found / 1000
+
+
+def bend_radius_nm(need: Need) -> int | None:
+    """The least inside bend radius of a cable; None for a kind that is not known."""
+    return None if need.kind is None else least_radius_nm(need.kind.outside_nm, need.kind.bend_multiple)

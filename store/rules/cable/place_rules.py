@@ -16,7 +16,7 @@ from store.rules.cable.lengths import Need, needs
 from store.rules.cable.routes import course, raceway_course
 from store.rules.core.findings import Finding, rule
 from store.rules.core.wording import listed, named, said
-from store.rules.signal.chain import opening_at
+from store.rules.wall.contents import opening_at
 from store.rules.wall.places import Rect, equipment_rect, rect_of, wall_of
 from store.trade.cable.separation import PRACTICE_APART_IN, Neighbours, separation_note
 

@@ -20,3 +20,13 @@ STUDS = (
     "carrying the house."
 )
 LADDER = "Mark from the floor or from a ladder that stands firm, and let a second person hold the end of the tape."
+
+
+CAUTIONS = (
+    MAINS,
+    "Switch the breaker off and prove the wires dead before a box is opened.",
+    CORDS,
+    "A heater is never altered, and never recessed unless its maker made it for that.",
+    PLANNING,
+)
+"""What stands on every power screen and sheet."""

@@ -14,7 +14,9 @@ import msgspec
 
 from store.measure.dates import show_date
 from store.measure.kept import same_kept
+from store.measure.length import Length, to_file
 from store.measure.text import is_blank
+from store.records.base import Record
 from store.records.gate import Check, Closing
 from store.records.whole import Job
 from store.rules.core.memo import once
@@ -139,3 +141,14 @@ def closed_line(closing: Closing) -> str:
     """One line that says who closed a check and on what ground."""
     ground = closing.evidence if closing.outcome == "closed" else closing.reason
     return f"{closing.outcome} {show_date(closing.date)} by {closing.by}: {ground}"
+
+
+Inputs = tuple[Record | None, ...]
+
+
+def tags_of(inputs: Inputs) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(each.tag for each in inputs if each is not None))
+
+
+def length_text(length: Length | None) -> str:
+    return to_file(length) if length is not None else ""

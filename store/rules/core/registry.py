@@ -18,9 +18,11 @@ RULES = (
     "access.access_rules",
     "access.panel_contents_rules",
     "power.box_rules",
+    "buying.order_rules",
     "buying.return_rules",
     "cable.place_rules",
     "cable.cable_rules",
+    "signal.run_rules",
     "cable.kind_rules",
     "power.circuit_rules",
     "heat.fireplace_rules",
@@ -54,13 +56,17 @@ RULES = (
 """Findings of equal gravity are told in this order."""
 FIGURES = (
     "access.access_figures",
+    "service.upgrade_figures",
     "cable.cable_figures",
+    "signal.run_figures",
     "heat.cooling_figures",
     "fit.fit_figures",
     "money.money_figures",
     "power.power_figures",
+    "heat.heater_figures",
     "cable.raceway_figures",
     "schedule.schedule_figures",
+    "buying.order_figures",
     "screen.screen_figures",
     "fit.shelf_figures",
     "wall.reading_figures",
@@ -71,12 +77,12 @@ FIGURES = (
 CHECKS = (
     "core.checks",
     "cable.cable_checks:of_cables",
-    "cable.cable_checks:of_boxes",
+    "power.power_checks:of_boxes",
     "cable.cable_checks:of_raceways",
-    "cable.cable_checks:of_panels",
-    "cable.cable_checks:of_loads",
-    "cable.cable_checks:of_walls",
-    "cable.cable_checks:of_inspection",
+    "access.panel_checks:of_panels",
+    "wall.load_checks:of_loads",
+    "wall.load_checks:of_walls",
+    "power.power_checks:of_inspection",
 )
 """The rough-in list stands in this order: by function where a room has several, for the list goes by the work."""
 

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from datetime import date
 
 from store.measure.compare import Compared, compare, limit_length, need_length
 from store.measure.counts import plural
 from store.measure.dates import short_date, show_date, week_date
-from store.measure.length import Length, kept_length, show_length, show_pair, show_size
+from store.measure.length import MM_NM, SIXTEENTH_NM, Length, kept_length, show_length, show_pair, show_size
+from store.measure.numbers import show_number
 from store.measure.terms import Concept, regional, term
 from store.records.whole import Job
 
@@ -30,6 +31,15 @@ __all__ = [
     "said",
     "sized",
     "word",
+    "ELECTRICIAN",
+    "INSPECTOR",
+    "MAKER",
+    "all_called",
+    "few_of",
+    "plain",
+    "shown",
+    "tape_limit",
+    "were",
 ]
 _TAG = re.compile(r"\b[A-Z]\d+\b")
 
@@ -119,3 +129,48 @@ def named(job: Job, tag: str) -> str:
     """`N2 Fireplace`: a tag, with the name of its record where there is one."""
     name = getattr(job.get(tag), "name", "")
     return f"{tag} {name}" if name else tag
+
+
+# --- shared by findings of several rooms ---
+
+ELECTRICIAN = "A licensed electrician and the local code have the last word."
+
+
+MAKER = "The maker's instructions win."
+
+
+INSPECTOR = "Your inspector decides."
+
+
+def few_of(words: Iterable[str], most: int = 6) -> str:
+    """`a, b and c`; of many, the first few and how many more."""
+    each = list(words)
+    if len(each) > most:
+        each = [*each[:most], f"{len(each) - most} more"]
+    return f"{', '.join(each[:-1])} and {each[-1]}" if len(each) > 1 else "".join(each)
+
+
+def all_called(job: Job, tags: Iterable[str]) -> str:
+    """Several things, each by tag and name."""
+    return few_of(named(job, tag) for tag in tags)
+
+
+def plain(number: float, places: int = 1) -> str:
+    """A number to a few places, without needless noughts: `12.5`, `20`."""
+    return show_number(round(number, places))
+
+
+def shown(length: Length, job: Job) -> str:
+    """A length in the job's own units."""
+    return show_length(length, job.settings.metric)
+
+
+def tape_limit(length: Length, job: Job) -> Length:
+    """A limit rounded down to what a tape in the job's units shows, so that nothing beyond it is ever allowed."""
+    step = MM_NM if job.settings.metric else SIXTEENTH_NM
+    return Length(length.nm // step * step, job.settings.metric)
+
+
+def were(count: int, one: str = "is", many: str = "are") -> str:
+    """The verb that suits a count."""
+    return one if count == 1 else many

@@ -18,7 +18,9 @@ from store.records.wall import Opening
 from store.records.whole import Job
 from store.rules.core.memo import once
 from store.rules.fit.plug_room import turn_room_nm
+from store.rules.wall.contents import inside_of
 from store.rules.wall.layout import layout
+from store.rules.wall.pieces import gives_heat, hangs
 from store.trade.fit.pieces import (
     TIGHT_NM,
     Clearances,
@@ -26,7 +28,6 @@ from store.trade.fit.pieces import (
     Row,
     Size,
     Verdict,
-    clear_size,
     fit,
     passes,
     side_by_side,
@@ -35,7 +36,6 @@ from store.trade.fit.pieces import (
 
 VERDICTS: tuple[Verdict, ...] = ("does not fit", "not known", "tight", "fits")
 """The worst first."""
-HEATERS = ("fireplace", "heater")
 
 
 class Piece(msgspec.Struct, frozen=True):
@@ -71,27 +71,6 @@ class Shared(msgspec.Struct, frozen=True):
     tags: tuple[str, ...]
     row: Row
     missing: tuple[str, ...]
-
-
-def gives_heat(one: Equipment) -> bool:
-    """True for what is made to give heat."""
-    return one.heats or one.what in HEATERS
-
-
-def hangs(one: Equipment) -> bool:
-    """True for what is fixed in the middle of its opening; False for what stands on the floor of it."""
-    return one.mounting in ("wall bracket", "made to be recessed", "surface only") or (
-        one.what == "screen" and one.mounting == "unknown"
-    )
-
-
-def inside_of(one: Opening) -> Size:
-    """The clear size of an opening: its outer size less its four sides; a bare framed hole is clear as it is.
-
-    A back and a front are not counted, since the thickness noted is that of the sides: note the depth inside of a back.
-    """
-    outer = Size(_nm(one.width), _nm(one.height), _nm(one.depth))
-    return clear_size(outer, one.thickness.nm) if one.thickness is not None else outer
 
 
 def clearances_of(one: Equipment, open_front: bool = False) -> Clearances:

@@ -8,7 +8,8 @@ from store.records.equipment import Equipment
 from store.records.whole import Job
 from store.rules.core.findings import Finding, rule
 from store.rules.core.wording import listed, named, said
-from store.rules.fit.fit import Piece, gives_heat, pieces, shared
+from store.rules.fit.fit import Piece, pieces, shared
+from store.rules.wall.pieces import gives_heat
 
 MAKER = "the maker's figures, as you noted them"
 

@@ -8,10 +8,10 @@ from store.records.access import Panel
 from store.records.equipment import Equipment
 from store.records.wall import Opening
 from store.records.whole import Job
-from store.rules.access.means import is_hidden
 from store.rules.core.memo import once
-from store.rules.fit.fit import hangs, inside_of
+from store.rules.wall.contents import inside_of
 from store.rules.wall.layout import Placed, WallLayout, layout, overlapping
+from store.rules.wall.pieces import hangs, is_hidden
 from store.rules.wall.places import equipment_rect
 from store.trade.measured.plane import Rect
 

@@ -7,8 +7,9 @@ import msgspec
 from store.records.wall import Opening
 from store.records.whole import Job
 from store.rules.core.memo import once
-from store.rules.fit.fit import hangs, inside_of
+from store.rules.wall.contents import inside_of
 from store.rules.wall.layout import layout
+from store.rules.wall.pieces import hangs
 from store.trade.fit.shelf import (
     BOOKS_LBF_PER_FT,
     MATERIALS,

@@ -19,7 +19,8 @@ from store.records.gate import Answer, Check, Closing, Passage
 from store.records.job import Settings
 from store.records.whole import KINDS, Job, references
 from store.rules.core.checks import items, rough_in, what_is_missing
-from store.rules.core.memo import cold, once
+from store.rules.core.memo import cold
+from store.rules.core.references import referring
 from store.rules.gate.gate import CLOSED, STAGES, standing
 from store.rules.gate.mock_up import AGREED
 
@@ -232,20 +233,3 @@ def _guard_step_back(before: Job, step: Step, why: str, undo: bool) -> None:
         raise Held(f"{reached} was reached since; the passage to {passage.stage} stays")
     if not undo and is_blank(why):
         raise NeedsReason(f"going back from {passage.stage} needs a reason")
-
-
-def referring(job: Job, tag: str) -> Sequence[Record]:
-    """The records that name a tag."""
-    return _naming(job).get(tag, ())
-
-
-@once
-def _naming(job: Job) -> dict[str, list[Record]]:
-    """The records that name each tag: one look through the job serves a whole page, or the removal of many."""
-    found: dict[str, list[Record]] = {}
-    for kind, table in job.tables.items():
-        if any(field.codec.name in ("ref", "refs") for field in fields_of(KINDS[kind])):
-            for record in table.values():
-                for named in dict.fromkeys(named for _, named, _ in references(record)):
-                    found.setdefault(named, []).append(record)
-    return found

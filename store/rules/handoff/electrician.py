@@ -9,11 +9,13 @@ from store.records.equipment import Equipment
 from store.records.wall import Wall
 from store.records.whole import Job
 from store.records.wiring import Box
+from store.rules.core.code import METRIC_CODE, edition, is_us
+from store.rules.core.wording import at_most, few_of, plain, shown
+from store.rules.core.wording import named as called
 from store.rules.heat.heater import heaters
 from store.rules.power.load import states
 from store.rules.power.plan import drawn_w, in_use, is_heater, power
-from store.rules.power.wall_wiring_rules import bearing
-from store.rules.power.words import METRIC_CODE, at_most, called, edition, is_us, listed, plain, shown
+from store.rules.power.wall_wiring import bearing
 from store.trade.cable.install import FREE_CONDUCTOR_IN, FREE_OUTSIDE_IN, SUPPORT_APART_IN
 from store.trade.measured.citations import cite, nec
 from store.trade.measured.framing import (
@@ -38,7 +40,7 @@ def _of_circuits(job: Job) -> Iterator[str]:
     added = [tag for tag in new if tag not in old]
     if added:
         yield (
-            f"Has the electrical panel room and capacity for {listed([called(job, tag) for tag in added])}, by a load "
+            f"Has the electrical panel room and capacity for {few_of([called(job, tag) for tag in added])}, by a load "
             "calculation of the house?"
         )
     for tag in old:
@@ -69,13 +71,13 @@ def _of_boxes(job: Job) -> Iterator[str]:
     boxes = job.of(Box)
     inlets = [tag for tag, box in boxes.items() if box.what == "quick-connect"]
     if inlets:
-        yield f"Does the inspector accept a quick-connect fed by a cord, as at {listed(inlets)}? Opinions differ."
+        yield f"Does the inspector accept a quick-connect fed by a cord, as at {few_of(inlets)}? Opinions differ."
     old = [tag for tag, box in boxes.items() if not box.new and box.what in ("receptacle", "switch", "junction")]
     if old:
-        yield f"Are the boxes that stay ({listed(old, 12)}) grounded, and large enough for what is added to them?"
+        yield f"Are the boxes that stay ({few_of(old, 12)}) grounded, and large enough for what is added to them?"
     half = [tag for tag, box in boxes.items() if box.switched == "half"]
     if half and is_us(job):
-        yield f"One circuit or two on the halves of {listed(half)}? Two on one yoke must switch off together."
+        yield f"One circuit or two on the halves of {few_of(half)}? Two on one yoke must switch off together."
 
 
 def _of_walls(job: Job) -> Iterator[str]:
@@ -121,7 +123,7 @@ def _inches(job: Job, inches: float) -> str:
 def _studs(job: Job, wall: Wall) -> str:
     depth, carries = wall.stud_depth.nm, bearing(wall)
     hole, free, notch = (
-        at_most(Length(each), job)
+        at_most(job, each)
         for each in (bore_limit(depth, carries), largest_hole_without_plate(depth), notch_limit(depth, carries))
     )
     return (

@@ -10,9 +10,9 @@ from store.records.equipment import Equipment
 from store.records.wall import Opening
 from store.records.whole import Job
 from store.rules.core.memo import once
-from store.rules.fit.fit import gives_heat
-from store.rules.heat.fireplace_rules import CLOSED
+from store.rules.wall.contents import CLOSED
 from store.rules.wall.layout import layout
+from store.rules.wall.pieces import gives_heat
 from store.trade.heat.enclosure import rise_with_fan, stack_balance
 
 ROOM_C = 25.0

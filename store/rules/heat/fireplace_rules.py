@@ -14,12 +14,11 @@ from store.records.wall import Opening
 from store.records.whole import Job
 from store.rules.core.findings import Finding, rule
 from store.rules.core.wording import listed, named, said
-from store.rules.fit.fit import gives_heat, hangs, inside_of
+from store.rules.wall.contents import CLOSED, inside_of
 from store.rules.wall.layout import Direction, Neighbours, Placed, layout
+from store.rules.wall.pieces import gives_heat, hangs
 
 MAKER = "the maker's manual of the appliance; listing and instructions govern, NEC 110.3(B)"
-CLOSED = ("solid", "glass")
-"""Doors that keep warm air in."""
 NOT_RECESSED = ("surface only", "wall bracket", "shelf")
 """Mountings that are not made for a recess."""
 CLEARANCES = {

@@ -9,7 +9,9 @@ import msgspec
 from store.records.equipment import Equipment
 from store.records.whole import Job
 from store.records.wiring import Box
+from store.rules.core.code import METRIC_CODE, edition, is_us
 from store.rules.core.memo import once
+from store.rules.core.wording import plain
 from store.rules.power.load import standard_device_a
 from store.rules.power.plan import (
     VOLTS_METRIC,
@@ -22,7 +24,6 @@ from store.rules.power.plan import (
     is_heater,
     power,
 )
-from store.rules.power.words import METRIC_CODE, edition, is_us, plain
 from store.trade.heat.heater import BTU_PER_H_PER_W, Connection, heater_figures, metric_heater
 from store.trade.measured.citations import Note
 from store.trade.power.tables_metric import PLUG_FUSES_A

@@ -7,11 +7,13 @@ from collections.abc import Iterable
 from store.records.equipment import Equipment
 from store.records.whole import Job
 from store.records.wiring import Box
+from store.rules.core.code import METRIC_CODE, edition, is_us
 from store.rules.core.findings import Finding, rule
+from store.rules.core.wording import ELECTRICIAN, MAKER, few_of, plain
+from store.rules.core.wording import named as called
 from store.rules.heat.heater import HeaterLook, heaters, volts_of
 from store.rules.power.load import standard_device_a, states
 from store.rules.power.plan import Feed, OnCircuit, drawn_w, has_plug, is_heater, power, things
-from store.rules.power.words import ELECTRICIAN, MAKER, METRIC_CODE, called, edition, is_us, listed, plain
 from store.trade.measured.citations import cite, nec
 from store.trade.power.circuit_load import is_continuous
 from store.trade.power.conductors import smallest_nm_gauge
@@ -52,12 +54,12 @@ def heater_shares_circuit(job: Job) -> Iterable[Finding]:
                 "fix",
                 (one.tag, on.circuit.tag),
                 f"{called(job, one.tag)} shares {called(job, on.circuit.tag)} with "
-                f"{listed([*(called(job, each) for each in others), *shares])}.",
+                f"{few_of([*(called(job, each) for each in others), *shares])}.",
                 f"Plan a circuit for it alone, as its instructions ask. {MAKER} {ELECTRICIAN}",
                 f"the maker's instructions; {cite('fixed 50 %', edition(job))}"
                 if is_us(job)
                 else "the maker's instructions",
-                {"with": listed([*others, *shares], 99), "heater": f"{plain(one.watts or 0.0)} W"},
+                {"with": few_of([*others, *shares], 99), "heater": f"{plain(one.watts or 0.0)} W"},
             )
 
 

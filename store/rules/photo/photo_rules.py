@@ -6,36 +6,13 @@ what it saw to `photo_findings`.
 
 from __future__ import annotations
 
-import re
-from collections.abc import Iterable, Iterator, Mapping
-from datetime import date, timedelta
+from collections.abc import Iterable
 from pathlib import PurePath
 
-import msgspec
-
-from store.measure.dates import show_date
 from store.records.access import Photo
-from store.records.gate import Closing
 from store.records.whole import Job
 from store.rules.core.findings import Finding, rule
-
-PICTURES = (".jpg", ".jpeg", ".png", ".gif", ".webp", ".heic", ".heif", ".tif", ".tiff", ".bmp")
-"""Endings of picture files that cameras and telephones write."""
-PRACTICE = "common practice"
-
-
-class Look(msgspec.Struct, frozen=True):
-    """What was seen of one photo's file."""
-
-    path: str
-    """Where it was looked for, in full."""
-    kind: str = ""
-    """`jpeg`, `png` ...; empty when it is no picture that is known here."""
-    taken: date | None = None
-    """The day the camera wrote in it, else the day of the file."""
-    by_camera: bool = False
-    why: str = ""
-    """What is wrong with it, in words; empty when it is a picture."""
+from store.rules.photo.pictures import PICTURES, PRACTICE
 
 
 @rule
@@ -71,70 +48,4 @@ def photo_name(job: Job) -> Iterable[Finding]:
                 "Give the picture's own file, not a page or a link to it.",
                 PRACTICE,
                 {"file": one.file},
-            )
-
-
-_NAMED = re.compile(rf"[^\s,;|()\"']+(?:{'|'.join(re.escape(each) for each in PICTURES)})\b", re.IGNORECASE)
-
-
-def pictures_named(evidence: str) -> tuple[str, ...]:
-    """The picture files that an evidence names, like `open-wall-2.jpg` in `photo open-wall-2.jpg, seen by Robin`.
-
-    A text that is one file's path as a whole may have blanks in it.
-    """
-    whole = evidence.strip()
-    if whole.lower().endswith(PICTURES) and len(_NAMED.findall(whole)) == 1 and "/" in whole.partition(" ")[0]:
-        return (whole,)
-    return tuple(dict.fromkeys(_NAMED.findall(evidence)))
-
-
-def evidence_pictures(job: Job) -> dict[str, tuple[str, ...]]:
-    """The picture files that closings rest on, by the key of the check."""
-    found = {key: pictures_named(one.evidence) for key, one in job.of(Closing).items() if one.outcome == "closed"}
-    return {key: files for key, files in found.items() if files}
-
-
-def evidence_findings(job: Job, looks: Mapping[str, Look]) -> Iterator[Finding]:
-    """Findings about the pictures that closings rest on, from what was seen on the disk, by file."""
-    for key, files in evidence_pictures(job).items():
-        for file in files:
-            seen = looks.get(file)
-            if seen is not None and seen.why:
-                yield Finding(
-                    "evidence_missing",
-                    "look",
-                    (key.partition("/")[0],),
-                    f"{key} was closed on {file}, and {seen.why} ({seen.path}).",
-                    "Put the file there, or close the check on what is there; once the wall is closed nobody can take "
-                    "the picture again.",
-                    PRACTICE,
-                    {"check": key, "file": file, "why": seen.why},
-                )
-
-
-def photo_findings(job: Job, looks: Mapping[str, Look]) -> Iterator[Finding]:
-    """Findings from what was seen on the disk, by the tag of the photo."""
-    for tag, seen in looks.items():
-        photo = job.of(Photo).get(tag)
-        if photo is None:
-            continue
-        if seen.why:
-            yield Finding(
-                "photo_missing",
-                "look",
-                (tag,),
-                f"The picture of {tag} cannot be shown: {seen.why} ({seen.path}).",
-                "Put the file there, or correct its path; once the wall is closed nobody can take it again.",
-                PRACTICE,
-                {"file": photo.file, "why": seen.why},
-            )
-        elif seen.by_camera and seen.taken and photo.date and abs(seen.taken - photo.date) > timedelta(days=1):
-            yield Finding(
-                "photo_date",
-                "look",
-                (tag,),
-                f"The camera dates {tag} {show_date(seen.taken)}; it is noted as of {show_date(photo.date)}.",
-                "Correct the note, or the clock of the camera.",
-                "the date in the picture's own EXIF data",
-                {"camera": seen.taken.isoformat(), "noted": photo.date.isoformat()},
             )

@@ -11,18 +11,13 @@ from store.records.wall import Opening
 from store.records.whole import Job
 from store.records.wiring import Box, Cable
 from store.rules.cable.in_wall import cord_of, in_the_wall
+from store.rules.core.code import METRIC_CODE, edition, is_us
 from store.rules.core.findings import Finding, rule
-from store.rules.plug.places import (
-    IN_THE_WALL,
-    known_place,
-    opening_of,
-    opening_of_box,
-    reach_nm,
-    straight_nm,
-    strip_opening,
-)
+from store.rules.core.wording import ELECTRICIAN, shown
+from store.rules.core.wording import named as called
+from store.rules.plug.places import reach_nm, strip_opening
 from store.rules.power.plan import PLUG_BOXES, Feed, has_plug, is_mains, power, things
-from store.rules.power.words import ELECTRICIAN, METRIC_CODE, called, edition, is_us, shown
+from store.rules.wall.contents import IN_THE_WALL, known_place, opening_of, opening_of_box, straight_nm
 from store.trade.measured.citations import COMMON_PRACTICE, cite
 
 BESIDE_NM = 36 * INCH_NM

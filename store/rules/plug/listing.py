@@ -7,9 +7,9 @@ from collections.abc import Iterator, Sequence
 from store.records.equipment import Equipment
 from store.records.whole import Job
 from store.records.wiring import Box
-from store.rules.plug.plug_rules import UNPOWERED
+from store.rules.core.wording import named as called
+from store.rules.plug.places import UNPOWERED
 from store.rules.power.plan import has_plug, power, things
-from store.rules.power.words import called
 
 DEEPEST = 9
 """Strip on strip on strip: no list goes on for ever where a chain of plugs comes back to itself."""

@@ -2,54 +2,12 @@
 
 from __future__ import annotations
 
-from math import isqrt
-
 from store.records.equipment import Equipment
-from store.records.wall import Opening
 from store.records.whole import Job
 from store.records.wiring import Box
-from store.rules.core.memo import once
 from store.rules.power.plan import Feed, power
-from store.rules.wall.places import Point, Rect, equipment_rect, rect_of, wall_of
-
-IN_THE_WALL = ("screen", "fireplace", "speaker")
-"""Uses of an opening that is a recess in the framed wall: a cord leaves it only through the wall or over its face."""
-
-
-def straight_nm(one: Point, other: Point) -> int:
-    """Straight distance between two places, nm, rounded down."""
-    return isqrt((one[0] - other[0]) ** 2 + (one[1] - other[1]) ** 2)
-
-
-def opening_of(job: Job, one: Equipment) -> str:
-    """The opening a thing is in, or is reached by; empty when neither is noted."""
-    known = job.of(Opening)
-    return next((str(each) for each in (one.opening, one.reached) if each in known), "")
-
-
-@once
-def opening_of_box(job: Job) -> dict[str, str]:
-    """The opening a box is in, by the tag of the box: the one it is reached by, else the one its centre lies in."""
-    rects: dict[str, list[tuple[str, Rect]]] = {}
-    for tag, one in job.of(Opening).items():
-        rect = rect_of(one)
-        if rect is not None:
-            rects.setdefault(one.wall, []).append((tag, rect))
-    found = {}
-    for tag, box in job.of(Box).items():
-        if box.reached in job.of(Opening):
-            found[tag] = str(box.reached)
-        elif box.x is not None and box.y is not None:
-            x, y = box.x.nm, box.y.nm
-            inside = [each for each, r in rects.get(box.wall, ()) if r.x <= x <= r.right and r.y <= y <= r.top]
-            if inside:
-                found[tag] = inside[0]
-    return found
-
-
-def known_place(job: Job, box: Box) -> bool:
-    """True when it can be told in which opening the box is, or that it is in none."""
-    return box.tag in opening_of_box(job) or (bool(box.wall) and box.x is not None and box.y is not None)
+from store.rules.wall.contents import opening_of, opening_of_box, straight_nm
+from store.rules.wall.places import equipment_rect, wall_of
 
 
 def strip_opening(job: Job, strip: Equipment) -> str | None:
@@ -72,3 +30,7 @@ def reach_nm(job: Job, one: Equipment, box: Box) -> tuple[int, int] | None:
     edge = (min(max(x, rect.x), rect.right), min(max(y, rect.y), rect.top))
     middle = rect.centre
     return straight_nm(edge, (x, y)), abs(middle[0] - x) + abs(middle[1] - y)
+
+
+UNPOWERED = ("mount", "part", "speaker", "other")
+"""Sorts of thing that often need no power: nothing is asked of them until somebody notes how they are powered."""

@@ -7,14 +7,15 @@ from collections.abc import Iterable
 from store.records.equipment import Equipment
 from store.records.whole import Job
 from store.records.wiring import Box
+from store.rules.core.code import edition, is_us
 from store.rules.core.findings import Finding, rule
+from store.rules.core.wording import ELECTRICIAN, MAKER, all_called, few_of, plain, were
+from store.rules.core.wording import named as called
+from store.rules.plug.places import UNPOWERED
 from store.rules.power.plan import PLUG_BOXES, has_plug, in_use, places_needed, places_of, power, strip_w, things
-from store.rules.power.words import ELECTRICIAN, MAKER, all_called, called, edition, is_us, listed, plain, were
 from store.trade.measured.bounds import exceeds
 from store.trade.measured.citations import COMMON_PRACTICE, nec
 
-UNPOWERED = ("mount", "part", "speaker", "other")
-"""Sorts of thing that often need no power: nothing is asked of them until somebody notes how they are powered."""
 COVERS_TWO = ": a wall-wart, a plug with a transformer, covers two"
 STRIP_SOURCE = "UL 1363: a power strip is plugged directly into a permanently installed receptacle"
 
@@ -113,7 +114,7 @@ def too_few_places(job: Job) -> Iterable[Finding]:
                 "too_few_places",
                 "fix",
                 (tag,),
-                f"{called(job, tag)} has {have} {were(have, 'place', 'places')}; {listed(plugged)} "
+                f"{called(job, tag)} has {have} {were(have, 'place', 'places')}; {few_of(plugged)} "
                 f"{were(len(plugged), 'needs', 'need')} {need}{COVERS_TWO if wart else ''}.",
                 "Move something to a free place, or plan more receptacles here while the wall is open.",
                 "common practice: a wall-wart covers the place beside it",
@@ -131,11 +132,11 @@ def strip_places_unknown(job: Job) -> Iterable[Finding]:
                 "strip_places_unknown",
                 "look",
                 (one.tag,),
-                f"How many places {called(job, one.tag)} has is not noted, and {listed(users)} "
+                f"How many places {called(job, one.tag)} has is not noted, and {few_of(users)} "
                 f"{were(len(users), 'plugs', 'plug')} into it.",
                 "Count them and note it as its plug places; a wall-wart takes two.",
                 COMMON_PRACTICE,
-                {"places": "not noted", "in it": listed(users, 99)},
+                {"places": "not noted", "in it": few_of(users, 99)},
             )
 
 

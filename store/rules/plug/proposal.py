@@ -11,7 +11,8 @@ from store.records.equipment import Equipment
 from store.records.wall import Opening
 from store.records.whole import Job
 from store.records.wiring import Box
-from store.rules.plug.places import IN_THE_WALL, known_place, opening_of, opening_of_box, reach_nm, strip_opening
+from store.rules.core.code import is_us
+from store.rules.plug.places import reach_nm, strip_opening
 from store.rules.power.load import State, receptacle_a, states
 from store.rules.power.plan import (
     PLUG_BOXES,
@@ -27,7 +28,7 @@ from store.rules.power.plan import (
     strip_w,
     things,
 )
-from store.rules.power.words import is_us
+from store.rules.wall.contents import IN_THE_WALL, known_place, opening_of, opening_of_box
 from store.trade.measured.bounds import exceeds
 from store.trade.power.circuit_load import CONTINUOUS_FACTOR, PLUG_IN_SHARE
 from store.trade.power.tables_us import RECEPTACLE_MAX_LOAD_A

@@ -10,10 +10,10 @@ from store.measure.errors import BadValue
 from store.records.whole import Job
 from store.records.wiring import Box
 from store.records.wiring import Cable as Planned
+from store.rules.core.code import edition, is_us
 from store.rules.core.memo import once
 from store.rules.power.box_text import read_device, read_mains, read_wires, standard_box
 from store.rules.power.plan import mains_size, power
-from store.rules.power.words import edition, is_us
 from store.rules.wall.places import POWER_BOXES
 from store.trade.power.box_fill import (
     BoxContents,

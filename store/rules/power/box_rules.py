@@ -9,22 +9,13 @@ from store.records.access import Panel
 from store.records.wall import Opening, Wall
 from store.records.whole import Job
 from store.records.wiring import Box, Cable
+from store.rules.core.code import METRIC_CODE, edition, is_us
 from store.rules.core.findings import Finding, rule
 from store.rules.core.memo import once
+from store.rules.core.wording import ELECTRICIAN, all_called, few_of, plain, shown, were
+from store.rules.core.wording import named as called
 from store.rules.power.box_contents import DEVICE_BOXES, BoxLook, fill_with_plan, looks
 from store.rules.power.plan import is_mains, power
-from store.rules.power.words import (
-    ELECTRICIAN,
-    METRIC_CODE,
-    all_called,
-    called,
-    edition,
-    is_us,
-    listed,
-    plain,
-    shown,
-    were,
-)
 from store.rules.wall.places import POWER_BOXES, rect_of
 from store.trade.cable.install import SETBACK_NONCOMBUSTIBLE_IN
 from store.trade.measured.bounds import exceeds
@@ -73,7 +64,7 @@ def box_overfull_with_plan(job: Job) -> Iterable[Finding]:
             f"Plan a larger box there, or take the cable to another one. If the list counts it already, write its tag "
             f"there in place of its size. {ELECTRICIAN}",
             nec("314.16", edition(job)),
-            {"needs": need, "has": have, "cables": listed(more, 99)},
+            {"needs": need, "has": have, "cables": few_of(more, 99)},
         )
 
 
@@ -122,11 +113,11 @@ def box_contents_unknown(job: Job) -> Iterable[Finding]:
             "look",
             tuple(lacking),
             "The fill of these boxes cannot be told in full: "
-            f"{listed([f'{called(job, tag)} lists no {lacks}' for tag, lacks in lacking.items()], 8)}.",
+            f"{few_of([f'{called(job, tag)} lists no {lacks}' for tag, lacks in lacking.items()], 8)}.",
             "List the devices, like receptacle 12, and the cables, like 12-2 G where a ground is in it, or draw the "
             "cables that end at the box.",
             nec("314.16", edition(job)),
-            {"boxes": listed([f"{tag} {lacks}" for tag, lacks in lacking.items()], 99)},
+            {"boxes": few_of([f"{tag} {lacks}" for tag, lacks in lacking.items()], 99)},
         )
 
 
@@ -285,7 +276,7 @@ def power_in_low_voltage_box(job: Job) -> Iterable[Finding]:
             f"{called(job, tag)} is a low-voltage box without a divider, and mains wiring is in it: {holds}.",
             f"Plan a box for mains wiring of its own there, or one box with a listed divider. {ELECTRICIAN}",
             _apart_source(job),
-            {"power": listed(mains) or str(box.circuit)},
+            {"power": few_of(mains) or str(box.circuit)},
         )
 
 

@@ -6,12 +6,14 @@ import re
 from collections.abc import Iterable
 
 from store.records.whole import Job
+from store.rules.core.code import edition, is_us
 from store.rules.core.findings import Finding, Severity, rule
+from store.rules.core.wording import ELECTRICIAN, MAKER, all_called, few_of, plain, shown, were
+from store.rules.core.wording import named as called
 from store.rules.power.box_contents import looks
 from store.rules.power.box_text import Size
 from store.rules.power.load import State, states
 from store.rules.power.plan import OnCircuit, mains_size, power
-from store.rules.power.words import ELECTRICIAN, MAKER, all_called, called, edition, is_us, listed, plain, shown, were
 from store.trade.measured.bounds import exceeds, past
 from store.trade.measured.citations import Note, cite
 from store.trade.power.circuit_metric import CABLE_SOURCE
@@ -113,7 +115,7 @@ def _numbers(state: State) -> dict[str, str]:
         "wire": on.size.text if on.size else "not known",
         "carries": f"{plain(state.connected_a, 2)} A",
         "with 125 %": f"{plain(state.design_a, 2)} A",
-        "on it": listed(load.name for load in on.loads),
+        "on it": few_of(load.name for load in on.loads),
     }
 
 
@@ -300,5 +302,5 @@ def not_the_only_one(job: Job) -> Iterable[Finding]:
                 f"{were(len(others))} on it too.",
                 f"Plug the others in elsewhere, or change what the circuit is for. {MAKER}",
                 cite("individual circuit", edition(job)) if is_us(job) else "common practice",
-                {"on it": listed(others)},
+                {"on it": few_of(others)},
             )

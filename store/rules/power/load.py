@@ -11,10 +11,10 @@ from store.measure.length import FOOT_NM, Length
 from store.records.whole import Job
 from store.records.wiring import Box, Cable, Circuit
 from store.rules.cable.routes import routes
+from store.rules.core.code import edition, is_us
 from store.rules.core.memo import once
 from store.rules.power.box_text import Size, read_size
 from store.rules.power.plan import OnCircuit, mains_size, power
-from store.rules.power.words import edition, is_us
 from store.trade.measured.citations import Note, cite
 from store.trade.power import circuit_load, circuit_metric, tables_metric
 from store.trade.power.conductors import flat_cable_capacity_a, nm_ampacity_a, ohm_per_kft, ohm_per_km

@@ -18,6 +18,7 @@ from store.records.equipment import Equipment
 from store.records.whole import Job
 from store.records.wiring import Box, Cable, Circuit
 from store.rules.cable.kinds import POWER, kind_named
+from store.rules.core.code import is_us
 from store.rules.core.memo import once
 from store.rules.power.box_text import (
     Gear,
@@ -29,7 +30,6 @@ from store.rules.power.box_text import (
     read_size,
     says_stranded,
 )
-from store.rules.power.words import is_us
 from store.rules.wall.places import POWER_BOXES
 from store.trade.power.circuit_load import Load, is_continuous
 from store.trade.power.tables_us import SOLID_OHM_PER_KFT, STRANDED_OHM_PER_KFT

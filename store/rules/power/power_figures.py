@@ -8,13 +8,14 @@ from store.measure.length import Length
 from store.records.equipment import Equipment
 from store.records.whole import Job
 from store.records.wiring import Box
+from store.rules.core.code import is_us
 from store.rules.core.figures import Figure, figures_of
-from store.rules.heat.heater import heaters
-from store.rules.plug.places import straight_nm
+from store.rules.core.wording import named as called
+from store.rules.core.wording import plain
 from store.rules.power.box_contents import looks
 from store.rules.power.load import half_a, states
 from store.rules.power.plan import OnCircuit, has_plug, places_needed, places_of, power, strip_w
-from store.rules.power.words import called, is_us, plain
+from store.rules.wall.contents import straight_nm
 from store.rules.wall.places import Point
 from store.trade.power.circuit_load import CONTINUOUS_FACTOR, PLUG_IN_SHARE, SHARED_RULES_UP_TO_A
 
@@ -113,21 +114,3 @@ def strips(job: Job) -> Iterable[Figure]:
             users = power(job).users.get(tag, ())
             yield tag, "connected_w", round(strip_w(job, tag), 3)
             yield tag, "places_taken", sum(places_needed(things[each], one) for each in users)
-
-
-@figures_of("equipment")
-def heaters_figures(job: Job) -> Iterable[Figure]:
-    """Current, 125 %, heat, and the circuit to plan for, of each heater; what is settled and what is not."""
-    for tag, look in heaters(job).items():
-        yield tag, "amps", round(look.amps, 6)
-        if look.amps_at_125 is not None:
-            yield tag, "amps_at_125", round(look.amps_at_125, 6)
-        if look.breaker_a is not None:
-            yield tag, "planned_breaker_a", look.breaker_a
-        if look.wire:
-            yield tag, "planned_wire", look.wire
-        if look.receptacle:
-            yield tag, "receptacle", look.receptacle
-        yield tag, "btu_per_h", round(look.btu_per_h, 1)
-        yield tag, "settled", list(look.settled)
-        yield tag, "to_ask", list(look.to_ask)

@@ -6,10 +6,12 @@ from collections.abc import Iterable
 
 from store.records.whole import Job
 from store.records.wiring import Box, Cable
+from store.rules.core.code import METRIC_CODE, edition, is_us
 from store.rules.core.findings import Finding, rule
+from store.rules.core.wording import ELECTRICIAN, INSPECTOR, few_of, plain, were
+from store.rules.core.wording import named as called
 from store.rules.power.box_contents import looks
 from store.rules.power.plan import OnCircuit, power
-from store.rules.power.words import ELECTRICIAN, INSPECTOR, METRIC_CODE, called, edition, is_us, listed, plain, were
 from store.rules.wall.places import POWER_BOXES
 from store.trade.heat.heater import ARC_FAULT_UP_TO_A
 from store.trade.measured.citations import cite, nec
@@ -31,11 +33,11 @@ def arc_fault_missing(job: Job) -> Iterable[Finding]:
                 "arc_fault_missing",
                 "fix",
                 (tag,),
-                f"{called(job, tag)} gets new outlets ({listed(new)}) and no arc-fault protection is noted.",
+                f"{called(job, tag)} gets new outlets ({few_of(new)}) and no arc-fault protection is noted.",
                 "Ask for an arc-fault breaker or another listed means, and note it on the circuit (AFCI). States and "
                 f"towns change this rule. {ELECTRICIAN}",
                 cite("afci", edition(job)),
-                {"new": listed(new), "volts": plain(on.volts)},
+                {"new": few_of(new), "volts": plain(on.volts)},
             )
 
 
@@ -57,11 +59,11 @@ def residual_current_missing(job: Job) -> Iterable[Finding]:
                 "residual_current_missing",
                 "fix",
                 (tag,),
-                f"{called(job, tag)} gets new outlets ({listed(new)}) and no 30 mA protection is noted.",
+                f"{called(job, tag)} gets new outlets ({few_of(new)}) and no 30 mA protection is noted.",
                 "Ask for 30 mA residual-current protection, and note it on the circuit (GFCI). Cable less than 50 mm "
                 f"deep in a wall also stays in its zones: straight up, down or sideways from an outlet. {ELECTRICIAN}",
                 f"{METRIC_CODE} 522.6.202 and .203 (from memory)",
-                {"new": listed(new)},
+                {"new": few_of(new)},
             )
 
 
@@ -78,12 +80,12 @@ def tamper_resistant(job: Job) -> Iterable[Finding]:
             "tamper_resistant",
             "look",
             tuple(open_ones),
-            f"New receptacles in a dwelling are tamper-resistant; {listed(open_ones, 12)} {were(len(open_ones))} not "
+            f"New receptacles in a dwelling are tamper-resistant; {few_of(open_ones, 12)} {were(len(open_ones))} not "
             "noted so.",
             "Buy those marked TR and write it in the device, like: receptacle TR 12. One above 5-1/2 ft is exempt; "
             f"answer it so. {INSPECTOR}",
             nec("406.12", edition(job)),
-            {"boxes": listed(open_ones, 99)},
+            {"boxes": few_of(open_ones, 99)},
         )
 
 
@@ -105,11 +107,11 @@ def tap_from_existing(job: Job) -> Iterable[Finding]:
                 "look",
                 (old.tag, tag),
                 f"{called(job, tag)} taps {called(job, old.tag)}, which is there already; not noted yet: "
-                f"{listed(missing)}.",
+                f"{few_of(missing)}.",
                 "Find all that the old breaker feeds and note its watts; read the old box's volume and count its "
                 f"cables with the new one. {ELECTRICIAN}",
                 f"{nec('314.16', edition(job))}; {cite('afci', edition(job))}" if is_us(job) else METRIC_CODE,
-                {"not noted": listed(missing)},
+                {"not noted": few_of(missing)},
             )
 
 

@@ -8,8 +8,9 @@ from store.records.equipment import Equipment
 from store.records.whole import Job
 from store.records.wiring import Box
 from store.rules.core.findings import Finding, rule
+from store.rules.core.wording import ELECTRICIAN, few_of, were
+from store.rules.core.wording import named as called
 from store.rules.power.plan import Feed, always_on, is_light, places_of, power, things
-from store.rules.power.words import ELECTRICIAN, called, listed, were
 from store.trade.measured.citations import COMMON_PRACTICE
 
 
@@ -119,7 +120,7 @@ def halves_too_few(job: Job) -> Iterable[Finding]:
                     "fix",
                     (tag,),
                     f"{called(job, tag)} has {have} {half.replace(' ', '-')} {were(have, 'place', 'places')}; "
-                    f"{listed(wanted)} {were(len(wanted), 'wants', 'want')} {need}.",
+                    f"{few_of(wanted)} {were(len(wanted), 'wants', 'want')} {need}.",
                     "Move one to another receptacle, or plan one more.",
                     COMMON_PRACTICE,
                     {"places": str(have), "wanted": str(need)},

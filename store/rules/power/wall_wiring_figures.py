@@ -8,15 +8,14 @@ from store.measure.length import Length, inches
 from store.records.wall import Wall
 from store.records.whole import Job
 from store.records.wiring import Box
+from store.rules.core.code import is_us
 from store.rules.core.figures import Figure, figures_of
-from store.rules.power.wall_wiring_rules import bearing
-from store.rules.power.words import is_us, tape_limit
+from store.rules.core.wording import tape_limit
+from store.rules.power.wall_wiring import bearing, first_support
 from store.rules.wall.places import POWER_BOXES
 from store.trade.cable.install import (
     FREE_CONDUCTOR_IN,
     FREE_OUTSIDE_IN,
-    SUPPORT_FROM_BOX_IN,
-    SUPPORT_FROM_CLAMPLESS_BOX_IN,
 )
 from store.trade.measured.framing import bore_limit, largest_hole_without_plate, notch_limit
 
@@ -35,12 +34,6 @@ def studs(job: Job) -> Iterable[Figure]:
             ("deepest_notch", notch_limit(depth, bearing(wall))),
         ):
             yield tag, name, tape_limit(Length(limit), job)
-
-
-def first_support(box: Box) -> Length:
-    """How far from a box its cable is first held: NEC 334.30, and 314.17 for one gang of plastic without clamps."""
-    clampless = not box.clamps and not box.metal and box.gangs == 1
-    return inches(SUPPORT_FROM_CLAMPLESS_BOX_IN if clampless else SUPPORT_FROM_BOX_IN)
 
 
 @figures_of("box")

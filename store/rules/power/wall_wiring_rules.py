@@ -6,64 +6,20 @@ from collections.abc import Iterable
 from math import ceil, floor
 
 from store.measure.length import INCH_NM, Length
-from store.records.wall import Obstacle, Opening, Wall
+from store.records.wall import Opening, Wall
 from store.records.whole import Job
 from store.records.wiring import Box, Cable
 from store.rules.cable.routes import routes
+from store.rules.core.code import edition, is_us
 from store.rules.core.findings import Finding, Severity, rule
-from store.rules.power.words import ELECTRICIAN, INSPECTOR, at_most, called, edition, is_us, listed, shown
+from store.rules.core.wording import ELECTRICIAN, INSPECTOR, at_most, few_of, shown
+from store.rules.core.wording import named as called
+from store.rules.power.wall_wiring import bearing, bore_of, wall_spacing
 from store.rules.wall.places import rect_of
 from store.rules.wall.readings import sizes
 from store.trade.measured.citations import nec
-from store.trade.measured.framing import BORE_EDGE_NM, BORE_SOURCE, PLATE_SOURCE, BoreLook, look_at_bore, notch_limit
-from store.trade.power.receptacles import Break, Gap, Receptacle, Space, Spacing, spacing
-
-FLOOR_NM = 6 * INCH_NM
-"""An opening or a cabinet whose bottom is this near the floor takes up the floor line; a toe platform is no higher.
-
-Common practice, no source: the code speaks of what is unbroken at the floor line.
-"""
-CABINETS = ("equipment", "shelf", "drawer")
-
-
-def bearing(wall: Wall) -> bool | None:
-    """Whether a wall carries the house; None where nobody knows."""
-    return None if wall.bearing == "unknown" else wall.bearing == "yes"
-
-
-def floor_line(job: Job, wall: str) -> tuple[Gap, ...]:
-    """What takes up the floor line of a wall: doorways, fireplaces and cabinets that stand on the floor."""
-    gaps = []
-    for obstacle in job.of(Obstacle).values():
-        if obstacle.wall == wall and obstacle.what == "door" and obstacle.y.nm <= FLOOR_NM:
-            start = obstacle.x.inches
-            gaps.append(Gap(start, start + obstacle.width.inches, "doorway"))
-    for one in job.of(Opening).values():
-        rect = rect_of(one)
-        if one.wall != wall or rect is None or rect.y > FLOOR_NM:
-            continue
-        what: Break | None = "fireplace" if one.use == "fireplace" else None
-        what = "fixed cabinet without countertop" if one.use in CABINETS else what
-        if what is not None:
-            gaps.append(Gap(rect.x / INCH_NM, rect.right / INCH_NM, what))
-    return tuple(gap for gap in gaps if gap.width_in > 0)
-
-
-def wall_spacing(job: Job, wall: str) -> Spacing | None:
-    """Receptacles along the finished wall against NEC 210.52(A); None while the wall's width is not read."""
-    size = sizes(job).get((wall, "width"))
-    if size is None or size.least.nm <= 0:
-        return None
-    openings = job.of(Opening)
-    found = []
-    for tag, box in job.of(Box).items():
-        if box.wall == wall and box.what == "receptacle" and box.x is not None and box.y is not None:
-            inside = openings.get(box.reached)
-            hidden = inside is not None and inside.use != "other"
-            found.append(
-                Receptacle(tag, box.x.inches, box.y.inches, in_cabinet=hidden, switched_for_light=box.switched == "all")
-            )
-    return spacing(size.least.inches, floor_line(job, wall), found, edition(job))
+from store.trade.measured.framing import BORE_EDGE_NM, BORE_SOURCE, PLATE_SOURCE, notch_limit
+from store.trade.power.receptacles import Gap, Space, Spacing
 
 
 @rule
@@ -83,12 +39,12 @@ def receptacles_too_far(job: Job) -> Iterable[Finding]:
             "receptacles_too_far",
             _how_grave(job, tag, short, tag in listed_on),
             (tag,),
-            f"Along the floor of {called(job, tag)}, {listed(gaps)} from the left {'is' if len(gaps) == 1 else 'are'} "
+            f"Along the floor of {called(job, tag)}, {few_of(gaps)} from the left {'is' if len(gaps) == 1 else 'are'} "
             f"more than 6 ft from a receptacle that counts.{_not_counted(found)}",
-            f"Plan a receptacle near {listed(places)} from the left, or show that one round the corner or in the floor "
+            f"Plan a receptacle near {few_of(places)} from the left, or show that one round the corner or in the floor "
             f"serves. {INSPECTOR}",
             nec("210.52(A)", edition(job)),
-            {"out of reach": listed(gaps, 99)},
+            {"out of reach": few_of(gaps, 99)},
         )
 
 
@@ -98,8 +54,8 @@ def _not_counted(found: Spacing) -> str:
     for note in found.not_counted:
         tag, _, reason = note.text.partition(" does not count for spacing: ")
         by_reason.setdefault(reason.replace("a cabinet or cupboard", "a cabinet or a recess"), []).append(tag)
-    said = [f"{listed(tags, 99)} ({reason.removeprefix('it is ')})" for reason, tags in by_reason.items()]
-    return f" These do not count: {listed(said, 99)}." if said else ""
+    said = [f"{few_of(tags, 99)} ({reason.removeprefix('it is ')})" for reason, tags in by_reason.items()]
+    return f" These do not count: {few_of(said, 99)}." if said else ""
 
 
 def _how_grave(job: Job, wall: str, short: list[Space], any_listed: bool) -> Severity:
@@ -128,11 +84,6 @@ def _between(job: Job, gap: Gap) -> str:
     return f"{shown(_at(floor(gap.start_in)), job)} to {shown(_at(ceil(gap.end_in)), job)}"
 
 
-def bore_of(wall: Wall, hole: Length) -> BoreLook:
-    """A hole bored through the middle of a wall's studs."""
-    return look_at_bore(wall.stud_depth.nm, hole.nm, bearing(wall))
-
-
 @rule
 def hole_too_large(job: Job) -> Iterable[Finding]:
     """A hole for a cable that weakens the stud, or comes so near its face that a plate is needed."""
@@ -152,7 +103,7 @@ def hole_too_large(job: Job) -> Iterable[Finding]:
                 "hole": shown(cable.hole, job),
                 "stud": shown(wall.stud_depth, job),
                 "bearing": wall.bearing,
-                "most": at_most(Length(look.limit_nm), job),
+                "most": at_most(job, look.limit_nm),
             }
             if not look.allowed:
                 yield Finding(
@@ -161,11 +112,11 @@ def hole_too_large(job: Job) -> Iterable[Finding]:
                     (tag, name),
                     f"{called(job, tag)} goes through holes of {shown(cable.hole, job)} in studs "
                     f"{shown(wall.stud_depth, job)} deep of a wall {kind}; the most is "
-                    f"{at_most(Length(look.limit_nm), job)}, with {shown(Length(BORE_EDGE_NM), job)} left at each "
+                    f"{at_most(job, look.limit_nm)}, with {shown(Length(BORE_EDGE_NM), job)} left at each "
                     "edge.",
                     "Bore smaller holes, one for each cable, or take it over the top; a stud that is bored already "
                     "needs a stud shoe or what an engineer says. A notch is cut no deeper than "
-                    f"{at_most(Length(notch_limit(wall.stud_depth.nm, bearing(wall))), job)}. {INSPECTOR}",
+                    f"{at_most(job, notch_limit(wall.stud_depth.nm, bearing(wall)))}. {INSPECTOR}",
                     BORE_SOURCE,
                     numbers,
                 )

@@ -6,7 +6,6 @@ from collections.abc import Iterable
 
 from store.records.people import Step
 from store.records.whole import Job
-from store.rules.buying.order_by import orders
 from store.rules.core.figures import Figure, figures_of
 from store.rules.schedule.calendar import SLIP_DAYS, bookings_to_change, calendar, slips
 
@@ -45,15 +44,3 @@ def four_days_late(job: Job) -> Iterable[Figure]:
         change = bookings_to_change(job, slip)
         yield tag, f"{name}_bookings", [f"{each.key} {job.of(Step)[each.key].booked}" for each in change]
         yield tag, f"{name}_finish", slip.finish.isoformat()
-
-
-@figures_of("equipment")
-def order_days(job: Job) -> Iterable[Figure]:
-    """The day each thing must be in the house, the last day to order it, and when it is expected."""
-    for tag, one in orders(job).items():
-        yield tag, "needed_on", one.needed_on.isoformat()
-        yield tag, "needed_for_step", one.step
-        if one.order_by is not None:
-            yield tag, "order_by", one.order_by.isoformat()
-        if one.expected is not None:
-            yield tag, "expected_on", one.expected.isoformat()

@@ -12,7 +12,7 @@ from store.records.equipment import Equipment
 from store.records.wall import Opening
 from store.records.whole import Job
 from store.rules.core.memo import once
-from store.rules.fit.fit import hangs
+from store.rules.wall.pieces import hangs
 from store.trade.screen.seat import DEFAULT_EYE_HEIGHT_NM, CentreBand, Sight, centre_band, sight
 from store.trade.screen.viewing import Picture, picture_size
 

@@ -15,8 +15,9 @@ from store.records.field import Note, Ref, fields_of
 from store.records.people import Wish
 from store.records.whole import Job, references, serial_of
 from store.records.wiring import Cable, Circuit
-from store.rules.access.means import best_way, in_use
-from store.rules.gate.guard import referring
+from store.rules.access.means import best_way
+from store.rules.core.references import referring
+from store.rules.wall.pieces import in_use
 
 Thing = Equipment | Cable
 """What is changed for another."""

@@ -21,8 +21,8 @@ from store.rules.cable.lengths import thickness_in
 from store.rules.cable.raceways import Inside, insides
 from store.rules.core.memo import once
 from store.rules.core.wording import listed, named
-from store.rules.plug.places import opening_of, opening_of_box
 from store.rules.power.plan import places_needed, places_of, power
+from store.rules.wall.contents import opening_of, opening_of_box
 from store.trade.cable.raceway_fill import cable_item, how_many_more
 from store.trade.cable.types import CableType
 

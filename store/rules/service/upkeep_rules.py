@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from datetime import date
 
 from store.measure.dates import show_date
@@ -10,50 +10,17 @@ from store.records.access import Panel
 from store.records.equipment import Equipment
 from store.records.gate import Passage
 from store.records.whole import Job
-from store.rules.access.means import in_use
 from store.rules.access.steps import log_by_panel
 from store.rules.core.findings import Finding, rule
 from store.rules.core.wording import listed, named
+from store.rules.service.upkeep import is_in_use
+from store.rules.wall.pieces import in_use
 
 OWN_CHOICE = "common practice"
 WARRANTY_NEAR_DAYS = 45
 """Told this many days ahead: time to try everything once and to write to the seller (our own choice)."""
-SHOWN_TAGS = 3
-"""Tags named in the one line of what is due; the list of findings has them all."""
 UNOPENED_YEARS = 3
 """A panel is opened once in so many years, to see that it comes off and what is behind it is dry (our own choice)."""
-
-
-UPKEEP = {
-    "service_due": "service due",
-    "warranty_ends": "warranty ends",
-    "panel_long_unopened": "not opened for years",
-    "insurance_ran_out": "insurance ended",
-    "insurance_list_gaps": "serial missing",
-}
-"""What there is to look after in the years of use, by the rule that tells it, each in two or three words."""
-
-
-def upkeep(found: Sequence[Finding]) -> list[Finding]:
-    """What is to be looked after, as long as nobody has answered it."""
-    return [each for rule_name in UPKEEP for each in found if each.rule == rule_name and not each.answered]
-
-
-def upkeep_line(found: Sequence[Finding]) -> str:
-    """All of that in one line: `To look after: service due E8; serial missing E2, E3 and 2 more`; or that there is
-    nothing."""
-    parts = []
-    for name, words in UPKEEP.items():
-        tags = [tag for each in upkeep(found) if each.rule == name for tag in each.tags]
-        if tags:
-            more = f" and {len(tags) - SHOWN_TAGS} more" if len(tags) > SHOWN_TAGS else ""
-            parts.append(f"{words} {', '.join(tags[:SHOWN_TAGS])}{more}")
-    return f"To look after: {'; '.join(parts)}" if parts else "In use: nothing is due"
-
-
-def is_in_use(job: Job) -> bool:
-    """True once the job has passed to its last stage."""
-    return any(each.stage == "In use" for each in job.of(Passage).values())
 
 
 @rule

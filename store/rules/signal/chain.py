@@ -13,12 +13,11 @@ from collections.abc import Iterable
 import msgspec
 
 from store.records.equipment import Equipment
-from store.records.wall import Opening
 from store.records.whole import Job
 from store.records.wiring import Box, Cable
 from store.rules.cable.kinds import kind_named
 from store.rules.core.memo import once
-from store.rules.wall.places import rect_of
+from store.rules.wall.contents import opening_at, places
 
 SAME_PORT = {
     "lan": "ethernet", "rj45": "ethernet", "network": "ethernet", "antenna": "coax", "aerial": "coax", "rf": "coax",
@@ -126,50 +125,6 @@ def ports(job: Job) -> dict[str, tuple[Port, ...]]:
         for tag, one in job.of(Equipment).items()
         if one.retired is None
     }
-
-
-@once
-def places(job: Job) -> dict[str, tuple[str, ...]]:
-    """The devices in every opening, by its tag: those that stand in it, and those that are reached only through it."""
-    found: dict[str, list[str]] = {}
-    for tag, one in job.of(Equipment).items():
-        if one.retired is None and (place := place_of(one)):
-            found.setdefault(place, []).append(tag)
-    return {place: tuple(tags) for place, tags in found.items()}
-
-
-def place_of(one: Equipment) -> str:
-    """The opening a device is in; empty when it is in none."""
-    return one.opening or (one.reached if one.reached.startswith("N") else "")
-
-
-@once
-def _rects(job: Job) -> list[tuple[str, str, int, int, int, int]]:
-    found: list[tuple[str, str, int, int, int, int]] = []
-    for tag, one in job.of(Opening).items():
-        if (rect := rect_of(one)) is not None:
-            found.append((tag, one.wall, rect.x, rect.y, rect.right, rect.top))
-    return found
-
-
-def opening_at(job: Job, tag: str) -> str:
-    """The opening that an end of a cable serves: itself, its device's, or the one that its box is in or reached by."""
-    record = job.get(tag)
-    if isinstance(record, Opening):
-        return tag
-    if isinstance(record, Equipment):
-        return place_of(record)
-    if not isinstance(record, Box):
-        return ""
-    if record.reached.startswith("N"):
-        return record.reached
-    if record.x is None or record.y is None:
-        return ""
-    x, y = record.x.nm, record.y.nm
-    for opening, wall, left, low, right, top in _rects(job):
-        if wall == record.wall and left <= x <= right and low <= y <= top:
-            return opening
-    return ""
 
 
 def devices_at(job: Job, tag: str) -> tuple[str, ...]:

@@ -7,10 +7,9 @@ import re
 import msgspec
 
 from store.records.whole import Job
-from store.rules.cable.lengths import Need, needs
+from store.rules.cable.lengths import Need, needs, number_of
 from store.rules.core.memo import once
 from store.rules.signal.chain import Link, links, splitter_outputs
-from store.trade.cable.bends import least_radius_nm
 from store.trade.cable.types import CableType
 from store.trade.signal.coax import LOSS_DB_PER_100_FT, run_loss_db
 from store.trade.signal.speaker import longest_run_nm, loss_percent
@@ -23,22 +22,6 @@ MOST_COAX_DB = 10.0
 """Loss that is worth a look where no limit is noted. Common practice, no source."""
 MOST_CHAIN = 8
 """Splitters in a row that are followed."""
-
-_NUMBER = r"(\d+(?:\.\d+)?)"
-
-
-def number_of(text: str, unit: str) -> float | None:
-    """The number in front of a unit in what a cable must carry, like 48 of `48 Gbit/s`; None without one."""
-    found = re.search(rf"{_NUMBER}\s*{unit}\b", text, re.IGNORECASE)
-    return float(found[1]) if found else None
-
-
-def gbit_s(text: str) -> float | None:
-    """The data rate that is noted, Gbit/s; None without one."""
-    if (found := number_of(text, r"(?:Gbit/s|Gbps|Gb/s|G)")) is not None:
-        return found
-    found = number_of(text, r"(?:Mbit/s|Mbps|Mb/s)")
-    return None if found is None else found / 1000
 
 
 class SpeakerRun(msgspec.Struct, frozen=True):
@@ -120,8 +103,3 @@ def _loss_known(kind: CableType, mhz: float) -> bool:
     """Whether the loss of a kind of coax at a frequency is in the tables."""
     rows = LOSS_DB_PER_100_FT.get(kind.key.split("-")[0], ())
     return bool(rows) and rows[0][0] <= mhz <= rows[-1][0]
-
-
-def bend_radius_nm(need: Need) -> int | None:
-    """The least inside bend radius of a cable; None for a kind that is not known."""
-    return None if need.kind is None else least_radius_nm(need.kind.outside_nm, need.kind.bend_multiple)

@@ -10,6 +10,7 @@ from store.records.wall import Opening
 from store.records.whole import Job
 from store.records.wiring import Box, Cable
 from store.rules.cable.kinds import kind_named
+from store.rules.cable.lengths import gbit_s
 from store.rules.core.findings import Finding, rule
 from store.rules.core.wording import listed, named, plural
 from store.rules.signal.chain import (
@@ -19,14 +20,12 @@ from store.rules.signal.chain import (
     feeders,
     having,
     links,
-    opening_at,
-    place_of,
     ports,
     screens,
     sources,
     ways_to_screen,
 )
-from store.rules.signal.limits import gbit_s
+from store.rules.wall.contents import opening_at, place_of
 
 PRACTICE = "common practice"
 PORTS_NOTED = "the ports, as you noted them"

@@ -7,14 +7,14 @@ from itertools import pairwise
 import msgspec
 
 from store.measure.errors import BadValue
-from store.measure.length import INCH_NM, Length, parse_length
+from store.measure.length import INCH_NM, Length, parse_length, to_file
 from store.records.access import Panel
 from store.records.equipment import Equipment
 from store.records.wall import Opening, Wall
 from store.records.whole import Job
 from store.records.wiring import Box, Cable
-from store.rules.fit.fit import hangs
 from store.rules.wall.layout import layout
+from store.rules.wall.pieces import hangs
 
 BEYOND_NM = 6 * INCH_NM
 """How far outside the wall a run over its top or under its floor is drawn, so that it is told from the wall's edge."""
@@ -160,3 +160,12 @@ def not_placed(one: Opening | Panel | Box) -> str:
     if not one.wall:
         missing.insert(0, "wall")
     return f"{', '.join(missing)} not given" if missing else ""
+
+
+def spot_of(job: Job, tag: str) -> str:
+    """An end with its place, exact: what a closing vouches for."""
+    point = point_of(job, tag) if tag else None
+    if point is None:
+        return tag
+    across, up = (to_file(Length(each)) for each in point)
+    return f"{tag} at {across} / {up} on {wall_of(job, tag)}"

@@ -17,7 +17,7 @@ from store.records.people import Contact, Handoff, Step, Wish
 from store.records.wall import Opening, Wall
 from store.records.whole import Job
 from store.records.wiring import Box, Cable, Circuit, Raceway
-from store.rules.access.means import best_way, in_use
+from store.rules.access.means import best_way
 from store.rules.access.steps import breaker_text, circuits_of
 from store.rules.cable.raceways import insides
 from store.rules.cable.routes import place_text, routes
@@ -27,6 +27,7 @@ from store.rules.core.wording import named, plural
 from store.rules.gate.mock_up import AGREED
 from store.rules.power.plan import power
 from store.rules.service.upgrades import ready_text, upgrades
+from store.rules.wall.pieces import in_use
 from store.rules.wall.readings import sizes
 
 FINISH_WORDS = re.compile(r"paint|colou?r|batch|stain|lacquer|varnish|veneer|oil|grout|sheen|wallpaper", re.IGNORECASE)

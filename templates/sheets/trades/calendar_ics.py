@@ -19,7 +19,7 @@ from store.records.equipment import Equipment
 from store.records.people import Contact, Step
 from store.records.whole import Job
 from store.rules.buying.order_by import orders
-from store.rules.buying.return_rules import return_days_left
+from store.rules.buying.returns import return_days_left
 from store.rules.schedule.calendar import calendar, who_words
 
 LINE_OCTETS = 75

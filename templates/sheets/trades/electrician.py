@@ -10,14 +10,17 @@ from store.records.equipment import Equipment
 from store.records.wall import Wall
 from store.records.whole import Job
 from store.records.wiring import Box, Circuit
+from store.rules.core.cautions import CAUTIONS
+from store.rules.core.code import METRIC_CODE, edition, is_us
 from store.rules.core.findings import Finding, findings
+from store.rules.core.wording import named as called
+from store.rules.core.wording import plain
 from store.rules.handoff.electrician import in_every_box, questions
 from store.rules.heat.heater import heaters
 from store.rules.power.box_contents import BoxLook, looks
 from store.rules.power.load import State, states
 from store.rules.power.plan import drawn_w, has_plug, places_of, power
-from store.rules.power.wall_wiring_figures import first_support
-from store.rules.power.words import CAUTIONS, METRIC_CODE, called, edition, is_us, plain
+from store.rules.power.wall_wiring import first_support
 from store.rules.wall.places import POWER_BOXES
 from templates.sheets.layout.page import Block, Heading, Page, Signatures, Table, Words, html, markdown
 

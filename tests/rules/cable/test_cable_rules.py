@@ -15,6 +15,7 @@ from store.rules.cable.kinds import kind_named
 from store.rules.cable.lengths import Offer, needs, read_offer
 from store.rules.core.figures import figures
 from store.rules.core.figures import plain as as_json
+from store.rules.signal import run_rules
 from store.rules.signal.limits import coax_loss
 from store.trade.cable.kinds import KINDS
 from tests.jobs.cable_jobs import at, box, cable, job_of, make, plain, told, wall
@@ -184,7 +185,7 @@ def test_a_run_longer_than_its_kind_carries_is_told(
 def test_advice_on_copper_picture_cable_goes_by_length_and_rate(
     measured: str, carries: str, kind: str, told_of: bool
 ) -> None:
-    found = told(rules.picture_cable_long, plain(cable(kind=kind, measured=measured, carries=carries)))
+    found = told(run_rules.picture_cable_long, plain(cable(kind=kind, measured=measured, carries=carries)))
     assert found == ([("picture_cable_long", "look", ("K1",))] if told_of else [])
 
 
@@ -201,12 +202,12 @@ def test_advice_on_copper_picture_cable_goes_by_length_and_rate(
     ],
 )
 def test_speaker_cable_keeps_within_five_per_cent(kind: str, measured: str, carries: str, told_of: bool) -> None:
-    found = told(rules.speaker_cable_thin, plain(cable(kind=kind, measured=measured, carries=carries)))
+    found = told(run_rules.speaker_cable_thin, plain(cable(kind=kind, measured=measured, carries=carries)))
     assert found == ([("speaker_cable_thin", "fix", ("K1",))] if told_of else [])
 
 
 def test_the_remedy_names_the_gauge_that_is_enough() -> None:
-    (finding,) = rules.speaker_cable_thin(plain(cable(kind="16/2 speaker", measured="60'", carries="8 ohm")))
+    (finding,) = run_rules.speaker_cable_thin(plain(cable(kind="16/2 speaker", measured="60'", carries="8 ohm")))
     assert finding.remedy.startswith("Take 14 AWG")
 
 
@@ -238,14 +239,14 @@ def test_the_loss_before_a_splitter_counts_for_what_comes_after_it() -> None:
 def test_coax_that_loses_more_than_noted_is_told() -> None:
     over = cable(kind="rg6", measured="50'", carries="950 MHz, 2-way splitter, 6.6 dB")
     within = cable(kind="rg6", measured="50'", carries="950 MHz, 2-way splitter, 6.8 dB")
-    assert told(rules.coax_loses_much, plain(over)) == [("coax_loses_much", "fix", ("K1",))]
-    assert told(rules.coax_loses_much, plain(within)) == [("coax_nearly_loses_much", "look", ("K1",))]
+    assert told(run_rules.coax_loses_much, plain(over)) == [("coax_loses_much", "fix", ("K1",))]
+    assert told(run_rules.coax_loses_much, plain(within)) == [("coax_nearly_loses_much", "look", ("K1",))]
     # Cut, it is 57 ft (55 and a foot at either box): 3.648 dB and 3.5 dB.
-    (finding,) = rules.coax_loses_much(plain(within))
+    (finding,) = run_rules.coax_loses_much(plain(within))
     assert "6.7 dB at 950 MHz through a 2-way splitter, 7.1 dB with waste and slack" in finding.says
     roomy = cable(kind="rg6", measured="50'", carries="950 MHz, 2-way splitter, 7.2 dB")
-    assert told(rules.coax_loses_much, plain(roomy)) == []
-    assert told(rules.coax_loses_much, plain(cable(kind="rg6", measured="160'"))) == [
+    assert told(run_rules.coax_loses_much, plain(roomy)) == []
+    assert told(run_rules.coax_loses_much, plain(cable(kind="rg6", measured="160'"))) == [
         ("coax_loses_much", "look", ("K1",))
     ]
 

@@ -52,10 +52,10 @@ def told(job: Job, *, every: bool = False) -> dict[str, str]:
 
     What raises is told by its type.
     """
-    return {name: _text(ask, job) for name, ask in (ROOTS | (every_query() if every else {})).items()}
+    return {name: length_text(ask, job) for name, ask in (ROOTS | (every_query() if every else {})).items()}
 
 
-def _text(ask: Callable[[Job], Any], job: Job) -> str:
+def length_text(ask: Callable[[Job], Any], job: Job) -> str:
     try:
         return _PLACE.sub("", "\n".join(_lines(ask(job))))
     except Exception as error:  # whatever it is, it must be the same

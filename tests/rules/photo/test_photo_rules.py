@@ -5,7 +5,8 @@ from __future__ import annotations
 from datetime import timedelta
 
 from store.records.access import Photo
-from store.rules.photo.photo_rules import Look, photo_findings, photo_name, photo_of_nothing
+from store.rules.photo.photo_rules import photo_name, photo_of_nothing
+from store.rules.photo.pictures import Look, photo_findings
 from tests.jobs.access_jobs import TODAY, at, box, job_of, make, told
 
 

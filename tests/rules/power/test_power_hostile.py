@@ -13,7 +13,7 @@ from store.records.wall import Obstacle, Opening, Reading, Wall
 from store.records.whole import Job
 from store.records.wiring import Box, Cable, Circuit
 from store.rules.handoff.electrician import in_every_box, questions
-from store.rules.heat import heater_rules
+from store.rules.heat import heater_figures, heater_rules
 from store.rules.plug import cord_rules, plug_rules, proposal
 from store.rules.power import (
     box_rules,
@@ -94,7 +94,7 @@ def test_no_number_stops_a_rule(job: Job) -> None:
         for finding in rule(job):
             assert finding.says
             assert all(job.get(tag) is not None for tag in finding.tags)
-    for source in (power_figures.boxes, power_figures.circuits, power_figures.strips, power_figures.heaters_figures):
+    for source in (power_figures.boxes, power_figures.circuits, power_figures.strips, heater_figures.heaters_figures):
         assert all(name for _, name, _ in source(job))
     assert all(questions(job))
     assert isinstance(in_every_box(job), list)

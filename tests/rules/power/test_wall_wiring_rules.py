@@ -12,7 +12,7 @@ from store.records.wall import Obstacle, Opening, Reading, Wall
 from store.records.whole import Job
 from store.records.wiring import Box, Cable
 from store.rules.core.figures import figures
-from store.rules.power.wall_wiring_figures import first_support
+from store.rules.power.wall_wiring import first_support
 from tests.jobs.power_case import circuit, job_of, make, only, receptacle, told
 
 

@@ -11,13 +11,12 @@ from store.records.equipment import Equipment
 from store.records.gate import Passage
 from store.records.people import Contact
 from store.rules.core.findings import findings
+from store.rules.service.upkeep import upkeep, upkeep_line
 from store.rules.service.upkeep_rules import (
     WARRANTY_NEAR_DAYS,
     insurance_list_gaps,
     panel_long_unopened,
     service_due,
-    upkeep,
-    upkeep_line,
     warranty_ends,
 )
 from tests.jobs.access_jobs import TODAY, job_of, make, panel, told

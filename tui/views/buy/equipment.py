@@ -11,7 +11,7 @@ from store.book.changes import edit
 from store.measure.dates import show_date
 from store.measure.money import show_money
 from store.records.equipment import BUYING, Equipment
-from store.rules.buying.return_rules import NEAR_DAYS, return_days_left
+from store.rules.buying.returns import NEAR_DAYS, return_days_left
 from store.rules.gate.status import buying_totals
 from tui.acts.reaching import WAY_KEY
 from tui.acts.replacing import change

@@ -7,7 +7,7 @@ from typing import Any
 
 from store.book.changes import set_down
 from store.records.gate import Answer
-from store.rules.service.upkeep_rules import upkeep
+from store.rules.service.upkeep import upkeep
 from tui.acts.page import SIGN
 from tui.view.desk import Desk
 from tui.view.state import State

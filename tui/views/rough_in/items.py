@@ -11,7 +11,7 @@ from store.measure.errors import BadValue
 from store.records.base import Record
 from store.records.gate import Check
 from store.rules.core.checks import Item, close, closed_line
-from store.rules.photo.photo_rules import pictures_named
+from store.rules.photo.pictures import pictures_named
 from tui.view.desk import SAME_LINE, Desk
 from tui.view.state import State
 from tui.view.view import Key, View, tag_order

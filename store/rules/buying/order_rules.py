@@ -1,0 +1,89 @@
+"""The days by which to order, and those until which a thing may go back."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from datetime import timedelta
+
+from store.measure.dates import show_date
+from store.records.equipment import Equipment
+from store.records.people import Step
+from store.records.whole import Job
+from store.rules.buying.order_by import needing, orders
+from store.rules.buying.returns import NEAR_DAYS, return_days_left
+from store.rules.core.findings import Finding, rule
+from store.rules.core.wording import plural
+
+ORDER_NEAR_DAYS = 7
+"""An order is told this many days ahead (our own choice: one weekend to decide)."""
+
+
+@rule
+def order_now(job: Job) -> Iterable[Finding]:
+    """Things whose last day to order is near or gone, and ordered ones that will not come in time."""
+    for tag, one in orders(job).items():
+        thing = job.of(Equipment)[tag]
+        needed = f"{one.step} {job.of(Step)[one.step].what}" if one.step else "its test fit"
+        on = show_date(one.needed_on)
+        if one.order_by is not None and one.order_by < job.today:
+            late = plural((job.today - one.order_by).days, "day")
+            yield _buying(
+                "order_day_gone", "fix", tag,
+                f"{thing.name} had to be ordered by {show_date(one.order_by)}, {late} ago, to be there for {needed} "
+                f"on {on}.",
+                "Order it today and ask for a shorter delivery, take another that is in stock, or move the step.",
+                {"order by": one.order_by.isoformat(), "needed": one.needed_on.isoformat()},
+            )  # fmt: skip
+        elif one.order_by is not None and one.order_by <= job.today + timedelta(days=ORDER_NEAR_DAYS):
+            yield _buying(
+                "order_day_near", "look", tag,
+                f"{thing.name} must be ordered by {show_date(one.order_by)} to be there for {needed} on {on}.",
+                "Order it, once its sizes are proved to fit.",
+                {"order by": one.order_by.isoformat(), "needed": one.needed_on.isoformat()},
+            )  # fmt: skip
+        elif one.late_days and one.expected is not None:
+            yield _buying(
+                "ordered_too_late", "fix", tag,
+                f"{thing.name} is expected on {show_date(one.expected)}, {plural(one.late_days, 'day')} after {needed} "
+                f"needs it on {on}.",
+                "Ask the seller for an earlier day, or move the step.",
+                {"expected": one.expected.isoformat(), "needed": one.needed_on.isoformat()},
+            )  # fmt: skip
+        elif one.expected is not None and one.expected < job.today:
+            yield _buying(
+                "delivery_overdue", "look", tag,
+                f"{thing.name} was expected on {show_date(one.expected)} and is not noted as arrived.",
+                "Ask the seller where it is, or note the day it arrived.",
+                {"expected": one.expected.isoformat()},
+            )  # fmt: skip
+
+
+def _buying(name: str, severity: str, tag: str, says: str, remedy: str, numbers: dict[str, str]) -> Finding:
+    return Finding(
+        name, "fix" if severity == "fix" else "look", (tag,), says, remedy, "the lead days you noted", numbers
+    )
+
+
+@rule
+def return_ends_before_fit(job: Job) -> Iterable[Finding]:
+    """Things that can be sent back only until before they are tried in place."""
+    for tag, one in job.of(Equipment).items():
+        left = return_days_left(one, job)
+        if left is None or left < 0 or one.return_by is None:
+            continue
+        step = needing(job, one)
+        if one.tested is not None and one.tested > one.return_by:
+            tried = f"its test fit on {show_date(one.tested)}"
+        elif one.tested is None and step is not None and step.start > one.return_by and left > NEAR_DAYS:
+            tried = f"{step.key}, which puts it in place on {show_date(step.start)}; no test fit is planned"
+        else:
+            continue
+        yield Finding(
+            "return_ends_before_fit",
+            "look",
+            (tag,),
+            f"{one.name} can be sent back until {show_date(one.return_by)}, before {tried}.",
+            f"Try it in place by {show_date(one.return_by)} and note the day as its test fit.",
+            "the seller's terms, as you noted them",
+            {"return by": one.return_by.isoformat()},
+        )

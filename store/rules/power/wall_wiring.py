@@ -1,0 +1,78 @@
+"""Where the walls stand that wires run in: what they bear, their floor line, the holes bored in them."""
+
+from __future__ import annotations
+
+from store.measure.length import INCH_NM, Length, inches
+from store.records.wall import Obstacle, Opening, Wall
+from store.records.whole import Job
+from store.records.wiring import Box
+from store.rules.core.code import edition
+from store.rules.wall.places import rect_of
+from store.rules.wall.readings import sizes
+from store.trade.cable.install import (
+    SUPPORT_FROM_BOX_IN,
+    SUPPORT_FROM_CLAMPLESS_BOX_IN,
+)
+from store.trade.measured.framing import BoreLook, look_at_bore
+from store.trade.power.receptacles import Break, Gap, Receptacle, Spacing, spacing
+
+
+def bearing(wall: Wall) -> bool | None:
+    """Whether a wall carries the house; None where nobody knows."""
+    return None if wall.bearing == "unknown" else wall.bearing == "yes"
+
+
+def floor_line(job: Job, wall: str) -> tuple[Gap, ...]:
+    """What takes up the floor line of a wall: doorways, fireplaces and cabinets that stand on the floor."""
+    gaps = []
+    for obstacle in job.of(Obstacle).values():
+        if obstacle.wall == wall and obstacle.what == "door" and obstacle.y.nm <= FLOOR_NM:
+            start = obstacle.x.inches
+            gaps.append(Gap(start, start + obstacle.width.inches, "doorway"))
+    for one in job.of(Opening).values():
+        rect = rect_of(one)
+        if one.wall != wall or rect is None or rect.y > FLOOR_NM:
+            continue
+        what: Break | None = "fireplace" if one.use == "fireplace" else None
+        what = "fixed cabinet without countertop" if one.use in CABINETS else what
+        if what is not None:
+            gaps.append(Gap(rect.x / INCH_NM, rect.right / INCH_NM, what))
+    return tuple(gap for gap in gaps if gap.width_in > 0)
+
+
+def wall_spacing(job: Job, wall: str) -> Spacing | None:
+    """Receptacles along the finished wall against NEC 210.52(A); None while the wall's width is not read."""
+    size = sizes(job).get((wall, "width"))
+    if size is None or size.least.nm <= 0:
+        return None
+    openings = job.of(Opening)
+    found = []
+    for tag, box in job.of(Box).items():
+        if box.wall == wall and box.what == "receptacle" and box.x is not None and box.y is not None:
+            inside = openings.get(box.reached)
+            hidden = inside is not None and inside.use != "other"
+            found.append(
+                Receptacle(tag, box.x.inches, box.y.inches, in_cabinet=hidden, switched_for_light=box.switched == "all")
+            )
+    return spacing(size.least.inches, floor_line(job, wall), found, edition(job))
+
+
+def bore_of(wall: Wall, hole: Length) -> BoreLook:
+    """A hole bored through the middle of a wall's studs."""
+    return look_at_bore(wall.stud_depth.nm, hole.nm, bearing(wall))
+
+
+def first_support(box: Box) -> Length:
+    """How far from a box its cable is first held: NEC 334.30, and 314.17 for one gang of plastic without clamps."""
+    clampless = not box.clamps and not box.metal and box.gangs == 1
+    return inches(SUPPORT_FROM_CLAMPLESS_BOX_IN if clampless else SUPPORT_FROM_BOX_IN)
+
+
+FLOOR_NM = 6 * INCH_NM
+"""An opening or a cabinet whose bottom is this near the floor takes up the floor line; a toe platform is no higher.
+
+Common practice, no source: the code speaks of what is unbroken at the floor line.
+"""
+
+
+CABINETS = ("equipment", "shelf", "drawer")

@@ -1,0 +1,118 @@
+"""What stands in an opening, and in which opening a thing stands."""
+
+from __future__ import annotations
+
+from math import isqrt
+
+from store.measure.length import Length
+from store.records.equipment import Equipment
+from store.records.wall import Opening
+from store.records.whole import Job
+from store.records.wiring import Box
+from store.rules.core.memo import once
+from store.rules.wall.places import Point, Rect, rect_of
+from store.trade.fit.pieces import (
+    Size,
+    clear_size,
+)
+
+
+def inside_of(one: Opening) -> Size:
+    """The clear size of an opening: its outer size less its four sides; a bare framed hole is clear as it is.
+
+    A back and a front are not counted, since the thickness noted is that of the sides: note the depth inside of a back.
+    """
+    outer = Size(_nm(one.width), _nm(one.height), _nm(one.depth))
+    return clear_size(outer, one.thickness.nm) if one.thickness is not None else outer
+
+
+IN_THE_WALL = ("screen", "fireplace", "speaker")
+"""Uses of an opening that is a recess in the framed wall: a cord leaves it only through the wall or over its face."""
+
+
+def straight_nm(one: Point, other: Point) -> int:
+    """Straight distance between two places, nm, rounded down."""
+    return isqrt((one[0] - other[0]) ** 2 + (one[1] - other[1]) ** 2)
+
+
+def opening_of(job: Job, one: Equipment) -> str:
+    """The opening a thing is in, or is reached by; empty when neither is noted."""
+    known = job.of(Opening)
+    return next((str(each) for each in (one.opening, one.reached) if each in known), "")
+
+
+@once
+def opening_of_box(job: Job) -> dict[str, str]:
+    """The opening a box is in, by the tag of the box: the one it is reached by, else the one its centre lies in."""
+    rects: dict[str, list[tuple[str, Rect]]] = {}
+    for tag, one in job.of(Opening).items():
+        rect = rect_of(one)
+        if rect is not None:
+            rects.setdefault(one.wall, []).append((tag, rect))
+    found = {}
+    for tag, box in job.of(Box).items():
+        if box.reached in job.of(Opening):
+            found[tag] = str(box.reached)
+        elif box.x is not None and box.y is not None:
+            x, y = box.x.nm, box.y.nm
+            inside = [each for each, r in rects.get(box.wall, ()) if r.x <= x <= r.right and r.y <= y <= r.top]
+            if inside:
+                found[tag] = inside[0]
+    return found
+
+
+def known_place(job: Job, box: Box) -> bool:
+    """True when it can be told in which opening the box is, or that it is in none."""
+    return box.tag in opening_of_box(job) or (bool(box.wall) and box.x is not None and box.y is not None)
+
+
+@once
+def places(job: Job) -> dict[str, tuple[str, ...]]:
+    """The devices in every opening, by its tag: those that stand in it, and those that are reached only through it."""
+    found: dict[str, list[str]] = {}
+    for tag, one in job.of(Equipment).items():
+        if one.retired is None and (place := place_of(one)):
+            found.setdefault(place, []).append(tag)
+    return {place: tuple(tags) for place, tags in found.items()}
+
+
+def place_of(one: Equipment) -> str:
+    """The opening a device is in; empty when it is in none."""
+    return one.opening or (one.reached if one.reached.startswith("N") else "")
+
+
+@once
+def _rects(job: Job) -> list[tuple[str, str, int, int, int, int]]:
+    found: list[tuple[str, str, int, int, int, int]] = []
+    for tag, one in job.of(Opening).items():
+        if (rect := rect_of(one)) is not None:
+            found.append((tag, one.wall, rect.x, rect.y, rect.right, rect.top))
+    return found
+
+
+def opening_at(job: Job, tag: str) -> str:
+    """The opening that an end of a cable serves: itself, its device's, or the one that its box is in or reached by."""
+    record = job.get(tag)
+    if isinstance(record, Opening):
+        return tag
+    if isinstance(record, Equipment):
+        return place_of(record)
+    if not isinstance(record, Box):
+        return ""
+    if record.reached.startswith("N"):
+        return record.reached
+    if record.x is None or record.y is None:
+        return ""
+    x, y = record.x.nm, record.y.nm
+    for opening, wall, left, low, right, top in _rects(job):
+        if wall == record.wall and left <= x <= right and low <= y <= top:
+            return opening
+    return ""
+
+
+CLOSED = ("solid", "glass")
+"""Doors that keep warm air in."""
+
+
+def _nm(length: Length | None) -> int | None:
+    return None if length is None else length.nm

@@ -1,0 +1,73 @@
+"""Rough-in checks of the framing: backing for what hangs, and fire blocking."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from store.measure.length import to_file
+from store.records.equipment import Equipment
+from store.records.wall import Opening, Wall
+from store.records.whole import Job
+from store.rules.core.checks import RoughIn, checks_of, length_text, tags_of
+from store.rules.core.memo import from_each
+from store.rules.wall.places import spot_of
+
+HEAVY_KG = 4.5
+"""A thing on a wall bracket from this weight on wants backing (about 10 lb); common practice, no source."""
+
+
+BACKED_USES = ("screen", "fireplace", "shelf")
+
+
+@checks_of
+def of_loads(job: Job) -> Iterable[RoughIn]:
+    """Backing for every opening that carries a load, and for what hangs on a bracket elsewhere."""
+    yield from _of_openings(job)
+    yield from _of_brackets(job)
+
+
+@from_each(Opening)
+def _of_openings(job: Job, one: Opening) -> Iterable[RoughIn]:
+    if one.use not in BACKED_USES:
+        return
+    inputs = (one, job.of(Wall).get(one.wall))
+    vouches = {
+        "use": one.use,
+        "place": spot_of(job, one.tag),
+        "width": length_text(one.width),
+        "height": length_text(one.height),
+    }
+    what = f"Backing in the framing for {one.tag} ({one.name}), where its load is screwed on"
+    yield RoughIn(
+        f"{one.tag}/backing", what, "carpenter", one.name, "photo with a tape in it", tags_of(inputs), vouches
+    )
+
+
+@from_each(Equipment)
+def _of_brackets(job: Job, one: Equipment) -> Iterable[RoughIn]:
+    heavy = one.weight is not None and one.weight.kilograms >= HEAVY_KG
+    if one.retired is not None or one.mounting != "wall bracket" or not heavy or one.what == "mount":
+        return
+    around = job.of(Opening).get(one.opening) if one.opening else None
+    if around is not None and around.use in BACKED_USES:
+        return
+    inputs = (one, around)
+    weight = f"{one.weight.kilograms:g} kg" if one.weight is not None else ""
+    vouches = {"weight": weight, "hole pattern": one.holes, "place": spot_of(job, one.tag)}
+    what = f"Backing for the bracket of {one.tag} ({one.name})"
+    yield RoughIn(
+        f"{one.tag}/backing", what, "carpenter", one.name, "photo with a tape in it", tags_of(inputs), vouches
+    )
+
+
+@checks_of
+@from_each(Wall)
+def of_walls(job: Job, wall: Wall) -> Iterable[RoughIn]:
+    """Fire blocking of every wall."""
+    vouches = {
+        "stud depth": to_file(wall.stud_depth),
+        "spacing": to_file(wall.spacing),
+        "framing changed": wall.framed.isoformat() if wall.framed else "",
+    }
+    what = f"Fire blocks in {wall.tag} ({wall.name}): floor, ceiling, soffits, every 10 ft; bored holes sealed"
+    yield RoughIn(f"{wall.tag}/fireblocking", what, "carpenter", wall.name, "photo of each", (wall.tag,), vouches)

@@ -1,0 +1,45 @@
+"""What a thing in the wall is by itself: whether it hangs, gives heat, is hidden or in use."""
+
+from __future__ import annotations
+
+import re
+
+from store.records.equipment import Equipment
+
+HEATERS = ("fireplace", "heater")
+
+
+def gives_heat(one: Equipment) -> bool:
+    """True for what is made to give heat."""
+    return one.heats or one.what in HEATERS
+
+
+def hangs(one: Equipment) -> bool:
+    """True for what is fixed in the middle of its opening; False for what stands on the floor of it."""
+    return one.mounting in ("wall bracket", "made to be recessed", "surface only") or (
+        one.what == "screen" and one.mounting == "unknown"
+    )
+
+
+COVERING = ("equipment", "shelf", "drawer", "other")
+"""Uses of an opening whose back hides the wall; a recess for a screen, a fireplace or a speaker is open in front."""
+
+
+HIDDEN = ("driver", "strip", "extender", "part", "light")
+"""Sorts of equipment that are changed in a few years and stand out of sight."""
+
+
+HIDDEN_NAMES = re.compile(
+    r"\b(power suppl|driver|transformer|ballast|splice|junction|valve|extender|repeater|balun)", re.I
+)
+"""Words in a name that tell the same of equipment whose sort nobody chose."""
+
+
+def in_use(one: object) -> bool:
+    """True unless it was retired."""
+    return getattr(one, "retired", None) is None
+
+
+def is_hidden(one: Equipment) -> bool:
+    """True for a sort, or where none was chosen a name, of what is changed in a few years and stands out of sight."""
+    return one.what in HIDDEN or (one.what == "other" and HIDDEN_NAMES.search(one.name) is not None)
