@@ -100,9 +100,13 @@ def test_nothing_heavy_that_only_tests_need_is_brought_in() -> None:
 
 
 def _imported(path: Path) -> set[str]:
-    """Every module that a file names in an import, also within functions."""
+    """Every module that a file imports when it runs, also within functions; not those that only its types name."""
     names = set()
-    for node in ast.walk(ast.parse(path.read_text("utf-8"))):
+    tree = ast.parse(path.read_text("utf-8"))
+    for each in ast.walk(tree):
+        if isinstance(each, ast.If) and isinstance(each.test, ast.Name) and each.test.id == "TYPE_CHECKING":
+            each.body = []
+    for node in ast.walk(tree):
         if isinstance(node, ast.Import):
             names |= {each.name for each in node.names}
         elif isinstance(node, ast.ImportFrom) and node.module:

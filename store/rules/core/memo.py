@@ -28,7 +28,7 @@ from typing import Any, Concatenate, Generic, ParamSpec, TypeVar, cast
 from store.records.base import Record
 from store.records.whole import KINDS, Job
 from store.rules.core.same import same
-from store.rules.core.view import BITS, EVERYTHING, RUNNING, Index, Part, Reads, View, bit_of
+from store.rules.core.view import BITS, EVERYTHING, RUNNING, Groups, Part, Reads, View, bit_of
 
 R = TypeVar("R", bound=Record)
 T = TypeVar("T")
@@ -123,7 +123,7 @@ class Engine:
         self.view: View | None = None
         self.nodes: defaultdict[Callable[..., Any], dict[tuple[Any, ...], Node]] = defaultdict(dict)
         self.tags: dict[str, tuple[Mapping[str, Record] | None, tuple[str, ...]]] = {}
-        self.groups: dict[Index[Any], tuple[Mapping[str, Record], Mapping[str, tuple[Record, ...]]]] = {}
+        self.groups: dict[Groups, tuple[Mapping[str, Record], Mapping[str, tuple[Record, ...]]]] = {}
 
     def look(self, job: Job) -> View:
         """The view of a job: the one before if it is of this very job."""

@@ -7,11 +7,10 @@ whole table. Nobody lists what an answer was made from.
 
 from __future__ import annotations
 
-from collections.abc import Callable, ItemsView, Iterable, Iterator, KeysView, Mapping, ValuesView
+from collections.abc import ItemsView, Iterator, KeysView, Mapping, ValuesView
 from datetime import date
-from operator import is_
 from threading import local
-from typing import TYPE_CHECKING, Any, Generic, TypeVar, cast
+from typing import TYPE_CHECKING, Any, Protocol, TypeVar, cast
 
 from store.records.base import Record
 from store.records.field import Manner
@@ -22,7 +21,6 @@ if TYPE_CHECKING:
     from store.rules.core.memo import Engine, Node
 
 R = TypeVar("R", bound=Record)
-S = TypeVar("S", bound=Record)
 
 BITS = {kind: 1 << number for number, kind in enumerate((*KINDS, "today", "outside", "marks", "removed"))}
 """Each table, and each other part of a job, as one bit: what an answer was made from is one number."""
@@ -31,7 +29,17 @@ MOST_READ = 64
 """A query that reads more records than this one by one is taken to read their whole tables: its trace stays short."""
 NO_RECORDS: Mapping[str, Record] = {}
 
-Part = tuple["str | Index[Any]", "str | None"]
+
+class Groups(Protocol):
+    """What a view knows of an index (`store.rules.core.index`): its table, and its groups."""
+
+    bit: int
+
+    def groups(self, view: View) -> Mapping[str, tuple[Record, ...]]:
+        """All groups by what their records name."""
+
+
+Part = tuple[str | Groups, str | None]
 """A table or an index, and a tag or name in it; None for the tags of the table in their order."""
 
 
@@ -74,7 +82,7 @@ class Running(local):
 RUNNING = Running()
 
 
-def bit_of(what: str | Index[Any]) -> int:
+def bit_of(what: str | Groups) -> int:
     """The bit of a table, or of the table that an index is of."""
     return BITS[what] if isinstance(what, str) else what.bit
 
@@ -264,46 +272,3 @@ class View:
         if not isinstance(what, str):
             return what.groups(self).get(cast(str, key), ())
         return self.tags(what) if key is None else self.records(what).get(key)
-
-
-class Index(Generic[S]):
-    """The records of a kind by what they name, for looking up backwards: the cables that end at a box.
-
-    `ENDS = Index(Cable, lambda cable: (cable.start, cable.end))`, then `ENDS.of(job, "B3")`. A query that asks for
-    one name stands on the records that name it, and on no others.
-    """
-
-    def __init__(self, cls: type[S], names: Callable[[S], Iterable[str]]) -> None:
-        self.kind = cls.kind
-        self.bit = BITS[cls.kind]
-        self._names = names
-
-    def of(self, job: Job | View, name: str) -> tuple[S, ...]:
-        """The records that name it, in the order of their table, each once."""
-        from store.rules.core.memo import looked_at  # which takes views from here
-
-        found = self.groups(looked_at(job)).get(name, ())
-        if RUNNING.reads is not None and isinstance(job, View):
-            RUNNING.reads.note((self, name), self.bit, found)
-        return cast("tuple[S, ...]", found)
-
-    def groups(self, view: View) -> Mapping[str, tuple[Record, ...]]:
-        """All groups; one whose members are the same as before is the same object. Nothing is noted."""
-        records = view.records(self.kind)
-        kept = view.engine.groups.get(self)
-        if kept is None or kept[0] is not records:
-            kept = view.engine.groups[self] = (records, self._grouped(records, kept[1] if kept else {}))
-        return kept[1]
-
-    def _grouped(
-        self, records: Mapping[str, Record], before: Mapping[str, tuple[Record, ...]]
-    ) -> dict[str, tuple[Record, ...]]:
-        found: dict[str, list[Record]] = {}
-        for record in records.values():
-            for name in dict.fromkeys(self._names(cast(S, record))):
-                found.setdefault(name, []).append(record)
-        return {name: _as_before(before.get(name, ()), now) for name, now in found.items()}
-
-
-def _as_before(before: tuple[Record, ...], now: list[Record]) -> tuple[Record, ...]:
-    return before if len(before) == len(now) and all(map(is_, before, now)) else tuple(now)

@@ -16,9 +16,10 @@ from store.records.field import Ref
 from store.records.wall import Wall
 from store.records.whole import Job, Outside, Removed
 from store.records.wiring import Box, Cable
+from store.rules.core.index import Index
 from store.rules.core.memo import Cycle, cold, from_each, of_each, once
 from store.rules.core.same import same
-from store.rules.core.view import MOST_READ, Index
+from store.rules.core.view import MOST_READ
 from tests.book.build import TODAY, settings
 
 ENDS = Index(Cable, lambda cable: (cable.start, cable.end))
