@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
 from operator import is_
-from typing import TYPE_CHECKING, Generic, TypeVar, cast
+from typing import Generic, TypeVar, cast
 
 from store.records.base import Record
 from store.records.whole import Job
@@ -12,9 +12,6 @@ from store.rules.core.memo import looked_at
 from store.rules.core.view import BITS, RUNNING, View
 
 S = TypeVar("S", bound=Record)
-
-if TYPE_CHECKING:
-    pass
 
 
 class Index(Generic[S]):
