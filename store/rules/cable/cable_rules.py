@@ -16,9 +16,6 @@ from store.rules.wall.unfold import at_odds
 from store.trade.cable.category import SOURCE_TEN_GIGABIT, ten_gigabit_limit_nm
 from store.trade.cable.cords import cord_named
 from store.trade.cable.jackets import SUBSTITUTES, in_wall, markings, substitution_source, tidy
-from store.trade.cable.length import METRE_NM
-from store.trade.signal.hdmi import SOURCE_ADVICE, Advice, advise
-from store.trade.signal.speaker import thinnest_gauge
 
 PRACTICE = "common practice"
 _SLACK_LIKE = (
