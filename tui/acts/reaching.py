@@ -7,7 +7,7 @@ from store.records.equipment import Equipment
 from store.records.wall import Opening
 from store.records.whole import Job
 from store.records.wiring import Box, Cable, Circuit, Raceway
-from store.rules.access.panel_contents import behind
+from store.rules.access.panel_contents import panel_contents
 from store.rules.access.steps import Reach, log_by_panel, reach, thing_lines, visit_text
 from store.rules.core.cautions import MAINS
 from tui.view.desk import Desk
@@ -41,7 +41,7 @@ def way_text(job: Job, tag: str) -> str:
     """All of it: breakers, what is opened, what stands in front, what is seen, what is beside that, the log, photos."""
     lines = [*reach(job, tag).lines]
     if isinstance(job.get(tag), Panel):
-        if near := behind(job)[tag].near:
+        if near := panel_contents(job)[tag].near:
             lines += ["", "Beside that, within reach:", *(f"  {line}" for line in thing_lines(job, near))]
         if log := log_by_panel(job).get(tag):
             lines += ["", "Opened:", *(f"  {visit_text(each)}" for each in log)]

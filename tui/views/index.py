@@ -24,7 +24,7 @@ VIEWS: tuple[tuple[str, str], ...] = (
     ("Signal chain", "tui.views.plan.signal_chain:Signal"),
     ("Buying list", "tui.views.buy.buying:Buying"),
     ("Steps", "tui.views.crew.steps:Steps"),
-    ("Money", "tui.views.buy.money:Purse"),
+    ("Money", "tui.views.buy.money:MoneyView"),
     ("Handoffs", "tui.views.crew.packets:Handoffs"),
     ("Wishes", "wish"),
     ("Photos", "tui.views.rough_in.photos:Photos"),

@@ -9,8 +9,8 @@ from store.records.access import Panel
 from store.records.equipment import Equipment
 from store.records.whole import Job
 from store.records.wiring import Box
-from store.rules.access.means import best_way, blocked_panels, needs_way
-from store.rules.access.panel_contents import behind
+from store.rules.access.means import best_means, blocked_panels, needs_access
+from store.rules.access.panel_contents import panel_contents
 from store.rules.access.steps import breaker_text, circuits_of, in_front, log_by_panel, off_behind
 from store.rules.core.figures import Figure, figures_of
 from store.trade.fit.access_sizes import LEAST, USUAL, Way, door_for, framed_nm
@@ -29,7 +29,7 @@ def of_panels(job: Job) -> Iterable[Figure]:
             yield tag, "framed_height", Length(framed_nm(panel.height.nm), metric)
             if (door := door_for(panel.width.nm, panel.height.nm, metric)) is not None:
                 yield from _way(tag, "door_sold", door, metric)
-        one = behind(job)[tag]
+        one = panel_contents(job)[tag]
         yield tag, "behind", list(one.all)
         yield tag, "in_reach", list(one.near)
         yield tag, "stands_in_front", list(in_front(job, tag))
@@ -44,9 +44,9 @@ def of_panels(job: Job) -> Iterable[Figure]:
 def of_ways(job: Job) -> Iterable[Figure]:
     """The way to each box and to what is hidden."""
     things: list[Box | Equipment] = list(job.of(Box).values())
-    things += [one for one in job.of(Equipment).values() if needs_way(one) or one.reached]
+    things += [one for one in job.of(Equipment).values() if needs_access(one) or one.reached]
     for one in things:
-        way = best_way(job, one.tag)
+        way = best_means(job, one.tag)
         if way is not None:
             yield one.tag, "reached_through", "its own plate" if way.kind == "plate" else way.by
             yield one.tag, "way_counts", way.counts

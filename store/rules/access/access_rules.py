@@ -11,12 +11,12 @@ from store.records.wiring import Box, Cable
 from store.rules.access.means import (
     PRACTICE,
     access_source,
-    best_way,
+    best_means,
     fixed_fronts,
     is_mains_box,
+    means_of,
     naming_panels,
-    needs_way,
-    ways_of,
+    needs_access,
 )
 from store.rules.cable.kinds import is_power
 from store.rules.core.code import edition, is_us
@@ -37,7 +37,7 @@ def box_without_way(job: Job) -> Iterable[Finding]:
     """A box that the finish would cover, beside those of which the power findings tell."""
     for tag, box in job.of(Box).items():
         inside = opening_of_box(job).get(tag, "")
-        if ways_of(job, tag) or not inside or (is_mains_box(box) and not (box.what == "junction" and box.plate)):
+        if means_of(job, tag) or not inside or (is_mains_box(box) and not (box.what == "junction" and box.plate)):
             continue
         plate = "its blank plate would be behind the cabinet" if box.what == "junction" else "nothing names its way"
         yield Finding(
@@ -56,7 +56,7 @@ def box_without_way(job: Job) -> Iterable[Finding]:
 def way_does_not_count(job: Job) -> Iterable[Finding]:
     """A thing whose every way is shut by something fixed, or too far from it."""
     for tag, record in _reachable(job):
-        found = ways_of(job, tag)
+        found = means_of(job, tag)
         if not found or any(way.counts for way in found):
             continue
         way = found[0]
@@ -89,7 +89,7 @@ def way_does_not_count(job: Job) -> Iterable[Finding]:
 def behind_fixed_piece(job: Job) -> Iterable[Finding]:
     """A box that is reached only when the fixed piece which it feeds is taken out."""
     for tag in job.of(Box):
-        way = best_way(job, tag)
+        way = best_means(job, tag)
         if way is not None and way.counts and way.feeds:
             yield Finding(
                 "behind_fixed_piece",
@@ -107,7 +107,7 @@ def behind_fixed_piece(job: Job) -> Iterable[Finding]:
 def thing_without_way(job: Job) -> Iterable[Finding]:
     """A light, driver, power supply, extender or part behind the finish with nothing that reaches it."""
     for tag, one in job.of(Equipment).items():
-        if not needs_way(one) or ways_of(job, tag):
+        if not needs_access(one) or means_of(job, tag):
             continue
         severity, source = _gravity(job, one)
         yield Finding(
@@ -179,7 +179,7 @@ def mains_end_without_way(job: Job) -> Iterable[Finding]:
 def way_on_other_wall(job: Job) -> Iterable[Finding]:
     """A thing that is reached from another wall than its own: right for two sides of one wall, else a slip."""
     for tag, _ in _reachable(job):
-        found = ways_of(job, tag)
+        found = means_of(job, tag)
         if found and all(way.other_wall for way in found):
             way = found[0]
             yield Finding(
@@ -197,7 +197,7 @@ def _reachable(job: Job) -> Iterator[tuple[str, Box | Equipment | Cable]]:
     yield from job.of(Box).items()
     for tag, one in job.of(Equipment).items():
         shut_in = is_hidden(one) and one.opening in fixed_fronts(job)
-        if in_use(one) and (one.reached or needs_way(one) or shut_in):
+        if in_use(one) and (one.reached or needs_access(one) or shut_in):
             yield tag, one
     yield from ((tag, one) for tag, one in job.of(Cable).items() if in_use(one) and one.reached)
 

@@ -32,7 +32,7 @@ from store.trade.measured.plane import Rect
 PRACTICE = "common practice"
 
 
-class Way(msgspec.Struct, frozen=True):
+class Means(msgspec.Struct, frozen=True):
     """One way to a thing."""
 
     by: str
@@ -106,7 +106,7 @@ def blocked_panels(job: Job) -> dict[str, str]:
     return found
 
 
-def ways_of(job: Job, tag: str) -> tuple[Way, ...]:
+def means_of(job: Job, tag: str) -> tuple[Means, ...]:
     """Every way to a box, a piece of equipment or a cable's loose end; empty when nothing gives access."""
     record = job.get(tag)
     if not isinstance(record, Box | Equipment | Cable):
@@ -120,17 +120,17 @@ def ways_of(job: Job, tag: str) -> tuple[Way, ...]:
     return tuple(found)
 
 
-def _unnamed(job: Job, box: Box) -> Iterator[Way]:
+def _unnamed(job: Job, box: Box) -> Iterator[Means]:
     """The way to a box that names none: its own plate, or the recess it sits in."""
     inside = opening_of_box(job).get(box.tag, "")
     use = job.of(Opening)[inside].use if inside else ""
     if inside and use not in COVERING and (box.what != "junction" or box.plate):
         yield _way(job, box, inside)
     elif not inside and (box.what != "junction" or box.plate):
-        yield Way(box.tag, "plate")
+        yield Means(box.tag, "plate")
 
 
-def _way(job: Job, record: Box | Equipment | Cable, by: str) -> Way:
+def _way(job: Job, record: Box | Equipment | Cable, by: str) -> Means:
     panel, opening = job.of(Panel).get(by), job.of(Opening).get(by)
     place = panel or opening
     rect = outline(place) if place is not None else None
@@ -138,9 +138,9 @@ def _way(job: Job, record: Box | Equipment | Cable, by: str) -> Way:
     apart = bool(place and place.wall and (wall := wall_of(job, record.tag)) and wall != place.wall)
     far = gap_nm(rect, point) if rect is not None and point is not None and not apart else None
     if panel is not None:
-        return Way(by, "panel", blocked_panels(job).get(by, ""), False, far, REACH_NM[panel.passes], apart)
+        return Means(by, "panel", blocked_panels(job).get(by, ""), False, far, REACH_NM[panel.passes], apart)
     front = _in_front(job, record, by, point)
-    return Way(by, "opening", front, bool(front) and _feeds(job, record, front), far, other_wall=apart)
+    return Means(by, "opening", front, bool(front) and _feeds(job, record, front), far, other_wall=apart)
 
 
 def _in_front(job: Job, record: Box | Equipment | Cable, opening: str, point: Point | None) -> str:
@@ -169,16 +169,16 @@ def gap_nm(rect: Rect, point: Point) -> int:
     return isqrt(x * x + y * y)
 
 
-def best_way(job: Job, tag: str, *, wires: bool = False) -> Way | None:
+def best_means(job: Job, tag: str, *, wires: bool = False) -> Means | None:
     """The way to a thing: one that counts before one that does not; None when there is none.
 
     Of several, the one that the thing itself names; to get at its `wires`, a panel before an opening.
     """
-    found = ways_of(job, tag)
+    found = means_of(job, tag)
     return min(found, key=lambda way: (not way.counts, way.feeds, wires and way.kind != "panel"), default=None)
 
 
-def needs_way(one: Equipment) -> bool:
+def needs_access(one: Equipment) -> bool:
     """True for equipment that stands behind a finished face and will be changed.
 
     What stands in an opening is reached from its front. A light that is made for a surface or a shelf is in sight.

@@ -30,7 +30,7 @@ MOST_CELLS = 400
 KIND_ORDER = ("box", "raceway", "cable", "equipment")
 
 
-class Behind(msgspec.Struct, frozen=True):
+class PanelContents(msgspec.Struct, frozen=True):
     """What is behind one panel."""
 
     panel: str
@@ -65,7 +65,7 @@ Stretch = tuple[str, Rect]
 
 
 @once
-def behind(job: Job) -> dict[str, Behind]:
+def panel_contents(job: Job) -> dict[str, PanelContents]:
     """What is behind every panel, by its tag."""
     named = _named_by_things(job)
     return {tag: _behind(job, panel, named.get(tag, [])) for tag, panel in job.of(Panel).items()}
@@ -85,14 +85,14 @@ def _named_by_things(job: Job) -> dict[str, list[str]]:
     return found
 
 
-def _behind(job: Job, panel: Panel, named: list[str]) -> Behind:
+def _behind(job: Job, panel: Panel, named: list[str]) -> PanelContents:
     words = list(dict.fromkeys((*map(str, panel.behind), *named)))
     said = tuple(tag for tag in words if in_use(job.get(tag)))
     retired = tuple(tag for tag in words if not in_use(job.get(tag)))
     around = outline(panel)
     follows = frozenset(each for tag in said for each in _ending_at(job).get(tag, ()))
     if around is None or not panel.wall:
-        return Behind(panel.tag, (), (), said, (), retired, follows)
+        return PanelContents(panel.tag, (), (), said, (), retired, follows)
     reach = REACH_NM[panel.passes]
     gaps = _gaps(job, panel.wall, around, reach)
     straight = tuple(tag for tag, gap in gaps.items() if gap == 0)
@@ -100,7 +100,7 @@ def _behind(job: Job, panel: Panel, named: list[str]) -> Behind:
     elsewhere = [tag for tag in said if tag not in gaps and tag not in follows]
     away = [(tag, _away(job, tag, panel.wall, around)) for tag in elsewhere]
     far = tuple((tag, gap) for tag, gap in away if gap is not None and gap > reach)
-    return Behind(panel.tag, straight, near, said, far, retired, follows)
+    return PanelContents(panel.tag, straight, near, said, far, retired, follows)
 
 
 @once

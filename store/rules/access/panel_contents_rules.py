@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from store.records.whole import Job
-from store.rules.access.panel_contents import behind
+from store.rules.access.panel_contents import panel_contents
 from store.rules.core.findings import Finding, rule
 from store.rules.core.wording import listed, named, said
 
@@ -15,7 +15,7 @@ SOURCE = "the places of this job; how far a hand gets: common practice"
 @rule
 def said_behind_but_far(job: Job) -> Iterable[Finding]:
     """Things that a panel is said to give access to, and that lie out of reach of it by the plan."""
-    for tag, one in behind(job).items():
+    for tag, one in panel_contents(job).items():
         if one.far:
             away = listed([f"{each} {said(job, gap)} away" for each, gap in one.far])
             yield Finding(
@@ -32,7 +32,7 @@ def said_behind_but_far(job: Job) -> Iterable[Finding]:
 @rule
 def behind_but_not_said(job: Job) -> Iterable[Finding]:
     """Things that lie right behind a panel by the plan, and that its list leaves out."""
-    for tag, one in behind(job).items():
+    for tag, one in panel_contents(job).items():
         if one.unsaid:
             yield Finding(
                 "behind_but_not_said",
@@ -49,7 +49,7 @@ def behind_but_not_said(job: Job) -> Iterable[Finding]:
 @rule
 def behind_but_retired(job: Job) -> Iterable[Finding]:
     """Things that a panel's list still names, and that were retired."""
-    for tag, one in behind(job).items():
+    for tag, one in panel_contents(job).items():
         if one.retired:
             yield Finding(
                 "behind_but_retired",

@@ -10,7 +10,7 @@ from store.records.equipment import Equipment
 from store.records.wall import Opening
 from store.records.whole import Job
 from store.rules.access.means import PRACTICE, blocked_panels
-from store.rules.access.panel_contents import before_panels, behind
+from store.rules.access.panel_contents import before_panels, panel_contents
 from store.rules.core.findings import Finding, rule
 from store.rules.core.memo import once
 from store.rules.core.wording import listed, named, plural, said
@@ -114,7 +114,7 @@ def part_does_not_pass(job: Job) -> Iterable[Finding]:
 
 def parts_of(job: Job, panel: Panel) -> tuple[str, ...]:
     """The equipment that is swapped through a panel: the part named for it, and what is said to be behind it."""
-    found = [str(panel.part), *behind(job)[panel.tag].said]
+    found = [str(panel.part), *panel_contents(job)[panel.tag].said]
     return tuple(tag for tag in dict.fromkeys(found) if tag in job.of(Equipment) and in_use(job.get(tag)))
 
 
@@ -124,7 +124,7 @@ def panel_not_measured(job: Job) -> Iterable[Finding]:
     open_ = [
         tag
         for tag, one in job.of(Panel).items()
-        if (one.width is None or one.height is None) and (behind(job)[tag].said or one.holds)
+        if (one.width is None or one.height is None) and (panel_contents(job)[tag].said or one.holds)
     ]
     if open_:
         yield Finding(

@@ -14,8 +14,8 @@ from store.records.equipment import Equipment
 from store.records.wall import Opening
 from store.records.whole import Job
 from store.records.wiring import Box, Cable, Circuit, Raceway
-from store.rules.access.means import Way, best_way, is_mains_box, needs_way
-from store.rules.access.panel_contents import Behind, behind
+from store.rules.access.means import Means, best_means, is_mains_box, needs_access
+from store.rules.access.panel_contents import PanelContents, panel_contents
 from store.rules.cable.kinds import is_power
 from store.rules.cable.raceways import insides
 from store.rules.cable.routes import place_text, routes
@@ -79,7 +79,7 @@ def reach(job: Job, tag: str) -> Reach:
         raise KeyError(tag)
     places = list(dict.fromkeys(_places(job, record)))
     wires = isinstance(record, Cable | Raceway)
-    ways = [(at, best_way(job, at, wires=wires)) for at in places]
+    ways = [(at, best_means(job, at, wires=wires)) for at in places]
     opened = [(at, way) for at, way in ways if way is not None]
     panels = [way.by for _, way in opened if way.kind == "panel"]
     if isinstance(record, Panel):
@@ -96,7 +96,7 @@ def reach(job: Job, tag: str) -> Reach:
         tuple(_open_text(job, at, way, len(places) > 1) for at, way in ways if _told(record, way))
         or _open_panel(job, record),
         tuple(dict.fromkeys(each for panel in by for each in in_front(job, panel, tag))),
-        tuple(line for panel in panels for line in _see(job, behind(job)[panel])),
+        tuple(line for panel in panels for line in _see(job, panel_contents(job)[panel])),
         tuple(_notes(job, tag, opened, panels)),
         by,
     )
@@ -114,7 +114,7 @@ def _places(job: Job, record: Record) -> Iterator[str]:
     if not in_use(record):
         return
     if (isinstance(record, Cable) and not record.reached) or isinstance(record, Raceway):
-        yield from (str(end) for end in (record.start, record.end) if end and best_way(job, end))
+        yield from (str(end) for end in (record.start, record.end) if end and best_means(job, end))
     elif isinstance(record, Box | Equipment | Cable):
         yield record.tag
 
@@ -139,21 +139,21 @@ def circuits_of(job: Job, tag: str) -> tuple[str, ...]:
 
 def circuits_behind(job: Job, panel: str) -> tuple[str, ...]:
     """The circuits of everything behind a panel."""
-    one = behind(job).get(panel)
+    one = panel_contents(job).get(panel)
     tags = one.all if one is not None else ()
     return tuple(dict.fromkeys(each for tag in tags for each in circuits_of(job, tag)))
 
 
 def off_behind(job: Job, panel: str) -> tuple[str, ...]:
     """What must be off before a hand goes through a panel: breakers, and the mains of which no circuit is noted."""
-    one = behind(job).get(panel)
+    one = panel_contents(job).get(panel)
     unnoted = unnoted_mains(job, one.all if one is not None else ())
     return (*(breaker_text(job, each) for each in circuits_behind(job, panel)), *_not_noted(unnoted))
 
 
 def mains_in_reach(job: Job, panel: str) -> str:
     """Mains wiring that a hand may meet beside what is behind a panel, in a sentence; empty for none."""
-    one = behind(job).get(panel)
+    one = panel_contents(job).get(panel)
     if one is None:
         return ""
     known = set(circuits_behind(job, panel))
@@ -198,7 +198,7 @@ def breaker_text(job: Job, circuit: str) -> str:
     return f"the breaker of {circuit} {one.name} (number not noted{amps})"
 
 
-def _open_text(job: Job, at: str, way: Way | None, several: bool) -> str:
+def _open_text(job: Job, at: str, way: Means | None, several: bool) -> str:
     head = f"At {named(job, at)}: " if several else ""
     if way is None:
         return f"{head}Nothing is named that gives access to {at}."
@@ -207,9 +207,9 @@ def _open_text(job: Job, at: str, way: Way | None, several: bool) -> str:
     return head + open_text(job, way.by)
 
 
-def _told(record: Record, way: Way | None) -> bool:
+def _told(record: Record, way: Means | None) -> bool:
     """False for what stands free in the room: nothing has to be opened for it."""
-    return way is not None or not isinstance(record, Equipment) or needs_way(record)
+    return way is not None or not isinstance(record, Equipment) or needs_access(record)
 
 
 def _power(job: Job, record: Record) -> Iterator[str]:
@@ -226,7 +226,7 @@ def _power(job: Job, record: Record) -> Iterator[str]:
 def _off_beside(job: Job, record: Record, own: list[str], panels: list[str]) -> list[str]:
     """What must be off for other things behind the panels that are opened."""
     circuits = dict.fromkeys(each for panel in panels for each in circuits_behind(job, panel) if each not in own)
-    tags = dict.fromkeys(tag for panel in panels for tag in behind(job)[panel].all if tag != record.tag)
+    tags = dict.fromkeys(tag for panel in panels for tag in panel_contents(job)[panel].all if tag != record.tag)
     return [*(breaker_text(job, each) for each in circuits), *_not_noted(unnoted_mains(job, tags))]
 
 
@@ -275,7 +275,7 @@ def in_front(job: Job, by: str, tag: str = "") -> tuple[str, ...]:
     return tuple(one.tag for one in layout(job).inside.get(by, ()) if one.tag != tag)
 
 
-def _see(job: Job, one: Behind) -> Iterator[str]:
+def _see(job: Job, one: PanelContents) -> Iterator[str]:
     tags = one.all
     if tags:
         yield f"Behind {one.panel} you see:"
@@ -337,7 +337,7 @@ def visit_text(visit: Visit) -> str:
     return f"{show_date(visit.date)}, {visit.who}" + (f": {told}" if told else "")
 
 
-def _notes(job: Job, tag: str, opened: list[tuple[str, Way]], panels: list[str]) -> Iterator[str]:
+def _notes(job: Job, tag: str, opened: list[tuple[str, Means]], panels: list[str]) -> Iterator[str]:
     for at, way in opened:
         if way.blocked_by:
             yield f"{named(job, way.blocked_by)} is fixed in front of {at}: it has to come out, as its manual says."

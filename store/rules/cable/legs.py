@@ -26,7 +26,7 @@ class Leg(msgspec.Struct, frozen=True):
     place: Place = "wall"
 
 
-class Laid(msgspec.Struct, frozen=True):
+class Unfolded(msgspec.Struct, frozen=True):
     """Places on walls that are laid out flat: x runs on from the first wall over the corners."""
 
     points: tuple[Point, ...]
@@ -40,7 +40,7 @@ class Laid(msgspec.Struct, frozen=True):
     other_by: int = 0
 
     @classmethod
-    def of(cls, job: Job, places: Iterable[tuple[str, Point]]) -> Laid | str:
+    def of(cls, job: Job, places: Iterable[tuple[str, Point]]) -> Unfolded | str:
         """The places laid out flat, each beside the one before; in words what is missing."""
         (last, here), *others = places
         left, noted, longer = 0, True, 0

@@ -14,7 +14,7 @@ from store.records.wall import Wall
 from store.records.whole import Job
 from store.records.wiring import Box, Cable, Circuit, Raceway
 from store.rules.cable.kinds import is_power
-from store.rules.cable.legs import Laid, Leg, Place
+from store.rules.cable.legs import Leg, Place, Unfolded
 from store.rules.core.memo import of_each
 from store.rules.wall.places import Point, equipment_rect, point_of, read_place, wall_of, without_repeats
 from store.rules.wall.readings import sizes
@@ -92,19 +92,19 @@ def _planned(job: Job, cable: Cable) -> Route:
     places = _places(job, cable, how)
     if isinstance(places, str):
         return Route(None, studs=None, why=places)
-    laid = Laid.of(job, places)
-    if isinstance(laid, str):
-        return Route(None, studs=None, why=laid)
-    level, why = _level(job, cable, how, laid)
+    unfolded = Unfolded.of(job, places)
+    if isinstance(unfolded, str):
+        return Route(None, studs=None, why=unfolded)
+    level, why = _level(job, cable, how, unfolded)
     if why:
         return Route(None, studs=None, why=why)
-    start, end = laid.points[0], laid.points[-1]
+    start, end = unfolded.points[0], unfolded.points[-1]
     over = how in ("up and over", "down and under")
-    points = laid.points if how in ("cabinet", "points") else ((start[0], level), (end[0], level))
+    points = unfolded.points if how in ("cabinet", "points") else ((start[0], level), (end[0], level))
     points = without_repeats((start, *points, end))
     place: Place = "wall" if cable.in_wall and how != "cabinet" else "cabinet"
-    legs = tuple(laid.legs(points, place, level if over else None))
-    route = _route(laid, path_length_nm([(x, y, 0) for x, y in points]), legs)
+    legs = tuple(unfolded.legs(points, place, level if over else None))
+    route = _route(unfolded, path_length_nm([(x, y, 0) for x, y in points]), legs)
     if place == "cabinet":
         return route
     return msgspec.structs.replace(route, studs=_studs(job, route), plates_bored=2 if over else 0)
@@ -138,22 +138,22 @@ def _ends_missing(job: Job, one: Cable | Raceway) -> str:
     return ""
 
 
-def _route(laid: Laid, path: int, legs: tuple[Leg, ...]) -> Route:
+def _route(unfolded: Unfolded, path: int, legs: tuple[Leg, ...]) -> Route:
     """The route of a way over walls that are laid out flat."""
-    found = PLAN if laid.noted else f"{PLAN}, round the corner that is nearer: how the walls meet is not noted"
-    return Route(path, found, "", legs, laid.walls, laid.noted, laid.other_by)
+    found = PLAN if unfolded.noted else f"{PLAN}, round the corner that is nearer: how the walls meet is not noted"
+    return Route(path, found, "", legs, unfolded.walls, unfolded.noted, unfolded.other_by)
 
 
-def _level(job: Job, cable: Cable, how: str, laid: Laid) -> tuple[int, str]:
+def _level(job: Job, cable: Cable, how: str, unfolded: Unfolded) -> tuple[int, str]:
     if how == "up and over":
-        known = {wall: sizes(job).get((wall, "height")) for wall in laid.walls}
+        known = {wall: sizes(job).get((wall, "height")) for wall in unfolded.walls}
         for wall, size in known.items():
             if size is None:
                 return 0, f"it goes over the top, and the height of {wall} is not read yet"
         return max(size.least.nm for size in known.values() if size is not None), ""
     if how == "down and under":
         return 0, ""
-    return (laid.points[0][1] if cable.level is None else cable.level.nm), ""
+    return (unfolded.points[0][1] if cable.level is None else cable.level.nm), ""
 
 
 def _home_run(job: Job, cable: Cable) -> Route | None:
@@ -200,13 +200,13 @@ def raceway_course(job: Job, raceway: Raceway, *, low: bool = False) -> Course |
 
 def _square(job: Job, start: str, end: str, place: Place, *, upright_first: bool = False) -> Course | str:
     """From one thing to another square to the framing: level first, then up or down, or the other way about."""
-    laid = Laid.of(job, (_end(job, start), _end(job, end)))
-    if isinstance(laid, str):
-        return laid
-    first, last = laid.points
+    unfolded = Unfolded.of(job, (_end(job, start), _end(job, end)))
+    if isinstance(unfolded, str):
+        return unfolded
+    first, last = unfolded.points
     turn = (first[0], last[1]) if upright_first else (last[0], first[1])
     points = without_repeats((first, turn, last))
-    return Course(path_length_nm([(x, y, 0) for x, y in points]), tuple(laid.legs(points, place)), laid.noted)
+    return Course(path_length_nm([(x, y, 0) for x, y in points]), tuple(unfolded.legs(points, place)), unfolded.noted)
 
 
 def _by_raceway(job: Job, cable: Cable) -> Route:

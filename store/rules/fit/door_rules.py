@@ -11,7 +11,7 @@ from store.records.wall import Opening
 from store.records.whole import Job
 from store.rules.core.findings import Finding, rule
 from store.rules.core.wording import named, said
-from store.rules.fit.in_front import standing_proud
+from store.rules.fit.in_front import standing_out
 from store.rules.wall.layout import Neighbours, Placed, WallLayout, layout, overlapping
 from store.trade.measured.plane import Rect, Swing, swing_hits
 
@@ -25,10 +25,10 @@ def door_swings_into(job: Job) -> Iterable[Finding]:
     """A door, flap or drawer front whose way is barred by what stands proud of the wall, or by a side wall."""
     for wall in layout(job).walls.values():
         movers = [each for each in wall.openings if _moves(job.of(Opening)[each.tag])]
-        proud = {each.tag: (each, out) for each, out in standing_proud(job, wall)} if movers else {}
-        for door, thing in overlapping(movers, [each for each, _ in proud.values()]):
+        ahead = {each.tag: (each, out) for each, out in standing_out(job, wall)} if movers else {}
+        for door, thing in overlapping(movers, [each for each, _ in ahead.values()]):
             opening = job.of(Opening)[door.tag]
-            out = proud[thing.tag][1]
+            out = ahead[thing.tag][1]
             if job.of(Equipment)[thing.tag].opening != door.tag and _meets(opening, door.rect, thing.rect, out):
                 yield Finding(
                     "door_swings_into",

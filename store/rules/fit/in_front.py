@@ -16,7 +16,7 @@ from store.rules.wall.places import equipment_rect
 from store.trade.measured.plane import Rect
 
 
-def standing_proud(job: Job, wall: WallLayout) -> Iterator[tuple[Placed, int]]:
+def standing_out(job: Job, wall: WallLayout) -> Iterator[tuple[Placed, int]]:
     """What stands out of the wall's face, as it hangs, and how far."""
     inside_by = layout(job).inside
     for each in wall.openings:
@@ -43,8 +43,8 @@ def standing_before(job: Job) -> dict[str, tuple[str, ...]]:
             for one in layout(job).inside.get(opening.tag, ()):
                 if _covers(job, one, panel.rect):
                     found.setdefault(panel.tag, {})[one.tag] = None
-        proud = [each for each, _ in standing_proud(job, wall)] if wall.panels else []
-        for panel, thing in overlapping(wall.panels, proud):
+        ahead = [each for each, _ in standing_out(job, wall)] if wall.panels else []
+        for panel, thing in overlapping(wall.panels, ahead):
             found.setdefault(panel.tag, {})[thing.tag] = None
     return {tag: tuple(things) for tag, things in found.items()}
 

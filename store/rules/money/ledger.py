@@ -33,7 +33,7 @@ PAYMENTS = {"deposit": 1, "paid": 1, "refund": -1}
 
 
 class Row(msgspec.Struct, frozen=True):
-    """One line of the purse."""
+    """One line of the ledger."""
 
     key: str
     """Tag of the contact, thing or cable; `other` for amounts that name none."""
@@ -76,7 +76,7 @@ class Quote(msgspec.Struct, frozen=True):
     leaves_out: str
     state: str
     counted: bool
-    """It is the one that the purse counts."""
+    """It is the one that the ledger counts."""
     above_lowest: int
 
 
@@ -119,7 +119,7 @@ def _beside(job: Job, rows: list[Amount]) -> tuple[Quote, ...]:
 
 
 @once
-def purse(job: Job) -> tuple[Row, ...]:
+def ledger(job: Job) -> tuple[Row, ...]:
     """Every line: contacts, things, cables with a price, and the rest."""
     amounts: dict[str, list[Amount]] = {}
     for one in job.of(Amount).values():
@@ -228,19 +228,19 @@ def _out(job: Job) -> tuple[set[str], dict[str, list[Handoff]]]:
 
 
 @once
-def purse_totals(job: Job) -> Totals:
-    """The whole purse added up."""
-    return totals((row.line for row in purse(job)), percent(job.settings.contingency))
+def ledger_totals(job: Job) -> Totals:
+    """The whole ledger added up."""
+    return totals((row.line for row in ledger(job)), percent(job.settings.contingency))
 
 
 def by_category(job: Job) -> dict[str, Totals]:
-    """The purse added up by trade and sort of thing, in the order in which they come up."""
+    """The ledger added up by trade and sort of thing, in the order in which they come up."""
     lines: dict[str, list[Line]] = {}
-    for row in purse(job):
+    for row in ledger(job):
         lines.setdefault(row.category, []).append(row.line)
     return {name: totals(each, 0) for name, each in lines.items()}
 
 
 def changes(job: Job) -> list[Row]:
     """The lines that will cost other than planned, the greatest change first."""
-    return sorted((row for row in purse(job) if row.change), key=lambda row: -abs(row.change))
+    return sorted((row for row in ledger(job) if row.change), key=lambda row: -abs(row.change))

@@ -7,17 +7,17 @@ from collections.abc import Iterable
 from store.measure.money import show_money
 from store.records.whole import Job
 from store.rules.core.figures import Figure, figures_of
-from store.rules.money.ledger import purse, purse_totals
+from store.rules.money.ledger import ledger, ledger_totals
 
 
 @figures_of("job", "contact", "equipment", "cable")
 def money(job: Job) -> Iterable[Figure]:
     """Totals, as text and (`_minor`) as a whole number of minor units."""
-    found = purse_totals(job)
+    found = ledger_totals(job)
     for name in found.__struct_fields__:
         yield "job", name, show_money(getattr(found, name), job.settings.currency)
         yield "job", f"{name}_minor", getattr(found, name)
-    for row in purse(job):
+    for row in ledger(job):
         yield row.key, "will_cost", show_money(row.expected, job.settings.currency)
         yield row.key, "will_cost_minor", row.expected
         yield row.key, "still_to_pay_minor", row.to_pay

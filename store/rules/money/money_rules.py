@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from store.measure.money import show_money
 from store.records.whole import Job
 from store.rules.core.findings import Finding, rule
-from store.rules.money.ledger import WHOLE, Quote, purse, purse_totals, quotes
+from store.rules.money.ledger import WHOLE, Quote, ledger, ledger_totals, quotes
 from store.trade.money.sums import with_holdback
 
 PRACTICE = "common practice"
@@ -16,7 +16,7 @@ PRACTICE = "common practice"
 @rule
 def over_budget(job: Job) -> Iterable[Finding]:
     """The job will cost more than its budget, or leaves nothing of it for surprises."""
-    budget, found = job.settings.budget, purse_totals(job)
+    budget, found = job.settings.budget, ledger_totals(job)
     if not budget:
         return
     will = show_money(found.forecast, job.settings.currency)
@@ -34,7 +34,7 @@ def over_budget(job: Job) -> Iterable[Finding]:
 @rule
 def reserve_used_up(job: Job) -> Iterable[Finding]:
     """What the job costs beyond the plan has eaten the contingency."""
-    found = purse_totals(job)
+    found = ledger_totals(job)
     if found.contingency and found.contingency_left < 0:
         kept = show_money(found.contingency, job.settings.currency)
         over = show_money(found.forecast - found.planned, job.settings.currency)
@@ -62,7 +62,7 @@ def holdback_beyond_the_whole(job: Job) -> Iterable[Finding]:
 @rule
 def paid_too_much(job: Job) -> Iterable[Finding]:
     """More was paid than was agreed, or the whole before the work is signed back."""
-    for row in purse(job):
+    for row in ledger(job):
         line = row.line
         if line.committed is None or line.closed:
             continue

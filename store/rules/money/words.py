@@ -1,4 +1,4 @@
-"""The purse in words, for the screen and for paper: the sums, the groups, what changed since the plan."""
+"""The ledger in words, for the screen and for paper: the sums, the groups, what changed since the plan."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ import msgspec
 
 from store.measure.money import show_money
 from store.records.whole import Job
-from store.rules.money.ledger import Row, by_category, changes, purse_totals
+from store.rules.money.ledger import Row, by_category, changes, ledger_totals
 
 GROUP_TITLES = ("planned", "quoted", "promised", "paid", "to pay", "held back", "will cost")
 
@@ -22,7 +22,7 @@ class Sum(msgspec.Struct, frozen=True):
 
 def sums(job: Job) -> tuple[Sum, ...]:
     """Planned, quoted, promised, paid, still to pay, held back, the cost at the end, and what is kept for surprises."""
-    found, budget = purse_totals(job), job.settings.budget
+    found, budget = ledger_totals(job), job.settings.budget
     rows = [
         Sum("planned", found.planned),
         Sum("quoted", found.quoted),

@@ -15,7 +15,7 @@ from store.records.field import Note, Ref, fields_of
 from store.records.people import Wish
 from store.records.whole import Job, references, serial_of
 from store.records.wiring import Cable, Circuit
-from store.rules.access.means import best_way
+from store.rules.access.means import best_means
 from store.rules.core.references import referring
 from store.rules.wall.pieces import in_use
 
@@ -123,7 +123,7 @@ def panel_for(job: Job, tag: str) -> str:
     record = job.get(tag)
     ends = (str(record.start), str(record.end)) if isinstance(record, Cable) else ()
     for each in (tag, *ends):
-        way = best_way(job, each, wires=isinstance(record, Cable)) if each else None
+        way = best_means(job, each, wires=isinstance(record, Cable)) if each else None
         if way is not None and way.kind == "panel":
             return way.by
     return ""

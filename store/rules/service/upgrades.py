@@ -15,7 +15,7 @@ from store.records.people import Wish
 from store.records.wall import Opening
 from store.records.whole import Job
 from store.records.wiring import Box, Raceway
-from store.rules.access.means import best_way, blocked_panels
+from store.rules.access.means import best_means, blocked_panels
 from store.rules.cable.kinds import kind_named
 from store.rules.cable.lengths import thickness_in
 from store.rules.cable.raceways import Inside, insides
@@ -116,7 +116,7 @@ def _ways_in(job: Job, raceway: str) -> list[str]:
     for end in map(str, (one.start, one.end)):
         if (end in job.of(Panel) and end not in blocked_panels(job)) or end in job.of(Opening):
             found.append(end)
-        elif end in job.of(Box) and (way := best_way(job, end, wires=True)) is not None and way.counts:
+        elif end in job.of(Box) and (way := best_means(job, end, wires=True)) is not None and way.counts:
             found.append(way.by)
     return found
 

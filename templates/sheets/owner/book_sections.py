@@ -17,7 +17,7 @@ from store.records.people import Contact, Handoff, Step, Wish
 from store.records.wall import Opening, Wall
 from store.records.whole import Job
 from store.records.wiring import Box, Cable, Circuit, Raceway
-from store.rules.access.means import best_way
+from store.rules.access.means import best_means
 from store.rules.access.steps import breaker_text, circuits_of
 from store.rules.cable.raceways import insides
 from store.rules.cable.routes import place_text, routes
@@ -133,7 +133,7 @@ def _breakers(job: Job, tag: str) -> str:
 
 
 def _way(job: Job, tag: str) -> str:
-    way = best_way(job, tag)
+    way = best_means(job, tag)
     return "" if way is None else "its own plate" if way.kind == "plate" else way.by
 
 

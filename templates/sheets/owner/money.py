@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from store.measure.dates import echo_date
 from store.measure.money import show_money
 from store.records.whole import Job
-from store.rules.money.ledger import Row, purse
+from store.rules.money.ledger import Row, ledger
 from store.rules.money.words import GROUP_TITLES, changed_lines, groups, sums
 from templates.sheets.layout.page import Block, Heading, Page, Table, Words
 from templates.spreadsheet.text import csv_text, plain_money
@@ -34,7 +34,7 @@ def _blocks(job: Job) -> Iterator[Block]:
         yield Words(tuple(lines), "list")
     yield Heading("Line by line")
     titles = ("tag", "name", "planned", "promised", "paid", "to pay", "held back", "will cost")
-    yield Table(titles, tuple((row.key, row.name, *_cells(row, job.settings.currency)) for row in purse(job)), RIGHT)
+    yield Table(titles, tuple((row.key, row.name, *_cells(row, job.settings.currency)) for row in ledger(job)), RIGHT)
 
 
 def _cells(row: Row, currency: str) -> tuple[str, ...]:
@@ -46,7 +46,7 @@ def _cells(row: Row, currency: str) -> tuple[str, ...]:
 def money_csv(job: Job) -> str:
     """Every line as csv: amounts with a point and two decimals and nothing else, so that a spreadsheet adds them."""
     rows = [["tag", "name", "sort", "category", *TITLES, "currency"]]
-    for row in purse(job):
+    for row in ledger(job):
         line = row.line
         amounts = (line.planned, line.quoted, line.committed, line.paid, row.to_pay, row.held, row.expected, row.change)
         plain = ["" if each is None else plain_money(each) for each in amounts]

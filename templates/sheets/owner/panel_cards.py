@@ -9,7 +9,7 @@ import msgspec
 from store.records.access import Panel
 from store.records.whole import Job
 from store.rules.access.means import blocked_panels
-from store.rules.access.panel_contents import behind
+from store.rules.access.panel_contents import panel_contents
 from store.rules.access.steps import (
     in_front,
     log_by_panel,
@@ -57,7 +57,7 @@ def cards(job: Job, only: Sequence[str] = ()) -> list[Card]:
 def _card(job: Job, tag: str) -> Card:
     panel = job.of(Panel)[tag]
     log = tuple(visit_text(each) for each in log_by_panel(job).get(tag, ()))
-    things = behind(job)[tag].all
+    things = panel_contents(job)[tag].all
     photos = dict.fromkeys(each for one in (tag, *things) for each in photos_by_tag(job).get(one, ()))
     blocker = blocked_panels(job).get(tag, "")
     return Card(

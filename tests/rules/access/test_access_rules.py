@@ -18,7 +18,7 @@ from store.rules.access.access_rules import (
     way_does_not_count,
     way_on_other_wall,
 )
-from store.rules.access.means import best_way, blocked_panels, ways_of
+from store.rules.access.means import best_means, blocked_panels, means_of
 from store.rules.core.findings import findings
 from tests.jobs.access_jobs import at, box, job_of, make, only, opening, panel, told
 
@@ -70,7 +70,7 @@ def test_a_panel_that_lists_a_box_gives_access_to_it() -> None:
     cabinet = opening("N3", "equipment", "4", "6", "30", "30")
     job = job_of(cabinet, box("B1", "low-voltage", "10", "20"), panel("A1", "5", "15", behind=("B1",)))
     assert not told(box_without_way, job)
-    assert [way.by for way in ways_of(job, "B1")] == ["A1"]
+    assert [way.by for way in means_of(job, "B1")] == ["A1"]
 
 
 # --- ways that do not count ---
@@ -102,7 +102,7 @@ def test_a_second_way_that_counts_is_enough() -> None:
     assert told(way_does_not_count, one) == [("way_blocked", "stop", ("B1", "A1"))]
     two = one.having(panel("A2", "94", "10", behind=("B1",)))
     assert not told(way_does_not_count, two)
-    way = best_way(two, "B1")
+    way = best_means(two, "B1")
     assert way is not None
     assert way.by == "A2"
 
@@ -203,16 +203,16 @@ def test_the_feed_from_the_electrical_panel_has_one_end_on_the_wall() -> None:
 
 def test_a_box_at_the_face_has_its_own_plate_and_a_junction_has_not() -> None:
     job = job_of(box("B1", "receptacle", "20", "20"), box("B2", "junction", "30", "20"))
-    assert [(way.kind, way.by) for way in ways_of(job, "B1")] == [("plate", "B1")]
-    assert ways_of(job, "B2") == ()
-    assert ways_of(job, "W1") == ()
+    assert [(way.kind, way.by) for way in means_of(job, "B1")] == [("plate", "B1")]
+    assert means_of(job, "B2") == ()
+    assert means_of(job, "W1") == ()
 
 
 def test_a_recess_for_a_screen_is_open_in_front() -> None:
     recess = opening("N1", "screen", "40", "44", "60", "36")
     screen = make(Equipment, "E1", name="screen", what="screen", opening="N1", mounting="wall bracket", power="cord")
     job = job_of(recess, screen, box("B1", "receptacle", "60", "60"))
-    assert [(way.kind, way.by, way.counts) for way in ways_of(job, "B1")] == [("opening", "N1", True)]
+    assert [(way.kind, way.by, way.counts) for way in means_of(job, "B1")] == [("opening", "N1", True)]
 
 
 def test_every_box_of_a_metric_job_is_judged_by_the_metric_rule() -> None:

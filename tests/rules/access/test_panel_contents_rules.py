@@ -8,7 +8,7 @@ from store.records.base import Record
 from store.records.equipment import Equipment
 from store.records.whole import Job
 from store.records.wiring import Cable, Raceway
-from store.rules.access.panel_contents import before_panels, behind
+from store.rules.access.panel_contents import before_panels, panel_contents
 from store.rules.access.panel_contents_rules import behind_but_not_said, behind_but_retired, said_behind_but_far
 from store.rules.core.findings import findings
 from tests.jobs.access_jobs import TODAY, at, box, job_of, make, opening, panel, told
@@ -16,7 +16,7 @@ from tests.jobs.access_jobs import TODAY, at, box, job_of, make, opening, panel,
 
 def test_a_box_right_behind_a_panel_and_not_said_is_told() -> None:
     job = job_of(panel("A1", "20", "10"), box("B1", "low-voltage", "25", "15"))
-    assert behind(job)["A1"].straight == ("B1",)
+    assert panel_contents(job)["A1"].straight == ("B1",)
     assert told(behind_but_not_said, job) == [("behind_but_not_said", "look", ("A1", "B1"))]
     assert not told(behind_but_not_said, job.having(panel("A1", "20", "10", behind=("B1",))))
     assert not told(behind_but_not_said, job.having(box("B1", "low-voltage", "33", "15")))
@@ -26,10 +26,10 @@ def test_a_cable_that_crosses_behind_a_panel_is_behind_it() -> None:
     ends = (box("B1", "low-voltage", "4", "50"), box("B2", "low-voltage", "100", "50"))
     run = make(Cable, "K1", type="cat6", start="B1", end="B2", level=at("15"))
     job = job_of(panel("A1", "40", "10"), *ends, run)
-    assert behind(job)["A1"].straight == ("K1",)
+    assert panel_contents(job)["A1"].straight == ("K1",)
     above = job.having(make(Cable, "K1", type="cat6", start="B1", end="B2", level=at("22 1/8")))
-    assert behind(above)["A1"].straight == ()
-    assert behind(above)["A1"].near == ("K1",)
+    assert panel_contents(above)["A1"].straight == ()
+    assert panel_contents(above)["A1"].near == ("K1",)
 
 
 def test_a_cable_in_a_raceway_is_behind_the_panels_at_its_ends_only() -> None:
@@ -37,8 +37,8 @@ def test_a_cable_in_a_raceway_is_behind_the_panels_at_its_ends_only() -> None:
     tube = make(Raceway, "R1", start="B1", end="B2", size="1")
     run = make(Cable, "K1", type="cat6", start="B1", end="B2", route="raceway", raceway="R1")
     job = job_of(panel("A1", "95", "10"), panel("A2", "50", "10"), *ends, tube, run)
-    assert behind(job)["A1"].straight == ("B2", "R1", "K1")
-    assert behind(job)["A2"].straight == ()
+    assert panel_contents(job)["A1"].straight == ("B2", "R1", "K1")
+    assert panel_contents(job)["A2"].straight == ()
 
 
 def test_what_ends_at_a_thing_that_is_said_needs_no_saying() -> None:
@@ -46,7 +46,7 @@ def test_what_ends_at_a_thing_that_is_said_needs_no_saying() -> None:
     run = make(Cable, "K1", type="cat6", start="B1", end="B2")
     job = job_of(panel("A1", "20", "10", behind=("B1",)), *ends, run)
     assert not told(behind_but_not_said, job)
-    assert behind(job)["A1"].all == ("B1", "K1")
+    assert panel_contents(job)["A1"].all == ("B1", "K1")
 
 
 def test_what_is_said_and_lies_far_off_is_looked_at() -> None:
@@ -59,7 +59,10 @@ def test_a_cable_whose_other_end_has_no_place_is_taken_at_its_word() -> None:
     driver = make(Equipment, "E1", name="driver", what="driver", reached="A1")
     far = box("B2", "low-voltage", "100", "15")
     job = job_of(
-        panel("A1", "20", "10", behind=("K1",)), driver, far, make(Cable, "K1", type="cat6", start="E1", end="B2")
+        panel("A1", "20", "10", behind=("K1",)),
+        driver,
+        far,
+        make(Cable, "K1", type="cat6", start="E1", end="B2"),
     )
     assert not told(said_behind_but_far, job)
 
@@ -68,7 +71,7 @@ def test_a_list_that_names_what_was_retired_is_told() -> None:
     gone = make(Equipment, "E1", name="old", retired=TODAY)
     job = job_of(panel("A1", "20", "10", behind=("E1",)), gone)
     assert told(behind_but_retired, job) == [("behind_but_retired", "look", ("A1", "E1"))]
-    assert behind(job)["A1"].all == ()
+    assert panel_contents(job)["A1"].all == ()
     assert not told(behind_but_retired, job.having(make(Equipment, "E1", name="old")))
 
 
@@ -91,7 +94,7 @@ def _large(many: int) -> Job:
 def _seconds(job: Job) -> float:
     findings(job_of())
     start = time.perf_counter()
-    behind(job)
+    panel_contents(job)
     told(behind_but_not_said, job)
     told(said_behind_but_far, job)
     return time.perf_counter() - start

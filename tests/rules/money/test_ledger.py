@@ -1,4 +1,4 @@
-"""The purse: what is planned, promised, paid and still to pay, worked out by hand and against an independent sum."""
+"""The ledger: what is planned, promised, paid and still to pay, worked out by hand and against an independent sum."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ from store.records.equipment import Equipment
 from store.records.people import Amount, Contact, Handoff
 from store.records.whole import Job
 from store.rules.core.findings import findings
-from store.rules.money.ledger import by_category, changes, purse, purse_totals, quotes
+from store.rules.money.ledger import by_category, changes, ledger, ledger_totals, quotes
 from store.rules.money.words import changed_lines, groups, sums
 from store.rules.trades.calls import calls
 from templates.sheets.catalogue import Context
@@ -32,7 +32,7 @@ def contact(tag: str, trade: str = "electrician", state: str = "booked", **more:
 
 def line(job: Job, key: str) -> tuple[int, int | None, int | None, int, int, int]:
     """Planned, quoted, committed, paid, to pay, held back."""
-    (row,) = [one for one in purse(job) if one.key == key]
+    (row,) = [one for one in ledger(job) if one.key == key]
     return (row.line.planned, row.line.quoted, row.line.committed, row.line.paid, row.to_pay, row.held)
 
 
@@ -66,10 +66,10 @@ def test_of_two_quotes_for_the_same_scope_one_is_counted() -> None:
     (rows,) = quotes(job).values()
     assert [(one.contact, one.above_lowest, one.counted) for one in rows] == [("T2", 0, True), ("T1", 20_000, False)]
     assert rows[1].leaves_out == "paint"
-    assert purse_totals(job).forecast == 100_000
+    assert ledger_totals(job).forecast == 100_000
     booked = job.having(contact("T1", state="booked"))
-    assert purse_totals(booked).forecast == 120_000
-    assert [one.key for one in purse(booked)] == ["T1"]
+    assert ledger_totals(booked).forecast == 120_000
+    assert [one.key for one in ledger(booked)] == ["T1"]
 
 
 def test_a_newer_quote_replaces_the_older_and_the_difference_is_the_change_since_the_plan() -> None:
@@ -119,7 +119,7 @@ def test_what_was_paid_adds_up_whatever_it_was_for(rows: list[tuple[str, str, in
     records = [amount(f"M{at}", of, what, minor) for at, (of, what, minor) in enumerate(rows, 1)]
     job = job_of(contact("T1"), contact("T2", "drywall"), Equipment(tag="E1", name="x", price=Money(1)), *records)
     ledger = sum(minor * {"deposit": 1, "paid": 1, "refund": -1}.get(what, 0) for _, what, minor in rows)
-    found = purse_totals(job)
+    found = ledger_totals(job)
     assert found.paid == ledger
     assert found.forecast - found.paid == found.still_to_pay
     groups = by_category(job).values()
@@ -188,7 +188,7 @@ def test_quotes_of_one_trade_for_differently_worded_work_are_told() -> None:
         amount("M1", "T1", "quote", 115_000, scope="board, tape"),
         amount("M2", "T2", "quote", 110_000, scope="hang and tape"),
     )
-    assert purse_totals(job).forecast == 225_000
+    assert ledger_totals(job).forecast == 225_000
     (one,) = [each for each in findings(job) if each.rule == "quotes_in_other_words"]
     assert one.tags == ("T1", "T2")
     assert "$1,150.00 of Jo for board, tape; $1,100.00 of Max for hang and tape" in one.says

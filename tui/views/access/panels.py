@@ -11,7 +11,7 @@ from store.records.access import Panel, Visit
 from store.records.base import Record
 from store.records.equipment import Equipment
 from store.records.wiring import Cable
-from store.rules.access.panel_contents import behind
+from store.rules.access.panel_contents import panel_contents
 from store.rules.access.steps import thing_lines
 from tui.acts.reaching import show_way
 from tui.acts.replacing import change
@@ -36,7 +36,7 @@ def panel_of(desk: Desk, key: str) -> str:
 def _change(desk: Desk, key: str) -> None:
     tag = panel_of(desk, key)
     job = desk.state.job
-    things = [each for each in behind(job)[tag].all if isinstance(job.get(each), Equipment | Cable)]
+    things = [each for each in panel_contents(job)[tag].all if isinstance(job.get(each), Equipment | Cable)]
     if not things:
         desk.say(f"Behind {tag} is neither equipment nor a cable that could be changed: name it first with e", bad=True)
         return
@@ -91,8 +91,8 @@ class Panels(KindView):
         if row.width is not None and row.height is not None:
             size = f"{show_length(row.width, metric)} × {show_length(row.height, metric)}"
         fitted = show_date(row.fitted) if row.fitted else "not yet"
-        behind = ", ".join(row.behind) or ("nothing named" if not row.holds else "")
-        words = f"{behind} {row.holds}".strip()
+        panel_contents = ", ".join(row.panel_contents) or ("nothing named" if not row.holds else "")
+        words = f"{panel_contents} {row.holds}".strip()
         wrong = state.wrong(row.tag)
         tag = f"{row.tag}{'!' if wrong else ''}"
         return Line((tag, row.name, size, row.opens, words, fitted), "warn" if wrong else "head")

@@ -9,7 +9,7 @@ from store.measure.dates import show_date
 from store.measure.money import show_money
 from store.records.base import Record
 from store.records.people import Amount
-from store.rules.money.ledger import Row, purse, purse_totals
+from store.rules.money.ledger import Row, ledger, ledger_totals
 from store.rules.money.words import changed_lines, groups, sums
 from tui.view.desk import Desk
 from tui.view.state import State
@@ -42,8 +42,8 @@ def _group_line(name: str, cells: Sequence[str]) -> str:
     return f"  {name[:13]:13}" + "".join(f"{cell:>11}" for cell in cells)
 
 
-class Purse(KindView):
-    """The lines of the purse, each followed by its amounts."""
+class MoneyView(KindView):
+    """The lines of the ledger, each followed by its amounts."""
 
     name = "money"
     title = "Money"
@@ -60,7 +60,7 @@ class Purse(KindView):
     def columns(self, state: State) -> tuple[Column, ...]:
         """Tag, name, and the amounts."""
         titles = ("planned", "promised", "paid", "to pay", "will cost")
-        found = purse_totals(state.job)
+        found = ledger_totals(state.job)
         wide = max(9, *(len(_amount(state, each)) for each in (found.planned, found.forecast, found.paid)))
         return (
             Column("tag", 5),
@@ -77,7 +77,7 @@ class Purse(KindView):
         if chosen == "amounts only":
             return list(state.job.of(Amount).values())
         listed: list[Any] = []
-        for row in purse(state.job):
+        for row in ledger(state.job):
             mine = amounts.get("" if row.sort == "other" else row.key, [])
             dated = sorted(mine, key=lambda each: (each.date is None, each.date))
             listed += [row, *(dated if chosen == "lines and amounts" else [])]
@@ -92,7 +92,7 @@ class Purse(KindView):
         return f"{row.key} {row.name} {row.category}".lower() if isinstance(row, Row) else super().words(row)
 
     def record(self, state: State, key: str) -> Record | None:
-        """A line of the purse is the contact or the thing itself."""
+        """A line of the ledger is the contact or the thing itself."""
         return state.job.get(key)
 
     def line(self, state: State, row: Any) -> Line:
@@ -120,8 +120,8 @@ class Purse(KindView):
         return (row.name.lower(), *amounts, row.category)[column - 1]
 
     def summary(self, state: State, rows: Sequence[Any]) -> str:
-        """The whole purse in one line."""
-        found, currency = purse_totals(state.job), state.job.settings.currency
+        """The whole ledger in one line."""
+        found, currency = ledger_totals(state.job), state.job.settings.currency
         will, paid, to_pay = (show_money(each, currency) for each in (found.forecast, found.paid, found.still_to_pay))
         text = f"will cost {will} · paid {paid} · to pay {to_pay}"
         if state.job.settings.budget is not None:
