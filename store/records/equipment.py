@@ -84,7 +84,9 @@ class Equipment(Record, frozen=True, kw_only=True, omit_defaults=True):
     )
     places: Annotated[int, F("plug places", "that a strip offers")] = 0
     rating: Annotated[float | None, F("rating", "a strip's or driver's limit", unit="W")] = None
-    ports: Annotated[tuple[str, ...], F("ports", "like 3x hdmi in, hdmi arc out, ethernet, speaker out")] = ()
+    ports: Annotated[
+        tuple[str, ...], F("ports", "like 3x hdmi in, hdmi arc out, ethernet, speaker out", picks="port")
+    ] = ()
     remote: Annotated[Literal["none", "infrared", "radio"], F("remote")] = "none"
     wireless: Annotated[bool, F("wireless", "sends or receives by radio")] = False
     price: Annotated[Money | None, F("price", "expected or on the bill, each", col=11, group="Buying")] = None

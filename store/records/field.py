@@ -44,6 +44,8 @@ class F(msgspec.Struct, frozen=True):
     above_zero: bool = False
     must: bool = False
     """A text that may not be left empty."""
+    picks: str = ""
+    """For a text: the list that it is picked from; what is not on it is kept as typed, and asked about."""
 
 
 class Manner(msgspec.Struct, frozen=True):

@@ -40,7 +40,7 @@ class Box(Record, frozen=True, kw_only=True, omit_defaults=True):
     metal: Annotated[bool, F("metal box")] = False
     clamps: Annotated[bool, F("clamps inside", "yes where the cables are held by clamps in the box")] = False
     devices: Annotated[
-        tuple[str, ...], F("devices", "each with its wire gauge, like receptacle 12, 2 x switch 14")
+        tuple[str, ...], F("devices", "each with its wire gauge, like receptacle 12, 2 x switch 14", picks="device")
     ] = ()
     conductors: Annotated[
         tuple[str, ...], F("cables in it", "like 12-2 G (with a ground), 3 x 12, K4; empty counts those of the plan")
@@ -63,7 +63,7 @@ class Circuit(Record, frozen=True, kw_only=True, omit_defaults=True):
     breaker: Annotated[float | None, F("breaker", unit="A", col=9, above_zero=True)] = None
     slot: Annotated[str, F("breaker number", "as the panel's directory has it", col=8)] = ""
     volts: Annotated[float | None, F("volts", unit="V", col=7, above_zero=True)] = None
-    conductor: Annotated[str, F("conductor", "copper, AWG gauge like 12, or 2.5 mm2", col=10)] = ""
+    conductor: Annotated[str, F("conductor", "copper, AWG gauge like 12, or 2.5 mm2", col=10, picks="conductor")] = ""
     strands: Annotated[Literal["solid", "stranded"], F("strands", "metric sizes: stranded is flexible, class 5")] = (
         "solid"
     )
@@ -86,8 +86,8 @@ class Cable(Record, frozen=True, kw_only=True, omit_defaults=True):
     about: ClassVar[str] = "one cable from a place to a place; its tag is written on both ends"
 
     name: Annotated[str, F("name", "what it is for", col=20)] = ""
-    type: Annotated[str, F("type", "like cat6, rg6, hdmi, speaker-14-2, nm-12-2", col=14, must=True)]
-    rating: Annotated[str, F("rating", "printed on its jacket, like CL2, CMR, NM-B")] = ""
+    type: Annotated[str, F("type", "like cat6, rg6, hdmi, speaker-14-2, nm-12-2", col=14, must=True, picks="cable")]
+    rating: Annotated[str, F("rating", "printed on its jacket, like CL2, CMR, NM-B", picks="jacket")] = ""
     start: Annotated[
         Ref,
         F("from", "box, equipment or opening; measured to its middle", col=7, kinds=("box", "equipment", "opening")),

@@ -22,6 +22,8 @@ OTHER_WORDS: dict[str, str] = {
     "purchased": "owned", "bought": "owned", "have": "owned", "delivered": "owned", "arrived": "owned",
     "in hand": "owned", "received": "owned", "on order": "ordered", "not bought": "to buy", "needed": "to buy",
     "need": "to buy", "wanted": "to buy", "planned": "to buy",
+    "outlet": "receptacle", "socket": "receptacle", "socket-outlet": "receptacle", "duplex": "receptacle",
+    "gfci": "receptacle", "jbox": "junction", "j-box": "junction", "junction box": "junction",
     "av": "low-voltage", "a/v": "low-voltage", "low voltage": "low-voltage", "data": "low-voltage",
     "electrical": "electrician", "carpentry": "carpenter", "painting": "painter", "decorator": "painter",
     "heating": "hvac", "inspection": "inspector", "drywalling": "drywall", "plasterer": "drywall",

@@ -16,6 +16,7 @@ from store.measure.errors import BadValue
 from store.records.field import Field, Manner
 from tui.forms.form_body import FormBody, first_line
 from tui.forms.form_line import FormLine
+from tui.forms.picks import offered, read_back
 from tui.shared.text import content
 from tui.widgets.dialogs import Confirm, LongNote, Pick
 from tui.widgets.window import Window
@@ -23,6 +24,8 @@ from tui.widgets.window import Window
 REPLACED = frozenset(("length", "mass", "money", "date", "number", "count", "ref"))
 """Fields whose value is typed anew rather than mended: it is marked on arrival, so that typing replaces it."""
 
+LISTS = frozenset(("refs", "words"))
+"""Fields that hold several: a choice is added to what stands there."""
 HINT_CELLS = 72
 """Cells of one of the two lines of a hint on a screen of 80, with room for a word that goes to the next line."""
 MORE_CHOICES = " … F2 lists all"
@@ -184,6 +187,8 @@ class RecordForm(Window[bool]):
             lines.append(self._reference_hint(field, text))
         elif field.codec.name == "note":
             lines.append("Enter, or just typing, opens the note")
+        elif says.picks:
+            lines.append(read_back(says.picks, text, self._spec.manner.metric) or "F2 = choose")
         elif text.strip():
             try:
                 lines.append(field.echo(field.read(text, self._spec.manner), self._spec.manner))
@@ -240,6 +245,8 @@ class RecordForm(Window[bool]):
             choices = list(self._spec.candidates(field))
         elif kind == "yes":
             choices = [("yes", "yes"), ("no", "no")]
+        elif field.says.picks:
+            choices = list(offered(field.says.picks, self._spec.manner.metric))
         if choices:
             self.app.push_screen(Pick(field.says.title, choices), self._picked)
         else:
@@ -247,7 +254,7 @@ class RecordForm(Window[bool]):
 
     def _picked(self, choice: str | None) -> None:
         field = self._fields[self.body.at]
-        if choice is not None and field.codec.name == "refs" and self.line.value.strip():
+        if choice is not None and field.codec.name in LISTS and self.line.value.strip():
             choice = f"{self.line.value.strip().rstrip(',')}, {choice}"
         self._take(choice)
 

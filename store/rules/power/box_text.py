@@ -138,6 +138,17 @@ def read_size(text: str, metric: bool = False) -> Size:
     return Size(awg=int(sizes[0]))
 
 
+def conductor_known(text: str, metric: bool = False) -> bool:
+    """True when the text of a conductor is a size that can be read, or says that it is not of copper."""
+    if _NOT_COPPER.search(text.lower()):
+        return True
+    try:
+        read_size(text, metric)
+    except BadValue:
+        return False
+    return True
+
+
 def says_stranded(text: str) -> bool:
     """True when the text of a conductor itself says that it is stranded."""
     return "strand" in text.lower()

@@ -18,17 +18,12 @@ from store.records.wiring import Box, Cable
 from store.rules.cable.kinds import kind_named
 from store.rules.core.memo import once
 from store.rules.wall.contents import opening_at, places
-
-SAME_PORT = {
-    "lan": "ethernet", "rj45": "ethernet", "network": "ethernet", "antenna": "coax", "aerial": "coax", "rf": "coax",
-    "toslink": "optical", "spdif": "optical", "ir": "infrared", "subwoofer": "line", "sub": "line", "audio": "line",
-    "speakers": "speaker", "rca": "line", "pre": "line", 
-}  # fmt: skip
-"""Other words for a port, and the one used here."""
+from store.trade.signal.ports import port_key
 
 PORTS_OF = {
     "hdmi": ("hdmi",),
-    "category": ("ethernet",),
+    "displayport": ("displayport",),
+    "category": ("ethernet", "hdbaset"),
     "coax": ("coax", "line"),
     "speaker": ("speaker",),
     "line": ("line",),
@@ -41,6 +36,8 @@ PORTS_OF = {
 LINK_WORD = {"hdmi": "HDMI", "ethernet": "network", "usb": "USB"}
 """How a port is written where its own word will not do."""
 
+UNKNOWN_PORT = "unknown"
+"""The kind of a port of which a text says no more than its way."""
 MOST_PORTS = 64
 """So many ports of one kind are read at most."""
 
@@ -92,7 +89,6 @@ class Links(msgspec.Struct, frozen=True):
     """Ports left free, by device, kind and way."""
 
 
-_PORT_WORDS = frozenset({*SAME_PORT, *(port for found in PORTS_OF.values() for port in found)})
 _COUNT = re.compile(r"[x×]?(\d{1,2})[x×]?", re.ASCII)
 _NO_NAMES = ("in", "out", "input", "output", "inputs", "outputs", "arc", "earc", "x", "port", "ports")
 
@@ -113,8 +109,8 @@ def read_ports(text: str) -> tuple[Port, ...]:
     if not words:
         return ()
     way = "in" if {"in", "input", "inputs"} & {*words} else "out" if {"out", "output", "outputs"} & {*words} else "both"
-    name = next((each for each in names if each in _PORT_WORDS), names[0] if names else "hdmi")
-    return (Port(SAME_PORT.get(name, name), way, bool({"arc", "earc"} & {*words})),) * count
+    name = port_key(text) or (names[0] if names else UNKNOWN_PORT)
+    return (Port(name, way, bool({"arc", "earc"} & {*words})),) * count
 
 
 @once

@@ -1,0 +1,59 @@
+"""Findings about words that sums of power depend on and that nobody knows: a device in a box, a conductor."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from store.records.whole import Job
+from store.records.wiring import Box
+from store.rules.core.findings import Finding, rule
+from store.rules.power.box_text import conductor_known
+from store.rules.power.plan import power
+from store.rules.power.words import ELECTRICIAN, called, edition, is_us
+from store.rules.wall.places import POWER_BOXES
+from store.trade.measured.citations import nec
+from store.trade.power.devices import device_named
+
+PRACTICE = "common practice"
+
+
+def unknown_devices(box: Box) -> tuple[str, ...]:
+    """The texts of a box that name no device of the list."""
+    return tuple(text for text in box.devices if not device_named(text))
+
+
+@rule
+def box_device_unknown(job: Job) -> Iterable[Finding]:
+    """A device that nobody knows in a box for power: in a new one, before the wall is closed over it."""
+    for tag, box in job.of(Box).items():
+        odd = unknown_devices(box) if box.what in POWER_BOXES else ()
+        if odd:
+            yield Finding(
+                "box_device_unknown",
+                "stop" if box.new else "look",
+                (tag,),
+                f"Unknown device in a box, {called(job, tag)}: {', '.join(repr(each[:40]) for each in odd)} is no "
+                "device that is known here, so its room in the box and its rating go unchecked.",
+                f"Pick it from the list, like receptacle 12, GFCI receptacle 12 or 3-way switch 14. {ELECTRICIAN}",
+                nec("314.16", edition(job)) if is_us(job) else PRACTICE,
+                {"devices": ", ".join(odd)},
+            )
+
+
+@rule
+def conductor_unknown(job: Job) -> Iterable[Finding]:
+    """A circuit that feeds a new box through a conductor that nobody knows."""
+    for tag, on in power(job).circuits.items():
+        text = on.circuit.conductor
+        new = [box for box in on.boxes if job.of(Box)[box].new]
+        if new and text.strip() and not conductor_known(text, not is_us(job)):
+            yield Finding(
+                "conductor_unknown",
+                "stop",
+                (tag,),
+                f"Unknown conductor, {called(job, tag)}: {text[:40]!r} is no wire size that is known here, so nothing "
+                f"tells which breaker it may have. It feeds {', '.join(new)}.",
+                f"Read the jacket and pick it from the list, like 12 AWG or 2.5 mm2. {ELECTRICIAN}",
+                nec("240.4", edition(job)) if is_us(job) else PRACTICE,
+                {"conductor": text},
+            )

@@ -1,0 +1,29 @@
+"""Findings about ports that nobody knows: no cable can be judged by them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from store.records.equipment import Equipment
+from store.records.whole import Job
+from store.rules.core.findings import Finding, rule
+from store.rules.core.wording import named
+from store.trade.signal.ports import port_key
+
+
+@rule
+def port_unknown(job: Job) -> Iterable[Finding]:
+    """A port of a device in use that is none of the list."""
+    for tag, one in job.of(Equipment).items():
+        odd = [text for text in one.ports if text.strip() and not port_key(text)] if one.retired is None else []
+        if odd:
+            yield Finding(
+                "port_unknown",
+                "look",
+                (tag,),
+                f"Unknown port, {named(job, tag)}: {', '.join(repr(each[:40]) for each in odd)} is no port that is "
+                "known here, so no cable is matched to it.",
+                "Pick it from the list, like hdmi in, 2x ethernet or speaker out.",
+                "common practice",
+                {"ports": ", ".join(odd)},
+            )

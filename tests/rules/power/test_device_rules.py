@@ -1,0 +1,35 @@
+"""Devices and conductors that nobody knows: the smallest job that raises it, and the nearest that does not."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.jobs.power_case import circuit, job_of, only, receptacle, told
+
+
+@pytest.mark.parametrize(("new", "severity"), [(True, "stop"), (False, "look")])
+def test_a_device_that_nobody_knows_is_asked_about_before_the_wall_is_closed(new: bool, severity: str) -> None:
+    finding = only(
+        job_of(circuit(), receptacle(new=new, devices=("widget 12", "receptacle 12"))), "box_device_unknown", severity
+    )
+    assert finding.tags == ("B1",)
+    assert finding.numbers == {"devices": "widget 12"}
+
+
+def test_a_device_of_the_list_and_a_box_for_signal_are_not_asked_about() -> None:
+    assert not told(job_of(circuit(), receptacle(devices=("receptacle 12", "GFCI switch 12"))), "box_device_unknown")
+    assert not told(job_of(receptacle(what="low-voltage", devices=("widget",))), "box_device_unknown")
+
+
+@pytest.mark.parametrize("text", ["the old wire", "twelve", "12 14"])
+def test_a_conductor_that_nobody_knows_holds_what_it_feeds(text: str) -> None:
+    finding = only(job_of(circuit(conductor=text), receptacle()), "conductor_unknown", "stop")
+    assert finding.tags == ("C1",)
+    assert finding.numbers == {"conductor": text}
+
+
+def test_a_conductor_of_the_list_one_of_aluminum_and_old_wiring_are_not_asked_about() -> None:
+    for text in ("", "12", "12 AWG copper", "2.5 mm2", "12-2 NM-B", "10 AWG aluminum"):
+        assert not told(job_of(circuit(conductor=text), receptacle()), "conductor_unknown"), text
+    assert not told(job_of(circuit(conductor="the old wire"), receptacle(new=False)), "conductor_unknown")
+    assert not told(job_of(circuit(conductor="the old wire")), "conductor_unknown")
