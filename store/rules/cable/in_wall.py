@@ -19,12 +19,15 @@ def cord_of(job: Job, cable: Cable) -> str:
     return cord_named(cable.type) or ("" if judged else cord_named(cable.rating))
 
 
+def told_by_raceway(job: Job, cable: Cable) -> bool:
+    """True when the raceway of a cable is in the wall: it leads from a place of it to another."""
+    raceway = job.of(Raceway).get(cable.raceway) if cable.route == "raceway" else None
+    return raceway is not None and raceway.type != "grommet" and through_the_wall(job, raceway.start, raceway.end)
+
+
 def told_by_places(job: Job, cable: Cable) -> bool:
     """True when the plan leads a cable through the wall, by its ends or by a raceway that is in the wall."""
-    raceway = job.of(Raceway).get(cable.raceway) if cable.route == "raceway" else None
-    if raceway is not None and raceway.type != "grommet" and through_the_wall(job, raceway.start, raceway.end):
-        return True
-    return through_the_wall(job, cable.start, cable.end)
+    return told_by_raceway(job, cable) or through_the_wall(job, cable.start, cable.end)
 
 
 def in_the_wall(job: Job, cable: Cable) -> bool:

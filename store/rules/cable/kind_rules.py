@@ -5,11 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from store.records.whole import Job
-from store.records.wiring import Cable
-from store.rules.cable.in_wall import cord_of, in_the_wall, told_by_places
+from store.records.wiring import Cable, Raceway
+from store.rules.cable.in_wall import cord_of, in_the_wall, told_by_places, told_by_raceway
 from store.rules.cable.kinds import PRACTICE, kind_named
 from store.rules.core.findings import Finding, rule
-from store.rules.core.wording import named
 from store.trade.cable.kinds import IN_RACEWAY_ONLY, SINGLE
 
 IN_WALL = "NFPA 70 (NEC) 300, 334, 722 and 800, 2020 and 2023: only listed cable is run inside a wall"
@@ -21,6 +20,14 @@ def _ends(cable: Cable) -> dict[str, str]:
     """What an answer about a cable is about: its words and its way."""
     way = f"{cable.start or 'not given'} to {cable.end or 'not given'}"
     return {"type": cable.type, "way": way, "raceway": str(cable.raceway)}
+
+
+def _places(job: Job, cable: Cable) -> str:
+    """The two places between which the plan leads a cable through the wall."""
+    raceway = job.of(Raceway).get(cable.raceway)
+    if raceway is not None and told_by_raceway(job, cable):
+        return f"{raceway.tag} runs in the wall: {raceway.start} and {raceway.end}"
+    return f"{cable.start} and {cable.end}"
 
 
 @rule
@@ -35,12 +42,12 @@ def cable_unknown_in_wall(job: Job) -> Iterable[Finding]:
             "cable_unknown_in_wall",
             "stop",
             (tag,),
-            f"Unknown cable in the wall, {named(job, tag)}: {cable.type[:60]!r} is no type that is known here, so "
-            "nothing tells whether it may be there.",
+            "Unknown cable in the wall",
             "Read the jacket and pick its type from the list, like cat6, speaker-14-2 or nm-12-2. If none fits, ask "
             'the inspector: "May this cable run in the wall?" Enter the answer.',
             IN_WALL if job.settings.region == "us" else IN_WALL_METRIC,
             _ends(cable),
+            why=f"{cable.type[:60]!r} is not a type on the list, so nothing tells whether it can run in a wall.",
         )
 
 
@@ -54,11 +61,11 @@ def cable_out_of_wall_by_word(job: Job) -> Iterable[Finding]:
             "cable_out_of_wall_by_word",
             "stop",
             (tag,),
-            f"In the wall by the plan, {named(job, tag)}: it is entered as not in the wall, and runs from "
-            f"{cable.start} to {cable.end}, which share no cabinet.",
+            "Runs in the wall by the plan",
             "Enter it as in the wall, with a cable rated for that. Or end both ends in one cabinet.",
             PRACTICE,
             _ends(cable),
+            why=f"Entered as not in the wall, but {_places(job, cable)} share no cabinet.",
         )
 
 
@@ -74,9 +81,9 @@ def conductor_without_raceway(job: Job) -> Iterable[Finding]:
                 "conductor_without_raceway",
                 "stop",
                 (tag,),
-                f"Single conductors loose in the wall, {named(job, tag)}: {kind.name} is no cable and needs a raceway "
-                "from box to box.",
+                "Single conductors loose in the wall",
                 "Run it in a raceway and name that as its route. Or use cable, like NM-B.",
                 SINGLE if job.settings.region == "us" else SINGLE_METRIC,
                 _ends(cable),
+                why=f"{kind.name} is not a cable. It needs a raceway from box to box.",
             )

@@ -40,8 +40,7 @@ def cord_in_wall(job: Job) -> Iterable[Finding]:
                 "cord_in_wall",
                 "stop",
                 (tag,),
-                f"Flexible cord in the wall, {called(job, tag)}: {cord!r} names a cord"
-                + (f", and it runs through {cable.raceway}." if cable.raceway else ", and it runs in the wall."),
+                "Flexible cord in the wall",
                 "Plan a receptacle where power is wanted, fed by cable that may be in a wall. If this is such cable, "
                 f"pick its type, like nm-12-2. A raceway or sleeve does not change that. {ELECTRICIAN}",
                 _cord_source(job),
@@ -51,6 +50,8 @@ def cord_in_wall(job: Job) -> Iterable[Finding]:
                     "raceway": str(cable.raceway),
                     **({"rating": cable.rating} if cable.rating else {}),
                 },
+                why=f"{cord.upper()!r} is a flexible cord"
+                + (f", and it runs through {cable.raceway}." if cable.raceway else ", and it runs in the wall."),
             )
 
 

@@ -6,10 +6,11 @@ from collections.abc import Iterable
 
 from store.records.whole import Job
 from store.records.wiring import Box
+from store.rules.core.code import edition, is_us
 from store.rules.core.findings import Finding, rule
+from store.rules.core.wording import ELECTRICIAN
 from store.rules.power.box_text import conductor_known
 from store.rules.power.plan import power
-from store.rules.power.words import ELECTRICIAN, called, edition, is_us
 from store.rules.wall.places import POWER_BOXES
 from store.trade.measured.citations import nec
 from store.trade.power.devices import device_named
@@ -32,11 +33,11 @@ def box_device_unknown(job: Job) -> Iterable[Finding]:
                 "box_device_unknown",
                 "stop" if box.new else "look",
                 (tag,),
-                f"Unknown device in a box, {called(job, tag)}: {', '.join(repr(each[:40]) for each in odd)} is no "
-                "device that is known here, so its room in the box and its rating go unchecked.",
+                "Unknown device in a box",
                 f"Pick it from the list, like receptacle 12, GFCI receptacle 12 or 3-way switch 14. {ELECTRICIAN}",
                 nec("314.16", edition(job)) if is_us(job) else PRACTICE,
                 {"devices": ", ".join(odd)},
+                why=f"{', '.join(repr(each[:40]) for each in odd)}: not on the list, so its box fill is unchecked.",
             )
 
 
@@ -51,9 +52,10 @@ def conductor_unknown(job: Job) -> Iterable[Finding]:
                 "conductor_unknown",
                 "stop",
                 (tag,),
-                f"Unknown conductor, {called(job, tag)}: {text[:40]!r} is no wire size that is known here, so nothing "
-                f"tells which breaker it may have. It feeds {', '.join(new)}.",
+                "Unknown conductor",
                 f"Read the jacket and pick it from the list, like 12 AWG or 2.5 mm2. {ELECTRICIAN}",
                 nec("240.4", edition(job)) if is_us(job) else PRACTICE,
                 {"conductor": text},
+                why=f"{text[:40]!r} is not a wire size on the list, so nothing tells which breaker it can have. "
+                f"It feeds {', '.join(new)}.",
             )

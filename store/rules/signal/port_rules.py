@@ -7,7 +7,6 @@ from collections.abc import Iterable
 from store.records.equipment import Equipment
 from store.records.whole import Job
 from store.rules.core.findings import Finding, rule
-from store.rules.core.wording import named
 from store.trade.signal.ports import port_key
 
 
@@ -21,9 +20,9 @@ def port_unknown(job: Job) -> Iterable[Finding]:
                 "port_unknown",
                 "look",
                 (tag,),
-                f"Unknown port, {named(job, tag)}: {', '.join(repr(each[:40]) for each in odd)} is no port that is "
-                "known here, so no cable is matched to it.",
+                "Unknown port",
                 "Pick it from the list, like hdmi in, 2x ethernet or speaker out.",
                 "common practice",
                 {"ports": ", ".join(odd)},
+                why=f"{', '.join(repr(each[:40]) for each in odd)}: not on the list, so no cable is matched to it.",
             )
