@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from datetime import date
+from functools import cache, lru_cache
 from typing import Any
 
 from hypothesis import strategies as st
@@ -29,28 +31,41 @@ def lengths(least: int = 0) -> st.SearchStrategy[Length]:
     return st.builds(Length, st.one_of(on_tape, st.integers(least, LONGEST_NM)), st.booleans())
 
 
-def value_of(field: Field) -> st.SearchStrategy[Any]:
-    """What a person can have entered in a field, its default included."""
-    least = 1 if field.says.above_zero else 0
-    by_codec: dict[str, st.SearchStrategy[Any]] = {
-        "text": TEXT,
-        "note": NOTE.filter(bool),
-        "ref": TAG,
-        "refs": st.lists(TAG, min_size=1, max_size=4, unique=True).map(tuple),
-        "words": st.lists(TEXT.filter(lambda text: "," not in text), min_size=1, max_size=4).map(tuple),
-        "length": lengths(least),
-        "mass": st.builds(Mass, st.integers(least, 10_000 * KILOGRAM_UG), st.booleans()),
-        "money": st.integers(-MOST, MOST),
-        "date": st.dates(date(1950, 1, 1), date(2150, 12, 31)),
-        "number": st.integers(least, 10**12).map(lambda thousandths: thousandths / 1000),
-        "count": st.integers(least, 10**9 - 1),
-        "yes": st.booleans(),
-        "choice": st.sampled_from(field.choices or ("",)),
+@cache
+def _filled(codec: str, least: int, choices: tuple[str, ...]) -> st.SearchStrategy[Any]:
+    by_codec: dict[str, Callable[[], st.SearchStrategy[Any]]] = {
+        "text": lambda: TEXT,
+        "note": lambda: NOTE.filter(bool),
+        "ref": lambda: TAG,
+        "refs": lambda: st.lists(TAG, min_size=1, max_size=4, unique=True).map(tuple),
+        "words": lambda: st.lists(TEXT.filter(lambda text: "," not in text), min_size=1, max_size=4).map(tuple),
+        "length": lambda: lengths(least),
+        "mass": lambda: st.builds(Mass, st.integers(least, 10_000 * KILOGRAM_UG), st.booleans()),
+        "money": lambda: st.integers(-MOST, MOST),
+        "date": lambda: st.dates(date(1950, 1, 1), date(2150, 12, 31)),
+        "number": lambda: st.integers(least, 10**12).map(lambda thousandths: thousandths / 1000),
+        "count": lambda: st.integers(least, 10**9 - 1),
+        "yes": st.booleans,
+        "choice": lambda: st.sampled_from(choices or ("",)),
     }
-    filled = by_codec[field.codec.name]
-    return filled if field.required else st.one_of(filled, st.just(field.default))
+    return by_codec[codec]()
 
 
+@lru_cache(maxsize=None, typed=True)
+def _filled_or_not(codec: str, least: int, choices: tuple[str, ...], default: object) -> st.SearchStrategy[Any]:
+    return st.one_of(_filled(codec, least, choices), st.just(default))
+
+
+def value_of(field: Field) -> st.SearchStrategy[Any]:
+    """What a person can have entered in a field, its default included: one strategy for all fields that are alike.
+
+    Hypothesis looks into each strategy that it has not seen; making new ones at each draw cost more than the tests.
+    """
+    alike = (field.codec.name, 1 if field.says.above_zero else 0, field.choices)
+    return _filled(*alike) if field.required else _filled_or_not(*alike, field.default)
+
+
+@cache
 def record_of(cls: type[Record]) -> st.SearchStrategy[Record]:
     """A record with every field filled at random."""
     fields = {field.key: value_of(field) for field in fields_of(cls)}
