@@ -3,9 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
-from typing import Any
 
-import pint
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -26,9 +24,8 @@ from store.measure.length import (
     show_length,
     to_file,
 )
+from tests.units import EXACT as UNITS
 
-UNITS: Any = pint.UnitRegistry(non_int_type=Fraction)
-"""The independent table of units."""
 ANY_NM = st.integers(-LONGEST_NM, LONGEST_NM)
 TYPED_NM = st.integers(0, LONGEST_NM)
 ON_TAPE_NM = st.integers(0, LONGEST_NM // SIXTY_FOURTH_NM).map(lambda count: count * SIXTY_FOURTH_NM)

@@ -5,7 +5,6 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import Any
 
-import pint
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -14,9 +13,7 @@ from store.measure.errors import BadValue
 from store.measure.mass import KILOGRAM_UG, POUND_UG, Mass, parse_mass, show_mass
 from store.measure.money import MOST, parse_money, show_money
 from store.measure.numbers import parse_count, parse_number, show_number
-
-UNITS: Any = pint.UnitRegistry(non_int_type=Fraction)
-"""The independent table of units."""
+from tests.units import EXACT as UNITS
 
 # --- mass ---
 

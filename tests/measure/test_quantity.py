@@ -3,9 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
-from typing import Any
 
-import pint
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -14,9 +12,8 @@ from store.measure.errors import BadValue
 from store.measure.money import MOST, Money, currencies_of, exact_money, parse_money, show_money
 from store.measure.numbers import commaed, parse_number, pointed, show_number
 from store.measure.quantity import KINDS, UNITS, unit_named, worth
+from tests.units import EXACT as TABLE
 
-TABLE: Any = pint.UnitRegistry(non_int_type=Fraction)
-"""The independent table of units."""
 PINT = {
     "in³": "inch**3", "cm³": "centimeter**3", "mm³": "millimeter**3", "ft³": "foot**3", "in²": "inch**2",
     "cm²": "centimeter**2", "mm²": "millimeter**2", "ft²": "foot**2", "cfm": "foot**3/minute", "m³/h": "meter**3/hour",

@@ -7,12 +7,11 @@ from collections.abc import Callable
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from pint import UnitRegistry
 
 from store.measure.length import INCH_NM
 from store.trade.heat import enclosure
+from tests.units import FLOATS as UNITS
 
-UNITS: UnitRegistry[float] = UnitRegistry()
 WATTS = st.floats(1, 2_000)
 RISES = st.floats(0.5, 60)
 

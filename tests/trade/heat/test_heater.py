@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import pint
 import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
@@ -10,6 +9,7 @@ from hypothesis import strategies as st
 from store.trade.heat.heater import BTU_PER_H_PER_W, heater_figures, metric_heater
 from store.trade.power import conductors
 from store.trade.power.circuit_load import Circuit, Load, circuit_figures
+from tests.units import FLOATS as UNITS
 
 
 @pytest.mark.parametrize(
@@ -97,7 +97,7 @@ def test_receptacle_follows_its_breaker_upward() -> None:
 
 def test_heat_in_btu_per_hour() -> None:
     assert heater_figures(1500).btu_per_h == pytest.approx(5118, abs=0.5)
-    watt = pint.UnitRegistry().Quantity(1.0, "watt")
+    watt = UNITS.Quantity(1.0, "watt")
     assert pytest.approx(watt.to("Btu/hour").magnitude, rel=1e-5) == BTU_PER_H_PER_W
 
 

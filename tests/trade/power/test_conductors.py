@@ -2,9 +2,6 @@
 
 from __future__ import annotations
 
-from typing import Any
-
-import pint
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -12,6 +9,7 @@ from hypothesis import strategies as st
 from store.trade.measured.bounds import exceeds, not_negative, positive
 from store.trade.measured.citations import NEC_EDITIONS, cite, nec
 from store.trade.power import conductors, tables_metric, tables_us
+from tests.units import FLOATS as UNITS
 
 FORMULA_TOLERANCE = 0.005
 
@@ -37,10 +35,9 @@ def test_diameters_of_astm_b258(gauge: int, inches: float) -> None:
 
 def test_ohm_per_kft_is_the_metric_resistance_in_other_units() -> None:
     """The two resistances of the same copper differ by the unit alone, by an independent unit library."""
-    units: Any = pint.UnitRegistry()
     area = conductors.awg_area_mm2(12)
     per_m = conductors.IACS_OHM_MM2_PER_M / area
-    per_kft = (per_m * units.ohm / units.meter).to(units.ohm / units.kilofoot).magnitude
+    per_kft = (per_m * UNITS.ohm / UNITS.meter).to(UNITS.ohm / UNITS.kilofoot).magnitude
     assert conductors.annealed_ohm_per_kft(12) == pytest.approx(per_kft, rel=1e-6)
 
 

@@ -2,17 +2,13 @@
 
 from __future__ import annotations
 
-from typing import Any
-
-import pint
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from store.measure.length import FOOT_NM
 from store.trade.signal.speaker import GAUGES_AWG, longest_run_nm, loop_ohm, loss_percent, thinnest_gauge
-
-UNITS: Any = pint.UnitRegistry()
+from tests.units import FLOATS as UNITS
 
 
 @pytest.mark.parametrize("awg", [22, 20, 18, 16, 14, 12, 10])
