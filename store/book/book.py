@@ -12,7 +12,7 @@ from typing import Any
 import msgspec
 
 from store.book import archive, history, migrate
-from store.book.changes import Change, Ledger, Put, Restore, Step
+from store.book.changes import Change, Doc, Ledger, Put, Restore, Step
 from store.book.copies import link
 from store.book.decoding import Tables, decode_table, without_collecting
 from store.book.errors import Busy, Conflict, Damaged, Replaced
@@ -271,19 +271,28 @@ class Book:
 
     def mend(self, outside: Outside, why: str = "") -> None:
         """Put a record that was changed outside of the program back to what the history says of it."""
-        kind, tag = outside.kind, outside.tag
-        if kind not in KINDS:
-            raise BadValue(f"{tag}: that cannot be put back; `studbook verify` names the newest good copy of the file")
+        self.mend_all([outside], why)
+
+    def mend_all(self, outside: Sequence[Outside], why: str = "") -> None:
+        """The same with several, as one action: all of them or none."""
         self.settle()
-        words = self._taken.words.get((kind, tag))
-        self._act(
-            f"Put back {tag}, which was {outside.what} outside of the program",
-            [Restore(kind, tag, words, self._taken.docs[kind].get(tag))],
-            why or "put back as the history has it",
-            "do",
-            0,
-            mending=True,
+        for each in outside:
+            if each.kind not in KINDS:
+                words = "that cannot be put back; `studbook verify` names the newest good copy of the file"
+                raise BadValue(f"{each.tag}: {words}")
+        changes = [
+            Restore(each.kind, each.tag, self.told(each.kind, each.tag), self._taken.docs[each.kind].get(each.tag))
+            for each in outside
+        ]
+        what = (
+            f"{outside[0].tag}, which was {outside[0].what}" if len(outside) == 1 else f"{len(outside)} records changed"
         )
+        why = why or "put back as the history has it"
+        self._act(f"Put back {what} outside of the program", changes, why, "do", 0, mending=True)
+
+    def told(self, kind: str, tag: str) -> Doc | None:
+        """What the history says last of a record; None where it says that it is gone, or nothing."""
+        return self._taken.words.get((kind, tag))
 
     def _act(self, what: str, changes: Changes, why: str, act: str, of: int, *, mending: bool = False) -> Job:
         from store.book.database import Database  # only what writes needs the database

@@ -1,0 +1,80 @@
+"""What was changed outside of the program put back as the history has it: tried on a copy first, all or nothing."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from store.book import disk
+from store.book.book import Book
+from store.book.errors import Damaged
+from store.book.restore import newest_good
+from store.measure.errors import StudbookError
+from store.records.whole import Job, references
+
+
+def put_back(book: Book) -> list[str]:
+    """Put back all that was changed outside; a line for each record, none where there is nothing to do.
+
+    Raises Damaged, and leaves the job as it was, where the history cannot tell what was there, or where what came of it
+    would be worse than what is there.
+    """
+    book.audit(inside=True)
+    if wrong := _untold(book):
+        raise Damaged(book.path, f"what was changed outside cannot be put back: {wrong}", _instead(book))
+    outside = book.job.outside
+    if not outside:
+        return []
+    _try_on_a_copy(book)
+    book.mend_all(outside)
+    return [f"put back: {each.kind} {each.tag}, which was {each.what}" for each in outside]
+
+
+def _untold(book: Book) -> str:
+    """Why the history cannot tell what was there; empty when it can."""
+    broken = next((each.tag for each in book.job.outside if each.kind == "history"), "")
+    if broken:
+        return broken
+    return "" if book.told("job", "job") else "the history does not tell of the making of the job"
+
+
+def _instead(book: Book) -> str:
+    good = newest_good(book.path)
+    if good is None:
+        return "No copy beside it opens."
+    return f"`studbook verify {book.path.name} --restore {good.name}` brings the newest copy that opens back."
+
+
+def _try_on_a_copy(book: Book) -> None:
+    import tempfile  # only this needs it
+
+    with tempfile.TemporaryDirectory(prefix="studbook-") as folder:
+        path = Path(folder) / "trying.json"
+        try:
+            path.write_bytes(disk.read_plain(book.path))
+            trying = Book.open(path, book.who)
+        except OSError as error:
+            raise Damaged(book.path, f"it cannot be tried on a copy: {error.strerror}") from error
+        try:
+            trying.mend_all(trying.job.outside)
+            after = Book.peek(path)
+            after.audit(inside=True)
+            wrong = _worse(book.job, after.job)
+            after.close()
+        except StudbookError as error:
+            raise Damaged(book.path, f"putting back does not work on a copy: {error}", _instead(book)) from error
+        finally:
+            trying.close()
+    if wrong:
+        raise Damaged(book.path, f"putting back would leave it worse: {wrong}", _instead(book))
+
+
+def _worse(before: Job, after: Job) -> str:
+    if after.outside:
+        return f"{after.outside[0].tag} would still not be as the history has it"
+    was = set(_to_nothing(before))
+    new = [each for each in _to_nothing(after) if each not in was]
+    return f"{new[0]} would name what is not there" if new else ""
+
+
+def _to_nothing(job: Job) -> list[str]:
+    return [f"{each.tag} {key}" for each in job.each() for key, tag, _ in references(each) if job.get(tag) is None]
