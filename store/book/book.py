@@ -102,9 +102,9 @@ class Book:
     def who(self, name: str) -> None:
         self._who = self._file.who = name
 
-    def wait_like_this(self, patience_s: float, waiting: Callable[[str], None]) -> None:
-        """How long to wait for somebody else's save, seconds, and who is told of it meanwhile."""
-        self._file.patience_s, self._file.waiting = patience_s, waiting
+    def wait_at_most(self, patience_s: float) -> None:
+        """How long to wait for somebody else's save, seconds."""
+        self._file.patience_s = patience_s
 
     @classmethod
     def peek(cls, path: Path) -> Book:

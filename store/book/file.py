@@ -12,12 +12,13 @@ import errno
 import os
 import stat
 import time
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from pathlib import Path
 
 import msgspec
 
 from store.book import disk
+from store.book import lock as lock_file
 from store.book.copies import keep_copies, seen_of
 from store.book.decoding import Tables, check_beginning, decode, decode_raw
 from store.book.encoding import Encoding
@@ -42,8 +43,6 @@ class DurableFile:
         except FileNotFoundError as error:
             raise NoFile(f"{path}: the folder you are in is no more. Name the file from the root on.") from error
         self.who = who
-        self.waiting: Callable[[str], None] = lambda words: None
-        """Told who is saving when that takes a moment."""
         self.patience_s = PATIENCE_S
         self._temp = self.path.with_name(f".{self.path.name}.saving")
         self._lock = self.path.with_name(f".{self.path.name}.lock")
@@ -166,7 +165,7 @@ class DurableFile:
             try:
                 left = end - time.monotonic()
                 if not taken(lock, min(TELL_AFTER_S, left)):
-                    self.waiting(f"Waiting for {self.path.name}: {self._held_by(lock)}.")
+                    lock_file.tell(f"Waiting for {self.path.name}: {self._held_by(lock)}.")
                     if not taken(lock, end - time.monotonic()):
                         raise Busy(f"{self.path}: {self._held_by(lock)}. Nothing was changed. Try again.")
                 if self._holds(lock):

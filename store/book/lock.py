@@ -11,6 +11,14 @@ from collections.abc import Callable
 ASK_AGAIN_S = 0.02
 MOST_NOTE = 200
 
+
+def _in_silence(words: str) -> object:
+    return words
+
+
+tell: Callable[[str], object] = _in_silence
+"""Told who is saving when waiting for that takes a moment; a command line says it on standard error."""
+
 try:
     import fcntl
 except ImportError:  # Windows

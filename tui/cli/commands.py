@@ -12,7 +12,7 @@ from typing import Any
 
 from store.book.book import Book
 from store.book.changes import add
-from store.book.errors import Damaged, NoFile
+from store.book.errors import NoFile
 from store.measure.errors import BadValue
 from store.measure.text import clean
 from store.rules.gate.gate import passage, standing
@@ -66,7 +66,8 @@ def new(options: argparse.Namespace) -> int:
 
     starter = options.starter
     Book.create(options.job, load(starter, date.today()), who(), f"Start the job from {Path(starter).name}").close()
-    print(clean(f"{options.job} is ready. Open it with: studbook {shlex.quote(str(options.job))}"))
+    named = f"{'-- ' if str(options.job).startswith('-') else ''}{shlex.quote(str(options.job))}"
+    print(clean(f"{options.job} is ready. Open it with: studbook {named}"))
     return 0
 
 
@@ -123,29 +124,6 @@ def advance(options: argparse.Namespace) -> int:
     for hold in standing(book.job).holds[:20]:
         print(clean(f"  next is held by {hold.key}: {hold.what}"))
     return 0
-
-
-def verify(options: argparse.Namespace) -> int:
-    from tui.cli.report import verify_report
-
-    try:
-        book = Book.open(options.job, who())
-    except Damaged as error:
-        from store.book.restore import newest_good
-
-        good = newest_good(options.job)
-        print(clean(f"studbook: {error}", lines=True), file=sys.stderr)
-        words = f"The newest copy that opens: {good}" if good else "No copy beside it opens."
-        print(clean(words), file=sys.stderr)
-        return error.exit_status
-    if options.put_back:
-        for each in [each for each in book.job.outside if each.kind != "history"]:
-            book.mend(each)
-            print(clean(f"put back: {each.kind} {each.tag}, which was {each.what}"))
-    lines, result = verify_report(book)
-    for line in lines:
-        print(clean(line))
-    return result
 
 
 def _json(value: dict[str, Any]) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import contextlib
 import gc
 import io
 import os
@@ -25,18 +26,60 @@ def main(arguments: Sequence[str] | None = None) -> int:
         if isinstance(sys.stdout, io.TextIOWrapper):
             sys.stdout.reconfigure(errors="backslashreplace")
     given = list(sys.argv[1:] if arguments is None else arguments)
-    if not given or (given[0] not in COMMANDS and not given[0].startswith("-")):
+    if not given or given[0] == "--" or (given[0] not in COMMANDS and not given[0].startswith("-")):
         given.insert(0, "open")
+    if sys.stdout is None:
+        return _tell("standard output is closed, so nothing was done: there is nowhere to answer.")
     options = _parser(given).parse_args(given)
+    return _told(options) if arguments is None else _done(options)
+
+
+def _told(options: argparse.Namespace) -> int:
+    """Do a command, and see to it that its answer got out."""
+    try:
+        status = _done(options)
+        sys.stdout.flush()
+        return status
+    except BrokenPipeError:
+        # Whoever read our output has enough.
+        return _look_away(0)
+    except OSError as error:
+        _tell(f"the answer cannot be written: {error.strerror}. What was asked for may be done already.")
+        return _look_away(CANNOT)
+
+
+def _done(options: argparse.Namespace) -> int:
+    """Do a command; what goes wrong is told in a sentence."""
+    if options.command not in ("status", "figures"):
+        from store.book import lock  # an answer waits for nobody
+
+        lock.tell = _tell
     try:
         return COMMANDS[options.command](options)
     except StudbookError as error:
-        print(clean(f"studbook: {error}", lines=True), file=sys.stderr)
-        return error.exit_status
-    except BrokenPipeError:
-        # Whoever read our output has enough; point the stream away so that leaving stays quiet.
+        return _tell(str(error), error.exit_status)
+    except OSError as error:
+        if error.filename is None:
+            raise  # of standard output: see above
+        return _tell(f"{os.fsdecode(error.filename)}: {error.strerror}.")
+
+
+CANNOT = 5
+
+
+def _tell(words: str, status: int = CANNOT) -> int:
+    """Say something on standard error, if that is open; gives the status."""
+    if sys.stderr is not None:
+        with contextlib.suppress(OSError):
+            print(clean(f"studbook: {words}", lines=True), file=sys.stderr, flush=True)
+    return status
+
+
+def _look_away(status: int) -> int:
+    """Point standard output away, so that leaving stays quiet."""
+    with contextlib.suppress(OSError, ValueError):
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-        return 0
+    return status
 
 
 class _Help(argparse.HelpFormatter):
@@ -96,7 +139,9 @@ def _add_words(sub: argparse.ArgumentParser, name: str) -> None:
         sub.add_argument("--by", required=True, metavar="NAME", help="who passes")
         sub.add_argument("--reason", default="", metavar="TEXT", help="why, where the gate leaves a choice")
     elif name == "verify":
-        sub.add_argument("--put-back", action="store_true", help="undo what was changed outside of this program")
+        from tui.cli.verifying import add_words
+
+        add_words(sub)
 
 
 def _job_command(name: str) -> Callable[[argparse.Namespace], int]:
@@ -124,6 +169,12 @@ def _answer(options: argparse.Namespace) -> int:
     asked = (options.command, "json" if options.json else "words")
     sys.stdout.write(answer_to(options.job, asked, work_out))
     return 0
+
+
+def _verify(options: argparse.Namespace) -> int:
+    from tui.cli.verifying import verify
+
+    return verify(options)
 
 
 def _print(options: argparse.Namespace) -> int:
@@ -154,6 +205,7 @@ ABOUT = {
 """The commands, in the order of their list."""
 COMMANDS: dict[str, Callable[[argparse.Namespace], int]] = {
     **{name: _job_command(name) for name in ABOUT},
+    "verify": _verify,
     "status": _answer,
     "figures": _answer,
     "print": _print,

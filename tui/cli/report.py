@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from store.book.book import Book
-from store.book.copies import copies_of
+from store.book.copies import seen_of
 from store.measure.money import show_money
 from store.records.whole import Job, references
 from store.rules.core.wording import plural
@@ -53,7 +53,7 @@ def dangling(job: Job) -> list[str]:
 
 def verify_report(book: Book) -> tuple[list[str], int]:
     """What a check of the file finds, and the exit status."""
-    book.audit()
+    book.audit(inside=True)
     now = standing(book.job)
     records = sum(len(table) for table in book.job.tables.values())
     changes = len(book.entries())
@@ -65,8 +65,8 @@ def verify_report(book: Book) -> tuple[list[str], int]:
     lines += wrong
     if now.claimed:
         lines.append(f"Stage claimed, not earned: {now.claimed} - {now.unearned}. The job is at {now.stage}.")
-    if copies := copies_of(book.path):
-        lines.append(f"{plural(len(copies), 'older version')} kept beside it, the newest {copies[0].name}")
+    if copies := seen_of(book.path):
+        lines.append(f"{plural(len(copies), 'older version')} kept beside it, the newest {copies[0].says}")
     if not wrong and not now.claimed:
         lines.append("Nothing is wrong.")
     return lines, 4 if wrong else 3 if now.claimed else 0
