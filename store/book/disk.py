@@ -84,6 +84,24 @@ def read_plain(path: Path | str, most: int = MOST_BYTES) -> bytes:
         os.close(fd)
 
 
+def read_given(path: Path, most: int) -> bytes:
+    """All bytes of a file that a person named: a plain one, also through a link, or what comes in by a pipe of ours.
+
+    A pipe of its own name could be waited for without end, and a device read without end. Raises OSError.
+    """
+    ours = os.path.realpath(path).startswith(("/proc/", "/dev/fd/")) and not os.path.realpath(path).startswith(
+        "/proc/sys"
+    )
+    fd = os.open(path, os.O_RDONLY | _PLAIN | (0 if ours else _NO_WAIT))
+    try:
+        kind = os.fstat(fd).st_mode
+        if not stat.S_ISREG(kind) and not (ours and (stat.S_ISFIFO(kind) or stat.S_ISSOCK(kind))):
+            raise NotAFile(errno.EINVAL, "it is not a file")
+        return read_all(fd, most)
+    finally:
+        os.close(fd)
+
+
 def write_all(fd: int, raw: bytes) -> None:
     """Write all bytes, and have the disk say that it has them. Raises OSError."""
     view = memoryview(raw)

@@ -41,7 +41,7 @@ def newest_good(path: Path) -> Path | None:
 def named_copy(path: Path, name: str) -> Path:
     """The copy that is meant: a path, a name beside the file, or the short form `copy2`. Raises NoFile."""
     real = Path(os.path.realpath(path))
-    for each in (Path(name), real.parent / name, real.with_name(f".{real.name}.{name}")):
+    for each in (Path(name), real.parent / name, Path(f"{real.parent}/.{real.name}.{name}")):
         if disk.plain(each) is not None:
             return each
     there = ", ".join(each.name for each in slots(real) if disk.plain(each) is not None)

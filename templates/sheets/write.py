@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-import contextlib
 import os
 import re
 from pathlib import Path
 
+from store.book.written import digest_of, is_as_written, protect, remember, replace_file
 from store.measure.errors import StudbookError
 
 MARK = "Studbook sheet"
@@ -18,13 +18,14 @@ MARKS = {
     "ics": "",
     "csv": "",
 }
-"""What ends a file of each format; a calendar names its maker itself, and a list is known by its first line."""
-ICS_MAKER = b"PRODID:-//Studbook//"
+"""What ends a file of each format; of calendars and lists, which can carry none, it is remembered what was written."""
 TAIL_BYTES = 200
+BOM = b"\xef\xbb\xbf"
+_MARKED = re.compile(rf"(?:<!-- |-- ){MARK} (?P<sum>[0-9a-f]{{24}})")
 LONGEST_NAME = 80
 THERE_ALREADY = (
-    "there is a file already that is not a sheet of this program. Name another, or say --force to write over it. "
-    "Nothing was written."
+    "there is a file already that is not a sheet of this program, or that was changed since. Name another, or say "
+    "--force to write over it. Nothing was written."
 )
 _LAST_RESORT_NAME = "studbook"
 
@@ -36,9 +37,13 @@ class NotOurs(StudbookError):
 
 
 def marked(text: str, form: str) -> str:
-    """The text with the mark by which the program knows its own file again."""
+    """The text with the mark by which the program knows its own file again, and whether it was changed since."""
     mark = MARKS[form]
-    return text if not mark or mark.strip() in text[-TAIL_BYTES:] else text.rstrip("\n") + "\n" + mark
+    if not mark or _MARKED.search(text[-TAIL_BYTES:]):
+        return text
+    body = text.rstrip("\n")
+    named = f"{MARK} {digest_of(body.encode('utf-8', 'replace'))}"
+    return f"{body}\n{mark.replace(MARK, named)}"
 
 
 def default_name(stem: str, sheet: str, form: str) -> str:
@@ -56,49 +61,40 @@ def target(to: Path | None, stem: str, sheet: str, form: str) -> Path:
     return to
 
 
-def write_sheet(path: Path, text: str, form: str, *, force: bool = False) -> Path:
+def write_sheet(
+    path: Path, text: str, form: str, *, force: bool = False, bom: bool = False, job: Path | None = None
+) -> Path:
     """Write a sheet durably and atomically; returns the path written. Line ends stay as they are in `text`.
 
-    Raises NotOurs, and then the file that was there is untouched, when it does not carry our mark (unless `force`),
-    or when the folder cannot be written to.
+    A csv file may begin with the mark of UTF-8 (`bom`). `job` is the job that it is of: its files are never written
+    over. Raises NotOurs, and then the file that was there is untouched, when it is not as this program wrote it (unless
+    `force`), or when the folder cannot be written to; Protected for a file of a job, forced or not.
     """
-    real = Path(os.path.realpath(path))
-    whole = marked(text, form).encode("utf-8", "replace")
+    whole = (BOM if bom and form == "csv" else b"") + marked(text, form).encode("utf-8", "replace")
     try:
+        real = Path(os.path.realpath(path))
+        protect(real, job)
         if real.exists() and not force and not _ours(real, whole, form):
             raise NotOurs(f"{path}: {THERE_ALREADY}")
-        _replace(real, whole)
+        replace_file(real, whole)
     except OSError as error:
         raise NotOurs(f"{path}: cannot be written: {error.strerror}. Nothing was written.") from error
+    if not MARKS[form]:
+        remember(real, whole)
     return path
 
 
 def _ours(path: Path, whole: bytes, form: str) -> bool:
+    """True for a file that is as this program wrote it, or that would come out the same."""
     if not path.is_file():
         return False
     there = path.read_bytes()
-    if form == "csv":
-        first = whole.split(b"\r\n", 1)[0]
-        return bool(first) and there.removeprefix(b"\xef\xbb\xbf").split(b"\r\n", 1)[0] == first
-    return (ICS_MAKER in there[:TAIL_BYTES]) if form == "ics" else (MARK.encode() in there[-TAIL_BYTES:])
-
-
-def _replace(path: Path, whole: bytes) -> None:
-    import tempfile  # only a file needs it, and it costs as much as all else here
-
-    handle, name = tempfile.mkstemp(prefix=f".{path.name[:40]}.", dir=path.parent)
-    try:
-        with os.fdopen(handle, "wb") as stream:
-            stream.write(whole)
-            stream.flush()
-            os.fsync(stream.fileno())
-        Path(name).replace(path)
-    except BaseException:
-        with contextlib.suppress(OSError):
-            Path(name).unlink()
-        raise
-    folder = os.open(path.parent, os.O_RDONLY)
-    try:
-        os.fsync(folder)
-    finally:
-        os.close(folder)
+    if there == whole:
+        return True
+    if not MARKS[form]:
+        return is_as_written(path, there)
+    found = _MARKED.search(there[-TAIL_BYTES:].decode("utf-8", "replace"))
+    if found is None:
+        return False
+    body = there[: there.rindex(found[0].encode())]
+    return digest_of(body.rstrip(b"\n")) == found["sum"]

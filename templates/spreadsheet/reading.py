@@ -13,6 +13,7 @@ from typing import Any
 
 import msgspec
 
+from store.book import disk
 from store.book.changes import Put, add, edit
 from store.measure.errors import BadValue
 from store.records.base import Record
@@ -271,10 +272,6 @@ MOST_CSV_BYTES = 50_000_000
 def read_file(path: Path) -> bytes:
     """The bytes of a csv file. Raises BadValue where it cannot be read, or is no list by its size."""
     try:
-        with path.open("rb") as stream:
-            raw = stream.read(MOST_CSV_BYTES + 1)
+        return disk.read_given(path, MOST_CSV_BYTES)
     except OSError as error:
         raise BadValue(f"{path}: cannot be read: {error.strerror}") from error
-    if len(raw) > MOST_CSV_BYTES:
-        raise BadValue(f"{path}: is larger than {MOST_CSV_BYTES:,} bytes; that is no list of records")
-    return raw

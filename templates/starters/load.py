@@ -8,6 +8,7 @@ inside their panel.
 from __future__ import annotations
 
 import difflib
+import re
 import tomllib
 from collections.abc import Iterator, Mapping
 from datetime import date
@@ -15,6 +16,7 @@ from importlib.resources import files
 from pathlib import Path
 from typing import Any
 
+from store.book import disk
 from store.book.changes import Put, add
 from store.measure.errors import BadValue
 from store.records.base import Record
@@ -37,6 +39,13 @@ SHIPPED: dict[str, str] = {
 NESTED = {("wall", "reading"): "wall", ("wall", "obstacle"): "wall", ("panel", "visit"): "panel"}
 """Kinds that may stand inside another, and the field that then names it."""
 
+MOST_BYTES = 4_000_000
+"""Of a starter: the demo, with everything that a job can have, has a hundredth of that."""
+MOST_WRONG = 100
+"""Mistakes that are looked for; twenty are told."""
+_DEEP = re.compile(r"""(?:(?:[A-Za-z0-9_-]{1,99}|"[^"\n]{0,99}"|'[^'\n]{0,99}')[ \t]{0,9}\.[ \t]{0,9}){20}""")
+"""A name of many parts: each is a table within the one before."""
+
 MOST_DIGITS = 7
 """Digits of the longest tag."""
 
@@ -55,6 +64,9 @@ def load(starter: str, today: date) -> list[Put]:
     else:
         name = starter
         text = _read(Path(starter))
+    if deep := _DEEP.search(text):
+        line = text.count("\n", 0, deep.start()) + 1
+        raise BadStarter(f"{name}: not a starter: line {line} has tables within tables without end")
     try:
         raw = tomllib.loads(text)
     except RecursionError as error:
@@ -68,10 +80,12 @@ def load(starter: str, today: date) -> list[Put]:
 
 def _read(path: Path) -> str:
     try:
-        return path.read_text("utf-8")
+        return disk.read_given(path, MOST_BYTES).decode("utf-8")
     except FileNotFoundError as error:
         raise BadStarter(f"no starter {path}: it is neither a file nor one of {', '.join(SHIPPED)}") from error
-    except (OSError, UnicodeDecodeError) as error:
+    except OSError as error:
+        raise BadStarter(f"{path}: cannot be read: {error.strerror}") from error
+    except UnicodeDecodeError as error:
         raise BadStarter(f"{path}: cannot be read as text: {error}") from error
 
 
@@ -95,8 +109,16 @@ class _Reader:
         if not any(record.kind == "job" for record in records) and not self._wrong:
             self._wrong.append("table [job]: it is missing, and a job needs a name")
         if self._wrong:
-            raise BadStarter("\n".join(f"{self._name}: {each}" for each in self._wrong[:20]))
+            raise self._bad()
         return [add(record, keep_tag=True) for record in self._vouched(records)]
+
+    def _bad(self) -> BadStarter:
+        return BadStarter("\n".join(f"{self._name}: {each}" for each in self._wrong[:20]))
+
+    def _enough(self) -> None:
+        """Give up where there is nothing but mistakes: each of them takes a while to put into words."""
+        if len(self._wrong) >= MOST_WRONG:
+            raise self._bad()
 
     def _entries(self, raw: Values) -> Iterator[tuple[str, str, Values]]:
         """Each entry: kind, place in words, values. Entries within entries come right after their own."""
@@ -106,6 +128,7 @@ class _Reader:
                 continue
             rows = value if isinstance(value, list) else [value]
             for number, row in enumerate(rows, 1):
+                self._enough()
                 place = f"[{kind}]" if kind == "job" else f"[[{kind}]] entry {number}"
                 if not isinstance(row, dict):
                     self._wrong.append(f"table {place}: it must be a table of fields")
@@ -143,6 +166,7 @@ class _Reader:
             self._take_place(kind, taken["tag"], place)
         given: set[str] = set()
         for key, value in values.items():
+            self._enough()
             if key == "tag" or (key == "check" and cls is Closing):
                 continue
             field = known.get(key) or _by_title(key, known)

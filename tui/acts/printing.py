@@ -59,7 +59,7 @@ def _all_packets(app: App[Any], desk: Desk) -> None:
             form = usual_form(name)
             path = target(Path(f"{book.path.parent}/"), book.path.stem, name, form)
             try:
-                write_sheet(path, make(name, form, job, context), form)
+                write_sheet(path, make(name, form, job, context), form, job=desk.book.path)
                 written += 1
                 drafts += bool(missing_of(job, name))
             except StudbookError as error:
@@ -100,13 +100,13 @@ def _begin(app: App[Any], desk: Desk, name: str, form: str, *, wall: str = "", f
         if force or not path.exists():
             done(str(error), True)
             return
-        about = f"{path} is there already, and is not a sheet of this program. Nothing is written unless you say yes."
+        about = f"{path} is there already, and is not a sheet of this program, or was changed since. It would be lost."
         app.push_screen(Confirm(f"Write over {path.name}?", about), over)
 
     def work() -> None:
         try:
             text = make(name, form, job, context)
-            written = write_sheet(path, text, form, force=force)
+            written = write_sheet(path, text, form, force=force, job=desk.book.path)
             draft = " as a DRAFT" if missing_of(job, name) else ""
         except NotOurs as error:
             app.call_from_thread(ask_over, error)

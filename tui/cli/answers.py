@@ -17,7 +17,9 @@ from collections.abc import Callable, Iterator, Sequence
 from datetime import date
 from pathlib import Path
 
-from tui.shared.recent import own_folder
+from store.book import disk
+from store.book.own_folder import own_folder
+from store.book.owner import own_number
 
 MOST = 40
 """How many answers are kept; the ones that were asked for longest ago go first."""
@@ -89,18 +91,16 @@ def _folder(*, make: bool = False) -> Path:
     if make:
         folder.mkdir(mode=0o700, parents=True, exist_ok=True)
     seen = folder.lstat()
-    if not stat.S_ISDIR(seen.st_mode) or seen.st_uid != os.geteuid() or seen.st_mode & 0o022:
+    own = own_number()
+    others = own is not None and (seen.st_uid != own or seen.st_mode & 0o022)
+    if not stat.S_ISDIR(seen.st_mode) or others:
         raise PermissionError(f"{folder}: others could write answers there")
     return folder
 
 
 def _bytes_of(path: str) -> bytes:
     """The bytes of a plain file. Raises OSError."""
-    # Without O_NONBLOCK a named pipe would be waited for.
-    with os.fdopen(os.open(path, os.O_RDONLY | os.O_CLOEXEC | os.O_NONBLOCK), "rb") as file:
-        if not stat.S_ISREG(os.fstat(file.fileno()).st_mode):
-            raise FileNotFoundError(f"{path}: it is not a file")
-        return file.read()
+    return disk.read_plain(path)
 
 
 def _seal(key: str, answer: bytes) -> str:

@@ -36,7 +36,7 @@ def export_kind(options: argparse.Namespace, who: str) -> int:
     if options.file in (None, "-"):
         sys.stdout.write(text)
         return 0
-    print(clean(f"{cls.many}: {write_sheet(Path(options.file), text, 'csv', force=options.force)}"))
+    print(clean(f"{cls.many}: {write_sheet(Path(options.file), text, 'csv', force=options.force, job=options.job)}"))
     return 0
 
 

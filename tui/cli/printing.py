@@ -58,7 +58,7 @@ def print_sheet(options: argparse.Namespace, who: Callable[[], str]) -> int:
         else:
             to = Path(options.to) if options.to else None
             path = target(to, options.job.stem, made.name, made.form)
-            written = write_sheet(path, made.text, made.form, force=options.force)
+            written = write_sheet(path, made.text, made.form, force=options.force, job=options.job)
             print(clean(f"{made.name}: {written}{' (draft)' if made.missing else ''}"))
         if options.give:
             from tui.cli.sheets import give

@@ -67,9 +67,9 @@ def _not_opened(options: argparse.Namespace, error: StudbookError) -> int:
         return error.exit_status
     words = [f"studbook: {error}"]
     if good:
-        words.append(f"The newest copy that opens: {good}")
-        words += [f"  {each.says}" for each in copies]
+        words += ["Kept beside it:", *(f"  {each.says}" for each in copies)]
         words.append(f"Bring it back: studbook verify {options.job} --restore {good.name}")
+        words.append(f"The newest copy that opens: {good}")
     else:
         words.append("No copy beside it opens." if copies else "No copy of it is kept beside it.")
     print(clean("\n".join(words), lines=True), file=sys.stderr)

@@ -3,25 +3,12 @@
 from __future__ import annotations
 
 import contextlib
-import os
 from pathlib import Path
+
+from store.book.own_folder import own_folder
 
 MOST = 9
 """How many are remembered: one digit key each on the start page."""
-
-
-def own_folder(variable: str, usual: str) -> Path:
-    """A folder of this person's: as a variable of the environment says, or the usual one below the home.
-
-    Raises FileNotFoundError where there is none. What the variable says counts only when it is a full path: from where
-    one happens to be it would be another folder each time.
-    """
-    base = Path(os.environ.get(variable, ""))
-    if not base.is_absolute():
-        base = Path(os.path.expanduser("~"), usual)  # noqa: PTH111 - Path.expanduser raises where nobody has a home
-    if not base.is_absolute():
-        raise FileNotFoundError("nobody is at home here")
-    return base / "studbook"
 
 
 def _file() -> Path:

@@ -1,0 +1,112 @@
+"""A file of a job is never written over; a sheet or list that was changed since is not, unasked."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+
+import pytest
+
+from store.book.changes import add
+from store.book.written import Protected, protect
+from templates.sheets.write import NotOurs, write_sheet
+from tests.book.build import make, names_in, wall
+
+
+@pytest.fixture
+def job(tmp_path: Path) -> Path:
+    """A job with a copy beside it."""
+    path = tmp_path / "wall.json"
+    book = make(path)
+    book.act("Add a wall", [add(wall())])
+    book.close()
+    return path
+
+
+def _spellings(job: Path) -> list[Path]:
+    """Names that lead to the job, to its copies and to its lock."""
+    folder = job.parent
+    (folder / "link.csv").symlink_to(job)
+    os.link(job, folder / "twin.csv")
+    os.link(folder / f".{job.name}.lock", folder / "lock.csv")
+    (folder / "deep").mkdir()
+    (folder / "deep" / "round.csv").symlink_to("../link.csv")
+    return [
+        job,
+        folder / "deep" / ".." / job.name,
+        Path(os.path.relpath(job)),
+        folder / "link.csv",
+        folder / "twin.csv",
+        folder / "deep" / "round.csv",
+        folder / f".{job.name}.copy0",
+        folder / f".{job.name}.copy5",
+        folder / f".{job.name}.lock",
+        folder / "lock.csv",
+        folder / f".{job.name}.saving",
+        folder / f".{job.name}.draft-0a1b",
+    ]
+
+
+def test_no_spelling_of_a_path_leads_over_the_files_of_a_job(job: Path) -> None:
+    spellings = _spellings(job)
+    before = {each: (job.parent / each).read_bytes() for each in names_in(job.parent) if (job.parent / each).is_file()}
+    for path in spellings:
+        for force in (False, True):
+            with pytest.raises(Protected) as refused:
+                write_sheet(path, "a,b\r\n", "csv", force=force, job=job)
+            assert refused.value.exit_status == 5
+    assert {each: (job.parent / each).read_bytes() for each in before} == before
+
+
+def test_another_job_is_not_written_over_either(job: Path, tmp_path: Path) -> None:
+    other = tmp_path / "other" / "job.json"
+    other.parent.mkdir()
+    make(other).close()
+    moved = other.rename(other.with_name("anything.csv"))
+    before = moved.read_bytes()
+    for path in (moved, other.with_name(".anything.csv.lock")):
+        with pytest.raises(Protected):
+            write_sheet(path, "a,b\r\n", "csv", force=True, job=job)
+    assert moved.read_bytes() == before
+    # A damaged one neither, be it that of the job itself.
+    for path in (moved, job):
+        path.write_bytes(path.read_bytes()[:200])
+        with pytest.raises(Protected):
+            protect(path)
+    job.write_bytes(b"")
+    with pytest.raises(Protected):
+        protect(job, job)
+
+
+@pytest.mark.parametrize("form", ["csv", "ics", "html", "md", "svg"])
+def test_a_file_that_was_changed_since_is_not_written_over_unasked(form: str, tmp_path: Path) -> None:
+    path = tmp_path / f"list.{form}"
+    write_sheet(path, "name,trade\r\nAnn,owner\r\n", form)
+    write_sheet(path, "name,trade\r\nBen,owner\r\n", form)
+    mine = path.read_bytes().replace(b"Ben", b"Bea")
+    path.write_bytes(mine)
+    with pytest.raises(NotOurs, match="changed since"):
+        write_sheet(path, "name,trade\r\nCid,owner\r\n", form)
+    assert path.read_bytes() == mine
+    write_sheet(path, "name,trade\r\nCid,owner\r\n", form, force=True)
+    assert b"Cid" in path.read_bytes()
+    # What comes out the same takes nothing away.
+    write_sheet(path, "name,trade\r\nCid,owner\r\n", form)
+
+
+def test_a_list_that_nobody_here_wrote_is_not_written_over(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    path = tmp_path / "list.csv"
+    write_sheet(path, "name\r\nAnn\r\n", "csv")
+    monkeypatch.setenv("XDG_STATE_HOME", str(tmp_path / "somebody else"))
+    with pytest.raises(NotOurs):
+        write_sheet(path, "name\r\nBen\r\n", "csv")
+    assert path.read_bytes() == b"name\r\nAnn\r\n"
+
+
+def test_where_nothing_can_be_remembered_a_list_is_written_all_the_same(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("XDG_STATE_HOME", "/proc/nowhere")
+    path = tmp_path / "list.csv"
+    write_sheet(path, "name\r\nAnn\r\n", "csv")
+    assert path.read_bytes() == b"name\r\nAnn\r\n"
