@@ -127,7 +127,7 @@ def test_a_file_of_no_known_older_version_is_refused(job: Path) -> None:
 BAD_RECORDS: list[tuple[str, Callable[[Any], object], str]] = [
     ("wrong type", lambda t: t["wall"]["1"].update(name=5), "table wall, entry 1: wall W1: "),
     ("no name", lambda t: t["wall"]["1"].pop("name"), "table wall, entry 1: wall W1: "),
-    ("bad length", lambda t: t["wall"]["1"].update(spacing="16"), "table wall, entry 1: wall W1: '16'"),
+    ("bad length", lambda t: t["wall"]["1"].update(spacing="16"), 'table wall, entry 1: wall W1: "16"'),
     ("bad choice", lambda t: t["wall"]["1"].update(bearing="perhaps"), "$.bearing"),
     ("no tag", lambda t: t["wall"]["1"].pop("tag"), "table wall, entry 1: its tag None is missing"),
     ("tag no text", lambda t: t["wall"]["1"].update(tag=1), "table wall, entry 1: its tag 1 is missing"),

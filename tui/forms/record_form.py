@@ -8,12 +8,14 @@ from typing import Any, ClassVar
 import msgspec
 from textual import on
 from textual.app import ComposeResult
+from textual.await_complete import AwaitComplete
 from textual.binding import Binding, BindingType
 from textual.containers import Vertical
 from textual.widgets import Input, Static
 
 from store.measure.errors import BadValue
 from store.records.field import Field, Manner
+from tui.forms.drafting import KEEP_EVERY_S, Drafting
 from tui.forms.form_body import FormBody, first_line
 from tui.forms.form_line import FormLine
 from tui.forms.picks import offered, read_back
@@ -44,6 +46,10 @@ class FormSpec(msgspec.Struct, frozen=True):
     """Tags and names that a reference may take."""
     first: str = ""
     """Key of the field to begin at."""
+    drafting: Drafting | None = None
+    """Keeps what is typed until it is saved or left."""
+    kept: Mapping[str, str] = {}
+    """Texts of a draft, put into their fields as if they were typed now."""
 
 
 class RecordForm(Window[bool]):
@@ -76,7 +82,7 @@ class RecordForm(Window[bool]):
         }
         self._told = ""
         self.body = FormBody(spec.fields)
-        self.body.texts = dict(self._start)
+        self.body.texts = {**self._start, **{key: text for key, text in spec.kept.items() if key in self._start}}
 
     def compose(self) -> ComposeResult:
         """Title, lines, hint, error, keys."""
@@ -97,6 +103,8 @@ class RecordForm(Window[bool]):
         if not self.body.query(FormLine):
             return  # left again before it was there
         self.line.owner = self
+        if self._spec.drafting is not None:
+            self.set_interval(KEEP_EVERY_S, self.keep_draft)
         keys = [field.key for field in self._fields]
         missing = (field.key for field in self._fields if field.required and not self._start[field.key])
         first = self._spec.first or next(missing, keys[0])
@@ -301,6 +309,36 @@ class RecordForm(Window[bool]):
         """True when something was typed that is not saved."""
         self._keep()
         return self.body.texts != self._start
+
+    # --- the draft ---
+
+    @property
+    def start_texts(self) -> Mapping[str, str]:
+        """What stood in the fields when the form was opened."""
+        return self._start
+
+    @property
+    def typed_texts(self) -> Mapping[str, str]:
+        """What stands in them now, also in the window of a note."""
+        self._keep()
+        top = self.app.screen
+        written = top.text if isinstance(top, LongNote) else None
+        return self.body.texts if written is None else {**self.body.texts, self._fields[self.body.at].key: written}
+
+    def keep_draft(self) -> None:
+        """Keep what is typed beside the job."""
+        if self._spec.drafting is not None and self.is_attached:
+            self._spec.drafting.keep(self)
+
+    def forget_draft(self) -> None:
+        """It was saved, or left on purpose."""
+        if self._spec.drafting is not None:
+            self._spec.drafting.drop()
+
+    def dismiss(self, result: bool | None = None) -> AwaitComplete:
+        """Close the form; its draft is not needed any more."""
+        self.forget_draft()
+        return super().dismiss(result)
 
     def action_cancel(self) -> None:
         """Leave; what was typed is not thrown away unasked."""

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import contextlib
 import gc
+import os
 from datetime import date
 from pathlib import Path, PurePath
-from typing import Any, ClassVar
+from typing import TYPE_CHECKING, Any, ClassVar
 
 from textual.app import App
 from textual.binding import Binding, BindingType
@@ -16,6 +18,9 @@ from store.book.book import Book
 from store.measure.errors import StudbookError
 from store.measure.text import clean
 from tui.shared.who import who
+
+if TYPE_CHECKING:
+    from tui.forms.record_form import RecordForm
 
 THEME = Theme(
     name="studbook",
@@ -31,6 +36,12 @@ THEME = Theme(
     panel="#222a2e",
     dark=True,
 )
+
+
+CUT_OFF, ENDED = 129, 143
+"""Exit statuses, as a shell has them for the two signals."""
+PATIENCE_S = 2.0
+"""A screen waits for somebody else's save no longer than a person waits for a key; saving can be tried again."""
 
 
 class StudbookApp(App[int]):
@@ -57,6 +68,7 @@ class StudbookApp(App[int]):
         """Open a job file; errors are the caller's to tell."""
         self.book = Book.open(path, self.name_given, date.today, glance=True)
         self.book.who = self.name_given or who(self.book.job.settings.owner)
+        self.book.wait_at_most(PATIENCE_S)
         return self.book
 
     def get_default_screen(self) -> Screen[Any]:
@@ -74,6 +86,8 @@ class StudbookApp(App[int]):
 
         def sure(yes: bool | None) -> None:
             if yes:
+                for form in self._forms():
+                    form.forget_draft()
                 self.exit()
 
         if any(getattr(screen, "unsaved", False) for screen in self.screen_stack):
@@ -82,6 +96,38 @@ class StudbookApp(App[int]):
             self.push_screen(Confirm("Quit without saving what you typed?"), sure)
         else:
             self.exit()
+
+    def _forms(self) -> list[RecordForm]:
+        from tui.forms.record_form import RecordForm  # the first paint has no form
+
+        return [screen for screen in self.screen_stack if isinstance(screen, RecordForm)]
+
+    def on_mount(self) -> None:
+        """Be told when the terminal goes away, or when somebody ends the program."""
+        import asyncio
+        import signal
+
+        loop = asyncio.get_running_loop()
+        for name, then in (("SIGHUP", self._cut_off), ("SIGTERM", self._ended)):
+            number = getattr(signal, name, None)
+            if number is not None:
+                # Where no signal can be waited for, the draft of a moment ago is what is kept.
+                with contextlib.suppress(NotImplementedError, RuntimeError, ValueError):
+                    loop.add_signal_handler(number, then)
+
+    def _cut_off(self) -> None:
+        """The terminal is gone: keep what is typed, and leave without writing to it."""
+        self._keep_drafts()
+        os._exit(CUT_OFF)
+
+    def _ended(self) -> None:
+        """Somebody ends the program: keep what is typed, and leave the terminal as it was."""
+        self._keep_drafts()
+        self.exit(return_code=ENDED)
+
+    def _keep_drafts(self) -> None:
+        for form in self._forms():
+            form.keep_draft()
 
     def show_job(self, book: Book) -> None:
         """Put the screen of a job on top."""

@@ -11,6 +11,7 @@ from textual.app import App
 
 from store.book.book import Book
 from store.book.changes import add, edit
+from store.book.drafts import EDIT, NEW, OTHER, Kept
 from store.book.errors import Conflict
 from store.measure.errors import StudbookError
 from store.records.base import Record
@@ -22,6 +23,7 @@ from store.rules.gate.gate import passage, standing
 from store.rules.gate.guard import NeedsReason
 from tui.acts.page import gate_text, history_text, page_text, page_title
 from tui.acts.removal import removal
+from tui.forms.drafting import Drafting
 from tui.forms.record_form import FormSpec, RecordForm
 from tui.view.desk import Changes
 from tui.view.state import State
@@ -37,9 +39,12 @@ class WorkDesk:
     ) -> None:
         self._app, self.book, self._renew, self._say = app, book, renew, say
         self.state: State = State(book.job, self.folder, book.entries)
+        self._asked_again = False
         self.broken: list[Finding] = []
         """What the last change broke."""
         self._press: Callable[[str], None] = lambda key: None
+        self.pending: dict[tuple[str, str], Kept] = {}
+        """Drafts that are filled in when a form of that title and kind is opened."""
 
     # --- what views may ask (see tui.view.desk.Desk) ---
 
@@ -84,7 +89,9 @@ class WorkDesk:
 
     def fill_in(self, cls: type[Record], values: Mapping[str, Any]) -> None:
         """Open an empty form."""
-        self._form(f"New {cls.one}", cls, values, lambda new: self._add(cls, new))
+        self._app.push_screen(
+            self._form_screen(f"New {cls.one}", cls, values, lambda new: self._add(cls, new), way=NEW)
+        )
 
     def fill_out(
         self,
@@ -153,7 +160,8 @@ class WorkDesk:
         def save(values: dict[str, Any]) -> str:
             return self._save(form, opened, values)
 
-        form = self._form_screen(f"{record.tag}  {name_of(record)}", type(record), _values(record), save, first)
+        title = self.title_of(record)
+        form = self._form_screen(title, type(record), _values(record), save, first, way=EDIT, tag=record.tag)
         self._app.push_screen(form)
 
     def _save(self, form: RecordForm, opened: list[Record], values: dict[str, Any]) -> str:
@@ -205,10 +213,10 @@ class WorkDesk:
 
         ask_next(clashing)
 
-    def _form(
-        self, title: str, cls: type[Record], values: Mapping[str, Any], save: Callable[[dict[str, Any]], str]
-    ) -> None:
-        self._app.push_screen(self._form_screen(title, cls, values, save))
+    @staticmethod
+    def title_of(record: Record) -> str:
+        """What the form of a record is called."""
+        return f"{record.tag}  {name_of(record)}"
 
     def _form_screen(
         self,
@@ -217,9 +225,17 @@ class WorkDesk:
         values: Mapping[str, Any],
         save: Callable[[dict[str, Any]], str],
         first: str = "",
+        *,
+        way: str = OTHER,
+        tag: str = "",
     ) -> RecordForm:
         manner = self.state.job.manner
-        return RecordForm(FormSpec(title, fields_of(cls), values, manner, save, self.candidates, first))
+        kept = self.pending.pop((title, cls.kind), None)
+        drafting = Drafting(self.book.path, self.book.session, (title, cls.kind, way, tag), kept)
+        typed = kept.draft.typed if kept else {}
+        return RecordForm(
+            FormSpec(title, fields_of(cls), values, manner, save, self.candidates, first, drafting, typed)
+        )
 
     def _add(self, cls: type[Record], values: dict[str, Any]) -> str:
         before = set(self.state.job.tables.get(cls.kind, {}))
@@ -259,6 +275,31 @@ class WorkDesk:
         if plan.cleared:
             about.append(f"No longer naming it: {', '.join(plan.cleared)}")
         self._app.push_screen(Confirm(f"Remove {record.tag} {name_of(record)}?", "\n".join(about)), go)
+
+    # --- the file ---
+
+    def gone(self) -> None:
+        """The file is not there any more: offer to write it again. Asked once, until it is there again."""
+        if self._asked_again:
+            return
+        self._asked_again = True
+
+        def over(yes: bool | None) -> None:
+            if not yes:
+                return
+            try:
+                self.book.write_again()
+            except StudbookError as error:
+                self.refuse(error)
+                return
+            self.say(f"{self.book.path.name} is written again, as it was here")
+
+        about = "It was moved, renamed or deleted. What is open here is whole, and can be written to the same place."
+        self._app.push_screen(Confirm(f"{self.book.path} is gone. Write it again?", about), over)
+
+    def there(self) -> None:
+        """The file is there."""
+        self._asked_again = False
 
     # --- history ---
 
@@ -365,9 +406,10 @@ class WorkDesk:
             self._pass("")
         if key != "m":
             return
+        from store.book.putback import put_back  # rarely needed
+
         try:
-            for each in [each for each in self.state.job.outside if each.kind != "history"]:
-                self.book.mend(each)
+            put_back(self.book)
         except StudbookError as error:
             self.refuse(error)
         self.look_again()

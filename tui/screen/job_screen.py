@@ -11,6 +11,7 @@ from textual.containers import Horizontal
 from textual.screen import Screen
 
 from store.book.book import Book
+from store.book.errors import NoFile
 from store.measure.errors import StudbookError
 from tui.screen.keys import COMMON_KEYS, JOB_KEYS, WALL_KEYS, help_text
 from tui.screen.listing import Listing
@@ -101,6 +102,13 @@ class JobScreen(Screen[None]):
         remember(self.book.path)
         self.set_interval(LOOK_EVERY_S, self.look)
         self.settled = True
+        self._offer_drafts()
+
+    def _offer_drafts(self) -> None:
+        """Where a form was half filled when a terminal went away, offer it."""
+        from tui.screen.half_filled import offer  # after the first paint
+
+        offer(self, self.desk)
 
     # --- parts ---
 
@@ -230,16 +238,27 @@ class JobScreen(Screen[None]):
 
     def look(self) -> None:
         """Take over what somebody else saved."""
+        before = self.book.actions
         try:
-            if not self.book.refresh():
+            news = self.book.refresh()
+            self.desk.there()
+            if not news:
                 return
             self.book.audit()
             self.desk.look_again()
-            last = self.book.entries()[-1:]
+            last = self.book.last_entry()
+        except NoFile as error:
+            self.say_line.say(str(error), bad=True)
+            self.desk.gone()
+            return
         except StudbookError as error:
             self.say_line.say(str(error), bad=True)
             return
-        self.say_line.say(f"From another copy: {last[0].what} ({last[0].who})" if last else "Changed by somebody else")
+        if self.book.actions < before:
+            words = f"An older version was put in its place: it had {before} changes, now {self.book.actions}"
+            self.say_line.say(words, bad=True)
+            return
+        self.say_line.say(f"From another copy: {last.what} ({last.who})" if last else "Changed by somebody else")
 
     # --- messages ---
 

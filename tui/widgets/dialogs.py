@@ -228,6 +228,11 @@ class LongNote(Window[str | None]):
             note.move_cursor(note.document.end)
 
     @property
+    def text(self) -> str | None:
+        """What stands in it; None while the window is not there yet."""
+        return next((note.text for note in self.query(TypedNote)), None)
+
+    @property
     def unsaved(self) -> bool:
         """True when something was typed that is not taken over."""
         return any(note.text != self._start for note in self.query(TypedNote))
