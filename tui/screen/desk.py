@@ -39,7 +39,6 @@ class WorkDesk:
     ) -> None:
         self._app, self.book, self._renew, self._say = app, book, renew, say
         self.state: State = State(book.job, self.folder, book.entries)
-        self._asked_again = False
         self.broken: list[Finding] = []
         """What the last change broke."""
         self._press: Callable[[str], None] = lambda key: None
@@ -160,7 +159,7 @@ class WorkDesk:
         def save(values: dict[str, Any]) -> str:
             return self._save(form, opened, values)
 
-        title = self.title_of(record)
+        title = f"{record.tag}  {name_of(record)}"
         form = self._form_screen(title, type(record), _values(record), save, first, way=EDIT, tag=record.tag)
         self._app.push_screen(form)
 
@@ -212,11 +211,6 @@ class WorkDesk:
             self._app.push_screen(Pick(f"{old.tag} {field.says.title} was changed by somebody else", choices), chosen)
 
         ask_next(clashing)
-
-    @staticmethod
-    def title_of(record: Record) -> str:
-        """What the form of a record is called."""
-        return f"{record.tag}  {name_of(record)}"
 
     def _form_screen(
         self,
@@ -275,31 +269,6 @@ class WorkDesk:
         if plan.cleared:
             about.append(f"No longer naming it: {', '.join(plan.cleared)}")
         self._app.push_screen(Confirm(f"Remove {record.tag} {name_of(record)}?", "\n".join(about)), go)
-
-    # --- the file ---
-
-    def gone(self) -> None:
-        """The file is not there any more: offer to write it again. Asked once, until it is there again."""
-        if self._asked_again:
-            return
-        self._asked_again = True
-
-        def over(yes: bool | None) -> None:
-            if not yes:
-                return
-            try:
-                self.book.write_again()
-            except StudbookError as error:
-                self.refuse(error)
-                return
-            self.say(f"{self.book.path.name} is written again, as it was here")
-
-        about = "It was moved, renamed or deleted. What is open here is whole, and can be written to the same place."
-        self._app.push_screen(Confirm(f"{self.book.path} is gone. Write it again?", about), over)
-
-    def there(self) -> None:
-        """The file is there."""
-        self._asked_again = False
 
     # --- history ---
 

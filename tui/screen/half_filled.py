@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from store.book import drafts
 from store.book.drafts import EDIT, NEW, Kept
 from store.records.whole import KINDS
+from tui.view.view import name_of
 from tui.widgets.dialogs import Pick, ReadPage
 
 if TYPE_CHECKING:
@@ -65,7 +66,7 @@ def open_again(desk: WorkDesk, kept: Kept) -> None:
     elif draft.way == EDIT:
         record = desk.state.job.settings if draft.tag == "job" else desk.state.job.get(draft.tag)
         if record is not None:
-            desk.pending[desk.title_of(record), draft.kind] = kept
+            desk.pending[f"{record.tag}  {name_of(record)}", draft.kind] = kept
             desk.edit(record)
     else:
         desk.say(f"{draft.title}: what was typed is filled in again when you open that form")

@@ -11,7 +11,6 @@ from textual.containers import Horizontal
 from textual.screen import Screen
 
 from store.book.book import Book
-from store.book.errors import NoFile
 from store.measure.errors import StudbookError
 from tui.screen.keys import COMMON_KEYS, JOB_KEYS, WALL_KEYS, help_text
 from tui.screen.listing import Listing
@@ -100,14 +99,14 @@ class JobScreen(Screen[None]):
         self.desk.begin()
         cast("Host", self.app).collect()
         remember(self.book.path)
-        self.set_interval(LOOK_EVERY_S, self.look)
+        from tui.screen.half_filled import offer  # these two bring windows, and come after the first paint
+        from tui.screen.looking import Looking
+
+        def say(words: str, bad: bool) -> None:
+            self.say_line.say(words, bad=bad)
+
+        self.set_interval(LOOK_EVERY_S, Looking(self.app, self.desk, say).look)
         self.settled = True
-        self._offer_drafts()
-
-    def _offer_drafts(self) -> None:
-        """Where a form was half filled when a terminal went away, offer it."""
-        from tui.screen.half_filled import offer  # after the first paint
-
         offer(self, self.desk)
 
     # --- parts ---
@@ -233,32 +232,6 @@ class JobScreen(Screen[None]):
         self.remove_class("-wall")
         self.table.focus()
         self.show_all(None)
-
-    # --- looking for others ---
-
-    def look(self) -> None:
-        """Take over what somebody else saved."""
-        before = self.book.actions
-        try:
-            news = self.book.refresh()
-            self.desk.there()
-            if not news:
-                return
-            self.book.audit()
-            self.desk.look_again()
-            last = self.book.last_entry()
-        except NoFile as error:
-            self.say_line.say(str(error), bad=True)
-            self.desk.gone()
-            return
-        except StudbookError as error:
-            self.say_line.say(str(error), bad=True)
-            return
-        if self.book.actions < before:
-            words = f"An older version was put in its place: it had {before} changes, now {self.book.actions}"
-            self.say_line.say(words, bad=True)
-            return
-        self.say_line.say(f"From another copy: {last.what} ({last.who})" if last else "Changed by somebody else")
 
     # --- messages ---
 

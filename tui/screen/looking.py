@@ -1,0 +1,67 @@
+"""Looking at the file every moment: what others saved is taken over, and a file that is gone can be written again."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import TYPE_CHECKING, Any
+
+from store.book.errors import NoFile
+from store.measure.errors import StudbookError
+from tui.widgets.dialogs import Confirm
+
+if TYPE_CHECKING:
+    from textual.app import App
+
+    from tui.screen.desk import WorkDesk
+
+
+class Looking:
+    """The looks of one screen at the file of its job."""
+
+    def __init__(self, app: App[Any], desk: WorkDesk, say: Callable[[str, bool], None]) -> None:
+        self._app, self._desk, self._say = app, desk, say
+        self._asked = False
+
+    def look(self) -> None:
+        """Take over what somebody else saved."""
+        book = self._desk.book
+        before = book.actions
+        try:
+            news = book.refresh()
+            self._asked = False
+            if not news:
+                return
+            book.audit()
+            self._desk.look_again()
+            last = book.last_entry()
+        except NoFile as error:
+            self._say(str(error), True)
+            self._gone()
+            return
+        except StudbookError as error:
+            self._say(str(error), True)
+            return
+        if book.actions < before:
+            self._say(f"An older version was put in its place: it had {before} changes, now {book.actions}", True)
+            return
+        self._say(f"From another copy: {last.what} ({last.who})" if last else "Changed by somebody else", False)
+
+    def _gone(self) -> None:
+        """The file is not there any more: offer to write it again. Asked once, until it is there again."""
+        if self._asked:
+            return
+        self._asked = True
+        book = self._desk.book
+
+        def over(yes: bool | None) -> None:
+            if not yes:
+                return
+            try:
+                book.write_again()
+            except StudbookError as error:
+                self._desk.refuse(error)
+                return
+            self._say(f"{book.path.name} is written again, as it was here", False)
+
+        about = "It was moved, renamed or deleted. What is open here is whole, and can be written to the same place."
+        self._app.push_screen(Confirm(f"{book.path} is gone. Write it again?", about), over)
