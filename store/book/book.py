@@ -11,15 +11,16 @@ from typing import Any
 
 import msgspec
 
-from store.book import archive, history, migrate
+from store.book import migrate
+from store.book.chain import archive, history
+from store.book.chain.folded import Folded, fold
+from store.book.chain.seals import seal_of
 from store.book.changes import Change, Doc, Ledger, Put, Restore, Step
 from store.book.copies import link
 from store.book.decoding import Tables, decode_table, without_collecting
 from store.book.errors import Busy, Conflict, Damaged, Replaced
 from store.book.file import DurableFile
-from store.book.folded import Folded, fold
 from store.book.glance import GlancedTable
-from store.book.seals import seal_of
 from store.book.tables import read_table
 from store.book.taken import NO_JOB, Taken, take
 from store.measure.errors import BadValue

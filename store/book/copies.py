@@ -7,7 +7,7 @@ from pathlib import Path
 
 import msgspec
 
-from store.book import disk
+from store.book.ground import disk
 
 COPIES = 6
 """How many good copies are kept beside the file."""
@@ -123,7 +123,7 @@ def _second_name(path: Path, fresh: str) -> None:
 
 
 def _copied(path: Path, fresh: str) -> None:
-    from store.book.owner import give, manners_of  # rarely needed
+    from store.book.ground.owner import give, manners_of  # rarely needed
 
     seen, manners = os.lstat(path), manners_of(path)
     raw = disk.read_plain(path)

@@ -13,8 +13,8 @@ from pathlib import Path
 
 import msgspec
 
-from store.book import disk
-from store.book.owner import own_number
+from store.book.ground import disk
+from store.book.ground.owner import own_number
 
 MOST_BYTES = 1_000_000
 MOST_DRAFTS = 20

@@ -17,14 +17,14 @@ from pathlib import Path
 
 import msgspec
 
-from store.book import disk
-from store.book import lock as lock_file
 from store.book.copies import keep_copies, seen_of
 from store.book.decoding import Tables, check_beginning, decode, decode_raw
 from store.book.encoding import Encoding
 from store.book.errors import Busy, Damaged, NoFile
-from store.book.lock import holder, sign, taken
-from store.book.owner import Manners, give, manners_for, manners_of, may_write, own_number, told, whose
+from store.book.ground import disk
+from store.book.ground import lock as lock_file
+from store.book.ground.lock import holder, sign, taken
+from store.book.ground.owner import Manners, give, manners_for, manners_of, may_write, own_number, told, whose
 
 LONGEST_NAME = 235
 """Bytes of a name: those of its lock, its copies and its drafts are some letters longer, and 255 is the most."""

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from store.book import disk
 from store.book.book import Book
 from store.book.errors import Damaged
+from store.book.ground import disk
 from store.book.restore import newest_good
 from store.measure.errors import StudbookError
 from store.records.whole import Job, references

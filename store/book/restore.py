@@ -7,12 +7,12 @@ from pathlib import Path
 
 import msgspec
 
-from store.book import disk
 from store.book.book import Book
 from store.book.copies import Copy, copies_of, link, look_at, slots
 from store.book.errors import Busy, Damaged, NoFile
 from store.book.file import DurableFile
-from store.book.owner import give, manners_for, manners_of
+from store.book.ground import disk
+from store.book.ground.owner import give, manners_for, manners_of
 
 
 class Restored(msgspec.Struct, frozen=True):

@@ -8,11 +8,12 @@ from pathlib import Path
 
 import msgspec
 
-from store.book import archive, history, migrate
+from store.book import migrate
+from store.book.chain import archive, history
+from store.book.chain.past import Past
 from store.book.changes import Doc, Step
 from store.book.decoding import Tables
 from store.book.errors import Damaged
-from store.book.past import Past
 from store.book.places import Places
 from store.book.tables import read_table
 from store.records.base import Record, from_doc

@@ -15,10 +15,10 @@ from pathlib import Path
 
 import msgspec
 
-from store.book import disk
 from store.book.errors import Busy
-from store.book.own_folder import own_folder
-from store.book.owner import give, manners_for, manners_of
+from store.book.ground import disk
+from store.book.ground.own_folder import own_folder
+from store.book.ground.owner import give, manners_for, manners_of
 
 MOST_REMEMBERED = 500
 LETTERS = 24

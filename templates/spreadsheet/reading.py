@@ -13,8 +13,8 @@ from typing import Any
 
 import msgspec
 
-from store.book import disk
 from store.book.changes import Put, add, edit
+from store.book.ground import disk
 from store.measure.errors import BadValue
 from store.records.base import Record
 from store.records.field import Field, Manner, Ref, fields_of

@@ -16,8 +16,8 @@ from importlib.resources import files
 from pathlib import Path
 from typing import Any
 
-from store.book import disk
 from store.book.changes import Put, add
+from store.book.ground import disk
 from store.measure.errors import BadValue
 from store.records.base import Record
 from store.records.field import Field, Manner, fields_of

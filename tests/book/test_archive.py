@@ -15,8 +15,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 from tinydb import TinyDB
 
-from store.book import archive
 from store.book.book import Book
+from store.book.chain import archive
 from store.book.changes import Put, add, drop
 from store.book.errors import Conflict, Damaged
 from store.records.people import Contact

@@ -9,9 +9,9 @@ from typing import Any
 import msgspec
 import pytest
 
+from store.book.chain.history import Back, Entry, broken_seal, undoable
 from store.book.changes import add, drop
 from store.book.errors import Conflict
-from store.book.history import Back, Entry, broken_seal, undoable
 from store.records.people import Contact
 from store.records.wall import Reading, Wall
 from store.rules.gate.guard import Held, NeedsReason

@@ -12,11 +12,11 @@ from typing import Any
 
 import pytest
 
-from store.book import disk
 from store.book.book import Book
 from store.book.changes import add, drop
 from store.book.errors import Busy, Damaged
 from store.book.file import DurableFile
+from store.book.ground import disk
 from store.book.migrate import FORMAT, STEPS, migrated
 from store.measure.length import FOOT_NM, INCH_NM, Length
 from store.records.gate import Closing

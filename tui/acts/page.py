@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from datetime import datetime
 
+from store.book.chain.history import Entry
 from store.book.changes import Step
-from store.book.history import Entry
 from store.measure.dates import show_date
 from store.records.base import Record
 from store.records.equipment import Equipment

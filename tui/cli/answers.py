@@ -17,9 +17,9 @@ from collections.abc import Callable, Iterator, Sequence
 from datetime import date
 from pathlib import Path
 
-from store.book import disk
-from store.book.own_folder import own_folder
-from store.book.owner import own_number
+from store.book.ground import disk
+from store.book.ground.own_folder import own_folder
+from store.book.ground.owner import own_number
 
 MOST = 40
 """How many answers are kept; the ones that were asked for longest ago go first."""

@@ -51,7 +51,7 @@ def _told(options: argparse.Namespace) -> int:
 def _done(options: argparse.Namespace) -> int:
     """Do a command; what goes wrong is told in a sentence."""
     if options.command not in ("status", "figures"):
-        from store.book import lock  # an answer waits for nobody
+        from store.book.ground import lock  # an answer waits for nobody
 
         lock.tell = _tell
     try:

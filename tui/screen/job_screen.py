@@ -25,6 +25,7 @@ from tui.widgets.stage_line import StageLine
 if TYPE_CHECKING:
     from tui.screen.desk import WorkDesk
     from tui.screen.host import Host
+    from tui.screen.looking import Looking
     from tui.screen.wall_pane import WallPane
     from tui.widgets.side_page import SidePage
     from tui.widgets.typed import TypedLine
@@ -59,6 +60,7 @@ class JobScreen(Screen[None]):
         self._left_at: dict[str, str] = {}
         """Where the cursor was when a view was left."""
         self.wall: WallPane | None = None
+        self._looking: Looking | None = None
 
     def compose(self) -> ComposeResult:
         """From the stage line down to the keys."""
@@ -105,7 +107,8 @@ class JobScreen(Screen[None]):
         def say(words: str, bad: bool) -> None:
             self.say_line.say(words, bad=bad)
 
-        self.set_interval(LOOK_EVERY_S, Looking(self.app, self.desk, say).look)
+        self._looking = Looking(self.app, self.desk, say)
+        self.set_interval(LOOK_EVERY_S, self.look)
         self.settled = True
         offer(self, self.desk)
 
@@ -232,6 +235,11 @@ class JobScreen(Screen[None]):
         self.remove_class("-wall")
         self.table.focus()
         self.show_all(None)
+
+    def look(self) -> None:
+        """Take over what somebody else saved."""
+        if self._looking is not None:
+            self._looking.look()
 
     # --- messages ---
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import contextlib
 from pathlib import Path
 
-from store.book.own_folder import own_folder
+from store.book.ground.own_folder import own_folder
 
 MOST = 9
 """How many are remembered: one digit key each on the start page."""

@@ -11,12 +11,12 @@ from typing import Any
 
 import msgspec
 
-from store.book import archive
+from store.book.chain import archive
+from store.book.chain.folded import Folded, fold
+from store.book.chain.seals import seal_of
 from store.book.changes import Doc, Restore, Step
 from store.book.decoding import Tables
 from store.book.errors import Damaged
-from store.book.folded import Folded, fold
-from store.book.seals import seal_of
 from store.records.whole import KINDS, Outside, Removed, serial_of
 
 

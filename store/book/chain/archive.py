@@ -19,8 +19,8 @@ from typing import Any
 
 import msgspec
 
-from store.book.folded import Folded, fold
-from store.book.seals import seal_of
+from store.book.chain.folded import Folded, fold
+from store.book.chain.seals import seal_of
 
 KEEP = 200
 """Entries that stay as they are, at least."""

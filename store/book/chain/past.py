@@ -7,10 +7,10 @@ from typing import Any
 
 import msgspec
 
-from store.book import archive, history
+from store.book.chain import archive, history
+from store.book.chain.folded import Folded, fold
 from store.book.decoding import Tables, without_collecting
 from store.book.errors import Damaged
-from store.book.folded import Folded, fold
 
 
 class Past:

@@ -1,0 +1,1 @@
+"""The history: a chain of sealed entries, the newest at hand, the older ones packed."""
