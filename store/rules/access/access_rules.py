@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 
 from store.records.equipment import Equipment
 from store.records.whole import Job
@@ -21,9 +21,10 @@ from store.rules.access.means import (
 from store.rules.cable.kinds import is_power
 from store.rules.core.code import edition, is_us
 from store.rules.core.findings import Finding, Severity, rule
+from store.rules.core.keyed import from_each
 from store.rules.core.wording import ELECTRICIAN, listed, named, said
 from store.rules.wall.contents import opening_of_box
-from store.rules.wall.layout import layout
+from store.rules.wall.layout import cables_at
 from store.rules.wall.pieces import in_use, is_hidden
 from store.trade.measured.citations import nec
 
@@ -33,32 +34,32 @@ JOINT_NAMES = re.compile(r"\b(splice|joint|junction|connector)", re.I)
 
 
 @rule
-def box_without_way(job: Job) -> Iterable[Finding]:
+@from_each(Box)
+def box_without_way(job: Job, box: Box) -> Iterable[Finding]:
     """A box that the finish would cover, beside those of which the power findings tell."""
-    for tag, box in job.of(Box).items():
-        inside = opening_of_box(job).get(tag, "")
-        if means_of(job, tag) or not inside or (is_mains_box(box) and not (box.what == "junction" and box.plate)):
-            continue
-        plate = "its blank plate would be behind the cabinet" if box.what == "junction" else "nothing names its way"
-        yield Finding(
-            "box_without_way",
-            "fix" if box.what == "pass-through" else "stop",
-            (tag, inside),
-            f"{named(job, tag)} lies behind {named(job, inside)}, and {plate}.",
-            f"If the back is cut out for it, note it as reached by {inside}; else plan a panel, or move it."
-            f"{_caution(job, box)}",
-            access_source(job) if is_mains_box(box) else CONNECTION,
-            {"reached by": "nothing", "behind": inside},
-        )
+    tag = box.tag
+    inside = opening_of_box(job).get(tag, "")
+    if means_of(job, tag) or not inside or (is_mains_box(box) and not (box.what == "junction" and box.plate)):
+        return
+    plate = "its blank plate would be behind the cabinet" if box.what == "junction" else "nothing names its way"
+    yield Finding(
+        "box_without_way",
+        "fix" if box.what == "pass-through" else "stop",
+        (tag, inside),
+        f"{named(job, tag)} lies behind {named(job, inside)}, and {plate}.",
+        f"If the back is cut out for it, note it as reached by {inside}; else plan a panel, or move it."
+        f"{_caution(job, box)}",
+        access_source(job) if is_mains_box(box) else CONNECTION,
+        {"reached by": "nothing", "behind": inside},
+    )
 
 
 @rule
-def way_does_not_count(job: Job) -> Iterable[Finding]:
+@from_each(Box, Equipment, Cable)
+def way_does_not_count(job: Job, record: Box | Equipment | Cable) -> Iterable[Finding]:
     """A thing whose every way is shut by something fixed, or too far from it."""
-    for tag, record in _reachable(job):
-        found = means_of(job, tag)
-        if not found or any(way.counts for way in found):
-            continue
+    tag, found = record.tag, means_of(job, record.tag) if _is_reachable(job, record) else ()
+    if found and not any(way.counts for way in found):
         way = found[0]
         severity, source = _gravity(job, record)
         reach = f"{said(job, way.far_nm or 0)} away, and a hand gets {said(job, way.reach_nm)} beyond its edge"
@@ -86,21 +87,21 @@ def way_does_not_count(job: Job) -> Iterable[Finding]:
 
 
 @rule
-def behind_fixed_piece(job: Job) -> Iterable[Finding]:
+@from_each(Box)
+def behind_fixed_piece(job: Job, box: Box) -> Iterable[Finding]:
     """A box that is reached only when the fixed piece which it feeds is taken out."""
-    for tag in job.of(Box):
-        way = best_means(job, tag)
-        if way is not None and way.counts and way.feeds:
-            yield Finding(
-                "behind_fixed_piece",
-                "look",
-                (tag, way.blocked_by),
-                f"{named(job, tag)} is reached only when {named(job, way.blocked_by)}, which it feeds, is taken out.",
-                "Ask the inspector whether that counts as accessible, and see in the maker's manual that the unit "
-                f"comes out again without cutting the finish; note the answer. {ELECTRICIAN}",
-                access_source(job),
-                {"in front": way.blocked_by},
-            )
+    tag, way = box.tag, best_means(job, box.tag)
+    if way is not None and way.counts and way.feeds:
+        yield Finding(
+            "behind_fixed_piece",
+            "look",
+            (tag, way.blocked_by),
+            f"{named(job, tag)} is reached only when {named(job, way.blocked_by)}, which it feeds, is taken out.",
+            "Ask the inspector whether that counts as accessible, and see in the maker's manual that the unit "
+            f"comes out again without cutting the finish; note the answer. {ELECTRICIAN}",
+            access_source(job),
+            {"in front": way.blocked_by},
+        )
 
 
 @rule
@@ -176,30 +177,30 @@ def mains_end_without_way(job: Job) -> Iterable[Finding]:
 
 
 @rule
-def way_on_other_wall(job: Job) -> Iterable[Finding]:
+@from_each(Box, Equipment, Cable)
+def way_on_other_wall(job: Job, record: Box | Equipment | Cable) -> Iterable[Finding]:
     """A thing that is reached from another wall than its own: right for two sides of one wall, else a slip."""
-    for tag, _ in _reachable(job):
-        found = means_of(job, tag)
-        if found and all(way.other_wall for way in found):
-            way = found[0]
-            yield Finding(
-                "way_on_other_wall",
-                "look",
-                (tag, way.by),
-                f"{named(job, tag)} is on another wall than {named(job, way.by)}, through which it is reached.",
-                "If both are the two sides of one wall, answer that; else name the panel on its own wall.",
-                PRACTICE,
-                {"reached by": way.by},
-            )
+    tag, found = record.tag, means_of(job, record.tag) if _is_reachable(job, record) else ()
+    if found and all(way.other_wall for way in found):
+        way = found[0]
+        yield Finding(
+            "way_on_other_wall",
+            "look",
+            (tag, way.by),
+            f"{named(job, tag)} is on another wall than {named(job, way.by)}, through which it is reached.",
+            "If both are the two sides of one wall, answer that; else name the panel on its own wall.",
+            PRACTICE,
+            {"reached by": way.by},
+        )
 
 
-def _reachable(job: Job) -> Iterator[tuple[str, Box | Equipment | Cable]]:
-    yield from job.of(Box).items()
-    for tag, one in job.of(Equipment).items():
-        shut_in = is_hidden(one) and one.opening in fixed_fronts(job)
-        if in_use(one) and (one.reached or needs_access(one) or shut_in):
-            yield tag, one
-    yield from ((tag, one) for tag, one in job.of(Cable).items() if in_use(one) and one.reached)
+def _is_reachable(job: Job, one: Box | Equipment | Cable) -> bool:
+    if isinstance(one, Box):
+        return True
+    if isinstance(one, Cable):
+        return in_use(one) and bool(one.reached)
+    shut_in = is_hidden(one) and one.opening in fixed_fronts(job)
+    return in_use(one) and (bool(one.reached) or needs_access(one) or shut_in)
 
 
 def _gravity(job: Job, record: Box | Equipment | Cable) -> tuple[Severity, str]:
@@ -217,7 +218,7 @@ def _gravity(job: Job, record: Box | Equipment | Cable) -> tuple[Severity, str]:
 
 def _is_wired(job: Job, one: Equipment) -> bool:
     """True where mains wiring is joined to a piece of equipment: by what is noted of it, or by a cable of the plan."""
-    return one.power == "hard-wired" or any(is_power(job, cable) for cable in layout(job).cables.get(one.tag, ()))
+    return one.power == "hard-wired" or any(is_power(job, cable) for cable in cables_at(job).get(one.tag, ()))
 
 
 def _caution(job: Job, record: Box | Equipment | Cable) -> str:

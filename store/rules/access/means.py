@@ -7,7 +7,7 @@ farther behind the finished face than a hand gets through it.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from math import isqrt
 from typing import Literal
 
@@ -19,10 +19,11 @@ from store.records.wall import Opening
 from store.records.whole import Job
 from store.records.wiring import Box, Cable
 from store.rules.core.code import METRIC_CODE, edition, is_us
+from store.rules.core.keyed import by_key
 from store.rules.core.memo import once
 from store.rules.power.plan import is_fixed
 from store.rules.wall.contents import opening_of_box
-from store.rules.wall.layout import Placed, layout, outline, overlapping
+from store.rules.wall.layout import Placed, cables_at, in_opening, outline, overlapping, walls
 from store.rules.wall.pieces import COVERING, hangs, in_use, is_hidden
 from store.rules.wall.places import POWER_BOXES, Point, equipment_rect, point_of, wall_of
 from store.trade.fit.access_sizes import OPEN_FRONT_REACH_NM, REACH_NM
@@ -58,8 +59,8 @@ class Means(msgspec.Struct, frozen=True):
         return not self.too_far and (not self.blocked_by or self.feeds)
 
 
-@once
-def naming_panels(job: Job) -> dict[str, tuple[str, ...]]:
+@by_key
+def naming_panels(job: Job) -> Mapping[str, tuple[str, ...]]:
     """The panels that say a thing is behind them, by its tag."""
     found: dict[str, list[str]] = {}
     for tag, panel in job.of(Panel).items():
@@ -68,11 +69,11 @@ def naming_panels(job: Job) -> dict[str, tuple[str, ...]]:
     return {tag: tuple(panels) for tag, panels in found.items()}
 
 
-@once
-def fixed_fronts(job: Job) -> dict[str, tuple[Placed, ...]]:
+@by_key
+def fixed_fronts(job: Job) -> Mapping[str, tuple[Placed, ...]]:
     """What is fixed in each opening, by its tag: each piece with the area it takes, the whole opening if not known."""
     found: dict[str, tuple[Placed, ...]] = {}
-    for tag, group in layout(job).inside.items():
+    for tag, group in in_opening(job).items():
         opening = job.of(Opening).get(tag)
         # A light or a driver is small, whoever wired it: it stands in nobody's way.
         fixed = [one for one in group if is_fixed(one) and not is_hidden(one)]
@@ -92,11 +93,11 @@ def _front(job: Job, one: Equipment, around: Rect) -> Rect:
     return Rect(place.x, place.y, place.width, place.height)
 
 
-@once
-def blocked_panels(job: Job) -> dict[str, str]:
+@by_key
+def blocked_panels(job: Job) -> Mapping[str, str]:
     """The panels that something fixed stands in front of, and what: as the owner says, else as the places tell."""
     found: dict[str, str] = {}
-    for wall in layout(job).walls.values():
+    for wall in walls(job).values():
         fronts = [front for each in wall.openings for front in fixed_fronts(job).get(each.tag, ())]
         if fronts and wall.panels:
             found |= {panel.tag: front.tag for panel, front in overlapping(wall.panels, fronts)}
@@ -106,6 +107,7 @@ def blocked_panels(job: Job) -> dict[str, str]:
     return found
 
 
+@once
 def means_of(job: Job, tag: str) -> tuple[Means, ...]:
     """Every way to a box, a piece of equipment or a cable's loose end; empty when nothing gives access."""
     record = job.get(tag)
@@ -159,7 +161,7 @@ def _feeds(job: Job, record: Box | Equipment | Cable, piece: str) -> bool:
 
 
 def _wires_of(job: Job, piece: str) -> tuple[str, ...]:
-    return tuple(each.tag for each in layout(job).cables.get(piece, ()))
+    return tuple(each.tag for each in cables_at(job).get(piece, ()))
 
 
 def gap_nm(rect: Rect, point: Point) -> int:

@@ -8,7 +8,7 @@ from store.records.access import Panel
 from store.records.wall import Wall
 from store.records.whole import Job
 from store.rules.core.checks import RoughIn, checks_of, length_text, tags_of
-from store.rules.core.memo import from_each
+from store.rules.core.keyed import from_each
 from store.rules.wall.places import spot_of
 
 

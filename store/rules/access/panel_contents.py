@@ -6,7 +6,7 @@ a raceway, and the raceway itself, at the ends only, since nobody notes how a ra
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 import msgspec
 
@@ -16,8 +16,8 @@ from store.records.equipment import Equipment
 from store.records.whole import Job
 from store.records.wiring import Box, Cable, Raceway
 from store.rules.cable.routes import routes
-from store.rules.core.memo import once
-from store.rules.wall.layout import layout, outline, overlapping
+from store.rules.core.keyed import by_key
+from store.rules.wall.layout import outline, overlapping, walls
 from store.rules.wall.pieces import in_use
 from store.rules.wall.places import Point, point_of, wall_of
 from store.trade.fit.access_sizes import REACH_NM
@@ -64,8 +64,8 @@ Stretch = tuple[str, Rect]
 """A tag and a straight stretch of it, as a rectangle that may have no width."""
 
 
-@once
-def panel_contents(job: Job) -> dict[str, PanelContents]:
+@by_key
+def panel_contents(job: Job) -> Mapping[str, PanelContents]:
     """What is behind every panel, by its tag."""
     named = _named_by_things(job)
     return {tag: _behind(job, panel, named.get(tag, [])) for tag, panel in job.of(Panel).items()}
@@ -103,8 +103,8 @@ def _behind(job: Job, panel: Panel, named: list[str]) -> PanelContents:
     return PanelContents(panel.tag, straight, near, said, far, retired, follows)
 
 
-@once
-def _ending_at(job: Job) -> dict[str, list[str]]:
+@by_key
+def _ending_at(job: Job) -> Mapping[str, list[str]]:
     """The cables and raceways that end at each thing."""
     found: dict[str, list[str]] = {}
     ends: list[tuple[str, Cable | Raceway]] = [*job.of(Raceway).items(), *job.of(Cable).items()]
@@ -141,8 +141,8 @@ def _away(job: Job, tag: str, wall: str, around: Rect) -> int | None:
     return min(gaps, default=None)
 
 
-@once
-def _stretches(job: Job) -> dict[str, list[tuple[str, Rect]]]:
+@by_key
+def _stretches(job: Job) -> Mapping[str, list[tuple[str, Rect]]]:
     """The stretches of every box, raceway and in-wall cable, each with its wall, by tag."""
     found: dict[str, list[tuple[str, Rect]]] = {}
     for tag, box in job.of(Box).items():
@@ -169,8 +169,8 @@ def _stretch(a: Point, b: Point) -> Rect:
     return Rect(min(a[0], b[0]), min(a[1], b[1]), abs(a[0] - b[0]), abs(a[1] - b[1]))
 
 
-@once
-def _filed(job: Job) -> dict[tuple[str, int, int], list[Stretch]]:
+@by_key
+def _filed(job: Job) -> Mapping[tuple[str, int, int], list[Stretch]]:
     found: dict[tuple[str, int, int], list[Stretch]] = {}
     for tag, stretches in _stretches(job).items():
         for wall, stretch in stretches:
@@ -188,11 +188,11 @@ def _cells(rect: Rect) -> list[tuple[int, int]]:
     return [(x, y) for x in across for y in up]
 
 
-@once
-def before_panels(job: Job) -> dict[str, tuple[str, ...]]:
+@by_key
+def before_panels(job: Job) -> Mapping[str, tuple[str, ...]]:
     """The openings in the back or the side of which each panel lies, by the panel's tag."""
     found: dict[str, list[str]] = {}
-    for wall in layout(job).walls.values():
+    for wall in walls(job).values():
         for panel, opening in overlapping(wall.panels, wall.openings) if wall.panels else ():
             found.setdefault(panel.tag, []).append(opening.tag)
     return {tag: tuple(openings) for tag, openings in found.items()}

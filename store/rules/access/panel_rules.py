@@ -16,7 +16,7 @@ from store.rules.core.memo import once
 from store.rules.core.wording import listed, named, plural, said
 from store.rules.fit.in_front import standing_before
 from store.rules.wall.contents import inside_of
-from store.rules.wall.layout import Placed, WallLayout, layout, overlapping
+from store.rules.wall.layout import Placed, WallLayout, overlapping, walls
 from store.rules.wall.pieces import in_use
 from store.trade.fit.access_sizes import LEAST, USUAL, Way, framed_nm, held_through, lets_through, part_through
 from store.trade.fit.pieces import Size
@@ -156,7 +156,7 @@ def panel_is_blocked(job: Job) -> Iterable[Finding]:
 @rule
 def panel_on_stud(job: Job) -> Iterable[Finding]:
     """A panel in the face of the wall that studs run through, by their layout."""
-    for wall in layout(job).walls.values():
+    for wall in walls(job).values():
         for each, cut in _on_studs(job, wall):
             bears = wall.wall.bearing != "no"
             at = listed([said(job, stud.centre_nm) for stud in cut])
@@ -194,7 +194,7 @@ def panel_across_edge(job: Job) -> Iterable[Finding]:
 
     A shelf lies flat, and a door or a panel as large as the opening is its front: those are left alone.
     """
-    for wall in layout(job).walls.values():
+    for wall in walls(job).values():
         for each, opening in overlapping(wall.panels, wall.openings) if wall.panels else ():
             front = job.of(Panel)[each.tag].opens in ("removable shelf", "door")
             if front or inside(each.rect, opening.rect) or inside(opening.rect, each.rect):
@@ -213,7 +213,7 @@ def panel_across_edge(job: Job) -> Iterable[Finding]:
 @rule
 def panels_overlap(job: Job) -> Iterable[Finding]:
     """Two panels that take the same place on a wall."""
-    for wall in layout(job).walls.values():
+    for wall in walls(job).values():
         for one, other in overlapping(wall.panels):
             first, second = sorted((one, other), key=lambda each: (len(each.tag), each.tag))
             yield Finding(

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 
 import msgspec
 
@@ -19,12 +19,12 @@ from store.rules.access.panel_contents import PanelContents, panel_contents
 from store.rules.cable.kinds import is_power
 from store.rules.cable.raceways import insides
 from store.rules.cable.routes import place_text, routes
-from store.rules.core.memo import once
+from store.rules.core.keyed import by_key
 from store.rules.core.wording import listed, named, said
 from store.rules.fit.in_front import standing_before
 from store.rules.photo.places import photos_by_tag
 from store.rules.power.plan import has_plug, power
-from store.rules.wall.layout import layout
+from store.rules.wall.layout import in_opening
 from store.rules.wall.pieces import in_use
 
 PROVE = "Switch off, hang a note on the breaker, and prove the wires dead before anything is touched."
@@ -272,7 +272,7 @@ def in_front(job: Job, by: str, tag: str = "") -> tuple[str, ...]:
     """What stands in front of a panel, or in an opening through which a thing is reached, and must come out."""
     if by in job.of(Panel):
         return tuple(each for each in standing_before(job).get(by, ()) if each != tag)
-    return tuple(one.tag for one in layout(job).inside.get(by, ()) if one.tag != tag)
+    return tuple(one.tag for one in in_opening(job).get(by, ()) if one.tag != tag)
 
 
 def _see(job: Job, one: PanelContents) -> Iterator[str]:
@@ -316,8 +316,8 @@ def _run(job: Job, cable: Cable) -> list[str]:
     return [f"{show_length(Length(route.path), job.settings.metric)} along its way"]
 
 
-@once
-def log_by_panel(job: Job) -> dict[str, tuple[Visit, ...]]:
+@by_key
+def log_by_panel(job: Job) -> Mapping[str, tuple[Visit, ...]]:
     """The openings of each panel, the newest first."""
     found: dict[str, list[Visit]] = {}
     for visit in sorted(job.of(Visit).values(), key=lambda each: each.date, reverse=True):

@@ -15,6 +15,7 @@ import msgspec
 from store.records.equipment import Equipment
 from store.records.people import Step
 from store.records.whole import Job
+from store.rules.core.keyed import by_key
 from store.rules.core.memo import once
 from store.rules.schedule.calendar import calendar
 from store.trade.schedule.critical_path import Dated
@@ -44,7 +45,7 @@ class Order(msgspec.Struct, frozen=True):
         return max(0, (self.expected - self.needed_on).days) if self.expected else 0
 
 
-@once
+@by_key
 def orders(job: Job) -> Mapping[str, Order]:
     """Every thing that is not owned, by tag, as far as a step or a test fit needs it on a known day."""
     found = {}

@@ -6,7 +6,7 @@ on the spool is for the others.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from functools import lru_cache
 
 import msgspec
@@ -16,7 +16,7 @@ from store.records.whole import Job
 from store.records.wiring import Cable
 from store.rules.cable.kinds import kind_named
 from store.rules.cable.lengths import Need, Offer, cut_of, needs, noted, off_spool
-from store.rules.core.memo import once
+from store.rules.core.keyed import by_key
 from store.trade.buying.cutting import CannotCut, Cutting, CuttingPlan, Stock, plan_cuts
 from store.trade.cable.types import CableType, sold_lengths_nm
 
@@ -55,14 +55,14 @@ class Spools(msgspec.Struct, frozen=True):
     """Length of all pieces."""
 
 
-@once
-def spools(job: Job) -> dict[str, Spools]:
+@by_key
+def spools(job: Job) -> Mapping[str, Spools]:
     """The spools for every kind that is cut from one, by its key: of cables not bought yet, and of known length."""
     return _in_state(job, "planned")
 
 
-@once
-def to_cut(job: Job) -> dict[str, Spools]:
+@by_key
+def to_cut(job: Job) -> Mapping[str, Spools]:
     """The same of cables that are bought and not pulled yet: what is cut from what, in what order."""
     return _in_state(job, "bought")
 
@@ -75,8 +75,8 @@ def _in_state(job: Job, state: str) -> dict[str, Spools]:
     return {key: _of_kind(job, wanted) for key, wanted in by_kind.items()}
 
 
-@once
-def begun(job: Job) -> dict[tuple[str, Offer], tuple[tuple[str, int], ...]]:
+@by_key
+def begun(job: Job) -> Mapping[tuple[str, Offer], tuple[tuple[str, int], ...]]:
     """What comes off each spool at hand, by kind and spool: each cable bought that is noted as off it, and its piece.
 
     A cable that names several goes by the first. One that was given up since had its piece too.

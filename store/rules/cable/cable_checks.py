@@ -18,7 +18,7 @@ from store.rules.cable.check_words import TEST_WANTED, TESTED_OTHERWISE, named_c
 from store.rules.cable.kinds import is_power, kind_named
 from store.rules.cable.routes import course, studs_between
 from store.rules.core.checks import Inputs, RoughIn, checks_of, tags_of
-from store.rules.core.memo import from_each
+from store.rules.core.keyed import from_each
 from store.rules.wall.places import point_of, read_place, spot_of, wall_of
 
 # --- cables ---

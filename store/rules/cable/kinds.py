@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 from decimal import Decimal
 from functools import cache
 
@@ -14,7 +15,7 @@ from store.records.equipment import Equipment
 from store.records.wall import Opening
 from store.records.whole import Job
 from store.records.wiring import Box, Cable
-from store.rules.core.memo import once
+from store.rules.core.keyed import by_key
 from store.trade.cable.kinds import KINDS
 from store.trade.cable.length import (
     EQUIPMENT_SLACK_NM,
@@ -115,8 +116,8 @@ FAMILIES = {
 EVERY = "all"
 
 
-@once
-def set_slack(job: Job) -> dict[tuple[str, str], int]:
+@by_key
+def set_slack(job: Job) -> Mapping[tuple[str, str], int]:
     """What was set for the whole job to be left over, by kind, family or `all`, and by place."""
     found = {}
     for text in job.settings.slack:
@@ -149,8 +150,8 @@ def _name_of(named: str) -> str:
 _WASTE = re.compile(r"(?P<kind>.+?)\s+(?:waste\s+)?(?P<percent>\d{1,3}(?:\.\d{1,2})?)\s*%?", re.ASCII)
 
 
-@once
-def set_waste(job: Job) -> dict[str, Decimal]:
+@by_key
+def set_waste(job: Job) -> Mapping[str, Decimal]:
     """The waste that was set for the whole job, by kind, family or `all`."""
     return dict(read for text in job.settings.waste_by_kind if (read := read_waste(text)) is not None)
 

@@ -14,7 +14,7 @@ from store.records.whole import Job
 from store.records.wiring import Cable
 from store.rules.cable.kinds import SHORT, Slack, Waste, is_power, kind_of, slack_at, sold_text, step_nm, waste_of
 from store.rules.cable.routes import Route, route_of, routes
-from store.rules.core.memo import of_each
+from store.rules.core.keyed import of_each
 from store.trade.cable.bends import least_radius_nm
 from store.trade.cable.length import METRE_NM, cut_length_nm, next_sold_nm
 from store.trade.cable.types import CableType, sold_lengths_nm

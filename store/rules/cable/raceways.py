@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 import msgspec
 
 from store.measure.length import INCH_NM
@@ -10,7 +12,7 @@ from store.records.wiring import Raceway
 from store.rules.cable.kinds import GRIP_MM
 from store.rules.cable.lengths import Need, needs, thickness_in
 from store.rules.cable.routes import raceway_course, studs_between
-from store.rules.core.memo import once
+from store.rules.core.keyed import by_key
 from store.trade.cable.raceway_fill import Fill, Plug, cable_item, fill, hole_for, how_many_more, raceway
 from store.trade.cable.types import CABLE_TYPES
 
@@ -51,8 +53,8 @@ class Inside(msgspec.Struct, frozen=True):
         return any(each.power for each in self.cables)
 
 
-@once
-def insides(job: Job) -> dict[str, Inside]:
+@by_key
+def insides(job: Job) -> Mapping[str, Inside]:
     """Every raceway with what is in it, by tag."""
     inside: dict[str, list[Need]] = {tag: [] for tag in job.of(Raceway)}
     for need in needs(job).values():

@@ -15,7 +15,7 @@ from store.records.whole import Job
 from store.records.wiring import Box, Cable, Circuit, Raceway
 from store.rules.cable.kinds import is_power
 from store.rules.cable.legs import Leg, Place, Unfolded
-from store.rules.core.memo import of_each
+from store.rules.core.keyed import of_each
 from store.rules.wall.places import Point, equipment_rect, point_of, read_place, wall_of, without_repeats
 from store.rules.wall.readings import sizes
 from store.trade.cable.length import path_length_nm, studs_crossed

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from datetime import date
-from typing import Literal
+from typing import Literal, TypeVar
 
 import msgspec
 
@@ -64,7 +64,10 @@ Source = Callable[[Job], Iterable[RoughIn]]
 _SOURCES: Register[Source] = Register(CHECKS)
 
 
-def checks_of(function: Source) -> Source:
+S = TypeVar("S", bound=Source)
+
+
+def checks_of(function: S) -> S:
     """Mark a function that yields checks; one that follows from the plan stands in a module named `..._checks`."""
     _SOURCES.add(function)
     return function

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from typing import Any
+from typing import Any, TypeVar
 
 from store.measure.kept import kept_text
 from store.measure.length import Length, kept_length
@@ -18,10 +18,13 @@ _SOURCES: Register[Source] = Register(FIGURES)
 _KINDS: dict[Source, tuple[str, ...]] = {}
 
 
-def figures_of(*kinds: str) -> Callable[[Source], Source]:
+S = TypeVar("S", bound=Source)
+
+
+def figures_of(*kinds: str) -> Callable[[S], S]:
     """Mark a function that works out figures, of records of these kinds and of no others."""
 
-    def marked(function: Source) -> Source:
+    def marked(function: S) -> S:
         _SOURCES.add(function)
         _KINDS[function] = kinds
         return function

@@ -8,7 +8,9 @@ finding as long as its numbers stay the same.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from typing import Literal
+from functools import cache
+from itertools import chain
+from typing import Any, Literal, TypeVar
 
 import msgspec
 
@@ -17,6 +19,7 @@ from store.measure.text import is_blank
 from store.records.gate import Answer
 from store.records.whole import Job
 from store.rules.core.headline import headline, subjects
+from store.rules.core.keyed import FromEach
 from store.rules.core.memo import once
 from store.rules.core.registry import RULES, Register
 from store.rules.core.wording import local
@@ -72,10 +75,11 @@ class Finding(msgspec.Struct, frozen=True):
 
 Rule = Callable[[Job], Iterable[Finding]]
 _RULES: Register[Rule] = Register(RULES)
+R = TypeVar("R", bound=Rule)
 
 
-def rule(function: Rule) -> Rule:
-    """Mark a function as a rule."""
+def rule(function: R) -> R:
+    """Mark a function as a rule; with `@from_each` between, one that looks at each record of a kind by itself."""
     _RULES.add(function)
     return function
 
@@ -85,18 +89,20 @@ def findings(job: Job) -> list[Finding]:
     """Everything found in the job, the gravest first; the answered ones keep their place."""
     answers = job.of(Answer)
     forged = {each.tag for each in job.outside if each.kind == "answer"}
+    said = [((number, 0), each) for number in range(len(_RULES.all())) for each in _found_by(job, number)]
+    said += [each for kind in _by_kind() for each in _found_in(job, kind)]
     found = []
-    for number in range(len(_RULES.all())):
-        for each in _found_by(job, number):
-            answer = answers.get(each.key)
-            found.append(each if answer is None or each.key in forged else msgspec.structs.replace(each, answer=answer))
-    return sorted(found, key=lambda each: SEVERITIES.index(each.severity))
+    for _, each in sorted(said, key=lambda one: (SEVERITIES.index(one[1].severity), one[0])):
+        answer = answers.get(each.key) if answers else None
+        found.append(each if answer is None or each.key in forged else msgspec.structs.replace(each, answer=answer))
+    return found
 
 
 @once
 def _found_by(job: Job, number: int) -> tuple[Finding, ...]:
-    """What one rule finds, in the words of the job's region."""
-    return tuple(_told(job, each) for each in _RULES.all()[number](job))
+    """What a rule finds that looks at the whole job, in the words of the job's region."""
+    function = _RULES.all()[number]
+    return () if isinstance(function, FromEach) else tuple(_told(job, each) for each in function(job))
 
 
 def _told(job: Job, one: Finding) -> Finding:
@@ -109,3 +115,34 @@ def _told(job: Job, one: Finding) -> Finding:
         do=local(job, one.do),
         numbers={name: kept_text(text) for name, text in one.numbers.items()},
     )
+
+
+Place = tuple[int, int]
+"""The place of a rule in the register, and of a kind of record among those that it looks at."""
+Numbered = tuple[Place, Finding]
+
+
+@cache
+def _by_kind() -> dict[str, tuple[tuple[Place, FromEach[Any, Finding]], ...]]:
+    """The rules that look at one record at a time, with their places, by the kind of record."""
+    found: dict[str, tuple[tuple[Place, FromEach[Any, Finding]], ...]] = {}
+    for number, each in enumerate(_RULES.all()):
+        if isinstance(each, FromEach):
+            for at, cls in enumerate(each.kinds):
+                found[cls.kind] = (*found.get(cls.kind, ()), ((number, at), each))
+    return found
+
+
+@once
+def _found_in(job: Job, kind: str) -> tuple[Numbered, ...]:
+    """What is found of each record of a kind, in the order of its table."""
+    return tuple(chain.from_iterable(_found_of(job, kind, tag) for tag in job.tables[kind]))
+
+
+@once
+def _found_of(job: Job, kind: str, tag: str) -> tuple[Numbered, ...]:
+    """What all rules find of one record: one answer for all of them, as most find nothing."""
+    record = job.tables[kind].get(tag)
+    if record is None:
+        return ()
+    return tuple((place, _told(job, each)) for place, rule in _by_kind()[kind] for each in rule.function(job, record))

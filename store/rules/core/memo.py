@@ -5,10 +5,9 @@ the very same.
     def routes(job: Job) -> dict[str, Route]: ...          # about the whole job
 
     @once
-    def way_of(job: Job, tag: str) -> Way: ...              # a keyed query: one answer for each tag
+    def ways_of(job: Job, tag: str) -> tuple[Way, ...]: ... # a keyed query: one answer for each tag
 
-    @of_each(Cable)
-    def needs(job: Job, cable: Cable) -> Need | None: ...   # `needs(job)`: by tag; `needs.one(job, "K3")`: one of them
+Queries that give a dictionary, or go by the records of one kind, are in `store.rules.core.keyed`.
 
 Nobody lists what an answer is made from: a query is given a view of the job (`store.rules.core.view`), which notes
 what it reads, and asking another query is noted with what that one said. What follows: a query must read nothing but
@@ -19,19 +18,19 @@ answer is shared, so nobody changes it. Functions that are not queries are part 
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Mapping
 from functools import wraps
-from itertools import chain
 from threading import RLock
-from typing import Any, Concatenate, Generic, ParamSpec, TypeVar, cast
+from typing import Any, Concatenate, ParamSpec, TypeVar, cast
 
 from store.records.base import Record
 from store.records.whole import KINDS, Job
-from store.rules.core.same import same
-from store.rules.core.view import BITS, EVERYTHING, RUNNING, Groups, Part, Reads, View, bit_of
+from store.rules.core.same import as_before
+from store.rules.core.view import BITS, EVERYTHING, RUNNING, Looked, Part, Reads, View
 
 R = TypeVar("R", bound=Record)
 T = TypeVar("T")
+K = TypeVar("K")
 P = ParamSpec("P")
 
 LOCK = RLock()
@@ -40,6 +39,10 @@ SINCE = 64
 """So many views back it is known which tables became others; an answer from before is looked at read by read."""
 SWEEP = 512
 """After so many views, answers that were not asked for during that time are let go."""
+
+
+_ALL = object()
+"""In place of a key: the whole answer was asked for."""
 
 
 class Cycle(RuntimeError):
@@ -60,7 +63,7 @@ class Node:
         self.value: Any = None
         self.whole = self.own = self.mask = 0
         self.parts: dict[Part, object] = {}
-        self.asked: dict[Node, object] = {}
+        self.asked: dict[Node | tuple[Node, Any], object] = {}
 
     def refresh(self, view: View) -> None:
         """Make the answer that of a view: by finding that it still stands, or else by working it out."""
@@ -76,12 +79,13 @@ class Node:
             if changed & self.whole or (changed & self.own and not self._reads_the_same(view)):
                 return False
             mask = self.own
-            for node, value in self.asked.items():
+            for asked, value in self.asked.items():
+                node, key = asked if isinstance(asked, tuple) else (asked, _ALL)
                 try:
                     node.refresh(view)
                 except Exception:  # whatever it is comes again when this query asks for it, if it still does
                     return False
-                if node.value is not value:
+                if (node.value if key is _ALL else node.value.get(key)) is not value:
                     return False
                 mask |= node.mask
             self.mask = mask
@@ -99,20 +103,22 @@ class Node:
         RUNNING.reads, self.busy = reads, True
         try:
             value = self.query(view, *self.keys)
+            if isinstance(value, Looked):
+                value = value.whole()  # it is the dictionary of another query, and no view is kept
         except BaseException:
             if outer is not None:
                 outer.take(reads)
             raise
         finally:
             RUNNING.reads, self.busy = outer, False
-        self.value = self.value if self.at >= 0 and same(self.value, value) else value
+        self.value = as_before(self.value, value) if self.at >= 0 else value
         self.parts, self.asked, self.whole = reads.parts, reads.asked, reads.whole
         self.own = self.whole
-        for what, _ in self.parts:
-            self.own |= bit_of(what)
+        for kind, _ in self.parts:
+            self.own |= BITS[kind]
         self.mask = self.own
-        for node in self.asked:
-            self.mask |= node.mask
+        for asked in self.asked:
+            self.mask |= (asked[0] if isinstance(asked, tuple) else asked).mask
         self.at = view.number
 
 
@@ -123,7 +129,6 @@ class Engine:
         self.view: View | None = None
         self.nodes: defaultdict[Callable[..., Any], dict[tuple[Any, ...], Node]] = defaultdict(dict)
         self.tags: dict[str, tuple[Mapping[str, Record] | None, tuple[str, ...]]] = {}
-        self.groups: dict[Groups, tuple[Mapping[str, Record], Mapping[str, tuple[Record, ...]]]] = {}
 
     def look(self, job: Job) -> View:
         """The view of a job: the one before if it is of this very job."""
@@ -220,55 +225,3 @@ def _of_a_job(function: Callable[..., Any], job: Job, keys: tuple[Any, ...]) -> 
         finally:
             RUNNING.reads = outer
         return node.value
-
-
-class Each(Generic[R, T]):
-    """A query about each record of a kind: what it says of those of which it says something, by tag."""
-
-    def __init__(self, cls: type[R], function: Callable[[Job, R], T | None]) -> None:
-        def one(job: Job, tag: str) -> T | None:
-            record = job.of(cls).get(tag)
-            return None if record is None else function(job, record)
-
-        def every(job: Job) -> Mapping[str, T]:
-            said = ((tag, self.one(job, tag)) for tag in job.of(cls))
-            return {tag: answer for tag, answer in said if answer is not None}
-
-        wraps(function)(self)
-        one.__qualname__, every.__qualname__ = f"{function.__qualname__}.one", function.__qualname__
-        self.one = once(one)
-        """What it says of the record of a tag; None where it says nothing, or there is no such record."""
-        self._every = once(every)
-
-    def __call__(self, job: Job) -> Mapping[str, T]:
-        """What it says of every record, in the order of the table."""
-        return self._every(job)
-
-
-def of_each(cls: type[R]) -> Callable[[Callable[[Job, R], T | None]], Each[R, T]]:
-    """Make a function of the job and one record of a kind a query for each record of that kind."""
-    return lambda function: Each(cls, function)
-
-
-class FromEach(Generic[R, T]):
-    """A query that gives any number of things for each record of a kind: rules, checks and figures are such."""
-
-    def __init__(self, cls: type[R], function: Callable[[Job, R], Iterable[T]]) -> None:
-        def given(job: Job, record: R) -> tuple[T, ...] | None:
-            return tuple(function(job, record)) or None
-
-        wraps(function)(self)
-        given.__qualname__ = function.__qualname__
-        self.cls = cls
-        self.function = function
-        self.by_tag = Each(cls, given)
-        """What it gives, by tag."""
-
-    def __call__(self, job: Job) -> tuple[T, ...]:
-        """What it gives for all records, in the order of the table."""
-        return tuple(chain.from_iterable(self.by_tag(job).values()))
-
-
-def from_each(cls: type[R]) -> Callable[[Callable[[Job, R], Iterable[T]]], FromEach[R, T]]:
-    """Make a generator of the job and one record of a kind a query that gives its things for each record."""
-    return lambda function: FromEach(cls, function)

@@ -56,3 +56,19 @@ def _same_parts(kind: type, one: Any, other: Any) -> bool:
 def same_in_turn(one: Any, other: Any) -> bool:
     """True when the members of two, in their order, are the same; both must have as many."""
     return all(map(is_, one, other)) or all(map(same, one, other))
+
+
+def as_before(was: Any, now: Any) -> Any:
+    """A new answer with all that is the same as in the old one put in from there: what still stands on that is kept."""
+    if type(was) is dict and type(now) is dict:
+        found = {key: _one_as_before(was.get(key, _NOTHING), value) for key, value in now.items()}
+        alike = len(was) == len(found) and all(map(is_, was.values(), found.values())) and same_in_turn(was, found)
+        return was if alike else found
+    return was if same(was, now) else now
+
+
+_NOTHING = object()
+
+
+def _one_as_before(was: Any, now: Any) -> Any:
+    return was if was is not now and was is not _NOTHING and same(was, now) else now

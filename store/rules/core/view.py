@@ -1,8 +1,8 @@
 """A job that notes what is read of it: what a query is given in place of the job itself.
 
 It answers as a `Job` does. What is read goes to the query that is running, in the smallest part that was asked for:
-one record of a table (also that it is not there), the tags of a table in their order, one group of an index, or a
-whole table. Nobody lists what an answer was made from.
+one record of a table (also that it is not there), the tags of a table in their order, or a whole table. Nobody lists
+what an answer was made from.
 """
 
 from __future__ import annotations
@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import ItemsView, Iterator, KeysView, Mapping, ValuesView
 from datetime import date
 from threading import local
-from typing import TYPE_CHECKING, Any, Protocol, TypeVar, cast
+from typing import TYPE_CHECKING, Any, TypeVar, cast
 
 from store.records.base import Record
 from store.records.field import Manner
@@ -21,6 +21,9 @@ if TYPE_CHECKING:
     from store.rules.core.memo import Engine, Node
 
 R = TypeVar("R", bound=Record)
+S = TypeVar("S", bound=Record)
+K = TypeVar("K")
+T = TypeVar("T")
 
 BITS = {kind: 1 << number for number, kind in enumerate((*KINDS, "today", "outside", "marks", "removed"))}
 """Each table, and each other part of a job, as one bit: what an answer was made from is one number."""
@@ -29,18 +32,8 @@ MOST_READ = 64
 """A query that reads more records than this one by one is taken to read their whole tables: its trace stays short."""
 NO_RECORDS: Mapping[str, Record] = {}
 
-
-class Groups(Protocol):
-    """What a view knows of an index (`store.rules.core.index`): its table, and its groups."""
-
-    bit: int
-
-    def groups(self, view: View) -> Mapping[str, tuple[Record, ...]]:
-        """All groups by what their records name."""
-
-
-Part = tuple[str | Groups, str | None]
-"""A table or an index, and a tag or name in it; None for the tags of the table in their order."""
+Part = tuple[str, str | None]
+"""A table, and a tag in it; None for the tags of the table in their order."""
 
 
 class Reads:
@@ -53,8 +46,8 @@ class Reads:
         """Bits of the tables that were read whole."""
         self.parts: dict[Part, object] = {}
         """What was read one by one, with what was there."""
-        self.asked: dict[Node, object] = {}
-        """The answers of other queries, in the order in which they were asked for."""
+        self.asked: dict[Node | tuple[Node, Any], object] = {}
+        """The answers of other queries, in the order in which they were asked for; of some only what is under a key."""
 
     def note(self, part: Part, bit: int, seen: object) -> None:
         """One part was read."""
@@ -62,8 +55,8 @@ class Reads:
             return
         self.parts[part] = seen
         if len(self.parts) > MOST_READ:
-            for what, _ in self.parts:
-                self.whole |= bit_of(what)
+            for kind, _ in self.parts:
+                self.whole |= BITS[kind]
             self.parts = {}
 
     def take(self, other: Reads) -> None:
@@ -80,11 +73,6 @@ class Running(local):
 
 
 RUNNING = Running()
-
-
-def bit_of(what: str | Groups) -> int:
-    """The bit of a table, or of the table that an index is of."""
-    return BITS[what] if isinstance(what, str) else what.bit
 
 
 def _note_whole(bits: int) -> None:
@@ -268,7 +256,55 @@ class View:
 
     def seen(self, part: Part) -> object:
         """What is there now where a query once read; nothing is noted."""
-        what, key = part
-        if not isinstance(what, str):
-            return what.groups(self).get(cast(str, key), ())
-        return self.tags(what) if key is None else self.records(what).get(key)
+        kind, tag = part
+        return self.tags(kind) if tag is None else self.records(kind).get(tag)
+
+
+class Looked(Mapping[K, T]):
+    """The dictionary that a query gives, as another query has it: looked at key by key, or as a whole.
+
+    Whoever looks stands on what is looked at alone, also where nothing is there.
+    """
+
+    __slots__ = ("_by", "_job")
+
+    def __init__(self, by: Any, job: View) -> None:
+        self._by = by
+        self._job = job
+
+    def get(self, key: Any, default: Any = None) -> Any:
+        """What is under a key."""
+        found = self._by.one(self._job, key)
+        return default if found is None else found
+
+    def __getitem__(self, key: K) -> T:
+        found: T | None = self._by.one(self._job, key)
+        if found is None:
+            raise KeyError(key)
+        return found
+
+    def __contains__(self, key: object) -> bool:
+        return self.get(key) is not None
+
+    def __iter__(self) -> Iterator[K]:
+        return iter(self.whole())
+
+    def __len__(self) -> int:
+        return len(self.whole())
+
+    def keys(self) -> KeysView[K]:
+        """The keys."""
+        return self.whole().keys()
+
+    def values(self) -> ValuesView[T]:
+        """What is under them."""
+        return self.whole().values()
+
+    def items(self) -> ItemsView[K, T]:
+        """Both."""
+        return self.whole().items()
+
+    def whole(self) -> Mapping[K, T]:
+        """The dictionary itself."""
+        every: Mapping[K, T] = self._by.whole(self._job)
+        return every

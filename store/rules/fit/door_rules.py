@@ -12,7 +12,7 @@ from store.records.whole import Job
 from store.rules.core.findings import Finding, rule
 from store.rules.core.wording import named, said
 from store.rules.fit.in_front import standing_out
-from store.rules.wall.layout import Neighbours, Placed, WallLayout, layout, overlapping
+from store.rules.wall.layout import Neighbours, Placed, WallLayout, overlapping, walls
 from store.trade.measured.plane import Rect, Swing, swing_hits
 
 PRACTICE = "common practice"
@@ -23,7 +23,7 @@ SIDE_WALL_GAP_NM = 7 * INCH_NM // 8
 @rule
 def door_swings_into(job: Job) -> Iterable[Finding]:
     """A door, flap or drawer front whose way is barred by what stands proud of the wall, or by a side wall."""
-    for wall in layout(job).walls.values():
+    for wall in walls(job).values():
         movers = [each for each in wall.openings if _moves(job.of(Opening)[each.tag])]
         ahead = {each.tag: (each, out) for each, out in standing_out(job, wall)} if movers else {}
         for door, thing in overlapping(movers, [each for each, _ in ahead.values()]):
@@ -87,7 +87,7 @@ def _meets(opening: Opening, door: Rect, thing: Rect, out: int) -> bool:
 @rule
 def drawer_under_screen(job: Job) -> Iterable[Finding]:
     """A drawer with nothing between it and the screen above."""
-    for wall in layout(job).walls.values():
+    for wall in walls(job).values():
         kinds = {each.tag: job.of(Opening)[each.tag] for each in wall.openings}
         screens = [each for each in wall.openings if kinds[each.tag].use == "screen"]
         if not screens or not any(_drawer(one) for one in kinds.values()):

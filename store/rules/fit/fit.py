@@ -7,7 +7,7 @@ the deepest plug with its bend.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from itertools import pairwise
 
 import msgspec
@@ -16,10 +16,10 @@ from store.measure.length import Length
 from store.records.equipment import Equipment
 from store.records.wall import Opening
 from store.records.whole import Job
-from store.rules.core.memo import once
+from store.rules.core.keyed import by_key
 from store.rules.fit.plug_room import turn_room_nm
 from store.rules.wall.contents import inside_of
-from store.rules.wall.layout import layout
+from store.rules.wall.layout import cables_at, in_opening
 from store.rules.wall.pieces import gives_heat, hangs
 from store.trade.fit.pieces import (
     TIGHT_NM,
@@ -86,12 +86,12 @@ def clearances_of(one: Equipment, open_front: bool = False) -> Clearances:
     )
 
 
-@once
-def pieces(job: Job) -> dict[str, Piece]:
+@by_key
+def pieces(job: Job) -> Mapping[str, Piece]:
     """Every piece that is meant for an opening, by its tag."""
     rows = shared(job)
     found = {}
-    for opening_tag, group in layout(job).inside.items():
+    for opening_tag, group in in_opening(job).items():
         opening = job.of(Opening).get(opening_tag)
         if opening is not None:
             for one in group:
@@ -99,11 +99,11 @@ def pieces(job: Job) -> dict[str, Piece]:
     return found
 
 
-@once
-def shared(job: Job) -> dict[str, Shared]:
+@by_key
+def shared(job: Job) -> Mapping[str, Shared]:
     """The openings that hold more than one piece, by tag."""
     found = {}
-    for tag, group in layout(job).inside.items():
+    for tag, group in in_opening(job).items():
         opening = job.of(Opening).get(tag)
         if opening is not None and sum(one.count for one in group) > 1:
             found[tag] = _shared(opening, group)
@@ -117,7 +117,7 @@ def needs_of(job: Job, one: Equipment, open_front: bool = False) -> Size:
 
 def turns_behind(job: Job, one: Equipment) -> list[tuple[str, int | None]]:
     """Each cable that ends at a piece, and the depth that its plug and bend take."""
-    return [(cable.tag, turn_room_nm(cable)) for cable in layout(job).cables.get(one.tag, ())]
+    return [(cable.tag, turn_room_nm(cable)) for cable in cables_at(job).get(one.tag, ())]
 
 
 def _piece(job: Job, one: Equipment, opening: Opening, beside: Shared | None) -> Piece:
@@ -132,7 +132,7 @@ def _piece(job: Job, one: Equipment, opening: Opening, beside: Shared | None) ->
         missing += tuple(each for each in beside.missing if not each.endswith(f" of {one.tag}"))
         width_spare = beside.row.spare_nm
         if one.offset is None:
-            gaps = sum(each.count for each in layout(job).inside[opening.tag]) + 1
+            gaps = sum(each.count for each in in_opening(job).get(opening.tag, ())) + 1
             left = right = None if width_spare is None else width_spare // gaps
     bottom = None if found.height_spare_nm is None else found.height_spare_nm // 2 if hangs(one) else 0
     top = None if found.height_spare_nm is None or bottom is None else found.height_spare_nm - bottom

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from store.records.access import Panel
 from store.records.equipment import Equipment
 from store.records.wall import Opening
 from store.records.whole import Job
-from store.rules.core.memo import once
+from store.rules.core.keyed import by_key
 from store.rules.wall.contents import inside_of
-from store.rules.wall.layout import Placed, WallLayout, layout, overlapping
+from store.rules.wall.layout import Placed, WallLayout, in_opening, overlapping, walls
 from store.rules.wall.pieces import hangs, is_hidden
 from store.rules.wall.places import equipment_rect
 from store.trade.measured.plane import Rect
@@ -18,7 +18,7 @@ from store.trade.measured.plane import Rect
 
 def standing_out(job: Job, wall: WallLayout) -> Iterator[tuple[Placed, int]]:
     """What stands out of the wall's face, as it hangs, and how far."""
-    inside_by = layout(job).inside
+    inside_by = in_opening(job)
     for each in wall.openings:
         opening = job.of(Opening)[each.tag]
         for one in inside_by.get(each.tag, ()):
@@ -31,16 +31,16 @@ def standing_out(job: Job, wall: WallLayout) -> Iterator[tuple[Placed, int]]:
                 yield Placed(one.tag, Rect(place.x, place.y, place.width, place.height)), out
 
 
-@once
-def standing_before(job: Job) -> dict[str, tuple[str, ...]]:
+@by_key
+def standing_before(job: Job) -> Mapping[str, tuple[str, ...]]:
     """What stands in front of each panel, by its tag: in the opening it lies in, or proud of the wall beside one.
 
     A piece whose place in its opening is not known is counted, unless it is a light or the like.
     """
     found: dict[str, dict[str, None]] = {}
-    for wall in layout(job).walls.values() if job.of(Panel) else ():
+    for wall in walls(job).values() if job.of(Panel) else ():
         for panel, opening in overlapping(wall.panels, wall.openings):
-            for one in layout(job).inside.get(opening.tag, ()):
+            for one in in_opening(job).get(opening.tag, ()):
                 if _covers(job, one, panel.rect):
                     found.setdefault(panel.tag, {})[one.tag] = None
         ahead = [each for each, _ in standing_out(job, wall)] if wall.panels else []

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 import msgspec
 
 from store.records.wall import Opening
 from store.records.whole import Job
-from store.rules.core.memo import once
+from store.rules.core.keyed import by_key
 from store.rules.wall.contents import inside_of
-from store.rules.wall.layout import layout
+from store.rules.wall.layout import in_opening
 from store.rules.wall.pieces import hangs
 from store.trade.fit.shelf import (
     BOOKS_LBF_PER_FT,
@@ -44,8 +46,8 @@ class Shelf(msgspec.Struct, frozen=True):
     """The longest span that carries books within that limit."""
 
 
-@once
-def shelves(job: Job) -> dict[str, Shelf]:
+@by_key
+def shelves(job: Job) -> Mapping[str, Shelf]:
     """Every shelf whose make and size are noted, by the tag of its opening. Lasting load, softest of the material."""
     found = {}
     for tag, opening in job.of(Opening).items():
@@ -63,7 +65,7 @@ def _shelf(job: Job, tag: str, name: str, span: int, stiff: float) -> Shelf:
     made: Material = MATERIALS[name]
     here = {
         one.tag: one.weight.pounds * one.count
-        for one in layout(job).inside.get(tag, ())
+        for one in in_opening(job).get(tag, ())
         if one.weight is not None and not hangs(one)
     }
     load = sum(here.values())

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Literal
 
 import msgspec
@@ -9,9 +10,9 @@ import msgspec
 from store.records.equipment import Equipment
 from store.records.wall import Opening
 from store.records.whole import Job
-from store.rules.core.memo import once
+from store.rules.core.keyed import by_key
 from store.rules.wall.contents import CLOSED
-from store.rules.wall.layout import layout
+from store.rules.wall.layout import in_opening
 from store.rules.wall.pieces import gives_heat
 from store.trade.heat.enclosure import rise_with_fan, stack_balance
 
@@ -43,14 +44,14 @@ class Cooling(msgspec.Struct, frozen=True):
     """How much warmer than the room; None when it is not known, or nothing carries the heat off."""
 
 
-@once
-def cooling(job: Job) -> dict[str, Cooling]:
+@by_key
+def cooling(job: Job) -> Mapping[str, Cooling]:
     """Every opening with a shut door and heat to lose behind it, by tag. A heater is not looked at: its manual is."""
     found = {}
     for tag, opening in job.of(Opening).items():
         if opening.door not in CLOSED or opening.use == "fireplace":
             continue
-        here = [one for one in layout(job).inside.get(tag, ()) if _counts(one)]
+        here = [one for one in in_opening(job).get(tag, ()) if _counts(one)]
         warm = {one.tag: one.watts * one.count for one in here if one.watts}
         watts = sum(warm.values())
         if watts < LEAST_W:

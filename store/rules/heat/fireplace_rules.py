@@ -15,7 +15,7 @@ from store.records.whole import Job
 from store.rules.core.findings import Finding, rule
 from store.rules.core.wording import listed, named, said
 from store.rules.wall.contents import CLOSED, inside_of
-from store.rules.wall.layout import Direction, Neighbours, Placed, layout
+from store.rules.wall.layout import Direction, Neighbours, Placed, walls
 from store.rules.wall.pieces import gives_heat, hangs
 
 MAKER = "the maker's manual of the appliance; listing and instructions govern, NEC 110.3(B)"
@@ -101,7 +101,7 @@ def heat_outlet_closed(job: Job) -> Iterable[Finding]:
                 f"{named(job, one.tag)} gives its heat behind the {opening.door} door of {named(job, opening.tag)}.",
                 {"outlet": one.heat_side, "door": opening.door},
             )
-        wall = layout(job).walls.get(opening.wall)
+        wall = walls(job).get(opening.wall)
         place = next((each for each in wall.openings if each.tag == opening.tag), None) if wall else None
         if wall is None or place is None:
             continue
@@ -183,7 +183,7 @@ def heater_clearance_not_known(job: Job) -> Iterable[Finding]:
 def surface_may_burn(job: Job) -> Iterable[Finding]:
     """A heater on a wall whose surface burns, or of which that is not known."""
     for one, opening in heaters(job):
-        wall = layout(job).walls.get(opening.wall) if opening else None
+        wall = walls(job).get(opening.wall) if opening else None
         if wall is None or wall.wall.burns == "no":
             continue
         state = "burns" if wall.wall.burns == "yes" else "may burn: it is not noted"

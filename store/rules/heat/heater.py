@@ -10,7 +10,7 @@ from store.records.equipment import Equipment
 from store.records.whole import Job
 from store.records.wiring import Box
 from store.rules.core.code import METRIC_CODE, edition, is_us
-from store.rules.core.memo import once
+from store.rules.core.keyed import by_key
 from store.rules.core.wording import plain
 from store.rules.power.load import standard_device_a
 from store.rules.power.plan import (
@@ -48,7 +48,7 @@ class HeaterLook(msgspec.Struct, frozen=True):
     to_ask: tuple[str, ...]
 
 
-@once
+@by_key
 def heaters(job: Job) -> Mapping[str, HeaterLook]:
     """Every heater in use whose watts are noted, by tag."""
     found = {}

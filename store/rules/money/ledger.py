@@ -21,6 +21,7 @@ from store.records.equipment import Equipment
 from store.records.people import Amount, Contact, Handoff, Step
 from store.records.whole import Job
 from store.records.wiring import Cable
+from store.rules.core.keyed import by_key
 from store.rules.core.memo import once
 from store.trade.money.sums import Line, Totals, expected, held_back, totals
 
@@ -85,7 +86,7 @@ def percent(number: float) -> Decimal:
     return Decimal(show_number(number))
 
 
-@once
+@by_key
 def quotes(job: Job) -> Mapping[tuple[str, str], tuple[Quote, ...]]:
     """Quotes side by side, by trade and scope, the lowest first. A newer one of a contact replaces the older."""
     newest: dict[tuple[str, str], dict[str, Amount]] = {}
@@ -200,7 +201,7 @@ def _refunded(amounts: Iterable[Amount]) -> bool:
     return any(one.what == "refund" for one in amounts)
 
 
-@once
+@by_key
 def _counted(job: Job) -> Mapping[str, list[Quote]]:
     """The quotes that count, by contact."""
     found: dict[str, list[Quote]] = {}

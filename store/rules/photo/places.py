@@ -2,19 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from store.records.access import Photo
 from store.records.gate import Check
 from store.records.whole import Job
 from store.records.wiring import Cable, Raceway
 from store.rules.cable.routes import routes
-from store.rules.core.memo import once
+from store.rules.core.keyed import by_key
 from store.rules.wall.places import Point, point_of, wall_of
 
 
-@once
-def photo_places(job: Job) -> dict[str, tuple[str, Point]]:
+@by_key
+def photo_places(job: Job) -> Mapping[str, tuple[str, Point]]:
     """The wall and the place of each photo, by its tag; one that shows nothing with a place is left out."""
     found = {}
     for tag, photo in job.of(Photo).items():
@@ -25,8 +25,8 @@ def photo_places(job: Job) -> dict[str, tuple[str, Point]]:
     return found
 
 
-@once
-def photos_by_tag(job: Job) -> dict[str, tuple[Photo, ...]]:
+@by_key
+def photos_by_tag(job: Job) -> Mapping[str, tuple[Photo, ...]]:
     """The photos of each thing."""
     found: dict[str, list[Photo]] = {}
     for photo in job.of(Photo).values():

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-
 import msgspec
 
 from store.measure.errors import BadValue
@@ -11,7 +9,7 @@ from store.records.whole import Job
 from store.records.wiring import Box
 from store.records.wiring import Cable as Planned
 from store.rules.core.code import edition, is_us
-from store.rules.core.memo import once
+from store.rules.core.keyed import of_each
 from store.rules.power.box_text import read_device, read_mains, read_wires, standard_box
 from store.rules.power.plan import mains_size, power
 from store.rules.wall.places import POWER_BOXES
@@ -86,15 +84,11 @@ class BoxLook(msgspec.Struct, frozen=True):
         return f"none of the table: one marked {self.fill.total_in3:.2f} in³ or more, or two boxes"
 
 
-@once
-def looks(job: Job) -> Mapping[str, BoxLook]:
+@of_each(Box)
+def looks(job: Job, box: Box) -> BoxLook | None:
     """Every box that holds mains wiring, by tag; empty where the tables of the United States are not in force."""
-    if not is_us(job):
-        return {}
-    return {tag: _look(job, box) for tag, box in job.of(Box).items() if box.what in POWER_BOXES}
-
-
-def _look(job: Job, box: Box) -> BoxLook:
+    if not is_us(job) or box.what not in POWER_BOXES:
+        return None
     wrong: list[tuple[str, str]] = []
     cables, grounds = _wires(job, box, wrong)
     from_plan: tuple[str, ...] = ()

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 
 from store.measure.length import INCH_NM, Length
 from store.records.access import Panel
@@ -11,7 +11,7 @@ from store.records.whole import Job
 from store.records.wiring import Box, Cable
 from store.rules.core.code import METRIC_CODE, edition, is_us
 from store.rules.core.findings import Finding, rule
-from store.rules.core.memo import once
+from store.rules.core.keyed import by_key
 from store.rules.core.wording import ELECTRICIAN, all_called, few_of, plain, shown, were
 from store.rules.core.wording import named as called
 from store.rules.power.box_contents import DEVICE_BOXES, BoxLook, fill_with_plan, looks
@@ -190,8 +190,8 @@ def box_set_too_deep(job: Job) -> Iterable[Finding]:
             )
 
 
-@once
-def behind_panels(job: Job) -> dict[str, list[str]]:
+@by_key
+def behind_panels(job: Job) -> Mapping[str, list[str]]:
     """The panels that give access, by the tag of what is behind them."""
     found: dict[str, list[str]] = {}
     for tag, panel in job.of(Panel).items():

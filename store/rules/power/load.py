@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-
 import msgspec
 
 from store.measure.errors import BadValue
@@ -12,7 +10,7 @@ from store.records.whole import Job
 from store.records.wiring import Box, Cable, Circuit
 from store.rules.cable.routes import routes
 from store.rules.core.code import edition, is_us
-from store.rules.core.memo import once
+from store.rules.core.keyed import of_each
 from store.rules.power.box_text import Size, read_size
 from store.rules.power.plan import OnCircuit, mains_size, power
 from store.trade.measured.citations import Note, cite
@@ -74,13 +72,10 @@ class State(msgspec.Struct, frozen=True):
         return None if self.limit_a is None else self.limit_a - self.design_a
 
 
-@once
-def states(job: Job) -> Mapping[str, State]:
+@of_each(Circuit)
+def states(job: Job, circuit: Circuit) -> State:
     """Every circuit of the job, worked out."""
-    return {tag: _state(job, on) for tag, on in power(job).circuits.items()}
-
-
-def _state(job: Job, on: OnCircuit) -> State:
+    on = power(job).circuits[circuit.tag]
     connected = on.watts / on.volts
     heavy = sum(load.watts for load in on.loads if load.at_125) / on.volts if is_us(job) else 0.0
     design = circuit_load.design_current_a(max(0.0, connected - heavy), heavy)

@@ -19,7 +19,7 @@ from store.records.whole import Job
 from store.records.wiring import Box, Cable, Circuit
 from store.rules.cable.kinds import POWER, kind_named
 from store.rules.core.code import is_us
-from store.rules.core.memo import once
+from store.rules.core.keyed import by_key, index, of_each
 from store.rules.power.box_text import (
     Gear,
     Size,
@@ -30,6 +30,7 @@ from store.rules.power.box_text import (
     read_size,
     says_stranded,
 )
+from store.rules.wall.layout import cables_at
 from store.rules.wall.places import POWER_BOXES
 from store.trade.power.circuit_load import Load, is_continuous
 from store.trade.power.tables_us import SOLID_OHM_PER_KFT, STRANDED_OHM_PER_KFT
@@ -88,18 +89,41 @@ class OnCircuit(msgspec.Struct, frozen=True):
         return sum(load.watts for load in self.loads) + max(0.0, self.circuit.load)
 
 
-class Power(msgspec.Struct, frozen=True):
-    """Everything about power that more than one rule asks."""
+class Power:
+    """Everything about power that more than one rule asks, each looked at by its key."""
 
-    feeds: Mapping[str, Feed]
-    """By the tag of each thing in use that names a plug."""
-    users: Mapping[str, tuple[str, ...]]
-    """Things by the box, strip or driver they plug or are wired into."""
-    circuits: Mapping[str, OnCircuit]
-    mains: Mapping[str, tuple[Cable, ...]]
-    """Mains cables of the plan by each box at their ends."""
-    gear: Mapping[str, tuple[Gear, ...]]
-    """Devices by box, those that could be read."""
+    def __init__(self, job: Job) -> None:
+        self._job = job
+
+    @property
+    def feeds(self) -> Mapping[str, Feed]:
+        """By the tag of each thing in use that names a plug."""
+        return _feeds(self._job)
+
+    @property
+    def users(self) -> Mapping[str, tuple[str, ...]]:
+        """Things by the box, strip or driver they plug or are wired into."""
+        return _users(self._job)
+
+    @property
+    def circuits(self) -> Mapping[str, OnCircuit]:
+        """Each circuit with what is on it."""
+        return _circuits(self._job)
+
+    @property
+    def mains(self) -> Mapping[str, tuple[Cable, ...]]:
+        """Mains cables of the plan by each box at their ends."""
+        return _mains(self._job)
+
+    @property
+    def gear(self) -> Mapping[str, tuple[Gear, ...]]:
+        """Devices by box, those that could be read."""
+        return _gear(self._job)
+
+
+def power(job: Job) -> Power:
+    """The power of the job."""
+    return Power(job)
 
 
 def in_use(one: Equipment) -> bool:
@@ -157,27 +181,30 @@ def places_of(box: Box, gear: tuple[Gear, ...] = ()) -> int:
     return 2 * box.gangs if box.what == "receptacle" else 0
 
 
-@once
-def power(job: Job) -> Power:
-    """The power of the job."""
-    things = {tag: one for tag, one in job.of(Equipment).items() if in_use(one)}
+@by_key
+def _users(job: Job) -> Mapping[str, tuple[str, ...]]:
     users: dict[str, list[str]] = {}
-    for tag, one in things.items():
-        if one.plug and one.power != "none":
+    for tag, one in job.of(Equipment).items():
+        if in_use(one) and one.plug and one.power != "none":
             users.setdefault(one.plug, []).append(tag)
-    frozen = {tag: tuple(each) for tag, each in users.items()}
+    return {tag: tuple(each) for tag, each in users.items()}
+
+
+@by_key
+def _feeds(job: Job) -> Mapping[str, Feed]:
+    known = {one.tag: one for one in things(job)}
     boxes = job.of(Box)
-    feeds = {tag: _feed(tag, things, boxes) for each in frozen.values() for tag in each}
-    gear = {tag: _gear(box) for tag, box in boxes.items()}
-    by_circuit: dict[str, list[str]] = {}
-    for tag, box in boxes.items():
-        if box.circuit:
-            by_circuit.setdefault(box.circuit, []).append(tag)
-    circuits = {
-        tag: _on_circuit(job, circuit, by_circuit.get(tag, []), things, frozen, gear)
-        for tag, circuit in job.of(Circuit).items()
-    }
-    return Power(feeds, frozen, circuits, _mains(job), gear)
+    return {tag: _feed(tag, known, boxes) for each in _users(job).values() for tag in each}
+
+
+@of_each(Circuit)
+def _circuits(job: Job, circuit: Circuit) -> OnCircuit:
+    boxes = [box.tag for box in boxes_on(job).get(circuit.tag, ())]
+    return _on_circuit(job, circuit, boxes, job.of(Equipment), _users(job), _gear(job))
+
+
+boxes_on = index(Box, lambda box: (box.circuit,) if box.circuit else ())
+"""The boxes of each circuit."""
 
 
 def _feed(tag: str, things: Mapping[str, Equipment], boxes: Mapping[str, Box]) -> Feed:
@@ -193,7 +220,8 @@ def _feed(tag: str, things: Mapping[str, Equipment], boxes: Mapping[str, Box]) -
     return Feed(at if at in boxes else "", tuple(via))
 
 
-def _gear(box: Box) -> tuple[Gear, ...]:
+@of_each(Box)
+def _gear(job: Job, box: Box) -> tuple[Gear, ...]:
     found = []
     for text in box.devices:
         try:
@@ -224,15 +252,11 @@ def is_mains(job: Job, cable: Cable) -> bool:
     return any(box is not None and box.what in POWER_BOXES for box in ends)
 
 
-def _mains(job: Job) -> dict[str, tuple[Cable, ...]]:
-    found: dict[str, list[Cable]] = {}
-    boxes = job.of(Box)
-    for cable in job.of(Cable).values():
-        if cable.retired is None and is_mains(job, cable):
-            for end in (cable.start, cable.end):
-                if end in boxes:
-                    found.setdefault(end, []).append(cable)
-    return {tag: tuple(cables) for tag, cables in found.items()}
+@of_each(Box)
+def _mains(job: Job, box: Box) -> tuple[Cable, ...] | None:
+    """One with both of its ends here counts twice."""
+    found = [each for each in cables_at(job).get(box.tag, ()) if is_mains(job, each)]
+    return tuple(each for each in found for end in (each.start, each.end) if end == box.tag) or None
 
 
 def _size(circuit: Circuit, metric: bool) -> Size | None:

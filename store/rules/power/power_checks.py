@@ -11,7 +11,7 @@ from store.records.whole import Job
 from store.records.wiring import Box, Cable, Circuit
 from store.rules.cable.kinds import holds_power, is_power
 from store.rules.core.checks import RoughIn, checks_of, tags_of
-from store.rules.core.memo import from_each
+from store.rules.core.keyed import from_each
 from store.rules.wall.places import spot_of
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Iterable, Mapping
 
 from store.measure.length import Length
@@ -10,58 +11,73 @@ from store.records.whole import Job
 from store.records.wiring import Box
 from store.rules.core.code import is_us
 from store.rules.core.figures import Figure, figures_of
+from store.rules.core.keyed import by_key, from_each
 from store.rules.core.wording import named as called
 from store.rules.core.wording import plain
-from store.rules.power.box_contents import looks
+from store.rules.power.box_contents import BoxLook, looks
 from store.rules.power.load import half_a, states
 from store.rules.power.plan import OnCircuit, has_plug, places_needed, places_of, power, strip_w
 from store.rules.wall.contents import straight_nm
-from store.rules.wall.places import Point
 from store.trade.power.circuit_load import CONTINUOUS_FACTOR, PLUG_IN_SHARE, SHARED_RULES_UP_TO_A
 
 
 @figures_of("box")
-def boxes(job: Job) -> Iterable[Figure]:
+@from_each(Box)
+def boxes(job: Job, box: Box) -> Iterable[Figure]:
     """Fill and volume in in³ with the worked sum, places, and the nearest power that was there before."""
-    for tag, look in looks(job).items():
-        if look.volume_in3 is not None:
-            yield tag, "volume_in3", round(look.volume_in3, 6)
-        if look.fill is not None:
-            yield tag, "fill_in3", round(look.fill.total_in3, 6)
-            yield tag, "fill_lines", look.lines
-            yield tag, "next_box", look.next_box
-        if look.missing:
-            yield tag, "missing", look.missing
-    found = power(job)
-    here, things = job.of(Box), job.of(Equipment)
-    for tag, box in here.items():
-        if box.switched == "half":
-            for half in ("switched", "always on", "either"):
-                users = [called(job, one) for one in found.users.get(tag, ()) if things[one].half == half]
-                yield tag, f"{half.replace(' ', '_')}_half", users
-        if box.what in ("receptacle", "quick-connect"):
-            yield tag, "places", places_of(box, found.gear[tag])
-            yield (
-                tag,
-                "places_taken",
-                sum(places_needed(things[one]) for one in found.users.get(tag, ()) if has_plug(things[one])),
-            )
-    yield from _nearest(here)
+    tag, look = box.tag, looks(job).get(box.tag)
+    if look is not None:
+        yield from _fill(tag, look)
+    found, things = power(job), job.of(Equipment)
+    if box.switched == "half":
+        for half in ("switched", "always on", "either"):
+            users = [called(job, one) for one in found.users.get(tag, ()) if things[one].half == half]
+            yield tag, f"{half.replace(' ', '_')}_half", users
+    if box.what in ("receptacle", "quick-connect"):
+        plugged = [one for each in found.users.get(tag, ()) if has_plug(one := things[each])]
+        yield tag, "places", places_of(box, found.gear[tag])
+        yield tag, "places_taken", sum(places_needed(one) for one in plugged)
+    if box.new and (near := _nearest(job, box)):
+        yield tag, "nearest_power", near[1]
+        yield tag, "nearest_power_distance", Length(near[0])
 
 
-def _nearest(boxes: Mapping[str, Box]) -> Iterable[Figure]:
-    """The nearest power box that was there already, for each new box on the same wall."""
-    old: dict[str, list[tuple[Box, Point]]] = {}
-    places = {tag: (box.x.nm, box.y.nm) for tag, box in boxes.items() if box.x is not None and box.y is not None}
-    for tag, at in places.items():
-        if not boxes[tag].new and boxes[tag].what in ("receptacle", "switch", "junction"):
-            old.setdefault(boxes[tag].wall, []).append((boxes[tag], at))
-    for tag, at in places.items():
-        near = old.get(boxes[tag].wall) if boxes[tag].new else None
-        if near:
-            distance, nearest = min((straight_nm(at, there), each.tag) for each, there in near)
-            yield tag, "nearest_power", nearest
-            yield tag, "nearest_power_distance", Length(distance)
+def _fill(tag: str, look: BoxLook) -> Iterable[Figure]:
+    if look.volume_in3 is not None:
+        yield tag, "volume_in3", round(look.volume_in3, 6)
+    if look.fill is not None:
+        yield tag, "fill_in3", round(look.fill.total_in3, 6)
+        yield tag, "fill_lines", look.lines
+        yield tag, "next_box", look.next_box
+    if look.missing:
+        yield tag, "missing", look.missing
+
+
+@by_key
+def _old_power(job: Job) -> Mapping[str, tuple[tuple[int, int, str], ...]]:
+    """The power boxes that were there already, by wall, from left to right: place and tag."""
+    old: dict[str, list[tuple[int, int, str]]] = {}
+    for tag, box in job.of(Box).items():
+        if not box.new and box.what in ("receptacle", "switch", "junction") and box.x is not None and box.y is not None:
+            old.setdefault(box.wall, []).append((box.x.nm, box.y.nm, tag))
+    return {wall: tuple(sorted(places)) for wall, places in old.items()}
+
+
+def _nearest(job: Job, box: Box) -> tuple[int, str] | None:
+    """The nearest power box that was there already on the same wall, and how far it is; None where there is none."""
+    old = _old_power(job).get(box.wall)
+    if not old or box.x is None or box.y is None:
+        return None
+    x, y = box.x.nm, box.y.nm
+    right = bisect_left(old, (x,))
+    near: list[tuple[int, str]] = []
+    # Outwards to both sides, as long as one straight beside it could still be nearer.
+    for places in (range(right, len(old)), range(right - 1, -1, -1)):
+        for across, up, tag in (old[at] for at in places):
+            if near and abs(across - x) > near[0][0]:
+                break
+            near = [min([*near, (straight_nm((x, y), (across, up)), tag)])]
+    return near[0]
 
 
 @figures_of("circuit")

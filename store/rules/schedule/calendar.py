@@ -16,6 +16,7 @@ import msgspec
 from store.measure.dates import show_date
 from store.records.people import Contact, Step, Trade
 from store.records.whole import Job
+from store.rules.core.keyed import by_key
 from store.rules.core.memo import once
 from store.rules.core.wording import plural
 from store.rules.schedule.days_off import week_of
@@ -94,7 +95,7 @@ def slip_of(job: Job, tag: str, days: int) -> Slip:
     return path.slip(_as_they_look(found), tag, days, found.start, found.today)
 
 
-@once
+@by_key
 def slips(job: Job) -> Mapping[str, Slip]:
     """What SLIP_DAYS more of each step that is not done move, by tag; nothing where there are too many or no dates."""
     found = calendar(job)

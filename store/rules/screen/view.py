@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 from fractions import Fraction
 
 import msgspec
@@ -11,7 +12,7 @@ from store.measure.length import MM_NM
 from store.records.equipment import Equipment
 from store.records.wall import Opening
 from store.records.whole import Job
-from store.rules.core.memo import once
+from store.rules.core.keyed import by_key
 from store.rules.wall.pieces import hangs
 from store.trade.screen.seat import DEFAULT_EYE_HEIGHT_NM, CentreBand, Sight, centre_band, sight
 from store.trade.screen.viewing import Picture, picture_size
@@ -52,8 +53,8 @@ def read_holes(text: str) -> tuple[int, int] | None:
     return (int(found[1]) * MM_NM, int(found[2]) * MM_NM) if found else None
 
 
-@once
-def views(job: Job) -> dict[str, View]:
+@by_key
+def views(job: Job) -> Mapping[str, View]:
     """Every screen that is not retired, by tag."""
     return {
         tag: _view(job, one) for tag, one in job.of(Equipment).items() if one.what == "screen" and one.retired is None

@@ -16,7 +16,7 @@ from store.rules.core.wording import listed, named
 from store.rules.fit.fit import pieces
 from store.rules.service.replacement import panel_for
 from store.rules.signal.chain import TALKERS
-from store.rules.wall.layout import layout
+from store.rules.wall.layout import cables_at
 from store.trade.fit.access_sizes import held_through, part_through
 from store.trade.fit.pieces import Size
 
@@ -57,7 +57,7 @@ def _of_equipment(job: Job, one: Equipment) -> Iterator[str]:
     if (piece := pieces(job).get(one.tag)) is not None:
         missing = f" (not noted: {', '.join(piece.missing)})" if piece.missing else ""
         yield f"In {named(job, one.opening)}: {piece.verdict}{missing}"
-    cables = [each.tag for each in layout(job).cables.get(one.tag, ())]
+    cables = [each.tag for each in cables_at(job).get(one.tag, ())]
     if one.ports or one.what in TALKERS:
         yield f"Ports: {', '.join(one.ports) if one.ports else 'not noted, so nobody can tell whether it has inputs'}"
     if cables:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 
 import msgspec
 
@@ -16,6 +16,7 @@ from store.records.equipment import Equipment
 from store.records.whole import Job
 from store.records.wiring import Box, Cable
 from store.rules.cable.kinds import kind_named
+from store.rules.core.keyed import by_key
 from store.rules.core.memo import once
 from store.rules.wall.contents import opening_at, places
 from store.trade.signal.ports import port_key
@@ -113,8 +114,8 @@ def read_ports(text: str) -> tuple[Port, ...]:
     return (Port(name, way, bool({"arc", "earc"} & {*words})),) * count
 
 
-@once
-def ports(job: Job) -> dict[str, tuple[Port, ...]]:
+@by_key
+def ports(job: Job) -> Mapping[str, tuple[Port, ...]]:
     """The ports of every device in use, by tag."""
     return {
         tag: tuple(port for text in one.ports for port in read_ports(text)) * one.count
@@ -264,8 +265,8 @@ def feeders(job: Job, device: str, kind: str = "hdmi") -> Iterable[Link]:
     return (link for link in links(job).made if link.sink == device and link.port == kind)
 
 
-@once
-def ways_to_screen(job: Job) -> dict[str, tuple[Link, ...]]:
+@by_key
+def ways_to_screen(job: Job) -> Mapping[str, tuple[Link, ...]]:
     """For every source that gets to a screen, the cables on its way, the first one at the source."""
     onward: dict[str, list[Link]] = {}
     for link in links(job).made:
@@ -279,8 +280,8 @@ def ways_to_screen(job: Job) -> dict[str, tuple[Link, ...]]:
     return found
 
 
-@once
-def breaks(job: Job) -> dict[str, tuple[str, ...]]:
+@by_key
+def breaks(job: Job) -> Mapping[str, tuple[str, ...]]:
     """Where pictures go no farther: a device with the sources that get to it and to no screen; a source by itself.
 
     A break that a cable without a port explains is left out.

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 
 import msgspec
 
 from store.records.whole import Job
 from store.rules.cable.lengths import Need, needs, number_of
-from store.rules.core.memo import once
+from store.rules.core.keyed import by_key
 from store.rules.signal.chain import Link, links, splitter_outputs
 from store.trade.cable.types import CableType
 from store.trade.signal.coax import LOSS_DB_PER_100_FT, run_loss_db
@@ -60,8 +61,8 @@ class CoaxLoss(msgspec.Struct, frozen=True):
     """True when the limit was noted for the cable."""
 
 
-@once
-def _coax_into(job: Job) -> dict[str, Link]:
+@by_key
+def _coax_into(job: Job) -> Mapping[str, Link]:
     """The coax link that ends at a device, by the device."""
     return {link.sink: link for link in links(job).made if link.port == "coax" and link.sink}
 

@@ -10,6 +10,7 @@ import msgspec
 from store.measure.dates import show_date
 from store.records.people import Contact, Step
 from store.records.whole import Job
+from store.rules.core.keyed import by_key
 from store.rules.core.memo import once
 from store.rules.schedule.calendar import calendar
 from store.trade.schedule.critical_path import Dated
@@ -57,7 +58,7 @@ def open_steps(job: Job, one: Contact) -> Sequence[tuple[Step, Dated]]:
     return _open_steps(job).get(one.tag, ())
 
 
-@once
+@by_key
 def _open_steps(job: Job) -> Mapping[str, Sequence[tuple[Step, Dated]]]:
     found: dict[str, list[tuple[Step, Dated]]] = {}
     dated = calendar(job).dated

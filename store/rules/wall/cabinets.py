@@ -6,13 +6,15 @@ with no more than a rail between them.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from store.measure.length import INCH_NM
 from store.records.equipment import Equipment
 from store.records.wall import Opening
 from store.records.whole import Job
 from store.records.wiring import Box
-from store.rules.core.memo import once
-from store.rules.wall.layout import Placed, layout, overlapping
+from store.rules.core.keyed import by_key
+from store.rules.wall.layout import Placed, overlapping, walls
 from store.trade.measured.plane import Rect
 
 TOUCHING_NM = INCH_NM // 4
@@ -23,8 +25,8 @@ CABINET_WORK = ("equipment", "shelf", "drawer", "other")
 """Uses of an opening that is a carcass with sides of its own; a recess is framed, and a stud stands beside it."""
 
 
-@once
-def cabinets(job: Job) -> dict[str, str]:
+@by_key
+def cabinets(job: Job) -> Mapping[str, str]:
     """The cabinet that each placed opening is part of, by tag: the first opening of those that touch one another."""
     first: dict[str, str] = {}
 
@@ -34,7 +36,7 @@ def cabinets(job: Job) -> dict[str, str]:
             tag = first[tag]
         return tag
 
-    for wall in layout(job).walls.values():
+    for wall in walls(job).values():
         first |= {each.tag: each.tag for each in wall.openings}
         work = [each for each in wall.openings if job.of(Opening)[each.tag].use in CABINET_WORK]
         for group, gap in ((wall.openings, TOUCHING_NM), (work, RAIL_NM)):
@@ -49,8 +51,8 @@ def _grown(rect: Rect, gap_nm: int) -> Rect:
     return Rect(rect.x_nm - by, rect.y_nm - by, rect.width_nm + 2 * by, rect.height_nm + 2 * by)
 
 
-@once
-def _at_face(job: Job) -> dict[str, tuple[str, ...]]:
+@by_key
+def _at_face(job: Job) -> Mapping[str, tuple[str, ...]]:
     """The openings that each placed box lies in, by its tag; none for a box at the face of the wall."""
     boxes: dict[str, list[Placed]] = {}
     for tag, box in job.of(Box).items():
@@ -58,7 +60,7 @@ def _at_face(job: Job) -> dict[str, tuple[str, ...]]:
             boxes.setdefault(box.wall, []).append(Placed(tag, Rect(box.x.nm, box.y.nm, 1, 1)))
     found: dict[str, list[str]] = {each.tag: [] for group in boxes.values() for each in group}
     for wall, group in boxes.items():
-        known = layout(job).walls.get(wall)
+        known = walls(job).get(wall)
         wide = (
             [Placed(each.tag, _grown(each.rect, TOUCHING_NM)) for each in known.openings] if known is not None else []
         )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from math import isqrt
 
 from store.measure.length import Length
@@ -9,6 +10,7 @@ from store.records.equipment import Equipment
 from store.records.wall import Opening
 from store.records.whole import Job
 from store.records.wiring import Box
+from store.rules.core.keyed import by_key
 from store.rules.core.memo import once
 from store.rules.wall.places import Point, Rect, rect_of
 from store.trade.fit.pieces import (
@@ -41,8 +43,8 @@ def opening_of(job: Job, one: Equipment) -> str:
     return next((str(each) for each in (one.opening, one.reached) if each in known), "")
 
 
-@once
-def opening_of_box(job: Job) -> dict[str, str]:
+@by_key
+def opening_of_box(job: Job) -> Mapping[str, str]:
     """The opening a box is in, by the tag of the box: the one it is reached by, else the one its centre lies in."""
     rects: dict[str, list[tuple[str, Rect]]] = {}
     for tag, one in job.of(Opening).items():
@@ -66,8 +68,8 @@ def known_place(job: Job, box: Box) -> bool:
     return box.tag in opening_of_box(job) or (bool(box.wall) and box.x is not None and box.y is not None)
 
 
-@once
-def places(job: Job) -> dict[str, tuple[str, ...]]:
+@by_key
+def places(job: Job) -> Mapping[str, tuple[str, ...]]:
     """The devices in every opening, by its tag: those that stand in it, and those that are reached only through it."""
     found: dict[str, list[str]] = {}
     for tag, one in job.of(Equipment).items():

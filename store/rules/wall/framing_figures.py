@@ -2,20 +2,22 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Iterable
 
 from store.records.whole import Job
 from store.records.wiring import Box
 from store.rules.core.figures import Figure, figures_of
+from store.rules.core.keyed import from_each
 from store.rules.core.wording import said
-from store.rules.wall.layout import layout
+from store.rules.wall.layout import walls
 from store.trade.measured.framing import bay_of, studs_cut
 
 
 @figures_of("wall")
 def framing(job: Job) -> Iterable[Figure]:
     """The centres of the studs from the left corner, as spacing and first stud lay them out, both ends included."""
-    for tag, wall in layout(job).walls.items():
+    for tag, wall in walls(job).items():
         if wall.studs:
             yield tag, "studs", [said(job, each.centre_nm) for each in wall.studs]
             yield tag, "bays", [said(job, each.clear_nm) for each in wall.bays]
@@ -24,7 +26,7 @@ def framing(job: Job) -> Iterable[Figure]:
 @figures_of("opening", "panel")
 def bays_of_outlines(job: Job) -> Iterable[Figure]:
     """The bay that an opening or a panel falls in, counted from 1 at the left; or the studs that it runs into."""
-    for wall in layout(job).walls.values():
+    for wall in walls(job).values():
         for each in (*wall.openings, *wall.panels) if wall.studs else ():
             bay = bay_of(wall.bays, each.rect.x_nm, each.rect.right_nm)
             if bay is not None:
@@ -39,17 +41,16 @@ def bays_of_outlines(job: Job) -> Iterable[Figure]:
 
 
 @figures_of("box")
-def bays_of_boxes(job: Job) -> Iterable[Figure]:
+@from_each(Box)
+def bays_of_boxes(job: Job, box: Box) -> Iterable[Figure]:
     """The bay that the centre of a box falls in; a box whose centre is in front of a stud says so."""
-    walls = layout(job).walls
-    for tag, box in job.of(Box).items():
-        wall = walls.get(box.wall)
-        if wall is None or box.x is None or not wall.studs:
-            continue
-        at = box.x.nm
-        bay = bay_of(wall.bays, at, at)
-        on = next((stud for stud in wall.studs if stud.left_nm < at < stud.right_nm), None)
-        if on is not None:
-            yield tag, "bay", f"on the stud at {said(job, on.centre_nm)}"
-        elif bay is not None:
-            yield tag, "bay", bay.number
+    wall = walls(job).get(box.wall)
+    if wall is None or box.x is None or not wall.studs:
+        return
+    at = box.x.nm
+    before = bisect_left(wall.studs, at, key=lambda stud: stud.left_nm)
+    on = next((stud for stud in wall.studs[max(0, before - 2) : before] if stud.left_nm < at < stud.right_nm), None)
+    if on is not None:
+        yield box.tag, "bay", f"on the stud at {said(job, on.centre_nm)}"
+    elif (bay := bay_of(wall.bays, at, at)) is not None:
+        yield box.tag, "bay", bay.number

@@ -6,7 +6,7 @@ Every rule about places asks here, so that none has to go through all records ag
 from __future__ import annotations
 
 from bisect import bisect_left
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from typing import Literal
 
 import msgspec
@@ -16,7 +16,7 @@ from store.records.equipment import Equipment
 from store.records.wall import Obstacle, Opening, Wall
 from store.records.whole import Job
 from store.records.wiring import Cable
-from store.rules.core.memo import once
+from store.rules.core.keyed import by_key, index
 from store.rules.wall.readings import sizes
 from store.trade.measured.framing import Bay, Stud, bays, studs
 from store.trade.measured.plane import Rect, overlap_rect
@@ -50,36 +50,15 @@ class WallLayout(msgspec.Struct, frozen=True):
     obstacles: tuple[Placed, ...]
 
 
-class Layout(msgspec.Struct, frozen=True):
-    """The whole job by place."""
-
-    walls: dict[str, WallLayout]
-    inside: dict[str, tuple[Equipment, ...]]
-    """What stands in each opening; what is retired is left out."""
-    cables: dict[str, tuple[Cable, ...]]
-    """The cables that end at each piece of equipment; what is retired is left out."""
+in_opening = index(Equipment, lambda one: (one.opening,) if one.opening and one.retired is None else ())
+"""What stands in each opening; what is retired is left out."""
+cables_at = index(Cable, lambda one: (one.start, one.end) if one.retired is None else ())
+"""The cables that end at each thing; what is retired is left out."""
 
 
-@once
-def layout(job: Job) -> Layout:
-    """The job by place."""
-    inside: dict[str, list[Equipment]] = {}
-    for one in job.of(Equipment).values():
-        if one.opening and one.retired is None:
-            inside.setdefault(one.opening, []).append(one)
-    cables: dict[str, list[Cable]] = {}
-    for cable in job.of(Cable).values():
-        if cable.retired is None:
-            for end in {cable.start, cable.end}:
-                cables.setdefault(end, []).append(cable)
-    return Layout(
-        _walls(job),
-        {tag: tuple(group) for tag, group in inside.items()},
-        {tag: tuple(group) for tag, group in cables.items() if tag.startswith(Equipment.letter)},
-    )
-
-
-def _walls(job: Job) -> dict[str, WallLayout]:
+@by_key
+def walls(job: Job) -> Mapping[str, WallLayout]:
+    """Every wall with what has a place on it, by tag."""
     openings, panels, obstacles = (_by_wall(job, cls) for cls in (Opening, Panel, Obstacle))
     read = sizes(job)
     found = {}

@@ -9,7 +9,7 @@ from store.records.equipment import Equipment
 from store.records.wall import Opening, Wall
 from store.records.whole import Job
 from store.rules.core.checks import RoughIn, checks_of, length_text, tags_of
-from store.rules.core.memo import from_each
+from store.rules.core.keyed import from_each
 from store.rules.wall.places import spot_of
 
 HEAVY_KG = 4.5

@@ -8,7 +8,7 @@ from store.records.wall import Obstacle
 from store.records.whole import Job
 from store.rules.core.findings import Finding, rule
 from store.rules.core.wording import listed, named, said
-from store.rules.wall.layout import WallLayout, layout, overlapping
+from store.rules.wall.layout import WallLayout, overlapping, walls
 from store.trade.measured.plane import Rect, overlap_rect
 
 PRACTICE = "common practice"
@@ -19,7 +19,7 @@ TRIMMED = ("baseboard", "crown")
 @rule
 def openings_overlap(job: Job) -> Iterable[Finding]:
     """Two openings that take the same place on a wall."""
-    for wall in layout(job).walls.values():
+    for wall in walls(job).values():
         for one, other in overlapping(wall.openings):
             shared = overlap_rect(one.rect, other.rect)
             if shared is None:
@@ -40,7 +40,7 @@ def openings_overlap(job: Job) -> Iterable[Finding]:
 @rule
 def outside_wall(job: Job) -> Iterable[Finding]:
     """An opening or an access panel that reaches past an edge of its wall."""
-    for wall in layout(job).walls.values():
+    for wall in walls(job).values():
         for each in (*wall.openings, *wall.panels):
             over = _over(job, wall, each.rect)
             if over:
@@ -68,7 +68,7 @@ def _over(job: Job, wall: WallLayout, rect: Rect) -> dict[str, str]:
 @rule
 def on_obstacle(job: Job) -> Iterable[Finding]:
     """An opening or an access panel on something that is on the wall already."""
-    for wall in layout(job).walls.values():
+    for wall in walls(job).values():
         for each, there in overlapping((*wall.openings, *wall.panels), wall.obstacles):
             what = job.of(Obstacle)[there.tag].what
             shared = overlap_rect(each.rect, there.rect)

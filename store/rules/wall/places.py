@@ -13,7 +13,7 @@ from store.records.equipment import Equipment
 from store.records.wall import Opening, Wall
 from store.records.whole import Job
 from store.records.wiring import Box, Cable
-from store.rules.wall.layout import layout
+from store.rules.wall.layout import in_opening
 from store.rules.wall.pieces import hangs
 
 BEYOND_NM = 6 * INCH_NM
@@ -74,7 +74,7 @@ def equipment_rect(job: Job, one: Equipment) -> Rect | None:
 
 def _beside(job: Job, one: Equipment) -> int:
     """Where the left edge of a piece without an offset comes, from the middle of its opening."""
-    row = [each for each in layout(job).inside.get(one.opening, ()) if each.offset is None and each.width is not None]
+    row = [each for each in in_opening(job).get(one.opening, ()) if each.offset is None and each.width is not None]
     widths = {each.tag: each.width.nm for each in row if each.width is not None}
     left = -sum(widths.values()) // 2
     for tag, width in widths.items():

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 import msgspec
 
 from store.measure.length import Length
 from store.records.wall import Reading, Wall
 from store.records.whole import Job
-from store.rules.core.memo import once
+from store.rules.core.keyed import by_key
 
 
 class Size(msgspec.Struct, frozen=True):
@@ -27,8 +29,8 @@ class Size(msgspec.Struct, frozen=True):
         return self.greatest - self.least
 
 
-@once
-def sizes(job: Job) -> dict[tuple[str, str], Size]:
+@by_key
+def sizes(job: Job) -> Mapping[tuple[str, str], Size]:
     """The governing sizes, by wall and by what was read."""
     groups: dict[tuple[str, str], list[Reading]] = {(wall, ""): [] for wall in job.of(Wall)}
     for reading in job.of(Reading).values():

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 import msgspec
 
 from store.records.wall import Reading
 from store.records.whole import Job
-from store.rules.core.memo import once
+from store.rules.core.keyed import by_key
 from store.rules.wall.readings import sizes
 from store.trade.measured.survey import corner, square_by_diagonals
 
@@ -25,8 +27,8 @@ class Squareness(msgspec.Struct, frozen=True):
     """How much longer both diagonals are than the sides allow; None with one diagonal."""
 
 
-@once
-def squareness(job: Job) -> dict[str, Squareness]:
+@by_key
+def squareness(job: Job) -> Mapping[str, Squareness]:
     """How square each wall is of which width, height and a diagonal were read.
 
     With two diagonals from their difference, with one by the law of cosines, as 3-4-5 does. The lean has no sign,

@@ -8,7 +8,7 @@ from store.records.wall import Opening
 from store.records.whole import Job
 from store.rules.core.findings import Finding, rule
 from store.rules.core.wording import listed, named, plural, said
-from store.rules.wall.layout import Placed, WallLayout, layout
+from store.rules.wall.layout import Placed, WallLayout, walls
 from store.trade.measured.framing import BORE_SOURCE, Stud, notch_limit, studs_cut
 
 HEADER_SOURCE = f"{BORE_SOURCE}; headers R602.7"
@@ -17,7 +17,7 @@ HEADER_SOURCE = f"{BORE_SOURCE}; headers R602.7"
 @rule
 def cuts_studs(job: Job) -> Iterable[Finding]:
     """An opening through studs that carry the house, or may: which ones, and who has to say how they are held."""
-    for wall in layout(job).walls.values():
+    for wall in walls(job).values():
         for each, cut in _in_the_way(job, wall) if wall.wall.bearing != "no" else ():
             places = _places(job, cut)
             carries = (
@@ -42,7 +42,7 @@ def cuts_studs(job: Job) -> Iterable[Finding]:
 @rule
 def interrupts_studs(job: Job) -> Iterable[Finding]:
     """The openings through studs of a wall that is noted to carry nothing: one finding a wall."""
-    for wall in layout(job).walls.values():
+    for wall in walls(job).values():
         found = list(_in_the_way(job, wall)) if wall.wall.bearing == "no" else []
         if found:
             yield Finding(
@@ -61,7 +61,7 @@ def interrupts_studs(job: Job) -> Iterable[Finding]:
 @rule
 def notches_studs(job: Job) -> Iterable[Finding]:
     """An opening that goes into studs no deeper than a notch may."""
-    for wall in layout(job).walls.values():
+    for wall in walls(job).values():
         limit = _limit_nm(wall)
         for each in wall.openings:
             into = _into_nm(job, each)

@@ -12,7 +12,7 @@ import msgspec
 from store.records.wall import Wall
 from store.records.whole import Job
 from store.records.wiring import Cable, Raceway
-from store.rules.core.memo import once
+from store.rules.core.keyed import by_key
 from store.rules.wall.places import point_of, wall_of
 from store.rules.wall.readings import sizes
 
@@ -37,8 +37,8 @@ class Flat(msgspec.Struct, frozen=True):
     """How much longer the way round the other ends would be, where that is not noted."""
 
 
-@once
-def next_walls(job: Job) -> dict[str, str]:
+@by_key
+def next_walls(job: Job) -> Mapping[str, str]:
     """For a wall, the one that its right end meets, as noted on either of them; the first note counts."""
     found: dict[str, str] = {}
     for left, right in _notes(job):
@@ -134,8 +134,8 @@ def _not_noted(job: Job, first: str, last: str, start: int, end: int) -> Flat | 
     return msgspec.structs.replace(way, noted=False, other_by=by) if isinstance(way, Flat) else way
 
 
-@once
-def _nearer(job: Job) -> dict[tuple[str, str], tuple[bool, bool]]:
+@by_key
+def _nearer(job: Job) -> Mapping[tuple[str, str], tuple[bool, bool]]:
     """For two walls of which nobody noted it, whether the right end of the first is taken to meet the second.
 
     Two walls meet in one corner: the one that makes the runs between them shortest altogether. An end that is noted

@@ -16,13 +16,13 @@ from store.records.field import Ref
 from store.records.wall import Wall
 from store.records.whole import Job, Outside, Removed
 from store.records.wiring import Box, Cable
-from store.rules.core.index import Index
-from store.rules.core.memo import Cycle, cold, from_each, of_each, once
+from store.rules.core.keyed import from_each, index, of_each
+from store.rules.core.memo import Cycle, cold, once
 from store.rules.core.same import same
 from store.rules.core.view import MOST_READ
 from tests.book.build import TODAY, settings
 
-ENDS = Index(Cable, lambda cable: (cable.start, cable.end))
+ENDS = index(Cable, lambda cable: (cable.start, cable.end))
 
 
 def job_of(*records: Record, **given: Any) -> Job:
@@ -120,7 +120,7 @@ READS: dict[str, tuple[Callable[[Job], Any], Job, Job]] = {
         lambda job: [each.tag for each in job.each()], put(WALLS, cable("K1")), msgspec.structs.replace(WALLS),
     ),
     "who names it": (
-        lambda job: ENDS.of(job, "B1"), put(WALLS, cable("K1", "B1", "B2")), put(WALLS, cable("K1", "B3", "B2")),
+        lambda job: ENDS(job).get("B1", ()), put(WALLS, cable("K1", "B1", "B2")), put(WALLS, cable("K1", "B3", "B2")),
     ),
 }  # fmt: skip
 

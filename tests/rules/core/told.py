@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from functools import cache
 from importlib import import_module
 from inspect import signature
@@ -15,7 +15,8 @@ from store.records.whole import Job
 from store.rules.core.checks import items
 from store.rules.core.figures import figures
 from store.rules.core.findings import findings
-from store.rules.core.memo import Each, FromEach, once
+from store.rules.core.keyed import FromEach, Keyed
+from store.rules.core.memo import once
 from store.rules.find.search import find
 from store.rules.gate.gate import standing
 
@@ -42,7 +43,7 @@ def every_query() -> dict[str, Callable[[Job], Any]]:
     for each in walk_packages(store.rules.__path__, "store.rules."):
         for name, value in vars(import_module(each.name)).items():
             alone = getattr(value, "__code__", None) is _CODE and len(signature(value).parameters) == 1
-            if (alone or isinstance(value, Each | FromEach)) and value.__module__ == each.name:
+            if (alone or isinstance(value, FromEach | Keyed)) and value.__module__ == each.name:
                 found[f"{each.name}.{name}"] = value
     return found
 
@@ -63,7 +64,7 @@ def length_text(ask: Callable[[Job], Any], job: Job) -> str:
 
 
 def _lines(value: Any) -> Iterator[str]:
-    if isinstance(value, dict):
+    if isinstance(value, Mapping):
         yield from (f"{key}: {each!r}" for key, each in value.items())
     elif isinstance(value, list | tuple):
         yield from map(repr, value)

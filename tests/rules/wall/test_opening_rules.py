@@ -192,5 +192,5 @@ def test_a_drawer_under_a_screen() -> None:
 
 def test_the_wall_is_looked_up_once_a_job() -> None:
     job = job_of(*ROOM, opening("N1", 10, 10, 20, 20))
-    assert layout_module.layout(job) is layout_module.layout(job)
-    assert layout_module.layout(job).walls["W1"].width_nm == 144 * INCH_NM
+    assert layout_module.walls(job) is layout_module.walls(job)
+    assert layout_module.walls(job)["W1"].width_nm == 144 * INCH_NM

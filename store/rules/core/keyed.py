@@ -1,0 +1,152 @@
+"""Queries that answer for each record, or under each key: whoever looks at one stands on that one alone.
+
+    @of_each(Cable)
+    def needs(job: Job, cable: Cable) -> Need | None: ...   # `needs(job)["K3"]`: one answer for each record
+
+    @by_key
+    def behind(job: Job) -> dict[str, tuple[str, ...]]: ... # `behind(job)["A2"]`: made as a whole, looked at by key
+
+    ends = index(Cable, lambda one: (one.start, one.end))   # `ends(job).get("B3", ())`: the cables that name it
+
+    @rule
+    @from_each(Cable)
+    def cable_not_rated(job: Job, cable: Cable) -> Iterator[Finding]: ...   # any number of things from each record
+
+The first three are asked as if they were dictionaries, by queries and by anybody else.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping
+from functools import wraps
+from itertools import chain
+from typing import Any, Generic, TypeVar, overload
+
+from store.records.base import Record
+from store.records.whole import Job
+from store.rules.core.memo import once
+from store.rules.core.view import RUNNING, Looked, View
+
+R = TypeVar("R", bound=Record)
+K = TypeVar("K")
+T = TypeVar("T")
+
+
+class Keyed(Generic[K, T]):
+    """A query that gives a dictionary; it is asked for the whole of it, or for what is under one key."""
+
+    def __init__(self, function: Callable[..., Any], whole: Callable[[Job], Mapping[K, T]]) -> None:
+        wraps(function)(self)
+        self.whole = once(whole)
+        """The dictionary."""
+
+    def __call__(self, job: Job) -> Mapping[K, T]:
+        """The dictionary; for another query so that only what it looks at is noted."""
+        return Looked(self, job) if RUNNING.reads is not None and isinstance(job, View) else self.whole(job)
+
+    def one(self, job: Job, key: K) -> T | None:
+        """What is under a key, or None."""
+        raise NotImplementedError
+
+
+class ByKey(Keyed[K, T]):
+    """A dictionary that is made as a whole."""
+
+    def __init__(self, function: Callable[[Job], Mapping[K, T]]) -> None:
+        super().__init__(function, function)
+        self._function = function
+
+    def one(self, job: Job, key: K) -> T | None:
+        """What is under a key, or None; whoever asks stands on that alone."""
+        reads = RUNNING.reads
+        if not isinstance(job, View) or reads is None:
+            return self.whole(job).get(key)
+        node = job.engine.node(self._function, ())
+        node.refresh(job)
+        found: T | None = node.value.get(key)
+        if node not in reads.asked:
+            reads.asked[node, key] = found
+        return found
+
+
+def by_key(function: Callable[[Job], Mapping[K, T]]) -> ByKey[K, T]:
+    """Make a function that gives a dictionary for a job a query of which single keys can be asked for.
+
+    The dictionary is made anew as a whole; what is the same in it stays the same object, so that only what stands on
+    the keys that differ is worked out again.
+    """
+    return ByKey(function)
+
+
+def index(cls: type[R], names: Callable[[R], Iterable[str]]) -> ByKey[str, tuple[R, ...]]:
+    """The records of a kind by what they name, in the order of their table, each once under a name."""
+
+    def named(job: Job) -> Mapping[str, tuple[R, ...]]:
+        found: dict[str, list[R]] = {}
+        for record in job.of(cls).values():
+            for name in dict.fromkeys(names(record)):
+                found.setdefault(name, []).append(record)
+        return {name: tuple(records) for name, records in found.items()}
+
+    return ByKey(named)
+
+
+class Each(Keyed[str, T], Generic[R, T]):
+    """A dictionary of which what is under a tag is made of the record of that tag."""
+
+    def __init__(self, cls: type[R], function: Callable[[Job, R], T | None]) -> None:
+        def one(job: Job, tag: str) -> T | None:
+            record = job.of(cls).get(tag)
+            return None if record is None else function(job, record)
+
+        def every(job: Job) -> Mapping[str, T]:
+            said = ((tag, self.one(job, tag)) for tag in job.of(cls))
+            return {tag: answer for tag, answer in said if answer is not None}
+
+        one.__qualname__, every.__qualname__ = f"{function.__qualname__}.one", function.__qualname__
+        super().__init__(function, every)
+        self._one = once(one)
+
+    def one(self, job: Job, key: str) -> T | None:
+        """What it says of the record of a tag; None where it says nothing, or there is no such record."""
+        return self._one(job, key)
+
+
+def of_each(cls: type[R]) -> Callable[[Callable[[Job, R], T | None]], Each[R, T]]:
+    """Make a function of the job and one record of a kind a query for each record of that kind."""
+    return lambda function: Each(cls, function)
+
+
+class FromEach(Generic[R, T]):
+    """A query that gives any number of things for each record of a kind: rules, checks and figures are such."""
+
+    def __init__(self, kinds: tuple[type[Any], ...], function: Callable[[Job, R], Iterable[T]]) -> None:
+        def given(job: Job, record: R) -> tuple[T, ...] | None:
+            return tuple(function(job, record)) or None
+
+        wraps(function)(self)
+        given.__qualname__ = function.__qualname__
+        self.kinds = kinds
+        self.function = function
+        self._by_tag = [Each(cls, given) for cls in kinds]
+
+    def __call__(self, job: Job) -> tuple[T, ...]:
+        """What it gives for all records, kind after kind, each in the order of its table."""
+        return tuple(chain.from_iterable(each for by_tag in self._by_tag for each in by_tag.whole(job).values()))
+
+
+A = TypeVar("A", bound=Record)
+B = TypeVar("B", bound=Record)
+
+
+@overload
+def from_each(cls: type[R], /) -> Callable[[Callable[[Job, R], Iterable[T]]], FromEach[R, T]]: ...
+@overload
+def from_each(
+    one: type[R], two: type[A], three: type[B], /
+) -> Callable[[Callable[[Job, R | A | B], Iterable[T]]], FromEach[R | A | B, T]]: ...
+@overload
+def from_each(one: type[R], two: type[A], /) -> Callable[[Callable[[Job, R | A], Iterable[T]]], FromEach[R | A, T]]: ...
+def from_each(*kinds: type[Any]) -> Any:
+    """Make a generator of the job and one record of some kinds a query that gives its things for each record."""
+    return lambda function: FromEach(kinds, function)
