@@ -84,10 +84,10 @@ def left(job: Path) -> list[Kept]:
         return []
     for name in names[:MOST_DRAFTS]:
         path = job.with_name(name)
-        seen = disk.plain(path)
-        if name.endswith(".new") or seen is None or own_number() not in (None, seen.st_uid):
-            continue
         try:
+            seen = disk.plain(path)
+            if name.endswith(".new") or seen is None or own_number() not in (None, seen.st_uid):
+                continue
             draft = msgspec.json.decode(disk.read_plain(path, MOST_BYTES), type=Draft)
         except (OSError, ValueError, RecursionError):
             continue

@@ -166,7 +166,7 @@ def kept_name(path: Path, version: int) -> tuple[Path, bool]:
     Never a name that something else is kept under; and one copy is enough, however often a migration was begun.
     """
     number, kept = 1, path.with_name(f"{path.name}.form{version}")
-    while os.path.lexists(kept):
+    while disk.seen(kept) is not None:
         if _alike(path, kept):
             return kept, True
         number, kept = number + 1, path.with_name(f"{path.name}.form{version}-{number + 1}")
