@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import Any
@@ -10,6 +9,7 @@ from typing import Any
 from store.book.changes import Step
 from store.book.decoding import Tables
 from store.book.errors import Damaged
+from store.book.ground import disk
 from store.records.whole import KINDS
 
 FORMAT = 3
