@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import Any
@@ -9,7 +10,6 @@ from typing import Any
 from store.book.changes import Step
 from store.book.decoding import Tables
 from store.book.errors import Damaged
-from store.book.ground import disk
 from store.records.whole import KINDS
 
 FORMAT = 3
@@ -166,7 +166,7 @@ def kept_name(path: Path, version: int) -> tuple[Path, bool]:
     Never a name that something else is kept under; and one copy is enough, however often a migration was begun.
     """
     number, kept = 1, path.with_name(f"{path.name}.form{version}")
-    while disk.seen(kept) is not None:
+    while os.path.lexists(kept):
         if _alike(path, kept):
             return kept, True
         number, kept = number + 1, path.with_name(f"{path.name}.form{version}-{number + 1}")

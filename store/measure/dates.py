@@ -32,9 +32,10 @@ def parse_date(text: str, today: date, *, day_first: bool = False) -> date:
         raise BadValue(f"no date entered. {_HELP}")
     if len(plain) > 40:
         raise BadValue(f"too long for a date. {_HELP}")
-    if re.fullmatch(r"\d{4}-\d\d-\d\d", plain, re.ASCII):
+    # A year that stands first has the month behind it, whatever the owner does with `3/4/26`.
+    if found := re.fullmatch(r"(\d{4})([-/.])(\d\d?)\2(\d\d?)", plain, re.ASCII):
         try:
-            day = date.fromisoformat(plain)
+            day = date(int(found[1]), int(found[3]), int(found[4]))
         except ValueError as error:
             raise BadValue(f"{quoted(plain)} is not in the calendar. {_HELP}") from error
         return _sane(day, plain)

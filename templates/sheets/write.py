@@ -6,7 +6,6 @@ import os
 import re
 from pathlib import Path
 
-from store.book.ground import disk
 from store.book.written import digest_of, is_as_written, protect, remember, replace_file
 from store.measure.errors import StudbookError
 
@@ -63,11 +62,12 @@ def target(to: Path | None, stem: str, sheet: str, form: str) -> Path:
 
 
 def write_sheet(
-    path: Path, text: str, form: str, *, force: bool = False, bom: bool = False, job: Path | None = None
+    path: Path, text: str, form: str, *, force: bool = False, bom: bool = True, job: Path | None = None
 ) -> Path:
     """Write a sheet durably and atomically; returns the path written. Line ends stay as they are in `text`.
 
-    A csv file may begin with the mark of UTF-8 (`bom`). `job` is the job that it is of: its files are never written
+    A csv file begins with the mark of UTF-8 (`bom`), by which a spreadsheet on Windows knows its encoding.
+    `job` is the job that it is of: its files are never written
     over. Raises NotOurs, and then the file that was there is untouched, when it is not as this program wrote it (unless
     `force`), or when the folder cannot be written to; Protected for a file of a job, forced or not.
     """
@@ -75,7 +75,7 @@ def write_sheet(
     try:
         real = Path(os.path.realpath(path))
         protect(real, job)
-        if disk.seen(real) is not None and not force and not _ours(real, whole, form):
+        if real.exists() and not force and not _ours(real, whole, form):
             raise NotOurs(f"{path}: {THERE_ALREADY}")
         replace_file(real, whole)
     except OSError as error:

@@ -1,1 +1,1 @@
-"""Lists as csv: reading what people have, writing what is taken back."""
+"""Lists as csv and xlsx: reading what people have, writing what is taken back."""

@@ -6,13 +6,17 @@ What the form takes is always read by the form, so that an export comes back unc
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
+
+from msgspec.structs import replace
 
 from store.measure.errors import BadValue
-from store.records.field import Field, Manner
+from store.measure.numbers import pointed, show_number
+from store.measure.quantity import unit_named, worth
+from store.records.field import NUMERIC, Field, Manner
+from templates.spreadsheet.habits import with_comma
+from templates.spreadsheet.workbook import Broken, Number
 
-NUMBERS = ("length", "mass", "money", "number", "count")
-"""Codecs of values that have digits."""
 YES = ("x", "1", "✓", "✔", "☑", "on", "ok", "done")
 NO = ("0", "-", "off", "☐", "n/a", "none")
 OTHER_WORDS: dict[str, str] = {
@@ -35,32 +39,13 @@ OTHER_WORDS: dict[str, str] = {
     "installed": "pulled", "terminated": "connected", "run": "pulled",
 }  # fmt: skip
 """What people write for a choice, where the choice is one of the field's."""
-_COMMA = re.compile(r"\d,\d{1,2}(?!\d)|\d,\d{4,}|\d\.\d{3},\d")
-_POINTED = re.compile(r"\d,\d{3}\.\d{1,2}(?!\d)")
-_POINT_THREE = re.compile(r"(?<!\d)\d{1,3}(?:\.\d{3})+(?![\d.])")
 _FIRM = " (?:contractor|company|crew|firm|installer|work)"
 _WORKER = f"(?:s|er|ers)?(?:{_FIRM})?"
-_DATE = re.compile(r"(\d{1,2})([/.-])(\d{1,2})\2(\d{2}|\d{4})")
-
-
-def has_decimal_commas(cells: Iterable[str]) -> bool:
-    """True when a cell of numbers has a comma that can only stand before a fraction: `57,1`, `1.299,00`."""
-    return any(_COMMA.search(cell) for cell in cells)
-
-
-def is_day_first(cells: Iterable[str], manner: Manner) -> bool:
-    """Whether dates like `13/11/2026` in a column have the day first: as the job's owner writes, unless one cannot.
-
-    Raises BadValue where some can only be one and some only the other.
-    """
-    first = second = False
-    for cell in cells:
-        if found := _DATE.fullmatch(cell.strip()):
-            first |= int(found[1]) > 12
-            second |= int(found[3]) > 12
-    if first and second:
-        raise BadValue("some dates here have the day first and some the month: write them like 2026-12-04")
-    return first or (manner.day_first and not second)
+_GROUPED = re.compile(r"(?<![\d.,])[1-9]\d{0,2}(?:,\d{3})+(?![\d,])", re.ASCII)
+_BARE = re.compile(r"\d[\d./ -]*|\.\d+", re.ASCII)
+"""A number without a unit: `435`, `17 1/4`, `6.5`."""
+ERRORS = ("#DIV/0!", "#N/A", "#NAME?", "#NULL!", "#NUM!", "#REF!", "#VALUE!", "#SPILL!", "#CALC!")
+"""What a spreadsheet shows in place of a value that it cannot work out."""
 
 
 def read_cell(field: Field, text: str, manner: Manner, *, unit: str = "", commas: bool = False) -> object:
@@ -68,12 +53,12 @@ def read_cell(field: Field, text: str, manner: Manner, *, unit: str = "", commas
 
     Raises BadValue.
     """
-    name = field.codec.name
     plain = text.strip()
-    if name in NUMBERS and commas:
-        plain = _pointed(plain)
-    if unit and re.fullmatch(r"\d+(?:[.]\d+)?", plain):
-        plain = f"{plain} {unit}"
+    if isinstance(text, Broken) or (plain.upper() in ERRORS and field.codec.name not in ("text", "note", "words")):
+        raise BadValue(f"{plain} is an error of the spreadsheet, and no value: mend it there, or clear the cell")
+    if field.codec.name in NUMERIC:
+        plain = _with_unit(field, plain if isinstance(text, Number) else _with_point(plain, commas), unit)
+    manner = replace(manner, comma=False)
     if not plain:
         return field.read(text, manner)
     try:
@@ -88,14 +73,21 @@ def read_cell(field: Field, text: str, manner: Manner, *, unit: str = "", commas
             raise error from None
 
 
-def _pointed(text: str) -> str:
-    """A number with a comma before its fraction, written with a point. Raises BadValue where it could be either."""
-    if _POINTED.search(text):
-        return text  # `1,299.00` stands among others of the other kind, and can mean one thing only
-    if re.search(r"\d,\d", text):
-        return re.sub(r"(?<=\d),(?=\d)", ".", re.sub(r"(?<=\d)\.(?=\d{3}(?:\D|$))", "", text))
-    if _POINT_THREE.search(text):
-        raise BadValue(f"{text[:40]!r} could be thousands or a fraction: other numbers of the file have a comma")
+def _with_point(text: str, commas: bool) -> str:
+    """Numbers with a point before their fraction, and with nothing between their thousands."""
+    return _GROUPED.sub(lambda found: found[0].replace(",", ""), pointed(text, with_comma(text, commas)))
+
+
+def _with_unit(field: Field, text: str, unit: str) -> str:
+    """A number with the unit of its column, where it has none of its own; in one that its field reads."""
+    bare = _BARE.fullmatch(text) is not None
+    if unit and bare:
+        text = f"{text} {unit}"
+    if field.codec.name == "length" and text.lower().endswith(("yd", "yds", "yard", "yards", "yd.")):
+        digits = re.match(r"[\d.]+", text)
+        each = worth("yd", "ft")
+        if digits and each and unit_named(text[digits.end() :]) == "yd":
+            return f"{show_number(float(digits[0]) * float(each))} ft"
     return text
 
 
@@ -108,18 +100,24 @@ def _other_form(field: Field, text: str) -> str:
     if name == "choice":
         return _choice(field.choices, low) or text
     if name == "count":
-        return _count(low) or text
-    if name == "number":
-        found = re.fullmatch(r"(\d{1,3}(?:,\d{3})*|\d+)(\.\d+)?(?: ?[a-zµ²³°]{1,8})?", low)
-        return (found[1].replace(",", "") + (found[2] or "")) if found else text
+        return _count(field, low) or text
     return text
 
 
-def _count(low: str) -> str:
-    found = re.fullmatch(r"(\d{1,9})(?:\.0+)?(?: ?(x|pcs?|pieces?|days?|d|weeks?|wks?|w))?", low)
+_DAYS_IN = {"": 1, "d": 1, "day": 1, "days": 1, "w": 7, "wk": 7, "wks": 7, "week": 7, "weeks": 7}
+_PIECES = ("", "x", "pc", "pcs", "piece", "pieces", "gang", "gangs", "place", "places", "p", "lines")
+_YEARS = ("", "y", "yr", "yrs", "year", "years")
+
+
+def _count(field: Field, low: str) -> str:
+    """A whole number of what the field counts: days (also given in weeks), years or pieces; empty for another."""
+    found = re.fullmatch(r"(\d{1,9})(?:\.0+)? ?([a-z]*)\.?", low)
     if not found:
         return ""
-    return str(int(found[1]) * (7 if (found[2] or "").startswith("w") else 1))
+    if "day" in field.says.title:
+        return str(int(found[1]) * _DAYS_IN[found[2]]) if found[2] in _DAYS_IN else ""
+    known = _YEARS if "year" in field.says.title else _PIECES
+    return str(int(found[1])) if found[2] in known else ""
 
 
 def _choice(choices: tuple[str, ...], low: str) -> str:

@@ -5,21 +5,23 @@ from __future__ import annotations
 import difflib
 import re
 from collections.abc import Mapping, Sequence
+from datetime import date
 
 import msgspec
 
 from store.measure.errors import BadValue
+from store.measure.money import currencies_of
+from store.measure.quantity import unit_named
 from store.records.base import Record
-from store.records.field import Field, Manner, fields_of
+from store.records.field import NUMERIC, Field, Manner
 from templates.spreadsheet.cells import read_cell
+from templates.spreadsheet.fields import columns_for
+from templates.spreadsheet.heading_units import unit_of_heading
 
 CLOSE = 0.82
 """How like the name of a field the name of a column must be (0 to 1)."""
 SAMPLE_ROWS = 40
 """Rows that are looked at where a name could mean several fields."""
-UNITS = {"mm": "mm", "cm": "cm", "m": "m", "in": "in", "inch": "in", "inches": "in", "ft": "ft", "feet": "ft",
-         "kg": "kg", "lb": "lb", "lbs": "lb"}  # fmt: skip
-MONEY_UNITS = ("usd", "cad", "aud", "nzd", "eur", "gbp", "$", "€", "£")
 _NAMED = {
     "tag": "tag,id,no,number,nr,ref,label,code,cableid,cableno,cablenumber,cabletag,wireid,deviceid,itemid,itemno",
     "name": "item,product,thing,device,title,description,label,company,business,contractor,firm,person,who,use,for,"
@@ -77,6 +79,8 @@ class Column(msgspec.Struct, frozen=True):
     """Unit of bare numbers, from the heading."""
     how: str = ""
     """What else there is to say of how its cells are read."""
+    wrong: str = ""
+    """Why its numbers cannot be what its field holds."""
 
     def says(self) -> str:
         """`Width (mm) -> width, bare numbers in mm`, for the person to check."""
@@ -88,26 +92,28 @@ class Column(msgspec.Struct, frozen=True):
 
 
 def columns_of(
-    cls: type[Record], names: Sequence[str], rows: Sequence[Sequence[str]] = (), manner: Manner | None = None
+    cls: type[Record],
+    names: Sequence[str],
+    rows: Sequence[Sequence[str]] = (),
+    manner: Manner | None = None,
+    said: Mapping[str, str] | None = None,
 ) -> tuple[Column, ...]:
     """How the headings of a file are understood; each field at most once, the surest first.
 
-    Where a name may mean several fields, `rows` decide: a field that cannot read most of the cells is not meant.
+    `said` names the field of a heading, or nothing for a column to be left out. Where a name may mean several fields,
+    `rows` decide: a field that cannot read most of the cells is not meant. Raises BadValue where `said` names a column
+    or a field that is not there.
     """
-    fields = {field.key: field for field in fields_of(cls)}
-    known = {"tag": "tag"}
-    for field in fields.values():
-        known.setdefault(_plain(field.says.title), field.key)
-    known.update({_plain(key): key for key in fields})
-    found: dict[int, str] = {}
+    fields = {field.key: field for field in columns_for(cls)}
+    known = known_names(cls)
+    found = _said(names, said or {}, known, fields)
 
     def best(at: int, keys: Sequence[str]) -> str:
         free = [key for key in keys if key in (*fields, "tag") and key not in found.values()]
         cells = [row[at] for row in rows[:SAMPLE_ROWS] if at < len(row) and row[at].strip()]
         if len(free) > 1 and cells and manner is not None:
-            unit = _unit_of(names[at])
             for key in free:
-                if _readable(cells, cls, fields.get(key), manner, unit):
+                if _readable(cells, cls, fields.get(key), manner, names[at]):
                     return key
             free = [key for key in free if key != "tag"]
         if free == ["tag"] and _plain(names[at]) != "tag" and cells and not any(_is_tag(cls, cell) for cell in cells):
@@ -116,21 +122,85 @@ def columns_of(
 
     for guess in (_by_name, _by_other_name, _by_likeness):
         for at, name in enumerate(names):
-            if at not in found and (meant := best(at, guess(name, known))):
-                found[at] = meant
-    return tuple(_column(name, found.get(at, ""), fields) for at, name in enumerate(names))
+            if at in found:
+                continue
+            meant = guess(name, known)
+            if guess is _by_name and meant and _names_a_unit(name) and not _is_numeric(fields.get(meant[0])):
+                # `Power (W)` is not the power that is chosen from a list.
+                numeric = [key for key in _by_other_name(name, known) if _is_numeric(fields.get(key))]
+                meant = (*numeric, *meant)
+            if key := best(at, meant):
+                found[at] = key
+    named = set(_said(names, said or {}, known, fields))
+    return tuple(
+        _column(name, found.get(at, ""), fields, manner or Manner(date.min), at in named)
+        for at, name in enumerate(names)
+    )
 
 
-def _readable(cells: Sequence[str], cls: type[Record], field: Field | None, manner: Manner, unit: str) -> bool:
+def known_names(cls: type[Record]) -> dict[str, str]:
+    """The field that each plain name means by itself: its title, or its key."""
+    fields = columns_for(cls)
+    known = {"tag": "tag"}
+    for field in fields:
+        known.setdefault(_plain(field.says.title), field.key)
+    known.update({_plain(field.key): field.key for field in fields})
+    return known
+
+
+def is_heading(cls: type[Record], cell: str, said: Mapping[str, str]) -> bool:
+    """True for a cell that may name a column of such records."""
+    known = known_names(cls)
+    keys = {*known.values()}
+    if any(_same(cell, each) for each in said):
+        return True
+    return bool(_by_name(cell, known)) or any(key in keys for key in _by_other_name(cell, known))
+
+
+def _said(
+    names: Sequence[str], said: Mapping[str, str], known: Mapping[str, str], fields: Mapping[str, Field]
+) -> dict[int, str]:
+    """The field of each column that somebody said; empty for one to be left out. Raises BadValue."""
+    found: dict[int, str] = {}
+    for heading, word in said.items():
+        at = next((at for at, name in enumerate(names) if at not in found and _same(name, heading)), None)
+        if at is None:
+            there = ", ".join(repr(name.strip()) for name in names if name.strip())
+            raise BadValue(f"no column is called {heading!r}; there are: {there}")
+        key = known.get(_plain(word), "")
+        if word.strip() and not key:
+            titles = ", ".join(["tag", *(field.says.title for field in fields.values())])
+            raise BadValue(f"there is no field {word!r}; there are: {titles}")
+        if key and key in found.values():
+            raise BadValue(f"two columns are said to be {word!r}")
+        found[at] = key
+    return found
+
+
+def _same(one: str, other: str) -> bool:
+    return " ".join(one.casefold().split()) == " ".join(other.casefold().split())
+
+
+def _is_numeric(field: Field | None) -> bool:
+    return field is not None and field.codec.name in NUMERIC
+
+
+def _names_a_unit(name: str) -> bool:
+    """True for `Power (W)`, `Load, kW`, `Power W`."""
+    words = re.split(r"[\s(\[,)\]]+", name.strip(" )]."))
+    return len(words) > 1 and bool(unit_named(words[-1]))
+
+
+def _readable(cells: Sequence[str], cls: type[Record], field: Field | None, manner: Manner, name: str) -> bool:
     """True when most of the cells can be read as the field."""
     if field is None:
         return all(_is_tag(cls, cell) for cell in cells)
     if field.codec.name in ("ref", "refs"):
         return True  # a name in place of a tag is looked up later
-    good = 0
+    good, unit = 0, unit_of_heading(name, field, manner)[0]
     for cell in cells:
         try:
-            read_cell(field, cell, manner, unit=UNITS.get(unit, ""))
+            read_cell(field, cell, manner, unit=unit)
             good += 1
         except BadValue:
             continue
@@ -141,11 +211,12 @@ def _is_tag(cls: type[Record], cell: str) -> bool:
     return re.fullmatch(rf"{cls.letter}\d{{1,7}}", cell.strip(), re.ASCII | re.IGNORECASE) is not None
 
 
-def _column(name: str, key: str, fields: Mapping[str, Field]) -> Column:
+def _column(name: str, key: str, fields: Mapping[str, Field], manner: Manner, said: bool) -> Column:
     if not key or key == "tag":
         return Column(name, key, key)
-    unit = UNITS.get(_unit_of(name), "") if fields[key].codec.name in ("length", "mass") else ""
-    return Column(name, key, fields[key].says.title, unit)
+    unit, wrong = unit_of_heading(name, fields[key], manner)
+    # Who names the field of a column knows that a word beside its name is no unit.
+    return Column(name, key, fields[key].says.title, unit, wrong="" if said and "is no unit" in wrong else wrong)
 
 
 def _by_name(name: str, known: Mapping[str, str]) -> tuple[str, ...]:
@@ -167,14 +238,10 @@ def _forms(name: str) -> tuple[str, ...]:
     """The name, and the name without its unit: `Width (mm)`, `Width [mm]`, `Width, mm`, `Width mm`."""
     bare = re.sub(r"\s*[(\[,].*$", "", name)
     words = bare.lower().rstrip(".?").split()
-    short = words[:-1] if len(words) > 1 and (words[-1] in UNITS or words[-1] in MONEY_UNITS) else words
+    is_unit = len(words) > 1 and bool(unit_named(words[-1]) or currencies_of(words[-1]))
+    short = words[:-1] if is_unit else words
     return tuple(dict.fromkeys(each for each in (_plain(bare), _plain(" ".join(short)), _plain(name)) if each))
 
 
 def _plain(name: str) -> str:
     return re.sub(r"[\W_]+", "", name.lower())
-
-
-def _unit_of(name: str) -> str:
-    found = re.search(r"[(\[,\s]\s*([A-Za-z]+)\.?\s*[)\]]?\s*$", name)
-    return found[1].lower() if found else ""

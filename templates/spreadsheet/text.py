@@ -1,7 +1,7 @@
 """csv as RFC 4180 has it, with nothing in it that a spreadsheet would obey.
 
-A cell that begins like a formula gets an apostrophe in front, and reading takes it back; so does a cell that would
-be taken for such a one, or that a spreadsheet would turn into a date or another number.
+A cell that a spreadsheet would take for a formula gets an apostrophe in front, and reading takes it back; so does one
+that would be taken for such a cell when it is read again. No other cell gets one.
 """
 
 from __future__ import annotations
@@ -9,54 +9,62 @@ from __future__ import annotations
 import csv
 import io
 import re
+from collections import Counter
 from collections.abc import Iterable, Sequence
+from itertools import islice
+from unicodedata import category, normalize
 
 from store.measure.errors import BadValue
-from store.measure.money import show_money
+from store.measure.money import Money, exact_money
 from store.measure.text import clean
 
-OBEYED = "=+-@\t\r\n"
-"""First signs that make a spreadsheet take a cell for a formula, or that it drops."""
+OBEYED = "=+-@"
+"""First signs that make a spreadsheet take a cell for a formula; their wide and small forms do so, too."""
 QUOTE = "'"
-NUMBER = re.compile(r"-\d+(?:\.\d+)?", re.ASCII)
+NUMBER = re.compile(r"-\d+(?:[.,]\d+)?", re.ASCII)
 """A negative number is no formula, and must stay a number that adds up."""
-TURNED = re.compile(
-    r"\d{1,2}[:/-]\d{1,2}(?:[:/-]\d{1,4})?|0\d+|\d{16,}|\d+(?:\.\d+)?e[+-]?\d+", re.ASCII | re.IGNORECASE
-)
-"""What a spreadsheet would turn into a time, a date or another number: 16:9, a tube of 3/4, a breaker 2-4, a serial
-number 00417 or 12E3."""
 DELIMITERS = ",;\t"
+WESTERN = "cp1252"
+"""The usual encoding of spreadsheets in the west, where a file is not in UTF-8."""
+SAMPLE_LINES = 20
+"""Rows that are looked at to find out what stands between the cells."""
+_UNSEEN = ("Cc", "Cf", "Zs", "Zl", "Zp", "Mn", "Me")
+"""Categories of signs that nobody sees before a word: blanks, joiners, marks of direction, variants, accents."""
 
 
 def guarded(text: str) -> str:
-    """A cell that no spreadsheet obeys, or takes for a day or a number that it is not."""
-    return QUOTE + text if _is_changed(text) and not NUMBER.fullmatch(text) else text
+    """A cell that no spreadsheet obeys."""
+    return QUOTE + text if _is_obeyed(text) and not NUMBER.fullmatch(text) else text
 
 
 def unguarded(text: str) -> str:
-    """The cell as it was before `guarded`; one that begins with an apostrophe of its own keeps it."""
-    return text[1:] if text[:1] == QUOTE and _is_changed(text[1:]) else text
+    """The cell as it was before `guarded`; an apostrophe that was typed stays."""
+    return text[1:] if text[:1] == QUOTE and guarded(text[1:]) != text[1:] else text
 
 
-def _is_changed(text: str) -> bool:
-    """True for what a spreadsheet obeys or turns into something else.
+def _is_obeyed(text: str) -> bool:
+    """True for what begins like a formula, at once or after signs that are not seen; or like a guard before one."""
+    for each in text:
+        if each in OBEYED or normalize("NFKC", each)[:1] in tuple(OBEYED):
+            return True
+        if each != QUOTE and category(each) not in _UNSEEN:
+            return False
+    return False
 
-    It begins like a formula or a guard, at once or after blanks that a spreadsheet may drop; or it looks like a day.
+
+def plain_money(amount: int, currency: str = "", comma: bool = False) -> str:
+    """An amount as a spreadsheet adds it up: a point (or a comma), all of its decimals, nothing else."""
+    text = exact_money(Money(amount), currency).replace(",", "")
+    return text.replace(".", ",") if comma else text
+
+
+def csv_text(rows: Iterable[Sequence[str]], comma: bool = False) -> str:
+    """Rows as csv: CR LF at the end of each, quotes where they are needed, every cell guarded.
+
+    Commas stand between the cells; semicolons where a `comma` stands before the fractions.
     """
-    if TURNED.fullmatch(text.strip()):
-        return True
-    return any(each[:1] and each[0] in OBEYED + QUOTE for each in (text, text.lstrip()))
-
-
-def plain_money(amount: int) -> str:
-    """An amount as a spreadsheet adds it up: a point, two decimals, nothing else."""
-    return show_money(amount).replace(",", "")
-
-
-def csv_text(rows: Iterable[Sequence[str]]) -> str:
-    """Rows as csv: CR LF at the end of each, quotes where they are needed, every cell guarded."""
     out = io.StringIO(newline="")
-    writer = csv.writer(out, lineterminator="\r\n")
+    writer = csv.writer(out, lineterminator="\r\n", delimiter=";" if comma else ",")
     for row in rows:
         writer.writerow([guarded(clean(cell, lines=True)) for cell in row])
     return out.getvalue()
@@ -72,7 +80,7 @@ def read_csv(raw: bytes) -> list[tuple[int, list[str]]]:
     text = _decoded(raw)
     first = re.split(r"[\r\n]", text.lstrip("\r\n"), maxsplit=1)[0]
     told = re.fullmatch(r"sep=([,;\t|:])", first.strip("\r\n "), re.IGNORECASE)
-    delimiter = told[1] if told else max(DELIMITERS, key=lambda sign: _outside_quotes(first, sign))
+    delimiter = told[1] if told else _delimiter(text)
     reader = csv.reader(io.StringIO(text, newline=""), delimiter=delimiter, strict=True)
     rows: list[tuple[int, list[str]]] = []
     number = 0
@@ -85,8 +93,21 @@ def read_csv(raw: bytes) -> list[tuple[int, list[str]]]:
     return rows
 
 
+def is_western(raw: bytes) -> bool:
+    """True for bytes that are read as `WESTERN` for want of better: other letters come out wrong."""
+    try:
+        raw.decode("utf-8")
+    except UnicodeDecodeError:
+        return not raw.startswith((b"\xff\xfe", b"\xfe\xff"))
+    return False
+
+
 def _decoded(raw: bytes) -> str:
-    encodings = ("utf-16",) if raw.startswith((b"\xff\xfe", b"\xfe\xff")) else ("utf-8-sig", "cp1252")
+    encodings: tuple[str, ...] = ("utf-8-sig", WESTERN)
+    if raw.startswith((b"\xff\xfe", b"\xfe\xff")):
+        encodings = ("utf-16",)
+    elif raw[1:8:2] == b"\0\0\0\0" or raw[0:8:2] == b"\0\0\0\0":
+        encodings = ("utf-16-le" if raw[1] == 0 else "utf-16-be",)
     for encoding in encodings:
         try:
             return raw.decode(encoding).replace("\x00", "\ufffd")
@@ -95,5 +116,32 @@ def _decoded(raw: bytes) -> str:
     raise BadValue("the file is not text: save it as csv in UTF-8")
 
 
-def _outside_quotes(line: str, sign: str) -> int:
-    return sum(part.count(sign) for part in line.split('"')[::2])
+def _delimiter(text: str) -> str:
+    """What stands between the cells: what cuts the first row, where it cuts most others into as many cells.
+
+    Where it does not, the first row is a title: then it is what cuts most rows into as many cells, at least two.
+    """
+    counts = {sign: _counts(text, sign) for sign in DELIMITERS}
+    first = max(DELIMITERS, key=lambda sign: counts[sign][0])
+    here = counts[first]
+    if here[0] > 1 and 2 * sum(each == here[0] for each in here[1:]) >= len(here) - 1:
+        return first
+
+    def even(sign: str) -> tuple[int, bool, int]:
+        found = Counter(each for each in counts[sign] if each > 1)
+        rows, cells = max(((rows, cells) for cells, rows in found.items()), default=(0, 0))
+        return rows, sign == first, cells
+
+    return max(DELIMITERS, key=even)
+
+
+def _counts(text: str, sign: str) -> list[int]:
+    """Into how many cells a sign cuts each of the first rows that have anything in them."""
+    found: list[int] = []
+    try:
+        for row in islice(csv.reader(io.StringIO(text, newline=""), delimiter=sign), SAMPLE_LINES):
+            if row:
+                found.append(len(row))
+    except csv.Error:
+        pass  # the rows before it tell as much
+    return found or [0]

@@ -2,44 +2,53 @@
 
 from __future__ import annotations
 
+import re
 from collections import Counter
 
-from store.measure.errors import BadValue
+import msgspec
+
+from store.measure.numbers import commaed
 from store.records.base import Record
-from store.records.field import Field, fields_of
-from store.records.whole import KINDS, Job
+from store.records.field import NUMERIC, Field
+from store.records.whole import Job
+from templates.spreadsheet.fields import KIND_NAMES, columns_for, kind_named
 from templates.spreadsheet.text import csv_text
 
-NOT_IN_CSV = ("job", "closing", "answer", "passage")
-"""Kinds that are the gate's own record, or the one of the job: they come and go by their own keys."""
-KIND_NAMES = tuple(kind for kind in KINDS if kind not in NOT_IN_CSV)
+__all__ = ["KIND_NAMES", "exact", "export_csv", "headings", "kind_named", "rows_of"]
 
-
-def kind_named(name: str) -> type[Record]:
-    """The kind of a word: its name, or what one or many of it are called. Raises BadValue."""
-    plain = name.strip().lower()
-    for kind in KIND_NAMES:
-        if plain in (kind, KINDS[kind].one, KINDS[kind].many):
-            return KINDS[kind]
-    raise BadValue(f"{name!r} is no kind of record to write or read as csv; there are: {', '.join(KIND_NAMES)}")
+_EITHER = re.compile(r"(?<![\d.])([1-9]\d{0,2}\.\d{3})(?!\d)", re.ASCII)
+"""A number that could be thousands to a reader who has a comma before the fraction."""
 
 
 def headings(cls: type[Record]) -> list[str]:
     """The column names: `tag`, and the title of each field; its key where two have the same title."""
-    fields = fields_of(cls)
+    fields = columns_for(cls)
     count = Counter(field.says.title for field in fields)
     return ["tag", *(field.key if count[field.says.title] > 1 else field.says.title for field in fields)]
 
 
-def export_csv(job: Job, cls: type[Record]) -> str:
-    """The records of a kind as csv, in the order of their tags."""
-    fields = fields_of(cls)
+def rows_of(job: Job, cls: type[Record]) -> list[list[str]]:
+    """The headings, and the records of a kind in the order of their making."""
+    fields = columns_for(cls)
     rows = [headings(cls)]
     for record in job.of(cls).values():
         rows.append([record.tag, *(exact(field, getattr(record, field.key), job) for field in fields)])
-    return csv_text(rows)
+    return rows
+
+
+def export_csv(job: Job, cls: type[Record]) -> str:
+    """The records of a kind as csv.
+
+    A job whose owner writes a comma before the fraction gets its numbers so, and semicolons between the cells, which
+    is what a spreadsheet expects there.
+    """
+    return csv_text(rows_of(job, cls), job.manner.comma)
 
 
 def exact(field: Field, value: object, job: Job) -> str:
-    """A value as the form edits it; reading it gives the same value back."""
-    return field.edit(value, job.manner)
+    """A value as the form edits it, without marks for thousands; reading it gives the same value back, in any job."""
+    text = field.edit(value, msgspec.structs.replace(job.manner, comma=False))
+    if field.codec.name not in NUMERIC:
+        return text
+    text = _EITHER.sub(r"\g<1>0", text.replace(",", ""))
+    return commaed(text) if job.manner.comma else text

@@ -57,7 +57,9 @@ def test_the_month_comes_first_or_second() -> None:
     assert parse_date("3/4/26", TODAY, day_first=True) == date(2026, 4, 3)
     assert parse_date("3.4.2026", TODAY, day_first=True) == date(2026, 4, 3)
     # A form that can mean one thing only is read as that.
-    assert parse_date("2026-04-03", TODAY, day_first=True) == date(2026, 4, 3)
+    for typed in ("2026-04-03", "2026/04/03", "2026.4.3"):
+        for day_first in (False, True):
+            assert parse_date(typed, TODAY, day_first=day_first) == date(2026, 4, 3)
     assert parse_date("25/12/26", TODAY) == date(2026, 12, 25)
 
 

@@ -13,7 +13,8 @@ from store.measure.dates import show_date
 from store.measure.errors import StudbookError
 from store.records.base import Record
 from store.records.whole import KINDS, Job
-from templates.spreadsheet.reading import BadRows, Import, read_file, read_import
+from templates.spreadsheet.reading import BadRows, Import, read_import
+from templates.spreadsheet.rows import read_file
 from templates.spreadsheet.writing import KIND_NAMES
 from tui.widgets.dialogs import ReadPage
 

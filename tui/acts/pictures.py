@@ -9,7 +9,6 @@ import sys
 from pathlib import Path
 
 from store.book.pictures import look
-from store.book.true_picture import true_picture, under_its_true_name
 from store.measure.dates import show_date
 from store.records.access import Photo
 from store.records.base import Record
@@ -24,25 +23,12 @@ def viewer() -> list[str]:
     """The command that opens a file with the desktop's own program; empty where none is known."""
     if sys.platform == "darwin":
         return ["open"]
-    # The first is there on most desktops; the others where it is not: one desktop's own, and a Linux within Windows.
-    for name, *words in (["xdg-open"], ["gio", "open"], ["kde-open"], ["exo-open"], ["wslview"]):
-        if found := shutil.which(name):
-            return [found, *words]
-    return []
+    found = shutil.which("xdg-open")
+    return [found] if found else []
 
 
 def open_picture(path: Path) -> str:
-    """Open a picture with the desktop's viewer; what went wrong, or nothing.
-
-    Only what decodes as a picture is given to it, under a name that says so: the desktop goes by the name.
-    """
-    found = true_picture(path)
-    if found.why:
-        return f"not opened, {found.why}; the file is {path}"
-    try:
-        path = under_its_true_name(path, found)
-    except OSError as error:
-        return f"not opened, its name does not say what it is and no copy can be made ({error.strerror}); it is {path}"
+    """Open a picture with the desktop's viewer; what went wrong, or nothing."""
     if sys.platform == "win32":
         os.startfile(path)
         return ""

@@ -13,6 +13,7 @@ from pathlib import Path
 
 from store.measure.errors import StudbookError
 from store.measure.text import clean
+from tui.cli.words import AnyOrder
 from tui.shared.who import who
 
 
@@ -102,7 +103,9 @@ def _parser(given: Sequence[str]) -> argparse.ArgumentParser:
         epilog="Exit status: 0 done, 2 usage, 3 held by the gate, 4 file damaged or foreign, 5 busy or conflict, "
         "6 bad input. The figures are a planning aid: local code, the makers' instructions and licensed practice win.",
     )
-    commands = parser.add_subparsers(prog="studbook", dest="command", required=True, metavar="COMMAND")
+    commands = parser.add_subparsers(
+        prog="studbook", dest="command", required=True, metavar="COMMAND", parser_class=AnyOrder
+    )
 
     def command(name: str, about: str) -> argparse.ArgumentParser:
         return commands.add_parser(name, help=about, description=about, formatter_class=_Help)
@@ -198,8 +201,8 @@ ABOUT = {
     "figures": "every computed figure",
     "advance": "pass to the next stage, or say what holds it",
     "print": "write a sheet: a packet, a schedule, labels, a list, a drawing, the owner's book",
-    "export": "write records as csv that import takes back",
-    "import": "read records from csv",
+    "export": "write records as csv that import takes back: one kind, or the whole job",
+    "import": "read records from csv or xlsx",
     "verify": "check the file, its references and its passages",
 }
 """The commands, in the order of their list."""

@@ -64,6 +64,9 @@ def guard(before: Job, after: Job, steps: Sequence[Step], why: str = "", *, undo
         steps = [step for step in steps if step not in passed]
     elif len(passed) > 1:
         raise Held("one stage is passed at a time")
+    elif undo and _is_bare(after):
+        # And it is taken back whole: nothing is left that could stand at any stage.
+        steps = [step for step in steps if step.kind != "passage"]
     for step in steps:
         record = after.tables.get(step.kind, {}).get(step.tag)
         if record is None:

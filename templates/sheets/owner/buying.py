@@ -93,10 +93,13 @@ def buying_csv(job: Job) -> str:
     """The list as csv, amounts without a sign; no cell is one that a spreadsheet would obey."""
     rows = [["group", "count", "what", "needed at", "each", "together", "currency", "cuts", "note"]]
     for line in buying_list(job):
-        each, total = (plain_money(amount) if amount is not None else "" for amount in (line.each, line.total))
-        row = (line.group, str(line.count), line.what, line.where, each, total, job.settings.currency)
+        currency = job.settings.currency
+        each, total = (
+            "" if one is None else plain_money(one, currency, job.manner.comma) for one in (line.each, line.total)
+        )
+        row = (line.group, str(line.count), line.what, line.where, each, total, currency)
         rows.append([*row, ", ".join(line.cuts), line.note])
-    return csv_text(rows)
+    return csv_text(rows, job.manner.comma)
 
 
 def _money(job: Job, amount: int | None) -> str:

@@ -49,6 +49,6 @@ def money_csv(job: Job) -> str:
     for row in ledger(job):
         line = row.line
         amounts = (line.planned, line.quoted, line.committed, line.paid, row.to_pay, row.held, row.expected, row.change)
-        plain = ["" if each is None else plain_money(each) for each in amounts]
+        plain = ["" if each is None else plain_money(each, job.settings.currency, job.manner.comma) for each in amounts]
         rows.append([row.key, row.name, row.sort, row.category, *plain, job.settings.currency])
-    return csv_text(rows)
+    return csv_text(rows, job.manner.comma)

