@@ -10,6 +10,7 @@ from store.rules.cable.kinds import kind_of, read_slack, read_waste, sold_text
 from store.rules.cable.legs import Leg
 from store.rules.cable.lengths import bend_radius_nm, gbit_s, needs, offers, read_offer
 from store.rules.core.findings import Finding, rule
+from store.rules.core.keyed import from_each
 from store.rules.core.wording import listed, named, said
 from store.rules.wall.places import bad_points
 from store.rules.wall.unfold import at_odds
@@ -45,37 +46,38 @@ def cable_kind_unknown(job: Job) -> Iterable[Finding]:
 
 
 @rule
-def cable_not_rated(job: Job) -> Iterable[Finding]:
+@from_each(Cable)
+def cable_not_rated(job: Job, cable: Cable) -> Iterable[Finding]:
     """A cable in the wall whose marking is not one for the inside of a wall, or is not noted."""
     if job.settings.region != "us":
         return
-    for tag, cable in job.of(Cable).items():
-        kind = kind_of(cable)
-        if cable.retired is not None or not cable.in_wall or kind is None or not kind.needs:
-            continue
-        raceway = cable.route == "raceway"
-        # What is printed may have been typed with the type; the rating, where there is one, is the jacket.
-        printed = cable.rating if cable.rating.strip() else " ".join(markings(cable.type))
-        verdict = in_wall(kind.needs, printed, kind.outside_nm, small_dwelling=True, in_raceway=raceway)
-        if verdict.ok:
-            continue
-        cord = cord_named(printed)
-        order = SUBSTITUTES[tidy(kind.needs)]
-        wanted = kind.needs + (f" ({', '.join(order)} will do as well)" if order else "")
-        known = bool(printed)
-        says = f"is marked {printed}" if known else "has no marking noted"
-        yield Finding(
-            "cable_not_rated" if known else "cable_rating_not_noted",
-            "stop" if known else "fix",
-            (tag,),
-            f"{named(job, tag)} is to run in the wall and {says}; there it needs {kind.needs}"
-            + (", which names a flexible cord." if cord else f", and {verdict.reason}." if known else "."),
-            f"Use a cable marked {wanted}, or keep it out of the wall."
-            if known
-            else f"Read the jacket and note what is printed on it. It must be {wanted}.",
-            verdict.source or substitution_source(kind.needs),
-            {"rating": cable.rating, "needs": kind.needs, **({"cord": cord} if cord else {})},
-        )
+    tag = cable.tag
+    kind = kind_of(cable)
+    if cable.retired is not None or not cable.in_wall or kind is None or not kind.needs:
+        return
+    raceway = cable.route == "raceway"
+    # What is printed may have been typed with the type; the rating, where there is one, is the jacket.
+    printed = cable.rating if cable.rating.strip() else " ".join(markings(cable.type))
+    verdict = in_wall(kind.needs, printed, kind.outside_nm, small_dwelling=True, in_raceway=raceway)
+    if verdict.ok:
+        return
+    cord = cord_named(printed)
+    order = SUBSTITUTES[tidy(kind.needs)]
+    wanted = kind.needs + (f" ({', '.join(order)} will do as well)" if order else "")
+    known = bool(printed)
+    says = f"is marked {printed}" if known else "has no marking noted"
+    yield Finding(
+        "cable_not_rated" if known else "cable_rating_not_noted",
+        "stop" if known else "fix",
+        (tag,),
+        f"{named(job, tag)} is to run in the wall and {says}; there it needs {kind.needs}"
+        + (", which names a flexible cord." if cord else f", and {verdict.reason}." if known else "."),
+        f"Use a cable marked {wanted}, or keep it out of the wall."
+        if known
+        else f"Read the jacket and note what is printed on it. It must be {wanted}.",
+        verdict.source or substitution_source(kind.needs),
+        {"rating": cable.rating, "needs": kind.needs, **({"cord": cord} if cord else {})},
+    )
 
 
 @rule
@@ -99,27 +101,28 @@ def cable_length_unknown(job: Job) -> Iterable[Finding]:
 
 
 @rule
-def cable_points_unreadable(job: Job) -> Iterable[Finding]:
+@from_each(Cable)
+def cable_points_unreadable(job: Job, cable: Cable) -> Iterable[Finding]:
     """A point on the way, or an offer of the shop, that cannot be read and is left out."""
-    for tag, cable in job.of(Cable).items():
-        if cable.retired is not None:
-            continue
-        bad = bad_points(job, cable) if cable.route == "points" else []
-        odd = [text for text in cable.sold if read_offer(text, job.settings.currency) is None]
-        for words, what, like in (
-            (bad, "points", "4'/2' 6\", W2 1'/3', or a tag that has a place"),
-            (odd, "lengths sold", "250 ft 49.90 or 60 ft owned"),
-        ):
-            if words:
-                yield Finding(
-                    f"cable_{what.split()[0]}_unreadable",
-                    "fix",
-                    (tag,),
-                    f"{named(job, tag)}: {listed([repr(each) for each in words])} cannot be read and is left out.",
-                    f"Write the {what} like {like}.",
-                    PRACTICE,
-                    {what: ", ".join(words)},
-                )
+    tag = cable.tag
+    if cable.retired is not None:
+        return
+    bad = bad_points(job, cable) if cable.route == "points" else []
+    odd = [text for text in cable.sold if read_offer(text, job.settings.currency) is None]
+    for words, what, like in (
+        (bad, "points", "4'/2' 6\", W2 1'/3', or a tag that has a place"),
+        (odd, "lengths sold", "250 ft 49.90 or 60 ft owned"),
+    ):
+        if words:
+            yield Finding(
+                f"cable_{what.split()[0]}_unreadable",
+                "fix",
+                (tag,),
+                f"{named(job, tag)}: {listed([repr(each) for each in words])} cannot be read and is left out.",
+                f"Write the {what} like {like}.",
+                PRACTICE,
+                {what: ", ".join(words)},
+            )
 
 
 @rule
@@ -188,80 +191,89 @@ def corners_at_odds(job: Job) -> Iterable[Finding]:
 
 
 @rule
-def no_length_sold(job: Job) -> Iterable[Finding]:
+@from_each(Cable)
+def no_length_sold(job: Job, cable: Cable) -> Iterable[Finding]:
     """A cable that is longer than any length in which it is sold."""
     metric = job.settings.metric
-    for tag, need in needs(job).items():
-        if need.kind is None or need.cut is None or need.cable.state != "planned":
-            continue
-        longest = max((each.length for each in offers(need.cable, need.kind, metric)), default=None)
-        if longest is None or longest >= need.cut:
-            continue
-        remedy = (
-            "Bring its two ends nearer, or take another kind of cable for this run."
-            if need.assembled
-            else "Find a longer spool and note it under sold in; nothing is spliced inside a wall."
-        )
-        yield Finding(
-            "no_length_sold",
-            "fix",
-            (tag,),
-            f"{named(job, tag)} takes {sold_text(need.cut, metric)}, and {need.kind.name} is sold up to "
-            f"{sold_text(longest, metric)}.",
-            remedy,
-            need.kind.sold_source,
-            {"cut": sold_text(need.cut, metric), "longest": sold_text(longest, metric)},
-        )
+    tag, need = cable.tag, needs(job).get(cable.tag)
+    if need is None:
+        return
+    if need.kind is None or need.cut is None or need.cable.state != "planned":
+        return
+    longest = max((each.length for each in offers(need.cable, need.kind, metric)), default=None)
+    if longest is None or longest >= need.cut:
+        return
+    remedy = (
+        "Bring its two ends nearer, or take another kind of cable for this run."
+        if need.assembled
+        else "Find a longer spool and note it under sold in; nothing is spliced inside a wall."
+    )
+    yield Finding(
+        "no_length_sold",
+        "fix",
+        (tag,),
+        f"{named(job, tag)} takes {sold_text(need.cut, metric)}, and {need.kind.name} is sold up to "
+        f"{sold_text(longest, metric)}.",
+        remedy,
+        need.kind.sold_source,
+        {"cut": sold_text(need.cut, metric), "longest": sold_text(longest, metric)},
+    )
 
 
 @rule
-def cable_too_long(job: Job) -> Iterable[Finding]:
+@from_each(Cable)
+def cable_too_long(job: Job, cable: Cable) -> Iterable[Finding]:
     """A cable that is longer than its kind carries: category and patch cable, USB."""
-    for tag, need in needs(job).items():
-        if need.kind is None or need.cut is None or need.route.path is None:
-            continue
-        limit, source = need.kind.limit_nm, need.kind.limit_source
-        rate = gbit_s(need.cable.carries) or 0
-        if need.kind.family == "category" and rate >= 10 and not need.assembled:
-            ten = ten_gigabit_limit_nm(need.kind.key[3:].replace("a", "A"))
-            limit, source = ten or 0, SOURCE_TEN_GIGABIT
-        if limit is None or max(need.cut, need.route.path) <= limit:
-            continue
-        over = need.route.path > limit
-        at = f" at {rate:g} Gbit/s" if rate >= 10 else ""
-        most = f"carries at most {said(job, limit)}{at}" if limit else f"is not made for {rate:g} Gbit/s"
-        yield Finding(
-            "cable_too_long" if over else "cable_nearly_too_long",
-            "fix" if over else "look",
-            (tag,),
-            f"{named(job, tag)} is {said(job, need.route.path)} long, {said(job, need.cut)} with waste and slack; "
-            f"{need.kind.name} {most}.",
-            "Shorten the run, put active gear between, or take a kind that is made for it."
-            if over
-            else "Cut what is left over at its ends short, and test it before the wall is covered.",
-            source,
-            {"path": said(job, need.route.path), "limit": said(job, limit)},
-        )
+    tag, need = cable.tag, needs(job).get(cable.tag)
+    if need is None:
+        return
+    if need.kind is None or need.cut is None or need.route.path is None:
+        return
+    limit, source = need.kind.limit_nm, need.kind.limit_source
+    rate = gbit_s(need.cable.carries) or 0
+    if need.kind.family == "category" and rate >= 10 and not need.assembled:
+        ten = ten_gigabit_limit_nm(need.kind.key[3:].replace("a", "A"))
+        limit, source = ten or 0, SOURCE_TEN_GIGABIT
+    if limit is None or max(need.cut, need.route.path) <= limit:
+        return
+    over = need.route.path > limit
+    at = f" at {rate:g} Gbit/s" if rate >= 10 else ""
+    most = f"carries at most {said(job, limit)}{at}" if limit else f"is not made for {rate:g} Gbit/s"
+    yield Finding(
+        "cable_too_long" if over else "cable_nearly_too_long",
+        "fix" if over else "look",
+        (tag,),
+        f"{named(job, tag)} is {said(job, need.route.path)} long, {said(job, need.cut)} with waste and slack; "
+        f"{need.kind.name} {most}.",
+        "Shorten the run, put active gear between, or take a kind that is made for it."
+        if over
+        else "Cut what is left over at its ends short, and test it before the wall is covered.",
+        source,
+        {"path": said(job, need.route.path), "limit": said(job, limit)},
+    )
 
 
 @rule
-def cable_bend_tight(job: Job) -> Iterable[Finding]:
+@from_each(Cable)
+def cable_bend_tight(job: Job, cable: Cable) -> Iterable[Finding]:
     """A path that turns within less than the cable's bend radius."""
-    for tag, need in needs(job).items():
-        radius, legs = bend_radius_nm(need), need.route.legs
-        if radius is None or len(legs) < 2 or not need.route.in_wall:
-            continue
-        short = [length for length in map(_length, legs) if 0 < length < radius]
-        if short:
-            yield Finding(
-                "cable_bend_tight",
-                "look",
-                (tag,),
-                f"{named(job, tag)} turns within {said(job, min(short))}; its bend radius is {said(job, radius)}.",
-                "Move its height or its box, so that each straight stretch is at least as long as the radius.",
-                f"{need.kind.bend_source if need.kind else PRACTICE}; the maker's figure wins",
-                {"stretch": said(job, min(short)), "radius": said(job, radius)},
-            )
+    tag, need = cable.tag, needs(job).get(cable.tag)
+    if need is None:
+        return
+    radius, legs = bend_radius_nm(need), need.route.legs
+    if radius is None or len(legs) < 2 or not need.route.in_wall:
+        return
+    short = [length for length in map(_length, legs) if 0 < length < radius]
+    if short:
+        yield Finding(
+            "cable_bend_tight",
+            "look",
+            (tag,),
+            f"{named(job, tag)} turns within {said(job, min(short))}; its bend radius is {said(job, radius)}.",
+            "Move its height or its box, so that each straight stretch is at least as long as the radius.",
+            f"{need.kind.bend_source if need.kind else PRACTICE}; the maker's figure wins",
+            {"stretch": said(job, min(short)), "radius": said(job, radius)},
+        )
 
 
 def _length(leg: Leg) -> int:

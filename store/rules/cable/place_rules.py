@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from bisect import bisect_left
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from store.measure.length import INCH_NM
 from store.records.equipment import Equipment
@@ -15,76 +14,87 @@ from store.rules.cable.legs import Leg
 from store.rules.cable.lengths import Need, needs
 from store.rules.cable.routes import course, raceway_course
 from store.rules.core.findings import Finding, rule
+from store.rules.core.keyed import by_key, from_each
 from store.rules.core.wording import listed, named, said
 from store.rules.wall.contents import opening_at
+from store.rules.wall.layout import cables_at
 from store.rules.wall.places import Rect, equipment_rect, rect_of, wall_of
 from store.trade.cable.separation import PRACTICE_APART_IN, Neighbours, separation_note
 
 PRACTICE = "common practice"
 HEATER_SOURCE = "the heater's instructions; NFPA 70 (NEC) 110.3(B)"
 _REACH_NM = int(PRACTICE_APART_IN * INCH_NM)
+_CELL_NM = 48 * INCH_NM
+"""Runs are looked up by pieces of the wall of this length, so that those far along it are not looked at."""
 _NEVER_TOGETHER = "never share a box, raceway or cable without a divider"
 
 
 @rule
-def signal_beside_power(job: Job) -> Iterable[Finding]:
+@from_each(Cable)
+def signal_beside_power(job: Job, cable: Cable) -> Iterable[Finding]:
     """A signal cable that runs beside mains wiring, nearer than is usual; the nearest one is told."""
-    power = _Beside([(tag, leg) for tag, need in needs(job).items() if need.power for leg in _in_wall(need)])
-    for tag, need in needs(job).items():
-        if need.power or need.kind is None or need.kind.family == "fibre":
-            continue
-        near = min((each for leg in _in_wall(need) if (each := power.near(leg)) is not None), default=None)
-        if near is None:
-            continue
-        apart, other = near
-        note = separation_note(Neighbours(apart / INCH_NM), int(job.settings.edition))
-        if note is None:
-            continue
-        yield Finding(
-            "signal_beside_power",
-            "look",
-            (tag, other),
-            f"{named(job, tag)} runs {said(job, apart)} beside {named(job, other)}, which carries power: {note.text}.",
-            "Move one of them so that they are 6 in apart, or let them cross square.",
-            note.source,
-            {"apart": said(job, apart)},
-        )
+    tag, need = cable.tag, needs(job).get(cable.tag)
+    if need is None:
+        return
+    if need.power or need.kind is None or need.kind.family == "fibre":
+        return
+    near = min((each for leg in _in_wall(need) if (each := _nearest_power(job, leg)) is not None), default=None)
+    if near is None:
+        return
+    apart, other = near
+    note = separation_note(Neighbours(apart / INCH_NM), int(job.settings.edition))
+    if note is None:
+        return
+    yield Finding(
+        "signal_beside_power",
+        "look",
+        (tag, other),
+        f"{named(job, tag)} runs {said(job, apart)} beside {named(job, other)}, which carries power: {note.text}.",
+        "Move one of them so that they are 6 in apart, or let them cross square.",
+        note.source,
+        {"apart": said(job, apart)},
+    )
 
 
 def _in_wall(need: Need) -> tuple[Leg, ...]:
     return need.route.in_wall if need.cable.in_wall else ()
 
 
-class _Beside:
-    """Finds the power legs that run beside a leg: same wall, same direction, overlapping, within reach."""
+Cell = tuple[str, bool, int, int]
+"""A piece of a wall: its tag, whether it is about level runs, how far in steps across them, and along them."""
+Line = tuple[int, int, int, str]
+"""Where a straight run lies, from where to where, and its tag."""
 
-    def __init__(self, legs: list[tuple[str, Leg]]) -> None:
-        self._lines: dict[tuple[str, bool], list[tuple[int, int, int, str]]] = {}
-        for tag, leg in legs:
+
+@by_key
+def _power_lines(job: Job) -> Mapping[Cell, tuple[Line, ...]]:
+    """The straight stretches of power cables in the wall, by the pieces of wall that they go through."""
+    found: dict[Cell, list[Line]] = {}
+    for tag, need in needs(job).items():
+        for leg in _in_wall(need) if need.power else ():
             if (line := _line(leg)) is not None:
                 level, at, low, high = line
-                self._lines.setdefault((leg.wall, level), []).append((at, low, high, tag))
-        for each in self._lines.values():
-            each.sort()
+                for along in range(low // _CELL_NM, high // _CELL_NM + 1):
+                    found.setdefault((leg.wall, level, at // _REACH_NM, along), []).append((at, low, high, tag))
+    return {cell: tuple(lines) for cell, lines in found.items()}
 
-    def near(self, leg: Leg) -> tuple[int, str] | None:
-        """How far the nearest is, and its tag; None when none is within reach."""
-        line = _line(leg)
-        if line is None:
-            return None
-        level, at, low, high = line
-        others = self._lines.get((leg.wall, level), [])
-        above = bisect_left(others, (at,))
-        below = above - 1
-        while True:
-            up = others[above][0] - at if above < len(others) else _REACH_NM + 1
-            down = at - others[below][0] if below >= 0 else _REACH_NM + 1
-            if min(up, down) > _REACH_NM:
-                return None
-            nearer = others[above] if up <= down else others[below]
-            if min(high, nearer[2]) - max(low, nearer[1]) > _REACH_NM:
-                return min(up, down), nearer[3]
-            above, below = (above + 1, below) if up <= down else (above, below - 1)
+
+def _nearest_power(job: Job, leg: Leg) -> tuple[int, str] | None:
+    """The power cable that runs beside a stretch, for longer than the distance that is looked at, and how far away;
+    the nearest, and of several the first by its tag; None when none is within reach."""
+    line = _line(leg)
+    if line is None:
+        return None
+    level, at, low, high = line
+    lines = _power_lines(job)
+    near = (
+        (abs(other - at), tag)
+        for across in range(at // _REACH_NM - 1, at // _REACH_NM + 2)
+        for along in range(low // _CELL_NM, high // _CELL_NM + 1)
+        for other, start, end, tag in lines.get((leg.wall, level, across, along), ())
+        if abs(other - at) <= _REACH_NM and min(high, end) - max(low, start) > _REACH_NM
+    )
+    return min(near, default=None)
 
 
 def _line(leg: Leg) -> tuple[bool, int, int, int] | None:
@@ -96,59 +106,64 @@ def _line(leg: Leg) -> tuple[bool, int, int, int] | None:
 
 
 Corners = tuple[int, int, int, int]
-Hot = dict[str, dict[Corners, list[tuple[str, str]]]]
+Hot = Mapping[str, Mapping[Corners, Sequence[tuple[str, str]]]]
 """By wall and by place: the heaters there, each with its opening."""
 
 
 @rule
-def cable_across_heater(job: Job) -> Iterable[Finding]:
+@from_each(Cable)
+def cable_across_heater(job: Job, cable: Cable) -> Iterable[Finding]:
     """A cable in the wall whose path goes through the place of a fireplace or heater that it does not serve."""
     hot = _hot(job)
-    for tag, need in needs(job).items():
-        found = _crossed(job, hot, _in_wall(need), (need.cable.start, need.cable.end))
-        if found is not None:
-            heater, corners = found
-            guess = course(need.cable) == "through studs" and need.cable.level is None
-            taken = " No height is noted for its run, so that of its first end is taken." if guess else ""
-            yield Finding(
-                "cable_across_heater",
-                "stop",
-                (tag, heater),
-                f"{named(job, tag)} goes through the place of {named(job, heater)}, {_place_words(job, corners)}, its "
-                f"clearances counted.{taken}",
-                "Lead it over, under or round the heater, outside of its clearances, and note the height of its run.",
-                HEATER_SOURCE,
-                {"across": _across(job, corners), "path": said(job, need.route.path or 0)},
-            )
+    tag, need = cable.tag, needs(job).get(cable.tag)
+    if need is None:
+        return
+    found = _crossed(job, hot, _in_wall(need), (need.cable.start, need.cable.end))
+    if found is not None:
+        heater, corners = found
+        guess = course(need.cable) == "through studs" and need.cable.level is None
+        taken = " No height is noted for its run, so that of its first end is taken." if guess else ""
+        yield Finding(
+            "cable_across_heater",
+            "stop",
+            (tag, heater),
+            f"{named(job, tag)} goes through the place of {named(job, heater)}, {_place_words(job, corners)}, its "
+            f"clearances counted.{taken}",
+            "Lead it over, under or round the heater, outside of its clearances, and note the height of its run.",
+            HEATER_SOURCE,
+            {"across": _across(job, corners), "path": said(job, need.route.path or 0)},
+        )
 
 
 @rule
-def raceway_across_heater(job: Job) -> Iterable[Finding]:
+@from_each(Raceway)
+def raceway_across_heater(job: Job, raceway: Raceway) -> Iterable[Finding]:
     """A raceway that goes through the place of a heater: surely, or as it is drawn."""
     hot = _hot(job)
-    for tag, raceway in job.of(Raceway).items() if hot else ():
-        ends = (raceway.start, raceway.end)
-        ways = (raceway_course(job, raceway), raceway_course(job, raceway, low=True))
-        crossed = [_crossed(job, hot, way.legs, ends) for way in ways if not isinstance(way, str)]
-        found = [each for each in crossed if each is not None]
-        if found and crossed[0] is not None:
-            sure = len(found) == len(crossed)
-            heater, corners = found[0]
-            yield Finding(
-                "raceway_across_heater",
-                "stop" if sure else "look",
-                (tag, heater),
-                f"{named(job, tag)}{'' if sure else ', as it is drawn,'} goes through the place of "
-                f"{named(job, heater)}, {_place_words(job, corners)}, its clearances counted.",
-                "Lead it over, under or round the heater, outside of its clearances."
-                + ("" if sure else " If it does so already, answer so."),
-                HEATER_SOURCE,
-                {"across": _across(job, corners)},
-            )
+    tag = raceway.tag
+    ends = (raceway.start, raceway.end)
+    ways = (raceway_course(job, raceway), raceway_course(job, raceway, low=True))
+    crossed = [_crossed(job, hot, way.legs, ends) for way in ways if not isinstance(way, str)]
+    found = [each for each in crossed if each is not None]
+    if found and crossed[0] is not None:
+        sure = len(found) == len(crossed)
+        heater, corners = found[0]
+        yield Finding(
+            "raceway_across_heater",
+            "stop" if sure else "look",
+            (tag, heater),
+            f"{named(job, tag)}{'' if sure else ', as it is drawn,'} goes through the place of "
+            f"{named(job, heater)}, {_place_words(job, corners)}, its clearances counted.",
+            "Lead it over, under or round the heater, outside of its clearances."
+            + ("" if sure else " If it does so already, answer so."),
+            HEATER_SOURCE,
+            {"across": _across(job, corners)},
+        )
 
 
+@by_key
 def _hot(job: Job) -> Hot:
-    hot: Hot = {}
+    hot: dict[str, dict[Corners, list[tuple[str, str]]]] = {}
     for heater, opening, wall, rect in _heaters(job):
         corners = (rect.x, rect.y, rect.right, rect.top)
         hot.setdefault(wall, {}).setdefault(corners, []).append((heater, opening))
@@ -219,34 +234,31 @@ def _enters(leg: Leg, corners: Corners) -> bool:
 
 
 @rule
-def signal_in_power_box(job: Job) -> Iterable[Finding]:
+@from_each(Box)
+def signal_in_power_box(job: Job, box: Box) -> Iterable[Finding]:
     """Power and signal in one box without a divider."""
-    inside: dict[str, list[Need]] = {}
-    for need in needs(job).values():
-        for end in dict.fromkeys((need.cable.start, need.cable.end)):
-            if end in job.of(Box):
-                inside.setdefault(end, []).append(need)
-    for tag, there in inside.items():
-        box = job.of(Box)[tag]
-        power = [each.cable.tag for each in there if each.power]
-        signal = [each.cable.tag for each in there if _is_signal(each)]
-        if box.divider or not signal or not (power or holds_power(box)):
-            continue
-        with_what = (
-            f"with {listed(power)}, which {'carries' if len(power) == 1 else 'carry'} power"
-            if power
-            else (f"which is a {box.what} box")
-        )
-        yield Finding(
-            "signal_in_power_box",
-            "stop",
-            (tag, *signal, *power),
-            f"{listed(signal)} {'ends' if len(signal) == 1 else 'end'} in {named(job, tag)}, {with_what}; "
-            f"low voltage and power {_NEVER_TOGETHER}.",
-            "Give the signal cable a low-voltage box of its own, or fit a box with a listed divider and note it.",
-            _together_source(job),
-            {"signal": ", ".join(signal), "power": ", ".join(power)},
-        )
+    tag = box.tag
+    found = (needs(job).get(each.tag) for each in cables_at(job).get(tag, ()))
+    there = [need for need in found if need is not None]
+    power = [each.cable.tag for each in there if each.power]
+    signal = [each.cable.tag for each in there if _is_signal(each)]
+    if box.divider or not signal or not (power or holds_power(box)):
+        return
+    with_what = (
+        f"with {listed(power)}, which {'carries' if len(power) == 1 else 'carry'} power"
+        if power
+        else (f"which is a {box.what} box")
+    )
+    yield Finding(
+        "signal_in_power_box",
+        "stop",
+        (tag, *signal, *power),
+        f"{listed(signal)} {'ends' if len(signal) == 1 else 'end'} in {named(job, tag)}, {with_what}; "
+        f"low voltage and power {_NEVER_TOGETHER}.",
+        "Give the signal cable a low-voltage box of its own, or fit a box with a listed divider and note it.",
+        _together_source(job),
+        {"signal": ", ".join(signal), "power": ", ".join(power)},
+    )
 
 
 def _is_signal(need: Need) -> bool:

@@ -2,17 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-
 import msgspec
 
 from store.measure.length import INCH_NM
 from store.records.whole import Job
-from store.records.wiring import Raceway
+from store.records.wiring import Cable, Raceway
 from store.rules.cable.kinds import GRIP_MM
 from store.rules.cable.lengths import Need, needs, thickness_in
 from store.rules.cable.routes import raceway_course, studs_between
-from store.rules.core.keyed import by_key
+from store.rules.core.keyed import index, of_each
 from store.trade.cable.raceway_fill import Fill, Plug, cable_item, fill, hole_for, how_many_more, raceway
 from store.trade.cable.types import CABLE_TYPES
 
@@ -53,17 +51,15 @@ class Inside(msgspec.Struct, frozen=True):
         return any(each.power for each in self.cables)
 
 
-@by_key
-def insides(job: Job) -> Mapping[str, Inside]:
+in_raceway = index(Cable, lambda one: (one.raceway,) if one.route == "raceway" else ())
+"""The cables that are led through each raceway."""
+
+
+@of_each(Raceway)
+def insides(job: Job, one: Raceway) -> Inside:
     """Every raceway with what is in it, by tag."""
-    inside: dict[str, list[Need]] = {tag: [] for tag in job.of(Raceway)}
-    for need in needs(job).values():
-        if need.cable.route == "raceway" and need.cable.raceway in inside:
-            inside[need.cable.raceway].append(need)
-    return {tag: _inside(job, job.of(Raceway)[tag], there) for tag, there in inside.items()}
-
-
-def _inside(job: Job, one: Raceway, there: list[Need]) -> Inside:
+    found = (needs(job).get(each.tag) for each in in_raceway(job).get(one.tag, ()))
+    there = [need for need in found if need is not None]
     bore = bore_in(one)
     known = [(need, wide) for need in there if (wide := thickness_in(need)) is not None]
     unknown = tuple(need.cable.tag for need in there if thickness_in(need) is None)
@@ -125,12 +121,15 @@ def _last_in(there: list[Need]) -> tuple[list[float], Plug | None]:
 def worst_plug(inside: Inside, *, grip: bool) -> tuple[Need, Plug, float] | None:
     """The plug that needs the largest bore beside the other cables, and that bore in inches."""
     found = []
-    for need in inside.cables:
+    widths = [thickness_in(each) for each in inside.cables]
+    holes: dict[tuple[Plug, float | None], float] = {}
+    for at, need in enumerate(inside.cables):
         if (plug := plug_of(need, grip=grip)) is not None:
-            others = [
-                wide for other in inside.cables if other is not need and (wide := thickness_in(other)) is not None
-            ]
-            found.append((need, plug, hole_for(others, plug)))
+            # Plugs of one size on cables of one thickness have the same beside them.
+            if (kind := (plug, widths[at])) not in holes:
+                others = [wide for place, wide in enumerate(widths) if place != at and wide is not None]
+                holes[kind] = hole_for(others, plug)
+            found.append((need, plug, holes[kind]))
     return max(found, key=lambda each: each[2], default=None)
 
 

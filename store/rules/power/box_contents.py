@@ -160,7 +160,7 @@ def fill_with_plan(job: Job, look: BoxLook) -> tuple[tuple[str, ...], BoxFill | 
     planned = [each for each in power(job).mains.get(look.box.tag, ()) if each.tag not in named]
     planned = [each for each in planned if each.state in ("planned", "bought") and _as_in_box(job, each)]
     if look.box.new:
-        here = len(look.contents.cables) - len(named & set(job.of(Planned)))
+        here = len(look.contents.cables) - sum(tag in job.of(Planned) for tag in named)
         planned = planned[here:] if all(each.conductors > 1 for each in look.contents.cables) else []
     if not planned:
         return (), None

@@ -11,7 +11,7 @@ from store.records.whole import Job
 from store.records.wiring import Box, Cable
 from store.rules.core.code import METRIC_CODE, edition, is_us
 from store.rules.core.findings import Finding, rule
-from store.rules.core.keyed import by_key
+from store.rules.core.keyed import by_key, from_each
 from store.rules.core.wording import ELECTRICIAN, all_called, few_of, plain, shown, were
 from store.rules.core.wording import named as called
 from store.rules.power.box_contents import DEVICE_BOXES, BoxLook, fill_with_plan, looks
@@ -27,80 +27,92 @@ COVERING = ("equipment", "shelf", "drawer", "other")
 
 
 @rule
-def box_overfull(job: Job) -> Iterable[Finding]:
+@from_each(Box)
+def box_overfull(job: Job, box: Box) -> Iterable[Finding]:
     """More in a box than its volume takes."""
-    for tag, look in looks(job).items():
-        if look.fill is None or look.volume_in3 is None or not exceeds(look.fill.total_in3, look.volume_in3):
-            continue
-        need, have = f"{look.fill.total_in3:.2f} in³", f"{look.volume_in3:.2f} in³"
-        yield Finding(
-            "box_overfull",
-            "fix",
-            (tag,),
-            f"{called(job, tag)} is too full: what is in it needs {need} of room, and the box has {have}.",
-            f"Plan a box with {need} or more stamped in it; of the metal ones the smallest that would do is "
-            f"{look.next_box}. Or take a cable to another box. {ELECTRICIAN}",
-            nec("314.16", edition(job)),
-            {"needs": need, "has": have},
-        )
+    tag, look = box.tag, looks(job).get(box.tag)
+    if look is None:
+        return
+    if look.fill is None or look.volume_in3 is None or not exceeds(look.fill.total_in3, look.volume_in3):
+        return
+    need, have = f"{look.fill.total_in3:.2f} in³", f"{look.volume_in3:.2f} in³"
+    yield Finding(
+        "box_overfull",
+        "fix",
+        (tag,),
+        f"{called(job, tag)} is too full: what is in it needs {need} of room, and the box has {have}.",
+        f"Plan a box with {need} or more stamped in it; of the metal ones the smallest that would do is "
+        f"{look.next_box}. Or take a cable to another box. {ELECTRICIAN}",
+        nec("314.16", edition(job)),
+        {"needs": need, "has": have},
+    )
 
 
 @rule
-def box_overfull_with_plan(job: Job) -> Iterable[Finding]:
+@from_each(Box)
+def box_overfull_with_plan(job: Job, box: Box) -> Iterable[Finding]:
     """A box that takes what it lists, and would not take the cables that the plan brings on top."""
-    for tag, look in looks(job).items():
-        more, fill = fill_with_plan(job, look)
-        if fill is None or look.fill is None or look.volume_in3 is None:
-            continue
-        if exceeds(look.fill.total_in3, look.volume_in3) or not exceeds(fill.total_in3, look.volume_in3):
-            continue
-        need, have = f"{fill.total_in3:.2f} in³", f"{look.volume_in3:.2f} in³"
-        yield Finding(
-            "box_overfull_with_plan",
-            "fix",
-            (tag, *more),
-            f"{called(job, tag)} holds what it lists; with {all_called(job, more)}, which the plan ends there, it "
-            f"needs {need} of room, and it has {have}.",
-            f"Plan a larger box there, or take the cable to another one. If the list counts it already, write its tag "
-            f"there in place of its size. {ELECTRICIAN}",
-            nec("314.16", edition(job)),
-            {"needs": need, "has": have, "cables": few_of(more, 99)},
-        )
+    tag, look = box.tag, looks(job).get(box.tag)
+    if look is None:
+        return
+    more, fill = fill_with_plan(job, look)
+    if fill is None or look.fill is None or look.volume_in3 is None:
+        return
+    if exceeds(look.fill.total_in3, look.volume_in3) or not exceeds(fill.total_in3, look.volume_in3):
+        return
+    need, have = f"{fill.total_in3:.2f} in³", f"{look.volume_in3:.2f} in³"
+    yield Finding(
+        "box_overfull_with_plan",
+        "fix",
+        (tag, *more),
+        f"{called(job, tag)} holds what it lists; with {all_called(job, more)}, which the plan ends there, it "
+        f"needs {need} of room, and it has {have}.",
+        f"Plan a larger box there, or take the cable to another one. If the list counts it already, write its tag "
+        f"there in place of its size. {ELECTRICIAN}",
+        nec("314.16", edition(job)),
+        {"needs": need, "has": have, "cables": few_of(more, 99)},
+    )
 
 
 @rule
-def box_text_unreadable(job: Job) -> Iterable[Finding]:
+@from_each(Box)
+def box_text_unreadable(job: Job, box: Box) -> Iterable[Finding]:
     """A text of a box that stands for wires or devices and cannot be read."""
-    for tag, look in looks(job).items():
-        if look.unreadable:
-            said = "; ".join(f"{field}: {why}" for field, why in look.unreadable)
-            yield Finding(
-                "box_text_unreadable",
-                "look",
-                (tag,),
-                f"The fill of {called(job, tag)} is not worked out, or only in part. {said}.",
-                "Write the field as shown, and the sum appears.",
-                nec("314.16", edition(job)),
-                {"fields": said},
-            )
-
-
-@rule
-def box_volume_unknown(job: Job) -> Iterable[Finding]:
-    """A box with wires in it whose volume is not noted."""
-    for tag, look in looks(job).items():
-        if look.fill is None or look.volume_in3 is not None or look.unreadable or _lacks(look):
-            continue
-        need = f"{look.fill.total_in3:.2f} in³"
+    tag, look = box.tag, looks(job).get(box.tag)
+    if look is None:
+        return
+    if look.unreadable:
+        said = "; ".join(f"{field}: {why}" for field, why in look.unreadable)
         yield Finding(
-            "box_volume_unknown",
+            "box_text_unreadable",
             "look",
             (tag,),
-            f"{called(job, tag)} needs {need} for what is in it, and its volume is not noted.",
-            f"Read the volume stamped inside it, or name its standard size; {look.next_box} would do. {ELECTRICIAN}",
+            f"The fill of {called(job, tag)} is not worked out, or only in part. {said}.",
+            "Write the field as shown, and the sum appears.",
             nec("314.16", edition(job)),
-            {"needs": need},
+            {"fields": said},
         )
+
+
+@rule
+@from_each(Box)
+def box_volume_unknown(job: Job, box: Box) -> Iterable[Finding]:
+    """A box with wires in it whose volume is not noted."""
+    tag, look = box.tag, looks(job).get(box.tag)
+    if look is None:
+        return
+    if look.fill is None or look.volume_in3 is not None or look.unreadable or _lacks(look):
+        return
+    need = f"{look.fill.total_in3:.2f} in³"
+    yield Finding(
+        "box_volume_unknown",
+        "look",
+        (tag,),
+        f"{called(job, tag)} needs {need} for what is in it, and its volume is not noted.",
+        f"Read the volume stamped inside it, or name its standard size; {look.next_box} would do. {ELECTRICIAN}",
+        nec("314.16", edition(job)),
+        {"needs": need},
+    )
 
 
 @rule
@@ -135,59 +147,61 @@ def _lacks(look: BoxLook) -> str:
 
 
 @rule
-def more_devices_than_gangs(job: Job) -> Iterable[Finding]:
+@from_each(Box)
+def more_devices_than_gangs(job: Job, box: Box) -> Iterable[Finding]:
     """Devices that need more gangs than the box has."""
-    for tag, box in job.of(Box).items():
-        gear = power(job).gear[tag]
-        gangs = sum(each.count * each.device.gangs for each in gear)
-        if gangs > box.gangs:
-            yield Finding(
-                "more_devices_than_gangs",
-                "fix",
-                (tag,),
-                f"{called(job, tag)} is {box.gangs} {were(box.gangs, 'gang', 'gangs')} wide, and the devices in it "
-                f"take {gangs}.",
-                "Plan a box with as many gangs as devices, or take one out.",
-                "common practice",
-                {"gangs": str(box.gangs), "devices take": str(gangs)},
-            )
+    tag = box.tag
+    gear = power(job).gear[tag]
+    gangs = sum(each.count * each.device.gangs for each in gear)
+    if gangs > box.gangs:
+        yield Finding(
+            "more_devices_than_gangs",
+            "fix",
+            (tag,),
+            f"{called(job, tag)} is {box.gangs} {were(box.gangs, 'gang', 'gangs')} wide, and the devices in it "
+            f"take {gangs}.",
+            "Plan a box with as many gangs as devices, or take one out.",
+            "common practice",
+            {"gangs": str(box.gangs), "devices take": str(gangs)},
+        )
 
 
 @rule
-def box_set_too_deep(job: Job) -> Iterable[Finding]:
+@from_each(Box)
+def box_set_too_deep(job: Job, box: Box) -> Iterable[Finding]:
     """A box that stands too far behind the finished face for what the face is made of."""
-    for tag, box in job.of(Box).items():
-        if box.setback is None or box.what not in POWER_BOXES or not is_us(job):
-            continue
-        wall = job.of(Wall).get(box.wall)
-        burns = wall.burns if wall else "unknown"
-        limit = Length(0 if burns == "yes" else round(SETBACK_NONCOMBUSTIBLE_IN * INCH_NM))
-        numbers = {"set back": shown(box.setback, job), "surface burns": burns}
-        source = nec("314.20", edition(job))
-        if limit < box.setback:
-            allowed = "flush or proud" if burns == "yes" else f"at most {shown(limit, job)} behind"
-            yield Finding(
-                "box_set_too_deep",
-                "fix",
-                (tag,),
-                f"{called(job, tag)} is set {shown(box.setback, job)} behind the finished face; in this surface it "
-                f"stands {allowed}.",
-                f"Set the box forward for the full thickness of the finish ({shown(job.settings.finish, job)}), or "
-                f"have a listed extender fitted. {ELECTRICIAN}",
-                source,
-                numbers,
-            )
-        elif burns == "unknown" and Length(0) < box.setback:
-            yield Finding(
-                "box_in_unknown_surface",
-                "look",
-                (tag,),
-                f"{called(job, tag)} is set {shown(box.setback, job)} back. Behind plaster or gypsum that is allowed; "
-                "in wood or another surface that burns it would have to be flush.",
-                "Say on the wall's page whether its surface burns; where wood covers gypsum, the wood decides.",
-                source,
-                numbers,
-            )
+    tag = box.tag
+    if box.setback is None or box.what not in POWER_BOXES or not is_us(job):
+        return
+    wall = job.of(Wall).get(box.wall)
+    burns = wall.burns if wall else "unknown"
+    limit = Length(0 if burns == "yes" else round(SETBACK_NONCOMBUSTIBLE_IN * INCH_NM))
+    numbers = {"set back": shown(box.setback, job), "surface burns": burns}
+    source = nec("314.20", edition(job))
+    if limit < box.setback:
+        allowed = "flush or proud" if burns == "yes" else f"at most {shown(limit, job)} behind"
+        yield Finding(
+            "box_set_too_deep",
+            "fix",
+            (tag,),
+            f"{called(job, tag)} is set {shown(box.setback, job)} behind the finished face; in this surface it "
+            f"stands {allowed}.",
+            f"Set the box forward for the full thickness of the finish ({shown(job.settings.finish, job)}), or "
+            f"have a listed extender fitted. {ELECTRICIAN}",
+            source,
+            numbers,
+        )
+    elif burns == "unknown" and Length(0) < box.setback:
+        yield Finding(
+            "box_in_unknown_surface",
+            "look",
+            (tag,),
+            f"{called(job, tag)} is set {shown(box.setback, job)} back. Behind plaster or gypsum that is allowed; "
+            "in wood or another surface that burns it would have to be flush.",
+            "Say on the wall's page whether its surface burns; where wood covers gypsum, the wood decides.",
+            source,
+            numbers,
+        )
 
 
 @by_key
@@ -201,22 +215,23 @@ def behind_panels(job: Job) -> Mapping[str, list[str]]:
 
 
 @rule
-def junction_buried(job: Job) -> Iterable[Finding]:
+@from_each(Box)
+def junction_buried(job: Job, box: Box) -> Iterable[Finding]:
     """A junction box that nobody could reach once the wall is closed."""
-    for tag, box in job.of(Box).items():
-        if box.what != "junction" or box.reached or box.plate or tag in behind_panels(job):
-            continue
-        yield Finding(
-            "junction_buried",
-            "stop",
-            (tag,),
-            f"{called(job, tag)} is a junction box that the closed wall would bury: no panel, no opening and no cover "
-            "plate on the finished wall gives access to it.",
-            f"Plan an access panel or a blank cover plate for it and note that here, or move the joint to a box that "
-            f"stays reachable. {ELECTRICIAN}",
-            _access_source(job),
-            {"reached by": "nothing", "blank plate": "no", "at": _place(job, box)},
-        )
+    tag = box.tag
+    if box.what != "junction" or box.reached or box.plate or tag in behind_panels(job):
+        return
+    yield Finding(
+        "junction_buried",
+        "stop",
+        (tag,),
+        f"{called(job, tag)} is a junction box that the closed wall would bury: no panel, no opening and no cover "
+        "plate on the finished wall gives access to it.",
+        f"Plan an access panel or a blank cover plate for it and note that here, or move the joint to a box that "
+        f"stays reachable. {ELECTRICIAN}",
+        _access_source(job),
+        {"reached by": "nothing", "blank plate": "no", "at": _place(job, box)},
+    )
 
 
 @rule
@@ -305,16 +320,17 @@ def power_box_without_circuit(job: Job) -> Iterable[Finding]:
 
 
 @rule
-def half_of_one_place(job: Job) -> Iterable[Finding]:
+@from_each(Box)
+def half_of_one_place(job: Job, box: Box) -> Iterable[Finding]:
     """A half-switched box with fewer than two places."""
-    for tag, box in job.of(Box).items():
-        if box.switched == "half" and box.receptacles == 1:
-            yield Finding(
-                "half_of_one_place",
-                "fix",
-                (tag,),
-                f"{called(job, tag)} is noted as half switched and has one place to plug in; halves need two.",
-                "Note it as switched or not, or plan a duplex receptacle.",
-                "common practice",
-                {"places": "1"},
-            )
+    tag = box.tag
+    if box.switched == "half" and box.receptacles == 1:
+        yield Finding(
+            "half_of_one_place",
+            "fix",
+            (tag,),
+            f"{called(job, tag)} is noted as half switched and has one place to plug in; halves need two.",
+            "Note it as switched or not, or plan a duplex receptacle.",
+            "common practice",
+            {"places": "1"},
+        )

@@ -8,6 +8,7 @@ from store.records.whole import Job
 from store.records.wiring import Box, Cable
 from store.rules.core.code import METRIC_CODE, edition, is_us
 from store.rules.core.findings import Finding, rule
+from store.rules.core.keyed import from_each
 from store.rules.core.wording import ELECTRICIAN, INSPECTOR, few_of, plain, were
 from store.rules.core.wording import named as called
 from store.rules.power.box_contents import looks
@@ -90,29 +91,30 @@ def tamper_resistant(job: Job) -> Iterable[Finding]:
 
 
 @rule
-def tap_from_existing(job: Job) -> Iterable[Finding]:
+@from_each(Cable)
+def tap_from_existing(job: Job, cable: Cable) -> Iterable[Finding]:
     """A new box fed from an old one: what has to be known of the old circuit first."""
     boxes = job.of(Box)
-    for tag, cable in job.of(Cable).items():
-        ends = (boxes.get(cable.start), boxes.get(cable.end))
-        if cable.retired is not None or None in ends or cable not in power(job).mains.get(cable.start, ()):
-            continue
-        old = next((box for box in ends if box is not None and not box.new), None)
-        if old is None or all(box is not None and not box.new for box in ends):
-            continue
-        missing = _tap_missing(job, old)
-        if missing:
-            yield Finding(
-                "tap_from_existing",
-                "look",
-                (old.tag, tag),
-                f"{called(job, tag)} taps {called(job, old.tag)}, which is there already; not noted yet: "
-                f"{few_of(missing)}.",
-                "Find all that the old breaker feeds and note its watts; read the old box's volume and count its "
-                f"cables with the new one. {ELECTRICIAN}",
-                f"{nec('314.16', edition(job))}; {cite('afci', edition(job))}" if is_us(job) else METRIC_CODE,
-                {"not noted": few_of(missing)},
-            )
+    tag = cable.tag
+    ends = (boxes.get(cable.start), boxes.get(cable.end))
+    if cable.retired is not None or None in ends or cable not in power(job).mains.get(cable.start, ()):
+        return
+    old = next((box for box in ends if box is not None and not box.new), None)
+    if old is None or all(box is not None and not box.new for box in ends):
+        return
+    missing = _tap_missing(job, old)
+    if missing:
+        yield Finding(
+            "tap_from_existing",
+            "look",
+            (old.tag, tag),
+            f"{called(job, tag)} taps {called(job, old.tag)}, which is there already; not noted yet: "
+            f"{few_of(missing)}.",
+            "Find all that the old breaker feeds and note its watts; read the old box's volume and count its "
+            f"cables with the new one. {ELECTRICIAN}",
+            f"{nec('314.16', edition(job))}; {cite('afci', edition(job))}" if is_us(job) else METRIC_CODE,
+            {"not noted": few_of(missing)},
+        )
 
 
 def _tap_missing(job: Job, old: Box) -> list[str]:

@@ -62,6 +62,12 @@ class CoaxLoss(msgspec.Struct, frozen=True):
 
 
 @by_key
+def _by_cable(job: Job) -> Mapping[str, Link]:
+    """What each cable joins."""
+    return {link.cable: link for link in links(job).made}
+
+
+@by_key
 def _coax_into(job: Job) -> Mapping[str, Link]:
     """The coax link that ends at a device, by the device."""
     return {link.sink: link for link in links(job).made if link.port == "coax" and link.sink}
@@ -75,7 +81,6 @@ def coax_loss(job: Job, tag: str) -> CoaxLoss | None:
     mhz = number_of(need.cable.carries, "MHz") or USUAL_MHZ
     if not _loss_known(need.kind, mhz):
         return None
-    by_cable = {link.cable: link for link in links(job).made}
     total, whole, at = 0.0, 0.0, tag
     runs: list[str] = []
     splitters: list[int] = []
@@ -84,7 +89,7 @@ def coax_loss(job: Job, tag: str) -> CoaxLoss | None:
         if here.route.path is None or here.cut is None:
             return None
         ways = [int(each) for each in re.findall(r"(\d)[- ]way", here.cable.carries)]
-        link = by_cable.get(at)
+        link = _by_cable(job).get(at)
         ways += [splitter_outputs(job, link.source)] if link and link.source else []
         ways = [each for each in ways if 1 < each <= 8]
         if here.kind is None or not _loss_known(here.kind, mhz):

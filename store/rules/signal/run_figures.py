@@ -6,16 +6,21 @@ from collections.abc import Iterable
 
 from store.measure.length import Length
 from store.records.whole import Job
+from store.records.wiring import Cable
 from store.rules.cable.lengths import Need, needs
 from store.rules.core.figures import Figure, figures_of
+from store.rules.core.keyed import from_each
 from store.rules.signal.limits import coax_loss, speaker_run
 
 
 @figures_of("cable")
-def of_runs(job: Job) -> Iterable[Figure]:
+@from_each(Cable)
+def of_runs(job: Job, cable: Cable) -> Iterable[Figure]:
     """What the run of every cable in use loses."""
-    for tag, need in needs(job).items():
-        yield from _losses(job, tag, need)
+    tag, need = cable.tag, needs(job).get(cable.tag)
+    if need is None:
+        return
+    yield from _losses(job, tag, need)
 
 
 def _losses(job: Job, tag: str, need: Need) -> Iterable[Figure]:

@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from store.records.whole import Job
+from store.records.wiring import Cable
 from store.rules.cable.lengths import gbit_s, needs
 from store.rules.core.findings import Finding, rule
+from store.rules.core.keyed import from_each
 from store.rules.core.wording import listed, named, said
 from store.rules.signal.limits import coax_loss, speaker_run
 from store.trade.cable.length import METRE_NM
@@ -24,80 +26,84 @@ USUAL_GBIT_S = 18.0
 
 
 @rule
-def picture_cable_long(job: Job) -> Iterable[Finding]:
+@from_each(Cable)
+def picture_cable_long(job: Job, cable: Cable) -> Iterable[Finding]:
     """Advice on a copper picture cable by its length and rate."""
-    for tag, need in needs(job).items():
-        if need.kind is None or need.kind.key != "hdmi" or need.cut is None:
-            continue
-        rate = gbit_s(need.cable.carries) or USUAL_GBIT_S
-        length = need.sold or need.cut
-        try:
-            advice = advise(length, rate)
-        except ValueError:
-            continue
-        quiet = (Advice.PASSIVE,) if need.cable.in_wall else (Advice.PASSIVE, Advice.TRY)
-        if advice.advice in quiet:
-            continue
-        remedy = {
-            Advice.TRY: "Try it for an hour of picture before the wall is covered.",
-            Advice.ACTIVE: "Take an active optical cable, or an extender over category cable; mark the source end.",
-        }.get(advice.advice, "Take the length that the maker certifies for that rate.")
-        noted = "" if gbit_s(need.cable.carries) else ", taken as no rate is noted"
-        yield Finding(
-            "picture_cable_long",
-            "look",
-            (tag,),
-            f"{named(job, tag)}, copper, {length / METRE_NM:.1f} m at {rate:g} Gbit/s{noted}: {advice.advice}.",
-            f"{remedy} Grade to buy: {advice.grade}.",
-            SOURCE_ADVICE,
-            {"length": said(job, length), "rate": f"{rate:g} Gbit/s"},
-        )
+    tag, need = cable.tag, needs(job).get(cable.tag)
+    if need is None:
+        return
+    if need.kind is None or need.kind.key != "hdmi" or need.cut is None:
+        return
+    rate = gbit_s(need.cable.carries) or USUAL_GBIT_S
+    length = need.sold or need.cut
+    try:
+        advice = advise(length, rate)
+    except ValueError:
+        return
+    quiet = (Advice.PASSIVE,) if need.cable.in_wall else (Advice.PASSIVE, Advice.TRY)
+    if advice.advice in quiet:
+        return
+    remedy = {
+        Advice.TRY: "Try it for an hour of picture before the wall is covered.",
+        Advice.ACTIVE: "Take an active optical cable, or an extender over category cable; mark the source end.",
+    }.get(advice.advice, "Take the length that the maker certifies for that rate.")
+    noted = "" if gbit_s(need.cable.carries) else ", taken as no rate is noted"
+    yield Finding(
+        "picture_cable_long",
+        "look",
+        (tag,),
+        f"{named(job, tag)}, copper, {length / METRE_NM:.1f} m at {rate:g} Gbit/s{noted}: {advice.advice}.",
+        f"{remedy} Grade to buy: {advice.grade}.",
+        SOURCE_ADVICE,
+        {"length": said(job, length), "rate": f"{rate:g} Gbit/s"},
+    )
 
 
 @rule
-def speaker_cable_thin(job: Job) -> Iterable[Finding]:
+@from_each(Cable)
+def speaker_cable_thin(job: Job, cable: Cable) -> Iterable[Finding]:
     """A speaker cable that loses more than 5 % of the impedance."""
-    for tag, need in needs(job).items():
-        run = speaker_run(need)
-        if run is None or need.route.path is None or need.route.path <= run.longest:
-            continue
-        thicker = thinnest_gauge(need.route.path, run.ohm)
-        remedy = (
-            f"Take {thicker} AWG" if thicker is not None else "No usual gauge is enough: bring the amplifier nearer"
-        )
-        taken = "" if run.noted else ", taken as none is noted"
-        yield Finding(
-            "speaker_cable_thin",
-            "fix",
-            (tag,),
-            f"{named(job, tag)}: {said(job, need.route.path)} of {run.awg} AWG to {run.ohm:g} ohm{taken} loses "
-            f"{run.percent:.1f} % of the impedance; 5 % is the most, reached at {said(job, run.longest)}.",
-            f"{remedy}, or shorten the run.",
-            SPEAKER_SOURCE,
-            {"path": said(job, need.route.path), "loss": f"{run.percent:.1f} %", "impedance": f"{run.ohm:g} ohm"},
-        )
+    tag, need = cable.tag, needs(job).get(cable.tag)
+    if need is None:
+        return
+    run = speaker_run(need)
+    if run is None or need.route.path is None or need.route.path <= run.longest:
+        return
+    thicker = thinnest_gauge(need.route.path, run.ohm)
+    remedy = f"Take {thicker} AWG" if thicker is not None else "No usual gauge is enough: bring the amplifier nearer"
+    taken = "" if run.noted else ", taken as none is noted"
+    yield Finding(
+        "speaker_cable_thin",
+        "fix",
+        (tag,),
+        f"{named(job, tag)}: {said(job, need.route.path)} of {run.awg} AWG to {run.ohm:g} ohm{taken} loses "
+        f"{run.percent:.1f} % of the impedance; 5 % is the most, reached at {said(job, run.longest)}.",
+        f"{remedy}, or shorten the run.",
+        SPEAKER_SOURCE,
+        {"path": said(job, need.route.path), "loss": f"{run.percent:.1f} %", "impedance": f"{run.ohm:g} ohm"},
+    )
 
 
 @rule
-def coax_loses_much(job: Job) -> Iterable[Finding]:
+@from_each(Cable)
+def coax_loses_much(job: Job, cable: Cable) -> Iterable[Finding]:
     """A coax run that, with its splitters, loses more than its limit."""
-    for tag in needs(job):
-        loss = coax_loss(job, tag)
-        # A limit that is noted is the budget of what is installed, so what is left over at the ends counts there.
-        if loss is None or (loss.whole_db if loss.noted else loss.db) <= loss.limit:
-            continue
-        over = loss.db > loss.limit
-        through = f" through {listed([f'a {each}-way splitter' for each in loss.splitters])}" if loss.splitters else ""
-        whole = "" if over else f", {loss.whole_db:.1f} dB with waste and slack"
-        yield Finding(
-            "coax_loses_much" if over else "coax_nearly_loses_much",
-            "fix" if loss.noted and over else "look",
-            (tag,),
-            f"{named(job, tag)} loses {loss.db:.1f} dB at {loss.mhz:g} MHz{through}{whole}; "
-            f"{loss.limit:g} dB is {'the most that is noted' if loss.noted else 'where it is worth a look'}.",
-            "Split less, shorten the run, or amplify at the source; then measure it while the wall is open."
-            if over
-            else "Cut what is left over at its ends short, and measure it while the wall is open.",
-            COAX_SOURCE,
-            {"loss": f"{loss.db:.1f} dB", "limit": f"{loss.limit:g} dB"},
-        )
+    tag, loss = cable.tag, coax_loss(job, cable.tag)
+    # A limit that is noted is the budget of what is installed, so what is left over at the ends counts there.
+    if loss is None or (loss.whole_db if loss.noted else loss.db) <= loss.limit:
+        return
+    over = loss.db > loss.limit
+    through = f" through {listed([f'a {each}-way splitter' for each in loss.splitters])}" if loss.splitters else ""
+    whole = "" if over else f", {loss.whole_db:.1f} dB with waste and slack"
+    yield Finding(
+        "coax_loses_much" if over else "coax_nearly_loses_much",
+        "fix" if loss.noted and over else "look",
+        (tag,),
+        f"{named(job, tag)} loses {loss.db:.1f} dB at {loss.mhz:g} MHz{through}{whole}; "
+        f"{loss.limit:g} dB is {'the most that is noted' if loss.noted else 'where it is worth a look'}.",
+        "Split less, shorten the run, or amplify at the source; then measure it while the wall is open."
+        if over
+        else "Cut what is left over at its ends short, and measure it while the wall is open.",
+        COAX_SOURCE,
+        {"loss": f"{loss.db:.1f} dB", "limit": f"{loss.limit:g} dB"},
+    )
