@@ -11,18 +11,17 @@ from store.measure.dates import show_date
 from store.records.base import Record
 from store.records.equipment import Equipment
 from store.records.field import fields_of
-from store.records.whole import KINDS, Job, references
+from store.records.whole import KINDS, Job
 from store.records.wiring import Box, Circuit
+from store.rules.about.record import About, facts
 from store.rules.core.cautions import CORDS, FIREPLACE, MAINS, PLANNING
 from store.rules.core.checks import Item, closed_line
 from store.rules.core.figure_titles import titled
-from store.rules.core.figures import figures_about
 from store.rules.core.findings import Finding
-from store.rules.core.references import referring
 from store.rules.power.plan import is_heater
 from store.rules.wall.places import POWER_BOXES
 from tui.acts.pictures import picture_text
-from tui.acts.reaching import way_head
+from tui.acts.reaching import access_head
 from tui.view.state import State
 from tui.view.view import name_of
 
@@ -50,11 +49,13 @@ def page_text(state: State, key: str) -> str:
     if item is not None:
         parts.append(_check_lines(item))
     if record is not None:
-        parts.append(way_head(state.job, key))
+        known = facts(state.job, key)
+        parts.append(access_head(known))
         parts.append(picture_text(record, state.folder))
-        worked = _figure_lines(state.job, record)
+        worked = _figure_lines(state.job, known)
+        # The screen's own list has the pictures that are gone as well, which no rule can see.
         about = "\n".join(finding_text(each) for each in state.about(record.tag))
-        fields, named = _field_lines(state.job, record), _reference_lines(state, record)
+        fields, named = _field_lines(state.job, record), _reference_lines(known)
         if caution := caution_of(record):
             # The sum belongs beside what it is made of; and whoever reads it reads that it approves nothing.
             parts += [fields, worked, about, named, f"{caution} {PLANNING}"]
@@ -98,10 +99,10 @@ def _field_lines(job: Job, record: Record) -> str:
     return "\n".join(lines)
 
 
-def _figure_lines(job: Job, record: Record) -> str:
+def _figure_lines(job: Job, known: About) -> str:
     """What was worked out for a record; a sum that is told line by line keeps its lines."""
     lines = []
-    for name, value in figures_about(job, record.kind).get(record.tag, {}).items():
+    for name, value in known.figures.items():
         title, shown = titled(name, value, job.settings.metric)
         if isinstance(value, list | tuple):
             lines += [f"  {title}:", *(f"    {each}" for each in value)] if value else []
@@ -110,11 +111,10 @@ def _figure_lines(job: Job, record: Record) -> str:
     return "\n".join(["Worked out:", *lines]) if lines else ""
 
 
-def _reference_lines(state: State, record: Record) -> str:
+def _reference_lines(known: About) -> str:
     """What this record names, and what names it."""
-    names = [(tag, state.job.get(tag)) for _, tag, _ in references(record)]
-    lines = [f"→ {tag} {name_of(named) if named else '(gone)'}" for tag, named in names]
-    lines += [f"← {each.tag} {each.one} {name_of(each)}" for each in referring(state.job, record.tag)]
+    lines = [f"→ {tag} {name_of(named) if named else '(gone)'}" for tag, named in known.names]
+    lines += [f"← {each.tag} {each.one} {name_of(each)}" for each in known.named_by]
     return "\n".join(lines)
 
 

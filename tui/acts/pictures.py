@@ -13,9 +13,9 @@ from store.measure.dates import show_date
 from store.records.access import Photo
 from store.records.base import Record
 from store.records.whole import Job
+from store.rules.about.record import about
 from store.rules.access.steps import photo_text
 from store.rules.photo.pictures import Look
-from store.rules.photo.places import photos_by_tag
 from tui.view.desk import Desk
 
 
@@ -45,8 +45,8 @@ def open_picture(path: Path) -> str:
 
 def photos_of(job: Job, tag: str) -> tuple[Photo, ...]:
     """The photo itself, or the photos of a thing."""
-    own = job.of(Photo).get(tag)
-    return (own,) if own is not None else photos_by_tag(job).get(tag.partition("/")[0], ())
+    known = about(job, tag.partition("/")[0])
+    return known.photos if known is not None else ()
 
 
 def seen_words(seen: Look) -> str:

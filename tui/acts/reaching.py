@@ -3,19 +3,15 @@
 from __future__ import annotations
 
 from store.records.access import Panel, Visit
-from store.records.equipment import Equipment
-from store.records.wall import Opening
 from store.records.whole import Job
-from store.records.wiring import Box, Cable, Circuit, Raceway
+from store.rules.about.record import IN_PLACE, About, facts
 from store.rules.access.panel_contents import panel_contents
-from store.rules.access.steps import Reach, log_by_panel, reach, thing_lines, visit_text
+from store.rules.access.steps import log_by_panel, thing_lines, visit_text
 from store.rules.core.cautions import MAINS
 from tui.view.desk import Desk
 from tui.view.view import Key, name_of
 
 CAUTION = f"{MAINS} By the plan and the log; look before you reach in."
-IN_PLACE = (Panel, Equipment, Box, Cable, Raceway, Opening, Circuit)
-"""Kinds of record that are somewhere in the wall."""
 
 
 def way_tag(job: Job, key: str) -> str:
@@ -27,19 +23,17 @@ def way_tag(job: Job, key: str) -> str:
     return tag if isinstance(record, IN_PLACE) else ""
 
 
-def way_head(job: Job, key: str) -> str:
+def access_head(known: About) -> str:
     """The first lines of a page: what is off first, what is opened, what comes out; for a panel all that is behind."""
-    record = job.get(key)
-    if not isinstance(record, IN_PLACE):
+    if known.access is None:
         return ""
-    found: Reach = reach(job, key)
-    lines = found.lines if isinstance(record, Panel) else found.brief
-    return "\n".join(lines)
+    return "\n".join(known.access.lines if isinstance(known.record, Panel) else known.access.brief)
 
 
 def way_text(job: Job, tag: str) -> str:
     """All of it: breakers, what is opened, what stands in front, what is seen, what is beside that, the log, photos."""
-    lines = [*reach(job, tag).lines]
+    access = facts(job, tag).access
+    lines = [*access.lines] if access is not None else []
     if isinstance(job.get(tag), Panel):
         if near := panel_contents(job)[tag].near:
             lines += ["", "Beside that, within reach:", *(f"  {line}" for line in thing_lines(job, near))]

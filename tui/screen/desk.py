@@ -321,7 +321,7 @@ class WorkDesk:
 
     def find(self) -> None:
         """Find anything in the whole job by its words, and go to it."""
-        from store.rules.access.steps import Reach, reach
+        from store.rules.about.record import about
         from store.rules.find.search import find  # brings an index of words, and only this window needs it
         from tui.widgets.find import FindDialog
 
@@ -329,11 +329,10 @@ class WorkDesk:
 
         def way(tag: str) -> str:
             """How it is reached, for what stands on the wall; for the rest what it is."""
-            record = job.get(tag)
-            if record is None or record.kind not in ("box", "cable", "raceway", "equipment", "panel", "opening"):
-                return record.one if record else ""
-            found: Reach = reach(job, tag)
-            return "\n".join(found.brief)
+            known = about(job, tag)
+            if known is None:
+                return ""
+            return "\n".join(known.access.brief) if known.access is not None else known.record.one
 
         def taken(tag: str | None) -> None:
             if tag is not None:
