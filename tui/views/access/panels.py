@@ -91,8 +91,8 @@ class Panels(KindView):
         if row.width is not None and row.height is not None:
             size = f"{show_length(row.width, metric)} × {show_length(row.height, metric)}"
         fitted = show_date(row.fitted) if row.fitted else "not yet"
-        panel_contents = ", ".join(row.panel_contents) or ("nothing named" if not row.holds else "")
-        words = f"{panel_contents} {row.holds}".strip()
+        named = ", ".join(row.behind) or ("nothing named" if not row.holds else "")
+        words = f"{named} {row.holds}".strip()
         wrong = state.wrong(row.tag)
         tag = f"{row.tag}{'!' if wrong else ''}"
         return Line((tag, row.name, size, row.opens, words, fitted), "warn" if wrong else "head")
