@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import date
 from pathlib import Path
 
 from store.records.people import Contact
@@ -96,3 +97,42 @@ async def test_where_no_file_lies_beside_the_job_its_path_is_asked_for(tmp_path:
         await seat.keys("enter")
         await seat.until(lambda: seat.top_is(ReadPage))
         assert "cannot be read: No such file" in " ".join(seat.text.split())
+
+
+async def test_a_date_that_reads_two_ways_is_asked_and_values_are_shown_as_they_will_be_saved(tmp_path: Path) -> None:
+    path = small_job(tmp_path)
+    (tmp_path / "people.csv").write_text("Company,Role,Callback\nDana,electrical,3/4/2026\n")
+    async with seat_at(path, (140, 44)) as seat:
+        await seat.keys("5", "I")
+        await seat.until(lambda: seat.top_is(Pick))
+        await seat.keys("enter")
+        await seat.until(lambda: seat.top_is(Pick) and "Which file" in seat.text)
+        await seat.keys("enter")
+        await seat.until(lambda: seat.top_is(Pick) and "reads two ways" in seat.text)
+        assert "the day first: 3/4/2026 is 3 April" in seat.text
+        await seat.write("month")
+        await seat.keys("enter")
+        await seat.until(lambda: seat.top_is(ReadPage))
+        assert "call on: 3/4/2026 is read as 2026-03-04" in seat.text
+        assert "trade: electrical is read as electrician" in seat.text
+        await seat.keys("y")
+        await seat.until(lambda: len(stored(path).job.of(Contact)) == 1)
+        assert next(iter(stored(path).job.of(Contact).values())).call_on == date(2026, 3, 4)
+
+
+async def test_what_a_column_is_can_be_said(tmp_path: Path) -> None:
+    path = small_job(tmp_path)
+    (tmp_path / "people.csv").write_text("Wer,Role\nDana,electrical\n")
+    async with seat_at(path, (140, 44)) as seat:
+        await pick_file(seat, "5", "people")
+        assert "Wer -> left out" in seat.text
+        await seat.keys("m")
+        await seat.until(lambda: seat.top_is(Pick) and "Which column" in seat.text)
+        await seat.write("Wer")
+        await seat.keys("enter")
+        await seat.until(lambda: seat.top_is(Pick) and "What is in the column" in seat.text)
+        await seat.write("name")
+        await seat.keys("enter")
+        await seat.until(lambda: seat.top_is(ReadPage) and "Wer -> name" in seat.text)
+        await seat.keys("y")
+        await seat.until(lambda: len(stored(path).job.of(Contact)) == 1)
