@@ -180,7 +180,7 @@ class _Reader:
             change = self._change(number, row)
             if change is None:
                 same += 1
-            elif change is not _BAD:
+            elif change not in (_BAD, _LEFT):
                 changes.append(change)
         if self._wrong:
             more = len(self._wrong) - MOST_TOLD
@@ -215,7 +215,7 @@ class _Reader:
     def _change(self, number: int, row: Sequence[str]) -> Put | None:
         if self._is_sum(row):
             self._note(f"row {number} is left out: it is a row of sums")
-            return None
+            return _LEFT
         before = len(self._wrong)
         tag = self._tag_cell(row)
         old = self._job.of(self._cls).get(tag)
@@ -385,5 +385,7 @@ def _name_of(record: Record) -> str:
     return str(getattr(record, "name", "") or getattr(record, "what", ""))[:40]
 
 
-_BAD = Put("", "", {})
+_LEFT = Put("", "left out", {})
+"""In place of the change of a row that is no record."""
+_BAD = Put("", "bad", {})
 """In place of the change of a row with a mistake."""

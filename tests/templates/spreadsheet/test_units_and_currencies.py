@@ -124,6 +124,7 @@ def test_titles_above_the_headings_and_sums_below_are_left_out_and_told() -> Non
     assert one(found) == {"name": "Fan", "price": 3500}
     assert "left out above the names of the columns: Our living room" in found.notes
     assert "row 5 is left out: it is a row of sums" in found.notes
+    assert (found.new, found.changed, found.same) == (1, 0, 0)
 
 
 def test_the_preview_has_each_cell_that_was_changed_in_reading_as_it_will_be_saved() -> None:
