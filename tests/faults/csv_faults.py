@@ -14,7 +14,9 @@ from templates.spreadsheet.writing import export_csv
 
 _BITS = (
     b"", b",", b";", b"\t", b'"', b"'", b"\r", b"\n", b"\x00", b"\xff", b"\xef\xbb\xbf", b"=", "＝".encode(), b"-",
-    b"1e9", b"1,5", b"1.234,5", b"kW", "€".encode(), b"3/4/2026", b"K1", b"W99", b"PK\x03\x04", "\u202e\u0301\u200b".encode(),
+    b"1e9",
+    b"1,5", b"1.234,5", b"kW", "€".encode(), b"3/4/2026", b"K1", b"W99", b"PK\x03\x04",
+    "\u202e\u0301\u200b".encode(),
     b"9" * 40, b"sep=;", b"#REF!", b"true",
 )  # fmt: skip
 
