@@ -64,6 +64,11 @@ class Equipment(Record, frozen=True, kw_only=True, omit_defaults=True):
         Ref("")
     )
     offset: Annotated[Length | None, F("offset", "from the left inside of its opening")] = None
+    wall: Annotated[Ref, F("wall", "of what is behind the wall and in no opening, like a driver", kinds=("wall",))] = (
+        Ref("")
+    )
+    x: Annotated[Length | None, F("from left", "left corner to its center, when it is in no opening")] = None
+    y: Annotated[Length | None, F("from floor", "finished floor to its center, when it is in no opening")] = None
     reached: Annotated[
         Ref, F("reached by", "panel or opening through which it is changed", kinds=("panel", "opening"))
     ] = Ref("")

@@ -5,11 +5,14 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 
+from store.records.access import Panel
 from store.records.equipment import Equipment
+from store.records.wall import Opening
 from store.records.whole import Job
 from store.records.wiring import Box, Cable
 from store.rules.access.means import (
     PRACTICE,
+    Means,
     access_source,
     best_means,
     fixed_fronts,
@@ -26,6 +29,7 @@ from store.rules.core.wording import ELECTRICIAN, listed, named, said
 from store.rules.wall.contents import opening_of_box
 from store.rules.wall.layout import cables_at
 from store.rules.wall.pieces import in_use, is_hidden
+from store.rules.wall.places import not_placed, point_of, wall_of
 from store.trade.measured.citations import nec
 
 CONNECTION = "common practice: a connection stays within reach"
@@ -60,8 +64,12 @@ def way_does_not_count(job: Job, record: Box | Equipment | Cable) -> Iterable[Fi
     """A thing whose every way is shut by something fixed, or too far from it."""
     tag, found = record.tag, means_of(job, record.tag) if _is_reachable(job, record) else ()
     if found and not any(way.counts for way in found):
-        way = found[0]
+        way = next((each for each in found if not each.nowhere), found[0])
         severity, source = _gravity(job, record)
+        if way.nowhere:
+            if _placed(job, record) or _must_stay_open(job, record):
+                yield _nowhere(job, record, way, severity, source)
+            return
         reach = f"{said(job, way.far_nm or 0)} away, and a hand gets {said(job, way.reach_nm)} beyond its edge"
         if way.blocked_by:
             yield Finding(
@@ -84,6 +92,57 @@ def way_does_not_count(job: Job, record: Box | Equipment | Cable) -> Iterable[Fi
                 f"{source}; how far a hand gets: {PRACTICE}",
                 {"away": said(job, way.far_nm or 0), "reach": said(job, way.reach_nm)},
             )
+
+
+def _nowhere(job: Job, record: Box | Equipment | Cable, way: Means, severity: Severity, source: str) -> Finding:
+    by = job.get(way.by)
+    missing = not_placed(by) if isinstance(by, Panel | Opening) else "it is not in this job"
+    return Finding(
+        "way_nowhere",
+        severity,
+        (record.tag, way.by),
+        f"Reached by {way.by}, which has no place",
+        f"Enter where {way.by} is and its size, or name another way.{_caution(job, record)}",
+        source,
+        {"reached by": way.by, "missing": missing},
+        why=f"{way.by}: {missing}. A way counts only where the plan shows it within reach.",
+        about=(record.tag,),
+    )
+
+
+def _placed(job: Job, record: Box | Equipment | Cable) -> bool:
+    """True for what has a place on a wall; a cable's end lies where its panel is."""
+    return isinstance(record, Cable) or (point_of(job, record.tag) is not None and bool(wall_of(job, record.tag)))
+
+
+def _must_stay_open(job: Job, record: Box | Equipment | Cable) -> bool:
+    """True for a connection of mains wiring that the code keeps within reach: a junction box, a wired device."""
+    if isinstance(record, Box):
+        return record.what == "junction" and not record.plate
+    return isinstance(record, Equipment) and _is_wired(job, record)
+
+
+@rule
+@from_each(Box, Equipment)
+def hidden_thing_nowhere(job: Job, record: Box | Equipment) -> Iterable[Finding]:
+    """A thing behind the finished wall without a place: whether its panel or opening reaches it cannot be told."""
+    behind = isinstance(record, Equipment) and needs_access(record)
+    joint = isinstance(record, Box) and _must_stay_open(job, record)
+    if not (behind or joint) or _placed(job, record):
+        return
+    found = [way for way in means_of(job, record.tag) if way.counts]
+    # What is reached through an opening stands in it; a panel has things anywhere behind it.
+    if found and all(way.kind == "panel" for way in found):
+        yield Finding(
+            "hidden_thing_nowhere",
+            "stop" if joint else "look",
+            (record.tag,),
+            "No place behind the wall",
+            f"Enter its wall and where its center is.{_caution(job, record)}",
+            access_source(job) if joint else PRACTICE,
+            {"place": "not entered"},
+            why=f"Nothing tells whether {listed([way.by for way in found])} reaches it.",
+        )
 
 
 @rule

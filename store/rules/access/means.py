@@ -2,7 +2,7 @@
 
 A thing is reached through the panel or the opening that it names, or through a panel that names it; a box at the face
 of the wall has its own plate. A way does not count while something fixed is in front of it, or when the thing is
-farther behind the finished face than a hand gets through it.
+farther behind the finished face than a hand gets through it. A panel or an opening that stands nowhere is no way yet.
 """
 
 from __future__ import annotations
@@ -47,6 +47,8 @@ class Means(msgspec.Struct, frozen=True):
     """From the edge of the way to the thing; None while a place is not known."""
     reach_nm: int = OPEN_FRONT_REACH_NM
     other_wall: bool = False
+    nowhere: bool = False
+    """The panel or opening has no place on a wall, or is none of the job."""
 
     @property
     def too_far(self) -> bool:
@@ -56,7 +58,7 @@ class Means(msgspec.Struct, frozen=True):
     @property
     def counts(self) -> bool:
         """True when it gives access."""
-        return not self.too_far and (not self.blocked_by or self.feeds)
+        return not self.nowhere and not self.too_far and (not self.blocked_by or self.feeds)
 
 
 @by_key
@@ -139,10 +141,12 @@ def _way(job: Job, record: Box | Equipment | Cable, by: str) -> Means:
     point = point_of(job, record.tag)
     apart = bool(place and place.wall and (wall := wall_of(job, record.tag)) and wall != place.wall)
     far = gap_nm(rect, point) if rect is not None and point is not None and not apart else None
+    nowhere = place is None or not place.wall or rect is None
     if panel is not None:
-        return Means(by, "panel", blocked_panels(job).get(by, ""), False, far, REACH_NM[panel.passes], apart)
+        return Means(by, "panel", blocked_panels(job).get(by, ""), False, far, REACH_NM[panel.passes], apart, nowhere)
     front = _in_front(job, record, by, point)
-    return Means(by, "opening", front, bool(front) and _feeds(job, record, front), far, other_wall=apart)
+    feeds = bool(front) and _feeds(job, record, front)
+    return Means(by, "opening", front, feeds, far, other_wall=apart, nowhere=nowhere)
 
 
 def _in_front(job: Job, record: Box | Equipment | Cable, opening: str, point: Point | None) -> str:

@@ -143,11 +143,13 @@ def _away(job: Job, tag: str, wall: str, around: Rect) -> int | None:
 
 @by_key
 def _stretches(job: Job) -> Mapping[str, list[tuple[str, Rect]]]:
-    """The stretches of every box, raceway and in-wall cable, each with its wall, by tag."""
+    """The stretches of every box, raceway, in-wall cable and device behind the wall, each with its wall, by tag."""
     found: dict[str, list[tuple[str, Rect]]] = {}
-    for tag, box in job.of(Box).items():
-        if box.wall and box.x is not None and box.y is not None:
-            found[tag] = [(str(box.wall), Rect(box.x.nm, box.y.nm, 0, 0))]
+    placed: list[Box | Equipment] = [*job.of(Box).values()]
+    placed += [one for one in job.of(Equipment).values() if in_use(one) and not one.opening]
+    for one in placed:
+        if one.wall and one.x is not None and one.y is not None:
+            found[one.tag] = [(str(one.wall), Rect(one.x.nm, one.y.nm, 0, 0))]
     for tag, raceway in job.of(Raceway).items():
         found[tag] = list(_ends(job, raceway))
     for tag, route in routes(job).items():

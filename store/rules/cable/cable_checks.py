@@ -20,6 +20,7 @@ from store.rules.cable.routes import course, studs_between
 from store.rules.core.checks import Inputs, RoughIn, checks_of, tags_of
 from store.rules.core.keyed import from_each
 from store.rules.wall.places import point_of, read_place, spot_of, wall_of
+from store.trade.measured.framing import BoreLook, look_at_bore
 
 # --- cables ---
 
@@ -73,6 +74,8 @@ def _of_cable(job: Job, cable: Cable, inputs: Inputs) -> Iterator[RoughIn]:
 
 def _plates(key: str, name: str, trade: str, where: str, tags: tuple[str, ...], bored: dict[str, str]) -> RoughIn:
     what = f"Studs bored for {name}: holes within limits, steel plates where an edge is nearer than 1-1/4 in"
+    if "too large" in bored:
+        what += f". The hole is too large: {bored['too large']}, or the stud is mended as an engineer says"
     return RoughIn(key, what, trade, where, "photo of the plates, or the least distance to an edge", tags, bored)
 
 
@@ -116,12 +119,28 @@ def _bored(job: Job, cable: Cable, ends: dict[str, str]) -> dict[str, str]:
     start, end = point_of(job, cable.start), point_of(job, cable.end)
     if how not in ("through studs", "points") or start is None or end is None or not all(walls):
         return {}
-    run = {"from": ends["from"], "to": ends["to"], "route": ends["route"]}
+    run = {"from": ends["from"], "to": ends["to"], "route": ends["route"], **_hole_in(job, cable, walls)}
     between = [each for text in cable.points if (each := read_place(job, text))] if how == "points" else []
     if {walls[0], walls[1], *(wall for wall, _ in between if wall)} != {walls[0]}:
         return {**run, "studs": "round the corner"}
     across = [start[0], end[0], *(point[0] for _, point in between)]
     return _studs_met(job, walls[0], min(across), max(across), run)
+
+
+def _hole_in(job: Job, cable: Cable, walls: tuple[str, str]) -> dict[str, str]:
+    """The hole and the studs that it is bored in, and whether it is too large; empty where no hole is noted."""
+    if cable.hole is None or cable.hole.nm <= 0:
+        return {}
+    found = [wall for tag in dict.fromkeys(walls) if (wall := job.of(Wall).get(tag)) is not None]
+    most = [look.limit_nm for wall in found if wall.stud_depth.nm > 0 and not (look := _bore(wall, cable.hole)).allowed]
+    large = {"too large": f"the most is {to_file(Length(min(most)))}"} if most else {}
+    depths = ", ".join(to_file(wall.stud_depth) for wall in found)
+    return {"bored hole": to_file(cable.hole), "stud depth": depths, **large}
+
+
+def _bore(wall: Wall, hole: Length) -> BoreLook:
+    """A hole through the middle of a wall's studs; one that nobody knows to be non-bearing counts as bearing."""
+    return look_at_bore(wall.stud_depth.nm, hole.nm, {"yes": True, "no": False}.get(wall.bearing))
 
 
 def _studs_met(job: Job, wall: str, low: int, high: int, run: dict[str, str]) -> dict[str, str]:

@@ -9,6 +9,7 @@ from store.records.wiring import Cable, Raceway
 from store.rules.cable.in_wall import cord_of, in_the_wall, told_by_places, told_by_raceway
 from store.rules.cable.kinds import PRACTICE, kind_named
 from store.rules.core.findings import Finding, rule
+from store.rules.core.keyed import from_each
 from store.trade.cable.kinds import IN_RACEWAY_ONLY, SINGLE
 
 IN_WALL = "NFPA 70 (NEC) 300, 334, 722 and 800, 2020 and 2023: only listed cable is run inside a wall"
@@ -31,59 +32,59 @@ def _places(job: Job, cable: Cable) -> str:
 
 
 @rule
-def cable_unknown_in_wall(job: Job) -> Iterable[Finding]:
+@from_each(Cable)
+def cable_unknown_in_wall(job: Job, cable: Cable) -> Iterable[Finding]:
     """A cable in the wall whose type is none of the list: nobody can say that it may be there."""
-    for tag, cable in job.of(Cable).items():
-        if cable.retired is not None or not cable.in_wall:
-            continue
-        if kind_named(cable.type) is not None or cord_of(job, cable):
-            continue
-        yield Finding(
-            "cable_unknown_in_wall",
-            "stop",
-            (tag,),
-            "Unknown cable in the wall",
-            "Read the jacket and pick its type from the list, like cat6, speaker-14-2 or nm-12-2. If none fits, ask "
-            'the inspector: "May this cable run in the wall?" Enter the answer.',
-            IN_WALL if job.settings.region == "us" else IN_WALL_METRIC,
-            _ends(cable),
-            why=f"{cable.type[:60]!r} is not a type on the list, so nothing tells whether it can run in a wall.",
-        )
+    if cable.retired is not None or not cable.in_wall:
+        return
+    if kind_named(cable.type) is not None or cord_of(job, cable):
+        return
+    yield Finding(
+        "cable_unknown_in_wall",
+        "stop",
+        (cable.tag,),
+        "Unknown cable in the wall",
+        "Read the jacket and pick its type from the list, like cat6, speaker-14-2 or nm-12-2. If none fits, ask "
+        'the inspector: "May this cable run in the wall?" Enter the answer.',
+        IN_WALL if job.settings.region == "us" else IN_WALL_METRIC,
+        _ends(cable),
+        why=f"{cable.type[:60]!r} is not a type on the list, so nothing tells whether it can run in a wall.",
+    )
 
 
 @rule
-def cable_out_of_wall_by_word(job: Job) -> Iterable[Finding]:
+@from_each(Cable)
+def cable_out_of_wall_by_word(job: Job, cable: Cable) -> Iterable[Finding]:
     """A cable that is said to stay out of the wall, and that the plan leads through it."""
-    for tag, cable in job.of(Cable).items():
-        if cable.retired is not None or cable.in_wall or cord_of(job, cable) or not told_by_places(job, cable):
-            continue
-        yield Finding(
-            "cable_out_of_wall_by_word",
-            "stop",
-            (tag,),
-            "Runs in the wall by the plan",
-            "Enter it as in the wall, with a cable rated for that. Or end both ends in one cabinet.",
-            PRACTICE,
-            _ends(cable),
-            why=f"Entered as not in the wall, but {_places(job, cable)} share no cabinet.",
-        )
+    if cable.retired is not None or cable.in_wall or cord_of(job, cable) or not told_by_places(job, cable):
+        return
+    yield Finding(
+        "cable_out_of_wall_by_word",
+        "stop",
+        (cable.tag,),
+        "Runs in the wall by the plan",
+        "Enter it as in the wall, with a cable rated for that. Or end both ends in one cabinet.",
+        PRACTICE,
+        _ends(cable),
+        why=f"Entered as not in the wall, but {_places(job, cable)} share no cabinet.",
+    )
 
 
 @rule
-def conductor_without_raceway(job: Job) -> Iterable[Finding]:
+@from_each(Cable)
+def conductor_without_raceway(job: Job, cable: Cable) -> Iterable[Finding]:
     """Single conductors in the wall that no raceway holds."""
-    for tag, cable in job.of(Cable).items():
-        kind = kind_named(cable.type)
-        if kind is None or kind.key not in IN_RACEWAY_ONLY or not in_the_wall(job, cable):
-            continue
-        if cable.route != "raceway" or not cable.raceway:
-            yield Finding(
-                "conductor_without_raceway",
-                "stop",
-                (tag,),
-                "Single conductors loose in the wall",
-                "Run it in a raceway and name that as its route. Or use cable, like NM-B.",
-                SINGLE if job.settings.region == "us" else SINGLE_METRIC,
-                _ends(cable),
-                why=f"{kind.name} is not a cable. It needs a raceway from box to box.",
-            )
+    kind = kind_named(cable.type)
+    if kind is None or kind.key not in IN_RACEWAY_ONLY or not in_the_wall(job, cable):
+        return
+    if cable.route != "raceway" or not cable.raceway:
+        yield Finding(
+            "conductor_without_raceway",
+            "stop",
+            (cable.tag,),
+            "Single conductors loose in the wall",
+            "Run it in a raceway and name that as its route. Or use cable, like NM-B.",
+            SINGLE if job.settings.region == "us" else SINGLE_METRIC,
+            _ends(cable),
+            why=f"{kind.name} is not a cable. It needs a raceway from box to box.",
+        )

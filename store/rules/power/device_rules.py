@@ -8,6 +8,7 @@ from store.records.whole import Job
 from store.records.wiring import Box
 from store.rules.core.code import edition, is_us
 from store.rules.core.findings import Finding, rule
+from store.rules.core.keyed import from_each
 from store.rules.core.wording import ELECTRICIAN
 from store.rules.power.box_text import conductor_known
 from store.rules.power.plan import power
@@ -24,21 +25,21 @@ def unknown_devices(box: Box) -> tuple[str, ...]:
 
 
 @rule
-def box_device_unknown(job: Job) -> Iterable[Finding]:
+@from_each(Box)
+def box_device_unknown(job: Job, box: Box) -> Iterable[Finding]:
     """A device that nobody knows in a box for power: in a new one, before the wall is closed over it."""
-    for tag, box in job.of(Box).items():
-        odd = unknown_devices(box) if box.what in POWER_BOXES else ()
-        if odd:
-            yield Finding(
-                "box_device_unknown",
-                "stop" if box.new else "look",
-                (tag,),
-                "Unknown device in a box",
-                f"Pick it from the list, like receptacle 12, GFCI receptacle 12 or 3-way switch 14. {ELECTRICIAN}",
-                nec("314.16", edition(job)) if is_us(job) else PRACTICE,
-                {"devices": ", ".join(odd)},
-                why=f"{', '.join(repr(each[:40]) for each in odd)}: not on the list, so its box fill is unchecked.",
-            )
+    odd = unknown_devices(box) if box.what in POWER_BOXES else ()
+    if odd:
+        yield Finding(
+            "box_device_unknown",
+            "stop" if box.new else "look",
+            (box.tag,),
+            "Unknown device in a box",
+            f"Pick it from the list, like receptacle 12, GFCI receptacle 12 or 3-way switch 14. {ELECTRICIAN}",
+            nec("314.16", edition(job)) if is_us(job) else PRACTICE,
+            {"devices": ", ".join(odd)},
+            why=f"{', '.join(repr(each[:40]) for each in odd)}: not on the list, so its box fill is unchecked.",
+        )
 
 
 @rule

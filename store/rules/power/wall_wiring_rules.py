@@ -89,7 +89,7 @@ def hole_too_large(job: Job) -> Iterable[Finding]:
     """A hole for a cable that weakens the stud, or comes so near its face that a plate is needed."""
     for tag, route in routes(job).items():
         cable = job.of(Cable)[tag]
-        if not cable.in_wall or cable.retired is not None or cable.hole is None or not route.studs:
+        if not cable.in_wall or cable.retired is not None or cable.hole is None or route.studs == 0:
             continue
         if cable.hole.nm <= 0:
             continue
@@ -127,10 +127,17 @@ def hole_too_large(job: Job) -> Iterable[Finding]:
                     "look",
                     (tag, name),
                     f"{called(job, tag)} goes through holes of {shown(cable.hole, job)} in studs "
-                    f"{shown(wall.stud_depth, job)} deep: less than 1-1/4 in is left, so {route.studs} "
-                    f"{'stud wants' if route.studs == 1 else 'studs want'} steel plates on {sides}.",
+                    f"{shown(wall.stud_depth, job)} deep: less than 1-1/4 in is left, so {_studs(route.studs)} "
+                    f"steel plates on {sides}.",
                     f"Have plates of 1/16 in steel, or listed ones, nailed on before the board, and photograph them. "
                     f"{ELECTRICIAN}",
                     PLATE_SOURCE,
-                    {**numbers, "studs": str(route.studs)},
+                    {**numbers, "studs": "not measured" if route.studs is None else str(route.studs)},
                 )
+
+
+def _studs(bored: int | None) -> str:
+    """How many studs want plates: `1 stud wants`, `3 studs want`."""
+    if bored is None:
+        return "each stud bored wants"
+    return f"{bored} stud wants" if bored == 1 else f"{bored} studs want"

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from store.measure.mass import show_mass
 from store.records.access import Panel
 from store.records.equipment import Equipment
 from store.records.whole import Job
 from store.records.wiring import Cable
 from store.rules.access.steps import circuits_of
 from store.rules.core.broken import newly
+from store.rules.core.checks import items
 from store.rules.core.figures import figures
 from store.rules.core.findings import findings
 from store.rules.core.wording import listed, named
@@ -17,13 +19,17 @@ from store.rules.fit.fit import pieces
 from store.rules.service.replacement import panel_for
 from store.rules.signal.chain import TALKERS
 from store.rules.wall.layout import cables_at
+from store.rules.wall.load_checks import hung_in
+from store.rules.wall.pieces import hangs
 from store.trade.fit.access_sizes import held_through, part_through
 from store.trade.fit.pieces import Size
 
 
 def what_follows(before: Job, after: Job, tag: str) -> tuple[str, ...]:
     """A line for each question about what took a place, `tag`, then what its coming breaks and what it mends."""
-    return (*_answers(after, tag), "", *_difference(before, after))
+    one = after.of(Equipment).get(tag)
+    hung = tuple(_hung(before, after, one)) if one is not None else ()
+    return (*_answers(after, tag), *hung, "", *_difference(before, after))
 
 
 def _answers(job: Job, tag: str) -> Iterator[str]:
@@ -51,6 +57,35 @@ def _passes(job: Job, tag: str, by: str) -> str:
     if verdict != "does not fit" and held_through(part, panel.width.nm, panel.height.nm) is False:
         return "it passes, with no room for hands at its sides"
     return "it does not pass in any turn" if verdict == "does not fit" else "it passes"
+
+
+def _hung(before: Job, job: Job, one: Equipment) -> Iterator[str]:
+    """What hangs: its weight against that of the old one, its bracket, and whether the backing still counts."""
+    if not hangs(one):
+        return
+    old = next((each for each in before.of(Equipment).values() if _gave_way(job, each.tag, one.tag)), None)
+    weight = _weight(one)
+    was = f", was {_weight(old)}" if old is not None and _weight(old) != weight else ""
+    yield f"Weight: {weight}{was}"
+    mounts = [each for each in hung_in(job, one.opening) if each.what == "mount"]
+    for mount in mounts:
+        holes = f", holes {mount.holes}" if mount.holes else ""
+        yield f"Bracket: {named(job, mount.tag)}{holes}; the TV has {one.holes or 'no hole pattern entered'}"
+    if not mounts:
+        yield f"Bracket: none listed for {named(job, one.opening) if one.opening else one.tag}"
+    keys = [f"{tag}/backing" for tag in (one.opening, one.tag) if tag]
+    for item in (each for each in items(job) if each.check.key in keys):
+        stands = f"open ({item.why_open})" if item.open else "signed off for this weight"
+        yield f"Backing: {item.key}, {stands}"
+
+
+def _gave_way(job: Job, old: str, new: str) -> bool:
+    now = job.of(Equipment).get(old)
+    return now is not None and now.replaced_by == new
+
+
+def _weight(one: Equipment) -> str:
+    return show_mass(one.weight) if one.weight is not None else "not entered"
 
 
 def _of_equipment(job: Job, one: Equipment) -> Iterator[str]:

@@ -23,7 +23,7 @@ Thing = Equipment | Cable
 """What is changed for another."""
 
 PLACE: dict[type[Record], tuple[str, ...]] = {
-    Equipment: ("opening", "offset", "reached", "plug", "half"),
+    Equipment: ("opening", "offset", "wall", "x", "y", "reached", "plug", "half"),
     Cable: ("start", "end", "in_wall", "route", "level", "raceway", "points", "reached", "carries", "name"),
 }
 """What the new thing takes over from the old one, where it says nothing of its own."""

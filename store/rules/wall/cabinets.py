@@ -53,11 +53,13 @@ def _grown(rect: Rect, gap_nm: int) -> Rect:
 
 @by_key
 def _at_face(job: Job) -> Mapping[str, tuple[str, ...]]:
-    """The openings that each placed box lies in, by its tag; none for a box at the face of the wall."""
+    """The openings that each box, or device in no opening, lies in by its place; none at the face of the wall."""
     boxes: dict[str, list[Placed]] = {}
-    for tag, box in job.of(Box).items():
-        if box.wall and box.x is not None and box.y is not None:
-            boxes.setdefault(box.wall, []).append(Placed(tag, Rect(box.x.nm, box.y.nm, 1, 1)))
+    loose: list[Box | Equipment] = [*job.of(Box).values()]
+    loose += [one for one in job.of(Equipment).values() if not one.opening]
+    for one in loose:
+        if one.wall and one.x is not None and one.y is not None:
+            boxes.setdefault(one.wall, []).append(Placed(one.tag, Rect(one.x.nm, one.y.nm, 1, 1)))
     found: dict[str, list[str]] = {each.tag: [] for group in boxes.values() for each in group}
     for wall, group in boxes.items():
         known = walls(job).get(wall)
@@ -72,11 +74,11 @@ def _at_face(job: Job) -> Mapping[str, tuple[str, ...]]:
 def cabinets_at(job: Job, tag: str) -> frozenset[str] | None:
     """The cabinets a thing is in, by their first opening: none at the face of the wall; None while it has no place."""
     record = job.get(tag) if tag else None
-    if isinstance(record, Equipment):
+    if isinstance(record, Equipment) and record.opening:
         record = job.of(Opening).get(record.opening)
     if isinstance(record, Opening):
         return frozenset((cabinets(job)[record.tag],)) if record.tag in cabinets(job) else None
-    if isinstance(record, Box) and tag in _at_face(job):
+    if isinstance(record, Box | Equipment) and tag in _at_face(job):
         return frozenset(cabinets(job)[each] for each in _at_face(job)[tag])
     return None
 

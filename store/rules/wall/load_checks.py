@@ -10,6 +10,8 @@ from store.records.wall import Opening, Wall
 from store.records.whole import Job
 from store.rules.core.checks import RoughIn, checks_of, length_text, tags_of
 from store.rules.core.keyed import from_each
+from store.rules.wall.layout import in_opening
+from store.rules.wall.pieces import hangs
 from store.rules.wall.places import spot_of
 
 HEAVY_KG = 4.5
@@ -17,6 +19,19 @@ HEAVY_KG = 4.5
 
 
 BACKED_USES = ("screen", "fireplace", "shelf")
+
+
+def hung_in(job: Job, opening: str) -> tuple[Equipment, ...]:
+    """What is fastened in an opening, its bracket among it: what the backing of the opening carries."""
+    return tuple(one for one in in_opening(job).get(opening, ()) if hangs(one) or one.what == "mount")
+
+
+def load_text(one: Equipment) -> str:
+    """A load as its backing vouches for it: `E1, 28.5 kg, wall bracket, holes 400x400`; unknown weight is said."""
+    each = f"{one.weight.kilograms:g} kg" if one.weight is not None else "weight not entered"
+    weight = f"{one.count} × {each}" if one.count > 1 else each
+    holes = f"holes {one.holes}" if one.holes else ""
+    return ", ".join(part for part in (one.tag, weight, one.mounting, holes) if part and part != "unknown")
 
 
 @checks_of
@@ -30,14 +45,17 @@ def of_loads(job: Job) -> Iterable[RoughIn]:
 def _of_openings(job: Job, one: Opening) -> Iterable[RoughIn]:
     if one.use not in BACKED_USES:
         return
-    inputs = (one, job.of(Wall).get(one.wall))
+    loads = hung_in(job, one.tag)
+    inputs = (one, job.of(Wall).get(one.wall), *loads)
     vouches = {
         "use": one.use,
         "place": spot_of(job, one.tag),
         "width": length_text(one.width),
         "height": length_text(one.height),
+        "hangs in it": "; ".join(load_text(each) for each in loads),
     }
-    what = f"Backing in the framing for {one.tag} ({one.name}), where its load is screwed on"
+    hung = f": {vouches['hangs in it']}" if loads else ""
+    what = f"Backing in the framing for {one.tag} ({one.name}), where its load is screwed on{hung}"
     yield RoughIn(
         f"{one.tag}/backing", what, "carpenter", one.name, "photo with a tape in it", tags_of(inputs), vouches
     )

@@ -30,7 +30,7 @@ HIDDEN = ("driver", "strip", "extender", "part", "light")
 
 
 HIDDEN_NAMES = re.compile(
-    r"\b(power suppl|driver|transformer|ballast|splice|junction|valve|extender|repeater|balun)", re.I
+    r"\b(power suppl|driver|transformer|ballast|splice|junction|valve|extender|repeater|balun|splitter|injector)", re.I
 )
 """Words in a name that tell the same of equipment whose sort nobody chose."""
 

@@ -87,18 +87,19 @@ def _beside(job: Job, one: Equipment) -> int:
 def wall_of(job: Job, tag: str) -> str:
     """The wall on which a thing stands: its own, or that of the opening it is in; empty when none is given."""
     record = job.get(tag)
-    if isinstance(record, Equipment):
+    if isinstance(record, Equipment) and record.opening:
         record = job.of(Opening).get(record.opening)
-    return record.wall if isinstance(record, Opening | Box | Panel) else ""
+    return record.wall if isinstance(record, Opening | Box | Panel | Equipment) else ""
 
 
 def point_of(job: Job, tag: str) -> Point | None:
     """Where a cable or raceway meets a thing: a box's centre, or the middle of a device, an opening or a panel.
 
-    A device whose size is not noted yet is taken to be at the middle of its opening.
+    A device whose size is not noted yet is taken to be at the middle of its opening; one that is in no opening has a
+    place of its own, like a box.
     """
     record = job.get(tag)
-    if isinstance(record, Box):
+    if isinstance(record, Box) or (isinstance(record, Equipment) and not record.opening):
         return (record.x.nm, record.y.nm) if record.x is not None and record.y is not None else None
     rect = None
     if isinstance(record, Equipment):

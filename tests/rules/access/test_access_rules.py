@@ -4,21 +4,26 @@ from __future__ import annotations
 
 from typing import Any
 
+import msgspec
 import pytest
 
+from store.records.access import Panel
 from store.records.equipment import Equipment
-from store.records.wall import Wall
+from store.records.field import Ref
+from store.records.wall import Opening, Wall
 from store.records.whole import Job
 from store.records.wiring import Box, Cable, Circuit
 from store.rules.access.access_rules import (
     behind_fixed_piece,
     box_without_way,
     cable_end_without_way,
+    hidden_thing_nowhere,
     thing_without_way,
     way_does_not_count,
     way_on_other_wall,
 )
 from store.rules.access.means import best_means, blocked_panels, means_of
+from store.rules.access.panel_contents import panel_contents
 from store.rules.core.findings import findings
 from tests.jobs.access_jobs import at, box, job_of, make, only, opening, panel, told
 
@@ -220,3 +225,71 @@ def test_every_box_of_a_metric_job_is_judged_by_the_metric_rule() -> None:
     job = job_of(cabinet, box("B1", "junction", "10", "20", plate=True), region="metric")
     assert only(box_without_way(job)).source.startswith("BS 7671")
     assert isinstance(job.of(Box)["B1"], Box)
+
+
+# --- ways that stand nowhere ---
+
+
+@pytest.mark.parametrize("missing", ["wall", "x", "y", "width", "height"])
+def test_a_panel_that_stands_nowhere_reaches_no_junction_box(missing: str) -> None:
+    whole = panel("A1", "12", "12", height="16")
+    empty = Ref("") if missing == "wall" else None
+    nowhere = msgspec.structs.replace(whole, **{missing: empty})
+    buried = box("B1", "junction", "20", "20", reached="A1")
+    assert told(way_does_not_count, job_of(buried, whole)) == []
+    job = job_of(buried, nowhere)
+    assert told(way_does_not_count, job) == [("way_nowhere", "stop", ("B1", "A1"))]
+    finding = only(way_does_not_count(job))
+    assert finding.source == "NEC 2020 314.29"
+    assert "licensed electrician" in finding.do
+    assert not means_of(job, "B1")[0].counts
+
+
+def test_an_opening_that_stands_nowhere_or_is_not_there_is_no_way_either() -> None:
+    buried = box("B1", "junction", "20", "20", reached="N9")
+    nowhere = make(Opening, "N9", name="bay", use="equipment")
+    assert told(way_does_not_count, job_of(buried, nowhere)) == [("way_nowhere", "stop", ("B1", "N9"))]
+    assert told(way_does_not_count, job_of(buried)) == [("way_nowhere", "stop", ("B1", "N9"))]
+
+
+def test_one_way_that_counts_is_enough_beside_one_that_stands_nowhere() -> None:
+    buried = box("B1", "junction", "20", "20", reached="A9")
+    job = job_of(buried, make(Panel, "A9", name="p"), panel("A1", "12", "12", height="16", behind=("B1",)))
+    assert told(way_does_not_count, job) == []
+    far = job_of(buried, make(Panel, "A9", name="p"), panel("A1", "100", "12", height="16", behind=("B1",)))
+    assert told(way_does_not_count, far) == [("way_too_far", "stop", ("B1", "A1"))]
+
+
+def test_while_neither_has_a_place_only_a_joint_is_told() -> None:
+    nowhere = make(Panel, "A1", name="p")
+    for what, found in (("junction", [("way_nowhere", "stop", ("B1", "A1"))]), ("low-voltage", [])):
+        assert told(way_does_not_count, job_of(make(Box, "B1", what=what, reached="A1"), nowhere)) == found
+    plain_driver = make(Equipment, "E1", name="driver", what="driver", reached="A1", power="cord")
+    assert told(way_does_not_count, job_of(plain_driver, nowhere)) == []
+    wired = make(Equipment, "E1", name="driver", what="driver", reached="A1", power="hard-wired")
+    assert told(way_does_not_count, job_of(wired, nowhere)) == [("way_nowhere", "stop", ("E1", "A1"))]
+
+
+@pytest.mark.parametrize("name", ["driver", "power supply", "coax splitter", "HDMI extender"])
+@pytest.mark.parametrize(("x", "found"), [("20", None), ("100", "way_too_far")])
+def test_a_device_behind_the_wall_has_a_place_and_the_rule_of_a_box(name: str, x: str, found: str | None) -> None:
+    one = make(Equipment, "E1", name=name, reached="A1", wall="W1", x=at(x), y=at("20"), power="cord")
+    job = job_of(one, panel("A1", "12", "12", height="16"))
+    assert told(way_does_not_count, job) == ([(found, "fix", ("E1", "A1"))] if found else [])
+    assert told(hidden_thing_nowhere, job) == []
+    assert panel_contents(job)["A1"].straight == (() if found else ("E1",))
+    wired = msgspec.structs.replace(one, power="hard-wired")
+    assert told(way_does_not_count, job.having(wired)) == ([(found, "stop", ("E1", "A1"))] if found else [])
+
+
+def test_a_thing_behind_a_panel_without_a_place_is_asked_about() -> None:
+    way = panel("A1", "12", "12", height="16")
+    driver = make(Equipment, "E1", name="driver", what="driver", reached="A1", power="hard-wired")
+    assert told(hidden_thing_nowhere, job_of(driver, way)) == [("hidden_thing_nowhere", "look", ("E1",))]
+    joint = make(Box, "B1", what="junction", reached="A1")
+    assert told(hidden_thing_nowhere, job_of(joint, way)) == [("hidden_thing_nowhere", "stop", ("B1",))]
+    assert told(hidden_thing_nowhere, job_of(make(Box, "B1", what="low-voltage", reached="A1"), way)) == []
+    assert told(hidden_thing_nowhere, job_of(box("B1", "junction", "20", "20", reached="A1"), way)) == []
+    shelf = opening("N1", "shelf", "4", "6", "30", "30")
+    inside = make(Equipment, "E1", name="driver", what="driver", reached="N1")
+    assert told(hidden_thing_nowhere, job_of(inside, shelf)) == []

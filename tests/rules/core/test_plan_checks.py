@@ -292,3 +292,44 @@ def test_what_is_kept_is_what_is_made_anew(steps: list[tuple[str, bool, str]]) -
 
 def _copy(record: Record) -> Record:
     return type(record)(**_values(record))
+
+
+# --- what hangs, and what is bored ---
+
+
+def test_backing_vouches_for_what_hangs_in_the_opening_and_for_its_weight() -> None:
+    recess = make(Opening, "N1", name="a", use="screen", wall="W1")
+
+    def screen(weight: str, **more: Any) -> Record:
+        given = {"name": "TV", "what": "screen", "opening": "N1", "mounting": "wall bracket", "holes": "400x400"}
+        return make(Equipment, "E1", **{**given, "weight": parse_mass(weight), **more})
+
+    job = plain(recess, screen("60 lb"))
+    assert "N1/backing" not in opened(job)
+    assert "N1/backing" in opened(job, screen("95 lb"))
+    assert "N1/backing" in opened(job, screen("60 lb", holes="600x400"))
+    assert "N1/backing" in opened(job, screen("60 lb", count=2))
+    assert "N1/backing" in opened(job, make(Equipment, "E2", name="arm", what="mount", opening="N1"))
+    assert "N1/backing" not in opened(job, make(Equipment, "E2", name="player", opening="N1", mounting="shelf"))
+    check = {each.key: each for each in rough_in(job)}["N1/backing"]
+    assert "E1" in check.tags
+    assert check.vouches["hangs in it"] == "E1, 27.2155 kg, wall bracket, holes 400x400"
+    unknown = plain(recess, make(Equipment, "E1", name="TV", what="screen", opening="N1"))
+    there = {each.key: each for each in rough_in(unknown)}["N1/backing"]
+    assert there.vouches["hangs in it"] == "E1, weight not entered"
+
+
+def test_a_bored_hole_opens_the_plates_of_its_cable_and_says_when_it_is_too_large() -> None:
+    def bored(hole: str, **more: Any) -> Record:
+        return msgspec.structs.replace(cable(**more), hole=at(hole))
+
+    job = put(BARE, bored("3/4"))
+    assert "K1/plates" not in opened(job)
+    assert "K1/plates" in opened(job, bored("2 1/8"))
+    assert "K1/plates" in opened(put(BARE, cable()), bored("3/4"))
+    check = {each.key: each for each in rough_in(put(BARE, bored("2 1/8")))}["K1/plates"]
+    assert check.vouches["too large"] == "the most is 1.4 in"  # nobody knows that it carries nothing: 40 % of 3-1/2 in
+    assert "too large" in check.what
+    small = {each.key: each for each in rough_in(job)}["K1/plates"]
+    assert (small.vouches["bored hole"], "too large" in small.vouches) == ("3/4 in", False)
+    assert "too large" not in small.what

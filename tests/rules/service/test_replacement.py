@@ -10,12 +10,15 @@ import pytest
 from store.book.book import Book
 from store.book.changes import add
 from store.measure.errors import BadValue
+from store.measure.mass import parse_mass
 from store.records.access import Panel, Visit
 from store.records.equipment import Equipment
 from store.records.people import Wish
 from store.records.whole import Job
 from store.records.wiring import Cable, Circuit
+from store.rules.core.checks import close, rough_in
 from store.rules.fit.fit import pieces
+from store.rules.service.outcome import what_follows
 from store.rules.service.replacement import exchange, next_tag, panel_for, successor
 from tests.jobs.access_jobs import TODAY, at, box, job_of, make, opening, panel
 from tui.acts.retiring import retire
@@ -139,3 +142,22 @@ def test_the_new_body_is_measured_in_the_old_place() -> None:
     after = job.having(plan.old).having(plan.new)
     assert pieces(after)["E3"].verdict == "does not fit"
     assert "E2" not in pieces(after)
+
+
+def test_what_hangs_tells_its_weight_its_bracket_and_its_backing() -> None:
+    recess = opening("N1", "screen", "40", "40", "60", "36")
+    given = {"what": "screen", "opening": "N1", "mounting": "wall bracket", "holes": "400x400"}
+    old = make(Equipment, "E1", name="TV", weight=parse_mass("60 lb"), **given)
+    before = job_of(recess, old)
+    backing = next(each for each in rough_in(before) if each.key == "N1/backing")
+    before = before.having(close(backing, "Sam", TODAY, "photo F1"))
+    plan = exchange(before, "E1", make(Equipment, "", name="new TV", weight=parse_mass("95 lb"), **given), "Robin")
+    after = before.having(plan.old).having(plan.new)
+    told = "\n".join(what_follows(before, after, "E2"))
+    assert "Weight: 95 lb, was 60 lb" in told
+    assert "Bracket: none listed for N1" in told
+    assert "Backing: N1/backing, open (" in told
+    arm = make(Equipment, "E3", name="arm", what="mount", opening="N1", holes="600x400")
+    told = "\n".join(what_follows(before.having(arm), after.having(arm), "E2"))
+    assert "Bracket: E3 arm, holes 600x400; the TV has 400x400" in told
+    assert not [line for line in what_follows(start(), start(), "E1") if line.startswith(("Weight", "Bracket"))]
