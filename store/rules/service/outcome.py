@@ -18,8 +18,8 @@ from store.rules.core.wording import listed, named
 from store.rules.fit.fit import pieces
 from store.rules.service.replacement import panel_for
 from store.rules.signal.chain import TALKERS
+from store.rules.wall.contents import hung_in
 from store.rules.wall.layout import cables_at
-from store.rules.wall.load_checks import hung_in
 from store.rules.wall.pieces import hangs
 from store.trade.fit.access_sizes import held_through, part_through
 from store.trade.fit.pieces import Size

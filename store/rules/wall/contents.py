@@ -12,6 +12,8 @@ from store.records.whole import Job
 from store.records.wiring import Box
 from store.rules.core.keyed import by_key
 from store.rules.core.memo import once
+from store.rules.wall.layout import in_opening
+from store.rules.wall.pieces import hangs
 from store.rules.wall.places import Point, Rect, rect_of
 from store.trade.fit.pieces import (
     Size,
@@ -118,3 +120,8 @@ CLOSED = ("solid", "glass")
 
 def _nm(length: Length | None) -> int | None:
     return None if length is None else length.nm
+
+
+def hung_in(job: Job, opening: str) -> tuple[Equipment, ...]:
+    """What is fastened in an opening, its bracket among it: what the backing of the opening carries."""
+    return tuple(one for one in in_opening(job).get(opening, ()) if hangs(one) or one.what == "mount")

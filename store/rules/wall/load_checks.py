@@ -10,8 +10,7 @@ from store.records.wall import Opening, Wall
 from store.records.whole import Job
 from store.rules.core.checks import RoughIn, checks_of, length_text, tags_of
 from store.rules.core.keyed import from_each
-from store.rules.wall.layout import in_opening
-from store.rules.wall.pieces import hangs
+from store.rules.wall.contents import hung_in
 from store.rules.wall.places import spot_of
 
 HEAVY_KG = 4.5
@@ -19,11 +18,6 @@ HEAVY_KG = 4.5
 
 
 BACKED_USES = ("screen", "fireplace", "shelf")
-
-
-def hung_in(job: Job, opening: str) -> tuple[Equipment, ...]:
-    """What is fastened in an opening, its bracket among it: what the backing of the opening carries."""
-    return tuple(one for one in in_opening(job).get(opening, ()) if hangs(one) or one.what == "mount")
 
 
 def load_text(one: Equipment) -> str:
