@@ -21,15 +21,21 @@ from store.book.decoding import Tables, decode_table, without_collecting
 from store.book.errors import Busy, Conflict, Damaged, Replaced
 from store.book.file import DurableFile
 from store.book.glance import GlancedTable
+from store.book.outside.edits import refuse_laundering
+from store.book.outside.pictures import lost_pictures, with_pictures
 from store.book.tables import read_table
-from store.book.taken import NO_JOB, Taken, take
+from store.book.taken import DOUBTED, NO_JOB, Taken, take
+from store.book.writing import Noted, saving, with_entry, write
 from store.measure.errors import BadValue
 from store.measure.text import clean
 from store.records.base import Record, unknown_keys
 from store.records.gate import Passage
 from store.records.whole import KINDS, Job, Outside
+from store.rules.core.checks import PICTURE
+from store.rules.core.taken_off import Listed
+from store.rules.gate.claims import guard_claims
 from store.rules.gate.gate import CLOSED
-from store.rules.gate.guard import guard, guard_claims
+from store.rules.gate.guard import guard
 
 Changes = Sequence[Change] | Callable[[Job], Sequence[Change]]
 NO_TABLE = msgspec.Raw(b"{}")
@@ -83,9 +89,7 @@ class Book:
     ) -> Book:
         """Make a new job file from changes that add its records, in one action."""
         book = cls(DurableFile(path), who, today)
-        tables: Tables = {"_meta": {"1": {"studbook": migrate.FORMAT, "next": {}, "last": 0}}}
-        settled = book._work_out(tables, records, what, "", "do", 0)
-        book._file.create(settled)
+        book._file.create(book._work_out(records, what))
         book._take(book._file.read())
         return book
 
@@ -126,11 +130,22 @@ class Book:
         self._file.write_again()
 
     def refresh(self) -> bool:
-        """Read the file again if somebody else wrote it, or if the day changed; True when there is news."""
+        """Read the file again if somebody wrote it or the day changed, and look at the pictures; True for news."""
         self.settle()
-        if not self._file.changed() and self.job.today == self._today():
+        if self._file.changed() or self.job.today != self._today():
+            self._take(self._file.read())
+            return True
+        return self._look_at_pictures()
+
+    def _look_at_pictures(self) -> bool:
+        """Note in `job.outside` which pictures that closings rest on are gone or changed; True when that is news."""
+        outside = (
+            *(each for each in self.job.outside if each.kind != PICTURE),
+            *lost_pictures(self.job, self.path.parent),
+        )
+        if outside == self.job.outside:
             return False
-        self._take(self._file.read())
+        self.job = self._taken.job = msgspec.structs.replace(self.job, outside=outside)
         return True
 
     def settle(self) -> None:
@@ -150,7 +165,7 @@ class Book:
             self._taken.last = history.last_of(entries, migrate.meta_of(old).get("last", 0))
             steps = migrate.brought_over(version, old, tables, fold(entries, Folded()).words)
             if steps:
-                tables = self._with_entry(dict(tables), steps, f"Brought over from form {version}", "", "form", 0)
+                tables = with_entry(tables, self._entry(steps, f"Brought over from form {version}", "", "form", 0))
             self._take(tables)  # what does not hold together is refused before anything is written
             try:
                 kept, there = migrate.kept_name(self.path, version)
@@ -184,6 +199,7 @@ class Book:
             raise
         self._seal_checked = self._packed_checked = self._glanced = False
         self.job = self._taken.job
+        self._look_at_pictures()
         if any(each.stage == CLOSED for each in self.job.of(Passage).values()):
             self.audit()  # a closed wall stands on the whole history
 
@@ -224,12 +240,13 @@ class Book:
             broken = history.broken_seal(self._taken.past.docs(), last, tables)
             self._seal_checked = True
         if inside and not broken and not self._packed_checked:
-            broken = archive.broken_inside(tables)
+            # What was accepted is sealed as it lies there, byte by byte.
+            accepted = history.accepted_at(self._taken.past.docs()) >= 0
+            broken = "" if accepted else archive.broken_inside(tables)
             self._packed_checked = True
         if broken:
-            self.job = msgspec.structs.replace(
-                self.job, outside=(*self.job.outside, Outside("history", broken, "history"))
-            )
+            outside = (*self.job.outside, Outside("history", broken, "history"))
+            self.job = self._taken.job = msgspec.structs.replace(self.job, outside=outside)
 
     def unknown(self) -> list[tuple[str, str]]:
         """Keys in the file that this program does not know: (tag, key)."""
@@ -271,7 +288,7 @@ class Book:
         return self._taken.past.back(act, self.session, self._since)
 
     def mend(self, outside: Outside, why: str = "") -> None:
-        """Put a record that was changed outside of the program back to what the history says of it."""
+        """Put a record that was changed outside back to the history's word. It is not undone: that would launder it."""
         self.mend_all([outside], why)
 
     def mend_all(self, outside: Sequence[Outside], why: str = "") -> None:
@@ -279,109 +296,100 @@ class Book:
         self.settle()
         for each in outside:
             if each.kind not in KINDS:
-                words = "that cannot be put back; `studbook verify` names the newest good copy of the file"
+                words = "that cannot be put back; `studbook verify` says what can be done"
                 raise BadValue(f"{each.tag}: {words}")
-        changes = [
-            Restore(each.kind, each.tag, self.told(each.kind, each.tag), self._taken.docs[each.kind].get(each.tag))
-            for each in outside
-        ]
+        changes = []
+        for each in outside:
+            said = None if each.what == DOUBTED else self.told(each.kind, each.tag)
+            changes.append(Restore(each.kind, each.tag, said, self._taken.docs[each.kind].get(each.tag)))
         what = (
             f"{outside[0].tag}, which was {outside[0].what}" if len(outside) == 1 else f"{len(outside)} records changed"
         )
         why = why or "put back as the history has it"
-        self._act(f"Put back {what} outside of the program", changes, why, "do", 0, mending=True)
+        self._act(f"Put back {what} outside of the program", changes, why, "mend", 0)
 
     def told(self, kind: str, tag: str) -> Doc | None:
         """What the history says last of a record; None where it says that it is gone, or nothing."""
         return self._taken.words.get((kind, tag))
 
-    def _act(self, what: str, changes: Changes, why: str, act: str, of: int, *, mending: bool = False) -> Job:
-        from store.book.database import Database  # only what writes needs the database
+    def note(self, work_out: Callable[[Taken, Job], Noted]) -> None:
+        """Write an entry of the history that changes no record: see `confirming` and `accepting`.
 
+        What it says is worked out on the newest state, inside the lock.
+        """
         with self._file.locked():
             self.refresh()
-            if act != "do" and not self._still(act, of):
+            noted = work_out(self._taken, self.job)
+            if noted.follows:
+                self._taken.last = (self._taken.last[0], noted.follows)
+            entry = self._entry(noted.steps, noted.what, noted.why, noted.act, 0, noted.past, **noted.more)
+            with saving(self._file) as database:
+                write(database, self._taken, [], entry, self._taken.serials, {})
+            self._take(self._file.read())
+
+    def _act(self, what: str, changes: Changes, why: str, act: str, of: int) -> Job:
+        with self._file.locked():
+            self.refresh()
+            if act in ("undo", "redo") and not self._still(act, of):
                 raise Conflict("somebody else undid or redid it meanwhile. Nothing was changed.")
             wanted = changes(self.job) if callable(changes) else changes
-            if mending or any(each.kind == "passage" for each in wanted):
+            if act == "mend" or any(each.kind == "passage" for each in wanted):
                 self.audit(inside=True)
             ledger = Ledger(self._taken.docs, self._taken.serials, self._taken.words)
             steps = ledger.apply(wanted)
             if not steps:
                 return self.job
+            if act == "do":
+                steps = with_pictures(steps, self.path.parent)
             after = self._taken.job_after(steps, self._taken.last[0] + 1, self._today())
-            if not mending:
-                guard(self.job, after, steps, why, undo=act == "undo")
+            listed = Listed()
+            if act != "mend":
+                refuse_laundering(self._taken.words, steps)
+                listed = guard(self.job, after, steps, why, back=act != "do")
+            off = [(each.key, each.what) for each in listed.off]
             packed = self._taken.past.newly_packed()
             past = archive.digest_of({**self._taken.tables, **packed}) if packed else ""
-            entry = self._entry(steps, what, why, act, of, past)
-            database = Database(self._file)
+            entry = self._entry(steps, what, why, act, of, past, off=off, on=sorted(listed.on))
+            with saving(self._file) as database:
+                write(database, self._taken, steps, entry, ledger.serials, packed)
             try:
-                self._write(database, steps, entry, ledger.serials, packed)
-                database.commit()
                 self._since = self._since or entry.n
                 self._taken.last = (entry.n, entry.seal)
-                self._taken.settle(steps, after, self._file.read(), ledger.serials)
+                self._taken.settle(steps, after, self._file.read(), ledger.serials, listed=listed != Listed())
                 self.job = self._taken.job
             except BaseException:
-                database.forget()
-                self._file.distrust()  # whatever got to the disk is read again before anything else is done
+                self._file.distrust()
                 raise
+        if any(step.kind == "closing" for step in steps):
+            self._look_at_pictures()
         return self.job
 
     def _still(self, act: str, of: int) -> bool:
         return self._back(act) == of
 
-    def _write(
-        self, database: Any, steps: list[Step], entry: history.Entry, serials: Mapping[str, int], packed: Tables
-    ) -> None:
-        """Gather the writes of an action."""
-        for kind in dict.fromkeys(step.kind for step in steps):
-            mine = [step for step in steps if step.kind == kind]
-            place = self._taken.places[kind].of
-            gone = [place(step.tag) for step in mine if step.after is None]
-            if gone:
-                database.drop(kind, gone)
-            puts = [(place(step.tag), step.after) for step in mine if step.after is not None]
-            if puts:
-                database.put(kind, puts)
-        if packed:
-            database.drop("history", [key for key in self._taken.tables["history"] if key not in packed["history"]])
-            for table in (archive.TABLE, archive.SUMMARY):
-                database.put(table, packed[table].items())
-        database.put("history", [(entry.n, msgspec.to_builtins(entry))])
-        born = {"born": self._taken.born} if packed else {}
-        meta = {**migrate.meta_of(self._taken.tables), **born, "last": entry.n, "next": dict(serials)}
-        database.put("_meta", [(1, meta)])
-
-    def _entry(self, steps: list[Step], what: str, why: str, act: str, of: int, past: str = "") -> history.Entry:
+    def _entry(
+        self, steps: list[Step], what: str, why: str, act: str, of: int, past: str = "", **listed: Any
+    ) -> history.Entry:
         """The sealed history entry of an action."""
         last, seal = self._taken.last
         at = datetime.now(UTC).strftime("%Y-%m-%dT%H:%M:%SZ")
         who, what, why = clean(self.who), clean(what), clean(why, lines=True)
-        entry = history.Entry(last + 1, at, who, what, steps, self.session, why, act, of, past)
+        entry = history.Entry(last + 1, at, who, what, steps, self.session, why, act, of, past, **listed)
         return msgspec.structs.replace(entry, seal=seal_of(seal, msgspec.to_builtins(entry)))
 
-    def _with_entry(self, tables: Tables, steps: list[Step], what: str, why: str, act: str, of: int) -> Tables:
-        """Tables with one more entry of history, for a file that is made whole at once."""
-        entry = self._entry(steps, what, why, act, of)
-        meta = {**migrate.meta_of(tables), "last": entry.n}
-        entries = {**tables.get("history", {}), str(entry.n): msgspec.to_builtins(entry)}
-        return {**tables, "_meta": {"1": meta}, "history": entries}
-
-    def _work_out(self, tables: Tables, records: Sequence[Put], what: str, why: str, act: str, of: int) -> Tables:
+    def _work_out(self, records: Sequence[Put], what: str) -> Tables:
         """The tables of a new file."""
         ledger = Ledger({}, {})
-        steps = ledger.apply(records)
+        steps = with_pictures(ledger.apply(records), self.path.parent)
         after = self._taken.job_after(steps, 1, self._today())
         if "job" not in after.tables.get("job", {}):
             raise BadValue("a job needs the record that names it (kind job). No file was made.")
-        guard(Job({}, today=self._today()), after, [step for step in steps if step.kind != "passage"], why)
+        guard(Job({}, today=self._today()), after, [step for step in steps if step.kind != "passage"])
         guard_claims(after)
-        made: Tables = {**tables, "_meta": {"1": {**migrate.meta_of(tables), "next": ledger.serials}}}
+        made: Tables = {"_meta": {"1": {"studbook": migrate.FORMAT, "next": ledger.serials, "last": 0}}}
         for step in steps:
             made.setdefault(step.kind, {})[str(self._taken.places[step.kind].of(step.tag))] = step.after
-        return self._with_entry(made, steps, what, why, act, of)
+        return with_entry(made, self._entry(steps, what, "", "do", 0))
 
     def close(self) -> None:
         """Let go of the file."""

@@ -9,7 +9,7 @@ from store.book.errors import Damaged
 from store.book.ground import disk
 from store.book.restore import newest_good
 from store.measure.errors import StudbookError
-from store.records.whole import Job, references
+from store.records.whole import KINDS, Job, references
 
 
 def put_back(book: Book) -> list[str]:
@@ -21,7 +21,7 @@ def put_back(book: Book) -> list[str]:
     book.audit(inside=True)
     if wrong := _untold(book):
         raise Damaged(book.path, f"what was changed outside cannot be put back: {wrong}", _instead(book))
-    outside = book.job.outside
+    outside = [each for each in book.job.outside if each.kind in KINDS]
     if not outside:
         return []
     _try_on_a_copy(book)
@@ -55,7 +55,7 @@ def _try_on_a_copy(book: Book) -> None:
         except OSError as error:
             raise Damaged(book.path, f"it cannot be tried on a copy: {error.strerror}") from error
         try:
-            trying.mend_all(trying.job.outside)
+            trying.mend_all([each for each in trying.job.outside if each.kind in KINDS])
             after = Book.peek(path)
             after.audit(inside=True)
             wrong = _worse(book.job, after.job)
@@ -69,8 +69,8 @@ def _try_on_a_copy(book: Book) -> None:
 
 
 def _worse(before: Job, after: Job) -> str:
-    if after.outside:
-        return f"{after.outside[0].tag} would still not be as the history has it"
+    if left := [each for each in after.outside if each.kind in KINDS]:
+        return f"{left[0].tag} would still not be as the history has it"
     was = set(_to_nothing(before))
     new = [each for each in _to_nothing(after) if each not in was]
     return f"{new[0]} would name what is not there" if new else ""

@@ -10,15 +10,20 @@ import msgspec
 
 from store.book import migrate
 from store.book.chain import archive, history
+from store.book.chain.folded import patched
 from store.book.chain.past import Past
 from store.book.changes import Doc, Step
 from store.book.decoding import Tables
 from store.book.errors import Damaged
+from store.book.outside.edits import outside_of
 from store.book.places import Places
 from store.book.tables import read_table
 from store.records.base import Record, from_doc
-from store.records.whole import KINDS, Job
+from store.records.whole import KINDS, Job, Outside
 
+GATE_KINDS = ("closing", "answer", "passage")
+"""What the gate stands on."""
+DOUBTED = "rests on a damaged part of the history"
 NO_JOB = "it has no job record (table job, tag job)"
 
 
@@ -46,19 +51,23 @@ class Taken:
         first = self.tables.get("history", {}).get("1", {})
         return str(meta.get("born") or first.get("seal", ""))
 
-    def settle(self, steps: Sequence[Step], after: Job, tables: Tables, serials: Mapping[str, int]) -> None:
-        """Take over the state after an action without reading the file again."""
+    def settle(
+        self, steps: Sequence[Step], after: Job, tables: Tables, serials: Mapping[str, int], *, listed: bool = False
+    ) -> None:
+        """Take over the state after an action without reading the file again; `listed`: it took rough-in items off the
+        list, or brought some back."""
         self.tables = self.past.tables = tables
         self.serials = dict(serials)
         for step in steps:
-            self.words[step.kind, step.tag] = step.after
+            key = step.kind, step.tag
+            self.words[key] = patched(self.words.get(key), step.before, step.after)
             table = self.docs.setdefault(step.kind, {})
             if step.after is None:
                 table.pop(step.tag, None)
             else:
                 table[step.tag] = step.after
         removed = after.removed
-        if any(step.kind == "check" for step in steps):
+        if listed or any(step.kind == "check" for step in steps):
             removed = history.removed(self.past.says())
         self.job = msgspec.structs.replace(after, removed=removed)
 
@@ -74,8 +83,12 @@ class Taken:
                 tables[step.kind].pop(step.tag, None)
             else:
                 self._put_in(tables[step.kind], from_doc(step.after, KINDS[step.kind]))
-        outside = tuple(each for each in self.job.outside if (each.kind, each.tag) not in touched)
-        return Job({**self.job.tables, **tables}, marks, outside, self.job.removed, today)
+        outside = [each for each in self.job.outside if (each.kind, each.tag) not in touched]
+        for step in steps:
+            word = patched(self.words.get((step.kind, step.tag)), step.before, step.after)
+            if word != step.after:
+                outside.append(outside_of(step.kind, step.tag, word, step.after))
+        return Job({**self.job.tables, **tables}, marks, tuple(outside), self.job.removed, today)
 
     def _put_in(self, table: dict[str, Record], record: Record) -> None:
         """Put a record in a table; one that comes back stands where it stood."""
@@ -109,6 +122,6 @@ def take(path: Path, tables: Tables, before: Taken, today: date) -> Taken:
     new.serials = history.serials_of(new.words, meta.get("next", {}))
     new.last = history.last_of(new.past.docs(), meta.get("last", 0))
     records = {kind: table.records for kind, table in read.items()}
-    outside = tuple(history.outside(new.words, new.docs))
+    outside = (*history.outside(new.words, new.docs), *(Outside(kind, key, DOUBTED) for kind, key in told.doubted))
     new.job = Job(records, told.marks, outside, history.removed(told), today)
     return new

@@ -6,6 +6,8 @@ replaced by visible signs, never dropped, so that nothing a person typed is lost
 
 from __future__ import annotations
 
+import re
+
 LONGEST = 20_000
 """Characters in one text field; a longer one is a pasted document, not a note."""
 
@@ -50,4 +52,45 @@ def is_blank(text: str) -> bool:
         and each not in _UNSEEN
         and ord(each) not in _TAGS
         for each in text
+    )
+
+
+_WORD = re.compile(r"[^\W_]+(?:['’.-][^\W_]+)*")
+_SAYS_NOTHING = frozenset((
+    "a", "all", "alright", "and", "any", "anything", "as", "asdf", "bar", "bla",
+    "blah", "blub", "check", "checked", "confirmed", "correct", "could", "done", "everything", "fine",
+    "foo", "good", "great", "is", "it", "later", "looked", "looks", "n", "na",
+    "no", "nil", "none", "noted", "nothing", "ok", "okay", "pass", "passed", "perfect",
+    "please", "proof", "qwerty", "right", "same", "see", "seen", "sure", "tba", "tbc",
+    "tbd", "test", "tested", "that", "the", "there", "thing", "things", "this", "to",
+    "todo", "unknown", "was", "will", "x", "y", "yes",
+))  # fmt: skip
+"""Words that say nothing of what was seen, measured or meant."""
+
+
+def words_of(text: str) -> list[str]:
+    """The words of a text in small letters, each once, without signs that nobody sees."""
+    seen = text if text.isascii() else "".join(each for each in text if not is_blank(each) or each.isspace())
+    return list(dict.fromkeys(_WORD.findall(seen.lower())))
+
+
+_NO_NAME = frozenset(("ok", "okay", "na", "no", "nobody", "none", "noone", "nothing", "tbd", "yes"))
+
+
+def is_no_name(text: str) -> bool:
+    """True for what names nobody: blank, one Latin letter, `xx`, `ok`, a number."""
+    return not any(
+        each not in _NO_NAME and not each.isdigit() and (len(set(each)) > 1 or not each.isascii())
+        for each in words_of(text)
+    )
+
+
+def is_junk(text: str) -> bool:
+    """True for a text in which nobody says anything: blank, `x`, `.`, `ok`, `all good`, `aaa`, `12`.
+
+    Of Latin letters a word takes two that differ; of other scripts one sign is enough, as it can be a whole word.
+    """
+    return not any(
+        each not in _SAYS_NOTHING and not each.isdigit() and (len(set(each)) > 1 or not each.isascii())
+        for each in words_of(text)
     )

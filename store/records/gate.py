@@ -6,6 +6,10 @@ from store.records.base import Record
 from store.records.field import Day, F, Ref
 from store.records.people import Stage, Trade
 
+Proof = Literal["", "photo", "test", "inspection", "seen", "reason"]
+"""What shows that an item is done; `reason`: it is not needed. Empty: it was signed off before form 3 of the file, when
+no proof of a kind was asked for yet."""
+
 
 class Check(Record, frozen=True, kw_only=True, omit_defaults=True):
     """A rough-in item written by hand; it holds the drywall until it is closed."""
@@ -21,6 +25,10 @@ class Check(Record, frozen=True, kw_only=True, omit_defaults=True):
     where: Annotated[str, F("where", "place on the wall, in words", col=18)] = ""
     about_tag: Annotated[Ref, F("belongs to", "tag of the thing it is about", col=6)] = Ref("")
     wants: Annotated[str, F("evidence wanted", "a photo, a test value, a name", col=18)] = ""
+    proof: Annotated[
+        Literal["", "photo", "test", "inspection", "seen"],
+        F("kind of proof", "what alone will do; blank: any, or what the line above asks for"),
+    ] = ""
 
 
 class Closing(Record, frozen=True, kw_only=True, omit_defaults=True):
@@ -34,8 +42,16 @@ class Closing(Record, frozen=True, kw_only=True, omit_defaults=True):
     outcome: Annotated[Literal["closed", "not needed"], F("outcome", col=11)] = "closed"
     date: Annotated[Day, F("date", col=12)]
     by: Annotated[str, F("by", "who saw it", col=14, must=True)]
-    evidence: Annotated[str, F("evidence", "photo, test value, or what was seen", col=30)] = ""
+    proof: Annotated[Proof, F("kind of proof", "photo, test, inspection, or seen")] = ""
+    evidence: Annotated[
+        str, F("evidence", "picture files; reading with its unit, or tester and result; what was seen", col=30)
+    ] = ""
+    office: Annotated[str, F("office", "of an inspection: the office or the inspector")] = ""
+    reference: Annotated[str, F("reference", "of an inspection: report or permit no.")] = ""
+    inspected: Annotated[Day | None, F("inspected", "the day of the inspection")] = None
     reason: Annotated[str, F("reason", "why it is not needed", col=20)] = ""
+    pictures: dict[str, str] = {}
+    """The content of each picture that it rests on, as a digest, by the file's path from the job's folder."""
     vouches: dict[str, str] = {}
     """What was true of the subject when it was closed; a change of it opens the check again."""
 

@@ -36,6 +36,8 @@ class Settings(Record, frozen=True, kw_only=True, omit_defaults=True):
     permit: Annotated[
         Literal["unknown", "needed", "not needed"], F("permit", "ask the building office before wiring")
     ] = "unknown"
+    permit_by: Annotated[str, F("no permit, said by", "who said that no permit is needed")] = ""
+    permit_office: Annotated[str, F("no permit, office", "the office of whoever said so")] = ""
     seat: Annotated[Length | None, F("seat to screen", "eyes to picture, along the floor", group="Seat")] = None
     eye: Annotated[Length | None, F("seated eye height", "measured from the finished floor")] = None
     finish: Annotated[

@@ -49,11 +49,14 @@ class Outside(msgspec.Struct, frozen=True):
     kind: str
     tag: str
     what: str
-    """`added`, `changed` or `vanished`; or `history` when the history itself does not hold together."""
+    """`added`, `changed` or `vanished`; or `history` when the history itself does not hold together; of a picture that
+    closings rest on `is gone` or `was changed`."""
+    fields: tuple[str, ...] = ()
+    """Of a changed record the fields that are not as the program wrote them."""
 
 
 class Removed(msgspec.Struct, frozen=True):
-    """A rough-in item that was taken off the list."""
+    """A rough-in item, or an item of the plan, that was taken off the list; its tag is its key."""
 
     tag: str
     what: str

@@ -23,8 +23,9 @@ from store.records.base import Record
 from store.records.field import Field, Manner, fields_of
 from store.records.gate import Answer, Closing, Passage
 from store.records.whole import KINDS, Job, references
-from store.rules.core.checks import rough_in
+from store.rules.core.checks import RoughIn, rough_in
 from store.rules.core.findings import findings
+from store.rules.core.proof import kind_meant
 from store.rules.gate.gate import CLOSED
 from store.rules.gate.mock_up import AGREED, agreement
 
@@ -239,13 +240,21 @@ class _Reader:
         found = {each.key: each for each in findings(job)} if tables["answer"] else {}
         for record in records:
             if isinstance(record, Closing) and record.tag in closable:
-                yield Closing(**{**_values(record), "vouches": closable[record.tag].vouches})
+                yield _vouching(record, closable[record.tag])
             elif isinstance(record, Answer) and record.tag in found:
                 yield Answer(**{**_values(record), "vouches": found[record.tag].numbers})
             elif isinstance(record, Passage) and record.stage == CLOSED:
                 yield Passage(**{**_values(record), "checked": tuple(checks)})
             else:
                 yield record
+
+
+def _vouching(closing: Closing, check: RoughIn) -> Closing:
+    """The closing with what it vouches for, and with the kind of proof that is meant where none is given."""
+    proof = closing.proof
+    if not proof:
+        proof = kind_meant(check, closing.evidence, closing.office) if closing.outcome == "closed" else "reason"
+    return Closing(**{**_values(closing), "vouches": check.vouches, "proof": proof})
 
 
 def _given_tags(raw: Values) -> Iterator[str]:

@@ -19,6 +19,8 @@ from store.records.people import Contact
 from store.records.wall import Reading, Wall
 
 TODAY = date(2026, 11, 25)
+NO_PERMIT: Any = {"permit": "not needed", "permit_by": "A. Clerk", "permit_office": "building department"}
+"""No permit is needed, by the name and office that said so."""
 LITTER = (".saving", ".new")
 
 
@@ -29,7 +31,7 @@ def today() -> date:
 
 def settings(**given: Any) -> Settings:
     """The job's own record; with no permit needed, so that an empty job has no check."""
-    return Settings(**{"tag": "job", "name": "Media wall", "permit": "not needed", **given})
+    return Settings(**{"tag": "job", "name": "Media wall", **NO_PERMIT, **given})
 
 
 def wall(tag: str = "", **given: Any) -> Wall:

@@ -69,7 +69,7 @@ def test_what_was_taken_off_long_ago_is_still_told(tmp_path: Path) -> None:
     later.act("Add", [add(check())])
     assert later.job.get("Q2") is not None  # no tag is given twice
     rewrite(book.path, lambda tables: tables["contact"]["1"].update(name="X"))
-    assert list(reopen(book.path).job.outside) == [Outside("contact", "T1", "changed")]
+    assert list(reopen(book.path).job.outside) == [Outside("contact", "T1", "changed", ("name",))]
 
 
 def _mistakes(text: str) -> list[str]:

@@ -15,7 +15,9 @@ from store.book.copies import copies_of, seen_of
 from store.book.errors import Busy, Damaged, NoFile, Replaced
 from store.book.putback import put_back
 from store.book.restore import newest_good, restore
+from store.records.people import Contact
 from store.records.wall import Wall
+from store.records.whole import Outside
 from tests.book.build import contact, make, names_in, raw, reading, reopen, rewrite, wall
 
 
@@ -217,9 +219,13 @@ def test_the_old_form_is_kept_once_however_often_the_migration_fails(
     assert [each for each in names_in(tmp_path) if ".form" in each] == ["wall.json.form1"]
 
 
-def test_the_last_word_of_a_note_is_not_put_over_another(job: Path) -> None:
-    """A record changed by hand and then by the program has the program's word as its last."""
+def test_what_a_hand_changed_stays_told_when_the_program_changes_another_field(job: Path) -> None:
+    """The program's word is of the field that it changed; putting back keeps that, and nothing else."""
     rewrite(job, lambda tables: tables["contact"]["1"].update(notes="by hand"))
     book = reopen(job)
     book.act("Note", [Put("contact", "T1", {"name": "B"})])
-    assert reopen(job).job.outside == ()
+    book = reopen(job)
+    assert book.job.outside == (Outside("contact", "T1", "changed", ("notes",)),)
+    put_back(book)
+    found = reopen(job)
+    assert (found.job.outside, found.job.of(Contact)["T1"].name, found.job.of(Contact)["T1"].notes) == ((), "B", "")

@@ -19,6 +19,7 @@ from store.rules.core.checks import Item, close, rough_in
 from store.rules.gate.gate import STAGES, Standing, passage, standing
 from store.rules.gate.guard import Held
 from tests.book.build import TODAY, check, make, reopen, rewrite
+from tests.jobs.proofs import SEEN, sound, take_picture
 
 DRYWALL = STAGES.index("Drywall")
 
@@ -56,10 +57,12 @@ def pass_to(stage: str, *checked: str, by: str = "Ann", day: date = TODAY, reaso
     return Passage(tag="", stage=stage, date=day, by=by, reason=reason, checked=checked)  # type: ignore[arg-type]
 
 
-def shut(book: Book, key: str, evidence: str = "photo 12", **given: Any) -> None:
-    """Close a check, again if it was closed before."""
+def shut(book: Book, key: str, evidence: str = "", **given: Any) -> None:
+    """Close a check on sound proof, or on what is given; again if it was closed before."""
     old = book.job.of(Closing).get(key)
-    new = close(check_of(book.job, key), "Ann", TODAY, evidence, **given)
+    check = check_of(book.job, key)
+    take_picture(book.path.parent)
+    new = close(check, "Ann", book.job.today, evidence, **given) if evidence else sound(check, day=book.job.today)
     book.act(f"Close {key}", [edit(old, new) if old else add(new, keep_tag=True)])
 
 
@@ -129,7 +132,9 @@ def forged_closing(tables: Any, key: str, **given: Any) -> bool:
     item = next(each for each in tables["check"].values() if each["tag"] == key)
     vouches = {"what": item["what"], "where": "", "evidence wanted": "", "belongs to": ""}
     table = tables.setdefault("closing", {})
-    doc = {"tag": key, "date": "2026-11-25", "by": "Eve", "evidence": "photo", "vouches": vouches, **given}
+    doc = {
+        "tag": key, "date": "2026-11-25", "by": "Eve", "proof": "seen", "evidence": SEEN, "vouches": vouches, **given
+    }  # fmt: skip
     table[next_number(table)] = {name: value for name, value in doc.items() if value is not None}
     return True
 

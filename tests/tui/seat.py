@@ -23,6 +23,7 @@ from store.book.decoding import decode
 from store.records.base import Record
 from store.records.job import Settings
 from templates.starters import load
+from tests.book.build import NO_PERMIT
 from tui.forms.form_line import FormLine
 from tui.forms.record_form import RecordForm
 from tui.screen.app import StudbookApp
@@ -229,7 +230,7 @@ def job_file(folder: Path, starter: str = "demo") -> Path:
 def small_job(folder: Path, records: Sequence[Record] = ()) -> Path:
     """A job that holds only these records, and needs no permit; tags are kept."""
     path = folder / "small.json"
-    puts: list[Put] = [add(Settings(tag="job", name="Small", owner="Robin", permit="not needed"), keep_tag=True)]
+    puts: list[Put] = [add(Settings(tag="job", name="Small", owner="Robin", **NO_PERMIT), keep_tag=True)]
     Book.create(path, [*puts, *(add(each, keep_tag=True) for each in records)], "Robin", "Start").close()
     return path
 

@@ -18,6 +18,8 @@ from store.rules.core.cautions import CORDS, FIREPLACE, MAINS, PLANNING
 from store.rules.core.checks import Item, closed_line
 from store.rules.core.figure_titles import titled
 from store.rules.core.findings import Finding
+from store.rules.core.taken_off import taken_off
+from store.rules.gate.gate import outside_line
 from store.rules.power.plan import is_heater
 from store.rules.wall.places import POWER_BOXES
 from tui.acts.pictures import picture_text
@@ -192,7 +194,14 @@ def gate_text(state: State) -> str:
         )
     else:
         lines.append(f"Nothing holds {now.next}.")
-    if state.job.removed:
+    if now.found_after:
+        lines.append(f"\nFound after the wall was closed: {', '.join(each.key for each in now.found_after)}")
+    if off := taken_off(state.job):
         lines.append("\nTaken off the list:")
-        lines += [f"  {each.tag} {each.what}: {each.reason} ({each.by})" for each in state.job.removed]
+        lines += [f"  {each.tag} {each.what}: {each.reason} ({each.by}, {each.at[:10]})" for each in off]
+    if state.job.outside:
+        lines.append("\nNot done by this program:")
+        lines += [f"  {outside_line(each)}" for each in state.job.outside]
+    if any(each.kind == "history" for each in state.job.outside):
+        lines.append("The history is damaged. `studbook verify` on this file says how to go on.")
     return "\n".join(lines)

@@ -4,28 +4,25 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from datetime import date
-from typing import Annotated, Any, cast
+from typing import Any
 
-import msgspec
 from msgspec.structs import replace
 
 from store.book.changes import Change, edit, set_down
-from store.book.pictures import look
 from store.measure.dates import show_date
-from store.records.base import Record
-from store.records.field import F
+from store.measure.errors import BadValue
 from store.records.people import Contact, Handoff
 from store.records.whole import Job
 from store.rules.core.checks import Item
 from store.rules.core.wording import plural
 from store.rules.handoff.changes import Changed
 from store.rules.handoff.packet import by_signature, open_of, signed_back
-from store.rules.photo.pictures import pictures_named
+from tui.acts.sheet_form import DITTO, line_of, sheet_form
+from tui.acts.sign_off import judged
 from tui.view.desk import Desk
 
-DITTO = '"'
-"""Alone on a line it stands for the line above, as on paper."""
-LINES = f"What is on its lines (empty: stays open; {DITTO}: as the line above)"
+MOST_TOLD = 5
+"""Lines that are no proof, told at once."""
 
 
 def sign_back(desk: Desk, handoff: Handoff, changed: Sequence[Changed]) -> None:
@@ -38,12 +35,12 @@ def sign_back(desk: Desk, handoff: Handoff, changed: Sequence[Changed]) -> None:
     signed = by_signature(job, handoff, changed)
     contact = job.of(Contact).get(handoff.contact)
     values: dict[str, Any] = {"by": contact.name if contact else "", "day": job.today, "notes": handoff.notes}
-    values |= {_line(number): signed.get(item.key, "") for number, item in enumerate(items)}
+    values |= {line_of(number): signed.get(item.key, "") for number, item in enumerate(items)}
 
     def save(typed: dict[str, Any]) -> str:
         if wrong := _wrong_day(handoff, typed["day"], job.today):
             return wrong
-        written = repeated([typed[_line(number)] for number in range(len(items))])
+        written = repeated([typed[line_of(number)] for number in range(len(items))])
         if written is None:
             return f"There is nothing above that {DITTO} could repeat."
         return _save(desk, replace(handoff, notes=typed["notes"]), typed, items, written)
@@ -56,7 +53,14 @@ def _save(desk: Desk, new: Handoff, typed: dict[str, Any], items: Sequence[Item]
     if old is None:
         return f"{new.tag} is not there any more."
 
-    evidence = dict(zip((item.key for item in items), written, strict=True))
+    evidence, wrong = {}, []
+    for item, words in zip(items, written, strict=True):
+        try:
+            evidence[item.key] = judged(desk, item.check, words, typed["by"], typed["day"])
+        except BadValue as error:
+            wrong.append(str(error))
+    if wrong:
+        return "\n".join(wrong[:MOST_TOLD])
     # A line was written about what it named then: what somebody changed since, nobody has seen.
     vouched = {item.key: item.check.vouches for item in items}
 
@@ -69,22 +73,8 @@ def _save(desk: Desk, new: Handoff, typed: dict[str, Any], items: Sequence[Item]
     if not desk.act(f"{new.tag} signed back by {typed['by']}", work):
         return "It was not saved; what was typed is still here."
     left = len(open_of(desk.state.job, new.trade))
-    lost = [file for text in evidence.values() for file in pictures_named(text) if look(file, desk.folder).why]
-    missing = f" No such picture: {', '.join(dict.fromkeys(lost))}." if lost else ""
-    closed = plural(before - left, "check")
-    desk.say(f"{new.tag} is signed back; {closed} closed, {left} open.{missing} u takes it back.", bad=bool(lost))
+    desk.say(f"{new.tag} is signed back; {plural(before - left, 'item')} signed off, {left} open. u = undo")
     return ""
-
-
-def sheet_form(items: Sequence[Item]) -> type[Record]:
-    """A form with who signed, when, and one line for each check, in the order of the sheet."""
-    lines = [
-        (_line(number), Annotated[str, F(item.key, _help(item), group=LINES if number == 0 else "")], "")
-        for number, item in enumerate(items)
-    ]
-    signed = [("by", Annotated[str, F("signed by", must=True)]), ("day", Annotated[date, F("signed on")])]
-    made = msgspec.defstruct("SignedSheet", [*signed, *lines], bases=(Record,), frozen=True, kw_only=True)
-    return cast("type[Record]", made)
 
 
 def repeated(lines: Sequence[str]) -> list[str] | None:
@@ -95,14 +85,6 @@ def repeated(lines: Sequence[str]) -> list[str] | None:
             return None
         found.append(found[-1] if text == DITTO else text)
     return found
-
-
-def _line(number: int) -> str:
-    return f"line{number}"
-
-
-def _help(item: Item) -> str:
-    return f"{item.check.what}. Wanted: {item.check.wants}" if item.check.wants else item.check.what
 
 
 def _wrong_day(handoff: Handoff, day: date, today: date) -> str:

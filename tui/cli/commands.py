@@ -15,7 +15,8 @@ from store.book.changes import add
 from store.book.errors import NoFile
 from store.measure.errors import BadValue
 from store.measure.text import clean
-from store.rules.gate.gate import passage, standing
+from store.records.people import Stage
+from store.rules.gate.gate import STAGES, passage, standing
 from store.rules.gate.guard import Held
 from tui.shared.who import who
 
@@ -119,11 +120,25 @@ def advance(options: argparse.Namespace) -> int:
     now = standing(book.job)
     if now.next is None:
         raise Held(f"the job is at {now.stage}; there is no stage after it")
-    book.act(f"Pass to {now.next}", lambda job: [add(passage(job, by, clean(options.reason)))], clean(options.reason))
+    to = stage_named(options.to) if options.to else now.next
+    if to != now.next:
+        raise Held(f"the job is at {now.stage}; the stage that follows is {now.next}, not {to}. Nothing was passed")
+    reason = clean(options.reason)
+    # What is passed is the stage announced here: where somebody else was faster, nothing is.
+    book.act(f"Pass to {to}", lambda job: [add(passage(job, by, reason, to))], reason)
     print(f"Now at {standing(book.job).stage}.")
     for hold in standing(book.job).holds[:20]:
         print(clean(f"  next is held by {hold.key}: {hold.what}"))
     return 0
+
+
+def stage_named(text: str) -> Stage:
+    """The stage of a name, as written or in small letters. Raises BadValue."""
+    plain = " ".join(text.lower().split())
+    for each in STAGES:
+        if each.lower() == plain:
+            return each
+    raise BadValue(f"--to: there is no stage {clean(text)[:40]!r}; the stages are {', '.join(STAGES)}")
 
 
 def _json(value: dict[str, Any]) -> str:

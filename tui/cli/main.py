@@ -141,6 +141,7 @@ def _add_words(sub: argparse.ArgumentParser, name: str) -> None:
     elif name == "advance":
         sub.add_argument("--by", required=True, metavar="NAME", help="who passes")
         sub.add_argument("--reason", default="", metavar="TEXT", help="why, where the gate leaves a choice")
+        sub.add_argument("--to", default="", metavar="STAGE", help="the stage to pass to: just that one, or none")
     elif name == "verify":
         from tui.cli.verifying import add_words
 

@@ -6,8 +6,10 @@ from typing import Any
 
 from store.book.book import Book
 from store.book.copies import seen_of
+from store.book.outside.accepting import taken_over
+from store.book.taken import GATE_KINDS
 from store.measure.money import show_money
-from store.records.whole import Job, references
+from store.records.whole import KINDS, Job, references
 from store.rules.core.wording import plural
 from store.rules.gate.gate import STAGES, outside_line, standing
 
@@ -27,7 +29,10 @@ def status_lines(found: dict[str, Any]) -> list[str]:
     else:
         lines.append(f"Nothing holds {found['next']}.")
     for each in found["removed"]:
-        lines.append(f"Taken off the list: {each['tag']} {each['what']} (by {each['by']}: {each['reason']})")
+        day = each["at"][:10]
+        lines.append(f"Taken off the list: {each['tag']} {each['what']} (by {each['by']}, {day}: {each['reason']})")
+    if found["found_after"]:
+        lines.append(f"Found after the wall was closed: {', '.join(found['found_after'])}")
     lines += [f"Outside of the program: {each}" for each in found["outside"]]
     open_findings = [each for each in found["findings"] if not each["answered"]]
     if open_findings:
@@ -62,7 +67,10 @@ def verify_report(book: Book) -> tuple[list[str], int]:
     ]
     wrong = [outside_line(each) for each in book.job.outside] + dangling(book.job)
     wrong += [f"{tag}: there is no field {key}; it is left alone" for tag, key in book.unknown()]
-    lines += wrong
+    lines += [*wrong, *_ways_out(book)]
+    lines += [f"Taken over: {each}" for each in taken_over(book.entries())]
+    if now.found_after:
+        lines.append(f"Found after the wall was closed: {', '.join(each.key for each in now.found_after)}")
     if now.claimed:
         lines.append(f"Stage claimed, not earned: {now.claimed} - {now.unearned}. The job is at {now.stage}.")
     if copies := seen_of(book.path):
@@ -70,3 +78,23 @@ def verify_report(book: Book) -> tuple[list[str], int]:
     if not wrong and not now.claimed:
         lines.append("Nothing is wrong.")
     return lines, 4 if wrong else 3 if now.claimed else 0
+
+
+def _ways_out(book: Book) -> list[str]:
+    """How to go on from what was not done by the program."""
+    outside, lines, name = book.job.outside, [], book.path.name
+    edits = [each for each in outside if each.kind in KINDS]
+    if edits:
+        lines.append(f"To put all edits back: studbook verify {name} --put-back")
+    if own := [each for each in edits if each.kind not in GATE_KINDS]:
+        first = f"{own[0].tag}.{own[0].fields[0]}" if own[0].fields else own[0].tag
+        lines.append(
+            f"To take one over, field by field: studbook verify {name} --take-over {first} --by NAME --reason TEXT"
+        )
+    if any(each.kind == "history" for each in outside):
+        lines.append(f"To bring a good copy back: studbook verify {name} --restore COPY")
+        lines.append(
+            f"To accept the history as it is, which stays on record: studbook verify {name} --accept-history "
+            "--by NAME --reason TEXT"
+        )
+    return lines

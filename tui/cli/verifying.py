@@ -13,6 +13,7 @@ from store.book.copies import Copy, seen_of
 from store.book.errors import Busy, Damaged, NoFile
 from store.measure.errors import BadValue, StudbookError
 from store.measure.text import clean
+from store.records.whole import KINDS
 from tui.cli.report import verify_report
 from tui.shared.who import who
 
@@ -25,6 +26,10 @@ def add_words(sub: argparse.ArgumentParser) -> None:
     )
     sub.add_argument("--to", type=Path, metavar="FILE", help="with --restore: as this new file, JOB stays as it is")
     sub.add_argument("--force", action="store_true", help="with --restore: also over a job that opens and holds more")
+    sub.add_argument("--take-over", metavar="TAG.FIELD", help="take over one field that was changed outside")
+    sub.add_argument("--accept-history", action="store_true", help="take over a damaged history, on record")
+    sub.add_argument("--by", default="", metavar="NAME", help="who changed it, or who accepts")
+    sub.add_argument("--reason", default="", metavar="TEXT", help="why")
     sub.add_argument("--json", action="store_true", help="as JSON, on standard output alone")
 
 
@@ -43,6 +48,14 @@ def verify(options: argparse.Namespace) -> int:
         from store.book.putback import put_back
 
         done = put_back(book)
+    if options.take_over:
+        done = [*done, _take_over(book, options)]
+    if options.accept_history:
+        from store.book.outside.accepting import accept_history
+
+        book.who = _named(options)
+        accept_history(book, clean(options.reason))
+        done = [*done, "The history is accepted as it is. That stays on record."]
     lines, result = verify_report(book)
     if options.json:
         copies = [_as_json(each) for each in seen_of(book.path)]
@@ -51,6 +64,25 @@ def verify(options: argparse.Namespace) -> int:
     for line in [*done, *lines]:
         print(clean(line))
     return result
+
+
+def _take_over(book: Book, options: argparse.Namespace) -> str:
+    """Take over an edit that was made outside of the program, one field of it."""
+    from store.book.outside.confirming import confirm
+
+    tag, _, field = options.take_over.partition(".")
+    found = [each for each in book.job.outside if each.tag == tag and each.kind in KINDS]
+    if not found:
+        raise BadValue(f"--take-over: {clean(tag)} was not changed outside of this program")
+    confirm(book, found[0], [field] if field else [], _named(options), clean(options.reason))
+    return f"taken over: {options.take_over}"
+
+
+def _named(options: argparse.Namespace) -> str:
+    name = clean(options.by).strip()
+    if not name:
+        raise BadValue("--by needs a name, and --reason the reason")
+    return name
 
 
 def _not_opened(options: argparse.Namespace, error: StudbookError) -> int:

@@ -359,8 +359,8 @@ class WorkDesk:
         now = self.state.standing
         strict = now.claimed or any(hold.strict for hold in now.holds)
         keys = []
-        if any(each.kind != "history" for each in self.state.job.outside):
-            keys.append(("m", "put back what was changed outside"))
+        if any(each.kind in KINDS for each in self.state.job.outside):
+            keys.append(("m", "put back or take over what was changed outside"))
         if now.next is not None and not strict:
             keys.append(("y", f"pass to {now.next}"))
         title = f"The gate to {now.next}" if now.next else "The last stage"
@@ -372,19 +372,14 @@ class WorkDesk:
             self.ask(f"Why pass to {now.next} in spite of that", self._pass)
         elif key == "y":
             self._pass("")
-        if key != "m":
-            return
-        from store.book.putback import put_back  # rarely needed
+        if key == "m":
+            from tui.acts.outside import settle_outside  # rarely needed
 
-        try:
-            put_back(self.book)
-        except StudbookError as error:
-            self.refuse(error)
-        self.look_again()
+            settle_outside(self, self.book)
 
     def _pass(self, reason: str) -> None:
         following = self.state.standing.next
-        if self.act(f"Pass to {following}", lambda job: [add(passage(job, self.who(), reason))], reason):
+        if self.act(f"Pass to {following}", lambda job: [add(passage(job, self.who(), reason, following))], reason):
             self.say(f"Now at {standing(self.book.job).stage}. u takes it back.")
 
 

@@ -71,15 +71,23 @@ class StageLine(Grounded):
             text = f"! {now.claimed} is claimed, not earned: {one_line(now.unearned)}"
             return strip([(fit(text, width), self.get_component_rich_style("stage-line--held"))], width, base)
         if now.next is None:
-            text = fit(self._note or "The job is in use.", width)
+            late = f"{_late(now)}. " if now.found_after else ""
+            text = fit(late + (self._note or "The job is in use."), width)
             return strip([(text, self.get_component_rich_style("stage-line--clear"))], width, base)
         if not now.holds:
             text = f"Nothing holds {now.next}: press g to pass to it"
             return strip([(text, self.get_component_rich_style("stage-line--clear"))], width, base)
-        keys = " ".join(one_line(hold.key.split(":")[-1]) for hold in now.holds[:60])
+        found = {each.key for each in now.found_after}
+        keys = " ".join(one_line(hold.key.split(":")[-1]) for hold in now.holds[:60] if hold.key not in found)
+        keys = "; ".join(each for each in (_late(now) if found else "", keys) if each)
         text = f"■ {now.next} is held by {len(now.holds)} (g): {keys}"
         return strip([(fit(text, width), self.get_component_rich_style("stage-line--held"))], width, base)
 
     def on_click(self, event: events.Click) -> None:
         """Ask for the gate."""
         self.post_message(self.Asked())
+
+
+def _late(now: Standing) -> str:
+    """`found after: K2/pulled Q7`."""
+    return f"found after: {' '.join(one_line(each.key) for each in now.found_after[:60])}"

@@ -43,6 +43,9 @@ class Summary(msgspec.Struct, frozen=True):
     removed: list[list[str]]
     undone: list[tuple[int, int, str]]
     """What was undone and not brought back: entry, the entry that undid it, and its session."""
+    lasts: list[tuple[str, str, Doc | None]] = []
+    doubted: list[tuple[str, str]] = []
+    """Both as in the fold."""
 
 
 class Unreadable(ValueError):
@@ -108,7 +111,8 @@ def summary_of(tables: Tables) -> Folded:
         raise Unreadable(str(error)) from error
     words = {(kind, tag): doc for kind, docs in summary.words.items() for tag, doc in docs.items()}
     removed = {tag: (tag, *rest) for tag, *rest in summary.removed}
-    return Folded(words, summary.marks, removed, list(summary.undone))
+    lasts = {(kind, tag): doc for kind, tag, doc in summary.lasts}
+    return Folded(words, summary.marks, removed, list(summary.undone), lasts, list(summary.doubted))
 
 
 def unpacked(tables: Tables) -> list[Doc]:
@@ -151,12 +155,14 @@ def pack(tables: Tables, entries: Sequence[Doc], before: Folded) -> dict[str, di
     The entries must be those that follow the last packed one, their seals looked at by the caller. Gives only the
     tables that changed.
     """
-    words = dict(before.words)
+    words = {**before.words, **before.lasts}
     after = fold(entries, before)
     said: dict[str, dict[str, Doc | None]] = {}
     for (kind, tag), doc in after.words.items():
         said.setdefault(kind, {})[tag] = doc
-    summary = Summary(said, after.marks, [list(each) for each in after.removed.values()], after.undone)
+    removed = [list(each) for each in after.removed.values()]
+    lasts = [(kind, tag, doc) for (kind, tag), doc in after.lasts.items()]
+    summary = Summary(said, after.marks, removed, after.undone, lasts, after.doubted)
     blocks = dict(tables.get(TABLE, {}))
     for at in range(0, len(entries), BLOCK):
         some = entries[at : at + BLOCK]
@@ -173,7 +179,7 @@ def pack(tables: Tables, entries: Sequence[Doc], before: Folded) -> dict[str, di
 
 def same_again(tables: Tables, entries: Sequence[Doc], before: Folded) -> bool:
     """True when the entries that were packed last come out as they went in: looked at before they are let go."""
-    words = dict(before.words)
+    words = {**before.words, **before.lasts}
     new = [block for block in _blocks(tables) if block["first"] >= entries[0]["n"]]
     rows = [row for block in new for row in msgspec.json.decode(_opened(block["packed"]))]
     return [_entry(row, words) for row in rows] == [_unsealed(entry) for entry in entries]

@@ -13,10 +13,11 @@ import msgspec
 
 from store.book.chain import archive
 from store.book.chain.folded import Folded, fold
-from store.book.chain.seals import seal_of
+from store.book.chain.seals import seal_of, whole_seal
 from store.book.changes import Doc, Restore, Step
 from store.book.decoding import Tables
 from store.book.errors import Damaged
+from store.book.outside.edits import outside_of
 from store.records.whole import KINDS, Outside, Removed, serial_of
 
 
@@ -32,11 +33,19 @@ class Entry(msgspec.Struct, frozen=True, omit_defaults=True):
     session: str = ""
     why: str = ""
     act: str = "do"
-    """`do`, `undo` or `redo`; `form` where the file was brought to another form, which is not undone."""
+    """`do`, `undo` or `redo`. Never undone: `form` brought the file to another form, `mend` put a record back to what
+    the history says, `confirm` took over an edit from outside, `accept` took over a history that is damaged."""
     of: int = 0
     """The entry that is undone or redone."""
     past: str = ""
-    """Where older entries were packed with this one: the digest of all that is packed."""
+    """Where older entries were packed with this one, or a damaged history was accepted: the digest of all that is
+    packed."""
+    off: list[tuple[str, str]] = []
+    """Rough-in items that it took off the list: key, and what it was."""
+    on: list[str] = []
+    """Keys of those that were taken off before and that it brought back."""
+    doubted: list[tuple[str, str]] = []
+    """Kind and key of what the gate stands on and was last changed where an accepted history is damaged."""
     seal: str = ""
 
 
@@ -76,16 +85,21 @@ def last_of(docs: Sequence[Mapping[str, Any]], counted: int) -> tuple[int, str]:
 def broken_seal(docs: Sequence[Mapping[str, Any]], last: int, tables: Tables | None = None) -> str:
     """What is wrong with the chain of entries, or an empty text. `last` is the number of the last entry made.
 
-    The chain begins where the packed history of the tables ends; that is looked at byte by byte and not unpacked.
+    The chain begins where the packed history of the tables ends; that is looked at byte by byte and not unpacked. A
+    damaged history that was accepted is sealed as a whole by the entry that says so, and goes on from there.
     """
     tables = tables or {}
     seal, expected = archive.seal_before(tables), archive.last_packed(tables) + 1
-    for doc in docs:
+    at = accepted_at(docs)
+    if at >= 0:
+        seal, expected = whole_seal(archive.digest_of(tables), docs[:at]), docs[at]["n"]
+    for doc in docs[max(at, 0) :]:
         if doc.get("n") != expected:
             return f"change {expected} is missing from the history"
         seal = seal_of(seal, doc)
         if doc.get("seal") != seal:
-            return f"change {expected} of the history was altered outside of the program"
+            what = "or one before it " if at >= 0 and doc is docs[at] else ""
+            return f"change {expected} {what}of the history was altered outside of the program"
         expected += 1
     if expected != last + 1:
         return f"the history ends at change {expected - 1}, but {last} were made"
@@ -93,6 +107,11 @@ def broken_seal(docs: Sequence[Mapping[str, Any]], last: int, tables: Tables | N
     if sealed != archive.digest_of(tables):
         return "the packed part of the history was altered outside of the program"
     return ""
+
+
+def accepted_at(docs: Sequence[Mapping[str, Any]]) -> int:
+    """Where among the entries a damaged history was accepted last; -1 where it never was."""
+    return max((place for place, doc in enumerate(docs) if doc.get("act") == "accept"), default=-1)
 
 
 def packed(tables: Tables, docs: Sequence[Mapping[str, Any]], before: Folded) -> dict[str, dict[str, Any]]:
@@ -128,7 +147,7 @@ def outside(words: Mapping[tuple[str, str], Doc | None], docs: Mapping[str, Mapp
             said = words.get((kind, tag))
             missing.discard((kind, tag))
             if said != doc:
-                found.append(Outside(kind, tag, "added" if said is None else "changed"))
+                found.append(outside_of(kind, tag, said, doc))
     return found + [Outside(kind, tag, "vanished") for kind, tag in sorted(missing)]
 
 

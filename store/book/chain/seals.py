@@ -6,12 +6,19 @@ is noticed. The seal is no secret: it guards against mistakes and shortcuts, not
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 import msgspec
 
 _encode = msgspec.json.Encoder(order="deterministic").encode
+
+
+def whole_seal(past: str, docs: Sequence[Mapping[str, Any]]) -> str:
+    """The seal of a history as it is, whatever became of it: of the digest of what is packed, and of the entries."""
+    import hashlib
+
+    return hashlib.sha256(past.encode() + _encode(list(docs))).hexdigest()[:24]
 
 
 def seal_of(before: str, doc: Mapping[str, Any]) -> str:

@@ -1,1 +1,1 @@
-"""What every room stands on: keeping answers, findings, figures, checks, the registry, the code in force, words."""
+"""What every room stands on; it knows no room."""

@@ -6,7 +6,7 @@ vouches for what was true of its subject; when that changes, the check is open a
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Container, Iterable
 from datetime import date
 from typing import Literal, TypeVar
 
@@ -15,12 +15,16 @@ import msgspec
 from store.measure.dates import show_date
 from store.measure.kept import same_kept
 from store.measure.length import Length, to_file
-from store.measure.text import is_blank
 from store.records.base import Record
-from store.records.gate import Check, Closing
+from store.records.gate import Check, Closing, Proof
 from store.records.whole import Job
 from store.rules.core.memo import once
+from store.rules.core.proof import BEFORE, inspection_in, kind_meant, proof_missing
 from store.rules.core.registry import CHECKS, Register
+from store.rules.core.tested import Test
+
+PICTURE = "picture"
+"""The kind under which `job.outside` lists a picture that a closing rests on and that is gone or was changed."""
 
 
 class RoughIn(msgspec.Struct, frozen=True):
@@ -34,9 +38,13 @@ class RoughIn(msgspec.Struct, frozen=True):
     wants: str
     """The evidence asked for, in words."""
     tags: tuple[str, ...]
-    """Records whose change can open it."""
+    """Records that it is about. What opens it again is told by `vouches` alone."""
     vouches: dict[str, str]
-    """What a closing of it vouches for."""
+    """What a closing of it vouches for: by content, everything that it was made from."""
+    proof: Proof = ""
+    """The kind of proof that somebody picked for it; see `core.proof.kinds_for`."""
+    test: Test | None = None
+    """What a test of it is judged against, where that is known."""
 
 
 class Item(msgspec.Struct, frozen=True):
@@ -79,7 +87,9 @@ def hand_written(job: Job) -> Iterable[RoughIn]:
     for tag, one in job.of(Check).items():
         about = (one.about_tag,) if one.about_tag else ()
         vouches = {"what": one.what, "where": one.where, "evidence wanted": one.wants, "belongs to": one.about_tag}
-        yield RoughIn(tag, one.what, one.trade, one.where, one.wants, (tag, *about), vouches)
+        if one.proof:
+            vouches["kind of proof"] = one.proof
+        yield RoughIn(tag, one.what, one.trade, one.where, one.wants, (tag, *about), vouches, one.proof)
 
 
 @once
@@ -99,32 +109,29 @@ def items(job: Job) -> list[Item]:
     """Every rough-in check with how it stands."""
     closings = job.of(Closing)
     forged = {each.tag for each in job.outside if each.kind == "closing"}
-    return [_item(check, closings.get(check.key), check.key in forged) for check in rough_in(job)]
+    lost = {each.tag for each in job.outside if each.kind == PICTURE}
+    return [_item(check, closings.get(check.key), check.key in forged, lost) for check in rough_in(job)]
 
 
-def _item(check: RoughIn, closing: Closing | None, forged: bool) -> Item:
+def _item(check: RoughIn, closing: Closing | None, forged: bool, lost: Container[str]) -> Item:
     if closing is None:
         return Item(check, None, "open")
     if forged:
         return Item(check, closing, "its closing was not written by this program")
-    if wrong := what_is_missing(closing):
-        return Item(check, closing, wrong)
-    if not same_kept(closing.vouches, check.vouches):
-        return Item(
-            check, closing, f"changed since {closing.by} closed it: {_difference(closing.vouches, check.vouches)}"
-        )
-    return Item(check, closing, "")
+    was, now = closing.vouches, as_vouched(check, closing)
+    if not same_kept(was, now):
+        return Item(check, closing, f"changed since {closing.by} closed it: {_difference(was, now)}")
+    return Item(check, closing, proof_missing(check, closing, lost))
 
 
-def what_is_missing(closing: Closing) -> str:
-    """What a closing lacks to count, in words; empty when it is whole."""
-    if is_blank(closing.by):
-        return "its closing names nobody"
-    if closing.outcome == "closed" and is_blank(closing.evidence):
-        return "its closing has no evidence"
-    if closing.outcome == "not needed" and is_blank(closing.reason):
-        return "it is called not needed without a reason"
-    return ""
+def as_vouched(check: RoughIn, closing: Closing) -> dict[str, str]:
+    """What a check vouches for now, as far as the closing speaks of it.
+
+    Of an older closing only what was asked for in its day; every other one speaks of all.
+    """
+    if not closing.proof and closing.vouches:
+        return {key: value for key, value in check.vouches.items() if key in closing.vouches}
+    return check.vouches
 
 
 def _difference(was: dict[str, str], now: dict[str, str]) -> str:
@@ -132,18 +139,42 @@ def _difference(was: dict[str, str], now: dict[str, str]) -> str:
     return "; ".join(f"{key} was {was.get(key) or 'empty'}, is {now.get(key) or 'empty'}" for key in keys)
 
 
-def close(check: RoughIn, by: str, day: date, evidence: str = "", reason: str = "") -> Closing:
-    """The closing of a check: `closed` on evidence, or `not needed` for a reason when there is no evidence."""
-    outcome: Literal["closed", "not needed"] = "not needed" if reason and not evidence else "closed"
+def close(
+    check: RoughIn,
+    by: str,
+    day: date,
+    evidence: str = "",
+    reason: str = "",
+    *,
+    proof: Proof = "",
+    office: str = "",
+    reference: str = "",
+    inspected: date | None = None,
+) -> Closing:
+    """The closing of a check: `closed` on evidence, or `not needed` for a reason when there is no evidence.
+
+    Without a kind of proof it is the one that is meant by what was entered. The pictures of a photo are looked at, and
+    their content noted, when it is saved.
+    """
+    outcome: Literal["closed", "not needed"] = "not needed" if reason and not (evidence or office) else "closed"
+    if not proof:
+        proof = kind_meant(check, evidence, office) if outcome == "closed" else "reason"
+    if proof == "inspection" and evidence and not office:
+        office, reference, inspected = inspection_in(evidence, day)
     return Closing(
-        tag=check.key, outcome=outcome, date=day, by=by, evidence=evidence, reason=reason, vouches=check.vouches
-    )
+        tag=check.key, outcome=outcome, date=day, by=by, evidence=evidence, reason=reason, vouches=check.vouches,
+        proof=proof, office=office, reference=reference, inspected=inspected,
+    )  # fmt: skip
 
 
 def closed_line(closing: Closing) -> str:
     """One line that says who closed a check and on what ground."""
     ground = closing.evidence if closing.outcome == "closed" else closing.reason
-    return f"{closing.outcome} {show_date(closing.date)} by {closing.by}: {ground}"
+    if closing.proof == "inspection" and closing.inspected is not None:
+        inspected = f"{closing.office}, {closing.reference}, {show_date(closing.inspected)}"
+        ground = f"{inspected}: {ground}" if ground else inspected
+    old = "" if closing.proof else f" ({BEFORE})"
+    return f"{closing.outcome} {show_date(closing.date)} by {closing.by}: {ground}{old}"
 
 
 Inputs = tuple[Record | None, ...]

@@ -14,13 +14,15 @@ from typing import Any, Literal, TypeVar
 
 import msgspec
 
+from store.measure.dates import show_date
 from store.measure.kept import kept_text, same_kept
-from store.measure.text import is_blank
+from store.measure.text import is_blank, is_junk, is_no_name, words_of
 from store.records.gate import Answer
 from store.records.whole import Job
 from store.rules.core.headline import headline, subjects
 from store.rules.core.keyed import FromEach
 from store.rules.core.memo import once
+from store.rules.core.proof import is_number
 from store.rules.core.registry import RULES, Register
 from store.rules.core.wording import local
 
@@ -29,6 +31,15 @@ SEVERITIES: tuple[Severity, ...] = ("stop", "fix", "look")
 """stop: dangerous, or about to be buried. fix: will not fit, work or pass. look: a person should check."""
 SEVERITY_WORDS: dict[Severity, str] = {"stop": "Stop", "fix": "Fix", "look": "Check"}
 """What a person reads for each."""
+
+
+NO_ANSWER = frozenset(
+    {"cord_in_wall", "cord_through_wall", "heater_on_strip", "junction_buried", "surface_unit_recessed"}
+)
+"""Rules on what nobody may allow: a flexible cord in a wall, a buried junction, a heater for a surface set in a recess,
+a strip that feeds a heater. No answer counts there; it is mended."""
+LEAST_WORDS = 3
+"""Words that an answer takes; two are a nod."""
 
 
 class Finding(msgspec.Struct, frozen=True):
@@ -52,6 +63,14 @@ class Finding(msgspec.Struct, frozen=True):
     headline: str = ""
     """The problem, then tag and name, in 60 characters; filled in by `findings`."""
 
+    final: bool = False
+    """True where nobody may allow it, beside the rules of NO_ANSWER."""
+
+    @property
+    def takes_answer(self) -> bool:
+        """False where nobody may allow it: it is mended."""
+        return not self.final and self.rule not in NO_ANSWER
+
     @property
     def says(self) -> str:
         """Headline and why as one text."""
@@ -69,8 +88,33 @@ class Finding(msgspec.Struct, frozen=True):
 
     @property
     def answered(self) -> bool:
-        """True when a person has answered it and its numbers are still the same."""
-        return self.answer is not None and same_kept(self.answer.vouches, self.numbers) and not is_blank(self.answer.by)
+        """True when a person who may has answered it and its numbers are still the same."""
+        if self.answer is None or not same_kept(self.answer.vouches, self.numbers) or is_blank(self.answer.by):
+            return False
+        return self.takes_answer and not (self.severity == "stop" and answer_missing(self, self.answer))
+
+
+def answer_missing(finding: Finding, answer: Answer) -> str:
+    """What an answer lacks to count, in words that say what would do; empty when it is whole."""
+    if not finding.takes_answer:
+        return f"nobody may allow this. {finding.remedy}"
+    if is_no_name(answer.by):
+        return "it names nobody: write who answered"
+    if len(words_of(answer.says)) < LEAST_WORDS or is_junk(answer.says):
+        return "write what was answered, in three words or more"
+    if finding.severity != "stop":
+        return ""
+    if is_no_name(answer.office) and not is_number(answer.office):
+        return "a stop is answered by someone who may: write the license no., or the office"
+    if is_junk(answer.reference) and not is_number(answer.reference):
+        return "a stop is answered with a reference: write the no. of the letter, permit or section"
+    return ""
+
+
+def accepted_line(answer: Answer) -> str:
+    """Who accepted a problem, by what right and under what reference: shown for good wherever the problem is."""
+    by = [each for each in (answer.by, answer.office, answer.reference) if not is_blank(each)]
+    return f"Accepted by {', '.join(by)}, {show_date(answer.date)}: {answer.says}"
 
 
 Rule = Callable[[Job], Iterable[Finding]]

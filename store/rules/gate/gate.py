@@ -12,15 +12,16 @@ from typing import get_args
 import msgspec
 
 from store.measure.errors import BadValue
-from store.measure.text import is_blank
+from store.measure.text import is_no_name
 from store.records.equipment import Equipment
 from store.records.gate import Passage
 from store.records.people import Stage
 from store.records.wall import Opening, Reading, Wall
 from store.records.whole import Job, Outside
-from store.rules.core.checks import Item, items
+from store.rules.core.checks import PICTURE, Item, items
 from store.rules.core.findings import Finding, findings
 from store.rules.core.memo import cold
+from store.rules.gate.held import Held
 from store.rules.gate.mock_up import AGREED, why_not_agreed
 
 STAGES: tuple[Stage, ...] = get_args(Stage)
@@ -71,7 +72,7 @@ def standing(job: Job, found: list[Finding] | None = None) -> Standing:
     for step in STAGES[1:]:
         if step not in passages:
             break
-        unearned = _unearned(job, passages[step], listed)
+        unearned = _unearned(job, passages[step])
         if unearned:
             break
         stage = step
@@ -86,28 +87,25 @@ def standing(job: Job, found: list[Finding] | None = None) -> Standing:
     return Standing(stage, following, holds, listed, after, claimed, unearned)
 
 
-def _unearned(job: Job, passage: Passage, listed: tuple[Item, ...]) -> str:
-    """Why a passage does not count, or an empty text."""
+def _unearned(job: Job, passage: Passage) -> str:
+    """Why a passage does not count, or an empty text.
+
+    No open check is a reason: none was open when the program let the wall be covered, so what is open now was found
+    after, whatever opened it.
+    """
     if any(each.kind == "passage" and each.tag == passage.tag for each in job.outside):
         return f"the passage to {passage.stage} was not written by this program"
-    if is_blank(passage.by):
+    if is_no_name(passage.by):
         return f"the passage to {passage.stage} names nobody"
-    if passage.stage != CLOSED:
-        return ""
-    if tampered := [each for each in job.outside if _bears_on_gate(each)]:
-        return f"{outside_line(tampered[0])}"
-    at = job.marks.get(passage.tag, 0)
-    for item in listed:
-        came_after = any(job.marks.get(tag, 0) > at for tag in item.check.tags)
-        if not came_after and item.key not in passage.checked:
-            return f"{item.key} was not checked when {CLOSED} was passed"
-        if not came_after and item.open:
-            return f"{item.key} is open"
+    if passage.stage == CLOSED and (tampered := [each for each in job.outside if _bears_on_gate(each)]):
+        return outside_line(tampered[0])
     return ""
 
 
 def _bears_on_gate(outside: Outside) -> bool:
     """Checks follow from the plan, so a plan changed behind the program's back could have lost some of them."""
+    if outside.kind == PICTURE:
+        return False  # the check that rests on it is open, and holds by itself
     return outside.kind not in _NO_CHECKS or outside.what == "vanished"
 
 
@@ -115,7 +113,10 @@ def outside_line(outside: Outside) -> str:
     """One line on something that happened outside of the program."""
     if outside.kind == "history":
         return outside.tag
-    return f"{outside.kind} {outside.tag} {outside.what} outside of this program"
+    if outside.kind == PICTURE:
+        return f"picture {outside.tag} {outside.what}, and items rest on it"
+    fields = f": {', '.join(outside.fields)}" if outside.fields else ""
+    return f"{outside.kind} {outside.tag} {outside.what} outside of this program{fields}"
 
 
 def _holds(
@@ -180,10 +181,16 @@ def _unsized(job: Job) -> list[Hold]:
     ]
 
 
-def passage(job: Job, by: str, reason: str = "") -> Passage:
-    """The passage to the next stage, with the list of checks it relies on. Raises BadValue when there is none."""
+def passage(job: Job, by: str, reason: str = "", to: Stage | None = None) -> Passage:
+    """The passage to the next stage, with the list of checks it relies on.
+
+    `to` is the stage that was announced: where the job stands otherwise meanwhile, nothing else is passed in its place.
+    Raises BadValue when there is no stage after this one, Held when the announced one is not the next.
+    """
     now = standing(cold(job))
     if now.next is None:
         raise BadValue(f"the job is at {now.stage}; there is no stage after it")
+    if to is not None and to != now.next:
+        raise Held(f"the job is at {now.stage}; the stage that follows is {now.next}, not {to}. Nothing was passed")
     checked = tuple(each.key for each in now.items) if now.next == CLOSED else ()
     return Passage(tag="", stage=now.next, date=job.today, by=by, reason=reason, checked=checked)

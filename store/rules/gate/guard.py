@@ -7,32 +7,33 @@ is worked out anew, not on answers that were kept.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from datetime import timedelta
 from typing import Any, Protocol
 
-from store.measure.errors import BadValue, StudbookError
+from store.measure.dates import show_date
+from store.measure.errors import BadValue
 from store.measure.money import decimals_of
-from store.measure.text import is_blank
+from store.measure.text import is_blank, is_junk, is_no_name
 from store.records.base import Record
 from store.records.field import fields_of
 from store.records.gate import Answer, Check, Closing, Passage
 from store.records.job import Settings
+from store.records.people import Stage
 from store.records.whole import KINDS, Job, references
-from store.rules.core.checks import items, rough_in, what_is_missing
+from store.rules.core.checks import RoughIn, items, rough_in
+from store.rules.core.findings import answer_missing, findings
 from store.rules.core.memo import cold
+from store.rules.core.proof import proof_missing
 from store.rules.core.references import referring
+from store.rules.core.taken_off import Listed, changed_list, reopened
+from store.rules.gate.claims import guard_claims, guard_signature
 from store.rules.gate.gate import CLOSED, STAGES, standing
-from store.rules.gate.mock_up import AGREED
+from store.rules.gate.held import Held, NeedsReason, held_text, told
+from store.rules.gate.mock_up import AGREED, agreement
 
+__all__ = ["Held", "NeedsReason", "Step", "guard", "guard_permit"]
 
-class Held(StudbookError):
-    """The gate holds; nothing was changed."""
-
-    exit_status = 3
-
-
-class NeedsReason(Held):
-    """It may be done, but only with a written reason."""
+ROUGH_IN: Stage = "Rough-in"
+"""From this stage on work is done in the wall."""
 
 
 class Step(Protocol):
@@ -55,25 +56,33 @@ class Step(Protocol):
         """The document after; None when it is gone."""
 
 
-def guard(before: Job, after: Job, steps: Sequence[Step], why: str = "", *, undo: bool = False) -> None:
-    """Refuse what must not be. Raises BadValue, Held or NeedsReason with a sentence that says what to do."""
+def guard(before: Job, after: Job, steps: Sequence[Step], why: str = "", *, back: bool = False) -> Listed:
+    """Refuse what must not be; gives what the action does to the list of rough-in items.
+
+    `back` is true for undo and redo, which bring back what passed here before. Raises BadValue, Held or NeedsReason
+    with a sentence that says what to do.
+    """
     passed = [step for step in steps if step.kind == "passage" and step.after is not None]
     if len(steps) > len(passed) > 0 and _is_bare(before):
         # A whole job put into an empty one stands where it could have got to, like one that is made whole.
-        _guard_whole(after, passed)
+        guard_claims(after, "Nothing was saved.")
         steps = [step for step in steps if step not in passed]
     elif len(passed) > 1:
         raise Held("one stage is passed at a time")
-    elif undo and _is_bare(after):
+    elif back and _is_bare(after):
         # And it is taken back whole: nothing is left that could stand at any stage.
         steps = [step for step in steps if step.kind != "passage"]
     for step in steps:
         record = after.tables.get(step.kind, {}).get(step.tag)
         if record is None:
-            _guard_drop(before, after, step, why, undo)
+            _guard_drop(before, after, step, why, back)
         else:
             _guard_record(after, record)
-            _guard_put(before, after, step, record, why, undo)
+            _guard_put(before, after, step, record, back)
+    if "job" not in before.tables:
+        return Listed()  # a job that is made now has nothing to lose
+    _guard_reopening(before, after, why)
+    return _guard_list(before, after, steps, why)
 
 
 def _is_bare(job: Job) -> bool:
@@ -81,13 +90,45 @@ def _is_bare(job: Job) -> bool:
     return not any(table for kind, table in job.tables.items() if kind != Settings.kind)
 
 
-def _guard_whole(after: Job, passed: Sequence[Step]) -> None:
-    """Passages that come with everything else. Raises BadValue or Held."""
-    for step in passed:
-        each = after.of(Passage)[step.tag]
-        if is_blank(each.by) or each.date > after.today + timedelta(days=1):
-            raise BadValue(f"{each.stage} cannot be passed by nobody, or on a day that has not come")
-    guard_claims(after, "Nothing was saved.")
+def _is_covered(job: Job) -> bool:
+    return any(each.stage == CLOSED for each in job.of(Passage).values())
+
+
+def _guard_reopening(before: Job, after: Job, why: str) -> None:
+    """What opens an item behind drywall is told before it is saved, and is done for a reason only."""
+    if not (_is_covered(before) and _is_covered(after)) or not is_junk(why):
+        return
+    if opened := reopened(before, after):
+        one = len(opened) == 1
+        lines = [f"{each.key}: {each.why_open}" for each in opened]
+        raise NeedsReason(
+            told(f"This reopens {len(opened)} item{'' if one else 's'} behind drywall:", lines)
+            + "\nIt may be done with a written reason."
+        )
+
+
+def _guard_list(before: Job, after: Job, steps: Sequence[Step], why: str) -> Listed:
+    """Nothing leaves the list of rough-in items unseen: while the wall is open, or the item is, it takes a reason."""
+    listed = changed_list(before, after, steps)
+    if not listed.off:
+        return listed
+    stage = STAGES.index(standing(before, []).stage)
+    covered = _is_covered(before)
+    still_open = {each.key for each in items(before) if each.open} if covered else set()
+    working = stage >= STAGES.index(ROUGH_IN)
+    closed = before.of(Closing)
+    off = tuple(each for each in listed.off if working or each.key in closed or "/" not in each.key)
+    asked = [each for each in off if not covered or each.key in still_open]
+    if asked and is_junk(why):
+        one = len(asked) == 1
+        raise NeedsReason(
+            told(
+                f"This takes {len(asked)} rough-in item{'' if one else 's'} off the list:",
+                [f"{each.key}: {each.what}" for each in asked],
+            )
+            + "\nWrite why: it is removed only with a reason."
+        )
+    return Listed(off, listed.on)
 
 
 def _guard_record(job: Job, record: Record) -> None:
@@ -110,15 +151,17 @@ def _guard_record(job: Job, record: Record) -> None:
             raise BadValue(f"{name}: {key} names {tag} itself")
 
 
-def _guard_put(before: Job, after: Job, step: Step, record: Record, why: str, undo: bool) -> None:
+def _guard_put(before: Job, after: Job, step: Step, record: Record, back: bool) -> None:
     if isinstance(record, Passage):
         _guard_passage(before, after, step, record)
     elif isinstance(record, Closing):
-        _guard_closing(before, after, step, record)
-    elif isinstance(record, Answer) and record.date > after.today + timedelta(days=1):
-        raise BadValue(f"{record.tag} cannot be answered on a day that has not come")
-    elif isinstance(record, Settings) and step.before is not None:
-        _guard_currency(before, record)
+        _guard_closing(before, after, step, record, back)
+    elif isinstance(record, Answer):
+        _guard_answer(after, record, back)
+    elif isinstance(record, Settings):
+        guard_permit(step, record)
+        if step.before is not None:
+            _guard_currency(before, record)
 
 
 def _guard_currency(before: Job, settings: Settings) -> None:
@@ -139,15 +182,51 @@ def _has_money(record: Record) -> bool:
     )
 
 
-def _guard_closing(before: Job, after: Job, step: Step, closing: Closing) -> None:
-    if wrong := what_is_missing(closing):
-        raise BadValue(f"{closing.tag} cannot be closed: {wrong}")
-    if closing.date > after.today + timedelta(days=1):
-        raise BadValue(f"{closing.tag} cannot be closed on a day that has not come")
+def _guard_answer(after: Job, answer: Answer, back: bool) -> None:
+    """An answer is by somebody who may give it, on what is found now."""
+    if back:
+        return
+    if answer.date > after.today:
+        raise BadValue(f"{answer.tag} cannot be answered on a day that has not come")
+    found = next((each for each in findings(after) if each.key == answer.tag), None)
+    if found is None:
+        raise BadValue(f"there is no problem {answer.tag} to answer")
+    if wrong := answer_missing(found, answer):
+        raise BadValue(f"{answer.tag} cannot be answered so: {wrong}")
+
+
+def guard_permit(step: Step, settings: Settings) -> None:
+    """That no permit is needed, an office says, by somebody's name."""
+    was = step.before or {}
+    asked = ("permit", "permit_by", "permit_office")
+    if settings.permit != "not needed" or (step.before and all(was.get(k) == (step.after or {}).get(k) for k in asked)):
+        return
+    if is_no_name(settings.permit_by) or is_no_name(settings.permit_office):
+        raise BadValue(
+            "permit: `not needed` takes the name of who said so and the office. "
+            "Ask the building department, and enter both"
+        )
+
+
+def _guard_closing(before: Job, after: Job, step: Step, closing: Closing, back: bool) -> None:
+    check = agreement(after) if closing.tag == AGREED else _check_of(after, closing.tag)
     if step.before is not None:
         _guard_sealed(before, after, closing.tag)
-    if closing.tag != AGREED and all(check.key != closing.tag for check in rough_in(after)):
+    if back:
+        return
+    if check is None:
         raise BadValue(f"there is no check {closing.tag} to close")
+    if not closing.proof:
+        raise BadValue(f"{closing.tag} cannot be closed: its closing has no evidence: it names no kind of proof")
+    if wrong := proof_missing(check, closing):
+        raise BadValue(f"{closing.tag} cannot be closed: {wrong}")
+    for day in (closing.date, closing.inspected):
+        if day is not None and day > after.today:
+            raise BadValue(f"{closing.tag} cannot be closed on a day that has not come: {show_date(day)}")
+
+
+def _check_of(job: Job, key: str) -> RoughIn | None:
+    return next((each for each in rough_in(job) if each.key == key), None)
 
 
 def _guard_sealed(before: Job, after: Job, key: str) -> None:
@@ -167,10 +246,7 @@ def _guard_sealed(before: Job, after: Job, key: str) -> None:
 def _guard_passage(before: Job, after: Job, step: Step, passage: Passage) -> None:
     if step.before is not None:
         raise Held(f"the passage to {passage.stage} is on record and is not rewritten")
-    if is_blank(passage.by):
-        raise BadValue("a passage needs the name of who passes")
-    if passage.date > after.today + timedelta(days=1):
-        raise BadValue(f"{passage.stage} cannot be passed on a day that has not come")
+    guard_signature(passage, after.today)
     now = standing(cold(before))
     if passage.stage != now.next:
         raise Held(f"the job is at {now.stage}; the stage that follows is {now.next or 'none'}, not {passage.stage}")
@@ -179,7 +255,7 @@ def _guard_passage(before: Job, after: Job, step: Step, passage: Passage) -> Non
     strict = [hold for hold in there.holds if hold.strict]
     if strict:
         raise Held(held_text(passage.stage, [f"{hold.key}: {hold.what}" for hold in strict]))
-    if there.holds and is_blank(passage.reason):
+    if there.holds and is_junk(passage.reason):
         lines = [f"{hold.key}: {hold.what}" for hold in there.holds]
         raise NeedsReason(held_text(passage.stage, lines) + "\nIt may be passed with a written reason.")
     if passage.stage == CLOSED and set(passage.checked) != {item.key for item in there.items}:
@@ -192,47 +268,28 @@ def _without(job: Job, passage: Passage) -> Job:
     return Job({**job.tables, "passage": left}, job.marks, job.outside, job.removed, job.today)
 
 
-def guard_claims(job: Job, nothing_done: str = "No file was made.") -> None:
-    """A job that is made whole at once stands only where it could have got to step by step. Raises Held."""
-    there = standing(cold(job))
-    if there.claimed:
-        raise Held(f"{there.claimed} is claimed and not earned: {there.unearned}. {nothing_done}")
-    at = STAGES.index(CLOSED)
-    if STAGES.index(there.stage) >= at:
-        early = {tag: each for tag, each in job.of(Passage).items() if STAGES.index(each.stage) < at}
-        open_wall = Job({**job.tables, "passage": early}, job.marks, job.outside, job.removed, job.today)
-        if strict := [f"{hold.key}: {hold.what}" for hold in standing(cold(open_wall)).holds if hold.strict]:
-            raise Held(f"{there.stage} is claimed and not earned. {held_text(CLOSED, strict)}\n{nothing_done}")
-
-
-def held_text(stage: str, lines: Sequence[str], most: int = 20) -> str:
-    """What holds a stage, one line each, the first of many."""
-    more = [f"  ... and {len(lines) - most} more"] if len(lines) > most else []
-    return "\n".join([f"{stage} is held by {len(lines)}:", *(f"  {line}" for line in lines[:most]), *more])
-
-
-def _guard_drop(before: Job, after: Job, step: Step, why: str, undo: bool) -> None:
+def _guard_drop(before: Job, after: Job, step: Step, why: str, back: bool) -> None:
     if step.kind == "passage":
-        _guard_step_back(before, step, why, undo)
+        _guard_step_back(before, step, why, back)
         return
     if step.kind == "closing":
         _guard_sealed(before, after, step.tag)
         return
     if step.kind == "job":
         raise BadValue("the job's own record stays")
-    if step.kind == "check" and is_blank(why):
+    if step.kind == "check" and is_junk(why):
         what = before.of(Check)[step.tag].what
         raise NeedsReason(f"{step.tag} ({what}) is a rough-in item: it is removed only with a reason")
     if users := [each.tag for each in referring(after, step.tag)]:
         raise BadValue(f"{step.tag} is named by {', '.join(users[:8])}: change those first, or clear them together")
 
 
-def _guard_step_back(before: Job, step: Step, why: str, undo: bool) -> None:
+def _guard_step_back(before: Job, step: Step, why: str, back: bool) -> None:
     """Only the last passage can be taken back: the wall is open again."""
     passage = before.of(Passage)[step.tag]
     now = standing(cold(before))
     reached = now.claimed or now.stage
     if STAGES.index(passage.stage) < STAGES.index(reached):
         raise Held(f"{reached} was reached since; the passage to {passage.stage} stays")
-    if not undo and is_blank(why):
+    if not back and is_junk(why):
         raise NeedsReason(f"going back from {passage.stage} needs a reason")

@@ -14,7 +14,8 @@ from store.records.access import Panel
 from store.records.gate import Closing
 from store.records.wall import Opening
 from store.records.whole import Job
-from store.rules.core.checks import RoughIn, what_is_missing
+from store.rules.core.checks import PICTURE, RoughIn
+from store.rules.core.proof import proof_missing
 from store.rules.core.wording import listed, named, said
 
 AGREED = "mockup/agreed"
@@ -53,7 +54,8 @@ def why_not_agreed(job: Job) -> str:
         return "the mock-up is not agreed"
     if any(each.kind == "closing" and each.tag == AGREED for each in job.outside):
         return "the word that the mock-up is agreed was not written by this program"
-    if wrong := what_is_missing(closing):
+    lost = {each.tag for each in job.outside if each.kind == PICTURE}
+    if wrong := proof_missing(now, closing, lost):
         return f"the mock-up is not agreed: {wrong}"
     if closing.vouches == now.vouches:
         return ""

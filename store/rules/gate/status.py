@@ -7,6 +7,7 @@ from typing import Any
 from store.records.equipment import BUYING, Equipment
 from store.records.whole import KINDS, Job
 from store.rules.core.findings import findings
+from store.rules.core.taken_off import taken_off
 from store.rules.gate.gate import outside_line, standing
 
 
@@ -31,7 +32,7 @@ def status(job: Job) -> dict[str, Any]:
         "found_after": [item.key for item in now.found_after],
         "removed": [
             {"tag": each.tag, "what": each.what, "by": each.by, "at": each.at, "reason": each.reason}
-            for each in job.removed
+            for each in taken_off(job)
         ],
         "outside": [outside_line(each) for each in job.outside],
         "findings": [

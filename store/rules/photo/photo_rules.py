@@ -12,7 +12,8 @@ from pathlib import PurePath
 from store.records.access import Photo
 from store.records.whole import Job
 from store.rules.core.findings import Finding, rule
-from store.rules.photo.pictures import PICTURES, PRACTICE
+from store.rules.core.proof import PICTURES
+from store.rules.photo.pictures import PRACTICE
 
 
 @rule

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Mapping
 from datetime import date, timedelta
 
@@ -13,10 +12,7 @@ from store.records.access import Photo
 from store.records.gate import Closing
 from store.records.whole import Job
 from store.rules.core.findings import Finding
-
-PICTURES = (".jpg", ".jpeg", ".png", ".gif", ".webp", ".heic", ".heif", ".tif", ".tiff", ".bmp")
-"""Endings of picture files that cameras and telephones write."""
-
+from store.rules.core.proof import pictures_named
 
 PRACTICE = "common practice"
 
@@ -35,23 +31,10 @@ class Look(msgspec.Struct, frozen=True):
     """What is wrong with it, in words; empty when it is a picture."""
 
 
-_NAMED = re.compile(rf"[^\s,;|()\"']+(?:{'|'.join(re.escape(each) for each in PICTURES)})\b", re.IGNORECASE)
-
-
-def pictures_named(evidence: str) -> tuple[str, ...]:
-    """The picture files that an evidence names, like `open-wall-2.jpg` in `photo open-wall-2.jpg, seen by Robin`.
-
-    A text that is one file's path as a whole may have blanks in it.
-    """
-    whole = evidence.strip()
-    if whole.lower().endswith(PICTURES) and len(_NAMED.findall(whole)) == 1 and "/" in whole.partition(" ")[0]:
-        return (whole,)
-    return tuple(dict.fromkeys(_NAMED.findall(evidence)))
-
-
 def evidence_pictures(job: Job) -> dict[str, tuple[str, ...]]:
     """The picture files that closings rest on, by the key of the check."""
-    found = {key: pictures_named(one.evidence) for key, one in job.of(Closing).items() if one.outcome == "closed"}
+    closed = {key: one for key, one in job.of(Closing).items() if one.outcome == "closed"}
+    found = {key: tuple(one.pictures) or pictures_named(one.evidence) for key, one in closed.items()}
     return {key: files for key, files in found.items() if files}
 
 

@@ -15,11 +15,14 @@ from store.records.base import Record
 from store.records.field import Ref
 from store.records.gate import Check, Closing
 from store.records.whole import KINDS, Job, Outside
-from store.rules.core.checks import Item, close, closed_line, hand_written, items, rough_in, what_is_missing
+from store.rules.core.checks import Item, close, closed_line, hand_written, items, rough_in
+from store.rules.core.proof import proof_missing
 from tests.book.build import TODAY, check, contact, make, settings, wall
 from tests.jobs.gate_job import check_of, item_of, shut
+from tests.jobs.proofs import SEEN
 
-TEXT = st.sampled_from(["", " ", "\n", "photo 12", "Ann"])
+TEXT = st.sampled_from(["", " ", "\n", SEEN, "Ann", "ok", "x"])
+WHOLE = (SEEN, "Ann")
 
 
 def job_of(*records: Record, outside: tuple[Outside, ...] = ()) -> Job:
@@ -54,19 +57,19 @@ def test_an_item_is_open_until_it_is_closed() -> None:
     one = check("Blocks", "Q1")
     item = only(job_of(one))
     assert (item.open, item.why_open, item.closing) == (True, "open", None)
-    closing = close(item.check, "Ann", TODAY, "photo 12")
+    closing = close(item.check, "Ann", TODAY, SEEN)
     item = only(job_of(one, closing))
     assert (item.open, item.why_open, item.closing) == (False, "", closing)
 
 
 def test_closed_on_evidence_or_not_needed_for_a_reason() -> None:
     one = only(job_of(check("Blocks", "Q1"))).check
-    closed, needless = close(one, "Ann", TODAY, "photo 12"), close(one, "Ann", TODAY, reason="no screen")
-    assert (closed.outcome, closed.evidence, closed.reason) == ("closed", "photo 12", "")
+    closed, needless = close(one, "Ann", TODAY, SEEN), close(one, "Ann", TODAY, reason="no screen")
+    assert (closed.outcome, closed.evidence, closed.reason) == ("closed", SEEN, "")
     assert (needless.outcome, needless.evidence, needless.reason) == ("not needed", "", "no screen")
-    assert closed_line(closed) == "closed Nov 25, 2026 by Ann: photo 12"
+    assert closed_line(closed) == f"closed Nov 25, 2026 by Ann: {SEEN}"
     assert closed_line(needless) == "not needed Nov 25, 2026 by Ann: no screen"
-    assert close(one, "Ann", TODAY, "photo 12", "and a reason").outcome == "closed"
+    assert close(one, "Ann", TODAY, SEEN, "and a reason").outcome == "closed"
 
 
 @given(TEXT, TEXT, TEXT, st.booleans())
@@ -75,10 +78,10 @@ def test_a_closing_is_whole_only_with_name_and_ground(by: str, evidence: str, re
     found = only(job_of(one)).check
     closing = Closing(
         tag="Q1", outcome="not needed" if needless else "closed", date=TODAY, by=by, evidence=evidence, reason=reason,
-        vouches=found.vouches,
+        vouches=found.vouches, proof="reason" if needless else "seen",
     )  # fmt: skip
-    whole = bool(by.strip()) and bool((reason if needless else evidence).strip())
-    assert (what_is_missing(closing) == "") == whole
+    whole = by in WHOLE and (reason in WHOLE if needless else evidence in WHOLE[:1])
+    assert (proof_missing(found, closing) == "") == whole
     assert only(job_of(one, closing)).open != whole
 
 
@@ -94,7 +97,7 @@ def test_a_closing_is_whole_only_with_name_and_ground(by: str, evidence: str, re
 )
 def test_what_opens_a_closed_check_again(field: str, value: str, says: str) -> None:
     one = check("Blocks", "Q1", where="left")
-    closing = close(only(job_of(one)).check, "Ann", TODAY, "photo 12")
+    closing = close(only(job_of(one)).check, "Ann", TODAY, SEEN)
     changed = msgspec.structs.replace(one, **{field: value})
     assert only(job_of(changed, closing)).why_open == f"changed since Ann closed it: {says}"
 
@@ -102,21 +105,21 @@ def test_what_opens_a_closed_check_again(field: str, value: str, says: str) -> N
 @pytest.mark.parametrize(("field", "value"), [("trade", "carpenter"), ("notes", "by the window")])
 def test_what_leaves_a_closed_check_closed(field: str, value: str) -> None:
     one = check("Blocks", "Q1")
-    closing = close(only(job_of(one)).check, "Ann", TODAY, "photo 12")
+    closing = close(only(job_of(one)).check, "Ann", TODAY, SEEN)
     assert not only(job_of(msgspec.structs.replace(one, **{field: value}), closing)).open
 
 
 @pytest.mark.parametrize("what", ["added", "changed"])
 def test_a_closing_from_outside_does_not_count(what: str) -> None:
     one = check("Blocks", "Q1")
-    closing = close(only(job_of(one)).check, "Ann", TODAY, "photo 12")
+    closing = close(only(job_of(one)).check, "Ann", TODAY, SEEN)
     job = job_of(one, closing, outside=(Outside("closing", "Q1", what),))
     assert only(job).why_open == "its closing was not written by this program"
 
 
 def test_a_closing_of_another_check_does_not_count() -> None:
     first, second = check("Blocks", "Q1"), check("Blocks", "Q2")
-    closing = close(items(job_of(first, second))[0].check, "Ann", TODAY, "photo 12")
+    closing = close(items(job_of(first, second))[0].check, "Ann", TODAY, SEEN)
     assert [each.open for each in items(job_of(first, second, closing))] == [False, True]
 
 
@@ -128,14 +131,14 @@ def test_keys_are_given_once(tmp_path: Path) -> None:
 
 def test_reopening_closing_again_and_undoing_it_before_the_passage(tmp_path: Path) -> None:
     book = make(tmp_path / "wall.json", check("Blocks", "Q1"))
-    shut(book, "Q1", "photo 1")
+    shut(book, "Q1", "left block nailed")
     book.act("Reopen", [drop(book.job.of(Closing)["Q1"])])
     assert item_of(book.job, "Q1").why_open == "open"
-    shut(book, "Q1", "photo 2")
-    shut(book, "Q1", "photo 3")
-    assert book.job.of(Closing)["Q1"].evidence == "photo 3"
+    shut(book, "Q1", "right block nailed")
+    shut(book, "Q1", "last block nailed")
+    assert book.job.of(Closing)["Q1"].evidence == "last block nailed"
     book.undo()
-    assert book.job.of(Closing)["Q1"].evidence == "photo 2"
+    assert book.job.of(Closing)["Q1"].evidence == "right block nailed"
     book.undo()
     assert item_of(book.job, "Q1").open
 

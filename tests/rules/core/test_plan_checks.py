@@ -18,9 +18,11 @@ from store.records.job import Settings
 from store.records.wall import Opening, Wall
 from store.records.whole import KINDS, Job
 from store.records.wiring import Cable, Raceway
-from store.rules.core.checks import close, items, rough_in
+from store.rules.core.checks import items, rough_in
 from store.rules.gate.gate import STAGES, standing
+from tests.book.build import NO_PERMIT
 from tests.jobs.cable_jobs import TODAY, at, box, cable, make, plain, put, without
+from tests.jobs.proofs import sound
 
 
 def keys(job: Job) -> set[str]:
@@ -76,7 +78,7 @@ def test_a_heavy_thing_on_a_bracket_wants_backing_of_its_own_unless_its_opening_
 
 def test_walls_want_fire_blocks_and_the_job_an_inspection() -> None:
     assert keys(BARE) >= {"W1/fireblocking", "job/inspection"}
-    free = plain(permit="not needed")
+    free = plain(**NO_PERMIT)
     assert "job/inspection" not in keys(free)
 
 
@@ -97,7 +99,7 @@ def closed(job: Job, *only: str) -> Job:
     """The job with these checks closed, or all of them."""
     for check in rough_in(job):
         if not only or check.key in only:
-            job = put(job, close(check, "Sam", TODAY, "seen"))
+            job = put(job, sound(check, "Sam", TODAY))
     return job
 
 
@@ -223,7 +225,7 @@ AFTER: dict[str, list[Record]] = {
     "a box more": [box("B9", "8'", "7'")],
     "a wall with other studs": [make(KINDS["wall"], "W1", name="w", spacing=at("24"), first_stud="16")],
     "another finish": [Settings(tag="job", name="test wall", finish=at("5/8"))],
-    "no permit asked for after all": [Settings(tag="job", name="test wall", permit="not needed")],
+    "no permit asked for after all": [Settings(tag="job", name="test wall", **NO_PERMIT)],
     "a raceway of another size": [make(Raceway, "R1", size="2", start="B1", end="B2")],
     "a heavier thing": [make(Equipment, "E1", name="bar", mounting="wall bracket", weight=parse_mass("30 lb"))],
     "a recess for it": [RECESS, make(Equipment, "E1", name="bar", opening="N1", mounting="wall bracket")],
@@ -248,11 +250,12 @@ def test_what_is_deleted_after_the_wall_was_covered_unearns_nothing(tag: str) ->
     assert (now.stage, now.unearned) == ("Drywall", "")
 
 
-def test_a_closing_that_vanishes_unearns_the_stage() -> None:
+def test_a_closing_that_vanishes_is_found_after_and_unearns_nothing() -> None:
     before = covered(POWER)
     left = {key: each for key, each in before.of(Closing).items() if key != "K1/tested"}
     now = standing(msgspec.structs.replace(before, tables={**before.tables, "closing": left}), [])
-    assert (now.stage, now.claimed) == ("Rough-in", "Drywall")
+    assert (now.stage, now.claimed) == ("Drywall", None)
+    assert [each.key for each in now.found_after] == ["K1/tested"]
 
 
 def test_every_check_names_all_records_that_make_it() -> None:

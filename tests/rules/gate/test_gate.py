@@ -21,10 +21,10 @@ from tests.book.build import TODAY, check, make, reading, reopen, rewrite, wall
 from tests.jobs.gate_job import at_drywall, before_drywall, go_on, job_before, pass_to, shut, stands
 
 STRIP = (
-    Equipment(tag="E1", name="heater", what="heater", heats=True, state="owned", plug=Ref("E2")),
+    Equipment(tag="E1", name="one strip", what="strip", state="owned", plug=Ref("E2")),
     Equipment(tag="E2", name="strip", what="strip", state="owned"),
 )
-"""A heater plugged into a strip: a finding that stops."""
+"""A strip plugged into a strip: a finding that stops, and that somebody who may can answer."""
 
 
 def keys(path: Path) -> list[str]:
@@ -129,11 +129,14 @@ def test_a_finding_that_stops_holds_drywall_until_it_is_answered_or_gone(tmp_pat
     path = tmp_path / "wall.json"
     book = job_before("Drywall", path, *STRIP)
     (hold,) = stands(path).holds
-    assert (hold.key, hold.strict) == ("heater_on_strip:E1,E2", True)
-    with pytest.raises(Held, match="heater_on_strip"):
+    assert (hold.key, hold.strict) == ("strip_on_strip:E1,E2", True)
+    with pytest.raises(Held, match="strip_on_strip"):
         go_on(book, "it was always like this")
     found = next(each for each in findings(book.job) if each.key == hold.key)
-    answer = Answer(tag=hold.key, date=TODAY, by="Inspector", says="seen", vouches=found.numbers)
+    answer = Answer(
+        tag=hold.key, date=TODAY, by="R. Wells", office="building department", reference="R-112",
+        says="allowed for the test fit", vouches=found.numbers,
+    )  # fmt: skip
     book.act("Answer", [add(answer, keep_tag=True)])
     assert keys(path) == []
     # With other numbers the answer does not count.
@@ -148,10 +151,10 @@ def test_a_finding_that_stops_holds_drywall_until_it_is_answered_or_gone(tmp_pat
 def test_an_answer_written_by_hand_does_not_count(tmp_path: Path) -> None:
     path = tmp_path / "wall.json"
     book = job_before("Drywall", path, *STRIP)
-    answer = {"tag": "heater_on_strip:E1,E2", "date": "2026-11-25", "by": "Eve", "says": "fine"}
+    answer = {"tag": "strip_on_strip:E1,E2", "date": "2026-11-25", "by": "Eve", "says": "fine"}
     rewrite(path, lambda t: t.update(answer={"1": {**answer, "vouches": {"plugged into": "E2"}}}))
-    assert keys(path) == ["heater_on_strip:E1,E2"]
-    with pytest.raises(Held, match="heater_on_strip"):
+    assert keys(path) == ["strip_on_strip:E1,E2"]
+    with pytest.raises(Held, match="strip_on_strip"):
         go_on(book)
 
 

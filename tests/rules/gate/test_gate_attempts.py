@@ -27,6 +27,7 @@ from tests.jobs.gate_job import (
     shut,
     stands,
 )
+from tests.jobs.proofs import SEEN
 
 ROOT = Path(__file__).parents[3]
 
@@ -111,7 +112,7 @@ def test_closing_without_evidence(path: Path) -> None:
 def test_not_needed_without_reason_or_name(path: Path) -> None:
     book = before_drywall(path)
     one = check_of(book.job, "Q1")
-    blank = Closing(tag="Q1", outcome="not needed", date=TODAY, by="Ann", vouches=one.vouches)
+    blank = Closing(tag="Q1", outcome="not needed", date=TODAY, by="Ann", proof="reason", vouches=one.vouches)
     refused(book, [add(blank, keep_tag=True)], BadValue, says="not needed without a reason")
     spaces = msgspec.structs.replace(blank, reason="  ", evidence="photo")
     refused(book, [add(spaces, keep_tag=True)], BadValue, says="not needed without a reason")
@@ -126,13 +127,13 @@ def test_not_needed_without_reason_or_name(path: Path) -> None:
 def test_closing_what_is_not_on_the_list(path: Path) -> None:
     book = before_drywall(path)
     for key in ("Q9", "K1/tested", "W1"):
-        closing = Closing(tag=key, date=TODAY, by="Ann", evidence="photo")
+        closing = Closing(tag=key, date=TODAY, by="Ann", proof="seen", evidence=SEEN)
         refused(book, [add(closing, keep_tag=True)], BadValue, says=f"there is no check {key}")
 
 
 def test_closing_ahead_of_its_item(path: Path) -> None:
     book = before_drywall(path)
-    ahead = Closing(tag="Q2", date=TODAY, by="Ann", evidence="photo")
+    ahead = Closing(tag="Q2", date=TODAY, by="Ann", proof="seen", evidence=SEEN)
     refused(book, [add(ahead, keep_tag=True)], BadValue)
     # With the item in one action it counts only if it vouches for the item as it is.
     book.act("Both", [add(check("Photos")), add(ahead, keep_tag=True)])
@@ -141,7 +142,7 @@ def test_closing_ahead_of_its_item(path: Path) -> None:
 
 def test_closing_that_vouches_for_something_else(path: Path) -> None:
     book = before_drywall(path)
-    vague = Closing(tag="Q1", date=TODAY, by="Ann", evidence="photo", vouches={"what": "Something"})
+    vague = Closing(tag="Q1", date=TODAY, by="Ann", proof="seen", evidence=SEEN, vouches={"what": "Something"})
     book.act("Close", [add(vague, keep_tag=True)])
     assert item_of(book.job, "Q1").open
     with pytest.raises(Held):
@@ -278,6 +279,6 @@ def test_undo_of_an_edit_that_closed_an_item_again(path: Path) -> None:
     go_on(book)
     with pytest.raises(Conflict):  # what was undone rests on a document that is there no more
         book.act("Again", [Restore("check", "Q1", to_doc(one), {**to_doc(one), "where": "left"})])
-    book.act("Edit", [edit(one, msgspec.structs.replace(one, where="right"))])
+    book.act("Edit", [edit(one, msgspec.structs.replace(one, where="right"))], "seen through the panel")
     now = stands(path)
     assert (now.stage, [each.key for each in now.found_after]) == ("Drywall", ["Q1"])

@@ -18,10 +18,11 @@ from store.records.wiring import Box, Cable
 from store.rules.core.checks import close
 from store.rules.core.findings import Finding, findings
 from store.rules.gate.gate import passage, standing
-from store.rules.gate.guard import Held
+from store.rules.gate.guard import Held, NeedsReason
 from templates.starters import load
 from tests.book.build import TODAY, reopen
 from tests.jobs.gate_job import before_drywall, check_of, go_on, item_of, job_before, refused, shut, shut_all, stands
+from tests.jobs.proofs import SEEN
 from tui.acts.retiring import retire
 from tui.cli.main import main
 
@@ -86,7 +87,7 @@ def wired(path: Path) -> Book:
 
 def test_a_cable_that_takes_the_place_of_a_tested_one_is_tested_itself(path: Path) -> None:
     book = wired(path)
-    book.act("Change", retire("K1", Cable(tag="", type="cat6"), "Ann", "it was cut"))
+    book.act("Change", retire("K1", Cable(tag="", type="cat6"), "Ann", "it was cut"), "it was cut")
     keys = {each.key for each in stands(path).open}
     assert {"K2/pulled", "K2/tested", "K2/labelled"} <= keys
     with pytest.raises(Held, match="K2/tested"):
@@ -111,7 +112,9 @@ def test_retiring_a_cable_until_the_wall_is_closed(path: Path) -> None:
     book = wired(path)
     book.act("Open", [drop(book.job.of(Closing)["K1/tested"])])
     one = book.job.of(Cable)["K1"]
-    book.act("Retire", [edit(one, msgspec.structs.replace(one, retired=TODAY))])
+    retired = [edit(one, msgspec.structs.replace(one, retired=TODAY))]
+    refused(book, retired, NeedsReason, says="K1/tested")
+    book.act("Retire", retired, "a spare that nobody wants")
     go_on(book)
     book.act("Back", [edit(book.job.of(Cable)["K1"], one)])
     now = stands(path)
@@ -140,7 +143,10 @@ def demo_with_a_stop(path: Path) -> tuple[Book, Finding]:
 
 
 def answer_to(finding: Finding, by: str = "Ann", says: str = "as the inspector saw it", day: date = TODAY) -> Answer:
-    return Answer(tag=finding.key, by=by, says=says, date=day, vouches=dict(finding.numbers))
+    return Answer(
+        tag=finding.key, by=by, says=says, date=day, office="building department", reference="R-112",
+        vouches=dict(finding.numbers),
+    )  # fmt: skip
 
 
 def test_an_answer_by_nobody_or_of_nothing_or_of_tomorrow(path: Path) -> None:
@@ -179,7 +185,7 @@ def test_an_answer_taken_back_in_the_action_that_passes(path: Path) -> None:
 def test_passing_closing_and_removing_in_the_name_of_nobody(path: Path, unseen: str, tmp_path: Path) -> None:
     book = before_drywall(path, "Blocks")
     one = check_of(book.job, "Q1")
-    refused(book, [add(close(one, unseen, TODAY, "photo"), keep_tag=True)], BadValue)
+    refused(book, [add(close(one, unseen, TODAY, SEEN), keep_tag=True)], BadValue)
     refused(book, [add(close(one, "Ann", TODAY, unseen), keep_tag=True)], BadValue)
     refused(book, [drop(book.job.of(Check)["Q1"])], Held, why=unseen, says="removed only with a reason")
     shut(book, "Q1")

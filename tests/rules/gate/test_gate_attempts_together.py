@@ -36,6 +36,7 @@ from tests.jobs.gate_job import (
     shut_all,
     stands,
 )
+from tests.jobs.proofs import PICTURE, SEEN, take_picture
 
 ROOT = Path(__file__).parents[3]
 
@@ -70,7 +71,7 @@ def test_import_that_removes_a_closing_and_passes_together(path: Path) -> None:
 
 def test_import_that_closes_and_passes_together_is_earned(path: Path) -> None:
     book = before_drywall(path)
-    closing = close(check_of(book.job, "Q1"), "Ann", TODAY, "photo 3")
+    closing = close(check_of(book.job, "Q1"), "Ann", TODAY, SEEN)
     book.act("Import", [add(pass_to("Drywall", "Q1")), add(closing, keep_tag=True)])
     assert stands(path).stage == "Drywall"
 
@@ -165,9 +166,9 @@ def test_clock_set_back_or_ahead(path: Path) -> None:
         with pytest.raises(Held):
             go_on(book)
         tag = list(book.job.of(Check))[-1]
-        tomorrow = close(check_of(book.job, tag), "Ann", day + timedelta(days=2), "photo")
+        tomorrow = close(check_of(book.job, tag), "Ann", day + timedelta(days=2), SEEN)
         refused(book, [add(tomorrow, keep_tag=True)], BadValue, says="on a day that has not come")
-        book.act("Close", [add(close(check_of(book.job, tag), "Ann", day, "photo"), keep_tag=True)])
+        book.act("Close", [add(close(check_of(book.job, tag), "Ann", day, SEEN), keep_tag=True)])
     # Closings of a day that has not come yet by today's clock were made on that day: they count.
     assert stands(path).holds == ()
 
@@ -192,11 +193,14 @@ PLAN = (
 def test_saying_that_a_cable_is_not_in_the_wall_until_the_wall_is_closed(path: Path) -> None:
     book = job_before("Drywall", path, *PLAN)
     one = book.job.of(Cable)["K1"]
-    book.act("Out", [edit(one, msgspec.structs.replace(one, in_wall=False))])
+    out = [edit(one, msgspec.structs.replace(one, in_wall=False))]
+    refused(book, out, NeedsReason, says="takes 4 rough-in items off the list")
+    book.act("Out", out, "it runs in the cabinet")
+    assert {each.tag for each in book.job.removed} >= {"K1/tested", "K1/photographed"}
     shut_all(book)
     go_on(book)
-    out = book.job.of(Cable)["K1"]
-    book.act("In", [edit(out, msgspec.structs.replace(out, in_wall=True))])
+    was = book.job.of(Cable)["K1"]
+    book.act("In", [edit(was, msgspec.structs.replace(was, in_wall=True))])
     now = stands(path)
     assert now.stage == "Drywall"
     assert {each.key for each in now.found_after} >= {"K1/tested", "K1/photographed"}
@@ -207,7 +211,8 @@ def test_saying_that_a_cable_is_not_in_the_wall_until_the_wall_is_closed(path: P
 def test_deleting_a_cable_until_the_wall_is_closed(path: Path) -> None:
     book = job_before("Drywall", path, *PLAN)
     doc = to_doc(book.job.of(Cable)["K1"])
-    book.act("Remove", [drop(book.job.of(Cable)["K1"])])
+    refused(book, [drop(book.job.of(Cable)["K1"])], NeedsReason, says="K1/tested")
+    book.act("Remove", [drop(book.job.of(Cable)["K1"])], "not wanted")
     shut_all(book)
     go_on(book)
     book.act("Bring back", [Restore("cable", "K1", doc, None)])
@@ -229,7 +234,9 @@ def test_a_change_of_the_plan_after_the_wall_was_closed(path: Path) -> None:
     shut_all(book)
     go_on(book)
     one = book.job.of(Wall)["W1"]
-    book.act("Edit", [edit(one, msgspec.structs.replace(one, spacing=one.spacing + one.spacing))])
+    wider = [edit(one, msgspec.structs.replace(one, spacing=one.spacing + one.spacing))]
+    refused(book, wider, NeedsReason, says="reopens 1 item behind drywall:\n  W1/fireblocking")
+    book.act("Edit", wider, "measured through the panel")
     now = stands(path)
     assert (now.stage, now.claimed) == ("Drywall", None)
     assert "W1/fireblocking" in {each.key for each in now.found_after}
@@ -241,6 +248,8 @@ CLAIM = """
 [job]
 name = "Claims"
 permit = "not needed"
+permit_by = "A. Clerk"
+permit_office = "building department"
 [[check]]
 tag = "Q1"
 what = "Blocks"
@@ -248,6 +257,7 @@ what = "Blocks"
 stage = "Design"
 date = "2026-11-01"
 by = "Eve"
+reason = "measured on paper"
 [[passage]]
 stage = "Mock-up"
 date = "2026-11-02"
@@ -266,10 +276,13 @@ by = "Eve"
 @pytest.mark.parametrize(
     ("more", "says"),
     [
-        ("", "Q1 is open"),
+        ("", "Q1: Blocks"),
         ('[[closing]]\ncheck = "Q1"\ndate = "2026-11-04"\nby = "Eve"', "no evidence"),
-        ('[[closing]]\ncheck = "Q1"\ndate = "2027-11-04"\nby = "Eve"\nevidence = "photo"', "has not come"),
-        ('[[closing]]\ncheck = "Q2"\ndate = "2026-11-04"\nby = "Eve"\nevidence = "photo"', "there is no check Q2"),
+        ('[[closing]]\ncheck = "Q1"\ndate = "2027-11-04"\nby = "Eve"\nevidence = "both blocks nailed"', "has not come"),
+        (
+            '[[closing]]\ncheck = "Q2"\ndate = "2026-11-04"\nby = "Eve"\nevidence = "both blocks nailed"',
+            "there is no check Q2",
+        ),
         ('[[passage]]\nstage = "In use"\ndate = "2026-11-04"\nby = "Eve"', "In use is claimed and not earned"),
     ],
 )
@@ -291,7 +304,7 @@ def test_starter_that_skips_to_drywall(path: Path) -> None:
 
 def test_starter_that_earned_drywall(path: Path) -> None:
     starter = path.with_name("earned.toml")
-    closing = '[[closing]]\ncheck = "Q1"\ndate = "2026-11-04"\nby = "Eve"\nevidence = "photo 3"'
+    closing = '[[closing]]\ncheck = "Q1"\ndate = "2026-11-04"\nby = "Eve"\nevidence = "both blocks nailed"'
     starter.write_text(CLAIM + closing)
     Book.create(path, load(str(starter), TODAY), "Eve", "Begin", today)
     assert stands(path).stage == "Drywall"
@@ -323,7 +336,7 @@ rating = "SPT-2"
 start = "B1"
 end = "B2"
 """
-SEEN = ("Q1", "W1/fireblocking", *(f"K1/{each}" for each in ("pulled", "labelled", "tested", "photographed", "plates")))
+KEYS = ("Q1", "W1/fireblocking", *(f"K1/{each}" for each in ("pulled", "labelled", "tested", "photographed", "plates")))
 
 
 @pytest.mark.parametrize("later", [(), ("Finish", "Hook-up")], ids=["at Drywall", "at Hook-up"])
@@ -332,7 +345,9 @@ def test_starter_that_claims_drywall_over_what_must_not_be_buried(
     path: Path, rating: str, later: tuple[str, ...]
 ) -> None:
     starter = path.with_name("buried.toml")
-    closings = [f'[[closing]]\ncheck = "{key}"\nevidence = "photo"' for key in SEEN]
+    take_picture(path.parent)
+    said = {"K1/tested": "0.2 ohm", "K1/photographed": PICTURE}
+    closings = [f'[[closing]]\ncheck = "{key}"\nevidence = "{said.get(key, SEEN)}"' for key in KEYS]
     passages = [f'[[passage]]\nstage = "{stage}"' for stage in later]
     more = "".join(f'{each}\ndate = "2026-11-04"\nby = "Eve"\n' for each in (*closings, *passages))
     starter.write_text(CLAIM + BURIED.replace("SPT-2", rating) + more)

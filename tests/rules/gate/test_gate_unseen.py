@@ -7,13 +7,18 @@ from datetime import date
 import pytest
 
 from store.records.gate import Closing
-from store.rules.core.checks import what_is_missing
+from store.rules.core.checks import RoughIn
+from store.rules.core.proof import proof_missing
 
 DAY = date(2026, 5, 4)
+ITEM = RoughIn("Q1", "Blocks", "owner", "", "", ("Q1",), {})
 
 
 @pytest.mark.parametrize("unseen", ["\u200b", "\u3164", "\u2060 \u00ad"])
 def test_a_closing_of_signs_that_nobody_sees_does_not_count(unseen: str) -> None:
-    assert "nobody" in what_is_missing(Closing(tag="Q1", date=DAY, by=unseen, evidence="seen"))
-    assert "evidence" in what_is_missing(Closing(tag="Q1", date=DAY, by="Ann", evidence=unseen))
-    assert "reason" in what_is_missing(Closing(tag="Q1", date=DAY, by="Ann", outcome="not needed", reason=unseen))
+    words = "both blocks nailed"
+    assert "nobody" in proof_missing(ITEM, Closing(tag="Q1", date=DAY, by=unseen, proof="seen", evidence=words))
+    assert "evidence" in proof_missing(ITEM, Closing(tag="Q1", date=DAY, by="Ann", proof="seen", evidence=unseen))
+    assert "evidence" in proof_missing(ITEM, Closing(tag="Q1", date=DAY, by="Ann", evidence=unseen))
+    needless = Closing(tag="Q1", date=DAY, by="Ann", outcome="not needed", reason=unseen)
+    assert "reason" in proof_missing(ITEM, needless)

@@ -21,14 +21,16 @@ from store.records.people import Contact, Handoff, Stage, Step, Wish
 from store.records.wall import Opening, Wall
 from store.records.whole import Job
 from store.records.wiring import Box, Cable, Circuit
-from store.rules.core.checks import close, items, rough_in
+from store.rules.core.checks import items, rough_in
 from store.rules.core.findings import Finding
 from store.rules.handoff import questions
 from store.rules.handoff.changes import changes_since
 from store.rules.handoff.packet import by_signature, handed, packet, signed_back, trades_with_packets
 from store.rules.handoff.questions import asked
 from store.rules.handoff.scope import SCHEDULES
+from tests.book.build import NO_PERMIT
 from tests.jobs.order_jobs import MONDAY, job_of, step
+from tests.jobs.proofs import sound
 
 
 def inches(number: float) -> Length:
@@ -39,7 +41,7 @@ def book(folder: Path) -> Book:
     """A wall with power and signal, an electrician before a drywall crew."""
     path = folder / "wall.json"
     records = (
-        Settings(tag="job", name="Wall", permit="not needed"),
+        Settings(tag="job", name="Wall", **NO_PERMIT),
         Wall(tag="W1", name="Media wall"),
         Contact(tag="T1", name="Sam", trade="electrician", state="booked", phone="555-0101"),
         Contact(tag="T2", name="Jo", trade="drywall", state="quoted", phone="555-0104"),
@@ -167,7 +169,7 @@ def missing(job: Job, trade: Any) -> list[str]:
 def at_rough_in(*more: Any) -> Job:
     stages: tuple[Stage, ...] = ("Design", "Mock-up", "Rough-in")
     passages = [Passage(tag=f"P{at}", stage=stage, date=MONDAY, by="Robin") for at, stage in enumerate(stages, 1)]
-    return job_of(*passages, *more, permit="not needed")
+    return job_of(*passages, *more, **NO_PERMIT)
 
 
 def test_a_packet_is_a_draft_until_the_step_before_is_done_the_things_are_there_and_papers_are_good() -> None:
@@ -193,7 +195,7 @@ def test_the_drywall_packet_is_a_draft_while_a_check_is_open_and_whatever_its_st
     for stage in ("Drywall", "Rough-in", "Survey"):
         job = at_rough_in(crew, check, step("S1", 1, who="T1", stage=stage))
         assert missing(job, "drywall") == ["Q1: Photos taken"]
-        closing = close(rough_in(job)[0], "Robin", MONDAY, evidence="F1")
+        closing = sound(rough_in(job)[0], "Robin", MONDAY)
         assert missing(job.having(closing), "drywall") == []
 
 

@@ -190,14 +190,17 @@ def test_buried_junction() -> None:
     assert "314.29" in only(job_of(circuit(), junction()), "junction_buried", "stop").source
 
 
-def test_an_answer_about_a_buried_junction_counts_for_its_place_only() -> None:
-    job = job_of(circuit(), junction(wall="W1", x="20", y="30"), make(Wall, "W1", name="wall"))
-    finding = only(job, "junction_buried", "stop")
-    answer = Answer(tag=finding.key, date=TODAY, by="Sam", says="seen", vouches=finding.numbers)
+def test_an_answer_about_a_covered_box_counts_for_its_place_only() -> None:
+    job = behind()
+    finding = only(job, "box_behind_cabinet", "stop")
+    answer = Answer(
+        tag=finding.key, date=TODAY, by="Sam", office="building department", reference="R-112",
+        says="the back is cut out", vouches=finding.numbers,
+    )  # fmt: skip
     moved = msgspec.structs.replace(job.of(Box)["B1"], x=inches(21))
     there = Job({**job.tables, "answer": {answer.tag: answer}}, today=TODAY)
-    assert told(there, "junction_buried")[0].answered
-    assert not told(Job({**there.tables, "box": {"B1": moved}}, today=TODAY), "junction_buried")[0].answered
+    assert told(there, "box_behind_cabinet")[0].answered
+    assert not told(Job({**there.tables, "box": {"B1": moved}}, today=TODAY), "box_behind_cabinet")[0].answered
 
 
 def test_a_junction_that_stays_in_reach() -> None:

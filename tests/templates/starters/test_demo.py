@@ -20,7 +20,7 @@ from store.records.people import Amount, Contact, Handoff, Step, Wish
 from store.records.wall import Obstacle, Opening, Reading, Wall
 from store.records.whole import Job
 from store.records.wiring import Box, Cable, Circuit, Raceway
-from store.rules.core.checks import close, rough_in
+from store.rules.core.checks import rough_in
 from store.rules.core.findings import findings
 from store.rules.gate.gate import passage, standing
 from store.rules.gate.guard import Held
@@ -32,6 +32,7 @@ from store.trade.heat import heater
 from store.trade.measured import framing
 from store.trade.power import box_fill
 from templates.starters import load
+from tests.jobs.proofs import sound, take_picture
 
 TODAY = date(2026, 10, 14)
 DAYS = (date(2026, 2, 28), date(2026, 12, 31), date(2027, 1, 2), date(2028, 2, 29), date(2028, 3, 1), date(2039, 7, 3))
@@ -161,7 +162,8 @@ def test_closing_what_is_open_takes_it_off_the_holds(tmp_path: Path) -> None:
     book = demo(tmp_path)
     checks = {check.key: check for check in rough_in(book.job)}
     open_keys = [item.key for item in standing(book.job).open]
-    book.act("Close all", [add(close(checks[key], "Robin", TODAY, "seen"), keep_tag=True) for key in open_keys])
+    take_picture(book.path.parent)
+    book.act("Close all", [add(sound(checks[key], "Robin", TODAY), keep_tag=True) for key in open_keys])
     assert not standing(book.job).open
 
 

@@ -264,17 +264,17 @@ REFUSED = {
     "a step after itself": ('[[step]]\ntag = "S1"\nwhat = "a"\nafter = ["S1"]\n', ("S1", "after", "itself")),
     "a closing of no check": ('[[closing]]\ncheck = "Q7"\ndate = "today"\nby = "a"\nevidence = "b"\n', ("Q7",)),
     "a closing without evidence": (
-        '[[check]]\nwhat = "a"\n[[closing]]\ncheck = "Q1"\ndate = "today"\nby = "b"\n',
+        '[[check]]\nwhat = "a"\n[[closing]]\ncheck = "Q1"\ndate = "today"\nby = "Bo"\n',
         ("Q1", "evidence"),
     ),
     "a closing of a day to come": (
-        '[[check]]\nwhat = "a"\n[[closing]]\ncheck = "Q1"\ndate = "in 3 days"\nby = "b"\nevidence = "c"\n',
+        '[[check]]\nwhat = "a"\n[[closing]]\ncheck = "Q1"\ndate = "in 3 days"\nby = "Bo"\nevidence = "the blocks"\n',
         ("Q1", "day"),
     ),
     "drywall with an open check": (
         '[[check]]\nwhat = "a"\n'
         + "".join(
-            f'[[passage]]\nstage = "{stage}"\ndate = "today"\nby = "b"\n'
+            f'[[passage]]\nstage = "{stage}"\ndate = "today"\nby = "Bo"\nreason = "in a hurry"\n'
             for stage in ("Design", "Mock-up", "Rough-in", "Drywall")
         ),
         ("Drywall", "Q1"),

@@ -10,7 +10,7 @@ from store.book.pictures import copied_beside, lies_outside, missing_pictures
 from store.measure.errors import BadValue
 from store.records.gate import Check, Closing
 from store.records.wiring import Cable
-from store.rules.photo.pictures import pictures_named
+from store.rules.core.proof import pictures_named
 from tests.tui.seat import Seat, seat_at, small_job, stored
 from tui.widgets.dialogs import AskText, Pick, ReadPage
 

@@ -2,40 +2,27 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from typing import Any
 
-from store.book.changes import drop, set_down
-from store.book.pictures import copied_beside, lies_outside, look
-from store.measure.errors import BadValue
+from store.book.changes import drop
 from store.records.base import Record
 from store.records.gate import Check
-from store.rules.core.checks import Item, close, closed_line
-from store.rules.photo.pictures import pictures_named
-from tui.view.desk import SAME_LINE, Desk
+from store.rules.core.checks import Item, closed_line
+from store.rules.core.taken_off import taken_off
+from tui.acts.sign_off import call_not_needed, sign_off, sign_off_alike
+from tui.view.desk import Desk
 from tui.view.state import State
 from tui.view.view import Key, View, tag_order
 from tui.widgets.record_table import Column, Line
-
-MOST_NAMED = 30
-"""Checks that are named one by one before they are closed together."""
 
 
 def _close(desk: Desk, key: str) -> None:
     item = desk.state.item(key)
     if item is None or not item.open:
-        desk.say(f"{key} is closed already")
+        desk.say(f"{key} is signed off already")
         return
-
-    def done(evidence: str) -> None:
-        closing = close(item.check, desk.who(), desk.state.job.today, evidence=evidence)
-        change = set_down(desk.state.job, closing)
-        if desk.act(f"Close {key}: {item.check.what}", [change], at=SAME_LINE):
-            _told(desk, f"{key} is closed. u opens it again.", evidence)
-
-    wants = item.check.wants or "a photo, a test value, or what was seen and by whom"
-    about = f"{item.check.what}\nWanted: {wants}"
-    desk.ask(f"Evidence that {key} is done", lambda evidence: with_pictures(desk, evidence, done), about=about)
+    sign_off(desk, item)
 
 
 def alike(state: State, key: str) -> list[Item]:
@@ -56,67 +43,15 @@ def _close_alike(desk: Desk, key: str) -> None:
     if not group:
         desk.say("Only checks that follow from the plan are closed together: put the cursor on one", bad=True)
         return
-    aspect, trade = key.partition("/")[2], group[0].check.trade
-
-    def done(evidence: str) -> None:
-        today, who = desk.state.job.today, desk.who()
-        changes = [set_down(desk.state.job, close(each.check, who, today, evidence=evidence)) for each in group]
-        if desk.act(f"Close {len(group)} {aspect} of the {trade}", changes, at=SAME_LINE):
-            _told(desk, f"{len(group)} are closed. u opens them all again.", evidence)
-
-    keys = " ".join(each.key for each in group[:MOST_NAMED])
-    keys += f" and {len(group) - MOST_NAMED} more" if len(group) > MOST_NAMED else ""
-    question = f"Evidence that all {len(group)} {aspect} of the {trade} are done"
-    desk.ask(question, lambda evidence: with_pictures(desk, evidence, done), about=keys)
-
-
-def with_pictures(desk: Desk, evidence: str, then: Callable[[str], None]) -> None:
-    """Offer to copy pictures that an evidence names beside the job, where they lie elsewhere; then go on with it."""
-    outside = [file for file in pictures_named(evidence) if lies_outside(file, desk.folder)]
-    if not outside:
-        then(evidence)
-        return
-
-    def chosen(what: str) -> None:
-        words = evidence
-        try:
-            for file in outside if what == "copy" else ():
-                words = words.replace(file, copied_beside(file, desk.folder))
-        except BadValue as error:
-            desk.say(str(error), bad=True)
-            return
-        then(words)
-
-    choices = [
-        ("copy", "copy it beside the job, where it goes wherever the job goes"),
-        ("leave", "leave it where it is, and note its path"),
-    ]
-    desk.pick(f"{', '.join(outside)} lies elsewhere", choices, chosen)
-
-
-def _told(desk: Desk, words: str, evidence: str) -> None:
-    """Tell that it is closed, and of a picture that is not there."""
-    for file in pictures_named(evidence):
-        seen = look(file, desk.folder)
-        if seen.why:
-            desk.say(f"{file}: {seen.why}. {words} Looked for at {seen.path}.", bad=True)
-            return
-    desk.say(words)
+    sign_off_alike(desk, group, key.partition("/")[2], group[0].check.trade)
 
 
 def _not_needed(desk: Desk, key: str) -> None:
     item = desk.state.item(key)
     if item is None or not item.open:
-        desk.say(f"{key} is closed already")
+        desk.say(f"{key} is signed off already")
         return
-
-    def done(reason: str) -> None:
-        closing = close(item.check, desk.who(), desk.state.job.today, reason=reason)
-        change = set_down(desk.state.job, closing)
-        if desk.act(f"Not needed {key}: {item.check.what}", [change], reason, at=SAME_LINE):
-            desk.say(f"{key} is marked as not needed. u takes it back.")
-
-    desk.ask(f"Why {key} is not needed", done, about=item.check.what)
+    call_not_needed(desk, item)
 
 
 def _open_again(desk: Desk, key: str) -> None:
@@ -202,7 +137,7 @@ class RoughIn(View):
             trades[item.check.trade] = trades.get(item.check.trade, 0) + 1
         split = ", ".join(f"{trade} {count}" for trade, count in sorted(trades.items()))
         total = len(state.standing.items)
-        removed = f" · {len(state.job.removed)} taken off the list" if state.job.removed else ""
+        removed = f" · {len(off)} taken off the list" if (off := taken_off(state.job)) else ""
         return f"{len(state.standing.open)} of {total} open" + (f": {split}" if split else "") + removed
 
     def record(self, state: State, key: str) -> Record | None:

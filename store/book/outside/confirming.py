@@ -1,0 +1,85 @@
+"""Taking over what was edited outside of the program: by a person, field by field, on record."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+import msgspec
+
+from store.book.book import Book
+from store.book.changes import Doc, Step
+from store.book.taken import GATE_KINDS, Taken
+from store.book.writing import Noted
+from store.measure.errors import BadValue
+from store.measure.text import is_junk, is_no_name
+from store.records.base import Record, from_doc
+from store.records.job import Settings
+from store.records.whole import KINDS, Job, Outside
+from store.rules.core.taken_off import changed_list
+from store.rules.gate.guard import Held, guard_permit
+
+Words = Mapping[tuple[str, str], Doc | None]
+
+
+def confirm(book: Book, outside: Outside, fields: Sequence[str], by: str, why: str) -> None:
+    """Take over an edit that was made outside of the program: who changed it, and why; field by field.
+
+    `fields` are those of a changed record that are taken over; of one that was added or is gone all is. What the gate
+    stands on is not taken over: that is put back, and done in the program. Raises BadValue or Held.
+    """
+
+    def work_out(taken: Taken, job: Job) -> Noted:
+        step, job_then = _confirmed(job, taken.words, taken.docs, outside, fields, by, why)
+        off = [(each.key, each.what) for each in changed_list(job_then, job, []).off]
+        what = f"Took over an edit of {step.tag}"
+        return Noted("confirm", what, f"changed outside by {by}: {why}", [step], more={"off": off})
+
+    book.note(work_out)
+
+
+def _confirmed(
+    job: Job,
+    words: Words,
+    docs: Mapping[str, Mapping[str, Doc]],
+    outside: Outside,
+    fields: Sequence[str],
+    by: str,
+    why: str,
+) -> tuple[Step, Job]:
+    """What the history is to say of a record from now on, and the job as it was by the history's word before.
+
+    Raises BadValue where it is not told who and why, or nothing was changed there; Held for what the gate stands on.
+    """
+    kind, tag = outside.kind, outside.tag
+    now = next((each for each in job.outside if (each.kind, each.tag) == (kind, tag)), None)
+    if now is None or kind not in KINDS:
+        raise BadValue(f"{tag}: nothing was changed there outside of this program")
+    if kind in GATE_KINDS:
+        raise Held(
+            f"{KINDS[kind].one} {tag} was {now.what} outside of this program, and the gate stands on it: put it back, "
+            "and do it in the program"
+        )
+    if is_no_name(by) or is_junk(why):
+        raise BadValue(f"{tag}: write who changed it, and why")
+    said, doc = words.get((kind, tag)), docs.get(kind, {}).get(tag)
+    if now.what != "changed" or said is None or doc is None:
+        word = doc
+    else:
+        if unknown := [each for each in fields if each not in now.fields]:
+            raise BadValue(f"{tag}: {', '.join(unknown)} was not changed outside of this program")
+        if not fields:
+            raise BadValue(f"{tag}: name the fields to take over: {', '.join(now.fields)}")
+        merged = {**said, **{key: doc.get(key) for key in fields}}
+        word = {key: value for key, value in merged.items() if value is not None}
+    if word is not None and kind == Settings.kind:
+        guard_permit(Step(kind, tag, said, word), from_doc(word, Settings))
+    return Step(kind, tag, said, word), _as_said(job, kind, tag, said)
+
+
+def _as_said(job: Job, kind: str, tag: str, said: Doc | None) -> Job:
+    """The job with one record as the history has it."""
+    table: dict[str, Record] = dict(job.tables.get(kind, {}))
+    table.pop(tag, None)
+    if said is not None:
+        table[tag] = from_doc(said, KINDS[kind])
+    return msgspec.structs.replace(job, tables={**job.tables, kind: table})

@@ -1,0 +1,87 @@
+"""The pictures that closings rest on: noted by their content when they are entered, looked at again ever after."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterator, Sequence
+from functools import lru_cache
+from pathlib import Path
+
+from store.book.changes import Doc, Step
+from store.book.pictures import full_path, lies_outside, look
+from store.measure.errors import BadValue
+from store.records.gate import Closing
+from store.records.whole import Job, Outside
+from store.rules.core.checks import PICTURE
+from store.rules.core.proof import pictures_named
+
+MOST_KEPT = 4096
+"""Pictures of which is kept what their content was, as long as they are the same file of the same time."""
+
+
+def with_pictures(steps: Sequence[Step], folder: Path) -> list[Step]:
+    """The steps of an action, with the content of each picture noted that a closing of theirs rests on.
+
+    Raises BadValue where a picture is not there, is none, or does not lie with the job.
+    """
+    return [_noted(step, folder) if step.kind == Closing.kind and step.after else step for step in steps]
+
+
+def _noted(step: Step, folder: Path) -> Step:
+    doc: Doc = dict(step.after or {})
+    doc.pop("pictures", None)
+    if doc.get("proof") == "photo":
+        evidence = str(doc.get("evidence", ""))
+        named = pictures_named(evidence)
+        if not named:
+            raise BadValue(f"{step.tag}: no picture in it: name the picture file, like photos/wall-3.jpg")
+        doc["pictures"] = dict(_content(file, folder, step.tag) for file in named)
+    return Step(step.kind, step.tag, step.before, doc)
+
+
+def _content(file: str, folder: Path, key: str) -> tuple[str, str]:
+    seen = look(file, folder)
+    if seen.why:
+        raise BadValue(f"{key}: {file} cannot stand for it: {seen.why} ({seen.path}). Name a picture that is there")
+    if lies_outside(file, folder):
+        raise BadValue(f"{key}: {file} does not lie with the job: copy it beside the job's file, into photos")
+    return file, digest_of(full_path(file, folder))
+
+
+def lost_pictures(job: Job, folder: Path) -> tuple[Outside, ...]:
+    """The pictures that closings rest on and that are gone, or not what they were; each once."""
+    found: dict[str, str] = {}
+    for closing in job.of(Closing).values():
+        for file, noted in closing.pictures.items():
+            if not found.get(file):
+                found[file] = _state(full_path(file, folder), noted)
+    return tuple(Outside(PICTURE, file, what) for file, what in found.items() if what)
+
+
+def _state(path: Path, noted: str) -> str:
+    """What became of a picture; empty where it is as it was."""
+    try:
+        return "" if digest_of(path) == noted else "was changed"
+    except (OSError, ValueError) as error:
+        return "is gone" if isinstance(error, FileNotFoundError | IsADirectoryError) else "cannot be read"
+
+
+def digest_of(path: Path) -> str:
+    """The digest of a file's content (SHA-256, shortened). Raises OSError."""
+    now = path.stat()
+    return _digest(path, now.st_ino, now.st_mtime_ns, now.st_ctime_ns, now.st_size)
+
+
+@lru_cache(maxsize=MOST_KEPT)
+def _digest(path: Path, inode: int, changed_ns: int, entered_ns: int, size: int) -> str:
+    import hashlib  # brings a whole cryptographic library; a job without pictures does not need it
+
+    # Not waited for where somebody put a pipe in its place.
+    with os.fdopen(os.open(path, os.O_RDONLY | os.O_CLOEXEC | getattr(os, "O_NONBLOCK", 0)), "rb") as opened:
+        return hashlib.file_digest(opened, "sha256").hexdigest()[:32]
+
+
+def pictures_of(job: Job) -> Iterator[str]:
+    """The files that what follows from a job depends on, beside its own."""
+    for closing in job.of(Closing).values():
+        yield from closing.pictures

@@ -1,0 +1,58 @@
+"""Stages that a job claims which is made whole at once: only those that it could have got to step by step."""
+
+from __future__ import annotations
+
+from datetime import date
+
+import msgspec
+
+from store.measure.dates import show_date
+from store.measure.errors import BadValue
+from store.measure.text import is_junk, is_no_name
+from store.records.gate import Passage
+from store.records.whole import Job
+from store.rules.core.memo import cold
+from store.rules.gate.gate import CLOSED, STAGES, standing
+from store.rules.gate.held import Held, held_text
+
+
+def guard_signature(passage: Passage, today: date) -> None:
+    """A passage is signed by somebody, on a day that has come."""
+    if is_no_name(passage.by):
+        raise BadValue("a passage needs the name of who passes")
+    if passage.date > today:
+        raise BadValue(f"{passage.stage} cannot be passed on a day that has not come: {show_date(passage.date)}")
+
+
+def guard_claims(job: Job, nothing_done: str = "No file was made.") -> None:
+    """A job that is made whole at once stands only where it could have got to step by step. Raises BadValue, Held."""
+    passed: dict[str, Passage] = {}
+    for each in job.of(Passage).values():
+        if each.stage in passed:
+            raise Held(f"{each.stage} is passed twice. {nothing_done}")
+        guard_signature(each, job.today)
+        passed[each.stage] = each
+    there = standing(cold(job), [])
+    if there.claimed:
+        raise Held(f"{there.claimed} is claimed and not earned: {there.unearned}. {nothing_done}")
+    earlier: dict[str, Passage] = {}
+    for stage in STAGES[1 : STAGES.index(there.stage) + 1]:
+        _guard_claim(job, passed[stage], earlier, nothing_done)
+        earlier[passed[stage].tag] = passed[stage]
+
+
+def _guard_claim(job: Job, passage: Passage, earlier: dict[str, Passage], nothing_done: str) -> None:
+    """One passage of a job that is made whole at once, with the passages before it."""
+    if any(each.date > passage.date for each in earlier.values()):
+        raise BadValue(f"{passage.stage} is dated before the stage that it follows. {nothing_done}")
+    then = standing(cold(msgspec.structs.replace(job, tables={**job.tables, "passage": dict(earlier)})))
+    lines = [f"{hold.key}: {hold.what}" for hold in then.holds]
+    if any(hold.strict for hold in then.holds):
+        raise Held(f"{passage.stage} is claimed and not earned. {held_text(passage.stage, lines)}\n{nothing_done}")
+    if lines and is_junk(passage.reason):
+        raise Held(
+            f"{passage.stage} is claimed without a reason. {held_text(passage.stage, lines)}\n"
+            f"It may be passed with a written reason. {nothing_done}"
+        )
+    if passage.stage == CLOSED and set(passage.checked) != {item.key for item in then.items}:
+        raise Held(f"{CLOSED} is claimed with another list of checks than there is. {nothing_done}")

@@ -1,0 +1,91 @@
+"""What was changed outside of the program, on the screen: put back, or taken over field by field, with who and why."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any, Protocol
+
+from store.book.book import Book
+from store.book.outside.confirming import confirm
+from store.book.putback import put_back
+from store.book.taken import GATE_KINDS
+from store.measure.errors import StudbookError
+from store.records.base import to_doc
+from store.records.whole import KINDS, Outside
+from store.rules.gate.gate import outside_line
+from tui.view.desk import Desk
+
+
+class OpenDesk(Desk, Protocol):
+    """The desk, as far as the book itself is changed."""
+
+    def look_again(self, at: str | None = None) -> None:
+        """Have everything shown anew."""
+
+    def refuse(self, error: StudbookError) -> None:
+        """Tell a refusal."""
+
+
+def settle_outside(desk: OpenDesk, book: Book) -> None:
+    """Go through what was changed outside: all of it put back, or one after the other."""
+    edits = [each for each in book.job.outside if each.kind in KINDS]
+    choices = [("all", "put all of it back to what the history says")]
+    choices += [(str(number), outside_line(each)) for number, each in enumerate(edits)]
+
+    def picked(which: str) -> None:
+        if which != "all":
+            _settle(desk, book, edits[int(which)])
+            return
+        _done(desk, lambda: put_back(book), "Put back as the history has it.")
+
+    desk.pick("Changed outside of the program", choices, picked)
+
+
+def _settle(desk: OpenDesk, book: Book, edit: Outside) -> None:
+    choices = [("back", "put it back to what the history says")]
+    if edit.kind not in GATE_KINDS:
+        for field in edit.fields or ("",):
+            choices.append((f"take {field}", f"take over {_change(book, edit, field)}"))
+
+    def picked(which: str) -> None:
+        if which == "back":
+            _done(desk, lambda: book.mend(edit), f"{edit.tag} is as the history has it.")
+            return
+        field = which.removeprefix("take ").strip()
+
+        def by(name: str) -> None:
+            def why(reason: str) -> None:
+                fields = [field] if field else []
+                _done(desk, lambda: confirm(book, edit, fields, name, reason), f"{edit.tag} {field} is taken over.")
+
+            desk.ask(f"Why was {edit.tag} {field} changed?", why)
+
+        desk.ask(f"Who changed {edit.tag} {field}?", by)
+
+    desk.pick(outside_line(edit), choices, picked)
+
+
+def _change(book: Book, edit: Outside, field: str) -> str:
+    """`in_wall: True, now False`."""
+    if not field:
+        return f"that it was {edit.what}"
+    said, record = book.told(edit.kind, edit.tag), book.job.tables.get(edit.kind, {}).get(edit.tag)
+    now = to_doc(record) if record is not None else None
+    return f"{field}: was {_shown(said, field)}, is {_shown(now, field)}"
+
+
+def _shown(doc: dict[str, Any] | None, field: str) -> str:
+    value = (doc or {}).get(field)
+    return "not entered" if value in (None, "") else str(value)
+
+
+def _done(desk: OpenDesk, act: Callable[[], object], said: str) -> bool:
+    try:
+        act()
+    except StudbookError as error:
+        desk.look_again()
+        desk.refuse(error)
+        return False
+    desk.look_again()
+    desk.say(said)
+    return True
