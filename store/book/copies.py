@@ -60,7 +60,13 @@ def copies_of(path: Path) -> list[Path]:
 
 def seen_of(path: Path) -> list[Copy]:
     """The same, with what is in each; what cannot be read comes last. Links are no copies: this program makes none."""
-    found = [look_at(each) for each in slots(Path(os.path.realpath(path))) if disk.plain(each) is not None]
+    found = []
+    for each in slots(Path(os.path.realpath(path))):
+        try:
+            if disk.plain(each) is not None:
+                found.append(look_at(each))
+        except OSError as error:
+            found.append(Copy(each, -1, wrong=f"cannot be read ({error.strerror})"))
     return sorted(found, key=lambda each: (each.actions, each.at), reverse=True)
 
 

@@ -7,13 +7,13 @@ saved or left.
 from __future__ import annotations
 
 import os
-import sys
 from datetime import UTC, datetime
 from pathlib import Path
 
 import msgspec
 
 from store.book.ground import disk
+from store.book.ground.lock import machine
 from store.book.ground.owner import own_number
 
 MOST_BYTES = 1_000_000
@@ -58,7 +58,7 @@ def path_of(job: Path, session: str) -> Path:
 def keep(job: Path, session: str, draft: Draft) -> None:
     """Keep a draft in the place of the one before. Raises OSError."""
     now = datetime.now(UTC).strftime("%Y-%m-%dT%H:%M:%SZ")
-    draft = msgspec.structs.replace(draft, at=now, process=os.getpid(), machine=_machine())
+    draft = msgspec.structs.replace(draft, at=now, process=os.getpid(), machine=machine())
     path = path_of(job, session)
     fresh = path.with_name(f"{path.name}.new")
     disk.remove(fresh)
@@ -84,10 +84,10 @@ def left(job: Path) -> list[Kept]:
         return []
     for name in names[:MOST_DRAFTS]:
         path = job.with_name(name)
-        seen = disk.plain(path)
-        if name.endswith(".new") or seen is None or own_number() not in (None, seen.st_uid):
-            continue
         try:
+            seen = disk.plain(path)
+            if name.endswith(".new") or seen is None or own_number() not in (None, seen.st_uid):
+                continue
             draft = msgspec.json.decode(disk.read_plain(path, MOST_BYTES), type=Draft)
         except (OSError, ValueError, RecursionError):
             continue
@@ -98,7 +98,7 @@ def left(job: Path) -> list[Kept]:
 
 def _runs(draft: Draft) -> bool:
     """True while the program that types it is still there."""
-    if draft.machine != _machine() or draft.process <= 0 or os.name == "nt":
+    if draft.machine != machine() or draft.process <= 0 or os.name == "nt":
         return False
     if draft.process == os.getpid():
         return True
@@ -109,7 +109,3 @@ def _runs(draft: Draft) -> bool:
     except (OSError, OverflowError):
         return True
     return True
-
-
-def _machine() -> str:
-    return "windows" if sys.platform == "win32" else os.uname().nodename

@@ -237,7 +237,7 @@ class DurableFile:
                 raise Busy(f"{self.path}: the lock file was taken away while saving. Nothing was changed; try again.")
             if disk.plain(self.path) is not None:
                 self._copy_due = keep_copies(self.path, time.time(), self._copy_due)
-            elif os.path.lexists(self.path):
+            elif disk.seen(self.path) is not None:
                 raise Busy(f"{self.path}: cannot be saved: it is not a file any more. Nothing was changed.")
             if not disk.KEEPS_OPEN:
                 fd = self._let_go(fd)
@@ -274,7 +274,7 @@ class DurableFile:
         """Write a new file, its owner's alone unless the folder is shared. Raises Busy when the path exists already, or
         when copies of a job of that name lie there: the new job's copies would take their place."""
         with self.locked():
-            if os.path.lexists(self.path):
+            if self._is_there():
                 raise Busy(f"{self.path}: there is a file already. Choose another name; nothing was changed.")
             if seen_of(self.path):
                 raise Busy(
@@ -283,13 +283,19 @@ class DurableFile:
                 )
             self.commit(tables)
 
+    def _is_there(self) -> bool:
+        try:
+            return disk.seen(self.path) is not None
+        except OSError as error:
+            raise self._unread(error) from error
+
     def write_again(self) -> None:
         """Write the version read last once more, where the file is gone. Raises Busy where there is one again."""
         tables = self._tables
         if tables is None:
             tables = decode(self.path, self._raw)
         with self.locked():
-            if os.path.lexists(self.path):
+            if self._is_there():
                 raise Busy(f"{self.path}: there is a file again. Nothing was changed.")
             self.commit(tables)
 

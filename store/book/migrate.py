@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import Any
@@ -10,6 +9,7 @@ from typing import Any
 from store.book.changes import Step
 from store.book.decoding import Tables
 from store.book.errors import Damaged
+from store.book.ground import disk
 from store.records.whole import KINDS
 
 FORMAT = 3
@@ -169,7 +169,7 @@ def kept_name(path: Path, version: int) -> tuple[Path, bool]:
     Never a name that something else is kept under; and one copy is enough, however often a migration was begun.
     """
     number, kept = 1, path.with_name(f"{path.name}.form{version}")
-    while os.path.lexists(kept):
+    while disk.seen(kept) is not None:
         if _alike(path, kept):
             return kept, True
         number, kept = number + 1, path.with_name(f"{path.name}.form{version}-{number + 1}")

@@ -12,6 +12,8 @@ from datetime import date, datetime
 from functools import lru_cache
 from pathlib import Path
 
+from store.book.ground import disk
+from store.book.ground.owner import give, manners_for
 from store.measure.errors import BadValue
 from store.records.access import Photo
 from store.records.whole import Job
@@ -34,6 +36,7 @@ BRANDS = (b"heic", b"heix", b"hevc", b"mif1", b"msf1", b"avif")
 EXIF_POINTER, DATE_TIME, DATE_TIME_ORIGINAL = 0x8769, 0x0132, 0x9003
 SMALL_AT, SMALL_LENGTH = 0x0201, 0x0202
 """Tags of Exif 2.3, 4.6."""
+MOST_BYTES = 200_000_000
 MOST_ENTRIES = 500
 PHOTOS = "photos"
 """The folder beside the job file that pictures are copied to."""
@@ -63,8 +66,6 @@ def copied_beside(file: str, folder: Path) -> str:
     A picture of that name that is there already is kept, and the copy takes the next name. Raises BadValue when the
     picture cannot be read or written.
     """
-    import shutil  # only copying needs it
-
     source, into = full_path(file, folder), folder / PHOTOS
     number, target = 1, into / source.name
     while target.exists() and not _alike(source, target):
@@ -72,11 +73,29 @@ def copied_beside(file: str, folder: Path) -> str:
         target = into / f"{source.stem}-{number}{source.suffix}"
     try:
         into.mkdir(exist_ok=True)
+        if into.is_symlink():
+            raise BadValue(f"{into} is a link, and nothing is copied through it")
         if not target.exists():
-            shutil.copy2(source, target)
+            _copied(source, target)
     except OSError as error:
         raise BadValue(f"{source} cannot be copied to {target}: {error.strerror}") from error
     return f"{PHOTOS}/{target.name}"
+
+
+def _copied(source: Path, target: Path) -> None:
+    """Copy a picture to a name that nothing has yet; whatever gets that name meanwhile is not written through."""
+    raw, manners = disk.read_given(source, MOST_BYTES), manners_for(target.parent)
+    seen = source.stat()
+    fd = disk.open_new(target, 0o660 if manners.inherits else 0o600)
+    try:
+        give(fd, manners)
+        disk.write_all(fd, raw)
+    except BaseException:
+        target.unlink(missing_ok=True)
+        raise
+    finally:
+        os.close(fd)
+    os.utime(target, ns=(seen.st_atime_ns, seen.st_mtime_ns))
 
 
 def _alike(one: Path, other: Path) -> bool:
@@ -117,11 +136,16 @@ def _read(path: Path, inode: int, changed_ns: int, size: int) -> Look:
 def kind_of(head: bytes) -> str:
     """The kind of picture that a file begins as; empty for none."""
     for signature, kind in SIGNATURES:
-        if head.startswith(signature):
+        if head.startswith(signature) and (kind != "bmp" or _is_bitmap(head)):
             return kind
     if head[:4] == b"RIFF" and head[8:12] == b"WEBP":
         return "webp"
     return "heif" if head[4:8] == b"ftyp" and head[8:12] in BRANDS else ""
+
+
+def _is_bitmap(head: bytes) -> bool:
+    """True where a bitmap's own header follows its two letters: nothing in the reserved bytes, and a known size."""
+    return head[6:10] == b"\0\0\0\0" and head[15:18] == b"\0\0\0" and head[14:15] in b"\x0c\x28\x34\x38\x40\x6c\x7c"
 
 
 def small_picture(path: Path) -> bytes:

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import contextlib
 import os
 from pathlib import Path
 
 import msgspec
 
 from store.book.book import Book
-from store.book.copies import Copy, copies_of, link, look_at, slots
+from store.book.copies import Copy, copies_of, link, look_at, seen_of
 from store.book.errors import Busy, Damaged, NoFile
 from store.book.file import DurableFile
 from store.book.ground import disk
@@ -42,9 +43,10 @@ def named_copy(path: Path, name: str) -> Path:
     """The copy that is meant: a path, a name beside the file, or the short form `copy2`. Raises NoFile."""
     real = Path(os.path.realpath(path))
     for each in (Path(name), real.parent / name, Path(f"{real.parent}/.{real.name}.{name}")):
-        if disk.plain(each) is not None:
-            return each
-    there = ", ".join(each.name for each in slots(real) if disk.plain(each) is not None)
+        with contextlib.suppress(OSError):
+            if disk.plain(each) is not None:
+                return each
+    there = ", ".join(each.path.name for each in seen_of(real))
     raise NoFile(f"{name}: there is no such copy. {f'Kept are: {there}.' if there else 'None is kept.'}")
 
 
@@ -57,10 +59,22 @@ def restore(path: Path, name: str, to: Path | None = None, *, force: bool = Fals
     copy = named_copy(path, name)
     Book.peek(copy).close()
     seen = look_at(copy)
-    raw = disk.read_plain(copy)
+    try:
+        raw = disk.read_plain(copy)
+    except OSError as error:
+        raise Busy(f"{copy}: cannot be read: {error.strerror}. Nothing was changed.") from error
     target = DurableFile(to or path, who)
+    try:
+        return _in_place(target, seen, raw, to, force)
+    except OSError as error:
+        raise Busy(f"{target.path}: cannot be written: {error.strerror}. Nothing was changed.") from error
+    finally:
+        target.close()
+
+
+def _in_place(target: DurableFile, seen: Copy, raw: bytes, to: Path | None, force: bool) -> Restored:
     with target.locked():
-        there = os.path.lexists(target.path)
+        there = disk.seen(target.path) is not None
         if there and to is not None:
             raise Busy(f"{to}: there is a file already. Choose another name; nothing was changed.")
         if there and not force and opens(target.path) and (now := look_at(target.path)).actions >= seen.actions:
@@ -70,7 +84,6 @@ def restore(path: Path, name: str, to: Path | None = None, *, force: bool = Fals
             )
         kept = _kept(target.path) if there else None
         _put(raw, target.path)
-    target.close()
     return Restored(seen, target.path, kept)
 
 
@@ -79,7 +92,7 @@ def _kept(path: Path) -> Path:
     if disk.plain(path) is None:
         raise Busy(f"{path}: it is not a file. Nothing was changed. Name another with --to.")
     number, kept = 1, path.with_name(f"{path.name}.before-restore")
-    while os.path.lexists(kept):
+    while disk.seen(kept) is not None:
         number += 1
         kept = path.with_name(f"{path.name}.before-restore-{number}")
     link(path, str(kept))
@@ -88,8 +101,8 @@ def _kept(path: Path) -> Path:
 
 def _put(raw: bytes, path: Path) -> None:
     temp = path.with_name(f".{path.name}.saving")
-    manners = manners_of(path) if os.path.lexists(path) else manners_for(path.parent)
     try:
+        manners = manners_of(path) if disk.seen(path) is not None else manners_for(path.parent)
         disk.remove(temp)
         fd = disk.open_new(temp, 0o660 if manners.inherits else 0o600)
         try:
@@ -98,7 +111,11 @@ def _put(raw: bytes, path: Path) -> None:
         finally:
             os.close(fd)
         temp.replace(path)
+    except OSError:
+        with contextlib.suppress(OSError):
+            disk.remove(temp)
+        raise
+    try:
         disk.sync_folder(path.parent)
     except OSError as error:
-        disk.remove(temp)
-        raise Busy(f"{path}: cannot be written: {error.strerror}. Nothing was changed.") from error
+        raise Busy(f"{path}: it was brought back, but the disk did not confirm it ({error.strerror}).") from error

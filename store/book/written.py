@@ -112,7 +112,7 @@ def replace_file(path: Path, raw: bytes) -> None:
 
     `path` must not be a link. Raises OSError, and then what was there is untouched.
     """
-    manners = manners_of(path) if os.path.lexists(path) else manners_for(path.parent)
+    manners = manners_of(path) if disk.seen(path) is not None else manners_for(path.parent)
     temp = path.with_name(f".{path.name[:40]}.{os.urandom(4).hex()}.new")
     fd = disk.open_new(temp, 0o660 if manners.inherits else 0o600)
     try:

@@ -6,6 +6,7 @@ import os
 import re
 from pathlib import Path
 
+from store.book.ground import disk
 from store.book.written import digest_of, is_as_written, protect, remember, replace_file
 from store.measure.errors import StudbookError
 
@@ -75,7 +76,7 @@ def write_sheet(
     try:
         real = Path(os.path.realpath(path))
         protect(real, job)
-        if real.exists() and not force and not _ours(real, whole, form):
+        if disk.seen(real) is not None and not force and not _ours(real, whole, form):
             raise NotOurs(f"{path}: {THERE_ALREADY}")
         replace_file(real, whole)
     except OSError as error:

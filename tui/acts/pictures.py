@@ -9,13 +9,14 @@ import sys
 from pathlib import Path
 
 from store.book.pictures import look
+from store.book.true_picture import true_picture, under_its_true_name
 from store.measure.dates import show_date
 from store.records.access import Photo
 from store.records.base import Record
 from store.records.whole import Job
-from store.rules.about.record import about
 from store.rules.access.steps import photo_text
 from store.rules.photo.pictures import Look
+from store.rules.photo.places import photos_by_tag
 from tui.view.desk import Desk
 
 
@@ -23,12 +24,25 @@ def viewer() -> list[str]:
     """The command that opens a file with the desktop's own program; empty where none is known."""
     if sys.platform == "darwin":
         return ["open"]
-    found = shutil.which("xdg-open")
-    return [found] if found else []
+    # The first is there on most desktops; the others where it is not: one desktop's own, and a Linux within Windows.
+    for name, *words in (["xdg-open"], ["gio", "open"], ["kde-open"], ["exo-open"], ["wslview"]):
+        if found := shutil.which(name):
+            return [found, *words]
+    return []
 
 
 def open_picture(path: Path) -> str:
-    """Open a picture with the desktop's viewer; what went wrong, or nothing."""
+    """Open a picture with the desktop's viewer; what went wrong, or nothing.
+
+    Only what decodes as a picture is given to it, under a name that says so: the desktop goes by the name.
+    """
+    found = true_picture(path)
+    if found.why:
+        return f"not opened, {found.why}; the file is {path}"
+    try:
+        path = under_its_true_name(path, found)
+    except OSError as error:
+        return f"not opened, its name does not say what it is and no copy can be made ({error.strerror}); it is {path}"
     if sys.platform == "win32":
         os.startfile(path)
         return ""
@@ -45,8 +59,8 @@ def open_picture(path: Path) -> str:
 
 def photos_of(job: Job, tag: str) -> tuple[Photo, ...]:
     """The photo itself, or the photos of a thing."""
-    known = about(job, tag.partition("/")[0])
-    return known.photos if known is not None else ()
+    own = job.of(Photo).get(tag)
+    return (own,) if own is not None else photos_by_tag(job).get(tag.partition("/")[0], ())
 
 
 def seen_words(seen: Look) -> str:

@@ -14,6 +14,7 @@ from pathlib import Path
 
 MOST_BYTES = 1 << 30
 """A job file is never as large as that; reading one that is would take all the memory there is."""
+CHUNK = 1 << 26
 KEEPS_OPEN = os.name != "nt"
 """True where a file may be replaced while it is open. Elsewhere it is closed first."""
 
@@ -68,11 +69,13 @@ def read_all(fd: int, most: int = MOST_BYTES) -> bytes:
     """All bytes of an open file. Raises OSError; EFBIG for one that is too large."""
     if os.fstat(fd).st_size > most:
         raise OSError(errno.EFBIG, f"it has more than {most:,} bytes")
-    with open(fd, "rb", closefd=False) as stream:
-        raw = stream.read(most + 1)
-    if len(raw) > most:
+    parts, left = [], most + 1
+    while left > 0 and (part := os.read(fd, min(left, CHUNK))):
+        parts.append(part)
+        left -= len(part)
+    if left <= 0:
         raise OSError(errno.EFBIG, f"it has more than {most:,} bytes")
-    return raw
+    return parts[0] if len(parts) == 1 else b"".join(parts)
 
 
 def read_plain(path: Path | str, most: int = MOST_BYTES) -> bytes:
@@ -132,10 +135,18 @@ def remove(path: Path | str) -> None:
         os.unlink(path)  # noqa: PTH108 - also given as text
 
 
-def plain(path: Path | str) -> os.stat_result | None:
-    """What is known of a plain file that is no link; None when there is none."""
+def seen(path: Path | str) -> os.stat_result | None:
+    """What is known of whatever has a name, be it a link; None when nothing has it. Raises OSError.
+
+    That something cannot be seen is not that it is not there: what took it so would be written over.
+    """
     try:
-        seen = os.lstat(path)
-    except OSError:
+        return os.lstat(path)
+    except (FileNotFoundError, NotADirectoryError):
         return None
-    return seen if stat.S_ISREG(seen.st_mode) else None
+
+
+def plain(path: Path | str) -> os.stat_result | None:
+    """The same for a plain file that is no link. Raises OSError."""
+    found = seen(path)
+    return found if found is not None and stat.S_ISREG(found.st_mode) else None

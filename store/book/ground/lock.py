@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import contextlib
 import os
-import sys
 import time
 from collections.abc import Callable
 
@@ -91,7 +90,7 @@ def _asked_again(ask: Callable[[], bool], patience_s: float) -> bool:
 def sign(lock: int, who: str) -> None:
     """Write into the lock file who holds it; for whoever waits, so a failure is no reason to stop."""
     with contextlib.suppress(OSError, ValueError):
-        note = f"{who}, process {os.getpid()} on {_machine()}".encode("utf-8", "replace")[:MOST_NOTE]
+        note = f"{who}, process {os.getpid()} on {machine()}".encode("utf-8", "replace")[:MOST_NOTE]
         os.lseek(lock, 0, os.SEEK_SET)
         os.ftruncate(lock, 0)
         os.write(lock, note)
@@ -108,7 +107,7 @@ def holder(lock: int) -> str:
         return ""
 
 
-def _machine() -> str:
-    if sys.platform == "win32":
-        return os.environ.get("COMPUTERNAME", "this machine")
-    return os.uname().nodename
+def machine() -> str:
+    """The name of this machine, as far as the system tells it without asking the network."""
+    ask = getattr(os, "uname", None)
+    return ask().nodename if ask else os.environ.get("COMPUTERNAME", "this machine")

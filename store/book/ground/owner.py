@@ -6,6 +6,7 @@ has to be carried over. Where a system has none of these, there is nothing to ca
 
 from __future__ import annotations
 
+import errno
 import os
 import stat
 from pathlib import Path
@@ -15,6 +16,7 @@ import msgspec
 ACL, DEFAULT_ACL = "system.posix_acl_access", "system.posix_acl_default"
 """Access lists as Linux keeps them beside a file, and those that a folder gives to new ones."""
 PRIVATE, SHARED = 0o600, 0o660
+NO_LIST = (errno.ENOENT, errno.ENOTSUP, errno.ENOSYS, getattr(errno, "ENODATA", -1), getattr(errno, "ENOATTR", -1))
 
 
 class Manners(msgspec.Struct, frozen=True):
@@ -91,8 +93,10 @@ def _listed(file: Path | int, name: str) -> bytes | None:
         return None
     try:
         return bytes(read(file, name))
-    except OSError:
-        return None
+    except OSError as error:
+        if error.errno in NO_LIST:
+            return None
+        raise
 
 
 def own_number() -> int | None:
