@@ -41,6 +41,10 @@ class Equipment(Record, frozen=True, kw_only=True, omit_defaults=True):
     aspect: Annotated[str, F("aspect", "of the picture, like 16:9")] = "16:9"
     lines: Annotated[int | None, F("picture lines", "1080, 2160, 4320")] = None
     watts: Annotated[float | None, F("watts", "on the rating plate", unit="W")] = None
+    idle: Annotated[float | None, F("idle watts", "measured, or in the manual, when it waits", unit="W")] = None
+    warmest: Annotated[
+        float | None, F("warmest air", "around it, as its manual allows: often 35 or 40", unit="°C", above_zero=True)
+    ] = None
     hours: Annotated[float | None, F("runs for", "hours at a stretch; 3 or more is continuous", unit="h")] = None
     heats: Annotated[bool, F("heats", "made to give heat")] = False
     heat_side: Annotated[
@@ -58,6 +62,9 @@ class Equipment(Record, frozen=True, kw_only=True, omit_defaults=True):
         F("mounting", "as the maker says"),
     ] = "unknown"
     holes: Annotated[str, F("hole pattern", "of a screen's back, mm, like 400x400")] = ""
+    reach: Annotated[
+        Length | None, F("arm reach", "of a swing arm: wall to the back of the TV, fully out", above_zero=True)
+    ] = None
     source: Annotated[str, F("figures from", "manual, data sheet, label: where you read them")] = ""
     read_on: Annotated[Day | None, F("figures read", "the day you read them")] = None
     opening: Annotated[Ref, F("opening", "tag of the opening it goes in", col=8, kinds=("opening",), group="Place")] = (
@@ -89,6 +96,29 @@ class Equipment(Record, frozen=True, kw_only=True, omit_defaults=True):
     )
     places: Annotated[int, F("plug places", "that a strip offers")] = 0
     rating: Annotated[float | None, F("rating", "a strip's or driver's limit", unit="W")] = None
+    tape: Annotated[Length | None, F("tape length", "of light tape, in all", group="Light", above_zero=True)] = None
+    per_ft: Annotated[float | None, F("tape watts", "by the foot, from its label", unit="W/ft", above_zero=True)] = None
+    volts: Annotated[float | None, F("light volts", "12 or 24, of tape or driver", unit="V", above_zero=True)] = None
+    fed: Annotated[Literal["one end", "both ends", "middle"], F("tape fed", "where its wire comes in")] = "one end"
+    longest_run: Annotated[
+        Length | None, F("longest run", "of tape fed at one end, as its manufacturer says", above_zero=True)
+    ] = None
+    dims: Annotated[
+        Literal["unknown", "none", "phase", "0-10 V", "low-voltage", "radio"],
+        F("dims by", "what the driver is made for; none: it only switches"),
+    ] = "unknown"
+    dimmer: Annotated[
+        Literal["unknown", "none", "phase", "0-10 V", "low-voltage", "radio"],
+        F("dimmer", "what works the driver; none: a plain switch, or always on"),
+    ] = "unknown"
+    faces: Annotated[Literal["unknown", "down", "up", "room", "wall"], F("shines", "which way its source faces")] = (
+        "unknown"
+    )
+    lip: Annotated[Length | None, F("lip", "how far a lip or profile comes past the source")] = None
+    lip_behind: Annotated[Length | None, F("behind the lip", "from the lip back to the source")] = None
+    lamp_up: Annotated[Length | None, F("lamp height", "of a lamp in the room, from the floor")] = None
+    lamp_out: Annotated[Length | None, F("lamp from the wall", "out into the room", above_zero=True)] = None
+    lamp_across: Annotated[Length | None, F("lamp from left", "from the wall's left corner")] = None
     ports: Annotated[
         tuple[str, ...], F("ports", "like 3x hdmi in, hdmi arc out, ethernet, speaker out", picks="port")
     ] = ()

@@ -3,6 +3,7 @@
 from typing import Annotated, ClassVar, Literal
 
 from store.measure.length import INCH_NM, Length
+from store.measure.mass import Mass
 from store.records.base import Record
 from store.records.field import Day, F, Ref
 
@@ -93,6 +94,17 @@ class Opening(Record, frozen=True, kw_only=True, omit_defaults=True):
     depth: Annotated[Length | None, F("depth", "outside", col=10, above_zero=True)] = None
     material: Annotated[str, F("material", group="Make")] = ""
     thickness: Annotated[Length | None, F("thickness", "of its sides; empty: a bare framed hole")] = None
+    held: Annotated[
+        Literal["pins", "cleats on 2 sides", "cleats on 3 sides", "fixed", "brackets"],
+        F("board held by", "how its shelf or bottom board is held", group="Shelf"),
+    ] = "pins"
+    middle: Annotated[int, F("supports between", "the ends; of a floating shelf, its brackets")] = 0
+    strip: Annotated[Length | None, F("front strip", "full height of a strip along its front edge")] = None
+    strip_thick: Annotated[Length | None, F("strip thickness", "front to back; empty: 3/4 in", above_zero=True)] = None
+    strip_material: Annotated[str, F("strip material", "empty: that of the board")] = ""
+    rail: Annotated[Length | None, F("back rail", "full height of a rail glued along its back edge")] = None
+    load: Annotated[Mass | None, F("will carry", "what is to stand there, in all; empty: what is placed there")] = None
+    load_place: Annotated[Literal["spread", "middle"], F("load lies", "spread, or one thing in the middle")] = "spread"
     door: Annotated[Literal["none", "solid", "glass", "mesh"], F("door", group="Door")] = "none"
     hinge: Annotated[
         Literal["none", "left", "right", "top", "bottom", "drawer", "sliding"], F("hinged", "how it opens")
@@ -101,4 +113,16 @@ class Opening(Record, frozen=True, kw_only=True, omit_defaults=True):
     door_height: Annotated[Length | None, F("clear door height")] = None
     air_in: Annotated[float | None, F("air in", "free area of the lower vents", unit="in²", group="Air")] = None
     air_out: Annotated[float | None, F("air out", "free area of the upper vents", unit="in²")] = None
+    free_share: Annotated[
+        float | None, F("free share", "of grille or mesh, where the areas above are of its whole face", unit="%")
+    ] = None
+    gap: Annotated[Length | None, F("gap round the door", "through which air goes too")] = None
     fan: Annotated[float | None, F("fan", "flow as the maker states it", unit="cfm")] = None
+    fan_shut: Annotated[
+        float | None, F("fan pressure", "at no flow, from its curve", unit="inH2O", above_zero=True)
+    ] = None
+    fan_noise: Annotated[float | None, F("fan noise", "as the maker states it", unit="dB")] = None
+    air_through: Annotated[
+        Ref,
+        F("air comes through", "raceway or neighbor cabinet its air passes first", kinds=("raceway", "opening")),
+    ] = Ref("")

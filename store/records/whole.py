@@ -10,6 +10,7 @@ import msgspec
 
 from store.records.access import Panel, Photo, Visit
 from store.records.base import Record
+from store.records.build import Fixing
 from store.records.equipment import Equipment
 from store.records.field import Manner, fields_of
 from store.records.gate import Answer, Check, Closing, Passage
@@ -24,7 +25,7 @@ KINDS: dict[str, type[Record]] = {
     cls.kind: cls
     for cls in (
         Settings, Wall, Reading, Obstacle, Opening, Equipment, Box, Circuit, Cable, Raceway, Panel, Visit,
-        Photo, Check, Closing, Answer, Contact, Step, Amount, Handoff, Wish, Passage,
+        Photo, Check, Closing, Answer, Contact, Step, Amount, Handoff, Wish, Passage, Fixing,
     )
 }  # fmt: skip
 """Every kind of record by the name of its table."""

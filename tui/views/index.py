@@ -28,6 +28,7 @@ VIEWS: tuple[tuple[str, str], ...] = (
     ("Handoffs", "tui.views.crew.packets:Handoffs"),
     ("Wishes", "wish"),
     ("Photos", "tui.views.rough_in.photos:Photos"),
+    ("Fixings", "tui.views.plan.figured:Fixings"),
 )
 """Title, and where the view is: a module and a class of its own, or a kind whose plain view it is.
 

@@ -4,32 +4,44 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from store.measure.mass import KILOGRAM_UG, POUND_UG
 from store.records.whole import Job
+from store.rules.core.amounts import fine, heavy
 from store.rules.core.findings import Finding, rule
-from store.rules.core.wording import listed, named, said
-from store.rules.fit.shelves import shelves
+from store.rules.core.wording import listed, said
+from store.rules.fit.shelf_words import way_text
+from store.rules.fit.shelves import Shelf, shelves, what_would_do
+from store.trade.build.shelving import SEEN_RATIO
+
+SOURCE = "beam formulas: Roark; lasting load: NDS 3.5.2, from memory"
 
 
 @rule
 def shelf_sags(job: Job) -> Iterable[Finding]:
-    """A shelf that shows its load: it sags more than the eye overlooks under what is noted to stand on it."""
+    """A shelf that shows its load: it sags more than its limit under what is noted to stand on it.
+
+    A shelf with nothing noted is judged for books; a bay for equipment is not.
+    """
     for tag, one in shelves(job).items():
-        if one.sag_nm <= one.limit_nm:
+        if one.sag_nm <= one.limit_nm or (one.for_books and not one.is_shelf):
             continue
-        load, sag, limit = f"{one.load_lbf:.0f} lb", said(job, one.sag_nm), said(job, one.limit_nm)
-        if job.settings.metric:
-            load = f"{one.load_lbf * POUND_UG / KILOGRAM_UG:.0f} kg"
+        load, sag, limit = heavy(job, one.judged_lbf), fine(job, one.sag_nm), fine(job, one.limit_nm)
+        under = f"{load} of books" if one.for_books else load
+        where = "in the middle" if one.place == "middle" else "spread along it"
+        on = f" ({listed(one.standing)})" if one.standing else ""
+        seen = "more is seen" if one.ratio == SEEN_RATIO else "the limit behind a door"
         yield Finding(
             "shelf_sags",
             "look",
             (tag, *one.standing),
-            f"The board under {listed(one.standing)} in {named(job, tag)}, {one.material} over "
-            f"{said(job, one.span_nm)}, comes to sag about {sag} under {load}, spread "
-            f"along it; more than about {limit} is seen.",
-            "A thicker board, a strip glued along its front edge, a support in the middle or a shorter span. Pins and "
-            "what they stand in must carry the weight too.",
-            f"{one.source}; beam formulas: Roark; lasting load: NDS 3.5.2, from memory; sag that is seen, span / 600: "
-            "common practice",
+            f"Shelf sags {sag}, limit {limit}",
+            f"{_ways(job, one)} Pins and what they stand in must carry the weight too.",
+            f"{one.board.made_of.source}; {SOURCE}; span / 600 is common practice, span / 360 IBC and IRC",
             {"load": load, "sag": sag, "limit": limit},
+            why=f"{one.board.material} over {said(job, one.board.span_nm)}, under {under}{on} {where}, after years; "
+            f"span / {one.ratio}: {seen}.",
         )
+
+
+def _ways(job: Job, one: Shelf) -> str:
+    ways = [way_text(job, each) for each in what_would_do(one)]
+    return f"Any one of: {'; '.join(ways)}." if ways else "Split the load, or carry the board from below."

@@ -2,82 +2,129 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from typing import get_args
 
 import msgspec
 
 from store.records.wall import Opening
 from store.records.whole import Job
-from store.rules.core.keyed import by_key
+from store.rules.core.keyed import of_each
 from store.rules.wall.contents import inside_of
 from store.rules.wall.layout import in_opening
 from store.rules.wall.pieces import hangs
-from store.trade.fit.shelf import (
-    BOOKS_LBF_PER_FT,
-    MATERIALS,
-    Material,
-    even_load_lbf,
-    longest_span_nm,
-    sag_limit_nm,
-    sag_nm,
-    stiffness_in4,
+from store.trade.build.section import Strip
+from store.trade.build.shelving import (
+    HIDDEN_RATIO,
+    SEEN_RATIO,
+    STRIP_THICK_NM,
+    Board,
+    Place,
+    Supported,
+    Would,
+    longest_nm,
+    sag_of,
+    would_do,
 )
+from store.trade.fit.shelf import BOOKS_LBF_PER_FT, MATERIALS, even_load_lbf
 
 SHELVES = ("shelf", "equipment", "other")
 """Uses of an opening in which things stand on its bottom board."""
+HIDING = ("solid", "mesh")
+"""Doors behind which a little more sag is not seen."""
 _BY_NAME = {name.lower(): name for name in MATERIALS}
 
 
 class Shelf(msgspec.Struct, frozen=True):
-    """The bottom board of an opening, held at its two ends, as thick as the sides. Lengths in nanometres."""
+    """The bottom board of an opening, as thick as the sides. Lengths in nanometres."""
 
-    material: str
-    source: str
-    span_nm: int
+    board: Board
+    is_shelf: bool
+    """Made for books; else a bay in which equipment stands."""
     load_lbf: float
-    """What is noted to stand on it."""
+    """What is noted to stand on it; 0 with nothing noted."""
     standing: tuple[str, ...]
+    place: Place
     sag_nm: int
+    """Under that load, or under books where none is noted."""
     limit_nm: int
-    """The sag that the eye sees."""
+    ratio: int
+    """The limit is the span over this."""
     books_nm: int
     """Its sag under books along all of it."""
+    books_lbf: float
     longest_nm: int
     """The longest span that carries books within that limit."""
 
+    @property
+    def for_books(self) -> bool:
+        """True where no load is noted, so that it is judged for books."""
+        return self.load_lbf <= 0
 
-@by_key
-def shelves(job: Job) -> Mapping[str, Shelf]:
+    @property
+    def judged_lbf(self) -> float:
+        """The load that it is judged for."""
+        return self.books_lbf if self.for_books else self.load_lbf
+
+
+@of_each(Opening)
+def shelves(job: Job, opening: Opening) -> Shelf | None:
     """Every shelf whose make and size are noted, by the tag of its opening. Lasting load, softest of the material."""
-    found = {}
-    for tag, opening in job.of(Opening).items():
-        name = _BY_NAME.get(opening.material.strip().lower(), "")
-        inside = inside_of(opening)
-        span, deep, thick = inside.width_nm, inside.depth_nm, opening.thickness
-        if opening.use not in SHELVES or not name or thick is None or not thick.nm or not span or not deep:
-            continue
-        if min(span, deep, thick.nm) > 0:
-            found[tag] = _shelf(job, tag, name, span, stiffness_in4(deep, thick.nm))
-    return found
+    board = _board(opening) if opening.use in SHELVES else None
+    return None if board is None else _shelf(job, opening, board)
 
 
-def _shelf(job: Job, tag: str, name: str, span: int, stiff: float) -> Shelf:
-    made: Material = MATERIALS[name]
+def what_would_do(one: Shelf) -> tuple[Would, ...]:
+    """Each thing that would keep the sag of a shelf within its limit."""
+    return tuple(would_do(one.board, one.judged_lbf, one.place, one.ratio, by_foot=one.for_books))
+
+
+def _board(opening: Opening) -> Board | None:
+    name = _material(opening.material)
+    inside = inside_of(opening)
+    span, deep, thick = inside.width_nm, inside.depth_nm, opening.thickness
+    if not name or thick is None or not span or not deep or min(span, deep, thick.nm) <= 0:
+        return None
+    held: Supported = opening.held if opening.held in get_args(Supported) else "pins"
+    return Board(name, span, deep, thick.nm, held, max(0, opening.middle), _strips(opening, name, thick.nm))
+
+
+def _material(text: str) -> str:
+    return _BY_NAME.get(text.strip().lower(), "")
+
+
+def _strips(opening: Opening, board: str, thick_nm: int) -> tuple[Strip, ...]:
+    made = MATERIALS[_material(opening.strip_material) or board].low_psi / MATERIALS[board].low_psi
+    wide = STRIP_THICK_NM if opening.strip_thick is None else opening.strip_thick.nm
+    # A strip no higher than the board lies against its edge and adds nothing to count on.
+    high = [each.nm for each in (opening.strip, opening.rail) if each is not None and each.nm > thick_nm]
+    return tuple(Strip(wide, each, made) for each in high)
+
+
+def _shelf(job: Job, opening: Opening, board: Board) -> Shelf:
     here = {
         one.tag: one.weight.pounds * one.count
-        for one in in_opening(job).get(tag, ())
+        for one in in_opening(job).get(opening.tag, ())
         if one.weight is not None and not hangs(one)
     }
-    load = sum(here.values())
-    books = even_load_lbf(span, BOOKS_LBF_PER_FT)
+    placed = sum(here.values())
+    typed = opening.load.pounds if opening.load is not None else 0.0
+    # What is known to stand there is there, whatever was typed; more may be meant to come.
+    load, place = max(typed, placed), opening.load_place
+    if typed <= placed:
+        place = "spread"
+    books = even_load_lbf(board.span_nm, BOOKS_LBF_PER_FT)
+    ratio = HIDDEN_RATIO if opening.door in HIDING else SEEN_RATIO
+    under_books = sag_of(board, books)
     return Shelf(
-        name,
-        made.source,
-        span,
+        board,
+        opening.use == "shelf",
         load,
         tuple(here),
-        sag_nm(span, stiff, made.low_psi, load, creep=made.creep),
-        sag_limit_nm(span),
-        sag_nm(span, stiff, made.low_psi, books, creep=made.creep),
-        longest_span_nm(stiff, made.low_psi, BOOKS_LBF_PER_FT, creep=made.creep),
+        place if load > 0 else "spread",
+        sag_of(board, load, place) if load > 0 else under_books,
+        board.span_nm // ratio,
+        ratio,
+        under_books,
+        books,
+        longest_nm(board, books, ratio, by_foot=True) or 0,
     )

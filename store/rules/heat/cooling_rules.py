@@ -9,7 +9,7 @@ from store.records.whole import Job
 from store.rules.core.findings import Finding, rule
 from store.rules.core.wording import listed, named
 from store.rules.heat.cooling import FAN_SHARE, ROOM_C, Cooling, cooling
-from store.trade.heat.enclosure import F_PER_C, GOOD_RISE_C, MOST_RISE_C, USUAL_LIMIT_C, airflow_needed
+from store.trade.heat.enclosure import F_PER_C, M3H_PER_CFM, MOST_RISE_C, airflow_needed
 
 SOURCE = (
     "ASHRAE Handbook Fundamentals: heat carried by air (1.08 x cfm x °F), and draught by warmth; "
@@ -41,17 +41,17 @@ def cabinet_shut_in(job: Job) -> Iterable[Finding]:
 def cabinet_too_warm(job: Job) -> Iterable[Finding]:
     """Air behind a shut door that gets warmer than is good for what stands there."""
     for tag, one in cooling(job).items():
-        if one.rise_c is None or one.rise_c <= MOST_RISE_C:
+        if one.rise_c is None or (one.rise_c <= MOST_RISE_C and ROOM_C + one.rise_c <= one.limit_c):
             continue
         inside = ROOM_C + one.rise_c
         by = f"with {FAN_SHARE:.0%} of what its fan moves in free air" if one.way == "fan" else "by its own draught"
         yield Finding(
             "cabinet_too_warm",
-            "fix" if inside > USUAL_LIMIT_C else "look",
+            "fix" if inside > one.limit_c else "look",
             (tag, *one.warm),
             f"{_what(job, tag, one)}; {by} it gets about {_degrees(job, one.rise_c, rise=True)} warmer than the room: "
-            f"{_degrees(job, inside)} in a room of {_degrees(job, ROOM_C)}. Most equipment for the home is made for "
-            f"{_degrees(job, USUAL_LIMIT_C)} at most.",
+            f"{_degrees(job, inside)} in a room of {_degrees(job, ROOM_C)}. "
+            f"{_made_for(job, one)} {_degrees(job, one.limit_c)} at most.",
             f"{REMEDY} {_wanted(job, one)}",
             SOURCE,
             {**_numbers(one), "rise": _degrees(job, one.rise_c, rise=True)},
@@ -81,10 +81,22 @@ def _what(job: Job, tag: str, one: Cooling) -> str:
     )
 
 
+def _made_for(job: Job, one: Cooling) -> str:
+    least = [each for each in one.warm if getattr(job.get(each), "warmest", None) == one.limit_c]
+    return f"{listed(least)} is made for" if least else "Most equipment for the home is made for"
+
+
 def _wanted(job: Job, one: Cooling) -> str:
-    air = airflow_needed(one.watts, GOOD_RISE_C)
+    air = airflow_needed(one.watts + one.passed_w, one.good_rise_c)
     flow = f"{air.m3_per_h:.0f} m³/h" if job.settings.metric else f"{air.cfm:.0f} cfm"
-    return f"To stay within {_degrees(job, GOOD_RISE_C, rise=True)} of the room, {flow} must go through it."
+    rise = _degrees(job, one.good_rise_c, rise=True)
+    fan = one.fan_wanted_cfm
+    if fan is None:
+        big = "No fan of this pressure moves that through these openings: enlarge them."
+    else:
+        sold = f"{fan * M3H_PER_CFM:.0f} m³/h" if job.settings.metric else f"{fan:.0f} cfm"
+        big = f"A fan sold as {sold} would do; read its noise on its own sheet."
+    return f"To stay within {rise} of the room, {flow} must go through it. {big}"
 
 
 def _degrees(job: Job, celsius: float, *, rise: bool = False) -> str:

@@ -143,16 +143,22 @@ def _modes(d: float, bend: float, main: float, side: float, main_fe: float, side
     ]
 
 
-def in_wood(screw: str, gravity: float, thread_in: float, side_in: float, side_fe_psi: float | None = None) -> Held:
-    """What one screw of `SCREWS` holds in wood, sideways across the grain. Raises KeyError for another screw, and
+def in_wood(
+    screw: str,
+    gravity: float,
+    thread_in: float,
+    side_in: float,
+    side_fe_psi: float | None = None,
+    *,
+    across: bool = True,
+) -> Held:
+    """What one screw of `SCREWS` holds in wood; `across` as in `lateral`. Raises KeyError for another screw, and
     ValueError as the two sums do; with no thread in the wood it holds nothing."""
     one = SCREWS[screw]
     if thread_in <= 0:
         return Held(0.0, 0.0)
     each = lag_withdrawal if one.family == "lag" else wood_screw_withdrawal
-    return Held(
-        each(gravity, one.shank_in) * thread_in, lateral(one, gravity, thread_in, side_in, side_fe_psi, across=True)
-    )
+    return Held(each(gravity, one.shank_in) * thread_in, lateral(one, gravity, thread_in, side_in, side_fe_psi, across))
 
 
 def in_steel(screw: str, stud: str) -> Held:

@@ -59,3 +59,62 @@ def test_a_metric_job_reads_kilograms() -> None:
         "27 kg"
         in one(job_of(*(each for each in shelf().each() if each.kind != "job"), units="millimetres"), "shelf_sags").says
     )
+
+
+def bare(**values: Any) -> Job:
+    """The same board, 36 in long and 12 in deep, with nothing noted to stand on it."""
+    given = {"use": "shelf", "material": "plywood", "thickness": "3/4 in", "depth": 12, **values}
+    return job_of(*ROOM, opening("N1", 10, 10, given.pop("width", 37.5), 20, **given))
+
+
+def test_a_shelf_with_nothing_on_it_is_judged_for_books() -> None:
+    finding = one(bare(), "shelf_sags")
+    assert finding.tags == ("N1",)
+    assert "60 lb of books" in finding.says
+    assert figure(bare(), "N1", "sag") == figure(bare(), "N1", "sag_with_books")
+    assert figure(bare(), "N1", "limit").nm / INCH_NM == pytest.approx(0.06)
+    # Books on 25 in: 0.1711 · (25 / 36)^4 = 0.0398 under 25 / 600 = 0.0417; on 26 in it is over.
+    assert found(bare(width=26.5), "shelf_sags") == []
+    assert found(bare(width=27.5), "shelf_sags")
+    assert found(bare(use="equipment"), "shelf_sags") == []
+
+
+def test_behind_a_shut_door_a_little_more_is_allowed() -> None:
+    # 60 lb on 30 in of 12 in plywood: 0.099 in; 30 / 600 is 0.05, 30 / 360 is 0.083. Books, 50 lb: 0.0825.
+    assert found(bare(width=31.5), "shelf_sags")
+    assert found(bare(width=31.5, door="glass"), "shelf_sags")
+    assert found(bare(width=31.5, door="solid"), "shelf_sags") == []
+
+
+@pytest.mark.parametrize(
+    "values",
+    [
+        {"strip": "2 in"}, {"rail": "2 in"}, {"held": "cleats on 3 sides"}, {"held": "fixed"}, {"middle": 1},
+        {"strip": "1-3/4 in", "strip_material": "red oak"},
+    ],
+)  # fmt: skip
+def test_what_stiffens_a_shelf_ends_the_finding(values: dict[str, Any]) -> None:
+    assert found(bare(**values), "shelf_sags") == []
+
+
+def test_a_strip_that_is_no_higher_than_the_board_is_not_counted_on() -> None:
+    assert figure(bare(strip="3/4 in"), "N1", "sag") == figure(bare(), "N1", "sag")
+
+
+def test_a_typed_load_counts_where_it_is_more_than_what_is_placed() -> None:
+    light = bare(load=parse_mass("10 lb"))
+    assert found(light, "shelf_sags") == []
+    assert figure(light, "N1", "sag").nm / INCH_NM == pytest.approx(0.1711 / 6, abs=0.0005)
+    # 5 lb typed, 60 lb placed: what is known to stand there counts.
+    assert figure(shelf(load=parse_mass("5 lb")), "N1", "sag") == figure(shelf(), "N1", "sag")
+    heavy = bare(load=parse_mass("10 lb"), load_place="middle")
+    assert figure(heavy, "N1", "sag").nm == pytest.approx(1.6 * figure(light, "N1", "sag").nm, rel=0.001)
+
+
+def test_each_way_that_would_do_is_told_with_its_number() -> None:
+    says = one(bare(), "shelf_sags").remedy
+    for words in ('1-1/4" thick', "strip", "one more support", "a span of"):
+        assert words in says, says
+    lines = figure(bare(), "N1", "sag_lines")
+    assert any("lasting load x 2" in line for line in lines)
+    assert any(line.startswith("would do: ") for line in lines)

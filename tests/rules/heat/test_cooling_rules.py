@@ -89,3 +89,69 @@ def test_a_metric_job_reads_in_its_own_units() -> None:
     assert f"36 °C in a room of {ROOM_C:.0f} °C" in finding.says
     assert "°F" not in finding.says + finding.remedy
     assert "m³/h" in finding.remedy
+
+
+def test_a_fan_works_where_its_curve_meets_the_openings() -> None:
+    # 50 cfm free and 0.10 inH2O shut against 8 in² twice: K = 2 · (1 / (0.6 · 8 / 144 · 4005))² = 1.1222e-4;
+    # 0.1 (1 - q / 50) = K q² at 22.3 cfm.
+    job = cabinet(air_in=8.0, air_out=8.0, fan=50.0, fan_shut=0.10)
+    assert figure(job, "N1", "air_moved_cfm") == pytest.approx(22.3, abs=0.1)
+    assert figure(job, "N1", "rise_f") == pytest.approx(100 * 3.412142 / (1.08 * 22.3), abs=0.1)
+    # With no pressure noted, half its free flow, and less through small openings.
+    assert figure(cabinet(air_in=80.0, air_out=80.0, fan=50.0), "N1", "air_moved_cfm") == 25
+    assert figure(cabinet(air_in=4.0, air_out=4.0, fan=50.0), "N1", "air_moved_cfm") < 15
+
+
+def test_the_fan_that_would_do_does() -> None:
+    job = cabinet(air_in=12.0, air_out=12.0, fan=5.0, fan_shut=0.2)
+    wanted = figure(job, "N1", "fan_wanted_cfm")
+    better = cabinet(air_in=12.0, air_out=12.0, fan=wanted, fan_shut=0.2)
+    assert figure(better, "N1", "air_moved_cfm") == pytest.approx(figure(job, "N1", "air_needed_cfm"), rel=0.01)
+    # 100 W at 10 °F wants 31.6 cfm; through 1 in² twice 0.02 inH2O moves nothing like it.
+    assert figure(cabinet(air_in=1.0, air_out=1.0, fan=5.0, fan_shut=0.02), "N1", "fan_wanted_cfm") is None
+
+
+def test_a_fan_that_is_turned_down_is_quieter_by_the_fan_law() -> None:
+    job = cabinet(air_in=80.0, air_out=80.0, fan=126.3, fan_noise=40.0)
+    # Half of it is 63.15 cfm, twice what is needed: 50 · log10(0.5) = -15.05 dB.
+    assert figure(job, "N1", "fan_noise_db") == pytest.approx(40 - 15.05, abs=0.1)
+
+
+def test_a_grille_is_only_as_open_as_its_share_and_a_gap_adds_to_it() -> None:
+    plain, grille = (cabinet(115.1, air_in=72.0, air_out=72.0, free_share=share) for share in (None, 50.0))
+    assert figure(grille, "N1", "rise_f") == pytest.approx(20.0, rel=0.005)
+    assert figure(plain, "N1", "rise_f") < figure(grille, "N1", "rise_f")
+    # A gap of 1/8 in round a door of 30 x 48 in is 9.75 in² below and as much above.
+    from store.measure.length import INCH_NM, Length
+
+    gap = cabinet(115.1, air_in=26.25, air_out=26.25, gap=Length(INCH_NM // 8))
+    assert figure(gap, "N1", "rise_f") == pytest.approx(20.0, rel=0.005)
+
+
+def test_air_that_comes_through_a_neighbor_is_throttled_and_warmed_by_it() -> None:
+    next_door = opening("N2", 50, 10, 30, 48, air_in=36.0, air_out=36.0)
+    alone = cabinet(air_in=36.0, air_out=36.0, more=(next_door,))
+    behind = cabinet(air_in=36.0, air_out=36.0, air_through="N2", more=(next_door,))
+    warm = cabinet(
+        air_in=36.0, air_out=36.0, air_through="N2",
+        more=(next_door, device("E2", 17, 4, 12, watts=50.0, opening="N2")),
+    )  # fmt: skip
+    rises = [figure(job, "N1", "rise_c") for job in (alone, behind, warm)]
+    assert rises == sorted(rises)
+    assert len(set(rises)) == 3
+    assert figure(warm, "N1", "air_needed_cfm") == pytest.approx(1.5 * figure(alone, "N1", "air_needed_cfm"), abs=0.01)
+
+
+def test_the_makers_limit_decides_where_it_is_noted() -> None:
+    # 20 °F over a room of 25 °C is 36.1 °C: too warm for 35 °C, not for 40 °C.
+    def made_for(limit: float | None) -> str:
+        place = opening("N1", 10, 10, 30, 48, door="glass", air_in=36.0, air_out=36.0)
+        job = job_of(*ROOM, place, device("E1", 17, 4, 12, watts=115.1, power="cord", warmest=limit))
+        return one(job, "cabinet_too_warm").severity
+
+    assert (made_for(None), made_for(40.0), made_for(30.0)) == ("fix", "look", "fix")
+
+
+def test_idle_heat_is_told_beside_the_full_load() -> None:
+    job = job_of(*ROOM, opening("N1", 10, 10, 30, 48, door="glass"), device("E1", 17, 4, 12, watts=100.0, idle=8.0))
+    assert (figure(job, "N1", "watts"), figure(job, "N1", "idle_w")) == (100, 8)

@@ -7,6 +7,7 @@ from typing import Any
 
 from store.measure.length import Length, show_length
 from store.measure.numbers import show_number
+from store.records.build import Fixing
 from store.records.wiring import Box, Cable, Circuit, Raceway
 from store.rules.core.figures import figures_about
 from tui.acts.reaching import WAY_KEY
@@ -150,6 +151,23 @@ class Raceways(FiguredView):
         "string": ("string", 6),
     }  # fmt: skip
     extra = (("fill_pct", "fill %", 6), ("limit_pct", "of %", 4), ("more_cables", "more", 4), ("path", "length", 9))
+
+
+class Fixings(FiguredView):
+    """Screws and anchors, how many times over they hold, and the load on the one that is loaded hardest."""
+
+    name = "fixing"
+    title = "Fixings"
+    about = (
+        "The screws of each bracket, shelf and cabinet: how many times over they hold, the load on the hardest one. "
+        "Enter tells the sum and the blocking behind it. The mount's own manual wins."
+    )
+    kinds = (Fixing,)
+    shown = ("of", "what", "count", "into", "length")
+    narrow: Mapping[str, tuple[str, int]] = {
+        "of": ("holds", 5), "what": ("screw", 14), "count": ("no.", 3), "into": ("into", 12), "length": ("length", 7),
+    }  # fmt: skip
+    extra = (("margin", "holds x", 7), ("needed_n", "load N", 7))
 
 
 def _shown(value: Any, metric: bool) -> str:

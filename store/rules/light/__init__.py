@@ -1,0 +1,1 @@
+"""Light tape and lamps: their drivers, their wire, and what an eye sees of them."""

@@ -1,0 +1,152 @@
+"""Each light and each driver: what is drawn, what the wire loses, and the driver that it wants."""
+
+from __future__ import annotations
+
+import re
+
+import msgspec
+
+from store.measure.length import FOOT_NM
+from store.records.equipment import Equipment
+from store.records.whole import Job
+from store.records.wiring import Cable
+from store.rules.cable.routes import routes
+from store.rules.core.keyed import of_each
+from store.rules.core.memo import once
+from store.rules.wall.layout import cables_at
+from store.trade.light.driver import Wanted, wanted
+from store.trade.light.tape import OHM_PER_KFT, Draw, Drop, draw, feeder_drop, gauge_for, longest_run_nm
+
+USUAL_V = 24.0
+"""Where neither the light nor its driver says its volts; our own assumption, told beside the figure."""
+_GAUGE = re.compile(r"(?:^|[^0-9])(\d\d)-\d")
+
+
+class Feeder(msgspec.Struct, frozen=True):
+    """The wire from the driver to a light."""
+
+    cable: str
+    gauge: int
+    length_nm: int
+    drop: Drop
+    would_do: int | None
+    """The thinnest gauge that keeps to 3 %; None where none does."""
+
+
+class Light(msgspec.Struct, frozen=True):
+    """One light on low voltage."""
+
+    tag: str
+    drawn: Draw
+    volts: float
+    volts_known: bool
+    by_tape: bool
+    """Worked out from its length and watts by the foot."""
+    count: int
+    driver: str
+    feeder: Feeder | None
+    longest_nm: int | None
+    """Of tape fed as it is; None where it is no tape or nothing is known."""
+    tape_nm: int | None
+
+    @property
+    def watts(self) -> float:
+        """Of all pieces of it."""
+        return self.drawn.watts * self.count
+
+
+class Driver(msgspec.Struct, frozen=True):
+    """One driver and all lights on it."""
+
+    tag: str
+    lights: tuple[str, ...]
+    watts: float
+    volts: float
+    wanted: Wanted
+    rating_w: float | None
+    outputs: int
+    """Outputs that it has; 0 where nobody entered them."""
+
+
+@of_each(Equipment)
+def lights(job: Job, one: Equipment) -> Light | None:
+    """Every light whose watts are known and that is on a driver, or is tape."""
+    driver = _driver_of(job, one)
+    if one.what != "light" or one.retired is not None or (driver is None and one.tape is None):
+        return None
+    volts = one.volts or (driver.volts if driver is not None and driver.volts else None)
+    used = volts or USUAL_V
+    by_tape = one.tape is not None and one.per_ft is not None
+    if one.tape is not None and one.per_ft is not None:
+        drawn = draw(one.tape.nm, one.per_ft, used)
+    elif one.watts:
+        drawn = Draw(one.watts, one.watts / used)
+    else:
+        return None
+    longest = None
+    if one.tape is not None:
+        longest = longest_run_nm(used, one.fed, None if one.longest_run is None else one.longest_run.nm)
+    feeder = _feeder(job, one, driver, drawn, used)
+    return Light(
+        one.tag, drawn, used, volts is not None, by_tape, max(1, one.count), driver.tag if driver else "", feeder,
+        longest, None if one.tape is None else one.tape.nm,
+    )  # fmt: skip
+
+
+def _driver_of(job: Job, one: Equipment) -> Equipment | None:
+    at = job.of(Equipment).get(one.plug) if one.plug else None
+    return at if at is not None and at.what == "driver" and at.retired is None else None
+
+
+def _feeder(job: Job, one: Equipment, driver: Equipment | None, drawn: Draw, volts: float) -> Feeder | None:
+    """The cable that runs to the light from its driver, or from anywhere where none is entered."""
+    found = None
+    for cable in cables_at(job).get(one.tag, ()):
+        gauge = _gauge(cable)
+        route = routes.one(job, cable.tag)
+        if gauge is None or route is None or not route.path:
+            continue
+        feeder = Feeder(
+            cable.tag,
+            gauge,
+            route.path,
+            feeder_drop(drawn.amps, volts, route.path, gauge),
+            gauge_for(drawn.amps, volts, route.path),
+        )
+        if driver is not None and driver.tag in (cable.start, cable.end):
+            return feeder
+        found = found or feeder
+    return found
+
+
+def _gauge(cable: Cable) -> int | None:
+    read = _GAUGE.search(cable.type)
+    gauge = int(read[1]) if read else 0
+    return gauge if gauge in OHM_PER_KFT else None
+
+
+@once
+def _on_drivers(job: Job) -> dict[str, tuple[Light, ...]]:
+    """The lights by the driver that they are on."""
+    found: dict[str, tuple[Light, ...]] = {}
+    for each in lights(job).values():
+        found[each.driver] = (*found.get(each.driver, ()), each)
+    return found
+
+
+@of_each(Equipment)
+def drivers(job: Job, one: Equipment) -> Driver | None:
+    """Every driver with lights on it."""
+    if one.what != "driver" or one.retired is not None:
+        return None
+    on = _on_drivers(job).get(one.tag, ())
+    watts = sum(each.watts for each in on)
+    if watts <= 0:
+        return None
+    volts = one.volts or next((each.volts for each in on if each.volts_known), USUAL_V)
+    return Driver(one.tag, tuple(each.tag for each in on), watts, volts, wanted(watts, volts), one.rating, one.places)
+
+
+def feet(nm: int) -> float:
+    """A length in feet."""
+    return nm / FOOT_NM

@@ -1,0 +1,148 @@
+"""One shelf as it is made: how far it sags, and what would do, each with its number.
+
+Lengths in whole nanometres, loads in pounds-force. Beams as in `beam` and `shelf`, a sheet on three cleats as in
+`section`. Softest figure of a material and lasting load, so a first answer on the safe side.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from functools import lru_cache
+from typing import Literal, NamedTuple
+
+import msgspec
+
+from store.measure.length import INCH_NM
+from store.trade.build.beam import Held, PointLoad, bent
+from store.trade.build.section import Strip, cleat_share, stiffness_with_strips_in4
+from store.trade.fit.shelf import MATERIALS, Material, sag_nm
+
+Supported = Literal["pins", "cleats on 2 sides", "cleats on 3 sides", "fixed", "brackets"]
+Place = Literal["spread", "middle"]
+SEEN_RATIO, HIDDEN_RATIO = 600, 360
+"""Span over this: what an eye sees on an open shelf (woodworking practice); the general limit for what a shut door
+hides (IBC and IRC, live load)."""
+KEPT = 4096
+"""So many answers are kept: the same board is asked for again with every edit of a job."""
+SHEETS = ("plywood", "OSB", "particleboard", "MDF", "hardboard")
+"""Stiff both ways, so that a cleat along the back helps."""
+STEP_NM = INCH_NM // 4
+THICKEST_NM, HIGHEST_STRIP_NM = 9 * INCH_NM // 4, 4 * INCH_NM
+STRIP_THICK_NM = 3 * INCH_NM // 4
+
+
+class Board(msgspec.Struct, frozen=True):
+    """A shelf board between its ends."""
+
+    material: str
+    """A name of `shelf.MATERIALS`."""
+    span_nm: int
+    depth_nm: int
+    thick_nm: int
+    held: Supported = "pins"
+    middle: int = 0
+    """Supports between the ends; of brackets, how many there are."""
+    strips: tuple[Strip, ...] = ()
+
+    @property
+    def made_of(self) -> Material:
+        """Its material."""
+        return MATERIALS[self.material]
+
+
+class Would(NamedTuple):
+    """One thing that would do, and the sag that it leaves."""
+
+    what: Literal["thicker", "strip", "middle", "shorter", "material"]
+    nm: int
+    """The thickness, the height of the strip, the longest span; 0 for the others."""
+    material: str
+    sag_nm: int
+
+
+@lru_cache(KEPT)
+def sag_of(board: Board, load_lbf: float, place: Place = "spread") -> int:
+    """Largest sag under a lasting load, nanometres. Raises ValueError for sizes not above 0 or a load below 0.
+
+    A weight in the middle is taken as a point. On three cleats a sheet is the plate, unless its strips make it stiffer
+    as a beam; solid wood is always the beam.
+    """
+    stiff = stiffness_with_strips_in4(board.depth_nm, board.thick_nm, board.strips)
+    made = board.made_of
+    if board.held == "brackets" or board.middle:
+        return _on_many(board, stiff, load_lbf, place)
+    ends: Literal["simple", "fixed"] = "fixed" if board.held == "fixed" else "simple"
+    load: Literal["even", "centre"] = "even" if place == "spread" else "centre"
+    beam = sag_nm(board.span_nm, stiff, made.low_psi, load_lbf, ends, load, creep=made.creep)
+    if board.held != "cleats on 3 sides" or board.material not in SHEETS or place != "spread":
+        return beam
+    bare = stiffness_with_strips_in4(board.depth_nm, board.thick_nm, ())
+    plain = sag_nm(board.span_nm, bare, made.low_psi, load_lbf, creep=made.creep)
+    return min(beam, round(plain * cleat_share(board.depth_nm, board.span_nm)))
+
+
+def _on_many(board: Board, stiff: float, load_lbf: float, place: Place) -> int:
+    span = board.span_nm / INCH_NM
+    if board.held == "brackets":
+        number = board.middle or 2
+        held = [Held(span * (at + 0.5) / number) for at in range(number)]
+    else:
+        clamped = board.held == "fixed"
+        parts = board.middle + 1
+        held = [Held(span * (at / parts), clamped and at in (0, parts)) for at in range(parts + 1)]
+    even, points = (load_lbf, ()) if place == "spread" else (0.0, (PointLoad(load_lbf, span / 2),))
+    if len(held) == 1:  # one bracket holds only what is fast to it
+        held = [Held(held[0].at_in, True)]
+    return round(bent(span, board.made_of.low_psi * stiff, held, even, points).sag_in * board.made_of.creep * INCH_NM)
+
+
+@lru_cache(KEPT)
+def longest_nm(board: Board, load_lbf: float, ratio: int, *, by_foot: bool) -> int | None:
+    """The longest span of the same make that keeps within span / ratio: with the same load by the foot (books), or with
+    just this load. None with no load. Found by halving: more span never sags less."""
+    if load_lbf <= 0:
+        return None
+    low, high = 0, 20 * board.span_nm
+    for _ in range(48):
+        span = (low + high) // 2
+        if span <= 0:
+            return None
+        load = load_lbf * span / board.span_nm if by_foot else load_lbf
+        fits = sag_of(msgspec.structs.replace(board, span_nm=span), load) * ratio <= span
+        low, high = (span, high) if fits else (low, span)
+        if high - low < INCH_NM // 1000:
+            break
+    return low
+
+
+def would_do(board: Board, load_lbf: float, place: Place, ratio: int, *, by_foot: bool) -> Iterator[Would]:
+    """What would keep the sag within span / ratio, one thing at a time: thicker, a strip along the front, one more
+    support, a shorter span, another material. What does not help is left out."""
+    limit = board.span_nm // ratio
+
+    def tried(**change: object) -> tuple[Board, int]:
+        made = msgspec.structs.replace(board, **change)
+        return made, sag_of(made, load_lbf, place)
+
+    for thick in range(board.thick_nm // STEP_NM * STEP_NM + STEP_NM, THICKEST_NM + 1, STEP_NM):
+        made, sag = tried(thick_nm=thick)
+        if sag <= limit and all(one.high_nm >= thick for one in made.strips):
+            yield Would("thicker", thick, board.material, sag)
+            break
+    if not board.strips:
+        for high in range(board.thick_nm // STEP_NM * STEP_NM + STEP_NM, HIGHEST_STRIP_NM + 1, STEP_NM):
+            made, sag = tried(strips=(Strip(STRIP_THICK_NM, high),))
+            if sag <= limit:
+                yield Would("strip", high, board.material, sag)
+                break
+    _, sag = tried(middle=(board.middle or 2 if board.held == "brackets" else board.middle) + 1)
+    if sag <= limit:
+        yield Would("middle", 0, board.material, sag)
+    shorter = longest_nm(board, load_lbf, ratio, by_foot=by_foot) if place == "spread" else None
+    if shorter:
+        yield Would("shorter", shorter, board.material, shorter // ratio)
+    for name in sorted(MATERIALS, key=lambda each: MATERIALS[each].low_psi / MATERIALS[each].creep):
+        _, sag = tried(material=name)
+        if sag <= limit and name != board.material:
+            yield Would("material", 0, name, sag)
+            break

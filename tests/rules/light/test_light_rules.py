@@ -1,0 +1,131 @@
+"""Light tape on a wall: both sides of each limit, with its figures."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from store.records.base import Record
+from store.records.whole import Job
+from store.records.wiring import Cable
+from tests.jobs.wall_jobs import ROOM, device, figure, found, job_of, length, made, one, opening
+
+RULES = (
+    "driver_headroom", "class_2_output", "tape_too_long", "light_wire_thin", "dimmer_mismatch", "light_glares",
+    "light_in_screen",
+)  # fmt: skip
+
+
+def lit(*more: Record, driver: Any = None, wire: float | None = 10, gauge: int = 18, **values: Any) -> Job:
+    """16.4 ft of tape at 4.4 W/ft on a 24 V driver of 96 W, 10 ft of 18 AWG to it."""
+    tape = {"what": "light", "tape": 16.4 * 12, "per_ft": 4.4, "plug": "E2", "power": "wall-wart", **values}
+    made_for = {"what": "driver", "volts": 24.0, "rating": 96.0, "places": 1, **(driver or {})}
+    cables = [] if wire is None else [
+        made(Cable, "K1", type=f"control-{gauge}-2", start="E2", end="E1", in_wall=False, measured=length(wire * 12))
+    ]  # fmt: skip
+    return job_of(
+        *ROOM, opening("N1", 20, 60, 60, 12), device("E1", 40, 1, 1, **tape), device("E2", 8, 2, 2, **made_for),
+        *cables, *more, seat=108, eye=42,
+    )  # fmt: skip
+
+
+def told(job: Job) -> list[tuple[str, str]]:
+    return [(each.rule, each.severity) for name in RULES for each in found(job, name)]
+
+
+def test_a_reel_of_tape_wants_90_watts_of_driver() -> None:
+    job = lit()
+    assert told(job) == []
+    assert figure(job, "E1", "light_w") == pytest.approx(72.16)
+    assert figure(job, "E2", "driver_w") == figure(job, "E1", "driver_w") == pytest.approx(90.2)
+    assert figure(job, "E2", "driver_size_w") == 96
+    # 3.0067 A · 2 · 10 ft · 6.385 Ω/kft = 0.384 V of 24: 1.6 %.
+    assert figure(job, "E1", "drop_pct") == pytest.approx(1.6, abs=0.005)
+
+
+@pytest.mark.parametrize(("watts", "rule"), [(76.8, None), (76.9, "driver_headroom"), (96.0, "driver_headroom")])
+def test_a_fifth_of_a_driver_is_kept_free(watts: float, rule: str | None) -> None:
+    job = lit(tape=None, watts=watts, driver={"places": 2})
+    assert [each for each, _ in told(job)] == ([rule] if rule else [])
+
+
+@pytest.mark.parametrize(("feet", "severity"), [(18.7, None), (18.9, "look"), (31.2, "look"), (31.4, "fix")])
+def test_wire_is_told_past_3_percent_and_mended_past_5(feet: float, severity: str | None) -> None:
+    # 72.16 W at 24 V on 18 AWG: 3 % at 18.75 ft, 5 % at 31.25 ft.
+    job = lit(wire=feet)
+    assert told(job) == ([("light_wire_thin", severity)] if severity else [])
+    if severity:
+        assert ("16 AWG" if feet < 20 else "14 AWG") in one(job, "light_wire_thin").remedy
+
+
+def test_a_light_of_12_volts_loses_four_times_as_much() -> None:
+    at_12 = lit(driver={"volts": 12.0, "places": 2}, tape=15 * 12)
+    at_24 = lit(tape=15 * 12)
+    assert figure(at_12, "E1", "drop_pct") == pytest.approx(4 * figure(at_24, "E1", "drop_pct"), abs=0.03)
+
+
+@pytest.mark.parametrize(
+    ("feet", "values", "too_long"),
+    [
+        (32, {}, False), (32.1, {}, True), (64, {"fed": "middle"}, False), (64.1, {"fed": "both ends"}, True),
+        (20, {"longest_run": 19 * 12}, True), (16, {"volts": 12.0}, False), (16.1, {"volts": 12.0}, True),
+        (16.1, {"volts": 5.0}, False),
+    ],
+)  # fmt: skip
+def test_tape_reaches_as_far_as_its_feed(feet: float, values: dict[str, Any], too_long: bool) -> None:
+    assert bool(found(lit(wire=None, per_ft=0.5, **{**values, "tape": feet * 12}), "tape_too_long")) is too_long
+
+
+def test_outputs_of_a_driver_are_class_2() -> None:
+    # 132 W at 24 V: two outputs of 76.8 W.
+    assert one(lit(tape=30 * 12, driver={"rating": 200.0}, wire=None), "class_2_output").severity == "fix"
+    assert found(lit(tape=30 * 12, driver={"rating": 200.0, "places": 2}, wire=None), "class_2_output") == []
+    assert found(lit(tape=30 * 12, driver={"rating": 200.0, "places": 0}, wire=None), "class_2_output") == []
+
+
+@pytest.mark.parametrize(
+    ("dimmer", "dims", "severity"),
+    [
+        ("phase", "phase", None), ("phase", "0-10 V", "fix"), ("none", "0-10 V", None), ("unknown", "unknown", None),
+        ("phase", "unknown", "look"), ("unknown", "0-10 V", "look"), ("unknown", "none", None),
+        ("phase", "none", "fix"),
+    ],
+)  # fmt: skip
+def test_dimmer_and_driver_go_together(dimmer: str, dims: str, severity: str | None) -> None:
+    job = lit(driver={"dimmer": dimmer, "dims": dims})
+    assert told(job) == ([("dimmer_mismatch", severity)] if severity else [])
+
+
+def test_a_bare_source_is_seen_from_below_and_a_lip_hides_it() -> None:
+    # The tape hangs at 66 in (N1 from 60, 12 high, in the middle); seated eye 42 in up at 108 in: 12.5°.
+    assert told(lit(faces="down", mounting="wall bracket")) == [("light_glares", "look")]
+    # Standing, 63 in up at 48 in: 3°. A lip of 1 in, 3 in in front: 18.4°.
+    assert told(lit(faces="down", mounting="wall bracket", lip=1, lip_behind=3)) == []
+    assert told(lit(faces="down", mounting="wall bracket", lip=1, lip_behind=5)) == [("light_glares", "look")]
+    assert told(lit(faces="up", mounting="wall bracket")) == []
+    assert told(lit(faces="wall", mounting="wall bracket")) == []
+    assert told(lit(mounting="wall bracket")) == []
+
+
+def test_a_lamp_in_the_room_is_seen_in_the_tv() -> None:
+    # 65 in picture centered 60 up (44.07 to 75.94): a lamp 72 up at 120 is mirrored at 56.21, one 95 up at 36 is not.
+    def lamp(up: float, out: float, across: float | None = None) -> Job:
+        screen = device("E3", 57, 32, 3, what="screen", diagonal=65, opening="N2", mounting="wall bracket")
+        light = device("E4", 5, 5, 5, what="light", opening="", lamp_up=up, lamp_out=out, lamp_across=across)
+        return lit(opening("N2", 40, 40, 64, 40, use="screen"), screen, light)
+
+    seen = lamp(72, 120)
+    assert told(seen) == [("light_in_screen", "look")]
+    assert figure(seen, "E4", "mirror_up").inches == pytest.approx(56.21, abs=0.01)
+    assert told(lamp(95, 36)) == []
+    # As far to the right as that its mirror is beyond the picture's edge at 72 + 28.3 in.
+    assert told(lamp(72, 120, 72 + 59)) == [("light_in_screen", "look")]
+    assert told(lamp(72, 120, 72 + 61)) == []
+
+
+def test_the_sum_can_be_followed() -> None:
+    lines = figure(lit(), "E1", "light_lines")
+    assert lines[0] == "16.4 ft x 4.4 W/ft = 72.2 W"
+    assert any("2 x" in line and "18 AWG" in line for line in lines)
+    assert any("72.2 W / 0.8 = 90.2 W" in line for line in figure(lit(), "E2", "light_lines"))

@@ -1,0 +1,76 @@
+"""One shelf in every make: the closed forms, what each remedy leaves, and what only helps sheet."""
+
+from __future__ import annotations
+
+import msgspec
+import pytest
+from hypothesis import assume, given, settings
+from hypothesis import strategies as st
+
+from store.measure.length import INCH_NM
+from store.trade.build.section import Strip
+from store.trade.build.shelving import HIDDEN_RATIO, SEEN_RATIO, Board, Supported, longest_nm, sag_of, would_do
+from store.trade.fit.shelf import MATERIALS
+
+
+def inches(number: float) -> int:
+    return round(number * INCH_NM)
+
+
+def board(material: str = "red oak", span: float = 36, thick: float = 0.75, **more: object) -> Board:
+    return msgspec.structs.replace(Board(material, inches(span), inches(11.25), inches(thick)), **more)
+
+
+# Wood Handbook stiffness, 11-1/4 x 3/4 in, 75 lb on 36 in; 1.5 for a lasting load of solid wood. Red oak 0.0633 in.
+@pytest.mark.parametrize(
+    ("held", "middle", "inch"),
+    [("pins", 0, 0.0633), ("fixed", 0, 0.01266), ("cleats on 2 sides", 0, 0.0633), ("cleats on 3 sides", 0, 0.0633)],
+)
+def test_solid_wood_is_a_beam_whatever_its_back_lies_on(held: Supported, middle: int, inch: float) -> None:
+    assert sag_of(board(held=held, middle=middle), 75) / INCH_NM == pytest.approx(1.5 * inch, rel=0.002)
+
+
+def test_a_weight_in_the_middle_and_a_support_there() -> None:
+    assert sag_of(board(), 75, "middle") / INCH_NM == pytest.approx(1.5 * 0.1013, rel=0.002)
+    # Two spans of 18 in: the load of one is half, L⁴ / 185 of each.
+    assert sag_of(board(span=72, middle=1), 150) / INCH_NM == pytest.approx(1.5 * 0.02628, rel=0.003)
+
+
+def test_sheet_on_three_cleats_is_a_plate_and_on_a_strong_strip_a_beam_again() -> None:
+    mdf = board("MDF", held="cleats on 3 sides")
+    assert sag_of(mdf, 75) < 0.5 * sag_of(board("MDF"), 75)
+    strong = msgspec.structs.replace(mdf, strips=(Strip(inches(0.75), inches(3)),))
+    assert sag_of(strong, 75) == sag_of(board("MDF", strips=strong.strips), 75)
+
+
+def test_brackets_under_a_floating_shelf_stand_in_from_its_ends() -> None:
+    two = sag_of(board(held="brackets"), 75)
+    assert two == sag_of(board(held="brackets", middle=2), 75)
+    assert sag_of(board(held="brackets", middle=3), 75) < two < sag_of(board(), 75)
+    assert sag_of(board(held="brackets", middle=1), 75) > two
+
+
+@given(
+    st.sampled_from(sorted(MATERIALS)), st.integers(20, 70), st.sampled_from([0.5, 0.75, 1.0]), st.floats(5, 200),
+    st.sampled_from(["pins", "cleats on 3 sides", "fixed", "brackets"]), st.booleans(),
+    st.sampled_from([SEEN_RATIO, HIDDEN_RATIO]),
+)  # fmt: skip
+@settings(max_examples=60, deadline=None)
+def test_whatever_would_do_does(
+    material: str, span: int, thick: float, load: float, held: Supported, books: bool, ratio: int
+) -> None:
+    made = board(material, span, thick, held=held)
+    assume(sag_of(made, load) > made.span_nm // ratio)
+    for each in would_do(made, load, "spread", ratio, by_foot=books):
+        assert each.sag_nm <= made.span_nm // ratio + 1
+        if each.what == "thicker":
+            assert sag_of(msgspec.structs.replace(made, thick_nm=each.nm), load) == each.sag_nm
+        if each.what == "shorter":
+            there = load * each.nm / made.span_nm if books else load
+            assert sag_of(msgspec.structs.replace(made, span_nm=each.nm), there) * ratio <= each.nm + ratio
+        if each.what == "material":
+            assert sag_of(msgspec.structs.replace(made, material=each.material), load) == each.sag_nm
+
+
+def test_no_load_has_no_longest_span() -> None:
+    assert longest_nm(board(), 0, SEEN_RATIO, by_foot=True) is None
