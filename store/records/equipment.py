@@ -97,7 +97,7 @@ class Equipment(Record, frozen=True, kw_only=True, omit_defaults=True):
     places: Annotated[int, F("plug places", "that a strip offers")] = 0
     rating: Annotated[float | None, F("rating", "a strip's or driver's limit", unit="W")] = None
     tape: Annotated[Length | None, F("tape length", "of light tape, in all", group="Light", above_zero=True)] = None
-    per_ft: Annotated[float | None, F("tape watts", "by the foot, from its label", unit="W/ft", above_zero=True)] = None
+    per_ft: Annotated[float | None, F("tape power", "watts for each foot, from its label", above_zero=True)] = None
     volts: Annotated[float | None, F("light volts", "12 or 24, of tape or driver", unit="V", above_zero=True)] = None
     fed: Annotated[Literal["one end", "both ends", "middle"], F("tape fed", "where its wire comes in")] = "one end"
     longest_run: Annotated[

@@ -43,6 +43,11 @@ class Settings(Record, frozen=True, kw_only=True, omit_defaults=True):
     finish: Annotated[
         Length, F("wall finish", "thickness of the board on the studs", group="Wall", above_zero=True)
     ] = Length(INCH_NM // 2)
+    longest_sheet: Annotated[
+        Length | None, F("longest sheet", "of drywall that gets into the room; empty: 12 ft", above_zero=True)
+    ] = None
+    drying_f: Annotated[float, F("room while drying", "temperature", unit="°F", above_zero=True)] = 65.0
+    humidity: Annotated[float, F("humidity while drying", "of the air", unit="%")] = 50.0
     tolerance: Annotated[Length, F("tolerance", "spread of readings that needs no remark")] = Length(INCH_NM // 8)
     edition: Annotated[Literal["2017", "2020", "2023"], F("code edition", "as your electrician says")] = "2020"
     waste: Annotated[

@@ -26,6 +26,11 @@ class Wall(Record, frozen=True, kw_only=True, omit_defaults=True):
     stud_depth: Annotated[Length, F("stud depth", "into the wall", above_zero=True)] = Length(7 * INCH_NM // 2)
     spacing: Annotated[Length, F("stud spacing", "centre to centre", col=10, above_zero=True)] = Length(16 * INCH_NM)
     first_stud: Annotated[Length | None, F("first stud", "left corner to its centre", col=10)] = None
+    framing: Annotated[
+        Literal["existing", "new wood", "furred out", "new 18 mil steel", "new 30 mil steel", "new 33 mil steel"],
+        F("framing", "existing: only what openings and blocking add is bought"),
+    ] = "existing"
+    top_plates: Annotated[Literal["2", "1"], F("top plates", "1 is usual where it carries nothing")] = "2"
     bearing: Annotated[Known, F("bearing", "does it carry the house? unknown counts as yes", col=9)] = "unknown"
     burns: Annotated[Known, F("surface burns", "wood, paper or fabric facing the heater")] = "unknown"
     meets_left: Annotated[
@@ -33,6 +38,14 @@ class Wall(Record, frozen=True, kw_only=True, omit_defaults=True):
     ] = Ref("")
     meets_right: Annotated[Ref, F("right end meets", "the wall round that corner", kinds=("wall",))] = Ref("")
     scribe: Annotated[Length | None, F("scribe allowance", "what the trim can cover at the sides", group="Trim")] = None
+    level: Annotated[
+        Literal["0", "1", "2", "3", "4", "5"],
+        F("finish level", "4 for flat paint; 5 where light grazes it or the paint shines", group="Drywall"),
+    ] = "4"
+    tile: Annotated[
+        float | None, F("tile backer", "of its face, where tile or stone goes: cement board or backer", unit="ft²")
+    ] = None
+    parts: Annotated[tuple[str, ...], F("parts at hand", "bought for it already: framing, drywall, finishing")] = ()
     framed: Annotated[Day | None, F("framing changed", "readings from before this day are stale")] = None
 
 
@@ -92,6 +105,9 @@ class Opening(Record, frozen=True, kw_only=True, omit_defaults=True):
     width: Annotated[Length | None, F("width", "outside", col=11, above_zero=True)] = None
     height: Annotated[Length | None, F("height", "outside", col=11, above_zero=True)] = None
     depth: Annotated[Length | None, F("depth", "outside", col=10, above_zero=True)] = None
+    header: Annotated[
+        Length | None, F("header", "its height, as a licensed person or the code's table sized it", above_zero=True)
+    ] = None
     material: Annotated[str, F("material", group="Make")] = ""
     thickness: Annotated[Length | None, F("thickness", "of its sides; empty: a bare framed hole")] = None
     held: Annotated[

@@ -19,7 +19,8 @@ TODAY = date(2026, 5, 4)
 LENGTHS = {
     "x", "y", "width", "height", "depth", "thickness", "door_width", "door_height", "offset", "diagonal", "seat", "eye",
     "value", "first_stud", "scribe", "spacing", "finish", "outside", "tolerance", "stud_depth",
-    "strip", "strip_thick", "rail", "apart", "length", "out", "reach", "tape", "longest_sheet", "lip", "lip_behind",
+    "header", "strip", "strip_thick", "rail", "apart", "length", "out", "reach", "tape", "longest_sheet",
+    "lip", "lip_behind",
     "longest_run", "lamp_up", "lamp_out", "lamp_across", "gap",
     "clear_left", "clear_right", "clear_top", "clear_bottom", "clear_front", "clear_back",
 }  # fmt: skip

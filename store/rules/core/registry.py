@@ -77,6 +77,7 @@ FIGURES = (
     "light.light_figures",
     "wall.reading_figures",
     "wall.framing_figures",
+    "build.takeoff_figures",
     "power.wall_wiring_figures",
 )
 """The figures of a record stand in this order."""

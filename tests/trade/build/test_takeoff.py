@@ -113,6 +113,26 @@ def test_no_stick_stands_in_another_or_in_an_opening(
             assert twins or overlap_rect(face, faces[other]) is None, (made.sticks[at], made.sticks[other])
 
 
+@given(
+    st.sampled_from([16, 24]), st.integers(6, 24), st.integers(3, 30), st.integers(10, 60), st.integers(10, 60),
+    st.integers(0, 30), st.integers(0, 30), st.integers(20, 50), st.integers(20, 50),
+)  # fmt: skip
+@settings(max_examples=150)
+def test_neighbors_with_room_for_two_members_between_keep_apart(
+    spacing: int, x: int, gap: int, wide: int, other: int, y: int, up: int, high: int, tall: int
+) -> None:
+    one, two = hole("N1", x, y, wide, high, 3.5), hole("N2", x + wide + gap, up, other, tall, 3.5)
+    made = frame(200 * INCH_NM, 96 * INCH_NM, spacing * INCH_NM, 16 * INCH_NM, [one, two])
+    faces = [(each, solid(each)) for each in made.sticks]
+    for at, (stick, face) in enumerate(faces):
+        if stick.y_nm >= THICK:
+            assert overlap_rect(face, one.rect) is None, stick
+            assert overlap_rect(face, two.rect) is None, stick
+        for each, other_face in faces[at + 1 :]:
+            twins = stick.part == each.part == "header" and stick.of == each.of
+            assert twins or overlap_rect(face, other_face) is None, (stick, each)
+
+
 def test_nonsense_walls_are_refused() -> None:
     with pytest.raises(ValueError, match="above its plates"):
         frame(inches(96), inches(4), inches(16), inches(16))
