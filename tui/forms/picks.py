@@ -10,7 +10,7 @@ from collections.abc import Callable, Sequence
 from store.measure.errors import BadValue
 from store.rules.power.box_text import read_size
 from store.trade.cable.cords import cord_named
-from store.trade.cable.jackets import SUBSTITUTES, markings, substitution_source
+from store.trade.cable.jackets import SUBSTITUTES, markings
 from store.trade.cable.kinds import KINDS
 from store.trade.cable.names import kind_key
 from store.trade.power.devices import DEVICES, device_named
@@ -31,8 +31,25 @@ def _cables(metric: bool) -> list[Choice]:
     return sorted(shown, key=lambda each: each[0].startswith(own) != metric and KINDS[each[0]].family == "line voltage")
 
 
+_MADE_FOR = (
+    ("CL2", "speaker, HDMI and control"), ("CL3", "speaker, HDMI and control, to 300 V"),
+    ("CM", "network, and all that CL2 does"),
+    ("CATV", "coax"), ("OFN", "fiber"), ("OFC", "fiber with metal in it"), ("PLTC", "class 2 in trays"),
+    ("NM", "line voltage in a house"), ("UF", "line voltage, underground"), ("MC", "line voltage, metal-clad"),
+    ("AC", "line voltage, armored"), ("T", "single conductors in a raceway"), ("X", "single conductors in a raceway"),
+)  # fmt: skip
+"""What a jacket rating is for, by how it begins."""
+_RANKS = {"P": "plenum", "R": "riser", "X": "limited use"}
+
+
 def _jackets(metric: bool) -> list[Choice]:
-    return [(mark, f"{mark}  {substitution_source(mark).partition(' (')[0]}") for mark in SUBSTITUTES]
+    """The jacket ratings, those of a plain wall first."""
+    shown = []
+    for mark in SUBSTITUTES:
+        begins, made_for = next(each for each in _MADE_FOR if mark.startswith(each[0]))
+        rank = _RANKS.get(mark.removeprefix(begins), "")
+        shown.append((mark, f"{mark}  {made_for}{f', {rank}' if rank else ''}", bool(rank)))
+    return [(mark, label) for mark, label, _ in sorted(shown, key=lambda each: each[2])]
 
 
 def _conductors(metric: bool) -> list[Choice]:

@@ -30,7 +30,9 @@ def test_a_cable_that_nobody_knows_may_not_go_into_a_wall(kind: str, region: str
     assert told(cable_kind_unknown, job) == []
     (finding,) = rules.cable_unknown_in_wall(job)
     assert repr(kind) in finding.says
-    assert finding.numbers["type"] == kind
+    assert finding.numbers == {"type": kind, "way": "B1 to B2", "raceway": ""}
+    (loose,) = rules.cable_unknown_in_wall(plain(cable(kind=kind, start="", end=""), region=region))
+    assert loose.numbers["way"] == "not given to not given"
     assert ("NFPA" in finding.source) == (region == "us")
 
 
@@ -63,6 +65,8 @@ def test_where_the_type_is_judged_by_its_jacket_that_finding_tells_of_the_cord()
     metric = plain(cable(kind="speaker-16-2", rating="SPT-2"), region="metric")
     assert told(cord_in_wall, metric) == [("cord_in_wall", "stop", ("K1",))]
     assert cord_of(metric, cable(kind="speaker-16-2", rating="CL2")) == ""
+    unjudged = plain(cable(kind="2.5 mm2 twin and earth", rating="SPT-2"))
+    assert told(cord_in_wall, unjudged) == [("cord_in_wall", "stop", ("K1",))]
 
 
 def test_a_cord_that_is_said_to_stay_out_and_runs_through_the_wall_is_a_cord_in_the_wall() -> None:
