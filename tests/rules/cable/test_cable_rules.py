@@ -359,3 +359,21 @@ def test_slack_that_is_noted_wins() -> None:
 )
 def test_an_offer_is_read_as_typed(text: str, offer: Offer | None) -> None:
     assert read_offer(text) == offer
+
+
+def test_nothing_is_said_of_the_length_of_a_kind_that_nobody_knows_or_of_a_way_that_is_not_known() -> None:
+    for job in (
+        plain(cable(kind="bell wire", measured="400'")),
+        plain(cable(kind="usb", end="")),
+        plain(cable(end="")),
+    ):
+        assert told(rules.cable_too_long, job) == []
+        assert told(rules.no_length_sold, job) == []
+        assert told(rules.cable_bend_tight, job) == []
+
+
+def test_what_is_printed_is_told_as_it_is_printed_and_what_is_missing_is_told_as_missing() -> None:
+    (marked,) = rules.cable_not_rated(plain(cable(kind="14/2 speaker", rating="4K in-wall")))
+    assert "4K in-wall" in marked.says
+    (blank,) = rules.cable_not_rated(plain(cable(kind="14/2 speaker", rating="")))
+    assert "marked" not in blank.says

@@ -42,6 +42,15 @@ def test_fibre_a_crossing_and_a_run_over_the_top_are_not_told() -> None:
     assert told(rules.signal_beside_power, crossing) == []
 
 
+def test_a_crossing_is_square_also_where_the_height_of_one_is_how_far_along_the_other_lies() -> None:
+    """Level at 3 ft, upright at 3 ft from the left: two numbers that are alike, and two directions."""
+    upright = plain(
+        box("B3", "3'", "1'", "receptacle"), box("B4", "3'", "7'", "receptacle"), cable("K2", "12-2 nm", "B3", "B4"),
+        cable(level="3'"),
+    )  # fmt: skip
+    assert told(rules.signal_beside_power, upright) == []
+
+
 def test_the_nearest_power_cable_is_the_one_that_is_told() -> None:
     more = [
         box("B5", "1'", "40", "receptacle"), box("B6", "9'", "40", "receptacle"), cable("K3", "12-2 nm", "B5", "B6"),

@@ -15,7 +15,7 @@ from store.records.equipment import Equipment
 from store.records.wall import Opening, Reading, Wall
 from store.records.whole import Job
 from store.records.wiring import Cable, Circuit, Raceway
-from store.rules.cable.routes import Route, route_of, routes, studs_between
+from store.rules.cable.routes import Route, place_text, route_of, routes, studs_between
 from tests.jobs.cable_jobs import TODAY, at, box, cable, job_of, make, plain, put, wall
 
 
@@ -335,3 +335,29 @@ def test_what_lies_in_the_opening_of_a_device_goes_through_no_stud() -> None:
     assert (found.studs, found.legs[0].place) == (0, "cabinet")
     outside = put(job, cable(start="B1", route="raceway", raceway="R1"))
     assert {leg.place for leg in route(outside).legs} == {"wall", "raceway"}
+
+
+def test_a_cabinet_cable_with_a_height_of_its_own_goes_by_that_height() -> None:
+    level = plain(cable(in_wall=False, level="6'"))
+    assert route(level).path == 5 * FOOT_NM + 6 * FOOT_NM + FOOT_NM  # up 5 ft, along 6 ft, down 1 ft
+    assert route(plain(cable(in_wall=False))).path != route(level).path
+
+
+def test_a_place_in_words() -> None:
+    job = plain(cable())
+    assert place_text(job, "B1").startswith("B1 at ")
+    assert place_text(job, "B1").endswith(" on W1")
+    assert place_text(job, "E9") == "E9"
+    assert place_text(job, "") == "an end that is not on the list"
+
+
+def test_from_a_device_to_the_raceway_in_its_own_opening_it_stays_in_the_cabinet() -> None:
+    bay = make(Opening, "N1", name="bay", use="equipment", wall="W1", x="1'", y="1'", width="2'", height="2'")
+    device = make(Equipment, "E1", name="player", opening="N1", width="10", height="4")
+    tube = make(Raceway, "R1", start="N1", end="B2", size="1")
+    job = plain(bay, device, tube, cable(start="E1", route="raceway", raceway="R1"))
+    assert {leg.place for leg in route(job).legs} == {"cabinet", "raceway"}
+    other = make(Opening, "N2", name="other", use="equipment", wall="W1", x="4'", y="1'", width="2'", height="2'")
+    elsewhere = make(Equipment, "E1", name="player", opening="N2", width="10", height="4")
+    away = plain(bay, other, elsewhere, tube, cable(start="E1", route="raceway", raceway="R1"))
+    assert "wall" in {leg.place for leg in route(away).legs}

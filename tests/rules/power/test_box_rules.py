@@ -15,7 +15,7 @@ from store.records.whole import Job
 from store.records.wiring import Box, Cable, Circuit
 from store.rules.core.findings import findings
 from store.rules.power.box_contents import looks
-from tests.jobs.power_case import TODAY, circuit, job_of, make, only, receptacle, told
+from tests.jobs.power_case import TODAY, at, circuit, job_of, make, only, receptacle, told
 
 
 def full(volume: float = 16.0) -> Job:
@@ -163,7 +163,9 @@ def test_more_devices_than_gangs() -> None:
 def test_box_set_too_deep(burns: str, setback: str) -> None:
     wall = make(Wall, "W1", name="wall", burns=burns)
     job = job_of(circuit(), wall, receptacle(wall="W1", setback=setback))
-    assert "314.20" in only(job, "box_set_too_deep", "fix").source
+    finding = only(job, "box_set_too_deep", "fix")
+    assert "314.20" in finding.source
+    assert ("flush" in finding.says) == (burns == "yes")
 
 
 @pytest.mark.parametrize(("burns", "setback"), [("no", "1/4"), ("yes", "0")])
@@ -225,6 +227,10 @@ def test_box_behind_a_cabinet() -> None:
 def test_box_beside_a_cabinet_or_reached_through_it() -> None:
     assert not told(behind("41"), "box_behind_cabinet")
     assert not told(behind(reached="N1"), "box_behind_cabinet")
+    above = behind()
+    assert not told(above.having(msgspec.structs.replace(above.of(Box)["B1"], y=at("31"))), "box_behind_cabinet")
+    other = msgspec.structs.replace(above.of(Box)["B1"], wall="W2")
+    assert not told(above.having(Wall(tag="W2", name="other")).having(other), "box_behind_cabinet")
 
 
 def low(**values: Any) -> Box:
