@@ -61,7 +61,8 @@ def copies_of(path: Path) -> list[Path]:
 def seen_of(path: Path) -> list[Copy]:
     """The same, with what is in each; what cannot be read comes last. Links are no copies: this program makes none."""
     found = []
-    for each in slots(Path(os.path.realpath(path))):
+    # Where a link was put in the place of the file, its copies are still those of its own name.
+    for each in dict.fromkeys((*slots(Path(os.path.realpath(path))), *slots(path.absolute()))):
         try:
             if disk.plain(each) is not None:
                 found.append(look_at(each))

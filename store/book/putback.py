@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from store.book.book import Book
-from store.book.errors import Damaged
+from store.book.errors import Busy, Damaged
 from store.book.ground import disk
 from store.book.restore import newest_good
 from store.measure.errors import StudbookError
@@ -47,10 +47,11 @@ def _instead(book: Book) -> str:
 def _try_on_a_copy(book: Book) -> None:
     import tempfile  # only this needs it
 
-    with tempfile.TemporaryDirectory(prefix="studbook-") as folder:
-        path = Path(folder) / "trying.json"
-        try:
+    try:
+        with tempfile.TemporaryDirectory(prefix="studbook-", ignore_cleanup_errors=True) as folder:
+            path = Path(folder) / "trying.json"
             path.write_bytes(disk.read_plain(book.path))
+<<<<<<< HEAD
             trying = Book.open(path, book.who)
         except OSError as error:
             raise Damaged(book.path, f"it cannot be tried on a copy: {error.strerror}") from error
@@ -64,8 +65,29 @@ def _try_on_a_copy(book: Book) -> None:
             raise Damaged(book.path, f"putting back does not work on a copy: {error}", _instead(book)) from error
         finally:
             trying.close()
+=======
+            wrong = _tried(book, path)
+    except OSError as error:
+        words = f"it cannot be tried on a copy: {error.strerror}. Nothing was changed."
+        raise Busy(f"{book.path}: {words}") from error
+>>>>>>> f31f783 (One command tries every fault upon a job and prints what was lost; a short form of it runs with the checks)
     if wrong:
         raise Damaged(book.path, f"putting back would leave it worse: {wrong}", _instead(book))
+
+
+def _tried(book: Book, path: Path) -> str:
+    """Put back in a copy; what is worse then."""
+    trying = Book.open(path, book.who)
+    try:
+        trying.mend_all(trying.job.outside)
+        after = Book.peek(path)
+        after.audit(inside=True)
+        after.close()
+        return _worse(book.job, after.job)
+    except StudbookError as error:
+        raise Damaged(book.path, f"putting back does not work on a copy: {error}", _instead(book)) from error
+    finally:
+        trying.close()
 
 
 def _worse(before: Job, after: Job) -> str:

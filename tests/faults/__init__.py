@@ -1,1 +1,1 @@
-"""Faults that a job must survive."""
+"""Every fault that a disk, a system, a terminal or a person can bring upon a job: what was tried, and what was lost."""
