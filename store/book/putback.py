@@ -51,26 +51,10 @@ def _try_on_a_copy(book: Book) -> None:
         with tempfile.TemporaryDirectory(prefix="studbook-", ignore_cleanup_errors=True) as folder:
             path = Path(folder) / "trying.json"
             path.write_bytes(disk.read_plain(book.path))
-<<<<<<< HEAD
-            trying = Book.open(path, book.who)
-        except OSError as error:
-            raise Damaged(book.path, f"it cannot be tried on a copy: {error.strerror}") from error
-        try:
-            trying.mend_all([each for each in trying.job.outside if each.kind in KINDS])
-            after = Book.peek(path)
-            after.audit(inside=True)
-            wrong = _worse(book.job, after.job)
-            after.close()
-        except StudbookError as error:
-            raise Damaged(book.path, f"putting back does not work on a copy: {error}", _instead(book)) from error
-        finally:
-            trying.close()
-=======
             wrong = _tried(book, path)
     except OSError as error:
         words = f"it cannot be tried on a copy: {error.strerror}. Nothing was changed."
         raise Busy(f"{book.path}: {words}") from error
->>>>>>> f31f783 (One command tries every fault upon a job and prints what was lost; a short form of it runs with the checks)
     if wrong:
         raise Damaged(book.path, f"putting back would leave it worse: {wrong}", _instead(book))
 

@@ -13,6 +13,7 @@ from typing import Any
 import pytest
 
 from store.book.book import Book
+from store.book.chain import archive
 from store.book.changes import add, drop
 from store.book.errors import Busy, Damaged
 from store.book.file import DurableFile
@@ -252,3 +253,24 @@ def test_what_was_written_by_hand_is_not_believed_for_being_of_an_older_form(cor
     shutil.copy(FIXTURE_1, cornered)
     rewrite(cornered, lambda tables: tables.pop("history"))
     assert len(reopen(cornered).job.outside) >= len(raw(FIXTURE_1)["cable"])
+
+
+def test_a_history_of_single_entries_is_gone_on_with(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Form 2 kept every entry by itself: they stay so until there are many, and nothing else of the file changes."""
+    path = tmp_path / "wall.json"
+    shutil.copy(FIXTURE.with_name("form2.json"), path)
+    before = raw(path)
+    book = reopen(path)
+    book.audit(inside=True)
+    assert book.job.outside == ()
+    assert path.with_name("wall.json.form2").read_bytes() == FIXTURE.with_name("form2.json").read_bytes()
+    assert {name: table for name, table in raw(path).items() if name != "_meta"} == {
+        name: table for name, table in before.items() if name != "_meta"
+    }
+    monkeypatch.setattr(archive, "KEEP", 2)
+    assert book.undo() is not None
+    assert [each.n for each in reopen(path).entries()] == list(range(1, 8))
+    assert "past" in raw(path)
+    again = reopen(path)
+    again.audit(inside=True)
+    assert again.job.outside == ()

@@ -1,0 +1,116 @@
+"""What cannot be read, written or said ends in a sentence and its status, never in a traceback."""
+
+from __future__ import annotations
+
+import json
+import os
+import subprocess
+import sys
+from collections.abc import Sequence
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from tests.tui.seat import small_job
+
+ROOT = Path(__file__).parents[3]
+
+
+def studbook(*words: object, shell: str = "", cwd: Path | None = None, **more: Any) -> subprocess.CompletedProcess[str]:
+    """Run the program by itself; `shell` is what the shell does with its output."""
+    command: Sequence[str] = [sys.executable, "-m", "tui", *map(str, words)]
+    if shell:
+        command = ["/bin/sh", "-c", f'"$@" {shell}', "sh", *command]
+    env = {**os.environ, "PYTHONPATH": str(ROOT)}
+    return subprocess.run(
+        command, cwd=cwd or ROOT, env=env, capture_output=True, text=True, timeout=120, check=False, **more
+    )
+
+
+@pytest.mark.parametrize(
+    "words", [["status"], ["figures"], ["verify"], ["export", "wall"], ["print", "labels", "--to", "-"]]
+)
+def test_an_answer_that_cannot_be_written_is_told(words: list[str], tmp_path: Path) -> None:
+    path = small_job(tmp_path)
+    given = [*words[:2], path, *words[2:]] if words[0] in ("export", "print") else [*words, path]
+    full = studbook(*given, shell="> /dev/full")
+    assert (full.returncode, full.stderr.count("\n")) == (5, 1)
+    assert full.stderr.startswith("studbook: the answer cannot be written: No space left on device.")
+    closed = studbook(*given, shell=">&-")
+    assert (closed.returncode, closed.stderr.count("\n")) == (5, 1)
+    assert "standard output is closed" in closed.stderr
+    read_no_further = studbook(*given, shell="| true")
+    assert read_no_further.stderr == ""
+
+
+def test_with_every_way_out_closed_it_still_ends_with_its_status(tmp_path: Path) -> None:
+    path = small_job(tmp_path)
+    assert studbook("status", path, shell=">&- 2>&-").returncode == 5
+    assert studbook("status", tmp_path / "none.json", shell="2>&-").returncode == 2
+    assert studbook("status", tmp_path / "none.json", shell="2> /dev/full").returncode == 2
+
+
+def test_a_folder_that_is_no_more_is_told(tmp_path: Path) -> None:
+    gone = tmp_path / "gone"
+    gone.mkdir()
+    for words in ("status w.json", "new w.json", "verify w.json", "export wall w.json a.csv", "print labels w.json"):
+        there = f"mkdir -p {gone} && cd {gone} && rmdir {gone}"
+        shell = f'{there} && "{sys.executable}" -m tui {words}; s=$?; mkdir -p {gone}; exit $s'
+        env = {**os.environ, "PYTHONPATH": str(ROOT)}
+        result = subprocess.run(
+            ["/bin/sh", "-c", shell], env=env, capture_output=True, text=True, timeout=60, check=False
+        )
+        assert result.returncode in (2, 5), (words, result.stderr)
+        assert "Traceback" not in result.stderr
+        assert "studbook: " in result.stderr
+
+
+def test_odd_names_and_things_that_are_no_files(tmp_path: Path) -> None:
+    assert studbook("new", "--", "-x.json", cwd=tmp_path).stdout.endswith("Open it with: studbook -- -x.json\n")
+    assert studbook("status", "--", "-x.json", cwd=tmp_path).returncode == 0
+    assert studbook("--", "-x.json", cwd=tmp_path).returncode == 0
+    long = studbook("new", tmp_path / ("n" * 240 + ".json"))
+    assert long.returncode == 5
+    assert "its name is too long" in long.stderr
+    os.mkfifo(tmp_path / "pipe")
+    small_job(tmp_path)
+    for thing in ("/dev/zero", tmp_path / "pipe", tmp_path):
+        assert studbook("status", thing).returncode in (4, 5)
+        assert studbook("new", tmp_path / "a.json", "--starter", thing).returncode == 6
+        assert studbook("import", "contact", tmp_path / "-x.json", thing).returncode == 6
+
+
+def test_a_cell_of_a_million_marks_is_refused_in_bounded_time(tmp_path: Path) -> None:
+    path = small_job(tmp_path)
+    text = "e" + "\u0301\u0323" * 500_000
+    (tmp_path / "a.csv").write_text(f"name,trade\n{text},owner\n", "utf-8")
+    result = studbook("import", "contact", path, tmp_path / "a.csv")
+    assert result.returncode == 6
+    assert len(result.stderr) < 2000
+
+
+def test_verify_lists_the_copies_and_brings_one_back(tmp_path: Path) -> None:
+    path = small_job(tmp_path)
+    for name in "AB":
+        (tmp_path / "a.csv").write_text(f"name,trade\n{name},owner\n", "utf-8")
+        assert studbook("import", "contact", path, tmp_path / "a.csv").returncode == 0
+    whole = path.read_bytes()
+    path.unlink()
+    missing = studbook("verify", path)
+    assert missing.returncode == 2
+    assert f".{path.name}.copy0: 2 actions, the last 20" in missing.stderr
+    told = json.loads(studbook("verify", path, "--json").stdout)
+    assert [each["actions"] for each in told["copies"]] == [2, 1]
+    assert studbook("new", path).returncode == 5
+    back = studbook("verify", path, "--restore", "copy0")
+    assert back.returncode == 0
+    assert back.stdout.startswith(f"Restored .{path.name}.copy0: 2 actions")
+    path.write_bytes(whole[:500])
+    broken = studbook("verify", path, "--put-back")
+    assert broken.returncode == 4
+    assert "The newest copy that opens: " in broken.stderr
+    assert studbook("verify", path, "--restore", "copy1", "--to", tmp_path / "new.json").returncode == 0
+    assert path.read_bytes() == whole[:500]
+    assert studbook("verify", path, "--force").returncode == 6
+    assert json.loads(studbook("verify", tmp_path / "new.json", "--json").stdout)["exit"] == 0
