@@ -355,7 +355,7 @@ class Book:
             try:
                 self._since = self._since or entry.n
                 self._taken.last = (entry.n, entry.seal)
-                self._taken.settle(steps, after, self._file.read(), ledger.serials, listed=listed != Listed())
+                self._taken.settle(steps, after, self._file.saved(), ledger.serials, listed=listed != Listed())
                 self.job = self._taken.job
             except BaseException:
                 self._file.distrust()

@@ -140,7 +140,7 @@ def _copied(path: Path, fresh: str) -> None:
             give(fd, manners)
             disk.write_all(fd, raw)
         finally:
-            os.close(fd)
+            disk.let_go(fd)
         os.utime(fresh, ns=(seen.st_atime_ns, seen.st_mtime_ns))
     except BaseException:
         disk.remove(fresh)

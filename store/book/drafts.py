@@ -66,7 +66,7 @@ def keep(job: Path, session: str, draft: Draft) -> None:
     try:
         disk.write_all(fd, msgspec.json.encode(draft))
     finally:
-        os.close(fd)
+        disk.let_go(fd)
     fresh.replace(path)
 
 

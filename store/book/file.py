@@ -79,6 +79,10 @@ class DurableFile:
                 raise
         return self._tables
 
+    def saved(self) -> Tables:
+        """The tables just committed: what was saved is known, whatever the disk says when it is looked at again."""
+        return self._tables if self._tables is not None else self.read()
+
     def glance(self) -> dict[str, msgspec.Raw]:
         """The tables of the newest version, each still to be decoded with `decode_table`. Raises as `read`."""
         self._load()
@@ -107,10 +111,10 @@ class DurableFile:
             raw = disk.read_all(fd)
             check_beginning(self.path, raw)
         except OSError as error:
-            os.close(fd)
+            disk.let_go(fd)
             raise self._unread(error) from error
         except BaseException:
-            os.close(fd)
+            disk.let_go(fd)
             raise
         self._keep(fd, sign, None)
         self._raw = raw
@@ -119,15 +123,15 @@ class DurableFile:
         self.distrust()
         return Busy(f"{self.path}: cannot be read: {told(error.strerror, self.path)}. Nothing was changed.")
 
-    def _keep(self, fd: int, sign: tuple[int, ...], tables: Tables | None) -> None:
+    def _keep(self, fd: int, sign: tuple[int, ...] | None, tables: Tables | None) -> None:
         """Remember a version; its descriptor stays open so that its inode number cannot be given again."""
-        if self._fd is not None:
-            os.close(self._fd)
-            self._fd = None
+        old, self._fd = self._fd, None
         if disk.KEEPS_OPEN and fd >= 0:
             self._fd = fd
         elif fd >= 0:
-            os.close(fd)
+            disk.let_go(fd)
+        if old is not None:
+            disk.let_go(old)
         self._sign, self._tables = sign, tables
 
     # --- writing ---
@@ -156,7 +160,7 @@ class DurableFile:
             yield
         finally:
             self._locked = None
-            os.close(lock)
+            disk.let_go(lock)
 
     def _take_lock(self, patience_s: float) -> int:
         end = time.monotonic() + patience_s
@@ -172,9 +176,9 @@ class DurableFile:
                     sign(lock, self.who or "somebody")
                     return lock
             except BaseException:
-                os.close(lock)
+                disk.let_go(lock)
                 raise
-            os.close(lock)
+            disk.let_go(lock)
 
     def _open_lock(self) -> int:
         lock = disk.open_lock(self._lock, 0o600)
@@ -247,16 +251,17 @@ class DurableFile:
             with contextlib.suppress(OSError):
                 disk.remove(self._temp)
             raise
-        self._keep(fd, _sign(os.fstat(fd) if fd >= 0 else os.lstat(self.path)), tables)
+        # It is saved now: what goes wrong from here on must not say otherwise.
+        self._keep(fd, _sign_of(fd, self.path), tables)
         self._settle_folder()
 
     def _let_go(self, fd: int, keep: int | None = None) -> int:
         """Close a file on its way, and the version in hand unless it is kept; gives what stands for no file."""
         if self._fd is not None and keep is None:
-            os.close(self._fd)
+            disk.let_go(self._fd)
             self._fd = None
         if fd >= 0:
-            os.close(fd)
+            disk.let_go(fd)
         return -1
 
     def _settle_folder(self) -> None:
@@ -302,7 +307,7 @@ class DurableFile:
     def close(self) -> None:
         """Let go of the file."""
         if self._fd is not None:
-            os.close(self._fd)
+            disk.let_go(self._fd)
         self._fd, self._sign = None, None
 
 
@@ -316,6 +321,14 @@ def _what_there_is(path: Path) -> str:
         f"The newest copy kept is {found[0].says}.{more} "
         f"`studbook verify {path.name} --restore {found[0].path.name}` brings it back."
     )
+
+
+def _sign_of(fd: int, path: Path) -> tuple[int, ...] | None:
+    """What tells the version just saved; None where that cannot be seen, and then the next look reads it again."""
+    try:
+        return _sign(os.fstat(fd) if fd >= 0 else os.lstat(path))
+    except OSError:
+        return None
 
 
 def _sign(found: os.stat_result) -> tuple[int, ...]:

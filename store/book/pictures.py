@@ -94,7 +94,7 @@ def _copied(source: Path, target: Path) -> None:
         target.unlink(missing_ok=True)
         raise
     finally:
-        os.close(fd)
+        disk.let_go(fd)
     os.utime(target, ns=(seen.st_atime_ns, seen.st_mtime_ns))
 
 

@@ -63,7 +63,7 @@ def _tried(book: Book, path: Path) -> str:
     """Put back in a copy; what is worse then."""
     trying = Book.open(path, book.who)
     try:
-        trying.mend_all(trying.job.outside)
+        trying.mend_all([each for each in trying.job.outside if each.kind in KINDS])
         after = Book.peek(path)
         after.audit(inside=True)
         after.close()

@@ -109,7 +109,7 @@ def _put(raw: bytes, path: Path) -> None:
             give(fd, manners)
             disk.write_all(fd, raw)
         finally:
-            os.close(fd)
+            disk.let_go(fd)
         temp.replace(path)
     except OSError:
         with contextlib.suppress(OSError):

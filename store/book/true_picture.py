@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import contextlib
 import io
-import os
 import tempfile
 import warnings
 from pathlib import Path
@@ -88,5 +87,5 @@ def under_its_true_name(path: Path, found: Decoded) -> Path:
     try:
         disk.write_all(fd, found.raw)
     finally:
-        os.close(fd)
+        disk.let_go(fd)
     return copy

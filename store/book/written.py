@@ -120,7 +120,7 @@ def replace_file(path: Path, raw: bytes) -> None:
             give(fd, manners)
             disk.write_all(fd, raw)
         finally:
-            os.close(fd)
+            disk.let_go(fd)
         temp.replace(path)
     except BaseException:
         with contextlib.suppress(OSError):

@@ -16,11 +16,11 @@ from store.book.drafts import Draft, keep, left
 from store.book.putback import put_back
 from store.book.restore import newest_good, restore
 from templates.sheets.write import write_sheet
-from tests.faults.tried import Tried, acted, job, opened, told, wrong_with
+from tests.faults.tried import Tried, acted, job, opened, print_of, told, wrong_with
 
 CALLS = (
-    "open", "read", "write", "fsync", "link", "replace", "unlink", "lstat", "stat", "fstat", "ftruncate", "lseek",
-    "fchmod", "fchown", "getxattr", "scandir", "listdir", "mkdir", "utime",
+    "open", "close", "read", "write", "fsync", "link", "replace", "unlink", "lstat", "stat", "fstat", "ftruncate",
+    "lseek", "fchmod", "fchown", "getxattr", "scandir", "listdir", "mkdir", "utime",
 )  # fmt: skip
 ERRORS = (errno.EIO, errno.ENOSPC, errno.EACCES, errno.EMFILE, errno.ESTALE, errno.EROFS)
 MOST_CALLS = 60
@@ -141,6 +141,7 @@ def _once(row: Tried, folder: Path, work: Work, failing: Failing, name: str) -> 
     """Try one; False when there was no call of that number."""
     path = job(folder)
     do = work(path)
+    before = print_of(path)
     with failing.patched():
         came = told(do)
     if not failing.failed:
@@ -149,6 +150,8 @@ def _once(row: Tried, folder: Path, work: Work, failing: Failing, name: str) -> 
     where = f"{failing.name} {failing.at} {errno.errorcode[failing.error]}"
     if came.startswith("!"):
         row.bad(f"{where}: {came}")
+    if ("as it was before" in came or "Nothing was changed" in came) and print_of(path) != before:
+        row.bad(f"{where}: it is said that nothing was changed, and the file is another: {came}")
     if path.exists() or name not in GONE_BEFORE:
         wrong = "" if name == "what was changed outside put back" else wrong_with(path)
         if wrong:

@@ -41,7 +41,7 @@ def open_to_read(path: Path | str) -> int:
             raise NotAFile(errno.EISDIR, "it is not a file") from error
         raise
     if not stat.S_ISREG(os.fstat(fd).st_mode):
-        os.close(fd)
+        let_go(fd)
         raise NotAFile(errno.EINVAL, "it is not a file")
     return fd
 
@@ -60,7 +60,7 @@ def open_lock(path: Path | str, mode: int) -> int:
             raise NotAFile(error.errno, "it is not a file that this program made") from error
         raise
     if not stat.S_ISREG(os.fstat(fd).st_mode):
-        os.close(fd)
+        let_go(fd)
         raise NotAFile(errno.EINVAL, "it is not a file that this program made")
     return fd
 
@@ -84,7 +84,7 @@ def read_plain(path: Path | str, most: int = MOST_BYTES) -> bytes:
     try:
         return read_all(fd, most)
     finally:
-        os.close(fd)
+        let_go(fd)
 
 
 def read_given(path: Path, most: int) -> bytes:
@@ -102,6 +102,12 @@ def read_given(path: Path, most: int) -> bytes:
             raise NotAFile(errno.EINVAL, "it is not a file")
         return read_all(fd, most)
     finally:
+        let_go(fd)
+
+
+def let_go(fd: int) -> None:
+    """Close a file that was only read, or whose bytes the disk has confirmed: that this fails takes nothing away."""
+    with contextlib.suppress(OSError):
         os.close(fd)
 
 
@@ -123,7 +129,7 @@ def sync_folder(folder: Path) -> None:
         try:
             os.fsync(fd)
         finally:
-            os.close(fd)
+            let_go(fd)
     except OSError as error:
         if error.errno not in CANNOT_SYNC:
             raise
