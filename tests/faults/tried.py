@@ -47,7 +47,7 @@ def today() -> date:
 def job(folder: Path, name: str = "wall.json", contacts: int = 3) -> Path:
     """A small job with a copy beside it."""
     path = folder / name
-    records = [Settings(tag="job", name="faults", permit="not needed"), Wall(tag="W1", name="North wall")]
+    records = [Settings(tag="job", name="faults"), Wall(tag="W1", name="North wall")]
     book = Book.create(path, [add(each, keep_tag=True) for each in records], "Ann", "Begin", today)
     for number in range(contacts):
         book.act("Add", [add(Contact(tag="", name=f"N{number}", trade="owner"))])
