@@ -40,7 +40,7 @@ def trials(short: bool, mutations: int) -> list[tuple[str, Trial]]:
 
 def table(rows: Sequence[Tried]) -> str:
     """What was tried and what was lost, a line each."""
-    wide = max(len(row.what) for row in rows)
+    wide = max((len(row.what) for row in rows), default=5)
     lines = [f"{'fault':{wide}}  {'tried':>7}  lost", f"{'-' * wide}  {'-' * 7}  ----"]
     for row in rows:
         lost = f"not tried: {row.skipped}" if row.skipped else str(row.lost) if row.lost else "nothing"

@@ -7,7 +7,7 @@ from typing import ClassVar, Protocol
 from textual import events
 from textual.binding import Binding, BindingType
 
-from tui.widgets.typed import TypedLine, do_now
+from tui.widgets.typed import TypedLine, do_now, too_long
 
 
 class FormOwner(Protocol):
@@ -79,7 +79,8 @@ class FormLine(TypedLine):
         if self.opens:
             event.prevent_default()
             event.stop()
-            self.owner.pick(event.text)
+            if not too_long(self, event.text):
+                self.owner.pick(event.text)
 
     def replace(self, text: str, start: int, end: int) -> None:
         """Every way of typing leads here; a note shows its first line only, so it is not changed in place."""

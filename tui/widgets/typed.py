@@ -6,7 +6,7 @@ from textual import events
 from textual.widget import Widget
 from textual.widgets import Input
 
-from store.measure.text import clean
+from store.measure.text import LONGEST, clean
 
 
 async def do_now(widget: Widget, event: events.Key) -> None:
@@ -22,6 +22,14 @@ async def do_now(widget: Widget, event: events.Key) -> None:
         await widget.app.run_action(bound.binding.action, bound.node)
 
 
+def too_long(widget: Widget, text: str) -> bool:
+    """Refuse a paste that no field would take: to draw it, letter on letter, could take all the time there is."""
+    if len(text) <= LONGEST:
+        return False
+    widget.notify(f"Too long to paste: {len(text):,} characters, {LONGEST:,} at most", severity="error", markup=False)
+    return True
+
+
 class TypedLine(Input):
     """One line of typed text. A paste of several lines is kept whole, as one line."""
 
@@ -33,4 +41,6 @@ class TypedLine(Input):
         """Take all of it: the lines after the first are not lost."""
         event.prevent_default()
         event.stop()
+        if too_long(self, event.text):
+            return
         self.replace(clean(event.text.strip("\r\n")), *self.selection)

@@ -7,7 +7,7 @@ from textual.widgets import TextArea
 from textual.widgets.text_area import EditResult, Location
 
 from store.measure.text import clean
-from tui.widgets.typed import do_now
+from tui.widgets.typed import do_now, too_long
 
 
 class TypedNote(TextArea):
@@ -19,6 +19,12 @@ class TypedNote(TextArea):
     async def on_key(self, event: events.Key) -> None:
         """Do what a key is bound to here and now."""
         await do_now(self, event)
+
+    def on_paste(self, event: events.Paste) -> None:
+        """A paste that no note would take is not taken; Textual itself takes the others."""
+        if too_long(self, event.text):
+            event.prevent_default()
+            event.stop()
 
     def on_mount(self) -> None:
         """A note is gone on with where it ended."""

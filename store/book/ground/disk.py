@@ -92,17 +92,23 @@ def read_given(path: Path, most: int) -> bytes:
 
     A pipe of its own name could be waited for without end, and a device read without end. Raises OSError.
     """
-    ours = os.path.realpath(path).startswith(("/proc/", "/dev/fd/")) and not os.path.realpath(path).startswith(
-        "/proc/sys"
-    )
-    fd = os.open(path, os.O_RDONLY | _PLAIN | (0 if ours else _NO_WAIT))
+    fd = open_given(path)
     try:
-        kind = os.fstat(fd).st_mode
-        if not stat.S_ISREG(kind) and not (ours and (stat.S_ISFIFO(kind) or stat.S_ISSOCK(kind))):
-            raise NotAFile(errno.EINVAL, "it is not a file")
         return read_all(fd, most)
     finally:
         let_go(fd)
+
+
+def open_given(path: Path | str) -> int:
+    """Open such a file to read. Raises OSError."""
+    real = os.path.realpath(path)
+    ours = real.startswith(("/proc/", "/dev/fd/")) and not real.startswith("/proc/sys")
+    fd = os.open(path, os.O_RDONLY | _PLAIN | (0 if ours else _NO_WAIT))
+    kind = os.fstat(fd).st_mode
+    if not stat.S_ISREG(kind) and not (ours and (stat.S_ISFIFO(kind) or stat.S_ISSOCK(kind))):
+        let_go(fd)
+        raise NotAFile(errno.EINVAL, "it is not a file")
+    return fd
 
 
 def let_go(fd: int) -> None:

@@ -8,6 +8,7 @@ from functools import lru_cache
 from pathlib import Path
 
 from store.book.changes import Doc, Step
+from store.book.ground import disk
 from store.book.pictures import full_path, lies_outside, look
 from store.measure.errors import BadValue
 from store.records.gate import Closing
@@ -76,8 +77,7 @@ def digest_of(path: Path) -> str:
 def _digest(path: Path, inode: int, changed_ns: int, entered_ns: int, size: int) -> str:
     import hashlib  # brings a whole cryptographic library; a job without pictures does not need it
 
-    # Not waited for where somebody put a pipe in its place.
-    with os.fdopen(os.open(path, os.O_RDONLY | os.O_CLOEXEC | getattr(os, "O_NONBLOCK", 0)), "rb") as opened:
+    with os.fdopen(disk.open_given(path), "rb") as opened:
         return hashlib.file_digest(opened, "sha256").hexdigest()[:32]
 
 

@@ -12,7 +12,7 @@ from store.book.drafts import Draft
 from store.records.people import Contact
 from tests.tui.seat import seat_at, small_job, stored
 from tui.forms.record_form import RecordForm
-from tui.widgets.dialogs import Confirm, Pick
+from tui.widgets.dialogs import Confirm, LongNote, Pick
 
 
 def _left(path: Path) -> list[Path]:
@@ -65,3 +65,24 @@ async def test_a_form_left_on_purpose_leaves_no_draft(tmp_path: Path) -> None:
         await seat.keys("y")
         await seat.until(lambda: not seat.top_is(RecordForm))
     assert _left(path) == []
+
+
+async def test_a_paste_without_end_is_refused_in_words_and_in_time(tmp_path: Path) -> None:
+    path = small_job(tmp_path)
+    text = "e" + "\u0301\u0323" * 500_000
+    async with seat_at(path, (80, 24)) as seat:
+        seat.job_screen.desk.fill_in(Contact, {})
+        await seat.until(lambda: seat.top_is(RecordForm) and seat.app.focused is not None)
+        await seat.paste(text)
+        await seat.calm()
+        assert seat.form.body.texts["name"] == ""
+        await seat.to_field("notes")
+        await seat.paste(text)
+        await seat.calm()
+        assert seat.top_is(RecordForm)
+        await seat.keys("enter")
+        await seat.until(lambda: seat.top_is(LongNote))
+        await seat.paste(text)
+        await seat.paste("short")
+        await seat.until(lambda: isinstance(seat.top, LongNote) and seat.top.text == "short")
+        assert len(seat.app._notifications) == 3
