@@ -4,6 +4,7 @@ from typing import Annotated, ClassVar, Literal
 
 from store.measure.length import Length
 from store.measure.mass import Mass
+from store.measure.money import Money
 from store.records.base import Record
 from store.records.field import F, Ref
 
@@ -48,4 +49,5 @@ class Fixing(Record, frozen=True, kw_only=True, omit_defaults=True):
         Length | None, F("load stands out", "wall to the middle of the load, at its farthest; empty: half its depth")
     ] = None
     rated: Annotated[Mass | None, F("rated load", "of one anchor in this board, as its manufacturer prints it")] = None
+    price: Annotated[Money | None, F("price", "of all of them")] = None
     bought: Annotated[bool, F("bought", "they are in the house")] = False

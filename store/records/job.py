@@ -61,6 +61,9 @@ class Settings(Record, frozen=True, kw_only=True, omit_defaults=True):
         tuple[str, ...],
         F("left over at ends", "by kind and end, like cat6 box 18 in, speaker device 5 ft; else what is usual"),
     ] = ()
+    children: Annotated[
+        Literal["unknown", "yes", "no"], F("small children", "live or visit here: what they can reach is looked at")
+    ] = "unknown"
     label_paper: Annotated[LabelPaper, F("label paper", "the sheet that labels are printed on")] = "usual"
 
     @property

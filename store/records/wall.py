@@ -4,6 +4,7 @@ from typing import Annotated, ClassVar, Literal
 
 from store.measure.length import INCH_NM, Length
 from store.measure.mass import Mass
+from store.measure.money import Money
 from store.records.base import Record
 from store.records.field import Day, F, Ref
 
@@ -38,13 +39,18 @@ class Wall(Record, frozen=True, kw_only=True, omit_defaults=True):
     ] = Ref("")
     meets_right: Annotated[Ref, F("right end meets", "the wall round that corner", kinds=("wall",))] = Ref("")
     scribe: Annotated[Length | None, F("scribe allowance", "what the trim can cover at the sides", group="Trim")] = None
+    to_board: Annotated[
+        Known, F("hang drywall", "on this wall, so that it is bought; unknown: on new framing", group="Drywall")
+    ] = "unknown"
     level: Annotated[
         Literal["0", "1", "2", "3", "4", "5"],
-        F("finish level", "4 for flat paint; 5 where light grazes it or the paint shines", group="Drywall"),
+        F("finish level", "4 for flat paint; 5 where light grazes it or the paint shines"),
     ] = "4"
     tile: Annotated[
         float | None, F("tile backer", "of its face, where tile or stone goes: cement board or backer", unit="ft²")
     ] = None
+    lumber_price: Annotated[Money | None, F("price of lumber", "for all framing of it", group="Buying")] = None
+    drywall_price: Annotated[Money | None, F("price of drywall", "for all of it, with what finishes it")] = None
     parts: Annotated[tuple[str, ...], F("parts at hand", "bought for it already: framing, drywall, finishing")] = ()
     framed: Annotated[Day | None, F("framing changed", "readings from before this day are stale")] = None
 
@@ -125,6 +131,8 @@ class Opening(Record, frozen=True, kw_only=True, omit_defaults=True):
     hinge: Annotated[
         Literal["none", "left", "right", "top", "bottom", "drawer", "sliding"], F("hinged", "how it opens")
     ] = "none"
+    door_laid: Annotated[Literal["overlay", "inset"], F("door lies", "over the box, or inset in it")] = "overlay"
+    tied: Annotated[Known, F("tied to the wall", "a cabinet that stands, screwed back to the framing")] = "unknown"
     door_width: Annotated[Length | None, F("clear door width", "what gets past the frame and slides")] = None
     door_height: Annotated[Length | None, F("clear door height")] = None
     air_in: Annotated[float | None, F("air in", "free area of the lower vents", unit="in²", group="Air")] = None
@@ -142,3 +150,4 @@ class Opening(Record, frozen=True, kw_only=True, omit_defaults=True):
         Ref,
         F("air comes through", "raceway or neighbor cabinet its air passes first", kinds=("raceway", "opening")),
     ] = Ref("")
+    parts: Annotated[tuple[str, ...], F("parts at hand", "bought for it already: hardware")] = ()

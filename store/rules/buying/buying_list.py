@@ -14,11 +14,13 @@ import msgspec
 from store.measure.length import INCH_NM, show_length
 from store.measure.money import Money
 from store.records.base import Record
+from store.records.build import Fixing
 from store.records.equipment import Equipment
 from store.records.gate import Closing
-from store.records.wall import Wall
+from store.records.wall import Opening, Wall
 from store.records.whole import Job
 from store.records.wiring import Box, Cable, Raceway
+from store.rules.buying.materials import MATERIAL_GROUPS, materials
 from store.rules.buying.spools import Spools, spools, to_cut
 from store.rules.cable.kinds import SHORT, sold_text, step_nm
 from store.rules.cable.labels import labels
@@ -33,7 +35,7 @@ from store.trade.measured.framing import largest_hole_without_plate
 
 GROUPS = (
     "Equipment", "Cables with their plugs", "Cable from spools", "Boxes", "Plates", "Plugs and jacks", "Raceways",
-    "Small parts",
+    "Small parts", *MATERIAL_GROUPS,
 )  # fmt: skip
 CUTTING = "To cut"
 """The group of what is bought and not cut yet; it is no part of what is to buy."""
@@ -87,7 +89,7 @@ def buying_list(job: Job) -> tuple[Line, ...]:
     """Everything still to buy, by group."""
     lines = [
         *_equipment(job), *_assembled(job), *_from_spools(job), *_boxes(job), *_plates(job), *_ends(job),
-        *_raceways(job), *_small(job),
+        *_raceways(job), *_small(job), *_materials(job),
     ]  # fmt: skip
     return tuple(lines)
 
@@ -138,7 +140,7 @@ def bought(job: Job, keys: Collection[str]) -> list[tuple[Record, Record]]:
 def _once_bought(job: Job, record: Record, line: Line) -> Record:
     """A record as it is once it is bought, or once a small part for it is."""
     change: dict[str, object] = {}
-    if line.part and isinstance(record, Box | Cable | Raceway):
+    if line.part and isinstance(record, Box | Cable | Raceway | Wall | Opening):
         change = {"parts": tuple(dict.fromkeys((*record.parts, line.part)))}
     elif isinstance(record, Equipment) and record.state == "to buy":
         change = {"state": "owned", "arrived": record.arrived or job.today}
@@ -147,7 +149,7 @@ def _once_bought(job: Job, record: Record, line: Line) -> Record:
         if line.spool:
             others = [each for each in record.sold if (read := read_offer(each)) is None or not read.owned]
             change["sold"] = (*others, line.spool)
-    elif isinstance(record, Box | Raceway):
+    elif isinstance(record, Box | Raceway | Fixing):
         change = {"bought": True}
     return msgspec.structs.replace(record, **change)
 
@@ -395,3 +397,12 @@ def _plates_for(job: Job, need: Need) -> int:
 def _plates_at(wall: Wall, hole_in: float, studs: int) -> int:
     """One on both faces of every stud whose hole comes nearer than 1-1/4 in to them."""
     return 2 * studs if hole_in * INCH_NM > largest_hole_without_plate(wall.stud_depth.nm) else 0
+
+
+def _materials(job: Job) -> Iterator[Line]:
+    for one in materials(job):
+        key = f"{one.group}: {one.tag} {one.what}"
+        missing = 0 if one.price is not None else one.count
+        yield Line(
+            key, one.group, one.what, one.count, one.tag, (one.tag,), None, one.price, missing, one.cuts, part=one.part
+        )

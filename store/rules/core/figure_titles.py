@@ -75,6 +75,14 @@ TITLES: dict[str, tuple[str, str]] = {
     "board_lines": ("drywall, sheet by sheet", ""),
     "coat_days": ("a coat dries", "days"),
     "coat_lines": ("coats", ""),
+    # cabinets
+    "each_door_width": ("each door wide", ""),
+    "each_door_height": ("each door high", ""),
+    "each_door_lb": ("each door weighs", "lb"),
+    "hinges_a_door": ("hinges for each door", ""),
+    "slide_length": ("drawer slide", ""),
+    "tie_back_n": ("pull on its tie-back", "N"),
+    "cabinet_lines": ("to cut for it", ""),
     # lights
     "light_w": ("draws", "W"),
     "light_a": ("draws", "A"),
