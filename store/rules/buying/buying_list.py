@@ -20,6 +20,7 @@ from store.records.gate import Closing
 from store.records.wall import Opening, Wall
 from store.records.whole import Job
 from store.records.wiring import Box, Cable, Raceway
+from store.rules.buying.line import Line
 from store.rules.buying.materials import MATERIAL_GROUPS, materials
 from store.rules.buying.spools import Spools, spools, to_cut
 from store.rules.cable.kinds import SHORT, sold_text, step_nm
@@ -58,38 +59,12 @@ ENDS = {
 """What is put on both ends of a cable that is cut, by family, and how many for one cable."""
 
 
-class Line(msgspec.Struct, frozen=True):
-    """One line of the buying list."""
-
-    key: str
-    """Stable name of the line."""
-    group: str
-    what: str
-    count: int
-    where: str
-    tags: tuple[str, ...]
-    """The records it comes from."""
-    each: Money | None = None
-    """Price of one, where it is known and the same for all."""
-    total: Money | None = None
-    """Price of all whose price is known; None while none is."""
-    unpriced: int = 0
-    """How many of them have no price."""
-    cuts: tuple[str, ...] = ()
-    """For a spool: what to cut from it, in order, and what is left."""
-    note: str = ""
-    part: str = ""
-    """The small part that it is, as its records call it."""
-    spool: str = ""
-    """For a spool: what its cables note of it once it is at hand."""
-
-
 @once
 def buying_list(job: Job) -> tuple[Line, ...]:
     """Everything still to buy, by group."""
     lines = [
         *_equipment(job), *_assembled(job), *_from_spools(job), *_boxes(job), *_plates(job), *_ends(job),
-        *_raceways(job), *_small(job), *_materials(job),
+        *_raceways(job), *_small(job), *materials(job),
     ]  # fmt: skip
     return tuple(lines)
 
@@ -397,12 +372,3 @@ def _plates_for(job: Job, need: Need) -> int:
 def _plates_at(wall: Wall, hole_in: float, studs: int) -> int:
     """One on both faces of every stud whose hole comes nearer than 1-1/4 in to them."""
     return 2 * studs if hole_in * INCH_NM > largest_hole_without_plate(wall.stud_depth.nm) else 0
-
-
-def _materials(job: Job) -> Iterator[Line]:
-    for one in materials(job):
-        key = f"{one.group}: {one.tag} {one.what}"
-        missing = 0 if one.price is not None else one.count
-        yield Line(
-            key, one.group, one.what, one.count, one.tag, (one.tag,), None, one.price, missing, one.cuts, part=one.part
-        )

@@ -1,10 +1,13 @@
-"""What would do for a shelf, in words."""
+"""The sum of a shelf and what would do for it, in words."""
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from store.records.whole import Job
-from store.rules.core.amounts import fine
+from store.rules.core.amounts import fine, heavy
 from store.rules.core.wording import said
+from store.rules.fit.shelves import Shelf, what_would_do
 from store.trade.build.shelving import Would
 
 
@@ -18,3 +21,20 @@ def way_text(job: Job, one: Would) -> str:
         "shorter": f"a span of {said(job, one.nm)} at most",
         "material": f"{one.material} of the same size{leaves}",
     }[one.what]
+
+
+def shelf_lines(job: Job, one: Shelf) -> Iterable[str]:
+    """The sum as a person can follow it."""
+    board = one.board
+    under = "books at 20 lb a foot" if one.for_books else "what stands there"
+    size = f"{said(job, board.span_nm)} long, {said(job, board.depth_nm)} deep, {said(job, board.thick_nm)} thick"
+    yield f"{board.material}, {size}, held by {board.held}"
+    for strip in board.strips:
+        yield f"with a strip {said(job, strip.thick_nm)} x {said(job, strip.high_nm)}"
+    if board.middle:
+        yield f"{board.middle} between the ends" if board.held != "brackets" else f"{board.middle} brackets"
+    yield f"load {heavy(job, one.judged_lbf)}, {under}; stiffness {board.made_of.low_psi / 1e6:g} million psi"
+    yield f"lasting load x {board.made_of.creep:g}: sags {fine(job, one.sag_nm)}"
+    yield f"limit {said(job, board.span_nm)} / {one.ratio} = {fine(job, one.limit_nm)}"
+    if one.sag_nm > one.limit_nm:
+        yield from (f"would do: {way_text(job, each)}" for each in what_would_do(one))

@@ -20,6 +20,7 @@ from store.rules.core import cautions
 from store.rules.core.checks import Item, close
 from store.rules.core.findings import Finding, findings
 from store.rules.gate.gate import STAGES, Standing, standing
+from store.rules.handoff.built import built
 from store.rules.handoff.changes import Changed, Entry, changes_since
 from store.rules.handoff.people import before_and_after, contacts_of, visit_of
 from store.rules.handoff.questions import asked
@@ -87,7 +88,7 @@ def packet(job: Job, trade: Trade, entries: Iterable[Entry] = (), *, found: list
     stage, visit = visit_of(job, trade)
     before, after = before_and_after(job, trade)
     given = last_given(job, trade)
-    own = tuple(_listed(job, trade))
+    own = (*_listed(job, trade), *_built(job, trade))
     tags = {row[0] for each in own for row in each.rows} | {step.tag for step in visit}
     return Packet(
         trade=trade,
@@ -241,6 +242,11 @@ def _listed(job: Job, trade: Trade) -> Iterator[Listed]:
         records = [one for one in job.of(schedule.cls).values() if schedule.wanted(job, one)]
         if records:
             yield listed(job, schedule.title, records, schedule.fields)
+
+
+def _built(job: Job, trade: Trade) -> Iterator[Listed]:
+    for title, rows in built(job, trade):
+        yield Listed(title, ("tag", "worked out"), rows)
 
 
 def listed(job: Job, title: str, records: Iterable[Record], keys: Iterable[str]) -> Listed:

@@ -12,6 +12,7 @@ import msgspec
 
 from store.records.access import Panel
 from store.records.base import Record
+from store.records.build import Fixing
 from store.records.equipment import Equipment
 from store.records.gate import Check
 from store.records.job import Settings
@@ -116,8 +117,8 @@ READINGS = Schedule("Readings of the tape", Reading, ("wall", "what", "where", "
 OBSTACLES = Schedule("In the way", Obstacle, ("what", *_RECT, "notes"), _all)
 OPENINGS = Schedule(
     "Openings", Opening,
-    ("name", "use", *_RECT, "depth", "material", "thickness", "door", "hinge", "door_width", "door_height",
-     "notes"),
+    ("name", "use", *_RECT, "depth", "material", "thickness", "held", "middle", "strip", "rail", "header", "door",
+     "hinge", "door_width", "door_height", "notes"),
     _all,
 )  # fmt: skip
 FITTED = Schedule(
@@ -126,13 +127,20 @@ FITTED = Schedule(
      "clear_top", "clear_bottom", "clear_front", "clear_back", "mounting", "holes", "heat_side"),
     _built_in,
 )  # fmt: skip
+FIXINGS = Schedule(
+    "Screws and what they go into", Fixing, ("of", "what", "count", "length", "into", "wood", "rows", "apart"), _all
+)
 PANELS = Schedule("Access panels", Panel, ("name", *_RECT, "opens", "passes", "fitted", "notes"), _all)
 BOARD_OPENINGS = Schedule("Openings in the board", Opening, ("name", "use", *_RECT), _all)
 BOARD_BOXES = Schedule("Cut-outs for boxes", Box, ("what", "new", *_PLACE, "gangs", "setback", "plate"), _all)
 BOARD_PANELS = Schedule("Cut-outs for panels", Panel, ("name", *_RECT, "opens"), _all)
-BOARD_WALLS = Schedule("Walls", Wall, ("name", "stud_width", "spacing", "first_stud", "burns", "notes"), _all)
+BOARD_WALLS = Schedule(
+    "Walls", Wall, ("name", "stud_width", "spacing", "first_stud", "burns", "level", "tile", "notes"), _all
+)
 FINISHES = Schedule("Openings and their material", Opening, ("name", *_RECT, "material"), _all)
-AIR = Schedule("Openings that breathe", Opening, ("name", "use", *_RECT, "air_in", "air_out", "fan"), _all)
+AIR = Schedule(
+    "Openings that breathe", Opening, ("name", "use", *_RECT, "air_in", "air_out", "free_share", "fan"), _all
+)
 VENTS = Schedule("Vents", Obstacle, ("what", *_RECT, "notes"), _vents)
 _RULES = ("name", "room", "region", "edition", "permit", "finish")
 POWER_JOB = Schedule("The job", Settings, _RULES, _all)
@@ -147,7 +155,7 @@ SCHEDULES: dict[Trade, tuple[Schedule, ...]] = {
     "owner": (ROOM_JOB,),
     "electrician": (POWER_JOB, CIRCUITS, POWER_BOXES, POWER_CABLES, LOADS),
     "low-voltage": (BOARD_JOB, SIGNAL_BOXES, SIGNAL_CABLES, RACEWAYS, DEVICES),
-    "carpenter": (BOARD_JOB, WALLS, READINGS, OBSTACLES, OPENINGS, FITTED, PANELS),
+    "carpenter": (BOARD_JOB, WALLS, READINGS, OBSTACLES, OPENINGS, FITTED, FIXINGS, PANELS),
     "drywall": (BOARD_JOB, BOARD_WALLS, READINGS, OBSTACLES, BOARD_OPENINGS, BOARD_BOXES, BOARD_PANELS),
     "painter": (BOARD_JOB, BOARD_WALLS, FINISHES, BOARD_PANELS),
     "hvac": (ROOM_JOB, VENTS, AIR),

@@ -9,7 +9,8 @@ from store.measure.dates import show_date
 from store.measure.money import show_money
 from store.measure.text import clean
 from store.records.whole import Job
-from store.rules.buying.buying_list import CUTTING, GROUPS, Line, buying_list, cutting_list, total_of
+from store.rules.buying.buying_list import CUTTING, GROUPS, buying_list, cutting_list, total_of
+from store.rules.buying.line import Line
 from templates.spreadsheet.text import csv_text, plain_money
 
 HEADINGS = ("to buy", "what", "needed at", "each", "together", "note")

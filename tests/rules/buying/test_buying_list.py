@@ -14,7 +14,8 @@ from store.records.equipment import Equipment
 from store.records.gate import Closing
 from store.records.whole import Job
 from store.records.wiring import Box, Cable, Raceway
-from store.rules.buying.buying_list import Line, bought, buying_list, cutting_list, total_of
+from store.rules.buying.buying_list import bought, buying_list, cutting_list, total_of
+from store.rules.buying.line import Line
 from store.rules.buying.spools import spools
 from store.rules.cable.cable_rules import no_length_sold
 from store.rules.cable.labels import labels

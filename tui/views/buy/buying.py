@@ -10,7 +10,7 @@ from store.measure.money import show_money
 from store.records.base import Record
 from store.records.whole import Job
 from store.rules.buying.buying_list import CUTTING, GROUPS, bought, buying_list, cutting_list, total_of
-from store.rules.buying.buying_list import Line as Wanted
+from store.rules.buying.line import Line as Wanted
 from store.rules.core.memo import once
 from store.rules.core.wording import named, plural
 from tui.view.desk import SAME_LINE, Desk
