@@ -18,6 +18,7 @@ from store.rules.access.access_rules import (
     box_without_way,
     cable_end_without_way,
     hidden_thing_nowhere,
+    mains_end_without_way,
     thing_without_way,
     way_does_not_count,
     way_on_other_wall,
@@ -293,3 +294,36 @@ def test_a_thing_behind_a_panel_without_a_place_is_asked_about() -> None:
     shelf = opening("N1", "shelf", "4", "6", "30", "30")
     inside = make(Equipment, "E1", name="driver", what="driver", reached="N1")
     assert told(hidden_thing_nowhere, job_of(inside, shelf)) == []
+
+
+def test_a_mains_cable_that_goes_on_to_nowhere_beside_the_feed_of_its_circuit() -> None:
+    there = box("B1", "receptacle", "20", "16", circuit="C1")
+    circuit = make(Circuit, "C1", name="media")
+    feed = make(Cable, "K1", type="nm-12-2", end="B1")
+    on = make(Cable, "K2", type="nm-12-2", start="B1")
+    assert told(mains_end_without_way, job_of(there, circuit, feed)) == []
+    assert told(mains_end_without_way, job_of(there, circuit, feed, on)) == [("mains_end_without_way", "stop", ("K2",))]
+    ended = make(Cable, "K2", type="nm-12-2", start="B1", end="B2")
+    second = box("B2", "receptacle", "40", "16", circuit="C1")
+    assert told(mains_end_without_way, job_of(there, second, circuit, feed, ended)) == []
+    both = make(Cable, "K3", type="nm-12-2", end="B1")
+    assert told(mains_end_without_way, job_of(there, circuit, feed, both)) == []
+    assert told(mains_end_without_way, job_of(there, circuit, feed, make(Cable, "K2", type="cat6", start="B1"))) == []
+
+
+def test_to_get_at_wires_a_panel_is_the_better_way_and_the_thing_itself_names_the_first() -> None:
+    bay = opening("N1", "shelf", "10", "10", "30", "30")
+    job = job_of(
+        bay, panel("A1", "14", "12", height="16", behind=("B1",)), box("B1", "junction", "20", "20", reached="N1")
+    )
+    first, wires = best_means(job, "B1"), best_means(job, "B1", wires=True)
+    assert first is not None
+    assert wires is not None
+    assert (first.by, wires.by) == ("N1", "A1")
+
+
+def test_a_box_that_names_a_way_is_not_given_its_plate_as_well() -> None:
+    buried = box("B1", "receptacle", "100", "20", reached="A1")
+    job = job_of(buried, panel("A1", "12", "12", height="16"))
+    assert [way.kind for way in means_of(job, "B1")] == ["panel"]
+    assert told(way_does_not_count, job) == [("way_too_far", "stop", ("B1", "A1"))]

@@ -170,3 +170,25 @@ def test_single_conductors_need_a_raceway(kind: str, region: str) -> None:
     inside = plain(tube, cable(kind=kind, rating="THHN", route="raceway", raceway="R1"), region=region)
     assert told(rules.conductor_without_raceway, inside) == []
     assert told(rules.conductor_without_raceway, plain(cable(kind="12-2 nm"), region=region)) == []
+
+
+@pytest.mark.parametrize(
+    ("x", "y", "inside"),
+    [
+        ("2'", "2'", True),
+        ("1' 11 7/8", "2'", True),
+        ("1' 11 3/4", "2'", False),
+        ("4' 1/8", "2'", True),
+        ("4' 1/4", "2'", False),
+        ("3'", "3' 1/8", True),
+        ("3'", "3' 1/4", False),
+        ("3'", "11 7/8", True),
+        ("3'", "11 3/4", False),
+    ],
+)
+def test_a_thing_is_in_a_cabinet_up_to_its_very_edge(x: str, y: str, inside: bool) -> None:
+    """The cabinet reaches from 2 ft to 4 ft across and from 1 ft to 3 ft up; half of a joint still counts to it."""
+    bay = (opening("N1", "2'"), device("E1", "N1"))
+    assert through_the_wall(plain(*bay, box("B3", x, y)), "E1", "B3") is not inside
+    driver = make(Equipment, "E3", name="driver", what="driver", wall="W1", x=x, y=y)
+    assert through_the_wall(plain(*bay, driver), "E1", "E3") is not inside

@@ -14,6 +14,9 @@ def test_a_device_that_nobody_knows_is_asked_about_before_the_wall_is_closed(new
     )
     assert finding.tags == ("B1",)
     assert finding.numbers == {"devices": "widget 12"}
+    assert finding.source == "NEC 2020 314.16"
+    metric = job_of(circuit(), receptacle(new=new, devices=("widget 12",)), region="metric")
+    assert only(metric, "box_device_unknown", severity).source == "common practice"
 
 
 def test_a_device_of_the_list_and_a_box_for_signal_are_not_asked_about() -> None:
@@ -26,6 +29,9 @@ def test_a_conductor_that_nobody_knows_holds_what_it_feeds(text: str) -> None:
     finding = only(job_of(circuit(conductor=text), receptacle()), "conductor_unknown", "stop")
     assert finding.tags == ("C1",)
     assert finding.numbers == {"conductor": text}
+    assert finding.source == "NEC 2020 240.4"
+    metric = job_of(circuit(conductor="the old wire"), receptacle(), region="metric")
+    assert only(metric, "conductor_unknown", "stop").source == "common practice"
 
 
 def test_a_conductor_of_the_list_one_of_aluminum_and_old_wiring_are_not_asked_about() -> None:
