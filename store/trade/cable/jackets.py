@@ -144,12 +144,12 @@ def tidy(marking: str) -> str:
 def may_replace(needed: str, offered: str) -> bool:
     """Tell whether a cable marked `offered` may be used where `needed` is asked for; any of its markings is enough.
 
-    Sources: see SUBSTITUTES. An unknown marking replaces nothing but itself. Raises KeyError if `needed` is
+    Sources: see SUBSTITUTES. An unknown marking replaces nothing. Raises KeyError if `needed` is
     not in the tables, so that a misspelt requirement is not taken for one that nothing meets.
     """
     want = tidy(needed)
     good = (want, *SUBSTITUTES[want])
-    return any(have in good for have in markings(offered) or (tidy(offered),))
+    return any(have in good for have in markings(offered))
 
 
 def substitution_source(needed: str) -> str:
@@ -179,9 +179,9 @@ def in_wall(needed: str, offered: str, outside_nm: int, *, small_dwelling: bool,
     if not offered.strip():
         return Verdict(False, f"no marking noted; read the jacket, {want} is needed", source)
     known = markings(offered)
-    if not known and tidy(offered) not in SUBSTITUTES:
+    if not known:
         return Verdict(False, f"{offered.strip()[:60]!r} is no jacket rating that is known here", source)
-    judged = [_one_mark(want, have, outside_nm, small_dwelling, in_raceway) for have in known or (tidy(offered),)]
+    judged = [_one_mark(want, have, outside_nm, small_dwelling, in_raceway) for have in known]
     return next((each for each in judged if each.ok), judged[0])
 
 

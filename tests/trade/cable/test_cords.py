@@ -10,6 +10,7 @@ from store.trade.cable.cords import cord_named
 from store.trade.cable.kinds import KINDS
 
 CORDS = (
+    "5-15P",
     "power cable",
     "lamp cord",
     "IEC C13",
@@ -77,6 +78,8 @@ CORDS = (
     "SPT-2 speaker",
 )
 OTHERS = (
+    "audio SE 22/2",
+    "flex conduit 1/2",
     "patch cord",
     "HDMI cord",
     "toslink cord",

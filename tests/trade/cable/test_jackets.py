@@ -139,3 +139,23 @@ def test_case_and_spaces_round_it_change_nothing(printed: str, capital: bool, sp
 @given(st.text(max_size=40))
 def test_no_text_breaks_it_and_what_is_found_is_in_the_tables(printed: str) -> None:
     assert all(mark in SUBSTITUTES for mark in markings(printed))
+
+
+@pytest.mark.parametrize("mark", SUBSTITUTES)
+def test_every_marking_of_the_tables_is_read_as_itself_and_is_good_where_it_is_asked_for(mark: str) -> None:
+    assert markings(mark) == (mark,)
+    assert may_replace(mark, mark)
+    assert in_wall(mark, mark, 1, small_dwelling=False).ok
+
+
+def test_each_family_of_markings_names_its_own_table() -> None:
+    for mark, table in (
+        ("CL2", "725.154"),
+        ("PLTC", "725.154"),
+        ("CM", "800.154"),
+        ("CATV", "820.154"),
+        ("OFN", "770.154"),
+    ):
+        assert table in substitution_source(mark)
+    assert "334.10" in substitution_source("NM-B")
+    assert "310.4" in substitution_source("THHN")
