@@ -10,6 +10,7 @@ from store.records.wall import Wall
 from store.records.whole import Job
 from store.rules.build.boards import Boards, boards
 from store.rules.build.cabinets import cabinets
+from store.rules.build.coats import to_board
 from store.rules.build.framing import framed, lumber, nails_for
 from store.rules.build.takeoff_words import section, stock_text
 from store.rules.buying.line import Line
@@ -34,8 +35,7 @@ def materials(job: Job) -> Iterator[Line]:
         if FRAMING_PART not in wall.parts:
             yield from _framing(job, tag, wall)
         board = boards(job).get(tag)
-        wanted = wall.to_board == "yes" or (wall.to_board == "unknown" and wall.framing != "existing")
-        if board is not None and wanted and DRYWALL_PART not in wall.parts:
+        if board is not None and to_board(wall) and DRYWALL_PART not in wall.parts:
             yield from _drywall(job, board)
     for tag, fixing in job.of(Fixing).items():
         if not fixing.bought and fixing.what != "unknown":

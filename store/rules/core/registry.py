@@ -49,6 +49,7 @@ RULES = (
     "signal.port_rules",
     "build.hanging_rules",
     "build.cabinet_rules",
+    "build.coat_rules",
     "light.light_rules",
     "signal.signal_rules",
     "wall.reading_rules",

@@ -8,11 +8,12 @@ from typing import Any
 
 from msgspec.structs import replace
 
-from store.book.changes import edit
+from store.book.changes import add, edit
 from store.measure.dates import echo_date
 from store.measure.errors import BadValue
 from store.measure.numbers import parse_count
 from store.records.people import Contact, Step
+from store.rules.build.coats import coat_steps
 from store.rules.core.wording import plural
 from store.rules.schedule.bars import LEGEND, bars, text_bar, week_line
 from store.rules.schedule.calendar import brief_day, calendar, slip_words
@@ -56,6 +57,14 @@ def _late(desk: Desk, key: str) -> None:
     desk.ask(f"How many working days is {key} late?", told, about="Nothing is changed: it says what would move.")
 
 
+def _coats(desk: Desk, key: str) -> None:
+    steps = coat_steps(desk.state.job)
+    if not steps:
+        desk.say("No coat to add: set a wall's finish level and its drywall first, or they are all here.")
+    elif desk.act("Add the coats of the drywall", [add(one, keep_tag=True) for one in steps], at=steps[0].tag):
+        desk.say(f"Added {plural(len(steps), 'coat')} with drying days. u = undo")
+
+
 class Steps(KindView):
     """Each step with its dates, its time to spare and its bar."""
 
@@ -67,7 +76,7 @@ class Steps(KindView):
     )
     kinds = (Step,)
     filters = ("all", "to do", "deciding the end")
-    keys = (Key("space", "Begun, done", _move), Key("l", "If late", _late))
+    keys = (Key("space", "Begun, done", _move), Key("l", "If late", _late), Key("c", "Coats", _coats))
 
     def columns(self, state: State) -> tuple[Column, ...]:
         """Tag, step, start, finish, spare, bar, who; the bar's title has the weeks."""
