@@ -17,8 +17,10 @@ import msgspec
 
 from store.measure.money import Money
 from store.measure.numbers import show_number
+from store.records.build import Fixing
 from store.records.equipment import Equipment
 from store.records.people import Amount, Contact, Handoff, Step
+from store.records.wall import Wall
 from store.records.whole import Job
 from store.records.wiring import Cable
 from store.rules.core.keyed import by_key
@@ -37,9 +39,9 @@ class Row(msgspec.Struct, frozen=True):
     """One line of the ledger."""
 
     key: str
-    """Tag of the contact, thing or cable; `other` for amounts that name none."""
+    """Tag of the contact, thing, cable, wall or fixing; `other` for amounts that name none."""
     name: str
-    sort: Literal["trade", "thing", "cable", "other"]
+    sort: Literal["trade", "thing", "cable", "material", "other"]
     category: str
     """The trade, or the sort of thing."""
     line: Line
@@ -128,6 +130,12 @@ def ledger(job: Job) -> tuple[Row, ...]:
     rows = [_contact_row(job, one, amounts.get(tag, [])) for tag, one in job.of(Contact).items()]
     rows += [_thing_row(one, amounts.get(tag, [])) for tag, one in job.of(Equipment).items()]
     rows += [_cable_row(one) for one in job.of(Cable).values() if one.price is not None]
+    rows += [row for wall in job.of(Wall).values() if (row := _wall_row(wall)) is not None]
+    rows += [
+        Row(tag, one.what, "material", "material", _priced(one.price, one.bought))
+        for tag, one in job.of(Fixing).items()
+        if one.price is not None
+    ]
     if rest := amounts.get("", []):
         planned = _sum(rest, "planned")
         quoted = _sum(rest, "quote") if any(one.what == "quote" for one in rest) else None
@@ -182,10 +190,23 @@ def _thing_row(one: Equipment, amounts: list[Amount]) -> Row:
 
 
 def _cable_row(one: Cable) -> Row:
-    price = one.price or 0
-    bought = one.state != "planned"
-    line = Line(planned=price, quoted=price, committed=price if bought else None, paid=price if bought else 0)
-    return Row(one.tag, one.name or one.type, "cable", "cable", line)
+    return Row(one.tag, one.name or one.type, "cable", "cable", _priced(one.price or 0, one.state != "planned"))
+
+
+def _wall_row(wall: Wall) -> Row | None:
+    """What its lumber and its drywall cost, as far as that is entered."""
+    prices = {"framing": wall.lumber_price, "drywall": wall.drywall_price}
+    known = {part: price for part, price in prices.items() if price is not None}
+    if not known:
+        return None
+    total, paid = sum(known.values()), sum(price for part, price in known.items() if part in wall.parts)
+    line = Line(planned=total, quoted=total, committed=paid or None, paid=paid)
+    return Row(wall.tag, f"lumber and drywall of {wall.name}", "material", "material", line)
+
+
+def _priced(price: int, bought: bool) -> Line:
+    """What is paid when it is bought."""
+    return Line(planned=price, quoted=price, committed=price if bought else None, paid=price if bought else 0)
 
 
 def _sum(amounts: Iterable[Amount], what: str) -> int | None:
