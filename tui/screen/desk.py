@@ -12,7 +12,7 @@ from textual.app import App
 from store.book.book import Book
 from store.book.changes import add, edit
 from store.book.drafts import EDIT, NEW, OTHER, Kept
-from store.book.errors import Conflict
+from store.book.errors import Busy, Conflict, Replaced
 from store.measure.errors import StudbookError
 from store.records.base import Record
 from store.records.field import Field, fields_of
@@ -179,7 +179,7 @@ class WorkDesk:
             self._settle(form, opened, newest, [clash.field for clash in conflict.clashes])
             return "Somebody else changed it meanwhile. Choose field by field, then save again with Ctrl+S."
         except StudbookError as error:
-            return str(error)
+            return _told(error)
         self.look_again()
         self.done(f"{old.tag} saved. u takes it back.")
         return ""
@@ -237,7 +237,7 @@ class WorkDesk:
         try:
             self.book.act(f"Add {cls.one} {name_of(record)}", [add(record)])
         except StudbookError as error:
-            return str(error)
+            return _told(error)
         tag = next((tag for tag in self.book.job.tables[cls.kind] if tag not in before), None)
         self.look_again(tag)
         self.done(f"{tag} is on the list. u takes it back.")
@@ -385,3 +385,9 @@ class WorkDesk:
 
 def _values(record: Record) -> dict[str, Any]:
     return {field.key: getattr(record, field.key) for field in fields_of(type(record))}
+
+
+def _told(error: StudbookError) -> str:
+    """A refusal, as it stands under the form: what the disk or another program stood in the way of is tried again."""
+    again = isinstance(error, Busy) and not isinstance(error, Replaced)
+    return f"{error} What you typed is still here: Ctrl+S tries again." if again else str(error)

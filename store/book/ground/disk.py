@@ -53,8 +53,17 @@ def open_new(path: Path | str, mode: int) -> int:
 
 def open_lock(path: Path | str, mode: int) -> int:
     """Open a lock file, or make it. Raises OSError; NotAFile when something else has its name."""
+    how = os.O_RDWR | _PLAIN | _NO_LINK | _NO_WAIT
     try:
-        fd = os.open(path, os.O_RDWR | os.O_CREAT | _PLAIN | _NO_LINK | _NO_WAIT, mode)
+        # Not both at once: in a folder that many may write to, some systems keep everybody from opening another's file
+        # with the wish to make it.
+        try:
+            fd = os.open(path, how)
+        except FileNotFoundError:
+            try:
+                fd = os.open(path, how | os.O_CREAT | os.O_EXCL, mode)
+            except FileExistsError:  # somebody was quicker
+                fd = os.open(path, how)
     except OSError as error:
         if error.errno in (errno.ELOOP, errno.EISDIR, errno.ENXIO) or os.path.isdir(path):  # noqa: PTH112
             raise NotAFile(error.errno, "it is not a file that this program made") from error
