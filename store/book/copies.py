@@ -3,11 +3,15 @@
 from __future__ import annotations
 
 import os
+from datetime import datetime
 from pathlib import Path
 
 import msgspec
 
 from store.book.ground import disk
+from store.book.ground.owner import whose
+from store.measure.dates import show_date
+from store.measure.text import clean
 
 COPIES = 6
 """How many good copies are kept beside the file."""
@@ -37,15 +41,28 @@ class Copy(msgspec.Struct, frozen=True):
     """When the last of them was made, UTC, ISO 8601."""
     who: str = ""
     wrong: str = ""
+    owner: str = ""
+    """Whose it is, where it is somebody else's."""
 
     @property
     def says(self) -> str:
-        """`.wall.json.copy0: 12 actions, the last 2026-12-04 14:03 UTC by Ann`."""
+        """`.wall.json.copy0: 12 actions, the last Dec 4, 2026 14:03 by Ann`."""
         if self.wrong:
             return f"{self.path.name}: {self.wrong}"
         count = f"{self.actions} action{'' if self.actions == 1 else 's'}"
-        when = f", the last {self.at[:16].replace('T', ' ')} UTC" if self.at else ""
-        return f"{self.path.name}: {count}{when}{f' by {self.who}' if self.who and when else ''}"
+        when = f", the last {when_made(self.at)}" if self.at else ""
+        owner = f" ({self.owner})" if self.owner else ""
+        return f"{self.path.name}: {count}{when}{f' by {self.who}' if self.who and when else ''}{owner}"
+
+
+def when_made(at: str) -> str:
+    """The day and the minute of a moment in the history, as the clock on the wall had it; the moment itself where it
+    is none."""
+    try:
+        local = datetime.fromisoformat(at).astimezone()
+    except (ValueError, OverflowError, OSError):
+        return clean(at)
+    return f"{show_date(local.date())} {local:%H:%M}"
 
 
 def slots(path: Path) -> list[Path]:
@@ -80,7 +97,7 @@ def look_at(copy: Path) -> Copy:
     except (OSError, msgspec.MsgspecError, UnicodeDecodeError, RecursionError) as error:
         return Copy(copy, -1, wrong=f"cannot be read ({getattr(error, 'strerror', None) or error})")
     last = max(entries.values(), key=lambda each: each.n, default=_Entry(0))
-    return Copy(copy, max(meta.last, last.n), last.at, last.who)
+    return Copy(copy, max(meta.last, last.n), last.at, last.who, owner=whose(copy))
 
 
 def keep_copies(path: Path, now: float, due: float) -> float:

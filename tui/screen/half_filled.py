@@ -6,6 +6,7 @@ import contextlib
 from typing import TYPE_CHECKING
 
 from store.book import drafts
+from store.book.copies import when_made
 from store.book.drafts import EDIT, NEW, Kept
 from store.records.whole import KINDS
 from tui.view.view import name_of
@@ -30,7 +31,6 @@ def offer(screen: Screen[None], desk: WorkDesk) -> None:
 
 def _ask(screen: Screen[None], desk: WorkDesk, kept: Kept, then: object) -> None:
     draft = kept.draft
-    when = draft.at[:16].replace("T", " ")
     choices = [("open", "fill it in further"), ("later", "keep it for later"), ("drop", "throw it away")]
     if _record_gone(desk, kept):
         choices[0] = ("read", "read it: what it was of is deleted")
@@ -49,7 +49,7 @@ def _ask(screen: Screen[None], desk: WorkDesk, kept: Kept, then: object) -> None
         if callable(then):
             then()
 
-    screen.app.push_screen(Pick(f"Half filled in, {when} UTC: {draft.title}", choices), chosen)
+    screen.app.push_screen(Pick(f"Half filled in, {when_made(draft.at)}: {draft.title}", choices), chosen)
 
 
 def _record_gone(desk: WorkDesk, kept: Kept) -> bool:
