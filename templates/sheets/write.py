@@ -7,6 +7,7 @@ import re
 from pathlib import Path
 
 from store.book.ground import disk
+from store.book.ground.owner import is_anothers_link
 from store.book.written import digest_of, is_as_written, protect, remember, replace_file
 from store.measure.errors import StudbookError
 
@@ -74,6 +75,8 @@ def write_sheet(
     """
     whole = (BOM if bom and form == "csv" else b"") + marked(text, form).encode("utf-8", "replace")
     try:
+        if is_anothers_link(path):
+            raise NotOurs(f"{path}: it is a link that somebody else made. Nothing was written. Name another file.")
         real = Path(os.path.realpath(path))
         protect(real, job)
         if disk.seen(real) is not None and not force and not _ours(real, whole, form):

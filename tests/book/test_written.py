@@ -110,3 +110,16 @@ def test_where_nothing_can_be_remembered_a_list_is_written_all_the_same(
     path = tmp_path / "list.csv"
     write_sheet(path, "name\r\nAnn\r\n", "csv")
     assert path.read_bytes().endswith(b"name\r\nAnn\r\n")
+
+
+@pytest.mark.skipif(os.geteuid() != 0, reason="takes a second account: only root can be both")
+def test_a_link_that_somebody_else_made_is_not_written_through(tmp_path: Path) -> None:
+    link, trap = tmp_path / "list.csv", tmp_path / "trap"
+    link.symlink_to(trap)
+    write_sheet(link, "mine\r\n", "csv")
+    trap.unlink()
+    os.chown(link, 65534, 65534, follow_symlinks=False)
+    for force in (False, True):
+        with pytest.raises(NotOurs, match="a link that somebody else made"):
+            write_sheet(link, "a\r\n", "csv", force=force)
+    assert not trap.exists()

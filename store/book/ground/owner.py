@@ -114,6 +114,15 @@ def may_write(path: Path) -> bool:
     return seen.st_uid == own_number() or os.access(path, os.W_OK)
 
 
+def is_anothers_link(path: Path) -> bool:
+    """True for a link that somebody else put there: in a folder that others may write to, it leads where they like."""
+    try:
+        seen = os.lstat(path)
+    except OSError:
+        return False
+    return stat.S_ISLNK(seen.st_mode) and own_number() not in (None, seen.st_uid)
+
+
 def name_of(number: int) -> str:
     """The name of a user, or the number where no name is known."""
     try:
