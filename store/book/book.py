@@ -207,7 +207,7 @@ class Book:
         if self._taken.born and new.born and new.born != self._taken.born:
             raise Replaced(
                 f"{self.path}: another job was put in its place: {clean(new.job.settings.name)}. "
-                "Nothing was changed, and what is open here stays as it was. Open the file anew to work on that one."
+                "What is open here stays as it was. Quit, then open the file anew."
             )
         self._taken = new
 
