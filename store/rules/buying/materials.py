@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from math import ceil
 
 from store.measure.money import Money
 from store.records.build import Fixing
@@ -29,6 +30,13 @@ def _line(
     return Line(f"{group}: {tag} {what}", group, what, count, tag, (tag,), None, price, missing, cuts, part=part)
 
 
+def _with_it(group: str, what: str, count: int, tag: str, part: str, priced: bool) -> Line:
+    """What is in the price of the wall's other lines; with no price entered it has none either."""
+    note, unpriced = (f"in the price of {group.lower()}", 0) if priced else ("", count)
+    key = f"{group}: {tag} {what}"
+    return Line(key, group, what, count, tag, (tag,), unpriced=unpriced, note=note, part=part)
+
+
 def materials(job: Job) -> Iterator[Line]:
     """What every wall, fixing and cabinet still wants, walls first."""
     for tag, wall in job.of(Wall).items():
@@ -50,30 +58,36 @@ def _framing(job: Job, tag: str, wall: Wall) -> Iterator[Line]:
     one = framed(job).get(tag)
     if one is None or not one.wanted:
         return
-    price = wall.lumber_price
-    for face, bought in lumber(job, one).items():
+    priced = wall.lumber_price is not None
+    for number, (face, bought) in enumerate(lumber(job, one).items()):
         cuts = tuple(
             f"{', '.join(sized(job, each) for each in cut.pieces_nm)}; left {sized(job, cut.left_nm)}"
             for cut in bought.cuts
         )
-        what = f"{section(one, face)}: {stock_text(job, bought)}"
-        yield _line(FRAMING, what, len(bought.cuts), tag, FRAMING_PART, price, cuts)
-        price = Money(0) if price is not None else None
+        what, count = f"{section(one, face)}: {stock_text(job, bought)}", len(bought.cuts)
+        if priced and number:
+            yield _with_it(FRAMING, what, count, tag, FRAMING_PART, priced)
+        else:
+            yield _line(FRAMING, what, count, tag, FRAMING_PART, wall.lumber_price, cuts)
     for size, count in nails_for(one).items():
-        yield _line(FRAMING, f"nails {size}", count, tag, FRAMING_PART, Money(0) if wall.lumber_price else None)
+        yield _with_it(FRAMING, f"nails {size}", count, tag, FRAMING_PART, priced)
 
 
 def _drywall(job: Job, one: Boards) -> Iterator[Line]:
-    tag, goes, price = one.wall.tag, one.sundries, one.wall.drywall_price
-    rest = Money(0) if price is not None else None
-    for wide, long, count in one.boarded.sheets:
-        yield _line(DRYWALL, f"drywall {paired(job, wide, long)}", count, tag, DRYWALL_PART, price)
-        price = rest
-    if one.backer_sheets:
-        yield _line(DRYWALL, "cement board or tile backer, 3 x 5 ft", one.backer_sheets, tag, DRYWALL_PART, rest)
-    yield _line(DRYWALL, "drywall screws", goes.screws, tag, DRYWALL_PART, rest)
-    if one.coats:
-        yield _line(DRYWALL, "joint tape, ft", goes.tape_ft, tag, DRYWALL_PART, rest)
-        yield _line(DRYWALL, "joint compound, gal", max(1, round(goes.compound_gal + 0.5)), tag, DRYWALL_PART, rest)
-    if goes.bead_ft:
-        yield _line(DRYWALL, "corner bead, ft", goes.bead_ft, tag, DRYWALL_PART, rest)
+    tag, goes, priced = one.wall.tag, one.sundries, one.wall.drywall_price is not None
+    for number, (wide, long, count) in enumerate(one.boarded.sheets):
+        what = f"drywall {paired(job, wide, long)}"
+        if priced and number:
+            yield _with_it(DRYWALL, what, count, tag, DRYWALL_PART, priced)
+        else:
+            yield _line(DRYWALL, what, count, tag, DRYWALL_PART, one.wall.drywall_price)
+    rest = {
+        "cement board or tile backer, 3 x 5 ft": one.backer_sheets,
+        "drywall screws": goes.screws,
+        "joint tape, ft": goes.tape_ft if one.coats else 0,
+        "joint compound, gal": ceil(goes.compound_gal) if one.coats else 0,
+        "corner bead, ft": goes.bead_ft,
+    }
+    for what, count in rest.items():
+        if count:
+            yield _with_it(DRYWALL, what, count, tag, DRYWALL_PART, priced)

@@ -22,7 +22,7 @@ STOCK_NM = tuple(feet * FOOT_NM for feet in (8, 10, 12, 14, 16))
 """Lengths of two-by lumber sold: NIST PS 20, from memory (high)."""
 METRIC_STOCK_NM = tuple(mm * 1_000_000 for mm in (2400, 3000, 3600, 4200, 4800))
 """The same in metric yards: common practice."""
-MOST_STEPS = 6_000
+MOST_STEPS = 2_500
 MOST_SPLIT = 8
 NAIL_SOURCE = "IRC R602.3(1) family, as in WAC 246-359-340"
 
