@@ -69,6 +69,7 @@ class Circuit(Record, frozen=True, kw_only=True, omit_defaults=True):
     )
     length: Annotated[Length | None, F("length to the panel", "one way, along the cable", col=12)] = None
     lies: Annotated[Literal["100", "101", "102", "103", "C", "A"], F("lies", "metric: reference method")] = "102"
+    wiring: Annotated[Literal["radial", "ring"], F("wiring", "metric: does it come back to its start")] = "radial"
     load: Annotated[float, F("load already on it", "watts of what is not on these lists", unit="W")] = 0.0
     lighting: Annotated[bool, F("lighting on it")] = False
     only_for: Annotated[Ref, F("only for", "the one thing it serves", kinds=("equipment",))] = Ref("")

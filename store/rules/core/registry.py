@@ -26,6 +26,8 @@ RULES = (
     "cable.kind_rules",
     "power.circuit_rules",
     "power.device_rules",
+    "power.shared_rules",
+    "power.nameplate_rules",
     "heat.fireplace_rules",
     "heat.cooling_rules",
     "plug.cord_rules",
