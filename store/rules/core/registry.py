@@ -28,6 +28,7 @@ RULES = (
     "power.device_rules",
     "power.shared_rules",
     "power.nameplate_rules",
+    "power.bundle_rules",
     "heat.fireplace_rules",
     "heat.cooling_rules",
     "plug.cord_rules",

@@ -19,6 +19,8 @@ from store.trade.power.metals import metal_of
 
 OTHER_VOLTS = 1.25
 """Nominal voltages of one system are nearer than this: 110 to 127, 208 to 240 (ANSI C84.1, from memory)."""
+LEAST_LINE_VOLTS = 100.0
+"""Less than this is what a driver or a transformer gives."""
 _SAYS_VOLTS = re.compile(r"(?<![/\w-])(1[12]\d|2[0-4]\d|277)\s*(?:v|volts?|vac)\b", re.IGNORECASE)
 
 
@@ -35,10 +37,11 @@ def wrong_volts(job: Job, one: Equipment) -> Iterable[Finding]:
     if box is None or on is None or not in_use(one) or job.of(Equipment).get(one.plug) is not None:
         return
     said = _SAYS_VOLTS.findall(f"{one.name} {one.source}")
-    made_for = one.volts if one.volts is not None else float(said[0]) if len(set(said)) == 1 else None
+    typed = one.plate_volts or (one.volts if (one.volts or 0.0) >= LEAST_LINE_VOLTS else None)
+    made_for = typed if typed is not None else float(said[0]) if len(set(said)) == 1 else None
     if made_for is None or max(made_for, on.volts) < OTHER_VOLTS * min(made_for, on.volts):
         return
-    known = one.volts is not None
+    known = typed is not None
     yield Finding(
         "wrong_volts",
         "look" if not known else "stop" if made_for < on.volts else "fix",

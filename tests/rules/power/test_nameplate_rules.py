@@ -12,11 +12,11 @@ from tests.jobs.power_pairs import box, changed, heater, on_c1, thing
 
 
 def test_equipment_of_another_voltage() -> None:
-    fire = on_c1(heater(watts=2000.0, volts=240.0))
+    fire = on_c1(heater(watts=2000.0, plate_volts=240.0))
     assert only(fire, "wrong_volts", "fix").tags == ("E1", "B1", "C1")
-    assert not told(changed(fire, "E1", volts=120.0), "wrong_volts")
+    assert not told(changed(fire, "E1", plate_volts=120.0), "wrong_volts")
     assert not told(changed(fire, "C1", volts=208.0), "wrong_volts")
-    assert only(changed(on_c1(heater(volts=120.0)), "C1", volts=240.0), "wrong_volts", "stop")
+    assert only(changed(on_c1(heater(plate_volts=120.0)), "C1", volts=240.0), "wrong_volts", "stop")
 
 
 def test_a_name_that_says_another_voltage_is_asked_about() -> None:

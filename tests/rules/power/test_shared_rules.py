@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from store.records.whole import Job
 from store.records.wiring import Box, Cable
 from tests.jobs.power_case import circuit, job_of, make, only, told
@@ -65,14 +67,14 @@ def test_the_thinnest_wire_decides_on_the_way_to_equipment_and_beyond_a_box_with
     assert only(beyond, "thin_wire_on_breaker", "stop").tags == ("C1", "K2")
 
 
-def ring(**values: object) -> Job:
+def ring(**values: Any) -> Job:
     """A 32 A ring of 2.5 mm² from the consumer unit to B1, B2 and back."""
     cables = [
         make(Cable, "K1", type="2.5 mm2 twin and earth", end="B1"),
         make(Cable, "K2", type="2.5 mm2 twin and earth", start="B1", end="B2"),
         make(Cable, "K3", type="2.5 mm2 twin and earth", start="B2"),
     ]
-    given = {"breaker": 32.0, "volts": 230.0, "conductor": "2.5 mm2", "gfci": True, **values}
+    given: dict[str, Any] = {"breaker": 32.0, "volts": 230.0, "conductor": "2.5 mm2", "gfci": True, **values}
     return job_of(circuit(**given), box(circuit="C1"), box("B2", circuit="C1"), *cables, region="metric")
 
 
