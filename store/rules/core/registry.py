@@ -57,6 +57,7 @@ RULES = (
     "signal.signal_rules",
     "wall.reading_rules",
     "power.switched_rules",
+    "power.switch_rules",
     "trades.booking_rules",
     "service.upgrade_rules",
     "power.wall_wiring_rules",
