@@ -12,14 +12,30 @@ from typing import Any, get_args
 
 import msgspec
 
-from store.measure.errors import StudbookError
+from store.measure.errors import BadValue, StudbookError
 from store.records.people import Trade
 from store.records.whole import Job
+from templates.sheets.convert import SOURCE
 from templates.sheets.write import MARKS
 
 FORMS = tuple(MARKS)
 PACKET = "packet-"
 """What the name of a packet begins with; the trade follows."""
+DRAWING = "drawing-"
+"""What the name of drawing sheets begins with; `sheets` or the trade follows."""
+PARTS = {
+    "sheets": "every wall and trade, to scale",
+    "electrician": "electrical",
+    "low-voltage": "low voltage",
+    "carpenter": "framing",
+    "drywall": "drywall, with where not to screw",
+}
+PAGES = {"letter": "letter", "tabloid": "ledger", "a4": "A4", "a3": "A3"}
+"""Papers of a page, and what a style sheet calls them."""
+USUAL_PAGE = {True: "a4", False: "letter"}
+"""By metric or not."""
+OWN_PAPER = ("labels",)
+"""Pages whose paper is chosen otherwise, like drawing sheets."""
 _HERE = "templates.sheets.makers:"
 
 
@@ -41,7 +57,9 @@ class Context(msgspec.Struct, frozen=True, kw_only=True):
     sign: str = "job"
     """What tells this job from others in a calendar, the same for its life."""
     paper: str = ""
-    """The label paper; empty takes that of the job."""
+    """Of a drawing, a page, or of labels, by its name; empty takes what is usual for the job."""
+    scale: str = ""
+    """Of a drawing, as a person types it; empty takes the largest that fits."""
     skip: int = 0
     """Labels of the first page that are used already."""
     folder: Path | None = None
@@ -62,6 +80,10 @@ class Sheet(msgspec.Struct, frozen=True):
 
 
 def _made(title: str, *, pictures: bool = False, **forms: str) -> Sheet:
+    """A sheet; one that is a page comes as PDF too, one that is a drawing as PNG."""
+    for form, source in SOURCE.items():
+        if source in forms:
+            forms[form] = forms[source]
     return Sheet(title, {form: f"{_HERE}{name}" for form, name in forms.items()}, pictures)
 
 
@@ -81,6 +103,8 @@ SHEETS: dict[str, Sheet] = {
     "checklist": _made("Rough-in checklist for the wall", html="checklist_html", md="checklist_md"),
     "contacts": _made("Contacts, papers, quotes and calls", html="contacts_html", md="contacts_md"),
     "money": _made("Money", html="money_html", md="money_md", csv="money_csv"),
+    **{f"{DRAWING}{part}": _made(f"Drawing sheets, {title}", html="sheets_html", svg="sheets_svg", dxf="sheets_dxf")
+       for part, title in PARTS.items()},
     "drawing": _made("Elevation of the wall to scale", html="drawing_html", svg="drawing_svg"),
     "tape": _made("Tape sheet for the mock-up", html="tape_html", md="tape_md"),
     "electrician": _made("Boxes, circuits and loads", html="electrician_html", md="electrician_md"),
@@ -119,4 +143,10 @@ def usual_form(name: str) -> str:
 
 def make(name: str, form: str, job: Job, context: Context) -> str:
     """The text of a sheet. Raises NoSheet, or BadValue where the job lacks what the sheet is about."""
-    return maker_of(name, form)(job, msgspec.structs.replace(context, sheet=name))
+    text = maker_of(name, form)(job, msgspec.structs.replace(context, sheet=name))
+    page = context.paper.lower() or (USUAL_PAGE[job.settings.metric] if form == "pdf" else "")
+    if form not in ("html", "pdf") or not page or name in OWN_PAPER or name.startswith(DRAWING):
+        return text
+    if page not in PAGES:
+        raise BadValue(f"there is no paper {context.paper!r}. There are: {', '.join(PAGES)}")
+    return text.replace("</style>", f"@page {{ size: {PAGES[page]}; }}</style>", 1)

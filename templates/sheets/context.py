@@ -11,9 +11,17 @@ from store.records.whole import Job
 from templates.sheets.catalogue import PACKET, Context
 
 
-def context_of(book: Book, wall: str = "", paper: str = "", skip: int = 0) -> Context:
+def context_of(book: Book, wall: str = "", paper: str = "", skip: int = 0, scale: str = "") -> Context:
     """What a sheet may need besides the job."""
-    return Context(wall=wall, paper=paper, skip=skip, sign=_sign(book), folder=book.path.parent, entries=_entries(book))
+    return Context(
+        wall=wall,
+        paper=paper,
+        scale=scale,
+        skip=skip,
+        sign=_sign(book),
+        folder=book.path.parent,
+        entries=_entries(book),
+    )
 
 
 def missing_of(job: Job, name: str) -> list[str]:

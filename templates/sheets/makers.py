@@ -2,15 +2,20 @@
 
 from __future__ import annotations
 
-from typing import cast
+from typing import TYPE_CHECKING, cast
+
+from msgspec import structs
 
 from store.measure.dates import echo_date
 from store.measure.errors import BadValue
 from store.records.people import Trade
 from store.records.wall import Wall
 from store.records.whole import Job
-from templates.sheets.catalogue import PACKET, Context
+from templates.sheets.catalogue import DRAWING, PACKET, Context
 from templates.sheets.layout.page import Block, Heading, Page, Picture, html, markdown
+
+if TYPE_CHECKING:
+    from templates.sheets.drawing.whole import Ask
 
 USUAL_PAPER = {True: "a4", False: "letter"}
 """Beginning of the name of the usual label paper, by metric or not."""
@@ -136,6 +141,42 @@ def drawing_html(job: Job, context: Context) -> str:
     if not blocks:
         raise BadValue("there is no wall to draw yet")
     return html(Page("Drawing", job.settings.name, echo_date(job.today), tuple(blocks)))
+
+
+def sheets_html(job: Job, context: Context) -> str:
+    """The drawing sheets of all trades, or of the one that the sheet's name ends in: a wall a page."""
+    from templates.sheets.drawing.whole import document
+
+    return document(job, _asked(context))
+
+
+def sheets_svg(job: Job, context: Context) -> str:
+    """The first drawing sheet of one wall."""
+    from templates.sheets.drawing.whole import pages
+
+    asked = _asked(context)
+    return pages(job, structs.replace(asked, wall=_wall(job, context)))[0]
+
+
+def sheets_dxf(job: Job, context: Context) -> str:
+    """One wall with all its layers, true size."""
+    from store.rules.drawing.elevation import scene
+    from templates.sheets.drawing.dxf import dxf
+
+    return dxf(scene(job, _wall(job, context)), job.settings.name)
+
+
+def _asked(context: Context) -> Ask:
+    from templates.sheets.drawing.whole import Ask
+
+    part = context.sheet.removeprefix(DRAWING)
+    return Ask(
+        paper=context.paper,
+        scale=context.scale,
+        wall=context.wall,
+        trade="" if part == "sheets" else part,
+        changes=context.entries,
+    )
 
 
 def _wall(job: Job, context: Context) -> str:

@@ -10,6 +10,7 @@ from store.book.ground import disk
 from store.book.ground.owner import is_anothers_link
 from store.book.written import digest_of, is_as_written, protect, remember, replace_file
 from store.measure.errors import StudbookError
+from templates.sheets.convert import SOURCE, converted
 
 MARK = "Studbook sheet"
 MARKS = {
@@ -19,8 +20,11 @@ MARKS = {
     "txt": f"\n-- {MARK}\n",
     "ics": "",
     "csv": "",
+    "dxf": "",
+    "pdf": "",
+    "png": "",
 }
-"""What ends a file of each format; of calendars and lists, which can carry none, it is remembered what was written."""
+"""What ends a file of each format; of those that can carry none, like calendars, it is remembered what was written."""
 TAIL_BYTES = 200
 BOM = b"\xef\xbb\xbf"
 _MARKED = re.compile(rf"(?:<!-- |-- ){MARK} (?P<sum>[0-9a-f]{{24}})")
@@ -48,6 +52,13 @@ def marked(text: str, form: str) -> str:
     return f"{body}\n{mark.replace(MARK, named)}"
 
 
+def as_bytes(text: str, form: str, *, bom: bool = True) -> bytes:
+    """The whole file of a sheet. A PDF and a PNG are made of the page or drawing in `text`. Raises NotInstalled."""
+    if form in SOURCE:
+        return converted(text, form)
+    return (BOM if bom and form == "csv" else b"") + marked(text, form).encode("utf-8", "replace")
+
+
 def default_name(stem: str, sheet: str, form: str) -> str:
     """`demo-wall-packet-electrician.html`: the job's file, the sheet, the format."""
     plain = re.sub(r"[^\w]+", "-", f"{stem}-{sheet}", flags=re.ASCII).strip("-").lower()
@@ -73,7 +84,7 @@ def write_sheet(
     over. Raises NotOurs, and then the file that was there is untouched, when it is not as this program wrote it (unless
     `force`), or when the folder cannot be written to; Protected for a file of a job, forced or not.
     """
-    whole = (BOM if bom and form == "csv" else b"") + marked(text, form).encode("utf-8", "replace")
+    whole = as_bytes(text, form, bom=bom)
     try:
         if is_anothers_link(path):
             raise NotOurs(f"{path}: it is a link that somebody else made. Nothing was written. Name another file.")

@@ -9,7 +9,7 @@ from store.measure.errors import StudbookError
 from store.records.wall import Wall
 from store.rules.core.wording import plural
 from store.rules.handoff.packet import trades_with_packets
-from templates.sheets.catalogue import PACKET, SHEETS, make, usual_form
+from templates.sheets.catalogue import DRAWING, PACKET, SHEETS, make, usual_form
 from templates.sheets.context import context_of, missing_of
 from templates.sheets.write import NotOurs, target, write_sheet
 from tui.shared.made import PACKETS
@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from tui.view.desk import Desk
 
 
-ONE_WALL = (("tape", "html"), ("tape", "md"), ("drawing", "svg"))
+ONE_WALL = (("tape", "html"), ("tape", "md"), ("tape", "pdf"), ("drawing", "svg"), ("drawing", "png"))
 """Sheets that are of one wall: where there are several it is asked for."""
 
 
@@ -73,7 +73,8 @@ def _all_packets(app: App[Any], desk: Desk) -> None:
 
 def _choose_wall(app: App[Any], desk: Desk, name: str, form: str) -> None:
     walls = desk.book.job.of(Wall)
-    if (name, form) not in ONE_WALL or len(walls) < 2:
+    one = (name, form) in ONE_WALL or (name.startswith(DRAWING) and form in ("svg", "png", "dxf"))
+    if not one or len(walls) < 2:
         _begin(app, desk, name, form)
         return
     choices = [(tag, f"{tag} {one.name}") for tag, one in walls.items()]

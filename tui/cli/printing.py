@@ -11,7 +11,8 @@ from pathlib import Path
 
 from store.measure.errors import BadValue
 from store.measure.text import clean
-from templates.sheets.write import MARKS, target, write_sheet
+from templates.sheets.convert import SOURCE
+from templates.sheets.write import MARKS, as_bytes, target, write_sheet
 from tui.cli.answers import answer_to
 from tui.shared.made import PACKETS, Made
 
@@ -23,7 +24,10 @@ def add_print(sub: argparse.ArgumentParser) -> None:
     sub.add_argument("--to", metavar="P", help="a file, a folder, or - for standard output; without it, here")
     sub.add_argument("--format", choices=tuple(MARKS), default="", help="without it, as --to ends, or the usual one")
     sub.add_argument("--wall", default="", metavar="W1", help="the wall to draw, where a sheet is of one")
-    sub.add_argument("--paper", default="", metavar="NAME", help="the label paper; without it, that of the job")
+    sub.add_argument(
+        "--paper", default="", metavar="NAME", help="letter, tabloid, a4, a3, or a label paper; without it, the usual"
+    )
+    sub.add_argument("--scale", default="", metavar="S", help="of a drawing: 1:20, or 1/2 for 1/2 in to the foot")
     sub.add_argument("--skip", type=int, default=0, metavar="N", help="labels of the first page that are used already")
     sub.add_argument("--force", action="store_true", help="write over a file that is not a sheet of this program")
     sub.add_argument("--final", action="store_true", help="refuse (3) a packet that is still a draft")
@@ -54,9 +58,11 @@ def print_sheet(options: argparse.Namespace, who: Callable[[], str]) -> int:
                 f"{made.name} is still a draft, and was not printed:\n" + "\n".join(f"  {one}" for one in made.missing)
             )
         if options.to == "-":
-            sys.stdout.write(made.text)
+            _write_out(made)
         else:
             to = Path(options.to) if options.to else None
+            if made.form in SOURCE:
+                print(f"Making {made.name} as {made.form} ...", file=sys.stderr, flush=True)
             path = target(to, options.job.stem, made.name, made.form)
             written = write_sheet(path, made.text, made.form, force=options.force, job=options.job)
             print(clean(f"{made.name}: {written}{' (draft)' if made.missing else ''}"))
@@ -65,6 +71,14 @@ def print_sheet(options: argparse.Namespace, who: Callable[[], str]) -> int:
 
             give(options.job, who(), made.name, bool(made.missing))
     return 0
+
+
+def _write_out(made: Made) -> None:
+    """A sheet to standard output."""
+    if made.form in SOURCE:
+        sys.stdout.buffer.write(as_bytes(made.text, made.form))
+    else:
+        sys.stdout.write(made.text)
 
 
 def _made(options: argparse.Namespace, who: Callable[[], str]) -> list[Made]:
@@ -84,7 +98,16 @@ def _made(options: argparse.Namespace, who: Callable[[], str]) -> list[Made]:
 
     ending = Path(options.to).suffix if options.to and options.to != "-" else str(options.to == "-")
     folder = str(bool(options.to) and Path(options.to).is_dir())
-    words = (options.sheet, options.format, ending, folder, options.wall, options.paper, str(options.skip))
+    words = (
+        options.sheet,
+        options.format,
+        ending,
+        folder,
+        options.wall,
+        options.paper,
+        str(options.skip),
+        options.scale,
+    )
     return [Made(*each) for each in json.loads(answer_to(options.job, ("print", *words), work_out))]
 
 

@@ -13,7 +13,7 @@ from store.book.book import Book
 from store.records.base import Record
 from store.records.field import fields_of
 from store.records.whole import Job
-from templates.sheets.catalogue import SHEETS, Context, make
+from templates.sheets.catalogue import DRAWING, SHEETS, Context, make
 from templates.starters import load
 from tests.templates.browser import PAPERS, Browser
 
@@ -21,7 +21,7 @@ TODAY = date(2026, 10, 14)
 PRINTED_PX = 690
 """Room between the margins of A4, the narrower of the two, at 96 to the inch."""
 HTML = [name for name, sheet in SHEETS.items() if "html" in sheet.makers]
-FIXED = ("labels",)
+FIXED = ("labels", *(name for name in SHEETS if name.startswith(DRAWING)))
 """Sheets whose paper is chosen by name."""
 
 

@@ -1,0 +1,93 @@
+"""Sheets that are no text: a PDF from a page, a PNG from a drawing. What makes them is an extra, imported only here.
+
+A PDF is made by WeasyPrint (`studbook[pdf]`), or by a Chromium that is there; a PNG by resvg (`studbook[pictures]`).
+Nothing is fetched: a page holds all that it shows.
+"""
+
+from __future__ import annotations
+
+import os
+import shutil
+import subprocess
+import tempfile
+from pathlib import Path
+
+from store.measure.errors import StudbookError
+
+SOURCE = {"pdf": "html", "png": "svg"}
+"""What a format is made from."""
+BROWSERS = ("chromium", "chromium-browser")
+QUIET = ("--headless", "--no-sandbox", "--disable-gpu", "--no-first-run", "--host-resolver-rules=MAP * ~NOTFOUND")
+PNG_WIDE = 2200
+"""Pixels: 200 to the inch on a letter sheet."""
+SCREEN_DPI = 96
+SECONDS = 120
+FIRST = b"%PDF"
+
+
+class NotInstalled(StudbookError):
+    """What makes this format is not installed."""
+
+    exit_status = 2
+
+
+def converted(text: str, form: str) -> bytes:
+    """A sheet in a format that is no text, from the page or drawing that it is made of. Raises NotInstalled."""
+    return _pdf(text) if form == "pdf" else _png(text)
+
+
+def _png(svg: str) -> bytes:
+    try:
+        import resvg_py
+    except ImportError as error:
+        raise NotInstalled("a PNG needs one more package: pip install 'studbook[pictures]'. SVG needs none.") from error
+    return bytes(resvg_py.svg_to_bytes(svg_string=svg, width=PNG_WIDE, dpi=SCREEN_DPI))
+
+
+def _pdf(page: str) -> bytes:
+    try:
+        return _by_library(page)
+    except (ImportError, OSError) as error:
+        found = browser()
+        if found:
+            return _by_browser(page, found)
+        system = (
+            "" if isinstance(error, ImportError) else " and the system's Pango (Debian: apt install libpango-1.0-0)"
+        )
+        raise NotInstalled(
+            f"a PDF needs one more package: pip install 'studbook[pdf]'{system}; or print the html from a browser."
+        ) from error
+
+
+def _by_library(page: str) -> bytes:
+    import weasyprint
+    from weasyprint.urls import URLFetcher
+
+    nothing = URLFetcher(allowed_protocols=("data",))
+    made: bytes = weasyprint.HTML(string=page, url_fetcher=nothing).write_pdf()
+    return made
+
+
+def browser() -> str | None:
+    """The browser that is there, or None."""
+    named = os.environ.get("CHROMIUM")
+    return named or next((found for each in BROWSERS if (found := shutil.which(each))), None)
+
+
+def _by_browser(page: str, program: str) -> bytes:
+    with tempfile.TemporaryDirectory() as name:
+        folder = Path(name)
+        source, to = folder / "sheet.html", folder / "sheet.pdf"
+        source.write_text(page, "utf-8")
+        words = [program, *QUIET, f"--user-data-dir={folder / 'profile'}", "--no-pdf-header-footer"]
+        try:
+            subprocess.run(
+                [*words, f"--print-to-pdf={to}", source.as_uri()],
+                check=True, timeout=SECONDS, stdin=subprocess.DEVNULL, capture_output=True,
+            )  # fmt: skip
+            made = to.read_bytes()
+        except (OSError, subprocess.SubprocessError) as error:
+            raise NotInstalled("the browser could not print the sheet. Print the html by hand.") from error
+    if not made.startswith(FIRST):
+        raise NotInstalled("the browser could not print the sheet. Print the html by hand.")
+    return made

@@ -1,0 +1,1 @@
+"""Drawing sheets: one wall a page, to a round scale, chains from one datum, a schedule, a title block; and DXF."""

@@ -1,0 +1,213 @@
+"""What each trade's drawing of a wall shows, and what is said of every thing on it in the schedule beside it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from typing import Literal
+
+import msgspec
+
+from store.measure.length import Length, show_length, show_pair, show_size
+from store.records.equipment import Equipment
+from store.records.wall import Opening
+from store.records.whole import Job
+from store.records.wiring import Box, Cable, Raceway
+from store.rules.cable.lengths import needs
+from store.rules.drawing.shapes import Block, Run, Scene, Shape, Spot
+from store.rules.wall.places import POWER_BOXES
+
+Trade = Literal["general", "electrician", "low-voltage", "carpenter", "drywall"]
+Weight = Literal["own", "around", ""]
+"""How a thing is drawn: as the trade's own work, as what its work stands in, or not at all."""
+HAND_NM = 100_000_000
+"""Kept free of screws each side of a wire, pipe or raceway: a hand's width, 4 in or 100 mm, common practice."""
+
+
+class View(msgspec.Struct, frozen=True):
+    """The drawing of one trade."""
+
+    trade: Trade
+    title: str
+    own: frozenset[str]
+    """Layers, or `layer:kind`, that are the trade's own work."""
+    around: frozenset[str]
+    """What they stand in."""
+    bands: bool = False
+    """With the strips where no screw may go."""
+    notes: tuple[str, ...] = ()
+
+
+def _view(trade: Trade, title: str, own: str, around: str, *, bands: bool = False, notes: tuple[str, ...] = ()) -> View:
+    return View(trade, title, frozenset(own.split()), frozenset(around.split()), bands, notes)
+
+
+POWER = " ".join(f"boxes:{each}" for each in POWER_BOXES)
+SIGNAL = "boxes:low-voltage boxes:pass-through"
+VIEWS: tuple[View, ...] = (
+    _view(
+        "general", "Elevation", "openings equipment panels obstacles boxes raceways cables photos", "studs",
+    ),
+    _view(
+        "electrician", "Electrical", f"{POWER} cables:power", "studs openings obstacles panels equipment",
+        notes=("Box heights are to the center of the box, from the finished floor.",),
+    ),
+    _view(
+        "low-voltage", "Low voltage", f"{SIGNAL} raceways cables:signal equipment",
+        f"studs openings obstacles panels {POWER}",
+        notes=("Cut lengths include the slack at both ends. The tag goes on both ends of every cable.",),
+    ),
+    _view(
+        "carpenter", "Framing", "studs openings panels", "obstacles boxes",
+        notes=(
+            "Rough openings are width x height. Do not cut a stud before someone licensed has said what it carries.",
+        ),
+    ),
+    _view(
+        "drywall", "Drywall", "openings panels boxes", "studs obstacles", bands=True,
+        notes=(
+            "NO SCREWS in the striped strips: wires, pipes and raceways run there, a hand's width each side.",
+            "Cut out every box, opening and panel in the schedule. Cover none that is not in it: ask first.",
+        ),
+    ),
+)  # fmt: skip
+"""The sheets of a wall, in the order of the set."""
+
+
+def view_of(trade: str) -> View | None:
+    """The drawing of a trade; None for a trade that has none of its own."""
+    return next((each for each in VIEWS if each.trade == trade), None)
+
+
+def weight(view: View, shape: Shape) -> Weight:
+    """How a shape is drawn for a trade."""
+    names = {shape.layer, f"{shape.layer}:{shape.kind}"}
+    if names & view.own:
+        return "own"
+    return "around" if names & view.around else ""
+
+
+def in_band(shape: Shape) -> bool:
+    """Whether a screw beside it does harm: every wire, pipe and raceway."""
+    return isinstance(shape, Run) or (shape.layer == "obstacles" and shape.kind == "pipe")
+
+
+# --- the schedule ---
+
+
+class Entry(msgspec.Struct, frozen=True):
+    """What the schedule says of one thing."""
+
+    tag: str
+    name: str
+    lines: tuple[str, ...]
+
+
+def entries(job: Job, scene: Scene, view: View) -> tuple[Entry, ...]:
+    """The schedule of a drawing: every tag that is drawn, the trade's own first, each with its full name."""
+    found: dict[str, tuple[bool, Entry]] = {}
+    for shape in scene.shapes:
+        how = weight(view, shape)
+        if how and shape.tag and shape.tag not in found:
+            # Of what the work stands in, the name is enough: its size and place are on the sheet of its own trade.
+            said = "; ".join(each for each in _said(job, scene, view, shape) if each) if how == "own" else ""
+            lines = (said,) if said else ()
+            found[shape.tag] = (how != "own", Entry(shape.tag, shape.label, lines))
+    order = sorted(found.values(), key=lambda each: (each[0], each[1].tag[:1], _number(each[1].tag)))
+    return tuple(entry for _, entry in order)
+
+
+def _number(tag: str) -> int:
+    digits = "".join(each for each in tag if each.isdigit())
+    return int(digits) if digits else 0
+
+
+def _said(job: Job, scene: Scene, view: View, shape: Shape) -> Iterator[str]:
+    if isinstance(shape, Block):
+        yield from _of_block(job, scene, view, shape)
+    elif isinstance(shape, Spot):
+        yield from _of_spot(job, scene, view, shape)
+    elif weight(view, shape) == "own":
+        yield from _of_run(job, scene, shape)
+
+
+def place(scene: Scene, x: int, y: int) -> str:
+    """A place on the wall from the datum: `3'-4" from left, 1'-2" up`."""
+    left, high = (show_length(Length(each), scene.metric) for each in (x, y))
+    return f"{left} from left, {high} up"
+
+
+def _of_block(job: Job, scene: Scene, view: View, shape: Block) -> Iterator[str]:
+    pair = show_pair(Length(shape.width), Length(shape.height), scene.metric)
+    called = {"openings": "rough opening", "panels": "access panel, clear", "equipment": "outside"}.get(shape.layer, "")
+    yield f"{called} {pair}".strip()
+    yield place(scene, shape.x, shape.y)
+    record = job.get(shape.tag)
+    if isinstance(record, Opening) and record.depth is not None:
+        yield f"{show_size(record.depth, scene.metric)} deep"
+    if isinstance(record, Equipment) and view.trade in ("general", "low-voltage", "electrician"):
+        yield from _clearances(scene, record)
+
+
+def _clearances(scene: Scene, one: Equipment) -> Iterator[str]:
+    sides = {
+        "left": one.clear_left, "right": one.clear_right, "above": one.clear_top, "below": one.clear_bottom,
+        "behind": one.clear_back,
+    }  # fmt: skip
+    said = [f"{name} {show_size(each, scene.metric)}" for name, each in sides.items() if each is not None and each.nm]
+    if said:
+        yield f"keep clear: {', '.join(said)}"
+
+
+def _of_spot(job: Job, scene: Scene, view: View, shape: Spot) -> Iterator[str]:
+    yield ("" if shape.kind == shape.label else shape.kind) + ("" if shape.new else ", existing")
+    yield place(scene, shape.x, shape.y)
+    record = job.get(shape.tag)
+    if isinstance(record, Box):
+        gang = f"{record.gangs}-gang" if record.gangs else ""
+        circuit = f"circuit {record.circuit}" if record.circuit and view.trade != "drywall" else ""
+        back = f"set back {show_size(record.setback, scene.metric)}" if record.setback and record.setback.nm else ""
+        yield ", ".join(each for each in (gang, circuit, back) if each)
+
+
+def _of_run(job: Job, scene: Scene, shape: Run) -> Iterator[str]:
+    record = job.get(shape.tag)
+    if isinstance(record, Cable):
+        ends = " to ".join(each or "open end" for each in (record.start, record.end))
+        yield f"{record.type}, {ends}"
+        need = needs(job).get(shape.tag)
+        if need is not None and need.cut is not None:
+            yield f"cut {show_length(Length(need.cut), scene.metric)}"
+    elif isinstance(record, Raceway):
+        ends = " to ".join(each or "open end" for each in (record.start, record.end))
+        yield f"{record.type} {record.size}, {ends}".replace(" ,", ",")
+
+
+LAYER = {"N": "openings", "E": "equipment", "A": "panels", "B": "boxes", "K": "cables", "R": "raceways"}
+
+
+def left_out(scene: Scene, view: View) -> tuple[str, ...]:
+    """What is not drawn and belongs to the trade's own work, with what it lacks."""
+    mine = {each.partition(":")[0] for each in view.own}
+    return tuple(
+        f"{each.tag} {each.label}: {each.why}"
+        for each in scene.unplaced
+        if LAYER.get(each.tag[:1], "") in mine or each.tag == scene.wall
+    )
+
+
+# --- the stops of the chains ---
+
+
+def stops(scene: Scene, view: View, wanted: Callable[[Shape], bool], axis: int) -> Iterator[tuple[int, str, str]]:
+    """Centers of boxes and edges of blocks along an axis (0 from the left, 1 from the floor), of the trade's own."""
+    for shape in scene.shapes:
+        if not shape.tag or not wanted(shape) or weight(view, shape) != "own":
+            continue
+        for at in _edges(shape, axis):
+            yield at, show_length(Length(at), scene.metric), shape.tag
+
+
+def _edges(shape: Shape, axis: int) -> Sequence[int]:
+    if isinstance(shape, Spot):
+        return (shape.centre[axis],)
+    return (shape.extent[axis], shape.extent[axis + 2]) if isinstance(shape, Block) else ()

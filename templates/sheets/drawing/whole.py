@@ -1,0 +1,154 @@
+"""The set of drawing sheets of a job: a wall a page for each trade, with what does not go beside it on pages after."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+import msgspec
+
+from store.measure.dates import show_date
+from store.measure.errors import BadValue
+from store.records.wall import Wall
+from store.records.whole import Job
+from store.rules.drawing.elevation import scene
+from store.rules.drawing.shapes import Scene
+from store.rules.handoff.changes import Entry as Change
+from templates.sheets.drawing.column import Row, columns, drawn, entry_row, head, signs, text_rows
+from templates.sheets.drawing.ink import MEDIUM, line, rect
+from templates.sheets.drawing.paper import Sheet, scale_named, scale_words, sheet_named
+from templates.sheets.drawing.sheet import EDGE, Drawn, placed
+from templates.sheets.drawing.title import HIGH, Revision, Title, revision, title_block, titled
+from templates.sheets.drawing.views import VIEWS, View, entries, left_out, view_of, weight
+from templates.sheets.layout.marks import safe
+
+GAP = 4.0
+"""Between columns, mm."""
+
+
+class Ask(msgspec.Struct, frozen=True, kw_only=True):
+    """Which sheets are asked for."""
+
+    paper: str = ""
+    scale: str = ""
+    wall: str = ""
+    trade: str = ""
+    """Empty: the whole set."""
+    changes: Sequence[Change] = ()
+    """The history as plain data."""
+
+
+class _Page(msgspec.Struct, frozen=True):
+    """A page before it knows its number."""
+
+    wall: str
+    name: str
+    view: View
+    scale: str
+    body: str
+
+
+def pages(job: Job, ask: Ask) -> list[str]:
+    """The sheets asked for as SVG files, one a page. Raises BadValue where there is no wall, paper or scale."""
+    paper, factor = sheet_named(ask.paper, job.settings.metric), scale_named(ask.scale)
+    views = [view for view in (VIEWS if not ask.trade else [view_of(ask.trade)]) if view is not None]
+    made: list[tuple[_Page, Revision]] = []
+    for tag in walls(job, ask.wall):
+        whole = scene(job, tag)
+        if not placed(whole):
+            continue
+        for view in views:
+            if any(weight(view, each) == "own" for each in whole.shapes):
+                changed = revision(job, view.trade, ask.changes)
+                made += [(page, changed) for page in _pages(job, whole, view, paper, factor, changed)]
+    if not made:
+        raise BadValue("there is nothing to draw yet: enter the size of a wall and what is on it")
+    return [_finished(job, paper, page, changed, at, len(made)) for at, (page, changed) in enumerate(made, 1)]
+
+
+def walls(job: Job, wanted: str) -> list[str]:
+    """The walls asked for, or all. Raises BadValue."""
+    known = list(job.of(Wall))
+    if wanted and wanted not in known:
+        raise BadValue(f"there is no wall {wanted}")
+    if not known:
+        raise BadValue("there is no wall to draw yet")
+    return [wanted] if wanted else known
+
+
+def _pages(job: Job, whole: Scene, view: View, paper: Sheet, factor: int | None, changed: Revision) -> Iterator[_Page]:
+    high = paper.high - 2 * EDGE - HIGH - 2
+    drawing = Drawn(whole, view, paper, high, factor)
+    rows = list(_rows(job, whole, view, paper.column, changed))
+    dealt = columns(rows, [high - 3], high - 3)
+    x = paper.wide - EDGE - paper.column
+    beside = line(x - 2, EDGE, x - 2, EDGE + high, MEDIUM) + drawn(dealt[0], x, EDGE + 1)
+    scale = scale_words(drawing.factor, whole.metric)
+    name = f"{whole.wall} {whole.name}"
+    yield _Page(whole.wall, name, view, scale, drawing.whole() + beside)
+    across = int((paper.wide - 2 * EDGE + GAP) // (paper.column + GAP))
+    for at in range(1, len(dealt), across):
+        body = "".join(
+            drawn(rows_, EDGE + number * (paper.column + GAP), EDGE + 1)
+            for number, rows_ in enumerate(dealt[at : at + across])
+        )
+        yield _Page(whole.wall, f"{name}, schedule continued", view, "none", body)
+
+
+def _rows(job: Job, whole: Scene, view: View, room: float, changed: Revision) -> Iterator[Row]:
+    """Everything of the column: notes, what changed, the schedule, signs, what is not drawn."""
+    side = "seen from the room" if whole.view == "elevation" else "seen from above"
+    yield head(f"{view.title}: {whole.wall} {side}" if len(whole.name) < 40 else f"{view.title}: {whole.wall}")
+    for note in (*view.notes, "Datum: left corner, finished floor."):
+        yield from text_rows(note, room, bold=note.startswith("NO SCREWS"))
+    if changed.changes:
+        yield head(f"Revision {changed.letter}, {changed.said}")
+        for each in changed.changes:
+            yield from text_rows(each, room)
+    yield head("Schedule")
+    for entry in entries(job, whole, view):
+        yield entry_row(entry, room)
+    legend = list(signs(whole, view))
+    if legend:
+        yield head("Signs")
+        yield from legend
+    missing = left_out(whole, view)
+    if missing or whole.remarks:
+        yield head("Not drawn, and remarks")
+        for each in (*missing, *whole.remarks):
+            yield from text_rows(each, room)
+
+
+def _finished(job: Job, paper: Sheet, page: _Page, changed: Revision, number: int, count: int) -> str:
+    said = Title(
+        job=job.settings.name,
+        address=str(getattr(job.settings, "address", "")),
+        sheet=f"{page.view.title}: {page.name}",
+        number=f"sheet {number} of {count}",
+        scale=page.scale if page.scale != "none" else "no drawing",
+        date=show_date(job.today),
+        revision=changed.letter,
+        changed=changed.said,
+    )
+    foot = title_block(EDGE, paper.high - EDGE - HIGH, paper.wide - 2 * EDGE, said)
+    frame = rect(EDGE - 1.5, EDGE - 1.5, paper.wide - 2 * EDGE + 3, paper.high - 2 * EDGE + 3, MEDIUM)
+    return titled(f"{said.sheet}, {said.number}", paper.wide, paper.high, f"{frame}{page.body}{foot}")
+
+
+def document(job: Job, ask: Ask) -> str:
+    """The sheets asked for as one HTML page that prints each on a page of its own. Raises BadValue."""
+    paper = sheet_named(ask.paper, job.settings.metric)
+    return bound(pages(job, ask), paper.wide, paper.high, f"Drawing sheets - {job.settings.name}")
+
+
+def bound(found: Sequence[str], wide: float, high: float, title: str) -> str:
+    """Pages of SVG as one HTML page."""
+    style = (
+        f"@page {{ size: {wide:g}mm {high:g}mm; margin: 0; }} html, body {{ margin: 0; background: #fff; }} "
+        "svg { display: block; max-width: 100%; break-after: page; } svg:last-of-type { break-after: auto; } "
+        "@media screen { svg { margin: 1rem auto; height: auto; border: 1px solid #999; } }"
+    )
+    return (
+        f'<!DOCTYPE html><html lang="en"><head><meta charset="utf-8"><title>{safe(title)}</title>'
+        f'<meta name="viewport" content="width=device-width, initial-scale=1"><style>{style}</style></head><body>\n'
+        f"{''.join(found)}</body></html>\n"
+    )
