@@ -50,7 +50,7 @@ def layer_of(shape: Shape) -> str:
 
 
 def dxf(scene: Scene, job: str = "") -> str:
-    """A wall of a job as the text of a DXF file: millimeters in a metric job, inches in another; y is up, 0 is the datum."""
+    """A wall of a job as the text of a DXF file, in millimeters or inches as the job is; y is up, 0 is the datum."""
     pairs = [*_header(scene), *_tables(), *_section("ENTITIES", _entities(scene, job)), (0, "EOF")]
     return "".join(f"{code:3d}\n{value}\n" for code, value in pairs)
 
