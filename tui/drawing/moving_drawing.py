@@ -18,6 +18,8 @@ class MovingDrawing(WallDrawing):
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("m", "begin", "Move", id="drawing.move", tooltip="Move what is selected"),
         Binding("p", "picture", "Picture", id="drawing.picture", tooltip="Open the photo of what is selected"),
+        Binding("s", "snap('stud')", "To a stud", show=False, id="drawing.stud", tooltip="To the nearest stud"),
+        Binding("n", "snap('neighbour')", "To a neighbour", show=False, id="drawing.neighbour", tooltip="Beside it"),
         Binding("c", "snap('centre')", "To the centre", show=False, id="drawing.centre", tooltip="To the middle"),
         Binding("v", "turn", "From above", id="drawing.turn", tooltip="Cut level and seen from above, or upright"),
         Binding("escape,w", "leave", "Back", show=False, id="drawing.leave", tooltip="Leave it where it was"),
@@ -77,14 +79,12 @@ class MovingDrawing(WallDrawing):
             super().action_pan(right, up)
 
     def action_layer(self, name: Layer) -> None:
-        """Snap while moving."""
-        if self.moving and name in ("studs", "openings"):
-            self.post_message(self.Snapped("stud" if name == "studs" else "neighbour"))
-        elif not self.moving:
+        """Layers stay as they are while moving."""
+        if not self.moving:
             super().action_layer(name)
 
     def action_snap(self, to: Target) -> None:
-        """Snap to the centre while moving."""
+        """Snap to a stud, a neighbour or the centre while moving."""
         if self.moving:
             self.post_message(self.Snapped(to))
 

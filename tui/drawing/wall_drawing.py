@@ -18,10 +18,11 @@ from tui.drawing.wall_picture import SELECTED, Picture, about, draw, nearest
 from tui.widgets.ground import Grounded
 
 LAYER_KEYS: dict[str, Layer] = {
-    "s": "studs", "o": "obstacles", "n": "openings", "e": "equipment",
-    "a": "panels", "r": "raceways", "k": "cables", "b": "boxes", "f": "photos",
+    "S": "studs", "O": "obstacles", "N": "openings", "E": "equipment",
+    "A": "panels", "R": "raceways", "K": "cables", "B": "boxes", "F": "photos",
 }  # fmt: skip
-"""The key that shows or hides a layer: the letter of its tags, and `s` for studs."""
+"""The key that shows or hides a layer: the capital letter of its tags, and `S` for studs. Small letters do on the
+drawing what they do in every list."""
 ZOOM_STEP = 1.25
 MOST_ZOOM = 16.0
 """Magnification at which a column is still more than a saw cut on the widest wall."""

@@ -14,7 +14,6 @@ from store.book.book import Book
 from store.measure.errors import StudbookError
 from tui.screen.keys import COMMON_KEYS, JOB_KEYS, WALL_KEYS, help_text
 from tui.screen.listing import Listing
-from tui.shared.recent import remember
 from tui.view.state import State
 from tui.view.view import View
 from tui.views.index import Views
@@ -29,9 +28,6 @@ if TYPE_CHECKING:
     from tui.screen.wall_pane import WallPane
     from tui.widgets.side_page import SidePage
     from tui.widgets.typed import TypedLine
-
-LOOK_EVERY_S = 0.8
-"""How often the file is looked at for somebody else's change: one stat."""
 
 SETTLE_AFTER_S = 0.02
 """What the driver's own thread needs to write a frame; without it the first paint would wait for the findings."""
@@ -88,29 +84,10 @@ class JobScreen(Screen[None]):
 
     async def settle(self) -> None:
         """Read the whole file, show what follows from it, and begin to look for other people's changes."""
-        from tui.widgets.typed import TypedLine  # the first paint has no line to type in
+        from tui.screen.settling import settle  # brings windows, and comes after the first paint
 
-        words = "find: words, a tag, a trade; Enter keeps it, Escape clears it"
-        self.filter_line = TypedLine(placeholder=words, id="filter", compact=True)
-        await self.mount(self.filter_line, before="#middle")
-        try:
-            self.book.audit()
-        except StudbookError as error:
-            cast("Host", self.app).give_up(error)
-            return
-        self.desk.begin()
-        cast("Host", self.app).collect()
-        remember(self.book.path)
-        from tui.screen.half_filled import offer  # these two bring windows, and come after the first paint
-        from tui.screen.looking import Looking
-
-        def say(words: str, bad: bool) -> None:
-            self.say_line.say(words, bad=bad)
-
-        self._looking = Looking(self.app, self.desk, say)
-        self.set_interval(LOOK_EVERY_S, self.look)
-        self.settled = True
-        offer(self, self.desk)
+        self._looking = await settle(self)
+        self.settled = self._looking is not None
 
     # --- parts ---
 
@@ -141,6 +118,17 @@ class JobScreen(Screen[None]):
     def say_line(self) -> SayLine:
         """The line under the table."""
         return self.query_one("#say", SayLine)
+
+    @property
+    def on_wall(self) -> bool:
+        """True while keys go to the drawing."""
+        return self.wall is not None and self.wall.has_keys
+
+    @property
+    def chosen(self) -> str | None:
+        """The key of what keys act on, which is always in sight: on the drawing what is selected there, else the row
+        under the cursor. None when there is none."""
+        return self.wall.selected if self.wall is not None and self.wall.has_keys else self.table.cursor_key
 
     # --- showing ---
 
@@ -188,11 +176,15 @@ class JobScreen(Screen[None]):
     def show_page(self) -> None:
         """The row under the cursor on the wall, and on a wide screen its page."""
         self.show_wall()
+        self.show_side()
+
+    def show_side(self) -> None:
+        """The page of what keys act on, where there is room for it."""
         if not self.has_class("-wide"):
             return
         from tui.acts.page import page_text, page_title  # a narrow screen shows none
 
-        key, state, text = self.table.cursor_key, self.desk.state, ""
+        key, state, text = self.chosen, self.desk.state, ""
         if key:
             title, page = self.view.page(state, key) or (page_title(state, key), page_text(state, key))
             text = f"{title}\n\n{page}"
@@ -215,7 +207,7 @@ class JobScreen(Screen[None]):
 
             self.wall = WallPane(self.desk)
             self.mount(self.wall, before="#middle")
-        if asked:
+        if asked or self.wall.has_keys:
             self.wall.look_again()
         else:
             self.wall.show((self.table.cursor_key or "").split("/")[0])
@@ -230,6 +222,10 @@ class JobScreen(Screen[None]):
             self.query_one("#keys", ChoiceLine).show(WALL_KEYS)
 
     # By Textual's naming and not by `@on`, so that the drawing is imported only when it is shown.
+    def on_wall_drawing_chosen(self) -> None:
+        """Something was selected on the drawing: its page."""
+        self.show_side()
+
     def on_wall_pane_left(self, event: WallPane.Left) -> None:
         """Back to the table."""
         self.remove_class("-wall")
@@ -270,7 +266,7 @@ class JobScreen(Screen[None]):
         """A click on a label is its key."""
         if event.key.isdigit():
             await self.run_action("others" if event.key == "0" else f"view({int(event.key) - 1})")
-        elif not self._own_key(event.key):
+        elif self.on_wall or not self._own_key(event.key):
             self.app.simulate_key(event.key)
 
     # By Textual's naming and not by `@on`, so that a line to type in is imported only after the first paint.
@@ -298,9 +294,18 @@ class JobScreen(Screen[None]):
 
     # --- actions ---
 
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """On the drawing no key changes a list that is out of sight; while something is moved nothing else is done."""
+        if self.wall is None:
+            return True
+        from tui.screen.hands import allowed
+
+        return allowed(self.wall, action)
+
     def action_view(self, number: int) -> None:
         """Go to a view."""
         if number < len(self.views):
+            self.remove_class("-wall")
             if (key := self.table.cursor_key) is not None:
                 self._left_at[self.view.name] = key
             self.table.begin()
@@ -330,10 +335,10 @@ class JobScreen(Screen[None]):
         self.table.move_to(tag)
 
     def action_row(self, what: str) -> None:
-        """Something that is done to the row under the cursor: add, edit, remove, history."""
-        from tui.screen.row_work import WORK  # after the first paint
+        """Something that is done to what is selected, in the list or on the drawing: add, edit, remove, history."""
+        from tui.screen.hands import work  # after the first paint
 
-        WORK[what](self.desk, self.view, self.table.cursor_key)
+        work(what, self.desk, self.views, self.view, self.chosen, drawn=self.on_wall)
 
     def action_work(self, what: str) -> None:
         """Something that is done on the desk whatever the view: undo, redo, the gate, the job itself, find, print."""

@@ -13,8 +13,9 @@ COMMON_KEYS = (
 )  # fmt: skip
 
 WALL_KEYS = (
-    ("w", "Back to the list"), ("m", "Move"), ("v", "From above"), ("enter", "Page"), ("p", "Picture"),
-    ("plus", "Nearer"), ("minus", "Farther"), ("0", "Whole wall"), ("s", "Studs"), ("k", "Cables"),
+    ("w", "Back to the list"), ("m", "Move"), ("e", "Edit"), ("d", "Remove"), ("v", "From above"), ("enter", "Page"),
+    ("p", "Picture"),
+    ("plus", "Nearer"), ("minus", "Farther"), ("0", "Whole wall"), ("S", "Studs"), ("K", "Cables"),
 )  # fmt: skip
 
 JOB_KEYS: list[BindingType] = [

@@ -65,6 +65,22 @@ class WallPane(Vertical):
         if self._drawing.is_attached:
             self._drawing.focus()
 
+    @property
+    def has_keys(self) -> bool:
+        """True while keys go to the drawing."""
+        return (self._wants_keys and self.screen.has_class("-wall")) or self._drawing.has_focus
+
+    @property
+    def moving(self) -> bool:
+        """True while something is being moved."""
+        return self._was is not None
+
+    @property
+    def selected(self) -> str | None:
+        """The tag that is lit up as selected; None when nothing that is drawn is."""
+        scene, tag = self._drawing.scene, self._drawing.selected
+        return tag if tag and scene is not None and scene.get(tag) is not None else None
+
     def show(self, tag: str) -> None:
         """Show the wall that a record is on, the record and its kin lit up; else the wall shown last."""
         if self._was is not None:

@@ -112,7 +112,7 @@ async def test_a_photo_is_a_mark_on_the_wall_and_p_opens_it_with_the_viewer_of_t
         await seat.keys("p")
         assert len(shown) == 2
         assert "p Picture" in seat.lines()[-1]
-        await seat.keys("f")
+        await seat.keys("F")
         assert "▣" not in seat.text
 
 
