@@ -16,7 +16,8 @@ from store.records.equipment import Equipment
 from store.records.whole import Job
 from store.records.wiring import Box, Cable, Raceway
 from store.rules.cable.routes import routes
-from store.rules.core.keyed import by_key
+from store.rules.core.keyed import by_key, of_each
+from store.rules.core.memo import once
 from store.rules.wall.layout import outline, overlapping, walls
 from store.rules.wall.pieces import in_use
 from store.rules.wall.places import Point, point_of, wall_of
@@ -60,24 +61,16 @@ class PanelContents(msgspec.Struct, frozen=True):
         )
 
 
-Stretch = tuple[str, Rect]
-"""A tag and a straight stretch of it, as a rectangle that may have no width."""
+@of_each(Panel)
+def panel_contents(job: Job, panel: Panel) -> PanelContents:
+    """What is behind every panel, by its tag."""
+    return _behind(job, panel, _named_by_things(job).get(panel.tag, []))
 
 
 @by_key
-def panel_contents(job: Job) -> Mapping[str, PanelContents]:
-    """What is behind every panel, by its tag."""
-    named = _named_by_things(job)
-    return {tag: _behind(job, panel, named.get(tag, [])) for tag, panel in job.of(Panel).items()}
-
-
-def _named_by_things(job: Job) -> dict[str, list[str]]:
+def _named_by_things(job: Job) -> Mapping[str, list[str]]:
     found: dict[str, list[str]] = {}
-    tables: tuple[dict[str, Box | Equipment | Cable], ...] = (
-        dict(job.of(Box)),
-        dict(job.of(Equipment)),
-        dict(job.of(Cable)),
-    )
+    tables: tuple[Mapping[str, Box | Equipment | Cable], ...] = (job.of(Box), job.of(Equipment), job.of(Cable))
     for table in tables:
         for tag, one in table.items():
             if one.reached and in_use(one):
@@ -94,7 +87,7 @@ def _behind(job: Job, panel: Panel, named: list[str]) -> PanelContents:
     if around is None or not panel.wall:
         return PanelContents(panel.tag, (), (), said, (), retired, follows)
     reach = REACH_NM[panel.passes]
-    gaps = _gaps(job, panel.wall, around, reach)
+    gaps = dict(_within_reach(job).get(panel.tag, ()))
     straight = tuple(tag for tag, gap in gaps.items() if gap == 0)
     near = tuple(tag for tag, gap in gaps.items() if gap)
     elsewhere = [tag for tag in said if tag not in gaps and tag not in follows]
@@ -115,18 +108,61 @@ def _ending_at(job: Job) -> Mapping[str, list[str]]:
     return found
 
 
-def _gaps(job: Job, wall: str, around: Rect, reach: int) -> dict[str, int]:
-    """What lies within reach of a rectangle, with its distance; boxes first, then by tag."""
+@by_key
+def _within_reach(job: Job) -> Mapping[str, tuple[tuple[str, int], ...]]:
+    """What lies within reach of each panel, with its distance; boxes first, then by tag."""
+    found: dict[str, list[tuple[str, int]]] = {}
+    for near in (_boxes_near, _devices_near, _raceways_near, _cables_near):
+        for tag, gaps in near(job).items():
+            for panel, gap in gaps:
+                found.setdefault(panel, []).append((tag, gap))
+    return {panel: tuple(sorted(gaps, key=lambda each: _order(job, each[0]))) for panel, gaps in found.items()}
+
+
+@of_each(Box)
+def _boxes_near(job: Job, box: Box) -> tuple[tuple[str, int], ...] | None:
+    return _near(job, box.tag)
+
+
+@of_each(Equipment)
+def _devices_near(job: Job, one: Equipment) -> tuple[tuple[str, int], ...] | None:
+    return _near(job, one.tag)
+
+
+@of_each(Raceway)
+def _raceways_near(job: Job, raceway: Raceway) -> tuple[tuple[str, int], ...] | None:
+    return _near(job, raceway.tag)
+
+
+@of_each(Cable)
+def _cables_near(job: Job, cable: Cable) -> tuple[tuple[str, int], ...] | None:
+    return _near(job, cable.tag)
+
+
+def _near(job: Job, tag: str) -> tuple[tuple[str, int], ...] | None:
+    """The panels that a thing lies within reach of, and how far it is from each; None for none."""
+    filed = _filed_panels(job)
     found: dict[str, int] = {}
-    wide = Rect(around.x_nm - reach, around.y_nm - reach, around.width_nm + 2 * reach, around.height_nm + 2 * reach)
-    filed = _filed(job)
-    # A long stretch is filed in many cells; each is measured once.
-    there = {id(each): each for cell in _cells(wide) for each in filed.get((wall, *cell), ())}
-    for tag, stretch in there.values():
-        gap = distance_nm(around, stretch)
-        if gap <= reach:
-            found[tag] = min(gap, found.get(tag, gap))
-    return dict(sorted(found.items(), key=lambda each: _order(job, each[0])))
+    for wall, stretch in _stretches(job, tag):
+        there = {panel: around for cell in _cells(stretch) for panel, around in filed.get((wall, *cell), ())}
+        for panel, (around, reach) in there.items():
+            gap = distance_nm(around, stretch)
+            if gap <= reach:
+                found[panel] = min(gap, found.get(panel, gap))
+    return tuple(found.items()) or None
+
+
+@by_key
+def _filed_panels(job: Job) -> Mapping[tuple[str, int, int], tuple[tuple[str, tuple[Rect, int]], ...]]:
+    """The panels by the squares of their walls that lie within a hand's reach of them: place and reach of each."""
+    found: dict[tuple[str, int, int], list[tuple[str, tuple[Rect, int]]]] = {}
+    for tag, panel in job.of(Panel).items():
+        around, reach = outline(panel), REACH_NM[panel.passes]
+        if around is not None and panel.wall:
+            wide, high = around.width_nm + 2 * reach, around.height_nm + 2 * reach
+            for cell in _cells(Rect(around.x_nm - reach, around.y_nm - reach, wide, high)):
+                found.setdefault((panel.wall, *cell), []).append((tag, (around, reach)))
+    return {cell: tuple(panels) for cell, panels in found.items()}
 
 
 def _order(job: Job, tag: str) -> tuple[int, int]:
@@ -137,27 +173,25 @@ def _order(job: Job, tag: str) -> tuple[int, int]:
 
 def _away(job: Job, tag: str, wall: str, around: Rect) -> int | None:
     """How far a thing is from a rectangle on the same wall; None while its place there is not known."""
-    gaps = [distance_nm(around, stretch) for on, stretch in _stretches(job).get(tag, ()) if on == wall]
+    gaps = [distance_nm(around, stretch) for on, stretch in _stretches(job, tag) if on == wall]
     return min(gaps, default=None)
 
 
-@by_key
-def _stretches(job: Job) -> Mapping[str, list[tuple[str, Rect]]]:
-    """The stretches of every box, raceway, in-wall cable and device behind the wall, each with its wall, by tag."""
-    found: dict[str, list[tuple[str, Rect]]] = {}
-    placed: list[Box | Equipment] = [*job.of(Box).values()]
-    placed += [one for one in job.of(Equipment).values() if in_use(one) and not one.opening]
-    for one in placed:
-        if one.wall and one.x is not None and one.y is not None:
-            found[one.tag] = [(str(one.wall), Rect(one.x.nm, one.y.nm, 0, 0))]
-    for tag, raceway in job.of(Raceway).items():
-        found[tag] = list(_ends(job, raceway))
-    for tag, route in routes(job).items():
-        cable = job.of(Cable)[tag]
-        if cable.in_wall:
-            runs = [(leg.wall, _stretch(leg.start, leg.end)) for leg in route.legs if leg.place != "raceway"]
-            found[tag] = [*runs, *_ends(job, cable)]
-    return found
+@once
+def _stretches(job: Job, tag: str) -> tuple[tuple[str, Rect], ...]:
+    """The stretches of a box, a raceway, an in-wall cable or a device behind the wall, each with its wall."""
+    one = job.get(tag)
+    if isinstance(one, Box) or (isinstance(one, Equipment) and in_use(one) and not one.opening):
+        if not one.wall or one.x is None or one.y is None:
+            return ()
+        return ((str(one.wall), Rect(one.x.nm, one.y.nm, 0, 0)),)
+    if isinstance(one, Raceway):
+        return tuple(_ends(job, one))
+    route = routes(job).get(tag) if isinstance(one, Cable) and one.in_wall else None
+    if route is None or not isinstance(one, Cable):
+        return ()
+    runs = [(leg.wall, _stretch(leg.start, leg.end)) for leg in route.legs if leg.place != "raceway"]
+    return (*runs, *_ends(job, one))
 
 
 def _ends(job: Job, one: Cable | Raceway) -> Iterator[tuple[str, Rect]]:
@@ -169,17 +203,6 @@ def _ends(job: Job, one: Cable | Raceway) -> Iterator[tuple[str, Rect]]:
 
 def _stretch(a: Point, b: Point) -> Rect:
     return Rect(min(a[0], b[0]), min(a[1], b[1]), abs(a[0] - b[0]), abs(a[1] - b[1]))
-
-
-@by_key
-def _filed(job: Job) -> Mapping[tuple[str, int, int], list[Stretch]]:
-    found: dict[tuple[str, int, int], list[Stretch]] = {}
-    for tag, stretches in _stretches(job).items():
-        for wall, stretch in stretches:
-            filed = (tag, stretch)
-            for cell in _cells(stretch):
-                found.setdefault((wall, *cell), []).append(filed)
-    return found
 
 
 def _cells(rect: Rect) -> list[tuple[int, int]]:

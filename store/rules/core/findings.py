@@ -17,10 +17,11 @@ import msgspec
 from store.measure.dates import show_date
 from store.measure.kept import kept_text, same_kept
 from store.measure.text import is_blank, is_junk, is_no_name, words_of
+from store.records.base import Record
 from store.records.gate import Answer
-from store.records.whole import Job
+from store.records.whole import KINDS, Job
 from store.rules.core.headline import headline, subjects
-from store.rules.core.keyed import FromEach
+from store.rules.core.keyed import Each, FromEach
 from store.rules.core.memo import once
 from store.rules.core.proof import is_number
 from store.rules.core.registry import RULES, Register
@@ -177,16 +178,18 @@ def _by_kind() -> dict[str, tuple[tuple[Place, FromEach[Any, Finding]], ...]]:
     return found
 
 
+@cache
+def _found_of(kind: str) -> Each[Record, tuple[Numbered, ...]]:
+    """What all rules find of a record of a kind: one answer for all of them, as most find nothing."""
+
+    def found(job: Job, record: Record) -> tuple[Numbered, ...] | None:
+        said = ((place, each) for place, rule in _by_kind()[kind] for each in rule.function(job, record))
+        return tuple((place, _told(job, each)) for place, each in said) or None
+
+    return Each(KINDS[kind], found)
+
+
 @once
 def _found_in(job: Job, kind: str) -> tuple[Numbered, ...]:
     """What is found of each record of a kind, in the order of its table."""
-    return tuple(chain.from_iterable(_found_of(job, kind, tag) for tag in job.tables[kind]))
-
-
-@once
-def _found_of(job: Job, kind: str, tag: str) -> tuple[Numbered, ...]:
-    """What all rules find of one record: one answer for all of them, as most find nothing."""
-    record = job.tables[kind].get(tag)
-    if record is None:
-        return ()
-    return tuple((place, _told(job, each)) for place, rule in _by_kind()[kind] for each in rule.function(job, record))
+    return tuple(chain.from_iterable(_found_of(kind).whole(job).values()))

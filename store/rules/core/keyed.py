@@ -20,12 +20,13 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping
 from functools import wraps
 from itertools import chain
+from operator import is_
 from typing import Any, Generic, TypeVar, overload
 
 from store.records.base import Record
 from store.records.whole import Job
-from store.rules.core.memo import once
-from store.rules.core.view import RUNNING, Looked, View
+from store.rules.core.memo import Node, once
+from store.rules.core.view import BITS, EVERYTHING, RUNNING, Looked, View
 
 R = TypeVar("R", bound=Record)
 K = TypeVar("K")
@@ -35,9 +36,11 @@ T = TypeVar("T")
 class Keyed(Generic[K, T]):
     """A query that gives a dictionary; it is asked for the whole of it, or for what is under one key."""
 
-    def __init__(self, function: Callable[..., Any], whole: Callable[[Job], Mapping[K, T]]) -> None:
+    def __init__(
+        self, function: Callable[..., Any], whole: Callable[[Job], Mapping[K, T]], kept_in: type[Node] = Node
+    ) -> None:
         wraps(function)(self)
-        self.whole = once(whole)
+        self.whole = once(whole, kept_in=kept_in)
         """The dictionary."""
 
     def __call__(self, job: Job) -> Mapping[K, T]:
@@ -91,6 +94,48 @@ def index(cls: type[R], names: Callable[[R], Iterable[str]]) -> ByKey[str, tuple
     return ByKey(named)
 
 
+class Every(Node):
+    """What an `Each` says of all records: of those that changed it is asked again, the rest stays where it is."""
+
+    __slots__ = ("children", "tags")
+
+    def __init__(self, query: Any, keys: tuple[Any, ...]) -> None:
+        super().__init__(query, keys)
+        self.tags: tuple[str, ...] = ()
+        self.children: list[Node] = []
+
+    def _stands(self, view: View) -> bool:
+        if self.at >= 0 and not view.since.get(self.at, EVERYTHING) & self.mask:
+            self.at = view.number
+            return True
+        return False
+
+    def _work_out(self, view: View) -> None:
+        kind, one = self.query.of  # type: ignore[attr-defined]
+        tags = view.tags(kind)
+        if tags is not self.tags:
+            self.tags, self.children = tags, [view.engine.node(one, (tag,)) for tag in tags]
+        mask, number = BITS[kind], view.number
+        try:
+            for child in self.children:
+                if child.at != number:
+                    child.refresh(view)
+                mask |= child.mask
+        except BaseException:
+            if RUNNING.reads is not None:
+                RUNNING.reads.whole |= EVERYTHING  # of what came before the one that failed, nothing was noted
+            raise
+        found = {tag: child.value for tag, child in zip(tags, self.children, strict=True) if child.value is not None}
+        if self.at < 0 or len(found) != len(self.value) or not _alike(found, self.value):
+            self.value = found
+        self.mask = mask
+        self.at = view.number
+
+
+def _alike(one: Mapping[str, object], other: Mapping[str, object]) -> bool:
+    return all(map(is_, one.values(), other.values())) and list(one) == list(other)
+
+
 class Each(Keyed[str, T], Generic[R, T]):
     """A dictionary of which what is under a tag is made of the record of that tag."""
 
@@ -100,11 +145,11 @@ class Each(Keyed[str, T], Generic[R, T]):
             return None if record is None else function(job, record)
 
         def every(job: Job) -> Mapping[str, T]:
-            said = ((tag, self.one(job, tag)) for tag in job.of(cls))
-            return {tag: answer for tag, answer in said if answer is not None}
+            raise NotImplementedError  # `Every` gathers it
 
         one.__qualname__, every.__qualname__ = f"{function.__qualname__}.one", function.__qualname__
-        super().__init__(function, every)
+        every.of = (cls.kind, one)  # type: ignore[attr-defined]
+        super().__init__(function, every, Every)
         self._one = once(one)
 
     def one(self, job: Job, key: str) -> T | None:

@@ -78,13 +78,15 @@ class Node:
         if changed & self.mask:
             if changed & self.whole or (changed & self.own and not self._reads_the_same(view)):
                 return False
+            number = view.number
             mask = self.own
             for asked, value in self.asked.items():
                 node, key = asked if isinstance(asked, tuple) else (asked, _ALL)
-                try:
-                    node.refresh(view)
-                except Exception:  # whatever it is comes again when this query asks for it, if it still does
-                    return False
+                if node.at != number:
+                    try:
+                        node.refresh(view)
+                    except Exception:  # whatever it is comes again when this query asks for it, if it still does
+                        return False
                 if (node.value if key is _ALL else node.value.get(key)) is not value:
                     return False
                 mask |= node.mask
@@ -93,6 +95,8 @@ class Node:
         return True
 
     def _reads_the_same(self, view: View) -> bool:
+        if self.at == view.number - 1:
+            return view.touched.isdisjoint(self.parts)
         seen = view.seen
         return all(seen(part) is was for part, was in self.parts.items())
 
@@ -141,16 +145,17 @@ class Engine:
             step = _differing(before.job, job)
             since = {number: bits | step for number, bits in before.since.items() if number > before.number - SINCE}
             self.view = View(self, job, before.number + 1, {**since, before.number: step})
+            self.view.touched = _touched(before, self.view, step)
             if self.view.number % SWEEP == 0:
                 self._sweep(before.number - SWEEP)
         return self.view
 
-    def node(self, query: Callable[..., Any], keys: tuple[Any, ...]) -> Node:
+    def node(self, query: Callable[..., Any], keys: tuple[Any, ...], make: type[Node] = Node) -> Node:
         """The place of an answer."""
         nodes = self.nodes[query]
         found = nodes.get(keys)
         if found is None:
-            found = nodes[keys] = Node(query, keys)
+            found = nodes[keys] = make(query, keys)
         return found
 
     def _sweep(self, oldest: int) -> None:
@@ -169,6 +174,19 @@ def _differing(one: Job, other: Job) -> int:
         if getattr(one, part) is not getattr(other, part):
             bits |= BITS[part]
     return bits | (BITS["today"] if one.today != other.today else 0)
+
+
+def _touched(before: View, after: View, step: int) -> set[Part]:
+    """Each record that is another, came or went, and each kind of which the tags are others."""
+    found: set[Part] = set()
+    for kind in KINDS:
+        if step & BITS[kind]:
+            was, now = before.records(kind), after.records(kind)
+            found.update((kind, tag) for tag, record in now.items() if was.get(tag) is not record)
+            found.update((kind, tag) for tag in was if tag not in now)
+            if before.tags(kind) is not after.tags(kind):
+                found.add((kind, None))
+    return found
 
 
 _KEPT = Engine()
@@ -193,17 +211,18 @@ def cold(job: Job) -> Job:
     return cast(Job, Engine().look(job.job if isinstance(job, View) else job))
 
 
-def once(function: Callable[Concatenate[Job, P], T]) -> Callable[Concatenate[Job, P], T]:
+def once(function: Callable[Concatenate[Job, P], T], *, kept_in: type[Node] = Node) -> Callable[Concatenate[Job, P], T]:
     """Make a function of the job, and of keys if it has any, a query: see the head of this module.
 
-    Keys are what can be looked up: tags, names, numbers.
+    Keys are what can be looked up: tags, names, numbers. `kept_in` is for queries that look for themselves whether
+    their answer stands.
     """
 
     @wraps(function)
     def asked(job: Any, *keys: Any) -> Any:
         if not isinstance(job, View):
-            return _of_a_job(function, job, keys)
-        node = job.engine.node(function, keys)
+            return _of_a_job(function, job, keys, kept_in)
+        node = job.engine.node(function, keys, kept_in)
         node.refresh(job)
         if RUNNING.reads is not None:
             RUNNING.reads.asked[node] = node.value
@@ -212,7 +231,7 @@ def once(function: Callable[Concatenate[Job, P], T]) -> Callable[Concatenate[Job
     return cast("Callable[Concatenate[Job, P], T]", asked)
 
 
-def _of_a_job(function: Callable[..., Any], job: Job, keys: tuple[Any, ...]) -> Any:
+def _of_a_job(function: Callable[..., Any], job: Job, keys: tuple[Any, ...], kept_in: type[Node]) -> Any:
     """The answer for a plain job. A query that has such a job has read all that it was made of."""
     with LOCK:
         view, outer = looked_at(job), RUNNING.reads
@@ -220,7 +239,7 @@ def _of_a_job(function: Callable[..., Any], job: Job, keys: tuple[Any, ...]) -> 
             outer.whole |= EVERYTHING
         RUNNING.reads = None
         try:
-            node = view.engine.node(function, keys)
+            node = view.engine.node(function, keys, kept_in)
             node.refresh(view)
         finally:
             RUNNING.reads = outer

@@ -161,7 +161,7 @@ class View:
     It has all that a `Job` has, and is given where a `Job` is asked for.
     """
 
-    __slots__ = ("_tables", "engine", "job", "number", "since")
+    __slots__ = ("_tables", "engine", "job", "number", "since", "touched")
 
     def __init__(self, engine: Engine, job: Job, number: int, since: dict[int, int]) -> None:
         self.engine = engine
@@ -169,6 +169,8 @@ class View:
         self.number = number
         self.since = since
         """By the number of an earlier view: the bits of all that became another since."""
+        self.touched: set[Part] = set()
+        """The parts that are others than in the view before."""
         self._tables: dict[str, Table[Any]] = {}
 
     # --- as a Job ---

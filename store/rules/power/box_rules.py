@@ -8,7 +8,7 @@ from store.measure.length import INCH_NM, Length
 from store.records.access import Panel
 from store.records.wall import Opening, Wall
 from store.records.whole import Job
-from store.records.wiring import Box, Cable
+from store.records.wiring import Box
 from store.rules.core.code import METRIC_CODE, edition, is_us
 from store.rules.core.findings import Finding, rule
 from store.rules.core.keyed import by_key, from_each
@@ -16,6 +16,7 @@ from store.rules.core.wording import ELECTRICIAN, all_called, few_of, plain, sho
 from store.rules.core.wording import named as called
 from store.rules.power.box_contents import DEVICE_BOXES, BoxLook, fill_with_plan, looks
 from store.rules.power.plan import is_mains, power
+from store.rules.wall.layout import cables_at
 from store.rules.wall.places import POWER_BOXES, rect_of
 from store.trade.cable.install import SETBACK_NONCOMBUSTIBLE_IN
 from store.trade.measured.bounds import exceeds
@@ -270,29 +271,26 @@ def _access_source(job: Job) -> str:
 
 
 @rule
-def power_in_low_voltage_box(job: Job) -> Iterable[Finding]:
+@from_each(Box)
+def power_in_low_voltage_box(job: Job, box: Box) -> Iterable[Finding]:
     """Mains wiring in a box for low voltage; where signal cables end in it too, the cables' own rule says so."""
-    signal = {
-        str(end)
-        for cable in job.of(Cable).values()
-        if cable.retired is None and not is_mains(job, cable)
-        for end in (cable.start, cable.end)
-    }
-    for tag, box in job.of(Box).items():
-        mains = [each.tag for each in power(job).mains.get(tag, ())]
-        told_of_cables = mains and tag in signal
-        if box.what not in SIGNAL_BOXES or box.divider or told_of_cables or not (mains or box.circuit):
-            continue
-        holds = all_called(job, mains) or f"circuit {called(job, box.circuit)}"
-        yield Finding(
-            "power_in_low_voltage_box",
-            "stop",
-            (tag,),
-            f"{called(job, tag)} is a low-voltage box without a divider, and mains wiring is in it: {holds}.",
-            f"Plan a box for mains wiring of its own there, or one box with a listed divider. {ELECTRICIAN}",
-            _apart_source(job),
-            {"power": few_of(mains) or str(box.circuit)},
-        )
+    tag = box.tag
+    if box.what not in SIGNAL_BOXES:
+        return
+    mains = [each.tag for each in power(job).mains.get(tag, ())]
+    told_of_cables = mains and any(not is_mains(job, each) for each in cables_at(job).get(tag, ()))
+    if box.divider or told_of_cables or not (mains or box.circuit):
+        return
+    holds = all_called(job, mains) or f"circuit {called(job, box.circuit)}"
+    yield Finding(
+        "power_in_low_voltage_box",
+        "stop",
+        (tag,),
+        f"{called(job, tag)} is a low-voltage box without a divider, and mains wiring is in it: {holds}.",
+        f"Plan a box for mains wiring of its own there, or one box with a listed divider. {ELECTRICIAN}",
+        _apart_source(job),
+        {"power": few_of(mains) or str(box.circuit)},
+    )
 
 
 def _apart_source(job: Job) -> str:

@@ -7,6 +7,8 @@ from store.records.wall import Obstacle, Opening, Wall
 from store.records.whole import Job
 from store.records.wiring import Box
 from store.rules.core.code import edition
+from store.rules.core.keyed import index
+from store.rules.core.memo import once
 from store.rules.wall.places import rect_of
 from store.rules.wall.readings import sizes
 from store.trade.cable.install import (
@@ -22,16 +24,22 @@ def bearing(wall: Wall) -> bool | None:
     return None if wall.bearing == "unknown" else wall.bearing == "yes"
 
 
+_obstacles_on = index(Obstacle, lambda one: (one.wall,))
+openings_on = index(Opening, lambda one: (one.wall,))
+receptacles_on = index(Box, lambda box: (box.wall,) if box.what == "receptacle" else ())
+"""What is on each wall."""
+
+
 def floor_line(job: Job, wall: str) -> tuple[Gap, ...]:
     """What takes up the floor line of a wall: doorways, fireplaces and cabinets that stand on the floor."""
     gaps = []
-    for obstacle in job.of(Obstacle).values():
-        if obstacle.wall == wall and obstacle.what == "door" and obstacle.y.nm <= FLOOR_NM:
+    for obstacle in _obstacles_on(job).get(wall, ()):
+        if obstacle.what == "door" and obstacle.y.nm <= FLOOR_NM:
             start = obstacle.x.inches
             gaps.append(Gap(start, start + obstacle.width.inches, "doorway"))
-    for one in job.of(Opening).values():
+    for one in openings_on(job).get(wall, ()):
         rect = rect_of(one)
-        if one.wall != wall or rect is None or rect.y > FLOOR_NM:
+        if rect is None or rect.y > FLOOR_NM:
             continue
         what: Break | None = "fireplace" if one.use == "fireplace" else None
         what = "fixed cabinet without countertop" if one.use in CABINETS else what
@@ -40,6 +48,7 @@ def floor_line(job: Job, wall: str) -> tuple[Gap, ...]:
     return tuple(gap for gap in gaps if gap.width_in > 0)
 
 
+@once
 def wall_spacing(job: Job, wall: str) -> Spacing | None:
     """Receptacles along the finished wall against NEC 210.52(A); None while the wall's width is not read."""
     size = sizes(job).get((wall, "width"))
@@ -47,12 +56,14 @@ def wall_spacing(job: Job, wall: str) -> Spacing | None:
         return None
     openings = job.of(Opening)
     found = []
-    for tag, box in job.of(Box).items():
-        if box.wall == wall and box.what == "receptacle" and box.x is not None and box.y is not None:
+    for box in receptacles_on(job).get(wall, ()):
+        if box.x is not None and box.y is not None:
             inside = openings.get(box.reached)
             hidden = inside is not None and inside.use != "other"
             found.append(
-                Receptacle(tag, box.x.inches, box.y.inches, in_cabinet=hidden, switched_for_light=box.switched == "all")
+                Receptacle(
+                    box.tag, box.x.inches, box.y.inches, in_cabinet=hidden, switched_for_light=box.switched == "all"
+                )
             )
     return spacing(size.least.inches, floor_line(job, wall), found, edition(job))
 

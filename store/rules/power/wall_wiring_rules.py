@@ -6,15 +6,16 @@ from collections.abc import Iterable
 from math import ceil, floor
 
 from store.measure.length import INCH_NM, Length
-from store.records.wall import Opening, Wall
+from store.records.wall import Wall
 from store.records.whole import Job
-from store.records.wiring import Box, Cable
+from store.records.wiring import Cable
 from store.rules.cable.routes import routes
 from store.rules.core.code import edition, is_us
 from store.rules.core.findings import Finding, Severity, rule
+from store.rules.core.keyed import from_each
 from store.rules.core.wording import ELECTRICIAN, INSPECTOR, at_most, few_of, shown
 from store.rules.core.wording import named as called
-from store.rules.power.wall_wiring import bearing, bore_of, wall_spacing
+from store.rules.power.wall_wiring import bearing, bore_of, openings_on, receptacles_on, wall_spacing
 from store.rules.wall.places import rect_of
 from store.rules.wall.readings import sizes
 from store.trade.measured.citations import nec
@@ -23,29 +24,29 @@ from store.trade.power.receptacles import Gap, Space, Spacing
 
 
 @rule
-def receptacles_too_far(job: Job) -> Iterable[Finding]:
+@from_each(Wall)
+def receptacles_too_far(job: Job, wall: Wall) -> Iterable[Finding]:
     """A part of the floor line of a finished wall that is more than 6 ft from a receptacle that counts."""
     if not is_us(job):
         return
-    listed_on = {box.wall for box in job.of(Box).values() if box.what == "receptacle"}
-    for tag in job.of(Wall):
-        found = wall_spacing(job, tag)
-        if found is None or found.within_reach:
-            continue
-        short = [space for space in found.spaces if space.out_of_reach]
-        gaps = [_between(job, gap) for space in short for gap in space.out_of_reach]
-        places = [shown(_at(each), job) for space in short for each in space.add_at_in]
-        yield Finding(
-            "receptacles_too_far",
-            _how_grave(job, tag, short, tag in listed_on),
-            (tag,),
-            f"Along the floor of {called(job, tag)}, {few_of(gaps)} from the left {'is' if len(gaps) == 1 else 'are'} "
-            f"more than 6 ft from a receptacle that counts.{_not_counted(found)}",
-            f"Plan a receptacle near {few_of(places)} from the left, or show that one round the corner or in the floor "
-            f"serves. {INSPECTOR}",
-            nec("210.52(A)", edition(job)),
-            {"out of reach": few_of(gaps, 99)},
-        )
+    tag = wall.tag
+    found = wall_spacing(job, tag)
+    if found is None or found.within_reach:
+        return
+    short = [space for space in found.spaces if space.out_of_reach]
+    gaps = [_between(job, gap) for space in short for gap in space.out_of_reach]
+    places = [shown(_at(each), job) for space in short for each in space.add_at_in]
+    yield Finding(
+        "receptacles_too_far",
+        _how_grave(job, tag, short, bool(receptacles_on(job).get(tag))),
+        (tag,),
+        f"Along the floor of {called(job, tag)}, {few_of(gaps)} from the left {'is' if len(gaps) == 1 else 'are'} "
+        f"more than 6 ft from a receptacle that counts.{_not_counted(found)}",
+        f"Plan a receptacle near {few_of(places)} from the left, or show that one round the corner or in the floor "
+        f"serves. {INSPECTOR}",
+        nec("210.52(A)", edition(job)),
+        {"out of reach": few_of(gaps, 99)},
+    )
 
 
 def _not_counted(found: Spacing) -> str:
@@ -64,7 +65,7 @@ def _how_grave(job: Job, wall: str, short: list[Space], any_listed: bool) -> Sev
     An inspector may take the fireplace for the break in the wall that the code speaks of.
     """
     width = sizes(job)[wall, "width"].least.inches
-    fires = [one for one in job.of(Opening).values() if one.wall == wall and one.use == "fireplace"]
+    fires = [one for one in openings_on(job).get(wall, ()) if one.use == "fireplace"]
     over = [(rect.x / INCH_NM, rect.right / INCH_NM) for fire in fires if (rect := rect_of(fire)) is not None]
     inner = [
         gap

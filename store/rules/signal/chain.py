@@ -124,6 +124,7 @@ def ports(job: Job) -> Mapping[str, tuple[Port, ...]]:
     }
 
 
+@once
 def devices_at(job: Job, tag: str) -> tuple[str, ...]:
     """The devices that an end of a cable may serve."""
     if isinstance(job.get(tag), Equipment):
@@ -135,6 +136,13 @@ def devices_at(job: Job, tag: str) -> tuple[str, ...]:
 def links(job: Job) -> Links:
     """Every cable that carries a signal, with the devices it joins. Spare cables join nothing."""
     return _Joining(job).run()
+
+
+@once
+def _for_guests(job: Job, end: str) -> bool:
+    """What is plugged in now and then takes what the rest leaves free."""
+    box = job.of(Box).get(end)
+    return box is not None and box.what == "quick-connect"
 
 
 class _Joining:
@@ -155,18 +163,13 @@ class _Joining:
             if cable.retired is None and not cable.spare and kind is not None and kind.family in PORTS_OF:
                 ends = (devices_at(self.job, cable.start), devices_at(self.job, cable.end))
                 if any(ends):
-                    guest = any(self._for_guests(each) for each in (cable.start, cable.end))
+                    guest = any(_for_guests(self.job, each) for each in (cable.start, cable.end))
                     choice = len(ends[0] or "x") * len(ends[1] or "x")
                     waiting.append((guest, choice, tag, ends, kind.family, kind.directional))
         waiting.sort(key=lambda each: each[:2])
         for _, _, tag, ends, family, one_way in waiting:
             self._join(self.job.of(Cable)[tag], ends, family, one_way or self.job.of(Cable)[tag].directional)
         return Links(tuple(self.made), tuple(self.misfits), dict(self.free))
-
-    def _for_guests(self, end: str) -> bool:
-        """What is plugged in now and then takes what the rest leaves free."""
-        box = self.job.of(Box).get(end)
-        return box is not None and box.what == "quick-connect"
 
     def _join(self, cable: Cable, ends: tuple[tuple[str, ...], ...], family: str, one_way: bool) -> None:
         for port in PORTS_OF[family]:

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Mapping
 from math import isqrt
 
-from store.measure.length import Length
+from store.measure.length import INCH_NM, Length
 from store.records.equipment import Equipment
 from store.records.wall import Opening
 from store.records.whole import Job
 from store.records.wiring import Box
-from store.rules.core.keyed import by_key
+from store.rules.core.keyed import by_key, of_each
 from store.rules.core.memo import once
 from store.rules.wall.layout import in_opening
 from store.rules.wall.pieces import hangs
@@ -45,24 +45,18 @@ def opening_of(job: Job, one: Equipment) -> str:
     return next((str(each) for each in (one.opening, one.reached) if each in known), "")
 
 
-@by_key
-def opening_of_box(job: Job) -> Mapping[str, str]:
+COLUMN_NM = 48 * INCH_NM
+"""Openings are looked up by columns of their wall of this width, so that those far along it are not looked at."""
+
+
+@of_each(Box)
+def opening_of_box(job: Job, box: Box) -> str | None:
     """The opening a box is in, by the tag of the box: the one it is reached by, else the one its centre lies in."""
-    rects: dict[str, list[tuple[str, Rect]]] = {}
-    for tag, one in job.of(Opening).items():
-        rect = rect_of(one)
-        if rect is not None:
-            rects.setdefault(one.wall, []).append((tag, rect))
-    found = {}
-    for tag, box in job.of(Box).items():
-        if box.reached in job.of(Opening):
-            found[tag] = str(box.reached)
-        elif box.x is not None and box.y is not None:
-            x, y = box.x.nm, box.y.nm
-            inside = [each for each, r in rects.get(box.wall, ()) if r.x <= x <= r.right and r.y <= y <= r.top]
-            if inside:
-                found[tag] = inside[0]
-    return found
+    if box.reached in job.of(Opening):
+        return str(box.reached)
+    if box.x is None or box.y is None:
+        return None
+    return _opening_around(job, box.wall, box.x.nm, box.y.nm) or None
 
 
 def known_place(job: Job, box: Box) -> bool:
@@ -85,15 +79,24 @@ def place_of(one: Equipment) -> str:
     return one.opening or (one.reached if one.reached.startswith("N") else "")
 
 
-@once
-def _rects(job: Job) -> list[tuple[str, str, int, int, int, int]]:
-    found: list[tuple[str, str, int, int, int, int]] = []
+@by_key
+def _rects(job: Job) -> Mapping[tuple[str, int], tuple[tuple[str, Rect], ...]]:
+    """The openings by their wall and the columns of it that they reach into, in the order of their table."""
+    found: dict[tuple[str, int], list[tuple[str, Rect]]] = {}
     for tag, one in job.of(Opening).items():
         if (rect := rect_of(one)) is not None:
-            found.append((tag, one.wall, rect.x, rect.y, rect.right, rect.top))
-    return found
+            for column in range(rect.x // COLUMN_NM, rect.right // COLUMN_NM + 1):
+                found.setdefault((one.wall, column), []).append((tag, rect))
+    return {column: tuple(rects) for column, rects in found.items()}
 
 
+def _opening_around(job: Job, wall: str, x: int, y: int) -> str:
+    """The first opening that a place on a wall lies in; empty for none."""
+    near = _rects(job).get((wall, x // COLUMN_NM), ())
+    return next((tag for tag, r in near if r.x <= x <= r.right and r.y <= y <= r.top), "")
+
+
+@once
 def opening_at(job: Job, tag: str) -> str:
     """The opening that an end of a cable serves: itself, its device's, or the one that its box is in or reached by."""
     record = job.get(tag)
@@ -107,11 +110,7 @@ def opening_at(job: Job, tag: str) -> str:
         return record.reached
     if record.x is None or record.y is None:
         return ""
-    x, y = record.x.nm, record.y.nm
-    for opening, wall, left, low, right, top in _rects(job):
-        if wall == record.wall and left <= x <= right and low <= y <= top:
-            return opening
-    return ""
+    return _opening_around(job, record.wall, record.x.nm, record.y.nm)
 
 
 CLOSED = ("solid", "glass")
