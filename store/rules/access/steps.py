@@ -20,6 +20,7 @@ from store.rules.cable.kinds import is_power
 from store.rules.cable.raceways import insides
 from store.rules.cable.routes import place_text, routes
 from store.rules.core.keyed import by_key
+from store.rules.core.memo import once
 from store.rules.core.wording import listed, named, said
 from store.rules.fit.in_front import standing_before
 from store.rules.photo.places import photos_by_tag
@@ -119,6 +120,7 @@ def _places(job: Job, record: Record) -> Iterator[str]:
         yield record.tag
 
 
+@once
 def circuits_of(job: Job, tag: str) -> tuple[str, ...]:
     """The circuits that bring mains to a thing, by the power plan."""
     record = job.get(tag)
@@ -137,6 +139,7 @@ def circuits_of(job: Job, tag: str) -> tuple[str, ...]:
     return ()
 
 
+@once
 def circuits_behind(job: Job, panel: str) -> tuple[str, ...]:
     """The circuits of everything behind a panel."""
     one = panel_contents(job).get(panel)
@@ -144,6 +147,7 @@ def circuits_behind(job: Job, panel: str) -> tuple[str, ...]:
     return tuple(dict.fromkeys(each for tag in tags for each in circuits_of(job, tag)))
 
 
+@once
 def off_behind(job: Job, panel: str) -> tuple[str, ...]:
     """What must be off before a hand goes through a panel: breakers, and the mains of which no circuit is noted."""
     one = panel_contents(job).get(panel)
@@ -151,6 +155,7 @@ def off_behind(job: Job, panel: str) -> tuple[str, ...]:
     return (*(breaker_text(job, each) for each in circuits_behind(job, panel)), *_not_noted(unnoted))
 
 
+@once
 def mains_in_reach(job: Job, panel: str) -> str:
     """Mains wiring that a hand may meet beside what is behind a panel, in a sentence; empty for none."""
     one = panel_contents(job).get(panel)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import unicodedata
 from collections.abc import Callable, Iterable, Sequence
 from html import escape
+from math import floor
 
 from store.measure.text import clean
 
@@ -168,6 +169,10 @@ def dimension(stops: Sequence[float], texts: Sequence[str], name: str) -> str:
     return "".join(parts)
 
 
+Area = tuple[float, float, float, float]
+"""Left, top, right and bottom."""
+SQUARE_PX = 48.0
+"""Labels are looked up by squares of the page of this size, so that only those near one another are compared."""
 SURE = 0.78
 """The part of a reckoned width that letters take at the least, the narrow ones of common fonts counted."""
 
@@ -177,11 +182,17 @@ class Labels:
 
     def __init__(self, left: float, right: float) -> None:
         self._left, self._right = left, right
-        self._taken: list[tuple[float, float, float, float]] = []
+        self._taken: dict[tuple[int, int], list[Area]] = {}
+        """What is taken, by the squares of the page that it reaches into."""
 
     def take(self, left: float, top: float, right: float, bottom: float) -> None:
         """Keep an area free of labels."""
-        self._taken.append((left, top, right, bottom))
+        area = (left, top, right, bottom)
+        for square in _squares(area):
+            self._taken.setdefault(square, []).append(area)
+
+    def _is_free(self, area: Area) -> bool:
+        return not any(_meet(area, each) for square in _squares(area) for each in self._taken.get(square, ()))
 
     def put(self, wordings: Iterable[str], places: Sequence[tuple[float, float, str, float]], px: float) -> str:
         """The first wording at the first place (x, y of the base line, anchor, room) that is free; else nothing."""
@@ -191,8 +202,8 @@ class Labels:
                 left = x - {"start": 0.0, "middle": wide / 2, "end": wide}[anchor]
                 area = (left, y - 0.8 * px, left + wide, y + 0.25 * px)
                 inside = self._left <= left and left + wide <= self._right
-                if wide <= room and inside and not any(_meet(area, each) for each in self._taken):
-                    self._taken.append(area)
+                if wide <= room and inside and self._is_free(area):
+                    self.take(*area)
                     # White between its words, where a halo lets lines through. Widths are reckoned amply: of that,
                     # no more than the letters take is surely their own, and what is beside them stays to be seen.
                     start, size = x + (left - x) * SURE, wide * SURE
@@ -201,7 +212,12 @@ class Labels:
         return ""
 
 
-def _meet(one: tuple[float, float, float, float], other: tuple[float, float, float, float]) -> bool:
+def _squares(area: Area) -> list[tuple[int, int]]:
+    across = range(floor(area[0] / SQUARE_PX), floor(area[2] / SQUARE_PX) + 1)
+    return [(x, y) for x in across for y in range(floor(area[1] / SQUARE_PX), floor(area[3] / SQUARE_PX) + 1)]
+
+
+def _meet(one: Area, other: Area) -> bool:
     return one[0] < other[2] and other[0] < one[2] and one[1] < other[3] and other[1] < one[3]
 
 
