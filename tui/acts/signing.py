@@ -14,6 +14,7 @@ from store.measure.errors import BadValue
 from store.records.people import Contact, Handoff
 from store.records.whole import Job
 from store.rules.core.checks import Item
+from store.rules.core.proof import FOR_MANY, kind_meant
 from store.rules.core.wording import plural
 from store.rules.handoff.changes import Changed
 from store.rules.handoff.packet import by_signature, open_of, signed_back
@@ -54,8 +55,10 @@ def _save(desk: Desk, new: Handoff, typed: dict[str, Any], items: Sequence[Item]
         return f"{new.tag} is not there any more."
 
     evidence, wrong = {}, []
-    for item, words in zip(items, written, strict=True):
+    for number, (item, words) in enumerate(zip(items, written, strict=True)):
         try:
+            if typed[line_of(number)] == DITTO and kind_meant(item.check, words) not in FOR_MANY:
+                raise BadValue(f"{item.key}: A reading is of one item: write its own.")
             evidence[item.key] = judged(desk, item.check, words, typed["by"], typed["day"])
         except BadValue as error:
             wrong.append(str(error))

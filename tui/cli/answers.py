@@ -10,7 +10,9 @@ from __future__ import annotations
 
 import contextlib
 import hashlib
+import json
 import os
+import re
 import stat
 import sys
 from collections.abc import Callable, Iterator, Sequence
@@ -33,8 +35,9 @@ def key_of(path: Path, *asked: str) -> str | None:
     """The digest under which the answer to what is asked of a file is kept; None where none can be kept."""
     try:
         real = os.path.realpath(path)  # a link may point to a twin tomorrow, and the answer names the file
-        said = hashlib.blake2b(_bytes_of(real))
-        for each in (*asked, str(path), real, str(date.today()), sys.version, *_program()):
+        raw = _bytes_of(real)
+        said = hashlib.blake2b(raw)
+        for each in (*asked, str(path), real, str(date.today()), sys.version, *_program(), *_pictures(raw, real)):
             said.update(b"\0" + os.fsencode(each))
     except OSError:
         return None
@@ -106,6 +109,25 @@ def _bytes_of(path: str) -> bytes:
 def _seal(key: str, answer: bytes) -> str:
     """What tells a file that was cut short, or that is another's, from an answer."""
     return hashlib.blake2b(key.encode("ascii") + answer).hexdigest()[:32]
+
+
+_PICTURES = re.compile(rb'"pictures":\s*(\{(?:[^"{}]|"(?:[^"\\]|\\.)*")*\})')
+
+
+def _pictures(raw: bytes, real: str) -> Iterator[str]:
+    """The pictures that the file says items rest on, as they lie on the disk now: an answer holds while they do."""
+    if b'"pictures"' not in raw:
+        return
+    names: set[str] = set()
+    for found in _PICTURES.findall(raw):
+        with contextlib.suppress(ValueError):
+            names.update(json.loads(found))
+    for name in sorted(names):
+        try:
+            seen = os.stat(os.path.join(os.path.dirname(real), os.path.expanduser(name)))  # noqa: PTH111, PTH116, PTH118, PTH120
+            yield f"{name} {seen.st_ino} {seen.st_size} {seen.st_mtime_ns} {seen.st_ctime_ns}"
+        except (OSError, ValueError):
+            yield f"{name} is gone"
 
 
 def _program() -> Iterator[str]:

@@ -163,14 +163,26 @@ class WorkDesk:
         form = self._form_screen(title, type(record), _values(record), save, first, way=EDIT, tag=record.tag)
         self._app.push_screen(form)
 
-    def _save(self, form: RecordForm, opened: list[Record], values: dict[str, Any]) -> str:
-        """Save an edited record; a clash with somebody else is asked about field by field."""
+    def _save(self, form: RecordForm, opened: list[Record], values: dict[str, Any], why: str = "") -> str:
+        """Save an edited record; a clash with somebody else is asked about field by field, and what it opens again
+        behind drywall, or takes off the list, is told and asked a reason for."""
         old = opened[0]
         new = msgspec.structs.replace(old, **values)
         if new == old:
             return ""
         try:
-            self.book.act(f"Edit {old.tag} {name_of(new)}", [edit(old, new)])
+            self.book.act(f"Edit {old.tag} {name_of(new)}", [edit(old, new)], why)
+        except NeedsReason as held:
+
+            def because(reason: str) -> None:
+                wrong = self._save(form, opened, values, reason)
+                if wrong:
+                    self.say(wrong, bad=True)
+                else:
+                    form.dismiss(True)
+
+            self.ask("Why?", because, about=str(held))
+            return "Not saved yet: it needs a reason."
         except Conflict as conflict:
             self.look_again()
             newest = self.book.job.get(old.tag) if old.tag != "job" else self.book.job.settings

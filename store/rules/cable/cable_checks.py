@@ -17,6 +17,7 @@ from store.records.wiring import Box, Cable, Raceway
 from store.rules.cable.check_words import TEST_WANTED, TESTED_OTHERWISE, named_cable
 from store.rules.cable.kinds import is_power, kind_named
 from store.rules.cable.routes import course, studs_between
+from store.rules.cable.test_limits import test_of
 from store.rules.core.checks import Inputs, RoughIn, checks_of, tags_of
 from store.rules.core.keyed import from_each
 from store.rules.wall.places import point_of, read_place, spot_of, wall_of
@@ -29,7 +30,7 @@ from store.trade.measured.framing import BoreLook, look_at_bore
 @from_each(Cable)
 def of_cables(job: Job, cable: Cable) -> Iterable[RoughIn]:
     """Every cable in the wall: pulled, labelled, tested, photographed, and its bored studs plated."""
-    if cable.in_wall and cable.retired is None:
+    if cable.in_wall and (cable.retired is None or cable.retired > job.today):
         raceway = job.of(Raceway).get(cable.raceway) if cable.raceway else None
         inputs = (cable, *_place_of(job, cable.start), *_place_of(job, cable.end), raceway)
         if raceway is not None:
@@ -65,7 +66,7 @@ def _of_cable(job: Job, cable: Cable, inputs: Inputs) -> Iterator[RoughIn]:
         f"{tag}/labelled", f"{name} labelled {tag} at both ends", trade, where, "both labels seen", tags, labels
     )
     tested = {**run, "must carry": cable.carries}
-    yield RoughIn(f"{tag}/tested", f"{name} tested", trade, where, test, tags, tested)
+    yield RoughIn(f"{tag}/tested", f"{name} tested", trade, where, test, tags, tested, test=test_of(cable))
     wants = "photo of the whole run, with a tape in it"
     yield RoughIn(f"{tag}/photographed", f"{name} photographed in the open wall", "owner", where, wants, tags, run)
     if bored := _bored(job, cable, run):

@@ -42,7 +42,9 @@ def of_inspection(job: Job) -> Iterable[RoughIn]:
         return
     wiring = [tag for tag, box in job.of(Box).items() if box.new and holds_power(box)]
     wiring += [
-        tag for tag, cable in job.of(Cable).items() if cable.in_wall and cable.retired is None and is_power(job, cable)
+        tag
+        for tag, cable in job.of(Cable).items()
+        if cable.in_wall and (cable.retired is None or cable.retired > job.today) and is_power(job, cable)
     ]
     wiring += list(job.of(Circuit))
     listed = ", ".join(wiring)
@@ -54,5 +56,18 @@ def of_inspection(job: Job) -> Iterable[RoughIn]:
     tags = ("job", *dict.fromkeys((*wiring, *gone)))
     yield RoughIn(
         "job/inspection", what, "inspector", "whole wall", "name or number of the inspector, and the date", tags,
-        {"power wiring": listed},
+        {"power wiring": listed, **{tag: _as_inspected(job, tag) for tag in wiring}},
     )  # fmt: skip
+
+
+def _as_inspected(job: Job, tag: str) -> str:
+    """What an inspector saw of a piece of power wiring, in words."""
+    record = job.get(tag)
+    if isinstance(record, Box):
+        return f"{record.what} at {spot_of(job, tag)}, circuit {record.circuit or 'not given'}"
+    if isinstance(record, Cable):
+        how = f"raceway {record.raceway}" if record.raceway else record.route
+        return f"{record.type} from {spot_of(job, record.start)} to {spot_of(job, record.end)}, {how}"
+    if isinstance(record, Circuit):
+        return f"{record.breaker} A, {record.volts} V, {record.conductor or 'conductor not given'}"
+    return ""

@@ -101,7 +101,7 @@ def test_json_goes_to_standard_output_alone(tmp_path: Path, command: str) -> Non
 def test_status_tells_what_the_screen_tells(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     path = small_job(tmp_path, [Check(tag="Q1", what="one"), Check(tag="Q2", what="two")])
     book = Book.open(path, "Robin")
-    done = close(rough_in(book.job)[0], "Robin", date.today(), evidence="photo")
+    done = close(rough_in(book.job)[0], "Robin", date.today(), evidence="both blocks nailed")
     book.act("close", [add(done, keep_tag=True)])
     capsys.readouterr()
     assert main(["status", str(path), "--json"]) == 0
@@ -120,7 +120,7 @@ def test_advance_is_held_with_3_and_passes_with_0(tmp_path: Path, capsys: pytest
     assert main(["advance", str(path), "--by", "Robin", "--reason", "I want to"]) == 3
     assert "Q1: one" in capsys.readouterr().err
     book = Book.open(path, "Robin")
-    done = close(rough_in(book.job)[0], "Robin", date.today(), evidence="photo")
+    done = close(rough_in(book.job)[0], "Robin", date.today(), evidence="both blocks nailed")
     book.act("close", [add(done, keep_tag=True)])
     assert main(["advance", str(path), "--by", "Robin"]) == 0
     assert "Now at Drywall" in capsys.readouterr().out

@@ -12,7 +12,7 @@ from store.rules.core.checks import close, rough_in
 from store.rules.gate.gate import passage, standing
 from tests.tui.seat import job_file, seat_at, small_job, stored
 from tui.screen.job_screen import JobScreen
-from tui.widgets.dialogs import AskText, ReadPage
+from tui.widgets.dialogs import AskText, Pick, ReadPage
 
 
 def stage(path: Path) -> str:
@@ -61,7 +61,7 @@ async def test_the_gate_opens_when_every_item_is_closed(tmp_path: Path) -> None:
             await seat.keys("g", "y")
             assert stage(path) == "Rough-in"
             await seat.keys("escape", "c")
-            await seat.write("ok")
+            await seat.write("both blocks nailed")
             await seat.keys("enter")
         assert seat.rows() == []
         assert "Nothing holds Drywall: press g to pass to it" in seat.lines()[1]
@@ -81,7 +81,7 @@ async def test_undo_of_a_closing_after_the_passage_is_refused_and_says_what_to_d
     path = at_rough_in(tmp_path, Check(tag="Q1", what="one"))
     async with seat_at(path) as seat:
         await seat.keys("3", "c")
-        await seat.write("ok")
+        await seat.write("both blocks nailed")
         await seat.keys("enter", "g", "y")
         assert stage(path) == "Drywall"
         await seat.keys("o")
@@ -114,7 +114,7 @@ async def test_an_item_opened_by_another_copy_holds_a_gate_that_was_already_read
     path = at_rough_in(tmp_path, Check(tag="Q1", what="thing"))
     book = stored(path)
     check = rough_in(book.job)[0]
-    book.act("close", [add(close(check, "Robin", book.job.today, evidence="seen"), keep_tag=True)])
+    book.act("close", [add(close(check, "Robin", book.job.today, evidence="both blocks nailed"), keep_tag=True)])
     async with seat_at(path) as seat:
         await seat.keys("g")
         assert "y: pass to Drywall" in seat.text
@@ -137,10 +137,12 @@ async def test_a_stage_written_in_by_hand_opens_as_claimed_and_not_earned(tmp_pa
     async with seat_at(path) as seat:
         assert "Drywall is claimed, not earned" in seat.lines()[1]
         await seat.keys("g")
-        assert "m: put back what was changed outside" in seat.text
+        assert "m: put back or take over what was changed outside" in seat.text
         await seat.keys("y")
         assert stage(path) == "Rough-in"
         await seat.keys("escape", "g", "m")
+        await seat.until(lambda: seat.top_is(Pick))
+        await seat.keys("enter")
         assert "claimed" not in seat.lines()[1]
         assert len(stored(path).job.of(Passage)) == 3
         assert not stored(path).job.outside

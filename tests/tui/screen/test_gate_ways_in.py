@@ -18,6 +18,7 @@ from store.rules.core.checks import items
 from store.rules.core.findings import findings
 from store.rules.gate.gate import standing
 from store.rules.gate.mock_up import why_not_agreed
+from tests.jobs.proofs import take_picture
 from tests.tui.seat import Seat, job_file, seat_at, small_job, stored
 from tui.forms.record_form import RecordForm
 from tui.screen.job_screen import JobScreen
@@ -56,9 +57,10 @@ async def test_a_signature_vouches_only_for_what_the_sheet_said(tmp_path: Path) 
         await seat.until(lambda: seat.top_is(RecordForm))
         change_by_another(path, "Q1", what="Something else altogether")
         seat.job_screen.look()
-        await seat.fill(line0="photo 1", line1="photo 2")
+        take_picture(tmp_path)
+        await seat.fill(line0="wall.png", line1="wall.png")
         await seat.until(lambda: seat.top_is(JobScreen))
-        assert "1 check closed, 1 open" in seat.said
+        assert "1 item signed off, 1 open" in seat.said
     by_key = {item.key: item for item in items(stored(path).job)}
     assert "what was Boxes set, is Something else altogether" in by_key["Q1"].why_open
     assert not by_key["Q2"].open

@@ -17,7 +17,7 @@ from store.book.changes import add, drop
 from store.measure.text import clean
 from store.records.base import Record
 from store.records.field import Manner, fields_of
-from store.records.gate import Check
+from store.records.gate import Check, Proof
 from store.records.whole import KINDS
 from store.rules.core.checks import close, rough_in
 from tests.tui.seat import LOW, SIZES, WIDE, Seat, assert_fits, job_file, seat_at, small_job, tables
@@ -74,6 +74,7 @@ def hostile_records(cls: type[Record]) -> list[Record]:
     return made
 
 
+SEEN: tuple[Proof, Proof] = ("reason", "seen")
 LISTED = [cls for cls in KINDS.values() if cls.letter and cls.kind != "passage"]
 """The kinds that a person fills in."""
 
@@ -85,11 +86,14 @@ def hostile_job(folder: Path) -> Path:
         words = typed("text", text)
         book = Book.open(path, words)
         check = next(each for each in rough_in(book.job) if each.key == f"Q{number}")
-        closing = close(check, words, book.job.today, evidence=words if number % 2 else "", reason=words)
-        book.act(f"Close {words}", [add(closing, keep_tag=True)], words)
+        said = f"blocks nailed, {words}"
+        closing = close(
+            check, f"Robin {words}", book.job.today, said if number % 2 else "", said, proof=SEEN[number % 2]
+        )
+        book.act(f"Close {words}", [add(closing, keep_tag=True)], said)
         if number % 3 == 0:
             one = book.job.of(Check)[f"Q{number}"]
-            book.act(f"Remove {words}", [drop(closing), drop(one)], words)
+            book.act(f"Remove {words}", [drop(closing), drop(one)], said)
         book.close()
     return path
 
@@ -197,7 +201,7 @@ async def test_markup_is_read_as_it_was_written(tmp_path: Path) -> None:
         await seat.keys("enter")
         assert words in seat.text
         await seat.keys("escape", "c")
-        assert f"Wanted: {words}" in seat.text
+        assert f"Asked for: {words}" in seat.text
         await seat.write(words)
         await seat.keys("enter")
         assert f"by Robin: {words}" in seat.cells("Q1")[5]

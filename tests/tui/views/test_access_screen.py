@@ -138,7 +138,7 @@ async def test_find_answers_while_one_types_and_gives_the_tag_back(tmp_path: Pat
 async def test_what_was_written_on_closing_a_check_is_found_and_leads_to_that_check(tmp_path: Path) -> None:
     async with seat_at(job_file(tmp_path), LOW) as seat:
         item = next(each for each in seat.job_screen.desk.state.standing.items if "/" in each.key and each.open)
-        closing = close(item.check, "Robin", seat.book.job.today, "seen in picture 9913")
+        closing = close(item.check, "Robin", seat.book.job.today, "both labels seen, tape reads 9913")
         seat.book.act("Close", [add(closing, keep_tag=True)])
         seat.job_screen.desk.look_again()
         await seat.keys("ctrl+f")
@@ -356,6 +356,9 @@ async def test_rename_move_and_retire_keep_hold_of_each_other(tmp_path: Path) ->
         await seat.until(lambda: seat.top_is(Confirm))
         assert "No longer naming it" in seat.text
         await seat.keys("y")
+        await seat.until(lambda: seat.top_is(AskText))
+        await seat.write("not wanted any more")
+        await seat.keys("enter")
         await seat.until(lambda: seat.top_is(JobScreen))
         gone = {each.key for each in findings(seat.book.job) if each.severity == "stop"}
         assert "junction_buried:B10" in gone

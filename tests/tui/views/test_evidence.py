@@ -6,13 +6,15 @@ from pathlib import Path
 
 import pytest
 
-from store.book.pictures import copied_beside, lies_outside, missing_pictures
+from store.book.pictures import copied_beside, lies_outside
 from store.measure.errors import BadValue
 from store.records.gate import Check, Closing
 from store.records.wiring import Cable
+from store.rules.core.checks import items
 from store.rules.core.proof import pictures_named
 from tests.tui.seat import Seat, seat_at, small_job, stored
-from tui.widgets.dialogs import AskText, Pick, ReadPage
+from tui.screen.job_screen import JobScreen
+from tui.widgets.dialogs import AskText, ReadPage
 
 PICTURE = b"\xff\xd8\xff\xe0 a picture"
 
@@ -67,27 +69,31 @@ async def test_a_picture_that_lies_elsewhere_is_copied_beside_the_job_when_wante
     async with seat_at(path) as seat:
         await seat.keys("3")
         await close_on(seat, f"{camera}/a.jpg")
-        await seat.until(lambda: seat.top_is(Pick))
-        await seat.keys("enter")
         assert stored(path).job.of(Closing)["Q1"].evidence == "photos/a.jpg"
         assert (folder / "photos" / "a.jpg").read_bytes() == PICTURE
+        # One picture stands for all that it shows, and is copied once.
         await close_on(seat, f"{camera}/a.jpg")
-        await seat.until(lambda: seat.top_is(Pick))
-        await seat.keys("down", "enter")
-        assert stored(path).job.of(Closing)["Q2"].evidence == f"{camera}/a.jpg"
-        assert missing_pictures(stored(path).job, folder) == []
+        assert stored(path).job.of(Closing)["Q2"].evidence == "photos/a.jpg"
+        assert list((folder / "photos").iterdir()) == [folder / "photos" / "a.jpg"]
+        assert stored(path).job.outside == ()
+        (folder / "photos" / "a.jpg").unlink()
+        now = stored(path)
+        assert [each.tag for each in now.job.outside] == ["photos/a.jpg"]
+        assert [item.open for item in items(now.job)] == [True, True]
 
 
-async def test_a_picture_that_is_not_there_is_told_at_once_and_stays_a_finding(tmp_path: Path) -> None:
+async def test_a_picture_that_is_not_there_signs_off_nothing(tmp_path: Path) -> None:
     path = small_job(tmp_path, [Check(tag="Q1", what="one")])
     async with seat_at(path) as seat:
         await seat.keys("3")
         await close_on(seat, "photo gone.jpg")
-        assert seat.said.startswith("gone.jpg: there is no such file. ")
-        await seat.keys("6")
-        assert any("Q1 was closed on gone.jpg" in seat.cells(key)[2] for key in seat.rows())
+        await seat.until(lambda: seat.top_is(AskText))
+        assert "gone.jpg: there is no such file" in seat.text
+        assert not stored(path).job.of(Closing)
         (tmp_path / "gone.jpg").write_bytes(PICTURE)
-        assert missing_pictures(stored(path).job, tmp_path) == []
+        await seat.keys("enter")
+        assert seat.top_is(JobScreen)
+        assert stored(path).job.of(Closing)["Q1"].proof == "photo"
 
 
 async def test_all_of_a_kind_and_trade_are_closed_in_one_action_and_opened_by_one_undo(tmp_path: Path) -> None:

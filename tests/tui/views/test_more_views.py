@@ -80,9 +80,9 @@ async def test_history_of_a_closed_item_shows_its_evidence(tmp_path: Path) -> No
     path = small_job(tmp_path, [Check(tag="Q1", what="thing")])
     async with seat_at(path) as seat:
         await seat.keys("3", "c")
-        await seat.write("photo 7")
+        await seat.write("block 7 nailed")
         await seat.keys("enter", "h")
-        assert "evidence: photo 7" in seat.text
+        assert "evidence: block 7 nailed" in seat.text
 
 
 async def test_an_obstacle_stands_under_its_wall_with_its_place(tmp_path: Path) -> None:

@@ -211,19 +211,23 @@ async def test_a_signed_sheet_is_typed_in_line_by_line_and_is_one_undo(tmp_path:
         assert form.body.texts["line0"] == "signed back on packet H1"
         assert "Q3" not in seat.text
         await seat.keys("down", "down", "down")
-        assert "Feed tested. Wanted: test value" in seat.text
+        assert "Feed tested. Asked for: test value" in seat.text
         await seat.write("500 MΩ")
         await seat.keys("down")
         await seat.write('"')
         await seat.keys("ctrl+s")
+        await seat.until(lambda: "A reading is of one item" in seat.text)
+        await seat.keys("ctrl+u")
+        await seat.write("200 MΩ")
+        await seat.keys("ctrl+s")
         await seat.until(lambda: seat.top_is(JobScreen))
-        assert "3 checks closed, 1 open. u takes it back" in seat.said
+        assert "3 items signed off, 1 open. u = undo" in seat.said
         job = stored(path).job
         closings = {tag: (one.by, one.evidence) for tag, one in job.of(Closing).items()}
         assert closings == {
             "Q1": ("Sam", "signed back on packet H1"),
             "Q2": ("Sam", "500 MΩ"),
-            "Q4": ("Sam", "500 MΩ"),
+            "Q4": ("Sam", "200 MΩ"),
         }
         assert job.of(Handoff)["H1"].signed == TODAY
         await seat.keys("u")

@@ -12,6 +12,7 @@ from store.records.equipment import Equipment
 from store.records.field import Ref
 from store.records.gate import Check, Closing
 from store.records.wall import Reading, Wall
+from tests.jobs.proofs import take_picture
 from tests.tui.seat import job_file, seat_at, small_job, stored
 from tui.forms.record_form import RecordForm
 from tui.screen.job_screen import JobScreen
@@ -272,14 +273,15 @@ async def test_an_item_is_closed_in_two_keys_and_typing_and_the_next_comes_under
         await seat.keys("3")
         assert seat.table.cursor_key == "Q1"
         await seat.keys("c")
-        assert "Wanted: a photo" in seat.text
-        await seat.write("photo 14")
+        assert "Asked for: a photo" in seat.text
+        take_picture(tmp_path)
+        await seat.write("wall.png")
         await seat.keys("enter")
         assert seat.rows() == ["Q2", "Q3", "Q1"]
         assert seat.table.cursor_key == "Q2", "the next open one"
-        assert "Q1 is closed" in seat.said
+        assert "Signed off Q1" in seat.said
         closing = stored(path).job.of(Closing)["Q1"]
-        assert (closing.outcome, closing.by, closing.evidence) == ("closed", "Robin", "photo 14")
+        assert (closing.outcome, closing.by, closing.evidence) == ("closed", "Robin", "photos/wall.png")
         assert closing.date == date.today()
         await seat.keys("u")
         assert seat.rows() == ["Q1", "Q2", "Q3"]
@@ -311,7 +313,7 @@ async def test_not_needed_asks_for_a_reason_and_o_opens_again(tmp_path: Path) ->
         assert (closing.outcome, closing.reason, closing.evidence) == ("not needed", "no gas here", "")
         assert seat.cells("Q1")[1] == "–"
         await seat.keys("c")
-        assert "closed already" in seat.said
+        assert "signed off already" in seat.said
         await seat.keys("o")
         assert seat.cells("Q1")[1] == "□"
         assert not stored(path).job.of(Closing)
@@ -332,7 +334,7 @@ async def test_a_rough_in_item_is_removed_only_with_a_reason_and_stays_named_at_
         assert seat.said.startswith("Done: Remove Q1")
         assert "1 taken off the list" in seat.job_screen.query_one("#say").__dict__["_summary"]
         await seat.keys("g")
-        assert "Q1 thing: written twice (Robin)" in seat.text
+        assert "Q1 thing: written twice (Robin" in seat.text
 
 
 async def test_rough_in_by_trade_by_place_open_and_closed(tmp_path: Path) -> None:
@@ -346,7 +348,7 @@ async def test_rough_in_by_trade_by_place_open_and_closed(tmp_path: Path) -> Non
         await seat.keys("3")
         assert seat.rows() == ["Q2", "Q3", "Q1"]
         await seat.keys("c")
-        await seat.write("seen")
+        await seat.write("both blocks nailed")
         await seat.keys("enter", "f")
         assert (seat.subset, seat.rows()) == ("open only", ["Q3", "Q1"])
         await seat.keys("f")
