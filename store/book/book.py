@@ -21,7 +21,7 @@ from store.book.decoding import Tables, decode_table, without_collecting
 from store.book.errors import Busy, Conflict, Damaged, Replaced
 from store.book.file import DurableFile
 from store.book.glance import GlancedTable
-from store.book.outside.edits import refuse_laundering
+from store.book.outside.edits import as_said, refuse_laundering
 from store.book.outside.pictures import lost_pictures, with_pictures
 from store.book.tables import read_table
 from store.book.taken import DOUBTED, NO_JOB, Taken, take
@@ -345,7 +345,8 @@ class Book:
             listed = Listed()
             if act != "mend":
                 refuse_laundering(self._taken.words, steps)
-                listed = guard(self.job, after, steps, why, back=act != "do")
+                said = as_said(self.job, self._taken.words, steps)
+                listed = guard(self.job, after, steps, why, back=act != "do", said=said)
             off = [(each.key, each.what) for each in listed.off]
             packed = self._taken.past.newly_packed()
             past = archive.digest_of({**self._taken.tables, **packed}) if packed else ""

@@ -79,10 +79,8 @@ _NO_NAME = frozenset(("ok", "okay", "na", "no", "nobody", "none", "noone", "noth
 
 def is_no_name(text: str) -> bool:
     """True for what names nobody: blank, one Latin letter, `xx`, `ok`, a number."""
-    return not any(
-        each not in _NO_NAME and not each.isdigit() and (len(set(each)) > 1 or not each.isascii())
-        for each in words_of(text)
-    )
+    words = [each for each in words_of(text) if each not in _NO_NAME and not each.isdigit()]
+    return len(words) < 2 and not any(len(set(each)) > 1 or not each.isascii() for each in words)
 
 
 def is_junk(text: str) -> bool:

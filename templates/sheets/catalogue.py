@@ -143,7 +143,10 @@ def usual_form(name: str) -> str:
 
 def make(name: str, form: str, job: Job, context: Context) -> str:
     """The text of a sheet. Raises NoSheet, or BadValue where the job lacks what the sheet is about."""
+    from templates.sheets.layout.unearned import marked
+
     text = maker_of(name, form)(job, msgspec.structs.replace(context, sheet=name))
+    text = marked(text, form or usual_form(name), job)
     page = context.paper.lower() or (USUAL_PAGE[job.settings.metric] if form == "pdf" else "")
     if form not in ("html", "pdf") or not page or name in OWN_PAPER or name.startswith(DRAWING):
         return text

@@ -4,15 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-import msgspec
-
 from store.book.book import Book
 from store.book.changes import Doc, Step
+from store.book.outside.edits import with_word
 from store.book.taken import GATE_KINDS, Taken
 from store.book.writing import Noted
 from store.measure.errors import BadValue
 from store.measure.text import is_junk, is_no_name
-from store.records.base import Record, from_doc
+from store.records.base import from_doc
 from store.records.job import Settings
 from store.records.whole import KINDS, Job, Outside
 from store.rules.core.taken_off import changed_list
@@ -73,13 +72,4 @@ def _confirmed(
         word = {key: value for key, value in merged.items() if value is not None}
     if word is not None and kind == Settings.kind:
         guard_permit(Step(kind, tag, said, word), from_doc(word, Settings))
-    return Step(kind, tag, said, word), _as_said(job, kind, tag, said)
-
-
-def _as_said(job: Job, kind: str, tag: str, said: Doc | None) -> Job:
-    """The job with one record as the history has it."""
-    table: dict[str, Record] = dict(job.tables.get(kind, {}))
-    table.pop(tag, None)
-    if said is not None:
-        table[tag] = from_doc(said, KINDS[kind])
-    return msgspec.structs.replace(job, tables={**job.tables, kind: table})
+    return Step(kind, tag, said, word), with_word(job, kind, tag, said)

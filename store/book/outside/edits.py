@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from typing import Any
 
+import msgspec
+
 from store.book.changes import Doc, Step
 from store.measure.errors import BadValue
-from store.records.base import from_doc
-from store.records.whole import KINDS, Outside
+from store.records.base import Record, from_doc
+from store.records.whole import KINDS, Job, Outside
 from store.rules.gate.held import Held
 
 Words = Mapping[tuple[str, str], Doc | None]
@@ -28,6 +30,31 @@ def refuse_laundering(words: Words, steps: Iterable[Step]) -> None:
             f"{', '.join(fields[:8])} was changed outside of this program: confirm that or put it back first "
             "(g shows it). Nothing was changed."
         )
+
+
+def as_said(job: Job, words: Words, steps: Iterable[Step]) -> Job | None:
+    """The job with the records as the history has them of which an action puts back what was edited outside; None where
+    it does no such thing."""
+    edited = [step for step in steps if _puts_back(words.get((step.kind, step.tag)), step)]
+    for step in edited:
+        job = with_word(job, step.kind, step.tag, words.get((step.kind, step.tag)))
+    return job if edited else None
+
+
+def _puts_back(said: Doc | None, step: Step) -> bool:
+    if said is None or step.before is None or step.after is None or said == step.before:
+        return False
+    before, after = step.before, step.after
+    return any(before.get(key) != said.get(key) and before.get(key) != after.get(key) for key in {**said, **before})
+
+
+def with_word(job: Job, kind: str, tag: str, said: Doc | None) -> Job:
+    """The job with one record as the history has it."""
+    table: dict[str, Record] = dict(job.tables.get(kind, {}))
+    table.pop(tag, None)
+    if said is not None:
+        table[tag] = from_doc(said, KINDS[kind])
+    return msgspec.structs.replace(job, tables={**job.tables, kind: table})
 
 
 def laundered(words: Words, steps: Iterable[Step]) -> Iterator[tuple[str, str]]:

@@ -78,7 +78,8 @@ _MODE = re.compile(
 )
 _NAMED_MODE = {"4k": 2160, "uhd": 2160, "8k": 4320, "full hd": 1080}
 _FAULTS = (
-    r"fail(?:s|ed|ures?|ing)?|opens?|shorts?|shorted|crossed|reversed|mis-?wired?|split pairs?|dead|broken|faulty|"
+    r"fail(?:s|ed|ures?|ing)?|opens?|shorts?|shorted|crossed|reversed|mis-?wired?|split pairs?|broken|faulty|"
+    r"(?<!proved )(?<!proven )(?<!tested )dead|"
     r"faults?|bad|wrong"
 )
 _BAD = re.compile(

@@ -56,10 +56,13 @@ class Step(Protocol):
         """The document after; None when it is gone."""
 
 
-def guard(before: Job, after: Job, steps: Sequence[Step], why: str = "", *, back: bool = False) -> Listed:
+def guard(
+    before: Job, after: Job, steps: Sequence[Step], why: str = "", *, back: bool = False, said: Job | None = None
+) -> Listed:
     """Refuse what must not be; gives what the action does to the list of rough-in items.
 
-    `back` is true for undo and redo, which bring back what passed here before. Raises BadValue, Held or NeedsReason
+    `back` is true for undo and redo, which bring back what passed here before; `said` is the job before as its history
+    has it, where a record that is acted on was edited outside of the program. Raises BadValue, Held or NeedsReason
     with a sentence that says what to do.
     """
     passed = [step for step in steps if step.kind == "passage" and step.after is not None]
@@ -82,7 +85,7 @@ def guard(before: Job, after: Job, steps: Sequence[Step], why: str = "", *, back
     if "job" not in before.tables:
         return Listed()  # a job that is made now has nothing to lose
     _guard_reopening(before, after, why)
-    return _guard_list(before, after, steps, why)
+    return _guard_list(said or before, after, steps, why)
 
 
 def _is_bare(job: Job) -> bool:
