@@ -21,6 +21,7 @@ from store.rules.core.broken import newly
 from store.rules.core.findings import Finding
 from store.rules.gate.gate import passage, standing
 from store.rules.gate.guard import NeedsReason
+from tui.acts.outside import settle_outside
 from tui.acts.page import gate_text, history_text, page_text, page_title
 from tui.acts.removal import removal
 from tui.forms.drafting import Drafting
@@ -164,8 +165,7 @@ class WorkDesk:
         self._app.push_screen(form)
 
     def _save(self, form: RecordForm, opened: list[Record], values: dict[str, Any], why: str = "") -> str:
-        """Save an edited record; a clash with somebody else is asked about field by field, and what it opens again
-        behind drywall, or takes off the list, is told and asked a reason for."""
+        """Save an edited record; a clash is asked about field by field, and a reason where the guard wants one."""
         old = opened[0]
         new = msgspec.structs.replace(old, **values)
         if new == old:
@@ -176,10 +176,7 @@ class WorkDesk:
 
             def because(reason: str) -> None:
                 wrong = self._save(form, opened, values, reason)
-                if wrong:
-                    self.say(wrong, bad=True)
-                else:
-                    form.dismiss(True)
+                self.say(wrong, bad=True) if wrong else form.dismiss(True)
 
             self.ask("Why?", because, about=str(held))
             return "Not saved yet: it needs a reason."
@@ -385,8 +382,6 @@ class WorkDesk:
         elif key == "y":
             self._pass("")
         if key == "m":
-            from tui.acts.outside import settle_outside  # rarely needed
-
             settle_outside(self, self.book)
 
     def _pass(self, reason: str) -> None:

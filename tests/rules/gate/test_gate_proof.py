@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 from datetime import timedelta
 from pathlib import Path
 
@@ -10,9 +9,7 @@ import msgspec
 import pytest
 
 from store.book.book import Book
-from store.book.changes import Change, Put, add, drop, edit
-from store.book.outside.accepting import accept_history
-from store.book.outside.confirming import confirm
+from store.book.changes import Change, add, drop, edit
 from store.measure.errors import BadValue
 from store.records.field import Ref
 from store.records.gate import Check, Closing
@@ -22,11 +19,10 @@ from store.rules.cable.test_limits import test_of as limits_of
 from store.rules.core.checks import close, items
 from store.rules.core.proof import kinds_for
 from store.rules.core.tested import ANY, why_not
-from store.rules.gate.gate import passage, standing
+from store.rules.gate.gate import standing
 from store.rules.gate.guard import Held, NeedsReason
-from tests.book.build import TODAY, check, reopen, rewrite, wall
+from tests.book.build import TODAY, check, reopen, wall
 from tests.jobs.gate_job import (
-    at_drywall,
     before_drywall,
     check_of,
     go_on,
@@ -37,7 +33,7 @@ from tests.jobs.gate_job import (
     shut_all,
     stands,
 )
-from tests.jobs.proofs import PICTURE, SEEN, sound, take_picture
+from tests.jobs.proofs import PICTURE, SEEN, take_picture
 from tui.cli.main import main
 
 PLAN = (
@@ -338,174 +334,3 @@ def test_what_opens_an_item_behind_drywall_asks_why_and_throws_nobody_back(path:
     now = stands(path)
     assert (now.stage, now.claimed) == ("Drywall", None)
     assert "K1/pulled" in {each.key for each in now.found_after}
-
-
-# --- the stage that was announced ---
-
-
-def test_two_at_once_pass_one_stage(path: Path) -> None:
-    book = at_drywall(path)
-    first, second = reopen(path, "Ben"), reopen(path, "Cem")
-    announced = standing(first.job).next
-    assert announced == standing(second.job).next == "Finish"
-    first.act("Pass", lambda job: [add(passage(job, "Ben", "", announced))])
-    with pytest.raises(Held, match="not Finish"):
-        second.act("Pass", lambda job: [add(passage(job, "Cem", "", announced))])
-    assert stands(path).stage == "Finish"
-    book.close()
-
-
-def test_advance_goes_just_where_it_is_told(path: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    at_drywall(path).close()
-    assert main(["advance", str(path), "--by", "Ben Hall", "--to", "Hook-up"]) == 3
-    assert "the stage that follows is Finish" in capsys.readouterr().err
-    assert main(["advance", str(path), "--by", "Ben Hall", "--to", "nowhere"]) == 6
-    assert main(["advance", str(path), "--by", "Ben Hall", "--to", "finish"]) == 0
-    assert main(["advance", str(path), "--by", "Ben Hall", "--to", "Finish"]) == 3
-    assert stands(path).stage == "Finish"
-
-
-# --- outside of the program ---
-
-
-def out_of_the_wall(path: Path) -> Book:
-    """A cable that a text editor took out of the wall."""
-    book = job_before("Drywall", path, *PLAN)
-    shut_all(book)
-    book.close()
-    rewrite(path, lambda tables: tables["cable"]["1"].update(in_wall=False))
-    return reopen(path)
-
-
-def told(book: Book) -> list[tuple[str, tuple[str, ...]]]:
-    return [(each.tag, each.fields) for each in book.job.outside]
-
-
-def test_saving_another_field_launders_nothing(path: Path) -> None:
-    book = out_of_the_wall(path)
-    for value in ("one", "two"):
-        book.act("Name", [Put("cable", "K1", {"name": value})])
-        assert told(book) == told(reopen(path)) == [("K1", ("in_wall",))]
-    book.undo()
-    assert told(reopen(path)) == [("K1", ("in_wall",))]
-    refused(book, [Put("cable", "K1", {"retired": "2026-11-25", "in_wall": None})], NeedsReason, says="K1")
-    with pytest.raises(Held, match="K1 changed outside"):
-        go_on(book, "a reason")
-
-
-def test_putting_back_and_undoing_launders_nothing(path: Path) -> None:
-    book = out_of_the_wall(path)
-    book.mend(book.job.outside[0])
-    assert told(book) == []
-    undone = book.undo()
-    assert undone is None or "Put back" not in undone.what
-    assert reopen(path).job.of(Cable)["K1"].in_wall
-    assert told(reopen(path)) == []
-
-
-def test_deleting_it_launders_nothing(path: Path) -> None:
-    book = out_of_the_wall(path)
-    refused(book, [drop(book.job.of(Cable)["K1"])], Held, why="not wanted", says="changed outside")
-
-
-def test_an_edit_is_taken_over_by_name_and_reason_and_what_it_took_off_is_listed(path: Path) -> None:
-    book = out_of_the_wall(path)
-    (edited,) = book.job.outside
-    for by, why in (("", "moved out"), ("Ben Hall", ""), ("x", "moved out"), ("Ben Hall", "ok")):
-        with pytest.raises(BadValue):
-            confirm(book, edited, ["in_wall"], by, why)
-    with pytest.raises(BadValue):
-        confirm(book, edited, ["type"], "Ben Hall", "moved out")
-    confirm(book, edited, ["in_wall"], "Ben Hall", "it runs in the cabinet")
-    again = reopen(path)
-    assert told(again) == []
-    assert "K1/tested" in {each.tag for each in again.job.removed}
-    assert again.history_of("K1")[0].why == "changed outside by Ben Hall: it runs in the cabinet"
-    assert again.undo() is None or again.job.of(Cable)["K1"].in_wall is False
-    again.audit()
-    assert again.job.outside == ()
-
-
-def test_what_the_gate_stands_on_is_never_taken_over(path: Path) -> None:
-    before_drywall(path).close()
-    rewrite(
-        path,
-        lambda tables: tables.setdefault("closing", {}).update(
-            {"1": {"tag": "Q1", "date": "2026-11-25", "by": "Eve", "proof": "seen", "evidence": SEEN}}
-        ),
-    )
-    book = reopen(path)
-    with pytest.raises(Held, match="put it back"):
-        confirm(book, book.job.outside[0], [], "Eve", "it was me")
-    assert stands(path).open
-
-
-# --- a damaged history ---
-
-
-def test_one_letter_of_the_history_holds_and_the_way_out_is_named_and_on_record(
-    path: Path, capsys: pytest.CaptureFixture[str]
-) -> None:
-    book = before_drywall(path)
-    shut(book, "Q1")
-    book.close()
-    rewrite(path, lambda tables: tables["history"]["2"].update(who="Anm"))
-    with pytest.raises(Held, match="history was altered"):
-        go_on(reopen(path), "a reason")
-    assert main(["verify", str(path)]) == 4
-    said = capsys.readouterr().out
-    assert "change 2 of the history was altered" in said
-    assert "--accept-history" in said
-    assert "--restore" in said
-    assert main(["verify", str(path), "--accept-history", "--by", "Ben Hall", "--reason", "x"]) == 6
-    assert main(["verify", str(path), "--accept-history", "--reason", "a typo of mine"]) == 6
-    main(["verify", str(path), "--accept-history", "--by", "Ben Hall", "--reason", "a typo of mine"])
-    capsys.readouterr()
-    later = reopen(path)
-    later.audit(inside=True)
-    assert [each.kind for each in later.job.outside if each.kind == "history"] == []
-    main(["verify", str(path)])
-    assert "Ben Hall: Accepted the history as it is: change 2" in capsys.readouterr().out
-    with pytest.raises(BadValue, match="nothing is wrong"):
-        accept_history(later, "once more")
-
-
-def test_what_a_damaged_entry_closed_is_closed_again_after_it_was_accepted(path: Path) -> None:
-    book = before_drywall(path)
-    shut(book, "Q1")
-    number = str(len(book.entries()))
-    book.close()
-
-    def forge(tables: dict[str, dict[str, dict[str, object]]]) -> None:
-        tables["history"][number]["who"] = "Eve"
-
-    rewrite(path, forge)
-    accept_history(reopen(path), "a typo of mine")
-    later = reopen(path)
-    assert item_of(later.job, "Q1").why_open == "its closing was not written by this program"
-    with pytest.raises(Held):
-        go_on(later, "a reason")
-    for each in later.job.outside:
-        later.mend(each)
-    shut(later, "Q1")
-    go_on(later)
-    assert stands(path).stage == "Drywall"
-
-
-def test_what_was_accepted_is_sealed_from_then_on(path: Path) -> None:
-    before_drywall(path).close()
-    rewrite(path, lambda tables: tables["history"]["2"].update(who="Anm"))
-    accept_history(reopen(path), "a typo of mine")
-    rewrite(path, lambda tables: tables["history"]["1"].update(who="Eve"))
-    again = reopen(path)
-    again.audit()
-    assert any(each.kind == "history" for each in again.job.outside)
-    assert json.loads(path.read_bytes())["history"]
-
-
-def test_all_items_of_the_plan_are_signed_off_on_sound_proof(path: Path) -> None:
-    book = job_before("Drywall", path, *PLAN)
-    take_picture(path.parent)
-    book.act("All", [add(sound(each.check), keep_tag=True) for each in standing(book.job).open])
-    go_on(book)
-    assert stands(path).stage == "Drywall"
