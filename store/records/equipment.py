@@ -40,6 +40,7 @@ class Equipment(Record, frozen=True, kw_only=True, omit_defaults=True):
     diagonal: Annotated[Length | None, F("diagonal", "of the picture, for a screen", above_zero=True)] = None
     aspect: Annotated[str, F("aspect", "of the picture, like 16:9")] = "16:9"
     lines: Annotated[int | None, F("picture lines", "1080, 2160, 4320")] = None
+    shows: Annotated[str, F("to show", "of a screen, like 4K 120, 8K 60 or 2160p60 HDR")] = ""
     watts: Annotated[float | None, F("watts", "on the rating plate", unit="W")] = None
     idle: Annotated[float | None, F("idle watts", "measured, or in the manual, when it waits", unit="W")] = None
     warmest: Annotated[

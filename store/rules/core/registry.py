@@ -54,6 +54,7 @@ RULES = (
     "build.cabinet_rules",
     "build.coat_rules",
     "light.light_rules",
+    "signal.rate_rules",
     "signal.signal_rules",
     "wall.reading_rules",
     "power.switched_rules",

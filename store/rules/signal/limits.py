@@ -43,7 +43,8 @@ def speaker_run(need: Need) -> SpeakerRun | None:
     awg = int(need.kind.key.split("-")[1])
     noted = number_of(need.cable.carries, r"(?:ohms?|Ω)")
     ohm = noted or USUAL_OHM
-    return SpeakerRun(awg, ohm, bool(noted), loss_percent(need.route.path, awg, ohm), longest_run_nm(awg, ohm))
+    percent = loss_percent(need.route.path, awg, ohm, stranded=True)
+    return SpeakerRun(awg, ohm, bool(noted), percent, longest_run_nm(awg, ohm, stranded=True))
 
 
 class CoaxLoss(msgspec.Struct, frozen=True):

@@ -6,11 +6,12 @@ from collections.abc import Iterable
 
 from store.records.whole import Job
 from store.records.wiring import Cable
-from store.rules.cable.lengths import gbit_s, needs
+from store.rules.cable.lengths import needs
 from store.rules.core.findings import Finding, rule
 from store.rules.core.keyed import from_each
 from store.rules.core.wording import listed, named, said
 from store.rules.signal.limits import coax_loss, speaker_run
+from store.rules.signal.rates import picture_gbit_s, wanted_of_cable
 from store.trade.cable.length import METRE_NM
 from store.trade.signal.hdmi import SOURCE_ADVICE, Advice, advise
 from store.trade.signal.speaker import thinnest_gauge
@@ -34,7 +35,8 @@ def picture_cable_long(job: Job, cable: Cable) -> Iterable[Finding]:
         return
     if need.kind is None or need.kind.key != "hdmi" or need.cut is None:
         return
-    rate = gbit_s(need.cable.carries) or USUAL_GBIT_S
+    own, asked = picture_gbit_s(need.cable.carries), wanted_of_cable(job).get(tag)
+    rate = own or (asked.rate if asked else USUAL_GBIT_S)
     length = need.sold or need.cut
     try:
         advice = advise(length, rate)
@@ -45,12 +47,13 @@ def picture_cable_long(job: Job, cable: Cable) -> Iterable[Finding]:
         return
     remedy = {
         Advice.TRY: "Try it for an hour of picture before the wall is covered.",
-        Advice.ACTIVE: "Take an active optical cable, or an extender over category cable; mark the source end.",
+        Advice.ACTIVE: "Take an active optical cable, or an extender (HDMI over twisted pair); mark the source end.",
     }.get(advice.advice, "Take the length that the maker certifies for that rate.")
-    noted = "" if gbit_s(need.cable.carries) else ", taken as no rate is noted"
+    noted = "" if own else ", as its screen is to show" if asked and asked.words else ", taken as no rate is noted"
+    works = advice.advice != Advice.ACTIVE
     yield Finding(
         "picture_cable_long",
-        "look",
+        "look" if works else "fix",
         (tag,),
         f"{named(job, tag)}, copper, {length / METRE_NM:.1f} m at {rate:g} Gbit/s{noted}: {advice.advice}.",
         f"{remedy} Grade to buy: {advice.grade}.",
@@ -69,7 +72,7 @@ def speaker_cable_thin(job: Job, cable: Cable) -> Iterable[Finding]:
     run = speaker_run(need)
     if run is None or need.route.path is None or need.route.path <= run.longest:
         return
-    thicker = thinnest_gauge(need.route.path, run.ohm)
+    thicker = thinnest_gauge(need.route.path, run.ohm, stranded=True)
     remedy = f"Take {thicker} AWG" if thicker is not None else "No usual gauge is enough: bring the amplifier nearer"
     taken = "" if run.noted else ", taken as none is noted"
     yield Finding(

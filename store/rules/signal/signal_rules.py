@@ -10,7 +10,6 @@ from store.records.wall import Opening
 from store.records.whole import Job
 from store.records.wiring import Box, Cable
 from store.rules.cable.kinds import kind_named
-from store.rules.cable.lengths import gbit_s
 from store.rules.core.findings import Finding, rule
 from store.rules.core.wording import listed, named, plural
 from store.rules.signal.chain import (
@@ -25,13 +24,12 @@ from store.rules.signal.chain import (
     sources,
     ways_to_screen,
 )
+from store.rules.signal.rates import asked_of, picture_gbit_s
 from store.rules.wall.contents import opening_at, place_of
 
 PRACTICE = "common practice"
 PORTS_NOTED = "the ports, as you noted them"
 METAL = ("metal", "steel", "aluminium", "aluminum", "copper", "brass", "iron")
-NEEDS_GBIT_S = {2160: 18.0, 4320: 48.0}
-"""Rate for full colour at 60 Hz, by picture lines: HDMI 2.0 (2160); HDMI 2.1 with compression (4320)."""
 
 
 @rule
@@ -187,21 +185,22 @@ def speaker_not_connected(job: Job) -> Iterable[Finding]:
 def screen_shows_less(job: Job) -> Iterable[Finding]:
     """A cable on the way of the picture that is noted for less than the screen can show."""
     for screen in screens(job):
-        lines = job.of(Equipment)[screen].lines or 0
-        needs = max((rate for line, rate in NEEDS_GBIT_S.items() if line <= lines), default=0.0)
+        asked = asked_of(job.of(Equipment)[screen])
+        lines = (asked.words if asked else "") or f"{job.of(Equipment)[screen].lines or 0} lines"
+        needs = asked.rate if asked else 0.0
         through: dict[str, list[str]] = {}
         for source, way in ways_to_screen(job).items():
             for link in way if way[-1].sink == screen else ():
                 through.setdefault(link.cable, []).append(source)
         for cable, made in through.items():
-            rate = gbit_s(job.of(Cable)[cable].carries)
+            rate = picture_gbit_s(job.of(Cable)[cable].carries)
             if rate is not None and rate < needs:
                 yield Finding(
                     "screen_shows_less",
                     "look",
                     (cable, *made, screen),
                     f"{named(job, cable)}, on the way from {listed([named(job, each) for each in made])}, is to carry "
-                    f"{rate:g} Gbit/s; {lines} lines of {named(job, screen)} in full colour take {needs:g}.",
+                    f"{rate:g} Gbit/s; {lines} of {named(job, screen)} in full color take {needs:g}.",
                     "Take a cable of the higher grade, if a source makes such pictures; else answer so.",
                     "HDMI specification 2.0 and 2.1, data rates",
                     {"rate": f"{rate:g}", "needs": f"{needs:g}"},

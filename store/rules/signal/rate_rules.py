@@ -1,0 +1,147 @@
+"""Findings about the rate of pictures and data: the weakest part of a chain, and cords too long for their rate."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from store.records.equipment import Equipment
+from store.records.whole import Job
+from store.records.wiring import Box, Cable
+from store.rules.cable.kinds import kind_named
+from store.rules.cable.lengths import gbit_s, needs
+from store.rules.core.findings import Finding, rule
+from store.rules.core.keyed import from_each
+from store.rules.core.wording import named, plain, said
+from store.rules.signal.chain import PORTS_OF, devices_at, screens, ways_to_screen
+from store.rules.signal.rates import asked_of, parts_of
+from store.trade.measured.bounds import exceeds
+from store.trade.signal.links import TOSLINK_MOST_NM, TOSLINK_PLAN_NM, TOSLINK_SOURCE, USB_SOURCE, usb_limit_nm
+from store.trade.signal.video import SOURCE
+
+PRACTICE = "common practice"
+_HDCP_OLD = ("hdcp 1", "hdcp1")
+FOUR_K_LINES = 2160
+
+
+@rule
+def chain_too_slow(job: Job) -> Iterable[Finding]:
+    """A device on the way of a picture whose ports carry less than the screen is to show; the weakest is named."""
+    for screen in screens(job):
+        asked = asked_of(job.of(Equipment)[screen])
+        weakest: dict[str, tuple[float, list[str]]] = {}
+        for source, way in ways_to_screen(job).items():
+            if asked is None or way[-1].sink != screen or not (parts := parts_of(job, way)):
+                continue
+            weak = min(parts, key=lambda part: part.rate)
+            # A cable that is the weakest is told by the rule of cables.
+            if weak.rate < asked.rate and exceeds(asked.rate, weak.rate) and weak.tag in job.of(Equipment):
+                weakest.setdefault(weak.tag, (weak.rate, []))[1].append(source)
+        for tag, (rate, made) in weakest.items():
+            assert asked is not None
+            shows = asked.words or f"{job.of(Equipment)[screen].lines} lines"
+            yield Finding(
+                "chain_too_slow",
+                "fix" if asked.words else "look",
+                (tag, *(each for each in made if each != tag), *(() if tag == screen else (screen,))),
+                f"{rate:g} Gbit/s, {screen} needs {plain(asked.rate)}",
+                f"Take a {named(job, tag)} with ports for {plain(asked.rate)} Gbit/s, or lead the picture past it "
+                "and its sound back by eARC; or accept less.",
+                SOURCE,
+                {"has": f"{rate:g} Gbit/s", "needs": f"{plain(asked.rate, 2)} Gbit/s", "shows": shows},
+                why=f"{shows} takes {plain(asked.rate)} Gbit/s. {named(job, tag)} is the weakest part of the way from "
+                f"{', '.join(made)} to {screen}.",
+                about=(tag,),
+            )
+
+
+@rule
+@from_each(Equipment)
+def hdcp_too_old(job: Job, one: Equipment) -> Iterable[Finding]:
+    """A device between a source and a 4K screen whose HDMI ports pass on old copy protection only."""
+    old = [text for text in one.ports if any(each in " ".join(text.lower().split()) for each in _HDCP_OLD)]
+    if one.retired is not None or not old:
+        return
+    on = [
+        way[-1].sink
+        for way in ways_to_screen(job).values()
+        if any(one.tag in (link.source, link.sink) for link in way)
+        and (job.of(Equipment)[way[-1].sink].lines or 0) >= FOUR_K_LINES
+    ]
+    if on:
+        yield Finding(
+            "hdcp_too_old",
+            "fix",
+            (one.tag, *dict.fromkeys(each for each in on if each != one.tag)),
+            "HDCP 1.x in a 4K chain",
+            "Choose one with HDCP 2.2 or newer on every HDMI port, or lead the picture past it.",
+            "Common practice: HDCP 2.2 for 4K discs and streams",
+            {"ports": ", ".join(old)},
+            why="4K discs and streams want HDCP 2.2 from every box on the way; else the picture is 1080 or black.",
+            about=(one.tag,),
+        )
+
+
+@rule
+@from_each(Cable)
+def cord_too_long_for_rate(job: Job, cable: Cable) -> Iterable[Finding]:
+    """A passive USB cord at a rate that goes less far, or an optical sound cord beyond what is planned."""
+    need = needs(job).get(cable.tag)
+    if need is None or need.kind is None or need.cut is None or need.kind.key not in ("usb", "toslink"):
+        return
+    length = need.sold or need.cut
+    if need.kind.key == "usb":
+        rate = gbit_s(cable.carries)
+        if rate is None or rate <= 0.48 or length <= (limit := usb_limit_nm(rate)):
+            return
+        at, source, most = f" at {rate:g} Gbit/s", USB_SOURCE, limit
+        remedy = "Use an active or optical USB cable, or an extender over category cable; or lower the rate."
+    else:
+        if length <= TOSLINK_PLAN_NM:
+            return
+        at, source, most = "", TOSLINK_SOURCE, TOSLINK_PLAN_NM
+        remedy = "Use HDMI with eARC or a digital coax cable, or try it before the wall is covered."
+    sure = need.kind.key == "usb" or length > TOSLINK_MOST_NM
+    yield Finding(
+        "cord_too_long_for_rate",
+        "fix" if sure else "look",
+        (cable.tag,),
+        f"Too long{at}: {said(job, length)}, {said(job, most)} works",
+        remedy,
+        source,
+        {"length": said(job, length), "most": said(job, most), "rate": cable.carries},
+        why=f"{need.kind.name} carries that to about {said(job, most)}.",
+    )
+
+
+@rule
+@from_each(Cable)
+def cable_goes_nowhere(job: Job, cable: Cable) -> Iterable[Finding]:
+    """A signal cable from a thing to itself, or with an end that leads to nothing."""
+    kind = kind_named(cable.type)
+    if cable.retired is not None or kind is None or kind.family not in PORTS_OF:
+        return
+    if cable.start and cable.start == cable.end:
+        devices = devices_at(job, cable.start)
+        if isinstance(job.get(cable.start), Box) or len(devices) < 2:
+            yield Finding(
+                "cable_goes_nowhere",
+                "fix",
+                (cable.tag,),
+                f"Both ends at {cable.start}",
+                "Enter where its other end goes, or delete it.",
+                PRACTICE,
+                {"from": cable.start, "to": cable.end},
+                why=f"It starts and ends at {named(job, cable.start)}, so it joins nothing.",
+            )
+    elif bool(cable.start) != bool(cable.end) and not cable.spare and kind.family != "infrared":
+        end = cable.start or cable.end
+        yield Finding(
+            "cable_goes_nowhere",
+            "look",
+            (cable.tag,),
+            "One end goes nowhere",
+            f"Enter where it goes {'to' if cable.start else 'from'}; if it is pulled for later, mark it spare.",
+            PRACTICE,
+            {"from": cable.start, "to": cable.end},
+            why=f"Only {named(job, end)} is entered.",
+        )
