@@ -12,7 +12,7 @@ from store.rules.cable.lengths import thickness_in
 from store.rules.cable.raceways import Inside, insides, outside_in, worst_plug
 from store.rules.core.findings import Finding, rule
 from store.rules.core.keyed import from_each
-from store.rules.core.wording import listed, named, plural, said
+from store.rules.core.wording import at_most, listed, named, plural, said
 from store.rules.wall.places import wall_of
 from store.trade.cable.raceway_fill import bends_left_deg, cable_item, smallest_raceway
 from store.trade.measured.framing import BORE_SOURCE, bore_limit
@@ -195,10 +195,10 @@ def raceway_hole_large(job: Job, raceway: Raceway) -> Iterable[Finding]:
             "fix",
             (tag, wall.tag),
             f"{named(job, tag)} is {_inch(job, wide)} thick and crosses {plural(inside.studs, 'stud')} of "
-            f"{wall.tag}, which {carries}; a hole there is at most {said(job, limit)}.",
+            f"{wall.tag}, which {carries}; a hole there is at most {at_most(job, limit)}.",
             _hole_remedy(inside),
             BORE_SOURCE,
-            {"hole": _inch(job, wide), "limit": said(job, limit), "bearing": wall.bearing},
+            {"hole": _inch(job, wide), "limit": at_most(job, limit), "bearing": wall.bearing},
         )
 
 

@@ -24,6 +24,7 @@ RULES = (
     "cable.cable_rules",
     "signal.run_rules",
     "cable.kind_rules",
+    "cable.framing_rules",
     "power.circuit_rules",
     "power.device_rules",
     "power.shared_rules",

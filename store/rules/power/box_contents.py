@@ -25,6 +25,8 @@ from store.trade.power.box_fill import (
 )
 from store.trade.power.tables_us import CONDUCTOR_IN3, BoxKind
 
+MOST_GANGS_OF_TABLE = 2
+"""A 4 in or 4-11/16 in square box takes a ring of two gangs."""
 DEVICE_BOXES = ("receptacle", "switch")
 """Kinds of box that are nothing without a device."""
 
@@ -73,15 +75,22 @@ class BoxLook(msgspec.Struct, frozen=True):
     @property
     def next_box(self) -> str:
         """The smallest metal box of Table 314.16(A) that would do, in words."""
-        if self.fill is None:
-            return ""
+        return "" if self.fill is None else self.box_for(self.fill)
+
+    def box_for(self, fill: BoxFill) -> str:
+        """The smallest metal box of Table 314.16(A) for so much and for its gangs, in words.
+
+        The boxes of the table take one gang, or two under a ring; wider ones are marked by their makers.
+        """
+        if self.box.gangs > MOST_GANGS_OF_TABLE:
+            return f"one of {self.box.gangs} gangs marked {fill.total_in3:.2f} in³ or more"
         kinds: tuple[BoxKind, ...] = ("device", "square") if self.box.gangs == 1 else ("square",)
         if self.box.what == "junction":
             kinds = ("round", "square")
-        doing = standard_boxes_for(self.fill.total_in3, kinds)
+        doing = standard_boxes_for(fill.total_in3, kinds)
         if doing:
             return f"{doing[0].size} ({doing[0].volume_in3:g} in³)"
-        return f"none of the table: one marked {self.fill.total_in3:.2f} in³ or more, or two boxes"
+        return f"none of the table: one marked {fill.total_in3:.2f} in³ or more, or two boxes"
 
 
 @of_each(Box)

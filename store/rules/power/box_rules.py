@@ -37,13 +37,15 @@ def box_overfull(job: Job, box: Box) -> Iterable[Finding]:
     if look.fill is None or look.volume_in3 is None or not exceeds(look.fill.total_in3, look.volume_in3):
         return
     need, have = f"{look.fill.total_in3:.2f} in³", f"{look.volume_in3:.2f} in³"
+    more = fill_with_plan(job, look)[1]
+    coming = look.fill if more is None else more
     yield Finding(
         "box_overfull",
         "fix",
         (tag,),
         f"{called(job, tag)} is too full: what is in it needs {need} of room, and the box has {have}.",
         f"Plan a box with {need} or more stamped in it; of the metal ones the smallest that would do is "
-        f"{look.next_box}. Or take a cable to another box. {ELECTRICIAN}",
+        f"{look.box_for(coming)}. Or take a cable to another box. {ELECTRICIAN}",
         nec("314.16", edition(job)),
         {"needs": need, "has": have},
     )

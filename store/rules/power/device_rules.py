@@ -9,7 +9,7 @@ from store.records.wiring import Box
 from store.rules.core.code import edition, is_us
 from store.rules.core.findings import Finding, rule
 from store.rules.core.keyed import from_each
-from store.rules.core.wording import ELECTRICIAN
+from store.rules.core.wording import ELECTRICIAN, few_of
 from store.rules.power.box_text import conductor_known
 from store.rules.power.plan import power
 from store.rules.wall.places import POWER_BOXES
@@ -17,6 +17,13 @@ from store.trade.measured.citations import nec
 from store.trade.power.devices import device_named
 
 PRACTICE = "common practice"
+LINE_VOLTAGE_DEVICES = frozenset(
+    {
+        "single receptacle", "quad receptacle", "GFCI receptacle", "receptacle", "recessed inlet", "3-way switch",
+        "switch", "dimmer", "fused connection unit", "luminaire", "surge protector",
+    }
+)  # fmt: skip
+"""Devices of the list that line voltage comes to."""
 
 
 def unknown_devices(box: Box) -> tuple[str, ...]:
@@ -40,6 +47,26 @@ def box_device_unknown(job: Job, box: Box) -> Iterable[Finding]:
             {"devices": ", ".join(odd)},
             why=f"{', '.join(repr(each[:40]) for each in odd)}: not on the list, so its box fill is unchecked.",
         )
+
+
+@rule
+@from_each(Box)
+def power_device_in_low_voltage_box(job: Job, box: Box) -> Iterable[Finding]:
+    """A device for line voltage in a box for low voltage, whatever divider it has and whether a circuit is named."""
+    power_ones = [text for text in box.devices if device_named(text) in LINE_VOLTAGE_DEVICES]
+    if box.what != "low-voltage" or not (power_ones or box.receptacles > 0):
+        return
+    what = few_of(repr(each[:40]) for each in power_ones) or f"{box.receptacles} places to plug in"
+    yield Finding(
+        "power_device_in_low_voltage_box",
+        "stop",
+        (box.tag,),
+        "Line voltage in a low-voltage box",
+        f"Give it a box for power of its own, or list this as a power box with a listed divider. {ELECTRICIAN}",
+        f"{nec('300.15', edition(job))} and 725.136" if is_us(job) else PRACTICE,
+        {"devices": ", ".join(power_ones), "places": str(box.receptacles)},
+        why=f"It holds {what}. Splices and devices for power need a box made for them; a low-voltage bracket has none.",
+    )
 
 
 @rule

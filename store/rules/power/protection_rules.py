@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from store.measure.length import INCH_NM
 from store.records.whole import Job
 from store.records.wiring import Box, Cable
 from store.rules.core.code import METRIC_CODE, edition, is_us
@@ -17,6 +18,8 @@ from store.rules.wall.places import POWER_BOXES
 from store.trade.heat.heater import ARC_FAULT_UP_TO_A
 from store.trade.measured.citations import cite, nec
 
+CHILD_REACH_NM = 66 * INCH_NM
+"""5-1/2 ft: NEC 406.12."""
 LOW_VOLTS = 125.0
 """NEC 210.12 and 406.12 speak of 120 V circuits and 125 V receptacles; 240 V ones are above this."""
 
@@ -74,7 +77,8 @@ def tamper_resistant(job: Job) -> Iterable[Finding]:
     if not is_us(job):
         return
     plan = power(job)
-    new = [tag for tag, box in job.of(Box).items() if box.new and box.what == "receptacle"]
+    # 406.12, exceptions: one more than 5-1/2 ft above the floor, by its place and not by a word.
+    new = [tag for tag, box in job.of(Box).items() if box.new and box.what == "receptacle" and not _out_of_reach(box)]
     open_ones = [tag for tag in new if not any(each.tamper for each in plan.gear[tag] if each.places)]
     if open_ones:
         yield Finding(
@@ -83,11 +87,14 @@ def tamper_resistant(job: Job) -> Iterable[Finding]:
             tuple(open_ones),
             f"New receptacles in a dwelling are tamper-resistant; {few_of(open_ones, 12)} {were(len(open_ones))} not "
             "noted so.",
-            "Buy those marked TR and write it in the device, like: receptacle TR 12. One above 5-1/2 ft is exempt; "
-            f"answer it so. {INSPECTOR}",
+            f"Buy those marked TR and write it in the device, like: receptacle TR 12. {INSPECTOR}",
             nec("406.12", edition(job)),
             {"boxes": few_of(open_ones, 99)},
         )
+
+
+def _out_of_reach(box: Box) -> bool:
+    return box.y is not None and box.y.nm > CHILD_REACH_NM
 
 
 @rule

@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import pytest
 
-from tests.jobs.power_case import circuit, job_of, only, receptacle, told
+from store.records.whole import Job
+from store.records.wiring import Box
+from tests.jobs.power_case import circuit, job_of, make, only, receptacle, told
 
 
 @pytest.mark.parametrize(("new", "severity"), [(True, "stop"), (False, "look")])
@@ -39,3 +43,15 @@ def test_a_conductor_of_the_list_one_of_aluminum_and_old_wiring_are_not_asked_ab
         assert not told(job_of(circuit(conductor=text), receptacle()), "conductor_unknown"), text
     assert not told(job_of(circuit(conductor="the old wire"), receptacle(new=False)), "conductor_unknown")
     assert not told(job_of(circuit(conductor="the old wire")), "conductor_unknown")
+
+
+def test_a_device_for_power_in_a_low_voltage_box() -> None:
+    def low(**values: Any) -> Job:
+        return job_of(make(Box, "B1", what="low-voltage", **values))
+
+    assert only(low(devices=("receptacle 12",)), "power_device_in_low_voltage_box", "stop").tags == ("B1",)
+    assert told(low(devices=("dimmer",), divider=True), "power_device_in_low_voltage_box")
+    assert told(low(receptacles=2), "power_device_in_low_voltage_box")
+    assert not told(low(devices=("hdmi jack",)), "power_device_in_low_voltage_box")
+    both = make(Box, "B1", what="receptacle", divider=True, devices=("receptacle 12", "hdmi jack"))
+    assert not told(job_of(both), "power_device_in_low_voltage_box")

@@ -37,6 +37,9 @@ def test_tamper_resistant_receptacles() -> None:
     assert only(job, "tamper_resistant", "look").tags == ("B1", "B2")
     assert not told(job_of(circuit(), receptacle()), "tamper_resistant")
     assert not told(job_of(circuit(), receptacle(new=False, **plain)), "tamper_resistant")
+    # NEC 406.12: one more than 5-1/2 ft above the floor is exempt.
+    assert told(job_of(circuit(), receptacle(y="66", **plain)), "tamper_resistant")
+    assert not told(job_of(circuit(), receptacle(y="66 1/16", **plain)), "tamper_resistant")
 
 
 def test_tap_from_an_existing_box() -> None:

@@ -1,0 +1,139 @@
+"""Findings about cables in the framing they run through: too shallow, of steel, or a bay that air moves in."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+
+from store.measure.length import INCH_NM
+from store.records.wall import Obstacle, Wall
+from store.records.whole import Job
+from store.records.wiring import Cable, Raceway
+from store.rules.cable.in_wall import in_the_wall
+from store.rules.cable.kinds import is_power, kind_of
+from store.rules.cable.routes import routes
+from store.rules.core.code import edition, is_us
+from store.rules.core.findings import Finding, rule
+from store.rules.core.keyed import by_key, from_each, index
+from store.rules.core.wording import at_most, plural, sized
+from store.rules.wall.layout import outline, walls
+from store.trade.cable.jackets import markings
+from store.trade.measured.citations import nec
+from store.trade.measured.framing import PLATE_DISTANCE_NM, bay_of
+
+STEEL = "steel"
+PLENUM = ("CMP", "CL2P", "CL3P", "OFNP", "FPLP")
+"""Marked for spaces that air moves in. NFPA 70 300.22(C)(1)."""
+_METAL = ("mc-", "ac-")
+
+
+@by_key
+def in_framing(job: Job) -> Mapping[str, tuple[str, ...]]:
+    """The cables that lie loose in each wall, by the wall; those in EMT are left out, which needs no plate."""
+    found: dict[str, list[str]] = {}
+    for tag, cable in job.of(Cable).items():
+        raceway = job.of(Raceway).get(cable.raceway) if cable.route == "raceway" else None
+        if not in_the_wall(job, cable) or (raceway is not None and raceway.type == "EMT"):
+            continue
+        for wall in dict.fromkeys(leg.wall for leg in routes(job)[tag].legs if leg.place in ("wall", "raceway")):
+            found.setdefault(wall, []).append(tag)
+    return {wall: tuple(tags) for wall, tags in found.items()}
+
+
+@rule
+@from_each(Wall)
+def cable_too_near_face(job: Job, wall: Wall) -> Iterable[Finding]:
+    """Furring or studs so shallow that no cable in them can be 1-1/4 in back from the face; one finding a wall."""
+    depth = wall.stud_depth.nm
+    thick = {
+        tag: kind.outside_nm
+        for tag in in_framing(job).get(wall.tag, ())
+        if (kind := kind_of(job.of(Cable)[tag])) is not None
+    }
+    near = tuple(tag for tag, wide in thick.items() if depth - wide < PLATE_DISTANCE_NM)
+    if near and is_us(job):
+        left = max(0, depth - max(thick[tag] for tag in near))
+        yield Finding(
+            "cable_too_near_face",
+            "fix",
+            (*near, wall.tag),
+            f"Within 1-1/4 in of the drywall on {wall.tag}",
+            "Cover the whole run with 1/16 in steel, run it in EMT, or run it in the studs behind.",
+            nec("300.4(D)", edition(job)),
+            {"framing": sized(job, depth), "left": sized(job, left)},
+            why=f"{wall.tag} is {sized(job, depth)} deep: {plural(len(near), 'cable')} can be at most "
+            f"{at_most(job, left)} back from its face. Screws reach 1-1/4 in.",
+            about=near,
+        )
+
+
+@rule
+@from_each(Wall)
+def steel_stud_bushings(job: Job, wall: Wall) -> Iterable[Finding]:
+    """Power cable through holes in steel studs: bushings before it is pulled; one finding a wall."""
+    if STEEL not in wall.framing or not is_us(job):
+        return
+    through = tuple(
+        tag
+        for tag in in_framing(job).get(wall.tag, ())
+        if is_power(job, job.of(Cable)[tag])
+        and not job.of(Cable)[tag].type.lower().startswith(_METAL)
+        and job.of(Cable)[tag].route != "raceway"
+        and any(leg.wall == wall.tag and leg.start[0] != leg.end[0] for leg in routes(job)[tag].in_wall)
+    )
+    if through:
+        yield Finding(
+            "steel_stud_bushings",
+            "look",
+            (*through, wall.tag),
+            f"Bushings in the steel studs of {wall.tag}",
+            "Snap a listed bushing or grommet into every hole before the cable is pulled. Add steel plates where "
+            "screws can reach it.",
+            nec("300.4(B)(1)", edition(job)),
+            {"framing": wall.framing},
+            why=f"{plural(len(through), 'power cable')} run through punched steel, which cuts the jacket.",
+            about=through,
+        )
+
+
+vents_on = index(Obstacle, lambda one: (one.wall,) if one.what == "vent" else ())
+"""The vents of each wall."""
+
+
+@rule
+@from_each(Cable)
+def cable_in_air_space(job: Job, cable: Cable) -> Iterable[Finding]:
+    """A cable that runs along a stud bay with a vent in it, and is not made for air spaces."""
+    if not is_us(job) or not in_the_wall(job, cable) or _for_air(cable):
+        return
+    for wall, vent in _bays_shared(job, cable):
+        power = is_power(job, cable)
+        yield Finding(
+            "cable_in_air_space",
+            "look",
+            (cable.tag, vent),
+            f"Runs in the bay of vent {vent}",
+            f'Ask: "Is that bay of {wall} a return-air space or a duct?" If it is, move {cable.tag} to another bay, '
+            + ("as NM is not allowed along it." if power else "or use CMP, CL2P or CL3P cable."),
+            nec("300.22(C)", edition(job)),
+            {"vent": vent, "rating": cable.rating or "not entered"},
+            why="Along a space that moves air, cable must be plenum-rated; square across a stud bay it need not.",
+        )
+        return
+
+
+def _for_air(cable: Cable) -> bool:
+    marks = {each.upper() for text in (cable.rating, cable.type) for each in markings(text)}
+    return bool(marks & {*PLENUM}) or cable.type.lower().startswith(_METAL)
+
+
+def _bays_shared(job: Job, cable: Cable) -> Iterator[tuple[str, str]]:
+    """Each wall and vent whose stud bay an upright stretch of a cable runs along, in front of or past the vent."""
+    for leg in routes(job)[cable.tag].in_wall:
+        layout = walls(job).get(leg.wall)
+        if layout is None or leg.start[0] != leg.end[0] or abs(leg.start[1] - leg.end[1]) < INCH_NM:
+            continue
+        bay = bay_of(layout.bays, leg.start[0], leg.start[0])
+        for vent in vents_on(job).get(leg.wall, ()) if bay is not None else ():
+            place = outline(vent)
+            if place is not None and bay is not None and place.x_nm < bay.right_nm and bay.left_nm < place.right_nm:
+                yield leg.wall, vent.tag
