@@ -68,7 +68,7 @@ def test_old_copy_protection_on_the_way_to_a_4k_screen() -> None:
     ],
 )
 def test_cords_by_length_and_rate(kind: str, measured: str, carries: str, severity: str) -> None:
-    ends = {"slack_start": at("6"), "slack_end": at("6")}
+    ends: dict[str, Any] = {"slack_start": at("6"), "slack_end": at("6")}
     job = plain(cable(kind=kind, measured=measured, carries=carries, in_wall=False, **ends))
     found = told(rate_rules.cord_too_long_for_rate, job)
     assert found == ([("cord_too_long_for_rate", severity, ("K1",))] if severity else [])
