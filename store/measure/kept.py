@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 
+from store.measure.errors import BadValue
 from store.measure.length import SIXTY_FOURTH_NM, kept_length, parse_length
 
 _LENGTH = r"(?<![\w'/.])(?:\d+'(?:[- ](?:\d+(?: \d+/\d+)?|\d+/\d+)\")?|\d+(?:[- ]\d+/\d+)?\"|\d+/\d+\")"
@@ -23,7 +24,10 @@ def kept_text(text: str) -> str:
 
 
 def _kept(found: re.Match[str]) -> str:
-    length = parse_length(found[0])
+    try:
+        length = parse_length(found[0])
+    except BadValue:  # a sum may be longer than anything that is typed
+        return found[0]
     return kept_length(length) if length.nm % SIXTY_FOURTH_NM == 0 else found[0]
 
 

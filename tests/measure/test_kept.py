@@ -40,3 +40,7 @@ def test_an_answer_stands_through_another_way_of_writing_and_through_nothing_els
     assert not same_kept({"leaf": "1' 5 1/8\""}, {"leaf": '17-1/4"'})
     assert not same_kept({"leaf": "1'"}, {"leaf": "1'", "depth": "2'"})
     assert not same_kept({"plate": "no"}, {"plate": "yes"})
+
+
+def test_a_sum_longer_than_anything_typed_is_left_as_it_is() -> None:
+    assert kept_text("1666'-4 1/2\" of it") == "1666'-4 1/2\" of it"

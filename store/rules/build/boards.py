@@ -10,6 +10,7 @@ import msgspec
 from store.measure.length import FOOT_NM, INCH_NM, MM_NM
 from store.records.wall import Opening, Wall
 from store.records.whole import Job
+from store.rules.build.framing import too_large
 from store.rules.core.keyed import of_each
 from store.rules.wall.layout import walls
 from store.trade.build.finish import COATS, SQUARE_FOOT_NM2, Sundries, drying_days, sundries
@@ -45,7 +46,7 @@ class Boards(msgspec.Struct, frozen=True):
 def boards(job: Job, wall: Wall) -> Boards | None:
     """Every wall whose size and studs are known. None where no sheet can be joined on its studs."""
     on = walls(job).get(wall.tag)
-    if on is None or on.width_nm is None or on.height_nm is None or not on.studs:
+    if on is None or on.width_nm is None or on.height_nm is None or not on.studs or too_large(on):
         return None
     longest = USUAL_LONGEST_NM if job.settings.longest_sheet is None else job.settings.longest_sheet.nm
     holes = tuple(each.rect for each in on.openings)
@@ -62,7 +63,7 @@ def boards(job: Job, wall: Wall) -> Boards | None:
         laid,
         sundries(laid.bought_nm2, joints, bead, wall.spacing.nm),
         bead,
-        0 if wall.tile is None else ceil(wall.tile * BACKER_MORE / BACKER_FT2 - 1e-9),
+        0 if wall.tile is None or wall.tile <= 0 else ceil(wall.tile * BACKER_MORE / BACKER_FT2 - 1e-9),
         COATS[int(wall.level)],
         _drying(job),
     )

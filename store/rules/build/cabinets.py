@@ -72,7 +72,7 @@ def cabinets(job: Job, opening: Opening) -> Cabinet | None:
         return None
     wide, high, deep, thick = (one.nm for one in size if one is not None)
     inside = inside_of(opening)
-    if not inside.width_nm or not inside.depth_nm or min(inside.width_nm, inside.depth_nm) <= 0:
+    if not inside.width_nm or not inside.depth_nm or min(inside.width_nm, inside.depth_nm, high, thick) <= 0:
         return None
     made = (
         ("side", high, deep, 2),
@@ -138,7 +138,7 @@ def _load(job: Job, opening: Opening) -> float:
         for one in in_opening(job).get(opening.tag, ())
         if one.weight is not None and not hangs(one)
     )
-    typed = 0.0 if opening.load is None else opening.load.pounds
+    typed = 0.0 if opening.load is None else max(0.0, opening.load.pounds)
     drawer = opening.use == "drawer" or opening.hinge == "drawer"
     return max(placed, typed) or (DRAWER_LB if drawer else 0.0)
 

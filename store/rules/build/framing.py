@@ -20,6 +20,7 @@ from store.trade.measured.plane import Rect
 
 AROUND = ("king stud", "trimmer", "header", "sill", "blocking", "fire block")
 """What is added to a wall that stands already."""
+WIDEST_NM, HIGHEST_NM = 60 * FOOT_NM, 30 * FOOT_NM
 NEAR_NM = 3 * INCH_NM
 """Openings nearer than this to each other are framed as one: two members do not go between. Our own."""
 
@@ -48,6 +49,8 @@ def framed(job: Job, wall: Wall) -> Framed | None:
     on = walls(job).get(wall.tag)
     if on is None or on.width_nm is None or on.height_nm is None or wall.first_stud is None:
         return None
+    if too_large(on):
+        return None
     holes = tuple(_holes(job, on))
     found = _frame(
         on.width_nm,
@@ -74,6 +77,11 @@ def _frame(
         return frame(width, height, spacing, first, holes, thick_nm=thick, top_plates=plates, bearing=bearing)
     except ValueError:
         return None
+
+
+def too_large(on: WallLayout) -> bool:
+    """True of a size that no room has: a mistyped reading, of which nothing is taken off."""
+    return (on.width_nm or 0) > WIDEST_NM or (on.height_nm or 0) > HIGHEST_NM
 
 
 def _wanted(wall: Wall, sticks: tuple[Stick, ...], found: Framing) -> tuple[Stick, ...]:
@@ -125,7 +133,7 @@ def _around(one: Rect, other: Rect) -> Rect:
 
 
 def _hole(job: Job, on: WallLayout, tags: list[str], rect: Rect) -> Hole:
-    given = [header.nm for tag in tags if (header := job.of(Opening)[tag].header) is not None]
+    given = [header.nm for tag in tags if (header := job.of(Opening)[tag].header) and header.nm > 0]
     y = max(0, rect.y_nm)
     return Hole(" ".join(tags), Rect(rect.x_nm, y, rect.width_nm, rect.top_nm - y), max(given, default=None))
 

@@ -74,7 +74,7 @@ class Hanging(msgspec.Struct, frozen=True):
 
     def needed_for(self, factor: float) -> int | None:
         """Screws that would hold with a factor; None where no number does, or it cannot be said."""
-        if self.held is None or self.fixing.apart is None or not self.hung:
+        if self.held is None or self.load is None or self.fixing.apart is None:
             return None
         apart = self.fixing.apart.nm / INCH_NM
         return screws_needed(self.held, [one for _, one in self.hung], apart, int(self.fixing.rows), factor)
@@ -100,10 +100,10 @@ def hanging(job: Job, fixing: Fixing) -> Hanging | None:
         missing.append("what it goes into")
     if ground == "wood" and fixing.length is None:
         missing.append("screw length")
-    if fixing.apart is None:
+    if fixing.apart is None or fixing.apart.nm <= 0:
         missing.append("rows apart")
     load = None
-    if hung and fixing.apart is not None:
+    if hung and fixing.apart is not None and fixing.apart.nm > 0:
         rows, apart = int(fixing.rows), fixing.apart.nm / INCH_NM
         loads = [one for _, one in hung]
         count = max(fixing.count, rows)
@@ -144,7 +144,7 @@ def _hung(job: Job, fixing: Fixing, of: Equipment | Opening) -> tuple[list[tuple
             else (reach or (behind if one.what != "mount" else 0)) + deep // 2
         )
         typed = 0 if fixing.out is None or one.what == "mount" else fixing.out.nm
-        hung.append((one.tag, Hung(one.weight.pounds * one.count, max(out, typed) / INCH_NM)))
+        hung.append((one.tag, Hung(max(0.0, one.weight.pounds * one.count), max(0, out, typed) / INCH_NM)))
         if one.depth is None and not reach and not typed:
             missing.append(f"depth of {one.tag}")
     return hung, missing
@@ -152,7 +152,7 @@ def _hung(job: Job, fixing: Fixing, of: Equipment | Opening) -> tuple[list[tuple
 
 def _of_opening(job: Job, fixing: Fixing, of: Opening) -> tuple[list[tuple[str, Hung]], list[str]]:
     """A cabinet or a shelf on the wall: its own boards, and what stands in it or is typed, or books."""
-    if of.depth is None or of.width is None:
+    if of.depth is None or of.width is None or min(of.depth.nm, of.width.nm) <= 0:
         return [], [f"width and depth of {of.tag}"]
     out = max(of.depth.nm / 2, 0 if fixing.out is None else fixing.out.nm) / INCH_NM
     placed = sum(
@@ -160,7 +160,7 @@ def _of_opening(job: Job, fixing: Fixing, of: Opening) -> tuple[list[tuple[str, 
         for one in in_opening(job).get(of.tag, ())
         if one.weight is not None and not hangs(one)
     )
-    typed = of.load.pounds if of.load is not None else 0.0
+    typed = max(0.0, of.load.pounds) if of.load is not None else 0.0
     load = max(placed, typed) or BOOKS_LBF_PER_FT * of.width.nm / (12 * INCH_NM)
     return [(of.tag, Hung(load + _boards_lb(of), out))], []
 
@@ -169,8 +169,8 @@ def _boards_lb(of: Opening) -> float:
     """Weight of the boards of a cabinet: two sides, top and bottom, a back of a third of their thickness."""
     if of.thickness is None or of.width is None or of.depth is None:
         return 0.0
-    wide, deep, thick = of.width.nm, of.depth.nm, of.thickness.nm
-    if of.held == "brackets" or of.height is None:
+    wide, deep, thick = of.width.nm, of.depth.nm, max(0, of.thickness.nm)
+    if of.held == "brackets" or of.height is None or of.height.nm < 0:
         return weight_lb(wide, deep, thick, of.material)
     high = of.height.nm
     around = 2 * weight_lb(high, deep, thick, of.material) + 2 * weight_lb(wide, deep, thick, of.material)

@@ -32,6 +32,7 @@ RULES = (
     "power.bundle_rules",
     "heat.fireplace_rules",
     "heat.cooling_rules",
+    "heat.stack_rules",
     "plug.cord_rules",
     "fit.door_rules",
     "fit.fit_rules",
@@ -137,4 +138,4 @@ class Register(Generic[T]):
         for name in (f"{function.__module__}:{function.__name__}", function.__module__):
             if name in self._places:
                 return self._places[name]
-        raise RegistryError(f"marked, and in no list of {__name__}: {function.__module__}:{function.__name__}")
+        raise RegistryError(f"marked, and in no list: {function.__module__}:{function.__name__}")

@@ -31,6 +31,8 @@ SHELVES = ("shelf", "equipment", "other")
 """Uses of an opening in which things stand on its bottom board."""
 HIDING = ("solid", "mesh")
 """Doors behind which a little more sag is not seen."""
+MOST_SUPPORTS = 20
+"""More supports than any shelf has: a number beyond it is mistyped."""
 _BY_NAME = {name.lower(): name for name in MATERIALS}
 
 
@@ -85,7 +87,9 @@ def _board(opening: Opening) -> Board | None:
     if not name or thick is None or not span or not deep or min(span, deep, thick.nm) <= 0:
         return None
     held: Supported = opening.held if opening.held in get_args(Supported) else "pins"
-    return Board(name, span, deep, thick.nm, held, max(0, opening.middle), _strips(opening, name, thick.nm))
+    return Board(
+        name, span, deep, thick.nm, held, min(MOST_SUPPORTS, max(0, opening.middle)), _strips(opening, name, thick.nm)
+    )
 
 
 def _material(text: str) -> str:
@@ -95,6 +99,8 @@ def _material(text: str) -> str:
 def _strips(opening: Opening, board: str, thick_nm: int) -> tuple[Strip, ...]:
     made = MATERIALS[_material(opening.strip_material) or board].low_psi / MATERIALS[board].low_psi
     wide = STRIP_THICK_NM if opening.strip_thick is None else opening.strip_thick.nm
+    if wide <= 0:
+        return ()
     # A strip no higher than the board lies against its edge and adds nothing to count on.
     high = [each.nm for each in (opening.strip, opening.rail) if each is not None and each.nm > thick_nm]
     return tuple(Strip(wide, each, made) for each in high)
@@ -107,7 +113,7 @@ def _shelf(job: Job, opening: Opening, board: Board) -> Shelf:
         if one.weight is not None and not hangs(one)
     }
     placed = sum(here.values())
-    typed = opening.load.pounds if opening.load is not None else 0.0
+    typed = max(0.0, opening.load.pounds) if opening.load is not None else 0.0
     # What is known to stand there is there, whatever was typed; more may be meant to come.
     load, place = max(typed, placed), opening.load_place
     if typed <= placed:

@@ -76,7 +76,7 @@ class Cooling(msgspec.Struct, frozen=True):
         """Free flow of a fan that would do against these openings; None where its pressure is too small for any."""
         cfm = airflow_needed(self.watts + self.passed_w, self.good_rise_c).cfm
         shut = self.opening.fan_shut
-        if shut is None or self.resists is None:
+        if shut is None or shut <= 0 or self.resists is None:
             return cfm / FAN_SHARE
         return free_flow_wanted(cfm, shut, self.resists)
 
@@ -100,7 +100,9 @@ def _cooled(
 ) -> Cooling:
     low, high = _free(opening, opening.air_in), _free(opening, opening.air_out)
     passed_in2, passed_w = _passed_first(job, opening)
-    resists = None if low is None or high is None else resistance([low, high, *passed_in2])
+    resists = None
+    if low is not None and high is not None and min(low, high, *passed_in2) > 0:
+        resists = resistance([low, high, *passed_in2])
     way, rise, flow = _carried_off(opening, watts, passed_w, low, high, passed_in2)
     idle = sum((one.watts or 0 if one.idle is None else one.idle) * one.count for one in here)
     limit = min((one.warmest for one in here if one.warmest is not None), default=USUAL_LIMIT_C)
@@ -111,7 +113,7 @@ def _free(opening: Opening, area: float | None) -> float | None:
     """Free area of the lower or the upper vents: their share of the face, and half of the gap round the door."""
     gap = 0.0
     if opening.gap is not None and opening.width is not None and opening.height is not None:
-        gap = opening.gap.nm * (opening.width.nm + opening.height.nm) / INCH_NM**2
+        gap = max(0, opening.gap.nm) * (opening.width.nm + opening.height.nm) / INCH_NM**2
     if area is None:
         return gap or None
     share = 1.0 if opening.free_share is None else min(100.0, max(0.0, opening.free_share)) / 100

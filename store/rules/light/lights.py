@@ -74,12 +74,13 @@ def lights(job: Job, one: Equipment) -> Light | None:
     driver = _driver_of(job, one)
     if one.what != "light" or one.retired is not None or (driver is None and one.tape is None):
         return None
-    volts = one.volts or (driver.volts if driver is not None and driver.volts else None)
+    volts = _above_zero(one.volts) or (None if driver is None else _above_zero(driver.volts))
     used = volts or USUAL_V
-    by_tape = one.tape is not None and one.per_ft is not None
-    if one.tape is not None and one.per_ft is not None:
-        drawn = draw(one.tape.nm, one.per_ft, used)
-    elif one.watts:
+    per_ft = _above_zero(one.per_ft)
+    by_tape = one.tape is not None and one.tape.nm > 0 and per_ft is not None
+    if one.tape is not None and one.tape.nm > 0 and per_ft is not None:
+        drawn = draw(one.tape.nm, per_ft, used)
+    elif one.watts is not None and one.watts > 0:
         drawn = Draw(one.watts, one.watts / used)
     else:
         return None
@@ -91,6 +92,10 @@ def lights(job: Job, one: Equipment) -> Light | None:
         one.tag, drawn, used, volts is not None, by_tape, max(1, one.count), driver.tag if driver else "", feeder,
         longest, None if one.tape is None else one.tape.nm,
     )  # fmt: skip
+
+
+def _above_zero(value: float | None) -> float | None:
+    return value if value is not None and value > 0 else None
 
 
 def _driver_of(job: Job, one: Equipment) -> Equipment | None:
@@ -143,7 +148,7 @@ def drivers(job: Job, one: Equipment) -> Driver | None:
     watts = sum(each.watts for each in on)
     if watts <= 0:
         return None
-    volts = one.volts or next((each.volts for each in on if each.volts_known), USUAL_V)
+    volts = _above_zero(one.volts) or next((each.volts for each in on if each.volts_known), USUAL_V)
     return Driver(one.tag, tuple(each.tag for each in on), watts, volts, wanted(watts, volts), one.rating, one.places)
 
 

@@ -54,7 +54,7 @@ def seen(job: Job, one: Equipment) -> Seen | None:
 def _eyes(job: Job) -> list[tuple[Who, Eye]]:
     settings = job.settings
     eyes: list[tuple[Who, Eye]] = [("standing", Eye(STANDING_UP_NM, STANDING_OUT_NM))]
-    if settings.seat is not None and settings.eye is not None:
+    if settings.seat is not None and settings.eye is not None and settings.seat.nm > 0:
         eyes.insert(0, ("seated", Eye(settings.eye.nm, settings.seat.nm)))
     return eyes
 
@@ -63,8 +63,8 @@ def _bare(job: Job, one: Equipment, up: int, out: int) -> tuple[tuple[Who, Look]
     """A source that faces down is met from below, one that faces up from above; one at the wall not at all."""
     if one.faces not in ("down", "up", "room"):
         return ()
-    lip = one.lip.nm if one.lip is not None else 0
-    behind = one.lip_behind.nm if one.lip_behind is not None else 0
+    lip = max(0, one.lip.nm) if one.lip is not None else 0
+    behind = max(0, one.lip_behind.nm) if one.lip_behind is not None else 0
     looks = []
     for who, eye in _eyes(job):
         if eye.out_nm <= out:
@@ -81,6 +81,8 @@ def _mirror(job: Job, one: Equipment, up: int, out: int) -> tuple[tuple[int, int
     """A lamp that hangs in the room, as the seat sees it in each TV."""
     settings = job.settings
     if one.lamp_out is None or one.lamp_up is None or settings.seat is None or settings.eye is None:
+        return None, ""
+    if min(out, settings.seat.nm) <= 0:
         return None, ""
     at = None
     for tag, view in views(job).items():

@@ -125,13 +125,15 @@ def would_do(board: Board, load_lbf: float, place: Place, ratio: int, *, by_foot
         return made, sag_of(made, load_lbf, place)
 
     for thick in range(board.thick_nm // STEP_NM * STEP_NM + STEP_NM, THICKEST_NM + 1, STEP_NM):
-        made, sag = tried(thick_nm=thick)
-        if sag <= limit and all(one.high_nm >= thick for one in made.strips):
+        if any(one.high_nm < thick for one in board.strips):
+            break
+        _, sag = tried(thick_nm=thick)
+        if sag <= limit:
             yield Would("thicker", thick, board.material, sag)
             break
     if not board.strips:
         for high in range(board.thick_nm // STEP_NM * STEP_NM + STEP_NM, HIGHEST_STRIP_NM + 1, STEP_NM):
-            made, sag = tried(strips=(Strip(STRIP_THICK_NM, high),))
+            _, sag = tried(strips=(Strip(STRIP_THICK_NM, high),))
             if sag <= limit:
                 yield Would("strip", high, board.material, sag)
                 break

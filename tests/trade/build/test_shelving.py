@@ -74,3 +74,9 @@ def test_whatever_would_do_does(
 
 def test_no_load_has_no_longest_span() -> None:
     assert longest_nm(board(), 0, SEEN_RATIO, by_foot=True) is None
+
+
+def test_a_board_is_not_made_thicker_than_its_strip_is_high() -> None:
+    low = board("MDF", 48, strips=(Strip(inches(0.75), inches(1)),))
+    for each in would_do(low, 100, "spread", SEEN_RATIO, by_foot=False):
+        assert each.what != "thicker" or each.nm <= inches(1)
