@@ -165,14 +165,16 @@ class Book:
             self._taken.last = history.last_of(entries, migrate.meta_of(old).get("last", 0))
             steps = migrate.brought_over(version, old, tables, fold(entries, Folded()).words)
             if steps:
-                tables = with_entry(tables, self._entry(steps, f"Brought over from form {version}", "", "form", 0))
+                tables = with_entry(
+                    tables, self._entry(steps, f"Convert the file from format {version}", "", "form", 0)
+                )
             self._take(tables)  # what does not hold together is refused before anything is written
             try:
                 kept, there = migrate.kept_name(self.path, version)
                 if not there:
                     link(self.path, str(kept))
             except OSError as error:
-                raise Busy(f"{self.path}: no copy of the old form can be kept: {error.strerror}") from error
+                raise Busy(f"{self.path}: can't keep a copy of the old format: {error.strerror}") from error
             self._file.commit(tables)
 
     # --- reading ---
@@ -296,7 +298,7 @@ class Book:
         self.settle()
         for each in outside:
             if each.kind not in KINDS:
-                words = "that cannot be put back; `studbook verify` says what can be done"
+                words = "can't restore that. `studbook verify` shows what can be done"
                 raise BadValue(f"{each.tag}: {words}")
         changes = []
         for each in outside:
@@ -305,8 +307,8 @@ class Book:
         what = (
             f"{outside[0].tag}, which was {outside[0].what}" if len(outside) == 1 else f"{len(outside)} records changed"
         )
-        why = why or "put back as the history has it"
-        self._act(f"Put back {what} outside of the program", changes, why, "mend", 0)
+        why = why or "restored from the history"
+        self._act(f"Restore {what} outside of Studbook", changes, why, "mend", 0)
 
     def told(self, kind: str, tag: str) -> Doc | None:
         """What the history says last of a record; None where it says that it is gone, or nothing."""
@@ -331,7 +333,7 @@ class Book:
         with self._file.locked():
             self.refresh()
             if act in ("undo", "redo") and not self._still(act, of):
-                raise Conflict("somebody else undid or redid it meanwhile. Nothing was changed.")
+                raise Conflict("someone else undid or redid it meanwhile. Nothing was changed.")
             wanted = changes(self.job) if callable(changes) else changes
             if act == "mend" or any(each.kind == "passage" for each in wanted):
                 self.audit(inside=True)
@@ -384,7 +386,7 @@ class Book:
         steps = with_pictures(ledger.apply(records), self.path.parent)
         after = self._taken.job_after(steps, 1, self._today())
         if "job" not in after.tables.get("job", {}):
-            raise BadValue("a job needs the record that names it (kind job). No file was made.")
+            raise BadValue("the file has no job settings (kind job). No file was made.")
         guard(Job({}, today=self._today()), after, [step for step in steps if step.kind != "passage"])
         guard_claims(after)
         made: Tables = {"_meta": {"1": {"studbook": migrate.FORMAT, "next": ledger.serials, "last": 0}}}

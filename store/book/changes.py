@@ -8,7 +8,7 @@ from typing import Any
 import msgspec
 
 from store.book.errors import Clash, Conflict
-from store.measure.errors import BadValue
+from store.measure.errors import BadValue, quoted
 from store.measure.text import clean
 from store.records.base import Record, from_doc, to_doc
 from store.records.whole import KINDS, Job, serial_of
@@ -123,7 +123,7 @@ class Ledger:
                 steps.append(step)
         if clashes:
             names = ", ".join(sorted({f"{each.tag} {each.field}" for each in clashes}))
-            raise Conflict(f"changed by somebody else meanwhile: {names}. Nothing was saved.", tuple(clashes))
+            raise Conflict(f"someone else changed {names} meanwhile. Nothing was saved. Open it again.", tuple(clashes))
         return _merged(steps)
 
     def _apply(self, change: Change, clashes: list[Clash]) -> Step | None:
@@ -134,32 +134,30 @@ class Ledger:
         before = self.now(change.kind, change.tag)
         if isinstance(change, Drop):
             if before is None or (change.seen is not None and not _same(change.kind, before, change.seen)):
-                raise Conflict(f"{change.tag} was changed or removed by somebody else meanwhile. Nothing was removed.")
+                raise Conflict(f"someone else changed or deleted {change.tag} meanwhile. Nothing was deleted.")
             return Step(change.kind, change.tag, before, None)
         if before != change.seen:
-            raise Conflict(f"{change.tag} was changed since; take back that later change first.")
+            raise Conflict(f"{change.tag} was changed since. Undo that later change first.")
         return Step(change.kind, change.tag, before, change.doc)
 
     def _make(self, change: Put) -> Step:
         cls = KINDS[change.kind]
         tag = change.tag or (self._next_tag(change.kind) if cls.letter else "")
         if self.now(change.kind, tag) is not None:
-            raise Conflict(f"{tag} is there already: somebody else made it meanwhile. Nothing was saved.")
+            raise Conflict(f"someone else added {tag} meanwhile. Nothing was saved.")
         if cls.letter:
             self._number(change.kind, tag)
         elif not tag or (change.kind == "job" and tag != "job"):
-            raise BadValue(f"a {cls.one} cannot have the tag {tag!r}")
+            raise BadValue(f"{cls.one}: the tag can't be {quoted(tag)}")
         return Step(change.kind, tag, None, _with({"tag": tag}, change.fields))
 
     def _number(self, kind: str, tag: str) -> None:
         """Take the number of a tag that is given now. Raises BadValue when it is none, or was given before."""
         serial = serial_of(kind, tag)
         if not serial:
-            raise BadValue(
-                f"{clean(tag)[:40]!r} is not a tag of a {KINDS[kind].one}: write it like {KINDS[kind].letter}1"
-            )
+            raise BadValue(f"{quoted(clean(tag))} is not the tag of a {KINDS[kind].one}. Write {KINDS[kind].letter}1.")
         if (kind, tag) in self._given:
-            raise BadValue(f"{tag} was given before, and no tag is given twice: leave it out to take the next one")
+            raise BadValue(f"{tag} was used before, and a tag is never used twice. Leave it blank for the next one.")
         self.serials[kind] = max(self.serials.get(kind, 0), serial)
 
     def _next_tag(self, kind: str) -> str:
@@ -173,7 +171,7 @@ class Ledger:
     def _set(self, change: Put, clashes: list[Clash]) -> Step | None:
         before = self.now(change.kind, change.tag)
         if before is None:
-            raise Conflict(f"{change.tag} was removed by somebody else meanwhile. Nothing was saved.")
+            raise Conflict(f"someone else deleted {change.tag} meanwhile. Nothing was saved.")
         for key, mine in change.fields.items():
             now = before.get(key)
             if key not in change.seen or now == mine or now == change.seen[key]:
@@ -187,7 +185,7 @@ class Ledger:
 def _with(doc: Mapping[str, Any], fields: Mapping[str, Any]) -> Doc:
     """A document with fields set, and those set to None left out. Raises BadValue for another tag."""
     if fields.get("tag", doc.get("tag")) != doc.get("tag"):
-        raise BadValue(f"the tag {doc.get('tag')} is written on the wall and is never changed")
+        raise BadValue(f"the tag {doc.get('tag')} is written on the wall and can't be changed")
     merged = {**doc, **{key: _clean(value) for key, value in fields.items()}}
     return {key: value for key, value in merged.items() if value is not None}
 

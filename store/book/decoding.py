@@ -38,9 +38,9 @@ def decode_table(path: Path, raw: msgspec.Raw) -> dict[str, Any]:
 
 def check_beginning(path: Path, raw: bytes) -> None:
     if not raw:
-        raise Damaged(path, "it is empty (0 bytes); an empty file is never taken for a new job")
+        raise Damaged(path, "the file is empty (0 bytes)")
     if not raw.lstrip().startswith(b"{"):
-        raise Damaged(path, "it is not a Studbook job (it does not begin with {)", "Name the job's own file.")
+        raise Damaged(path, "not a Studbook job (it does not begin with {)", "Give the path of the job file.")
 
 
 def _decoded(path: Path, raw: bytes | msgspec.Raw, decoder: msgspec.json.Decoder[T]) -> T:
@@ -48,7 +48,7 @@ def _decoded(path: Path, raw: bytes | msgspec.Raw, decoder: msgspec.json.Decoder
         with without_collecting():
             return decoder.decode(raw)
     except (msgspec.MsgspecError, UnicodeDecodeError, RecursionError) as error:
-        raise Damaged(path, f"it cannot be read ({error})") from error
+        raise Damaged(path, f"can't read it ({error})") from error
 
 
 @contextlib.contextmanager

@@ -18,7 +18,7 @@ class Damaged(StudbookError):
         self.path = path
         super().__init__(
             f"{path}: {what}. Nothing was changed. "
-            + (remedy or f"Run `studbook verify {path.name}` in its folder: it names the newest good copy.")
+            + (remedy or f"Run `studbook verify {path.name}` in its folder to find the newest good copy.")
         )
 
 

@@ -41,7 +41,7 @@ class DurableFile:
         try:
             self.path = Path(os.path.realpath(path))
         except FileNotFoundError as error:
-            raise NoFile(f"{path}: the folder you are in is no more. Name the file from the root on.") from error
+            raise NoFile(f"{path}: the current folder no longer exists. Give the full path.") from error
         self.who = who
         self.patience_s = PATIENCE_S
         self._temp = self.path.with_name(f".{self.path.name}.saving")
@@ -96,14 +96,12 @@ class DurableFile:
         try:
             fd = disk.open_to_read(self.path)
         except FileNotFoundError as error:
-            raise NoFile(f"{self.path}: there is no such file. {_what_there_is(self.path)}") from error
+            raise NoFile(f"{self.path}: no such file. {_what_there_is(self.path)}") from error
         except disk.NotAFile as error:
             if error.errno == errno.ELOOP:
-                words = (
-                    "a link was put in its place, or leads in a circle. It is not followed, and nothing was changed."
-                )
+                words = "a link was put in its place, or the link goes in a circle. Nothing was changed."
                 raise Busy(f"{self.path}: {words}") from error
-            raise Damaged(self.path, str(error.strerror), "Name the job's file.") from error
+            raise Damaged(self.path, str(error.strerror), "Give the path of the job file.") from error
         except OSError as error:
             raise self._unread(error) from error
         try:
@@ -121,7 +119,7 @@ class DurableFile:
 
     def _unread(self, error: OSError) -> Busy:
         self.distrust()
-        return Busy(f"{self.path}: cannot be read: {told(error.strerror, self.path)}. Nothing was changed.")
+        return Busy(f"{self.path}: can't read it: {told(error.strerror, self.path)}. Nothing was changed.")
 
     def _keep(self, fd: int, sign: tuple[int, ...] | None, tables: Tables | None) -> None:
         """Remember a version; its descriptor stays open so that its inode number cannot be given again."""
@@ -141,20 +139,20 @@ class DurableFile:
         """Hold the lock of this file. Raises Busy when another copy holds it for too long."""
         if len(os.fsencode(self.path.name)) > LONGEST_NAME:
             raise Busy(
-                f"{self.path}: its name is too long: {LONGEST_NAME} bytes at most, or its copies could not be named "
-                "after it. Nothing was changed."
+                f"{self.path}: the name is too long (at most {LONGEST_NAME} bytes, so that its copies can have "
+                "names too). Nothing was changed."
             )
         try:
             lock = self._take_lock(self.patience_s if patience_s is None else patience_s)
         except disk.NotAFile as error:
             raise Busy(
-                f"{self.path}: cannot be saved: {told(f'{self._lock.name} beside it is not a lock', self._lock)}. "
-                "Nothing was changed. Take it away, then try again."
+                f"{self.path}: can't save: {told(f'{self._lock.name} beside it is not a lock', self._lock)}. "
+                "Nothing was changed. Delete it, then try again."
             ) from error
         except OSError as error:
             at = self._lock if os.path.lexists(self._lock) else self.path.parent
             reason = told(error.strerror, at)
-            raise Busy(f"{at}: cannot be written to: {reason}. Nothing was changed.") from error
+            raise Busy(f"{at}: can't write there: {reason}. Nothing was changed.") from error
         self._locked = lock
         try:
             yield
@@ -194,7 +192,7 @@ class DurableFile:
         """Who is saving, as far as that can be told."""
         by = holder(lock)
         if by:
-            return f"another copy of the program is saving ({by})"
+            return f"another copy of Studbook is saving ({by})"
         owner = whose(self._lock)
         return f"another program holds its lock {self._lock.name}{f' ({owner})' if owner else ''}"
 
@@ -216,7 +214,7 @@ class DurableFile:
             with contextlib.suppress(OSError):
                 disk.remove(self._temp)
             reason = told(error.strerror or str(error), self.path)
-            raise Busy(f"{self.path}: cannot be saved: {reason}. The file is as it was before.") from error
+            raise Busy(f"{self.path}: can't save: {reason}. The file is as it was.") from error
 
     def _manners(self) -> Manners:
         """What the new file must be like: as the old one, or as the folder has it. Raises Busy where it is not ours."""
@@ -225,8 +223,8 @@ class DurableFile:
         except FileNotFoundError:
             return manners_for(self.path.parent)
         if not may_write(self.path):
-            owner = told("you may read it and not change it", self.path)
-            raise Busy(f"{self.path}: cannot be saved: {owner}. Nothing was changed.")
+            owner = told("you can read it but not change it", self.path)
+            raise Busy(f"{self.path}: can't save: {owner}. Nothing was changed.")
         return found
 
     def _replace(self, raw: bytes, tables: Tables) -> None:
@@ -238,11 +236,11 @@ class DurableFile:
             give(fd, manners)
             disk.write_all(fd, raw)
             if self._locked is None or not self._holds(self._locked):
-                raise Busy(f"{self.path}: the lock file was taken away while saving. Nothing was changed; try again.")
+                raise Busy(f"{self.path}: someone deleted the lock file while saving. Nothing was changed. Try again.")
             if disk.plain(self.path) is not None:
                 self._copy_due = keep_copies(self.path, time.time(), self._copy_due)
             elif disk.seen(self.path) is not None:
-                raise Busy(f"{self.path}: cannot be saved: it is not a file any more. Nothing was changed.")
+                raise Busy(f"{self.path}: can't save: it is no longer a file. Nothing was changed.")
             if not disk.KEEPS_OPEN:
                 fd = self._let_go(fd)
             self._temp.replace(self.path)
@@ -271,8 +269,8 @@ class DurableFile:
         except OSError as error:
             self.distrust()
             raise Busy(
-                f"{self.path}: it was saved, but the disk did not confirm it ({error.strerror}): "
-                "a loss of power now could bring the version before it back. Check the disk."
+                f"{self.path}: saved, but the disk did not confirm it ({error.strerror}). If power fails now, "
+                "the version before it can come back. Check the disk."
             ) from error
 
     def create(self, tables: Tables) -> None:
@@ -280,11 +278,11 @@ class DurableFile:
         when copies of a job of that name lie there: the new job's copies would take their place."""
         with self.locked():
             if self._is_there():
-                raise Busy(f"{self.path}: there is a file already. Choose another name; nothing was changed.")
+                raise Busy(f"{self.path}: this file exists. Choose another name. Nothing was changed.")
             if seen_of(self.path):
                 raise Busy(
-                    f"{self.path}: copies of a job of that name lie beside it. {_what_there_is(self.path)} "
-                    "Or choose another name. Nothing was changed."
+                    f"{self.path}: copies of a job of that name are beside it. {_what_there_is(self.path)} Or choose "
+                    "another name. Nothing was changed."
                 )
             self.commit(tables)
 
@@ -301,7 +299,7 @@ class DurableFile:
             tables = decode(self.path, self._raw)
         with self.locked():
             if self._is_there():
-                raise Busy(f"{self.path}: there is a file again. Nothing was changed.")
+                raise Busy(f"{self.path}: the file is there again. Nothing was changed.")
             self.commit(tables)
 
     def close(self) -> None:
@@ -315,11 +313,11 @@ def _what_there_is(path: Path) -> str:
     """What can be done where there is no file: the copies of it, or a new one."""
     found = [each for each in seen_of(path) if not each.wrong]
     if not found:
-        return f"`studbook new {path.name}` makes one."
+        return f"Make one: `studbook new {path.name}`."
     more = f" {len(found) - 1} older too." if len(found) > 1 else ""
     return (
-        f"The newest copy kept is {found[0].says}.{more} "
-        f"`studbook verify {path.name} --restore {found[0].path.name}` brings it back."
+        f"The newest copy is {found[0].says}.{more} To restore it: `studbook verify {path.name} --restore "
+        f"{found[0].path.name}`."
     )
 
 

@@ -23,11 +23,11 @@ def version_of(path: Path, tables: Tables) -> int:
     """The version of a file. Raises Damaged when it is no job file, or a newer one."""
     version = tables.get("_meta", {}).get("1", {}).get("studbook")
     if not isinstance(version, int) or isinstance(version, bool):
-        raise Damaged(path, "it is not a Studbook job (its _meta table does not say so)", "Name the job's own file.")
+        raise Damaged(path, "not a Studbook job (its _meta table has no form)", "Give the path of the job file.")
     if version > FORMAT:
         raise Damaged(
             path,
-            f"it was written by a newer version (form {version}; this one knows up to {FORMAT})",
+            f"written by a newer version of Studbook (format {version}; this one reads up to {FORMAT})",
             "Install the newer version to open it.",
         )
     if wrong := _wrong_in(meta_of(tables)):
@@ -39,7 +39,7 @@ def must_be_current(path: Path, tables: Tables) -> None:
     """Raises Damaged when the file is not, or is no longer, in today's form."""
     version = version_of(path, tables)
     if version != FORMAT:
-        raise Damaged(path, f"it is of an older form ({version}) now", "Open it anew: that brings it to today's form.")
+        raise Damaged(path, f"its format is older now ({version})", "Open it again: that converts it.")
 
 
 def _wrong_in(meta: Mapping[str, Any]) -> str:

@@ -14,26 +14,37 @@ class Panel(Record, frozen=True, kw_only=True, omit_defaults=True):
     letter: ClassVar[str] = "A"
     one: ClassVar[str] = "access panel"
     many: ClassVar[str] = "access panels"
-    about: ClassVar[str] = "a way to what is behind the finished wall, kept for decades"
+    about: ClassVar[str] = (
+        "access panels, removable shelves and doors: how you get behind the finished wall for decades"
+    )
 
     name: Annotated[str, F("name", "where it is, in your words", col=20, must=True)]
-    wall: Annotated[Ref, F("wall", "tag of the wall", col=5, kinds=("wall",), group="Place and size")] = Ref("")
-    x: Annotated[Length | None, F("from left", "left corner to its clear left edge", col=11)] = None
-    y: Annotated[Length | None, F("from floor", "finished floor to its clear bottom edge", col=11)] = None
-    width: Annotated[Length | None, F("clear width", "what a hand gets through", col=10, above_zero=True)] = None
-    height: Annotated[Length | None, F("clear height", col=10, above_zero=True)] = None
+    wall: Annotated[Ref, F("wall", "like W1", col=5, kinds=("wall",), group="Place and size")] = Ref("")
+    x: Annotated[Length | None, F("from left", "left end of the wall to its clear left edge", col=11, place=True)] = (
+        None
+    )
+    y: Annotated[
+        Length | None,
+        F("off the floor", "finished floor to its clear bottom edge", col=11, was=("from floor",), place=True),
+    ] = None
+    width: Annotated[Length | None, F("clear width", 'what a hand gets through, like 12"', col=10, above_zero=True)] = (
+        None
+    )
+    height: Annotated[Length | None, F("clear height", 'like 10"', col=10, above_zero=True)] = None
     opens: Annotated[
         Literal["hinged", "lift-out", "screwed", "magnets", "touch latch", "removable shelf", "door"],
         F("opens", "how it comes off", col=12),
     ] = "hinged"
-    behind: Annotated[tuple[Ref, ...], F("behind it", "tags, like K3, B2, E5", col=18, group="Behind it")] = ()
-    holds: Annotated[Note, F("also behind it", "in words: joints, valves, spare slack")] = Note("")
-    passes: Annotated[Literal["one hand", "two hands", "an arm", "a part"], F("must pass", "what must get through")] = (
-        "two hands"
+    behind: Annotated[tuple[Ref, ...], F("behind it", "tags, like K3 B2 E5", col=18, group="Behind it")] = ()
+    holds: Annotated[Note, F("also behind it", "in words: joints, valves, slack")] = Note("")
+    passes: Annotated[
+        Literal["one hand", "two hands", "an arm", "a part"], F("must pass", "what has to get through")
+    ] = "two hands"
+    part: Annotated[Ref, F("largest part", "the largest part swapped through it", kinds=("equipment",))] = Ref("")
+    blocked_by: Annotated[Ref, F("blocked by", "what is fixed in front of it", kinds=("equipment", "opening"))] = Ref(
+        ""
     )
-    part: Annotated[Ref, F("largest part", "that is swapped through it", kinds=("equipment",))] = Ref("")
-    blocked_by: Annotated[Ref, F("blocked by", "fixed part in front of it", kinds=("equipment", "opening"))] = Ref("")
-    fitted: Annotated[Day | None, F("fitted", "the day the panel itself went in", col=12)] = None
+    fitted: Annotated[Day | None, F("installed", "the day the panel itself went in", col=12, was=("fitted",))] = None
 
 
 class Visit(Record, frozen=True, kw_only=True, omit_defaults=True):
@@ -41,16 +52,16 @@ class Visit(Record, frozen=True, kw_only=True, omit_defaults=True):
 
     kind: ClassVar[str] = "visit"
     letter: ClassVar[str] = "V"
-    one: ClassVar[str] = "opening of a panel"
-    many: ClassVar[str] = "openings of panels"
-    about: ClassVar[str] = "each time a panel is opened: why, what was found, what was changed"
+    one: ClassVar[str] = "visit"
+    many: ClassVar[str] = "visits"
+    about: ClassVar[str] = "each time you open an access panel: why, what you found, what you changed"
 
-    panel: Annotated[Ref, F("panel", col=6, kinds=("panel",), must=True)]
+    panel: Annotated[Ref, F("access panel", "like A1", col=6, kinds=("panel",), must=True, was=("panel",))]
     date: Annotated[Day, F("date", col=12)]
-    who: Annotated[str, F("who", col=14, must=True)]
+    who: Annotated[str, F("who", "who opened it", col=14, must=True)]
     why: Annotated[str, F("why", col=24)] = ""
-    found: Annotated[Note, F("found", col=24)] = Note("")
-    changed: Annotated[Note, F("changed")] = Note("")
+    found: Annotated[Note, F("found", "what you saw", col=24)] = Note("")
+    changed: Annotated[Note, F("changed", "what you changed")] = Note("")
 
 
 class Photo(Record, frozen=True, kw_only=True, omit_defaults=True):
@@ -60,12 +71,14 @@ class Photo(Record, frozen=True, kw_only=True, omit_defaults=True):
     letter: ClassVar[str] = "F"
     one: ClassVar[str] = "photo"
     many: ClassVar[str] = "photos"
-    about: ClassVar[str] = "a picture of the open wall, of a label or of a rating plate"
+    about: ClassVar[str] = "photos of the open wall, labels and nameplates: the only way to see through drywall later"
 
     file: Annotated[str, F("file", "path of the picture", col=30, must=True)]
-    shows: Annotated[str, F("shows", col=24)] = ""
-    of: Annotated[tuple[Ref, ...], F("of", "tags it belongs to", col=12)] = ()
-    wall: Annotated[Ref, F("wall", kinds=("wall",))] = Ref("")
-    x: Annotated[Length | None, F("from left")] = None
-    y: Annotated[Length | None, F("from floor")] = None
-    date: Annotated[Day | None, F("date", col=12)] = None
+    shows: Annotated[str, F("shows", "what you see in it", col=24)] = ""
+    of: Annotated[tuple[Ref, ...], F("of", "tags it belongs to, like B2 K3", col=12)] = ()
+    wall: Annotated[Ref, F("wall", "like W1", kinds=("wall",))] = Ref("")
+    x: Annotated[Length | None, F("from left", "left end of the wall to what it shows", place=True)] = None
+    y: Annotated[
+        Length | None, F("off the floor", "finished floor to what it shows", was=("from floor",), place=True)
+    ] = None
+    date: Annotated[Day | None, F("date", "the day it was taken", col=12)] = None

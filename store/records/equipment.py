@@ -20,61 +20,57 @@ class Equipment(Record, frozen=True, kw_only=True, omit_defaults=True):
     letter: ClassVar[str] = "E"
     one: ClassVar[str] = "equipment"
     many: ClassVar[str] = "equipment"
-    about: ClassVar[str] = "what goes into the wall; note the maker's sizes before buying"
+    about: ClassVar[str] = "what goes in the wall; enter the manufacturer's sizes before you buy"
 
     name: Annotated[str, F("name", "what it is, in your words", col=24, must=True)]
-    state: Annotated[BuyingState, F("state", "to buy, ordered, owned", col=8)] = "to buy"
+    state: Annotated[BuyingState, F("buying state", "to buy, ordered or owned", col=8, was=("state",))] = "to buy"
     what: Annotated[
         Literal[
             "other", "screen", "fireplace", "receiver", "player", "streamer", "console", "recorder",
             "router", "switch", "speaker", "subwoofer", "soundbar", "light", "driver", "strip", "mount",
             "heater", "extender", "part",
         ],
-        F("sort", col=10),
+        F("kind", "what it does", col=10, was=("sort",)),
     ] = "other"  # fmt: skip
     count: Annotated[int, F("count", "how many of it", above_zero=True)] = 1
-    width: Annotated[Length | None, F("width", "maker's, outside", group="Maker's figures", above_zero=True)] = None
-    height: Annotated[Length | None, F("height", "maker's, outside", above_zero=True)] = None
-    depth: Annotated[Length | None, F("depth", "maker's, outside, without plugs", above_zero=True)] = None
-    weight: Annotated[Mass | None, F("weight", above_zero=True)] = None
-    diagonal: Annotated[Length | None, F("diagonal", "of the picture, for a screen", above_zero=True)] = None
+    width: Annotated[
+        Length | None, F("width", "outside, from the manual", group="From the manual", above_zero=True)
+    ] = None
+    height: Annotated[Length | None, F("height", "outside, from the manual", above_zero=True)] = None
+    depth: Annotated[Length | None, F("depth", "outside, without plugs, like 17-1/8", above_zero=True)] = None
+    weight: Annotated[Mass | None, F("weight", "like 65 lb or 29.5 kg", above_zero=True)] = None
+    diagonal: Annotated[Length | None, F("diagonal", "of the picture, for a TV", above_zero=True)] = None
     aspect: Annotated[str, F("aspect", "of the picture, like 16:9")] = "16:9"
-    lines: Annotated[int | None, F("picture lines", "1080, 2160, 4320")] = None
-    shows: Annotated[str, F("to show", "of a screen, like 4K 120, 8K 60 or 2160p60 HDR")] = ""
-    watts: Annotated[float | None, F("watts", "on the rating plate", unit="W")] = None
+    lines: Annotated[int | None, F("resolution", "1080, 2160 or 4320", was=("picture lines",))] = None
+    shows: Annotated[str, F("to show", "of a TV, like 4K 120, 8K 60 or 2160p60 HDR")] = ""
+    watts: Annotated[float | None, F("power draw", "watts on the nameplate, like 420", unit="W", was=("watts",))] = None
     idle: Annotated[float | None, F("idle watts", "measured, or in the manual, when it waits", unit="W")] = None
     warmest: Annotated[
         float | None, F("warmest air", "around it, as its manual allows: often 35 or 40", unit="°C", above_zero=True)
     ] = None
-    plate_volts: Annotated[
-        float | None, F("nameplate volts", "like 120 or 240; of what plugs in or is wired", unit="V", above_zero=True)
-    ] = None
-    breaker: Annotated[float | None, F("breaker", "that the manual asks for", unit="A", above_zero=True)] = None
     hours: Annotated[float | None, F("runs for", "hours at a stretch; 3 or more is continuous", unit="h")] = None
-    heats: Annotated[bool, F("heats", "made to give heat")] = False
+    heats: Annotated[bool, F("gives heat", "yes for a fireplace or a heater", was=("heats",))] = False
     heat_side: Annotated[
         Literal["unknown", "front", "top", "bottom", "sides"],
         F("heat outlet", "where the warm air comes out"),
     ] = "unknown"
-    clear_left: Annotated[Length | None, F("clearance left", "the maker's; empty is not known")] = None
-    clear_right: Annotated[Length | None, F("clearance right")] = None
-    clear_top: Annotated[Length | None, F("clearance above")] = None
-    clear_bottom: Annotated[Length | None, F("clearance below")] = None
-    clear_front: Annotated[Length | None, F("clearance in front")] = None
-    clear_back: Annotated[Length | None, F("clearance behind")] = None
+    clear_left: Annotated[Length | None, F("clearance left", "from the manual; blank = not known")] = None
+    clear_right: Annotated[Length | None, F("clearance right", "from the manual")] = None
+    clear_top: Annotated[Length | None, F("clearance above", "from the manual")] = None
+    clear_bottom: Annotated[Length | None, F("clearance below", "from the manual")] = None
+    clear_front: Annotated[Length | None, F("clearance in front", "from the manual")] = None
+    clear_back: Annotated[Length | None, F("clearance behind", "from the manual")] = None
     mounting: Annotated[
         Literal["shelf", "wall bracket", "made to be recessed", "surface only", "unknown"],
-        F("mounting", "as the maker says"),
+        F("mounting", "as the manual says"),
     ] = "unknown"
-    holes: Annotated[str, F("hole pattern", "of a screen's back, mm, like 400x400")] = ""
+    holes: Annotated[str, F("hole pattern", "on the back of a TV, mm, like 400x400")] = ""
     reach: Annotated[
         Length | None, F("arm reach", "of a swing arm: wall to the back of the TV, fully out", above_zero=True)
     ] = None
-    source: Annotated[str, F("figures from", "manual, data sheet, label: where you read them")] = ""
+    source: Annotated[str, F("figures from", "where you read them: manual, data sheet, nameplate")] = ""
     read_on: Annotated[Day | None, F("figures read", "the day you read them")] = None
-    opening: Annotated[Ref, F("opening", "tag of the opening it goes in", col=8, kinds=("opening",), group="Place")] = (
-        Ref("")
-    )
+    opening: Annotated[Ref, F("opening", "where it goes, like N1", col=8, kinds=("opening",), group="Place")] = Ref("")
     offset: Annotated[Length | None, F("offset", "from the left inside of its opening")] = None
     wall: Annotated[Ref, F("wall", "of what is behind the wall and in no opening, like a driver", kinds=("wall",))] = (
         Ref("")
@@ -82,25 +78,26 @@ class Equipment(Record, frozen=True, kw_only=True, omit_defaults=True):
     x: Annotated[Length | None, F("from left", "left corner to its center, when it is in no opening")] = None
     y: Annotated[Length | None, F("from floor", "finished floor to its center, when it is in no opening")] = None
     reached: Annotated[
-        Ref, F("reached by", "panel or opening through which it is changed", kinds=("panel", "opening"))
+        Ref,
+        F("access through", "the access panel or opening, like A1", kinds=("panel", "opening"), was=("reached by",)),
     ] = Ref("")
     power: Annotated[
-        Literal["unknown", "cord", "hard-wired", "wall-wart", "none"], F("power", group="Power and signal")
+        Literal["unknown", "cord", "hard-wired", "wall-wart", "none"],
+        F("power", "how it gets power", group="Power and signal"),
     ] = "unknown"
-    cord: Annotated[Length | None, F("cord length")] = None
+    cord: Annotated[Length | None, F("cord length", "from the manual, like 5'")] = None
     plug: Annotated[
         Ref,
-        F(
-            "plugs into",
-            "receptacle or strip, or the box it is wired in; its circuit is the box's",
-            kinds=("box", "equipment"),
-        ),
+        F("plugs into", "receptacle or power strip, or the box it is wired in", kinds=("box", "equipment")),
     ] = Ref("")
-    half: Annotated[Literal["either", "always on", "switched"], F("which half", "of a half-switched receptacle")] = (
-        "either"
-    )
-    places: Annotated[int, F("plug places", "that a strip offers")] = 0
-    rating: Annotated[float | None, F("rating", "a strip's or driver's limit", unit="W")] = None
+    half: Annotated[
+        Literal["either", "always on", "switched"],
+        F("receptacle half", "of a half-switched receptacle", was=("which half",)),
+    ] = "either"
+    places: Annotated[int, F("outlets", "how many a power strip has", was=("plug places",))] = 0
+    rating: Annotated[
+        float | None, F("rated load", "the limit of a power strip or LED driver", unit="W", was=("rating",))
+    ] = None
     tape: Annotated[Length | None, F("tape length", "of light tape, in all", group="Light", above_zero=True)] = None
     per_ft: Annotated[float | None, F("tape power", "watts for each foot, from its label", above_zero=True)] = None
     volts: Annotated[float | None, F("light volts", "12 or 24, of tape or driver", unit="V", above_zero=True)] = None
@@ -127,21 +124,21 @@ class Equipment(Record, frozen=True, kw_only=True, omit_defaults=True):
     ports: Annotated[
         tuple[str, ...], F("ports", "like 3x hdmi in, hdmi arc out, ethernet, speaker out", picks="port")
     ] = ()
-    remote: Annotated[Literal["none", "infrared", "radio"], F("remote")] = "none"
+    remote: Annotated[Literal["none", "infrared", "radio"], F("remote", "how its remote control works")] = "none"
     wireless: Annotated[bool, F("wireless", "sends or receives by radio")] = False
     price: Annotated[Money | None, F("price", "expected or on the bill, each", col=11, group="Buying")] = None
     paid: Annotated[Money | None, F("paid", "so far, in all")] = None
-    supplier: Annotated[str, F("supplier")] = ""
-    lead: Annotated[int | None, F("lead days", "from order to the door")] = None
+    supplier: Annotated[str, F("supplier", "who sells it")] = ""
+    lead: Annotated[int | None, F("lead days", "from order to delivery")] = None
     needed_for: Annotated[
-        Ref, F("needed for", "step it must be in the house for; empty takes the first of the hook-up", kinds=("step",))
+        Ref, F("needed for", "the step it must be there for; blank = first hook-up step", kinds=("step",))
     ] = Ref("")
     ordered: Annotated[Day | None, F("ordered")] = None
     arrived: Annotated[Day | None, F("arrived")] = None
     return_by: Annotated[Day | None, F("return by", "last day to send it back", col=12)] = None
-    tested: Annotated[Day | None, F("test fit", "the day it will be, or was, tried in place")] = None
+    tested: Annotated[Day | None, F("test fit", "the day you try it in place")] = None
     warranty: Annotated[Day | None, F("warranty ends")] = None
-    serial: Annotated[str, F("serial number")] = ""
-    service: Annotated[Day | None, F("next service", "filter to clean, fan to check")] = None
+    serial: Annotated[str, F("serial no.", was=("serial number",))] = ""
+    service: Annotated[Day | None, F("next service", "day to clean a filter or check a fan")] = None
     retired: Annotated[Day | None, F("retired", "the day it left the wall")] = None
-    replaced_by: Annotated[Ref, F("replaced by", kinds=("equipment",))] = Ref("")
+    replaced_by: Annotated[Ref, F("replaced by", "like E9", kinds=("equipment",))] = Ref("")

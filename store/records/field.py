@@ -14,11 +14,12 @@ from typing import Annotated, Any, Literal, NewType, get_args, get_origin, get_t
 import msgspec
 
 from store.measure.dates import echo_date, parse_date, show_date
-from store.measure.errors import BadValue
-from store.measure.length import Length, exact_length, parse_length, show_length, to_file
+from store.measure.errors import BadValue, quoted
+from store.measure.length import Length, exact_length, parse_length, show_length, show_size, typed_length
 from store.measure.mass import Mass, parse_mass, show_mass
 from store.measure.money import Money, exact_money, parse_money, show_money
-from store.measure.numbers import commaed, parse_count, parse_number, pointed, show_number
+from store.measure.numbers import commaed, parse_count, parse_number, pointed, show_number, with_unit
+from store.measure.terms import regional
 from store.measure.text import LONGEST, clean
 
 Day = date
@@ -46,6 +47,12 @@ class F(msgspec.Struct, frozen=True):
     """A text that may not be left empty."""
     picks: str = ""
     """For a text: the list that it is picked from; what is not on it is kept as typed, and asked about."""
+    place: bool = False
+    """A length along the wall or a run: feet and inches from 12 in up. Others are sizes: in inches up to 72 in."""
+    region: str = ""
+    """`us` or `metric` where only jobs of that code region have a use for it."""
+    was: tuple[str, ...] = ()
+    """Earlier titles, so that csv files with them as headings are still read."""
 
 
 class Manner(msgspec.Struct, frozen=True):
@@ -54,6 +61,7 @@ class Manner(msgspec.Struct, frozen=True):
     today: date
     metric: bool = False
     day_first: bool = False
+    """True in a metric code region: day before month, and the words of that region."""
     currency: str = ""
     comma: bool = False
     """True where a comma stands before the fraction: `1.234,55`."""
@@ -97,12 +105,12 @@ class Field(msgspec.Struct, frozen=True):
         """The value of a typed text; an empty text is the default. Raises BadValue."""
         if not text.strip():
             if self.required:
-                raise BadValue(f"{self.says.title} is needed")
+                raise BadValue(f"enter the {self.title(manner)}")
             return self.default
         plain = pointed(text, True) if manner.comma and self.codec.name in NUMERIC else text
         value = self.codec.read(plain, manner, self)
         if self.says.above_zero and self.is_nothing(value):
-            raise BadValue(f"{self.says.title} must be more than zero")
+            raise BadValue(f"the {self.title(manner)} must be more than zero")
         return value
 
     def is_nothing(self, value: Any) -> bool:
@@ -121,26 +129,55 @@ class Field(msgspec.Struct, frozen=True):
             return self.read(value.isoformat()[:10], manner)
         if isinstance(value, list) and all(isinstance(each, str) for each in value):
             return self.read(", ".join(value), manner)
-        raise BadValue(f"{self.says.title} cannot be {type(value).__name__}: write it as text")
+        raise BadValue(f"the {self.says.title} can't be {type(value).__name__}. Write it as text.")
 
     def show(self, value: Any, manner: Manner) -> str:
-        """The value for a table or a sheet; empty when there is none."""
-        return "" if value is None else self.codec.show(value, manner)
+        """The value for a table or a sheet, with its unit; empty when there is none."""
+        if value is None:
+            return ""
+        if isinstance(value, Length):
+            return (show_length if self.says.place else show_size)(value, manner.metric)
+        if self.says.unit and isinstance(value, int | float) and not isinstance(value, bool):
+            return with_unit(value, self.says.unit, metric=manner.metric)
+        return self.codec.show(value, manner)
 
     def edit(self, value: Any, manner: Manner) -> str:
         """The exact text for a form; `read` gives the same value back."""
         if value is None:
             return ""
+        if isinstance(value, Length):
+            text = typed_length(value, manner.metric, size=not self.says.place)
+            return commaed(text) if manner.comma else text
+        if isinstance(value, date):
+            return show_date(value, manner.day_first)
+        return self.file(value, manner)
+
+    def file(self, value: Any, manner: Manner) -> str:
+        """The exact text for csv, the same in every version; `read` gives the same value back."""
+        if value is None:
+            return ""
         text = self.codec.edit(value, manner)
         return commaed(text) if manner.comma and self.codec.name in NUMERIC else text
+
+    def title(self, manner: Manner) -> str:
+        """Its title in the words of the job's region."""
+        return regional(self.says.title, manner.day_first)
+
+    def help(self, manner: Manner) -> str:
+        """Its help in the words of the job's region."""
+        return regional(self.says.help, manner.day_first)
+
+    def fits(self, manner: Manner) -> bool:
+        """False for a field of another code region."""
+        return self.says.region in ("", "metric" if manner.day_first else "us")
 
     def echo(self, value: Any, manner: Manner) -> str:
         """What is read back while typing, where the typed text could be meant otherwise."""
         if isinstance(value, date):
-            return echo_date(value)
+            return echo_date(value, manner.day_first)
         if isinstance(value, Length):
-            other = to_file(Length(value.nm, not manner.metric))
-            return f"{show_length(value, manner.metric)} = {other}"
+            other = (show_length if self.says.place else show_size)(value, not manner.metric)
+            return f"{self.show(value, manner)} = {other}"
         if isinstance(value, Mass):
             return f"{value.kilograms:.1f} kg" if not value.metric else f"{value.pounds:.1f} lb"
         return ""
@@ -164,7 +201,7 @@ def _read_note(text: str, manner: Manner, field: Field) -> str:
 
 def _bounded(text: str) -> str:
     if len(text) > LONGEST:
-        raise BadValue(f"the text is {len(text):,} characters long; {LONGEST:,} is the most a field holds")
+        raise BadValue(f"too long: {len(text):,} characters, and a field has room for {LONGEST:,}")
     return text
 
 
@@ -176,7 +213,7 @@ def _read_choice(text: str, manner: Manner, field: Field) -> str:
     starts = [each for key, each in lower.items() if key.startswith(plain)]
     if len(starts) == 1:
         return starts[0]
-    raise BadValue(f"{text.strip()[:40]!r} is not one of: {', '.join(each for each in field.choices if each)}")
+    raise BadValue(f"{quoted(text)} is not in the list: {', '.join(each for each in field.choices if each)}")
 
 
 def _read_yes(text: str, manner: Manner, field: Field) -> bool:
@@ -185,13 +222,13 @@ def _read_yes(text: str, manner: Manner, field: Field) -> bool:
         return True
     if plain in ("no", "n", "false"):
         return False
-    raise BadValue(f"{plain[:40]!r} is neither yes nor no")
+    raise BadValue(f"{quoted(plain)} is not yes or no")
 
 
 def _read_ref(text: str, manner: Manner, field: Field) -> str:
     tag = text.strip().upper()
     if not tag.isascii() or not tag[1:].isdigit() or not tag[0].isalpha() or len(tag) > 10:
-        raise BadValue(f"{text.strip()[:40]!r} is not a tag: write a letter and a number, like W1")
+        raise BadValue(f"{quoted(text)} is not a tag. Write a letter and a number, like W1.")
     return f"{tag[0]}{int(tag[1:])}"
 
 
@@ -240,7 +277,7 @@ CODECS: dict[Any, Codec] = {
     date: Codec(
         "date",
         lambda text, manner, field: parse_date(text, manner.today, day_first=manner.day_first),
-        lambda value, manner: show_date(value),
+        lambda value, manner: show_date(value, manner.day_first),
         lambda value, manner: value.isoformat(),
     ),
     float: Codec(

@@ -18,13 +18,13 @@ class Check(Record, frozen=True, kw_only=True, omit_defaults=True):
     letter: ClassVar[str] = "Q"
     one: ClassVar[str] = "rough-in item"
     many: ClassVar[str] = "rough-in items"
-    about: ClassVar[str] = "something that must be done, seen and noted before the wall is covered"
+    about: ClassVar[str] = "what must be done, seen and signed off before the wall is covered"
 
-    what: Annotated[str, F("what", "what must be true before the wall is covered", col=34, must=True)]
+    what: Annotated[str, F("item", "what must be true before the wall is covered", col=34, must=True, was=("what",))]
     trade: Annotated[Trade, F("trade", "who does it", col=12)] = "owner"
     where: Annotated[str, F("where", "place on the wall, in words", col=18)] = ""
-    about_tag: Annotated[Ref, F("belongs to", "tag of the thing it is about", col=6)] = Ref("")
-    wants: Annotated[str, F("evidence wanted", "a photo, a test value, a name", col=18)] = ""
+    about_tag: Annotated[Ref, F("belongs to", "the thing it is about, like B4", col=6)] = Ref("")
+    wants: Annotated[str, F("proof needed", "photo, reading, or who saw it", col=18, was=("evidence wanted",))] = ""
     proof: Annotated[
         Literal["", "photo", "test", "inspection", "seen"],
         F("kind of proof", "what alone will do; blank: any, or what the line above asks for"),
@@ -35,17 +35,15 @@ class Closing(Record, frozen=True, kw_only=True, omit_defaults=True):
     """The word of somebody that a check is done, or not needed; its tag is the key of the check."""
 
     kind: ClassVar[str] = "closing"
-    one: ClassVar[str] = "closing"
-    many: ClassVar[str] = "closings"
-    about: ClassVar[str] = "who closed a check, when, and on what evidence"
+    one: ClassVar[str] = "sign-off"
+    many: ClassVar[str] = "sign-offs"
+    about: ClassVar[str] = "who signed off an item, when, and on what proof"
 
-    outcome: Annotated[Literal["closed", "not needed"], F("outcome", col=11)] = "closed"
+    outcome: Annotated[Literal["closed", "not needed"], F("state", col=11, was=("outcome",))] = "closed"
     date: Annotated[Day, F("date", col=12)]
-    by: Annotated[str, F("by", "who saw it", col=14, must=True)]
+    by: Annotated[str, F("signed off by", "who saw it", col=14, must=True, was=("by",))]
     proof: Annotated[Proof, F("kind of proof", "photo, test, inspection, or seen")] = ""
-    evidence: Annotated[
-        str, F("evidence", "picture files; reading with its unit, or tester and result; what was seen", col=30)
-    ] = ""
+    evidence: Annotated[str, F("proof shown", "photo, test reading, or what was seen", col=30, was=("evidence",))] = ""
     office: Annotated[str, F("office", "of an inspection: the office or the inspector")] = ""
     reference: Annotated[str, F("reference", "of an inspection: report or permit no.")] = ""
     inspected: Annotated[Day | None, F("inspected", "the day of the inspection")] = None
@@ -62,13 +60,15 @@ class Answer(Record, frozen=True, kw_only=True, omit_defaults=True):
     kind: ClassVar[str] = "answer"
     one: ClassVar[str] = "answer"
     many: ClassVar[str] = "answers"
-    about: ClassVar[str] = "who answered a finding, in what office, with what reference"
+    about: ClassVar[str] = "who accepted a problem, from what office, with what reference"
 
     date: Annotated[Day, F("date", col=12)]
-    by: Annotated[str, F("by", col=14, must=True)]
-    office: Annotated[str, F("licence or office", "licence number, or the office that decides", col=18)] = ""
-    reference: Annotated[str, F("reference", "letter, permit or section", col=18)] = ""
-    says: Annotated[str, F("answer", col=30, must=True)]
+    by: Annotated[str, F("accepted by", "the person who may decide", col=14, must=True, was=("by",))]
+    office: Annotated[
+        str, F("license or office", "license no., or the office that decides", col=18, was=("licence or office",))
+    ] = ""
+    reference: Annotated[str, F("reference", "letter, permit or code section", col=18)] = ""
+    says: Annotated[str, F("answer", "what they decided", col=30, must=True)]
     vouches: dict[str, str] = {}
     """The numbers of the finding when it was answered; other numbers open it again."""
 
@@ -78,13 +78,13 @@ class Passage(Record, frozen=True, kw_only=True, omit_defaults=True):
 
     kind: ClassVar[str] = "passage"
     letter: ClassVar[str] = "P"
-    one: ClassVar[str] = "passage"
-    many: ClassVar[str] = "passages"
-    about: ClassVar[str] = "a stage that was reached, when, by whom, and what was checked"
+    one: ClassVar[str] = "stage"
+    many: ClassVar[str] = "stages"
+    about: ClassVar[str] = "the stages reached: when, by whom, and what was signed off"
 
     stage: Annotated[Stage, F("stage", col=10, must=True)]
     date: Annotated[Day, F("date", col=12)]
-    by: Annotated[str, F("by", col=14, must=True)]
-    reason: Annotated[str, F("reason", "why it was passed although something held it", col=30)] = ""
+    by: Annotated[str, F("by", "who moved the job on", col=14, must=True)]
+    reason: Annotated[str, F("reason", "why you moved on with gate items open", col=30)] = ""
     checked: tuple[str, ...] = ()
     """Keys of the checks that existed, closed, when the stage was passed."""

@@ -17,54 +17,59 @@ class Settings(Record, frozen=True, kw_only=True, omit_defaults=True):
     kind: ClassVar[str] = "job"
     one: ClassVar[str] = "job"
     many: ClassVar[str] = "jobs"
-    about: ClassVar[str] = "what holds for the whole wall"
+    about: ClassVar[str] = "what applies to the whole job"
 
     name: Annotated[str, F("name", "what you call this wall", must=True)]
     room: Annotated[str, F("room")] = ""
-    owner: Annotated[str, F("owner", "who keeps this book; signs what is done from the screen")] = ""
-    units: Annotated[Literal["feet-inches", "millimetres"], F("units", "how lengths are typed and shown")] = (
-        "feet-inches"
-    )
-    region: Annotated[Literal["us", "metric"], F("code region", "us: 120 V tables; metric: 230 V, mm² tables")] = "us"
+    owner: Annotated[str, F("owner", "who keeps this book; signs off from the screen")] = ""
+    units: Annotated[Literal["feet-inches", "millimetres"], F("units", "how you type and read lengths")] = "feet-inches"
+    region: Annotated[Literal["us", "metric"], F("code region", "us: 120 V and NEC; metric: 230 V and mm²")] = "us"
     currency: Annotated[str, F("currency", "three letters, like USD or EUR")] = "USD"
-    decimal: Annotated[
-        Literal["point", "comma"], F("decimal sign", "what you type before a fraction: 1,234.50 or 1.234,50")
-    ] = "point"
-    budget: Annotated[Money | None, F("budget")] = None
-    contingency: Annotated[float, F("contingency", "kept back for surprises", unit="%")] = 10.0
-    holdback: Annotated[float, F("held back", "of what a trade is promised, until it has signed", unit="%")] = 10.0
+    decimal: Annotated[Literal["point", "comma"], F("decimal sign", "point or comma in numbers")] = "point"
+    budget: Annotated[Money | None, F("budget", "for the whole wall")] = None
+    contingency: Annotated[float, F("contingency", "share of the budget kept for surprises", unit="%")] = 10.0
+    holdback: Annotated[
+        float, F("retainage", "kept from each trade until the work is signed back", unit="%", was=("held back",))
+    ] = 10.0
     permit: Annotated[
-        Literal["unknown", "needed", "not needed"], F("permit", "ask the building office before wiring")
+        Literal["unknown", "needed", "not needed"], F("permit", "ask the building department before wiring")
     ] = "unknown"
     permit_by: Annotated[str, F("no permit, said by", "who said that no permit is needed")] = ""
     permit_office: Annotated[str, F("no permit, office", "the office of whoever said so")] = ""
-    seat: Annotated[Length | None, F("seat to screen", "eyes to picture, along the floor", group="Seat")] = None
-    eye: Annotated[Length | None, F("seated eye height", "measured from the finished floor")] = None
+    seat: Annotated[
+        Length | None,
+        F("seat to TV", "eyes to picture, along the floor", group="Seat", was=("seat to screen",), place=True),
+    ] = None
+    eye: Annotated[Length | None, F("seated eye height", "off the finished floor", place=True)] = None
     finish: Annotated[
-        Length, F("wall finish", "thickness of the board on the studs", group="Wall", above_zero=True)
+        Length, F("wall finish", "thickness of the drywall on the studs", group="Wall", above_zero=True)
     ] = Length(INCH_NM // 2)
     longest_sheet: Annotated[
         Length | None, F("longest sheet", "of drywall that gets into the room; empty: 12 ft", above_zero=True)
     ] = None
     drying_f: Annotated[float, F("room while drying", "temperature", unit="°F", above_zero=True)] = 65.0
     humidity: Annotated[float, F("humidity while drying", "of the air", unit="%")] = 50.0
-    tolerance: Annotated[Length, F("tolerance", "spread of readings that needs no remark")] = Length(INCH_NM // 8)
-    edition: Annotated[Literal["2017", "2020", "2023"], F("code edition", "as your electrician says")] = "2020"
+    tolerance: Annotated[Length, F("tolerance", "spread of readings you accept")] = Length(INCH_NM // 8)
+    edition: Annotated[Literal["2017", "2020", "2023"], F("code edition", "ask your electrician", region="us")] = "2020"
     waste: Annotated[
         float,
-        F("cable waste", "added to every path for sag and detours; 10 is common practice", unit="%", group="Cables"),
+        F("cable waste", "added to every run for sag and detours; 10 is common practice", unit="%", group="Cables"),
     ] = 10.0
     waste_by_kind: Annotated[
-        tuple[str, ...], F("waste by kind", "where it is another, by kind or family, like nm 15, cat6 5; else as above")
+        tuple[str, ...], F("waste by kind", "by type or family, like nm 15, cat6 5; others as above")
     ] = ()
     slack: Annotated[
         tuple[str, ...],
-        F("left over at ends", "by kind and end, like cat6 box 18 in, speaker device 5 ft; else what is usual"),
+        F(
+            "slack at ends",
+            "by type and end, like cat6 box 18 in, speaker device 5 ft; blank = default",
+            was=("left over at ends",),
+        ),
     ] = ()
     children: Annotated[
-        Literal["unknown", "yes", "no"], F("small children", "live or visit here: what they can reach is looked at")
+        Literal["unknown", "yes", "no"], F("small children", "live or visit here; then what they can reach is checked")
     ] = "unknown"
-    label_paper: Annotated[LabelPaper, F("label paper", "the sheet that labels are printed on")] = "usual"
+    label_paper: Annotated[LabelPaper, F("label paper", "the sheet you print labels on")] = "usual"
 
     @property
     def metric(self) -> bool:

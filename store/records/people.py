@@ -26,19 +26,19 @@ class Contact(Record, frozen=True, kw_only=True, omit_defaults=True):
 
     kind: ClassVar[str] = "contact"
     letter: ClassVar[str] = "T"
-    one: ClassVar[str] = "trade contact"
-    many: ClassVar[str] = "trade contacts"
+    one: ClassVar[str] = "contact"
+    many: ClassVar[str] = "contacts"
     about: ClassVar[str] = "who works on the wall, sells for it or inspects it"
 
     name: Annotated[str, F("name", col=22, must=True)]
     trade: Annotated[Trade, F("trade", col=12, must=True)]
     state: Annotated[Literal["to ask", "quoted", "booked", "done"], F("state", col=8)] = "to ask"
     phone: Annotated[str, F("phone", col=15)] = ""
-    mail: Annotated[str, F("mail", col=24)] = ""
-    licence: Annotated[str, F("licence number", group="Papers")] = ""
-    licence_until: Annotated[Day | None, F("licence until", col=13)] = None
+    mail: Annotated[str, F("email", col=24, was=("mail",))] = ""
+    licence: Annotated[str, F("license no.", group="Papers", was=("licence number",))] = ""
+    licence_until: Annotated[Day | None, F("license until", col=13, was=("licence until",))] = None
     insured_until: Annotated[Day | None, F("insured until", col=13)] = None
-    call_on: Annotated[Day | None, F("call on", "the day to ring them next")] = None
+    call_on: Annotated[Day | None, F("call on", "the day to call them next")] = None
     week: Annotated[Literal["mon-fri", "mon-sat", "weekends", "every day"], F("working week", group="Working days")] = (
         "mon-fri"
     )
@@ -52,14 +52,16 @@ class Step(Record, frozen=True, kw_only=True, omit_defaults=True):
     letter: ClassVar[str] = "S"
     one: ClassVar[str] = "step"
     many: ClassVar[str] = "steps"
-    about: ClassVar[str] = "one piece of work, what it waits for and who does it"
+    about: ClassVar[str] = "the work in order: what each step waits for and who does it"
 
-    what: Annotated[str, F("what", col=28, must=True)]
+    what: Annotated[str, F("step", "the work, in a few words", col=28, must=True, was=("what",))]
     stage: Annotated[Stage, F("stage", col=9)] = "Rough-in"
-    days: Annotated[float, F("working days", "a part of a day takes the whole of it", unit="d", col=8)] = 1.0
-    after: Annotated[tuple[Ref, ...], F("after", "steps that must be done first", col=12, kinds=("step",))] = ()
+    days: Annotated[float, F("working days", "part of a day counts as a whole one", unit="d", col=8)] = 1.0
+    after: Annotated[
+        tuple[Ref, ...], F("after", "steps that must be done first, like S1 S4", col=12, kinds=("step",))
+    ] = ()
     wait: Annotated[int, F("waiting days", "drying or waiting afterwards, calendar days")] = 0
-    who: Annotated[Ref, F("who", col=6, kinds=("contact",))] = Ref("")
+    who: Annotated[Ref, F("who", "contact, like T2", col=6, kinds=("contact",))] = Ref("")
     booked: Annotated[Day | None, F("booked start", col=12)] = None
     began: Annotated[Day | None, F("began")] = None
     done: Annotated[Day | None, F("done", col=12)] = None
@@ -72,13 +74,13 @@ class Amount(Record, frozen=True, kw_only=True, omit_defaults=True):
     letter: ClassVar[str] = "M"
     one: ClassVar[str] = "amount"
     many: ClassVar[str] = "amounts"
-    about: ClassVar[str] = "a quote, a deposit, a payment or a refund"
+    about: ClassVar[str] = "quotes, deposits, payments and refunds"
 
     date: Annotated[Day | None, F("date", col=12)] = None
-    of: Annotated[Ref, F("of", "contact or equipment", col=6, kinds=("contact", "equipment"))] = Ref("")
+    of: Annotated[Ref, F("of", "contact or equipment, like T2", col=6, kinds=("contact", "equipment"))] = Ref("")
     what: Annotated[Literal["planned", "quote", "deposit", "paid", "refund"], F("kind", col=9, must=True)]
     amount: Annotated[Money, F("amount", col=12)]
-    scope: Annotated[str, F("for", "what it covers", col=24)] = ""
+    scope: Annotated[str, F("covers", "what it pays for", col=24, was=("for",))] = ""
     leaves_out: Annotated[str, F("leaves out", "what a quote does not cover")] = ""
 
 
@@ -87,15 +89,15 @@ class Handoff(Record, frozen=True, kw_only=True, omit_defaults=True):
 
     kind: ClassVar[str] = "handoff"
     letter: ClassVar[str] = "H"
-    one: ClassVar[str] = "handoff"
-    many: ClassVar[str] = "handoffs"
-    about: ClassVar[str] = "a packet given to a trade, and signed back"
+    one: ClassVar[str] = "packet"
+    many: ClassVar[str] = "packets"
+    about: ClassVar[str] = "what you give each trade, and when it comes back signed"
 
     trade: Annotated[Trade, F("trade", col=12, must=True)]
     contact: Annotated[Ref, F("contact", col=8, kinds=("contact",))] = Ref("")
-    given: Annotated[Day | None, F("given", col=12)] = None
-    point: Annotated[int, F("at change", "the number of the last change it knows of", col=10)] = 0
-    signed: Annotated[Day | None, F("signed", col=12)] = None
+    given: Annotated[Day | None, F("sent", "the day you gave them the packet", col=12, was=("given",))] = None
+    point: Annotated[int, F("at change", "number of the last change it has", col=10)] = 0
+    signed: Annotated[Day | None, F("signed back", "the day they signed it", col=12, was=("signed",))] = None
 
 
 class Wish(Record, frozen=True, kw_only=True, omit_defaults=True):
@@ -105,13 +107,13 @@ class Wish(Record, frozen=True, kw_only=True, omit_defaults=True):
     letter: ClassVar[str] = "L"
     one: ClassVar[str] = "wish"
     many: ClassVar[str] = "wishes"
-    about: ClassVar[str] = "a look or a feature wanted, kept or dropped, and what serves it"
+    about: ClassVar[str] = "looks and features you want, kept or dropped, and what serves them"
 
     what: Annotated[str, F("wish", col=34, must=True)]
     picture: Annotated[str, F("picture", "link or path")] = ""
-    kept: Annotated[Literal["open", "kept", "dropped"], F("kept", col=8)] = "open"
+    kept: Annotated[Literal["open", "kept", "dropped"], F("state", col=8, was=("kept",))] = "open"
     why: Annotated[str, F("why", "kept or dropped", col=24)] = ""
     served_by: Annotated[tuple[Ref, ...], F("served by", "tags of what makes it come true", col=12)] = ()
     years: Annotated[
-        int | None, F("in years", "wanted only in so many years: what must be ready while the wall is open")
+        int | None, F("in years", "wanted only in some years: what must be ready while the wall is open")
     ] = None

@@ -18,26 +18,41 @@ class Wall(Record, frozen=True, kw_only=True, omit_defaults=True):
     letter: ClassVar[str] = "W"
     one: ClassVar[str] = "wall"
     many: ClassVar[str] = "walls"
-    about: ClassVar[str] = "one flat face that is measured, framed and covered"
+    about: ClassVar[str] = "each flat face that you measure, frame and cover"
 
     name: Annotated[str, F("name", col=22, must=True)]
     stud_width: Annotated[Length, F("stud thickness", "along the wall", group="Framing", above_zero=True)] = Length(
         3 * INCH_NM // 2
     )
     stud_depth: Annotated[Length, F("stud depth", "into the wall", above_zero=True)] = Length(7 * INCH_NM // 2)
-    spacing: Annotated[Length, F("stud spacing", "centre to centre", col=10, above_zero=True)] = Length(16 * INCH_NM)
-    first_stud: Annotated[Length | None, F("first stud", "left corner to its centre", col=10)] = None
+    spacing: Annotated[Length, F("stud spacing", "on center, like 16", col=10, above_zero=True)] = Length(16 * INCH_NM)
+    first_stud: Annotated[Length | None, F("first stud", "left end of the wall to its center", col=10, place=True)] = (
+        None
+    )
     framing: Annotated[
         Literal["existing", "new wood", "furred out", "new 18 mil steel", "new 30 mil steel", "new 33 mil steel"],
         F("framing", "existing: only what openings and blocking add is bought"),
     ] = "existing"
     top_plates: Annotated[Literal["2", "1"], F("top plates", "1 is usual where it carries nothing")] = "2"
-    bearing: Annotated[Known, F("bearing", "does it carry the house? unknown counts as yes", col=9)] = "unknown"
-    burns: Annotated[Known, F("surface burns", "wood, paper or fabric facing the heater")] = "unknown"
+    bearing: Annotated[
+        Known, F("load-bearing?", "unknown counts as yes; ask a licensed pro before cutting", col=9, was=("bearing",))
+    ] = "unknown"
+    burns: Annotated[Known, F("combustible?", "wood, paper or fabric facing the heater", was=("surface burns",))] = (
+        "unknown"
+    )
     meets_left: Annotated[
-        Ref, F("left end meets", "the wall round that corner, seen from the room", kinds=("wall",), group="Corners")
+        Ref,
+        F(
+            "meets at left",
+            "the wall around that corner, seen from the room",
+            kinds=("wall",),
+            group="Corners",
+            was=("left end meets",),
+        ),
     ] = Ref("")
-    meets_right: Annotated[Ref, F("right end meets", "the wall round that corner", kinds=("wall",))] = Ref("")
+    meets_right: Annotated[
+        Ref, F("meets at right", "the wall around that corner", kinds=("wall",), was=("right end meets",))
+    ] = Ref("")
     scribe: Annotated[Length | None, F("scribe allowance", "what the trim can cover at the sides", group="Trim")] = None
     to_board: Annotated[
         Known, F("hang drywall", "on this wall, so that it is bought; unknown: on new framing", group="Drywall")
@@ -52,7 +67,7 @@ class Wall(Record, frozen=True, kw_only=True, omit_defaults=True):
     lumber_price: Annotated[Money | None, F("price of lumber", "for all framing of it", group="Buying")] = None
     drywall_price: Annotated[Money | None, F("price of drywall", "for all of it, with what finishes it")] = None
     parts: Annotated[tuple[str, ...], F("parts at hand", "bought for it already: framing, drywall, finishing")] = ()
-    framed: Annotated[Day | None, F("framing changed", "readings from before this day are stale")] = None
+    framed: Annotated[Day | None, F("framing changed", "older readings no longer count")] = None
 
 
 class Reading(Record, frozen=True, kw_only=True, omit_defaults=True):
@@ -62,12 +77,12 @@ class Reading(Record, frozen=True, kw_only=True, omit_defaults=True):
     letter: ClassVar[str] = "D"
     one: ClassVar[str] = "reading"
     many: ClassVar[str] = "readings"
-    about: ClassVar[str] = "one reading of tape or laser; take each size at three places, the least governs"
+    about: ClassVar[str] = "readings by tape or laser; take each size at three places, the smallest rules"
 
-    wall: Annotated[Ref, F("wall", "tag of the wall", col=5, kinds=("wall",), must=True)]
+    wall: Annotated[Ref, F("wall", "like W1", col=5, kinds=("wall",), must=True)]
     what: Annotated[Literal["width", "height", "depth", "diagonal"], F("what", col=9, must=True)]
-    where: Annotated[str, F("where", "at the floor, at 48 in, left end, A to C ...", col=18)] = ""
-    value: Annotated[Length, F("reading", "as the tape says", col=14, above_zero=True)]
+    where: Annotated[str, F("where", 'at the floor, at 48", left end, A to C', col=18)] = ""
+    value: Annotated[Length, F("reading", "as the tape shows it", col=14, above_zero=True, place=True)]
     date: Annotated[Day | None, F("date", col=12)] = None
     by: Annotated[str, F("by", col=10)] = ""
 
@@ -79,15 +94,17 @@ class Obstacle(Record, frozen=True, kw_only=True, omit_defaults=True):
     letter: ClassVar[str] = "O"
     one: ClassVar[str] = "obstacle"
     many: ClassVar[str] = "obstacles"
-    about: ClassVar[str] = "what is on the wall already: vent, window, switch, baseboard"
+    about: ClassVar[str] = "what is on the wall now: vents, windows, switches, baseboard"
 
-    wall: Annotated[Ref, F("wall", "tag of the wall", col=5, kinds=("wall",), must=True)]
+    wall: Annotated[Ref, F("wall", "like W1", col=5, kinds=("wall",), must=True)]
     what: Annotated[
         Literal["vent", "window", "switch", "outlet", "baseboard", "crown", "door", "pipe", "other"],
-        F("what", col=10, must=True),
+        F("kind", col=10, must=True, was=("what",)),
     ]
-    x: Annotated[Length, F("from left", "left corner to its left edge", col=12)]
-    y: Annotated[Length, F("from floor", "finished floor to its bottom edge", col=12)]
+    x: Annotated[Length, F("from left", "left end of the wall to its left edge", col=12, place=True)]
+    y: Annotated[
+        Length, F("off the floor", "finished floor to its bottom edge", col=12, was=("from floor",), place=True)
+    ]
     width: Annotated[Length, F("width", col=12, above_zero=True)]
     height: Annotated[Length, F("height", col=12, above_zero=True)]
 
@@ -99,15 +116,21 @@ class Opening(Record, frozen=True, kw_only=True, omit_defaults=True):
     letter: ClassVar[str] = "N"
     one: ClassVar[str] = "opening"
     many: ClassVar[str] = "openings"
-    about: ClassVar[str] = "a place in the wall for the screen, the fireplace, equipment, shelves or speakers"
+    about: ClassVar[str] = "places framed for equipment: TV, fireplace, shelves, speakers"
 
     name: Annotated[str, F("name", col=20, must=True)]
     use: Annotated[
-        Literal["screen", "fireplace", "equipment", "shelf", "drawer", "speaker", "other"], F("use", col=10)
+        Literal["screen", "fireplace", "equipment", "shelf", "drawer", "speaker", "other"],
+        F("use", "what goes in it", col=10),
     ] = "other"
-    wall: Annotated[Ref, F("wall", "tag of the wall", col=5, kinds=("wall",))] = Ref("")
-    x: Annotated[Length | None, F("from left", "left corner to its left edge", col=11, group="Place and size")] = None
-    y: Annotated[Length | None, F("from floor", "finished floor to its bottom edge", col=11)] = None
+    wall: Annotated[Ref, F("wall", "like W1", col=5, kinds=("wall",))] = Ref("")
+    x: Annotated[
+        Length | None,
+        F("from left", "left end of the wall to its left edge", col=11, group="Place and size", place=True),
+    ] = None
+    y: Annotated[
+        Length | None, F("off the floor", "finished floor to its bottom edge", col=11, was=("from floor",), place=True)
+    ] = None
     width: Annotated[Length | None, F("width", "outside", col=11, above_zero=True)] = None
     height: Annotated[Length | None, F("height", "outside", col=11, above_zero=True)] = None
     depth: Annotated[Length | None, F("depth", "outside", col=10, above_zero=True)] = None
@@ -115,7 +138,7 @@ class Opening(Record, frozen=True, kw_only=True, omit_defaults=True):
         Length | None, F("header", "its height, as a licensed person or the code's table sized it", above_zero=True)
     ] = None
     material: Annotated[str, F("material", group="Make")] = ""
-    thickness: Annotated[Length | None, F("thickness", "of its sides; empty: a bare framed hole")] = None
+    thickness: Annotated[Length | None, F("thickness", "of its sides; blank = bare framing")] = None
     held: Annotated[
         Literal["pins", "cleats on 2 sides", "cleats on 3 sides", "fixed", "brackets"],
         F("board held by", "how its shelf or bottom board is held", group="Shelf"),
@@ -141,7 +164,7 @@ class Opening(Record, frozen=True, kw_only=True, omit_defaults=True):
         float | None, F("free share", "of grille or mesh, where the areas above are of its whole face", unit="%")
     ] = None
     gap: Annotated[Length | None, F("gap round the door", "through which air goes too")] = None
-    fan: Annotated[float | None, F("fan", "flow as the maker states it", unit="cfm")] = None
+    fan: Annotated[float | None, F("fan", "flow from its data sheet", unit="cfm")] = None
     fan_shut: Annotated[
         float | None, F("fan pressure", "at no flow, from its curve", unit="inH2O", above_zero=True)
     ] = None

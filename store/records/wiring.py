@@ -15,39 +15,46 @@ class Box(Record, frozen=True, kw_only=True, omit_defaults=True):
     letter: ClassVar[str] = "B"
     one: ClassVar[str] = "box"
     many: ClassVar[str] = "boxes"
-    about: ClassVar[str] = "a box in the wall for power or signal, existing or new"
+    about: ClassVar[str] = "every box in the wall, for power or signal, existing or new"
 
     name: Annotated[str, F("name", col=20)] = ""
     what: Annotated[
         Literal["receptacle", "switch", "low-voltage", "junction", "pass-through", "quick-connect"],
         F("kind", col=13, must=True),
     ]
-    new: Annotated[bool, F("new", "yes: to be set; no: there already", col=5)] = True
-    wall: Annotated[Ref, F("wall", "tag of the wall", col=5, kinds=("wall",), group="Place")] = Ref("")
-    x: Annotated[Length | None, F("from left", "left corner to its centre", col=11)] = None
-    y: Annotated[Length | None, F("from floor", "finished floor to its centre", col=11)] = None
-    setback: Annotated[Length | None, F("set back", "front edge behind the finished face")] = None
-    reached: Annotated[Ref, F("reached by", "panel or opening that gives access", kinds=("panel", "opening"))] = Ref("")
-    circuit: Annotated[Ref, F("circuit", col=8, kinds=("circuit",), group="What is in it")] = Ref("")
+    new: Annotated[bool, F("new", "yes = to be set, no = existing", col=5)] = True
+    wall: Annotated[Ref, F("wall", "like W1", col=5, kinds=("wall",), group="Place")] = Ref("")
+    x: Annotated[Length | None, F("from left", "left end of the wall to its center", col=11, place=True)] = None
+    y: Annotated[
+        Length | None, F("off the floor", "finished floor to its center", col=11, was=("from floor",), place=True)
+    ] = None
+    setback: Annotated[Length | None, F("set back", "front edge behind the finished wall")] = None
+    reached: Annotated[
+        Ref,
+        F("access through", "the access panel or opening, like A1", kinds=("panel", "opening"), was=("reached by",)),
+    ] = Ref("")
+    circuit: Annotated[Ref, F("circuit", "like C1", col=8, kinds=("circuit",), group="What is in it")] = Ref("")
     gangs: Annotated[int, F("gangs", above_zero=True)] = 1
-    receptacles: Annotated[int, F("places", "plugs it takes; a duplex receptacle takes 2")] = 0
+    receptacles: Annotated[int, F("receptacles", "plugs it takes; a duplex counts 2", was=("places",))] = 0
     switched: Annotated[Literal["none", "half", "all"], F("switched")] = "none"
-    volume: Annotated[float | None, F("volume", "stamped inside the box", unit="in³")] = None
-    size: Annotated[str, F("standard size", "of a metal box, like 4 x 1-1/2 square, where no volume is given")] = ""
-    ring: Annotated[float, F("ring volume", "marked on its plaster or extension ring", unit="in³")] = 0.0
-    fittings: Annotated[tuple[str, ...], F("fittings", "stud or hickey in it, each type once")] = ()
-    plate: Annotated[bool, F("blank plate", "its cover is seen on the finished wall")] = False
+    volume: Annotated[float | None, F("volume", "stamped inside the box", unit="in³", region="us")] = None
+    size: Annotated[
+        str, F("standard size", "of a metal box, like 4 x 1-1/2 square; for a box with no volume stamped", region="us")
+    ] = ""
+    ring: Annotated[float, F("ring volume", "stamped on its mud ring or extender", unit="in³", region="us")] = 0.0
+    fittings: Annotated[tuple[str, ...], F("fittings", "stud or hickey in it, each type once", region="us")] = ()
+    plate: Annotated[bool, F("blank plate", "its cover shows on the finished wall")] = False
     metal: Annotated[bool, F("metal box")] = False
-    clamps: Annotated[bool, F("clamps inside", "yes where the cables are held by clamps in the box")] = False
+    clamps: Annotated[bool, F("clamps inside", "yes = clamps in the box hold the cables")] = False
     devices: Annotated[
-        tuple[str, ...], F("devices", "each with its wire gauge, like receptacle 12, 2 x switch 14", picks="device")
+        tuple[str, ...], F("devices", "each with its wire size, like receptacle 12, 2 x switch 14", picks="device")
     ] = ()
     conductors: Annotated[
-        tuple[str, ...], F("cables in it", "like 12-2 G (with a ground), 3 x 12, K4; empty counts those of the plan")
+        tuple[str, ...], F("cables in it", "like 12-2 G (with a ground), 3 x 12, K4; blank = those in the plan")
     ] = ()
-    divider: Annotated[bool, F("divider", "between power and signal")] = False
-    bought: Annotated[bool, F("bought", "it is in the house")] = False
-    parts: Annotated[tuple[str, ...], F("parts at hand", "bought for it already: plate")] = ()
+    divider: Annotated[bool, F("divider", "between line voltage and low voltage")] = False
+    bought: Annotated[bool, F("bought", "yes = you have it")] = False
+    parts: Annotated[tuple[str, ...], F("parts on hand", "already bought for it: plate", was=("parts at hand",))] = ()
 
 
 class Circuit(Record, frozen=True, kw_only=True, omit_defaults=True):
@@ -57,22 +64,32 @@ class Circuit(Record, frozen=True, kw_only=True, omit_defaults=True):
     letter: ClassVar[str] = "C"
     one: ClassVar[str] = "circuit"
     many: ClassVar[str] = "circuits"
-    about: ClassVar[str] = "a branch circuit, with its breaker and its wire"
+    about: ClassVar[str] = "branch circuits, each with its breaker and wire size"
 
     name: Annotated[str, F("name", col=22, must=True)]
-    breaker: Annotated[float | None, F("breaker", unit="A", col=9, above_zero=True)] = None
-    slot: Annotated[str, F("breaker number", "as the panel's directory has it", col=8)] = ""
-    volts: Annotated[float | None, F("volts", unit="V", col=7, above_zero=True)] = None
-    conductor: Annotated[str, F("conductor", "copper, AWG gauge like 12, or 2.5 mm2", col=10, picks="conductor")] = ""
-    strands: Annotated[Literal["solid", "stranded"], F("strands", "metric sizes: stranded is flexible, class 5")] = (
+    breaker: Annotated[float | None, F("breaker", "like 20", unit="A", col=9, above_zero=True)] = None
+    slot: Annotated[str, F("breaker no.", "as on the electrical panel's directory", col=8, was=("breaker number",))] = (
+        ""
+    )
+    volts: Annotated[float | None, F("volts", "like 120", unit="V", col=7, above_zero=True)] = None
+    conductor: Annotated[
+        str, F("wire size", "copper: AWG like 12, or 2.5 mm2", col=10, picks="conductor", was=("conductor",))
+    ] = ""
+    strands: Annotated[Literal["solid", "stranded"], F("strands", "stranded = flexible, class 5", region="metric")] = (
         "solid"
     )
-    length: Annotated[Length | None, F("length to the panel", "one way, along the cable", col=12)] = None
-    lies: Annotated[Literal["100", "101", "102", "103", "C", "A"], F("lies", "metric: reference method")] = "102"
-    wiring: Annotated[Literal["radial", "ring"], F("wiring", "metric: does it come back to its start")] = "radial"
-    load: Annotated[float, F("load already on it", "watts of what is not on these lists", unit="W")] = 0.0
+    length: Annotated[
+        Length | None, F("run to panel", "one way, along the cable", col=12, was=("length to the panel",), place=True)
+    ] = None
+    lies: Annotated[
+        Literal["100", "101", "102", "103", "C", "A"],
+        F("installed as", "reference method of the cable", was=("lies",), region="metric"),
+    ] = "102"
+    load: Annotated[
+        float, F("existing load", "watts of what is not in this book", unit="W", was=("load already on it",))
+    ] = 0.0
     lighting: Annotated[bool, F("lighting on it")] = False
-    only_for: Annotated[Ref, F("only for", "the one thing it serves", kinds=("equipment",))] = Ref("")
+    only_for: Annotated[Ref, F("only for", "the one thing it feeds, like E3", kinds=("equipment",))] = Ref("")
     afci: Annotated[bool, F("AFCI")] = False
     gfci: Annotated[bool, F("GFCI")] = False
 
@@ -84,48 +101,61 @@ class Cable(Record, frozen=True, kw_only=True, omit_defaults=True):
     letter: ClassVar[str] = "K"
     one: ClassVar[str] = "cable"
     many: ClassVar[str] = "cables"
-    about: ClassVar[str] = "one cable from a place to a place; its tag is written on both ends"
+    about: ClassVar[str] = "every wire in or on the wall, from one place to another; its tag goes on both ends"
 
     name: Annotated[str, F("name", "what it is for", col=20)] = ""
     type: Annotated[str, F("type", "like cat6, rg6, hdmi, speaker-14-2, nm-12-2", col=14, must=True, picks="cable")]
-    rating: Annotated[str, F("rating", "printed on its jacket, like CL2, CMR, NM-B", picks="jacket")] = ""
+    rating: Annotated[
+        str, F("jacket rating", "printed on its jacket, like CL2, CMR, NM-B", picks="jacket", was=("rating",))
+    ] = ""
     start: Annotated[
         Ref,
-        F("from", "box, equipment or opening; measured to its middle", col=7, kinds=("box", "equipment", "opening")),
+        F("from", "box, equipment or opening; measured to its center", col=7, kinds=("box", "equipment", "opening")),
     ] = Ref("")
     end: Annotated[
-        Ref, F("to", "box, equipment or opening; measured to its middle", col=7, kinds=("box", "equipment", "opening"))
+        Ref, F("to", "box, equipment or opening; measured to its center", col=7, kinds=("box", "equipment", "opening"))
     ] = Ref("")
-    in_wall: Annotated[bool, F("in the wall", "no: it stays in the cabinet", col=5)] = True
+    in_wall: Annotated[bool, F("in the wall", "no = it stays in the cabinet", col=5)] = True
     route: Annotated[
         Literal["through studs", "up and over", "down and under", "raceway", "cabinet", "points"],
-        F("route", "studs: level; over: at the wall's top; under: at the floor; cabinet, points: straight"),
+        F("route", "studs: level; over: at the top; under: at the floor; cabinet, points: straight"),
     ] = "through studs"
-    level: Annotated[Length | None, F("at height", "of the run through the studs; empty: that of its first end")] = None
-    raceway: Annotated[Ref, F("raceway", "it runs along, with the way to its ends", kinds=("raceway",))] = Ref("")
+    level: Annotated[
+        Length | None,
+        F("height of run", "through the studs; blank = that of its first end", was=("at height",), place=True),
+    ] = None
+    raceway: Annotated[Ref, F("raceway", "the one it runs in, like R1", kinds=("raceway",))] = Ref("")
     points: Annotated[
         tuple[str, ...],
-        F("points", "places on the way: 4'/2' 6\" on its first wall, W2 1'/3', or a tag like B7"),
+        F("points", "on the way: 4'/2'-6\" on its first wall, W2 1'/3', or a tag like B7"),
     ] = ()
     carries: Annotated[str, F("must carry", "like 48 Gbit/s, 1000 Mbit/s, 8 ohm 100 W, 1500 W")] = ""
-    spare: Annotated[bool, F("spare", "pulled for later")] = False
-    directional: Annotated[bool, F("one-way", "has a source end and a screen end")] = False
+    spare: Annotated[bool, F("spare cable", "pulled for later", was=("spare",))] = False
+    directional: Annotated[bool, F("one-way", "has a source end and a TV end")] = False
     hole: Annotated[Length | None, F("bored hole", "diameter, where it goes through studs", above_zero=True)] = None
-    measured: Annotated[Length | None, F("measured length", "by hand, along the route; wins over the plan")] = None
-    slack_start: Annotated[Length | None, F("left over at from", "empty takes what is usual")] = None
-    slack_end: Annotated[Length | None, F("left over at to", "empty takes what is usual")] = None
+    measured: Annotated[
+        Length | None, F("measured length", "by hand, along the route; overrides the plan", place=True)
+    ] = None
+    slack_start: Annotated[
+        Length | None, F("slack at from", "blank = default", was=("left over at from",), place=True)
+    ] = None
+    slack_end: Annotated[Length | None, F("slack at to", "blank = default", was=("left over at to",), place=True)] = (
+        None
+    )
     outside: Annotated[Length | None, F("diameter", "outside, from its data sheet", above_zero=True)] = None
-    sold: Annotated[
-        tuple[str, ...], F("sold in", "at your shop, like 250 ft 49.90; at hand: 60 ft owned, a second 60 ft owned 2")
-    ] = ()
+    sold: Annotated[tuple[str, ...], F("sold in", "at your shop, like 250 ft 49.90; on hand: 60 ft owned")] = ()
     state: Annotated[Literal["planned", "bought", "pulled", "connected"], F("state", col=10)] = "planned"
     price: Annotated[Money | None, F("price")] = None
     parts: Annotated[
-        tuple[str, ...], F("parts at hand", "bought for it already: plugs and jacks, nail plates, labels")
+        tuple[str, ...],
+        F("parts on hand", "already bought for it: plugs and jacks, nail plates, labels", was=("parts at hand",)),
     ] = ()
-    reached: Annotated[Ref, F("reached by", "panel or opening that gives access", kinds=("panel", "opening"))] = Ref("")
-    retired: Annotated[Day | None, F("retired", "the day it was given up")] = None
-    replaced_by: Annotated[Ref, F("replaced by", kinds=("cable",))] = Ref("")
+    reached: Annotated[
+        Ref,
+        F("access through", "the access panel or opening, like A1", kinds=("panel", "opening"), was=("reached by",)),
+    ] = Ref("")
+    retired: Annotated[Day | None, F("retired", "the day it went out of use")] = None
+    replaced_by: Annotated[Ref, F("replaced by", "like K9", kinds=("cable",))] = Ref("")
 
 
 class Raceway(Record, frozen=True, kw_only=True, omit_defaults=True):
@@ -135,16 +165,21 @@ class Raceway(Record, frozen=True, kw_only=True, omit_defaults=True):
     letter: ClassVar[str] = "R"
     one: ClassVar[str] = "raceway"
     many: ClassVar[str] = "raceways"
-    about: ClassVar[str] = "a tube in the wall that lets cables be changed later"
+    about: ClassVar[str] = "raceways that let you change cables later"
 
     name: Annotated[str, F("name", col=20)] = ""
     type: Annotated[Literal["ENT", "EMT", "grommet", "other"], F("type", col=8)] = "ENT"
     size: Annotated[str, F("trade size", "like 1, 1-1/4, 1-1/2, 2", col=10)] = ""
-    inside: Annotated[Length | None, F("inside diameter", "when no trade size is given")] = None
+    inside: Annotated[Length | None, F("inside diameter", "for one with no trade size")] = None
     start: Annotated[Ref, F("from", col=7, kinds=("box", "opening", "panel"))] = Ref("")
     end: Annotated[Ref, F("to", col=7, kinds=("box", "opening", "panel"))] = Ref("")
-    length: Annotated[Length | None, F("length", "empty: square to the framing, end to end", col=11)] = None
-    bends: Annotated[float | None, F("bends", "all turns added up", unit="°")] = None
+    length: Annotated[Length | None, F("length", "blank = square to the framing, end to end", col=11, place=True)] = (
+        None
+    )
+    bends: Annotated[float | None, F("bends", "all turns added up, like 180", unit="°")] = None
     string: Annotated[bool, F("pull string", "left in it", col=6)] = False
-    bought: Annotated[bool, F("bought", "it is in the house")] = False
-    parts: Annotated[tuple[str, ...], F("parts at hand", "at hand for it: pull string, nail plates, labels")] = ()
+    bought: Annotated[bool, F("bought", "yes = you have it")] = False
+    parts: Annotated[
+        tuple[str, ...],
+        F("parts on hand", "already bought for it: pull string, nail plates, labels", was=("parts at hand",)),
+    ] = ()

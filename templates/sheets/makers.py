@@ -140,7 +140,7 @@ def drawing_html(job: Job, context: Context) -> str:
         blocks.append(Picture(svg(scene(job, tag), job.settings.metric), ""))
     if not blocks:
         raise BadValue("there is no wall to draw yet")
-    return html(Page("Drawing", job.settings.name, echo_date(job.today), tuple(blocks)))
+    return html(Page("Drawing", job.settings.name, echo_date(job.today, job.manner.day_first), tuple(blocks)))
 
 
 def sheets_html(job: Job, context: Context) -> str:

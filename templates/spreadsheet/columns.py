@@ -12,6 +12,7 @@ import msgspec
 from store.measure.errors import BadValue
 from store.measure.money import currencies_of
 from store.measure.quantity import unit_named
+from store.measure.terms import regional
 from store.records.base import Record
 from store.records.field import NUMERIC, Field, Manner
 from templates.spreadsheet.cells import read_cell
@@ -143,8 +144,12 @@ def known_names(cls: type[Record]) -> dict[str, str]:
     fields = columns_for(cls)
     known = {"tag": "tag"}
     for field in fields:
-        known.setdefault(_plain(field.says.title), field.key)
+        for title in (field.says.title, regional(field.says.title, True)):
+            known.setdefault(_plain(title), field.key)
     known.update({_plain(field.key): field.key for field in fields})
+    for field in fields:
+        for title in field.says.was:
+            known.setdefault(_plain(title), field.key)
     return known
 
 
@@ -189,6 +194,19 @@ def _names_a_unit(name: str) -> bool:
     """True for `Power (W)`, `Load, kW`, `Power W`."""
     words = re.split(r"[\s(\[,)\]]+", name.strip(" )]."))
     return len(words) > 1 and bool(unit_named(words[-1]))
+
+
+def _names(fields: Mapping[str, Field]) -> dict[str, str]:
+    """The field of every name that a column may have: titles of both regions, keys, earlier titles."""
+    known = {"tag": "tag"}
+    for field in fields.values():
+        for title in (field.says.title, regional(field.says.title, True)):
+            known.setdefault(_plain(title), field.key)
+    known.update({_plain(key): key for key in fields})
+    for field in fields.values():
+        for title in field.says.was:
+            known.setdefault(_plain(title), field.key)
+    return known
 
 
 def _readable(cells: Sequence[str], cls: type[Record], field: Field | None, manner: Manner, name: str) -> bool:

@@ -20,6 +20,14 @@ _EITHER = re.compile(r"(?<![\d.])([1-9]\d{0,2}\.\d{3})(?!\d)", re.ASCII)
 """A number that could be thousands to a reader who has a comma before the fraction."""
 
 
+EARLIER_NAMES = {
+    "visit": ("opening of a panel", "openings of panels"),
+    "contact": ("trade contact", "trade contacts"),
+    "handoff": ("handoffs",),
+}
+"""Other names that a list may be asked for by."""
+
+
 def headings(cls: type[Record]) -> list[str]:
     """The column names: `tag`, and the title of each field; its key where two have the same title."""
     fields = columns_for(cls)

@@ -315,7 +315,7 @@ def test_a_new_file_is_for_its_owner_alone(tmp_path: Path, mask: int) -> None:
 
 def test_a_new_job_does_not_take_the_place_of_a_file(job: Path) -> None:
     before = job.read_bytes()
-    with pytest.raises(Busy, match="there is a file already"):
+    with pytest.raises(Busy, match="this file exists"):
         make(job)
     assert job.read_bytes() == before
 

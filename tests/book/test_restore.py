@@ -75,7 +75,7 @@ def test_nothing_is_overwritten_unasked(job: Path, tmp_path: Path) -> None:
     other = tmp_path / "other.json"
     restore(job, "copy1", other)
     assert reopen(other).job.of(Wall) == {}
-    with pytest.raises(Busy, match="there is a file already"):
+    with pytest.raises(Busy, match="this file exists"):
         restore(job, "copy0", other)
     done = restore(job, "copy0", force=True)
     assert done.kept is not None

@@ -15,6 +15,7 @@ from store.measure.dates import show_date
 from store.measure.errors import StudbookError
 from store.records.base import Record
 from store.records.whole import KINDS, Job
+from store.rules.core.wording import plural
 from templates.spreadsheet.columns import Column
 from templates.spreadsheet.fields import columns_for
 from templates.spreadsheet.reading import Asked, BadRows, How, Import, read_import
@@ -32,7 +33,7 @@ MOST_FILES = 200
 ENDINGS = (".csv", ".tsv", ".xlsx")
 ANOTHER = ""
 LEFT_OUT = "-"
-MEANS = ("m", "say what a column is")
+MEANS = ("m", "choose what a column is")
 
 
 def import_csv(app: App[Any], desk: Desk, kinds: Sequence[type[Record]]) -> None:
@@ -51,7 +52,7 @@ def _ask_file(app: App[Any], desk: Desk, cls: type[Record]) -> None:
         desk.ask(
             f"Which csv or xlsx file lists the {cls.many}?",
             typed,
-            about=f"A path; a bare name is looked for in {desk.folder}",
+            about=f"A path, or a file name in {desk.folder}",
         )
 
     files = _files(desk.folder)
@@ -136,24 +137,24 @@ def _ask_column(app: App[Any], desk: Desk, cls: type[Record], path: Path, how: H
 
 def _refused(app: App[Any], desk: Desk, cls: type[Record], path: Path, how: How, error: StudbookError) -> None:
     """Every bad row, and how the columns were understood; what a column is can be said, and all is read anew."""
-    desk.say(f"Nothing was imported from {path.name}", bad=True)
+    desk.say(f"Can't import {path.name}. Nothing was changed.", bad=True)
     columns = error.columns if isinstance(error, BadRows) else ()
     lines = [f"  {each.says()}" for each in columns]
-    text = "\n".join([str(error), *(["", "The columns were taken so:", *lines] if lines else [])])
+    text = "\n".join([str(error), *(["", "How the columns were read:", *lines] if lines else [])])
 
     def then(key: str | None) -> None:
         if key == "m":
             _ask_column(app, desk, cls, path, how, columns)
 
     keys = [MEANS] if columns else []
-    app.push_screen(ReadPage(f"Nothing was imported from {path.name}", text, keys), then)
+    app.push_screen(ReadPage(f"Can't import {path.name}. Nothing was changed.", text, keys), then)
 
 
 def _offer(app: App[Any], desk: Desk, path: Path, raw: bytes, job: Job, found: Import, how: How) -> None:
     """Show what it would do, and do it when told to."""
     cls = KINDS[found.kind]
     desk.say("Nothing is changed yet")
-    lines = [found.says() + ".", "", "The columns are taken so:", *(f"  {each.says()}" for each in found.columns)]
+    lines = [found.says() + ".", "", "How the columns are read:", *(f"  {each.says()}" for each in found.columns)]
     if found.notes:
         lines += ["", *found.notes]
     if found.rows:
@@ -164,7 +165,7 @@ def _offer(app: App[Any], desk: Desk, path: Path, raw: bytes, job: Job, found: I
             _ask_column(app, desk, cls, path, how, found.columns)
             return
         if key != "y":
-            desk.say(f"Nothing was imported from {path.name}")
+            desk.say(f"Can't import {path.name}. Nothing was changed.")
             return
 
         def changes(newest: Job) -> Sequence[Change]:
@@ -172,12 +173,10 @@ def _offer(app: App[Any], desk: Desk, path: Path, raw: bytes, job: Job, found: I
             return found.changes if newest is job else read_import(newest, cls, raw, how).changes
 
         if desk.act(f"Import {len(found.changes)} {cls.many} from {path.name}", changes):
-            desk.done(f"{found.new} new, {found.changed} changed. u takes all of it back.")
+            desk.done(f"Imported {found.new} new, {found.changed} changed. u = undo")
 
-    keys = [*([("y", f"import the {len(found.changes)}")] if found.changes else []), MEANS]
+    keys = [*([("y", f"import {plural(len(found.changes), 'row')}")] if found.changes else []), MEANS]
     app.push_screen(
-        ReadPage(
-            f"Import {path.name}?" if found.changes else f"{path.name} brings nothing new", "\n".join(lines), keys
-        ),
+        ReadPage(f"Import {path.name}?" if found.changes else f"{path.name}: nothing new", "\n".join(lines), keys),
         then,
     )

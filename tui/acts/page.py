@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from datetime import datetime
+from typing import Any
 
 from store.book.chain.history import Entry
 from store.book.changes import Step
 from store.measure.dates import show_date
-from store.records.base import Record
+from store.measure.errors import BadValue
+from store.records.base import Record, from_doc
 from store.records.equipment import Equipment
-from store.records.field import fields_of
+from store.records.field import Field, Manner, fields_of
 from store.records.whole import KINDS, Job
 from store.records.wiring import Box, Circuit
 from store.rules.about.record import About, facts
@@ -19,7 +21,7 @@ from store.rules.core.checks import Item, closed_line
 from store.rules.core.figure_titles import titled
 from store.rules.core.findings import Finding
 from store.rules.core.taken_off import taken_off
-from store.rules.gate.gate import outside_line
+from store.rules.gate.gate import locked_line, outside_line
 from store.rules.power.plan import is_heater
 from store.rules.wall.places import POWER_BOXES
 from tui.acts.pictures import picture_text
@@ -27,7 +29,7 @@ from tui.acts.reaching import access_head
 from tui.view.state import State
 from tui.view.view import name_of
 
-SIGN = {"stop": "■ stop", "fix": "▲ fix", "look": "○ look"}
+SIGN = {"stop": "■ Stop", "fix": "▲ Fix", "look": "○ Check"}
 """The gravity of a finding as a sign and a word, so that no colour is needed."""
 
 
@@ -47,7 +49,7 @@ def page_text(state: State, key: str) -> str:
     record, item, finding = state.job.get(key), state.item(key), state.finding(key)
     parts = []
     if finding is not None:
-        parts.append(finding_text(finding))
+        parts.append(finding_text(finding, state.job.manner.day_first))
     if item is not None:
         parts.append(_check_lines(item))
     if record is not None:
@@ -77,7 +79,7 @@ def caution_of(record: Record) -> str:
 
 def _check_lines(item: Item) -> str:
     if item.open:
-        wants = f"\nWanted: {item.check.wants}" if item.check.wants else ""
+        wants = f"\nNeeds: {item.check.wants}" if item.check.wants else ""
         return f"□ open{'' if item.why_open == 'open' else ': ' + item.why_open}{wants}"
     return f"■ {closed_line(item.closing)}" if item.closing else ""
 
@@ -96,8 +98,7 @@ def _field_lines(job: Job, record: Record) -> str:
         # A table leaves a `no` out; here it is said, since it is not what the field is by itself.
         words = {"note": str(value), "yes": "yes" if value else "no"}
         shown = words.get(field.codec.name) or field.show(value, job.manner)
-        unit = f" {field.says.unit}" if field.says.unit and shown else ""
-        lines.append(f"  {field.says.title}: {shown}{unit}")
+        lines.append(f"  {field.title(job.manner)}: {shown}")
     return "\n".join(lines)
 
 
@@ -110,7 +111,7 @@ def _figure_lines(job: Job, known: About) -> str:
             lines += [f"  {title}:", *(f"    {each}" for each in value)] if value else []
         else:
             lines.append(f"  {title}: {shown}")
-    return "\n".join(["Worked out:", *lines]) if lines else ""
+    return "\n".join(["Calculated:", *lines]) if lines else ""
 
 
 def _reference_lines(known: About) -> str:
@@ -120,58 +121,69 @@ def _reference_lines(known: About) -> str:
     return "\n".join(lines)
 
 
-def finding_text(finding: Finding) -> str:
+def finding_text(finding: Finding, day_first: bool = False) -> str:
     """One finding in full."""
     answer = ""
     if finding.answer is not None:
         said = finding.answer
-        state = "answered" if finding.answered else "answered, but its numbers changed since"
+        state = "Accepted by" if finding.answered else "Its numbers changed since it was accepted by"
         papers = ", ".join(each for each in (said.office, said.reference) if each)
-        answer = f"\n  {state} {show_date(said.date)} by {said.by}{f' ({papers})' if papers else ''}: {said.says}"
-    return (
-        f"{SIGN[finding.severity]}: {finding.says}\n  What to do: {finding.remedy}\n  Source: {finding.source}{answer}"
-    )
+        on = show_date(said.date, day_first)
+        answer = f"\n  {state} {said.by}{f' ({papers})' if papers else ''}, {on}: {said.says}"
+    why = f"\n  Why: {finding.why}" if finding.why else ""
+    head = finding.headline if finding.why else finding.head
+    return f"{SIGN[finding.severity]}: {head}{why}\n  Do: {finding.do}\n  Source: {finding.source}{answer}"
 
 
-def history_text(entries: Sequence[Entry], tag: str) -> str:
-    """What happened to a record, newest first, in the time of this place; values as the file has them."""
+def history_text(entries: Sequence[Entry], tag: str, manner: Manner) -> str:
+    """What happened to a record, newest first, in the time of this place, as this owner writes."""
     lines: list[str] = []
     for entry in entries:
-        lines.append(f"{_local(entry.at)}  {entry.who}: {entry.what}")
+        lines.append(f"{_local(entry.at, manner.day_first)}  {entry.who}: {entry.what}")
         if entry.why:
-            lines.append(f"    because: {entry.why}")
+            lines.append(f"    why: {entry.why}")
         for step in entry.changes:
             if step.tag == tag:
-                lines += _step_lines(step)
-    return "\n".join(lines) or "Nothing yet."
+                lines += _step_lines(step, manner)
+    return "\n".join(lines) or "No changes yet."
 
 
-def _local(at: str) -> str:
+def _local(at: str, day_first: bool) -> str:
     """A time of the history (UTC) on the clock of the wall; one that is no time stays as it is."""
     try:
-        return datetime.fromisoformat(at).astimezone().strftime("%Y-%m-%d %H:%M")
+        local = datetime.fromisoformat(at).astimezone()
+        return f"{show_date(local.date(), day_first)} {local:%H:%M}"
     except ValueError:
         return at
 
 
-def _step_lines(step: Step) -> list[str]:
+def _step_lines(step: Step, manner: Manner) -> list[str]:
     """What a step did to one record, a line a field."""
-    titles = {field.key: field.says.title for field in fields_of(KINDS[step.kind])} if step.kind in KINDS else {}
+    cls = KINDS.get(step.kind)
+    fields = {field.key: field for field in fields_of(cls)} if cls is not None else {}
     if step.after is None:
-        return [f"    {KINDS[step.kind].one if step.kind in KINDS else step.kind} removed"]
+        return [f"    {cls.one if cls is not None else step.kind} deleted"]
     was, now = step.before or {}, step.after
-    keys = [key for key in {**was, **now} if key in titles and was.get(key) != now.get(key)]
+    keys = [key for key in {**was, **now} if key in fields and was.get(key) != now.get(key)]
+    first, second = _shown(step, was, fields, manner), _shown(step, now, fields, manner)
     if step.before is None:
-        return [f"    {titles[key]}: {_value(now[key])}" for key in keys]
-    return [f"    {titles[key]}: {_value(was.get(key))} → {_value(now.get(key))}" for key in keys]
+        return [f"    {fields[key].title(manner)}: {second[key]}" for key in keys]
+    return [f"    {fields[key].title(manner)}: {first[key]} → {second[key]}" for key in keys]
 
 
-def _value(value: object) -> str:
-    """A value of the file on one line."""
-    if value is None or value == "":
-        return "empty"
-    text = ", ".join(map(str, value)) if isinstance(value, list) else str(value)
-    return text.replace("\n", " / ")
+def _shown(step: Step, doc: Mapping[str, Any], fields: Mapping[str, Field], manner: Manner) -> dict[str, str]:
+    """The values of a document on one line each; as the file has them where it cannot be read any more."""
+    found = dict.fromkeys(fields, "blank")
+    try:
+        record = from_doc({"tag": step.tag, **doc}, KINDS[step.kind])
+    except (BadValue, KeyError):
+        for key, value in doc.items():
+            found[key] = ", ".join(map(str, value)) if isinstance(value, list) else str(value)
+    else:
+        for key, field in fields.items():
+            value = getattr(record, key)
+            found[key] = ("no" if value is False else field.show(value, manner)) or "blank"
+    return {key: text.replace("\n", " / ") for key, text in found.items()}
 
 
 def gate_text(state: State) -> str:
@@ -179,21 +191,24 @@ def gate_text(state: State) -> str:
     now = state.standing
     lines = []
     if now.claimed:
-        lines.append(f"The file claims {now.claimed}, and it was not earned: {now.unearned}.\n")
+        lines.append(f"{now.claimed} is recorded, not earned: {now.unearned}.\n")
     if now.next is None:
-        lines.append(f"The job is in use; there is no stage after it.\n{state.upkeep}")
+        lines.append(f"In use: no stage after this one.\n{state.upkeep}")
     elif now.holds:
-        lines.append(f"{now.next} is held by {len(now.holds)}:")
-        lines += [f"  {hold.key}: {hold.what}" for hold in now.holds]
+        lines.append(f"{locked_line(now)}:" if len(now.holds) > 1 else f"Before {now.next}:")
+        lines += [f"  {hold.what}" for hold in now.holds]
         strict = any(hold.strict for hold in now.holds)
         lines.append("")
         lines.append(
-            "Each is closed with evidence, or called not needed with a reason and a name. There is no other way."
+            (
+                "Sign off each item with proof, or mark it not needed with a reason and your name. There is "
+                "no other way past this gate."
+            )
             if strict
-            else "It may be passed with a written reason."
+            else "You can move on with these open if you write down why."
         )
     else:
-        lines.append(f"Nothing holds {now.next}.")
+        lines.append(f"Ready for {now.next}.")
     if now.found_after:
         lines.append(f"\nFound after the wall was closed: {', '.join(each.key for each in now.found_after)}")
     if off := taken_off(state.job):

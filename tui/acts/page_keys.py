@@ -21,7 +21,7 @@ def page_keys(state: State, key: str) -> list[tuple[str, str]]:
     if record is not None:
         keys.append(("e", "edit"))
     if way_tag(state.job, key):
-        keys.append(("i", "way to it"))
+        keys.append(("i", "access"))
     if photos_of(state.job, key):
         keys.append(("p", "picture"))
     return [*keys, ("h", "history")]

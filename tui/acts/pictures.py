@@ -48,12 +48,12 @@ def open_picture(path: Path) -> str:
         return ""
     command = viewer()
     if not command:
-        return f"no program to show pictures is known here; the file is {path}"
+        return f"No program here can show pictures. The file is {path}"
     quiet = subprocess.DEVNULL
     try:
         subprocess.Popen([*command, str(path)], stdin=quiet, stdout=quiet, stderr=quiet, start_new_session=True)
     except OSError as error:
-        return f"{command[0]} does not start ({error.strerror}); the file is {path}"
+        return f"{command[0]} won't start ({error.strerror}). The file is {path}"
     return ""
 
 
@@ -68,7 +68,7 @@ def seen_words(seen: Look) -> str:
     if seen.why or seen.taken is None:
         return f"! {seen.why}"
     day = show_date(seen.taken)
-    return f"{day} by the camera" if seen.by_camera else f"file of {day}"
+    return f"{day} (camera)" if seen.by_camera else f"{day} (file)"
 
 
 def picture_text(record: Record, folder: Path | None) -> str:
@@ -83,7 +83,7 @@ def show_photos(desk: Desk, tag: str) -> None:
     """Open the photo of a thing; of several, the one that is picked."""
     photos = photos_of(desk.state.job, tag)
     if not photos:
-        desk.say(f"There is no photo of {tag}: add one to the list of photos, and name {tag} in it", bad=True)
+        desk.say(f"No photo of {tag}. Add one in Photos and enter {tag} in it.", bad=True)
     elif len(photos) == 1:
         show_photo(desk, photos[0].tag)
     else:
@@ -97,4 +97,4 @@ def show_photo(desk: Desk, tag: str) -> None:
     seen = look(photo.file, desk.folder)
     wrong = seen.why or open_picture(Path(seen.path))
     # Whether the viewer shows it, nobody tells us; where it does not, the path is what helps.
-    desk.say(f"{tag}: {wrong}" if wrong else f"{tag} is given to the desktop's viewer: {seen.path}", bad=bool(wrong))
+    desk.say(f"{tag}: {wrong}" if wrong else f"Opened the photo of {tag}: {seen.path}", bad=bool(wrong))

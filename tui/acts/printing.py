@@ -36,7 +36,7 @@ def print_sheet(app: App[Any], desk: Desk, name: str = "") -> None:
         for name, sheet in SHEETS.items()
         for form in list(sheet.makers)[1:]
     ]
-    choices.append((PACKETS, f"{PACKETS}: a packet for each trade that there is one for"))
+    choices.append((PACKETS, f"{PACKETS}: one packet for each trade on the job"))
 
     def chosen(key: str) -> None:
         if key == PACKETS:
@@ -64,8 +64,8 @@ def _all_packets(app: App[Any], desk: Desk) -> None:
                 drafts += bool(missing_of(job, name))
             except StudbookError as error:
                 left.append(str(error))
-        as_drafts = f", {drafts} as a DRAFT," if drafts else ""
-        words = f"{written} of {plural(len(names), 'packet')}{as_drafts} are in {book.path.parent}"
+        as_drafts = f" ({drafts} as DRAFT)" if drafts else ""
+        words = f"Wrote {written} of {plural(len(names), 'packet')}{as_drafts} to {book.path.parent}"
         app.call_from_thread(desk.say, words if not left else f"{words}. Not written: {left[0]}", bad=bool(left))
 
     app.run_worker(work, thread=True, group="printing", exclusive=True)
@@ -78,7 +78,7 @@ def _choose_wall(app: App[Any], desk: Desk, name: str, form: str) -> None:
         _begin(app, desk, name, form)
         return
     choices = [(tag, f"{tag} {one.name}") for tag, one in walls.items()]
-    desk.pick("Of which wall?", choices, lambda tag: _begin(app, desk, name, form, wall=tag))
+    desk.pick("Which wall?", choices, lambda tag: _begin(app, desk, name, form, wall=tag))
 
 
 def _begin(app: App[Any], desk: Desk, name: str, form: str, *, wall: str = "", force: bool = False) -> None:
@@ -96,13 +96,13 @@ def _begin(app: App[Any], desk: Desk, name: str, form: str, *, wall: str = "", f
             if yes:
                 _begin(app, desk, name, form, wall=wall, force=True)
             else:
-                desk.say(f"{path.name} was left as it is")
+                desk.say(f"Kept {path.name} as it was")
 
         if force or not path.exists():
             done(str(error), True)
             return
-        about = f"{path} is there already, and is not a sheet of this program, or was changed since. It would be lost."
-        app.push_screen(Confirm(f"Write over {path.name}?", about), over)
+        about = f"{path} exists, and Studbook did not write it or it was changed since. It would be lost."
+        app.push_screen(Confirm(f"Overwrite {path.name}?", about, yes="overwrite", no="keep"), over)
 
     def work() -> None:
         try:
@@ -114,6 +114,6 @@ def _begin(app: App[Any], desk: Desk, name: str, form: str, *, wall: str = "", f
         except StudbookError as error:
             app.call_from_thread(done, str(error), True)
         else:
-            app.call_from_thread(done, f"{name} is{draft} in {written}", False)
+            app.call_from_thread(done, f"Wrote {name}{draft}: {written}", False)
 
     app.run_worker(work, thread=True, group="printing", exclusive=True)

@@ -1,4 +1,4 @@
-"""How to get at a thing, on the screen: short at the head of its page, whole by one key."""
+"Access to"
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ from store.rules.core.cautions import MAINS
 from tui.view.desk import Desk
 from tui.view.view import Key, name_of
 
-CAUTION = f"{MAINS} By the plan and the log; look before you reach in."
+CAUTION = f"{MAINS} From the plan and the log. Look before you reach in."
 
 
 def way_tag(job: Job, key: str) -> str:
@@ -36,9 +36,9 @@ def way_text(job: Job, tag: str) -> str:
     lines = [*access.lines] if access is not None else []
     if isinstance(job.get(tag), Panel):
         if near := panel_contents(job)[tag].near:
-            lines += ["", "Beside that, within reach:", *(f"  {line}" for line in thing_lines(job, near))]
+            lines += ["", "Also within reach:", *(f"  {line}" for line in thing_lines(job, near))]
         if log := log_by_panel(job).get(tag):
-            lines += ["", "Opened:", *(f"  {visit_text(each)}" for each in log)]
+            lines += ["", "Opened:", *(f"  {visit_text(job, each)}" for each in log)]
     return "\n".join([*lines, "", CAUTION])
 
 
@@ -48,11 +48,11 @@ def show_way(desk: Desk, key: str) -> None:
     tag = way_tag(job, key)
     record = job.get(tag)
     if record is None:
-        desk.say(f"{key} is nowhere in the wall", bad=True)
+        desk.say(f"{key} is not in the wall", bad=True)
         return
-    head = "What is behind" if isinstance(record, Panel) else "How to get at"
+    head = "What is behind" if isinstance(record, Panel) else "Access to"
     desk.read(f"{head} {tag} {name_of(record)}", way_text(job, tag))
 
 
-WAY_KEY = Key("i", "Way to it", show_way)
+WAY_KEY = Key("i", "Access to it", show_way)
 """The key of every list of things in the wall."""

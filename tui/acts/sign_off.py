@@ -70,14 +70,14 @@ def _ask(desk: Desk, items: Sequence[Item], what: str, said: str, start: str = "
             _ask(desk, items, what, said, text, str(error))
             return
         if len(items) > 1 and closings[0].proof not in FOR_MANY:
-            _ask(desk, items, what, said, text, "A reading is of one item: sign each off by itself, or name a photo.")
+            _ask(desk, items, what, said, text, "A reading is for one item. Sign each off by itself, or enter a photo.")
             return
         _save(desk, closings, what, said)
 
     many = f"all {len(items)} are" if len(items) > 1 else f"{items[0].key} is"
     about = [wrong, ""] if wrong else []
     about.append(_named(items) if len(items) > 1 else check.what)
-    about += [f"Asked for: {check.wants}"] if check.wants else []
+    about += [f"Needs: {check.wants}"] if check.wants else []
     about.append(f"Needs: {wanted(kinds_for(check))}")
     if check.test is not None:
         about.append(f"Like: {check.test.example}")
@@ -135,7 +135,7 @@ def _inspected(desk: Desk, items: Sequence[Item], what: str, said: str) -> None:
             wrong = "the day of the inspection has not come"
         if wrong:
             return f"{wrong[:1].upper()}{wrong[1:]}."
-        return "" if _save(desk, closings, what, said) else "It was not saved; what was typed is still here."
+        return "" if _save(desk, closings, what, said) else "Not saved. What you typed is still here."
 
     desk.fill_out(what, Inspection, {"inspected": desk.state.job.today}, save)
 
@@ -152,9 +152,9 @@ def _line_by_line(desk: Desk, items: Sequence[Item], what: str) -> None:
                 except BadValue as error:
                     wrong.append(str(error))
         if wrong or not closings:
-            return wrong[0] if wrong else "No line has a reading yet."
+            return wrong[0] if wrong else "No reading entered yet."
         said = f"Signed off {plural(len(closings), 'item')}, {len(items) - len(closings)} left open."
-        return "" if _save(desk, closings, what, said) else "It was not saved; what was typed is still here."
+        return "" if _save(desk, closings, what, said) else "Not saved. What you typed is still here."
 
     values = {"by": desk.who(), "day": desk.state.job.today}
     desk.fill_out(what, sheet_form(items), values, save)
@@ -172,13 +172,13 @@ def call_not_needed(desk: Desk, item: Item) -> None:
         elif desk.act(
             f"Not needed {item.key}: {check.what}", [set_down(desk.state.job, closing)], reason, at=SAME_LINE
         ):
-            desk.say(f"{item.key} is not needed. u = undo")
+            desk.say(f"Marked {item.key} not needed. u = undo")
 
     def said(reason: str) -> None:
         desk.ask("Which office said so, and who there?", lambda office: done(reason, office), about=check.what)
 
     then: Callable[[str], None] = said if kinds_for(check) == ("inspection",) else done
-    desk.ask(f"Why {item.key} is not needed", then, about=check.what)
+    desk.ask(f"Why is {item.key} not needed?", then, about=check.what)
 
 
 def with_pictures(desk: Desk, text: str) -> str:

@@ -9,13 +9,12 @@ from typing import Any
 from msgspec.structs import replace
 
 from store.book.changes import Change, edit, set_down
-from store.measure.dates import show_date
 from store.measure.errors import BadValue
 from store.records.people import Contact, Handoff
 from store.records.whole import Job
 from store.rules.core.checks import Item
 from store.rules.core.proof import FOR_MANY, kind_meant
-from store.rules.core.wording import plural
+from store.rules.core.wording import date_text, plural
 from store.rules.handoff.changes import Changed
 from store.rules.handoff.packet import by_signature, open_of, signed_back
 from tui.acts.sheet_form import DITTO, line_of, sheet_form
@@ -39,11 +38,11 @@ def sign_back(desk: Desk, handoff: Handoff, changed: Sequence[Changed]) -> None:
     values |= {line_of(number): signed.get(item.key, "") for number, item in enumerate(items)}
 
     def save(typed: dict[str, Any]) -> str:
-        if wrong := _wrong_day(handoff, typed["day"], job.today):
+        if wrong := _wrong_day(job, handoff, typed["day"]):
             return wrong
         written = repeated([typed[line_of(number)] for number in range(len(items))])
         if written is None:
-            return f"There is nothing above that {DITTO} could repeat."
+            return f"There is no line above for {DITTO} to repeat."
         return _save(desk, replace(handoff, notes=typed["notes"]), typed, items, written)
 
     desk.fill_out(f"{handoff.tag} comes back signed", sheet_form(items), values, save)
@@ -52,7 +51,7 @@ def sign_back(desk: Desk, handoff: Handoff, changed: Sequence[Changed]) -> None:
 def _save(desk: Desk, new: Handoff, typed: dict[str, Any], items: Sequence[Item], written: Sequence[str]) -> str:
     old = desk.state.job.of(Handoff).get(new.tag)
     if old is None:
-        return f"{new.tag} is not there any more."
+        return f"{new.tag} was deleted meanwhile."
 
     evidence, wrong = {}, []
     for number, (item, words) in enumerate(zip(items, written, strict=True)):
@@ -74,9 +73,9 @@ def _save(desk: Desk, new: Handoff, typed: dict[str, Any], items: Sequence[Item]
 
     before = len(open_of(desk.state.job, new.trade))
     if not desk.act(f"{new.tag} signed back by {typed['by']}", work):
-        return "It was not saved; what was typed is still here."
+        return "Not saved. What you typed is still here."
     left = len(open_of(desk.state.job, new.trade))
-    desk.say(f"{new.tag} is signed back; {plural(before - left, 'item')} signed off, {left} open. u = undo")
+    desk.say(f"Signed back {new.tag}: {plural(before - left, 'item')} signed off, {left} open. u = undo")
     return ""
 
 
@@ -90,9 +89,9 @@ def repeated(lines: Sequence[str]) -> list[str] | None:
     return found
 
 
-def _wrong_day(handoff: Handoff, day: date, today: date) -> str:
-    if day > today:
-        return f"It cannot be signed on {show_date(day)}, which has not come."
+def _wrong_day(job: Job, handoff: Handoff, day: date) -> str:
+    if day > job.today:
+        return f"Signed back: {date_text(job, day)} is still to come."
     if handoff.given is not None and day < handoff.given:
-        return f"It cannot be signed on {show_date(day)}, before it was given on {show_date(handoff.given)}."
+        return f"Signed back: {date_text(job, day)} is before the packet was sent, {date_text(job, handoff.given)}."
     return ""

@@ -27,7 +27,7 @@ def open_job(options: argparse.Namespace) -> int:
     path = options.job or next(iter(recent()), None)
     if not (sys.stdin.isatty() and sys.stdout.isatty()):
         if path is None:
-            raise NoFile("there is no terminal to choose a job on: name its file. `studbook new JOB` makes one.")
+            raise NoFile("no terminal to choose a job on. Give its file, or make one: `studbook new JOB`.")
         sys.stdout.write(_status_of(Book.open(path, who()), as_json=False))
         return 0
     from tui.screen.app import run
@@ -44,14 +44,14 @@ def demo(options: argparse.Namespace) -> int:
     try:
         folder.mkdir(parents=True, exist_ok=True)
     except OSError as error:
-        raise BadValue(f"{folder}: cannot be made: {error.strerror}") from error
+        raise BadValue(f"{folder}: can't make it: {error.strerror}") from error
     path = folder / "demo-wall.json"
     if path.exists():
         book = Book.open(path, who())
     else:
         book = Book.create(path, load("demo", date.today()), who(), "Start the demo job")
     if not (sys.stdin.isatty() and sys.stdout.isatty()):
-        print(clean(f"The demo job is in {path}"))
+        print(clean(f"Demo job: {path}"))
         sys.stdout.write(_status_of(book, as_json=False))
         return 0
     book.close()
@@ -68,7 +68,7 @@ def new(options: argparse.Namespace) -> int:
     starter = options.starter
     Book.create(options.job, load(starter, date.today()), who(), f"Start the job from {Path(starter).name}").close()
     named = f"{'-- ' if str(options.job).startswith('-') else ''}{shlex.quote(str(options.job))}"
-    print(clean(f"{options.job} is ready. Open it with: studbook {named}"))
+    print(clean(f"Made {options.job}. Open it: studbook {named}"))
     return 0
 
 
@@ -115,7 +115,7 @@ def _lines(lines: list[str]) -> str:
 def advance(options: argparse.Namespace) -> int:
     by = clean(options.by).strip()
     if not by:
-        raise BadValue("--by needs a name: who passes the stage")
+        raise BadValue("--by needs a name: who moves the job on")
     book = Book.open(options.job, by)
     now = standing(book.job)
     if now.next is None:
@@ -125,10 +125,10 @@ def advance(options: argparse.Namespace) -> int:
         raise Held(f"the job is at {now.stage}; the stage that follows is {now.next}, not {to}. Nothing was passed")
     reason = clean(options.reason)
     # What is passed is the stage announced here: where somebody else was faster, nothing is.
-    book.act(f"Pass to {to}", lambda job: [add(passage(job, by, reason, to))], reason)
-    print(f"Now at {standing(book.job).stage}.")
+    book.act(f"Move to {now.next}", lambda job: [add(passage(job, by, reason, to))], reason)
+    print(f"Moved to {standing(book.job).stage}")
     for hold in standing(book.job).holds[:20]:
-        print(clean(f"  next is held by {hold.key}: {hold.what}"))
+        print(clean(f"  open: {hold.what}"))
     return 0
 
 

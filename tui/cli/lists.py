@@ -36,11 +36,11 @@ def add_command(sub: argparse.ArgumentParser, name: str) -> None:
     sub.add_argument("job", type=Path, metavar="JOB", help="the job's file")
     if name == "export":
         sub.add_argument("file", metavar="FILE", nargs="?", help="the csv file; - or none: standard output")
-        sub.add_argument("--force", action="store_true", help="write over a file that is not such a list")
+        sub.add_argument("--force", action="store_true", help="overwrite a file that is not such a list")
         sub.add_argument("--bom", choices=("yes", "no"), help="the mark of UTF-8, for a spreadsheet (files: yes)")
         return
     sub.add_argument("file", metavar="FILE", help="the csv or xlsx file")
-    sub.add_argument("--dry-run", action="store_true", help="say what it would do, and do nothing")
+    sub.add_argument("--dry-run", action="store_true", help="show what it would do and change nothing")
     sub.add_argument(
         "--map", action="append", default=[], metavar="COLUMN=FIELD", help="what a column is; COLUMN= leaves it out"
     )

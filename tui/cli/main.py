@@ -99,9 +99,12 @@ def _parser(given: Sequence[str]) -> argparse.ArgumentParser:
     parser = argparse.ArgumentParser(
         prog="studbook",
         formatter_class=_Help,
-        description="A book of what stands between the studs: one built-in media wall, from the first tape reading on.",
-        epilog="Exit status: 0 done, 2 usage, 3 held by the gate, 4 file damaged or foreign, 5 busy or conflict, "
-        "6 bad input. The figures are a planning aid: local code, the makers' instructions and licensed practice win.",
+        description="What is behind your media wall, from the first tape reading to years after.",
+        epilog=(
+            "Exit status: 0 done, 2 usage, 3 locked by the gate, 4 file damaged or foreign, 5 busy or "
+            "conflict, 6 bad input. Planning aid only: local code, the manufacturers' instructions and "
+            "licensed practice win."
+        ),
     )
     commands = parser.add_subparsers(
         prog="studbook", dest="command", required=True, metavar="COMMAND", parser_class=AnyOrder
@@ -139,7 +142,7 @@ def _add_words(sub: argparse.ArgumentParser, name: str) -> None:
     elif name in ("status", "figures"):
         sub.add_argument("--json", action="store_true", help="as JSON, on standard output alone")
     elif name == "advance":
-        sub.add_argument("--by", required=True, metavar="NAME", help="who passes")
+        sub.add_argument("--by", required=True, metavar="NAME", help="who moves the job on")
         sub.add_argument("--reason", default="", metavar="TEXT", help="why, where the gate leaves a choice")
         sub.add_argument("--to", default="", metavar="STAGE", help="the stage to pass to: just that one, or none")
     elif name == "verify":
@@ -198,9 +201,9 @@ ABOUT = {
     "open": "open a job on the screen (the last one, or a start page, without JOB)",
     "demo": "put the demo job in FOLDER and open it",
     "new": "make a new job",
-    "status": "stage, what holds the next, findings",
-    "figures": "every computed figure",
-    "advance": "pass to the next stage, or say what holds it",
+    "status": "stage, what locks the next one, problems, totals",
+    "figures": "every calculated figure",
+    "advance": "move to the next stage, or show what locks it",
     "print": "write a sheet: a packet, a schedule, labels, a list, a drawing, the owner's book",
     "export": "write records as csv that import takes back: one kind, or the whole job",
     "import": "read records from csv or xlsx",

@@ -19,19 +19,21 @@ from tui.shared.made import PACKETS, Made
 
 def add_print(sub: argparse.ArgumentParser) -> None:
     """Give the parser of the command its words."""
-    sub.add_argument("sheet", metavar="SHEET", help="one of those named above")
+    sub.add_argument("sheet", metavar="SHEET", help="one of those listed above")
     sub.add_argument("job", type=Path, metavar="JOB", help="the job's file")
-    sub.add_argument("--to", metavar="P", help="a file, a folder, or - for standard output; without it, here")
-    sub.add_argument("--format", choices=tuple(MARKS), default="", help="without it, as --to ends, or the usual one")
-    sub.add_argument("--wall", default="", metavar="W1", help="the wall to draw, where a sheet is of one")
+    sub.add_argument("--to", metavar="P", help="a file, a folder, or - for standard output (default: here)")
     sub.add_argument(
-        "--paper", default="", metavar="NAME", help="letter, tabloid, a4, a3, or a label paper; without it, the usual"
+        "--format", choices=tuple(MARKS), default="", help="file type (default: as --to ends, or the usual one)"
+    )
+    sub.add_argument("--wall", default="", metavar="W1", help="the wall to draw")
+    sub.add_argument(
+        "--paper", default="", metavar="NAME", help="letter, tabloid, a4, a3, or a label paper (default: the job's)"
     )
     sub.add_argument("--scale", default="", metavar="S", help="of a drawing: 1:20, or 1/2 for 1/2 in to the foot")
-    sub.add_argument("--skip", type=int, default=0, metavar="N", help="labels of the first page that are used already")
-    sub.add_argument("--force", action="store_true", help="write over a file that is not a sheet of this program")
+    sub.add_argument("--skip", type=int, default=0, metavar="N", help="labels already used on the first page")
+    sub.add_argument("--force", action="store_true", help="overwrite a file that Studbook did not write")
     sub.add_argument("--final", action="store_true", help="refuse (3) a packet that is still a draft")
-    sub.add_argument("--give", action="store_true", help="note that the packet is given today, as the job is now")
+    sub.add_argument("--give", action="store_true", help="enter that you send the packet today, as the job is now")
 
 
 def about_print() -> str:
@@ -46,7 +48,7 @@ def print_sheet(options: argparse.Namespace, who: Callable[[], str]) -> int:
     if options.sheet == PACKETS and options.to and (options.to == "-" or Path(options.to).suffix):
         from templates.sheets.catalogue import NoSheet
 
-        raise NoSheet("packets are several files: name a folder with --to")
+        raise NoSheet("packets are several files. Give a folder with --to")
     # A path forgets the sign at its end that says that it is a folder.
     if options.to and options.to != "-" and (options.sheet == PACKETS or options.to.endswith(os.sep)):
         _make_folder(Path(options.to))
@@ -54,9 +56,7 @@ def print_sheet(options: argparse.Namespace, who: Callable[[], str]) -> int:
         if made.missing and options.final:
             from store.rules.gate.guard import Held
 
-            raise Held(
-                f"{made.name} is still a draft, and was not printed:\n" + "\n".join(f"  {one}" for one in made.missing)
-            )
+            raise Held(f"{made.name} is still a draft, not printed:\n" + "\n".join(f"  {one}" for one in made.missing))
         if options.to == "-":
             _write_out(made)
         else:
@@ -115,4 +115,4 @@ def _make_folder(folder: Path) -> None:
     try:
         folder.mkdir(parents=True, exist_ok=True)
     except OSError as error:
-        raise BadValue(f"{folder}: cannot be made: {error.strerror}") from error
+        raise BadValue(f"{folder}: can't make it: {error.strerror}") from error

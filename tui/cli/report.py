@@ -18,22 +18,24 @@ def status_lines(found: dict[str, Any]) -> list[str]:
     """The status of a job as lines of text."""
     lines = [f"{found['job']}: at {found['stage']} (stage {STAGES.index(found['stage']) + 1} of {len(STAGES)})"]
     if found["claimed"]:
-        lines.append(f"Stage claimed, not earned: {found['claimed']} - {found['unearned']}")
+        lines.append(f"Stage recorded, not earned: {found['claimed']} - {found['unearned']}")
     items = found["items"]
-    lines.append(f"Rough-in items: {items['open']} open, {items['closed']} closed, {items['not_needed']} not needed")
+    lines.append(
+        f"Rough-in items: {items['open']} open, {items['closed']} signed off, {items['not_needed']} not needed"
+    )
     if found["next"] is None:
-        lines.append("There is no stage after this one.")
+        lines.append("Last stage.")
     elif found["holds"]:
-        lines.append(f"{found['next']} is held by {len(found['holds'])}:")
-        lines += [f"  {hold['key']}: {hold['what']}" for hold in found["holds"]]
+        lines.append(f"{found['next']} is locked, {len(found['holds'])} open:")
+        lines += [f"  {hold['what']}" for hold in found["holds"]]
     else:
-        lines.append(f"Nothing holds {found['next']}.")
+        lines.append(f"Ready for {found['next']}.")
     for each in found["removed"]:
         day = each["at"][:10]
         lines.append(f"Taken off the list: {each['tag']} {each['what']} (by {each['by']}, {day}: {each['reason']})")
     if found["found_after"]:
         lines.append(f"Found after the wall was closed: {', '.join(found['found_after'])}")
-    lines += [f"Outside of the program: {each}" for each in found["outside"]]
+    lines += [f"Outside of Studbook: {each}" for each in found["outside"]]
     open_findings = [each for each in found["findings"] if not each["answered"]]
     if open_findings:
         lines.append("Findings:")
@@ -49,7 +51,7 @@ def status_lines(found: dict[str, Any]) -> list[str]:
 def dangling(job: Job) -> list[str]:
     """References to nothing, a line each."""
     return [
-        f"{record.one} {record.tag}: {key} names {tag}, and there is no {tag}"
+        f"{record.one} {record.tag}: {key} is {tag}, and there is no {tag}"
         for record in job.each()
         for key, tag, _ in references(record)
         if job.get(tag) is None
@@ -63,7 +65,7 @@ def verify_report(book: Book) -> tuple[list[str], int]:
     records = sum(len(table) for table in book.job.tables.values())
     changes = len(book.entries())
     lines = [
-        f"{book.path}: {plural(records, 'record')}, {plural(changes, 'change')}, every seal of the history looked at"
+        (f"{book.path}: {plural(records, 'record')}, {plural(changes, 'change')}, every seal of the history checked")
     ]
     wrong = [outside_line(each) for each in book.job.outside] + dangling(book.job)
     wrong += [f"{tag}: there is no field {key}; it is left alone" for tag, key in book.unknown()]
@@ -72,11 +74,11 @@ def verify_report(book: Book) -> tuple[list[str], int]:
     if now.found_after:
         lines.append(f"Found after the wall was closed: {', '.join(each.key for each in now.found_after)}")
     if now.claimed:
-        lines.append(f"Stage claimed, not earned: {now.claimed} - {now.unearned}. The job is at {now.stage}.")
+        lines.append(f"Stage recorded, not earned: {now.claimed} - {now.unearned}. The job is at {now.stage}.")
     if copies := seen_of(book.path):
         lines.append(f"{plural(len(copies), 'older version')} kept beside it, the newest {copies[0].says}")
     if not wrong and not now.claimed:
-        lines.append("Nothing is wrong.")
+        lines.append("No problems with the file.")
     return lines, 4 if wrong else 3 if now.claimed else 0
 
 

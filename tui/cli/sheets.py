@@ -27,7 +27,7 @@ def make_sheets(options: argparse.Namespace, who: str) -> tuple[list[Made], bool
     else:
         names = [options.sheet]
     if options.give and not all(name.startswith(PACKET) for name in names):
-        raise NoSheet("--give is for packets")
+        raise NoSheet("--give works with packets only")
     context = context_of(book, options.wall.upper(), options.paper, options.skip, options.scale)
     sheets = []
     for name in names:
@@ -42,15 +42,15 @@ def give(path: Path, who: str, name: str, draft: bool) -> None:
 
     book = Book.open(path, who)
     if draft:
-        raise Held(f"{name} is still a draft: it is printed, and not noted as given")
+        raise Held(f"{name} is still a draft: printed, not entered as sent")
     trade = cast(Trade, name.removeprefix(PACKET))
     point = max((entry.n for entry in book.entries()), default=0)
-    book.act(f"Give the packet to the {trade}", lambda job: [add(handed(job, trade, point))])
-    print(f"noted as given at change {point}")
+    book.act(f"Send the packet to the {trade}", lambda job: [add(handed(job, trade, point))])
+    print(f"sent at change {point}")
 
 
 def _form_of(to: str | None) -> str:
     ending = Path(to).suffix.removeprefix(".").lower() if to and to != "-" else ""
     if ending and ending not in FORMS and not Path(to or "").is_dir():
-        raise NoSheet(f"{to}: no sheet comes as .{ending}; there are: {', '.join(FORMS)}")
+        raise NoSheet(f"{to}: no sheet comes as .{ending}. Use one of: {', '.join(FORMS)}")
     return ending if ending in FORMS else ""

@@ -16,13 +16,13 @@ class MovingDrawing(WallDrawing):
     """While `moving`, arrows nudge what is selected instead of going to another thing."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("m", "begin", "Move", id="drawing.move", tooltip="Move what is selected"),
-        Binding("p", "picture", "Picture", id="drawing.picture", tooltip="Open the photo of what is selected"),
+        Binding("m", "begin", "Move", id="drawing.move", tooltip="Move the selected thing"),
+        Binding("p", "picture", "Picture", id="drawing.picture", tooltip="Open the photo of the selected thing"),
         Binding("s", "snap('stud')", "To a stud", show=False, id="drawing.stud", tooltip="To the nearest stud"),
-        Binding("n", "snap('neighbour')", "To a neighbour", show=False, id="drawing.neighbour", tooltip="Beside it"),
-        Binding("c", "snap('centre')", "To the centre", show=False, id="drawing.centre", tooltip="To the middle"),
-        Binding("v", "turn", "From above", id="drawing.turn", tooltip="Cut level and seen from above, or upright"),
-        Binding("escape,w", "leave", "Back", show=False, id="drawing.leave", tooltip="Leave it where it was"),
+        Binding("n", "snap('neighbour')", "To a neighbor", show=False, id="drawing.neighbour", tooltip="Beside it"),
+        Binding("c", "snap('centre')", "Center it", show=False, id="drawing.centre", tooltip="Center"),
+        Binding("v", "turn", "From above", id="drawing.turn", tooltip="Top view, or front view"),
+        Binding("escape,w", "leave", "Back", show=False, id="drawing.leave", tooltip="Put it where it was"),
     ]
 
     class Asked(Message):

@@ -67,7 +67,7 @@ class WallDrawing(Grounded, can_focus=True):
         Binding("plus,equals_sign", "zoom(1)", "zoom in", key_display="+", id="drawing.zoom-in", tooltip="Nearer"),
         Binding("minus", "zoom(-1)", "zoom out", key_display="-", id="drawing.zoom-out", tooltip="Farther"),
         Binding("0", "fit", "whole wall", id="drawing.fit", tooltip="Show the whole wall"),
-        Binding("enter", "open", "open", id="drawing.open", tooltip="Open the record of what is selected"),
+        Binding("enter", "open", "open", id="drawing.open", tooltip="Open the record of the selected thing"),
         *(
             Binding(key, f"go({way})", f"select {key}", show=False, id=f"drawing.{key}", tooltip=f"Nearest thing {key}")
             for key, way in (("left", "-1, 0"), ("right", "1, 0"), ("up", "0, 1"), ("down", "0, -1"))
@@ -182,7 +182,7 @@ class WallDrawing(Grounded, can_focus=True):
     def _summary(self) -> str:
         assert self.scene is not None
         left_out = len(self.scene.unplaced)
-        tail = f" · {left_out} not drawn for want of a place" if left_out else ""
+        tail = f" · {left_out} not placed yet" if left_out else ""
         remarks = " · ".join(("", *self.scene.remarks))
         return f"{self.scene.wall} {self.scene.name}{tail}{remarks}"
 

@@ -115,15 +115,15 @@ def about(scene: Scene, tag: str) -> str:
     shape = scene.get(tag)
     if shape is None:
         missing = next((each for each in scene.unplaced if each.tag == tag), None)
-        return f"{tag} {missing.label} · not drawn: {missing.why}" if missing and tag else ""
+        return f"{tag} {missing.label} · not placed: {missing.why}" if missing and tag else ""
     parts = [f"{tag} {shape.label[:MOST_CHARACTERS]}"] + ([shape.kind] if shape.kind != shape.label else [])
     if isinstance(shape, Run):
         return " · ".join((*parts, shape.layer[:-1]))
     if isinstance(shape, Block):
         parts.append(f"{_length(shape.width, scene)} × {_length(shape.height, scene)}")
     elif not shape.new:
-        parts.append("there already")
-    up = "from the floor" if scene.view == "elevation" else "behind the face"
+        parts.append("existing")
+    up = "off the floor" if scene.view == "elevation" else "behind the face"
     return " · ".join((*parts, f"{_length(shape.x, scene)} from left, {_length(shape.y, scene)} {up}"))
 
 
@@ -203,7 +203,7 @@ def _name_wall(grid: Grid, frame: Frame, scene: Scene) -> None:
         grid.label(scene.wall, (size, scene.name), [Place(left, row, -1, room, over=True)], "label", "")
     else:
         middle = frame.columns // 2, frame.rows // 2
-        says = "Nothing has a place on this wall yet: take its readings, then place an opening."
+        says = "Nothing placed on this wall yet. Enter its readings, then place an opening."
         for down, line in enumerate(_wrapped(says, frame.columns - 4)):
             grid.label("", (line,), [Place(middle[0], middle[1] + down, 0, frame.columns - 2)], "label", "")
 

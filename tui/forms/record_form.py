@@ -30,7 +30,7 @@ LISTS = frozenset(("refs", "words"))
 """Fields that hold several: a choice is added to what stands there."""
 HINT_CELLS = 72
 """Cells of one of the two lines of a hint on a screen of 80, with room for a word that goes to the next line."""
-MORE_CHOICES = " … F2 lists all"
+MORE_CHOICES = " … F2 = all"
 
 
 class FormSpec(msgspec.Struct, frozen=True):
@@ -91,7 +91,7 @@ class RecordForm(Window[bool]):
             yield self.body
             yield Static(content(""), classes="hint")
             yield Static(content(""), classes="error")
-            yield Static(content("Ctrl+S save   Enter, ↓ next   ↑ back   F2 choices   Escape leave"), classes="keys")
+            yield Static(content("Ctrl+S = save  Enter = next  ↑ = back  F2 = choices  Esc = cancel"), classes="keys")
 
     @property
     def line(self) -> FormLine:
@@ -187,21 +187,22 @@ class RecordForm(Window[bool]):
         field = self._fields[self.body.at]
         says = field.says
         text = self.body.texts[field.key]
-        lines = [": ".join(each for each in (says.title, says.help) if each) + (f" ({says.unit})" if says.unit else "")]
+        title, about = field.title(self._spec.manner), field.help(self._spec.manner)
+        lines = [": ".join(each for each in (title, about) if each) + (f" ({says.unit})" if says.unit else "")]
         if field.choices or field.codec.name == "yes":
             above = lines if says.help else []  # the title alone stands on its own line already
             lines = [*above, self._choices_hint(field.choices or ("yes", "no"), 1 if above else 2)]
         elif field.codec.name in ("ref", "refs"):
             lines.append(self._reference_hint(field, text))
         elif field.codec.name == "note":
-            lines.append("Enter, or just typing, opens the note")
+            lines.append("Enter = open the note, or just type")
         elif says.picks:
             lines.append(read_back(says.picks, text, self._spec.manner.metric) or "F2 = choose")
         elif text.strip():
             try:
                 lines.append(field.echo(field.read(text, self._spec.manner), self._spec.manner))
             except BadValue as error:
-                lines = [f"! {error}"]
+                lines = [f"! {title[0].upper()}{title[1:]}: {error}"]
         if field.key in self.body.wrong:
             lines = [f"! {self.body.wrong[field.key]}"]
         self.query_one(".hint", Static).update(content("\n".join(lines)), layout=False)
@@ -209,7 +210,7 @@ class RecordForm(Window[bool]):
     @staticmethod
     def _choices_hint(choices: Sequence[str], rows: int) -> str:
         """The choices, as many as these rows hold on the narrowest screen, and where the others are."""
-        words = "Space or a letter: " + " · ".join(choices)
+        words = "Space or a letter = choose: " + " · ".join(choices)
         if len(words) <= rows * HINT_CELLS:
             return words
         most = words[: rows * HINT_CELLS - len(MORE_CHOICES)].rpartition(" · ")[0]
@@ -221,7 +222,7 @@ class RecordForm(Window[bool]):
         if named:
             return "= " + ", ".join(known[tag] for tag in named)
         few = ", ".join(list(known.values())[:4])
-        return f"F2 lists them: {few}" if few else "there is none of that kind yet"
+        return f"F2 = list: {few}" if few else "none on the list yet"
 
     # --- choices and notes ---
 
@@ -258,7 +259,7 @@ class RecordForm(Window[bool]):
         if choices:
             self.app.push_screen(Pick(field.says.title, choices), self._picked)
         else:
-            self._tell(f"{field.says.title}: there is no list to choose from, type it")
+            self._tell(f"{field.title(self._spec.manner)}: no list for this one. Type it.")
 
     def _picked(self, choice: str | None) -> None:
         field = self._fields[self.body.at]
@@ -287,8 +288,8 @@ class RecordForm(Window[bool]):
         values = {field.key: self._check(field) for field in self._fields}
         if self.body.wrong:
             first = next(number for number, field in enumerate(self._fields) if field.key in self.body.wrong)
-            more = f" and {len(self.body.wrong) - 1} more, marked with !" if len(self.body.wrong) > 1 else ""
-            self._tell(f"Not saved. To mend: {self._fields[first].says.title}{more}")
+            more = f" and {len(self.body.wrong) - 1} more marked !" if len(self.body.wrong) > 1 else ""
+            self._tell(f"Not saved. Fix: {self._fields[first].title(self._spec.manner)}{more}")
             self._go(first)
             return
         wrong = self._spec.save(values)
@@ -350,4 +351,4 @@ class RecordForm(Window[bool]):
             if yes:
                 self.dismiss(False)
 
-        self.app.push_screen(Confirm("Leave without saving what you typed?"), sure)
+        self.app.push_screen(Confirm("Discard changes?", yes="discard", no="keep editing"), sure)

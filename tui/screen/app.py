@@ -93,7 +93,7 @@ class StudbookApp(App[int]):
         if any(getattr(screen, "unsaved", False) for screen in self.screen_stack):
             from tui.widgets.dialogs import Confirm
 
-            self.push_screen(Confirm("Quit without saving what you typed?"), sure)
+            self.push_screen(Confirm("Discard changes and quit?", yes="discard", no="keep editing"), sure)
         else:
             self.exit()
 

@@ -13,12 +13,12 @@ from store.book.book import Book
 from store.book.changes import add, edit
 from store.book.drafts import EDIT, NEW, OTHER, Kept
 from store.book.errors import Busy, Conflict, Replaced
+from store.measure.counts import plural
 from store.measure.errors import StudbookError
 from store.records.base import Record
 from store.records.field import Field, fields_of
 from store.records.whole import KINDS
-from store.rules.core.broken import newly
-from store.rules.core.findings import Finding
+from store.rules.core.broken import change_words, solved_and_new
 from store.rules.gate.gate import passage, standing
 from store.rules.gate.guard import NeedsReason
 from tui.acts.outside import settle_outside
@@ -28,7 +28,7 @@ from tui.forms.drafting import Drafting
 from tui.forms.record_form import FormSpec, RecordForm
 from tui.view.desk import Changes
 from tui.view.state import State
-from tui.view.view import name_of
+from tui.view.view import name_of, values_of
 from tui.widgets.dialogs import AskText, Confirm, Pick, ReadPage
 
 
@@ -40,8 +40,9 @@ class WorkDesk:
     ) -> None:
         self._app, self.book, self._renew, self._say = app, book, renew, say
         self.state: State = State(book.job, self.folder, book.entries)
-        self.broken: list[Finding] = []
-        """What the last change broke."""
+        self._change = ""
+        """What the last change solved, and what is new after it."""
+        self._worse = False
         self._press: Callable[[str], None] = lambda key: None
         self.pending: dict[tuple[str, str], Kept] = {}
         """Drafts that are filled in when a form of that title and kind is opened."""
@@ -56,7 +57,7 @@ class WorkDesk:
 
             def because(reason: str) -> None:
                 if self.act(what, changes, reason, at=at):
-                    self.done(f"Done: {what}. u takes it back.")
+                    self.done(f"{what}. u = undo")
 
             self.ask("Why?", because, about=str(held))
             return False
@@ -137,15 +138,13 @@ class WorkDesk:
         """Work out what follows from the job, and have it shown."""
         before = self.state
         self.state = State(self.book.job, self.folder, self.book.entries)
-        self.broken = newly(before.found, self.state.found)
+        self._change = change_words(before.found, self.state.found)
+        self._worse = bool(solved_and_new(before.found, self.state.found)[1])
         self._renew(at)
 
     def done(self, words: str) -> None:
-        """Tell that something was done, and the gravest thing that it broke."""
-        if self.broken:
-            first = self.broken[0]
-            words = f"{words} Breaks {len(self.broken)}: {first.severity}, {first.says}"
-        self.say(words, bad=bool(self.broken))
+        """Tell that something was done, how many problems that solved, and the gravest new one."""
+        self.say(f"{words}  {self._change}".rstrip(), bad=self._worse)
 
     # --- records ---
 
@@ -161,7 +160,7 @@ class WorkDesk:
             return self._save(form, opened, values)
 
         title = f"{record.tag}  {name_of(record)}"
-        form = self._form_screen(title, type(record), _values(record), save, first, way=EDIT, tag=record.tag)
+        form = self._form_screen(title, type(record), values_of(record), save, first, way=EDIT, tag=record.tag)
         self._app.push_screen(form)
 
     def _save(self, form: RecordForm, opened: list[Record], values: dict[str, Any], why: str = "") -> str:
@@ -186,11 +185,11 @@ class WorkDesk:
             if newest is None or not conflict.clashes:
                 return str(conflict)
             self._settle(form, opened, newest, [clash.field for clash in conflict.clashes])
-            return "Somebody else changed it meanwhile. Choose field by field, then save again with Ctrl+S."
+            return "Someone else edited this. Pick a value for each field, then Ctrl+S."
         except StudbookError as error:
             return _told(error)
         self.look_again()
-        self.done(f"{old.tag} saved. u takes it back.")
+        self.done(f"Saved {old.tag} {name_of(new)}. u = undo")
         return ""
 
     def _settle(self, form: RecordForm, opened: list[Record], newest: Record, clashing: list[str]) -> None:
@@ -209,7 +208,7 @@ class WorkDesk:
             field = fields[left[0]]
             theirs = field.edit(getattr(newest, field.key), manner)
             mine = form.body.texts[field.key]
-            choices = [("mine", f"keep mine: {mine or 'empty'}"), ("theirs", f"take theirs: {theirs or 'empty'}")]
+            choices = [("mine", f"keep mine: {mine or 'blank'}"), ("theirs", f"use theirs: {theirs or 'blank'}")]
 
             def chosen(which: str | None) -> None:
                 if which == "theirs":
@@ -217,7 +216,9 @@ class WorkDesk:
                 if which is not None:
                     ask_next(left[1:])
 
-            self._app.push_screen(Pick(f"{old.tag} {field.says.title} was changed by somebody else", choices), chosen)
+            self._app.push_screen(
+                Pick(f"{old.tag} {field.title(manner)}: someone else edited this. Which value?", choices), chosen
+            )
 
         ask_next(clashing)
 
@@ -249,7 +250,7 @@ class WorkDesk:
             return _told(error)
         tag = next((tag for tag in self.book.job.tables[cls.kind] if tag not in before), None)
         self.look_again(tag)
-        self.done(f"{tag} is on the list. u takes it back.")
+        self.done(f"Added {tag} {name_of(record)}. u = undo")
         return ""
 
     def candidates(self, field: Field) -> list[tuple[str, str]]:
@@ -266,30 +267,32 @@ class WorkDesk:
         plan = removal(self.state.job, record)
 
         def go(yes: bool | None) -> None:
-            if yes and self.act(f"Remove {record.tag} {name_of(record)}", plan.changes):
-                self.done(f"{record.tag} is gone. u brings it back.")
+            if yes and self.act(f"Delete {record.tag} {name_of(record)}", plan.changes):
+                self.done(f"Deleted {record.tag} {name_of(record)}. u = undo")
 
         if not plan.gone and not plan.cleared:
             go(True)
             return
         about = []
         if plan.gone:
-            about.append(f"{len(plan.gone)} that cannot be without it go too: {', '.join(plan.gone)}")
+            about.append(f"Also deletes {plural(len(plan.gone), 'record')}: {' '.join(plan.gone)}")
         if plan.cleared:
-            about.append(f"No longer naming it: {', '.join(plan.cleared)}")
-        self._app.push_screen(Confirm(f"Remove {record.tag} {name_of(record)}?", "\n".join(about)), go)
+            about.append(f"Also clears the link to it on: {' '.join(plan.cleared)}")
+        self._app.push_screen(
+            Confirm(f"Delete {record.tag} {name_of(record)}?", "\n".join(about), yes="delete", no="keep"), go
+        )
 
     # --- history ---
 
     def undo(self, why: str = "") -> None:
         """Take back the last action."""
-        self._step_back(lambda: self.book.undo(why), "Taken back", lambda reason: self.undo(reason))
+        self._step_back(lambda: self.book.undo(why), "Undid", "r = redo", lambda reason: self.undo(reason))
 
     def redo(self) -> None:
         """Bring back what was taken back."""
-        self._step_back(self.book.redo, "Done again", None)
+        self._step_back(self.book.redo, "Redid", "u = undo", None)
 
-    def _step_back(self, step: Callable[[], Any], said: str, retry: Callable[[str], None] | None) -> None:
+    def _step_back(self, step: Callable[[], Any], said: str, key: str, retry: Callable[[str], None] | None) -> None:
         try:
             entry = step()
         except NeedsReason as held:
@@ -303,7 +306,8 @@ class WorkDesk:
             self.refuse(error)
             return
         self.look_again(entry.changes[0].tag if entry and entry.changes else None)
-        self.say(f"{said}: {entry.what} ({entry.who})" if entry else "There is nothing to take back or bring back")
+        nothing = "Nothing to undo" if said == "Undid" else "Nothing to redo"
+        self.say(f"{said}: {entry.what[0].lower()}{entry.what[1:]} ({entry.who}). {key}" if entry else nothing)
 
     def show_history(self, key: str) -> None:
         """What happened to a record, with the closings of a check."""
@@ -312,7 +316,7 @@ class WorkDesk:
         except StudbookError as error:
             self.refuse(error)
             return
-        self._app.push_screen(ReadPage(f"{key}: what happened to it", history_text(entries, key)))
+        self._app.push_screen(ReadPage(f"{key}: history", history_text(entries, key, self.state.job.manner)))
 
     # --- pages and the gate ---
 
@@ -369,16 +373,16 @@ class WorkDesk:
         strict = now.claimed or any(hold.strict for hold in now.holds)
         keys = []
         if any(each.kind in KINDS for each in self.state.job.outside):
-            keys.append(("m", "put back or take over what was changed outside"))
+            keys.append(("m", "restore what was changed outside of Studbook"))
         if now.next is not None and not strict:
-            keys.append(("y", f"pass to {now.next}"))
-        title = f"The gate to {now.next}" if now.next else "The last stage"
+            keys.append(("y", f"move to {now.next}"))
+        title = f"Gate: before {now.next}" if now.next else "Gate: last stage"
         self._app.push_screen(ReadPage(title, gate_text(self.state), keys), self._gate_key)
 
     def _gate_key(self, key: str | None) -> None:
         now = self.state.standing
         if key == "y" and now.holds:
-            self.ask(f"Why pass to {now.next} in spite of that", self._pass)
+            self.ask(f"Why move to {now.next} with these open?", self._pass)
         elif key == "y":
             self._pass("")
         if key == "m":
@@ -386,12 +390,8 @@ class WorkDesk:
 
     def _pass(self, reason: str) -> None:
         following = self.state.standing.next
-        if self.act(f"Pass to {following}", lambda job: [add(passage(job, self.who(), reason, following))], reason):
-            self.say(f"Now at {standing(self.book.job).stage}. u takes it back.")
-
-
-def _values(record: Record) -> dict[str, Any]:
-    return {field.key: getattr(record, field.key) for field in fields_of(type(record))}
+        if self.act(f"Move to {following}", lambda job: [add(passage(job, self.who(), reason, following))], reason):
+            self.say(f"Moved to {standing(self.book.job).stage}. u = undo")
 
 
 def _told(error: StudbookError) -> str:

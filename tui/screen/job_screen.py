@@ -328,7 +328,7 @@ class JobScreen(Screen[None]):
         """Show a row in its own view."""
         number = self.views.listing(self.desk.state, tag)
         if number is None:
-            self.say_line.say(f"{tag} has no list of its own", bad=True)
+            self.say_line.say(f"{tag} is in no list", bad=True)
             return
         self.listing.everything(self.views[number])
         self.action_view(number)

@@ -25,10 +25,10 @@ class Listing:
     def empty(self, view: View, words: list[str]) -> str:
         """What stands in place of rows where there are none, and what to do about it."""
         if words:
-            return "Nothing has these words: Escape clears them"
+            return "No matches. Esc = clear"
         if view.filters and self.subset(view) != view.filters[0]:
-            return "None in this subset: f takes the next"
-        return "Nothing here yet: a adds" if view.kinds else "Nothing to show here"
+            return "Nothing in this filter. f = next filter"
+        return view.nothing if view.kinds else "Built automatically. Nothing to add here."
 
     def next_subset(self, view: View) -> None:
         """Show the next subset."""

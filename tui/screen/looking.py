@@ -44,7 +44,7 @@ class Looking:
         if book.actions < before:
             self._say(f"An older version was put in its place: it had {before} changes, now {book.actions}", True)
             return
-        self._say(f"From another copy: {last.what} ({last.who})" if last else "Changed by somebody else", False)
+        self._say(f"From another copy: {last.what} ({last.who})" if last else "Someone else edited this job", False)
 
     def _gone(self) -> None:
         """The file is not there any more: offer to write it again. Asked once, until it is there again."""
@@ -61,7 +61,9 @@ class Looking:
             except StudbookError as error:
                 self._desk.refuse(error)
                 return
-            self._say(f"{book.path.name} is written again, as it was here", False)
+            self._say(f"Wrote {book.path.name} again, as it was here", False)
 
-        about = "It was moved, renamed or deleted. What is open here is whole, and can be written to the same place."
-        self._app.push_screen(Confirm(f"{book.path} is gone. Write it again?", about), over)
+        about = "Someone moved, renamed or deleted it. What is open here is complete and can go to the same place."
+        self._app.push_screen(
+            Confirm(f"Write {book.path} again? The file is gone.", about, yes="write", no="leave"), over
+        )

@@ -15,7 +15,7 @@ def add(desk: WorkDesk, view: View, key: str | None) -> None:
         desk.fill_in(cls, view.start_values(desk.state, key, cls))
 
     if not kinds:
-        desk.say("This list follows from what was entered: nothing is added here", bad=True)
+        desk.say("Built automatically. Nothing to add here.", bad=True)
     elif len(kinds) == 1:
         fill_in(kinds[0])
     else:
@@ -44,7 +44,7 @@ def history(desk: WorkDesk, view: View, key: str | None) -> None:
 def _record(desk: WorkDesk, view: View, key: str | None) -> Record | None:
     record = view.record(desk.state, key) if key else None
     if record is None:
-        words = "This follows from other entries: change those" if key else "Nothing is here yet: a adds"
+        words = "Built automatically. Edit the record it comes from." if key else "Nothing here yet. a = add"
         desk.say(words, bad=True)
     return record
 

@@ -20,7 +20,7 @@ LOOK_EVERY_S = 0.8
 
 async def settle(screen: JobScreen) -> Looking | None:
     """Make the screen whole; gives what looks for other people's changes, or None where the job cannot be read."""
-    words = "find: words, a tag, a trade; Enter keeps it, Escape clears it"
+    words = "filter: words, a tag, a trade   Enter = keep  Esc = clear"
     screen.filter_line = TypedLine(placeholder=words, id="filter", compact=True)
     await screen.mount(screen.filter_line, before="#middle")
     host = cast("Host", screen.app)

@@ -44,9 +44,9 @@ class StartScreen(Screen[None]):
         with Vertical():
             yield Static(content("Studbook"), classes="title")
             yield Static(content(WELCOME))
-            yield Static(content("Open or start a job"), classes="head")
+            yield Static(content("Open a job or start one"), classes="head")
             yield OptionList(markup=False)
-            yield Static(content("↑ ↓ choose   Enter take   q quit"), classes="keys")
+            yield Static(content("↑ ↓ = choose  Enter = open  q = quit"), classes="keys")
 
     def on_mount(self) -> None:
         """List the jobs and the starters."""
@@ -73,7 +73,7 @@ class StartScreen(Screen[None]):
             if text:
                 self._make(full_path(text.strip(), Path()), rest)
 
-        self.app.push_screen(AskText("Where the job's file goes", start=start, about=SHIPPED[rest]), named)
+        self.app.push_screen(AskText("File for the new job", start=start, about=SHIPPED[rest]), named)
 
     def _make(self, path: Path, starter: str) -> None:
         try:

@@ -14,7 +14,7 @@ from store.records.access import Photo
 from store.records.gate import Closing
 from store.records.wall import Wall
 from store.records.whole import Job
-from store.rules.core.broken import newly
+from store.rules.core.broken import change_words
 from store.rules.core.findings import Finding, findings
 from store.rules.drawing.elevation import Scene, kin, plan, scene
 from store.rules.drawing.moving import Movable, movable, move_words, moved, snapped, step_nm
@@ -27,7 +27,7 @@ from tui.drawing.moving_drawing import MovingDrawing
 from tui.screen.desk import WorkDesk
 from tui.view.view import name_of
 
-MOVE_HELP = "arrows 1/2 in, Shift fine, s stud, n neighbour, c centre, Enter keeps, Escape leaves"
+MOVE_HELP = 'arrows = 1/2"  Shift+arrows = fine  s = stud  n = neighbor  c = center  Enter = keep  Esc = cancel'
 CUT_NM = 48 * INCH_NM
 """Where the plan is cut when nothing is selected: 48 in, about the middle of a wall."""
 
@@ -192,11 +192,15 @@ class WallPane(Vertical):
             done = self._desk.act(f"Move {was.tag} {words}", [edit(was, now)], reason)
             self._end()
             if done:
-                self._desk.say(f"{was.tag} moved {words}. u takes it back.")
+                self._desk.say(f"Moved {was.tag} {words}. u = undo")
 
         job = self._desk.state.job
         if AGREED in job.of(Closing) or STAGES.index(self._desk.state.standing.stage) >= STAGES.index("Mock-up"):
-            self._desk.ask(f"Why {was.tag} goes {words}", save, about="The mock-up stands: say what it looked like.")
+            self._desk.ask(
+                f"Why move {was.tag} {words}?",
+                save,
+                about="The mock-up was agreed. What did it show?",
+            )
         else:
             save("")
 
@@ -205,7 +209,7 @@ class WallPane(Vertical):
             self.post_message(self.Left())
             return
         self._end()
-        self._desk.say("Left where it was")
+        self._desk.say("Not moved")
 
     def _end(self) -> None:
         self._was = self._now = None
@@ -221,13 +225,5 @@ def _wall_of(job: Job, tag: str) -> str:
 
 
 def _difference(before: list[Finding], after: list[Finding]) -> str:
-    """What a move would break and mend, the first of each."""
-    broken, mended = newly(before, after), newly(after, before)
-    # A finding whose numbers only changed is both: it is told once, as what it is now.
-    mended = [each for each in mended if each.key not in {other.key for other in broken}]
-    parts = []
-    if broken:
-        parts.append(f"Breaks {len(broken)}: {broken[0].severity}, {broken[0].says}")
-    if mended:
-        parts.append(f"Mends {len(mended)}: {mended[0].says}")
-    return " ".join(parts) or "Nothing new breaks."
+    """What a move would solve, and the gravest new problem."""
+    return change_words(before, after) or "No new problems."

@@ -43,6 +43,12 @@ class View:
     filters: tuple[str, ...] = ()
     """Names of subsets, chosen in turn with one key; the first is everything."""
 
+    @property
+    def nothing(self) -> str:
+        """What stands in place of rows while there are none: what the list is for, and the key that starts it."""
+        cls = self.kinds[0]
+        return f"No {cls.many} yet. {cls.about[0].upper()}{cls.about[1:]}. a = add"
+
     def columns(self, state: State) -> tuple[Column, ...]:
         """The columns."""
         raise NotImplementedError
@@ -119,7 +125,10 @@ class KindView(View):
         growing = next((field.key for field in fields if field.codec.name in ("text", "note")), None)
         return (
             Column("tag", 5),
-            *(Column(each.says.title, each.says.col or 10, each.codec.right, each.key == growing) for each in fields),
+            *(
+                Column(each.title(state.job.manner), each.says.col or 10, each.codec.right, each.key == growing)
+                for each in fields
+            ),
         )
 
     def rows(self, state: State, chosen: str) -> Sequence[Any]:
@@ -170,6 +179,11 @@ def name_of(record: Record) -> str:
         if value:
             return str(value)
     return record.one
+
+
+def values_of(record: Record) -> dict[str, Any]:
+    """The values of a record's fields, by their keys."""
+    return {field.key: getattr(record, field.key) for field in fields_of(type(record))}
 
 
 def kind_of(tag: str) -> type[Record] | None:

@@ -45,7 +45,7 @@ def _shortened(about: str) -> str:
     lines = wrap(about, 68)
     if len(lines) <= ABOUT_LINES:
         return about
-    return "\n".join([*lines[: ABOUT_LINES - 1], f"… and {len(lines) - ABOUT_LINES + 1} lines more"])
+    return "\n".join([*lines[: ABOUT_LINES - 1], f"… and {len(lines) - ABOUT_LINES + 1} more lines"])
 
 
 def _headline(question: str) -> Static:
@@ -77,14 +77,14 @@ class AskText(Window[str | None]):
                 yield Static(content(_shortened(self._about)), classes="about")
             yield TypedLine(clean(self._start), compact=True)
             yield Static(content(""), classes="error")
-            yield Static(content("Enter: done   Escape: leave it"), classes="keys")
+            yield Static(content("Enter = save  Esc = cancel"), classes="keys")
 
     @on(Input.Submitted)
     def take(self, event: Input.Submitted) -> None:
         """Give the text back, unless it is empty and needed."""
         event.stop()
         if self._need and not event.value.strip():
-            self.query_one(".error", Static).update(content("It needs some words."))
+            self.query_one(".error", Static).update(content("Type a few words first."))
             return
         self.dismiss(event.value)
 
@@ -94,7 +94,7 @@ class AskText(Window[str | None]):
 
 
 class Confirm(Window[bool]):
-    """A question with yes and no."""
+    """A question with two keys, each named by what it does."""
 
     CSS = _css("Confirm")
     BINDINGS: ClassVar[list[BindingType]] = [
@@ -102,9 +102,9 @@ class Confirm(Window[bool]):
         Binding("n,escape", "answer(False)", "No"),
     ]
 
-    def __init__(self, question: str, about: str = "") -> None:
+    def __init__(self, question: str, about: str = "", *, yes: str, no: str) -> None:
         super().__init__()
-        self._question, self._about = question, about
+        self._question, self._about, self._yes, self._no = question, about, yes, no
 
     def compose(self) -> ComposeResult:
         """The question and its two keys."""
@@ -112,7 +112,7 @@ class Confirm(Window[bool]):
             yield _headline(self._question)
             if self._about:
                 yield Static(content(_shortened(self._about)), classes="about")
-            yield Static(content("y: yes   n: no"), classes="keys")
+            yield Static(content(f"y = {self._yes}  n = {self._no}"), classes="keys")
 
     def action_answer(self, yes: bool) -> None:
         """Give the answer."""
@@ -167,9 +167,9 @@ class Pick(ListWindow):
         """The question, a line to narrow, the list."""
         with Vertical(classes="dialog"):
             yield _headline(self._question)
-            yield TypedLine(placeholder="type to narrow", compact=True)
+            yield TypedLine(placeholder="type to filter", compact=True)
             yield OptionList(markup=False)
-            yield Static(content("Enter: take it   Escape: leave it"), classes="keys")
+            yield Static(content("Enter = choose  Esc = cancel"), classes="keys")
 
     def on_mount(self) -> None:
         """Show all choices."""
@@ -211,7 +211,7 @@ class LongNote(Window[str | None]):
         with Vertical(classes="dialog"):
             yield _headline(self._question)
             yield TypedNote(self._start)
-            yield Static(content("Ctrl+S: done   Escape: leave it as it was"), classes="keys")
+            yield Static(content("Ctrl+S = save  Esc = cancel"), classes="keys")
 
     def on_mount(self) -> None:
         """What was typed before the window came is not lost."""
@@ -251,7 +251,7 @@ class LongNote(Window[str | None]):
             if yes:
                 self.dismiss(None)
 
-        self.app.push_screen(Confirm("Throw away what you typed?"), sure)
+        self.app.push_screen(Confirm("Discard changes?", yes="discard", no="keep editing"), sure)
 
 
 class ReadPage(Window[str | None]):
@@ -270,7 +270,7 @@ class ReadPage(Window[str | None]):
             yield _headline(self._title)
             with VerticalScroll(can_focus=True):
                 yield Static(content(self._text))
-            keys = "   ".join([*(f"{key}: {label}" for key, label in self._keys), "Escape: back"])
+            keys = "   ".join([*(f"{key}: {label}" for key, label in self._keys), "Esc = back"])
             yield Static(content(keys), classes="keys")
 
     def on_mount(self) -> None:

@@ -18,7 +18,7 @@ from tui.widgets.typed import TypedLine
 SHOWN = 30
 """Answers listed; whoever does not see the right one types another word."""
 TAG_CELLS, TITLE_CELLS, LINE_CELLS = 7, 38, 19
-EMPTY = "a tag, a name, words on a label: what was retired is found too"
+EMPTY = "a tag, a name, words on a label; retired things too"
 
 
 class FindDialog(ListWindow):
@@ -51,7 +51,7 @@ class FindDialog(ListWindow):
             yield TypedLine(self._start, placeholder=EMPTY, compact=True)
             yield OptionList(markup=False)
             yield Static(content(""), classes="about")
-            yield Static(content("Enter: go there   Up, Down: choose   Escape: leave it"), classes="keys")
+            yield Static(content("Enter = go  ↑ ↓ = choose  Esc = cancel"), classes="keys")
 
     def on_mount(self) -> None:
         """File the words before the first one is typed, so that it is answered at once."""
@@ -71,7 +71,7 @@ class FindDialog(ListWindow):
         if self._hits:
             options.highlighted = 0
         else:
-            self._tell("Nothing has these words." if words.strip() else "")
+            self._tell("No matches." if words.strip() else "")
 
     @on(OptionList.OptionHighlighted)
     def told(self, event: OptionList.OptionHighlighted) -> None:

@@ -9,7 +9,7 @@ from textual import events
 from textual.message import Message
 from textual.strip import Strip
 
-from store.rules.gate.gate import STAGES, Standing
+from store.rules.gate.gate import STAGES, Standing, locked_line
 from tui.shared.text import Part, fit, one_line, strip
 from tui.widgets.ground import Grounded
 
@@ -68,19 +68,17 @@ class StageLine(Grounded):
 
     def _holds(self, now: Standing, width: int, base: Style) -> Strip:
         if now.claimed:
-            text = f"! {now.claimed} is claimed, not earned: {one_line(now.unearned)}"
+            text = f"! {now.claimed} is recorded, not earned: {one_line(now.unearned)}"
             return strip([(fit(text, width), self.get_component_rich_style("stage-line--held"))], width, base)
         if now.next is None:
             late = f"{_late(now)}. " if now.found_after else ""
-            text = fit(late + (self._note or "The job is in use."), width)
+            text = fit(late + (self._note or "In use"), width)
             return strip([(text, self.get_component_rich_style("stage-line--clear"))], width, base)
         if not now.holds:
-            text = f"Nothing holds {now.next}: press g to pass to it"
+            text = f"Ready for {now.next}. g = move on"
             return strip([(text, self.get_component_rich_style("stage-line--clear"))], width, base)
-        found = {each.key for each in now.found_after}
-        keys = " ".join(one_line(hold.key.split(":")[-1]) for hold in now.holds[:60] if hold.key not in found)
-        keys = "; ".join(each for each in (_late(now) if found else "", keys) if each)
-        text = f"■ {now.next} is held by {len(now.holds)} (g): {keys}"
+        late = f"{_late(now)}. " if now.found_after else ""
+        text = f"■ {late}{one_line(locked_line(now))}. g = gate"
         return strip([(fit(text, width), self.get_component_rich_style("stage-line--held"))], width, base)
 
     def on_click(self, event: events.Click) -> None:

@@ -50,11 +50,15 @@ def box_without_way(job: Job, box: Box) -> Iterable[Finding]:
         "box_without_way",
         "fix" if box.what == "pass-through" else "stop",
         (tag, inside),
-        f"{named(job, tag)} lies behind {named(job, inside)}, and {plate}.",
-        f"If the back is cut out for it, note it as reached by {inside}; else plan a panel, or move it."
-        f"{_caution(job, box)}",
+        f"No access: buried behind {inside}",
+        (
+            f"If the back of {inside} is cut out for the box, enter access through {inside}. "
+            f"Otherwise plan an access panel or move the box.{_caution(job, box)}"
+        ),
         access_source(job) if is_mains_box(box) else CONNECTION,
         {"reached by": "nothing", "behind": inside},
+        why=f"{tag} is behind {named(job, inside)}, and {plate}.",
+        about=(tag,),
     )
 
 
@@ -76,21 +80,27 @@ def way_does_not_count(job: Job, record: Box | Equipment | Cable) -> Iterable[Fi
                 "way_blocked",
                 severity,
                 (tag, way.by),
-                f"{named(job, tag)} is reached through {named(job, way.by)}, and {named(job, way.blocked_by)} is fixed "
-                "in front of that: such a way does not count.",
-                f"Plan a panel for it that nothing fixed stands before, or move it.{_caution(job, record)}",
+                "Access is blocked",
+                (f"Plan an access panel with nothing fixed in front of it, or move {tag}.{_caution(job, record)}"),
                 source,
                 {"reached by": way.by, "in front": way.blocked_by},
+                why=(
+                    f"{tag} is reached through {named(job, way.by)}, but {named(job, way.blocked_by)} is fixed "
+                    "in front of that. Blocked access does not count."
+                ),
+                about=(tag,),
             )
         else:
             yield Finding(
                 "way_too_far",
                 severity,
                 (tag, way.by),
-                f"{named(job, tag)} names {named(job, way.by)} as its way, which is {reach}.",
-                f"Move one of both, or plan a panel in front of it.{_caution(job, record)}",
+                f"Out of reach from {way.by}",
+                f"Move {tag} or {way.by}, or plan an access panel in front of {tag}.{_caution(job, record)}",
                 f"{source}; how far a hand gets: {PRACTICE}",
                 {"away": said(job, way.far_nm or 0), "reach": said(job, way.reach_nm)},
+                why=f"{named(job, way.by)} is entered as its access, but it is {reach}.",
+                about=(tag,),
             )
 
 
@@ -155,11 +165,19 @@ def behind_fixed_piece(job: Job, box: Box) -> Iterable[Finding]:
             "behind_fixed_piece",
             "look",
             (tag, way.blocked_by),
-            f"{named(job, tag)} is reached only when {named(job, way.blocked_by)}, which it feeds, is taken out.",
-            "Ask the inspector whether that counts as accessible, and see in the maker's manual that the unit "
-            f"comes out again without cutting the finish; note the answer. {ELECTRICIAN}",
+            f"Reached only by pulling {way.blocked_by}",
+            (
+                f'Ask the inspector: "Is {tag} accessible with {way.blocked_by} in place?" Check in the '
+                "manual that the unit comes out again without cutting the finish. Enter the answer. "
+                f"{ELECTRICIAN}"
+            ),
             access_source(job),
             {"in front": way.blocked_by},
+            why=(
+                f"{tag} is behind {named(job, way.blocked_by)}, which it feeds. The inspector decides if "
+                "that is accessible."
+            ),
+            about=(tag,),
         )
 
 
@@ -174,11 +192,11 @@ def thing_without_way(job: Job) -> Iterable[Finding]:
             "thing_without_way",
             severity,
             (tag,),
-            f"{named(job, tag)} will be changed one day, and nothing names how it is reached.",
-            "Note the panel, the opening or the removable shelf that reaches it; where there is none, plan one now."
-            f"{_caution(job, one)}",
+            "No access listed",
+            f"Enter what reaches it. If nothing does, plan an access panel now.{_caution(job, one)}",
             source,
             {"reached by": "nothing"},
+            why=("It will need replacing one day, and no access panel, opening or removable shelf is entered for it."),
         )
 
 
@@ -201,10 +219,11 @@ def cable_end_without_way(job: Job) -> Iterable[Finding]:
             "cable_end_without_way",
             "fix",
             tuple(loose),
-            f"Of cables in the wall, an end is at no box, opening or device; closed up, it is lost. {ends}.",
-            "Name where each ends; or, if it is coiled up for later, the panel behind which it lies.",
+            "Loose cable end in the wall" if len(loose) == 1 else "Loose cable ends in the wall",
+            ("Enter where each end goes. If it is coiled up for later, enter the access panel it is behind."),
             CONNECTION,
             loose,
+            why=f"These ends are at no box, opening or equipment, so drywall would bury them: {ends}.",
         )
 
 
@@ -226,12 +245,17 @@ def mains_end_without_way(job: Job) -> Iterable[Finding]:
                 "mains_end_without_way",
                 "stop",
                 (cable.tag,),
-                f"{named(job, cable.tag)} is a mains cable in the wall, and one end of it is nowhere; its circuit "
-                f"comes from the breaker through {listed([each.tag for each in group if each is not cable])}.",
-                f"Name the box that it ends in, or have it taken out; no end of a mains cable stays in a wall "
-                f"without a box. {ELECTRICIAN}",
+                "Line-voltage cable ends in no box",
+                (
+                    "Enter the box it ends in, or have it taken out. Never leave the end of a line-voltage cable "
+                    f"in a wall without a box. {ELECTRICIAN}"
+                ),
                 nec("300.15", edition(job)) if is_us(job) else access_source(job),
                 {"ends": "nowhere", "circuit": group[0].tag},
+                why=(
+                    f"One end of {cable.tag} is in the wall without a box. Its circuit comes from the breaker through "
+                    f"{listed([each.tag for each in group if each is not cable])}."
+                ),
             )
 
 
@@ -246,10 +270,12 @@ def way_on_other_wall(job: Job, record: Box | Equipment | Cable) -> Iterable[Fin
             "way_on_other_wall",
             "look",
             (tag, way.by),
-            f"{named(job, tag)} is on another wall than {named(job, way.by)}, through which it is reached.",
-            "If both are the two sides of one wall, answer that; else name the panel on its own wall.",
+            f"Access is on another wall, {way.by}",
+            ("If they are the two sides of one wall, accept this. Otherwise enter the access panel on its own wall."),
             PRACTICE,
             {"reached by": way.by},
+            why=f"{tag} is not on the same wall as {named(job, way.by)}, its access.",
+            about=(tag,),
         )
 
 

@@ -22,10 +22,12 @@ def said_behind_but_far(job: Job) -> Iterable[Finding]:
                 "said_behind_but_far",
                 "look",
                 (tag, *(each for each, _ in one.far)),
-                f"By the plan, what {named(job, tag)} is said to give access to lies out of its reach: {away}.",
-                "Look at the open wall: take the tag out, or correct the place or the route.",
+                "Out of reach of its access panel",
+                "Look at the open wall. Take the tag off the panel's list, or correct the place or the route.",
                 SOURCE,
                 {each: said(job, gap) for each, gap in one.far},
+                why=f"By the plan, these are entered as behind {named(job, tag)} but are too far from it: {away}.",
+                about=(tag,),
             )
 
 
@@ -38,11 +40,15 @@ def behind_but_not_said(job: Job) -> Iterable[Finding]:
                 "behind_but_not_said",
                 "look",
                 (tag, *one.unsaid),
-                f"By the plan {listed(one.unsaid)} {'lies' if len(one.unsaid) == 1 else 'lie'} right behind "
-                f"{named(job, tag)}, and its list does not say so.",
-                "Put them on the panel's list, so that its card is whole; or correct the place.",
+                f"Not on the panel's list: {' '.join(one.unsaid[:6])}",
+                "Add them to the panel's list, so that its card is complete, or correct the place.",
                 SOURCE,
                 {"not on its list": ", ".join(one.unsaid)},
+                why=(
+                    f"By the plan {listed(one.unsaid)} {'is' if len(one.unsaid) == 1 else 'are'} right behind "
+                    f"{named(job, tag)}."
+                ),
+                about=(tag,),
             )
 
 
@@ -55,8 +61,10 @@ def behind_but_retired(job: Job) -> Iterable[Finding]:
                 "behind_but_retired",
                 "look",
                 (tag, *one.retired),
-                f"The list of {named(job, tag)} still names {listed(one.retired)}, which was retired.",
-                "Take it off the list; if it is still in the wall, say so in the panel's words.",
+                f"Retired thing on the panel's list: {' '.join(one.retired[:5])}",
+                'Take it off the list. If it is still in the wall, write that under "also behind it".',
                 "common practice",
                 {"retired": ", ".join(one.retired)},
+                why=f"The list of {named(job, tag)} still has {listed(one.retired)}.",
+                about=(tag,),
             )

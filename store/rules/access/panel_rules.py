@@ -13,7 +13,7 @@ from store.rules.access.means import PRACTICE, blocked_panels
 from store.rules.access.panel_contents import before_panels, panel_contents
 from store.rules.core.findings import Finding, rule
 from store.rules.core.memo import once
-from store.rules.core.wording import listed, named, plural, said
+from store.rules.core.wording import at_most, listed, named, paired, plural, said, sized
 from store.rules.fit.in_front import standing_before
 from store.rules.wall.contents import inside_of
 from store.rules.wall.layout import Placed, WallLayout, overlapping, walls
@@ -26,7 +26,7 @@ from store.trade.measured.plane import inside, overlap_rect
 
 def size_text(job: Job, width_nm: int, height_nm: int) -> str:
     """`1' × 10"`: width by height."""
-    return f"{said(job, width_nm)} × {said(job, height_nm)}"
+    return f"{sized(job, width_nm)} × {sized(job, height_nm)}"
 
 
 @once
@@ -47,10 +47,11 @@ def panel_too_small(job: Job) -> Iterable[Finding]:
             "panel_too_small",
             "fix",
             (tag,),
-            f"{named(job, tag)} is {has} clear; {_task(panel)} takes {wants} at least.",
-            f"Make it larger while the wall is open: {_way_text(job, USUAL[panel.passes])} is usual.",
+            f"Access panel too small for {_task(panel)}",
+            f"Make it larger while the wall is open: {_pair(job, USUAL[panel.passes])} is usual.",
             least.source,
             {"clear": has, "least": wants},
+            why=f"Clear opening {_pair(job, panel)}; {_task(panel)} needs at least {_pair(job, least)}.",
         )
 
 
@@ -68,10 +69,13 @@ def panel_tight(job: Job) -> Iterable[Finding]:
                 "panel_tight",
                 "look",
                 (tag,),
-                f"{named(job, tag)} is {has} clear; {wants} is usual for {_task(panel)}.",
-                "Try it before the wall is closed and log that opening; or make it larger.",
+                f"Tight access panel for {_task(panel)}",
+                "Try it before close-in and log the visit, or make it larger.",
                 PRACTICE,
                 {"clear": has, "usual": wants},
+                why=(
+                    f"Clear opening {_pair(job, panel)}; {_pair(job, USUAL[panel.passes])} is usual for {_task(panel)}."
+                ),
             )
 
 
@@ -92,23 +96,36 @@ def part_does_not_pass(job: Job) -> Iterable[Finding]:
                     "part_does_not_pass",
                     "fix",
                     (tag, each),
-                    f"{named(job, each)} is to be changed through {named(job, tag)}, and it does not go through "
-                    f"{has} in any turn.",
-                    "Make the panel larger, or have the part in a place with another way. Nothing is taken off the "
-                    "part to make it pass.",
-                    "the maker's size; plane geometry",
+                    f"Part does not fit through {tag}",
+                    (
+                        "Make the access panel larger, or put the part where other access reaches it. Never "
+                        "take anything "
+                        "off the part to make it pass."
+                    ),
+                    "Manufacturer's size; plane geometry",
                     {"clear": has, "part": _part_text(job, part)},
+                    why=(
+                        f"{named(job, each)} must come out through {named(job, tag)}. It does not fit through "
+                        f"{_pair(job, panel)} "
+                        "whichever way you turn it."
+                    ),
+                    about=(each,),
                 )
             elif held_through(part, *size) is False:
                 yield Finding(
                     "part_passes_unheld",
                     "look",
                     (tag, each),
-                    f"{named(job, each)} goes through {named(job, tag)} ({has} clear), with no room for hands at its "
-                    "sides.",
-                    "Try it before the wall is closed, or make the panel larger.",
+                    f"No room for hands through {tag}",
+                    "Try it before close-in, or make the access panel larger.",
                     "MIL-STD-1472, a box held by its sides (from memory)",
                     {"clear": has, "part": _part_text(job, part)},
+                    why=(
+                        f"{named(job, each)} fits through {named(job, tag)} ({_pair(job, panel)} clear), but "
+                        "not with hands at its "
+                        "sides."
+                    ),
+                    about=(each,),
                 )
 
 
@@ -131,10 +148,11 @@ def panel_not_measured(job: Job) -> Iterable[Finding]:
             "panel_not_measured",
             "look",
             tuple(open_),
-            f"The clear size of {listed(open_)} is not noted, so nobody can tell what gets through.",
-            "Measure what a hand gets through, and note it.",
+            "No clear size entered",
+            "Measure what a hand gets through, and enter it.",
             PRACTICE,
             {"not noted": ", ".join(open_)},
+            why="Without the clear width and height, what fits through can't be checked.",
         )
 
 
@@ -146,10 +164,12 @@ def panel_is_blocked(job: Job) -> Iterable[Finding]:
             "panel_is_blocked",
             "fix",
             (tag, piece),
-            f"{named(job, piece)} is fixed in front of {named(job, tag)}: the panel cannot be opened.",
-            "Move the panel to where nothing fixed stands before it.",
+            f"Access panel blocked by {piece}",
+            "Move the access panel to where nothing fixed is in front of it.",
             PRACTICE,
             {"in front": piece},
+            why=f"{named(job, piece)} is fixed in front of it, so the panel can't open.",
+            about=(tag,),
         )
 
 
@@ -165,16 +185,20 @@ def panel_on_stud(job: Job) -> Iterable[Finding]:
                 "panel_on_stud",
                 "fix" if bears else "look",
                 (each.tag, wall.wall.tag),
-                f"{plural(len(cut), 'stud')} of {wall.wall.tag} would run through {named(job, each.tag)}, at {at} from "
-                f"the left; its framed hole is {said(job, framed_nm(each.rect.width_nm))} wide.",
-                f"Move it into a bay (up to {said(job, widest)} wide between studs)"
+                f"Access panel on {plural(len(cut), 'stud')}",
+                f"Move it into a stud bay (up to {at_most(job, widest)} wide)"
                 + (
-                    "; no stud is cut before somebody licensed has said what it carries."
+                    ". Cut no stud until a licensed professional has said what it carries."
                     if bears
-                    else ", or have the hole framed with a header and trimmers."
+                    else ", or have the rough opening framed with a header and trimmers."
                 ),
                 f"{BORE_SOURCE}; size of the framed hole: {PRACTICE}",
                 {"studs": at, "bearing": wall.wall.bearing},
+                why=(
+                    f"{plural(len(cut), 'stud')} of {wall.wall.tag} would run through it, {at} from the left. Its "
+                    f"rough opening is {sized(job, framed_nm(each.rect.width_nm))} wide."
+                ),
+                about=(each.tag,),
             )
 
 
@@ -203,10 +227,15 @@ def panel_across_edge(job: Job) -> Iterable[Finding]:
                 "panel_across_edge",
                 "fix",
                 (each.tag, opening.tag),
-                f"{named(job, each.tag)} is partly in {named(job, opening.tag)} and partly beside it.",
-                "Move it, or make it smaller, so that it is wholly in the back of the opening or wholly beside it.",
+                f"Access panel crosses the edge of {opening.tag}",
+                (
+                    "Move it or make it smaller, so that all of it is in the back of the opening, or all of it "
+                    "beside it."
+                ),
                 "plane geometry",
                 _shared(job, each, opening),
+                why=f"{each.tag} is partly in {named(job, opening.tag)} and partly beside it.",
+                about=(each.tag,),
             )
 
 
@@ -220,10 +249,11 @@ def panels_overlap(job: Job) -> Iterable[Finding]:
                 "panels_overlap",
                 "fix",
                 (first.tag, second.tag),
-                f"{named(job, first.tag)} and {named(job, second.tag)} take the same place.",
-                "Measure both again; move one, or make one of the two.",
+                "Access panels overlap",
+                "Measure both again. Move one, or make one panel of the two.",
                 "plane geometry",
                 _shared(job, first, second),
+                why=f"{named(job, first.tag)} and {named(job, second.tag)} are in the same place.",
             )
 
 
@@ -247,11 +277,16 @@ def panel_cannot_swing(job: Job) -> Iterable[Finding]:
                     "panel_cannot_swing",
                     "fix",
                     (tag, each),
-                    f"{named(job, tag)} is hinged and {said(job, leaf)} at its narrower side; {named(job, each)}, "
-                    f"in the back of which it is, is {said(job, depth)} deep inside, so it does not swing open.",
-                    "Make it lift out, or hold it with screws or magnets.",
+                    f"Hinged panel can't swing open in {each}",
+                    "Make it lift out, or fasten it with screws or magnets.",
                     "plane geometry",
                     {"leaf": said(job, leaf), "depth": said(job, depth)},
+                    why=(
+                        f"The panel is {sized(job, leaf)} at its narrow side; {named(job, each)} is "
+                        f"{sized(job, depth)} "
+                        "deep inside."
+                    ),
+                    about=(tag,),
                 )
 
 
@@ -271,17 +306,27 @@ def panel_behind_things(job: Job) -> Iterable[Finding]:
             "panel_behind_things",
             "look",
             tuple(before),
-            f"With everything in its place, something stands before a panel and comes out first. {'. '.join(told)}.",
-            "See that whoever opens it can lift that out alone, and that its screws, magnets or latch are within reach "
-            "then; else move one of both.",
+            "Something in front of the access panel" if len(before) == 1 else "Something in front of access panels",
+            (
+                "Check that whoever opens it can lift that out alone and then reach the screws, magnets or "
+                "latch. Otherwise move one of them."
+            ),
             PRACTICE,
             {tag: ", ".join(things) for tag, things in before.items()},
+            why=f"You have to take this out first: {'; '.join(told)}.",
         )
 
 
 def _heavy(job: Job, tag: str) -> str:
     one = job.of(Equipment)[tag]
     return named(job, tag) + (f", {show_mass(one.weight)}" if one.weight is not None else "")
+
+
+def _pair(job: Job, one: Panel | Way) -> str:
+    """The clear size of a panel, or what must pass: `12" x 10"`."""
+    if isinstance(one, Way):
+        return paired(job, one.width_nm, one.height_nm)
+    return paired(job, one.width.nm if one.width else 0, one.height.nm if one.height else 0)
 
 
 def _way_text(job: Job, way: Way) -> str:
@@ -294,4 +339,4 @@ def _task(panel: Panel) -> str:
 
 def _part_text(job: Job, part: Size) -> str:
     sides = (part.width_nm, part.height_nm, part.depth_nm)
-    return " × ".join("?" if side is None else said(job, side) for side in sides)
+    return " × ".join("?" if side is None else sized(job, side) for side in sides)

@@ -6,7 +6,6 @@ from collections.abc import Iterable, Iterator, Mapping
 
 import msgspec
 
-from store.measure.dates import show_date
 from store.measure.length import Length, show_length
 from store.records.access import Panel, Photo, Visit
 from store.records.base import Record
@@ -21,7 +20,7 @@ from store.rules.cable.raceways import insides
 from store.rules.cable.routes import place_text, routes
 from store.rules.core.keyed import by_key
 from store.rules.core.memo import once
-from store.rules.core.wording import listed, named, said
+from store.rules.core.wording import date_text, listed, named, said
 from store.rules.fit.in_front import standing_before
 from store.rules.photo.places import photos_by_tag
 from store.rules.power.plan import has_plug, power
@@ -220,7 +219,7 @@ def _told(record: Record, way: Means | None) -> bool:
 def _power(job: Job, record: Record) -> Iterator[str]:
     if isinstance(record, Cable | Equipment) and record.retired is not None:
         after = f"; {named(job, record.replaced_by)} took its place" if record.replaced_by else ""
-        yield f"{record.tag} was retired on {show_date(record.retired)}{after}."
+        yield f"{record.tag} was retired on {date_text(job, record.retired)}{after}."
     elif isinstance(record, Cable) and not circuits_of(job, record.tag) and not is_power(job, record):
         yield "It has no breaker of its own: switch off and unplug the devices at its ends first."
     elif isinstance(record, Equipment) and has_plug(record) and record.plug:
@@ -335,11 +334,11 @@ def photo_text(photo: Photo) -> str:
     return f"{photo.tag} {photo.file}" + (f": {photo.shows}" if photo.shows else "")
 
 
-def visit_text(visit: Visit) -> str:
-    """`4 Dec 2026, Kim: to pull the cables; found ...; changed ...`."""
+def visit_text(job: Job, visit: Visit) -> str:
+    """`Dec 4, 2026, Kim: to pull the cables; found ...; changed ...`."""
     words = [visit.why, f"found {visit.found}" if visit.found else "", f"changed {visit.changed}"]
     told = "; ".join(each for each in (*words[:2], words[2] if visit.changed else "") if each)
-    return f"{show_date(visit.date)}, {visit.who}" + (f": {told}" if told else "")
+    return f"{date_text(job, visit.date)}, {visit.who}" + (f": {told}" if told else "")
 
 
 def _notes(job: Job, tag: str, opened: list[tuple[str, Means]], panels: list[str]) -> Iterator[str]:
@@ -350,7 +349,9 @@ def _notes(job: Job, tag: str, opened: list[tuple[str, Means]], panels: list[str
             yield f"By the plan {at} is {said(job, way.far_nm)} from {way.by}: farther than a hand gets."
     for panel in panels:
         log = log_by_panel(job).get(panel, ())
-        yield f"{panel} was last opened {visit_text(log[0])}." if log else f"{panel} was not opened yet, by the log."
+        yield (
+            f"{panel} was last opened {visit_text(job, log[0])}." if log else f"{panel} was not opened yet, by the log."
+        )
     shown = dict.fromkeys(each for one in (tag, *panels) for each in photos_by_tag(job).get(one, ()))
     if shown:
         yield "Photos: " + "; ".join(photo_text(photo) for photo in shown)

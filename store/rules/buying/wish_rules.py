@@ -21,9 +21,13 @@ def wish_not_served(job: Job) -> Iterable[Finding]:
             "wish_not_served",
             "look",
             (tag,),
-            f"The wish “{wish.what}” is kept, and "
-            + (f"what served it ({gone}) is no longer in use." if gone else "nothing on the list serves it."),
-            "Name what serves it, or drop it and note why.",
+            "Nothing serves this wish",
+            "Enter what serves it, or drop it and enter why.",
             "the owner's own list",
             {"served by": gone or "nothing"},
+            why=(
+                f"“{wish.what}” is kept, but what served it ({gone}) is out of use."
+                if gone
+                else f"“{wish.what}” is kept, and nothing on the lists serves it."
+            ),
         )

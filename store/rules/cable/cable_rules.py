@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from store.measure.errors import quoted
 from store.records.whole import Job
 from store.records.wiring import Cable
 from store.rules.cable.kinds import kind_of, read_slack, read_waste, sold_text
@@ -11,7 +12,7 @@ from store.rules.cable.legs import Leg
 from store.rules.cable.lengths import bend_radius_nm, gbit_s, needs, offers, read_offer
 from store.rules.core.findings import Finding, rule
 from store.rules.core.keyed import from_each
-from store.rules.core.wording import listed, named, said
+from store.rules.core.wording import few_of, listed, said, sized
 from store.rules.wall.places import bad_points
 from store.rules.wall.unfold import at_odds
 from store.trade.cable.category import SOURCE_TEN_GIGABIT, ten_gigabit_limit_nm
@@ -20,9 +21,9 @@ from store.trade.cable.jackets import SUBSTITUTES, in_wall, markings, substituti
 
 PRACTICE = "common practice"
 _SLACK_LIKE = (
-    "Write a kind of cable, its family or `all`; then box, device or elsewhere; then a length: cat6 box 18 in."
+    "Write a type of cable, its family or `all`; then box, device or elsewhere; then a length: cat6 box 18 in."
 )
-_WASTE_LIKE = "Write a kind of cable, its family or `all`, and per cent of the path: cat6 5."
+_WASTE_LIKE = "Write a type of cable, its family or `all`, and percent of the run: cat6 5."
 
 
 @rule
@@ -37,11 +38,11 @@ def cable_kind_unknown(job: Job) -> Iterable[Finding]:
             "cable_kind_unknown",
             "look",
             tuple(tags),
-            f"{listed(tags)}: {kind!r} is not a kind of cable that is known here, so its jacket, limit and spool go "
-            "unchecked.",
-            "Write the kind as it is listed, like cat6, rg6, hdmi, 14/2 speaker or 12-2 nm; or check these by hand.",
+            f"Unknown cable type {kind[:20]}",
+            ("Pick the type from the list, like cat6, rg6, hdmi, 14/2 speaker or 12-2 nm, or check these by hand."),
             PRACTICE,
             {"kind": kind},
+            why="It is not in the list, so its jacket, limit and spool are not checked.",
         )
 
 
@@ -63,20 +64,27 @@ def cable_not_rated(job: Job, cable: Cable) -> Iterable[Finding]:
         return
     cord = cord_named(printed)
     order = SUBSTITUTES[tidy(kind.needs)]
-    wanted = kind.needs + (f" ({', '.join(order)} will do as well)" if order else "")
+    wanted = f"{kind.needs} or better (like {few_of(order, 4)})" if order else kind.needs
     known = bool(printed)
-    says = f"is marked {printed}" if known else "has no marking noted"
     yield Finding(
         "cable_not_rated" if known else "cable_rating_not_noted",
         "stop" if known else "fix",
         (tag,),
-        f"{named(job, tag)} is to run in the wall and {says}; there it needs {kind.needs}"
-        + (", which names a flexible cord." if cord else f", and {verdict.reason}." if known else "."),
-        f"Use a cable marked {wanted}, or keep it out of the wall."
-        if known
-        else f"Read the jacket and note what is printed on it. It must be {wanted}.",
+        f"{(cord or printed)[:18].strip()} can't run in a wall" if known else "No jacket rating entered",
+        (
+            f"Pull cable marked {wanted}, or keep {tag} out of the wall."
+            if known
+            else f"Read the jacket and enter what is printed on it. It must be {wanted}."
+        ),
         verdict.source or substitution_source(kind.needs),
         {"rating": cable.rating, "needs": kind.needs, **({"cord": cord} if cord else {})},
+        why=(
+            f"{tag} is marked {printed}, which names a flexible cord. In a wall it must be {kind.needs}."
+            if cord
+            else f"{tag} is marked {printed}. In a wall it must be {kind.needs}, and {verdict.reason}."
+            if known
+            else f"A cable of this type in a wall must be {kind.needs}."
+        ),
     )
 
 
@@ -92,11 +100,11 @@ def cable_length_unknown(job: Job) -> Iterable[Finding]:
             "cable_length_unknown",
             "look",
             tuple(missing),
-            f"The length of {'a cable is' if one else f'{len(missing)} cables is'} not known yet: "
-            f"{', '.join(first)}{more}.",
-            "Give each both ends and their places, or measure along the route and note it as the measured length.",
+            "No cable length yet" if one else f"{len(missing)} cables have no length yet",
+            ("Enter both ends of each and their places, or measure along the route and enter the measured length."),
             PRACTICE,
             missing,
+            why=f"Not entered: {', '.join(first)}{more}.",
         )
 
 
@@ -118,10 +126,11 @@ def cable_points_unreadable(job: Job, cable: Cable) -> Iterable[Finding]:
                 f"cable_{what.split()[0]}_unreadable",
                 "fix",
                 (tag,),
-                f"{named(job, tag)}: {listed([repr(each) for each in words])} cannot be read and is left out.",
+                f"Can't read the {what}",
                 f"Write the {what} like {like}.",
                 PRACTICE,
                 {what: ", ".join(words)},
+                why=f"{listed([quoted(each) for each in words])} left out.",
             )
 
 
@@ -132,18 +141,19 @@ def cable_settings_unreadable(job: Job) -> Iterable[Finding]:
     odd_slack = [text for text in one.slack if read_slack(text, one.metric) is None]
     odd_waste = [text for text in one.waste_by_kind if read_waste(text) is None]
     for words, name, what, like in (
-        (odd_slack, "slack", "to be left over at the ends of cables", _SLACK_LIKE),
-        (odd_waste, "waste", "as waste of a kind of cable", _WASTE_LIKE),
+        (odd_slack, "slack", "as slack at the ends of cables", _SLACK_LIKE),
+        (odd_waste, "waste", "as waste of a type of cable", _WASTE_LIKE),
     ):
         if words:
             yield Finding(
                 f"{name}_unreadable",
                 "fix",
                 ("job",),
-                f"What the job sets {what}: {listed([repr(each) for each in words])} cannot be read and is left out.",
+                f"Can't read the {name} setting",
                 like,
                 PRACTICE,
                 {"left out": ", ".join(words)},
+                why=f"{listed([quoted(each) for each in words])} left out of what the job sets {what}.",
             )
 
 
@@ -161,12 +171,16 @@ def corner_taken(job: Job) -> Iterable[Finding]:
             "corner_taken",
             "look",
             (*walls, *tags),
-            f"{listed(tags)} {'goes' if len(tags) == 1 else 'go'} round the corner between {listed(walls)}, and nobody "
-            "noted at which ends these meet, so the nearer way is taken."
-            + (f" Round their other ends the way is longer: {longer}." if longer else ""),
-            f"Note on {walls[0]} which wall its left end and its right end meet, seen from the room.",
+            f"Which ends of {' and '.join(walls)} meet?",
+            (f"Enter on {walls[0]} which wall its left end and its right end meet, seen from the room."),
             PRACTICE,
             {"walls": ", ".join(walls)},
+            why=(
+                f"{listed(tags)} {'goes' if len(tags) == 1 else 'go'} around the corner between "
+                f"{listed(walls)}. No meeting ends are entered, so the shorter way is used."
+            )
+            + (f" The other way is longer: {longer}." if longer else ""),
+            about=(),
         )
 
 
@@ -175,18 +189,20 @@ def corners_at_odds(job: Job) -> Iterable[Finding]:
     """Notes of walls that meet which cannot all be true."""
     for left, right in at_odds(job):
         says = (
-            f"It is noted of {left} that it meets itself"
+            f"{left} is entered as meeting itself"
             if left == right
-            else f"It is noted that the right end of {left} meets the left end of {right}; other notes say otherwise"
+            else f"The right end of {left} is entered as meeting the left end of {right}; other entries contradict that"
         )
         yield Finding(
             "corners_at_odds",
             "fix",
             tuple(dict.fromkeys((left, right))),
-            f"{says}. This note is left out.",
-            "Correct which wall meets the left and the right end of each, seen from the room.",
+            f"Corners of {' and '.join(dict.fromkeys((left, right)))} contradict",
+            "Correct which wall the left and the right end of each meet, seen from the room.",
             PRACTICE,
             {"left": left, "right": right},
+            why=f"{says}. This entry is left out.",
+            about=(),
         )
 
 
@@ -212,11 +228,11 @@ def no_length_sold(job: Job, cable: Cable) -> Iterable[Finding]:
         "no_length_sold",
         "fix",
         (tag,),
-        f"{named(job, tag)} takes {sold_text(need.cut, metric)}, and {need.kind.name} is sold up to "
-        f"{sold_text(longest, metric)}.",
+        f"Longer than any {'length' if need.assembled else 'spool'} sold",
         remedy,
         need.kind.sold_source,
         {"cut": sold_text(need.cut, metric), "longest": sold_text(longest, metric)},
+        why=(f"Needs {sold_text(need.cut, metric)}; {need.kind.name} is sold up to {sold_text(longest, metric)}."),
     )
 
 
@@ -243,13 +259,18 @@ def cable_too_long(job: Job, cable: Cable) -> Iterable[Finding]:
         "cable_too_long" if over else "cable_nearly_too_long",
         "fix" if over else "look",
         (tag,),
-        f"{named(job, tag)} is {said(job, need.route.path)} long, {said(job, need.cut)} with waste and slack; "
-        f"{need.kind.name} {most}.",
-        "Shorten the run, put active gear between, or take a kind that is made for it."
-        if over
-        else "Cut what is left over at its ends short, and test it before the wall is covered.",
+        "Too long for its type" if over else "Nearly too long for its type",
+        (
+            "Shorten the run, add active equipment in between, or use a type made for it."
+            if over
+            else "Cut the slack at its ends short, and test it before close-in."
+        ),
         source,
         {"path": said(job, need.route.path), "limit": said(job, limit)},
+        why=(
+            f"{said(job, need.route.path)} along the route, {said(job, need.cut)} with waste and "
+            f"slack. {need.kind.name} {most}."
+        ),
     )
 
 
@@ -269,10 +290,11 @@ def cable_bend_tight(job: Job, cable: Cable) -> Iterable[Finding]:
             "cable_bend_tight",
             "look",
             (tag,),
-            f"{named(job, tag)} turns within {said(job, min(short))}; its bend radius is {said(job, radius)}.",
-            "Move its height or its box, so that each straight stretch is at least as long as the radius.",
+            "Bends tighter than its bend radius",
+            ("Move the run or the box, so that each straight stretch is at least as long as the radius."),
             f"{need.kind.bend_source if need.kind else PRACTICE}; the maker's figure wins",
             {"stretch": said(job, min(short)), "radius": said(job, radius)},
+            why=(f"A straight stretch is only {sized(job, min(short))}; the bend radius is {sized(job, radius)}."),
         )
 
 

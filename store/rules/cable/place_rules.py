@@ -15,7 +15,7 @@ from store.rules.cable.lengths import Need, needs
 from store.rules.cable.routes import course, raceway_course
 from store.rules.core.findings import Finding, rule
 from store.rules.core.keyed import by_key, from_each
-from store.rules.core.wording import listed, named, said
+from store.rules.core.wording import listed, named, said, sized
 from store.rules.wall.contents import opening_at
 from store.rules.wall.layout import cables_at
 from store.rules.wall.places import Rect, equipment_rect, rect_of, wall_of
@@ -49,10 +49,12 @@ def signal_beside_power(job: Job, cable: Cable) -> Iterable[Finding]:
         "signal_beside_power",
         "look",
         (tag, other),
-        f"{named(job, tag)} runs {said(job, apart)} beside {named(job, other)}, which carries power: {note.text}.",
-        "Move one of them so that they are 6 in apart, or let them cross square.",
+        f"Signal cable {said(job, apart)} from line voltage, {other}",
+        (f"Move one of them so that they are {sized(job, _REACH_NM)} apart, or cross them at a right angle."),
         note.source,
         {"apart": said(job, apart)},
+        why=f"{named(job, tag)} runs beside {named(job, other)}, which carries power: {note.text}.",
+        about=(tag,),
     )
 
 
@@ -127,11 +129,12 @@ def cable_across_heater(job: Job, cable: Cable) -> Iterable[Finding]:
             "cable_across_heater",
             "stop",
             (tag, heater),
-            f"{named(job, tag)} goes through the place of {named(job, heater)}, {_place_words(job, corners)}, its "
-            f"clearances counted.{taken}",
-            "Lead it over, under or round the heater, outside of its clearances, and note the height of its run.",
+            f"Runs through the heater {heater}",
+            ("Run it over, under or around the heater, outside its clearances, and enter the height of the run."),
             HEATER_SOURCE,
             {"across": _across(job, corners), "path": said(job, need.route.path or 0)},
+            why=(f"It crosses {named(job, heater)} at {_place_words(job, corners)}, clearances counted.{taken}"),
+            about=(tag,),
         )
 
 
@@ -152,12 +155,16 @@ def raceway_across_heater(job: Job, raceway: Raceway) -> Iterable[Finding]:
             "raceway_across_heater",
             "stop" if sure else "look",
             (tag, heater),
-            f"{named(job, tag)}{'' if sure else ', as it is drawn,'} goes through the place of "
-            f"{named(job, heater)}, {_place_words(job, corners)}, its clearances counted.",
-            "Lead it over, under or round the heater, outside of its clearances."
-            + ("" if sure else " If it does so already, answer so."),
+            f"Runs through the heater {heater}",
+            "Run it over, under or around the heater, outside its clearances."
+            + ("" if sure else " If it does that already, accept this."),
             HEATER_SOURCE,
             {"across": _across(job, corners)},
+            why=(
+                f"It crosses {named(job, heater)} at {_place_words(job, corners)}, clearances "
+                f"counted{'' if sure else ', as it is drawn'}."
+            ),
+            about=(tag,),
         )
 
 
@@ -253,11 +260,15 @@ def signal_in_power_box(job: Job, box: Box) -> Iterable[Finding]:
         "signal_in_power_box",
         "stop",
         (tag, *signal, *power),
-        f"{listed(signal)} {'ends' if len(signal) == 1 else 'end'} in {named(job, tag)}, {with_what}; "
-        f"low voltage and power {_NEVER_TOGETHER}.",
-        "Give the signal cable a low-voltage box of its own, or fit a box with a listed divider and note it.",
+        f"Signal and power share a box: {' '.join(signal[:3])}",
+        ("Give the signal cable its own low-voltage box, or use a box with a listed divider and enter it."),
         _together_source(job),
         {"signal": ", ".join(signal), "power": ", ".join(power)},
+        why=(
+            f"{listed(signal)} {'ends' if len(signal) == 1 else 'end'} in {named(job, tag)}, "
+            f"{with_what}. Low voltage and line voltage {_NEVER_TOGETHER}."
+        ),
+        about=(tag,),
     )
 
 
@@ -280,11 +291,16 @@ def signal_in_power_raceway(job: Job) -> Iterable[Finding]:
                 "signal_in_power_raceway",
                 "stop",
                 (tag, *signal, *power),
-                f"{listed(signal)} {'shares' if len(signal) == 1 else 'share'} {named(job, tag)} with {listed(power)}, "
-                f"which {'carries' if len(power) == 1 else 'carry'} power; low voltage and power {_NEVER_TOGETHER}.",
-                "Give power and signal a raceway each.",
+                f"Signal and power share a raceway: {' '.join(signal[:2])}",
+                "Run power and signal in separate raceways.",
                 _together_source(job),
                 {"signal": ", ".join(signal), "power": ", ".join(power)},
+                why=(
+                    f"{listed(signal)} {'shares' if len(signal) == 1 else 'share'} {named(job, tag)} with "
+                    f"{listed(power)}, which {'carries' if len(power) == 1 else 'carry'} power. Low voltage "
+                    f"and line voltage {_NEVER_TOGETHER}."
+                ),
+                about=(tag,),
             )
 
 
@@ -317,9 +333,13 @@ def no_way_for_later(job: Job) -> Iterable[Finding]:
                 "no_way_for_later",
                 "look",
                 (place, *tags),
-                f"{listed(tags)} {'leads' if len(tags) == 1 else 'lead'} to {named(job, place)} inside the wall, and "
-                "neither a spare cable nor a raceway goes there.",
-                "Pull one spare, or set a raceway with a pull string, while the wall is open.",
+                "No spare cable or raceway for later",
+                "Pull one spare cable, or set a raceway with a pull string, while the wall is open.",
                 PRACTICE,
                 {"cables": ", ".join(tags)},
+                why=(
+                    f"{listed(tags)} {'runs' if len(tags) == 1 else 'run'} to {named(job, place)} inside the "
+                    "wall, with no spare cable and no raceway."
+                ),
+                about=(place,),
             )

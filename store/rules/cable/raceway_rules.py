@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from store.measure.compare import ceiling_number, limit_length, need_length
 from store.measure.length import inches
 from store.records.wall import Wall
 from store.records.whole import Job
@@ -12,7 +13,7 @@ from store.rules.cable.lengths import thickness_in
 from store.rules.cable.raceways import Inside, insides, outside_in, worst_plug
 from store.rules.core.findings import Finding, rule
 from store.rules.core.keyed import from_each
-from store.rules.core.wording import at_most, listed, named, plural, said
+from store.rules.core.wording import at_most, listed, plural, said
 from store.rules.wall.places import wall_of
 from store.trade.cable.raceway_fill import bends_left_deg, cable_item, smallest_raceway
 from store.trade.measured.framing import BORE_SOURCE, bore_limit
@@ -38,11 +39,15 @@ def raceway_overfull(job: Job, raceway: Raceway) -> Iterable[Finding]:
         "raceway_overfull",
         "fix",
         (tag, *(need.cable.tag for need in inside.cables)),
-        f"{named(job, tag)} is {inside.fill.percent:.0f} % full with {plural(inside.fill.conductors, 'cable')}; "
-        f"{inside.fill.limit_percent:.0f} % is the limit.",
-        f"{_large_enough(inside)}, or lead a cable another way.",
+        (f"Raceway overfilled: {ceiling_number(inside.fill.percent, 0):g}% of {inside.fill.limit_percent:.0f}%"),
+        f"{_large_enough(inside)}, or run a cable another way.",
         FILL_SOURCE if inside.power else FILL_PRACTICE,
         {"fill": f"{inside.fill.percent:.1f} %", "limit": f"{inside.fill.limit_percent:.0f} %"},
+        why=(
+            f"{plural(inside.fill.conductors, 'cable')} fill {inside.fill.percent:.1f}% of it; "
+            f"{inside.fill.limit_percent:.0f}% is the limit."
+        ),
+        about=(tag,),
     )
 
 
@@ -50,11 +55,11 @@ def _large_enough(inside: Inside) -> str:
     """The smallest size that holds what is in it and passes its largest plug."""
     kind = inside.raceway.type
     if kind not in ("ENT", "EMT"):
-        return "Take a larger tube"
+        return "Use a larger raceway"
     plug = worst_plug(inside, grip=True)
     items = [cable_item(wide) for need in inside.cables if (wide := thickness_in(need)) is not None]
     size = smallest_raceway(kind, items, plug=plug[1] if plug else None)
-    return f"Take {kind} {size.trade_size}" if size else f"No size of {kind} is enough: set a second one"
+    return f"Use {kind} {size.trade_size}" if size else f"No size of {kind} is large enough: set a second one"
 
 
 @rule
@@ -71,16 +76,20 @@ def plug_does_not_pass(job: Job, raceway: Raceway) -> Iterable[Finding]:
     need, _, hole = bare if fails else grip
     if hole <= inside.bore_in:
         return
-    part = "plug" if fails else "grip behind the plug, as it usually is,"
+    part = "plug" if fails else "usual grip behind the plug"
     yield Finding(
         "plug_does_not_pass" if fails else "plug_is_tight",
         "fix" if fails else "look",
         (tag, need.cable.tag),
-        f"The {part} of {named(job, need.cable.tag)} needs a bore of {_inch(job, hole)} beside what else is in it; "
-        f"{named(job, tag)} has {_inch(job, inside.bore_in)}.",
-        "Take a larger size, or a cable whose plug comes off; try it before the wall is covered.",
+        f"Plug of {need.cable.tag} does not fit through" if fails else f"Plug of {need.cable.tag} is a tight fit",
+        "Use a larger size, or a cable with a plug that comes off. Try it before close-in.",
         f"{need.kind.plug_source if need.kind and fails else PRACTICE}; geometry",
         {"needs": _inch(job, hole), "has": _inch(job, inside.bore_in)},
+        why=(
+            f"The {part} needs {need_length(inches(hole), job.settings.metric)} beside what else is "
+            f"in it; {tag} has {limit_length(inches(inside.bore_in), job.settings.metric)}."
+        ),
+        about=(tag,),
     )
 
 
@@ -101,10 +110,11 @@ def too_many_bends(job: Job, raceway: Raceway) -> Iterable[Finding]:
             "too_many_bends",
             "fix",
             (tag,),
-            f"{named(job, tag)} turns by {bends:g}° in all; 360° is the most between two pull points.",
-            "Take a bend out, or set a pull box on the way, within reach for good.",
+            f"{bends:g}° of bends, 360° is the limit",
+            "Take a bend out, or set a pull box on the way where you can reach it later.",
             BEND_SOURCE.get(inside.raceway.type, BEND_SOURCE["ENT"]),
             {"bends": f"{bends:g}°"},
+            why=f"All turns of {tag} add up to {bends:g}°. 360° is the most between two pull points.",
         )
 
 
@@ -120,21 +130,26 @@ def raceway_unknown(job: Job, raceway: Raceway) -> Iterable[Finding]:
             "raceway_size_unknown",
             "look",
             (tag,),
-            f"The size of {named(job, tag)} is not listed, and no inside diameter is noted, so its fill goes "
-            "unchecked.",
-            "Note a trade size, 1/2 to 2, of ENT or EMT; or the inside diameter.",
+            "No raceway size entered",
+            "Enter a trade size of ENT or EMT, 1/2 to 2, or the inside diameter.",
             PRACTICE,
             {"size": inside.raceway.size},
+            why="Its fill is not checked.",
         )
     elif inside.unknown:
         yield Finding(
             "raceway_fill_partial",
             "look",
             (tag, *inside.unknown),
-            f"The diameter of {listed(inside.unknown)} in {named(job, tag)} is not known and left out of its fill.",
-            "Note the diameter from the data sheet.",
+            "Cable diameter missing in the fill",
+            "Enter the diameter from the data sheet.",
             PRACTICE,
             {"left out": ", ".join(inside.unknown)},
+            why=(
+                f"{listed(inside.unknown)} {'has' if len(inside.unknown) == 1 else 'have'} no diameter "
+                f"and {'is' if len(inside.unknown) == 1 else 'are'} left out."
+            ),
+            about=(tag,),
         )
 
 
@@ -150,10 +165,11 @@ def raceway_without_string(job: Job, raceway: Raceway) -> Iterable[Finding]:
             "raceway_without_string",
             "look",
             (tag,),
-            f"{named(job, tag)} has no pull string noted.",
-            "Leave a pull string in it, longer than the raceway by an arm at both ends, and note it.",
+            "No pull string entered",
+            ("Leave a pull string in it, an arm's length longer than the raceway at both ends, and enter it."),
             PRACTICE,
             {"string": "none"},
+            why="Without one, you can't pull a cable later.",
         )
 
 
@@ -169,10 +185,11 @@ def raceway_full_for_later(job: Job, raceway: Raceway) -> Iterable[Finding]:
             "raceway_full_for_later",
             "look",
             (tag,),
-            f"{named(job, tag)} is {inside.fill.percent:.0f} % full and takes no further {inside.more_of}.",
-            "Take the next larger size if cables are to be changed or added in later years.",
+            "Raceway has no room for one more cable",
+            "Use the next larger size if you want to change or add cables later.",
             FILL_SOURCE if inside.power else FILL_PRACTICE,
             {"fill": f"{inside.fill.percent:.1f} %", "of": inside.more_of},
+            why=f"It is {inside.fill.percent:.0f}% full. One more {inside.more_of} does not fit.",
         )
 
 
@@ -194,16 +211,21 @@ def raceway_hole_large(job: Job, raceway: Raceway) -> Iterable[Finding]:
             "raceway_hole_large",
             "fix",
             (tag, wall.tag),
-            f"{named(job, tag)} is {_inch(job, wide)} thick and crosses {plural(inside.studs, 'stud')} of "
-            f"{wall.tag}, which {carries}; a hole there is at most {at_most(job, limit)}.",
+            f"Too thick for the studs of {wall.tag}",
             _hole_remedy(inside),
             BORE_SOURCE,
             {"hole": _inch(job, wide), "limit": at_most(job, limit), "bearing": wall.bearing},
+            why=(
+                f"{tag} is {need_length(inches(wide), job.settings.metric)} thick and crosses "
+                f"{plural(inside.studs, 'stud')} of {wall.tag}, which {carries}. A hole there is at most "
+                f"{at_most(job, limit)}."
+            ),
+            about=(tag,),
         )
 
 
 def _hole_remedy(inside: Inside) -> str:
     return (
-        f"Bore nothing for {inside.raceway.tag} yet: lead it over the top, under the floor or in front of the studs "
-        "of a wall that is built out, or take a smaller size."
+        f"Bore nothing for {inside.raceway.tag} yet. Run it over the top, under the floor or in front of the studs "
+        "in a built-out wall, or use a smaller size."
     )

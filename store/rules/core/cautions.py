@@ -3,30 +3,30 @@
 from __future__ import annotations
 
 PLANNING = (
-    "These figures are a planning aid. Local code, the makers' instructions and licensed practice win over anything "
-    "written here; nothing here approves an installation."
+    "Planning aid only. Local code, the manufacturers' instructions and licensed practice win over anything here. "
+    "Nothing here approves an installation."
 )
 FIREPLACE = (
-    "The opening, the clear spaces and the air slots of a fireplace come from its maker's own manual alone. A figure "
-    "that is not in the manual stays empty until the maker answers. A unit made to hang on a surface is never "
-    "recessed. A heater is never cut, covered, sealed, rewired or changed in any way."
+    "Take the opening, clearances and air gaps of a fireplace from its manufacturer's manual only. Leave a figure that "
+    "is not in the manual blank until the manufacturer answers. Never recess a unit made for surface mounting. Never "
+    "cut, cover, seal, rewire or change a heater."
 )
-MAINS = (
-    "Mains wiring is for a licensed electrician where the law asks for one, with permit and inspection where it does."
+MAINS = "Line voltage: licensed electrician where the law requires one, with a permit and inspection where required."
+CORDS = (
+    "Never run a cord or power strip in or through a wall. Never plug a heater into a power strip or an extension cord."
 )
-CORDS = "No cord and no power strip goes in or through a wall, and no heater plugs into a strip or an extension cord."
 STUDS = (
-    "No stud is cut before somebody licensed has said what it carries. Where the plan is not known, a wall counts as "
-    "carrying the house."
+    "Cut no stud until a licensed professional has said what it carries. If you do not know, treat the wall as "
+    "load-bearing."
 )
-LADDER = "Mark from the floor or from a ladder that stands firm, and let a second person hold the end of the tape."
+LADDER = "Mark from the floor or from a steady ladder, and have a second person hold the end of the tape."
 
 
 CAUTIONS = (
     MAINS,
-    "Switch the breaker off and prove the wires dead before a box is opened.",
+    "Turn off the breaker, tag it and test that the wires are dead before you open a box.",
     CORDS,
-    "A heater is never altered, and never recessed unless its maker made it for that.",
+    "Never alter a heater, and never recess one unless its manufacturer made it for that.",
     PLANNING,
 )
 """What stands on every power screen and sheet."""

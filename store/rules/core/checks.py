@@ -117,10 +117,10 @@ def _item(check: RoughIn, closing: Closing | None, forged: bool, lost: Container
     if closing is None:
         return Item(check, None, "open")
     if forged:
-        return Item(check, closing, "its closing was not written by this program")
+        return Item(check, closing, "its sign-off was not recorded by Studbook")
     was, now = closing.vouches, as_vouched(check, closing)
     if not same_kept(was, now):
-        return Item(check, closing, f"changed since {closing.by} closed it: {_difference(was, now)}")
+        return Item(check, closing, f"changed since {closing.by} signed it off: {_difference(was, now)}")
     return Item(check, closing, proof_missing(check, closing, lost))
 
 
@@ -136,7 +136,7 @@ def as_vouched(check: RoughIn, closing: Closing) -> dict[str, str]:
 
 def _difference(was: dict[str, str], now: dict[str, str]) -> str:
     keys = [key for key in {**was, **now} if was.get(key, "") != now.get(key, "")]
-    return "; ".join(f"{key} was {was.get(key) or 'empty'}, is {now.get(key) or 'empty'}" for key in keys)
+    return "; ".join(f"{key} was {was.get(key) or 'blank'}, is {now.get(key) or 'blank'}" for key in keys)
 
 
 def close(

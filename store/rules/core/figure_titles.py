@@ -2,45 +2,45 @@
 
 from __future__ import annotations
 
-from store.measure.length import Length, show_length
-from store.measure.numbers import show_number
+from store.measure.length import Length, show_length, show_size
+from store.measure.numbers import with_unit
 
 TITLES: dict[str, tuple[str, str]] = {
     # boxes
-    "volume_in3": ("room in it", "in³"),
-    "fill_in3": ("room that is needed", "in³"),
-    "fill_lines": ("the sum", ""),
-    "next_box": ("smallest metal box that would do", ""),
-    "missing": ("not noted yet", ""),
-    "places": ("places to plug in", ""),
-    "places_taken": ("of these taken", ""),
+    "volume_in3": ("box volume", "in³"),
+    "fill_in3": ("box fill needed", "in³"),
+    "fill_lines": ("box fill, line by line", ""),
+    "next_box": ("smallest metal box that works", ""),
+    "missing": ("not entered", ""),
+    "places": ("receptacles", ""),
+    "places_taken": ("receptacles in use", ""),
     "switched_half": ("on the switched half", ""),
-    "always_on_half": ("on the half that is always on", ""),
-    "either_half": ("half not said", ""),
-    "nearest_power": ("nearest power that is there already", ""),
-    "nearest_power_distance": ("how far that is", ""),
-    "first_support": ("cable first held within", ""),
-    "free_conductor": ("free wire in it, at least", ""),
-    "free_outside": ("of it in front of the box", ""),
+    "always_on_half": ("on the always-on half", ""),
+    "either_half": ("half not entered", ""),
+    "nearest_power": ("nearest existing power", ""),
+    "nearest_power_distance": ("distance to it", ""),
+    "first_support": ("first staple within", ""),
+    "free_conductor": ("free wire, at least", ""),
+    "free_outside": ("of it outside the box", ""),
     "largest_hole": ("largest hole in a stud", ""),
-    "hole_without_plate": ("largest hole that needs no plate", ""),
-    "deepest_notch": ("deepest notch, always with a plate", ""),
+    "hole_without_plate": ("largest hole without a nail plate", ""),
+    "deepest_notch": ("deepest notch, with a nail plate", ""),
     # circuits
     "connected_w": ("connected", "W"),
     "connected_a": ("connected", "A"),
-    "design_a": ("to plan for", "A"),
-    "limit_a": ("may carry", "A"),
+    "design_a": ("plan for", "A"),
+    "limit_a": ("limit", "A"),
     "room_a": ("room left", "A"),
     "room_w": ("room left", "W"),
-    "continuous_limit_a": ("most for what runs 3 hours or more", "A"),
-    "plug_in_limit_a": ("most for one plugged-in thing", "A"),
-    "fixed_limit_a": ("most for what is fastened, if shared", "A"),
-    "loads": ("what is on it", ""),
-    "drop_v": ("lost at the far end", "V"),
-    "drop_pct": ("lost at the far end", "%"),
+    "continuous_limit_a": ("limit for loads of 3 hours or more", "A"),
+    "plug_in_limit_a": ("limit for one plug-in load", "A"),
+    "fixed_limit_a": ("limit for fixed loads, if shared", "A"),
+    "loads": ("loads", ""),
+    "drop_v": ("voltage drop", "V"),
+    "drop_pct": ("voltage drop", "%"),
     "drop_length": ("one way to the far end", ""),
-    "drop_lines": ("the way", ""),
-    "drop_to": ("the far end", ""),
+    "drop_lines": ("route", ""),
+    "drop_to": ("far end", ""),
     # openings
     "watts": ("heat behind its door, at most", "W"),
     "idle_w": ("heat when all waits", "W"),
@@ -49,18 +49,18 @@ TITLES: dict[str, tuple[str, str]] = {
     "fan_wanted_cfm": ("a fan sold as this would do", "cfm"),
     "fan_noise_db": ("noise of its fan, turned down as far as the heat allows", "dB"),
     "heat_lines": ("the sum of its heat", ""),
-    "heat_w": ("heat behind its door, at most", "W"),
+    "heat_w": ("heat behind the door, at most", "W"),
     "air_wanted_cfm": ("air to stay within 10 °F of the room", "cfm"),
-    "air_wanted_m3h": ("air to stay within 10 °F of the room", "m³/h"),
-    "cooled_by": ("carried off by", ""),
-    "rise_f": ("warmer than the room by", "°F"),
-    "rise_c": ("warmer than the room by", "°C"),
-    "sag": ("its board comes to sag", ""),
+    "air_wanted_m3h": ("air to stay within 6 °C of the room", "m³/h"),
+    "cooled_by": ("cooled by", ""),
+    "rise_f": ("above room temperature by", "°F"),
+    "rise_c": ("above room temperature by", "°C"),
+    "sag": ("shelf sag under this load", ""),
     "limit": ("sag that is allowed", ""),
-    "sag_seen": ("sag that is seen", ""),
+    "sag_seen": ("sag you can see", ""),
     "sag_lines": ("the sum of its board", ""),
-    "sag_with_books": ("its board would sag, full of books", ""),
-    "longest_with_books": ("longest such board for books", ""),
+    "sag_with_books": ("shelf sag full of books", ""),
+    "longest_with_books": ("longest shelf for books", ""),
     # walls
     "bottom_plates": ("bottom plates", ""),
     "framing_lines": ("framing, piece by piece", ""),
@@ -100,51 +100,58 @@ TITLES: dict[str, tuple[str, str]] = {
     "hold_lines": ("the sum", ""),
     "blocking": ("blocking behind it", ""),
     # cables
-    "path_from": ("path taken from", ""),
+    "path_from": ("route from", ""),
     "waste_pct": ("added for waste", "%"),
-    "waste_from": ("that figure", ""),
-    "slack_start": ("left over at from", ""),
-    "slack_start_from": ("that figure", ""),
-    "slack_end": ("left over at to", ""),
-    "slack_end_from": ("that figure", ""),
-    "cut": ("to cut", ""),
+    "waste_from": ("waste from", ""),
+    "slack_start": ("slack at from", ""),
+    "slack_start_from": ("that slack from", ""),
+    "slack_end": ("slack at to", ""),
+    "slack_end_from": ("that slack from", ""),
+    "cut": ("cut length", ""),
     "buy": ("to buy", ""),
     "studs_crossed": ("studs to bore", ""),
     "plates_crossed": ("top or bottom plates to bore", ""),
     "holes": ("holes in all", ""),
-    "bend_radius": ("bends no tighter than", ""),
-    "loss_pct": ("loses", "% of the impedance"),
-    "longest_run": ("longest run within 5 %", ""),
-    "loss_db": ("loses", "dB"),
+    "bend_radius": ("tightest bend", ""),
+    "loss_pct": ("loss", "% of the impedance"),
+    "longest_run": ("longest run within 5%", ""),
+    "loss_db": ("loss", "dB"),
     "loss_at_mhz": ("at", "MHz"),
     # raceways
-    "fill_pct": ("filled", "%"),
-    "limit_pct": ("at most", "%"),
-    "more_cables": ("more cables that go through", ""),
+    "fill_pct": ("fill", "%"),
+    "limit_pct": ("limit", "%"),
+    "more_cables": ("more cables that fit", ""),
     "more_of": ("like", ""),
-    "bends_left": ("bends left to the next pull", "°"),
+    "bends_left": ("bends left to the next pull point", "°"),
     "hole": ("hole to bore for it", ""),
     "bundle_hole": ("hole for its cables and one plug", ""),
     "grommet": ("desk grommet for them", ""),
-    "plug_hole": ("bore for its largest plug", ""),
+    "plug_hole": ("hole for its largest plug", ""),
     # heaters
     "amps": ("draws", "A"),
-    "amps_at_125": ("planned at 125 %", "A"),
+    "amps_at_125": ("planned at 125%", "A"),
     "btu_per_h": ("heat", "BTU/h"),
     "planned_breaker_a": ("breaker to plan for", "A"),
     "planned_wire": ("wire to plan for", ""),
-    "receptacle": ("to plug into", ""),
+    "receptacle": ("receptacle", ""),
     "settled": ("settled", ""),
-    "to_ask": ("to be asked", ""),
+    "to_ask": ("to ask", ""),
 }
+
+
+SIZES = frozenset({"largest_hole", "hole_without_plate", "deepest_notch", "sag", "sag_seen", "sag_with_books", "hole",
+                   "bundle_hole", "grommet", "plug_hole", "bend_radius", "first_support", "free_conductor",
+                   "free_outside", "longest_with_books"})  # fmt: skip
+"""Figures that are sizes of things; other lengths are places and runs."""
 
 
 def titled(name: str, value: object, metric: bool) -> tuple[str, str]:
     """The title of a figure and its value in words."""
     title, unit = TITLES.get(name, (name.replace("_", " "), ""))
     if isinstance(value, Length):
-        return title, show_length(value, metric)
+        return title, (show_size if name in SIZES else show_length)(value, metric)
     if isinstance(value, bool):
         return title, "yes" if value else "no"
-    shown = show_number(round(value, 2)) if isinstance(value, int | float) else str(value)
-    return title, f"{shown} {unit}".strip()
+    if isinstance(value, int | float):
+        return title, with_unit(value, unit, metric=metric, places=2)
+    return title, f"{value} {unit}".strip()

@@ -106,9 +106,9 @@ def answer_missing(finding: Finding, answer: Answer) -> str:
     if finding.severity != "stop":
         return ""
     if is_no_name(answer.office) and not is_number(answer.office):
-        return "a stop is answered by someone who may: write the license no., or the office"
+        return "only someone who may can accept a Stop. Enter the license no. or the office"
     if is_junk(answer.reference) and not is_number(answer.reference):
-        return "a stop is answered with a reference: write the no. of the letter, permit or section"
+        return "to accept a Stop, enter the number of the letter, permit or code section"
     return ""
 
 

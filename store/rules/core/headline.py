@@ -26,6 +26,7 @@ def headline(job: Job, problem: str, tags: Sequence[str] = ()) -> str:
     A long name is cut, the problem never; what is no tag (a wall's aspect, a setting) is not named.
     """
     text = local(job, problem.strip().removesuffix("."))
+    text = f"{text[:1].upper()}{text[1:]}"
     named = [each for each in tags if _TAG.fullmatch(each) and not re.search(rf"\b{each}\b", text)]
     if not named:
         return text if len(text) <= MOST else f"{text[: MOST - 1].rstrip()}…"

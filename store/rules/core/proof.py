@@ -35,7 +35,7 @@ SEEN_OR_SHOWN: tuple[Proof, ...] = ("photo", "seen", "test", "inspection")
 """What every other item takes."""
 FOR_MANY: frozenset[Proof] = frozenset({"photo", "seen", "inspection"})
 """Kinds of which one proof can stand for several items; a reading is of one thing."""
-BEFORE = "closed before evidence was asked for"
+BEFORE = "signed off before proof was asked for"
 
 _NAMED = re.compile(rf"[^\s,;|()\"']+(?:{'|'.join(re.escape(each) for each in PICTURES)})\b", re.IGNORECASE)
 _A_PHOTO = re.compile(r"\b(?:photos?|pictures?|pics?|images?|img)\b\s*(?:no\.?|#)?\s*\d*", re.IGNORECASE)
@@ -129,7 +129,7 @@ def proof_missing(check: Wanting, closing: Closing, lost: Container[str] = ()) -
     if not closing.proof:
         return _missing_before(closing)
     if is_no_name(closing.by):
-        return "its closing names nobody: write who saw it"
+        return "its sign-off has no name. Enter who saw it"
     kinds = kinds_for(check)
     if closing.outcome == "not needed":
         return _needless_missing(closing, kinds)
@@ -145,7 +145,7 @@ def proof_missing(check: Wanting, closing: Closing, lost: Container[str] = ()) -
 def _needless_missing(closing: Closing, kinds: tuple[Proof, ...]) -> str:
     """An item is not needed for a reason; an inspection only where the office says so."""
     if is_junk(closing.reason):
-        return "it is called not needed without a reason: write why"
+        return "it is marked not needed without a reason. Enter why"
     if kinds == ("inspection",) and is_no_name(closing.office):
         return "an inspection is called not needed without the office that said so: write who said it"
     return ""
@@ -166,17 +166,17 @@ def wanted(kinds: tuple[Proof, ...]) -> str:
 def _missing_before(closing: Closing) -> str:
     """Older closings count as they did."""
     if is_blank(closing.by):
-        return "its closing names nobody"
+        return "its sign-off has no name"
     if closing.outcome == "closed" and is_blank(closing.evidence):
-        return "its closing has no evidence"
+        return "its sign-off has no proof"
     if closing.outcome == "not needed" and is_blank(closing.reason):
-        return "it is called not needed without a reason"
+        return "it is marked not needed without a reason"
     return ""
 
 
 def _photo_missing(closing: Closing, lost: Container[str]) -> str:
     if not closing.pictures:
-        return "no picture in it: name the picture file"
+        return "no picture entered. Enter the picture file"
     gone = [each for each in closing.pictures if each in lost]
     return f"its picture {gone[0]} is gone or was changed: put it back, or sign off with another" if gone else ""
 
@@ -199,9 +199,9 @@ def _seen_missing(closing: Closing) -> str:
     if _A_PHOTO.search(closing.evidence) and not pictures_named(closing.evidence):
         left = _A_PHOTO.sub(" ", closing.evidence)
         if is_junk(left) or len(words_of(left)) < 2:
-            return "a photo is named and no picture file: name the file, or write what was seen"
+            return "a photo is mentioned but no picture file. Enter the file, or what was seen"
     if len(words) < 2 or (is_junk(closing.evidence) and not _measured(closing.evidence)):
-        return "its closing has no evidence: write what was seen, in two words or more"
+        return "its sign-off has no proof. Enter what was seen, in two words or more"
     return ""
 
 

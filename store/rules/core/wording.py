@@ -22,7 +22,7 @@ __all__ = [
     "at_least",
     "at_most",
     "compared",
-    "dated",
+    "date_text",
     "day_in_week",
     "day_short",
     "few_of",
@@ -84,7 +84,7 @@ def kept(job: Job, nm: int) -> str:
 # --- dates ---
 
 
-def dated(job: Job, day: date) -> str:
+def date_text(job: Job, day: date) -> str:
     """`Dec 9, 2026`, or `9 Dec 2026`."""
     return show_date(day, job.manner.day_first)
 
@@ -133,10 +133,10 @@ def named(job: Job, tag: str) -> str:
 
 # --- shared by findings of several rooms ---
 
-ELECTRICIAN = "A licensed electrician and the local code have the last word."
+ELECTRICIAN = "A licensed electrician and the local code decide."
 
 
-MAKER = "The maker's instructions win."
+MAKER = "The manufacturer's instructions win."
 
 
 INSPECTOR = "Your inspector decides."

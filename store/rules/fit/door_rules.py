@@ -10,7 +10,7 @@ from store.records.equipment import Equipment
 from store.records.wall import Opening
 from store.records.whole import Job
 from store.rules.core.findings import Finding, rule
-from store.rules.core.wording import named, said
+from store.rules.core.wording import at_least, named, said, sized
 from store.rules.fit.in_front import standing_out
 from store.rules.wall.layout import Neighbours, Placed, WallLayout, overlapping, walls
 from store.trade.measured.plane import Rect, Swing, swing_hits
@@ -34,11 +34,12 @@ def door_swings_into(job: Job) -> Iterable[Finding]:
                     "door_swings_into",
                     "fix",
                     (door.tag, thing.tag),
-                    f"The {_mover(opening)} of {named(job, door.tag)} moves into {job.of(Equipment)[thing.tag].name}, "
-                    f"which stands {said(job, out)} proud of the wall in front of it.",
-                    "Hang the door on the other side, make it slide, or move one of both.",
+                    f"{_mover(opening).capitalize()} hits {thing.tag}",
+                    "Hang the door on the other side, make it slide, or move one of them.",
                     PRACTICE,
                     {"proud": said(job, out), "hinge": opening.hinge},
+                    why=(f"It moves into {named(job, thing.tag)}, which is {sized(job, out)} in front of the wall."),
+                    about=(door.tag,),
                 )
         yield from _at_side_wall(job, wall, movers)
 
@@ -51,16 +52,20 @@ def _at_side_wall(job: Job, wall: WallLayout, movers: list[Placed]) -> Iterator[
             room = wall.width_nm - door.rect.right_nm
         if room is None or not 0 <= room < SIDE_WALL_GAP_NM:
             continue
-        gap, wants = said(job, room), said(job, SIDE_WALL_GAP_NM)
+        gap, wants = sized(job, room), at_least(job, SIDE_WALL_GAP_NM)
         yield Finding(
             "door_at_side_wall",
             "look",
             (door.tag, wall.wall.tag),
-            f"The door of {named(job, door.tag)} is hinged {gap} from the side wall; to open square it wants about "
-            f"{wants}, where a wall or a trim stands there.",
+            "Door too close to the side wall",
             "Hinge it on the other side, or leave a filler strip at the wall.",
             PRACTICE,
             {"gap": gap, "hinge": opening.hinge},
+            why=(
+                f"It is hinged {gap} from the side wall. To open square it needs about {wants} if a wall "
+                "or trim is there."
+            ),
+            about=(door.tag,),
         )
 
 
@@ -97,16 +102,20 @@ def drawer_under_screen(job: Job) -> Iterable[Finding]:
             for each in around.facing(screen.rect, "bottom"):
                 if not _drawer(kinds[each.tag]):
                     continue
-                gap = said(job, screen.rect.y_nm - each.rect.top_nm)
+                gap = sized(job, screen.rect.y_nm - each.rect.top_nm)
                 yield Finding(
                     "drawer_under_screen",
                     "look",
                     (each.tag, screen.tag),
-                    f"The drawer {named(job, each.tag)} is {gap} under {named(job, screen.tag)}.",
-                    "See that what drops down from the screen (cables, their boxes) clears the drawer and its slides, "
-                    "and that whoever bends to the drawer does not rise into the screen.",
+                    f"Drawer {gap} under the TV {screen.tag}",
+                    (
+                        "Check that cables and boxes below the TV clear the drawer and its slides, and that no "
+                        "one hits the TV when rising from the drawer."
+                    ),
                     PRACTICE,
                     {"gap": gap},
+                    why=f"{named(job, each.tag)} is {gap} under {named(job, screen.tag)}.",
+                    about=(each.tag,),
                 )
 
 

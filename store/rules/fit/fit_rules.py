@@ -7,11 +7,11 @@ from collections.abc import Iterable
 from store.records.equipment import Equipment
 from store.records.whole import Job
 from store.rules.core.findings import Finding, rule
-from store.rules.core.wording import listed, named, said
+from store.rules.core.wording import at_least, compared, named, said, sized
 from store.rules.fit.fit import Piece, pieces, shared
 from store.rules.wall.pieces import gives_heat
 
-MAKER = "the maker's figures, as you noted them"
+MAKER = "Manufacturer's figures, as entered"
 
 
 @rule
@@ -22,20 +22,43 @@ def does_not_fit(job: Job) -> Iterable[Finding]:
         if not short:
             continue
         one = job.of(Equipment)[tag]
-        bend = f" The plug and the bend of {piece.deepest_cable} behind it are counted." if _bends(piece) else ""
+        bend = f" So is the bend of {piece.deepest_cable} behind it." if _bends(piece) else ""
         yield Finding(
             "does_not_fit",
             "fix",
             (tag, piece.opening),
-            f"{named(job, tag)} does not fit {named(job, piece.opening)}: "
-            f"{listed(list(short.values()))}, the maker's clearances included.{bend}",
-            f"Make {piece.opening} larger, put {tag} elsewhere, or choose a smaller one"
-            + ("; or use a right-angle plug." if _by_plug(piece) else ".")
-            + " The maker's clearances stay."
+            _too_big(job, piece),
+            f"Make {piece.opening} larger"
+            + (", use a right-angle plug" if _by_plug(piece) else "")
+            + f", put {tag} somewhere else, or pick a smaller one. Keep the manufacturer's clearances."
             + (" Never change the appliance to make it fit." if gives_heat(one) else ""),
             MAKER,
             short,
+            why=f"{_sentence(job, piece)} Plugs and the manufacturer's clearances are counted.{bend}",
+            about=(tag,),
         )
+
+
+def _too_big(job: Job, piece: Piece) -> str:
+    """`Too deep for N3 by 4-1/16"`; of several directions the first."""
+    for name, word in (("depth", "deep"), ("width", "wide"), ("height", "tall")):
+        needs, inside = getattr(piece.at_least, f"{name}_nm"), getattr(piece.inside, f"{name}_nm")
+        if inside is not None and needs > inside:
+            return f"Too {word} for {piece.opening} by {compared(job, inside, needs).short}"
+    return f"Does not fit in {piece.opening} at its offset"
+
+
+def _sentence(job: Job, piece: Piece) -> str:
+    """What it needs and what there is, in each direction that is short."""
+    found = []
+    for name in ("width", "height", "depth"):
+        needs, inside = getattr(piece.at_least, f"{name}_nm"), getattr(piece.inside, f"{name}_nm")
+        if inside is not None and needs > inside:
+            both = compared(job, inside, needs)
+            least = "" if getattr(piece.needs, f"{name}_nm") is not None else "at least "
+            found.append(f"Needs {least}{both.need} of {name}; {piece.opening} has {both.have}.")
+    found += [f"At its offset it is short on the {side}." for side in ("left", "right") if side in _short(job, piece)]
+    return " ".join(found)
 
 
 def _bends(piece: Piece) -> bool:
@@ -78,20 +101,23 @@ def row_does_not_fit(job: Job) -> Iterable[Finding]:
         numbers = {"pieces": ", ".join(found.tags)}
         if needs is not None and inside is not None:
             numbers |= {"needs": said(job, needs), "inside": said(job, inside)}
-            how = f"with their clearances they need {numbers['needs']}, and there is {numbers['inside']}"
+            both = compared(job, inside, needs)
+            how = f"with clearances they need {both.need}; {tag} is {both.have} wide inside, {both.short} short"
         elif found.row.spare_nm is not None:
             numbers["lacks"] = said(job, -found.row.spare_nm)
-            how = f"at their offsets two of them lack {numbers['lacks']} between them"
+            how = f"at their offsets two of them are {at_least(job, -found.row.spare_nm)} short"
         else:
-            how = "the widths that are noted are too much already"
+            how = "the widths entered are already too much"
         yield Finding(
             "row_does_not_fit",
             "fix",
             (tag, *found.tags),
-            f"{listed(found.tags)} do not stand side by side in {tag}: {how}.",
-            f"Put one of them elsewhere, give each shelf of {tag} an opening of its own, or make it wider.",
+            f"Do not fit side by side: {' '.join(found.tags[:5])}",
+            (f"Put one of them somewhere else, give each shelf of {tag} its own opening, or make it wider."),
             MAKER,
             numbers,
+            why=f"{how[0].upper()}{how[1:]}.",
+            about=(tag,),
         )
 
 
@@ -113,15 +139,17 @@ def tight(job: Job) -> Iterable[Finding]:
             if nm is not None
         ]
         least, name = min(spares)
-        spare = said(job, least)
+        spare = sized(job, least)
         yield Finding(
             "tight",
             "look",
             (tag, piece.opening),
-            f"{named(job, tag)} fits {named(job, piece.opening)} with {spare} of {name} to spare.",
-            f"Measure {piece.opening} as built before you buy, at three places; the least counts.",
+            f"Tight fit in {piece.opening}: {spare} of {name} spare",
+            f"Measure {piece.opening} as built before you buy, at three places. The smallest counts.",
             "common practice",
             {"spare": spare, "of": name},
+            why=f"{tag} fits {named(job, piece.opening)} with {spare} of {name} to spare.",
+            about=(tag,),
         )
 
 
@@ -136,11 +164,12 @@ def fit_not_known(job: Job) -> Iterable[Finding]:
             "fit_not_known",
             "look",
             (tag, piece.opening),
-            f"Whether {named(job, tag)} fits {named(job, piece.opening)} is not known. "
-            f"Not noted: {', '.join(missing)}.",
-            "Read the figures off the maker's sheet before you buy; where the maker asks for no clearance, note 0.",
+            f"Fit in {piece.opening} not known",
+            ("Read the sizes in the manual before you buy. Where the manual asks for no clearance, enter 0."),
             MAKER,
             {"missing": ", ".join(missing)},
+            why=f"Not entered: {', '.join(missing)}.",
+            about=(tag,),
         )
 
 
@@ -164,17 +193,20 @@ def does_not_get_in(job: Job) -> Iterable[Finding]:
         way = piece.way_in
         if way is None or way.verdict != "does not fit":
             continue
-        lacks = said(job, -way.spare_nm) if way.spare_nm is not None else "some"
+        lacks = at_least(job, -way.spare_nm) if way.spare_nm is not None else "some"
         yield Finding(
             "does_not_get_in",
             "fix",
             (tag, piece.opening),
-            f"{named(job, tag)} does not get through the door of {named(job, piece.opening)}, however it is held "
-            f"straight; at best it lacks {lacks}.",
-            f"Make the clear way past frame and slides of {piece.opening} larger, or put it in before the door goes on "
-            "and note how it will come out again.",
+            f"Does not fit through the door of {piece.opening}",
+            (
+                f"Make the clear door of {piece.opening} larger, or put it in before the door goes on and "
+                "enter how it comes out again."
+            ),
             MAKER,
             {"lacks": lacks},
+            why=f"However you turn it, it is short by {lacks} at best.",
+            about=(tag,),
         )
 
 
@@ -190,20 +222,27 @@ def way_in_doubtful(job: Job) -> Iterable[Finding]:
             continue  # a size of the piece is missing, which is told where it does not decide about a door alone
         one, into = named(job, tag), named(job, piece.opening)
         if way.verdict == "tight":
-            spare = said(job, way.spare_nm or 0)
-            says, numbers = f"{one} gets through the door of {into} with {spare} to spare.", {"spare": spare}
+            spare = sized(job, way.spare_nm or 0)
+            says, numbers = f"{one} fits through the door of {into} with {spare} to spare.", {"spare": spare}
         else:
             missing = " and ".join(f"clear door {each}" for each in lacking)
             says, numbers = (
-                f"Whether {one} gets through the door of {into} is not known. Not noted: {missing}.",
+                f"Whether {one} fits through the door of {into} is not known. Not entered: {missing}.",
                 {"missing": missing},
             )
         yield Finding(
             "way_in_doubtful",
             "look",
             (tag, piece.opening),
-            says,
-            f"Measure what gets past frame, hinges and slides of {piece.opening} with its door open, and note it.",
+            f"Tight through the door of {piece.opening}"
+            if way.verdict == "tight"
+            else f"Door of {piece.opening}: no clear size entered",
+            (
+                f"Measure what gets past the frame, hinges and slides of {piece.opening} with its door "
+                "open, and enter it."
+            ),
             "common practice",
             numbers,
+            why=says,
+            about=(tag,),
         )

@@ -19,9 +19,9 @@ from store.rules.gate.held import Held, held_text
 def guard_signature(passage: Passage, today: date) -> None:
     """A passage is signed by somebody, on a day that has come."""
     if is_no_name(passage.by):
-        raise BadValue("a passage needs the name of who passes")
+        raise BadValue("enter the name of who moves the job on")
     if passage.date > today:
-        raise BadValue(f"{passage.stage} cannot be passed on a day that has not come: {show_date(passage.date)}")
+        raise BadValue(f"can't move to {passage.stage}: {show_date(passage.date)} is still to come")
 
 
 def guard_claims(job: Job, nothing_done: str = "No file was made.") -> None:
@@ -34,7 +34,7 @@ def guard_claims(job: Job, nothing_done: str = "No file was made.") -> None:
         passed[each.stage] = each
     there = standing(cold(job), [])
     if there.claimed:
-        raise Held(f"{there.claimed} is claimed and not earned: {there.unearned}. {nothing_done}")
+        raise Held(f"{there.claimed} is recorded, not earned: {there.unearned}. {nothing_done}")
     earlier: dict[str, Passage] = {}
     for stage in STAGES[1 : STAGES.index(there.stage) + 1]:
         _guard_claim(job, passed[stage], earlier, nothing_done)
@@ -46,13 +46,13 @@ def _guard_claim(job: Job, passage: Passage, earlier: dict[str, Passage], nothin
     if any(each.date > passage.date for each in earlier.values()):
         raise BadValue(f"{passage.stage} is dated before the stage that it follows. {nothing_done}")
     then = standing(cold(msgspec.structs.replace(job, tables={**job.tables, "passage": dict(earlier)})))
-    lines = [f"{hold.key}: {hold.what}" for hold in then.holds]
+    lines = [hold.what for hold in then.holds]
     if any(hold.strict for hold in then.holds):
-        raise Held(f"{passage.stage} is claimed and not earned. {held_text(passage.stage, lines)}\n{nothing_done}")
+        raise Held(f"{passage.stage} is recorded, not earned. {held_text(passage.stage, lines)}\n{nothing_done}")
     if lines and is_junk(passage.reason):
         raise Held(
-            f"{passage.stage} is claimed without a reason. {held_text(passage.stage, lines)}\n"
-            f"It may be passed with a written reason. {nothing_done}"
+            f"{passage.stage} is recorded without a reason. {held_text(passage.stage, lines)}\n"
+            f"You can move on with these open if you write down why. {nothing_done}"
         )
     if passage.stage == CLOSED and set(passage.checked) != {item.key for item in then.items}:
-        raise Held(f"{CLOSED} is claimed with another list of checks than there is. {nothing_done}")
+        raise Held(f"{CLOSED} is recorded with another list of items than the job has. {nothing_done}")

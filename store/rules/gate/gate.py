@@ -11,6 +11,7 @@ from typing import get_args
 
 import msgspec
 
+from store.measure.counts import plural
 from store.measure.errors import BadValue
 from store.measure.text import is_no_name
 from store.records.equipment import Equipment
@@ -79,7 +80,7 @@ def standing(job: Job, found: list[Finding] | None = None) -> Standing:
     beyond = [each for each in STAGES[STAGES.index(stage) + 1 :] if each in passages]
     claimed = beyond[-1] if beyond else None
     if claimed and not unearned:
-        unearned = f"{STAGES[STAGES.index(stage) + 1]} was never passed"
+        unearned = f"the job was never moved to {STAGES[STAGES.index(stage) + 1]}"
     covered = CLOSED in passages and STAGES.index(stage) >= STAGES.index(CLOSED)
     after = tuple(each for each in listed if each.open) if covered else ()
     following = STAGES[STAGES.index(stage) + 1] if stage != STAGES[-1] else None
@@ -94,9 +95,9 @@ def _unearned(job: Job, passage: Passage) -> str:
     after, whatever opened it.
     """
     if any(each.kind == "passage" and each.tag == passage.tag for each in job.outside):
-        return f"the passage to {passage.stage} was not written by this program"
+        return f"the move to {passage.stage} was not recorded by Studbook"
     if is_no_name(passage.by):
-        return f"the passage to {passage.stage} names nobody"
+        return f"the move to {passage.stage} has no name with it"
     if passage.stage == CLOSED and (tampered := [each for each in job.outside if _bears_on_gate(each)]):
         return outside_line(tampered[0])
     return ""
@@ -116,7 +117,7 @@ def outside_line(outside: Outside) -> str:
     if outside.kind == PICTURE:
         return f"picture {outside.tag} {outside.what}, and items rest on it"
     fields = f": {', '.join(outside.fields)}" if outside.fields else ""
-    return f"{outside.kind} {outside.tag} {outside.what} outside of this program{fields}"
+    return f"{outside.kind} {outside.tag} {outside.what} outside of Studbook{fields}"
 
 
 def _holds(
@@ -125,7 +126,7 @@ def _holds(
     """What holds the stage that follows."""
     if following == CLOSED:
         return _holds_closing(job, listed, found)
-    holds = [Hold(each.key, f"found after the wall was closed: {each.check.what}") for each in after]
+    holds = [Hold(each.key, f"Found after close-in: {item_line(each)}") for each in after]
     if following == "Design":
         holds += _unmeasured(job)
     elif following in ("Mock-up", "Rough-in"):
@@ -134,7 +135,7 @@ def _holds(
             holds.append(Hold(AGREED, why))
     elif following in ("Hook-up", "In use"):
         holds += [
-            Hold(tag, f"{one.name} is still {'to be bought' if one.state == 'to buy' else 'on its way'}")
+            Hold(tag, f"{tag} {one.name}: {'still to buy' if one.state == 'to buy' else 'not here yet'}")
             for tag, one in job.of(Equipment).items()
             if one.state != "owned" and one.retired is None
         ]
@@ -142,26 +143,53 @@ def _holds(
 
 
 def _holds_closing(job: Job, listed: tuple[Item, ...], found: list[Finding] | None) -> tuple[Hold, ...]:
-    """What holds the drywall: open checks, stop findings, and anything done behind the program's back."""
+    """What holds the drywall: stop findings first, then anything done behind the program's back, then open checks."""
     holds = [
-        Hold(each.key, f"{each.check.what}" + ("" if each.why_open == "open" else f" ({each.why_open})"), True)
-        for each in listed
-        if each.open
+        Hold(each.key, each.headline, True)
+        for each in (findings(job) if found is None else found)
+        if each.severity == "stop" and not each.answered
     ]
     holds += [Hold(each.tag, outside_line(each), True) for each in job.outside if _bears_on_gate(each)]
-    for each in findings(job) if found is None else found:
-        if each.severity == "stop" and not each.answered:
-            holds.append(Hold(each.key, each.says, True))
+    holds += [Hold(each.key, item_line(each), True) for each in listed if each.open]
     return tuple(holds)
+
+
+def item_line(item: Item) -> str:
+    """An open item on one line: `Q30 Blocks in for N1`, with why it is open again where it was signed off before."""
+    tag = item.key.partition("/")[0]
+    what = (
+        item.check.what
+        if tag in item.check.what or ("/" in item.key and not tag[1:].isdigit())
+        else f"{tag} {item.check.what}"
+    )
+    return what if item.why_open == "open" else f"{what} ({item.why_open})"
+
+
+def locked_line(now: Standing) -> str:
+    """What holds the next stage, in one sentence: `Drywall is locked: 157 items open + 1 problem`."""
+    keys = {each.key for each in now.open}
+    items_open = sum(each.strict and each.key in keys for each in now.holds)
+    problems = sum(each.strict and ":" in each.key for each in now.holds)
+    other = len(now.holds) - items_open - problems
+    if not any(each.strict for each in now.holds):
+        more = f" + {len(now.holds) - 1} more" if len(now.holds) > 1 else ""
+        return f"Before {now.next}: {now.holds[0].what}{more}"
+    counts = [(problems, "problem"), (items_open, "open item"), (other, "change outside of Studbook")]
+    words = [plural(count, one, OUTSIDE_CHANGES.get(one, "")) for count, one in counts if count]
+    return f"{now.next} is locked: {' + '.join(words)}"
+
+
+OUTSIDE_CHANGES = {"change outside of Studbook": "changes outside of Studbook"}
+"""Plurals that are made by hand."""
 
 
 def _unmeasured(job: Job) -> list[Hold]:
     walls = job.of(Wall)
     if not walls:
-        return [Hold("walls", "no wall is on the list yet")]
+        return [Hold("walls", "No walls yet")]
     read = {(each.wall, each.what) for each in job.of(Reading).values()}
     return [
-        Hold(f"{tag}/{what}", f"{one.name} has no reading of its {what}")
+        Hold(f"{tag}/{what}", f"No reading of the {what}, {tag} {one.name}")
         for tag, one in walls.items()
         for what in ("width", "height")
         if (tag, what) not in read
@@ -170,12 +198,12 @@ def _unmeasured(job: Job) -> list[Hold]:
 
 def _unsized(job: Job) -> list[Hold]:
     holds = [
-        Hold(tag, f"{one.name} has no place or size yet")
+        Hold(tag, f"No place or size entered, {tag} {one.name}")
         for tag, one in job.of(Opening).items()
         if None in (one.x, one.y, one.width, one.height, one.depth) or not one.wall
     ]
     return holds + [
-        Hold(tag, f"the maker's sizes of {one.name} are not noted")
+        Hold(tag, f"No manufacturer's sizes entered, {tag} {one.name}")
         for tag, one in job.of(Equipment).items()
         if one.opening and None in (one.width, one.height, one.depth) and one.retired is None
     ]
@@ -189,8 +217,8 @@ def passage(job: Job, by: str, reason: str = "", to: Stage | None = None) -> Pas
     """
     now = standing(cold(job))
     if now.next is None:
-        raise BadValue(f"the job is at {now.stage}; there is no stage after it")
+        raise BadValue(f"the job is at {now.stage}, the last stage")
     if to is not None and to != now.next:
-        raise Held(f"the job is at {now.stage}; the stage that follows is {now.next}, not {to}. Nothing was passed")
+        raise Held(f"the job is at {now.stage}. The next stage is {now.next}, not {to}. Nothing was changed.")
     checked = tuple(each.key for each in now.items) if now.next == CLOSED else ()
     return Passage(tag="", stage=now.next, date=job.today, by=by, reason=reason, checked=checked)

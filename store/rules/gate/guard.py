@@ -9,7 +9,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any, Protocol
 
-from store.measure.dates import show_date
 from store.measure.errors import BadValue
 from store.measure.money import decimals_of
 from store.measure.text import is_blank, is_junk, is_no_name
@@ -25,6 +24,7 @@ from store.rules.core.memo import cold
 from store.rules.core.proof import proof_missing
 from store.rules.core.references import referring
 from store.rules.core.taken_off import Listed, changed_list, reopened
+from store.rules.core.wording import date_text
 from store.rules.gate.claims import guard_claims, guard_signature
 from store.rules.gate.gate import CLOSED, STAGES, standing
 from store.rules.gate.held import Held, NeedsReason, held_text, told
@@ -71,7 +71,7 @@ def guard(
         guard_claims(after, "Nothing was saved.")
         steps = [step for step in steps if step not in passed]
     elif len(passed) > 1:
-        raise Held("one stage is passed at a time")
+        raise Held("move one stage at a time")
     elif back and _is_bare(after):
         # And it is taken back whole: nothing is left that could stand at any stage.
         steps = [step for step in steps if step.kind != "passage"]
@@ -140,18 +140,18 @@ def _guard_record(job: Job, record: Record) -> None:
     for field in fields_of(type(record)):
         value = getattr(record, field.key)
         if field.says.must and (is_blank(value) if isinstance(value, str) else not value):
-            raise BadValue(f"{name}: {field.says.title} is needed")
+            raise BadValue(f"{name}: enter the {field.title(job.manner)}")
         if field.says.above_zero and field.is_nothing(value):
-            raise BadValue(f"{name}: {field.says.title} must be more than zero")
+            raise BadValue(f"{name}: the {field.title(job.manner)} must be more than zero")
     for key, tag, kinds in references(record):
         named = job.get(tag)
         if named is None:
-            raise BadValue(f"{name}: {key} names {tag}, and there is no {tag}")
+            raise BadValue(f"{name}: {key} is {tag}, and there is no {tag}")
         if kinds and named.kind not in kinds:
             wanted = " or ".join(KINDS[kind].one for kind in kinds)
-            raise BadValue(f"{name}: {key} names {tag}, which is not a {wanted}")
+            raise BadValue(f"{name}: {key} is {tag}, which is not a {wanted}")
         if tag == record.tag:
-            raise BadValue(f"{name}: {key} names {tag} itself")
+            raise BadValue(f"{name}: {key} can't be {tag} itself")
 
 
 def _guard_put(before: Job, after: Job, step: Step, record: Record, back: bool) -> None:
@@ -174,8 +174,9 @@ def _guard_currency(before: Job, settings: Settings) -> None:
         return
     if any(_has_money(record) for record in before.each()):
         raise BadValue(
-            f"amounts of this job are kept with {decimals_of(old)} decimals, and {settings.currency} has "
-            f"{decimals_of(settings.currency)}: clear them before the currency is changed"
+            f"this job keeps amounts with {decimals_of(old)} decimals, and {settings.currency} has "
+            f"{decimals_of(settings.currency)}. "
+            "Clear the amounts before you change the currency."
         )
 
 
@@ -190,7 +191,7 @@ def _guard_answer(after: Job, answer: Answer, back: bool) -> None:
     if back:
         return
     if answer.date > after.today:
-        raise BadValue(f"{answer.tag} cannot be answered on a day that has not come")
+        raise BadValue(f"{answer.tag}: the date of the answer is still to come")
     found = next((each for each in findings(after) if each.key == answer.tag), None)
     if found is None:
         raise BadValue(f"there is no problem {answer.tag} to answer")
@@ -218,14 +219,14 @@ def _guard_closing(before: Job, after: Job, step: Step, closing: Closing, back: 
     if back:
         return
     if check is None:
-        raise BadValue(f"there is no check {closing.tag} to close")
+        raise BadValue(f"there is no rough-in item {closing.tag}")
     if not closing.proof:
-        raise BadValue(f"{closing.tag} cannot be closed: its closing has no evidence: it names no kind of proof")
+        raise BadValue(f"can't sign off {closing.tag}: its sign-off has no kind of proof")
     if wrong := proof_missing(check, closing):
-        raise BadValue(f"{closing.tag} cannot be closed: {wrong}")
+        raise BadValue(f"can't sign off {closing.tag}: {wrong}")
     for day in (closing.date, closing.inspected):
         if day is not None and day > after.today:
-            raise BadValue(f"{closing.tag} cannot be closed on a day that has not come: {show_date(day)}")
+            raise BadValue(f"can't sign off {closing.tag}: {date_text(after, day)} is still to come")
 
 
 def _check_of(job: Job, key: str) -> RoughIn | None:
@@ -241,28 +242,28 @@ def _guard_sealed(before: Job, after: Job, key: str) -> None:
             and not any(each.key == key and each.open for each in items(before))
         ):
             raise Held(
-                f"{key} was closed when {passage.stage} was passed, so its closing stays. "
-                f"If it is not so, write a new rough-in item: it will hold the next stage."
+                f"{key} was signed off when the job moved to {passage.stage}, so that sign-off stays. If it "
+                "is wrong, add a new rough-in item: it locks the next stage."
             )
 
 
 def _guard_passage(before: Job, after: Job, step: Step, passage: Passage) -> None:
     if step.before is not None:
-        raise Held(f"the passage to {passage.stage} is on record and is not rewritten")
+        raise Held(f"the move to {passage.stage} is recorded and can't be changed")
     guard_signature(passage, after.today)
     now = standing(cold(before))
     if passage.stage != now.next:
-        raise Held(f"the job is at {now.stage}; the stage that follows is {now.next or 'none'}, not {passage.stage}")
+        raise Held(f"the job is at {now.stage}. The next stage is {now.next or 'none'}, not {passage.stage}.")
     # What the same action closes or adds counts too: the holds are those of the state after it.
     there = standing(cold(_without(after, passage)))
     strict = [hold for hold in there.holds if hold.strict]
     if strict:
-        raise Held(held_text(passage.stage, [f"{hold.key}: {hold.what}" for hold in strict]))
+        raise Held(held_text(passage.stage, [hold.what for hold in strict]))
     if there.holds and is_junk(passage.reason):
-        lines = [f"{hold.key}: {hold.what}" for hold in there.holds]
-        raise NeedsReason(held_text(passage.stage, lines) + "\nIt may be passed with a written reason.")
+        lines = [hold.what for hold in there.holds]
+        raise NeedsReason(held_text(passage.stage, lines) + "\nYou can move on with these open if you write down why.")
     if passage.stage == CLOSED and set(passage.checked) != {item.key for item in there.items}:
-        raise Held("the list of checks changed meanwhile; look at it again")
+        raise Held("the list of rough-in items changed meanwhile. Look at it again.")
 
 
 def _without(job: Job, passage: Passage) -> Job:
@@ -279,12 +280,14 @@ def _guard_drop(before: Job, after: Job, step: Step, why: str, back: bool) -> No
         _guard_sealed(before, after, step.tag)
         return
     if step.kind == "job":
-        raise BadValue("the job's own record stays")
+        raise BadValue("the job's settings can't be deleted")
     if step.kind == "check" and is_junk(why):
         what = before.of(Check)[step.tag].what
-        raise NeedsReason(f"{step.tag} ({what}) is a rough-in item: it is removed only with a reason")
+        raise NeedsReason(f"{step.tag} ({what}) is a rough-in item. To delete it, write down why.")
     if users := [each.tag for each in referring(after, step.tag)]:
-        raise BadValue(f"{step.tag} is named by {', '.join(users[:8])}: change those first, or clear them together")
+        raise BadValue(
+            f"{step.tag} is still entered on {', '.join(users[:8])}. Change those first, or clear them together."
+        )
 
 
 def _guard_step_back(before: Job, step: Step, why: str, back: bool) -> None:
@@ -293,6 +296,6 @@ def _guard_step_back(before: Job, step: Step, why: str, back: bool) -> None:
     now = standing(cold(before))
     reached = now.claimed or now.stage
     if STAGES.index(passage.stage) < STAGES.index(reached):
-        raise Held(f"{reached} was reached since; the passage to {passage.stage} stays")
+        raise Held(f"the job has moved on to {reached}, so the move to {passage.stage} stays")
     if not back and is_junk(why):
-        raise NeedsReason(f"going back from {passage.stage} needs a reason")
+        raise NeedsReason(f"to go back from {passage.stage}, write down why")

@@ -19,10 +19,10 @@ class NeedsReason(Held):
 
 def held_text(stage: str, lines: Sequence[str], most: int = 20) -> str:
     """What holds a stage, one line each, the first of many."""
-    return told(f"{stage} is held by {len(lines)}:", lines, most)
+    return told(f"{stage} is locked, {len(lines)} open:", lines, most)
 
 
 def told(head: str, lines: Sequence[str], most: int = 20) -> str:
     """A head and some lines, the first of many."""
-    more = [f"  ... and {len(lines) - most} more"] if len(lines) > most else []
+    more = [f"  and {len(lines) - most} more"] if len(lines) > most else []
     return "\n".join([head, *(f"  {line}" for line in lines[:most]), *more])

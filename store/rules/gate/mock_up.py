@@ -29,10 +29,10 @@ def agreement(job: Job) -> RoughIn:
     things: list[Opening | Panel] = [*job.of(Opening).values(), *job.of(Panel).values()]
     return RoughIn(
         AGREED,
-        "the plan was marked on the wall full size, looked at from the seat, and agreed",
+        "Mock-up marked full size on the wall, seen from the seat, agreed",
         "owner",
         "",
-        "who stood in front of it, and a photo",
+        "who looked at it, and a photo",
         tuple(one.tag for one in things),
         {one.tag: _geometry(one) for one in things},
     )
@@ -51,17 +51,17 @@ def why_not_agreed(job: Job) -> str:
     if not now.vouches:
         return ""
     if closing is None:
-        return "the mock-up is not agreed"
+        return "Mock-up not agreed yet"
     if any(each.kind == "closing" and each.tag == AGREED for each in job.outside):
-        return "the word that the mock-up is agreed was not written by this program"
+        return "Mock-up: the agreement was not recorded by Studbook"
     lost = {each.tag for each in job.outside if each.kind == PICTURE}
     if wrong := proof_missing(now, closing, lost):
-        return f"the mock-up is not agreed: {wrong}"
+        return f"Mock-up not agreed: {wrong}"
     if closing.vouches == now.vouches:
         return ""
     changes = list(moves(job, closing.vouches, now.vouches))
     told = changes if len(changes) <= MOST_TOLD else [*changes[:MOST_TOLD], f"{len(changes) - MOST_TOLD} more"]
-    return f"the mock-up changed since it was agreed: {listed(told)}"
+    return f"Mock-up changed since you agreed: {listed(told)}"
 
 
 def moves(job: Job, before: Mapping[str, str], after: Mapping[str, str]) -> Iterator[str]:
@@ -72,7 +72,7 @@ def moves(job: Job, before: Mapping[str, str], after: Mapping[str, str]) -> Iter
         if tag not in before:
             yield f"{named(job, tag)} is new"
         elif tag not in after:
-            yield f"{tag} is gone"
+            yield f"{tag} is deleted"
         else:
             yield f"{named(job, tag)} {_move(job, before[tag], after[tag])}"
 

@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from store.measure.dates import show_date
 from store.records.gate import Closing
 from store.records.whole import Job
 from store.rules.core.findings import Finding, rule
-from store.rules.core.wording import listed
+from store.rules.core.wording import date_text, listed
 from store.rules.gate.mock_up import AGREED, agreement, moves, why_not_agreed
 
 
@@ -26,9 +25,12 @@ def mock_up_stale(job: Job) -> Iterable[Finding]:
         "mock_up_stale",
         "look",
         there,
-        f"Since {closing.by} agreed on the mock-up on {show_date(closing.date)}: {listed(words[:6])}"
-        f"{f' and {len(words) - 6} more' if len(words) > 6 else ''}.",
+        "Mock-up out of date",
         "Move the tape, look again from the seat, and agree again.",
-        "the owner's own word",
+        "Owner's word",
         {tag: now.get(tag, "gone") for tag in changed},
+        why=(
+            f"Since {closing.by} agreed on {date_text(job, closing.date)}: "
+            f"{listed(words[:6])}{f' and {len(words) - 6} more' if len(words) > 6 else ''}."
+        ),
     )

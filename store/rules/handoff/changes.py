@@ -99,7 +99,7 @@ def _told(
 def _shown(job: Job, field: Field, value: object) -> str:
     """A value as the lists have it, with its unit; empty for nothing."""
     text = field.show(value, job.manner)
-    return f"{text} {field.says.unit}" if text and field.says.unit else text
+    return text
 
 
 def _on(job: Job, schedule: Schedule, record: Record) -> bool:

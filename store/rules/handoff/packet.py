@@ -7,7 +7,6 @@ from datetime import date
 
 import msgspec
 
-from store.measure.dates import show_date
 from store.records.base import Record
 from store.records.equipment import Equipment
 from store.records.field import Field, Ref, fields_of
@@ -19,6 +18,7 @@ from store.rules.buying.order_by import orders
 from store.rules.core import cautions
 from store.rules.core.checks import Item, close
 from store.rules.core.findings import Finding, findings
+from store.rules.core.wording import date_text
 from store.rules.gate.gate import STAGES, Standing, standing
 from store.rules.handoff.built import built
 from store.rules.handoff.changes import Changed, Entry, changes_since
@@ -176,7 +176,7 @@ def signed_back(job: Job, handoff: Handoff, by: str, day: date, evidence: Mappin
 def _scope(job: Job, visit: tuple[Step, ...]) -> Iterator[str]:
     dated = calendar(job).dated
     for step in visit:
-        when = f", {span(dated[step.tag].start, dated[step.tag].finish)}" if step.tag in dated else ""
+        when = f", {span(job, dated[step.tag].start, dated[step.tag].finish)}" if step.tag in dated else ""
         booked = " (booked)" if step.booked is not None else ""
         days = f"{step.days:g} working day{'' if step.days == 1 else 's'}"
         state = ", done" if step.done is not None else f", {days}{when}{booked}"
@@ -186,7 +186,7 @@ def _scope(job: Job, visit: tuple[Step, ...]) -> Iterator[str]:
 def _deliveries(job: Job) -> Iterator[str]:
     """What is to be brought, and the day on which it is needed."""
     for tag, one in sorted(orders(job).items(), key=lambda each: each[1].needed_on):
-        yield f"{tag} {job.of(Equipment)[tag].name}: needed in the house on {show_date(one.needed_on)}"
+        yield f"{tag} {job.of(Equipment)[tag].name}: needed in the house on {date_text(job, one.needed_on)}"
 
 
 def _ready(
@@ -199,8 +199,8 @@ def _ready(
     for tag in dict.fromkeys(tag for step in visit for tag in step.after if tag not in mine):
         if (before := steps.get(tag)) is None:
             continue
-        due = f"expected by {show_date(dated[tag].finish)}" if tag in dated else "not done"
-        why = f"done {show_date(before.done)}" if before.done else f"{due}, {who_words(job, before)}"
+        due = f"expected by {date_text(job, dated[tag].finish)}" if tag in dated else "not done"
+        why = f"done {date_text(job, before.done)}" if before.done else f"{due}, {who_words(job, before)}"
         yield Ready(f"{tag} {before.what}", before.done is not None, why)
     for thing, one in job.of(Equipment).items():
         if one.retired is None and one.needed_for in mine:
@@ -221,7 +221,7 @@ def _stage_ready(stage: Stage, now: Standing) -> Iterator[Ready]:
         yield Ready(what, True, f"nothing holds {stage}")
     elif at + 1 == wanted:
         for hold in now.holds[:MOST_HOLDS]:
-            yield Ready(f"{hold.key}: {hold.what}", False, f"holds {stage}")
+            yield Ready(hold.what, False, f"holds {stage}")
         if len(now.holds) > MOST_HOLDS:
             yield Ready(f"{len(now.holds) - MOST_HOLDS} more", False, f"hold {stage}")
     else:
@@ -233,7 +233,9 @@ def _papers(job: Job, contact: Contact) -> Iterator[Ready]:
         if until is not None and contact.state != "done":
             good = until >= job.today
             yield Ready(
-                f"The {paper} of {contact.name} is good", good, f"{'until' if good else 'ended'} {show_date(until)}"
+                f"The {paper} of {contact.name} is good",
+                good,
+                f"{'until' if good else 'ended'} {date_text(job, until)}",
             )
 
 

@@ -16,8 +16,9 @@ SOURCE = (
     "a rise of 10 to 15 °F to aim for is common practice, no source"
 )
 REMEDY = (
-    "More free area low and high, a quiet fan, a mesh door, or less behind this one. The makers' own limits and "
-    "clearances win. Try it with a thermometer above the warmest thing before the wall is closed."
+    "Add free area low and high, a quiet fan or a mesh door, or put less behind this one. The manufacturers' "
+    "limits and "
+    "clearances win. Try it with a thermometer above the warmest thing before close-in."
 )
 
 
@@ -30,10 +31,12 @@ def cabinet_shut_in(job: Job) -> Iterable[Finding]:
                 "cabinet_shut_in",
                 "fix",
                 (tag, *one.warm),
-                f"{_what(job, tag, one)}, and no air goes through: a vent low and one high are both wanted.",
+                f"No air path: {_watts(one)} behind a {one.opening.door} door",
                 f"{REMEDY} {_wanted(job, one)}",
                 SOURCE,
                 _numbers(one),
+                why=f"{_what(job, tag, one)}, and no air goes through. It needs a vent low and a vent high.",
+                about=(tag,),
             )
 
 
@@ -44,17 +47,22 @@ def cabinet_too_warm(job: Job) -> Iterable[Finding]:
         if one.rise_c is None or (one.rise_c <= MOST_RISE_C and ROOM_C + one.rise_c <= one.limit_c):
             continue
         inside = ROOM_C + one.rise_c
-        by = f"with {FAN_SHARE:.0%} of what its fan moves in free air" if one.way == "fan" else "by its own draught"
+        by = f"with {FAN_SHARE:.0%} of its fan's free-air flow" if one.way == "fan" else "by its own draft"
         yield Finding(
             "cabinet_too_warm",
             "fix" if inside > one.limit_c else "look",
             (tag, *one.warm),
-            f"{_what(job, tag, one)}; {by} it gets about {_degrees(job, one.rise_c, rise=True)} warmer than the room: "
-            f"{_degrees(job, inside)} in a room of {_degrees(job, ROOM_C)}. "
-            f"{_made_for(job, one)} {_degrees(job, one.limit_c)} at most.",
+            f"Too warm behind the door: about {_degrees(job, inside)}",
             f"{REMEDY} {_wanted(job, one)}",
             SOURCE,
             {**_numbers(one), "rise": _degrees(job, one.rise_c, rise=True)},
+            why=(
+                f"{_what(job, tag, one)}. {by[0].upper()}{by[1:]} it gets about "
+                f"{_degrees(job, one.rise_c, rise=True)} above the room: {_degrees(job, inside)} in a "
+                f"room of {_degrees(job, ROOM_C)}. {_made_for(job, one)} "
+                f"{_degrees(job, one.limit_c)} at most."
+            ),
+            about=(tag,),
         )
 
 
@@ -67,15 +75,17 @@ def cabinet_air_not_known(job: Job) -> Iterable[Finding]:
                 "cabinet_air_not_known",
                 "look",
                 (tag, *one.warm),
-                f"{_what(job, tag, one)}; how warm it gets is not known: note its air in and air out, or its fan.",
+                f"Cooling not known: {_watts(one)} behind a {one.opening.door} door",
                 f"{_wanted(job, one)} {REMEDY}",
                 SOURCE,
                 _numbers(one),
+                why=f"{_what(job, tag, one)}. No air in and air out, and no fan, are entered.",
+                about=(tag,),
             )
 
 
 def _what(job: Job, tag: str, one: Cooling) -> str:
-    rest = f", without {listed(one.unknown)}, whose watts are not noted" if one.unknown else ""
+    rest = f", not counting {listed(one.unknown)}, with no watts entered" if one.unknown else ""
     return (
         f"{named(job, tag)} has a {one.opening.door} door and up to {show_number(round(one.watts))} W behind it{rest}"
     )
@@ -83,7 +93,11 @@ def _what(job: Job, tag: str, one: Cooling) -> str:
 
 def _made_for(job: Job, one: Cooling) -> str:
     least = [each for each in one.warm if getattr(job.get(each), "warmest", None) == one.limit_c]
-    return f"{listed(least)} is made for" if least else "Most equipment for the home is made for"
+    return f"{listed(least)} is made for" if least else "Most home equipment is made for"
+
+
+def _watts(one: Cooling) -> str:
+    return f"{show_number(round(one.watts))} W"
 
 
 def _wanted(job: Job, one: Cooling) -> str:
@@ -92,11 +106,11 @@ def _wanted(job: Job, one: Cooling) -> str:
     rise = _degrees(job, one.good_rise_c, rise=True)
     fan = one.fan_wanted_cfm
     if fan is None:
-        big = "No fan of this pressure moves that through these openings: enlarge them."
+        big = "No fan of this pressure moves that through these vents. Make the vents larger."
     else:
         sold = f"{fan * M3H_PER_CFM:.0f} m³/h" if job.settings.metric else f"{fan:.0f} cfm"
-        big = f"A fan sold as {sold} would do; read its noise on its own sheet."
-    return f"To stay within {rise} of the room, {flow} must go through it. {big}"
+        big = f"A fan sold as {sold} works; its noise is in its data sheet."
+    return f"To stay within {rise} of the room it needs {flow} of air. {big}"
 
 
 def _degrees(job: Job, celsius: float, *, rise: bool = False) -> str:

@@ -13,12 +13,12 @@ from store.records.equipment import Equipment
 from store.records.wall import Opening
 from store.records.whole import Job
 from store.rules.core.findings import Finding, rule
-from store.rules.core.wording import listed, named, said
+from store.rules.core.wording import at_least, listed, named, said, sized
 from store.rules.wall.contents import CLOSED, inside_of
 from store.rules.wall.layout import Direction, Neighbours, Placed, walls
 from store.rules.wall.pieces import gives_heat, hangs
 
-MAKER = "the maker's manual of the appliance; listing and instructions govern, NEC 110.3(B)"
+MAKER = "Manufacturer's manual; listing and instructions govern, NEC 110.3(B)"
 NOT_RECESSED = ("surface only", "wall bracket", "shelf")
 """Mountings that are not made for a recess."""
 CLEARANCES = {
@@ -51,11 +51,18 @@ def surface_unit_recessed(job: Job) -> Iterable[Finding]:
             "surface_unit_recessed",
             "stop",
             (one.tag, opening.tag),
-            f"{named(job, one.tag)} is for {_mount(one)}, and {named(job, opening.tag)} is a recess {deep} deep.",
-            "Choose a unit that its maker made to be recessed, or hang this one on the finished wall as its manual "
-            "says. The appliance is never changed to suit.",
+            f"Surface-mount heater in a recess, {opening.tag}",
+            (
+                "Pick a unit made to be recessed, or mount this one on the finished wall as its manual "
+                "says. Never change the appliance."
+            ),
             MAKER,
             {"mounting": one.mounting, "depth": deep},
+            why=(
+                f"{one.tag} is made for {_mount(one)}, and {named(job, opening.tag)} is "
+                f"{sized(job, opening.depth.nm)} deep."
+            ),
+            about=(one.tag,),
         )
 
 
@@ -79,11 +86,15 @@ def heater_not_known(job: Job) -> Iterable[Finding]:
                 "heater_not_known",
                 "look",
                 (one.tag, opening.tag),
-                f"Of {named(job, one.tag)}, meant for {named(job, opening.tag)}, it is not noted {listed(missing)}.",
-                "Look in its manual, or ask the maker, before anything is bought or framed: only a unit made to be "
-                "recessed goes into a recess, and nothing may stand in the way of its heat.",
+                f"Heater entries missing for {opening.tag}",
+                (
+                    "Look in its manual, or ask the manufacturer, before you buy or frame. Only a unit made "
+                    "to be recessed goes in a recess, and nothing may block its heat."
+                ),
                 MAKER,
                 {"missing": ", ".join(missing)},
+                why=f"Not entered: {listed(missing)}.",
+                about=(one.tag,),
             )
 
 
@@ -98,7 +109,8 @@ def heat_outlet_closed(job: Job) -> Iterable[Finding]:
             yield _closed(
                 one,
                 (one.tag, opening.tag),
-                f"{named(job, one.tag)} gives its heat behind the {opening.door} door of {named(job, opening.tag)}.",
+                f"Heat outlet closed by the door of {opening.tag}",
+                f"It gives its heat behind the {opening.door} door of {named(job, opening.tag)}.",
                 {"outlet": one.heat_side, "door": opening.door},
             )
         wall = walls(job).get(opening.wall)
@@ -120,12 +132,16 @@ def _faced(
         gap = _gap(one, own, place, way, each)
         if (way != "top" and door not in CLOSED) or (wants is not None and gap >= wants.nm):
             continue
-        asked = "what the maker asks for is not noted" if wants is None else f"the maker asks for {said(job, wants.nm)}"
+        asked = (
+            "the manual's clearance is not entered"
+            if wants is None
+            else f"the manual asks for {at_least(job, wants.nm)}"
+        )
         yield _closed(
             one,
             (one.tag, each.tag),
-            f"The heat of {named(job, one.tag)} comes out towards {named(job, each.tag)}, "
-            f"{said(job, gap)} {WORDS[way]} it; {asked}.",
+            f"Heat blows at {each.tag}, {sized(job, gap)} {WORDS[way]} it",
+            f"{named(job, each.tag)} is {sized(job, gap)} {WORDS[way]} {one.tag}, where its heat comes out; {asked}.",
             {
                 "outlet": one.heat_side,
                 "gap": said(job, gap),
@@ -148,16 +164,21 @@ def _gap(one: Equipment, own: Opening, place: Placed, way: Direction, each: Plac
     }[way]
 
 
-def _closed(one: Equipment, tags: tuple[str, ...], says: str, numbers: dict[str, str]) -> Finding:
+def _closed(one: Equipment, tags: tuple[str, ...], head: str, says: str, numbers: dict[str, str]) -> Finding:
     return Finding(
         "heat_outlet_closed",
         "stop",
         tags,
-        says,
-        f"Keep the way of the warm air open: leave the door off, move one of both, or choose a unit with another "
-        f"outlet; note the clearances that the manual of {one.name} prints. The appliance is never changed to suit.",
+        head,
+        (
+            "Keep the path of the warm air open: leave the door off, move one of them, or pick a "
+            f"unit with another outlet. Enter the clearances in the manual of {one.name}. Never "
+            "change the appliance."
+        ),
         MAKER,
         numbers,
+        why=says,
+        about=tags[:1],
     )
 
 
@@ -171,11 +192,14 @@ def heater_clearance_not_known(job: Job) -> Iterable[Finding]:
                 "heater_clearance_not_known",
                 "look",
                 (one.tag,),
-                f"Of {named(job, one.tag)}, the maker's clearance {listed(missing)} is not known.",
-                "Copy each from its maker's manual, 0 where the manual says so; what it does not print, ask the maker. "
-                "No other figure will do.",
+                "No manufacturer's clearance entered",
+                (
+                    "Copy each from its manual, 0 where the manual says 0. Ask the manufacturer for what it "
+                    "does not print. No other figure will do."
+                ),
                 MAKER,
                 {"missing": ", ".join(missing)},
+                why=f"Missing: {listed(missing)}.",
             )
 
 
@@ -186,13 +210,20 @@ def surface_may_burn(job: Job) -> Iterable[Finding]:
         wall = walls(job).get(opening.wall) if opening else None
         if wall is None or wall.wall.burns == "no":
             continue
-        state = "burns" if wall.wall.burns == "yes" else "may burn: it is not noted"
         yield Finding(
             "surface_may_burn",
             "look",
             (one.tag, wall.wall.tag),
-            f"{named(job, one.tag)} is on {named(job, wall.wall.tag)}, whose surface {state}.",
-            "See in its manual what may be near it, above it and in front of it, and note of what the surface is made.",
+            "Heater on a combustible wall" if wall.wall.burns == "yes" else "Heater: is the wall combustible?",
+            (
+                "See in its manual what can be near it, above it and in front of it, and enter what the "
+                "surface is made of."
+            ),
             MAKER,
             {"burns": wall.wall.burns},
+            why=(
+                f"It is on {named(job, wall.wall.tag)}, "
+                f"{'which is combustible' if wall.wall.burns == 'yes' else 'with no answer entered'}."
+            ),
+            about=(one.tag,),
         )

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from store.measure.numbers import with_unit
 from store.records.equipment import Equipment
 from store.records.whole import Job
 from store.records.wiring import Box
 from store.rules.core.code import METRIC_CODE, edition, is_us
 from store.rules.core.findings import Finding, rule
-from store.rules.core.wording import ELECTRICIAN, MAKER, few_of, plain
+from store.rules.core.wording import ELECTRICIAN, MAKER, few_of, plain, plural
 from store.rules.core.wording import named as called
 from store.rules.heat.heater import HeaterLook, heaters, volts_of
 from store.rules.power.load import standard_device_a, states
@@ -28,13 +29,16 @@ def heater_on_strip(job: Job) -> Iterable[Finding]:
                 "heater_on_strip",
                 "stop",
                 (one.tag, str(one.plug)),
-                f"{called(job, one.tag)} makes heat and is plugged into {called(job, one.plug)}, not into the wall: "
-                "such a plug can overheat and burn.",
-                f"Give it its own receptacle or wiring, as its instructions say. {MAKER} {ELECTRICIAN}",
+                f"Heater on a power strip, {one.plug}",
+                f"Give it its own receptacle or wiring, as its manual says. {MAKER} {ELECTRICIAN}",
                 f"the maker's instructions; {nec('110.3(B)', edition(job))}; UL 1363"
                 if is_us(job)
                 else "the maker's instructions",
                 {"plugged into": str(one.plug), "heater": f"{plain(drawn_w(one) or 0.0)} W"},
+                why=(
+                    f"It is plugged into {called(job, one.plug)}, not into the wall. Such a plug can overheat and burn."
+                ),
+                about=(one.tag,),
             )
 
 
@@ -45,7 +49,7 @@ def heater_shares_circuit(job: Job) -> Iterable[Finding]:
         others = [load.name for load in on.loads if load.name != one.tag]
         others += [tag for tag in on.no_watts if tag != one.tag]
         others += [tag for tag in on.direct if job.of(Equipment)[tag].what == "strip" and not power(job).users.get(tag)]
-        shares = ([f"{plain(on.circuit.load)} W already there"] if on.circuit.load else []) + (
+        shares = ([f"{plain(on.circuit.load)} W existing load"] if on.circuit.load else []) + (
             ["lighting"] if on.circuit.lighting else []
         )
         if others or shares:
@@ -53,13 +57,17 @@ def heater_shares_circuit(job: Job) -> Iterable[Finding]:
                 "heater_shares_circuit",
                 "fix",
                 (one.tag, on.circuit.tag),
-                f"{called(job, one.tag)} shares {called(job, on.circuit.tag)} with "
-                f"{few_of([*(called(job, each) for each in others), *shares])}.",
-                f"Plan a circuit for it alone, as its instructions ask. {MAKER} {ELECTRICIAN}",
+                f"Heater shares {on.circuit.tag}",
+                f"Plan a circuit for it alone, as its manual asks. {MAKER} {ELECTRICIAN}",
                 f"the maker's instructions; {cite('fixed 50 %', edition(job))}"
                 if is_us(job)
                 else "the maker's instructions",
                 {"with": few_of([*others, *shares], 99), "heater": f"{plain(one.watts or 0.0)} W"},
+                why=(
+                    f"Also on {called(job, on.circuit.tag)}: "
+                    f"{few_of([*(called(job, each) for each in others), *shares])}."
+                ),
+                about=(one.tag,),
             )
 
 
@@ -85,13 +93,17 @@ def heater_open_place(job: Job) -> Iterable[Finding]:
                 "heater_open_place",
                 "look",
                 (one.tag, on.circuit.tag),
-                f"{called(job, one.tag)} is alone on {called(job, on.circuit.tag)}, and {free} more "
-                f"{'place is' if free == 1 else 'places are'} open there for something else to be plugged in.",
-                f"Plan {single} on this circuit, so that it stays its own. {ELECTRICIAN}",
+                f"Open receptacle on the heater's circuit {on.circuit.tag}",
+                f"Plan {single} on this circuit, so that nothing else gets plugged in. {ELECTRICIAN}",
                 f"{cite('single receptacle', edition(job))}, {cite('individual circuit', edition(job))}"
                 if is_us(job)
                 else "common practice",
                 {"open places": str(free)},
+                why=(
+                    f"It is alone on {called(job, on.circuit.tag)}, and {plural(free, 'more receptacle')} "
+                    f"{'is' if free == 1 else 'are'} open there."
+                ),
+                about=(one.tag,),
             )
 
 
@@ -113,10 +125,8 @@ def heater_circuit_too_small(job: Job) -> Iterable[Finding]:
             "heater_circuit_too_small",
             "fix" if certain else "look",
             (tag, look.circuit),
-            f"{called(job, tag)} draws {plain(look.amps)} A. Planned at 125 %, as heating is, that is "
-            f"{plain(look.amps_at_125 or 0.0)} A: a {look.breaker_a} A breaker and {look.wire}. "
-            f"{called(job, look.circuit)} has {have:g} A" + (f" in {wire.text}." if wire else "."),
-            f"Plan its own circuit of {look.breaker_a} A in {look.wire}. {MAKER} {INSPECTOR_SAYS} {ELECTRICIAN}",
+            f"Heater circuit too small: {have:g} A, plan {look.breaker_a} A",
+            (f"Plan its own circuit of {look.breaker_a} A in {look.wire}. {MAKER} {INSPECTOR_SAYS} {ELECTRICIAN}"),
             f"{cite('fixed heating 125 %', edition(job))}, {cite('continuous breaker', edition(job))}",
             {
                 "heater": f"{plain(look.amps, 2)} A",
@@ -124,10 +134,17 @@ def heater_circuit_too_small(job: Job) -> Iterable[Finding]:
                 "circuit": f"{have:g} A",
                 "wire": wire.text if wire else "not known",
             },
+            why=(
+                f"{tag} draws {plain(look.amps)} A; planned at 125% as heating, "
+                f"{plain(look.amps_at_125 or 0.0)} A: a {look.breaker_a} A breaker and {look.wire}. "
+                f"{called(job, look.circuit)} has {have:g} A"
+            )
+            + (f" in {wire.text}." if wire else "."),
+            about=(tag,),
         )
 
 
-INSPECTOR_SAYS = "The inspector says whether it counts as fixed heating or as an appliance."
+INSPECTOR_SAYS = 'Ask the inspector: "Is it fixed heating or an appliance?"'
 
 
 def _carries(look: HeaterLook, gauge: int) -> bool:
@@ -147,11 +164,14 @@ def metric_heater_too_large(job: Job) -> Iterable[Finding]:
                 "metric_heater_too_large",
                 "fix",
                 (tag,),
-                f"{called(job, tag)} draws {plain(look.amps, 2)} A; a plug with its fuse carries 13 A.",
-                f"Have it wired on its own circuit of {standard_device_a(look.amps) or 'a larger'} A. {MAKER} "
-                f"{ELECTRICIAN}",
+                f"{with_unit(look.amps, 'A', places=2)} is too much for a plug",
+                (
+                    f"Have it wired on its own circuit of {standard_device_a(look.amps) or 'a larger'} A. "
+                    f"{MAKER} {ELECTRICIAN}"
+                ),
                 f"BS 1362; {METRIC_CODE}",
                 {"draws": f"{plain(look.amps, 2)} A"},
+                why=f"{tag} draws {plain(look.amps, 2)} A; a fused plug carries 13 A.",
             )
 
 
@@ -164,10 +184,11 @@ def heater_watts_unknown(job: Job) -> Iterable[Finding]:
                 "heater_watts_unknown",
                 "look",
                 (one.tag,),
-                f"The watts of {called(job, one.tag)} are not noted, so its circuit cannot be planned.",
-                "Read them, the volts and the circuit it asks for in its instructions before it is bought.",
+                "No heater watts entered",
+                "Read the watts, the volts and the circuit it asks for in its manual before you buy it.",
                 "the maker's instructions",
                 {"watts": "not noted"},
+                why="Its circuit can't be planned.",
             )
 
 
@@ -182,12 +203,17 @@ def heater_beyond_tables(job: Job) -> Iterable[Finding]:
                 "heater_beyond_tables",
                 "look",
                 (one.tag,),
-                f"{called(job, one.tag)} takes {plain(watts)} W: at {plain(volts)} V that is {plain(watts / volts)} A, "
-                "more than the tables of house wiring reach here, so its circuit is not worked out.",
-                "Read the watts and the volts on its rating plate again, and note the volts on its circuit. "
-                f"{MAKER} {ELECTRICIAN}",
+                f"Heater draws {plain(watts / volts)} A: more than the tables",
+                (
+                    "Read the watts and the volts on its nameplate again, and enter the volts on its "
+                    f"circuit. {MAKER} {ELECTRICIAN}"
+                ),
                 f"{nec('Table 310.16', edition(job))}, {nec('240.6(A)', edition(job))}",
                 {"heater": f"{plain(watts)} W", "volts": plain(volts)},
+                why=(
+                    f"{plain(watts)} W at {plain(volts)} V is {plain(watts / volts)} A. The house-wiring "
+                    "tables here do not reach that, so its circuit is not calculated."
+                ),
             )
 
 
@@ -199,9 +225,9 @@ def heater_to_ask(job: Job) -> Iterable[Finding]:
             "heater_to_ask",
             "look",
             (tag,),
-            f"{called(job, tag)}, {plain(look.amps)} A: to be settled before it is wired: {'; '.join(look.to_ask)}.",
-            "Ask the inspector or the electrician, with the maker's instructions in hand, and note here who answered "
-            "what.",
+            "Settle these before the heater is wired",
+            ("Ask the inspector or the electrician, with the manual in hand, and enter here who answered what."),
             "NEC Articles 422 and 424; the maker's instructions" if is_us(job) else "the maker's instructions",
             {"draws": f"{plain(look.amps, 2)} A", "circuit": look.circuit},
+            why=f"{plain(look.amps)} A. To ask: {'; '.join(look.to_ask)}.",
         )

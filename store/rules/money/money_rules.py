@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from store.measure.money import show_money
+from store.measure.numbers import with_unit
 from store.records.whole import Job
 from store.rules.core.findings import Finding, rule
 from store.rules.money.ledger import WHOLE, Quote, ledger, ledger_totals, quotes
@@ -25,9 +26,10 @@ def over_budget(job: Job) -> Iterable[Finding]:
         over = show_money(found.forecast - budget, job.settings.currency)
         yield Finding(
             "over_budget", "fix", ("job",),
-            f"If nothing changes the job will cost {will}, {over} more than its budget of {have}.",
+            f"{over} over budget",
             "Drop or swap what can wait, ask for another quote, or raise the budget.",
             PRACTICE, {"will cost": will, "budget": have},
+why=f"If nothing changes, the projected cost is {will}; the budget is {have}.",
         )  # fmt: skip
 
 
@@ -40,9 +42,10 @@ def reserve_used_up(job: Job) -> Iterable[Finding]:
         over = show_money(found.forecast - found.planned, job.settings.currency)
         yield Finding(
             "reserve_used_up", "look", ("job",),
-            f"The job will cost {over} more than planned; {kept} was kept for surprises.",
-            "Look at the list of what changed since the plan, and decide what pays for it.",
+            f"Contingency used up: {over} over the plan",
+            "Look at what changed since the plan, and decide what pays for it.",
             PRACTICE, {"over": over, "kept": kept},
+why=f"The contingency was {kept}.",
         )  # fmt: skip
 
 
@@ -53,9 +56,10 @@ def holdback_beyond_the_whole(job: Job) -> Iterable[Finding]:
     if typed > WHOLE:
         yield Finding(
             "holdback_beyond_the_whole", "look", ("job",),
-            f"{typed:g} % of what a trade is promised is to be held back; it counts as 100 %.",
-            "Mend it in the settings of the job: 5 to 10 % is usual.",
+            f"Retainage of {with_unit(typed, '%')} is over 100%",
+            "Correct it in the job settings. 5 to 10% is usual.",
             PRACTICE, {"held back": f"{typed:g} %"},
+why="It counts as 100%.",
         )  # fmt: skip
 
 
@@ -68,18 +72,22 @@ def paid_too_much(job: Job) -> Iterable[Finding]:
             continue
         paid, agreed = (show_money(each, job.settings.currency) for each in (line.paid, line.committed))
         if line.paid > line.committed:
-            says = f"{paid} was paid to {row.name}, and {agreed} was agreed."
-            remedy = "Note the quote for what was added, or ask for the difference back."
+            head = f"Paid {paid} of {agreed} agreed"
+            says = f"{paid} is paid to {row.name}, and {agreed} was agreed."
+            remedy = "Enter the quote for what was added, or ask for the difference back."
         elif row.sort == "trade" and row.held < (due := with_holdback(line.committed, line.holdback_percent)[1]):
             kept, due_words = (show_money(each, job.settings.currency) for each in (row.held, due))
             says = (
-                f"{paid} of {agreed} is paid to {row.name}, and the work is not signed back: {kept} is held back, "
-                f"{due_words} was to be."
+                f"{paid} of {agreed} is paid to {row.name}, and the work is not signed back: retainage is "
+                f"{kept}, {due_words} was agreed."
             )
-            remedy = "Have the packet signed, and see that what they must leave is there."
+            head = f"Retainage too small: {kept} of {due_words}"
+            remedy = "Have the packet signed back, and check that everything they must leave is there."
         else:
             continue
-        yield Finding("paid_too_much", "look", (row.key,), says, remedy, PRACTICE, {"paid": paid, "agreed": agreed})
+        yield Finding(
+            "paid_too_much", "look", (row.key,), head, remedy, PRACTICE, {"paid": paid, "agreed": agreed}, why=says
+        )
 
 
 @rule
@@ -93,13 +101,17 @@ def quotes_in_other_words(job: Job) -> Iterable[Finding]:
         if len(people) < 2 or not any(each.state in ("to ask", "quoted") for each in mine):
             continue
         sums = [
-            f"{show_money(each.amount, job.settings.currency)} of {each.name} for {each.scope or 'nothing named'}"
+            f"{show_money(each.amount, job.settings.currency)} of {each.name} for {each.scope or 'no scope entered'}"
             for each in mine
         ]
         yield Finding(
             "quotes_in_other_words", "look", tuple(people),
-            f"All these quotes of the trade {trade} are counted, as each is for something else: {'; '.join(sums)}.",
-            "If they are for the same work, write the same words under `for`: then they stand side by side, and one is "
-            "counted.",
+            f"All quotes of the {trade} are counted",
+            (
+"If they are for the same work, write the same words under \"covers\". Then they are "
+"compared, and one is counted."
+),
             PRACTICE, {each.tag: f"{each.amount} {each.scope}" for each in mine},
+why=f"Each is for something else: {'; '.join(sums)}.",
+about=(),
         )  # fmt: skip

@@ -27,11 +27,11 @@ def photo_of_nothing(job: Job) -> Iterable[Finding]:
             "photo_of_nothing",
             "look",
             tuple(loose),
-            f"{', '.join(loose)} {'belongs' if len(loose) == 1 else 'belong'} to no thing and no place, so nobody "
-            "will find it when it is wanted.",
-            "Name the tags it shows, or the place on the wall.",
+            "Photo with no tag and no place" if len(loose) == 1 else "Photos with no tag and no place",
+            "Enter the tags they show, or the place on the wall.",
             PRACTICE,
             {"photos": ", ".join(loose)},
+            why="You will not find them when you need them.",
         )
 
 
@@ -45,8 +45,9 @@ def photo_name(job: Job) -> Iterable[Finding]:
                 "photo_name",
                 "look",
                 (tag,),
-                f"The file of {tag} ends in {ending or 'nothing'}: that is no picture as cameras write them.",
-                "Give the picture's own file, not a page or a link to it.",
+                "Not a picture file",
+                "Enter the picture's own file, not a page or a link to it.",
                 PRACTICE,
                 {"file": one.file},
+                why=f"Its file ends in {ending or 'nothing'}.",
             )

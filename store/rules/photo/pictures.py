@@ -7,12 +7,12 @@ from datetime import date, timedelta
 
 import msgspec
 
-from store.measure.dates import show_date
 from store.records.access import Photo
 from store.records.gate import Closing
 from store.records.whole import Job
 from store.rules.core.findings import Finding
 from store.rules.core.proof import pictures_named
+from store.rules.core.wording import date_text, day_short
 
 PRACTICE = "common practice"
 
@@ -48,11 +48,15 @@ def evidence_findings(job: Job, looks: Mapping[str, Look]) -> Iterator[Finding]:
                     "evidence_missing",
                     "look",
                     (key.partition("/")[0],),
-                    f"{key} was closed on {file}, and {seen.why} ({seen.path}).",
-                    "Put the file there, or close the check on what is there; once the wall is closed nobody can take "
-                    "the picture again.",
+                    f"Proof of {key} is missing",
+                    (
+                        "Put the file there, or sign off on what is there. Once the wall is covered, you can't "
+                        "take the picture again."
+                    ),
                     PRACTICE,
                     {"check": key, "file": file, "why": seen.why},
+                    why=f"{key} was signed off on {file}, and {seen.why} ({seen.path}).",
+                    about=(),
                 )
 
 
@@ -67,18 +71,22 @@ def photo_findings(job: Job, looks: Mapping[str, Look]) -> Iterator[Finding]:
                 "photo_missing",
                 "look",
                 (tag,),
-                f"The picture of {tag} cannot be shown: {seen.why} ({seen.path}).",
-                "Put the file there, or correct its path; once the wall is closed nobody can take it again.",
+                "Picture can't be shown",
+                ("Put the file there, or correct its path. Once the wall is covered, you can't take it again."),
                 PRACTICE,
                 {"file": photo.file, "why": seen.why},
+                why=f"{seen.why[0].upper()}{seen.why[1:]} ({seen.path}).",
             )
         elif seen.by_camera and seen.taken and photo.date and abs(seen.taken - photo.date) > timedelta(days=1):
             yield Finding(
                 "photo_date",
                 "look",
                 (tag,),
-                f"The camera dates {tag} {show_date(seen.taken)}; it is noted as of {show_date(photo.date)}.",
-                "Correct the note, or the clock of the camera.",
+                f"Camera says {day_short(job, seen.taken)}, entry says {day_short(job, photo.date)}",
+                "Correct the entry, or the clock of the camera.",
                 "the date in the picture's own EXIF data",
                 {"camera": seen.taken.isoformat(), "noted": photo.date.isoformat()},
+                why=(
+                    f"The camera dated it {date_text(job, seen.taken)}; it is entered as {date_text(job, photo.date)}."
+                ),
             )

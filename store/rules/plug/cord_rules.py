@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from store.measure.compare import Compared
 from store.measure.length import INCH_NM, Length
 from store.records.access import Panel
 from store.records.equipment import Equipment
@@ -13,7 +14,7 @@ from store.records.wiring import Box, Cable
 from store.rules.cable.in_wall import cord_of, in_the_wall
 from store.rules.core.code import METRIC_CODE, edition, is_us
 from store.rules.core.findings import Finding, rule
-from store.rules.core.wording import ELECTRICIAN, shown
+from store.rules.core.wording import ELECTRICIAN, compared, shown, sized
 from store.rules.core.wording import named as called
 from store.rules.plug.places import reach_nm, strip_opening
 from store.rules.power.plan import PLUG_BOXES, Feed, has_plug, is_mains, power, things
@@ -41,8 +42,11 @@ def cord_in_wall(job: Job) -> Iterable[Finding]:
                 "stop",
                 (tag,),
                 "Flexible cord in the wall",
-                "Plan a receptacle where power is wanted, fed by cable that may be in a wall. If this is such cable, "
-                f"pick its type, like nm-12-2. A raceway or sleeve does not change that. {ELECTRICIAN}",
+                (
+                    "Plan a receptacle where you need power, fed by cable made for use in a wall. If this is "
+                    "such cable, pick its type, like nm-12-2. A raceway or sleeve does not change that. "
+                    f"{ELECTRICIAN}"
+                ),
                 _cord_source(job),
                 {
                     "type": cable.type,
@@ -76,11 +80,14 @@ def strip_in_wall(job: Job) -> Iterable[Finding]:
                 "strip_in_wall",
                 "stop",
                 (one.tag,),
-                f"{called(job, one.tag)} {where}: a power strip may not be inside a wall or stand in for its wiring.",
-                "Put it in a cabinet where it is seen, plugged into a receptacle; or have more receptacles wired. "
-                f"{ELECTRICIAN}",
+                "Power strip inside the wall" if panel else "Power strip fed through the wall",
+                (
+                    "Put it in a cabinet where you can see it, plugged into a receptacle, or have more "
+                    f"receptacles wired. {ELECTRICIAN}"
+                ),
                 f"{_cord_source(job)}; UL 1363",
                 {"panel": str(panel), "cable": str(cable)},
+                why=f"It {where}. Never put a power strip inside a wall or in place of its wiring.",
             )
 
 
@@ -98,22 +105,27 @@ def cord_through_wall(job: Job) -> Iterable[Finding]:
                 "cord_through_wall",
                 "stop",
                 (one.tag, at),
-                f"{called(job, one.tag)} is in {called(job, place)} and plugs into {called(job, at)}, in {goal}: its "
-                "cord would have to go through the wall.",
-                f"Plan a receptacle in {place} for it, fed by cable that may be in a wall. {ELECTRICIAN}",
+                f"Cord would go through the wall to {at}",
+                (f"Plan a receptacle in {place} for it, fed by cable made for use in a wall. {ELECTRICIAN}"),
                 _cord_source(job),
                 numbers,
+                why=f"{one.tag} is in {called(job, place)} and plugs into {called(job, at)}, in {goal}.",
+                about=(one.tag,),
             )
         elif there:
             yield Finding(
                 "cord_between_cabinets",
                 "look",
                 (one.tag, at),
-                f"The cord of {called(job, one.tag)} goes from {called(job, place)} to {called(job, there)}.",
-                "Take it through the cabinet's own sides, where it is seen and can be pulled out again, never through "
-                f"the wall behind; or plan a receptacle nearer. {ELECTRICIAN}",
+                f"Cord runs from {place} to {there}",
+                (
+                    "Run it through the sides of the cabinets, where you can see it and pull it out, never "
+                    f"through the wall behind. Or plan a closer receptacle. {ELECTRICIAN}"
+                ),
                 _cord_source(job),
                 numbers,
+                why=f"It goes from {called(job, place)} to {called(job, there)}.",
+                about=(one.tag,),
             )
 
 
@@ -131,6 +143,11 @@ def _hops(job: Job) -> Iterable[tuple[Equipment, str, str, str]]:
             yield one, box.tag, place, opening_of_box(job).get(box.tag, "")
         elif other is not None and other.what == "strip" and (there := strip_opening(job, other)):
             yield one, other.tag, place, there
+
+
+def _cord(job: Job, have: Length, need: Length) -> Compared:
+    """The length of a cord and the way it has to go."""
+    return compared(job, have.nm, need.nm)
 
 
 @rule
@@ -153,22 +170,30 @@ def cord_too_short(job: Job) -> Iterable[Finding]:
                 "cord_too_short",
                 "fix",
                 (one.tag, box.tag),
-                f"The cord of {called(job, one.tag)} is {shown(have, job)}{with_strip}, and {called(job, box.tag)} is "
-                f"{shown(straight, job)} from its nearest edge.",
-                f"Plug it in nearer, or plan a receptacle nearer. No extension cord in its place. {ELECTRICIAN}",
+                (f"Cord too short: {_cord(job, have, straight).have}, {_cord(job, have, straight).need} to {box.tag}"),
+                (f"Plug it in closer, or plan a closer receptacle. No extension cord instead. {ELECTRICIAN}"),
                 COMMON_PRACTICE,
                 {"cord": shown(have, job), "straight way": shown(straight, job)},
+                why=(
+                    f"The cord is {_cord(job, have, straight).have}{with_strip}; {called(job, box.tag)} is "
+                    f"{_cord(job, have, straight).need} from the nearest edge of {one.tag}."
+                ),
+                about=(one.tag,),
             )
         elif have < square:
             yield Finding(
                 "cord_just_reaches",
                 "look",
                 (one.tag, box.tag),
-                f"The cord of {called(job, one.tag)} is {shown(have, job)}{with_strip}; straight it reaches "
-                f"{called(job, box.tag)}, round corners from its middle the way is {shown(square, job)}.",
-                "Look where the cord leaves it, and lay it out at the mock-up with the length of the cord in hand.",
+                f"Cord barely reaches {box.tag}",
+                "Find where the cord comes out, and lay its full length out at the mock-up.",
                 COMMON_PRACTICE,
                 {"cord": shown(have, job), "square way": shown(square, job)},
+                why=(
+                    f"The cord is {_cord(job, have, square).have}{with_strip}. Straight it reaches; around "
+                    f"corners from its middle it needs {_cord(job, have, square).need}."
+                ),
+                about=(one.tag,),
             )
 
 
@@ -183,11 +208,15 @@ def no_receptacle_behind_screen(job: Job) -> Iterable[Finding]:
                 "no_receptacle_behind_screen",
                 "fix",
                 (one.tag, at),
-                f"There is no receptacle in {called(job, at)}, behind {called(job, one.tag)}.",
-                "Plan a receptacle there, recessed so that the plug clears, in cable that may be in a wall; a cord may "
-                f"not run in the wall. {ELECTRICIAN}",
+                f"No receptacle behind the TV, in {at}",
+                (
+                    "Plan a receptacle there, recessed so that the plug clears, fed by cable made for use in "
+                    f"a wall. {ELECTRICIAN}"
+                ),
                 cite("cords", edition(job)) if is_us(job) else COMMON_PRACTICE,
                 {"receptacles": "0"},
+                why=f"{called(job, at)} has no receptacle, and a cord can't run in the wall.",
+                about=(one.tag,),
             )
 
 
@@ -211,12 +240,14 @@ def quick_connect_without_power(job: Job) -> Iterable[Finding]:
             "quick_connect_without_power",
             "fix",
             (tag,),
-            f"{called(job, tag)} is a quick-connect, and there is no receptacle within "
-            f"{shown(Length(BESIDE_NM), job)} of it, no circuit, and no cable from one that has power.",
-            f"Plan a receptacle beside it, or name the circuit that feeds it. Whether a cord may feed such an inlet is "
-            f"disputed: ask the inspector. {ELECTRICIAN}",
+            "Recessed inlet has no power",
+            (
+                "Plan a receptacle beside it, or enter the circuit that feeds it. Ask the inspector: "
+                f'"May a cord feed this inlet?" {ELECTRICIAN}'
+            ),
             COMMON_PRACTICE,
             {"circuit": "none", "receptacle beside": "none"},
+            why=(f"No receptacle within {sized(job, BESIDE_NM)}, no circuit, and no cable from one that has power."),
         )
 
 

@@ -4,19 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from store.measure.compare import compare_numbers
 from store.records.equipment import Equipment
 from store.records.whole import Job
 from store.records.wiring import Box
 from store.rules.core.code import edition, is_us
 from store.rules.core.findings import Finding, rule
-from store.rules.core.wording import ELECTRICIAN, MAKER, all_called, few_of, plain, were
+from store.rules.core.wording import ELECTRICIAN, MAKER, all_called, few_of, plain, plural, were
 from store.rules.core.wording import named as called
 from store.rules.plug.places import UNPOWERED
 from store.rules.power.plan import PLUG_BOXES, has_plug, in_use, places_needed, places_of, power, strip_w, things
 from store.trade.measured.bounds import exceeds
 from store.trade.measured.citations import COMMON_PRACTICE, nec
 
-COVERS_TWO = ": a wall-wart, a plug with a transformer, covers two"
+COVERS_TWO = " (a wall wart covers two)"
 STRIP_SOURCE = "UL 1363: a power strip is plugged directly into a permanently installed receptacle"
 
 
@@ -31,15 +32,15 @@ def no_place_to_plug(job: Job) -> Iterable[Finding]:
             "no_place_to_plug",
             "fix",
             (one.tag,),
-            f"{called(job, one.tag)} is {'hard-wired' if wired else 'powered by a cord'}, and no "
-            f"{'box' if wired else 'receptacle or strip'} is named for it.",
+            "Hardwired, but no box entered" if wired else "Cord has nowhere to plug in",
             (
-                f"Name the box it is wired in. {ELECTRICIAN}"
+                f"Enter the box it is wired in. {ELECTRICIAN}"
                 if wired
-                else "Name the receptacle or strip it plugs into; p in the list of equipment proposes one."
+                else "Enter the receptacle or power strip it plugs into. p in Equipment proposes one."
             ),
             COMMON_PRACTICE,
             {"power": one.power, "plugs into": "nothing"},
+            why=f"No {'box' if wired else 'receptacle or power strip'} is entered for it.",
         )
 
 
@@ -52,11 +53,14 @@ def power_unknown(job: Job) -> Iterable[Finding]:
             "power_unknown",
             "look",
             tuple(unknown),
-            f"How {all_called(job, unknown)} {were(len(unknown))} powered is not noted; those with a plug count as "
-            "plugged in.",
-            "Read the maker's sheet: cord, wall-wart, hard-wired or none, and the watts on the plate.",
+            "No power entered" if len(unknown) == 1 else f"{len(unknown)} things have no power entered",
+            ("Read the manual: cord, plug-in adapter, hardwired or none, and the watts on the nameplate."),
             "the maker's figures",
             {"things": plain(len(unknown))},
+            why=(
+                f"{all_called(job, unknown)} {were(len(unknown), 'has', 'have')} no kind of power "
+                "entered. One with a plug counts as plugged in."
+            ),
         )
 
 
@@ -86,11 +90,29 @@ def wrong_kind_of_place(job: Job) -> Iterable[Finding]:
                 "wrong_kind_of_place",
                 "fix",
                 (one.tag, str(one.plug)),
-                f"{called(job, one.tag)} cannot get its power from {one.plug}: {why}.",
-                "Name the receptacle or strip it plugs into, or the box it is wired in.",
+                f"Can't get its power from {one.plug}",
+                "Enter the receptacle or power strip it plugs into, or the box it is wired in.",
                 COMMON_PRACTICE,
                 {"why": why},
+                why=f"{_shown_why(why)[0].upper()}{_shown_why(why)[1:]}.",
+                about=(one.tag,),
             )
+
+
+def _shown_why(why: str) -> str:
+    """A reason as it is shown; the one that answers are compared by stays as it is."""
+    for kept, shown in (
+        ("the chain of plugs comes back to itself", "the plugs go around in a circle"),
+        (", which takes no plug", ", with no receptacle"),
+        (", which holds no mains wiring", ", not for line voltage"),
+        ("a hard-wired thing is wired in a box, and ", "hardwired equipment is wired in a box, and "),
+        (
+            " is neither a strip nor a driver, and offers no place",
+            " is no power strip and no driver, and has no outlets",
+        ),
+    ):
+        why = why.replace(kept, shown)
+    return why
 
 
 @rule
@@ -114,11 +136,14 @@ def too_few_places(job: Job) -> Iterable[Finding]:
                 "too_few_places",
                 "fix",
                 (tag,),
-                f"{called(job, tag)} has {have} {were(have, 'place', 'places')}; {few_of(plugged)} "
-                f"{were(len(plugged), 'needs', 'need')} {need}{COVERS_TWO if wart else ''}.",
-                "Move something to a free place, or plan more receptacles here while the wall is open.",
+                (f"{need} plugs for {plural(have, 'outlet' if isinstance(at, Equipment) else 'receptacle')}"),
+                "Move something to a free receptacle, or plan more here while the wall is open.",
                 "common practice: a wall-wart covers the place beside it",
                 {"places": str(have), "needed": str(need)},
+                why=(
+                    f"{few_of(plugged)} {were(len(plugged), 'needs', 'need')} {need}, and there {were(have)} "
+                    f"{have}{COVERS_TWO if wart else ''}."
+                ),
             )
 
 
@@ -132,11 +157,11 @@ def strip_places_unknown(job: Job) -> Iterable[Finding]:
                 "strip_places_unknown",
                 "look",
                 (one.tag,),
-                f"How many places {called(job, one.tag)} has is not noted, and {few_of(users)} "
-                f"{were(len(users), 'plugs', 'plug')} into it.",
-                "Count them and note it as its plug places; a wall-wart takes two.",
+                "No number of outlets entered",
+                "Count its outlets and enter them. A wall wart covers two.",
                 COMMON_PRACTICE,
                 {"places": "not noted", "in it": few_of(users, 99)},
+                why=f"{few_of(users)} {were(len(users), 'plugs', 'plug')} into it.",
             )
 
 
@@ -151,13 +176,22 @@ def strip_on_strip(job: Job) -> Iterable[Finding]:
                 "strip_on_strip",
                 "stop",
                 (one.tag, other.tag),
-                f"{called(job, one.tag)} is plugged into {called(job, other.tag)}: a strip on a strip, which can "
-                "overheat.",
-                "Plug each strip straight into a receptacle of the wall; plan one more receptacle if there is none. "
-                f"{ELECTRICIAN}",
+                f"Power strip plugged into a power strip, {other.tag}",
+                (
+                    "Plug each power strip straight into a wall receptacle. Plan one more receptacle if "
+                    f"there is none. {ELECTRICIAN}"
+                ),
                 STRIP_SOURCE,
                 {"strip": one.tag, "plugged into": other.tag},
+                why=f"{one.tag} is plugged into {called(job, other.tag)}. That can overheat.",
+                about=(one.tag,),
             )
+
+
+def _load(watts: float, rating: float) -> str:
+    """`1,500 W on 1,000 W`."""
+    both = compare_numbers(rating, watts, "W")
+    return f"{both.need} on {both.have}"
 
 
 @rule
@@ -172,10 +206,11 @@ def strip_over_rating(job: Job) -> Iterable[Finding]:
                 "strip_over_rating",
                 "fix",
                 (one.tag,),
-                f"{called(job, one.tag)} is rated {plain(one.rating)} W, and {plain(watts)} W hang on it.",
-                f"Move the largest elsewhere, or choose a {one.what} rated for what hangs on it. {MAKER}",
+                (f"{'Power strip' if one.what == 'strip' else 'Driver'} overloaded: {_load(watts, one.rating)}"),
+                f"Move the largest load somewhere else, or pick one rated for the load. {MAKER}",
                 f"{nec('110.3(B)', edition(job))}: the rating on its label"
                 if is_us(job)
                 else "the rating on its label",
                 {"rated": f"{plain(one.rating)} W", "on it": f"{plain(watts)} W"},
+                why=f"It is rated {plain(one.rating)} W, and {plain(watts)} W are on it.",
             )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
+from store.measure.compare import compare_numbers
 from store.measure.length import INCH_NM, Length
 from store.records.access import Panel
 from store.records.wall import Opening, Wall
@@ -12,7 +13,7 @@ from store.records.wiring import Box
 from store.rules.core.code import METRIC_CODE, edition, is_us
 from store.rules.core.findings import Finding, rule
 from store.rules.core.keyed import by_key, from_each
-from store.rules.core.wording import ELECTRICIAN, all_called, few_of, plain, shown, were
+from store.rules.core.wording import ELECTRICIAN, all_called, few_of, plain, shown, sized, were
 from store.rules.core.wording import named as called
 from store.rules.power.box_contents import DEVICE_BOXES, BoxLook, fill_with_plan, looks
 from store.rules.power.plan import is_mains, power
@@ -43,11 +44,14 @@ def box_overfull(job: Job, box: Box) -> Iterable[Finding]:
         "box_overfull",
         "fix",
         (tag,),
-        f"{called(job, tag)} is too full: what is in it needs {need} of room, and the box has {have}.",
-        f"Plan a box with {need} or more stamped in it; of the metal ones the smallest that would do is "
-        f"{look.box_for(coming)}. Or take a cable to another box. {ELECTRICIAN}",
+        f"Box overfilled: {_short_fill(look.fill.total_in3, look.volume_in3)}",
+        (
+            f"Use a box with {need} or more stamped in it (smallest metal box that works: "
+            f"{look.box_for(coming)}), or move a cable to another box. {ELECTRICIAN}"
+        ),
         nec("314.16", edition(job)),
         {"needs": need, "has": have},
+        why=f"Cables and devices count {need}; the box has {have}.",
     )
 
 
@@ -68,12 +72,18 @@ def box_overfull_with_plan(job: Job, box: Box) -> Iterable[Finding]:
         "box_overfull_with_plan",
         "fix",
         (tag, *more),
-        f"{called(job, tag)} holds what it lists; with {all_called(job, more)}, which the plan ends there, it "
-        f"needs {need} of room, and it has {have}.",
-        f"Plan a larger box there, or take the cable to another one. If the list counts it already, write its tag "
-        f"there in place of its size. {ELECTRICIAN}",
+        f"Overfilled with planned cables: {_short_fill(fill.total_in3, look.volume_in3)}",
+        (
+            "Use a larger box there, or run the cable to another box. If the list counts that cable "
+            f"already, write its tag there in place of its size. {ELECTRICIAN}"
+        ),
         nec("314.16", edition(job)),
         {"needs": need, "has": have, "cables": few_of(more, 99)},
+        why=(
+            f"What it lists fits. With {all_called(job, more)}, which the plan ends there, it needs "
+            f"{need} and has {have}."
+        ),
+        about=(tag,),
     )
 
 
@@ -90,10 +100,11 @@ def box_text_unreadable(job: Job, box: Box) -> Iterable[Finding]:
             "box_text_unreadable",
             "look",
             (tag,),
-            f"The fill of {called(job, tag)} is not worked out, or only in part. {said}.",
-            "Write the field as shown, and the sum appears.",
+            "Box fill not calculated: can't read the entry",
+            "Write the field as shown. Then the sum appears.",
             nec("314.16", edition(job)),
             {"fields": said},
+            why=f"{said}.",
         )
 
 
@@ -111,10 +122,11 @@ def box_volume_unknown(job: Job, box: Box) -> Iterable[Finding]:
         "box_volume_unknown",
         "look",
         (tag,),
-        f"{called(job, tag)} needs {need} for what is in it, and its volume is not noted.",
-        f"Read the volume stamped inside it, or name its standard size; {look.next_box} would do. {ELECTRICIAN}",
+        "No box volume entered",
+        (f"Read the volume stamped in the box, or enter its standard size ({look.next_box} works). {ELECTRICIAN}"),
         nec("314.16", edition(job)),
         {"needs": need},
+        why=f"What is in it needs {need}.",
     )
 
 
@@ -127,13 +139,21 @@ def box_contents_unknown(job: Job) -> Iterable[Finding]:
             "box_contents_unknown",
             "look",
             tuple(lacking),
-            "The fill of these boxes cannot be told in full: "
-            f"{few_of([f'{called(job, tag)} lists no {lacks}' for tag, lacks in lacking.items()], 8)}.",
-            "List the devices, like receptacle 12, and the cables, like 12-2 G where a ground is in it, or draw the "
-            "cables that end at the box.",
+            "Box fill incomplete",
+            (
+                "Enter the devices, like receptacle 12, and the cables, like 12-2 G with a ground. Or draw "
+                "the cables that end at the box."
+            ),
             nec("314.16", edition(job)),
             {"boxes": few_of([f"{tag} {lacks}" for tag, lacks in lacking.items()], 99)},
+            why=f"{few_of([f'{called(job, tag)}: no {lacks} entered' for tag, lacks in lacking.items()], 8)}.",
         )
+
+
+def _short_fill(need_in3: float, have_in3: float) -> str:
+    """`24 in³ in 18 in³`."""
+    both = compare_numbers(have_in3, need_in3, "in³", places=1)
+    return f"{both.need} in {both.have}"
 
 
 def _lacks(look: BoxLook) -> str:
@@ -161,11 +181,11 @@ def more_devices_than_gangs(job: Job, box: Box) -> Iterable[Finding]:
             "more_devices_than_gangs",
             "fix",
             (tag,),
-            f"{called(job, tag)} is {box.gangs} {were(box.gangs, 'gang', 'gangs')} wide, and the devices in it "
-            f"take {gangs}.",
-            "Plan a box with as many gangs as devices, or take one out.",
+            f"Devices need {gangs} gangs, box has {box.gangs}",
+            "Use a box with as many gangs as devices, or take a device out.",
             "common practice",
             {"gangs": str(box.gangs), "devices take": str(gangs)},
+            why=f"The box is {box.gangs} {were(box.gangs, 'gang', 'gangs')} wide.",
         )
 
 
@@ -187,23 +207,29 @@ def box_set_too_deep(job: Job, box: Box) -> Iterable[Finding]:
             "box_set_too_deep",
             "fix",
             (tag,),
-            f"{called(job, tag)} is set {shown(box.setback, job)} behind the finished face; in this surface it "
-            f"stands {allowed}.",
-            f"Set the box forward for the full thickness of the finish ({shown(job.settings.finish, job)}), or "
-            f"have a listed extender fitted. {ELECTRICIAN}",
+            f"Box set back {sized(job, box.setback.nm)} behind the finished wall",
+            (
+                "Bring the box forward by the full thickness of the finish "
+                f"({sized(job, job.settings.finish.nm)}), or have a listed box extender put in. "
+                f"{ELECTRICIAN}"
+            ),
             source,
             numbers,
+            why=f"In this surface it must be {allowed} the finished face.",
         )
     elif burns == "unknown" and Length(0) < box.setback:
         yield Finding(
             "box_in_unknown_surface",
             "look",
             (tag,),
-            f"{called(job, tag)} is set {shown(box.setback, job)} back. Behind plaster or gypsum that is allowed; "
-            "in wood or another surface that burns it would have to be flush.",
-            "Say on the wall's page whether its surface burns; where wood covers gypsum, the wood decides.",
+            f"Set back {sized(job, box.setback.nm)}: is the wall combustible?",
+            ("Enter on the wall's page whether it is combustible. Where wood covers drywall, the wood decides."),
             source,
             numbers,
+            why=(
+                "Behind plaster or drywall that is allowed. In wood or another combustible surface the "
+                "box must be flush."
+            ),
         )
 
 
@@ -228,12 +254,14 @@ def junction_buried(job: Job, box: Box) -> Iterable[Finding]:
         "junction_buried",
         "stop",
         (tag,),
-        f"{called(job, tag)} is a junction box that the closed wall would bury: no panel, no opening and no cover "
-        "plate on the finished wall gives access to it.",
-        f"Plan an access panel or a blank cover plate for it and note that here, or move the joint to a box that "
-        f"stays reachable. {ELECTRICIAN}",
+        "Buried junction box",
+        (
+            "Add a blank plate or an access panel and enter it here, or move the splice to a box you "
+            f"can reach. {ELECTRICIAN}"
+        ),
         _access_source(job),
         {"reached by": "nothing", "blank plate": "no", "at": _place(job, box)},
+        why="Drywall covers it: no access panel, no opening, no blank plate.",
     )
 
 
@@ -254,11 +282,15 @@ def box_behind_cabinet(job: Job) -> Iterable[Finding]:
                     "box_behind_cabinet",
                     "stop",
                     (tag, opening),
-                    f"{called(job, tag)} lies behind {called(job, opening)}, and nothing says how it is reached.",
-                    f"If the back is cut out for it, note it as reached by {opening}; else move the box or plan a "
-                    f"panel. {ELECTRICIAN}",
+                    f"Buried box, behind {opening}",
+                    (
+                        f"If the back is cut out for the box, enter access through {opening}. Otherwise move the box "
+                        f"or plan an access panel. {ELECTRICIAN}"
+                    ),
                     _access_source(job),
                     {"reached by": "nothing", "behind": opening, "at": _place(job, box)},
+                    why=f"{tag} is behind {called(job, opening)}, and no access is entered.",
+                    about=(tag,),
                 )
 
 
@@ -288,10 +320,11 @@ def power_in_low_voltage_box(job: Job, box: Box) -> Iterable[Finding]:
         "power_in_low_voltage_box",
         "stop",
         (tag,),
-        f"{called(job, tag)} is a low-voltage box without a divider, and mains wiring is in it: {holds}.",
-        f"Plan a box for mains wiring of its own there, or one box with a listed divider. {ELECTRICIAN}",
+        "Line voltage in a low-voltage box",
+        f"Use a separate box for line voltage, or one box with a listed divider. {ELECTRICIAN}",
         _apart_source(job),
         {"power": few_of(mains) or str(box.circuit)},
+        why=f"It has no divider, and line-voltage wiring is in it: {holds}.",
     )
 
 
@@ -312,10 +345,11 @@ def power_box_without_circuit(job: Job) -> Iterable[Finding]:
             "power_box_without_circuit",
             "look",
             tuple(lost),
-            f"The circuit of {all_called(job, lost)} is not noted, so what it carries cannot be told.",
-            "Find the breaker that makes it dead, or plan its circuit, and name it in the box.",
+            "No circuit entered" if len(lost) == 1 else f"{len(lost)} boxes have no circuit",
+            "Find the breaker that turns it off, or plan its circuit, and enter it on the box.",
             "common practice",
             {"boxes": plain(len(lost))},
+            why="Without its circuit, the load on it can't be checked.",
         )
 
 
@@ -329,8 +363,9 @@ def half_of_one_place(job: Job, box: Box) -> Iterable[Finding]:
             "half_of_one_place",
             "fix",
             (tag,),
-            f"{called(job, tag)} is noted as half switched and has one place to plug in; halves need two.",
-            "Note it as switched or not, or plan a duplex receptacle.",
+            "Half-switched, but only one receptacle",
+            "Enter it as switched or not switched, or use a duplex receptacle.",
             "common practice",
             {"places": "1"},
+            why="Two halves need two receptacles.",
         )

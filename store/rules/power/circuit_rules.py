@@ -5,17 +5,21 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 
+from store.measure.compare import ceiling_number
+from store.measure.numbers import with_unit
 from store.records.whole import Job
 from store.rules.core.code import edition, is_us
 from store.rules.core.findings import Finding, Severity, rule
 from store.rules.core.wording import ELECTRICIAN, MAKER, all_called, few_of, plain, shown, were
 from store.rules.core.wording import named as called
+from store.rules.power.box_contents import looks
+from store.rules.power.box_text import Size
 from store.rules.power.load import State, states
-from store.rules.power.plan import power
-from store.rules.power.wires import fits_ring, most_breaker_a, wire_of_circuit, wires
+from store.rules.power.plan import OnCircuit, mains_size, power
 from store.trade.measured.bounds import exceeds, past
 from store.trade.measured.citations import Note, cite
 from store.trade.power.circuit_metric import CABLE_SOURCE
+from store.trade.power.conductors import flat_cable_capacity_a, max_breaker_a
 from store.trade.power.voltage_drop import metric_advice, us_advice
 
 # A note of the arithmetic is told by the rule it cites: what it is called here, how grave, and what to do.
@@ -23,50 +27,68 @@ _TOLD: dict[str, tuple[str, Severity, str]] = {
     "small conductors": (
         "breaker_over_wire",
         "stop",
-        "Plan the smaller breaker, or thicker wire for all of the circuit. If the house is wired so already, have an "
-        "electrician see it now.",
+        "Plan the smaller breaker, or thicker wire for the whole circuit. If the house is wired this way now, have an "
+        "electrician look at it now.",
     ),
     "continuous breaker": (
         "circuit_overloaded",
         "fix",
-        "Take something off this circuit, or plan another one. A larger breaker alone is no answer: the wire decides.",
+        "Take a load off this circuit, or plan another circuit. A larger breaker alone is not allowed: the "
+        "wire decides.",
     ),
     "continuous conductor": (
         "wire_overloaded",
         "fix",
-        "Take something off this circuit, or plan another one in thicker wire.",
+        "Take a load off this circuit, or plan another circuit in thicker wire.",
     ),
     "fixed heating 125 %": (
         "heater_near_limit",
         "look",
-        "Ask whether the heater counts as fixed or continuous; plan for the larger figure where it can be had.",
+        'Ask the inspector: "Is this heater fixed or continuous?" Plan for the larger figure if you can.',
     ),
     "fixed 50 %": (
         "fixed_over_half",
         "fix",
-        "Plan a circuit of its own for what is fastened in place, with nothing else on it.",
+        "Plan a separate circuit for the fixed load, with nothing else on it.",
     ),
     "receptacle load": (
         "receptacle_overloaded",
         "fix",
-        "Plan a circuit of its own for it, with one single receptacle that its plug fits.",
+        "Plan a separate circuit for it, with one single receptacle that its plug fits.",
     ),
     "plug-in 80 %": (
         "plug_in_over_80",
         "fix",
-        "Plan a circuit of its own for it, or a larger circuit in the wire for that.",
+        "Plan a separate circuit for it, or a larger circuit with the wire for it.",
     ),
     "single receptacle": (
         "receptacle_rating",
         "fix",
-        "Plan a receptacle of the circuit's own rating that the maker's plug fits.",
+        "Use a receptacle with the circuit's own rating that fits the manufacturer's plug.",
     ),
     "receptacle rating": (
         "receptacle_rating",
         "fix",
-        "Plan receptacles of a rating that the breaker allows.",
+        "Use receptacles with a rating that the breaker allows.",
     ),
 }
+
+
+_HEADS = {
+    "breaker_over_wire": "Breaker too large for the wire",
+    "circuit_overloaded": "Circuit overloaded",
+    "wire_overloaded": "Wire overloaded",
+    "heater_near_limit": "Heater near the circuit's limit",
+    "fixed_over_half": "Fixed load over half of a shared circuit",
+    "receptacle_overloaded": "Load too large for the receptacle",
+    "plug_in_over_80": "Plug-in load over 80% of the circuit",
+    "receptacle_rating": "Wrong receptacle rating for the circuit",
+}
+"""Headlines by the name of the finding."""
+
+
+def _drop_text(percent: float, us: bool) -> str:
+    return with_unit(ceiling_number(percent, 1), "%", metric=not us)
 
 
 @rule
@@ -87,10 +109,11 @@ def circuit_limits(job: Job) -> Iterable[Finding]:
                 name,
                 severity,
                 (tag,),
-                f"{called(job, tag)}: {_named(job, state, '; '.join(note.text for note in notes))}.",
+                _HEADS.get(name, "Circuit over its limit"),
                 f"{remedy} {ELECTRICIAN}",
                 notes[0].source,
                 _numbers(state),
+                why=f"{_named(job, state, '; '.join(note.text for note in notes))}.",
             )
 
 
@@ -125,46 +148,75 @@ def metric_circuit_limits(job: Job) -> Iterable[Finding]:
     for tag, state in states(job).items():
         for note in state.notes:
             wire = note.source == CABLE_SOURCE
-            own = wire_of_circuit(job, state.on.circuit)
-            if wire and own is not None and fits_ring(job, state.on.circuit, own):
-                continue
             yield Finding(
                 "breaker_over_wire" if wire else "circuit_overloaded",
                 "stop" if wire else "fix",
                 (tag,),
-                f"{called(job, tag)}: {note.text}.",
+                "Breaker too large for the wire" if wire else "Circuit overloaded",
                 (
-                    "As a radial circuit it needs a smaller breaker or thicker wire; say on the circuit how the cable "
-                    f"lies. A ring has rules of its own. {ELECTRICIAN}"
+                    "A radial circuit needs a smaller breaker or thicker wire. Enter on the circuit how the cable is "
+                    f"installed. A ring has its own rules. {ELECTRICIAN}"
                     if wire
-                    else f"Take something off this circuit, or plan another one. {ELECTRICIAN}"
+                    else f"Take a load off this circuit, or plan another circuit. {ELECTRICIAN}"
                 ),
                 note.source,
                 _numbers(state),
+                why=f"{note.text[0].upper()}{note.text[1:]}.",
             )
 
 
 @rule
 def thin_wire_on_breaker(job: Job) -> Iterable[Finding]:
     """A cable on a circuit, in the plan or in a box, that is thinner than its breaker allows."""
-    spur = "" if is_us(job) else " A spur behind a fuse of its own, or on a ring, has rules of its own."
+    spur = "" if is_us(job) else " A fused spur, or a spur on a ring, has its own rules."
     for tag, on in power(job).circuits.items():
         breaker = on.circuit.breaker
         if breaker is None:
             continue
-        for where, wire in wires(job)[tag].items():
-            most = most_breaker_a(job, on.circuit, wire)
-            if most is not None and breaker > most and not fits_ring(job, on.circuit, wire):
+        for where, size in _wires_of(job, on).items():
+            most = _most(job, on, size)
+            if most is not None and breaker > most:
                 yield Finding(
                     "thin_wire_on_breaker",
                     "stop",
                     (tag, where),
-                    f"{called(job, where)} has {wire.text} wire on {called(job, tag)}, whose breaker is {breaker:g} A; "
-                    f"such wire may stand behind {most:g} A at most, else it could overheat before the breaker trips.",
+                    f"Wire too thin for its {breaker:g} A breaker",
                     f"Plan thicker cable there, or the smaller breaker for the whole circuit.{spur} {ELECTRICIAN}",
                     cite("small conductors", edition(job)) if is_us(job) else CABLE_SOURCE,
-                    {"wire": wire.text, "breaker": f"{breaker:g} A", "most": f"{most:g} A"},
+                    {"wire": size.text, "breaker": f"{breaker:g} A", "most": f"{most:g} A"},
+                    why=(
+                        f"{called(job, where)} has {size.text} wire on {called(job, tag)}. Such wire can be "
+                        f"on {most:g} "
+                        "A at most, or it can overheat before the breaker trips."
+                    ),
+                    about=(where,),
                 )
+
+
+def _wires_of(job: Job, on: OnCircuit) -> dict[str, Size]:
+    """The thinnest wire by the tag of each cable of the plan on a circuit, and of each box that lists its own."""
+    found: dict[str, Size] = {}
+    boxes = set(on.boxes)
+    for box in on.boxes:
+        for cable in power(job).mains.get(box, ()):
+            other = cable.end if cable.start == box else cable.start
+            size = mains_size(job, cable) if not other or other in boxes else None
+            if size is not None:
+                found[cable.tag] = size
+        look = looks(job).get(box)
+        if look is not None and not look.from_plan and look.contents.cables:
+            found[box] = Size(awg=max(cable.gauge for cable in look.contents.cables))
+    return found
+
+
+def _most(job: Job, on: OnCircuit, size: Size) -> float | None:
+    """The largest breaker for a wire, A, by the tables of the region; None where they do not have its size."""
+    try:
+        if is_us(job):
+            return None if size.awg is None else max_breaker_a(size.awg)
+        return None if size.mm2 is None else flat_cable_capacity_a(size.mm2, on.circuit.lies)
+    except ValueError:
+        return None  # 18 and 16 AWG, and sizes that no house circuit is wired in: other rules
 
 
 @rule
@@ -181,20 +233,22 @@ def voltage_drop(job: Job) -> Iterable[Finding]:
             note = metric_advice(drop.volts, metres, lighting=lighting, volts=state.on.volts)
         if note is not None:
             at = f"at {called(job, drop.to) if drop.to else 'the far end'}, {shown(drop.length, job)} from the panel"
+            text = note.text.replace("at the far end", at)
             strands = ", stranded" if state.on.stranded else ", solid" if is_us(job) else ""
             metric = ", IEC 60228 class 5" if state.on.stranded else ", Table 4D5"
             yield Finding(
                 "voltage_drop",
                 "look",
                 (tag,),
-                f"{called(job, tag)}: {note.text.replace('at the far end', at)}.",
-                f"Thicker wire or a shorter way brings it down. It is advice, and no inspector fails it. {ELECTRICIAN}",
+                f"Voltage drop {_drop_text(drop.percent, is_us(job))} at the far end",
+                (f"Use thicker wire or a shorter run. This is advice; an inspector does not fail it. {ELECTRICIAN}"),
                 note.source + ("; Chapter 9, Table 8" if is_us(job) else metric),
                 {
                     "lost": f"{drop.volts:.2f} V",
                     "share": f"{drop.percent:.1f} %",
                     "wire": f"{state.on.size.text if state.on.size else ''}{strands}",
                 },
+                why=(f"{text[0].upper()}{text[1:]}."),
             )
 
 
@@ -205,21 +259,21 @@ def circuit_not_known(job: Job) -> Iterable[Finding]:
         on = state.on
         if not (on.boxes or on.circuit.load):
             continue
-        missing = [] if on.circuit.breaker is not None else ["its breaker"]
+        missing = [] if on.circuit.breaker is not None else ["breaker"]
         if not on.circuit.conductor:
-            missing.append("its conductor")
+            missing.append("wire size")
         elif state.why_no_size:
-            missing.append(f"a conductor of the tables in force: {state.why_no_size}")
+            missing.append(f"a wire size in the code tables ({state.why_no_size})")
         if missing:
             yield Finding(
                 "circuit_not_known",
                 "look",
                 (tag,),
-                f"{called(job, tag)} lacks {' and '.join(missing)}, so whether it is overloaded, and whether "
-                "breaker and wire suit each other, cannot be told in full.",
-                "Read the breaker's handle and the cable's jacket, or ask the electrician, and note it.",
+                "Circuit incomplete",
+                "Read the breaker's handle and the cable's jacket, or ask the electrician, and enter them.",
                 "common practice",
                 {"breaker": f"{on.circuit.breaker or 0:g} A", "conductor": on.circuit.conductor},
+                why=f"Not entered: {' and '.join(missing)}. Overload and wire size can't be checked in full.",
             )
 
 
@@ -232,11 +286,16 @@ def watts_not_known(job: Job) -> Iterable[Finding]:
                 "watts_not_known",
                 "look",
                 (tag, *on.no_watts),
-                f"{called(job, tag)} carries more than is shown: the watts of {all_called(job, on.no_watts)} "
-                "are not noted.",
-                "Read the rating plate; where it gives amperes, note volts times amperes.",
+                "No watts entered for some loads",
+                "Read the nameplate. If it gives amps, enter volts times amps.",
                 "common practice",
                 {"shown": f"{plain(on.watts)} W"},
+                why=(
+                    f"The circuit carries more than shown: {all_called(job, on.no_watts)} "
+                    f"{were(len(on.no_watts), 'has', 'have')} "
+                    "no watts."
+                ),
+                about=(tag,),
             )
 
 
@@ -254,12 +313,16 @@ def hours_matter(job: Job) -> Iterable[Finding]:
             "hours_matter",
             "look",
             (tag, *state.on.no_hours),
-            f"{called(job, tag)} has {plain(state.limit_a)} A; if {all_called(job, state.on.no_hours)} "
-            f"{were(len(state.on.no_hours), 'runs', 'run')} for three hours or more it needs "
-            f"{past(would_be, state.limit_a)} A.",
-            f"Note how long each runs at a stretch. {ELECTRICIAN}",
+            "Overloaded if it runs 3 hours or more",
+            f"Enter how long each runs at a stretch. {ELECTRICIAN}",
             cite("continuous breaker", edition(job)),
             {"limit": f"{plain(state.limit_a)} A", "would need": f"{plain(would_be, 2)} A"},
+            why=(
+                f"The circuit has {plain(state.limit_a)} A. If {all_called(job, state.on.no_hours)} "
+                f"{were(len(state.on.no_hours), 'runs', 'run')} "
+                f"3 hours or more, it needs {past(would_be, state.limit_a)} A."
+            ),
+            about=(tag,),
         )
 
 
@@ -273,9 +336,14 @@ def not_the_only_one(job: Job) -> Iterable[Finding]:
                 "not_the_only_one",
                 "fix",
                 (tag, *others),
-                f"{called(job, tag)} is kept for {called(job, on.circuit.only_for)}, and {all_called(job, others)} "
-                f"{were(len(others))} on it too.",
-                f"Plug the others in elsewhere, or change what the circuit is for. {MAKER}",
+                f"Other loads on a circuit for {on.circuit.only_for} only",
+                f"Plug the others in somewhere else, or change what the circuit is for. {MAKER}",
                 cite("individual circuit", edition(job)) if is_us(job) else "common practice",
                 {"on it": few_of(others)},
+                why=(
+                    f"It is for {called(job, on.circuit.only_for)} only, and {all_called(job, others)} "
+                    f"{were(len(others))} "
+                    "on it too."
+                ),
+                about=(tag,),
             )

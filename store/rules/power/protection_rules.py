@@ -10,7 +10,7 @@ from store.records.wiring import Box, Cable
 from store.rules.core.code import METRIC_CODE, edition, is_us
 from store.rules.core.findings import Finding, rule
 from store.rules.core.keyed import from_each
-from store.rules.core.wording import ELECTRICIAN, INSPECTOR, few_of, plain, were
+from store.rules.core.wording import ELECTRICIAN, INSPECTOR, few_of, plain
 from store.rules.core.wording import named as called
 from store.rules.power.box_contents import looks
 from store.rules.power.plan import OnCircuit, power
@@ -37,11 +37,14 @@ def arc_fault_missing(job: Job) -> Iterable[Finding]:
                 "arc_fault_missing",
                 "fix",
                 (tag,),
-                f"{called(job, tag)} gets new outlets ({few_of(new)}) and no arc-fault protection is noted.",
-                "Ask for an arc-fault breaker or another listed means, and note it on the circuit (AFCI). States and "
-                f"towns change this rule. {ELECTRICIAN}",
+                "No AFCI protection entered",
+                (
+                    "Use an AFCI breaker or another listed means, and enter it on the circuit. States and cities "
+                    f"change this rule. {ELECTRICIAN}"
+                ),
                 cite("afci", edition(job)),
                 {"new": few_of(new), "volts": plain(on.volts)},
+                why=f"The circuit gets new outlets ({few_of(new)}) in a living area.",
             )
 
 
@@ -63,11 +66,14 @@ def residual_current_missing(job: Job) -> Iterable[Finding]:
                 "residual_current_missing",
                 "fix",
                 (tag,),
-                f"{called(job, tag)} gets new outlets ({few_of(new)}) and no 30 mA protection is noted.",
-                "Ask for 30 mA residual-current protection, and note it on the circuit (GFCI). Cable less than 50 mm "
-                f"deep in a wall also stays in its zones: straight up, down or sideways from an outlet. {ELECTRICIAN}",
+                "No RCD protection entered",
+                (
+                    "Use 30 mA RCD protection and enter it on the circuit. Keep cable less than 50 mm deep in "
+                    f"a wall in its zones: straight up, down or sideways from an outlet. {ELECTRICIAN}"
+                ),
                 f"{METRIC_CODE} 522.6.202 and .203 (from memory)",
                 {"new": few_of(new)},
+                why=f"The circuit gets new outlets ({few_of(new)}), and no 30 mA protection is entered.",
             )
 
 
@@ -85,11 +91,11 @@ def tamper_resistant(job: Job) -> Iterable[Finding]:
             "tamper_resistant",
             "look",
             tuple(open_ones),
-            f"New receptacles in a dwelling are tamper-resistant; {few_of(open_ones, 12)} {were(len(open_ones))} not "
-            "noted so.",
-            f"Buy those marked TR and write it in the device, like: receptacle TR 12. {INSPECTOR}",
+            "Not tamper-resistant",
+            f"Buy TR receptacles, then enter it in the device, like: receptacle TR 12. {INSPECTOR}",
             nec("406.12", edition(job)),
             {"boxes": few_of(open_ones, 99)},
+            why="New receptacles in a house must be TR, and these are not entered as TR.",
         )
 
 
@@ -115,12 +121,15 @@ def tap_from_existing(job: Job, cable: Cable) -> Iterable[Finding]:
             "tap_from_existing",
             "look",
             (old.tag, tag),
-            f"{called(job, tag)} taps {called(job, old.tag)}, which is there already; not noted yet: "
-            f"{few_of(missing)}.",
-            "Find all that the old breaker feeds and note its watts; read the old box's volume and count its "
-            f"cables with the new one. {ELECTRICIAN}",
+            f"Existing box tapped by {tag}: entries missing",
+            (
+                "Find everything the old breaker feeds and enter its watts. Read the old box's volume "
+                f"and count its cables with the new one. {ELECTRICIAN}"
+            ),
             f"{nec('314.16', edition(job))}; {cite('afci', edition(job))}" if is_us(job) else METRIC_CODE,
             {"not noted": few_of(missing)},
+            why=(f"{called(job, tag)} taps {called(job, old.tag)}, which is existing. Not entered: {few_of(missing)}."),
+            about=(old.tag,),
         )
 
 

@@ -10,9 +10,20 @@ from store.records.wiring import Box
 from store.rules.core.findings import Finding, rule
 from store.rules.core.wording import ELECTRICIAN, few_of, were
 from store.rules.core.wording import named as called
-from store.rules.power.halves import half_it_gets
 from store.rules.power.plan import Feed, always_on, is_light, places_of, power, things
 from store.trade.measured.citations import COMMON_PRACTICE
+
+
+def half_it_gets(job: Job, one: Equipment) -> str:
+    """`switched`, `always on`, or empty when that is not said, of the place a thing gets its power from."""
+    feed = power(job).feeds.get(one.tag, Feed())
+    box = job.of(Box).get(feed.box)
+    if box is None:
+        return ""
+    if box.switched != "half":
+        return "switched" if box.switched == "all" else "always on"
+    plugged = job.of(Equipment)[feed.via[-1]] if feed.via else one
+    return "" if plugged.half == "either" else plugged.half
 
 
 @rule
@@ -25,10 +36,12 @@ def always_on_is_switched(job: Job) -> Iterable[Finding]:
                 "always_on_is_switched",
                 "fix",
                 (one.tag, box),
-                f"{called(job, one.tag)} must stay on, and {called(job, box)} gives it switched power.",
+                "Must stay on, but plugged into switched power",
                 "Plug it into a receptacle, or the half of one, that is always on.",
                 COMMON_PRACTICE,
                 {"gets": "switched"},
+                why=f"{called(job, box)} gives it switched power.",
+                about=(one.tag,),
             )
 
 
@@ -44,10 +57,12 @@ def half_not_said(job: Job) -> Iterable[Finding]:
                 "half_not_said",
                 "look",
                 (one.tag, box.tag),
-                f"{called(job, box.tag)} is half switched, and it is not said which half {called(job, one.tag)} takes.",
-                "Say which half: always on, or switched.",
+                "Which half of the receptacle?",
+                "Enter the half: always on, or switched.",
                 COMMON_PRACTICE,
                 {"half": "either"},
+                why=f"{called(job, box.tag)} is half switched, and {one.tag} has no half entered.",
+                about=(one.tag,),
             )
 
 
@@ -64,10 +79,12 @@ def half_not_there(job: Job) -> Iterable[Finding]:
                 "half_not_there",
                 "fix",
                 (one.tag, feed.box),
-                f"{called(job, one.tag)} is meant to be {one.half}; its place at {called(job, feed.box)} is {gets}.",
-                f"Plug it into the other half or another receptacle, or plan the switching so. {ELECTRICIAN}",
+                f"Needs {one.half}, gets {gets}",
+                (f"Plug it into the other half or another receptacle, or plan the switching that way. {ELECTRICIAN}"),
                 COMMON_PRACTICE,
                 {"meant": one.half, "gets": gets},
+                why=f"Its receptacle at {called(job, feed.box)} is {gets}.",
+                about=(one.tag,),
             )
 
 
@@ -81,11 +98,12 @@ def lamp_on_unswitched_half(job: Job) -> Iterable[Finding]:
                 "lamp_on_unswitched_half",
                 "fix",
                 (one.tag, box.tag),
-                f"{called(job, one.tag)} is a light on the always-on half of {called(job, box.tag)}: the switch will "
-                "not act on it.",
-                "Plug it into the switched half; if it is meant to stay on, write that down as the answer to this.",
+                "Light on the always-on half",
+                "Plug it into the switched half. If it should stay on, accept this and say so.",
                 COMMON_PRACTICE,
                 {"half": "always on"},
+                why=f"The switch at {called(job, box.tag)} will not turn it off.",
+                about=(one.tag,),
             )
 
 
@@ -108,9 +126,9 @@ def halves_too_few(job: Job) -> Iterable[Finding]:
                     name,
                     "fix",
                     (tag,),
-                    f"{called(job, tag)} has {have} {half.replace(' ', '-')} {were(have, 'place', 'places')}; "
-                    f"{few_of(wanted)} {were(len(wanted), 'wants', 'want')} {need}.",
+                    f"{need} plugs for {have} {half.replace(' ', '-')} {were(have, 'receptacle', 'receptacles')}",
                     "Move one to another receptacle, or plan one more.",
                     COMMON_PRACTICE,
                     {"places": str(have), "wanted": str(need)},
+                    why=f"{few_of(wanted)} {were(len(wanted), 'needs', 'need')} {half} power here.",
                 )

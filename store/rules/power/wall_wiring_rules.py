@@ -13,13 +13,12 @@ from store.rules.cable.routes import routes
 from store.rules.core.code import edition, is_us
 from store.rules.core.findings import Finding, Severity, rule
 from store.rules.core.keyed import from_each
-from store.rules.core.wording import ELECTRICIAN, INSPECTOR, at_most, few_of, shown
-from store.rules.core.wording import named as called
+from store.rules.core.wording import ELECTRICIAN, INSPECTOR, at_least, at_most, few_of, plural, shown, sized
 from store.rules.power.wall_wiring import bearing, bore_of, openings_on, receptacles_on, wall_spacing
 from store.rules.wall.places import rect_of
 from store.rules.wall.readings import sizes
 from store.trade.measured.citations import nec
-from store.trade.measured.framing import BORE_EDGE_NM, BORE_SOURCE, PLATE_SOURCE, notch_limit
+from store.trade.measured.framing import BORE_EDGE_NM, BORE_SOURCE, PLATE_DISTANCE_NM, PLATE_SOURCE, notch_limit
 from store.trade.power.receptacles import Gap, Space, Spacing
 
 
@@ -40,12 +39,17 @@ def receptacles_too_far(job: Job, wall: Wall) -> Iterable[Finding]:
         "receptacles_too_far",
         _how_grave(job, tag, short, bool(receptacles_on(job).get(tag))),
         (tag,),
-        f"Along the floor of {called(job, tag)}, {few_of(gaps)} from the left {'is' if len(gaps) == 1 else 'are'} "
-        f"more than 6 ft from a receptacle that counts.{_not_counted(found)}",
-        f"Plan a receptacle near {few_of(places)} from the left, or show that one round the corner or in the floor "
-        f"serves. {INSPECTOR}",
+        "Wall more than 6' from a receptacle",
+        (
+            f"Plan a receptacle near {few_of(places)} from the left, or show that one around the "
+            f"corner or in the floor covers it. {INSPECTOR}"
+        ),
         nec("210.52(A)", edition(job)),
         {"out of reach": few_of(gaps, 99)},
+        why=(
+            f"Along the floor, {few_of(gaps)} from the left {'is' if len(gaps) == 1 else 'are'} more "
+            f"than 6' from a receptacle that counts.{_not_counted(found)}"
+        ),
     )
 
 
@@ -99,7 +103,7 @@ def hole_too_large(job: Job) -> Iterable[Finding]:
             if wall is None or wall.stud_depth.nm <= 0:
                 continue
             look = bore_of(wall, cable.hole)
-            kind = "that carries, or may" if bearing(wall) is not False else "that carries nothing"
+            kind = "load-bearing or unknown" if bearing(wall) is not False else "non-bearing"
             numbers = {
                 "hole": shown(cable.hole, job),
                 "stud": shown(wall.stud_depth, job),
@@ -111,15 +115,21 @@ def hole_too_large(job: Job) -> Iterable[Finding]:
                     "hole_too_large",
                     "fix",
                     (tag, name),
-                    f"{called(job, tag)} goes through holes of {shown(cable.hole, job)} in studs "
-                    f"{shown(wall.stud_depth, job)} deep of a wall {kind}; the most is "
-                    f"{at_most(job, look.limit_nm)}, with {shown(Length(BORE_EDGE_NM), job)} left at each "
-                    "edge.",
-                    "Bore smaller holes, one for each cable, or take it over the top; a stud that is bored already "
-                    "needs a stud shoe or what an engineer says. A notch is cut no deeper than "
-                    f"{at_most(job, notch_limit(wall.stud_depth.nm, bearing(wall)))}. {INSPECTOR}",
+                    f"Bored hole too large for the studs of {name}",
+                    (
+                        "Bore smaller holes, one for each cable, or run it over the top. A stud already bored needs "
+                        "a stud shoe or what an engineer says. Notch no deeper than "
+                        f"{at_most(job, notch_limit(wall.stud_depth.nm, bearing(wall)))}. "
+                        f"{INSPECTOR}"
+                    ),
                     BORE_SOURCE,
                     numbers,
+                    why=(
+                        f"{sized(job, cable.hole.nm)} holes in studs {sized(job, wall.stud_depth.nm)} deep, "
+                        f"wall {kind}. "
+                        f"The most is {at_most(job, look.limit_nm)}, with {sized(job, BORE_EDGE_NM)} left at each edge."
+                    ),
+                    about=(tag,),
                 )
             elif look.plate_front or look.plate_back:
                 sides = "both faces" if look.plate_front and look.plate_back else "one face"
@@ -127,13 +137,18 @@ def hole_too_large(job: Job) -> Iterable[Finding]:
                     "nail_plates_needed",
                     "look",
                     (tag, name),
-                    f"{called(job, tag)} goes through holes of {shown(cable.hole, job)} in studs "
-                    f"{shown(wall.stud_depth, job)} deep: less than 1-1/4 in is left, so {_studs(route.studs)} "
-                    f"steel plates on {sides}.",
-                    f"Have plates of 1/16 in steel, or listed ones, nailed on before the board, and photograph them. "
-                    f"{ELECTRICIAN}",
+                    f"Nail plates needed on {plural(route.studs or 0, 'stud')}",
+                    (
+                        f"Nail on steel plates at least {at_least(job, INCH_NM // 16)} thick, or listed ones, "
+                        f"before drywall, and photograph them. {ELECTRICIAN}"
+                    ),
                     PLATE_SOURCE,
                     {**numbers, "studs": "not measured" if route.studs is None else str(route.studs)},
+                    why=(
+                        f"{sized(job, cable.hole.nm)} holes in studs {sized(job, wall.stud_depth.nm)} deep leave "
+                        f"less than {sized(job, PLATE_DISTANCE_NM)} to {sides}."
+                    ),
+                    about=(tag,),
                 )
 
 

@@ -13,12 +13,11 @@ from datetime import date
 
 import msgspec
 
-from store.measure.dates import show_date
 from store.records.people import Contact, Step, Trade
 from store.records.whole import Job
 from store.rules.core.keyed import by_key
 from store.rules.core.memo import once
-from store.rules.core.wording import plural
+from store.rules.core.wording import date_text, plural
 from store.rules.schedule.days_off import week_of
 from store.trade.schedule import critical_path as path
 from store.trade.schedule.critical_path import BadNetwork, CycleError, Dated, Schedule, Slip
@@ -126,21 +125,21 @@ def slip_words(job: Job, tag: str, days: int) -> list[str]:
     lines = [f"{tag} {steps[tag].what}, {late}: {', '.join(sums)}."]
     for one in found.moved:
         lines.append(
-            f"{one.key} {steps[one.key].what} moves from {span(one.start, one.finish)} "
-            f"to {span(one.new_start, one.new_finish)}."
+            f"{one.key} {steps[one.key].what} moves from {span(job, one.start, one.finish)} "
+            f"to {span(job, one.new_start, one.new_finish)}."
         )
     for one in bookings:
         booked = steps[one.key].booked
         lines.append(
             f"Booking to change: {who_words(job, steps[one.key])} for {one.key}, "
-            f"booked {show_date(booked) if booked else ''}, now {show_date(one.new_start)}."
+            f"booked {date_text(job, booked) if booked else ''}, now {date_text(job, one.new_start)}."
         )
     if found.end_moves_days:
         way = "later" if found.end_moves_days > 0 else "earlier"
         moves = plural(abs(found.end_moves_days), "day")
-        lines.append(f"The job ends {moves} {way}, on {show_date(found.finish)}.")
+        lines.append(f"The job ends {moves} {way}, on {date_text(job, found.finish)}.")
     else:
-        lines.append(f"The end of the job stays on {show_date(found.finish)}.")
+        lines.append(f"The end of the job stays on {date_text(job, found.finish)}.")
     return lines
 
 
@@ -150,15 +149,9 @@ def bookings_to_change(job: Job, found: Slip) -> list[path.Moved]:
     return [one for one in found.moved if (day := booked[one.key]) is not None and one.new_start > day]
 
 
-def brief_day(day: date, today: date) -> str:
-    """`4 Dec`, with the year where it is another than this one."""
-    text = show_date(day)
-    return text.rsplit(" ", 1)[0] if day.year == today.year else f"{text[:-4]}{text[-2:]}"
-
-
-def span(start: date, finish: date) -> str:
-    """`4 Dec 2026`, or `4 Dec 2026 - 9 Dec 2026`."""
-    return show_date(start) if start == finish else f"{show_date(start)} - {show_date(finish)}"
+def span(job: Job, start: date, finish: date) -> str:
+    """`Dec 4, 2026`, or `Dec 4, 2026 - Dec 9, 2026`."""
+    return date_text(job, start) if start == finish else f"{date_text(job, start)} - {date_text(job, finish)}"
 
 
 def who_words(job: Job, step: Step) -> str:

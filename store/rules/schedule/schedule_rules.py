@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from store.measure.dates import echo_date, show_date
+from store.measure.dates import echo_date
 from store.records.people import Contact, Step
 from store.records.whole import Job
 from store.rules.core.findings import Finding, rule
+from store.rules.core.wording import date_text, day_in_week, day_short
 from store.rules.schedule.calendar import SOURCE, calendar, who_words
 from store.rules.schedule.days_off import unreadable, week_of
 from store.trade.schedule.working_days import works_on
@@ -24,10 +25,11 @@ def steps_without_order(job: Job) -> Iterable[Finding]:
             "steps_without_order",
             "fix",
             found.wrong_tags,
-            f"No date can be given: {found.wrong}.",
+            "No dates: the steps have no order",
             "Change what one of them comes after, or its days.",
             SOURCE,
             {"why": found.wrong},
+            why=f"{found.wrong[0].upper()}{found.wrong[1:]}.",
         )
 
 
@@ -37,15 +39,16 @@ def step_days_do_not_fit(job: Job) -> Iterable[Finding]:
     for tag, one in job.of(Step).items():
         wrong = ""
         if one.began is not None and one.done is not None and one.done < one.began:
-            wrong = f"is done on {show_date(one.done)} and begun only on {show_date(one.began)}"
+            wrong = f"is done {date_text(job, one.done)} and begun only {date_text(job, one.began)}"
         elif one.done is not None and one.done > job.today:
-            wrong = f"is noted as done on {show_date(one.done)}, which has not come"
+            wrong = f"is entered as done {date_text(job, one.done)}, which is still to come"
         elif one.began is not None and one.began > job.today:
-            wrong = f"is noted as begun on {show_date(one.began)}, which has not come"
+            wrong = f"is entered as begun {date_text(job, one.began)}, which is still to come"
         if wrong:
             yield Finding(
-                "step_days_do_not_fit", "look", (tag,), f"{tag} {one.what} {wrong}.", "Mend the day.", PRACTICE,
+                "step_days_do_not_fit", "look", (tag,), "Step dates contradict", "Correct the date.", PRACTICE,
                 {"began": str(one.began or ""), "done": str(one.done or "")},
+why=f"{tag} {wrong}.",
             )  # fmt: skip
 
 
@@ -60,15 +63,19 @@ def booking_cannot_hold(job: Job) -> Iterable[Finding]:
         past = step.booked < job.today
         why = f" ({one.driver} {job.of(Step)[one.driver].what} comes first)" if one.driver and not past else ""
         says = "was booked for" if past else "is booked for"
-        then = "it has not begun, and can start on" if past else "it cannot start before"
+        then = "it has not begun and can start" if past else "it can't start before"
         yield Finding(
             "booking_cannot_hold",
             "fix",
             (one.key, *((step.who,) if step.who in job.of(Contact) else ())),
-            f"{one.key} {step.what} {says} {show_date(step.booked)}; {then} {show_date(one.start)}{why}.",
-            f"Call {who_words(job, step)} and book {show_date(one.start)} or later, or note the day it began.",
+            f"Booked {day_short(job, step.booked)}, can't start before {day_short(job, one.start)}"
+            if not past
+            else f"Booked {day_short(job, step.booked)}, not begun",
+            (f"Call {who_words(job, step)} and book {date_text(job, one.start)} or later, or enter the day it began."),
             SOURCE,
             {"booked": step.booked.isoformat(), "start": one.start.isoformat()},
+            why=f"It {says} {date_text(job, step.booked)}; {then} {date_text(job, one.start)}{why}.",
+            about=(one.key,),
         )
 
 
@@ -82,10 +89,17 @@ def booking_on_a_day_off(job: Job) -> Iterable[Finding]:
         if not works_on(week_of(contact, calendar(job).start), one.booked):
             yield Finding(
                 "booking_on_a_day_off", "look", (tag, contact.tag),
-                f"{tag} {one.what} is booked for {echo_date(one.booked)}, on which {contact.name} does not work "
-                f"({', '.join((contact.week, *contact.days_off))[:120]}).",
-                "Mend the day; or leave it, if they said that they come: a booked day counts as worked.",
+                f"Booked on a day off, {day_in_week(job, one.booked)}",
+                (
+"Correct the day. Or leave it if they said they come: a booked day counts as a working "
+"day."
+),
                 PRACTICE, {"booked": one.booked.isoformat(), "week": contact.week},
+why=(
+f"{contact.name} does not work on {echo_date(one.booked, job.manner.day_first)} "
+f"({', '.join((contact.week, *contact.days_off))[:120]})."
+),
+about=(tag,),
             )  # fmt: skip
 
 
@@ -95,6 +109,7 @@ def days_off_unreadable(job: Job) -> Iterable[Finding]:
     for tag, one in job.of(Contact).items():
         for wrong in unreadable(one, calendar(job).start):
             yield Finding(
-                "days_off_unreadable", "look", (tag,), f"A day off of {one.name} does not count: {wrong}.",
+                "days_off_unreadable", "look", (tag,), "Can't read a day off",
                 "Write it in one of these forms.", PRACTICE, {"why": wrong},
+why=f"{wrong}.",
             )  # fmt: skip

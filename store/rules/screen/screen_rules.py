@@ -8,7 +8,7 @@ from store.measure.mass import POUND_UG
 from store.records.equipment import Equipment
 from store.records.whole import Job
 from store.rules.core.findings import Finding, rule
-from store.rules.core.wording import listed, named, said
+from store.rules.core.wording import listed, said
 from store.rules.screen.view import read_aspect, read_holes, suggested_centre_nm, views
 from store.trade.screen.seat import CENTRE_LIMIT, DEFAULT_EYE_HEIGHT_NM, TOP_LIMIT
 from store.trade.screen.viewing import (
@@ -34,7 +34,7 @@ def screen_too_high(job: Job) -> Iterable[Finding]:
         over = []
         if abs(centre) > CENTRE_LIMIT.degrees:
             over.append(
-                f"{abs(centre):.1f}° {'up' if centre > 0 else 'down'} to its centre ({CENTRE_LIMIT.degrees:g}°)"
+                f"{abs(centre):.1f}° {'up' if centre > 0 else 'down'} to its center ({CENTRE_LIMIT.degrees:g}°)"
             )
         if top > TOP_LIMIT.degrees:
             over.append(f"{top:.1f}° up to its top ({TOP_LIMIT.degrees:g}°)")
@@ -44,10 +44,11 @@ def screen_too_high(job: Job) -> Iterable[Finding]:
                 "screen_too_high",
                 "look",
                 (tag,),
-                f"From the seat, {named(job, tag)} asks for a look {listed(over)}; in brackets the limit.",
-                f"Bring its centre towards {best} above the floor, {most} at most; or try the seat with tape first.",
+                "TV too high or too low from the seat",
+                (f"Move its center toward {best} off the floor, {most} at most, or try the seat with tape first."),
                 f"{CENTRE_LIMIT.source}; {TOP_LIMIT.source}",
                 {"centre": f"{centre:.1f}°", "top": f"{top:.1f}°"},
+                why=f"From the seat you look {listed(over)}; the limit is in brackets.",
             )
 
 
@@ -68,11 +69,17 @@ def screen_size_for_seat(job: Job) -> Iterable[Finding]:
             "screen_size_for_seat",
             "look",
             (tag,),
-            f"From {said(job, view.distance_nm)}, the picture of {named(job, tag)} fills {fills}, "
-            f"{'less' if far else 'more'} than {limit:g}°.",
-            f"It fills {limit:g}° from {said(job, distance_for_angle(width, limit))}. Mark it full size and sit down.",
+            f"TV {'small' if far else 'large'} for the seat: fills {fills}",
+            (
+                f"It fills {limit:g}° from {said(job, distance_for_angle(width, limit))}. Mark it full "
+                "size and sit down."
+            ),
             "SMPTE EG 18-1994 (secondary copy): at least 30° from the farthest seat" if far else PRACTICE,
             {"angle": fills},
+            why=(
+                f"From {said(job, view.distance_nm)} the picture fills {fills}, "
+                f"{'less' if far else 'more'} than {limit:g}°."
+            ),
         )
 
 
@@ -92,15 +99,17 @@ def seat_not_noted(job: Job) -> Iterable[Finding]:
     missing = [
         words for words, one in (("seat to screen", settings.seat), ("seated eye height", settings.eye)) if one is None
     ]
-    usual = f" {said(job, DEFAULT_EYE_HEIGHT_NM)} is taken for the eye, a usual height." if settings.eye is None else ""
+    usual = f" A usual eye height of {said(job, DEFAULT_EYE_HEIGHT_NM)} is used." if settings.eye is None else ""
     yield Finding(
         "seat_not_noted",
         "look",
         tags[:1],
-        f"The {listed(missing)} {'is' if len(missing) == 1 else 'are'} not measured.{usual}",
-        "Sit where you will sit, and have both measured: eyes to picture along the floor, eyes above the floor.",
+        "Seat not measured",
+        ("Sit where you will sit, and have both measured: eyes to picture along the floor, eyes off the floor."),
         PRACTICE,
         {"missing": ", ".join(missing)},
+        why=f"Not entered: {listed(missing)}.{usual}",
+        about=(),
     )
 
 
@@ -128,10 +137,11 @@ def screen_figures_doubtful(job: Job) -> Iterable[Finding]:
                 "screen_figures_doubtful",
                 "look",
                 (tag,),
-                f"Of {named(job, tag)}, {listed(doubts)}.",
-                "Read the figures off the maker's sheet again; a size it is sold under is often rounded.",
+                "TV figures look wrong",
+                "Read the figures in the manual again. The size it is sold under is often rounded.",
                 "plane geometry",
                 {"doubts": "; ".join(doubts)},
+                why=f"{listed(doubts)[0].upper()}{listed(doubts)[1:]}.",
             )
 
 
@@ -152,7 +162,7 @@ def mounting_unusual(job: Job) -> Iterable[Finding]:
             doubts.append(f"its hole pattern {one.holes} is in no class")
         # A pattern of a smaller class is common on light sets.
         elif look.pattern_class is not None and names.index(look.pattern_class) > names.index(look.expected.name):
-            doubts.append(f"its hole pattern {one.holes} belongs to larger screens ({look.pattern_class})")
+            doubts.append(f"its hole pattern {one.holes} belongs to larger TVs ({look.pattern_class})")
         if look.mass_expected is False:
             doubts.append(f"it weighs more than the {look.expected.mass_ug / POUND_UG:.0f} lb of its class")
         if doubts:
@@ -160,8 +170,12 @@ def mounting_unusual(job: Job) -> Iterable[Finding]:
                 "mounting_unusual",
                 "look",
                 (tag,),
-                f"Of {named(job, tag)}, for a screen of its size ({look.expected.name}), {listed(doubts)}.",
-                "Check hole pattern, screw and weight on its maker's sheet, and that the bracket is made for them.",
+                "Unusual mount for this TV size",
+                (
+                    "Check the hole pattern, the screws and the weight in the manual, and that the mount is "
+                    "made for them."
+                ),
                 MOUNTING_SOURCE,
                 {"doubts": "; ".join(doubts)},
+                why=f"For a TV of its size ({look.expected.name}), {listed(doubts)}.",
             )

@@ -13,7 +13,7 @@ from store.rules.access.steps import circuits_of
 from store.rules.core.broken import newly
 from store.rules.core.checks import items
 from store.rules.core.figures import figures
-from store.rules.core.findings import findings
+from store.rules.core.findings import SEVERITY_WORDS, findings
 from store.rules.core.wording import listed, named
 from store.rules.fit.fit import pieces
 from store.rules.service.replacement import panel_for
@@ -114,9 +114,9 @@ def _difference(before: Job, after: Job) -> Iterator[str]:
     broken, mended = newly(was, now), newly(now, was)
     # One whose numbers only changed is both: it is told as what it is now.
     mended = [each for each in mended if each.key not in {other.key for other in broken}]
-    for title, found in (("What it breaks or leaves open", broken), ("What it mends", mended)):
+    for title, found in (("New problems", broken), ("Solved", mended)):
         if found:
             yield f"{title}:"
-            yield from (f"  {each.severity}: {each.says}" for each in found)
+            yield from (f"  {SEVERITY_WORDS[each.severity]}: {each.headline}" for each in found)
     if not broken:
-        yield "It breaks nothing, by what is noted."
+        yield "No new problems, from what is entered."

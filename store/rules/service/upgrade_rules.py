@@ -8,7 +8,7 @@ from store.records.gate import Passage
 from store.records.people import Wish
 from store.records.whole import Job
 from store.rules.core.findings import Finding, rule
-from store.rules.core.wording import listed
+from store.rules.core.wording import listed, plural
 from store.rules.service.upgrades import ready_text, upgrades
 
 
@@ -32,9 +32,14 @@ def upgrade_not_ready(job: Job) -> Iterable[Finding]:
             "upgrade_not_ready",
             "look",
             (one.wish, *one.places),
-            f"“{wish.what}” is wanted in {wish.years} {'year' if wish.years == 1 else 'years'}. Missing while the wall "
-            f"is open: {listed(one.missing)}." + (f" There already: {there}." if there else ""),
-            "Put in now what is missing, or drop the wish and note why.",
+            "Wall not ready for this wish",
+            "Put in now what is missing, or drop the wish and enter why.",
             "common practice",
             {"missing": "; ".join(one.missing)},
+            why=(
+                f"“{wish.what}” is wanted in {plural(wish.years or 0, 'year')}. Missing while the wall is "
+                f"open: {listed(one.missing)}."
+            )
+            + (f" Existing: {there}." if there else ""),
+            about=(one.wish,),
         )

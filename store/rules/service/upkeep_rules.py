@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterable
 from datetime import date
 
-from store.measure.dates import show_date
+from store.measure.dates import relative_day
 from store.records.access import Panel
 from store.records.equipment import Equipment
 from store.records.gate import Passage
 from store.records.whole import Job
 from store.rules.access.steps import log_by_panel
 from store.rules.core.findings import Finding, rule
-from store.rules.core.wording import listed, named
+from store.rules.core.wording import date_text, day_short, listed
 from store.rules.service.upkeep import is_in_use
 from store.rules.wall.pieces import in_use
 
@@ -32,10 +32,11 @@ def service_due(job: Job) -> Iterable[Finding]:
                 "service_due",
                 "look",
                 (tag,),
-                f"{named(job, tag)} was to be looked after by {show_date(one.service)}.",
-                "Do what its manual says (filter, fan, dust), and note the next day.",
+                f"Service due {day_short(job, one.service)}",
+                "Do what its manual says (filter, fan, dust), and enter the next day.",
                 "the day you noted; the maker's manual",
                 {"service": one.service.isoformat()},
+                why=f"Service was due on {date_text(job, one.service)}.",
             )
 
 
@@ -48,10 +49,11 @@ def warranty_ends(job: Job) -> Iterable[Finding]:
                 "warranty_ends",
                 "look",
                 (tag,),
-                f"The warranty of {named(job, tag)} ends on {show_date(one.warranty)}.",
-                "Try every port and function once; write to the seller before that day if anything is wrong.",
+                f"Warranty ends {day_short(job, one.warranty)}",
+                ("Try every port and function once. Write to the seller before that day if anything is wrong."),
                 "the day you noted",
                 {"warranty": one.warranty.isoformat()},
+                why=(f"{relative_day(one.warranty, job.today)[0].upper()}{relative_day(one.warranty, job.today)[1:]}."),
             )
 
 
@@ -66,16 +68,19 @@ def panel_long_unopened(job: Job) -> Iterable[Finding]:
         if last is not None and _years(last, job.today) >= UNOPENED_YEARS:
             old[tag] = last
     if old:
-        words = listed([f"{tag} (since {show_date(day)})" for tag, day in old.items()])
+        words = listed([f"{tag} (since {date_text(job, day)})" for tag, day in old.items()])
         yield Finding(
             "panel_long_unopened",
             "look",
             tuple(old),
-            f"Not opened for {UNOPENED_YEARS} years or more: {words}.",
-            "Open each once: see that it comes off, that it is dry and clean behind it, and that its card is right; "
-            "log it.",
+            f"Not opened for {UNOPENED_YEARS} years or more",
+            (
+                "Open each once: check that it comes off, that it is dry and clean behind it, and that "
+                "its card is right. Log the visit."
+            ),
             OWN_CHOICE,
             {tag: day.isoformat() for tag, day in old.items()},
+            why=f"{words}.",
         )
 
 
@@ -90,10 +95,11 @@ def insurance_list_gaps(job: Job) -> Iterable[Finding]:
             "insurance_list_gaps",
             "look",
             tuple(gaps),
-            f"The list for the insurance has no serial number of {listed(gaps)}.",
-            "Read it off the rating plate, with a photo, while the thing is at hand.",
+            "No serial number for the insurance list",
+            "Read it off the nameplate, with a photo, while you can reach it.",
             OWN_CHOICE,
             {"no serial": ", ".join(gaps)},
+            why=f"Missing for {listed(gaps)}.",
         )
 
 

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from store.measure.compare import ceiling_number
+from store.measure.numbers import with_unit
 from store.records.whole import Job
 from store.records.wiring import Cable
 from store.rules.cable.lengths import needs
 from store.rules.core.findings import Finding, rule
 from store.rules.core.keyed import from_each
-from store.rules.core.wording import listed, named, said
+from store.rules.core.wording import listed, said
 from store.rules.signal.limits import coax_loss, speaker_run
 from store.rules.signal.rates import picture_gbit_s, wanted_of_cable
 from store.trade.cable.length import METRE_NM
@@ -46,19 +48,24 @@ def picture_cable_long(job: Job, cable: Cable) -> Iterable[Finding]:
     if advice.advice in quiet:
         return
     remedy = {
-        Advice.TRY: "Try it for an hour of picture before the wall is covered.",
-        Advice.ACTIVE: "Take an active optical cable, or an extender (HDMI over twisted pair); mark the source end.",
-    }.get(advice.advice, "Take the length that the maker certifies for that rate.")
-    noted = "" if own else ", as its screen is to show" if asked and asked.words else ", taken as no rate is noted"
+        Advice.TRY: "Try it with an hour of picture before close-in.",
+        Advice.ACTIVE: "Use an active optical cable, or an extender (HDMI over twisted pair). Mark the source end.",
+    }.get(advice.advice, "Use the length that the manufacturer certifies for that rate.")
+    noted = (
+        "" if own else ", as its TV must show" if asked and asked.words else ", with the usual rate as none is entered"
+    )
     works = advice.advice != Advice.ACTIVE
     yield Finding(
         "picture_cable_long",
         "look" if works else "fix",
         (tag,),
-        f"{named(job, tag)}, copper, {length / METRE_NM:.1f} m at {rate:g} Gbit/s{noted}: {advice.advice}.",
+        f"HDMI run {length / METRE_NM:.1f} m at {rate:g} Gbit/s"
+        if job.settings.metric
+        else f"HDMI run {said(job, length)} at {rate:g} Gbit/s",
         f"{remedy} Grade to buy: {advice.grade}.",
         SOURCE_ADVICE,
         {"length": said(job, length), "rate": f"{rate:g} Gbit/s"},
+        why=f"Copper{noted}: {advice.advice}.",
     )
 
 
@@ -73,17 +80,21 @@ def speaker_cable_thin(job: Job, cable: Cable) -> Iterable[Finding]:
     if run is None or need.route.path is None or need.route.path <= run.longest:
         return
     thicker = thinnest_gauge(need.route.path, run.ohm, stranded=True)
-    remedy = f"Take {thicker} AWG" if thicker is not None else "No usual gauge is enough: bring the amplifier nearer"
+    remedy = f"Use {thicker} AWG" if thicker is not None else "No usual wire size is enough: move the amplifier closer"
     taken = "" if run.noted else ", taken as none is noted"
     yield Finding(
         "speaker_cable_thin",
         "fix",
         (tag,),
-        f"{named(job, tag)}: {said(job, need.route.path)} of {run.awg} AWG to {run.ohm:g} ohm{taken} loses "
-        f"{run.percent:.1f} % of the impedance; 5 % is the most, reached at {said(job, run.longest)}.",
+        f"Speaker cable too thin: {with_unit(ceiling_number(run.percent, 1), '%')} loss",
         f"{remedy}, or shorten the run.",
         SPEAKER_SOURCE,
         {"path": said(job, need.route.path), "loss": f"{run.percent:.1f} %", "impedance": f"{run.ohm:g} ohm"},
+        why=(
+            f"{said(job, need.route.path)} of {run.awg} AWG to {run.ohm:g} ohm{taken} loses "
+            f"{run.percent:.1f}% of the impedance. 5% is the most, reached at "
+            f"{said(job, run.longest)}."
+        ),
     )
 
 
@@ -102,11 +113,16 @@ def coax_loses_much(job: Job, cable: Cable) -> Iterable[Finding]:
         "coax_loses_much" if over else "coax_nearly_loses_much",
         "fix" if loss.noted and over else "look",
         (tag,),
-        f"{named(job, tag)} loses {loss.db:.1f} dB at {loss.mhz:g} MHz{through}{whole}; "
-        f"{loss.limit:g} dB is {'the most that is noted' if loss.noted else 'where it is worth a look'}.",
-        "Split less, shorten the run, or amplify at the source; then measure it while the wall is open."
-        if over
-        else "Cut what is left over at its ends short, and measure it while the wall is open.",
+        f"Coax loses {loss.db:.1f} dB",
+        (
+            "Split less, shorten the run, or amplify at the source. Then measure it while the wall is open."
+            if over
+            else "Cut the slack at its ends short, and measure it while the wall is open."
+        ),
         COAX_SOURCE,
         {"loss": f"{loss.db:.1f} dB", "limit": f"{loss.limit:g} dB"},
+        why=(
+            f"At {loss.mhz:g} MHz{through}{whole}. {loss.limit:g} dB is "
+            f"{'the most you entered' if loss.noted else 'where it is worth a check'}."
+        ),
     )

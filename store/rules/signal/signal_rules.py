@@ -28,7 +28,7 @@ from store.rules.signal.rates import asked_of, picture_gbit_s
 from store.rules.wall.contents import opening_at, place_of
 
 PRACTICE = "common practice"
-PORTS_NOTED = "the ports, as you noted them"
+PORTS_NOTED = "Ports, as entered"
 METAL = ("metal", "steel", "aluminium", "aluminum", "copper", "brass", "iron")
 
 
@@ -48,11 +48,14 @@ def cable_without_port(job: Job) -> Iterable[Finding]:
                 "cable_wrong_way_round",
                 "stop" if buried else "fix",
                 (cable.tag,),
-                f"{named(job, cable.tag)} works one way round, and its source end ({cable.start}) is where there is no "
-                f"{word} output; the outputs are at {cable.end}.",
-                f"Turn it round: source end at {cable.end}, other end at {cable.start}; mark both ends.",
+                "One-way cable runs the wrong way",
+                f"Turn it around: source end at {cable.end}, other end at {cable.start}. Mark both ends.",
                 "the maker's marking of the source end",
                 {"from": cable.start, "to": cable.end},
+                why=(
+                    f"Its source end is at {cable.start}, where there is no {word} output. The outputs are at "
+                    f"{cable.end}."
+                ),
             )
             continue
         if misfit.why == "used" and (_for_guests(job, cable) or together[misfit.port] & {*devices_at(job, misfit.at)}):
@@ -64,25 +67,32 @@ def cable_without_port(job: Job) -> Iterable[Finding]:
                 "no_port",
                 "fix",
                 (cable.tag,),
-                f"{named(job, cable.tag)} needs an {misfit.why[3:]} for {word} at one of its ends, and none is left at "
-                f"{listed(both)}.",
-                "Note the port if it is there; else lead the cable elsewhere.",
+                f"No {word} {misfit.why[3:]} left",
+                "Enter the port if it is there. Otherwise run the cable somewhere else.",
                 PORTS_NOTED,
                 {"port": misfit.port, "at": misfit.at},
+                why=(
+                    f"{cable.tag} needs an {misfit.why[3:]} for {word} at one end, and none is left at {listed(both)}."
+                ),
             )
             continue
         says = (
-            f"nothing there has one ({there})" if misfit.why == "none" else f"all that are there are in use ({there})"
+            f"no equipment there has one ({there})" if misfit.why == "none" else f"all ports there are in use ({there})"
         )
         needed = f"an {misfit.way}put" if misfit.way else "a port"
         yield Finding(
             "no_port" if misfit.why == "none" else "ports_used_up",
             "fix",
             (cable.tag, misfit.at) if misfit.at != cable.tag and misfit.at else (cable.tag,),
-            f"{named(job, cable.tag)} needs {needed} for {word} at {misfit.at}, and {says}.",
-            "Note the port if it is there; else lead the cable elsewhere, add a switch, or make it a spare.",
+            f"No {word} port for it" if misfit.why == "none" else f"No {word} port left for it",
+            (
+                "Enter the port if it is there. Otherwise run the cable somewhere else, add a switch, or "
+                "make it a spare."
+            ),
             PORTS_NOTED,
             {"port": misfit.port, "at": misfit.at},
+            why=f"{cable.tag} needs {needed} for {word} at {misfit.at}, and {says}.",
+            about=(cable.tag,),
         )
 
 
@@ -103,13 +113,19 @@ def source_without_way(job: Job) -> Iterable[Finding]:
             "source_without_way",
             "fix",
             (at, *(each for each in made if each != at)),
-            f"{named(job, at)} has a picture output, and no cable leads from it to a screen."
-            if alone
-            else f"{named(job, at)} gets the pictures of {listed([named(job, each) for each in made])}, and no cable "
-            "leads from it to a screen.",
-            "Add its cable, in the wall or in the cabinet; or take the port off its list if it is not used.",
+            "No cable to a TV",
+            "Add its cable, in the wall or in the cabinet. Or delete the port if it is not used.",
             PORTS_NOTED,
             {"ports": ", ".join(job.of(Equipment)[at].ports), "sources": ", ".join(made)},
+            why=(
+                f"{at} has a picture output, and no cable runs from it to a TV."
+                if alone
+                else (
+                    f"{at} gets the pictures of {listed([named(job, each) for each in made])}, and no cable "
+                    "runs from it to a TV."
+                )
+            ),
+            about=(at,),
         )
 
 
@@ -128,11 +144,14 @@ def too_few_inputs(job: Job) -> Iterable[Finding]:
             "too_few_inputs",
             "fix",
             (*made, *switching, *shown),
-            f"{plural(len(made), 'source')} ({listed(made)}) and {plural(places, 'input')} left for them at "
-            f"{listed([*switching, *shown])}.",
-            "Add a switch with enough inputs, choose a receiver with more, or leave a source out.",
+            f"Too few inputs: {plural(len(made), 'source')}, {plural(places, 'input')}",
+            "Add a switch with enough inputs, pick a receiver with more, or leave a source out.",
             PORTS_NOTED,
             {"sources": str(len(made)), "inputs": str(places)},
+            why=(
+                f"Sources: {listed(made)}. {plural(places, 'input')} left for them at {listed([*switching, *shown])}."
+            ),
+            about=(),
         )
 
 
@@ -153,11 +172,13 @@ def too_few_network_ports(job: Job) -> Iterable[Finding]:
             "too_few_network_ports",
             "look" if enough else "fix",
             (*wired, *gear),
-            f"{plural(len(wired), 'device')} with a network port ({listed(wired)}) and {plural(places, 'port')} left "
-            f"for them at {listed(gear)}." + (f" {listed(by_radio)} can do without, by radio." if by_radio else ""),
-            "Take a network switch with more ports, or leave those by radio that can be.",
+            f"Too few network ports: {len(wired)} wired, {plural(places, 'port')}",
+            "Use a network switch with more ports, or leave those on radio that can be.",
             PORTS_NOTED,
             {"devices": str(len(wired)), "ports": str(places)},
+            why=f"With a network port: {listed(wired)}. {plural(places, 'port')} left for them at {listed(gear)}."
+            + (f" {listed(by_radio)} can use radio." if by_radio else ""),
+            about=(),
         )
 
 
@@ -174,10 +195,11 @@ def speaker_not_connected(job: Job) -> Iterable[Finding]:
                 "speaker_not_connected",
                 "fix",
                 (tag,),
-                f"{named(job, tag)} has a speaker input, and no speaker cable leads to it.",
+                "No speaker cable",
                 "Add its cable, and check that the amplifier has an output left.",
                 PORTS_NOTED,
                 {"ports": ", ".join(one.ports)},
+                why="It has a speaker input, and no speaker cable runs to it.",
             )
 
 
@@ -199,11 +221,15 @@ def screen_shows_less(job: Job) -> Iterable[Finding]:
                     "screen_shows_less",
                     "look",
                     (cable, *made, screen),
-                    f"{named(job, cable)}, on the way from {listed([named(job, each) for each in made])}, is to carry "
-                    f"{rate:g} Gbit/s; {lines} of {named(job, screen)} in full color take {needs:g}.",
-                    "Take a cable of the higher grade, if a source makes such pictures; else answer so.",
+                    f"Cable slower than the TV: {rate:g} of {needs:g} Gbit/s",
+                    "Use a higher-grade cable if a source makes such pictures. Otherwise accept this.",
                     "HDMI specification 2.0 and 2.1, data rates",
                     {"rate": f"{rate:g}", "needs": f"{needs:g}"},
+                    why=(
+                        f"On the way from {listed([named(job, each) for each in made])}. {lines} of "
+                        f"{named(job, screen)} in full color need {needs:g} Gbit/s."
+                    ),
+                    about=(cable,),
                 )
 
 
@@ -235,12 +261,18 @@ def no_sound_return(job: Job) -> Iterable[Finding]:
                 "no_sound_return",
                 "look",
                 (screen, *gear),
-                f"{named(job, screen)} can make sound of its own (aerial, network), and nothing noted brings it to "
-                f"{listed([named(job, each) for each in gear])}.",
-                "If both have an HDMI port that returns sound, write it as hdmi arc in and hdmi arc out; else add "
-                "an optical or line cable.",
+                "No TV audio to the receiver",
+                (
+                    "If both have an HDMI port with ARC, enter hdmi arc in and hdmi arc out. Otherwise add "
+                    "an optical or line cable."
+                ),
                 PRACTICE,
                 {"screen": ", ".join(job.of(Equipment)[screen].ports)},
+                why=(
+                    f"{screen} plays antenna or network sound, and no ARC, optical or line link brings it to "
+                    f"{listed([named(job, each) for each in gear])}."
+                ),
+                about=(screen,),
             )
 
 
@@ -260,11 +292,16 @@ def remote_behind_door(job: Job) -> Iterable[Finding]:
             "remote_behind_door",
             "fix",
             (place, *blind),
-            f"{listed([named(job, each) for each in blind])} {'has' if len(blind) == 1 else 'have'} an infrared remote "
-            f"behind the solid door of {named(job, place)}, with {plural(max(0, eyes.get(place, 0)), 'emitter')}.",
+            "Infrared remote behind a solid door",
             "Plan an infrared extender with its eye in front of the door, or a glass door.",
             PRACTICE,
             {"remotes": str(len(blind)), "emitters": str(max(0, eyes.get(place, 0)))},
+            why=(
+                f"{listed([named(job, each) for each in blind])} {'needs' if len(blind) == 1 else 'need'} "
+                f"infrared behind the door of {place}, with "
+                f"{plural(max(0, eyes.get(place, 0)), 'emitter')}."
+            ),
+            about=(place,),
         )
 
 
@@ -303,11 +340,16 @@ def wireless_in_metal(job: Job) -> Iterable[Finding]:
                 "wireless_in_metal",
                 "fix",
                 (place, *inside),
-                f"{listed([named(job, each) for each in inside])} {'works' if len(inside) == 1 else 'work'} by radio "
-                f"inside {named(job, place)}, which is {opening.material} with a {opening.door} door.",
-                "Put it outside, lead its aerials out, or wire it; a metal box stops radio.",
+                "Radio inside a metal cabinet",
+                "Put it outside, run its antennas out, or wire it. A metal box stops radio.",
                 PRACTICE,
                 {"material": opening.material, "door": opening.door},
+                why=(
+                    f"{listed([named(job, each) for each in inside])} "
+                    f"{'works' if len(inside) == 1 else 'work'} by radio inside {named(job, place)}: "
+                    f"{opening.material} with a {opening.door} door."
+                ),
+                about=(place,),
             )
 
 
@@ -327,13 +369,15 @@ def quick_connect_without_input(job: Job) -> Iterable[Finding]:
         stuck = [each for each in cables if each in misfits]
         if cables and not stuck:
             continue
-        says = f"{listed(stuck)} from it finds no input left" if stuck else "no cable leads from it"
+        says = f"{listed(stuck)} from it has no input left" if stuck else "no cable runs from it"
         yield Finding(
             "quick_connect_without_input",
             "fix",
             (tag, *stuck),
-            f"{named(job, tag)} is for what is plugged in now and then, and {says}.",
-            "Keep an input of the screen or the receiver free for it, and lead a cable there.",
+            "Recessed inlet has no input",
+            "Keep an input of the TV or the receiver free for it, and run a cable there.",
             PORTS_NOTED,
             {"cables": ", ".join(cables)},
+            why=f"{tag} is for what is plugged in now and then, and {says}.",
+            about=(tag,),
         )

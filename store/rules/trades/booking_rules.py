@@ -5,16 +5,21 @@ from __future__ import annotations
 from collections.abc import Iterable
 from datetime import timedelta
 
-from store.measure.dates import show_date
 from store.records.people import Contact, Step
 from store.records.whole import Job
 from store.rules.core.findings import Finding, rule
+from store.rules.core.wording import date_text, day_short
 from store.rules.schedule.calendar import calendar
 from store.rules.trades.calls import open_steps, papers_short
 
 PRACTICE = "common practice"
 NEAR_DAYS = 7
 """A step that starts within so many days and has nobody booked is told (our own choice: a week)."""
+
+
+def _paper_name(paper: str) -> str:
+    """`License` or `Insurance`, by the name it has in the records."""
+    return {"licence": "License"}.get(paper, paper.capitalize())
 
 
 @rule
@@ -25,10 +30,14 @@ def papers_end_before_work(job: Job) -> Iterable[Finding]:
             finish = calendar(job).dated[step].finish
             yield Finding(
                 f"{paper}_ends_before_work", "look", (tag, step),
-                f"The {paper} of {one.name} ends on {show_date(until)}, and {step} {job.of(Step)[step].what} ends on "
-                f"{show_date(finish)}.",
-                f"Ask for the new {paper} paper before that day, and note its date.",
+                f"{_paper_name(paper)} ends {day_short(job, until)}, before {step} ends",
+                f"Ask for the new {_paper_name(paper).lower()} before that day, and enter its date.",
                 PRACTICE, {"until": until.isoformat(), "step ends": finish.isoformat()},
+why=(
+f"The {_paper_name(paper).lower()} of {one.name} ends on {date_text(job, until)}; {step} "
+f"{job.of(Step)[step].what} ends on {date_text(job, finish)}."
+),
+about=(tag,),
             )  # fmt: skip
 
 
@@ -43,7 +52,9 @@ def nobody_booked(job: Job) -> Iterable[Finding]:
             if soon and step.booked is None and step.began is None:
                 yield Finding(
                     "nobody_booked", "look", (step.tag, tag),
-                    f"{step.tag} {step.what} can start on {show_date(dated.start)}, and {one.name} is not booked.",
-                    "Call and book, and note the day in the step; or let the step wait.",
+                    f"Not booked, can start {day_short(job, dated.start)}",
+                    "Call and book, and enter the day in the step. Or let the step wait.",
                     PRACTICE, {"start": dated.start.isoformat(), "state": one.state},
+why=f"{one.name} is not booked, and the step can start on {date_text(job, dated.start)}.",
+about=(step.tag,),
                 )  # fmt: skip

@@ -7,11 +7,11 @@ from datetime import date, timedelta
 
 import msgspec
 
-from store.measure.dates import show_date
 from store.records.people import Contact, Step
 from store.records.whole import Job
 from store.rules.core.keyed import by_key
 from store.rules.core.memo import once
+from store.rules.core.wording import date_text
 from store.rules.schedule.calendar import calendar
 from store.trade.schedule.critical_path import Dated
 
@@ -42,15 +42,17 @@ def _calls(job: Job, one: Contact) -> Iterator[Call]:
         yield Call(one.call_on, one.tag, "the day you noted")
     for step, dated in open_steps(job, one):
         if dated.misses_booking_days:
-            yield Call(job.today, one.tag, f"{step.tag} cannot start before {show_date(dated.start)}: change the day")
+            yield Call(
+                job.today, one.tag, f"{step.tag} cannot start before {date_text(job, dated.start)}: change the day"
+            )
         elif one.state in ("to ask", "quoted") and step.booked is None:
             ask = "ask and book" if one.state == "to ask" else "book"
             day = max(job.today, dated.start - timedelta(days=BOOK_DAYS))
-            yield Call(day, one.tag, f"{ask} {step.tag}, which can start on {show_date(dated.start)}")
+            yield Call(day, one.tag, f"{ask} {step.tag}, which can start on {date_text(job, dated.start)}")
     for paper, until in papers_ended(job, one):
-        yield Call(job.today, one.tag, f"its {paper} ended on {show_date(until)}, and it still has work here")
+        yield Call(job.today, one.tag, f"its {paper} ended on {date_text(job, until)}, and it still has work here")
     for paper, until, step_tag in papers_short(job, one):
-        yield Call(job.today, one.tag, f"its {paper} ends on {show_date(until)}, before {step_tag} is done")
+        yield Call(job.today, one.tag, f"its {paper} ends on {date_text(job, until)}, before {step_tag} is done")
 
 
 def open_steps(job: Job, one: Contact) -> Sequence[tuple[Step, Dated]]:

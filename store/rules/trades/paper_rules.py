@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from store.measure.dates import show_date
 from store.records.people import Contact
 from store.records.whole import Job
 from store.rules.core.findings import Finding, rule
+from store.rules.core.wording import date_text, day_short
 
 
 @rule
@@ -20,8 +20,15 @@ def papers_ran_out(job: Job) -> Iterable[Finding]:
                     f"{paper}_ran_out",
                     "look",
                     (tag,),
-                    f"The {paper} of {one.name} ({one.trade}) ended on {show_date(until)}.",
-                    f"Ask for the new {paper} paper before they start, and note its date.",
+                    f"{'License' if paper == 'licence' else 'Insurance'} ran out {day_short(job, until)}",
+                    (
+                        f"Ask for the new {'license' if paper == 'licence' else 'insurance paper'} before they "
+                        "start, and enter its date."
+                    ),
                     "common practice",
                     {"until": until.isoformat()},
+                    why=(
+                        f"The {'license' if paper == 'licence' else 'insurance'} of {one.name} ({one.trade}) "
+                        f"ended on {date_text(job, until)}."
+                    ),
                 )

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from store.records.wall import Obstacle
 from store.records.whole import Job
 from store.rules.core.findings import Finding, rule
-from store.rules.core.wording import listed, named, said
+from store.rules.core.wording import listed, named, said, sized
 from store.rules.wall.layout import WallLayout, overlapping, walls
 from store.trade.measured.plane import Rect, overlap_rect
 
@@ -30,10 +30,17 @@ def openings_overlap(job: Job) -> Iterable[Finding]:
                 "openings_overlap",
                 "fix",
                 (first, second),
-                f"{named(job, first)} and {named(job, second)} overlap by {across} across and {up} up.",
-                f"Move one by the smaller of both, or make one smaller; mark {first} and {second} on the wall again.",
+                "Openings overlap",
+                (
+                    f"Move one by the smaller of the two, or make one smaller. Mark {first} and {second} on "
+                    "the wall again."
+                ),
                 PRACTICE,
                 {"across": across, "up": up},
+                why=(
+                    f"{named(job, first)} and {named(job, second)} overlap by {sized(job, shared.width_nm)} "
+                    f"across and {sized(job, shared.height_nm)} up."
+                ),
             )
 
 
@@ -48,10 +55,12 @@ def outside_wall(job: Job) -> Iterable[Finding]:
                     "outside_wall",
                     "fix",
                     (each.tag, wall.wall.tag),
-                    f"{named(job, each.tag)} reaches past the wall: {listed(list(over.values()))}.",
-                    "Move it or make it smaller; the least reading of the wall is what it must stay within.",
+                    f"Past the edge of {wall.wall.tag}",
+                    "Move it or make it smaller. It must stay within the smallest reading of the wall.",
                     "the readings of the wall",
                     over,
+                    why=f"It goes past the wall {listed(list(over.values()))}.",
+                    about=(each.tag,),
                 )
 
 
@@ -80,10 +89,14 @@ def on_obstacle(job: Job) -> Iterable[Finding]:
                 "on_obstacle",
                 "look" if trim else "fix",
                 (each.tag, there.tag),
-                f"{named(job, each.tag)} covers {by} of the {what} {there.tag}.",
-                f"Cut the {what} back, or scribe to it, and say so to the carpenter."
-                if trim
-                else f"Move {each.tag}, or have the {what} moved first by whoever may; a vent is never covered.",
+                f"Covers the {what} {there.tag}",
+                (
+                    f"Cut the {what} back, or scribe to it, and tell the carpenter."
+                    if trim
+                    else f"Move {each.tag}, or have the {what} moved first by someone who may. Never cover a vent."
+                ),
                 PRACTICE,
                 {"what": what, "covers": by},
+                why=f"It covers {by} of the {what}.",
+                about=(each.tag,),
             )

@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from store.measure.dates import show_date
 from store.records.wall import Reading, Wall
 from store.records.whole import Job
 from store.rules.core.findings import Finding, rule
-from store.rules.core.wording import listed, said
+from store.rules.core.wording import date_text, listed, said, sized
 from store.rules.wall.readings import sizes
 from store.rules.wall.squareness import squareness
 from store.trade.measured.survey import odd_readings
@@ -22,15 +21,17 @@ def spread_beyond_tolerance(job: Job) -> Iterable[Finding]:
     for (wall, what), size in sizes(job).items():
         if what == "diagonal" or size.spread <= job.settings.tolerance:
             continue
-        spread, least = said(job, size.spread.nm), said(job, size.least.nm)
+        spread, least = sized(job, size.spread.nm), said(job, size.least.nm)
         yield Finding(
             "spread_beyond_tolerance",
             "look",
             (wall, *size.tags),
-            f"The {what} readings of {wall} differ by {spread}; the least, {least} ({size.least_tag}), governs.",
-            f"Read the {what} once more at each place. If it is so, build to {least} and scribe the rest.",
+            f"{what.capitalize()} readings differ by {spread}",
+            (f"Read the {what} once more at each place. If it is so, build to {least} and scribe the rest."),
             PRACTICE,
             {"what": what, "spread": spread, "least": least},
+            why=f"The smallest, {least} ({size.least_tag}), rules.",
+            about=(wall,),
         )
 
 
@@ -41,15 +42,16 @@ def scribe_too_small(job: Job) -> Iterable[Finding]:
         size = sizes(job).get((tag, "width"))
         if size is None or wall.scribe is None or size.spread <= wall.scribe:
             continue
-        needs, covers = said(job, size.spread.nm), said(job, wall.scribe.nm)
+        needs, covers = sized(job, size.spread.nm), sized(job, wall.scribe.nm)
         yield Finding(
             "scribe_too_small",
             "fix",
             (tag,),
-            f"The width of {tag} varies by {needs}, and the trim is noted to cover {covers}.",
-            f"Plan trim or filler that covers at least {needs}, or have the wall made straighter.",
+            f"Trim covers {covers}, width varies by {needs}",
+            f"Plan trim or filler that covers at least {needs}, or have the wall straightened.",
             PRACTICE,
             {"varies": needs, "covers": covers},
+            why=f"The width of {tag} varies by {needs}, and the scribe allowance is {covers}.",
         )
 
 
@@ -62,17 +64,19 @@ def stale_readings(job: Job) -> Iterable[Finding]:
     for tag, wall in job.of(Wall).items():
         if wall.framed is None:
             continue
-        day = show_date(wall.framed)
+        day = date_text(job, wall.framed)
         old = [each.tag for each in by_wall.get(tag, ()) if each.date is not None and each.date < wall.framed]
         if old:
             yield Finding(
                 "stale_readings",
                 "look",
                 (tag, *old),
-                f"{listed(old)} of {tag} {'is' if len(old) == 1 else 'are'} older than its framing, changed on {day}.",
-                "Read them again and note the day; take the old ones off the list.",
+                f"Readings older than the framing: {' '.join(old[:4])}",
+                "Read them again and enter the day. Delete the old ones.",
                 PRACTICE,
                 {"framed": wall.framed.isoformat()},
+                why=f"The framing changed on {day}.",
+                about=(tag,),
             )
         undated = [each.tag for each in by_wall.get(tag, ()) if each.date is None]
         if undated:
@@ -80,11 +84,12 @@ def stale_readings(job: Job) -> Iterable[Finding]:
                 "undated_readings",
                 "look",
                 (tag, *undated),
-                f"The framing of {tag} was changed on {day}, and {listed(undated)} "
-                f"{'has' if len(undated) == 1 else 'have'} no date: taken before or after?",
-                "Note the day of each reading, or read again.",
+                f"Readings with no date: {' '.join(undated[:5])}",
+                "Enter the day of each reading, or read again.",
                 PRACTICE,
                 {"framed": wall.framed.isoformat()},
+                why=f"The framing changed on {day}: were they taken before or after?",
+                about=(tag,),
             )
 
 
@@ -102,11 +107,11 @@ def likely_slips(job: Job) -> Iterable[Finding]:
                 "likely_slip",
                 "look",
                 (one.tag, other.tag),
-                f"{one.tag} and {other.tag}, both the {what}, differ by {differ}: that looks like a slip of the tape "
-                f"by {odd.slip.name}.",
-                f"Read {one.tag} and {other.tag} again, each by a second person, and mend the wrong one.",
+                f"Readings {differ} apart, likely a slip",
+                (f"Read {one.tag} and {other.tag} again, each by a second person, and correct the wrong one."),
                 PRACTICE,
                 {"differ": differ, "slip": odd.slip.name},
+                why=f"Both are the {what}. {differ} looks like a slip of the tape by {odd.slip.name}.",
             )
 
 
@@ -120,10 +125,12 @@ def out_of_square(job: Job) -> Iterable[Finding]:
                 "diagonals_impossible",
                 "look",
                 (wall, *found.tags),
-                f"No wall has the width, the height and the diagonals ({listed(found.tags)}) that were read of {wall}.",
-                "Read width, height and both diagonals again, corner to corner, with the tape straight.",
+                "Diagonals can't be right",
+                ("Read the width, height and both diagonals again, corner to corner, with the tape straight."),
                 PRACTICE,
                 {"diagonals": ", ".join(found.tags)},
+                why=f"No wall has this width, height and these diagonals ({listed(found.tags)}).",
+                about=(wall,),
             )
         elif found.lean_nm > tolerance and found.differ_nm is None:
             lean = said(job, found.lean_nm)
@@ -131,12 +138,15 @@ def out_of_square(job: Job) -> Iterable[Finding]:
                 "out_of_square",
                 "look",
                 (wall, *found.tags),
-                f"By its one diagonal {wall} is out of square: the top would stand {lean} to one side of the bottom "
-                f"({found.off_deg:.2f}°).",
-                "Read the other diagonal too: one alone takes up every error of width and height. If both say so, set "
-                "the work out from one plumb line and let filler or scribe take it up.",
+                f"Out of square by {lean}",
+                (
+                    "Read the other diagonal too: one alone takes up every error of width and height. If "
+                    "both agree, lay out from one plumb line and let filler or scribe take it up."
+                ),
                 PRACTICE,
                 {"lean": lean},
+                why=(f"By its one diagonal the top is {lean} to one side of the bottom ({found.off_deg:.2f}°)."),
+                about=(wall,),
             )
         elif found.lean_nm > tolerance and found.differ_nm is not None:
             lean, differ = said(job, found.lean_nm), said(job, found.differ_nm)
@@ -144,11 +154,15 @@ def out_of_square(job: Job) -> Iterable[Finding]:
                 "out_of_square",
                 "look",
                 (wall, *found.tags),
-                f"{wall} is out of square: its diagonals differ by {differ}, so the top stands {lean} to one side "
-                f"of the bottom ({found.off_deg:.2f}°).",
-                "Set the work out from one plumb line, not from the side walls, and let filler or scribe take it up.",
+                f"Out of square by {lean}",
+                ("Lay out from one plumb line, not from the side walls, and let filler or scribe take it up."),
                 PRACTICE,
                 {"lean": lean, "differ": differ},
+                why=(
+                    f"The diagonals differ by {differ}, so the top is {lean} to one side of the bottom "
+                    f"({found.off_deg:.2f}°)."
+                ),
+                about=(wall,),
             )
 
 
@@ -166,9 +180,10 @@ def diagonals_misfit(job: Job) -> Iterable[Finding]:
             "diagonals_misfit",
             "look",
             (wall, *found.tags),
-            f"The diagonals of {wall} are {by} {way} than its width and height allow.",
-            "A side or a diagonal was misread, or opposite sides are not equal: read all four sides and both diagonals "
-            "again.",
+            f"Diagonals {by} {way} than width and height allow",
+            "Read all four sides and both diagonals again.",
             PRACTICE,
             {"by": by, "way": way},
+            why="A side or a diagonal was misread, or opposite sides are not equal.",
+            about=(wall,),
         )

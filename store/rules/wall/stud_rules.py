@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from store.records.wall import Opening
 from store.records.whole import Job
 from store.rules.core.findings import Finding, rule
-from store.rules.core.wording import listed, named, plural, said
+from store.rules.core.wording import at_most, listed, plural, said, sized
 from store.rules.wall.layout import Placed, WallLayout, walls
 from store.trade.measured.framing import BORE_SOURCE, Stud, notch_limit, studs_cut
 
@@ -21,21 +21,24 @@ def cuts_studs(job: Job) -> Iterable[Finding]:
         for each, cut in _in_the_way(job, wall) if wall.wall.bearing != "no" else ():
             places = _places(job, cut)
             carries = (
-                "It carries the house."
+                "The wall is load-bearing."
                 if wall.wall.bearing == "yes"
-                else "Whether it carries the house is not known, so it counts as if it did."
+                else "Whether it is load-bearing is not known, so treat it as load-bearing."
             )
             yield Finding(
                 "cuts_studs",
                 "fix",
                 (each.tag, wall.wall.tag),
-                f"{named(job, each.tag)} takes the place of {plural(len(cut), 'stud')} of {wall.wall.tag}, at {places} "
-                f"from the left. {carries}",
-                "No stud of it is cut before a structural engineer or a licensed builder has said how the load goes "
-                "round and the building office agrees; note their answer. Or move the opening into a bay. If it "
-                "stands in front of these studs, in a wall of its own, answer that.",
+                f"Cuts {plural(len(cut), 'stud')} of {wall.wall.tag}",
+                (
+                    "Cut no stud until a structural engineer or a licensed builder has said how the load "
+                    "goes around and the building department agrees. Enter their answer. Or move the opening "
+                    "into a stud bay. If it is in front of these studs, in a wall of its own, accept this."
+                ),
                 HEADER_SOURCE,
                 {"studs": places, "bearing": wall.wall.bearing},
+                why=f"At {places} from the left. {carries}",
+                about=(each.tag,),
             )
 
 
@@ -49,12 +52,18 @@ def interrupts_studs(job: Job) -> Iterable[Finding]:
                 "interrupts_studs",
                 "look",
                 (wall.wall.tag, *(each.tag for each, _ in found)),
-                f"{listed([each.tag for each, _ in found])} {'takes' if len(found) == 1 else 'take'} the place of "
-                f"studs of {wall.wall.tag}, which is noted not to carry the house.",
-                "Have each framed with a header and trimmers as local code asks; make sure that the wall carries "
-                "nothing before a stud that stands already is cut.",
+                f"Interrupts studs: {' '.join(each.tag for each, _ in found[:5])}",
+                (
+                    "Have each framed with a header and trimmers as local code asks. Make sure that the wall "
+                    "carries nothing before anyone cuts a stud that is in place."
+                ),
                 HEADER_SOURCE,
                 {each.tag: _places(job, cut) for each, cut in found},
+                why=(
+                    f"{listed([each.tag for each, _ in found])} {'takes' if len(found) == 1 else 'take'} the "
+                    f"place of studs of {wall.wall.tag}, entered as non-bearing."
+                ),
+                about=(wall.wall.tag,),
             )
 
 
@@ -73,11 +82,12 @@ def notches_studs(job: Job) -> Iterable[Finding]:
                 "notches_studs",
                 "look",
                 (each.tag, wall.wall.tag),
-                f"{named(job, each.tag)} notches {plural(len(cut), 'stud')} of {wall.wall.tag}, at {places} from the "
-                f"left, {deep} deep; a notch up to {most} is allowed here.",
-                "Keep each notch within the limit and show it to the inspector; local code decides.",
+                f"Notches {plural(len(cut), 'stud')} of {wall.wall.tag}, {sized(job, into)} deep",
+                "Keep each notch within the limit and show it to the inspector. Local code decides.",
                 BORE_SOURCE,
                 {"studs": places, "into": deep, "limit": most},
+                why=f"At {places} from the left. A notch up to {at_most(job, limit)} is allowed here.",
+                about=(each.tag,),
             )
 
 

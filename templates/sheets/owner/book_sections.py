@@ -7,7 +7,6 @@ from collections.abc import Iterable, Iterator, Sequence
 
 import msgspec
 
-from store.measure.dates import show_date
 from store.measure.length import Length, show_length
 from store.measure.money import show_money
 from store.records.equipment import Equipment
@@ -23,7 +22,7 @@ from store.rules.cable.raceways import insides
 from store.rules.cable.routes import place_text, routes
 from store.rules.core.checks import rough_in
 from store.rules.core.findings import findings
-from store.rules.core.wording import named, plural
+from store.rules.core.wording import date_text, named, plural
 from store.rules.gate.mock_up import AGREED
 from store.rules.power.plan import power
 from store.rules.service.upgrades import ready_text, upgrades
@@ -89,8 +88,8 @@ def _section(key: str, title: str, about: str, table: Rows) -> Section:
     return Section(key, title, about, tuple(headings), tuple(tuple(row) for row in rows))
 
 
-def _day(day: Day | None) -> str:
-    return show_date(day) if day else ""
+def _day(job: Job, day: Day | None) -> str:
+    return date_text(job, day) if day else ""
 
 
 def _length(job: Job, length: Length | None) -> str:
@@ -113,7 +112,7 @@ def _gear(job: Job) -> Rows:
     return ("tag", "what", "in", "reached through", "breaker", "serial", "warranty ends", "cost", "supplier"), (
         (
             tag, one.name, str(one.opening), _way(job, tag), _breakers(job, tag),
-            one.serial, _day(one.warranty), _cost(job, one), one.supplier,
+            one.serial, _day(job, one.warranty), _cost(job, one), one.supplier,
         )
         for tag, one in job.of(Equipment).items()
         if in_use(one)
@@ -145,7 +144,7 @@ def _days(job: Job) -> Rows:
             late = day is not None and day < job.today
             if day is not None and (not late or what == "service"):
                 found.append((day, tag, one.name, f"{what}, overdue" if late else what))
-    return ("day", "tag", "what", "why"), ((show_date(day), *rest) for day, *rest in sorted(found))
+    return ("day", "tag", "what", "why"), ((date_text(job, day), *rest) for day, *rest in sorted(found))
 
 
 def _cables(job: Job) -> Rows:
@@ -230,11 +229,11 @@ def _people(job: Job) -> Rows:
         signed: dict[str, list[str]] = {}
         for handoff in job.of(Handoff).values():
             if handoff.signed:
-                signed.setdefault(str(handoff.contact), []).append(f"handoff signed {show_date(handoff.signed)}")
+                signed.setdefault(str(handoff.contact), []).append(f"handoff signed {date_text(job, handoff.signed)}")
         done: dict[str, list[str]] = {}
         for step in job.of(Step).values():
             if step.done:
-                done.setdefault(str(step.who), []).append(f"{step.what} ({show_date(step.done)})")
+                done.setdefault(str(step.who), []).append(f"{step.what} ({date_text(job, step.done)})")
         for tag, one in job.of(Contact).items():
             did = [*done.get(tag, ()), *signed.get(tag, ())]
             yield (
@@ -256,7 +255,7 @@ def _inspected(job: Job) -> Rows:
     found: dict[tuple[str, ...], list[str]] = {}
     for key, one in job.of(Closing).items():
         about, part, _ = key.partition("/")
-        told = (one.outcome, show_date(one.date), one.by, one.evidence or one.reason)
+        told = (one.outcome, date_text(job, one.date), one.by, one.evidence or one.reason)
         found.setdefault((about if part and key != AGREED else key, *told), []).append(key)
 
     def rows() -> Iterator[Sequence[str]]:
@@ -271,7 +270,7 @@ def _inspected(job: Job) -> Rows:
 
 def _stages(job: Job) -> Rows:
     return ("stage", "passed", "by", "in spite of"), (
-        (str(one.stage), show_date(one.date), one.by, one.reason) for one in job.of(Passage).values()
+        (str(one.stage), date_text(job, one.date), one.by, one.reason) for one in job.of(Passage).values()
     )
 
 
@@ -291,7 +290,7 @@ def _findings(job: Job) -> Rows:
     return ("gravity", "about", "what", "answer"), (
         (
             each.severity, ", ".join(each.tags), each.says,
-            f"{each.answer.by}, {show_date(each.answer.date)}: {each.answer.says}" if each.answer else "open",
+            f"{each.answer.by}, {date_text(job, each.answer.date)}: {each.answer.says}" if each.answer else "open",
         )
         for each in findings(job)
     )  # fmt: skip
@@ -301,7 +300,8 @@ def _retired(job: Job) -> Rows:
     things: list[Equipment | Cable] = [*job.of(Equipment).values(), *job.of(Cable).values()]
     return ("tag", "what", "retired", "replaced by", "serial", "notes"), (
         (
-            one.tag, one.name, _day(one.retired), str(one.replaced_by), str(getattr(one, "serial", "")), str(one.notes),
+            one.tag, one.name, _day(job, one.retired), str(one.replaced_by), str(getattr(one, "serial", "")),
+            str(one.notes),
         )
         for one in things
         if one.retired is not None

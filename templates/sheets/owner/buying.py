@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from html import escape
 
-from store.measure.dates import show_date
 from store.measure.money import show_money
 from store.measure.text import clean
 from store.records.whole import Job
 from store.rules.buying.buying_list import CUTTING, GROUPS, buying_list, cutting_list, total_of
 from store.rules.buying.line import Line
+from store.rules.core.wording import date_text
 from templates.spreadsheet.text import csv_text, plain_money
 
 HEADINGS = ("to buy", "what", "needed at", "each", "together", "note")
@@ -35,7 +35,11 @@ th { background: #eee; } .n { text-align: right; white-space: nowrap; }
 def buying_markdown(job: Job) -> str:
     """The list in Markdown, an empty box to tick in front of each line."""
     lines = buying_list(job)
-    parts = [f"# To buy: {_plain(job.settings.name)}", f"{show_date(job.today)}. {_totals(job, lines)}", f"> {CAUTION}"]
+    parts = [
+        f"# To buy: {_plain(job.settings.name)}",
+        f"{date_text(job, job.today)}. {_totals(job, lines)}",
+        f"> {CAUTION}",
+    ]
     for group in (*GROUPS, CUTTING):
         rows = [line for line in (*lines, *cutting_list(job)) if line.group == group]
         if rows:
@@ -65,7 +69,7 @@ def buying_html(job: Job) -> str:
         '<!DOCTYPE html><html lang="en"><head><meta charset="utf-8">',
         '<meta name="viewport" content="width=device-width, initial-scale=1">',
         f"<title>{title}</title><style>{_STYLE}</style></head><body><h1>{title}</h1>",
-        f"<p>{escape(show_date(job.today))}. {escape(_totals(job, lines))}</p>",
+        f"<p>{escape(date_text(job, job.today))}. {escape(_totals(job, lines))}</p>",
         f'<p class="caution">{escape(CAUTION)}</p>',
     ]
     for group in (*GROUPS, CUTTING):

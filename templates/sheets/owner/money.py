@@ -18,7 +18,7 @@ RIGHT = frozenset(range(2, 8))
 
 def money_page(job: Job) -> Page:
     """The money as a page."""
-    return Page("Money", job.settings.name, echo_date(job.today), tuple(_blocks(job)))
+    return Page("Money", job.settings.name, echo_date(job.today, job.manner.day_first), tuple(_blocks(job)))
 
 
 def _blocks(job: Job) -> Iterator[Block]:

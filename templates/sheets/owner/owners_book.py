@@ -6,11 +6,11 @@ from pathlib import Path
 
 import msgspec
 
-from store.measure.dates import show_date
 from store.records.access import Photo
 from store.records.wall import Wall
 from store.records.whole import Job
 from store.rules.core.cautions import MAINS, PLANNING
+from store.rules.core.wording import date_text
 from store.rules.drawing.elevation import scene
 from store.rules.gate.gate import standing
 from templates.sheets.layout.elevation import svg
@@ -55,7 +55,7 @@ def owners_book(job: Job, folder: Path | None = None) -> OwnersBook:
         one.name,
         one.room,
         standing(job).stage,
-        show_date(job.today),
+        date_text(job, job.today),
         (PLANNING, MAINS, PROVE),
         tuple(Drawing(f"{tag} {wall.name}", svg_uri(svg(scene(job, tag), one.metric))) for tag, wall in _drawn(job)),
         tuple(cards(job)),
@@ -75,7 +75,7 @@ def _pictures(job: Job, folder: Path | None) -> list[Picture]:
         uri = picture_uri(photo.file, folder, room) if folder is not None else ""
         room -= len(uri)
         of = f" (of {', '.join(photo.of)})" if photo.of else ""
-        day = f", {show_date(photo.date)}" if photo.date else ""
+        day = f", {date_text(job, photo.date)}" if photo.date else ""
         where = f": {photo.file}" if photo.shows or not uri else ""
         found.append(Picture(tag, f"{photo.shows or photo.file}{of}{day}{where}", uri))
     return found

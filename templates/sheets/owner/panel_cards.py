@@ -56,7 +56,7 @@ def cards(job: Job, only: Sequence[str] = ()) -> list[Card]:
 
 def _card(job: Job, tag: str) -> Card:
     panel = job.of(Panel)[tag]
-    log = tuple(visit_text(each) for each in log_by_panel(job).get(tag, ()))
+    log = tuple(visit_text(job, each) for each in log_by_panel(job).get(tag, ()))
     things = panel_contents(job)[tag].all
     photos = dict.fromkeys(each for one in (tag, *things) for each in _photos(job, one))
     blocker = blocked_panels(job).get(tag, "")

@@ -99,7 +99,7 @@ def calendar_ics(job: Job, sign: str) -> str:
         "CALSCALE:GREGORIAN",
         "METHOD:PUBLISH",
         f"X-WR-CALNAME:{escaped(job.settings.name)}",
-        f"X-WR-CALDESC:{escaped(f'As of {echo_date(job.today)}. {HOW_TO_READ}')}",
+        f"X-WR-CALDESC:{escaped(f'As of {echo_date(job.today, job.manner.day_first)}. {HOW_TO_READ}')}",
     ]
     stamp = f"{job.today:%Y%m%d}T000000Z"
     sequence = max(job.marks.values(), default=0)

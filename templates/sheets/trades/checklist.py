@@ -16,7 +16,9 @@ from templates.sheets.trades.packet import tick
 
 def checklist_page(job: Job) -> Page:
     """Every rough-in check as a page."""
-    return Page("Rough-in checklist", job.settings.name, echo_date(job.today), tuple(_blocks(job)))
+    return Page(
+        "Rough-in checklist", job.settings.name, echo_date(job.today, job.manner.day_first), tuple(_blocks(job))
+    )
 
 
 def _blocks(job: Job) -> Iterator[Block]:

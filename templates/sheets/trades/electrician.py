@@ -34,7 +34,12 @@ OF_OTHER_THINGS = (
 
 def electrician_page(job: Job) -> Page:
     """The whole sheet."""
-    return Page("Electrician: boxes and circuits", job.settings.name, echo_date(job.today), tuple(_blocks(job)))
+    return Page(
+        "Electrician: boxes and circuits",
+        job.settings.name,
+        echo_date(job.today, job.manner.day_first),
+        tuple(_blocks(job)),
+    )
 
 
 def electrician_html(job: Job) -> str:

@@ -6,13 +6,13 @@ from collections.abc import Iterator, Sequence
 
 import msgspec
 
-from store.measure.dates import echo_date, show_date
+from store.measure.dates import echo_date
 from store.measure.length import Length, show_length
 from store.records.people import Contact, Trade
 from store.records.wall import Wall
 from store.records.whole import Job
 from store.rules.core.checks import Item, closed_line
-from store.rules.core.wording import plural
+from store.rules.core.wording import date_text, plural
 from store.rules.drawing.elevation import Scene, Shape, Spot, scene
 from store.rules.handoff.changes import Entry
 from store.rules.handoff.packet import Listed, Packet, packet
@@ -43,12 +43,12 @@ def packet_page(job: Job, trade: Trade, entries: Sequence[Entry] = ()) -> Page:
     """The packet of a trade; `entries` is the history as plain data, for what changed since it was given."""
     found = packet(job, trade, entries)
     title = f"{'DRAFT: ' if found.draft else ''}Handoff packet: {trade}"
-    foot = f"{title}, {show_date(job.today)}{'. DRAFT: not to work from' if found.draft else ''}"
-    return Page(title, found.job, echo_date(job.today), tuple(_blocks(job, found)), foot)
+    foot = f"{title}, {date_text(job, job.today)}{'. DRAFT: not to work from' if found.draft else ''}"
+    return Page(title, found.job, echo_date(job.today, job.manner.day_first), tuple(_blocks(job, found)), foot)
 
 
 def _blocks(job: Job, found: Packet) -> Iterator[Block]:
-    yield from _banner(found)
+    yield from _banner(job, found)
     people = [_person(one) for one in found.contacts] or ["nobody is named for this trade yet"]
     yield Words((f"For: {'; '.join(people)}", f"Stage: {found.stage}"))
     yield Heading("Scope")
@@ -76,15 +76,15 @@ def _blocks(job: Job, found: Packet) -> Iterator[Block]:
     yield Signatures(("received, date", "handed back as listed, date", "owner"))
 
 
-def _banner(found: Packet) -> Iterator[Block]:
+def _banner(job: Job, found: Packet) -> Iterator[Block]:
     if found.draft:
         missing = plural(len(found.missing), "thing")
         yield Words((f"DRAFT, not to work from: {missing} missing", "See ☐ under Ready before you come."), "banner")
     given = found.given
     if given is None or given.given is None:
         return
-    when = f"{given.tag}, given {show_date(given.given)}"
-    signed = f", signed back {show_date(given.signed)}" if given.signed else ""
+    when = f"{given.tag}, given {date_text(job, given.given)}"
+    signed = f", signed back {date_text(job, given.signed)}" if given.signed else ""
     if found.changed:
         lines = [f"The packet they hold is OUT OF DATE ({when}{signed})", "Tell them:"]
         yield Words((*lines, *(one.says for one in found.changed)), "banner")

@@ -5,15 +5,15 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from datetime import date, timedelta
 
-from store.measure.dates import echo_date, show_date
+from store.measure.dates import echo_date, short_date
 from store.measure.text import clean
 from store.records.equipment import Equipment
 from store.records.people import Contact, Step
 from store.records.whole import Job
 from store.rules.buying.order_by import orders
-from store.rules.core.wording import plural
+from store.rules.core.wording import date_text, day_short, plural
 from store.rules.schedule.bars import LEGEND, Bars, bars, text_bar, week_line
-from store.rules.schedule.calendar import SLIP_DAYS, brief_day, calendar, slip_words, slips
+from store.rules.schedule.calendar import SLIP_DAYS, calendar, slip_words, slips
 from store.trade.schedule.critical_path import Dated
 from templates.sheets.layout.marks import INK, line_at, safe, text_at
 from templates.sheets.layout.page import Block, Heading, Page, Picture, Table, Words
@@ -25,7 +25,7 @@ WEEK_PX = 44.0
 
 def schedule_page(job: Job) -> Page:
     """The schedule as a page."""
-    return Page("Schedule", job.settings.name, echo_date(job.today), tuple(_blocks(job)))
+    return Page("Schedule", job.settings.name, echo_date(job.today, job.manner.day_first), tuple(_blocks(job)))
 
 
 def _blocks(job: Job) -> Iterator[Block]:
@@ -37,7 +37,9 @@ def _blocks(job: Job) -> Iterator[Block]:
         yield Words(("No step is on the list yet.",))
         return
     chain = ", ".join(_link(found.dated[key]) for key in found.schedule.chain)
-    yield Words((f"The job ends on {echo_date(found.schedule.finish)}. What decides it: {chain}.",))
+    yield Words(
+        (f"The job ends on {echo_date(found.schedule.finish, job.manner.day_first)}. What decides it: {chain}.",)
+    )
     yield Picture(schedule_svg(job), "The bars are in the HTML and SVG sheets.")
     yield Heading("Steps")
     rows = tuple(_row(job, one) for one in found.schedule.steps)
@@ -58,9 +60,9 @@ def _link(one: Dated) -> str:
 
 def _row(job: Job, one: Dated) -> tuple[str, ...]:
     step = job.of(Step)[one.key]
-    late = "" if one.done else brief_day(one.late_finish, job.today)
+    late = "" if one.done else day_short(job, one.late_finish)
     spare = "" if one.done else str(one.total_float)
-    start, finish = (brief_day(each, job.today) for each in (one.start, one.finish))
+    start, finish = (day_short(job, each) for each in (one.start, one.finish))
     contact = job.of(Contact).get(step.who)
     who = f"{contact.tag} {contact.name}" if contact else "nobody named"
     return one.key, step.what, who, start, finish, late, spare, state_of(job, one)
@@ -85,7 +87,7 @@ def late_lines(job: Job) -> list[str]:
     found = []
     for tag, slip in slips(job).items():
         first, *lines = slip_words(job, tag, SLIP_DAYS)
-        to = [f"{each.key} moves to {show_date(each.new_start)}" for each in slip.moved]
+        to = [f"{each.key} moves to {date_text(job, each.new_start)}" for each in slip.moved]
         bookings = [line for line in lines[:-1] if line.startswith("Booking")]
         found.append(" ".join([first, *([f"{'; '.join(to)}."] if to else []), *bookings, lines[-1]]))
     return found
@@ -96,9 +98,9 @@ def _order_rows(job: Job) -> Iterator[tuple[str, ...]]:
     for tag, one in sorted(orders(job).items(), key=lambda each: each[1].order_by or each[1].needed_on):
         order_by = "ordered" if things[tag].state == "ordered" else "lead days not noted"
         if one.order_by is not None:
-            order_by = show_date(one.order_by) + (" - TOO LATE" if one.order_by < job.today else "")
-        expected = show_date(one.expected) if one.expected else ""
-        needed = f"{show_date(one.needed_on)}{f' for {one.step}' if one.step else ''}"
+            order_by = date_text(job, one.order_by) + (" - TOO LATE" if one.order_by < job.today else "")
+        expected = date_text(job, one.expected) if one.expected else ""
+        needed = f"{date_text(job, one.needed_on)}{f' for {one.step}' if one.step else ''}"
         yield tag, things[tag].name, needed, order_by, f"{expected} - TOO LATE" if one.late_days else expected
 
 
@@ -112,8 +114,10 @@ def schedule_text(job: Job, width: int = 100) -> str:
     lines = [f"Schedule: {clean(job.settings.name)}", "", f"{'':44}{week_line(shape)}"]
     for one in found.schedule.steps:
         what = clean(job.of(Step)[one.key].what)
-        lines.append(f"{one.key:5}{what[:26]:27}{show_date(one.start):>11} {text_bar(shape, one.key)}".rstrip())
-    return "\n".join([*lines, "", LEGEND, f"The job ends on {echo_date(found.schedule.finish)}.", ""])
+        lines.append(f"{one.key:5}{what[:26]:27}{date_text(job, one.start):>11} {text_bar(shape, one.key)}".rstrip())
+    return "\n".join(
+        [*lines, "", LEGEND, f"The job ends on {echo_date(found.schedule.finish, job.manner.day_first)}.", ""]
+    )
 
 
 def schedule_svg(job: Job) -> str:
@@ -152,7 +156,7 @@ def _weeks(shape: Bars, x: Callable[[date], float], bottom: float, scale: float)
     while day <= shape.last:
         yield line_at(x(day), TOP_PX - 8, x(day), bottom, 0.5, "#999")
         if count % every == 0 and x(day) + WEEK_PX < WIDE_PX:
-            yield text_at(x(day) + 2, TOP_PX - 14, f"{day.day} {show_date(day).split()[1]}", 10)
+            yield text_at(x(day) + 2, TOP_PX - 14, short_date(day, day, shape.day_first), 10)
         day, count = day + timedelta(days=7), count + 1
 
 

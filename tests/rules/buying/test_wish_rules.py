@@ -25,4 +25,4 @@ def test_a_wish_that_is_served_open_or_dropped_is_left_alone() -> None:
 
 def test_what_was_retired_serves_no_more() -> None:
     job = wishing(device("E1", 5, 5, 5, retired=TODAY), served_by=("E1",))
-    assert "no longer in use" in one(job, "wish_not_served").says
+    assert "out of use" in one(job, "wish_not_served").says

@@ -155,12 +155,12 @@ def test_a_hole_for_a_bundle_passes_the_grip_of_its_largest_plug() -> None:
     ("one", "kinds", "remedy"),
     [
         # 7 x 0.0491 in² of network cable: 0.344; 40 % of ENT 1-1/4 is 0.564. 2 in holds 26 (1.282), not 27.
-        (tube("1"), ["cat6"] * 7, "Take ENT 1-1/4, or lead a cable another way."),
-        (tube("1"), ["cat6"] * 26, "Take ENT 2, or lead a cable another way."),
-        (tube("1"), ["cat6"] * 27, "No size of ENT is enough: set a second one, or lead a cable another way."),
+        (tube("1"), ["cat6"] * 7, "Use ENT 1-1/4, or run a cable another way."),
+        (tube("1"), ["cat6"] * 26, "Use ENT 2, or run a cable another way."),
+        (tube("1"), ["cat6"] * 27, "No size of ENT is large enough: set a second one, or run a cable another way."),
         # By area 3/4 in would do for these two (31 % of 0.533 in²); the grip behind the plug wants 0.952 in.
-        (tube("1/2", type="EMT"), ["hdmi", "cat6"], "Take EMT 1, or lead a cable another way."),
-        (tube("", type="other", inside="1"), ["cat6"] * 7, "Take a larger tube, or lead a cable another way."),
+        (tube("1/2", type="EMT"), ["hdmi", "cat6"], "Use EMT 1, or run a cable another way."),
+        (tube("", type="other", inside="1"), ["cat6"] * 7, "Use a larger raceway, or run a cable another way."),
     ],
 )
 def test_the_size_that_would_do_is_named(one: Raceway, kinds: list[str], remedy: str) -> None:

@@ -90,16 +90,16 @@ def test_a_closing_is_whole_only_with_name_and_ground(by: str, evidence: str, re
     [
         ("what", "Straps", "what was Blocks, is Straps"),
         ("where", "right", "where was left, is right"),
-        ("where", "", "where was left, is empty"),
-        ("wants", "photo", "evidence wanted was empty, is photo"),
-        ("about_tag", Ref("W1"), "belongs to was empty, is W1"),
+        ("where", "", "where was left, is blank"),
+        ("wants", "photo", "evidence wanted was blank, is photo"),
+        ("about_tag", Ref("W1"), "belongs to was blank, is W1"),
     ],
 )
 def test_what_opens_a_closed_check_again(field: str, value: str, says: str) -> None:
     one = check("Blocks", "Q1", where="left")
     closing = close(only(job_of(one)).check, "Ann", TODAY, SEEN)
     changed = msgspec.structs.replace(one, **{field: value})
-    assert only(job_of(changed, closing)).why_open == f"changed since Ann closed it: {says}"
+    assert only(job_of(changed, closing)).why_open == f"changed since Ann signed it off: {says}"
 
 
 @pytest.mark.parametrize(("field", "value"), [("trade", "carpenter"), ("notes", "by the window")])
@@ -114,7 +114,7 @@ def test_a_closing_from_outside_does_not_count(what: str) -> None:
     one = check("Blocks", "Q1")
     closing = close(only(job_of(one)).check, "Ann", TODAY, SEEN)
     job = job_of(one, closing, outside=(Outside("closing", "Q1", what),))
-    assert only(job).why_open == "its closing was not written by this program"
+    assert only(job).why_open == "its sign-off was not recorded by Studbook"
 
 
 def test_a_closing_of_another_check_does_not_count() -> None:
@@ -152,7 +152,7 @@ def test_a_closing_keeps_what_it_vouches_for_through_the_file(tmp_path: Path) ->
 
 def test_an_item_about_something_keeps_it_from_being_removed_alone(tmp_path: Path) -> None:
     book = make(tmp_path / "wall.json", contact("T1"), check("Call", "Q1", about_tag=Ref("T1")))
-    with pytest.raises(BadValue, match="T1 is named by Q1"):
+    with pytest.raises(BadValue, match="T1 is still entered on Q1"):
         book.act("Remove", [drop(book.job.tables["contact"]["T1"])])
     one = book.job.of(Check)["Q1"]
     book.act("Edit", [edit(one, msgspec.structs.replace(one, about_tag=Ref("")))])

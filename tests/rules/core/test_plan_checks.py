@@ -167,7 +167,9 @@ def test_another_thickness_of_board_opens_the_depth_of_every_box() -> None:
 def test_why_it_is_open_again_is_said() -> None:
     job = put(closed(WHOLE), cable(level=at("4'")))
     (item,) = [each for each in items(job) if each.key == "K1/pulled"]
-    assert item.why_open == "changed since Sam closed it: route was through studs at 36 in, is through studs at 48 in"
+    assert (
+        item.why_open == "changed since Sam signed it off: route was through studs at 36 in, is through studs at 48 in"
+    )
 
 
 def test_power_wiring_that_is_added_or_gone_opens_the_inspection() -> None:

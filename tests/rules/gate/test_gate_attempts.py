@@ -44,7 +44,7 @@ def path(tmp_path: Path) -> Path:
 def test_passing_with_an_open_item_whatever_the_reason(path: Path) -> None:
     book = before_drywall(path)
     for reason in ("", "the boarders are here", "x" * 500):
-        refused(book, [add(pass_to("Drywall", "Q1", reason=reason))], says="Q1: Blocks", why=reason)
+        refused(book, [add(pass_to("Drywall", "Q1", reason=reason))], says="Q1 Blocks", why=reason)
     assert stands(path).stage == "Rough-in"
 
 
@@ -59,21 +59,21 @@ def test_passage_by_nobody(path: Path) -> None:
 def test_skipping_stages(path: Path) -> None:
     book = job_before("Mock-up", path)
     for stage in ("Rough-in", "Drywall", "Finish", "In use"):
-        refused(book, [add(pass_to(stage))], why="hurry", says="the stage that follows is Mock-up")
-    refused(book, [add(pass_to("Survey"))], says="the stage that follows is Mock-up")
+        refused(book, [add(pass_to(stage))], why="hurry", says="The next stage is Mock-up")
+    refused(book, [add(pass_to("Survey"))], says="The next stage is Mock-up")
 
 
 def test_skipping_stages_by_passing_several_at_once(path: Path) -> None:
     book = job_before("Mock-up", path)
     several: list[Change] = [add(pass_to(stage, reason="hurry")) for stage in ("Mock-up", "Rough-in", "Drywall")]
-    refused(book, several, why="hurry", says="one stage is passed at a time")
+    refused(book, several, why="hurry", says="move one stage at a time")
     refused(book, several[::-1], why="hurry")
     refused(book, [several[0], several[0]], why="hurry")
 
 
 def test_passing_twice(path: Path) -> None:
     book = at_drywall(path)
-    refused(book, [add(pass_to("Drywall", "Q1"))], says="the stage that follows is Finish")
+    refused(book, [add(pass_to("Drywall", "Q1"))], says="The next stage is Finish")
     assert len([each for each in book.job.of(Passage).values() if each.stage == "Drywall"]) == 1
 
 
@@ -82,21 +82,21 @@ def test_passage_with_a_shorter_list_than_there_is(path: Path) -> None:
     shut(book, "Q1")
     shut(book, "Q2")
     for listed in ((), ("Q1",), ("Q1", "Q2", "Q3")):
-        refused(book, [add(pass_to("Drywall", *listed))], says="the list of checks changed meanwhile")
+        refused(book, [add(pass_to("Drywall", *listed))], says="the list of rough-in items changed meanwhile")
 
 
 def test_turning_an_earned_passage_into_another(path: Path) -> None:
     book = before_drywall(path)
     old = book.job.of(Passage)["P3"]
-    refused(book, [edit(old, msgspec.structs.replace(old, stage="Drywall"))], says="is not rewritten")
-    refused(book, [Put("passage", "P3", {"stage": "Drywall", "checked": ["Q1"]})], says="is not rewritten")
-    refused(book, [edit(old, msgspec.structs.replace(old, by="Somebody else"))], says="is not rewritten")
+    refused(book, [edit(old, msgspec.structs.replace(old, stage="Drywall"))], says="can't be changed")
+    refused(book, [Put("passage", "P3", {"stage": "Drywall", "checked": ["Q1"]})], says="can't be changed")
+    refused(book, [edit(old, msgspec.structs.replace(old, by="Somebody else"))], says="can't be changed")
 
 
 def test_putting_a_passage_in_as_if_by_undo(path: Path) -> None:
     book = before_drywall(path)
     doc = {**to_doc(pass_to("Drywall", "Q1")), "tag": "P4"}
-    refused(book, [Restore("passage", "P4", doc, None)], says="Q1: Blocks")
+    refused(book, [Restore("passage", "P4", doc, None)], says="Q1 Blocks")
 
 
 # --- closing without having done it ---
@@ -128,7 +128,7 @@ def test_closing_what_is_not_on_the_list(path: Path) -> None:
     book = before_drywall(path)
     for key in ("Q9", "K1/tested", "W1"):
         closing = Closing(tag=key, date=TODAY, by="Ann", proof="seen", evidence=SEEN)
-        refused(book, [add(closing, keep_tag=True)], BadValue, says=f"there is no check {key}")
+        refused(book, [add(closing, keep_tag=True)], BadValue, says=f"there is no rough-in item {key}")
 
 
 def test_closing_ahead_of_its_item(path: Path) -> None:
@@ -137,7 +137,7 @@ def test_closing_ahead_of_its_item(path: Path) -> None:
     refused(book, [add(ahead, keep_tag=True)], BadValue)
     # With the item in one action it counts only if it vouches for the item as it is.
     book.act("Both", [add(check("Photos")), add(ahead, keep_tag=True)])
-    assert item_of(book.job, "Q2").why_open.startswith("changed since Ann closed it")
+    assert item_of(book.job, "Q2").why_open.startswith("changed since Ann signed it off")
 
 
 def test_closing_that_vouches_for_something_else(path: Path) -> None:
@@ -155,9 +155,9 @@ def test_editing_a_closed_check_reopens_it_and_says_why(path: Path) -> None:
     old = book.job.of(Check)["Q1"]
     book.act("Edit", [edit(old, msgspec.structs.replace(old, what="Blocks, and straps", where="left"))])
     assert item_of(book.job, "Q1").why_open == (
-        "changed since Ann closed it: what was Blocks, is Blocks, and straps; where was empty, is left"
+        "changed since Ann signed it off: what was Blocks, is Blocks, and straps; where was blank, is left"
     )
-    with pytest.raises(Held, match=r"Q1: Blocks, and straps .changed since Ann closed it"):
+    with pytest.raises(Held, match=r"Q1 Blocks, and straps .changed since Ann signed it off"):
         go_on(book)
     # Back to what was vouched for, the closing counts again; what nobody vouched for does not matter.
     book.undo()
@@ -169,7 +169,7 @@ def test_editing_a_closed_check_reopens_it_and_says_why(path: Path) -> None:
 def test_deleting_an_open_item_without_reason(path: Path) -> None:
     book = before_drywall(path)
     for why in ("", "  "):
-        refused(book, [drop(book.job.of(Check)["Q1"])], NeedsReason, why, "removed only with a reason")
+        refused(book, [drop(book.job.of(Check)["Q1"])], NeedsReason, why, "write down why")
 
 
 def test_deleting_an_open_item_with_a_reason_is_kept_and_listed(path: Path) -> None:
@@ -193,7 +193,7 @@ def test_renaming_an_open_item_away(path: Path) -> None:
     book = before_drywall(path, "Blocks")
     old = book.job.of(Check)["Q1"]
     refused(book, [edit(old, msgspec.structs.replace(old, tag="Q9"))], BadValue)
-    refused(book, [Put("check", "Q1", {"what": ""})], BadValue, says="what is needed")
+    refused(book, [Put("check", "Q1", {"what": ""})], BadValue, says="enter the item")
     refused(book, [Put("check", "Q1", {"what": None})], BadValue)
 
 
@@ -212,9 +212,9 @@ def test_undo_of_a_closing_after_the_passage(path: Path) -> None:
     assert stands(path).stage == "Rough-in"
     book.redo()
     closing = book.job.of(Closing)["Q1"]
-    refused(book, [Restore("closing", "Q1", None, to_doc(closing))], says="its closing stays")
-    refused(book, [drop(closing)], says="its closing stays")
-    refused(book, [edit(closing, msgspec.structs.replace(closing, evidence="other"))], says="its closing stays")
+    refused(book, [Restore("closing", "Q1", None, to_doc(closing))], says="that sign-off stays")
+    refused(book, [drop(closing)], says="that sign-off stays")
+    refused(book, [edit(closing, msgspec.structs.replace(closing, evidence="other"))], says="that sign-off stays")
 
 
 def test_undo_of_a_closing_by_another_session_after_the_passage(path: Path) -> None:
@@ -224,7 +224,7 @@ def test_undo_of_a_closing_by_another_session_after_the_passage(path: Path) -> N
     ann.refresh()
     go_on(ann)
     before = path.read_bytes()
-    with pytest.raises(Held, match="Q1 was closed when Drywall was passed, so its closing stays"):
+    with pytest.raises(Held, match="Q1 was signed off when the job moved to Drywall, so that sign-off stays"):
         ben.undo("a reason")
     assert path.read_bytes() == before
     assert stands(path).stage == "Drywall"
@@ -248,12 +248,12 @@ def test_redo_of_a_passage_after_an_item_was_opened(path: Path) -> None:
     other = reopen(path, "Ben")
     other.act("Found", [add(check("Photos"))])
     before = path.read_bytes()
-    with pytest.raises(Held, match="Q2: Photos"):
+    with pytest.raises(Held, match="Q2 Photos"):
         book.redo()
     assert path.read_bytes() == before
     shut(other, "Q2")
     # Also closed, it was not on the list that was looked at.
-    with pytest.raises(Held, match="the list of checks changed meanwhile"):
+    with pytest.raises(Held, match="the list of rough-in items changed meanwhile"):
         book.redo()
     book.refresh()
     go_on(book)
@@ -266,7 +266,7 @@ def test_redo_of_a_passage_after_its_item_was_edited(path: Path) -> None:
     other = reopen(path, "Ben")
     one = other.job.of(Check)["Q1"]
     other.act("Edit", [edit(one, msgspec.structs.replace(one, where="left"))])
-    with pytest.raises(Held, match="changed since Ann closed it"):
+    with pytest.raises(Held, match="changed since Ann signed it off"):
         book.redo()
 
 

@@ -49,26 +49,26 @@ def test_stage_key_added(path: Path, key: str) -> None:
     now = stands(path)
     assert (now.stage, now.next, now.claimed) == ("Rough-in", "Drywall", None)
     assert reopen(path).unknown() == [("job", key)]
-    held(path, "job job changed outside of this program")
+    held(path, "job job changed outside of Studbook")
 
 
 def test_passage_added(path: Path) -> None:
     before_drywall(path)
     by_hand(path, lambda t: forged_passage(t, "Drywall"))
-    claimed(path, "the passage to Drywall was not written by this program")
+    claimed(path, "the move to Drywall was not recorded by Studbook")
 
 
 def test_passage_added_with_a_complete_list_while_items_are_open(path: Path) -> None:
     before_drywall(path)
     by_hand(path, lambda t: forged_passage(t, "Drywall", "Q1"))
-    claimed(path, "the passage to Drywall was not written by this program")
+    claimed(path, "the move to Drywall was not recorded by Studbook")
 
 
 def test_passage_added_with_everything_closed(path: Path) -> None:
     book = before_drywall(path)
     shut(book, "Q1")
     by_hand(path, lambda t: forged_passage(t, "Drywall", "Q1"))
-    claimed(path, "the passage to Drywall was not written by this program")
+    claimed(path, "the move to Drywall was not recorded by Studbook")
 
 
 def test_every_later_passage_added(path: Path) -> None:
@@ -80,13 +80,13 @@ def test_every_later_passage_added(path: Path) -> None:
 def test_a_passage_added_beyond_one_that_is_missing(path: Path) -> None:
     before_drywall(path)
     by_hand(path, lambda t: forged_passage(t, "Finish"))
-    claimed(path, "Drywall was never passed", stage="Finish")
+    claimed(path, "the job was never moved to Drywall", stage="Finish")
 
 
 def test_a_second_passage_added_to_an_earned_one(path: Path) -> None:
     at_drywall(path)
     by_hand(path, lambda t: forged_passage(t, "Drywall"))
-    claimed(path, "was not written by this program")
+    claimed(path, "was not recorded by Studbook")
 
 
 def test_an_earlier_passage_turned_into_drywall(path: Path) -> None:
@@ -152,14 +152,14 @@ def test_closing_forged(path: Path, without: dict[str, Any]) -> None:
     before_drywall(path)
     by_hand(path, lambda t: forged_closing(t, "Q1", **without))
     (item,) = stands(path).items
-    assert item.why_open == "its closing was not written by this program"
-    held(path, "Q1: Blocks (its closing was not written by this program)")
+    assert item.why_open == "its sign-off was not recorded by Studbook"
+    held(path, "Q1 Blocks (its sign-off was not recorded by Studbook)")
 
 
 def test_closing_forged_whole_and_passage_added(path: Path) -> None:
     before_drywall(path)
     by_hand(path, lambda t: (forged_closing(t, "Q1"), forged_passages(t, "Drywall")))
-    claimed(path, "was not written by this program")
+    claimed(path, "was not recorded by Studbook")
 
 
 def test_closing_edited_to_vouch_for_another_item(path: Path) -> None:
@@ -167,19 +167,19 @@ def test_closing_edited_to_vouch_for_another_item(path: Path) -> None:
     shut(book, "Q1")
     by_hand(path, lambda t: t["closing"]["1"].update(tag="Q2"))
     assert all(each.open for each in stands(path).items)
-    held(path, "closing Q1 vanished outside of this program")
+    held(path, "closing Q1 vanished outside of Studbook")
 
 
 def test_closing_removed_after_the_passage(path: Path) -> None:
     at_drywall(path)
     by_hand(path, lambda t: t["closing"].clear())
-    claimed(path, "closing Q1 vanished outside of this program")
+    claimed(path, "closing Q1 vanished outside of Studbook")
 
 
 def test_closing_emptied_after_the_passage(path: Path) -> None:
     at_drywall(path)
     by_hand(path, lambda t: t["closing"]["1"].pop("evidence"))
-    claimed(path, "closing Q1 changed outside of this program")
+    claimed(path, "closing Q1 changed outside of Studbook")
 
 
 # --- items ---
@@ -189,11 +189,11 @@ def test_open_item_deleted_before_the_passage(path: Path) -> None:
     before_drywall(path)
     by_hand(path, lambda t: t["check"].clear())
     assert stands(path).items == ()
-    held(path, "check Q1 vanished outside of this program")
+    held(path, "check Q1 vanished outside of Studbook")
     # Put back, it is open as before.
     book = reopen(path)
     book.mend(Outside("check", "Q1", "vanished"))
-    held(path, "Q1: Blocks")
+    held(path, "Q1 Blocks")
     shut(reopen(path), "Q1")
     go_on(reopen(path))
     assert stands(path).stage == "Drywall"
@@ -221,13 +221,13 @@ def test_open_item_deleted_and_passage_added(path: Path) -> None:
 def test_item_deleted_after_the_passage(path: Path) -> None:
     at_drywall(path)
     by_hand(path, lambda t: t["check"].clear())
-    claimed(path, "check Q1 vanished outside of this program")
+    claimed(path, "check Q1 vanished outside of Studbook")
 
 
 def test_item_added_by_hand_after_the_passage(path: Path) -> None:
     at_drywall(path)
     by_hand(path, lambda t: t["check"].update({"2": {"tag": "Q2", "what": "Photos"}}))
-    claimed(path, "check Q2 added outside of this program")
+    claimed(path, "check Q2 added outside of Studbook")
     book = reopen(path)
     book.mend(Outside("check", "Q2", "added"))
     assert stands(path).stage == "Drywall"
@@ -238,7 +238,7 @@ def test_item_edited_by_hand_to_what_was_closed(path: Path) -> None:
     shut(book, "Q1")
     by_hand(path, lambda t: t["check"]["1"].update(what="Nothing"))
     by_hand(path, lambda t: t["closing"]["1"]["vouches"].update(what="Nothing"))
-    held(path, "check Q1 changed outside of this program")
+    held(path, "check Q1 changed outside of Studbook")
 
 
 @pytest.mark.parametrize(
@@ -258,7 +258,7 @@ def test_plan_edited_by_hand_so_that_its_checks_go_away(path: Path, change: Call
         if not each.key.startswith("K1/"):
             shut(book, each.key)
     by_hand(path, change)
-    held(path, "outside of this program")
+    held(path, "outside of Studbook")
 
 
 def test_plan_edited_by_hand_after_the_passage(path: Path) -> None:
@@ -266,7 +266,7 @@ def test_plan_edited_by_hand_after_the_passage(path: Path) -> None:
     shut_all(book)
     go_on(book)
     by_hand(path, lambda t: t["cable"]["1"].update(in_wall=False))
-    claimed(path, "cable K1 changed outside of this program")
+    claimed(path, "cable K1 changed outside of Studbook")
     reopen(path).mend(Outside("cable", "K1", "changed"))
     assert stands(path).stage == "Drywall"
 
@@ -339,7 +339,7 @@ def test_number_of_a_record_edited(path: Path) -> None:
     by_hand(path, lambda t: t["check"].update({"9": t["check"].pop("1")}))
     # The number under which a record stands is no part of what it says.
     assert reopen(path).job.outside == ()
-    held(path, "Q1: Blocks")
+    held(path, "Q1 Blocks")
 
 
 def test_the_whole_file_called_an_older_form(path: Path) -> None:
@@ -355,13 +355,13 @@ def test_the_whole_file_called_an_older_form(path: Path) -> None:
     # Nothing vouches for its closings and passages, the earlier ones among them.
     now = stands(path)
     assert (now.stage, now.claimed) == ("Survey", "Drywall")
-    assert now.unearned == "the passage to Design was not written by this program"
-    assert [each.why_open for each in now.items] == ["its closing was not written by this program"]
+    assert now.unearned == "the move to Design was not recorded by Studbook"
+    assert [each.why_open for each in now.items] == ["its sign-off was not recorded by Studbook"]
     never_gets_there(path)
     book = reopen(path)
     for each in book.job.outside:
         book.mend(each)
-    held(path, "Q1: Blocks")
+    held(path, "Q1 Blocks")
 
 
 def test_an_older_copy_put_back_is_just_an_older_state(path: Path) -> None:
@@ -370,5 +370,5 @@ def test_an_older_copy_put_back_is_just_an_older_state(path: Path) -> None:
     shut(book, "Q1")
     go_on(book)
     path.write_bytes(older)
-    held(path, "Q1: Blocks")
+    held(path, "Q1 Blocks")
     assert "passage" in raw(path)

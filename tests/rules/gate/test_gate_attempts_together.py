@@ -55,18 +55,18 @@ def test_import_that_adds_an_open_item_and_a_passage_together(path: Path) -> Non
     shut(book, "Q1")
     for order in (1, -1):
         both = [add(check("Photos")), add(pass_to("Drywall", "Q1", "Q2"))][::order]
-        refused(book, both, says="Q2: Photos", why="imported")
+        refused(book, both, says="Q2 Photos", why="imported")
         both = [add(check("Photos")), add(pass_to("Drywall", "Q1"))][::order]
-        refused(book, both, says="Q2: Photos", why="imported")
+        refused(book, both, says="Q2 Photos", why="imported")
 
 
 def test_import_that_removes_a_closing_and_passes_together(path: Path) -> None:
     book = before_drywall(path)
     shut(book, "Q1")
-    refused(book, [drop(book.job.of(Closing)["Q1"]), add(pass_to("Drywall", "Q1"))], says="Q1: Blocks")
+    refused(book, [drop(book.job.of(Closing)["Q1"]), add(pass_to("Drywall", "Q1"))], says="Q1 Blocks")
     one = book.job.of(Check)["Q1"]
     moved = edit(one, msgspec.structs.replace(one, where="left"))
-    refused(book, [add(pass_to("Drywall", "Q1")), moved], says="changed since Ann closed it")
+    refused(book, [add(pass_to("Drywall", "Q1")), moved], says="changed since Ann signed it off")
 
 
 def test_import_that_closes_and_passes_together_is_earned(path: Path) -> None:
@@ -103,7 +103,7 @@ def test_a_second_process_opens_an_item_between_looking_and_passing(path: Path) 
         cwd=ROOT, env={**os.environ, "PYTHONPATH": str(ROOT)}, capture_output=True, text=True, timeout=60, check=False,
     )  # fmt: skip
     assert (done.returncode, done.stderr) == (0, "")
-    refused(book, [add(looked)], says="Q2: Photos")
+    refused(book, [add(looked)], says="Q2 Photos")
     assert stands(path).stage == "Rough-in"
 
 
@@ -167,7 +167,7 @@ def test_clock_set_back_or_ahead(path: Path) -> None:
             go_on(book)
         tag = list(book.job.of(Check))[-1]
         tomorrow = close(check_of(book.job, tag), "Ann", day + timedelta(days=2), SEEN)
-        refused(book, [add(tomorrow, keep_tag=True)], BadValue, says="on a day that has not come")
+        refused(book, [add(tomorrow, keep_tag=True)], BadValue, says="is still to come")
         book.act("Close", [add(close(check_of(book.job, tag), "Ann", day, SEEN), keep_tag=True)])
     # Closings of a day that has not come yet by today's clock were made on that day: they count.
     assert stands(path).holds == ()
@@ -204,7 +204,7 @@ def test_saying_that_a_cable_is_not_in_the_wall_until_the_wall_is_closed(path: P
     now = stands(path)
     assert now.stage == "Drywall"
     assert {each.key for each in now.found_after} >= {"K1/tested", "K1/photographed"}
-    with pytest.raises(NeedsReason, match="found after the wall was closed"):
+    with pytest.raises(NeedsReason, match="Found after close-in"):
         go_on(book)
 
 
@@ -225,7 +225,7 @@ def test_a_change_of_the_plan_after_a_check_was_closed(path: Path) -> None:
     shut_all(book)
     one = book.job.of(Cable)["K1"]
     book.act("Reroute", [edit(one, msgspec.structs.replace(one, route="up and over"))])
-    with pytest.raises(Held, match=r"K1/pulled: .*changed since Ann closed it"):
+    with pytest.raises(Held, match=r"K1.*changed since Ann signed it off"):
         go_on(book)
 
 
@@ -276,14 +276,17 @@ by = "Eve"
 @pytest.mark.parametrize(
     ("more", "says"),
     [
-        ("", "Q1: Blocks"),
-        ('[[closing]]\ncheck = "Q1"\ndate = "2026-11-04"\nby = "Eve"', "no evidence"),
-        ('[[closing]]\ncheck = "Q1"\ndate = "2027-11-04"\nby = "Eve"\nevidence = "both blocks nailed"', "has not come"),
+        ("", "Q1 Blocks"),
+        ('[[closing]]\ncheck = "Q1"\ndate = "2026-11-04"\nby = "Eve"', "no proof"),
+        (
+            '[[closing]]\ncheck = "Q1"\ndate = "2027-11-04"\nby = "Eve"\nevidence = "both blocks nailed"',
+            "still to come",
+        ),
         (
             '[[closing]]\ncheck = "Q2"\ndate = "2026-11-04"\nby = "Eve"\nevidence = "both blocks nailed"',
-            "there is no check Q2",
+            "there is no rough-in item Q2",
         ),
-        ('[[passage]]\nstage = "In use"\ndate = "2026-11-04"\nby = "Eve"', "In use is claimed and not earned"),
+        ('[[passage]]\nstage = "In use"\ndate = "2026-11-04"\nby = "Eve"', "In use is recorded, not earned"),
     ],
 )
 def test_starter_that_claims_drywall_with_open_items(path: Path, more: str, says: str) -> None:
@@ -297,7 +300,9 @@ def test_starter_that_claims_drywall_with_open_items(path: Path, more: str, says
 
 def test_starter_that_skips_to_drywall(path: Path) -> None:
     records = [settings(), pass_to("Drywall")]
-    with pytest.raises(Held, match=r"Drywall is claimed and not earned: Design was never passed\. No file was made"):
+    with pytest.raises(
+        Held, match=r"Drywall is recorded, not earned: the job was never moved to Design\. No file was made"
+    ):
         Book.create(path, puts(records), "Eve", "Begin", today)
     assert not path.exists()
 
@@ -356,6 +361,6 @@ def test_starter_that_claims_drywall_over_what_must_not_be_buried(
         Book.create(path, changes, "Eve", "Begin", today)
         assert stands(path).stage == (later or ("Drywall",))[-1]
         return
-    with pytest.raises(Held, match=r"cable_not_rated:K1: .*\nNo file was made"):
+    with pytest.raises(Held, match=r"can't run in a wall, K1.*\nNo file was made"):
         Book.create(path, changes, "Eve", "Begin", today)
     assert not path.exists()

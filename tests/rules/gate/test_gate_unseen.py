@@ -17,8 +17,8 @@ ITEM = RoughIn("Q1", "Blocks", "owner", "", "", ("Q1",), {})
 @pytest.mark.parametrize("unseen", ["\u200b", "\u3164", "\u2060 \u00ad"])
 def test_a_closing_of_signs_that_nobody_sees_does_not_count(unseen: str) -> None:
     words = "both blocks nailed"
-    assert "nobody" in proof_missing(ITEM, Closing(tag="Q1", date=DAY, by=unseen, proof="seen", evidence=words))
-    assert "evidence" in proof_missing(ITEM, Closing(tag="Q1", date=DAY, by="Ann", proof="seen", evidence=unseen))
-    assert "evidence" in proof_missing(ITEM, Closing(tag="Q1", date=DAY, by="Ann", evidence=unseen))
+    assert "no name" in proof_missing(ITEM, Closing(tag="Q1", date=DAY, by=unseen, proof="seen", evidence=words))
+    assert "no proof" in proof_missing(ITEM, Closing(tag="Q1", date=DAY, by="Ann", proof="seen", evidence=unseen))
+    assert "no proof" in proof_missing(ITEM, Closing(tag="Q1", date=DAY, by="Ann", evidence=unseen))
     needless = Closing(tag="Q1", date=DAY, by="Ann", outcome="not needed", reason=unseen)
     assert "reason" in proof_missing(ITEM, needless)

@@ -45,7 +45,7 @@ def held(of: Job) -> list[str]:
 
 
 def test_rough_in_is_held_softly_until_the_mock_up_is_agreed() -> None:
-    assert held(job(N1)) == ["the mock-up is not agreed"]
+    assert held(job(N1)) == ["Mock-up not agreed yet"]
     assert held(job(N1, agreed=job(N1))) == []
     assert held(job()) == []
 
@@ -67,13 +67,13 @@ def moved(**values: Any) -> Opening:
 )
 def test_a_later_move_makes_it_stale_and_says_which(now: Opening, words: str) -> None:
     after = job(now, agreed=job(N1))
-    assert held(after) == [f"the mock-up changed since it was agreed: {words}"]
+    assert held(after) == [f"Mock-up changed since you agreed: {words}"]
     assert words in one(after, "mock_up_stale").says
 
 
 def test_what_is_new_or_gone_makes_it_stale_too() -> None:
     assert held(job(N1, panel("A1", 40, 10, 12, 12), agreed=job(N1)))[0].endswith("A1 panel A1 is new")
-    assert held(job(N1, agreed=job(N1, opening("N2", 50, 10, 9, 9))))[0].endswith("N2 is gone")
+    assert held(job(N1, agreed=job(N1, opening("N2", 50, 10, 9, 9))))[0].endswith("N2 is deleted")
 
 
 def test_what_is_not_marked_on_the_wall_does_not() -> None:
@@ -85,9 +85,9 @@ def test_what_is_not_marked_on_the_wall_does_not() -> None:
 
 
 def test_a_word_without_a_name_or_from_elsewhere_does_not_count() -> None:
-    assert "names nobody" in why_not_agreed(job(N1, agreed=job(N1), by=" "))
+    assert "has no name" in why_not_agreed(job(N1, agreed=job(N1), by=" "))
     foreign = msgspec.structs.replace(job(N1, agreed=job(N1)), outside=(Outside("closing", AGREED, "added"),))
-    assert "not written by this program" in why_not_agreed(foreign)
+    assert "not recorded by Studbook" in why_not_agreed(foreign)
 
 
 def test_it_is_no_rough_in_item() -> None:
@@ -102,7 +102,7 @@ def test_the_guard_lets_it_in_and_no_other_key() -> None:
     guard(before, after, [Step("closing", AGREED, None, to_doc(word))])
     other = msgspec.structs.replace(word, tag="mockup/other")
     wrong = job_of(*ROOM, N1, other)
-    with pytest.raises(BadValue, match="no check mockup/other"):
+    with pytest.raises(BadValue, match="no rough-in item mockup/other"):
         guard(before, wrong, [Step("closing", other.tag, None, to_doc(other))])
 
 

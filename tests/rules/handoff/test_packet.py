@@ -132,8 +132,8 @@ def test_each_trade_is_told_of_its_own(tmp_path: Path) -> None:
     }
     assert told == {
         "electrician": {("T2", "phone")},
-        "low-voltage": {("B2", "from floor")},
-        "drywall": {("B2", "from floor")},
+        "low-voltage": {("B2", "off the floor")},
+        "drywall": {("B2", "off the floor")},
         "carpenter": {("N1", "depth")},
         "painter": {("T2", "phone")},
     }
@@ -194,7 +194,7 @@ def test_the_drywall_packet_is_a_draft_while_a_check_is_open_and_whatever_its_st
     check = Check(tag="Q1", what="Photos taken", wants="photo")
     for stage in ("Drywall", "Rough-in", "Survey"):
         job = at_rough_in(crew, check, step("S1", 1, who="T1", stage=stage))
-        assert missing(job, "drywall") == ["Q1: Photos taken"]
+        assert missing(job, "drywall") == ["Q1 Photos taken"]
         closing = sound(rough_in(job)[0], "Robin", MONDAY)
         assert missing(job.having(closing), "drywall") == []
 

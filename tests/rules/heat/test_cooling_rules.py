@@ -79,7 +79,7 @@ def test_what_is_not_there_or_has_its_own_manual_does_not_count() -> None:
 def test_pieces_count_each_and_a_thing_without_watts_is_named() -> None:
     job = cabinet(more=(device("E2", 2, 2, 2, watts=10.0, count=4), device("E3", 9, 2, 9, power="wall-wart")))
     assert figure(job, "N1", "heat_w") == 140.0
-    assert "without E3, whose watts are not noted" in one(job, "cabinet_air_not_known").says
+    assert "not counting E3, with no watts entered" in one(job, "cabinet_air_not_known").says
 
 
 def test_a_metric_job_reads_in_its_own_units() -> None:

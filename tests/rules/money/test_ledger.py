@@ -140,9 +140,10 @@ def test_the_budget_the_reserve_and_what_is_paid_too_much_are_told() -> None:
     (into,) = [
         each for each in findings(job_of(*records, amount("M3", "T1", "paid", 105_000))) if each.rule == "paid_too_much"
     ]
-    assert into.says == (
-        "$1,050.00 of $1,120.00 is paid to name T1, and the work is not signed back: $70.00 is held back, $112.00 "
-        "was to be."
+    assert into.headline == "Retainage too small: $70.00 of $112.00, T1 name T1"
+    assert into.why == (
+        "$1,050.00 of $1,120.00 is paid to name T1, and the work is not signed back: retainage is $70.00, $112.00 "
+        "was agreed."
     )
 
 

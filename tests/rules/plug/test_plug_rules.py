@@ -65,7 +65,7 @@ def test_hard_wired_goes_to_a_box_for_mains() -> None:
 def test_plug_in_something_that_is_no_strip() -> None:
     amplifier = thing("E2", what="receiver")
     job = job_of(circuit(), receptacle(), amplifier, thing(plug="E2"))
-    assert "neither a strip" in only(job, "wrong_kind_of_place", "fix").says
+    assert "no power strip" in only(job, "wrong_kind_of_place", "fix").says
     with_outlet = thing("E2", what="receiver", places=1)
     assert not told(job_of(circuit(), receptacle(), with_outlet, thing(plug="E2")), "wrong_kind_of_place")
 

@@ -184,8 +184,8 @@ def test_voltage_drop_is_advice() -> None:
 
 
 def test_breaker_or_wire_not_noted() -> None:
-    assert "its breaker" in only(on(receptacle(), breaker=None), "circuit_not_known", "look").says
-    assert "its conductor" in only(on(receptacle(), conductor=""), "circuit_not_known", "look").says
+    assert "breaker" in only(on(receptacle(), breaker=None), "circuit_not_known", "look").says
+    assert "wire size" in only(on(receptacle(), conductor=""), "circuit_not_known", "look").says
     assert "AWG" in only(on(receptacle(), conductor="2.5 mm2"), "circuit_not_known", "look").says
     assert not told(on(receptacle()), "circuit_not_known")
     assert not told(on(breaker=None), "circuit_not_known")

@@ -142,7 +142,7 @@ def test_each_defers_and_never_tells_to_alter_an_appliance(name: str) -> None:
     text = f"{finding.says} {finding.remedy}".lower()
     assert not re.search(r"\b(?:modify|alter|shorten|cut off|rewire|bypass|replace the plug|lengthen)\b", text)
     if finding.severity == "stop" or "NEC" in finding.source or "BS 7671" in finding.source:
-        assert re.search(r"last word|inspector decides|instructions win", finding.remedy), finding.remedy
+        assert re.search(r"local code decide|inspector decides|instructions win", finding.remedy), finding.remedy
 
 
 def test_no_finding_is_made_of_nothing() -> None:

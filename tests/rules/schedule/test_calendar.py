@@ -149,10 +149,10 @@ def test_steps_in_a_circle_are_told_and_give_no_dates() -> None:
 
 def test_a_booking_that_cannot_hold_is_told_with_the_day_that_can() -> None:
     job = trades().having(step("S1", 8, who="T1"))
-    says = [each.says for each in found(job, "booking_cannot_hold")]
-    assert says[0] == (
-        "S2 work S2 is booked for Nov 5, 2026; it cannot start before Nov 12, 2026 (S1 work S1 comes first)."
-    )
+    told = found(job, "booking_cannot_hold")
+    says = [each.why for each in told]
+    assert told[0].headline == "Booked Nov 5, can't start before Nov 12, S2 work S2"
+    assert says[0] == ("It is booked for Nov 5, 2026; it can't start before Nov 12, 2026 (S1 work S1 comes first).")
     assert len(says) == 2
     assert found(trades(), "booking_cannot_hold") == []
 
@@ -249,7 +249,7 @@ def test_a_thing_may_name_the_step_that_needs_it_and_a_test_fit_may_come_first()
 
 def test_what_is_ordered_and_comes_too_late_or_is_overdue_is_told() -> None:
     late = things(thing(state="ordered", lead=20, ordered=day("2026-10-30")))
-    assert "3 days after S2" in found(late, "ordered_too_late")[0].says
+    assert "3 days too late" in found(late, "ordered_too_late")[0].says
     overdue = things(thing(state="ordered", lead=5, ordered=day("2026-10-20")))
     assert len(found(overdue, "delivery_overdue")) == 1
 
@@ -270,14 +270,15 @@ def test_a_last_day_to_send_back_before_the_test_fit_is_told() -> None:
 @pytest.mark.parametrize(
     ("more", "why"),
     [
-        ({}, "its test fit is not noted"),
-        ({"tested": day("2026-11-06")}, "its test fit is to be on Nov 6, 2026"),
-        ({"state": "ordered", "ordered": MONDAY, "lead": 9}, "it is expected only on Nov 11, 2026"),
+        ({}, "no test fit yet"),
+        ({"tested": day("2026-11-06")}, "its test fit is planned for Nov 6, 2026"),
+        ({"state": "ordered", "ordered": MONDAY, "lead": 9}, "it arrives only on Nov 11, 2026"),
     ],
 )
 def test_a_near_day_to_send_back_says_why_it_was_not_tried(more: dict[str, Any], why: str) -> None:
     (one,) = found(things(thing(**{"state": "owned", "return_by": day("2026-11-10"), **more})), "return_by_near")
-    assert one.says == f"Receiver can last be sent back in 8 days, on Nov 10, 2026, and {why}."
+    assert one.headline == "Return window closes Nov 10, E1 Receiver"
+    assert one.why == f"In 8 days; {why}."
 
 
 @pytest.mark.parametrize(

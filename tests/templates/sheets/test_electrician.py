@@ -67,8 +67,8 @@ def test_loads_and_limits_stand_beside_each_circuit() -> None:
 def test_every_power_sheet_cautions_and_asks() -> None:
     text = re.sub(r"\s+", " ", electrician_markdown(small()))
     assert "licensed electrician" in text
-    assert "breaker off" in text
-    assert "never altered" in text
+    assert "Turn off the breaker" in text
+    assert "Never alter" in text
     assert "No cord and no power strip" in text
     assert "Does W1 wall carry the house?" in text
     assert "room and capacity for C1 media and C2 media" in text

@@ -48,7 +48,7 @@ def test_the_book_tells_all_that_a_later_owner_asks(demo: Job) -> None:
         "Old streamer",  # retired
         "Warm light inside every shelf",  # an open wish
         "plywood 3/4",
-        "first stud at 1' 4",
+        "first stud at 1'-4",
         "3 ft of slack of every signal cable",
         "Local code",
     ):

@@ -133,19 +133,19 @@ def test_the_preview_has_each_cell_that_was_changed_in_reading_as_it_will_be_sav
     )
     assert imported(Equipment, text).preview() == [
         "row 2, new equipment Fan:",
-        "  watts: 1.5 is read as 1500 W",
+        "  power draw: 1.5 is read as 1500 W",
         "  width: 435mm is read as 435 mm",
         "  ordered: dec 3 2026 is read as 2026-12-03 (Thursday, December 3, 2026)",
-        "  state: on order is read as ordered",
+        "  buying state: on order is read as ordered",
         "row 3, new equipment TV:",
-        "  watts: 0.2 kW is read as 200 W",
+        "  power draw: 0.2 kW is read as 200 W",
     ]
 
 
 def test_the_preview_has_what_becomes_of_a_record() -> None:
     there = Equipment(tag="E1", name="Fan", watts=35.0)
     found = read_import(job_of(there), Equipment, b"tag,watts,supplier\nE1,40,shop\n")
-    assert found.preview() == ["row 2, E1 Fan:", "  watts: 35 W becomes 40 W", "  supplier: (empty) becomes shop"]
+    assert found.preview() == ["row 2, E1 Fan:", "  power draw: 35 W becomes 40 W", "  supplier: (empty) becomes shop"]
 
 
 def test_the_same_rows_again_are_nothing_new() -> None:

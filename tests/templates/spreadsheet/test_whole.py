@@ -85,7 +85,7 @@ def test_passages_that_were_not_earned_do_not_come_in(tmp_path: Path) -> None:
     assert new.path.read_bytes() == before
     # Into a job that has records, no two stages come at once, whoever brings them.
     filled = a_job(tmp_path / "c.json", "media-wall")
-    with pytest.raises(Held, match="one stage is passed at a time"):
+    with pytest.raises(Held, match="move one stage at a time"):
         filled.act("Import", read_whole(filled.job, {"passage": lists["passage"]}).changes)
 
 

@@ -168,7 +168,7 @@ WRONG = {
     "comma in a length": (GOOD + '[[box]]\nwhat = "switch"\nx = "1,234"\n', "[[box]] entry 1", "field `x`"),
     "negative length": (GOOD + '[[box]]\nwhat = "switch"\nx = -3\n', "[[box]] entry 1", "field `x`"),
     "zero size": (GOOD + '[[opening]]\nname = "a"\nwidth = 0\n', "[[opening]] entry 1", "field `width`"),
-    "bad choice": (GOOD + '[[box]]\nwhat = "plug"\n', "[[box]] entry 1, field `what`", "'plug' is not one of"),
+    "bad choice": (GOOD + '[[box]]\nwhat = "plug"\n', "[[box]] entry 1, field `what`", '"plug" is not in the list'),
     "bad date": (GOOD + '[[step]]\nwhat = "a"\ndone = "soon"\n', "[[step]] entry 1", "field `done`"),
     "bad money": (GOOD + '[[equipment]]\nname = "a"\nprice = "lots"\n', "[[equipment]] entry 1", "field `price`"),
     "bad reference": (GOOD + '[[opening]]\nname = "a"\nwall = "left"\n', "[[opening]] entry 1", "field `wall`"),

@@ -30,7 +30,7 @@ async def test_a_file_is_shown_first_then_imported_in_one_action(tmp_path: Path)
     (tmp_path / "other.txt").write_text(PEOPLE)
     async with seat_at(path) as seat:
         await pick_file(seat, "5", "people")
-        assert "trade contacts: 2 new, 0 changed" in seat.text
+        assert "contacts: 2 new, 0 changed" in seat.text
         assert "Role -> trade" in seat.text
         assert "other.txt" not in seat.text
         assert stored(path).job.of(Contact) == {}
@@ -48,7 +48,7 @@ async def test_looking_is_not_importing(tmp_path: Path) -> None:
         before = len(seat.book.entries())
         await pick_file(seat, "5", "people")
         await seat.keys("escape")
-        assert "Nothing was imported" in seat.said
+        assert "Can't import" in seat.said
         assert len(stored(path).entries()) == before
 
 
@@ -66,7 +66,7 @@ async def test_every_bad_row_is_named_with_column_and_reason_and_nothing_is_done
         for words in (
             "row 3, column wall: names W7",
             'row 3, column reading: "tall"',
-            "row 4, column reading: reading is needed",
+            "row 4, column reading: enter the reading",
             "what -> what",
         ):
             assert words in seat.text

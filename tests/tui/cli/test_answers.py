@@ -94,7 +94,7 @@ def test_a_stage_written_in_by_hand_with_the_old_time_put_back_is_told_at_once(
     os.utime(job, ns=(was.st_atime_ns, was.st_mtime_ns))
     after = status(job, capsys)
     assert after != before
-    assert "Outside of the program" in after
+    assert "Outside of Studbook" in after
 
 
 @pytest.mark.parametrize("harm", ["cut", "forged", "folder"])

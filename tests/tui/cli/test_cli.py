@@ -36,7 +36,7 @@ def test_demo_without_a_terminal_puts_the_job_there_prints_its_status_and_leaves
     assert done.returncode == 0, done.stderr
     assert done.stderr == ""
     path = tmp_path / "d" / "demo-wall.json"
-    assert f"The demo job is in {path}" in done.stdout
+    assert f"Demo job: {path}" in done.stdout
     assert "at Rough-in (stage 4 of 8)" in done.stdout
     again = run("demo", tmp_path / "d")
     assert again.returncode == 0, "a demo that is there already is opened, not made anew"
@@ -65,7 +65,7 @@ def test_new_never_writes_over_a_file(tmp_path: Path, capsys: pytest.CaptureFixt
     path.write_text("mine")
     assert main(["new", str(path)]) == 5
     assert path.read_text() == "mine"
-    assert "there is a file already" in capsys.readouterr().err
+    assert "this file exists" in capsys.readouterr().err
 
 
 def test_a_starter_of_ones_own_is_taken_and_its_mistakes_are_named(
@@ -118,7 +118,7 @@ def test_advance_is_held_with_3_and_passes_with_0(tmp_path: Path, capsys: pytest
         assert main(["advance", str(path), "--by", "Robin", "--reason", "as planned"]) == 0
     capsys.readouterr()
     assert main(["advance", str(path), "--by", "Robin", "--reason", "I want to"]) == 3
-    assert "Q1: one" in capsys.readouterr().err
+    assert "Q1 one" in capsys.readouterr().err
     book = Book.open(path, "Robin")
     done = close(rough_in(book.job)[0], "Robin", date.today(), evidence="both blocks nailed")
     book.act("close", [add(done, keep_tag=True)])
@@ -140,7 +140,7 @@ def test_usage_is_2(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
             main(wrong)
         assert left.value.code == 2
     assert main(["status", str(tmp_path / "none.json")]) == 2
-    assert "there is no such file" in capsys.readouterr().err
+    assert "no such file" in capsys.readouterr().err
     with pytest.raises(SystemExit) as left:
         main(["--help"])
     assert left.value.code == 0
@@ -182,7 +182,7 @@ def test_verify_tells_what_was_done_by_hand_and_puts_it_back(
     path.write_text(json.dumps(raw))
     capsys.readouterr()
     assert main(["verify", str(path)]) == 4
-    assert "check Q1 changed outside of this program" in capsys.readouterr().out
+    assert "check Q1 changed outside of Studbook" in capsys.readouterr().out
     assert main(["verify", str(path), "--put-back"]) == 0
     assert tables(path)["check"]["1"]["what"] == "one"
 
@@ -195,7 +195,7 @@ def test_a_stage_claimed_by_hand_is_3_for_verify(tmp_path: Path) -> None:
     assert main(["verify", str(path)]) in (3, 4)
     done = run("status", path)
     assert done.returncode == 0
-    assert "Stage claimed, not earned: Drywall" in done.stdout
+    assert "Stage recorded, not earned: Drywall" in done.stdout
 
 
 def test_a_folder_that_cannot_be_written_to_is_5(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:

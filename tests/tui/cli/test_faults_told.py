@@ -67,7 +67,7 @@ def test_a_folder_that_is_no_more_is_told(tmp_path: Path) -> None:
 
 
 def test_odd_names_and_things_that_are_no_files(tmp_path: Path) -> None:
-    assert studbook("new", "--", "-x.json", cwd=tmp_path).stdout.endswith("Open it with: studbook -- -x.json\n")
+    assert studbook("new", "--", "-x.json", cwd=tmp_path).stdout.endswith("Open it: studbook -- -x.json\n")
     assert studbook("status", "--", "-x.json", cwd=tmp_path).returncode == 0
     assert studbook("--", "-x.json", cwd=tmp_path).returncode == 0
     long = studbook("new", tmp_path / ("n" * 240 + ".json"))

@@ -68,7 +68,7 @@ def test_two_boxes_in_one_cell_are_both_seen() -> None:
 
 def test_a_bare_wall_says_what_to_do() -> None:
     bare = scene(job_of(WALL), "W1")
-    assert "take its readings" in " ".join(draw(bare, Frame.fit(bare.extent, 80, 23)).grid.lines())
+    assert "Enter its readings" in " ".join(draw(bare, Frame.fit(bare.extent, 80, 23)).grid.lines())
 
 
 @pytest.mark.parametrize("size", SIZES)
@@ -95,7 +95,7 @@ def test_things_with_one_middle_are_told_apart_by_the_arrows() -> None:
 
 def test_a_thing_that_is_not_drawn_says_why() -> None:
     one = scene(job_of(*MEDIA, make(Cable, "K9", type="cat6", start="B1")), "W1")
-    assert about(one, "K9") == "K9 cat6 · not drawn: its end `to` is not given"
+    assert about(one, "K9") == "K9 cat6 · not placed: its end `to` is not given"
     assert about(one, "X1") == ""
 
 
@@ -146,4 +146,4 @@ async def test_the_status_line_tells_size_and_place() -> None:
         status = app.lines()[-1]
         assert "▸N2 Fireplace" in status
         assert "4'-4\" × 1'-8\"" in status
-        assert "3'-10\" from left, 1'-2\" from the floor" in status
+        assert "3'-10\" from left, 1'-2\" off the floor" in status

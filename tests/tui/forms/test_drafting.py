@@ -40,7 +40,7 @@ async def test_a_form_cut_off_is_offered_on_the_next_start_and_saved(tmp_path: P
     assert len(_left(path)) == 1
     async with seat_at(path, size) as seat:
         await seat.until(lambda: seat.top_is(Pick))
-        assert "New trade contact" in seat.text
+        assert "New contact" in seat.text
         await seat.keys("enter")
         await seat.until(lambda: seat.top_is(RecordForm) and seat.app.focused is not None)
         assert seat.form.body.texts["name"] == "Half"

@@ -114,7 +114,7 @@ async def test_a_mistake_found_on_saving_at_once_stays_told(tmp_path: Path) -> N
     async with seat_at(path) as seat:
         await seat.keys("5", "a")
         await type_at_once(seat, *"Kim", "ctrl+s")
-        assert "Not saved. To mend: trade" in seat.text
+        assert "Not saved. Fix: trade" in seat.text
         assert seat.form.body.texts["name"] == "Kim"
 
 

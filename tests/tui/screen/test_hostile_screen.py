@@ -201,7 +201,7 @@ async def test_markup_is_read_as_it_was_written(tmp_path: Path) -> None:
         await seat.keys("enter")
         assert words in seat.text
         await seat.keys("escape", "c")
-        assert f"Asked for: {words}" in seat.text
+        assert f"Needs: {words}" in seat.text
         await seat.write(words)
         await seat.keys("enter")
         assert f"by Robin: {words}" in seat.cells("Q1")[5]
@@ -282,8 +282,8 @@ async def test_a_question_about_something_long_keeps_its_keys_in_sight(tmp_path:
     path = small_job(tmp_path, [Check(tag="Q1", what="word " * 1500, wants="more " * 500)])
     async with seat_at(path) as seat:
         await seat.keys("3", "c")
-        assert "Enter: done   Escape: leave it" in seat.text
-        assert "lines more" in seat.text
+        assert "Enter = save  Esc = cancel" in seat.text
+        assert "more lines" in seat.text
         await seat.keys("escape", "enter")
         assert seat.top_is(ReadPage)
         assert "Escape: back" in seat.text

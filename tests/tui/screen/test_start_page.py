@@ -60,7 +60,7 @@ async def test_a_recent_job_is_opened_with_one_enter(tmp_path: Path) -> None:
 async def test_a_name_that_is_taken_and_a_folder_that_is_not_there_are_told_and_nothing_is_made(tmp_path: Path) -> None:
     taken = small_job(tmp_path)
     before = taken.read_bytes()
-    for path, words in ((taken, "there is a file already"), (tmp_path / "no" / "x.json", "No such file or directory")):
+    for path, words in ((taken, "this file exists"), (tmp_path / "no" / "x.json", "No such file or directory")):
         async with seat_at(None) as seat:
             await choose(seat, "empty:")
             seat.top.query_one(TypedLine).value = str(path)

@@ -49,7 +49,7 @@ async def test_somebody_elses_change_is_shown_within_two_seconds_without_a_key(t
             await asyncio.sleep(0.02)
             seat.app.screen._on_timer_update()
             assert time.monotonic() - start < 2
-        assert "From another copy: Edit E1 Kim" in seat.text
+        assert "From another copy: Edit E1 (Kim)" in seat.text
         assert seat.table.cursor_key == "E1"
 
 
@@ -85,9 +85,9 @@ async def test_the_same_field_shows_both_values_and_mine_can_stay(tmp_path: Path
         change(path, name="Theirs", serial="2")
         await seat.keys("ctrl+s")
         assert seat.top_is(Pick)
-        assert "E1 name was changed by somebody else" in seat.text
+        assert "E1 name: someone else edited this" in seat.text
         assert "keep mine: Mine" in seat.text
-        assert "take theirs: Theirs" in seat.text
+        assert "use theirs: Theirs" in seat.text
         assert stored(path).job.of(Equipment)["E1"].name == "Theirs", "nothing is overwritten before the answer"
         await seat.keys("enter")
         assert seat.top_is(RecordForm)
@@ -103,9 +103,9 @@ async def test_the_same_fields_are_asked_about_one_by_one_and_theirs_can_be_take
         await form_with(seat, name="Mine", supplier="my shop")
         change(path, name="Theirs", supplier="their shop")
         await seat.keys("ctrl+s")
-        assert "E1 name was changed" in seat.text
+        assert "E1 name: someone else" in seat.text
         await seat.keys("down", "enter")
-        assert "E1 supplier was changed" in seat.text
+        assert "E1 supplier: someone else" in seat.text
         assert "my shop" in seat.text
         assert "their shop" in seat.text
         await seat.keys("enter", "ctrl+s")
@@ -137,7 +137,7 @@ async def test_a_third_change_during_the_question_is_a_conflict_again(tmp_path: 
         change(path, name="Third")
         await seat.keys("ctrl+s")
         assert seat.top_is(Pick)
-        assert "take theirs: Third" in seat.text
+        assert "use theirs: Third" in seat.text
 
 
 async def test_the_same_value_from_both_is_no_conflict(tmp_path: Path) -> None:
@@ -158,7 +158,7 @@ async def test_a_record_that_was_removed_while_its_form_was_open_keeps_what_was_
         other.act("less", [drop(other.job.of(Equipment)["E1"])])
         await seat.keys("ctrl+s")
         assert seat.top_is(RecordForm)
-        assert "E1 was removed by somebody else" in seat.text
+        assert "someone else deleted E1" in seat.text
         assert seat.form.body.texts["name"] == "Mine"
 
 

@@ -54,7 +54,7 @@ async def test_an_opening_is_moved_by_keys_and_undo_takes_it_back(tmp_path: Path
         # Two half inches to the right, a sixteenth back, half an inch up.
         assert 'N1 right 15/16", up 1/2".' in seat.said
         await seat.keys("enter")
-        await seat.until(lambda: "u takes it back" in seat.said)
+        await seat.until(lambda: "u = undo" in seat.said)
         moved = seat.record("N1")
         assert isinstance(moved, Opening)
         assert (moved.x, moved.y) == (inches(20.9375), inches(10.5))
@@ -78,7 +78,7 @@ async def test_a_move_after_the_mock_up_is_agreed_takes_a_reason_at_any_stage(tm
         await seat.until(lambda: isinstance(seat.top, AskText))
         await seat.write("crowded")
         await seat.keys("enter")
-        await seat.until(lambda: "u takes it back" in seat.said)
+        await seat.until(lambda: "u = undo" in seat.said)
         assert seat.book.entries()[-1].why == "crowded"
         assert 'moved right 1/2"' in why_not_agreed(stored(seat.book.path).job)
 
@@ -121,4 +121,4 @@ async def test_a_photo_of_which_there_is_none_is_told(tmp_path: Path) -> None:
         drawing = await at_the_wall(seat)
         drawing._choose("N1")
         await seat.keys("p")
-        assert "There is no photo of N1" in seat.said
+        assert "No photo of N1" in seat.said

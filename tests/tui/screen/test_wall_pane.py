@@ -77,10 +77,10 @@ async def test_what_a_move_breaks_is_told_before_it_is_kept(tmp_path: Path) -> N
         await to_the_wall(seat)
         # N2 begins at 60 in, N1 ends at 40 in: 41 steps of half an inch and they overlap.
         await seat.keys("m", *["right"] * 41)
-        assert "Breaks" in seat.said
+        assert "New 1: " in seat.said
         assert "overlap" in seat.said
         await seat.keys("escape")
-        assert "Left where it was" in seat.said
+        assert "Not moved" in seat.said
         assert place(path, "N1") == inches(20)
 
 

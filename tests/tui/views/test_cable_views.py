@@ -49,15 +49,15 @@ async def test_the_signal_chain_is_a_tree_that_leads_to_its_records(tmp_path: Pa
         assert (seat.job_screen.view.name, seat.table.cursor_key) == ("cable", "K1")
         await to_list(seat, "signal")
         await seat.keys("home", "k")
-        assert "where a chain begins" in seat.said
+        assert "the chain begins here" in seat.said
 
 
 async def test_what_is_wrong_with_the_chain_stands_beside_its_line(tmp_path: Path) -> None:
     async with seat_at(small_job(tmp_path, chain()[:4])) as seat:
         await to_list(seat, "signal")
         assert seat.rows()[-1] == "E3/Elsewhere/"
-        assert seat.cells("E3/Elsewhere/")[3] == "! no way to a screen"
-        assert "1 with something wrong" in seat.said
+        assert seat.cells("E3/Elsewhere/")[3] == "! no way to a TV"
+        assert "1 problem (!)" in seat.said
         await seat.keys("end", "a")
         await seat.fill(type="hdmi", end="E2")
         await seat.until(lambda: "E3/Picture/K2" in seat.rows())
@@ -98,13 +98,13 @@ async def test_a_spool_shows_the_order_of_cutting_before_and_after_it_is_bought(
         await to_list(seat, "buying")
         await seat.keys("down", "enter")
         assert seat.top_is(ReadPage)
-        for words in ("Cut in this order:", "K2 50 ft", "K1 28 ft", "left: 22 ft", "together $30.00"):
+        for words in ("Cut in this order:", "K2 50 ft", "K1 28 ft", "left: 22 ft", "total $30.00"):
             assert words in seat.text
         await seat.keys("escape", "space", "end")
         assert seat.table.cursor_key == "K2/Cut: Cable: cat6 1"
         assert seat.cells("K2/Cut: Cable: cat6 1")[5] == "K2 50 ft, K1 28 ft, left: 22 ft"
         await seat.keys("space")
-        assert "once their cables are pulled" in seat.said
+        assert "when their cables are pulled" in seat.said
 
 
 @pytest.mark.parametrize("size", SIZES)
@@ -144,7 +144,7 @@ async def test_a_length_that_was_measured_by_hand_is_marked_in_the_list(tmp_path
     ]
     async with seat_at(small_job(tmp_path, records), (140, 44)) as seat:
         await seat.keys("9")
-        assert (seat.cells("K1")[-1], seat.cells("K2")[-1]) == ("20'*", "")
+        assert (seat.cells("K1")[-1], seat.cells("K2")[-1]) == ("20'-0\"*", "")
 
 
 async def test_the_rest_of_a_spool_that_was_ticked_serves_the_next_cable(tmp_path: Path) -> None:

@@ -138,4 +138,4 @@ async def test_a_closed_check_whose_subject_changed_says_why_it_is_open_again(tm
         await seat.write("k1/tested")
         await seat.keys("enter", "home", "enter")
         assert seat.top_is(ReadPage)
-        assert "changed since Robin closed it: must carry was 1 Gbit/s" in seat.text
+        assert "changed since Robin signed it off: must carry was 1 Gbit/s" in seat.text

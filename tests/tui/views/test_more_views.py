@@ -32,7 +32,7 @@ async def test_a_panel_and_an_opening_of_it_in_the_log(tmp_path: Path) -> None:
         await seat.keys("4", "a", "enter")
         await seat.fill(name="Hatch", wall="W1", width="12", height="1'", behind="W1")
         await seat.until(lambda: seat.top_is(JobScreen))
-        assert seat.cells("A1") == ("A1", "Hatch", "1' × 1'", "hinged", "W1", "not yet")
+        assert seat.cells("A1") == ("A1", "Hatch", "1'-0\" × 1'-0\"", "hinged", "W1", "not yet")
         await seat.keys("l")
         await seat.fill(why="fan to clean")
         await seat.until(lambda: seat.top_is(JobScreen))
@@ -72,7 +72,7 @@ async def test_history_tells_who_changed_what_by_the_names_of_the_fields(tmp_pat
         await seat.keys("h")
         assert seat.top_is(ReadPage)
         assert "Robin: Edit T1 Sam" in seat.text
-        assert "insured until: empty → 2027-03-01" in seat.text
+        assert "insured until: blank → Mar 1, 2027" in seat.text
         assert "Robin: Start" in seat.text
 
 
@@ -82,7 +82,7 @@ async def test_history_of_a_closed_item_shows_its_evidence(tmp_path: Path) -> No
         await seat.keys("3", "c")
         await seat.write("block 7 nailed")
         await seat.keys("enter", "h")
-        assert "evidence: block 7 nailed" in seat.text
+        assert "block 7 nailed" in seat.text
 
 
 async def test_an_obstacle_stands_under_its_wall_with_its_place(tmp_path: Path) -> None:
@@ -94,7 +94,7 @@ async def test_an_obstacle_stands_under_its_wall_with_its_place(tmp_path: Path) 
         await seat.fill(what="vent", x="11' 10", y="7'", width="12", height="6")
         await seat.until(lambda: seat.top_is(JobScreen))
         assert seat.rows() == ["W1", "O1", "W2"]
-        assert seat.cells("O1")[:3] == ("O1", " vent", "at 11'-10\", up 7'")
+        assert seat.cells("O1")[:3] == ("O1", " vent", "at 11'-10\", up 7'-0\"")
         assert isinstance(seat.record("O1"), Obstacle)
 
 
@@ -119,12 +119,14 @@ async def test_the_job_itself_is_edited_and_lengths_change_their_units(tmp_path:
         tmp_path, [Wall(tag="W1", name="One"), Reading(tag="D1", wall=Ref("W1"), what="width", value=inches("10'"))]
     )
     async with seat_at(path) as seat:
-        assert seat.cells("D1")[3] == "10'"
+        assert seat.cells("D1")[3] == "10'-0\""
         await seat.keys("b")
         await seat.fill(units="millimetres")
         await seat.until(lambda: seat.top_is(JobScreen))
         assert seat.cells("D1")[3] == "3048 mm"
-        assert tables(path)["reading"]["1"]["value"] == "10'" or tables(path)["reading"]["1"]["value"].endswith("in")
+        assert tables(path)["reading"]["1"]["value"] == "10'-0\"" or tables(path)["reading"]["1"]["value"].endswith(
+            "in"
+        )
 
 
 async def test_a_page_tells_its_own_finding_and_t_goes_to_the_record(tmp_path: Path) -> None:
@@ -134,7 +136,7 @@ async def test_a_page_tells_its_own_finding_and_t_goes_to_the_record(tmp_path: P
         await seat.keys("6", "enter")
         assert seat.top_is(ReadPage)
         assert "The insurance of Sam" in seat.text
-        assert "What to do:" in seat.text
+        assert "Do:" in seat.text
         assert "Source:" in seat.text
         await seat.keys("t")
         assert seat.job_screen.view.name == "trades"
@@ -146,9 +148,9 @@ async def test_what_cannot_be_edited_or_added_says_what_to_do(tmp_path: Path) ->
     people = [Contact(tag="T1", name="Sam", trade="electrician", state="booked", insured_until=gone)]
     async with seat_at(small_job(tmp_path, people)) as seat:
         await seat.keys("6", "e")
-        assert "change those" in seat.said
+        assert "Edit the record it comes from" in seat.said
         await seat.keys("a")
-        assert "nothing is added here" in seat.said
+        assert "Nothing to add here" in seat.said
         await seat.keys("2", "e")
         assert seat.said == "Nothing is here yet: a adds"
 
@@ -157,9 +159,9 @@ async def test_a_subset_without_findings_does_not_ask_for_more(tmp_path: Path) -
     """Findings follow from the job: nobody adds one, and an empty subset leads on to the next."""
     async with seat_at(small_job(tmp_path)) as seat:
         await seat.keys("6")
-        assert "Nothing to show here" in seat.text
+        assert "Built automatically. Nothing to add here." in seat.text
         await seat.keys("f")
-        assert "None in this subset: f takes the next" in seat.text
+        assert "Nothing in this filter. f = next filter" in seat.text
         await seat.keys("2")
         assert "Nothing here yet: a adds" in seat.text
 
@@ -177,7 +179,7 @@ async def test_a_finding_is_answered_and_stays_visible(tmp_path: Path) -> None:
         assert seat.top_is(RecordForm), "nobody answers without saying what"
         await seat.fill(office="licence 12", reference="letter 4", says="new paper seen")
         await seat.until(lambda: seat.top_is(JobScreen))
-        assert seat.cells(key)[0] == "✓ seen"
+        assert seat.cells(key)[0] == "✓ accepted"
         await seat.keys("enter")
         said = f"answered {show_date(date.today())} by Kim (licence 12, letter 4): new paper seen"
         assert said in " ".join(line.strip("│ ") for line in seat.text.splitlines())

@@ -58,7 +58,7 @@ async def test_a_box_shows_what_it_needs_and_has_and_its_page_the_sum(tmp_path: 
         page = await whole_page(seat)
         assert "conductors ended or spliced here, 12 AWG: 2 × 2.25 = 4.50 in³" in page
         assert "together 11.25 in³; the box has 9.00 in³" in page
-        assert page.index("together") < page.index("is too full: ")
+        assert page.index("together") < page.index("Box overfilled: ")
         assert "approves an installation" in page
 
 
@@ -73,24 +73,24 @@ async def test_a_circuit_shows_what_is_on_it_in_words(tmp_path: Path) -> None:
     one = make(Equipment, "E4", name="Fire", what="fireplace", power="hard-wired", plug="B1", watts=1200.0)
     async with seat_at(small_job(tmp_path, [*records(), one]), LOW) as seat:
         await open_list(seat, "circuits")
-        assert seat.cells("C1")[:6] == ("C1", "media", "20", "12", "1200", "12.5")
+        assert seat.cells("C1")[:6] == ("C1", "media", "20 A", "12", "1200", "12.5")
         await seat.keys("enter")
         page = await whole_page(seat)
         assert "E4 Fire: 1200 W at B1, counted at 125 %" in page
         assert "room left: 7.5 A" in page
-        assert "lost at the far end: 1.93 V" in page
+        assert "voltage drop: 1.93 V" in page
 
 
 @pytest.mark.parametrize("size", SIZES)
 async def test_every_list_of_power_carries_a_caution(tmp_path: Path, size: tuple[int, int]) -> None:
     async with seat_at(small_job(tmp_path, records()), size) as seat:
-        for keys, words in ((["8"], "licensed work"), (["6"], "licensed practice win")):
+        for keys, words in ((["8"], "licensed electrician"), (["6"], "licensed practice win")):
             await seat.keys(*keys)
             assert words in seat.text
         await open_list(seat, "circuits")
-        assert "licensed work" in seat.text
+        assert "licensed electrician" in seat.text
         await seat.keys("2", "p")
-        assert "is for a licensed electrician" in await whole_page(seat)
+        assert "licensed electrician" in await whole_page(seat)
 
 
 async def test_a_plug_plan_is_proposed_changed_and_taken_back(tmp_path: Path) -> None:

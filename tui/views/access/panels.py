@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from store.measure.dates import show_date
 from store.measure.length import show_length
 from store.records.access import Panel, Visit
 from store.records.base import Record
@@ -13,6 +12,7 @@ from store.records.equipment import Equipment
 from store.records.wiring import Cable
 from store.rules.access.panel_contents import panel_contents
 from store.rules.access.steps import thing_lines
+from store.rules.core.wording import date_text, plural
 from tui.acts.reaching import show_way
 from tui.acts.replacing import change
 from tui.view.desk import Desk
@@ -38,10 +38,10 @@ def _change(desk: Desk, key: str) -> None:
     job = desk.state.job
     things = [each for each in panel_contents(job)[tag].all if isinstance(job.get(each), Equipment | Cable)]
     if not things:
-        desk.say(f"Behind {tag} is neither equipment nor a cable that could be changed: name it first with e", bad=True)
+        desk.say(f"Nothing behind {tag} can be replaced yet. Enter the equipment or cable first: e = edit", bad=True)
         return
     choices = [(each, line) for each, line in zip(things, thing_lines(job, things), strict=True)]
-    desk.pick(f"What is changed through {tag}?", choices, lambda old: change(desk, old))
+    desk.pick(f"What do you replace through {tag}?", choices, lambda old: change(desk, old))
 
 
 class Panels(KindView):
@@ -50,14 +50,14 @@ class Panels(KindView):
     name = "panels"
     title = "Panels"
     about = (
-        "Every way to what is behind the finished wall. Name what is behind each panel by its tags; l writes an "
-        "opening into its log: who, why, what was found, what was changed. i tells what is behind it by the plan, "
-        "which breaker is off first and what is taken out before; x changes a thing through it for a new one: the "
-        "old one is retired and stays on record, the new one takes its place, and the opening is logged."
+        "Access panels: every way behind the finished wall. Enter what is behind each panel by tag. "
+        "l = log a visit: who, why, what you found, what you changed. i = what is behind it by the "
+        "plan, which breaker to turn off first and what to take out. x = replace something through "
+        "it: the old thing is retired and kept on file, and the visit is logged."
     )
     kinds = (Panel, Visit)
     filters = ("with log", "panels only")
-    keys = (Key("l", "Log an opening", _log), Key("i", "Behind it", show_way), Key("x", "Change a thing", _change))
+    keys = (Key("l", "Log a visit", _log), Key("i", "Behind it", show_way), Key("x", "Replace", _change))
 
     def columns(self, state: State) -> tuple[Column, ...]:
         """Tag, name, clear size, how it opens, what is behind."""
@@ -85,13 +85,14 @@ class Panels(KindView):
         metric = state.job.settings.metric
         if isinstance(row, Visit):
             return Line(
-                (row.tag, f"  {show_date(row.date)}", f"opened: {row.who}", "", row.why or row.found, ""), "muted"
+                (row.tag, f"  {date_text(state.job, row.date)}", f"visit: {row.who}", "", row.why or row.found, ""),
+                "muted",
             )
-        size = "size not noted"
+        size = "no size entered"
         if row.width is not None and row.height is not None:
             size = f"{show_length(row.width, metric)} × {show_length(row.height, metric)}"
-        fitted = show_date(row.fitted) if row.fitted else "not yet"
-        named = ", ".join(row.behind) or ("nothing named" if not row.holds else "")
+        fitted = date_text(state.job, row.fitted) if row.fitted else "not yet"
+        named = ", ".join(row.behind) or ("nothing entered" if not row.holds else "")
         words = f"{named} {row.holds}".strip()
         wrong = state.wrong(row.tag)
         tag = f"{row.tag}{'!' if wrong else ''}"
@@ -111,7 +112,7 @@ class Panels(KindView):
         panels = state.job.of(Panel).values()
         fitted = sum(each.fitted is not None for each in panels)
         wrong = sum(state.wrong(each.tag) for each in panels)
-        mend = f", {wrong} to mend (!): Enter tells" if wrong else ""
+        mend = f", {plural(wrong, 'problem')} (!). Enter = read" if wrong else ""
         return f"{len(panels)} panels, {fitted} fitted, opened {len(state.job.of(Visit))} times{mend}"
 
     def start_values(self, state: State, key: str | None, cls: type[Record]) -> dict[str, Any]:

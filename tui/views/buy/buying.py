@@ -33,7 +33,7 @@ def _buy(desk: Desk, key: str) -> None:
     line = _lines(desk.state.job).get(key)
     group = key.removeprefix("/") if line is None else line.group
     if group == CUTTING:
-        desk.say("These are bought: they go once their cables are pulled (9, Cables)", bad=True)
+        desk.say("You mark these bought when their cables are pulled. See Cables.", bad=True)
     elif line is not None:
         _tick(desk, [line.key], line.what)
     else:
@@ -45,7 +45,7 @@ def _tick(desk: Desk, keys: Collection[str], what: str) -> None:
     """Say in the records that these are bought, in one action."""
     count = len(bought(desk.state.job, keys))
     if desk.act(f"Bought: {what}", lambda job: [edit(*pair) for pair in bought(job, keys)], at=SAME_LINE):
-        desk.say(f"Bought: {what}, noted on {plural(count, 'record')}. u takes it back.")
+        desk.say(f"Bought: {what}, entered on {plural(count, 'record')}. u = undo")
 
 
 class Buying(View):
@@ -54,10 +54,10 @@ class Buying(View):
     name = "buying"
     title = "Buying list"
     about = (
-        "What is still to buy over the whole job, what is owned taken off. Space ticks a line as bought, which its "
-        "records then say; on the name of a group it ticks the whole group. Enter shows where each is needed, and for "
-        "a spool the order of cutting and what is left. P prints the list, also as csv: type `buying csv`. "
-        "A length is a planning aid: measure the route before you cut; nothing is spliced inside a wall."
+        "Everything still to buy for the whole job, less what you own. Space = mark a line bought, "
+        "or on a group name the whole group. Enter = where each is needed, and for a spool the cutting "
+        "order and what is left. P = print, also as csv: type `buying csv`. Lengths are a planning "
+        "aid: measure the route before you cut. Never splice a cable inside a wall."
     )
     filters = ("all", *GROUPS, CUTTING)
     keys = (Key("space", "Bought", _buy),)
@@ -69,7 +69,7 @@ class Buying(View):
             Column("count", 5, right=True),
             Column("what", 36, grow=True),
             Column("needed at", 14, grow=True),
-            Column("together", 10, right=True),
+            Column("total", 10, right=True),
             Column("cut in this order", 24, grow=True),
         )
 
@@ -110,7 +110,7 @@ class Buying(View):
         lines = buying_list(state.job)
         total, unpriced = total_of(lines)
         text = f"{plural(len(lines), 'line')} · {show_money(total, state.job.settings.currency)}"
-        text += f" + {unpriced} without a price" if unpriced else ""
+        text += f" + {unpriced} with no price" if unpriced else ""
         cut = len(cutting_list(state.job))
         return text + (f" · {plural(cut, 'spool')} to cut from" if cut else "")
 
@@ -123,16 +123,14 @@ class Buying(View):
         """All of a line: each record it comes from, and the order of cutting."""
         line = _lines(state.job).get(key)
         if line is None:
-            return key.removeprefix(
-                "/"
-            ), "Space ticks all lines of this group as bought." if key != f"/{CUTTING}" else ""
+            return key.removeprefix("/"), "Space = mark the whole group bought" if key != f"/{CUTTING}" else ""
         currency = state.job.settings.currency
-        parts = [f"{line.count} to buy" if line.count else "nothing to buy: it is in the house"]
+        parts = [f"{line.count} to buy" if line.count else "nothing to buy: you have it"]
         if line.total is not None:
             each = f" ({show_money(line.each, currency)} each)" if line.each is not None and line.count > 1 else ""
-            parts.append(f"together {show_money(line.total, currency)}{each}")
+            parts.append(f"total {show_money(line.total, currency)}{each}")
         if line.unpriced:
-            parts.append(f"{line.unpriced} without a price")
+            parts.append(f"{line.unpriced} with no price")
         blocks = [", ".join(parts), line.note]
         if line.cuts:
             blocks.append("\n".join(["Cut in this order:", *(f"  {each}" for each in line.cuts)]))

@@ -8,10 +8,10 @@ from typing import Any
 from msgspec.structs import replace
 
 from store.book.changes import edit
-from store.measure.dates import show_date
 from store.measure.money import show_money
 from store.records.equipment import BUYING, Equipment
 from store.rules.buying.returns import NEAR_DAYS, return_days_left
+from store.rules.core.wording import date_text, plural
 from store.rules.gate.status import buying_totals
 from tui.acts.reaching import WAY_KEY
 from tui.acts.replacing import change
@@ -21,8 +21,9 @@ from tui.view.view import Key, KindView
 from tui.widgets.record_table import Column, Line
 
 CAUTION = (
-    "A plan, not an approval: mains wiring is for a licensed electrician where the law asks for it. No cord and no "
-    "strip goes in or through a wall; a heater takes a receptacle of its own and never a strip."
+    "Planning aid, not an approval. Line voltage: licensed electrician where the law requires "
+    "one. Never run a cord or power strip in or through a wall. A heater needs a receptacle of "
+    "its own, never a power strip."
 )
 SIGNS = {"to buy": "○ to buy", "ordered": "◐ ordered", "owned": "● owned"}
 
@@ -33,7 +34,7 @@ def _move(desk: Desk, key: str, by: int) -> None:
         return
     at = BUYING.index(one.state) + by
     if not 0 <= at < len(BUYING):
-        desk.say(f"{key} is {one.state}: there is nothing {'after' if by > 0 else 'before'} that")
+        desk.say(f"{key} is {one.state}: nothing {'after' if by > 0 else 'before'} that")
         return
     state, today = BUYING[at], desk.state.job.today
     new = replace(one, state=state)
@@ -42,7 +43,7 @@ def _move(desk: Desk, key: str, by: int) -> None:
     if state == "owned" and one.arrived is None:
         new = replace(new, arrived=today)
     if desk.act(f"{key} {one.name}: {state}", [edit(one, new)]):
-        desk.say(f"{key} {one.name} is {state} now. u takes it back.")
+        desk.say(f"{key} {one.name} is {state} now. u = undo")
 
 
 def _propose(desk: Desk, key: str) -> None:
@@ -53,9 +54,9 @@ def _propose(desk: Desk, key: str) -> None:
     things = desk.state.job.of(Equipment)
     plan = plan_plugs(desk.state.job)
     changes = [edit(things[tag], replace(things[tag], plug=at, half=half)) for tag, at, half in plan.placed]
-    if changes and not desk.act(f"Propose places for {len(changes)} plugs", changes):
+    if changes and not desk.act(f"Plug in {plural(len(changes), 'proposed plug')}", changes):
         return
-    title = "Proposed (+); e changes one, u takes all back" if changes else "Where everything plugs in"
+    title = "Proposed (+). e = change one  u = undo all" if changes else "Where everything plugs in"
     lines = plug_lines(desk.state.job, {tag for tag, _, _ in plan.placed}, plan.left)
     desk.read(title, "\n".join([*lines, "", CAUTION]))
 
@@ -66,20 +67,19 @@ class EquipmentView(KindView):
     name = "equipment"
     title = "Equipment"
     about = (
-        "What goes into the wall. Note the maker's sizes before you buy: e opens all fields. Space moves a thing "
-        "along from to buy to ordered to owned, Backspace takes it back a step. i tells how to get at a thing, and "
-        "which breaker is off first. x changes one for another, also years later: the old one is retired and stays on "
-        "record, the new one takes its place, and what follows is told. p shows where everything plugs in, and "
-        "proposes a place for what is not plugged in yet; e changes one."
+        "What goes in the wall. Enter the manufacturer's sizes before you buy: e = all fields. Space "
+        "= to buy, ordered, owned; Backspace = one step back. i = access, and which breaker to turn "
+        "off first. x = replace, also years later: the old one is retired and kept on file. p = where "
+        "everything plugs in, with a proposal for what is not plugged in yet."
     )
     kinds = (Equipment,)
     filters = ("all", *BUYING)
     shown = ("name", "state", "opening", "price", "return_by", "what")
     keys = (
-        Key("space", "Move along", lambda desk, key: _move(desk, key, 1)),
-        Key("backspace", "Move back", lambda desk, key: _move(desk, key, -1)),
+        Key("space", "Next state", lambda desk, key: _move(desk, key, 1)),
+        Key("backspace", "Previous state", lambda desk, key: _move(desk, key, -1)),
         WAY_KEY,
-        Key("x", "Change", change),
+        Key("x", "Replace", change),
         Key("p", "Plugs", _propose),
     )
 
@@ -92,7 +92,7 @@ class EquipmentView(KindView):
             Column("in", 4),
             Column("price", 10, right=True),
             Column("return by", 16),
-            Column("sort", 10),
+            Column("kind", 10),
         )
 
     def rows(self, state: State, chosen: str) -> Sequence[Any]:
@@ -106,7 +106,7 @@ class EquipmentView(KindView):
         left = return_days_left(row, state.job)
         back = ""
         if row.return_by is not None:
-            back = show_date(row.return_by)
+            back = date_text(state.job, row.return_by)
             if left is not None and left <= NEAR_DAYS:
                 back = f"! {left} days left" if left >= 0 else "! too late"
         price = show_money(row.price * row.count, state.job.settings.currency) if row.price is not None else "no price"
@@ -126,6 +126,6 @@ class EquipmentView(KindView):
         currency = state.job.settings.currency
         parts = []
         for name, total in buying_totals(state.job).items():
-            unpriced = f" +{total['unpriced']} unpriced" if total["unpriced"] else ""
+            unpriced = f" + {total['unpriced']} with no price" if total["unpriced"] else ""
             parts.append(f"{total['count']} {name} {show_money(total['price'], currency)}{unpriced}")
         return " · ".join(parts)

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from store.measure.dates import show_date
 from store.measure.money import show_money
 from store.records.base import Record
 from store.records.people import Amount
+from store.rules.core.wording import date_text
 from store.rules.money.ledger import Row, ledger, ledger_totals
 from store.rules.money.words import changed_lines, groups, sums
 from tui.view.desk import Desk
@@ -27,14 +27,14 @@ def total_lines(state: State) -> list[str]:
     lines = [f"{one.name:36}{show_money(one.amount, currency):>14}" for one in sums(state.job)]
     if changed := changed_lines(state.job):
         lines += ["", "What changed since the plan:", *(f"  {line}" for line in changed)]
-    lines += ["", "By trade and sort:", _group_line("", GROUPS_SHOWN)]
+    lines += ["", "By trade and kind:", _group_line("", GROUPS_SHOWN)]
     for name, *amounts in groups(state.job):
         planned, _quoted, promised, paid, to_pay, _held, will = amounts
         lines.append(_group_line(name, (planned, promised, paid, to_pay, will)))
     return lines
 
 
-GROUPS_SHOWN = ("planned", "promised", "paid", "to pay", "will cost")
+GROUPS_SHOWN = ("planned", "promised", "paid", "to pay", "projected")
 """The sums of a group that fit a window of 80 cells."""
 
 
@@ -48,10 +48,9 @@ class MoneyView(KindView):
     name = "money"
     title = "Money"
     about = (
-        "What each trade and each thing costs: planned, promised once it is booked or ordered, paid, still to pay, "
-        "and what it will have cost if nothing changes. Add quotes, deposits, payments and refunds with a. "
-        "t shows the sums: what is held back until it is signed, what is kept for surprises, what changed since the "
-        "plan."
+        "What each trade and each thing costs: planned, promised once booked or ordered, paid, still "
+        "to pay, and the projected cost if nothing changes. a = add a quote, deposit, payment or refund. "
+        "t = sums: retainage, contingency, and what changed since the plan."
     )
     kinds = (Amount,)
     keys = (Key("t", "Sums", _totals),)
@@ -59,7 +58,7 @@ class MoneyView(KindView):
 
     def columns(self, state: State) -> tuple[Column, ...]:
         """Tag, name, and the amounts."""
-        titles = ("planned", "promised", "paid", "to pay", "will cost")
+        titles = ("planned", "promised", "paid", "to pay", "projected")
         found = ledger_totals(state.job)
         wide = max(9, *(len(_amount(state, each)) for each in (found.planned, found.forecast, found.paid)))
         return (
@@ -100,13 +99,13 @@ class MoneyView(KindView):
         if isinstance(row, Row):
             line = row.line
             amounts = (line.planned, line.committed, line.paid, row.to_pay, row.expected)
-            held = f"{_amount(state, row.held)} held back" if row.held else row.category
+            held = f"{_amount(state, row.held)} retainage" if row.held else row.category
             return Line((row.key, row.name, *(_amount(state, each) for each in amounts), held), "head")
-        day = show_date(row.date) if row.date else "no date"
+        day = date_text(state.job, row.date) if row.date else "no date"
         column = {"planned": 0, "quote": 1, "deposit": 2, "paid": 2, "refund": 2}[row.what]
         cells = [""] * 5
         cells[column] = _amount(state, -row.amount if row.what == "refund" else row.amount)
-        leaves = f" (without {row.leaves_out})" if row.leaves_out else ""
+        leaves = f" (leaves out {row.leaves_out})" if row.leaves_out else ""
         return Line((row.tag, f"  {row.what}, {day}", *cells, f"{row.scope}{leaves}"))
 
     def order(self, state: State, row: Any, column: int) -> Any:
@@ -123,7 +122,7 @@ class MoneyView(KindView):
         """The whole ledger in one line."""
         found, currency = ledger_totals(state.job), state.job.settings.currency
         will, paid, to_pay = (show_money(each, currency) for each in (found.forecast, found.paid, found.still_to_pay))
-        text = f"will cost {will} · paid {paid} · to pay {to_pay}"
+        text = f"projected {will} · paid {paid} · to pay {to_pay}"
         if state.job.settings.budget is not None:
             text += f" · {show_money(state.job.settings.budget - found.forecast, currency)} of the budget left"
         return text

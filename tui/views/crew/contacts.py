@@ -9,10 +9,10 @@ from typing import Any
 from msgspec.structs import replace
 
 from store.book.changes import edit
-from store.measure.dates import show_date
 from store.measure.money import show_money
 from store.records.people import Contact
 from store.records.whole import Job
+from store.rules.core.wording import date_text, plural
 from store.rules.money.ledger import quotes
 from store.rules.trades.calls import Call, calls, papers_short
 from tui.view.desk import Desk
@@ -30,17 +30,17 @@ def _move(desk: Desk, key: str) -> None:
     if one is None:
         return
     if one.state == STATES[-1]:
-        desk.say(f"{key} is done; e changes it back")
+        desk.say(f"{key} is done. e = edit")
         return
     new = replace(one, state=STATES[STATES.index(one.state) + 1])
     if desk.act(f"{key} {one.name}: {new.state}", [edit(one, new)]):
-        desk.say(f"{key} {one.name} is {new.state} now. u takes it back.")
+        desk.say(f"{key} {one.name} is {new.state} now. u = undo")
 
 
 def _quotes(desk: Desk, key: str) -> None:
     one = desk.state.job.of(Contact).get(key)
     trade = one.trade if one else ""
-    desk.read(f"Quotes, {trade}", "\n".join(quote_lines(desk.state.job, trade)) or f"No {trade} has quoted yet.")
+    desk.read(f"Quotes, {trade}", "\n".join(quote_lines(desk.state.job, trade)) or f"No quotes from the {trade} yet.")
 
 
 def quote_lines(job: Job, trade: str) -> list[str]:
@@ -49,28 +49,28 @@ def quote_lines(job: Job, trade: str) -> list[str]:
     for (of, scope), rows in quotes(job).items():
         if of != trade:
             continue
-        lines += ["", f"For: {scope or 'scope not noted'}"] if lines else [f"For: {scope or 'scope not noted'}"]
+        lines += ["", f"For: {scope or 'no scope entered'}"] if lines else [f"For: {scope or 'no scope entered'}"]
         for each in rows:
             above = f"+{show_money(each.above_lowest, currency)}" if each.above_lowest else "lowest"
             counted = ", counted" if each.counted else ""
             lines.append(f"  {show_money(each.amount, currency):>12}  {above:12}  {each.contact} {each.name}")
-            when = f"{show_date(each.day)}, " if each.day else ""
+            when = f"{date_text(job, each.day)}, " if each.day else ""
             lines.append(
-                f"                leaves out: {each.leaves_out or 'nothing noted'} ({when}{each.state}{counted})"
+                f"                leaves out: {each.leaves_out or 'nothing entered'} ({when}{each.state}{counted})"
             )
     return lines
 
 
 def _calls(desk: Desk, key: str) -> None:
     lines = [call_words(desk.state.job, each) for each in calls(desk.state.job)]
-    desk.read("Calls to make", "\n".join(lines) or "Nobody has to be called.")
+    desk.read("Calls to make", "\n".join(lines) or "No calls to make.")
 
 
 def call_words(job: Job, call: Call) -> str:
     """`25 Nov 2026: T4 Jo (555-0104), book S9 ...`."""
     one = job.of(Contact)[call.contact]
     phone = f" ({one.phone})" if one.phone else ""
-    return f"{show_date(call.day)}: {one.tag} {one.name}{phone}, {call.why}"
+    return f"{date_text(job, call.day)}: {one.tag} {one.name}{phone}, {call.why}"
 
 
 class Trades(KindView):
@@ -79,13 +79,13 @@ class Trades(KindView):
     name = "trades"
     title = "Trades"
     about = (
-        "Who works on the wall, sells for it or inspects it. Space moves a contact along from to ask to quoted, "
-        "booked and done. A licence or an insurance that ran out, or ends before their work does, is marked. "
-        "k lays the quotes of a trade side by side; c lists the calls to make, the most pressing first."
+        "Who works on the wall, sells for it or inspects it. Space = next state: to ask, quoted, booked, "
+        "done. A license or insurance that ran out, or ends before their work does, is marked. k = "
+        "compare the quotes of a trade. c = calls to make, most urgent first."
     )
     kinds = (Contact,)
     filters = ("all", *STATES)
-    keys = (Key("space", "Move along", _move), Key("k", "Quotes", _quotes), Key("c", "Calls", _calls))
+    keys = (Key("space", "Next state", _move), Key("k", "Quotes", _quotes), Key("c", "Calls", _calls))
 
     def columns(self, state: State) -> tuple[Column, ...]:
         """Tag, name, trade, state, papers, phone, mail."""
@@ -95,9 +95,9 @@ class Trades(KindView):
             Column("trade", 11),
             Column("state", 6),
             Column("insured", 14),
-            Column("licence", 14),
+            Column("license", 14),
             Column("phone", 14),
-            Column("mail", 20, grow=True),
+            Column("email", 20, grow=True),
         )
 
     def rows(self, state: State, chosen: str) -> Sequence[Any]:
@@ -109,7 +109,7 @@ class Trades(KindView):
         """One contact; a paper that ran out has a sign."""
         short = {paper for paper, _, _ in papers_short(state.job, row)}
         papers = [
-            _paper(until, state.job.today, paper in short)
+            _paper(state.job, until, paper in short)
             for paper, until in (("insurance", row.insured_until), ("licence", row.licence_until))
         ]
         warn = row.state != "done" and any(each.startswith("!") for each in papers)
@@ -131,15 +131,16 @@ class Trades(KindView):
         text = ", ".join(f"{count} {name}" for name, count in counts.items() if count)
         if found := calls(state.job):
             text = f"next call {call_words(state.job, found[0])} · {text}"
-        return text or "nobody yet"
+        return text or "no contacts yet"
 
 
-def _paper(until: date | None, today: date, short: bool) -> str:
+def _paper(job: Job, until: date | None, short: bool) -> str:
+    today = job.today
     if until is None:
-        return "not noted"
+        return "not entered"
     if until < today:
         return "! ran out"
     if short:
-        return f"! {show_date(until)}"
+        return f"! {date_text(job, until)}"
     left = (until - today).days
-    return f"! {left} days left" if left <= PAPER_DAYS else show_date(until)
+    return f"! {plural(left, 'day')} left" if left <= PAPER_DAYS else date_text(job, until)

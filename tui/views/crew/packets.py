@@ -6,10 +6,9 @@ from collections.abc import Sequence
 from typing import Any
 
 from store.book.changes import edit
-from store.measure.dates import show_date
 from store.records.people import Contact, Handoff
 from store.records.whole import Job
-from store.rules.core.wording import plural
+from store.rules.core.wording import date_text, plural
 from store.rules.handoff.changes import Changed
 from store.rules.handoff.packet import Packet, by_signature, signed_back
 from tui.acts.signing import sign_back
@@ -32,13 +31,13 @@ def stands(state: State, one: Handoff) -> str:
     changed, found = told(state, one), state.packet(one.trade)
     if one.signed is not None:
         since = f", {len(changed)} changed since" if changed else ""
-        return f"{'! ' if changed else ''}signed {show_date(one.signed)}{since}"
+        return f"{'! ' if changed else ''}signed {date_text(state.job, one.signed)}{since}"
     if changed:
-        return f"! OUT OF DATE: {len(changed)} to tell"
+        return f"! OUT OF DATE: {plural(len(changed), 'change')} to send"
     if one.given is not None:
         newer = found.given is not None and found.given.tag != one.tag
-        return f"replaced by {found.given.tag}" if newer and found.given else "given, nothing changed"
-    return f"draft: {plural(len(found.missing), 'thing')} missing" if found.missing else "ready to give"
+        return f"replaced by {found.given.tag}" if newer and found.given else "sent, nothing changed since"
+    return f"draft: {plural(len(found.missing), 'thing')} missing" if found.missing else "ready to send"
 
 
 def packet_words(state: State, one: Handoff) -> str:
@@ -46,11 +45,11 @@ def packet_words(state: State, one: Handoff) -> str:
     found = state.packet(one.trade)
     lines = [f"{one.tag}, {one.trade}, {_name(state.job, one)}: {stands(state, one).removeprefix('! ')}"]
     if changed := told(state, one):
-        lines += ["", "Tell them, and print the packet anew:", *(f"  {each.says}" for each in changed)]
+        lines += ["", "Tell them this, and print the packet again:", *(f"  {each.says}" for each in changed)]
     if one.given is None and found.missing:
         lines += [
             "",
-            "A draft, since this is missing:",
+            "A draft until these are done:",
             *(f"  {_ready(each.what, each.why)}" for each in found.missing),
         ]
     if one.signed is None:
@@ -62,13 +61,11 @@ def _closing_words(state: State, one: Handoff) -> list[str]:
     words = by_signature(state.job, one, told(state, one))
     back = signed_back(state.job, one, "", state.job.today, words)
     if not back.closings and not back.still_open:
-        return ["No open rough-in check is theirs."]
+        return ["No open rough-in items for them."]
     closes = ", ".join(each.tag for each in back.closings)
-    lines = [f"Signed back, it closes: {closes}." if closes else "Signing it back closes no check by itself."]
+    lines = [f"Signing it back signs off: {closes}." if closes else "Signing it back signs off no items by itself."]
     if back.still_open:
-        lines.append(
-            f"{plural(len(back.still_open), 'check')} of theirs want evidence: c takes it from the signed sheet."
-        )
+        lines.append(f"{plural(len(back.still_open), 'item')} of theirs need proof. c = enter it from the signed sheet")
         lines += [f"  {each.key}: {each.check.wants or each.check.what}" for each in back.still_open]
     return lines
 
@@ -84,7 +81,7 @@ def _ready(what: str, why: str) -> str:
 
 def _name(job: Job, one: Handoff) -> str:
     contact = job.of(Contact).get(one.contact)
-    return contact.name if contact else "nobody named"
+    return contact.name if contact else "no name"
 
 
 def _look(desk: Desk, key: str) -> None:
@@ -105,21 +102,21 @@ def _give(desk: Desk, key: str) -> None:
     if one is None:
         return
     if one.signed is not None:
-        desk.say(f"{key} is signed back: a adds the next packet", bad=True)
+        desk.say(f"{key} is signed back. a = add the next packet", bad=True)
         return
     if missing := desk.state.packet(one.trade).missing:
         desk.read(f"{key} is still a draft", "\n".join(_ready(each.what, each.why) for each in missing))
         return
     point = max(job.marks.values(), default=0)
     new = Handoff(tag=key, notes=one.notes, trade=one.trade, contact=one.contact, given=job.today, point=point)
-    if desk.act(f"Give {key} to the {one.trade}", [edit(one, new)]):
-        desk.say(f"{key} is noted as given today, at change {point}. u takes it back.")
+    if desk.act(f"Send {key} to the {one.trade}", [edit(one, new)]):
+        desk.say(f"Sent {key} today, at change {point}. u = undo")
 
 
 def _sign(desk: Desk, key: str) -> None:
     one = desk.state.job.of(Handoff).get(key)
     if one is None or one.signed is not None:
-        desk.say(f"{key} is signed back already" if one else "there is no packet here")
+        desk.say(f"{key} is signed back already" if one else "no packet here")
         return
     sign_back(desk, one, told(desk.state, one))
 
@@ -130,15 +127,15 @@ class Handoffs(KindView):
     name = "handoffs"
     title = "Handoffs"
     about = (
-        "A packet for each trade: a adds one, p prints it. o shows what it still waits for, or what to tell them "
-        "because it changed since they got it. t notes it as given today, once everything it waits for is there; "
-        "c takes down what is written on the signed sheet, line by line, and closes those checks in one act."
+        "A packet for each trade. a = add  p = print. o = what it waits for, or what to tell them "
+        "because it changed since they got it. t = sent today, once everything it waits for is there. "
+        "c = enter the signed sheet line by line and sign off those items in one act."
     )
     kinds = (Handoff,)
     keys = (
-        Key("o", "How it stands", _look),
+        Key("o", "Status", _look),
         Key("p", "Print it", _print),
-        Key("t", "Given today", _give),
+        Key("t", "Sent today", _give),
         Key("c", "Signed back", _sign),
     )
 
@@ -148,14 +145,14 @@ class Handoffs(KindView):
             Column("tag", 5),
             Column("trade", 11),
             Column("contact", 16, grow=True),
-            Column("how it stands", 26, grow=True),
-            Column("given", 11),
+            Column("status", 26, grow=True),
+            Column("sent", 11),
         )
 
     def line(self, state: State, row: Any) -> Line:
         """One packet; what is out of date stands out."""
         how = stands(state, row)
-        given = show_date(row.given) if row.given else ""
+        given = date_text(state.job, row.given) if row.given else ""
         tone = "warn" if how.startswith("!") else "done" if row.signed else ""
         return Line((row.tag, row.trade, _name(state.job, row), how, given), tone)
 

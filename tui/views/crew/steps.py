@@ -14,9 +14,9 @@ from store.measure.errors import BadValue
 from store.measure.numbers import parse_count
 from store.records.people import Contact, Step
 from store.rules.build.coats import coat_steps
-from store.rules.core.wording import plural
+from store.rules.core.wording import day_short, plural
 from store.rules.schedule.bars import LEGEND, bars, text_bar, week_line
-from store.rules.schedule.calendar import brief_day, calendar, slip_words
+from store.rules.schedule.calendar import calendar, slip_words
 from store.trade.schedule.critical_path import BadNetwork
 from tui.view.desk import Desk
 from tui.view.state import State
@@ -33,12 +33,12 @@ def _move(desk: Desk, key: str) -> None:
     if one is None:
         return
     if one.done is not None:
-        desk.say(f"{key} is done; e changes it back")
+        desk.say(f"{key} is done. e = edit")
         return
     today = desk.state.job.today
     new, says = (replace(one, began=today), "begun") if one.began is None else (replace(one, done=today), "done")
     if desk.act(f"{key} {one.what}: {says}", [edit(one, new)]):
-        desk.say(f"{key} is {says} today. u takes it back.")
+        desk.say(f"{key} {says} today. u = undo")
 
 
 def _late(desk: Desk, key: str) -> None:
@@ -54,7 +54,7 @@ def _late(desk: Desk, key: str) -> None:
             return
         desk.read(f"If {key} is late", "\n".join(lines))
 
-    desk.ask(f"How many working days is {key} late?", told, about="Nothing is changed: it says what would move.")
+    desk.ask(f"How many working days is {key} late?", told, about="A what-if: nothing is changed.")
 
 
 def _coats(desk: Desk, key: str) -> None:
@@ -71,11 +71,11 @@ class Steps(KindView):
     name = "steps"
     title = "Steps"
     about = (
-        "The work in its order, in the working days of whoever does it. Space notes a step as begun today, then as "
-        f"done. l says what moves when it is late. The bars: {LEGEND}."
+        "The work in order, in the working days of whoever does it. Space = began today, then done. "
+        f"l = what moves if a step is late. Bars: {LEGEND}."
     )
     kinds = (Step,)
-    filters = ("all", "to do", "deciding the end")
+    filters = ("all", "to do", "decides the end")
     keys = (Key("space", "Begun, done", _move), Key("l", "If late", _late), Key("c", "Coats", _coats))
 
     def columns(self, state: State) -> tuple[Column, ...]:
@@ -85,7 +85,7 @@ class Steps(KindView):
             Column("step", 14, grow=True),
             Column("start", 9),
             Column("finish", 9),
-            Column("spare", 5, right=True),
+            Column("float", 5, right=True),
             Column(week_line(_bars(state))[:BAR_CELLS] or "weeks", BAR_CELLS),
             Column("who", 12),
         )
@@ -111,7 +111,7 @@ class Steps(KindView):
         spare = "done" if one.done else str(one.total_float)
         bar = text_bar(_bars(state), row.tag)
         tone = "done" if one.done else "warn" if sign == "! " else ""
-        days = (brief_day(each, state.job.today) for each in (one.start, one.finish))
+        days = (day_short(state.job, each) for each in (one.start, one.finish))
         cells = (row.tag, f"{sign}{row.what}", *days, spare, bar, who)
         return Line(cells, tone)
 
@@ -131,11 +131,11 @@ class Steps(KindView):
         if found.wrong:
             return f"no dates: {found.wrong}"
         if not found.schedule.steps:
-            return "no step yet"
+            return "no steps yet"
         chain = " ".join(found.schedule.chain)
         change = sum(bool(one.misses_booking_days) and not one.done for one in found.schedule.steps)
         bookings = f" · {plural(change, 'booking')} to change (!)" if change else ""
-        return f"ends {echo_date(found.schedule.finish)}{bookings} · decided by {chain}"
+        return f"ends {echo_date(found.schedule.finish, state.job.manner.day_first)}{bookings} · decided by {chain}"
 
 
 def _bars(state: State) -> Any:

@@ -5,11 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from store.measure.dates import show_date
 from store.measure.length import show_length
 from store.records.base import Record
 from store.records.wall import Obstacle, Reading, Wall
-from store.rules.core.wording import plural
+from store.rules.core.wording import date_text, plural
 from store.rules.wall.readings import sizes
 from tui.view.state import State
 from tui.view.view import View, tag_order
@@ -22,8 +21,8 @@ class Measurements(View):
     name = "measurements"
     title = "Measure"
     about = (
-        "Walls, the readings taken of them and what is in the way. Take each size at three places: the least "
-        "governs what is built, and the difference to the greatest is what a scribed edge must cover."
+        "Walls, their readings and what is in the way. Take each size at three places: the smallest "
+        "rules what you build. The difference to the largest is what a scribed edge must cover."
     )
     kinds = (Reading, Wall, Obstacle)
     filters = ("all", "walls", "readings", "obstacles")
@@ -65,7 +64,7 @@ class Measurements(View):
             place = f"at {show_length(row.x, metric)}, up {show_length(row.y, metric)}"
             return Line((row.tag, f" {row.what}", place, "", size, "", ""))
         remark, tone = _reading_remark(state, row)
-        day = show_date(row.date) if row.date else ""
+        day = date_text(state.job, row.date) if row.date else ""
         return Line((row.tag, f" {row.what}", row.where, show_length(row.value, metric), remark, day, row.by), tone)
 
     def order(self, state: State, row: Any, column: int) -> Any:
@@ -82,7 +81,7 @@ class Measurements(View):
         """How many of each."""
         job = state.job
         kinds = ((Wall, "wall"), (Reading, "reading"), (Obstacle, "obstacle"))
-        return ", ".join(plural(len(job.of(cls)), one) for cls, one in kinds) + ". The least reading governs."
+        return ", ".join(plural(len(job.of(cls)), one) for cls, one in kinds) + ". The smallest reading rules."
 
     def start_values(self, state: State, key: str | None, cls: type[Record]) -> dict[str, Any]:
         """The wall under the cursor, and for a reading the same size again."""
@@ -116,7 +115,7 @@ def _reading_remark(state: State, row: Reading) -> tuple[str, str]:
     metric = state.job.settings.metric
     beyond = row.what != "diagonal" and size.spread > state.job.settings.tolerance
     if row.tag == size.least_tag:
-        spread = f"governs, spread {show_length(size.spread, metric)}"
+        spread = f"rules, spread {show_length(size.spread, metric)}"
         return (f"! {spread}", "warn") if beyond else (spread, "")
     if row.value == size.least:
         return "the same", ""

@@ -31,12 +31,12 @@ def _answer(desk: Desk, key: str) -> None:
 
     def save(typed: dict[str, Any]) -> str:
         answer = Answer(tag=key, vouches=finding.numbers, **typed)
-        if not desk.act(f"Answer {key}", [set_down(desk.state.job, answer)]):
-            return "It was not saved; what was typed is still here."
-        desk.say("Answered. It opens again when its numbers change. u takes it back.")
+        if not desk.act(f"Accept {key}", [set_down(desk.state.job, answer)]):
+            return "Not saved. What you typed is still here."
+        desk.say("Accepted. It opens again if its numbers change. u = undo")
         return ""
 
-    desk.fill_out(f"Answer: {finding.says}", Answer, {"date": desk.state.job.today, **given}, save)
+    desk.fill_out(f"Accept: {finding.headline}", Answer, {"date": desk.state.job.today, **given}, save)
 
 
 class Findings(View):
@@ -45,23 +45,24 @@ class Findings(View):
     name = "findings"
     title = "Findings"
     about = (
-        "What follows from everything that was entered: stop is dangerous or about to be buried, fix will not fit, "
-        "work or pass, look wants a person's eye. Enter shows one in full, with what to do and its source (NEC: the "
-        "National Electrical Code; IRC: the International Residential Code; BS 7671: the wiring rules of the United "
-        "Kingdom). f takes the next subset, among them what is to look after in the years of use: service, warranties, "
-        "panels that nobody opened, the list for the insurance. v writes down the answer of somebody who may decide; "
-        "t goes to the record. Local code, the maker's instructions and licensed practice win over anything here."
+        "Problems found from everything you entered. Stop = dangerous, or about to be covered. Fix "
+        "= won't fit, work or pass inspection. Check = someone must look or decide. Enter = why, what "
+        "to do and the source (NEC: National Electrical Code; IRC: International Residential Code; "
+        "BS 7671: UK wiring rules). f = next filter, also what to look after in later years: service, "
+        "warranties, panels not opened, the insurance list. v = accepted by someone who may decide. "
+        "t = go to the record. Local code, the manufacturer's instructions and licensed practice win "
+        "over anything here."
     )
     filters = ("all", "stop", "fix", "look", "to look after", "answered")
-    keys = (Key("v", "Answer", _answer), Key("t", "To the record", _jump))
+    keys = (Key("v", "Accept", _answer), Key("t", "To the record", _jump))
 
     def columns(self, state: State) -> tuple[Column, ...]:
         """Gravity, tags, what is so, what to do."""
         return (
             Column("", 7),
             Column("about", 9),
-            Column("what is so", 40, grow=True),
-            Column("what to do", 20, grow=True),
+            Column("problem", 40, grow=True),
+            Column("do", 20, grow=True),
         )
 
     def rows(self, state: State, chosen: str) -> Sequence[Any]:
@@ -82,7 +83,7 @@ class Findings(View):
 
     def line(self, state: State, row: Any) -> Line:
         """One finding."""
-        sign = "✓ seen" if row.answered else SIGN[row.severity]
+        sign = "✓ accepted" if row.answered else SIGN[row.severity]
         tone = "muted" if row.answered else "warn" if row.severity != "look" else ""
         return Line((sign, " ".join(row.tags), row.says, row.remedy), tone)
 

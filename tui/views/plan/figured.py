@@ -10,6 +10,7 @@ from store.measure.numbers import show_number
 from store.records.build import Fixing
 from store.records.wiring import Box, Cable, Circuit, Raceway
 from store.rules.core.figures import figures_about
+from store.rules.core.wording import plural
 from tui.acts.reaching import WAY_KEY
 from tui.acts.replacing import change
 from tui.view.state import State
@@ -20,7 +21,7 @@ Figured = tuple[str, str, int]
 """Name of the figure, title of its column, width."""
 
 
-LICENSED = ". A plan only: mains is licensed work"
+LICENSED = ". Planning aid. Line voltage: licensed electrician"
 """Under every list of power."""
 
 
@@ -65,7 +66,7 @@ class FiguredView(KindView):
     def summary(self, state: State, rows: Any) -> str:
         """How many, and how many have something wrong."""
         wrong = sum(state.wrong(row.tag) for row in rows)
-        mend = f", {wrong} to mend (!): Enter tells" if wrong else ""
+        mend = f", {plural(wrong, 'problem')} (!). Enter = read" if wrong else ""
         return f"{len(rows)} shown{mend}{self.caution}"
 
 
@@ -75,9 +76,9 @@ class Boxes(FiguredView):
     name = "box"
     title = "Boxes"
     about = (
-        "Boxes for power and signal; places are centres. Fill is what the code counts inside against the volume "
-        "stamped in the box: Enter shows the sum line by line. Mains wiring is for a licensed electrician where the "
-        "law asks for it; local code wins over these figures."
+        "Boxes for power and signal; places are to the center. Box fill is what the code counts in "
+        "the box against the volume stamped in it. Enter = the sum line by line. Line voltage: licensed "
+        "electrician where the law requires one. Local code wins over these figures."
     )
     kinds = (Box,)
     keys = (WAY_KEY,)
@@ -93,16 +94,17 @@ class Circuits(FiguredView):
     name = "circuit"
     title = "Circuits"
     about = (
-        "Branch circuits: the watts on each, the amperes to plan for (what heats or runs for three hours at 125 %) of "
-        "those that it may carry, the room left, and what is lost at its farthest point (3 % is advised). Enter shows "
-        "how it was worked out. Mains wiring is for a licensed electrician where the law asks for it; local code wins."
+        "Branch circuits: watts on each, amps to plan for (heat, and loads of 3 hours or more, at "
+        "125%), the limit, the room left, and the voltage drop at the far end (3% is advised). Enter "
+        "= how it was calculated. Line voltage: licensed electrician where the law requires one. Local "
+        "code wins."
     )
     kinds = (Circuit,)
     keys = (WAY_KEY,)
     shown = ("name", "breaker", "conductor")
     narrow = {"name": ("name", 12), "breaker": ("A", 3), "conductor": ("wire", 8)}  # noqa: RUF012 - never changed
     extra = (
-        ("connected_w", "on it W", 7), ("design_a", "plan A", 6), ("limit_a", "of A", 5), ("room_a", "room A", 6),
+        ("connected_w", "load W", 7), ("design_a", "plan A", 6), ("limit_a", "of A", 5), ("room_a", "room A", 6),
         ("drop_pct", "drop %", 6), ("drop_v", "V", 5),
     )  # fmt: skip
     caution = LICENSED
@@ -114,11 +116,11 @@ class Cables(FiguredView):
     name = "cable"
     title = "Cables"
     about = (
-        "Every cable, its ends, and how long to cut it: along its route, with waste and the slack at each end. A "
-        "length measured by hand wins, and has a * behind it. Its tag goes on both ends. x changes one for another, "
-        "also years later: the old one is retired and stays on record, the new one takes its place."
+        "Every wire, its ends, and how long to cut it: along its route, with waste and the slack at "
+        "each end. A * marks a length measured by hand; it overrides the plan. The tag goes on both "
+        "ends. x = replace, also years later: the old one is retired and kept on file."
     )
-    keys = (WAY_KEY, Key("x", "Change", change))
+    keys = (WAY_KEY, Key("x", "Replace", change))
     kinds = (Cable,)
     shown = ("name", "type", "start", "end", "state")
     narrow: Mapping[str, tuple[str, int]] = {
@@ -140,8 +142,8 @@ class Raceways(FiguredView):
     name = "raceway"
     title = "Raceways"
     about = (
-        "Tubes that let cables be changed later: how full each is by area, and how many more like its thickest go "
-        "through in years to come. Enter tells the rest: bends left, the bore its largest plug needs, holes, grommet."
+        "Raceways that let you change cables later: how full each is by area, and how many more like "
+        "its thickest cable fit. Enter = bends left, the hole for its largest plug, holes, grommet."
     )
     kinds = (Raceway,)
     keys = (WAY_KEY,)

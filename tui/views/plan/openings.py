@@ -10,6 +10,7 @@ from store.records.wall import Opening
 from store.records.whole import Job
 from store.rules.core.checks import close
 from store.rules.core.memo import once
+from store.rules.core.wording import plural
 from store.rules.drawing.tape_marks import TapeSheet, tape_sheet
 from store.rules.fit.fit import VERDICTS, Piece, pieces
 from store.rules.gate.mock_up import agreement, why_not_agreed
@@ -46,19 +47,19 @@ def _agree(desk: Desk, key: str) -> None:
     def done(evidence: str) -> None:
         closing = close(seen, desk.who(), desk.state.job.today, evidence=evidence)
         if desk.act("Agree to the mock-up", [set_down(desk.state.job, closing)]):
-            desk.say("The mock-up is agreed. A later move makes it stale.")
+            desk.say("Mock-up agreed. A later move opens it again. u = undo")
 
-    desk.ask("Who stood in front of the taped wall and agreed", done, about=why)
+    desk.ask("Who looked at the taped wall and agreed?", done, about=why)
 
 
 def _tape(desk: Desk, key: str) -> None:
     """The tape sheet of the wall that an opening is on."""
     opening = desk.state.job.of(Opening).get(key)
     if opening is None or not opening.wall:
-        desk.say(f"{key} is on no wall yet: e gives it one", bad=True)
+        desk.say(f"{key} is on no wall yet. e = edit", bad=True)
         return
     sheet = tape_sheet(desk.state.job, opening.wall)
-    desk.read(f"Tape sheet of {sheet.wall} {sheet.wall_name}", tape_text(sheet))
+    desk.read(f"Mock-up sheet, {sheet.wall} {sheet.wall_name}", tape_text(sheet))
 
 
 def tape_text(sheet: TapeSheet) -> str:
@@ -69,17 +70,17 @@ def tape_text(sheet: TapeSheet) -> str:
 
     blocks = [
         f"From the marked corner (left) and the finished floor. Level line at {said(sheet.level_line_nm)}. "
-        f"Tape: {said(sheet.tape_nm)}, {sheet.rolls} rolls."
+        f"Tape: {said(sheet.tape_nm)}, {plural(sheet.rolls, 'roll')}."
     ]
     for row in sheet.rows:
         blocks.append(
             f"{row.tag}  {row.name}\n"
-            f"  left {said(row.left_nm)}   right {said(row.right_nm)}   centre {said(row.centre_x_nm)}\n"
-            f"  bottom {said(row.bottom_nm)}   top {said(row.top_nm)}   centre {said(row.centre_y_nm)}\n"
+            f"  left {said(row.left_nm)}   right {said(row.right_nm)}   center {said(row.centre_x_nm)}\n"
+            f"  bottom {said(row.bottom_nm)}   top {said(row.top_nm)}   center {said(row.centre_y_nm)}\n"
             f"  from the line: bottom {said(row.line_bottom_nm)}   top {said(row.line_top_nm)}\n"
             f"  square when both diagonals read {said(row.diagonal_nm)}"
         )
-    blocks += [f"Left out: {each}" for each in sheet.left_out] + list(sheet.cautions)
+    blocks += [f"Not placed yet: {each}" for each in sheet.left_out] + list(sheet.cautions)
     return "\n\n".join(blocks)
 
 
@@ -89,12 +90,13 @@ class Openings(KindView):
     name = "openings"
     title = "Openings"
     about = (
-        "Where everything goes: a place is the lower left corner, from the wall's left corner and the finished "
-        "floor; sizes are outside. m on the drawing (w) moves one. t is the sheet to mark the wall by, full size in "
-        "tape. y takes down that the mock-up was agreed; what moves later makes that stale."
+        "Where everything goes. Places are to the lower left corner, from the left end of the wall "
+        "and the finished floor. Sizes are outside. w, then m = move one on the drawing. t = mock-up "
+        "sheet, to mark the wall full size in tape. y = the mock-up is agreed; a later move opens "
+        "it again."
     )
     kinds = (Opening,)
-    keys = (Key("t", "Tape sheet", _tape), Key("y", "Mock-up agreed", _agree), WAY_KEY)
+    keys = (Key("t", "Mock-up sheet", _tape), Key("y", "Mock-up agreed", _agree), WAY_KEY)
 
     def columns(self, state: State) -> tuple[Column, ...]:
         """Tag, name, what fits, place, size."""
@@ -103,7 +105,7 @@ class Openings(KindView):
             Column("name", 18, grow=True),
             Column("what goes in it", 17, grow=True),
             Column("from left", 10, right=True),
-            Column("up", 9, right=True),
+            Column("off floor", 9, right=True),
             Column("width", 8, right=True),
             Column("height", 8, right=True),
             Column("depth", 8, right=True),
@@ -138,4 +140,5 @@ class Openings(KindView):
         for piece in pieces(state.job).values():
             counts[piece.verdict] = counts.get(piece.verdict, 0) + 1
         fits = ", ".join(f"{counts[verdict]} {verdict}" for verdict in reversed(VERDICTS) if verdict in counts)
-        return f"{len(rows)} openings. Pieces: {fits or 'none yet'}. {why_not_agreed(state.job) or 'mock-up agreed'}"
+        mock_up = why_not_agreed(state.job) or "Mock-up agreed"
+        return f"{plural(len(rows), 'opening')}. Pieces: {fits or 'none yet'}. {mock_up}"

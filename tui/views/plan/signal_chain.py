@@ -38,7 +38,7 @@ def _to_cable(desk: Desk, key: str) -> None:
     if cable:
         desk.go_to(cable)
     else:
-        desk.say("No cable leads up from here: this is where a chain begins", bad=True)
+        desk.say("No cable runs up from here: the chain begins here", bad=True)
 
 
 class Signal(View):
@@ -47,9 +47,9 @@ class Signal(View):
     name = "signal"
     title = "Signal chain"
     about = (
-        "What is connected to what, as it follows from the ports of the devices and the ends of the cables: each "
-        "screen with what feeds it, the sound, the network, and last what hangs on nothing. Enter goes to the device, "
-        "k to the cable that joins it to the line above, a adds a cable from there. P prints it as a picture."
+        "What connects to what, from the ports of the equipment and the ends of the cables: each TV "
+        "with its sources, the sound, the network, and last what is not connected. Enter = the equipment "
+        " k = its cable  a = add a cable from here. P = print as a picture."
     )
     kinds = (Cable,)
     keys = (Key("k", "Its cable", _to_cable),)
@@ -57,10 +57,10 @@ class Signal(View):
     def columns(self, state: State) -> tuple[Column, ...]:
         """The tree, its cable, and what is wrong there."""
         return (
-            Column("what is connected", 40, grow=True),
+            Column("what connects", 40, grow=True),
             Column("cable", 9),
             Column("cut", 7, right=True),
-            Column("wrong", 16, grow=True),
+            Column("problem", 16, grow=True),
         )
 
     def rows(self, state: State, chosen: str) -> Sequence[Any]:
@@ -97,9 +97,9 @@ class Signal(View):
         """How many are joined, and how many of them have something wrong."""
         shown = [row for row in rows if row.lead]
         if not shown:
-            return "no device with ports is on the list yet: note them in Equipment, like hdmi in, hdmi out, ethernet"
+            return "No equipment with ports yet. Enter ports in Equipment, like hdmi in, hdmi out, ethernet"
         wrong = sum(bool(_wrong(state, row)) for row in shown)
-        return plural(len(shown), "line") + (f", {wrong} with something wrong (!)" if wrong else ", nothing wrong")
+        return plural(len(shown), "line") + (f", {plural(wrong, 'problem')} (!)" if wrong else ", no problems")
 
     def record(self, state: State, key: str) -> Record | None:
         """The device, or the cable whose far end is not known."""
@@ -117,7 +117,7 @@ class Signal(View):
             return key, ""
         about = [each for tag in (twig.branch.tag, twig.branch.cable) if tag for each in state.about(tag)]
         lines = dict.fromkeys(f"{each.severity}: {each.says}\n  {each.remedy}" for each in about)
-        return twig.branch.text, "\n\n".join(lines) or "Nothing is wrong here."
+        return twig.branch.text, "\n\n".join(lines) or "No problems here."
 
     def opened(self, desk: Desk, key: str) -> None:
         """To the record."""
@@ -150,20 +150,20 @@ def _first(job: Job) -> dict[str, str]:
 
 CHAIN = {
     "no_port": "no port for it",
-    "ports_used_up": "ports used up",
-    "cable_wrong_way_round": "wrong way round",
-    "source_without_way": "no way to a screen",
+    "ports_used_up": "no ports left",
+    "cable_wrong_way_round": "wrong way around",
+    "source_without_way": "no way to a TV",
     "too_few_inputs": "too few inputs",
     "too_few_network_ports": "too few network ports",
     "speaker_not_connected": "no cable to it",
-    "screen_shows_less": "carries less than is shown",
+    "screen_shows_less": "carries less than the TV shows",
     "no_sound_return": "no sound return",
     "remote_behind_door": "remote behind a door",
     "wireless_in_metal": "radio in metal",
     "quick_connect_without_input": "no input left",
     "cable_too_long": "too long",
     "picture_cable_long": "long for its rate",
-    "coax_loses_much": "loses much",
+    "coax_loses_much": "high loss",
     "speaker_cable_thin": "too thin",
 }
 """Findings about the chain, in a word or two for a line of the tree."""

@@ -20,7 +20,7 @@ from tui.widgets.record_table import Column, Line
 def _close(desk: Desk, key: str) -> None:
     item = desk.state.item(key)
     if item is None or not item.open:
-        desk.say(f"{key} is signed off already")
+        desk.say(f"{key} is already signed off")
         return
     sign_off(desk, item)
 
@@ -41,7 +41,7 @@ def alike(state: State, key: str) -> list[Item]:
 def _close_alike(desk: Desk, key: str) -> None:
     group = alike(desk.state, key)
     if not group:
-        desk.say("Only checks that follow from the plan are closed together: put the cursor on one", bad=True)
+        desk.say("You can sign off together only items built from the plan. Put the cursor on one.", bad=True)
         return
     sign_off_alike(desk, group, key.partition("/")[2], group[0].check.trade)
 
@@ -49,7 +49,7 @@ def _close_alike(desk: Desk, key: str) -> None:
 def _not_needed(desk: Desk, key: str) -> None:
     item = desk.state.item(key)
     if item is None or not item.open:
-        desk.say(f"{key} is signed off already")
+        desk.say(f"{key} is already signed off")
         return
     call_not_needed(desk, item)
 
@@ -59,8 +59,8 @@ def _open_again(desk: Desk, key: str) -> None:
     if item is None or item.closing is None:
         desk.say(f"{key} is open")
         return
-    if desk.act(f"Open {key} again: {item.check.what}", [drop(item.closing)]):
-        desk.say(f"{key} is open again. u takes it back.")
+    if desk.act(f"Reopen {key}: {item.check.what}", [drop(item.closing)]):
+        desk.say(f"Reopened {key}. u = undo")
 
 
 class RoughIn(View):
@@ -69,17 +69,17 @@ class RoughIn(View):
     name = "rough-in"
     title = "Rough-in"
     about = (
-        "What must be done and seen before the wall is covered. c closes an item with evidence, C all open ones of its "
-        "kind and trade, n says why it is not needed, o opens it again. While one is open, nobody gets to Drywall: "
-        "there is no way round."
+        "Rough-in items: what must be done and seen before the wall is covered. c = sign off "
+        "with proof  C = sign off all of its kind and trade  n = not needed  o = reopen. Drywall "
+        "is locked while one is open. There is no way around that."
     )
     kinds = (Check,)
     filters = ("by trade", "open only", "by place", "closed")
     keys = (
-        Key("c", "Close", _close),
-        Key("C", "Close alike", _close_alike),
+        Key("c", "Sign off", _close),
+        Key("C", "Sign off alike", _close_alike),
         Key("n", "Not needed", _not_needed),
-        Key("o", "Open again", _open_again),
+        Key("o", "Reopen", _open_again),
     )
 
     def columns(self, state: State) -> tuple[Column, ...]:
@@ -90,7 +90,7 @@ class RoughIn(View):
             Column("what", 30, grow=True),
             Column("trade", 11),
             Column("where", 15),
-            Column("evidence", 22, grow=True),
+            Column("proof", 22, grow=True),
         )
 
     def rows(self, state: State, chosen: str) -> Sequence[Any]:
@@ -118,7 +118,7 @@ class RoughIn(View):
         """One check; the box tells open from closed without colour."""
         check = row.check
         if row.open:
-            note = f"wants {check.wants}" if row.why_open == "open" and check.wants else row.why_open
+            note = f"needs {check.wants}" if row.why_open == "open" and check.wants else row.why_open
             note = "" if note == "open" else note
             tone = "warn" if row.why_open != "open" else ""
             return Line((row.key, "□", check.what, check.trade, check.where, note), tone)

@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import Any
 
 from store.book.pictures import look
-from store.measure.dates import show_date
 from store.records.access import Photo
+from store.rules.core.wording import date_text, plural
 from store.rules.photo.places import photo_places
 from tui.acts.pictures import seen_words, show_photos
 from tui.view.desk import Desk
@@ -21,7 +21,7 @@ def _check(desk: Desk, key: str) -> None:
         seen = look(photo.file, desk.folder)
         lines.append(f"{tag} {photo.file}: " + (f"{seen.kind}, " if seen.kind else "") + seen_words(seen))
     bad = sum(": ! " in line for line in lines)
-    desk.read(f"{len(lines)} photos, {bad} that cannot be shown", "\n".join(lines))
+    desk.read(f"{plural(len(lines), 'photo')}, {bad} can't be shown", "\n".join(lines))
 
 
 class Photos(KindView):
@@ -33,10 +33,10 @@ class Photos(KindView):
     def __init__(self) -> None:
         super().__init__(Photo)
         self.about += (
-            " Tie each to the tags it shows (a panel, a cable, a check) or to a place on the wall: there the drawing "
-            "(w) marks it. p opens it with the desktop's viewer; c looks whether every file is there and a picture. "
-            "Where no day is noted, that of the camera is told, or that of the file. A path that is not full counts "
-            "from the job file's folder."
+            " Enter the tags each photo shows (a panel, a cable, an item) or a place on the wall, and "
+            "the drawing (w) marks it. p = open in the desktop's viewer  c = check that every file is "
+            "there and is a picture. A photo with no day shows the day of the camera or the file. A short "
+            "path counts from the folder of the job file."
         )
 
     def columns(self, state: State) -> tuple[Column, ...]:
@@ -51,7 +51,7 @@ class Photos(KindView):
 
     def line(self, state: State, row: Any) -> Line:
         """One photo; a file that cannot be shown is told in place of its day."""
-        day = show_date(row.date) if row.date else ""
+        day = date_text(state.job, row.date) if row.date else ""
         seen = look(row.file, state.folder) if state.folder is not None else None
         if seen is not None and (seen.why or not day):
             day = seen_words(seen)
