@@ -7,15 +7,20 @@ import importlib
 import re
 import subprocess
 import sys
+import tomllib
 from collections import Counter
 from pathlib import Path
+from typing import Any
 
 import networkx
 import pytest
+from textual.binding import Binding
 
+from store.rules.core.findings import SEVERITIES
 from templates.sheets.catalogue import SHEETS
 from tui.screen.app import StudbookApp
-from tui.views.index import VIEWS
+from tui.screen.keys import JOB_KEYS
+from tui.views.index import VIEWS, Views
 
 ROOT = Path(__file__).parents[1]
 PACKAGES = ("store", "templates", "tui", "tests")
@@ -160,3 +165,96 @@ def test_what_is_named_as_text_is_there() -> None:
             assert hasattr(importlib.import_module(module), name), maker
     for style in StudbookApp.CSS_PATH:
         assert (ROOT / "tui" / "screen" / style).is_file(), style
+
+
+def test_no_view_takes_a_key_of_every_view() -> None:
+    """A key of the view comes first: it would silently take the other's place there."""
+    common = {key for each in JOB_KEYS if isinstance(each, Binding) for key in each.key.split(",")}
+    assert {"a", "q", "f1", "9"} <= common
+    own = [(view.title, key.key) for view in Views() for key in view.keys]
+    assert len(own) > 10
+    assert [each for each in own if each[1] in common] == []
+    assert [each for each, count in Counter(own).items() if count > 1] == []
+
+
+# --- what DEVELOPERS.md says of the house ---
+
+DEVELOPERS = (ROOT / "DEVELOPERS.md").read_text("utf-8")
+QUOTED = re.findall(r"`([^`]+)`", DEVELOPERS)
+TREE = DEVELOPERS.partition("## The house")[2].partition("**Find the room")[0]
+PATH = re.compile(r"[\w.]+(/[\w.]+)+/?|(?!__init__)\w+\.(py|toml|md)")
+NAME = re.compile(r"@?[A-Za-z]\w*(\.[A-Za-z]\w*)?(\(\w*\)|=)?")
+ANY_ROOM = "ROOM"
+"""Stands for any folder in a path."""
+
+
+def _named_in_the_house() -> set[str]:
+    """Everything that a module defines, at its top or in a class, and the names of modules and folders."""
+    names = {part for path in MODULES for part in path.relative_to(ROOT).with_suffix("").parts}
+    for path in MODULES:
+        for node in ast.walk(ast.parse(path.read_text("utf-8"))):
+            if isinstance(node, ast.ClassDef | ast.FunctionDef | ast.AsyncFunctionDef):
+                names.add(node.name)
+            elif isinstance(node, ast.Name) and isinstance(node.ctx, ast.Store):
+                names.add(node.id)
+    return names
+
+
+def test_every_path_that_developers_are_sent_to_is_there() -> None:
+    """Written from the root, so that it can be opened as it stands."""
+    paths = [each for each in QUOTED if PATH.fullmatch(each) and not each.startswith(".venv/")]
+    assert len(paths) > 25
+    assert [each for each in paths if not list(ROOT.glob(each.replace(ANY_ROOM, "*")))] == []
+
+
+def test_every_folder_of_the_tree_that_developers_see_is_there() -> None:
+    folders = {path.name for package in PACKAGES for path in (ROOT / package).rglob("*") if path.is_dir()}
+    shown = set(re.findall(r"(\w+)/", TREE))
+    assert {"store", "tui", "measure", "screen"} <= shown
+    assert shown - folders - set(PACKAGES) == set()
+
+
+def test_every_module_that_developers_read_of_is_there() -> None:
+    run = re.findall(r"python -m ((?:store|templates|tui|tests)[\w.]*)", DEVELOPERS)
+    modules = [*run, *(each for each in QUOTED if re.fullmatch(r"(store|templates|tui|tests)(\.\w+)+", each))]
+    assert len(modules) > 5
+    files = {path.relative_to(ROOT).with_suffix("").as_posix().removesuffix("/__init__") for path in MODULES}
+    folders = {path.parent.relative_to(ROOT).as_posix() for path in MODULES}
+    assert [each for each in modules if each.replace(".", "/") not in files | folders] == []
+    endings = {each.removeprefix("...") for each in QUOTED if each.startswith("..._")}
+    assert len(endings) == 3
+    assert [each for each in endings if not any(path.stem.endswith(each) for path in MODULES)] == []
+
+
+def test_every_name_that_developers_read_of_is_there() -> None:
+    """`@rule`, `Book.act`, `cold(job)`, `col=`: each part is a name of a module, or of something in one."""
+    names = [each for each in QUOTED if NAME.fullmatch(each) and not PATH.fullmatch(each)]
+    parts = {part for each in names for part in re.sub(r"^@|\(\w*\)$|=$", "", each).split(".")}
+    assert len(parts) > 30
+    tools = {"mypy", "job", *SEVERITIES, *_pyproject()["optional-dependencies"]}
+    assert parts - _named_in_the_house() - tools == set()
+
+
+def test_every_room_of_the_rules_is_told_to_developers_and_no_other() -> None:
+    table = DEVELOPERS.partition("| room of `store/rules` |")[2].partition("\n\n")[0]
+    told = [room for line in table.splitlines()[2:] for room in line.split("|")[1].strip().split(", ")]
+    rooms = [path.parent.name for path in (ROOT / "store" / "rules").glob("*/__init__.py")]
+    assert len(rooms) > 15
+    assert sorted(told) == sorted(rooms)
+
+
+def _pyproject() -> dict[str, Any]:
+    project: dict[str, Any] = tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))["project"]
+    return project
+
+
+def test_developers_read_why_of_every_dependency_and_of_no_other() -> None:
+    project = _pyproject()
+    groups = [project["dependencies"], *project["optional-dependencies"].values()]
+    asked = [[re.split(r"[^\w-]", each, maxsplit=1)[0].lower() for each in group] for group in groups]
+    assert [name for group in asked for name, count in Counter(group).items() if count > 1] == [], "asked for twice"
+    table = DEVELOPERS.partition("| library |")[2].partition("\n\n")[0]
+    rows = [[cell.strip() for cell in line.split("|")[1:-1]] for line in table.splitlines()[2:]]
+    told = [name for row in rows for name in row[0].split(", ")]
+    assert sorted(told) == sorted({name for group in asked for name in group})
+    assert [row for row in rows if len(row) != 3 or not all(row)] == []

@@ -1,7 +1,7 @@
 """What one field of a record is: how it is called, typed, shown and checked.
 
 A record class declares each field once, as `name: Annotated[type, F("title", ...)] = default`. From that one line
-the table column, the form line, the csv column and the starter key all follow, through `fields_of`.
+the form line, the csv column, the starter key and the column of a plain view all follow, through `fields_of`.
 """
 
 from __future__ import annotations
@@ -37,7 +37,7 @@ class F(msgspec.Struct, frozen=True):
     help: str = ""
     unit: str = ""
     col: int = 0
-    """Width of its table column, cells; 0 keeps it out of the table."""
+    """Width of its column in a plain view, cells; 0 keeps it out. A view with `shown` or own columns decides itself."""
     kinds: tuple[str, ...] = ()
     """For a reference: the kinds of record it may name."""
     group: str = ""

@@ -10,6 +10,7 @@ from store.records.base import R, Record
 from store.records.job import Settings
 from store.records.whole import KINDS, Job
 from store.records.wiring import Box, Circuit
+from store.rules.core import registry
 from store.rules.core.findings import Finding, findings
 
 TODAY = date(2026, 3, 2)
@@ -65,10 +66,15 @@ def rules_told(job: Job, *severities: str) -> set[str]:
 
 def only(job: Job, rule: str, severity: str) -> Finding:
     """The one finding of a rule; it must have this severity and say who decides or what its source is."""
-    (found,) = told(job, rule)
+    all_told = told(job, rule)
+    assert len(all_told) == 1, (
+        f"{rule} is told {len(all_told)} times; told are {sorted(rules_told(job))}. "
+        f"A rule of a module that RULES of {registry.__file__} does not name is never told"
+    )
+    (found,) = all_told
     assert found.severity == severity
     assert found.source
-    assert found.numbers, "an answer could never open again"
+    assert found.numbers, "without numbers an answer could never open again"
     assert found.says.endswith(".")
     assert found.remedy.endswith(".")
     assert all(tag and job.get(tag) is not None for tag in found.tags)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from datetime import date
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 import msgspec
 
@@ -16,9 +16,6 @@ from store.records.whole import LETTERS
 from tui.view.desk import Desk
 from tui.view.state import State
 from tui.widgets.record_table import Column, Line
-
-if TYPE_CHECKING:
-    pass
 
 
 class Key(msgspec.Struct, frozen=True):

@@ -134,4 +134,4 @@ class Register(Generic[T]):
         for name in (f"{function.__module__}:{function.__name__}", function.__module__):
             if name in self._places:
                 return self._places[name]
-        raise RegistryError(f"marked, and in no list: {function.__module__}:{function.__name__}")
+        raise RegistryError(f"marked, and in no list of {__name__}: {function.__module__}:{function.__name__}")
