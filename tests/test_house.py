@@ -16,6 +16,7 @@ import networkx
 import pytest
 from textual.binding import Binding
 
+from store.records.whole import KINDS
 from store.rules.core.findings import SEVERITIES
 from templates.sheets.catalogue import SHEETS
 from tui.screen.app import StudbookApp
@@ -175,6 +176,13 @@ def test_no_view_takes_a_key_of_every_view() -> None:
     assert len(own) > 10
     assert [each for each in own if each[1] in common] == []
     assert [each for each, count in Counter(own).items() if count > 1] == []
+
+
+def test_no_two_kinds_of_record_share_a_letter() -> None:
+    """A tag would be looked for in the table of the other kind."""
+    letters = Counter(kind.letter for kind in KINDS.values() if kind.letter)
+    assert len(letters) > 15
+    assert [letter for letter, count in letters.items() if count > 1] == []
 
 
 # --- what DEVELOPERS.md says of the house ---
