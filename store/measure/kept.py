@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
+from functools import lru_cache
 
 from store.measure.errors import BadValue
 from store.measure.length import SIXTY_FOURTH_NM, kept_length, parse_length
@@ -16,8 +17,12 @@ _LENGTH = r"(?<![\w'/.])(?:\d+'(?:[- ](?:\d+(?: \d+/\d+)?|\d+/\d+)\")?|\d+(?:[- 
 _NAMED = r"\b([A-Z]\d+) \(([^()]*)\)"
 
 
+@lru_cache(8_192)
 def kept_text(text: str) -> str:
-    """A text with every length in feet and inches in the form that is kept: `8'-0 1/16"` becomes `8' 1/16"`."""
+    """A text with every length in feet and inches in the form that is kept: `8'-0 1/16"` becomes `8' 1/16"`.
+
+    However long it is, as a run may be longer than anything that is typed; what only looks like one stays as it is.
+    """
     if "'" not in text and '"' not in text:
         return text
     return re.sub(_LENGTH, _kept, text)
@@ -25,8 +30,8 @@ def kept_text(text: str) -> str:
 
 def _kept(found: re.Match[str]) -> str:
     try:
-        length = parse_length(found[0])
-    except BadValue:  # a sum may be longer than anything that is typed
+        length = parse_length(found[0], most=None)
+    except BadValue:  # a name that somebody typed, such as `Shelf 5'-14"`
         return found[0]
     return kept_length(length) if length.nm % SIXTY_FOURTH_NM == 0 else found[0]
 

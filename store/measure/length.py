@@ -101,12 +101,15 @@ def millimetres(number: float) -> Length:
     return Length(round(number * MM_NM), metric=True)
 
 
-def parse_length(text: str, metric: bool = False, *, signed: bool = False) -> Length:
+def parse_length(
+    text: str, metric: bool = False, *, signed: bool = False, most: int | None = LONGEST_NM
+) -> Length:
     """Read a length as people write it: `6' 3-1/2"`, `6ft 3 1/2in`, `75.5"`, `75 1/2`, `1.9m`, `190cm`.
 
     A bare number takes the job's unit: millimetres when `metric`, else inches. A decimal comma is taken only
     with one or two digits behind it and a metric unit (`1,9 m`); anything else with a comma is refused.
-    `signed` allows a minus in front. Raises BadValue with a sentence for the person.
+    `signed` allows a minus in front; `most` is the longest that is taken, nanometres, None for any that the program
+    worked out itself. Raises BadValue with a sentence for the person.
     """
     plain = " ".join(text.translate(_SIGNS).replace("''", '"').lower().split())
     if not plain:
@@ -120,7 +123,7 @@ def parse_length(text: str, metric: bool = False, *, signed: bool = False) -> Le
         raise BadValue("a length can't be less than zero")
     plain = re.sub(r"[a-z]+", lambda word: _UNIT_WORDS.get(word[0], word[0]), plain[negative:].strip())
     nm, in_metric = _read_plain(plain, metric, text.strip())
-    if nm > LONGEST_NM:
+    if most is not None and nm > most:
         raise BadValue(f"{quoted(text)} is longer than 1,000 ft (305 m). Check the unit.")
     return Length(-nm if negative else nm, in_metric)
 

@@ -67,10 +67,18 @@ def about(job: Job, tag: str) -> About | None:
         named_by=tuple(referring(job, tag)),
         figures=figures_about(job, record.kind).get(tag, {}),
         access=reach(job, tag) if isinstance(record, IN_PLACE) else None,
-        photos=(record,) if isinstance(record, Photo) else tuple(photos_by_tag(job).get(tag, ())),
+        photos=photos_about(job, tag),
         items=_items_by_tag(job).get(tag, ()),
         findings=_findings_by_tag(job).get(tag, ()),
     )
+
+
+def photos_about(job: Job, tag: str) -> tuple[Photo, ...]:
+    """The photos that show a record, in the order of their table; of a photo, itself; none where there is no such tag."""
+    record = job.get(tag)
+    if record is None:
+        return ()
+    return (record,) if isinstance(record, Photo) else tuple(photos_by_tag(job).get(tag, ()))
 
 
 @once

@@ -14,7 +14,7 @@ from store.rules.cable.legs import Leg
 from store.rules.cable.lengths import Need, needs
 from store.rules.cable.routes import course, raceway_course
 from store.rules.core.findings import Finding, rule
-from store.rules.core.keyed import by_key, from_each
+from store.rules.core.keyed import by_key, from_each, of_each
 from store.rules.core.wording import listed, named, said, sized
 from store.rules.wall.contents import opening_at
 from store.rules.wall.layout import cables_at
@@ -33,12 +33,7 @@ _NEVER_TOGETHER = "never share a box, raceway or cable without a divider"
 @from_each(Cable)
 def signal_beside_power(job: Job, cable: Cable) -> Iterable[Finding]:
     """A signal cable that runs beside mains wiring, nearer than is usual; the nearest one is told."""
-    tag, need = cable.tag, needs(job).get(cable.tag)
-    if need is None:
-        return
-    if need.power or need.kind is None or need.kind.family == "fibre":
-        return
-    near = min((each for leg in _in_wall(need) if (each := _nearest_power(job, leg)) is not None), default=None)
+    tag, near = cable.tag, _beside_power(job).get(cable.tag)
     if near is None:
         return
     apart, other = near
@@ -56,6 +51,16 @@ def signal_beside_power(job: Job, cable: Cable) -> Iterable[Finding]:
         why=f"{named(job, tag)} runs beside {named(job, other)}, which carries power: {note.text}.",
         about=(tag,),
     )
+
+
+@of_each(Cable)
+def _beside_power(job: Job, cable: Cable) -> tuple[int, str] | None:
+    """How far from a signal cable the nearest power cable runs that is within reach, and which: while that is the same,
+    whatever else moves in the wall about it, nothing about the cable is judged again."""
+    need = needs(job).get(cable.tag)
+    if need is None or need.power or need.kind is None or need.kind.family == "fibre":
+        return None
+    return min((each for leg in _in_wall(need) if (each := _nearest_power(job, leg)) is not None), default=None)
 
 
 def _in_wall(need: Need) -> tuple[Leg, ...]:

@@ -13,6 +13,7 @@ MOST = 60
 LEAST_NAME = 4
 """A name that would be cut to less than this is left out."""
 _TAG = re.compile(r"[A-Z]\d+")
+_TAGS = re.compile(r"\b[A-Z]\d+\b")
 
 
 def subjects(tags: Sequence[str]) -> tuple[str, ...]:
@@ -27,7 +28,8 @@ def headline(job: Job, problem: str, tags: Sequence[str] = ()) -> str:
     """
     text = local(job, problem.strip().removesuffix("."))
     text = f"{text[:1].upper()}{text[1:]}"
-    named = [each for each in tags if _TAG.fullmatch(each) and not re.search(rf"\b{each}\b", text)]
+    there = _TAGS.findall(text)
+    named = [each for each in tags if _TAG.fullmatch(each) and each not in there]
     if not named:
         return text if len(text) <= MOST else f"{text[: MOST - 1].rstrip()}…"
     if len(named) == 1:

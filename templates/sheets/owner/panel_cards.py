@@ -6,9 +6,9 @@ from collections.abc import Sequence
 
 import msgspec
 
-from store.records.access import Panel, Photo
+from store.records.access import Panel
 from store.records.whole import Job
-from store.rules.about.record import about
+from store.rules.about.record import photos_about
 from store.rules.access.means import blocked_panels
 from store.rules.access.panel_contents import panel_contents
 from store.rules.access.steps import (
@@ -58,7 +58,7 @@ def _card(job: Job, tag: str) -> Card:
     panel = job.of(Panel)[tag]
     log = tuple(visit_text(job, each) for each in log_by_panel(job).get(tag, ()))
     things = panel_contents(job)[tag].all
-    photos = dict.fromkeys(each for one in (tag, *things) for each in _photos(job, one))
+    photos = dict.fromkeys(each for one in (tag, *things) for each in photos_about(job, one))
     blocker = blocked_panels(job).get(tag, "")
     return Card(
         tag,
@@ -74,11 +74,6 @@ def _card(job: Job, tag: str) -> Card:
         log,
         tuple(photo_text(each) for each in photos),
     )
-
-
-def _photos(job: Job, tag: str) -> tuple[Photo, ...]:
-    known = about(job, tag)
-    return known.photos if known is not None else ()
 
 
 def panel_cards_html(job: Job, only: Sequence[str] = ()) -> str:
