@@ -101,9 +101,7 @@ def millimetres(number: float) -> Length:
     return Length(round(number * MM_NM), metric=True)
 
 
-def parse_length(
-    text: str, metric: bool = False, *, signed: bool = False, most: int | None = LONGEST_NM
-) -> Length:
+def parse_length(text: str, metric: bool = False, *, signed: bool = False, most: int | None = LONGEST_NM) -> Length:
     """Read a length as people write it: `6' 3-1/2"`, `6ft 3 1/2in`, `75.5"`, `75 1/2`, `1.9m`, `190cm`.
 
     A bare number takes the job's unit: millimetres when `metric`, else inches. A decimal comma is taken only

@@ -74,7 +74,7 @@ def about(job: Job, tag: str) -> About | None:
 
 
 def photos_about(job: Job, tag: str) -> tuple[Photo, ...]:
-    """The photos that show a record, in the order of their table; of a photo, itself; none where there is no such tag."""
+    """The photos that show a record, in the order of their table; of a photo, itself; none of what there is not."""
     record = job.get(tag)
     if record is None:
         return ()
