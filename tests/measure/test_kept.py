@@ -44,5 +44,5 @@ def test_an_answer_stands_through_another_way_of_writing_and_through_nothing_els
     assert not same_kept({"plate": "no"}, {"plate": "yes"})
 
 
-def test_a_sum_longer_than_anything_typed_is_left_as_it_is() -> None:
-    assert kept_text("1666'-4 1/2\" of it") == "1666'-4 1/2\" of it"
+def test_a_sum_longer_than_anything_typed_is_kept_in_the_same_form() -> None:
+    assert kept_text("1666'-4 1/2\" of it") == "1666' 4 1/2\" of it"
