@@ -48,6 +48,10 @@ class Equipment(Record, frozen=True, kw_only=True, omit_defaults=True):
     warmest: Annotated[
         float | None, F("warmest air", "around it, as its manual allows: often 35 or 40", unit="°C", above_zero=True)
     ] = None
+    plate_volts: Annotated[
+        float | None, F("nameplate volts", "like 120 or 240; of what plugs in or is wired", unit="V", above_zero=True)
+    ] = None
+    breaker: Annotated[float | None, F("breaker", "that the manual asks for", unit="A", above_zero=True)] = None
     hours: Annotated[float | None, F("runs for", "hours at a stretch; 3 or more is continuous", unit="h")] = None
     heats: Annotated[bool, F("gives heat", "yes for a fireplace or a heater", was=("heats",))] = False
     heat_side: Annotated[

@@ -85,6 +85,9 @@ class Circuit(Record, frozen=True, kw_only=True, omit_defaults=True):
         Literal["100", "101", "102", "103", "C", "A"],
         F("installed as", "reference method of the cable", was=("lies",), region="metric"),
     ] = "102"
+    wiring: Annotated[Literal["radial", "ring"], F("wiring", "ring = back to where it starts", region="metric")] = (
+        "radial"
+    )
     load: Annotated[
         float, F("existing load", "watts of what is not in this book", unit="W", was=("load already on it",))
     ] = 0.0

@@ -12,14 +12,12 @@ from store.rules.core.code import edition, is_us
 from store.rules.core.findings import Finding, Severity, rule
 from store.rules.core.wording import ELECTRICIAN, MAKER, all_called, few_of, plain, shown, were
 from store.rules.core.wording import named as called
-from store.rules.power.box_contents import looks
-from store.rules.power.box_text import Size
 from store.rules.power.load import State, states
-from store.rules.power.plan import OnCircuit, mains_size, power
+from store.rules.power.plan import power
+from store.rules.power.wires import fits_ring, most_breaker_a, wire_of_circuit, wires
 from store.trade.measured.bounds import exceeds, past
 from store.trade.measured.citations import Note, cite
 from store.trade.power.circuit_metric import CABLE_SOURCE
-from store.trade.power.conductors import flat_cable_capacity_a, max_breaker_a
 from store.trade.power.voltage_drop import metric_advice, us_advice
 
 # A note of the arithmetic is told by the rule it cites: what it is called here, how grave, and what to do.
@@ -148,6 +146,9 @@ def metric_circuit_limits(job: Job) -> Iterable[Finding]:
     for tag, state in states(job).items():
         for note in state.notes:
             wire = note.source == CABLE_SOURCE
+            own = wire_of_circuit(job, state.on.circuit)
+            if wire and own is not None and fits_ring(job, state.on.circuit, own):
+                continue
             yield Finding(
                 "breaker_over_wire" if wire else "circuit_overloaded",
                 "stop" if wire else "fix",
@@ -173,9 +174,9 @@ def thin_wire_on_breaker(job: Job) -> Iterable[Finding]:
         breaker = on.circuit.breaker
         if breaker is None:
             continue
-        for where, size in _wires_of(job, on).items():
-            most = _most(job, on, size)
-            if most is not None and breaker > most:
+        for where, wire in wires(job)[tag].items():
+            most = most_breaker_a(job, on.circuit, wire)
+            if most is not None and breaker > most and not fits_ring(job, on.circuit, wire):
                 yield Finding(
                     "thin_wire_on_breaker",
                     "stop",
@@ -183,40 +184,14 @@ def thin_wire_on_breaker(job: Job) -> Iterable[Finding]:
                     f"Wire too thin for its {breaker:g} A breaker",
                     f"Plan thicker cable there, or the smaller breaker for the whole circuit.{spur} {ELECTRICIAN}",
                     cite("small conductors", edition(job)) if is_us(job) else CABLE_SOURCE,
-                    {"wire": size.text, "breaker": f"{breaker:g} A", "most": f"{most:g} A"},
+                    {"wire": wire.text, "breaker": f"{breaker:g} A", "most": f"{most:g} A"},
                     why=(
-                        f"{called(job, where)} has {size.text} wire on {called(job, tag)}. Such wire can be "
+                        f"{called(job, where)} has {wire.text} wire on {called(job, tag)}. Such wire can be "
                         f"on {most:g} "
                         "A at most, or it can overheat before the breaker trips."
                     ),
                     about=(where,),
                 )
-
-
-def _wires_of(job: Job, on: OnCircuit) -> dict[str, Size]:
-    """The thinnest wire by the tag of each cable of the plan on a circuit, and of each box that lists its own."""
-    found: dict[str, Size] = {}
-    boxes = set(on.boxes)
-    for box in on.boxes:
-        for cable in power(job).mains.get(box, ()):
-            other = cable.end if cable.start == box else cable.start
-            size = mains_size(job, cable) if not other or other in boxes else None
-            if size is not None:
-                found[cable.tag] = size
-        look = looks(job).get(box)
-        if look is not None and not look.from_plan and look.contents.cables:
-            found[box] = Size(awg=max(cable.gauge for cable in look.contents.cables))
-    return found
-
-
-def _most(job: Job, on: OnCircuit, size: Size) -> float | None:
-    """The largest breaker for a wire, A, by the tables of the region; None where they do not have its size."""
-    try:
-        if is_us(job):
-            return None if size.awg is None else max_breaker_a(size.awg)
-        return None if size.mm2 is None else flat_cable_capacity_a(size.mm2, on.circuit.lies)
-    except ValueError:
-        return None  # 18 and 16 AWG, and sizes that no house circuit is wired in: other rules
 
 
 @rule

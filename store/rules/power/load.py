@@ -13,9 +13,10 @@ from store.rules.core.code import edition, is_us
 from store.rules.core.keyed import of_each
 from store.rules.power.box_text import Size, read_size
 from store.rules.power.plan import OnCircuit, mains_size, power
+from store.rules.power.wires import carries_a, fits_ring, is_ring, wire_of_circuit, wires
 from store.trade.measured.citations import Note, cite
 from store.trade.power import circuit_load, circuit_metric, tables_metric
-from store.trade.power.conductors import flat_cable_capacity_a, nm_ampacity_a, ohm_per_kft, ohm_per_km
+from store.trade.power.conductors import ohm_per_kft, ohm_per_km
 from store.trade.power.tables_us import AMPACITY_60C_A, THINNEST_AWG
 from store.trade.power.voltage_drop import ORIGIN, Stretch, drops_v, two_wire_drop_v
 
@@ -98,15 +99,14 @@ def _why_no_size(job: Job, on: OnCircuit, carries: float | None) -> str:
 
 
 def _carries(job: Job, on: OnCircuit) -> float | None:
-    """Ampacity of the conductor by the tables of the region: Table 310.16 with 334.80, or BS 7671 Table 4D5."""
-    try:
-        if on.size is None:
-            return None
-        if is_us(job):
-            return nm_ampacity_a(on.size.awg) if on.size.awg is not None else None
-        return flat_cable_capacity_a(on.size.mm2, on.circuit.lies) if on.size.mm2 is not None else None
-    except ValueError:
-        return None  # a size that the table lacks: `circuit_not_known` tells the person
+    """What the thinnest wire of the circuit carries, wherever it lies; None while its own conductor is not known."""
+    own = wire_of_circuit(job, on.circuit)
+    if own is None or (here := carries_a(job, on.circuit, own)) is None:
+        return None
+    if is_ring(job, on.circuit):
+        return on.circuit.breaker if fits_ring(job, on.circuit, own) else here
+    others = (carries_a(job, on.circuit, wire) for wire in wires(job)[on.circuit.tag].values())
+    return min([here, *(each for each in others if each is not None)])
 
 
 def receptacle_a(job: Job, on: OnCircuit) -> int:

@@ -321,7 +321,7 @@ def _leaves(tag: str, things: Mapping[str, Equipment], users: Mapping[str, tuple
             continue
         seen.add(at)
         one = things[at]
-        if one.what != "strip" or one.watts:
+        if one.what != "strip":  # what is printed on a strip is what it can feed, and no load
             found.append(one)
         if one.what != "driver":
             stack.extend(reversed(users.get(at, ())))
@@ -347,6 +347,7 @@ def _load(one: Equipment, things: Mapping[str, Equipment], users: Mapping[str, t
         plugged=one.power != "hard-wired",
         heating=is_heater(one),
         lighting=is_light(one),
+        pieces=one.count if one.what != "driver" else 1,
     )
 
 

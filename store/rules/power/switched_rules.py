@@ -10,20 +10,9 @@ from store.records.wiring import Box
 from store.rules.core.findings import Finding, rule
 from store.rules.core.wording import ELECTRICIAN, few_of, were
 from store.rules.core.wording import named as called
+from store.rules.power.halves import half_it_gets
 from store.rules.power.plan import Feed, always_on, is_light, places_of, power, things
 from store.trade.measured.citations import COMMON_PRACTICE
-
-
-def half_it_gets(job: Job, one: Equipment) -> str:
-    """`switched`, `always on`, or empty when that is not said, of the place a thing gets its power from."""
-    feed = power(job).feeds.get(one.tag, Feed())
-    box = job.of(Box).get(feed.box)
-    if box is None:
-        return ""
-    if box.switched != "half":
-        return "switched" if box.switched == "all" else "always on"
-    plugged = job.of(Equipment)[feed.via[-1]] if feed.via else one
-    return "" if plugged.half == "either" else plugged.half
 
 
 @rule

@@ -38,6 +38,8 @@ class Load(Struct, frozen=True):
     plugged: bool = True
     heating: bool = False
     lighting: bool = False
+    pieces: int = 1
+    """How many like things `watts` are of, each with a plug of its own."""
 
     @property
     def at_125(self) -> bool:
@@ -108,7 +110,7 @@ def is_individual(circuit: Circuit, loads: Sequence[Load]) -> bool:
 
     A duplex receptacle makes two places to plug in, so an individual plug-in circuit has a single receptacle.
     """
-    alone = len(loads) == 1 and not (circuit.lighting or circuit.other_a or loads[0].lighting)
+    alone = len(loads) == 1 and loads[0].pieces <= 1 and not (circuit.lighting or circuit.other_a or loads[0].lighting)
     return alone and circuit.receptacles <= (1 if loads[0].plugged else 0)
 
 
@@ -165,7 +167,7 @@ def circuit_figures(circuit: Circuit, loads: Sequence[Load], edition: int) -> Ci
 
 
 def _open_places(circuit: Circuit, loads: Sequence[Load]) -> int:
-    return circuit.receptacles - sum(load.plugged for load in loads)
+    return circuit.receptacles - sum(load.plugged * max(1, load.pieces) for load in loads)
 
 
 def _wire_notes(circuit: Circuit, design_a: float, edition: int) -> list[Note]:
@@ -242,7 +244,7 @@ def _plug_notes(circuit: Circuit, loads: Sequence[Load], edition: int) -> list[N
     share_a = PLUG_IN_SHARE * circuit.breaker_a
     receptacle_a = us.RECEPTACLE_MAX_LOAD_A.get(circuit.receptacle_a)
     for load in loads:
-        drawn = amps(load.watts, circuit.volts)
+        drawn = amps(load.watts / max(1, load.pieces), circuit.volts)
         if load.plugged and receptacle_a is not None and exceeds(drawn, receptacle_a):
             text = (
                 f"{load.name} takes {past(drawn, receptacle_a)} A; on a circuit with two places to plug in or more, a "

@@ -185,7 +185,8 @@ def test_strands_are_those_noted_said_or_the_only_ones_listed() -> None:
     [
         ({"breaker": None}, ["breaker"]),
         ({"conductor": ""}, ["conductor"]),
-        ({"conductor": "12 aluminum"}, ["for copper"]),
+        ({"conductor": "12 aluminum"}, []),
+        ({"conductor": "4 aluminum"}, ["for copper"]),
         ({"conductor": "3 mm2"}, ["not in the tables"]),
         ({"length": None}, ["length"]),
         ({}, []),
@@ -199,4 +200,6 @@ def test_what_is_missing_is_named(values: dict[str, Any], words: list[str]) -> N
 
 
 def test_no_limit_is_told_of_a_conductor_that_is_not_in_the_tables() -> None:
-    assert state(receptacle(), conductor="12 aluminum").limit_a is None
+    assert state(receptacle(), conductor="3 mm2").limit_a is None
+    assert state(receptacle(), conductor="4 aluminum").limit_a is None
+    assert state(receptacle(), conductor="12 aluminum").limit_a == 15

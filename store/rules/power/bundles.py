@@ -1,0 +1,131 @@
+"""Where power cables lie together for so long that they heat each other: a row of holes, a stud, a raceway."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from itertools import pairwise
+
+import msgspec
+
+from store.measure.length import INCH_NM
+from store.records.whole import Job
+from store.records.wiring import Box, Cable, Circuit, Raceway
+from store.rules.cable.in_wall import in_the_wall
+from store.rules.cable.raceways import in_raceway
+from store.rules.cable.routes import raceway_length, routes
+from store.rules.core.keyed import by_key, of_each
+from store.rules.power.plan import is_mains
+from store.trade.power.grouping import GROUPED_OVER_IN
+
+TOGETHER_NM = 2 * INCH_NM
+"""Cables whose ways are nearer than this share their holes, or one side of a stud. Our own reading, no source."""
+OVER_NM = round(GROUPED_OVER_IN * INCH_NM)
+
+
+class Run(msgspec.Struct, frozen=True, order=True):
+    """A straight stretch of a power cable in a wall."""
+
+    wall: str
+    level: bool
+    """True for one through the studs, False for one up and down."""
+    at: int
+    """Its height, or its place along the wall, nm."""
+    low: int
+    high: int
+    cable: str
+
+
+class Bundle(msgspec.Struct, frozen=True):
+    """Power cables that lie together for more than 24 in."""
+
+    where: str
+    """The tag of the raceway, or of the wall."""
+    level: bool
+    at: int
+    """Height or place along the wall, nm; 0 in a raceway."""
+    length: int
+    """How long they lie together, nm."""
+    cables: tuple[str, ...]
+
+
+@of_each(Cable)
+def runs(job: Job, cable: Cable) -> tuple[Run, ...] | None:
+    """The straight stretches of each power cable that lie loose in, above or below a wall."""
+    if cable.retired is not None or not is_mains(job, cable) or not in_the_wall(job, cable):
+        return None
+    found = []
+    for leg in routes(job)[cable.tag].legs:
+        if leg.place not in ("wall", "beyond") or leg.start == leg.end:
+            continue
+        level = leg.start[1] == leg.end[1]
+        if level or leg.start[0] == leg.end[0]:
+            across, along = (1, 0) if level else (0, 1)
+            low, high = sorted((leg.start[along], leg.end[along]))
+            found.append(Run(leg.wall, level, leg.start[across], low, high, cable.tag))
+    return tuple(found) or None
+
+
+@by_key
+def bundles(job: Job) -> Mapping[str, Bundle]:
+    """Every bundle of two cables or more, by a name of its place."""
+    lines: dict[tuple[str, bool], list[Run]] = {}
+    for each in runs(job).values():
+        for run in each:
+            lines.setdefault((run.wall, run.level), []).append(run)
+    found = {}
+    for (wall, level), line in lines.items():
+        for row in _rows(line):
+            cables, length = _most_together(row)
+            if len(cables) > 1:
+                found[f"{wall}/{'level' if level else 'upright'}/{row[0].at}"] = Bundle(
+                    wall, level, row[0].at, length, cables
+                )
+    return found
+
+
+def _rows(line: list[Run]) -> Iterable[list[Run]]:
+    """Stretches that share their holes: each row is no wider than TOGETHER_NM."""
+    row: list[Run] = []
+    for run in sorted(line, key=lambda one: (one.at, one.low, one.cable)):
+        if row and run.at - row[0].at > TOGETHER_NM:
+            yield row
+            row = []
+        row.append(run)
+    if row:
+        yield row
+
+
+def _most_together(row: list[Run]) -> tuple[tuple[str, ...], int]:
+    """The most cables that lie side by side for more than 24 in, and for how long; nothing for fewer than two."""
+    marks = sorted({at for run in row for at in (run.low, run.high)})
+    there = [
+        (low, high, frozenset(run.cable for run in row if run.low <= low and high <= run.high))
+        for low, high in pairwise(marks)
+    ]
+    best: tuple[frozenset[str], int] = (frozenset(), 0)
+    for count in range(max((len(each[2]) for each in there), default=0), 1, -1):
+        long, since, cables = 0, 0, frozenset[str]()
+        for low, high, here in there:
+            long, cables = (long + high - low, cables | here) if len(here) >= count else (0, frozenset())
+            if long > max(OVER_NM, since):
+                since, best = long, (cables, long)
+        if best[0]:
+            break
+    return tuple(sorted(best[0], key=lambda tag: (len(tag), tag))), best[1]
+
+
+@of_each(Raceway)
+def in_one_raceway(job: Job, raceway: Raceway) -> Bundle | None:
+    """The power cables of a raceway of more than 24 in."""
+    length = raceway_length(job, raceway)
+    inside = [one.tag for one in in_raceway(job).get(raceway.tag, ()) if one.retired is None and is_mains(job, one)]
+    if length is None or length <= OVER_NM or len(inside) < 2:
+        return None
+    return Bundle(raceway.tag, True, 0, length, tuple(inside))
+
+
+def circuit_of_cable(job: Job, cable: Cable) -> Circuit | None:
+    """The circuit of a power cable, by the boxes at its ends; None where neither names one."""
+    boxes = (job.of(Box).get(tag) for tag in (cable.start, cable.end))
+    names = (box.circuit for box in boxes if box is not None and box.circuit)
+    return next((found for name in names if (found := job.of(Circuit).get(name)) is not None), None)

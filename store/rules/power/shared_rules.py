@@ -1,0 +1,129 @@
+"""Findings about what two circuits share: a cable that ties them, a neutral, a box; a circuit that is fed twice."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from store.records.whole import Job
+from store.records.wiring import Box, Cable, Circuit
+from store.rules.core.code import METRIC_CODE, edition, is_us
+from store.rules.core.findings import Finding, rule
+from store.rules.core.keyed import from_each
+from store.rules.core.wording import ELECTRICIAN, few_of, named
+from store.rules.power.wires import MULTIWIRE, Joint, conductors_of, most_breaker_a, reaches, wire_of_cable
+from store.trade.measured.citations import nec
+
+
+@rule
+@from_each(Circuit)
+def circuits_joined(job: Job, circuit: Circuit) -> Iterable[Finding]:
+    """A cable from a box of one circuit to a box of another: it ties two breakers, or they share a neutral."""
+    for joint in reaches(job)[circuit.tag].joints:
+        if circuit.tag < joint.other or circuit.tag not in {each.other for each in reaches(job)[joint.other].joints}:
+            yield _shared_neutral(job, circuit, joint) if _multiwire(job, joint) else _tied(job, circuit, joint)
+
+
+def _multiwire(job: Job, joint: Joint) -> bool:
+    """True where the cable between, or a feed of either circuit, has three wires: two hots and one neutral."""
+    feeds = {feed for one in joint_circuits(job, joint) for feed, _ in reaches(job)[one].feeds}
+    cables = (job.of(Cable).get(tag) for tag in {joint.cable, *feeds})
+    return any(cable is not None and conductors_of(cable) >= MULTIWIRE for cable in cables)
+
+
+def joint_circuits(job: Job, joint: Joint) -> tuple[str, ...]:
+    """The circuits of both ends of a joint, those that are on the list."""
+    boxes = (job.of(Box).get(tag) for tag in (joint.near, joint.far))
+    return tuple(str(box.circuit) for box in boxes if box is not None and box.circuit in job.of(Circuit))
+
+
+def _tied(job: Job, circuit: Circuit, joint: Joint) -> Finding:
+    cable, other = job.of(Cable)[joint.cable], job.of(Circuit).get(joint.other)
+    wire = wire_of_cable(job, cable)
+    breakers = [each for each in (circuit.breaker, other.breaker if other else None) if each is not None]
+    most = most_breaker_a(job, circuit, wire) if wire is not None else None
+    thin = ""
+    if wire is not None and most is not None and breakers and max(breakers) > most:
+        thin = f" Its {wire.text} wire can be behind {most:g} A at most; a {max(breakers):g} A breaker would feed it."
+    return Finding(
+        "circuits_joined",
+        "stop",
+        (joint.cable, circuit.tag, joint.other),
+        f"Joins two circuits, {circuit.tag} and {joint.other}",
+        f"Put {joint.near} and {joint.far} on one circuit, or lead {joint.cable} to a box of its own circuit. "
+        f"{ELECTRICIAN}",
+        f"{nec('210.3', edition(job))}; {nec('240.4', edition(job))}" if is_us(job) else f"{METRIC_CODE} 314.4",
+        {
+            "joins": f"{joint.near} on {circuit.tag}, {joint.far} on {joint.other}",
+            "breakers": few_of(f"{each:g} A" for each in breakers) or "not entered",
+        },
+        why=f"It runs from {named(job, joint.near)} to {named(job, joint.far)}: one breaker off would leave the other "
+        f"feeding both.{thin}",
+        about=(joint.cable,),
+    )
+
+
+def _shared_neutral(job: Job, circuit: Circuit, joint: Joint) -> Finding:
+    us = is_us(job)
+    return Finding(
+        "shared_neutral",
+        "fix",
+        (joint.cable, circuit.tag, joint.other),
+        f"Shared neutral, {circuit.tag} and {joint.other}",
+        (
+            "Ask for a two-pole breaker or a handle tie, the two hots on opposite legs, and the wires grouped in the "
+            f"electrical panel; or give each circuit its own neutral. {ELECTRICIAN}"
+            if us
+            else f"Give each circuit a neutral of its own. {ELECTRICIAN}"
+        ),
+        f"{nec('210.4(B)', edition(job))} and 210.4(D)" if us else f"{METRIC_CODE} 314.4",
+        {"joins": f"{joint.near} on {circuit.tag}, {joint.far} on {joint.other}"},
+        why=f"A cable of three wires serves {named(job, joint.near)} and {named(job, joint.far)}. Both breakers "
+        "must go off together, or the neutral stays live; on one leg it carries both loads.",
+        about=(joint.cable,),
+    )
+
+
+@rule
+@from_each(Circuit)
+def circuit_fed_twice(job: Job, circuit: Circuit) -> Iterable[Finding]:
+    """More than one cable from the electrical panel on one circuit: two circuits in a box, or two breakers tied."""
+    feeds = reaches(job)[circuit.tag].feeds if is_us(job) else ()
+    if len(feeds) < 2:
+        return
+    cables = tuple(cable for cable, _ in feeds)
+    boxes = dict.fromkeys(box for _, box in feeds)
+    one_box = f"{few_of(cables)} come from the electrical panel to {few_of(named(job, box) for box in boxes)}."
+    yield Finding(
+        "circuit_fed_twice",
+        "fix",
+        (circuit.tag, *cables),
+        f"Fed by {len(feeds)} home runs",
+        f"Leave one home run on {circuit.tag}. If two circuits share a box or a receptacle, list both, and ask for "
+        f"breakers that go off together. {ELECTRICIAN}",
+        f"{nec('210.7', edition(job))} and 240.4",
+        {"home runs": few_of(cables, 99), "boxes": few_of(boxes, 99)},
+        why=f"{one_box} A circuit has one breaker; two on one receptacle must go off together.",
+        about=(circuit.tag,),
+    )
+
+
+@rule
+@from_each(Circuit)
+def ring_not_closed(job: Job, circuit: Circuit) -> Iterable[Finding]:
+    """A ring that the plan draws in full, and does not lead back."""
+    reach = reaches(job)[circuit.tag]
+    if is_us(job) or circuit.wiring != "ring" or reach.ring or not reach.cables:
+        return
+    if all(job.of(Box)[tag].new for tag in reach.boxes):
+        yield Finding(
+            "ring_not_closed",
+            "fix",
+            (circuit.tag, *reach.cables),
+            "Ring not closed in the plan",
+            f"Draw the leg back to the consumer unit, or list it as radial with a smaller breaker. {ELECTRICIAN}",
+            f"{METRIC_CODE} 433.1.204",
+            {"legs to the consumer unit": str(len(reach.feeds))},
+            why=f"A ring has two legs to the consumer unit; {len(reach.feeds)} is drawn. "
+            "An open ring carries all of its load through one leg.",
+            about=(circuit.tag,),
+        )

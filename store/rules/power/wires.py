@@ -1,0 +1,168 @@
+"""The wires of a circuit wherever they lie: in its boxes, in the cables between, and to what is wired beyond."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+import msgspec
+
+from store.measure.errors import BadValue
+from store.records.whole import Job
+from store.records.wiring import Box, Cable, Circuit
+from store.rules.core.code import is_us
+from store.rules.core.keyed import of_each
+from store.rules.power.box_contents import looks
+from store.rules.power.box_text import Size, read_mains, read_size
+from store.rules.power.plan import boxes_on, is_mains, mains_size, power
+from store.trade.power.conductors import flat_cable_capacity_a, max_breaker_a, nm_ampacity_a
+from store.trade.power.grouping import ring_ok
+from store.trade.power.metals import Metal, aluminum_ampacity_a, aluminum_max_breaker_a, metal_of, without_metal
+
+MULTIWIRE = 3
+"""Insulated conductors of a cable that can bring two hots with one neutral."""
+
+
+class Wire(msgspec.Struct, frozen=True):
+    """The thinnest wire at one place of a circuit."""
+
+    size: Size
+    metal: Metal = "copper"
+
+    @property
+    def text(self) -> str:
+        """As it is printed: `12 AWG`, `12 AWG aluminum`, `2.5 mm²`."""
+        return self.size.text if self.metal == "copper" else f"{self.size.text} {self.metal}"
+
+
+class Joint(msgspec.Struct, frozen=True):
+    """A cable that joins a circuit to a box of another one."""
+
+    cable: str
+    near: str
+    far: str
+    other: str
+    """The other circuit."""
+
+
+class Reach(msgspec.Struct, frozen=True):
+    """How far the wires of a circuit go."""
+
+    boxes: tuple[str, ...]
+    """Its own, and those without a circuit that its cables lead to."""
+    cables: tuple[str, ...]
+    feeds: tuple[tuple[str, str], ...]
+    """Cables with one end left open, at the electrical panel, each with its box."""
+    joints: tuple[Joint, ...]
+    ring: bool
+    """The plan leads it back to where it began: from the panel to the panel, or from box to box in a circle."""
+
+
+@of_each(Circuit)
+def reaches(job: Job, circuit: Circuit) -> Reach:
+    """The boxes and cables that each circuit makes live, followed from box to box."""
+    boxes, mains = job.of(Box), power(job).mains
+    found = [box.tag for box in boxes_on(job).get(circuit.tag, ())]
+    seen, cables = set(found), {}
+    feeds: list[tuple[str, str]] = []
+    joints: list[Joint] = []
+    inside = 0
+    for here in found:  # grows while it is gone through
+        for cable in mains.get(here, ()):
+            other = str(cable.end if cable.start == here else cable.start)
+            if cable.tag in cables or other == here:
+                continue
+            cables[cable.tag] = cable
+            box = boxes.get(other)
+            if not other:
+                feeds.append((cable.tag, here))
+            elif box is not None and box.circuit not in ("", circuit.tag):
+                joints.append(Joint(cable.tag, here, other, str(box.circuit)))
+            elif box is not None:
+                inside += 1
+                if other not in seen:
+                    seen.add(other)
+                    found.append(other)
+    joined = len({end for each in cables.values() for end in (each.start, each.end) if end in seen})
+    circle = bool(inside) and inside >= joined
+    return Reach(tuple(found), tuple(cables), tuple(feeds), tuple(joints), circle or len(feeds) > 1)
+
+
+def is_ring(job: Job, circuit: Circuit) -> bool:
+    """True for a ring final circuit of metric practice: noted so, or led so in the plan."""
+    return not is_us(job) and (circuit.wiring == "ring" or reaches(job)[circuit.tag].ring)
+
+
+def wire_of_cable(job: Job, cable: Cable) -> Wire | None:
+    """The wire of a mains cable of the plan; None for any other, or one whose size cannot be read."""
+    size = mains_size(job, cable)
+    return None if size is None else Wire(size, metal_of(f"{cable.type} {cable.rating}"))
+
+
+def conductors_of(cable: Cable) -> int:
+    """Insulated conductors of a mains cable of the plan; two where its text does not say."""
+    read = read_mains(cable.type)
+    return 2 if read is None else read[1]
+
+
+def wire_of_circuit(job: Job, circuit: Circuit) -> Wire | None:
+    """The conductor that is noted for a circuit, of whatever metal; None where its size cannot be read."""
+    text = circuit.conductor
+    try:
+        return Wire(read_size(without_metal(text), not is_us(job)), metal_of(text)) if text.strip() else None
+    except BadValue:
+        return None
+
+
+@of_each(Circuit)
+def wires(job: Job, circuit: Circuit) -> Mapping[str, Wire]:
+    """The thinnest wire by the tag of each cable of the plan on a circuit, and of each box that lists its own.
+
+    A cable that joins it to another circuit is left out: a finding of its own tells of that.
+    """
+    reach = reaches(job)[circuit.tag]
+    joining = {each.cable for each in reach.joints}
+    found: dict[str, Wire] = {}
+    for tag in reach.cables:
+        cable = job.of(Cable).get(tag) if tag not in joining else None
+        wire = wire_of_cable(job, cable) if cable is not None and is_mains(job, cable) else None
+        if wire is not None:
+            found[tag] = wire
+    for tag in reach.boxes:
+        look = looks(job).get(tag)
+        if look is not None and not look.from_plan and look.contents.cables:
+            found[tag] = Wire(Size(awg=max(cable.gauge for cable in look.contents.cables)))
+    return found
+
+
+def most_breaker_a(job: Job, circuit: Circuit, wire: Wire) -> float | None:
+    """The largest breaker for a wire, A, by the tables of the region; None where they do not have its size."""
+    size = wire.size
+    try:
+        if not is_us(job):
+            return None if size.mm2 is None else flat_cable_capacity_a(size.mm2, circuit.lies)
+        if size.awg is None:
+            return None
+        return max_breaker_a(size.awg) if wire.metal == "copper" else aluminum_max_breaker_a(size.awg)
+    except ValueError:
+        return None  # 18 and 16 AWG, and sizes that no house circuit is wired in: other rules
+
+
+def carries_a(job: Job, circuit: Circuit, wire: Wire) -> float | None:
+    """What a wire carries, A: Table 310.16 with 334.80, or BS 7671 Table 4D5; None for a size they do not have."""
+    size = wire.size
+    try:
+        if not is_us(job):
+            return None if size.mm2 is None else flat_cable_capacity_a(size.mm2, circuit.lies)
+        if size.awg is None:
+            return None
+        return nm_ampacity_a(size.awg) if wire.metal == "copper" else aluminum_ampacity_a(size.awg)
+    except ValueError:
+        return None  # a size that the table lacks: `circuit_not_known` tells the person
+
+
+def fits_ring(job: Job, circuit: Circuit, wire: Wire) -> bool:
+    """True where a wire may be the ring of a ring final behind the circuit's breaker."""
+    carries = carries_a(job, circuit, wire)
+    if carries is None or wire.size.mm2 is None or circuit.breaker is None or not is_ring(job, circuit):
+        return False
+    return ring_ok(circuit.breaker, wire.size.mm2, carries)
