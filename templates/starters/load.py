@@ -280,7 +280,11 @@ def _values(record: Record) -> Values:
 
 def _by_title(key: str, known: Mapping[str, Field]) -> Field | None:
     """The one field that a form calls so: `from` for `start`, `from left` or `from_left` for `x`."""
-    named = [field for field in known.values() if field.says.title.lower() == key.replace("_", " ").lower()]
+    named = [
+        field
+        for field in known.values()
+        if key.replace("_", " ").lower() in (each.lower() for each in (field.says.title, *field.says.was))
+    ]
     return named[0] if len(named) == 1 else None
 
 

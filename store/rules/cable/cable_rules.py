@@ -70,7 +70,7 @@ def cable_not_rated(job: Job, cable: Cable) -> Iterable[Finding]:
         "cable_not_rated" if known else "cable_rating_not_noted",
         "stop" if known else "fix",
         (tag,),
-        f"{(cord or printed)[:18].strip()} can't run in a wall" if known else "No jacket rating entered",
+        f"{printed[:18].strip()} can't run in a wall" if known else "No jacket rating entered",
         (
             f"Pull cable marked {wanted}, or keep {tag} out of the wall."
             if known

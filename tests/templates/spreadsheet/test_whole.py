@@ -80,7 +80,7 @@ def test_passages_that_were_not_earned_do_not_come_in(tmp_path: Path) -> None:
     stage = b'P9,Drywall,2026-10-14,Eve,,"[]"\r\n'
     new = a_job(tmp_path / "b.json", "empty")
     before = new.path.read_bytes()
-    with pytest.raises(Held, match="Drywall is claimed and not earned"):
+    with pytest.raises(Held, match="Drywall is recorded, not earned"):
         new.act("Import", read_whole(new.job, {**lists, "passage": lists["passage"] + stage}).changes)
     assert new.path.read_bytes() == before
     # Into a job that has records, no two stages come at once, whoever brings them.

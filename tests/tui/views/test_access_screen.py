@@ -99,7 +99,7 @@ async def test_a_thing_is_changed_through_its_panel_in_one_act(tmp_path: Path) -
         visits = list(seat.book.job.of(Visit).values())
         assert len(visits) == before + 1
         assert (visits[-1].panel, visits[-1].why) == ("A3", "it hums")
-        assert "E14 is retired, E21 is in its place; the opening of A3 is logged" in seat.said
+        assert "Replaced E14 with E21, logged a visit to A3" in seat.said
         await seat.keys("u")
         assert cast(Equipment, seat.record("E14")).retired is None
         assert len(seat.book.job.of(Visit)) == before
@@ -204,7 +204,7 @@ async def test_c_looks_at_the_files_of_all_photos(tmp_path: Path) -> None:
         await seat.keys("p")
         assert "there is no such file" in seat.said
         assert seat.cells("F2")[3] == "! there is no such file"
-        assert seat.cells("F1")[3] == f"file of {show_date(date.today())}"
+        assert seat.cells("F1")[3] == f"{show_date(date.today())} (file)"
         (tmp_path / "gone.jpg").write_bytes(jpeg())
         seat.job_screen.desk.look_again()
         assert seat.cells("F2")[3] == "Sep 30, 2026 by the camera"
@@ -234,7 +234,7 @@ async def test_x_on_the_equipment_list_changes_a_device_and_tells_what_follows(t
         seat.table.move_to("E5")
         await seat.keys("x")
         assert "E5 was retired" in seat.said
-        assert "E21 is in its place" in seat.said
+        assert "E21 replaced it" in seat.said
         await seat.keys("u")
         assert cast(Equipment, seat.record("E5")).retired is None
         assert seat.book.job.get("E21") is None
@@ -345,7 +345,7 @@ async def test_rename_move_and_retire_keep_hold_of_each_other(tmp_path: Path) ->
         await seat.keys("e")
         await seat.fill(x="12' 6")
         await seat.until(lambda: seat.top_is(JobScreen))
-        assert "New 1: " in seat.said
+        assert "new 7: " in seat.said.lower()
         moved = {each.key for each in findings(seat.book.job) if each.severity == "stop"}
         assert "way_too_far:B10,A3" in moved
         assert "A3!" in seat.text
