@@ -207,7 +207,7 @@ async def test_c_looks_at_the_files_of_all_photos(tmp_path: Path) -> None:
         assert seat.cells("F1")[3] == f"{show_date(date.today())} (file)"
         (tmp_path / "gone.jpg").write_bytes(jpeg())
         seat.job_screen.desk.look_again()
-        assert seat.cells("F2")[3] == "Sep 30, 2026 by the camera"
+        assert seat.cells("F2")[3] == "Sep 30, 2026 (camera)"
         await seat.keys("enter")
         await seat.until(lambda: seat.top_is(ReadPage))
         assert f"{tmp_path.resolve() / 'gone.jpg'}: jpeg, Sep 30, 2026 by the camera" in shown(seat)
@@ -354,7 +354,7 @@ async def test_rename_move_and_retire_keep_hold_of_each_other(tmp_path: Path) ->
         assert "way_too_far:B10,A3" not in {each.key for each in findings(seat.book.job)}
         await seat.keys("d")
         await seat.until(lambda: seat.top_is(Confirm))
-        assert "No longer naming it" in seat.text
+        assert "Also clears the link" in seat.text
         await seat.keys("y")
         await seat.until(lambda: seat.top_is(AskText))
         await seat.write("not wanted any more")
