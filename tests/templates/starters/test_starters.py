@@ -265,11 +265,11 @@ REFUSED = {
     "a closing of no check": ('[[closing]]\ncheck = "Q7"\ndate = "today"\nby = "a"\nevidence = "b"\n', ("Q7",)),
     "a closing without evidence": (
         '[[check]]\nwhat = "a"\n[[closing]]\ncheck = "Q1"\ndate = "today"\nby = "Bo"\n',
-        ("Q1", "evidence"),
+        ("Q1", "proof"),
     ),
     "a closing of a day to come": (
         '[[check]]\nwhat = "a"\n[[closing]]\ncheck = "Q1"\ndate = "in 3 days"\nby = "Bo"\nevidence = "the blocks"\n',
-        ("Q1", "day"),
+        ("Q1", "still to come"),
     ),
     "drywall with an open check": (
         '[[check]]\nwhat = "a"\n'
