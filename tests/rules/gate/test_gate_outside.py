@@ -186,7 +186,7 @@ def test_what_a_damaged_entry_closed_is_closed_again_after_it_was_accepted(path:
     rewrite(path, forge)
     accept_history(reopen(path), "a typo of mine")
     later = reopen(path)
-    assert item_of(later.job, "Q1").why_open == "its closing was not written by this program"
+    assert item_of(later.job, "Q1").why_open == "its sign-off was not recorded by Studbook"
     with pytest.raises(Held):
         go_on(later, "a reason")
     for each in later.job.outside:
