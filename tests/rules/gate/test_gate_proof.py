@@ -152,7 +152,7 @@ def test_a_picture_that_is_lost_opens_its_items_everywhere(
     else:
         take_picture(path.parent, shade=9)
     assert {each.key for each in stands(path).open} == {"Q1", "Q2"}
-    with pytest.raises(Held, match="Q1:? Blocks"):
+    with pytest.raises(Held, match=r"Q1:? Blocks"):
         go_on(book)  # the program that still runs sees it as well
     assert book.refresh() is False
     assert {each.key for each in standing(book.job).open} == {"Q1", "Q2"}
