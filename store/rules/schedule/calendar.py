@@ -52,7 +52,7 @@ def calendar(job: Job) -> Calendar:
     steps = list(job.of(Step).values())
     start = min([job.today, *(day for one in steps for day in (one.began, one.done) if day is not None)])
     nothing = Schedule(steps=(), start=start, finish=start, chain=())
-    weeks = {tag: week_of(one, start) for tag, one in job.of(Contact).items()}
+    weeks = {tag: week_of(one, start, job.settings.region != "us") for tag, one in job.of(Contact).items()}
     plans = tuple(_plan_of(job, one, weeks.get(one.who, WorkWeek())) for one in steps)
     try:
         schedule = path.plan(plans, start, job.today)

@@ -9,6 +9,7 @@ from functools import cache
 from store.measure.dates import parse_date
 from store.measure.errors import BadValue
 from store.records.people import Contact
+from store.trade.schedule.holidays import Kept, holidays
 from store.trade.schedule.working_days import EVERY_DAY, MONDAY_TO_FRIDAY, WEEKEND, WorkWeek, days_by_rule
 
 WEEKS: dict[str, frozenset[int]] = {
@@ -20,14 +21,26 @@ WEEKS: dict[str, frozenset[int]] = {
 HORIZON_DAYS = 3 * 366
 """How far ahead of the first day a repeated day off is worked out."""
 LONGEST_HOLIDAY_DAYS = 366
+HOLIDAY_YEARS = 3
+"""How many years after the first public holidays are worked out for."""
 HELP = "write 2026-12-24, 2026-12-24 to 2027-01-02, every fri, every other fri from 2026-10-16, or FREQ=..."
 _DAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
 _EVERY = re.compile(r"every (other )?(mon|tue|wed|thu|fri|sat|sun)[a-z]*(?: from (.+))?")
 
 
-def week_of(contact: Contact, first: date) -> WorkWeek:
-    """The working week of a contact from a day on. Days off that cannot be read are left out; `unreadable` has them."""
-    off: set[date] = set()
+def public_days(contact: Contact, first: date, metric: bool, kept: Kept = "crew") -> frozenset[date]:
+    """The public holidays that a contact keeps as crews do, or all of them, from the year of a day on."""
+    if contact.trade == "owner" or contact.week in ("weekends", "every day"):
+        return frozenset()
+    return holidays("metric" if metric else "us", first.year, first.year + HOLIDAY_YEARS, kept)
+
+
+def week_of(contact: Contact, first: date, metric: bool = False) -> WorkWeek:
+    """The working week of a contact from a day on, public holidays of the region left out.
+
+    Days off that cannot be read are left out; `unreadable` has them.
+    """
+    off: set[date] = set(public_days(contact, first, metric))
     for text in contact.days_off:
         try:
             off |= days_off(text, first)

@@ -10,10 +10,13 @@ from store.records.whole import Job
 from store.rules.core.findings import Finding, rule
 from store.rules.core.wording import date_text, day_in_week, day_short
 from store.rules.schedule.calendar import SOURCE, calendar, who_words
-from store.rules.schedule.days_off import unreadable, week_of
+from store.rules.schedule.days_off import public_days, unreadable, week_of
+from store.trade.schedule.holidays import METRIC_SOURCE, US_SOURCE
 from store.trade.schedule.working_days import works_on
 
 PRACTICE = "common practice"
+OFFICES = ("inspector", "supplier")
+"""Who keeps all public holidays. Common practice."""
 
 
 @rule
@@ -82,11 +85,12 @@ def booking_cannot_hold(job: Job) -> Iterable[Finding]:
 @rule
 def booking_on_a_day_off(job: Job) -> Iterable[Finding]:
     """A day still to come that was booked and is none of the working days of who is booked: perhaps a slip."""
+    metric = job.settings.region != "us"
     for tag, one in job.of(Step).items():
         contact = job.of(Contact).get(one.who)
         if contact is None or one.booked is None or one.booked < job.today or one.began or one.done:
             continue
-        if not works_on(week_of(contact, calendar(job).start), one.booked):
+        if not works_on(week_of(contact, calendar(job).start, metric), one.booked):
             yield Finding(
                 "booking_on_a_day_off", "look", (tag, contact.tag),
                 f"Booked on a day off, {day_in_week(job, one.booked)}",
@@ -113,3 +117,26 @@ def days_off_unreadable(job: Job) -> Iterable[Finding]:
                 "Write it in one of these forms.", PRACTICE, {"why": wrong},
 why=f"{wrong}.",
             )  # fmt: skip
+
+
+@rule
+def office_closed(job: Job) -> Iterable[Finding]:
+    """An inspection or a delivery that would start on a public holiday, which crews may work and offices do not."""
+    found = calendar(job)
+    for one in found.schedule.steps:
+        step = job.of(Step)[one.key]
+        contact = job.of(Contact).get(step.who)
+        if contact is None or contact.trade not in OFFICES or one.done or step.began is not None:
+            continue
+        if one.start in public_days(contact, found.start, job.settings.region != "us", "official"):
+            yield Finding(
+                "office_closed",
+                "look",
+                (one.key, contact.tag),
+                "Starts on a public holiday",
+                f"Call {contact.name} and ask for the next working day.",
+                METRIC_SOURCE if job.settings.region != "us" else US_SOURCE,
+                {"start": one.start.isoformat()},
+                why=f"{date_text(job, one.start)} is a public holiday, on which inspectors and carriers are often off.",
+                about=(one.key,),
+            )

@@ -8,11 +8,14 @@ from datetime import timedelta
 from store.records.people import Contact, Step
 from store.records.whole import Job
 from store.rules.core.findings import Finding, rule
+from store.rules.core.keyed import from_each, index
 from store.rules.core.wording import date_text, day_short
 from store.rules.schedule.calendar import calendar
 from store.rules.trades.calls import open_steps, papers_short
 
 PRACTICE = "common practice"
+BOTH_AT_ONCE = ("owner", "supplier")
+"""Who can have two things on one day: the owner waits for paper, a supplier brings two boxes."""
 NEAR_DAYS = 7
 """A step that starts within so many days and has nobody booked is told (our own choice: a week)."""
 
@@ -58,3 +61,39 @@ def nobody_booked(job: Job) -> Iterable[Finding]:
 why=f"{one.name} is not booked, and the step can start on {date_text(job, dated.start)}.",
 about=(step.tag,),
                 )  # fmt: skip
+
+
+by_contact = index(Step, lambda one: (one.who,) if one.who and one.done is None else ())
+"""The steps that each contact still has to do."""
+
+
+@rule
+@from_each(Contact)
+def twice_on_one_day(job: Job, one: Contact) -> Iterable[Finding]:
+    """One trade at two steps on one day, though neither waits for the other."""
+    if one.trade in BOTH_AT_ONCE:
+        return
+    dated_steps = calendar(job).dated
+    there = [dated_steps[step.tag] for step in by_contact(job).get(one.tag, ()) if step.tag in dated_steps]
+    there = sorted((each for each in there if not each.done), key=lambda each: (each.start, each.key))
+    # Where the one before lasts longest tells whether the next begins within it.
+    last = there[0] if there else None
+    for each in there[1:]:
+        assert last is not None
+        if each.start <= last.finish:
+            whole = job.of(Step)[each.key].days + job.of(Step)[last.key].days > 1
+            if whole or each.start != last.start:
+                yield Finding(
+                    "twice_on_one_day",
+                    "look",
+                    (last.key, each.key, one.tag),
+                    f"{last.key} and {each.key} on one day, {one.tag}",
+                    f"Ask {one.name} if two crews come; or let one wait for the other (after).",
+                    PRACTICE,
+                    {"day": each.start.isoformat(), "until": last.finish.isoformat()},
+                    why=f"{job.of(Step)[last.key].what} ends on {date_text(job, last.finish)}, and "
+                    f"{job.of(Step)[each.key].what} starts on {date_text(job, each.start)}.",
+                    about=(one.tag,),
+                )
+        if each.finish > last.finish:
+            last = each
