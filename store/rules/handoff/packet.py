@@ -26,6 +26,7 @@ from store.rules.handoff.people import before_and_after, contacts_of, visit_of
 from store.rules.handoff.questions import asked
 from store.rules.handoff.scope import SCHEDULES
 from store.rules.schedule.calendar import calendar, span, who_words
+from store.rules.trades.calls import papers_short
 
 MOST_HOLDS = 12
 """Things that hold a stage that are told one by one; of more, only their number."""
@@ -229,14 +230,13 @@ def _stage_ready(stage: Stage, now: Standing) -> Iterator[Ready]:
 
 
 def _papers(job: Job, contact: Contact) -> Iterator[Ready]:
+    short = {paper: step for paper, _, step in papers_short(job, contact)}
     for paper, until in (("licence", contact.licence_until), ("insurance", contact.insured_until)):
         if until is not None and contact.state != "done":
-            good = until >= job.today
-            yield Ready(
-                f"The {paper} of {contact.name} is good",
-                good,
-                f"{'until' if good else 'ended'} {date_text(job, until)}",
-            )
+            # One that ends before its work does is no paper for that work, good as it is today.
+            good = until >= job.today and paper not in short
+            says = "until" if good else f"before {short[paper]} is done:" if paper in short else "ended"
+            yield Ready(f"The {paper} of {contact.name} is good", good, f"{says} {date_text(job, until)}")
 
 
 def _listed(job: Job, trade: Trade) -> Iterator[Listed]:

@@ -116,7 +116,7 @@ def cord_too_long_for_rate(job: Job, cable: Cable) -> Iterable[Finding]:
 @rule
 @from_each(Cable)
 def cable_goes_nowhere(job: Job, cable: Cable) -> Iterable[Finding]:
-    """A signal cable from a thing to itself, or with an end that leads to nothing."""
+    """A signal cable from a thing to itself. One with an end that is left open is told where ways to ends are."""
     kind = kind_named(cable.type)
     if cable.retired is not None or kind is None or kind.family not in PORTS_OF:
         return
@@ -133,15 +133,3 @@ def cable_goes_nowhere(job: Job, cable: Cable) -> Iterable[Finding]:
                 {"from": cable.start, "to": cable.end},
                 why=f"It starts and ends at {named(job, cable.start)}, so it joins nothing.",
             )
-    elif bool(cable.start) != bool(cable.end) and not cable.spare and kind.family != "infrared":
-        end = cable.start or cable.end
-        yield Finding(
-            "cable_goes_nowhere",
-            "look",
-            (cable.tag,),
-            "One end goes nowhere",
-            f"Enter where it goes {'to' if cable.start else 'from'}; if it is pulled for later, mark it spare.",
-            PRACTICE,
-            {"from": cable.start, "to": cable.end},
-            why=f"Only {named(job, end)} is entered.",
-        )

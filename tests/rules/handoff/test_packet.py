@@ -187,6 +187,11 @@ def test_a_packet_is_a_draft_until_the_step_before_is_done_the_things_are_there_
         .having(replace(crew, insured_until=date(2026, 12, 1)))
     )
     assert missing(ready, "electrician") == []
+    # A paper that is good today and ends before the work does is not ticked.
+    longer = ready.having(step("S2", 3, "S1", who="T1", stage="Rough-in"))
+    assert missing(longer.having(replace(crew, insured_until=date(2026, 11, 4))), "electrician") == [
+        "The insurance of Sam is good"
+    ]
 
 
 def test_the_drywall_packet_is_a_draft_while_a_check_is_open_and_whatever_its_step_says() -> None:
