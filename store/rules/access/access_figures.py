@@ -14,7 +14,7 @@ from store.rules.access.panel_contents import panel_contents
 from store.rules.access.steps import breaker_text, circuits_of, in_front, log_by_panel, off_behind
 from store.rules.core.figures import Figure, figures_of
 from store.rules.core.keyed import from_each
-from store.trade.fit.access_sizes import LEAST, USUAL, Way, door_for, framed_nm
+from store.trade.fit.access_sizes import Way, door_for, framed_nm, least, usual
 
 
 @figures_of("panel")
@@ -22,7 +22,7 @@ from store.trade.fit.access_sizes import LEAST, USUAL, Way, door_for, framed_nm
 def of_panels(job: Job, panel: Panel) -> Iterable[Figure]:
     """What each panel must be, is, and has behind it."""
     tag, metric = panel.tag, job.settings.metric
-    for name, way in (("least", LEAST[panel.passes]), ("usual", USUAL[panel.passes])):
+    for name, way in (("least", least(panel.passes, metric)), ("usual", usual(panel.passes, metric))):
         yield from _way(tag, name, way, metric)
         yield tag, f"{name}_source", way.source
     if panel.width is not None and panel.height is not None:

@@ -18,7 +18,7 @@ from store.rules.fit.in_front import standing_before
 from store.rules.wall.contents import inside_of
 from store.rules.wall.layout import Placed, WallLayout, overlapping, walls
 from store.rules.wall.pieces import in_use
-from store.trade.fit.access_sizes import LEAST, USUAL, Way, framed_nm, held_through, lets_through, part_through
+from store.trade.fit.access_sizes import Way, framed_nm, held_through, least, lets_through, part_through, usual
 from store.trade.fit.pieces import Size
 from store.trade.measured.framing import BORE_SOURCE, Stud, bay_of, studs_cut
 from store.trade.measured.plane import inside, overlap_rect
@@ -39,19 +39,19 @@ def opened(job: Job) -> frozenset[str]:
 def panel_too_small(job: Job) -> Iterable[Finding]:
     """A clear opening that what must pass does not get through."""
     for tag, panel in job.of(Panel).items():
-        least = LEAST[panel.passes]
-        if panel.width is None or panel.height is None or lets_through(panel.width.nm, panel.height.nm, least):
+        asked = least(panel.passes, job.settings.metric)
+        if panel.width is None or panel.height is None or lets_through(panel.width.nm, panel.height.nm, asked):
             continue
-        has, wants = size_text(job, panel.width.nm, panel.height.nm), _way_text(job, least)
+        has, wants = size_text(job, panel.width.nm, panel.height.nm), _way_text(job, asked)
         yield Finding(
             "panel_too_small",
             "fix",
             (tag,),
             f"Access panel too small for {_task(panel)}",
-            f"Make it larger while the wall is open: {_pair(job, USUAL[panel.passes])} is usual.",
-            least.source,
+            f"Make it larger while the wall is open: {_pair(job, usual(panel.passes, job.settings.metric))} is usual.",
+            asked.source,
             {"clear": has, "least": wants},
-            why=f"Clear opening {_pair(job, panel)}; {_task(panel)} needs at least {_pair(job, least)}.",
+            why=f"Clear opening {_pair(job, panel)}; {_task(panel)} needs at least {_pair(job, asked)}.",
         )
 
 
@@ -62,9 +62,10 @@ def panel_tight(job: Job) -> Iterable[Finding]:
         if panel.width is None or panel.height is None or tag in opened(job):
             continue
         size = panel.width.nm, panel.height.nm
-        usual = USUAL[panel.passes]
-        if lets_through(*size, LEAST[panel.passes]) and not lets_through(*size, usual):
-            has, wants = size_text(job, *size), _way_text(job, usual)
+        metric = job.settings.metric
+        wanted = usual(panel.passes, metric)
+        if lets_through(*size, least(panel.passes, metric)) and not lets_through(*size, wanted):
+            has, wants = size_text(job, *size), _way_text(job, wanted)
             yield Finding(
                 "panel_tight",
                 "look",
@@ -73,9 +74,7 @@ def panel_tight(job: Job) -> Iterable[Finding]:
                 "Try it before close-in and log the visit, or make it larger.",
                 PRACTICE,
                 {"clear": has, "usual": wants},
-                why=(
-                    f"Clear opening {_pair(job, panel)}; {_pair(job, USUAL[panel.passes])} is usual for {_task(panel)}."
-                ),
+                why=(f"Clear opening {_pair(job, panel)}; {_pair(job, wanted)} is usual for {_task(panel)}."),
             )
 
 

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from store.records.equipment import Equipment
 from store.records.whole import Job
 from store.rules.core.findings import Finding, rule
-from store.rules.core.wording import at_least, compared, named, said, sized
+from store.rules.core.wording import at_least, compared, few_of, named, said, sized, were
 from store.rules.fit.fit import Piece, pieces, shared
 from store.rules.wall.pieces import gives_heat
 
@@ -155,22 +155,28 @@ def tight(job: Job) -> Iterable[Finding]:
 
 @rule
 def fit_not_known(job: Job) -> Iterable[Finding]:
-    """A piece of which a figure is missing that decides whether it fits."""
-    for tag, piece in pieces(job).items():
-        missing = _own(job, piece)
-        if piece.verdict != "not known" or not missing:
-            continue
+    """The pieces of which a figure is missing that decides whether they fit: one reminder for all."""
+    lacking = {
+        tag: missing
+        for tag, piece in pieces(job).items()
+        if piece.verdict == "not known" and (missing := _own(job, piece))
+    }
+    if lacking:
         yield Finding(
             "fit_not_known",
             "look",
-            (tag, piece.opening),
-            f"Fit in {piece.opening} not known",
-            ("Read the sizes in the manual before you buy. Where the manual asks for no clearance, enter 0."),
+            (*lacking, *dict.fromkeys(pieces(job)[tag].opening for tag in lacking)),
+            "Sizes missing to tell the fit",
+            "Read the sizes in the manual before you buy. Where the manual asks for no clearance, enter 0.",
             MAKER,
-            {"missing": ", ".join(missing)},
-            why=f"Not entered: {', '.join(missing)}.",
-            about=(tag,),
+            {"missing": "; ".join(f"{tag} {', '.join(each)}" for tag, each in lacking.items())},
+            why=f"Not entered: {few_of((f'{tag} {_listed(each)}' for tag, each in lacking.items()), 4)}.",
+            about=tuple(lacking),
         )
+
+
+def _listed(missing: list[str]) -> str:
+    return ", ".join(missing)
 
 
 def _own(job: Job, piece: Piece) -> list[str]:
@@ -212,37 +218,40 @@ def does_not_get_in(job: Job) -> Iterable[Finding]:
 
 @rule
 def way_in_doubtful(job: Job) -> Iterable[Finding]:
-    """A piece that only just gets through the door of its opening, or of whose door the clear size is not noted."""
+    """A piece that only just gets through the door of its opening; a door whose clear size is not entered, once."""
+    unmeasured: dict[str, tuple[list[str], list[str]]] = {}
     for tag, piece in pieces(job).items():
         way = piece.way_in
         if way is None or way.verdict not in ("tight", "not known"):
             continue
         lacking = [each.removesuffix(" of opening") for each in way.missing if each.endswith(" of opening")]
-        if way.verdict == "not known" and not lacking:
-            continue  # a size of the piece is missing, which is told where it does not decide about a door alone
-        one, into = named(job, tag), named(job, piece.opening)
-        if way.verdict == "tight":
-            spare = sized(job, way.spare_nm or 0)
-            says, numbers = f"{one} fits through the door of {into} with {spare} to spare.", {"spare": spare}
-        else:
-            missing = " and ".join(f"clear door {each}" for each in lacking)
-            says, numbers = (
-                f"Whether {one} fits through the door of {into} is not known. Not entered: {missing}.",
-                {"missing": missing},
-            )
+        if way.verdict == "not known":
+            if lacking:  # a size of the piece is told where it does not decide about a door alone
+                unmeasured.setdefault(piece.opening, ([], lacking))[0].append(tag)
+            continue
+        spare = sized(job, way.spare_nm or 0)
         yield Finding(
             "way_in_doubtful",
             "look",
             (tag, piece.opening),
-            f"Tight through the door of {piece.opening}"
-            if way.verdict == "tight"
-            else f"Door of {piece.opening}: no clear size entered",
-            (
-                f"Measure what gets past the frame, hinges and slides of {piece.opening} with its door "
-                "open, and enter it."
-            ),
+            f"Tight through the door of {piece.opening}",
+            f"Measure what gets past frame, hinges and slides of {piece.opening} with its door open, and enter it.",
             "common practice",
-            numbers,
-            why=says,
+            {"spare": spare},
+            why=f"It fits through the door of {named(job, piece.opening)} with {spare} to spare.",
             about=(tag,),
+        )
+    for opening, (tags, lacking) in unmeasured.items():
+        missing = " and ".join(f"clear door {each}" for each in lacking)
+        yield Finding(
+            "way_in_doubtful",
+            "look",
+            (*tags, opening),
+            "Clear door size not entered",
+            f"Measure what gets past frame, hinges and slides of {opening} with its door open, and enter it.",
+            "common practice",
+            {"missing": missing},
+            why=f"Whether {few_of(tags)} {were(len(tags), 'fits', 'fit')} through the door of {named(job, opening)} is "
+            f"not known: no {missing}.",
+            about=(opening,),
         )

@@ -87,7 +87,8 @@ def _shared_neutral(job: Job, circuit: Circuit, joint: Joint) -> Finding:
 @from_each(Circuit)
 def circuit_fed_twice(job: Job, circuit: Circuit) -> Iterable[Finding]:
     """More than one cable from the electrical panel on one circuit: two circuits in a box, or two breakers tied."""
-    feeds = reaches(job)[circuit.tag].feeds if is_us(job) else ()
+    # A cable that leaves a box and ends nowhere is told as that.
+    feeds = [each for each in reaches(job)[circuit.tag].feeds if is_us(job) and not job.of(Cable)[each[0]].start]
     if len(feeds) < 2:
         return
     cables = tuple(cable for cable, _ in feeds)
@@ -112,7 +113,7 @@ def circuit_fed_twice(job: Job, circuit: Circuit) -> Iterable[Finding]:
 def ring_not_closed(job: Job, circuit: Circuit) -> Iterable[Finding]:
     """A ring that the plan draws in full, and does not lead back."""
     reach = reaches(job)[circuit.tag]
-    if is_us(job) or circuit.wiring != "ring" or reach.ring or not reach.cables:
+    if is_us(job) or circuit.wiring != "ring" or reach.ring or len(reach.feeds) > 1 or not reach.cables:
         return
     if all(job.of(Box)[tag].new for tag in reach.boxes):
         yield Finding(

@@ -54,7 +54,7 @@ class Reach(msgspec.Struct, frozen=True):
     """Cables with one end left open, at the electrical panel, each with its box."""
     joints: tuple[Joint, ...]
     ring: bool
-    """The plan leads it back to where it began: from the panel to the panel, or from box to box in a circle."""
+    """The plan leads it back to where it began: two cables come from the panel, or it goes round from box to box."""
 
 
 @of_each(Circuit)
@@ -84,7 +84,8 @@ def reaches(job: Job, circuit: Circuit) -> Reach:
                     found.append(other)
     joined = len({end for each in cables.values() for end in (each.start, each.end) if end in seen})
     circle = bool(inside) and inside >= joined
-    return Reach(tuple(found), tuple(cables), tuple(feeds), tuple(joints), circle or len(feeds) > 1)
+    from_panel = [tag for tag, _ in feeds if not cables[tag].start]
+    return Reach(tuple(found), tuple(cables), tuple(feeds), tuple(joints), circle or len(from_panel) > 1)
 
 
 def is_ring(job: Job, circuit: Circuit) -> bool:

@@ -51,6 +51,28 @@ USUAL: dict[Task, Way] = {
     "a part": _inches(6, 9, PRACTICE),
 }
 """What is usually cut for a task near the face of the wall."""
+METRIC_MM = {3.5: 90, 5.0: 125, 6.0: 150, 8.0: 200, 9.0: 225, 12.0: 300}
+"""Sides of common practice as metric trades cut them: 12 in is a door of 300 mm."""
+
+
+def least(task: Task, metric: bool = False) -> Way:
+    """The least opening for a task, as the trades of the region cut it."""
+    return _in_region(LEAST[task], metric)
+
+
+def usual(task: Task, metric: bool = False) -> Way:
+    """The usual opening for a task, as the trades of the region cut it."""
+    return _in_region(USUAL[task], metric)
+
+
+def _in_region(way: Way, metric: bool) -> Way:
+    """A way of common practice in whole millimetres of the trade; one of a printed source stays as it is."""
+    if not metric or way.sure:
+        return way
+    width, height = (METRIC_MM[side / INCH_NM] * MM_NM for side in (way.width_nm, way.height_nm))
+    return Way(width, height, way.source)
+
+
 REACH_NM: dict[Task, int] = {
     "one hand": 12 * INCH_NM,
     "two hands": 18 * INCH_NM,

@@ -72,7 +72,7 @@ def ring(**values: Any) -> Job:
     cables = [
         make(Cable, "K1", type="2.5 mm2 twin and earth", end="B1"),
         make(Cable, "K2", type="2.5 mm2 twin and earth", start="B1", end="B2"),
-        make(Cable, "K3", type="2.5 mm2 twin and earth", start="B2"),
+        make(Cable, "K3", type="2.5 mm2 twin and earth", end="B2"),
     ]
     given: dict[str, Any] = {"breaker": 32.0, "volts": 230.0, "conductor": "2.5 mm2", "gfci": True, **values}
     return job_of(circuit(**given), box(circuit="C1"), box("B2", circuit="C1"), *cables, region="metric")
