@@ -23,6 +23,9 @@ from store.trade.fit.pieces import Size
 from store.trade.measured.framing import BORE_SOURCE, Stud, bay_of, studs_cut
 from store.trade.measured.plane import inside, overlap_rect
 
+ONE_LIFTS_UG = 35 * 453_592_370
+"""35 lb: what one person lifts forward off a shelf. Common practice, no source."""
+
 
 def size_text(job: Job, width_nm: int, height_nm: int) -> str:
     """`1' × 10"`: width by height."""
@@ -293,7 +296,7 @@ def panel_cannot_swing(job: Job) -> Iterable[Finding]:
 def panel_behind_things(job: Job) -> Iterable[Finding]:
     """Panels before which something stands that is not fixed, so that it comes out before them: one finding."""
     before = {
-        tag: [each for each in things if each != blocked_panels(job).get(tag)]
+        tag: [each for each in things if each != blocked_panels(job).get(tag) and not _slides_out(job, each)]
         for tag, things in standing_before(job).items()
     }
     before = {tag: things for tag, things in before.items() if things}
@@ -314,6 +317,12 @@ def panel_behind_things(job: Job) -> Iterable[Finding]:
             {tag: ", ".join(things) for tag, things in before.items()},
             why=f"You have to take this out first: {'; '.join(told)}.",
         )
+
+
+def _slides_out(job: Job, tag: str) -> bool:
+    """True for light gear on a shelf, which is drawn forward with one hand."""
+    one = job.of(Equipment)[tag]
+    return one.mounting == "shelf" and one.weight is not None and one.weight.ug <= ONE_LIFTS_UG
 
 
 def _heavy(job: Job, tag: str) -> str:

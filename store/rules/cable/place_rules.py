@@ -332,19 +332,20 @@ def no_way_for_later(job: Job) -> Iterable[Finding]:
                 served.setdefault(place, []).append(tag)
     for raceway in job.of(Raceway).values():
         ready.update(opening_at(job, end) or end for end in (raceway.start, raceway.end))
+    together: dict[tuple[str, ...], list[str]] = {}
     for place, tags in served.items():
         if place not in ready:
-            yield Finding(
-                "no_way_for_later",
-                "look",
-                (place, *tags),
-                "No spare cable or raceway for later",
-                "Pull one spare cable, or set a raceway with a pull string, while the wall is open.",
-                PRACTICE,
-                {"cables": ", ".join(tags)},
-                why=(
-                    f"{listed(tags)} {'runs' if len(tags) == 1 else 'run'} to {named(job, place)} inside the "
-                    "wall, with no spare cable and no raceway."
-                ),
-                about=(place,),
-            )
+            together.setdefault(tuple(tags), []).append(place)
+    for cables, places in together.items():
+        yield Finding(
+            "no_way_for_later",
+            "look",
+            (*places, *cables),
+            "No spare cable or raceway for later",
+            "Pull one spare cable, or set a raceway with a pull string, while the wall is open.",
+            PRACTICE,
+            {"cables": ", ".join(cables)},
+            why=f"{listed(cables)} {'runs' if len(cables) == 1 else 'run'} to "
+            f"{listed([named(job, each) for each in places])} inside the wall, with no spare cable and no raceway.",
+            about=tuple(places),
+        )

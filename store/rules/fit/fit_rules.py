@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from store.records.equipment import Equipment
 from store.records.whole import Job
 from store.rules.core.findings import Finding, rule
 from store.rules.core.wording import at_least, compared, few_of, named, said, sized, were
 from store.rules.fit.fit import Piece, pieces, shared
-from store.rules.wall.pieces import gives_heat
+from store.rules.wall.pieces import gives_heat, hangs
 
 MAKER = "Manufacturer's figures, as entered"
 
@@ -95,7 +95,7 @@ def _short(job: Job, piece: Piece) -> dict[str, str]:
 def row_does_not_fit(job: Job) -> Iterable[Finding]:
     """Several pieces that do not stand side by side in one opening."""
     for tag, found in shared(job).items():
-        if found.row.verdict != "does not fit":
+        if found.row.verdict != "does not fit" or _one_above_the_other(job, found.tags):
             continue
         needs, inside = found.row.needed_nm, pieces(job)[found.tags[0]].inside.width_nm
         numbers = {"pieces": ", ".join(found.tags)}
@@ -119,6 +119,15 @@ def row_does_not_fit(job: Job) -> Iterable[Finding]:
             why=f"{how[0].upper()}{how[1:]}.",
             about=(tag,),
         )
+
+
+def _one_above_the_other(job: Job, tags: Sequence[str]) -> bool:
+    """True for things that hang, like a soundbar under a screen, where their opening is high enough for all of them."""
+    heights = [pieces(job)[tag].needs.height_nm for tag in tags]
+    inside = pieces(job)[tags[0]].inside.height_nm
+    known = [each for each in heights if each is not None]
+    hung = all(hangs(job.of(Equipment)[tag]) for tag in tags) and len(known) == len(heights)
+    return hung and inside is not None and sum(known) <= inside
 
 
 @rule

@@ -9,6 +9,7 @@ from store.records.whole import Job
 from store.rules.core.findings import Finding, rule
 from store.rules.core.wording import at_most, listed, plural, said, sized
 from store.rules.wall.layout import Placed, WallLayout, walls
+from store.rules.wall.pieces import COVERING
 from store.trade.measured.framing import BORE_SOURCE, Stud, notch_limit, studs_cut
 
 HEADER_SOURCE = f"{BORE_SOURCE}; headers R602.7"
@@ -39,6 +40,33 @@ def cuts_studs(job: Job) -> Iterable[Finding]:
                 {"studs": places, "bearing": wall.wall.bearing},
                 why=f"At {places} from the left. {carries}",
                 about=(each.tag,),
+            )
+
+
+@rule
+def deeper_than_studs(job: Job) -> Iterable[Finding]:
+    """Cabinet work that is too deep to be in a wall that carries, or may: it stands in front, or goes right through."""
+    for wall in walls(job).values():
+        if wall.wall.bearing == "no" or (wall.wall.framing != "existing" and wall.wall.bearing != "yes"):
+            continue
+        deep = tuple(
+            each.tag
+            for each in wall.openings
+            if _stands_in_front(job, wall, each) and studs_cut(wall.studs, each.rect.x_nm, each.rect.right_nm)
+        )
+        if deep:
+            tag, studs = wall.wall.tag, said(job, wall.wall.stud_depth.nm)
+            yield Finding(
+                "deeper_than_studs",
+                "look",
+                (*deep, tag),
+                f"Deeper than the studs of {tag}",
+                f"Check that it stands in front of {tag}. If it goes through, cut no stud before an engineer or a "
+                "licensed builder has said how the load goes round.",
+                HEADER_SOURCE,
+                {"studs": studs, "bearing": wall.wall.bearing},
+                why=f"{tag} has studs {studs} deep and carries the house, or may. Cabinets in front of it cut nothing.",
+                about=deep,
             )
 
 
@@ -92,13 +120,27 @@ def notches_studs(job: Job) -> Iterable[Finding]:
 
 
 def _in_the_way(job: Job, wall: WallLayout) -> Iterator[tuple[Placed, tuple[Stud, ...]]]:
-    """The openings that take more of a stud than a notch may, with the studs."""
+    """The openings that take more of a stud than a notch may, with the studs.
+
+    New framing that carries nothing is set out round its openings: there is no stud in their way.
+    """
     limit = _limit_nm(wall)
+    if wall.wall.framing != "existing" and wall.wall.bearing != "yes":
+        return
     for each in wall.openings:
+        if _stands_in_front(job, wall, each):
+            continue
         into = _into_nm(job, each)
         cut = studs_cut(wall.studs, each.rect.x_nm, each.rect.right_nm)
         if cut and (into is None or into > limit):
             yield each, cut
+
+
+def _stands_in_front(job: Job, wall: WallLayout, each: Placed) -> bool:
+    """True for cabinet work that is deeper than the studs and their board: it cannot be between them."""
+    one = job.of(Opening)[each.tag]
+    deeper = one.depth is not None and one.depth.nm > wall.wall.stud_depth.nm + job.settings.finish.nm
+    return one.use in COVERING and one.thickness is not None and deeper
 
 
 def _limit_nm(wall: WallLayout) -> int:

@@ -143,6 +143,11 @@ def test_what_stands_before_a_panel_comes_out_first_and_is_told_with_its_weight(
     found = only(panel_behind_things(job_of(cabinet, hatch, heavy)))
     assert (found.severity, found.tags) == ("look", ("A1",))
     assert "E1 receiver, 24 lb" in found.says
+    # What stands on a shelf and one person can lift is drawn forward: no word about it.
+    shelf = make(Equipment, "E1", name="receiver", what="receiver", opening="N1", mounting="shelf", **size)
+    assert not told(panel_behind_things, job_of(cabinet, hatch, shelf))
+    much = make(Equipment, "E1", name="amp", opening="N1", mounting="shelf", **{**size, "weight": parse_mass("36 lb")})
+    assert told(panel_behind_things, job_of(cabinet, hatch, much))
     aside = make(Equipment, "E1", name="receiver", what="receiver", opening="N1", offset=at("22"), **size)
     assert not told(panel_behind_things, job_of(cabinet, hatch, aside))
     gone = make(Equipment, "E1", name="receiver", what="receiver", opening="N1", retired=TODAY, **size)
