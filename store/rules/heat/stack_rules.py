@@ -11,7 +11,7 @@ from store.rules.core.findings import Finding, rule
 from store.rules.core.wording import listed, sized
 from store.rules.fit.fit import shared
 from store.rules.heat.cooling import PASSES_ON
-from store.rules.wall.pieces import gives_heat
+from store.rules.wall.pieces import gives_heat, hangs
 
 WARM_W = 20.0
 """From this on a thing's own heat counts; our own line."""
@@ -48,4 +48,4 @@ def _watts(one: Equipment) -> float:
 
 
 def _warm(one: Equipment) -> bool:
-    return not gives_heat(one) and one.what not in PASSES_ON and _watts(one) >= WARM_W
+    return not gives_heat(one) and not hangs(one) and one.what not in PASSES_ON and _watts(one) >= WARM_W
