@@ -1,0 +1,62 @@
+"""The shape of a finding: a headline of 60 characters with its tag once, a why, and what to do."""
+
+from __future__ import annotations
+
+import ast
+import re
+from pathlib import Path
+
+import pytest
+
+import store.rules
+from store.rules.core.findings import findings
+from store.rules.core.headline import MOST, headline
+from tests.rules.core.edits import starter
+
+ROOMS = Path(next(iter(store.rules.__path__)))
+
+
+def _calls() -> list[tuple[str, ast.Call]]:
+    found = []
+    for path in sorted(ROOMS.rglob("*.py")):
+        for node in ast.walk(ast.parse(path.read_text("utf-8"))):
+            if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id == "Finding":
+                found.append((f"{path.name}:{node.lineno}", node))
+    return found
+
+
+def test_every_finding_has_a_why_of_its_own() -> None:
+    calls = _calls()
+    assert len(calls) > 100
+    assert [at for at, call in calls if not any(word.arg == "why" for word in call.keywords)] == []
+
+
+def test_a_headline_that_is_one_text_begins_with_a_capital_and_has_no_full_stop() -> None:
+    heads = [(at, ast.literal_eval(call.args[3])) for at, call in _calls() if isinstance(call.args[3], ast.Constant)]
+    assert len(heads) > 30
+    wrong = [(at, head) for at, head in heads if not head[0].isupper() or head.endswith(".") or len(head) > MOST - 6]
+    assert wrong == []
+
+
+@pytest.mark.parametrize("name", ["demo", "media-wall", "media-wall-metric"])
+def test_headlines_of_the_shipped_jobs(name: str) -> None:
+    job = starter(name)
+    found = findings(job)
+    assert found
+    for each in found:
+        assert len(each.headline) <= MOST
+        assert each.headline[0].isupper() or not each.headline[0].isalpha()
+        assert not each.headline.endswith(".")
+        assert each.rule not in each.headline
+        tags = re.findall(r"\b[A-Z]\d+\b", each.headline)
+        assert len(tags) == len(set(tags))
+        assert each.why
+        assert each.do
+
+
+def test_a_long_name_is_cut_and_the_problem_never() -> None:
+    job = starter("demo")
+    tag = next(each for each in job.tables["equipment"] if len(getattr(job.get(each), "name", "")) > 20)
+    line = headline(job, "x" * 40, (tag,))
+    assert line.startswith("X" + "x" * 39 + f", {tag}")
+    assert len(line) <= MOST
