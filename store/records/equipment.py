@@ -142,6 +142,9 @@ class Equipment(Record, frozen=True, kw_only=True, omit_defaults=True):
     return_by: Annotated[Day | None, F("return by", "last day to send it back", col=12)] = None
     tested: Annotated[Day | None, F("test fit", "the day you try it in place")] = None
     warranty: Annotated[Day | None, F("warranty ends")] = None
+    maker: Annotated[str, F("manufacturer")] = ""
+    model: Annotated[str, F("model", "as on the nameplate")] = ""
+    manual: Annotated[str, F("manual", "where it is: a web address or a drawer")] = ""
     serial: Annotated[str, F("serial no.", was=("serial number",))] = ""
     service: Annotated[Day | None, F("next service", "day to clean a filter or check a fan")] = None
     retired: Annotated[Day | None, F("retired", "the day it left the wall")] = None

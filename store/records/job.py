@@ -36,6 +36,11 @@ class Settings(Record, frozen=True, kw_only=True, omit_defaults=True):
     ] = "unknown"
     permit_by: Annotated[str, F("no permit, said by", "who said that no permit is needed")] = ""
     permit_office: Annotated[str, F("no permit, office", "the office of whoever said so")] = ""
+    permit_no: Annotated[str, F("permit no.", "as on the permit")] = ""
+    address: Annotated[str, F("address", "of the house, for whoever comes", group="For the trades")] = ""
+    getting_in: Annotated[str, F("getting in", "door, parking, key box, dog; what to know at the door")] = ""
+    phone: Annotated[str, F("owner's phone", "who to call on site")] = ""
+    policy: Annotated[str, F("policy no.", "of the insurance of the house")] = ""
     seat: Annotated[
         Length | None,
         F("seat to TV", "eyes to picture, along the floor", group="Seat", was=("seat to screen",), place=True),

@@ -15,7 +15,9 @@ import msgspec
 from store.measure.errors import BadValue, StudbookError
 from store.records.people import Trade
 from store.records.whole import Job
+from store.rules.core.wording import date_text
 from templates.sheets.convert import SOURCE
+from templates.sheets.layout.footing import with_foot
 from templates.sheets.write import MARKS
 
 FORMS = tuple(MARKS)
@@ -147,6 +149,8 @@ def make(name: str, form: str, job: Job, context: Context) -> str:
 
     text = maker_of(name, form)(job, msgspec.structs.replace(context, sheet=name))
     text = marked(text, form or usual_form(name), job)
+    if form in ("html", "pdf") and not name.startswith((DRAWING, *OWN_PAPER)):
+        text = with_foot(text, sheet_named(name).title, job.settings.name, date_text(job, job.today))
     page = context.paper.lower() or (USUAL_PAGE[job.settings.metric] if form == "pdf" else "")
     if form not in ("html", "pdf") or not page or name in OWN_PAPER or name.startswith(DRAWING):
         return text

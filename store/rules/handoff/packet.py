@@ -269,7 +269,7 @@ def _heading(field: Field) -> str:
 
 def _shown(job: Job, field: Field, record: Record) -> str:
     value = getattr(record, field.key)
-    nothing = value is None or value in ("unknown", "none") or (value == 0 and value == field.default)
+    nothing = value is None or value in ("unknown", "none", "either") or (value == 0 and value == field.default)
     return "" if nothing else field.show(value, job.manner)
 
 

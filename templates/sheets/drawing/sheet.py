@@ -46,7 +46,7 @@ class Chains(msgspec.Struct, frozen=True):
 
 
 def chains_of(scene: Scene, view: View) -> Chains:
-    """Above: centers of studs; below and right: edges of openings and panels; left: heights of boxes."""
+    """Above: centers of studs; below and right: edges of openings and panels; left: heights of boxes, or of framing."""
 
     def said(nm: int) -> str:
         return show_length(Length(nm), scene.metric)
@@ -58,6 +58,9 @@ def chains_of(scene: Scene, view: View) -> Chains:
     if not holes:
         holes = [*_around(scene, 0)]
     high = [*stops(scene, view, lambda each: each.layer == "boxes", 1)]
+    if view.framing:
+        level = [each for each in scene.shapes if isinstance(each, Block) and each.layer == "studs" and each.tag]
+        high = [(each.y, said(each.y), each.tag) for each in level]
     tall = [*stops(scene, view, lambda each: each.layer in ("openings", "panels"), 1)] or [*_around(scene, 1)]
     width, height = (scene.width, said(scene.width), "wall"), (scene.height, said(scene.height), "wall")
     zero = (0, "0", "")
@@ -155,7 +158,8 @@ class Drawn:
         left, top, right, bottom = self._area(shape)
         w, h = right - left, bottom - top
         if shape.layer == "studs":
-            return rect(left, top, w, h, MEDIUM if own and self.view.trade == "carpenter" else FINE, fill="#fff")
+            crossed = line(left, top, right, bottom, FINE) if shape.kind in ("blocking", "fire block") else ""
+            return rect(left, top, w, h, THIN if self.view.framing else FINE, fill="#fff") + crossed
         if shape.layer == "openings":
             cross = line(left, top, right, bottom, FINE) + line(left, bottom, right, top, FINE)
             return rect(left, top, w, h, WIDE if own else MEDIUM, fill="#fff") + cross

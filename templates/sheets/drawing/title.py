@@ -6,10 +6,10 @@ from collections.abc import Iterable
 
 import msgspec
 
-from store.measure.dates import show_date
 from store.measure.length import FOOT_NM, MM_NM, Length, show_length
 from store.records.people import Handoff
 from store.records.whole import Job
+from store.rules.core.wording import date_text
 from store.rules.handoff.changes import Entry, changes_since
 from templates.sheets.drawing.ink import HEAD, MEDIUM, TEXT, THIN, broken, line, rect, wide, words
 from templates.sheets.layout.marks import safe
@@ -38,7 +38,7 @@ def revision(job: Job, trade: str, entries: Iterable[Entry]) -> Revision:
         return Revision("A", "first issue")
     last = mine[-1]
     changes = tuple(one.says for one in changes_since(job, last, tuple(entries)))
-    when = show_date(last.given or job.today)
+    when = date_text(job, last.given or job.today)
     if changes:
         return Revision(letter(len(mine)), f"changed since {letter(len(mine) - 1)}, given {when}", changes)
     return Revision(letter(len(mine) - 1), f"as given {when}")

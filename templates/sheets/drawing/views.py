@@ -35,10 +35,21 @@ class View(msgspec.Struct, frozen=True):
     bands: bool = False
     """With the strips where no screw may go."""
     notes: tuple[str, ...] = ()
+    framing: bool = False
+    """With every stick, not the studs alone."""
 
 
-def _view(trade: Trade, title: str, own: str, around: str, *, bands: bool = False, notes: tuple[str, ...] = ()) -> View:
-    return View(trade, title, frozenset(own.split()), frozenset(around.split()), bands, notes)
+def _view(
+    trade: Trade,
+    title: str,
+    own: str,
+    around: str,
+    *,
+    bands: bool = False,
+    notes: tuple[str, ...] = (),
+    framing: bool = False,
+) -> View:
+    return View(trade, title, frozenset(own.split()), frozenset(around.split()), bands, notes, framing)
 
 
 POWER = " ".join(f"boxes:{each}" for each in POWER_BOXES)
@@ -57,7 +68,7 @@ VIEWS: tuple[View, ...] = (
         notes=("Cut lengths include the slack at both ends. The tag goes on both ends of every cable.",),
     ),
     _view(
-        "carpenter", "Framing", "studs openings panels", "obstacles boxes",
+        "carpenter", "Framing", "studs openings panels", "obstacles", framing=True,
         notes=(
             "Rough openings are width x height. Do not cut a stud before someone licensed has said what it carries.",
         ),
@@ -137,6 +148,9 @@ def place(scene: Scene, x: int, y: int) -> str:
 
 
 def _of_block(job: Job, scene: Scene, view: View, shape: Block) -> Iterator[str]:
+    if shape.layer == "studs":
+        yield place(scene, shape.x, shape.y)
+        return
     pair = show_pair(Length(shape.width), Length(shape.height), scene.metric)
     called = {"openings": "rough opening", "panels": "access panel, clear", "equipment": "outside"}.get(shape.layer, "")
     yield f"{called} {pair}".strip()

@@ -6,14 +6,15 @@ from collections.abc import Iterator, Sequence
 
 import msgspec
 
-from store.measure.dates import show_date
 from store.measure.errors import BadValue
 from store.records.wall import Wall
 from store.records.whole import Job
+from store.rules.core.wording import date_text
 from store.rules.drawing.elevation import scene
 from store.rules.drawing.shapes import Scene
 from store.rules.handoff.changes import Entry as Change
 from templates.sheets.drawing.column import Row, columns, drawn, entry_row, head, signs, text_rows
+from templates.sheets.drawing.framing import with_framing
 from templates.sheets.drawing.ink import MEDIUM, line, rect
 from templates.sheets.drawing.paper import Sheet, scale_named, scale_words, sheet_named
 from templates.sheets.drawing.sheet import EDGE, Drawn, placed
@@ -58,8 +59,9 @@ def pages(job: Job, ask: Ask) -> list[str]:
             continue
         for view in views:
             if any(weight(view, each) == "own" for each in whole.shapes):
+                shown = with_framing(job, whole) if view.framing else whole
                 changed = revision(job, view.trade, ask.changes)
-                made += [(page, changed) for page in _pages(job, whole, view, paper, factor, changed)]
+                made += [(page, changed) for page in _pages(job, shown, view, paper, factor, changed)]
     if not made:
         raise BadValue("there is nothing to draw yet: enter the size of a wall and what is on it")
     return [_finished(job, paper, page, changed, at, len(made)) for at, (page, changed) in enumerate(made, 1)]
@@ -121,11 +123,11 @@ def _rows(job: Job, whole: Scene, view: View, room: float, changed: Revision) ->
 def _finished(job: Job, paper: Sheet, page: _Page, changed: Revision, number: int, count: int) -> str:
     said = Title(
         job=job.settings.name,
-        address=str(getattr(job.settings, "address", "")),
+        address=job.settings.address,
         sheet=f"{page.view.title}: {page.name}",
         number=f"sheet {number} of {count}",
         scale=page.scale if page.scale != "none" else "no drawing",
-        date=show_date(job.today),
+        date=date_text(job, job.today),
         revision=changed.letter,
         changed=changed.said,
     )

@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING, Any, Literal
 import msgspec
 
 from store.measure.text import clean
+from templates.sheets.layout.footing import foot_text
 
 if TYPE_CHECKING:
     from jinja2 import Environment
@@ -83,6 +84,15 @@ class Signatures(msgspec.Struct, frozen=True, tag=True):
     lines: tuple[str, ...]
 
 
+class Drawing(msgspec.Struct, frozen=True, tag=True):
+    """A drawing sheet as SVG in millimeters: it takes a page of its own, lying on its side."""
+
+    svg: str
+    wide: float
+    high: float
+    words: str
+
+
 class Picture(msgspec.Struct, frozen=True, tag=True):
     """A drawing of our own as SVG, with the words that stand for it where there are no pictures."""
 
@@ -90,7 +100,7 @@ class Picture(msgspec.Struct, frozen=True, tag=True):
     words: str
 
 
-Block = Heading | Words | Table | Boxes | Signatures | Picture
+Block = Heading | Words | Table | Boxes | Signatures | Picture | Drawing
 
 
 class Page(msgspec.Struct, frozen=True):
@@ -119,7 +129,7 @@ def _environment() -> Environment:
     )
     made.filters["md"] = markdown_text
     made.filters["picture"] = _picture
-    made.filters["plain"] = lambda text: re.sub(r"[^\w .,:-]", "", text, flags=re.ASCII)
+    made.filters["foot"] = lambda page: foot_text(page.foot or page.title, page.job, "" if page.foot else page.made)
     made.filters["sort_of"] = _sort_of
     made.tests["block"] = lambda block, name: type(block).__name__ == name
     return made

@@ -70,6 +70,16 @@ def _blocks(job: Job) -> Iterator[Block]:
     yield Signatures(("electrician, licence number", "date"))
 
 
+def worked(job: Job) -> Iterator[Block]:
+    """The sums that an electrician and an inspector ask for: load and drop of the circuits, box fill, heaters."""
+    yield Heading("Circuits: load and voltage drop")
+    yield Words((_basis(job),))
+    yield _circuits(job)
+    yield from _on_circuits(job)
+    yield from _heaters(job)
+    yield from _fill(job)
+
+
 def _basis(job: Job) -> str:
     """Which tables the figures are by."""
     if not is_us(job):
@@ -173,7 +183,9 @@ def _circuits(job: Job) -> Block:
     found = states(job)
     if not found:
         return Words(("No circuit is on the list yet.",))
-    return Table(_CIRCUIT_TITLES, tuple(_circuit(job, state) for state in found.values()))
+    # The 125 % of continuous loads is a rule of the US code alone.
+    titles = tuple(each for each in _CIRCUIT_TITLES if is_us(job) or each != "with 125 %")
+    return Table(titles, tuple(_circuit(job, state) for state in found.values()))
 
 
 def _circuit(job: Job, state: State) -> tuple[str, ...]:
@@ -187,7 +199,7 @@ def _circuit(job: Job, state: State) -> tuple[str, ...]:
         f"{on.size.text}, {'stranded' if on.stranded else 'solid'}" if on.size else one.conductor or "not noted",
         _length(job, one.length),
         f"{plain(on.watts)} W, {plain(state.connected_a)} A",
-        f"{plain(state.design_a)} A" if is_us(job) else "not asked for",
+        *([f"{plain(state.design_a)} A"] if is_us(job) else []),
         "not known" if state.limit_a is None else f"{plain(state.limit_a)} A",
         "not known" if state.room_a is None else f"{plain(state.room_a)} A",
         f"{lost} at {drop.to}" if drop is not None and drop.to else lost,

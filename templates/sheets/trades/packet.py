@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 import msgspec
 
 from store.measure.dates import echo_date
+from store.measure.errors import BadValue
 from store.measure.length import Length, show_length
 from store.records.people import Contact, Trade
 from store.records.wall import Wall
@@ -16,9 +17,13 @@ from store.rules.core.wording import date_text, plural
 from store.rules.drawing.elevation import Scene, Shape, Spot, scene
 from store.rules.handoff.changes import Entry
 from store.rules.handoff.packet import Listed, Packet, packet
+from templates.sheets.drawing.paper import sheet_named
+from templates.sheets.drawing.title import revision
+from templates.sheets.drawing.whole import Ask, pages
 from templates.sheets.layout.elevation import svg
-from templates.sheets.layout.page import Block, Boxes, Heading, Page, Picture, Signatures, Table, Words
+from templates.sheets.layout.page import Block, Boxes, Drawing, Heading, Page, Picture, Signatures, Table, Words
 from templates.sheets.layout.page import Box as Tick
+from templates.sheets.trades.electrician import worked
 
 COLUMNS = 7
 """Columns of a schedule that fit an upright page; what is beyond them goes into one more, in words."""
@@ -32,6 +37,15 @@ DRAWN: dict[Trade, tuple[str, ...]] = {
     "inspector": ("studs", "boxes", "cables:power"),
 }
 """What is drawn for a trade: layers of the scene, or only the runs of one sort in a layer."""
+SHEET_OF: dict[Trade, str] = {
+    "electrician": "electrician",
+    "inspector": "electrician",
+    "low-voltage": "low-voltage",
+    "carpenter": "carpenter",
+    "drywall": "drywall",
+}
+"""Trades that get drawing sheets, and whose."""
+ROOM_TO_WRITE = "_" * 60
 BOXES_DRAWN: dict[Trade, tuple[str, ...]] = {
     "electrician": ("receptacle", "switch", "junction"),
     "inspector": ("receptacle", "switch", "junction"),
@@ -43,23 +57,29 @@ def packet_page(job: Job, trade: Trade, entries: Sequence[Entry] = ()) -> Page:
     """The packet of a trade; `entries` is the history as plain data, for what changed since it was given."""
     found = packet(job, trade, entries)
     title = f"{'DRAFT: ' if found.draft else ''}Handoff packet: {trade}"
-    foot = f"{title}, {date_text(job, job.today)}{'. DRAFT: not to work from' if found.draft else ''}"
-    return Page(title, found.job, echo_date(job.today, job.manner.day_first), tuple(_blocks(job, found)), foot)
+    changed = revision(job, trade, entries)
+    draft = ". DRAFT: not to work from" if found.draft else ""
+    foot = f"{title}, revision {changed.letter}, {date_text(job, job.today)}{draft}"
+    made = echo_date(job.today, job.manner.day_first)
+    return Page(title, found.job, made, tuple(_blocks(job, found, entries)), foot)
 
 
-def _blocks(job: Job, found: Packet) -> Iterator[Block]:
+def _blocks(job: Job, found: Packet, entries: Sequence[Entry]) -> Iterator[Block]:
     yield from _banner(job, found)
     people = [_person(one) for one in found.contacts] or ["nobody is named for this trade yet"]
     yield Words((f"For: {'; '.join(people)}", f"Stage: {found.stage}"))
+    yield Table(("at the door", ""), tuple(_door(job)))
     yield Heading("Scope")
     yield Words(found.scope or ("No step of this trade is on the list.",), "list")
     yield Heading("Ready before you come")
     rows = tuple(("☑" if one.met else "☐", one.what, one.why) for one in found.ready)
     yield Table(("", "what", "how it stands"), rows)
-    yield from _drawings(job, found.trade)
+    yield from _drawings(job, found.trade, entries)
     for each in found.listed:
         yield Heading(each.title)
         yield as_table(each)
+    if found.trade in ("electrician", "inspector"):
+        yield from worked(job)
     yield Heading("What you leave behind")
     if found.leaves:
         yield Words(("Tick, note the evidence, sign. Nothing is covered while one of these is open.",))
@@ -69,6 +89,7 @@ def _blocks(job: Job, found: Packet) -> Iterator[Block]:
     if found.questions:
         yield Heading("Questions for you")
         yield Words(found.questions, "numbers")
+        yield Words(("Answers, with name and date:", *[ROOM_TO_WRITE] * min(len(found.questions), 6)))
     yield Heading("Cautions")
     yield Words(found.cautions, "caution")
     yield Heading("Before and after you")
@@ -123,7 +144,30 @@ def _neighbours(found: Packet) -> Block:
     return Table(("", "name", "trade", "phone", "mail"), tuple(rows))
 
 
-def _drawings(job: Job, trade: Trade) -> Iterator[Block]:
+def _door(job: Job) -> Iterator[tuple[str, str]]:
+    """What is asked at the door; what nobody entered is said."""
+    one = job.settings
+    permit = {"unknown": "not settled: ask the building department", "not needed": "not needed"}.get(
+        one.permit, "needed"
+    )
+    yield "address", one.address or "not entered"
+    yield "getting in", one.getting_in or "not entered"
+    yield "call on site", ", ".join(each for each in (one.owner, one.phone) if each) or "not entered"
+    yield "permit", f"no. {one.permit_no}" if one.permit_no else f"{permit}, no number entered"
+
+
+def _drawings(job: Job, trade: Trade, entries: Sequence[Entry]) -> Iterator[Block]:
+    if (view := SHEET_OF.get(trade)) is not None:
+        paper = sheet_named("", job.settings.metric)
+        try:
+            found = pages(job, Ask(trade=view, changes=entries))
+        except BadValue:
+            return  # no wall, or nothing of this trade on one
+        yield Heading("Drawings")
+        yield Words((f"{plural(len(found), 'drawing sheet')}, {paper.name}, to scale when printed at full size.",))
+        for one in found:
+            yield Drawing(one, paper.wide, paper.high, "The drawing sheets are in the HTML and PDF packet.")
+        return
     if trade not in DRAWN:
         return
     for tag in job.of(Wall):
