@@ -148,7 +148,8 @@ def make(name: str, form: str, job: Job, context: Context) -> str:
     from templates.sheets.layout.unearned import marked
 
     text = maker_of(name, form)(job, msgspec.structs.replace(context, sheet=name))
-    text = marked(text, form or usual_form(name), job)
+    if not name.startswith(DRAWING):  # a drawing sheet says it among its notes
+        text = marked(text, form or usual_form(name), job)
     if form in ("html", "pdf") and not name.startswith((DRAWING, *OWN_PAPER)):
         text = with_foot(text, sheet_named(name).title, job.settings.name, date_text(job, job.today))
     page = context.paper.lower() or (USUAL_PAGE[job.settings.metric] if form == "pdf" else "")

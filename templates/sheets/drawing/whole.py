@@ -21,6 +21,7 @@ from templates.sheets.drawing.sheet import EDGE, Drawn, placed
 from templates.sheets.drawing.title import HIGH, Revision, Title, revision, title_block, titled
 from templates.sheets.drawing.views import VIEWS, View, entries, left_out, view_of, weight
 from templates.sheets.layout.marks import safe
+from templates.sheets.layout.unearned import mark_of
 
 GAP = 4.0
 """Between columns, mm."""
@@ -100,6 +101,8 @@ def _rows(job: Job, whole: Scene, view: View, room: float, changed: Revision) ->
     """Everything of the column: notes, what changed, the schedule, signs, what is not drawn."""
     side = "seen from the room" if whole.view == "elevation" else "seen from above"
     yield head(f"{view.title}: {whole.wall} {side}" if len(whole.name) < 40 else f"{view.title}: {whole.wall}")
+    if mark := mark_of(job):
+        yield from text_rows(mark, room, bold=True)
     for note in (*view.notes, "Datum: left corner, finished floor."):
         yield from text_rows(note, room, bold=note.startswith("NO SCREWS"))
     if changed.changes:

@@ -27,13 +27,13 @@ def mark_of(job: Job) -> str:
 
 def marked(text: str, form: str, job: Job) -> str:
     """A sheet with the mark on it; a table for a spreadsheet and a calendar are left as they are."""
-    if form not in ("html", "pdf", "md", "txt", "svg") or not (mark := mark_of(job)):
+    if form not in ("html", "pdf", "md", "txt", "svg", "png") or not (mark := mark_of(job)):
         return text
     if form in ("html", "pdf"):
         head, body, rest = text.partition("<body")
         start, close, rest = rest.partition(">")
         return f'{head}{body}{start}{close}<p class="banner"><strong>{html.escape(mark)}</strong></p>{rest}'
-    if form == "svg":
+    if form in ("svg", "png"):
         at = text.rfind("</svg>")
         return f'{text[:at]}<text x="4" y="12" font-size="10" font-weight="bold">{html.escape(mark)}</text>{text[at:]}'
     return f"**{mark}**\n\n{text}" if form == "md" else f"{mark}\n\n{text}"

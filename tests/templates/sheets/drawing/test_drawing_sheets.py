@@ -24,11 +24,13 @@ from store.records.people import Handoff
 from store.records.wall import Opening, Reading, Wall
 from store.records.whole import Job
 from store.records.wiring import Box
+from store.rules.build.framing import framed
 from store.rules.drawing.elevation import Spot, scene
 from templates.sheets import convert
 from templates.sheets.catalogue import Context, make
 from templates.sheets.context import context_of
 from templates.sheets.drawing.chains import apart, merged
+from templates.sheets.drawing.framing import LEVEL, with_framing
 from templates.sheets.drawing.ink import wide
 from templates.sheets.drawing.paper import LEAST_PT, POINT_MM, SHEETS, largest, scale_named, scale_words
 from templates.sheets.drawing.sheet import EDGE
@@ -344,3 +346,44 @@ def test_there_is_nothing_to_draw_without_a_wall_or_its_size() -> None:
         pages(job_of(), Ask())
     with pytest.raises(BadValue, match="nothing to draw"):
         pages(job_of(Wall(tag="W1", name="bare")), Ask())
+
+
+def test_the_carpenter_sees_every_stick_with_a_note_for_what_lies_level(demo: Job) -> None:
+    found = framed(demo)["W1"]
+    assert found is not None
+    shown = with_framing(demo, scene(demo, "W1"))
+    sticks = [each for each in shown.shapes if each.layer == "studs"]
+    assert len(sticks) == len(found.sticks)
+    noted = {each.label.partition(" for ")[0].partition(":")[0] for each in sticks if each.tag}
+    assert noted == {each.part for each in found.sticks if each.part in LEVEL}
+    sheets = pages(demo, Ask(wall="W1", trade="carpenter"))
+    listed = " ".join(text for page in sheets for text, *_ in texts(page))
+    assert all(f"{each.tag} {each.label}" in listed for each in sticks if each.tag)
+
+
+def test_a_packet_holds_the_sheets_of_its_trade_and_says_at_the_door_who_and_where(demo: Job) -> None:
+    here = msgspec.structs.replace(
+        demo.settings,
+        address="12 Any Street",
+        phone="555-0199",
+        permit="needed",
+        permit_no="P-7",
+        getting_in="side door",
+    )
+    job = Job({**demo.tables, "job": {"job": here}}, demo.marks, (), (), TODAY)
+    page = make("packet-electrician", "html", job, Context())
+    assert page.count('<div class="drawing">') == len(pages(job, Ask(trade="electrician")))
+    for words in ("12 Any Street", "555-0199", "no. P-7", "side door", "Box fill, worked"):
+        assert words in page
+    foot = next(each for each in page.splitlines() if "@bottom-left" in each and "content: none" not in each)
+    assert "revision A" in foot
+    assert "Oct 14, 2026" in foot
+    assert "a living-room media wall" in foot
+    assert "which half" not in page
+
+
+def test_every_page_says_at_its_foot_which_job_sheet_and_day(demo: Job) -> None:
+    for name in ("owners-book", "panel-cards", "tape", "buying", "schedule"):
+        style = make(name, "html", demo, Context()).split("</style>")[0]
+        assert "a living-room media wall" in style.partition("@bottom-left")[2].partition(";")[0], name
+        assert 'counter(page) " of " counter(pages)' in style, name
