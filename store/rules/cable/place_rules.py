@@ -93,15 +93,16 @@ def _nearest_power(job: Job, leg: Leg) -> tuple[int, str] | None:
     if line is None:
         return None
     level, at, low, high = line
-    lines = _power_lines(job)
-    near = (
-        (abs(other - at), tag)
-        for across in range(at // _REACH_NM - 1, at // _REACH_NM + 2)
-        for along in range(low // _CELL_NM, high // _CELL_NM + 1)
-        for other, start, end, tag in lines.get((leg.wall, level, across, along), ())
-        if abs(other - at) <= _REACH_NM and min(high, end) - max(low, start) > _REACH_NM
-    )
-    return min(near, default=None)
+    first, last = low + _REACH_NM, high - _REACH_NM
+    lines, apart, nearest = _power_lines(job), _REACH_NM, ""
+    for across in range(at // _REACH_NM - 1, at // _REACH_NM + 2):
+        for along in range(low // _CELL_NM, high // _CELL_NM + 1):
+            for other, start, end, tag in lines.get((leg.wall, level, across, along), ()):
+                if start < last and end > first and end - start > _REACH_NM:
+                    gap = abs(other - at)
+                    if gap < apart or (gap == apart and (not nearest or tag < nearest)):
+                        apart, nearest = gap, tag
+    return (apart, nearest) if nearest and high - low > _REACH_NM else None
 
 
 def _line(leg: Leg) -> tuple[bool, int, int, int] | None:

@@ -8,7 +8,7 @@ from typing import Any, TypeVar
 from store.measure.kept import kept_text
 from store.measure.length import Length, kept_length
 from store.records.whole import Job
-from store.rules.core.memo import once
+from store.rules.core.memo import once, put_together
 from store.rules.core.registry import FIGURES, Register
 
 Figure = tuple[str, str, Any]
@@ -42,7 +42,7 @@ def figures(job: Job) -> dict[str, dict[str, Any]]:
     return figures_about(job, "")
 
 
-@once
+@put_together
 def figures_about(job: Job, kind: str) -> dict[str, dict[str, Any]]:
     """The figures of the records of one kind, by tag and name: one page or one list need not wait for all the others.
 
@@ -51,8 +51,17 @@ def figures_about(job: Job, kind: str) -> dict[str, dict[str, Any]]:
     found: dict[str, dict[str, Any]] = {}
     for number, (kinds, _) in enumerate(sources()):
         if not kind or kind in kinds:
-            for tag, name, value in _worked_out_by(job, number):
-                found.setdefault(tag, {})[name] = value
+            for tag, named in _by_tag(job, number).items():
+                found[tag] = {**found[tag], **named} if tag in found else named
+    return found
+
+
+@put_together
+def _by_tag(job: Job, number: int) -> dict[str, dict[str, Any]]:
+    """The figures of one source, by tag and name."""
+    found: dict[str, dict[str, Any]] = {}
+    for tag, name, value in _worked_out_by(job, number):
+        found.setdefault(tag, {})[name] = value
     return found
 
 

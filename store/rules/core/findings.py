@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from functools import cache
 from itertools import chain
+from operator import itemgetter
 from typing import Any, Literal, TypeVar
 
 import msgspec
@@ -22,7 +23,7 @@ from store.records.gate import Answer
 from store.records.whole import KINDS, Job
 from store.rules.core.headline import headline, subjects
 from store.rules.core.keyed import Each, FromEach
-from store.rules.core.memo import once
+from store.rules.core.memo import once, put_together
 from store.rules.core.proof import is_number
 from store.rules.core.registry import RULES, Register
 from store.rules.core.wording import local
@@ -129,25 +130,28 @@ def rule(function: R) -> R:
     return function
 
 
-@once
+@put_together
 def findings(job: Job) -> list[Finding]:
     """Everything found in the job, the gravest first; the answered ones keep their place."""
     answers = job.of(Answer)
     forged = {each.tag for each in job.outside if each.kind == "answer"}
-    said = [((number, 0), each) for number in range(len(_RULES.all())) for each in _found_by(job, number)]
+    said = [each for number in range(len(_RULES.all())) for each in _found_by(job, number)]
     said += [each for kind in _by_kind() for each in _found_in(job, kind)]
+    said.sort(key=_PLACE)
+    if not answers:
+        return [each for _, each in said]
     found = []
-    for _, each in sorted(said, key=lambda one: (SEVERITIES.index(one[1].severity), one[0])):
-        answer = answers.get(each.key) if answers else None
+    for _, each in said:
+        answer = answers.get(each.key)
         found.append(each if answer is None or each.key in forged else msgspec.structs.replace(each, answer=answer))
     return found
 
 
 @once
-def _found_by(job: Job, number: int) -> tuple[Finding, ...]:
+def _found_by(job: Job, number: int) -> tuple[Numbered, ...]:
     """What a rule finds that looks at the whole job, in the words of the job's region."""
     function = _RULES.all()[number]
-    return () if isinstance(function, FromEach) else tuple(_told(job, each) for each in function(job))
+    return () if isinstance(function, FromEach) else tuple(_numbered(job, number, 0, each) for each in function(job))
 
 
 def _told(job: Job, one: Finding) -> Finding:
@@ -162,19 +166,24 @@ def _told(job: Job, one: Finding) -> Finding:
     )
 
 
-Place = tuple[int, int]
-"""The place of a rule in the register, and of a kind of record among those that it looks at."""
+Place = tuple[int, int, int]
+"""How grave it is, the place of its rule in the register, and that of a kind among those that the rule looks at."""
 Numbered = tuple[Place, Finding]
+_PLACE = itemgetter(0)
+
+
+def _numbered(job: Job, number: int, at: int, one: Finding) -> Numbered:
+    return (SEVERITIES.index(one.severity), number, at), _told(job, one)
 
 
 @cache
-def _by_kind() -> dict[str, tuple[tuple[Place, FromEach[Any, Finding]], ...]]:
+def _by_kind() -> dict[str, tuple[tuple[int, int, FromEach[Any, Finding]], ...]]:
     """The rules that look at one record at a time, with their places, by the kind of record."""
-    found: dict[str, tuple[tuple[Place, FromEach[Any, Finding]], ...]] = {}
+    found: dict[str, tuple[tuple[int, int, FromEach[Any, Finding]], ...]] = {}
     for number, each in enumerate(_RULES.all()):
         if isinstance(each, FromEach):
             for at, cls in enumerate(each.kinds):
-                found[cls.kind] = (*found.get(cls.kind, ()), ((number, at), each))
+                found[cls.kind] = (*found.get(cls.kind, ()), (number, at, each))
     return found
 
 
@@ -183,8 +192,14 @@ def _found_of(kind: str) -> Each[Record, tuple[Numbered, ...]]:
     """What all rules find of a record of a kind: one answer for all of them, as most find nothing."""
 
     def found(job: Job, record: Record) -> tuple[Numbered, ...] | None:
-        said = ((place, each) for place, rule in _by_kind()[kind] for each in rule.function(job, record))
-        return tuple((place, _told(job, each)) for place, each in said) or None
+        return (
+            tuple(
+                _numbered(job, number, at, each)
+                for number, at, rule in _by_kind()[kind]
+                for each in rule.function(job, record)
+            )
+            or None
+        )
 
     return Each(KINDS[kind], found)
 

@@ -115,7 +115,7 @@ class Node:
             raise
         finally:
             RUNNING.reads, self.busy = outer, False
-        self.value = as_before(self.value, value) if self.at >= 0 else value
+        self.value = self._beside_former(value) if self.at >= 0 else value
         self.parts, self.asked, self.whole = reads.parts, reads.asked, reads.whole
         self.own = self.whole
         for kind, _ in self.parts:
@@ -124,6 +124,19 @@ class Node:
         for asked in self.asked:
             self.mask |= (asked[0] if isinstance(asked, tuple) else asked).mask
         self.at = view.number
+
+    def _beside_former(self, value: Any) -> Any:
+        """A new answer with what is the same in the former one."""
+        return as_before(self.value, value)
+
+
+class Joined(Node):
+    """An answer that is other answers put together: there is more to compare in it than to do again for it."""
+
+    __slots__ = ()
+
+    def _beside_former(self, value: Any) -> Any:
+        return value
 
 
 class Engine:
@@ -244,3 +257,9 @@ def _of_a_job(function: Callable[..., Any], job: Job, keys: tuple[Any, ...], kep
         finally:
             RUNNING.reads = outer
         return node.value
+
+
+def put_together(function: Callable[Concatenate[Job, P], T]) -> Callable[Concatenate[Job, P], T]:
+    """A query that only puts the answers of others together, so that comparing would cost more than it saves: it
+    counts as another answer whenever one of them is another."""
+    return once(function, kept_in=Joined)

@@ -11,7 +11,7 @@ from store.records.whole import Job
 from store.records.wiring import Box, Cable, Circuit
 from store.rules.cable.kinds import holds_power, is_power
 from store.rules.core.checks import RoughIn, checks_of, tags_of
-from store.rules.core.keyed import from_each
+from store.rules.core.keyed import from_each, of_each
 from store.rules.wall.places import spot_of
 
 
@@ -40,13 +40,9 @@ def of_inspection(job: Job) -> Iterable[RoughIn]:
     """The rough inspection, unless no permit is needed. It vouches for the power wiring that was there."""
     if job.settings.permit == "not needed":
         return
-    wiring = [tag for tag, box in job.of(Box).items() if box.new and holds_power(box)]
-    wiring += [
-        tag
-        for tag, cable in job.of(Cable).items()
-        if cable.in_wall and (cable.retired is None or cable.retired > job.today) and is_power(job, cable)
-    ]
-    wiring += list(job.of(Circuit))
+    wiring: dict[str, str] = {}
+    for seen in (_box_inspected, _cable_inspected, _circuit_inspected):
+        wiring.update(seen.whole(job))
     listed = ", ".join(wiring)
     closing = job.of(Closing).get("job/inspection")
     # What was inspected and is gone since can open it as well, so it stays among the tags.
@@ -56,18 +52,28 @@ def of_inspection(job: Job) -> Iterable[RoughIn]:
     tags = ("job", *dict.fromkeys((*wiring, *gone)))
     yield RoughIn(
         "job/inspection", what, "inspector", "whole wall", "name or number of the inspector, and the date", tags,
-        {"power wiring": listed, **{tag: _as_inspected(job, tag) for tag in wiring}},
+        {"power wiring": listed, **wiring},
     )  # fmt: skip
 
 
-def _as_inspected(job: Job, tag: str) -> str:
-    """What an inspector saw of a piece of power wiring, in words."""
-    record = job.get(tag)
-    if isinstance(record, Box):
-        return f"{record.what} at {spot_of(job, tag)}, circuit {record.circuit or 'not given'}"
-    if isinstance(record, Cable):
-        how = f"raceway {record.raceway}" if record.raceway else record.route
-        return f"{record.type} from {spot_of(job, record.start)} to {spot_of(job, record.end)}, {how}"
-    if isinstance(record, Circuit):
-        return f"{record.breaker} A, {record.volts} V, {record.conductor or 'conductor not given'}"
-    return ""
+# What an inspector saw of each piece of power wiring, in words; of other things nothing.
+
+
+@of_each(Box)
+def _box_inspected(job: Job, box: Box) -> str | None:
+    if not box.new or not holds_power(box):
+        return None
+    return f"{box.what} at {spot_of(job, box.tag)}, circuit {box.circuit or 'not given'}"
+
+
+@of_each(Cable)
+def _cable_inspected(job: Job, cable: Cable) -> str | None:
+    if not cable.in_wall or (cable.retired is not None and cable.retired <= job.today) or not is_power(job, cable):
+        return None
+    how = f"raceway {cable.raceway}" if cable.raceway else cable.route
+    return f"{cable.type} from {spot_of(job, cable.start)} to {spot_of(job, cable.end)}, {how}"
+
+
+@of_each(Circuit)
+def _circuit_inspected(job: Job, circuit: Circuit) -> str:
+    return f"{circuit.breaker} A, {circuit.volts} V, {circuit.conductor or 'conductor not given'}"

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 
 from store.records.equipment import Equipment
 from store.records.wall import Opening
@@ -11,9 +10,12 @@ from store.records.whole import Job
 from store.records.wiring import Box, Cable
 from store.rules.cable.kinds import kind_named
 from store.rules.core.findings import Finding, rule
+from store.rules.core.keyed import by_key, from_each
+from store.rules.core.memo import once
 from store.rules.core.wording import listed, named, plural
 from store.rules.signal.chain import (
     LINK_WORD,
+    Misfit,
     breaks,
     devices_at,
     feeders,
@@ -32,15 +34,27 @@ PORTS_NOTED = "Ports, as entered"
 METAL = ("metal", "steel", "aluminium", "aluminum", "copper", "brass", "iron")
 
 
+@by_key
+def _misfits(job: Job) -> Mapping[str, tuple[Misfit, ...]]:
+    """What finds no port, by the cable."""
+    found: dict[str, tuple[Misfit, ...]] = {}
+    for each in links(job).misfits:
+        found[each.cable] = (*found.get(each.cable, ()), each)
+    return found
+
+
+@once
+def _told_together(job: Job, port: str) -> tuple[str, ...]:
+    """The devices of which it is told that all together have too few ports of a kind."""
+    told = {"hdmi": too_few_inputs, "ethernet": too_few_network_ports}.get(port)
+    return tuple(dict.fromkeys(tag for each in told(job) for tag in each.tags)) if told is not None else ()
+
+
 @rule
-def cable_without_port(job: Job) -> Iterable[Finding]:
+@from_each(Cable)
+def cable_without_port(job: Job, cable: Cable) -> Iterable[Finding]:
     """A cable that finds no port at one of its ends, or is the wrong way round."""
-    together: defaultdict[str, set[str]] = defaultdict(set)
-    if links(job).misfits:
-        for port, told in (("hdmi", too_few_inputs), ("ethernet", too_few_network_ports)):
-            together[port] = {tag for each in told(job) for tag in each.tags}
-    for misfit in links(job).misfits:
-        cable = job.of(Cable)[misfit.cable]
+    for misfit in _misfits(job).get(cable.tag, ()):
         word = LINK_WORD.get(misfit.port, misfit.port)
         if misfit.why == "wrong way":
             buried = cable.in_wall and cable.route != "raceway"
@@ -58,7 +72,9 @@ def cable_without_port(job: Job) -> Iterable[Finding]:
                 ),
             )
             continue
-        if misfit.why == "used" and (_for_guests(job, cable) or together[misfit.port] & {*devices_at(job, misfit.at)}):
+        if misfit.why == "used" and (
+            _for_guests(job, cable) or {*_told_together(job, misfit.port)} & {*devices_at(job, misfit.at)}
+        ):
             continue  # told of the quick-connect, or of all the devices together
         there = listed([named(job, each) for each in devices_at(job, misfit.at)])
         if misfit.why in ("no output", "no input"):
