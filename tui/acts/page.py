@@ -19,7 +19,7 @@ from store.rules.about.record import About, facts
 from store.rules.core.cautions import CORDS, FIREPLACE, MAINS, PLANNING
 from store.rules.core.checks import Item, closed_line
 from store.rules.core.figure_titles import titled
-from store.rules.core.findings import Finding
+from store.rules.core.findings import Finding, accepted_line
 from store.rules.core.taken_off import taken_off
 from store.rules.gate.gate import locked_line, outside_line
 from store.rules.power.plan import is_heater
@@ -125,11 +125,8 @@ def finding_text(finding: Finding, day_first: bool = False) -> str:
     """One finding in full."""
     answer = ""
     if finding.answer is not None:
-        said = finding.answer
-        state = "Accepted by" if finding.answered else "Its numbers changed since it was accepted by"
-        papers = ", ".join(each for each in (said.office, said.reference) if each)
-        on = show_date(said.date, day_first)
-        answer = f"\n  {state} {said.by}{f' ({papers})' if papers else ''}, {on}: {said.says}"
+        changed = "" if finding.answered else " Does not count now: its numbers changed, or it may not be accepted."
+        answer = f"\n  {accepted_line(finding.answer, day_first)}{changed}"
     why = f"\n  Why: {finding.why}" if finding.why else ""
     head = finding.headline if finding.why else finding.head
     return f"{SIGN[finding.severity]}: {head}{why}\n  Do: {finding.do}\n  Source: {finding.source}{answer}"

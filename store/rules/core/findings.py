@@ -113,10 +113,10 @@ def answer_missing(finding: Finding, answer: Answer) -> str:
     return ""
 
 
-def accepted_line(answer: Answer) -> str:
+def accepted_line(answer: Answer, day_first: bool = False) -> str:
     """Who accepted a problem, by what right and under what reference: shown for good wherever the problem is."""
     by = [each for each in (answer.by, answer.office, answer.reference) if not is_blank(each)]
-    return f"Accepted by {', '.join(by)}, {show_date(answer.date)}: {answer.says}"
+    return f"Accepted by {', '.join(by)}, {show_date(answer.date, day_first)}: {answer.says}"
 
 
 Rule = Callable[[Job], Iterable[Finding]]

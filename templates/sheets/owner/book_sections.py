@@ -21,7 +21,7 @@ from store.rules.access.steps import breaker_text, circuits_of
 from store.rules.cable.raceways import insides
 from store.rules.cable.routes import place_text, routes
 from store.rules.core.checks import rough_in
-from store.rules.core.findings import findings
+from store.rules.core.findings import accepted_line, findings
 from store.rules.core.wording import date_text, named, plural
 from store.rules.gate.mock_up import AGREED
 from store.rules.power.plan import power
@@ -290,7 +290,7 @@ def _findings(job: Job) -> Rows:
     return ("gravity", "about", "what", "answer"), (
         (
             each.severity, ", ".join(each.tags), each.says,
-            f"{each.answer.by}, {date_text(job, each.answer.date)}: {each.answer.says}" if each.answer else "open",
+            accepted_line(each.answer, job.manner.day_first) if each.answer else "open",
         )
         for each in findings(job)
     )  # fmt: skip

@@ -12,7 +12,7 @@ from store.records.whole import Job
 from store.records.wiring import Box, Circuit
 from store.rules.core.cautions import CAUTIONS
 from store.rules.core.code import METRIC_CODE, edition, is_us
-from store.rules.core.findings import Finding, findings
+from store.rules.core.findings import SEVERITY_WORDS, Finding, accepted_line, findings
 from store.rules.core.wording import named as called
 from store.rules.core.wording import plain
 from store.rules.handoff.electrician import in_every_box, questions
@@ -96,7 +96,12 @@ def _basis(job: Job) -> str:
 def _warnings(job: Job) -> Iterator[Block]:
     """What is not right yet and concerns the electrician: stop and fix findings, the answered ones marked so."""
     rows = tuple(
-        ("answered" if each.answered else each.severity.upper(), each.says, each.remedy, each.source)
+        (
+            "accepted" if each.answered else SEVERITY_WORDS[each.severity],
+            each.says,
+            accepted_line(each.answer, job.manner.day_first) if each.answered and each.answer else each.do,
+            each.source,
+        )
         for each in findings(job)
         if each.severity != "look" and concerns(job, each)
     )

@@ -84,7 +84,7 @@ def test_what_is_wrong_comes_first_and_is_answered_visibly() -> None:
     text = electrician_markdown(job)
     assert "Not right yet" in text
     assert text.index("Not right yet") < text.index("## Circuits")
-    assert "STOP" in text
+    assert "| Stop |" in text
     assert "Not right yet" not in electrician_markdown(small())
 
 

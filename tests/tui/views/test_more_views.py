@@ -181,7 +181,7 @@ async def test_a_finding_is_answered_and_stays_visible(tmp_path: Path) -> None:
         await seat.until(lambda: seat.top_is(JobScreen))
         assert seat.cells(key)[0] == "✓ accepted"
         await seat.keys("enter")
-        said = f"answered {show_date(date.today())} by Kim (licence 12, letter 4): new paper seen"
+        said = f"Accepted by Kim, licence 12, letter 4, {show_date(date.today())}: new paper seen"
         assert said in " ".join(line.strip("│ ") for line in seat.text.splitlines())
         await seat.keys("escape", "v")
         assert seat.form.body.texts["office"] == "licence 12", "an answer is mended, not typed anew"

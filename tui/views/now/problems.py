@@ -7,6 +7,7 @@ from typing import Any
 
 from store.book.changes import set_down
 from store.records.gate import Answer
+from store.rules.core.findings import accepted_line
 from store.rules.service.upkeep import upkeep
 from tui.acts.page import SIGN
 from tui.view.desk import Desk
@@ -85,7 +86,8 @@ class Findings(View):
         """One finding."""
         sign = "✓ accepted" if row.answered else SIGN[row.severity]
         tone = "muted" if row.answered else "warn" if row.severity != "look" else ""
-        return Line((sign, " ".join(row.tags), row.says, row.remedy), tone)
+        do = accepted_line(row.answer, state.job.manner.day_first) if row.answered else row.do
+        return Line((sign, " ".join(row.tags), row.headline or row.head, do), tone)
 
     def order(self, state: State, row: Any, column: int) -> Any:
         """The gravest first."""
