@@ -69,7 +69,7 @@ def calendar_ics(job: Job, context: Context) -> str:
     """The calendar file."""
     from templates.sheets.trades import calendar_ics as calendar
 
-    return calendar.calendar_ics(job, context.sign)
+    return calendar.calendar_ics(job, context.sign, context.entries)
 
 
 def checklist_html(job: Job, context: Context) -> str:

@@ -72,6 +72,10 @@ def new(options: argparse.Namespace) -> int:
     return 0
 
 
+SCHEMA = 1
+"""Form of what --json says; raised when a name in it changes its meaning."""
+
+
 def status_text(path: Path, *, as_json: bool) -> str:
     """What `status` says of a job."""
     return _status_of(Book.open(path, ""), as_json=as_json)
@@ -84,7 +88,7 @@ def _status_of(book: Book, *, as_json: bool) -> str:
     found = status(book.job)
     if as_json:
         # A name may hold bytes that are no text.
-        return _json({"file": os.fsencode(book.path).decode("utf-8", "replace"), **found})
+        return _json({"schema": SCHEMA, "file": os.fsencode(book.path).decode("utf-8", "replace"), **found})
     from tui.cli.report import status_lines
 
     return _lines(status_lines(found))
@@ -97,7 +101,7 @@ def figures_text(path: Path, *, as_json: bool) -> str:
     book = Book.open(path, "")
     found = plain(figures(book.job), book.job.settings.metric)
     if as_json:
-        return _json(found)
+        return _json({"schema": SCHEMA, **found})
     return _lines(
         [
             f"{tag:6} {name:24} {value}"

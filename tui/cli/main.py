@@ -94,6 +94,25 @@ class _Help(argparse.HelpFormatter):
         super().__init__(prog, width=max(columns - 2, 20))
 
 
+class _Listed(_Help, argparse.RawDescriptionHelpFormatter):
+    """A description that is a list keeps its lines."""
+
+
+class _Version(argparse.Action):
+    """Says which version this is, and leaves."""
+
+    def __call__(self, parser: argparse.ArgumentParser, *_: object) -> None:
+        """Print it."""
+        from importlib.metadata import PackageNotFoundError, version  # slow: only where it is asked for
+
+        try:
+            said = version("studbook")
+        except PackageNotFoundError:
+            said = "from its source, not installed"
+        print(f"studbook {said}")
+        parser.exit()
+
+
 def _parser(given: Sequence[str]) -> argparse.ArgumentParser:
     """The parser of the command whose name is given first; of all commands where none does, for their list."""
     parser = argparse.ArgumentParser(
@@ -106,6 +125,7 @@ def _parser(given: Sequence[str]) -> argparse.ArgumentParser:
             "licensed practice win."
         ),
     )
+    parser.add_argument("--version", action=_Version, nargs=0, help="say which version this is")
     commands = parser.add_subparsers(
         prog="studbook", dest="command", required=True, metavar="COMMAND", parser_class=AnyOrder
     )
@@ -120,7 +140,7 @@ def _parser(given: Sequence[str]) -> argparse.ArgumentParser:
 
             # The names of the sheets are in the catalogue, which only a question needs.
             if {"-h", "--help"} & set(given):
-                sub.description = about_print()
+                sub.description, sub.formatter_class = about_print(), _Listed
             add_print(sub)
         elif name in ("export", "import"):
             from tui.cli.lists import add_command
@@ -133,6 +153,9 @@ def _parser(given: Sequence[str]) -> argparse.ArgumentParser:
 
 def _add_words(sub: argparse.ArgumentParser, name: str) -> None:
     """Give the parser of a command its words."""
+    if name == "completion":
+        sub.add_argument("shell", choices=("bash", "zsh", "fish"))
+        return
     if name == "demo":
         sub.add_argument("folder", type=Path, metavar="FOLDER", nargs="?")
         return
@@ -190,6 +213,13 @@ def _print(options: argparse.Namespace) -> int:
     return print_sheet(options, who)
 
 
+def _completion(options: argparse.Namespace) -> int:
+    from importlib.resources import files
+
+    sys.stdout.write(files("tui.cli").joinpath("completions", f"studbook.{options.shell}").read_text("utf-8"))
+    return 0
+
+
 def _list(options: argparse.Namespace) -> int:
     from tui.cli import lists
 
@@ -208,11 +238,13 @@ ABOUT = {
     "export": "write records as csv that import takes back: one kind, or the whole job",
     "import": "read records from csv or xlsx",
     "verify": "check the file, its references and its passages",
+    "completion": "the completion of a shell, to be sourced by it",
 }
 """The commands, in the order of their list."""
 COMMANDS: dict[str, Callable[[argparse.Namespace], int]] = {
     **{name: _job_command(name) for name in ABOUT},
     "verify": _verify,
+    "completion": _completion,
     "status": _answer,
     "figures": _answer,
     "print": _print,

@@ -40,7 +40,11 @@ def about_print() -> str:
     """What the command does, with the names of all sheets."""
     from templates.sheets.catalogue import SHEETS
 
-    return f"write a sheet: {', '.join([PACKETS, *SHEETS])}"
+    wide = max(map(len, SHEETS)) + 2
+    rows = {PACKETS: "a packet for each trade that there is one for"} | {
+        name: one.title for name, one in SHEETS.items()
+    }
+    return "\n".join(["Write a sheet:", *(f"  {name:{wide}}{title}" for name, title in rows.items())])
 
 
 def print_sheet(options: argparse.Namespace, who: Callable[[], str]) -> int:

@@ -130,7 +130,11 @@ def _name(path: Path) -> str:
     return os.fsencode(path).decode("utf-8", "replace")
 
 
+SCHEMA = 1
+"""Form of what --json says; raised when a name in it changes its meaning."""
+
+
 def _write_json(value: dict[str, Any]) -> None:
     import msgspec
 
-    sys.stdout.write(msgspec.json.format(msgspec.json.encode(value), indent=2).decode() + "\n")
+    sys.stdout.write(msgspec.json.format(msgspec.json.encode({"schema": SCHEMA, **value}), indent=2).decode() + "\n")

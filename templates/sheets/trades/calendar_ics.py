@@ -1,15 +1,16 @@
 """The job's days as an iCalendar file, written by hand.
 
 Source: IETF RFC 5545, sections 3.1 (lines of 75 octets, folding), 3.3.11 (escaping of text), 3.6.1 (events of whole
-days end on the day after), 3.8.4.7 (UID). The UID of an event is made of the job's own sign, the tag and what the
-day is for, so that reading the file again changes the events instead of doubling them; the sequence number is that
-of the last change of the job.
+days end on the day after), 3.6.6 (alarms), 3.8.1.11 (an entry that is called off), 3.8.4.7 (UID). The UID of an event
+is made of the job's own sign, the tag and what the day is for, so that reading the file again changes the events
+instead of doubling them; the sequence number is that of the last change of the job.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from datetime import date, timedelta
+from typing import Any
 
 import msgspec
 
@@ -25,10 +26,13 @@ from store.rules.schedule.calendar import calendar, who_words
 LINE_OCTETS = 75
 MAKER = "-//Studbook//Studbook//EN"
 HOW_TO_READ = (
-    "Read it into a calendar of its own. What moved moves when it is read again; what was done or dropped meanwhile "
-    "stays, so empty that calendar first."
+    "Read it into a calendar of its own. What moved moves when it is read again; what was dropped meanwhile is called "
+    "off. Where a calendar does not take that, empty that calendar first."
 )
-"""What was printed before is not kept, so an entry that is no more cannot be called off (STATUS:CANCELLED)."""
+NINE = 9
+"""Alarms ring at this hour, where the calendar goes by the day of the place."""
+ALARMS = {"order": 3, "return": 3, "inspection": 1}
+"""Days before: the last day to order, the last day to send back, an inspection. Our own choice."""
 
 
 class Event(msgspec.Struct, frozen=True):
@@ -44,6 +48,12 @@ class Event(msgspec.Struct, frozen=True):
     """False for what is only worked out."""
     busy: bool = False
     """True for work on the wall; deadlines do not take up the day."""
+    alarm: int = 0
+    """Days before on which it rings; 0: not at all."""
+    where: str = ""
+    contact: str = ""
+    off: bool = False
+    """True for what was in the calendar once and is no more."""
 
 
 def events(job: Job) -> list[Event]:
@@ -56,9 +66,13 @@ def _steps(job: Job) -> Iterator[Event]:
         step = job.of(Step)[one.key]
         if not one.done:
             firm = step.booked is not None and not one.misses_booking_days
+            who = job.of(Contact).get(step.who)
             yield Event(
-                f"{one.key}-work", one.start, one.finish, f"{one.key} {step.what}", who_words(job, step), firm, True
-            )
+                f"{one.key}-work", one.start, one.finish, f"{one.key} {step.what}", who_words(job, step), firm, True,
+                ALARMS["inspection"] if who is not None and who.trade == "inspector" else 0,
+                job.settings.address,
+                ", ".join(each for each in (who.name, who.phone) if each) if who is not None else "",
+            )  # fmt: skip
 
 
 def _things(job: Job) -> Iterator[Event]:
@@ -67,14 +81,20 @@ def _things(job: Job) -> Iterator[Event]:
         if order.order_by is not None:
             words = f"Needed on {order.needed_on.isoformat()}" + (f" for {order.step}" if order.step else "")
             yield Event(
-                f"{tag}-order", order.order_by, order.order_by, f"Last day to order: {tag} {name}", words, False
+                f"{tag}-order",
+                order.order_by,
+                order.order_by,
+                f"Last day to order: {tag} {name}",
+                words,
+                False,
+                alarm=ALARMS["order"],
             )
         if order.expected is not None:
             yield Event(f"{tag}-delivery", order.expected, order.expected, f"Expected: {tag} {name}", "", False)
     for tag, one in job.of(Equipment).items():
         if one.return_by is not None and return_days_left(one, job) is not None:
             title = f"Last day to send back: {tag} {one.name}"
-            yield Event(f"{tag}-return", one.return_by, one.return_by, title, one.supplier)
+            yield Event(f"{tag}-return", one.return_by, one.return_by, title, one.supplier, alarm=ALARMS["return"])
         if one.tested is not None and one.tested >= job.today and one.retired is None:
             yield Event(f"{tag}-test-fit", one.tested, one.tested, f"Test fit: {tag} {one.name}")
 
@@ -90,8 +110,60 @@ def _people(job: Job) -> Iterator[Event]:
                 yield Event(f"{tag}-{paper}", until, until, f"The {paper} of {tag} {one.name} ends", one.phone)
 
 
-def calendar_ics(job: Job, sign: str) -> str:
-    """The whole file; `sign` tells this job from others and stays the same for its life."""
+DAYS = {
+    "equipment": {"return": "return_by", "test-fit": "tested"},
+    "contact": {"call": "call_on", "licence": "licence_until", "insurance": "insured_until"},
+    "step": {"work": "booked"},
+}
+"""What an entry is for, and the field that holds its day, by kind."""
+MET = {"order": "ordered", "delivery": "arrived"}
+"""What an entry is for, and the field of equipment that ends it."""
+
+
+def called_off(job: Job, entries: Iterable[Mapping[str, Any]], live: Collection[str]) -> list[Event]:
+    """What the history shows to have been a day for the calendar, and is none now; `live` are the entries that are.
+
+    A step that is done and a thing that was tried stay as they were: they happened.
+    """
+    found: dict[str, Event] = {}
+    for entry in entries:
+        day = _date(str(entry.get("at", ""))[:10])
+        for change in entry.get("changes", ()):
+            for uid, was in _ended(job, change, day):
+                if uid not in live:
+                    title = f"Called off: {change['tag']} {_called(change)}".strip()
+                    found[uid] = Event(uid, was, was, title, off=True)
+    return sorted(found.values(), key=lambda one: (one.first, one.uid))
+
+
+def _ended(job: Job, change: Mapping[str, Any], day: date | None) -> Iterator[tuple[str, date]]:
+    kind, tag = str(change.get("kind")), str(change.get("tag"))
+    before, after = change.get("before") or {}, change.get("after") or {}
+    for purpose, key in DAYS.get(kind, {}).items():
+        was = _date(before.get(key)) or (day if kind == "step" and before and not after else None)
+        happened = after.get("done") or (purpose == "test-fit" and was is not None and was < job.today)
+        if was is not None and not after.get(key) and not happened:
+            yield f"{tag}-{purpose}", was
+    if kind == "equipment" and before and day is not None:
+        for purpose, key in MET.items():
+            if not before.get(key) and (after.get(key) or not after):
+                yield f"{tag}-{purpose}", day
+
+
+def _called(change: Mapping[str, Any]) -> str:
+    before = change.get("before") or {}
+    return str(before.get("name") or before.get("what") or "")
+
+
+def _date(text: object) -> date | None:
+    try:
+        return date.fromisoformat(str(text))
+    except ValueError:
+        return None
+
+
+def calendar_ics(job: Job, sign: str, entries: Iterable[Mapping[str, Any]] = ()) -> str:
+    """The whole file; `sign` tells this job from others for its life, `entries` is the history as plain data."""
     lines = [
         "BEGIN:VCALENDAR",
         f"PRODID:{MAKER}",
@@ -103,7 +175,8 @@ def calendar_ics(job: Job, sign: str) -> str:
     ]
     stamp = f"{job.today:%Y%m%d}T000000Z"
     sequence = max(job.marks.values(), default=0)
-    for one in events(job):
+    now = events(job)
+    for one in (*now, *called_off(job, entries, {each.uid for each in now})):
         lines += _event(one, sign, stamp, sequence)
     lines.append("END:VCALENDAR")
     return "".join(f"{folded(line)}\r\n" for line in lines)
@@ -118,10 +191,16 @@ def _event(one: Event, sign: str, stamp: str, sequence: int) -> list[str]:
         f"DTSTART;VALUE=DATE:{one.first:%Y%m%d}",
         f"DTEND;VALUE=DATE:{one.last + timedelta(days=1):%Y%m%d}",
         f"SUMMARY:{escaped(one.title)}",
-        f"STATUS:{'CONFIRMED' if one.firm else 'TENTATIVE'}",
+        f"STATUS:{'CANCELLED' if one.off else 'CONFIRMED' if one.firm else 'TENTATIVE'}",
         f"TRANSP:{'OPAQUE' if one.busy else 'TRANSPARENT'}",
     ]
-    return [*lines, *([f"DESCRIPTION:{escaped(one.words)}"] if one.words else []), "END:VEVENT"]
+    for name, words in (("DESCRIPTION", one.words), ("LOCATION", one.where), ("CONTACT", one.contact)):
+        if words:
+            lines.append(f"{name}:{escaped(words)}")
+    if one.alarm:
+        trigger = f"TRIGGER:-PT{24 * one.alarm - NINE}H"
+        lines += ["BEGIN:VALARM", "ACTION:DISPLAY", f"DESCRIPTION:{escaped(one.title)}", trigger, "END:VALARM"]
+    return [*lines, "END:VEVENT"]
 
 
 def escaped(text: str) -> str:

@@ -18,8 +18,10 @@ import pytest
 from icalendar import Calendar
 
 from store.book.book import Book
+from store.book.changes import edit
 from store.measure.errors import BadValue
 from store.records.base import Record, to_doc
+from store.records.equipment import Equipment
 from store.records.field import Ref, fields_of
 from store.records.job import Settings
 from store.records.people import Contact, Handoff, Trade
@@ -252,6 +254,38 @@ def test_a_step_that_moves_keeps_its_uid_and_counts_up(book: Book) -> None:
     assert was[uid]["DTSTART"].dt != now[uid]["DTSTART"].dt == date(2026, 10, 30)
     assert int(now[uid]["SEQUENCE"]) == 7 > int(was[uid]["SEQUENCE"])
     assert set(was) == set(now)
+
+
+def test_what_was_dropped_is_called_off_and_what_happened_is_not(tmp_path: Path) -> None:
+    book = Book.create(tmp_path / "d.json", load("demo", TODAY), "Robin", "Start", lambda: TODAY)
+    step = book.job.tables["step"]["S11"]
+    thing = next(one for one in book.job.of(Equipment).values() if one.return_by and one.return_by > TODAY)
+    uid = f"{thing.tag}-return@abc123.studbook.invalid"
+    assert uid in {str(one["UID"]) for one in read(make("calendar", "ics", book.job, context(book)))}
+    book.act(
+        "Keep it", lambda job: [edit(job.of(Equipment)[thing.tag], msgspec.structs.replace(thing, return_by=None))]
+    )
+    found = {str(one["UID"]): one for one in read(make("calendar", "ics", book.job, context(book)))}
+    assert str(found[uid]["STATUS"]) == "CANCELLED"
+    assert found[uid]["DTSTART"].dt == thing.return_by
+    assert [str(one["STATUS"]) for key, one in found.items() if key.startswith("S11-")] != ["CANCELLED"]
+    done = msgspec.structs.replace(step, done=TODAY, booked=None)
+    book.act("Done", lambda job: [edit(job.tables["step"]["S11"], done)])
+    later = {str(one["UID"]) for one in read(make("calendar", "ics", book.job, context(book)))}
+    assert "S11-work@abc123.studbook.invalid" not in later
+
+
+def test_deadlines_ring_at_nine_some_days_before_and_work_says_where(book: Book) -> None:
+    here = msgspec.structs.replace(book.job.settings, address="12 Any Street; rear")
+    found = read(calendar_ics(book.job.having(here), "x"))
+    rings = {}
+    for one in found:
+        for alarm in one.walk("VALARM"):
+            rings[str(one["UID"]).split("@")[0].split("-", 1)[1]] = alarm["TRIGGER"].dt
+    assert rings["order"] == rings["return"] == -timedelta(hours=63)
+    work = [one for one in found if "-work@" in str(one["UID"])]
+    assert {str(one["LOCATION"]) for one in work} == {"12 Any Street; rear"}
+    assert any("555-" in str(one.get("CONTACT", "")) for one in work)
 
 
 # --- files ---
