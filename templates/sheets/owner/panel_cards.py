@@ -22,8 +22,9 @@ from store.rules.access.steps import (
     visit_text,
 )
 from store.rules.core.cautions import MAINS
-from store.rules.core.wording import named
+from store.rules.core.wording import date_text, named
 from templates.sheets.layout.fill import filled
+from templates.sheets.owner.code import code_svg, short_of
 
 PROVE = "Switch off, and prove the wires dead before you touch them. No breaker named here does not mean no power."
 
@@ -78,7 +79,19 @@ def _card(job: Job, tag: str) -> Card:
 
 def panel_cards_html(job: Job, only: Sequence[str] = ()) -> str:
     """The cards as one HTML page, to be printed, cut out and stuck inside the panels."""
-    return filled("panel_cards.html.j2", job=job.settings.name, cards=cards(job, only), caution=MAINS, prove=PROVE)
+    from markupsafe import Markup  # comes with the template engine, which is as late
+
+    day, found = date_text(job, job.today), cards(job, only)
+    codes = {card.tag: Markup(code_svg(short_of_card(job, card))) for card in found}
+    return filled(
+        "panel_cards.html.j2", job=job.settings.name, day=day, cards=found, codes=codes, caution=MAINS, prove=PROVE
+    )
+
+
+def short_of_card(job: Job, card: Card) -> str:
+    """What the code on a card says."""
+    tags = [tag for tag, _ in card.things]
+    return short_of(card.tag, card.name, card.off, tags, job.settings.name, date_text(job, job.today))
 
 
 def panel_cards_markdown(job: Job, only: Sequence[str] = ()) -> str:

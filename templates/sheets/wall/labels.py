@@ -105,7 +105,7 @@ PAPERS: dict[str, Paper] = {
 WHERE = f"One label goes on each end, within {WITHIN_MM} mm of it."
 MARGIN_MM = 1.5
 POINT_MM = 25.4 / 72
-LARGEST_PT, SMALLEST_PT = 14.0, 4.0
+LARGEST_PT, SMALLEST_PT = 14.0, 6.0
 CHARACTER = 0.62
 """Width of a character, of its size."""
 
@@ -184,6 +184,8 @@ def _label(label: Label, x: float, y: float, paper: Paper) -> list[str]:
     else:
         lines = label.lines
     room = high - 2 * MARGIN_MM
+    # No type is smaller than is read: on a low label what stands last, name and kind, gives way; the tag finds them.
+    lines = lines[: max(1, int(room * 0.85 / (SMALLEST_PT * POINT_MM) - 0.6))]
     step = room / (len(lines) + 0.6)
     parts, top = [], y + MARGIN_MM
     for number, text in enumerate(lines):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
+import re
 from pathlib import Path
 from typing import get_args
 from xml.etree import ElementTree
@@ -18,7 +19,7 @@ from store.records.job import LabelPaper
 from store.records.whole import Job
 from store.records.wiring import Cable
 from store.rules.buying.buying_list import bought, buying_list, cutting_list
-from store.rules.cable.labels import labels
+from store.rules.cable.labels import Label, labels
 from templates.sheets.catalogue import Context
 from templates.sheets.catalogue import make as make_sheet
 from templates.sheets.owner.buying import buying_csv, buying_html, buying_markdown
@@ -179,3 +180,13 @@ def test_nothing_that_was_typed_is_obeyed() -> None:
     assert any(cell.startswith("'=1+1") for cell in cells)
     assert not any(cell.startswith(("=", "+", "-", "@")) for cell in cells)
     assert "\\<b\\>" in buying_markdown(job)
+
+
+@pytest.mark.parametrize("name", list(PAPERS))
+def test_no_type_on_a_label_is_smaller_than_six_points(name: str) -> None:
+    long = Label("K104", "from", "B112", "N14", "the spare network cable behind the picture " * 2, "speaker-14-2")
+    pages = labels_svg([long] * 3, PAPERS[name])
+    sizes = [float(each) for page in pages for each in re.findall(r'font-size="([\d.]+)"', page)]
+    assert len(sizes) >= 6
+    assert min(sizes) >= 6 * 25.4 / 72 - 0.005
+    assert all(page.count(">K104<") == (6 if PAPERS[name].print_high else 3) for page in pages)
