@@ -81,5 +81,6 @@ def of_walls(job: Job, wall: Wall) -> Iterable[RoughIn]:
         "spacing": to_file(wall.spacing),
         "framing changed": wall.framed.isoformat() if wall.framed else "",
     }
-    what = f"Fire blocks in {wall.tag} ({wall.name}): floor, ceiling, soffits, every 10 ft; bored holes sealed"
+    every = "3 m" if job.settings.metric else "10 ft"
+    what = f"Fire blocks in {wall.tag} ({wall.name}): floor, ceiling, soffits, every {every}; bored holes sealed"
     yield RoughIn(f"{wall.tag}/fireblocking", what, "carpenter", wall.name, "photo of each", (wall.tag,), vouches)

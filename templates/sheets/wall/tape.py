@@ -81,7 +81,7 @@ def _before(sheet: TapeSheet) -> tuple[str, ...]:
         "Bottom and top are above the mark at the floor; from line: + above the level line, - below it.",
         "Read both diagonals of each outline: when both show the figure of the sheet, it is square.",
         f"Tape: {_length(sheet, sheet.tape_nm)} round all outlines, {sheet.rolls} "
-        f"{'roll' if sheet.rolls == 1 else 'rolls'} of 60 yd (54.9 m) with a tenth to spare.",
+        f"{'roll' if sheet.rolls == 1 else 'rolls'} of {'55 m' if sheet.metric else '60 yd'} with a tenth to spare.",
         f"Figures are to {finest}; ~ marks one that was rounded.",
         "Then sit, look, walk past, open what opens; leave it for a few days, and note what is moved and why.",
     )
