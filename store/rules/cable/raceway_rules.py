@@ -10,12 +10,19 @@ from store.records.wall import Wall
 from store.records.whole import Job
 from store.records.wiring import Raceway
 from store.rules.cable.lengths import thickness_in
-from store.rules.cable.raceways import Inside, insides, outside_in, worst_plug
+from store.rules.cable.raceways import Inside, bend_radius_in, insides, outside_in, plugs_in, worst_plug
 from store.rules.core.findings import Finding, rule
 from store.rules.core.keyed import from_each
 from store.rules.core.wording import at_most, listed, plural, said
 from store.rules.wall.places import wall_of
-from store.trade.cable.raceway_fill import bends_left_deg, cable_item, smallest_raceway
+from store.trade.cable.raceway_fill import (
+    EASY_BENDS_DEG,
+    SEVERAL_PLUGS_IN,
+    bends_left_deg,
+    cable_item,
+    plug_turns,
+    smallest_raceway,
+)
 from store.trade.measured.framing import BORE_SOURCE, bore_limit
 
 PRACTICE = "common practice"
@@ -58,7 +65,8 @@ def _large_enough(inside: Inside) -> str:
         return "Use a larger raceway"
     plug = worst_plug(inside, grip=True)
     items = [cable_item(wide) for need in inside.cables if (wide := thickness_in(need)) is not None]
-    size = smallest_raceway(kind, items, plug=plug[1] if plug else None)
+    least = SEVERAL_PLUGS_IN if len(plugs_in(inside)) > 1 else 0.0
+    size = smallest_raceway(kind, items, plug=plug[1] if plug else None, least_in=least)
     return f"Use {kind} {size.trade_size}" if size else f"No size of {kind} is large enough: set a second one"
 
 
@@ -95,6 +103,39 @@ def plug_does_not_pass(job: Job, raceway: Raceway) -> Iterable[Finding]:
 
 def _inch(job: Job, wide_in: float) -> str:
     return said(job, inches(wide_in).nm)
+
+
+@rule
+@from_each(Raceway)
+def plugs_hard_to_pull(job: Job, raceway: Raceway) -> Iterable[Finding]:
+    """Two made-up plugs or more in a raceway that they lie in and are not pulled through."""
+    inside = insides(job).get(raceway.tag)
+    plugs = plugs_in(inside) if inside is not None else ()
+    worst = worst_plug(inside, grip=True) if inside is not None else None
+    if inside is None or inside.bore_in is None or worst is None or len(plugs) < 2 or raceway.type == "grommet":
+        return
+    bends, radius = raceway.bends, bend_radius_in(raceway)
+    beside = max(wide for need in plugs if (wide := thickness_in(need)) is not None)
+    turns = not bends or radius is None or plug_turns(inside.bore_in, radius, worst[1], beside)
+    small = inside.bore_in < SEVERAL_PLUGS_IN
+    if not small and turns and (bends or 0.0) <= EASY_BENDS_DEG:
+        return
+    yield Finding(
+        "plugs_hard_to_pull",
+        "fix" if small or not turns else "look",
+        (raceway.tag, *(need.cable.tag for need in plugs)),
+        f"Too tight to pull {len(plugs)} plugs"
+        if small or not turns
+        else f"{bends:g}° of bends for {len(plugs)} plugs",
+        "Use trade size 1-1/2 or 2, with two long sweeps at most. Leave a pull string in it."
+        if small or not turns
+        else "Take a bend out, or set a pull box on the way. Pull one cable at a time.",
+        f"{PRACTICE}; geometry",
+        {"plugs": str(len(plugs)), "bore": _inch(job, inside.bore_in), "bends": f"{bends or 0:g}°"},
+        why=f"It has a bore of {_inch(job, inside.bore_in)}. Later plugs pass beside cables already there"
+        + (f", and {bends:g}° of bends." if bends else "."),
+        about=(raceway.tag,),
+    )
 
 
 @rule

@@ -118,6 +118,21 @@ def _last_in(there: list[Need]) -> tuple[list[float], Plug | None]:
     return others, widest[2] if widest else None
 
 
+def plugs_in(inside: Inside) -> tuple[Need, ...]:
+    """The cables in a raceway that come with their plugs on."""
+    return tuple(need for need in inside.cables if plug_of(need) is not None)
+
+
+def bend_radius_in(one: Raceway) -> float | None:
+    """Radius of a usual bend of a raceway, in: Chapter 9, Table 2; None where its size is not of the table."""
+    if one.type not in ("ENT", "EMT"):
+        return None
+    try:
+        return raceway(one.type, tidy_size(one.size)).bend_radius_in
+    except ValueError:
+        return None
+
+
 def worst_plug(inside: Inside, *, grip: bool) -> tuple[Need, Plug, float] | None:
     """The plug that needs the largest bore beside the other cables, and that bore in inches."""
     found = []

@@ -21,6 +21,12 @@ MORE_FILL = 0.40
 NIPPLE_FILL = 0.60  # Chapter 9, note 4
 NIPPLE_UP_TO_IN = 24.0
 MOST_BEND_BETWEEN_PULLS_DEG = 360.0  # NEC 358.26 (EMT), 362.26 (ENT)
+PLUG_LONG_IN = 1.9
+"""Stiff length of an HDMI plug with its strain relief, in; common practice, from memory: measure the one bought."""
+SEVERAL_PLUGS_IN = 1.25
+"""Least bore for two made-up plugs or more, in: trade size 1-1/4. Common practice: 1-1/2 is usual, 2 leaves room."""
+EASY_BENDS_DEG = 180.0
+"""Two sweeps: what made-up plugs are pulled through. Common practice; the code allows 360 for wire."""
 MOST_COUNTED = 1000
 
 # Smallest circle round n equal circles, as a multiple of one: known packings for 1 to 19.
@@ -175,12 +181,32 @@ def bends_left_deg(bends_deg: Sequence[float]) -> float:
     return MOST_BEND_BETWEEN_PULLS_DEG - sum(not_negative("a bend", bend) for bend in bends_deg)
 
 
+def plug_turns(inside_in: float, radius_in: float, plug: Plug, beside_in: float = 0.0) -> bool:
+    """Whether a stiff plug is pulled round a bend, beside a cable that lies in it already.
+
+    A plug of thickness w and length p, lying along the inner wall of a bend of centre-line radius R in a bore d, clears
+    the outer wall where √((R - d/2 + w)² + (p/2)²) ≤ R + d/2. Plane geometry, our own; w is the plug's diagonal, as
+    nobody can keep it flat out of sight, and with a cable beside it the hole that both take. PLUG_LONG_IN for p.
+    """
+    wide = hole_for([beside_in] if beside_in else [], plug)
+    inner, outer = radius_in - inside_in / 2, radius_in + inside_in / 2
+    return not exceeds(hypot(inner + wide, PLUG_LONG_IN / 2), outer)
+
+
 def smallest_raceway(
-    kind: us.RacewayKind, items: Sequence[Item], *, plug: Plug | None = None, length_in: float | None = None
+    kind: us.RacewayKind,
+    items: Sequence[Item],
+    *,
+    plug: Plug | None = None,
+    length_in: float | None = None,
+    least_in: float = 0.0,
 ) -> us.RacewaySize | None:
-    """Smallest listed raceway that holds `items` and passes `plug` alone; None if none does."""
+    """Smallest listed raceway that holds `items` and passes `plug` alone; None if none does.
+
+    `least_in` is the least inside diameter that will do, whatever they take.
+    """
     for size in us.RACEWAYS:
-        if size.kind != kind or not fill(size.inside_in, items, length_in=length_in).fits:
+        if size.kind != kind or size.inside_in < least_in or not fill(size.inside_in, items, length_in=length_in).fits:
             continue
         if plug is None or plug_passes(size.inside_in, plug):
             return size

@@ -165,3 +165,21 @@ def test_a_hole_for_a_bundle_passes_the_grip_of_its_largest_plug() -> None:
 )
 def test_the_size_that_would_do_is_named(one: Raceway, kinds: list[str], remedy: str) -> None:
     assert [each.remedy for each in rules.raceway_overfull(filled(one, *kinds))] == [remedy]
+
+
+def test_two_plugs_are_pulled_and_not_only_laid() -> None:
+    two = ("hdmi", "hdmi")
+    for size in ("3/4", "1"):
+        assert told(rules.plugs_hard_to_pull, filled(tube(size), *two)) == [
+            ("plugs_hard_to_pull", "fix", ("R1", "K1", "K2"))
+        ]
+    assert not told(rules.plugs_hard_to_pull, filled(tube("1-1/4"), *two))
+    assert not told(rules.plugs_hard_to_pull, filled(tube("1"), "hdmi", "cat6"))
+    # Bends ask for more: two sweeps are pulled through, three are asked about.
+    assert not told(rules.plugs_hard_to_pull, filled(tube("1-1/2", bends=180.0), *two))
+    assert told(rules.plugs_hard_to_pull, filled(tube("1-1/2", bends=270.0), *two))[0][1] == "look"
+
+
+def test_two_plugs_are_never_sent_into_one_inch() -> None:
+    full = next(iter(rules.raceway_overfull(filled(tube("3/4"), "hdmi", "hdmi"))))
+    assert full.do.startswith("Use ENT 1-1/4")

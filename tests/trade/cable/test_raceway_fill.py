@@ -149,3 +149,13 @@ def test_what_cannot_be_is_refused() -> None:
         rf.hole_for([], rf.Plug(0, 1))
     with pytest.raises(ValueError, match="conductors"):
         rf.fill_limit(0)
+
+
+@pytest.mark.parametrize(
+    ("bore", "radius", "turns"),
+    # The usual grip of HDMI, 21 by 12 mm, 1.9 in stiff: √((R - d/2 + 0.952)² + 0.95²) against R + d/2, worked by hand:
+    # 1 in 6.274 > 6.25; 1-1/4 7.592 ≤ 7.92; 1-1/2 8.470 ≤ 9.035; 2 in 9.490 ≤ 10.51.
+    [(1.0, 5.75, False), (1.34, 7.25, True), (1.57, 8.25, True), (2.02, 9.5, True)],
+)
+def test_a_stiff_plug_in_a_bend(bore: float, radius: float, turns: bool) -> None:
+    assert rf.plug_turns(bore, radius, rf.Plug(21 / 25.4, 12 / 25.4)) is turns
