@@ -228,7 +228,8 @@ def _from_spools(job: Job) -> Iterator[Line]:
 
 def _spool_lines(job: Job, key: str, found: Spools) -> Iterator[Line]:
     metric = job.settings.metric
-    note = "" if found.proved else "a good choice, not proved to be the best"
+    bound = f": at least {sold_text(found.least, metric)} is needed" if found.least else ""
+    note = "" if found.proved else f"a good choice, not proved to be the best{bound}"
     if not found.priced:
         note = "; ".join(part for part in ("no price noted, so the least length is bought", note) if part)
     names = _names(job, found)

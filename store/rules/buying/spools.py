@@ -40,6 +40,10 @@ class Spool(msgspec.Struct, frozen=True):
     """What other cables have of it already."""
 
 
+WHOLE_PIECES = 400
+"""Up to so many pieces are cut in one go as well as lot by lot, and the better answer is taken."""
+
+
 class Spools(msgspec.Struct, frozen=True):
     """The spools of one kind of cable."""
 
@@ -53,6 +57,8 @@ class Spools(msgspec.Struct, frozen=True):
     cables: tuple[str, ...] = ()
     total: int = 0
     """Length of all pieces."""
+    least: int = 0
+    """No choice takes less length at the least price there could be; 0 where nothing is known of it."""
 
 
 @by_key
@@ -144,7 +150,7 @@ def _chosen(job: Job, kind: CableType, wanted: list[Need]) -> Spools:
         )
         for each in plan.cuttings
     )
-    return Spools(kind, made, plan.proved, priced, "", tags, sum(pieces))
+    return Spools(kind, made, plan.proved, priced, "", tags, sum(pieces), plan.least_taken)
 
 
 @lru_cache(maxsize=64)
@@ -154,7 +160,11 @@ def _plan(pieces: tuple[int, ...], stock: tuple[tuple[int, int, bool], ...]) -> 
     ]
     if len(pieces) <= EXACT_PIECES:
         return plan_cuts(pieces, kinds, most_steps=MOST_STEPS)
-    return _in_lots(pieces, kinds)
+    lots = _in_lots(pieces, kinds)
+    if len(pieces) > WHOLE_PIECES:
+        return lots
+    whole = plan_cuts(pieces, kinds, most_steps=LOT_STEPS)
+    return whole if (whole.cost, whole.taken) <= (lots.cost, lots.taken) else lots
 
 
 def _in_lots(pieces: tuple[int, ...], kinds: Sequence[Stock]) -> CuttingPlan:

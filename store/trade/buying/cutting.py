@@ -16,7 +16,7 @@ from typing import NamedTuple
 
 import msgspec
 
-from store.trade.cable.packing import Budget, fullest, pack
+from store.trade.cable.packing import Budget, fill_bin_by_bin, fullest, pack
 
 MOST_STEPS = 500_000
 """How many steps of searching before an answer is given that is good but not proved the best."""
@@ -59,6 +59,10 @@ class CuttingPlan(msgspec.Struct, frozen=True, kw_only=True):
     """Sum of the remnants."""
     proved: bool
     """Whether nothing cheaper, and nothing as cheap with less left over, exists; False when the search gave up."""
+    least_cost: int = 0
+    """No plan costs less than this, proved or not."""
+    least_taken: int = 0
+    """Nor takes less length, of those that cost as little as that."""
 
 
 class CannotCut(ValueError):
@@ -91,7 +95,7 @@ def plan_cuts(
     sizes = [(pieces[at] + kerf) // unit for at in order]
     rooms = [(one.length + kerf) // unit for one in stock]
     budget = Budget(most_steps)
-    chosen, packed, proved = _cheapest(sizes, rooms, stock, budget)
+    chosen, packed, proved, bound = _cheapest(sizes, rooms, stock, budget)
 
     cuttings = []
     for kind, bin_pieces in zip(chosen, packed, strict=True):
@@ -112,6 +116,8 @@ def plan_cuts(
         taken=sum(stock[one.stock].length for one in cuttings),
         left_over=sum(one.remnant for one in cuttings),
         proved=proved,
+        least_cost=bound[0],
+        least_taken=bound[1],
     )
 
 
@@ -124,7 +130,7 @@ def _refuse_nonsense(pieces: Sequence[int], stock: Sequence[Stock], kerf: int) -
 
 def _cheapest(
     sizes: list[int], rooms: list[int], stock: Sequence[Stock], budget: Budget
-) -> tuple[list[int], list[list[int]], bool]:
+) -> tuple[list[int], list[list[int]], bool, tuple[int, int]]:
     """Take up baskets in order of (cost, length taken) and return the first that packs.
 
     A basket still too small is worth at least what its missing room costs at the best price for a length, so
@@ -136,6 +142,7 @@ def _cheapest(
     kinds.sort(key=lambda at: -rooms[at])
     rank = {at: n for n, at in enumerate(kinds)}
     fallback = _any_way(sizes, rooms, stock, kinds, most, budget)
+    good = _sums(stock, fallback[0])
     fill = {at: fullest(sizes, rooms[at]) for at in kinds}
     total = sum(sizes)
     coin = gcd(*(stock[at].price for at in kinds)) or 1
@@ -153,12 +160,15 @@ def _cheapest(
     # Among baskets of equal promise the fullest goes first: it packs more easily.
     heap = [_Basket(least(0, 0, 0), total, (), 0, 0, 0)]
     undecided: list[tuple[int, ...]] = []
+    floor = heap[0].least
     while heap and budget.take():
-        _bound, _missing, basket, cost, bought, room = heappop(heap)
+        bound, _missing, basket, cost, bought, room = heappop(heap)
+        if bound >= good:  # nothing that is still to come is better than what is there
+            return *_decide(sizes, rooms, undecided, fallback, budget), floor
         if room >= total:
             packed, known = _try(sizes, rooms, basket, budget, STEPS_A_BASKET)
             if packed is not None:
-                return _decide(sizes, rooms, undecided, (list(basket), packed), budget)
+                return *_decide(sizes, rooms, undecided, (list(basket), packed), budget), floor
             if not known:
                 undecided.append(basket)
         if len(basket) == len(sizes):
@@ -167,7 +177,7 @@ def _cheapest(
             if not (basket and rank[at] < rank[basket[-1]]) and basket.count(at) < most[at]:
                 sums = (cost + stock[at].price, bought + stock[at].length, room + fill[at])
                 heappush(heap, _Basket(least(*sums), max(0, total - sums[2]), (*basket, at), *sums))
-    return *fallback, False
+    return *fallback, False, floor
 
 
 Answer = tuple[list[int], list[list[int]]]
@@ -221,15 +231,35 @@ def _any_way(
 ) -> tuple[list[int], list[list[int]]]:
     """Find some way to cut: the answer if the search has to give up. Raises CannotCut if there is none.
 
-    All the stock there could be is laid out, cheapest for its length first, and packed; each coil in use then
-    gives way to the cheapest kind that still holds its pieces.
+    All the stock there could be is laid out, cheapest for its length first, and packed longest piece first, and bin by
+    bin; each coil in use then gives way to the cheapest kind that still holds its pieces. The better way is taken.
     """
     by_price = sorted(kinds, key=lambda at: (stock[at].price / rooms[at], -rooms[at]))
     laid_out = [at for at in by_price for _ in range(most[at])]
     packed, known = _try(sizes, rooms, laid_out, budget, budget.left // 2)
-    if packed is None:
+    ways = [packed, fill_bin_by_bin(sizes, [rooms[at] for at in laid_out])]
+    found = [_each_the_cheapest(sizes, rooms, stock, kinds, most, laid_out, each) for each in ways if each is not None]
+    if not found:
         proof = "" if known else " by any way that was found"
         raise CannotCut(f"the stock at hand does not give all the pieces whole{proof}")
+    return min(found, key=lambda way: _sums(stock, way[0]))
+
+
+def _sums(stock: Sequence[Stock], chosen: Sequence[int]) -> tuple[int, int]:
+    """Cost and length of some stock."""
+    return sum(stock[at].price for at in chosen), sum(stock[at].length for at in chosen)
+
+
+def _each_the_cheapest(
+    sizes: list[int],
+    rooms: list[int],
+    stock: Sequence[Stock],
+    kinds: list[int],
+    most: dict[int, int],
+    laid_out: list[int],
+    packed: list[list[int]],
+) -> Answer:
+    """Each coil in use, in exchange for the cheapest kind that still holds its pieces."""
     chosen: list[int] = []
     used: dict[int, int] = dict.fromkeys(kinds, 0)
     filled = [(at, bin_pieces) for at, bin_pieces in zip(laid_out, packed, strict=True) if bin_pieces]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left, bisect_right
 from collections import Counter
 from collections.abc import Iterator, Sequence
 
@@ -78,6 +79,58 @@ def _best_fit(sizes: Sequence[int], rooms: Sequence[int]) -> list[list[int]] | N
         left[where] -= one
         packed[where].append(at)
     return packed
+
+
+NODES_A_BIN = 2_000
+"""Choices looked at for one bin before the fullest found is taken."""
+
+
+def fill_bin_by_bin(sizes: Sequence[int], rooms: Sequence[int]) -> list[list[int]] | None:
+    """A start that is better than longest-first where a bin takes three or four pieces: each bin as full as can be.
+
+    Of the bins that take the longest piece left, the shortest gets it, and beside it the choice of the others that
+    leaves least (the minimum-slack heuristic of Gupta and Ho, 1999, from memory). `sizes` are in falling order. None
+    where pieces are left over. Bounded by NODES_A_BIN, so that a hard case costs little.
+    """
+    left = list(range(len(sizes)))
+    bins = sorted(range(len(rooms)), key=lambda at: rooms[at])
+    packed: list[list[int]] = [[] for _ in rooms]
+    while left:
+        longest = left[0]
+        where = next((at for at in bins if rooms[at] >= sizes[longest]), None)
+        if where is None:
+            return None
+        bins.remove(where)
+        rest = left[1:]
+        chosen = _fullest_choice([sizes[at] for at in rest], rooms[where] - sizes[longest])
+        packed[where] = [longest, *(rest[at] for at in chosen)]
+        gone = {*chosen}
+        left = [at for n, at in enumerate(rest) if n not in gone]
+    return packed
+
+
+def _fullest_choice(sizes: list[int], room: int) -> tuple[int, ...]:
+    """The choice of pieces that leaves least of a room, longer pieces first; as good as NODES_A_BIN nodes find."""
+    falling = [-size for size in sizes]
+    least = sizes[-1] if sizes else 0
+    best: tuple[int, tuple[int, ...]] = (room, ())
+    nodes = NODES_A_BIN
+
+    def extend(start: int, left: int, chosen: tuple[int, ...]) -> None:
+        nonlocal best, nodes
+        at = bisect_left(falling, -left, start)
+        while at < len(sizes) and nodes and best[0]:
+            nodes -= 1
+            size, rest = sizes[at], left - sizes[at]
+            if rest < best[0]:
+                best = (rest, (*chosen, at))
+            if rest >= least:
+                extend(at + 1, rest, (*chosen, at))
+            # A shorter one alone leaves more: go on where another piece fits beside it.
+            at = max(bisect_right(falling, -size, at), bisect_left(falling, least - left, at))
+
+    extend(0, room, ())
+    return best[1]
 
 
 class _Search:

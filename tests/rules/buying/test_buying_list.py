@@ -111,7 +111,7 @@ def test_many_pieces_are_cut_whole_from_whole_spools() -> None:
         assert sum(each.cuts) + each.remnant == each.offer.length
         assert each.remnant >= 0
     assert sum(each.offer.owned for each in found.spools) <= 1
-    assert not found.proved
+    assert found.proved, "cut in one go as well as lot by lot"
 
 
 # --- the list ---
