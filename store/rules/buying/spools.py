@@ -40,7 +40,7 @@ class Spool(msgspec.Struct, frozen=True):
     """What other cables have of it already."""
 
 
-WHOLE_PIECES = 400
+WHOLE_PIECES = 300
 """Up to so many pieces are cut in one go as well as lot by lot, and the better answer is taken."""
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Mapping
 
 from store.measure.length import INCH_NM
 from store.records.wall import Obstacle, Wall
@@ -13,8 +13,8 @@ from store.rules.cable.kinds import is_power, kind_of
 from store.rules.cable.routes import routes
 from store.rules.core.code import edition, is_us
 from store.rules.core.findings import Finding, rule
-from store.rules.core.keyed import by_key, from_each, index
-from store.rules.core.wording import at_most, plural, sized
+from store.rules.core.keyed import by_key, from_each
+from store.rules.core.wording import at_most, few_of, plural, sized
 from store.rules.wall.layout import outline, walls
 from store.trade.cable.jackets import markings
 from store.trade.measured.citations import nec
@@ -95,30 +95,31 @@ def steel_stud_bushings(job: Job, wall: Wall) -> Iterable[Finding]:
         )
 
 
-vents_on = index(Obstacle, lambda one: (one.wall,) if one.what == "vent" else ())
-"""The vents of each wall."""
-
-
 @rule
-@from_each(Cable)
-def cable_in_air_space(job: Job, cable: Cable) -> Iterable[Finding]:
-    """A cable that runs along a stud bay with a vent in it, and is not made for air spaces."""
-    if not is_us(job) or not in_the_wall(job, cable) or _for_air(cable):
+@from_each(Obstacle)
+def cable_in_air_space(job: Job, vent: Obstacle) -> Iterable[Finding]:
+    """Cables that run along the stud bay of a vent and are not made for air spaces; one finding a vent."""
+    if vent.what != "vent" or not is_us(job):
         return
-    for wall, vent in _bays_shared(job, cable):
-        power = is_power(job, cable)
+    cables = (job.of(Cable)[tag] for tag in in_framing(job).get(vent.wall, ()))
+    along = [one for one in cables if not _for_air(one) and _shares_bay(job, one, vent)]
+    if along:
+        tags = tuple(one.tag for one in along)
+        power = [one.tag for one in along if is_power(job, one)]
+        never = f" {few_of(power)}: NM is not allowed along it at all." if power else ""
         yield Finding(
             "cable_in_air_space",
             "look",
-            (cable.tag, vent),
-            f"Runs in the bay of vent {vent}",
-            f'Ask: "Is that bay of {wall} a return-air space or a duct?" If it is, move {cable.tag} to another bay, '
-            + ("as NM is not allowed along it." if power else "or use CMP, CL2P or CL3P cable."),
+            (*tags, vent.tag),
+            f"In the stud bay of vent {vent.tag}",
+            f'Ask: "Is that bay of {vent.wall} a return-air space or a duct?" If it is, use another bay, or CMP, CL2P '
+            "or CL3P cable.",
             nec("300.22(C)", edition(job)),
-            {"vent": vent, "rating": cable.rating or "not entered"},
-            why="Along a space that moves air, cable must be plenum-rated; square across a stud bay it need not.",
+            {"vent": vent.tag, "ratings": few_of((f"{one.tag} {one.rating or 'not entered'}" for one in along), 99)},
+            why="Along a space that moves air, cable must be plenum-rated; square across a stud bay it need not."
+            + never,
+            about=tags,
         )
-        return
 
 
 def _for_air(cable: Cable) -> bool:
@@ -126,14 +127,14 @@ def _for_air(cable: Cable) -> bool:
     return bool(marks & {*PLENUM}) or cable.type.lower().startswith(_METAL)
 
 
-def _bays_shared(job: Job, cable: Cable) -> Iterator[tuple[str, str]]:
-    """Each wall and vent whose stud bay an upright stretch of a cable runs along, in front of or past the vent."""
+def _shares_bay(job: Job, cable: Cable, vent: Obstacle) -> bool:
+    """Whether an upright stretch of a cable runs along the stud bay that a vent is in."""
+    layout, place = walls(job).get(vent.wall), outline(vent)
+    if layout is None or place is None:
+        return False
     for leg in routes(job)[cable.tag].in_wall:
-        layout = walls(job).get(leg.wall)
-        if layout is None or leg.start[0] != leg.end[0] or abs(leg.start[1] - leg.end[1]) < INCH_NM:
-            continue
-        bay = bay_of(layout.bays, leg.start[0], leg.start[0])
-        for vent in vents_on(job).get(leg.wall, ()) if bay is not None else ():
-            place = outline(vent)
-            if place is not None and bay is not None and place.x_nm < bay.right_nm and bay.left_nm < place.right_nm:
-                yield leg.wall, vent.tag
+        if leg.wall == vent.wall and leg.start[0] == leg.end[0] and abs(leg.start[1] - leg.end[1]) >= INCH_NM:
+            bay = bay_of(layout.bays, leg.start[0], leg.start[0])
+            if bay is not None and place.x_nm < bay.right_nm and bay.left_nm < place.right_nm:
+                return True
+    return False

@@ -11,6 +11,7 @@ from store.rules.core.code import METRIC_CODE, edition, is_us
 from store.rules.core.findings import Finding, rule
 from store.rules.core.keyed import from_each
 from store.rules.core.wording import ELECTRICIAN, few_of
+from store.rules.power.box_contents import looks
 from store.rules.power.halves import half_it_gets
 from store.rules.power.plan import always_on, boxes_on, power
 from store.rules.power.wires import MULTIWIRE, conductors_of
@@ -113,6 +114,10 @@ def no_neutral_at_switch(job: Job, box: Box) -> Iterable[Finding]:
         return
     (cable,) = cables
     far = job.of(Box).get(cable.end if cable.start == box.tag else cable.start)
+    look = looks(job).get(box.tag)
+    # A box that lists more than that cable, or feeds its light from there, has its neutral by another.
+    if (look is not None and len(look.contents.cables) > 1) or power(job).users.get(box.tag):
+        return
     if far is None or conductors_of(cable) >= MULTIWIRE or _is_switched(far) or _by_raceway(cable):
         return
     yield Finding(

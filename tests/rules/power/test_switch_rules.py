@@ -67,6 +67,8 @@ def test_no_neutral_at_a_switch() -> None:
     assert only(loop(), "no_neutral_at_switch", "fix").source == "NEC 2020 404.2(C)"
     assert not told(loop("nm-14-3"), "no_neutral_at_switch")
     assert not told(changed(loop(), "B2", new=False), "no_neutral_at_switch")
+    assert told(changed(loop(), "B2", conductors=("14-2 G",)), "no_neutral_at_switch")
+    assert not told(changed(loop(), "B2", conductors=("2 x 14-2 G",)), "no_neutral_at_switch")
     assert not told(more(loop(), make(Cable, "K2", type="nm-14-2", end="B2")), "no_neutral_at_switch")
 
 
