@@ -28,7 +28,6 @@ if TYPE_CHECKING:
     from tui.screen.wall_pane import WallPane
     from tui.widgets.side_page import SidePage
     from tui.widgets.typed import TypedLine
-
 SETTLE_AFTER_S = 0.02
 """What the driver's own thread needs to write a frame; without it the first paint would wait for the findings."""
 
@@ -84,12 +83,12 @@ class JobScreen(Screen[None]):
 
     async def settle(self) -> None:
         """Read the whole file, show what follows from it, and begin to look for other people's changes."""
-        from tui.screen.settling import settle  # brings windows, and comes after the first paint
+        from tui.screen.settling import filter_line, settle  # they bring windows
 
-        self._looking = await settle(self)
+        self.filter_line = filter_line()
+        await self.mount(self.filter_line, before="#middle")
+        self._looking = settle(self, self.desk, lambda words, bad: self.say_line.say(words, bad=bad))
         self.settled = self._looking is not None
-
-    # --- parts ---
 
     @property
     def view(self) -> View:

@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import TYPE_CHECKING, cast
 
+from textual.screen import Screen
+
 from store.measure.errors import StudbookError
+from tui.screen.desk import WorkDesk
 from tui.screen.half_filled import offer
 from tui.screen.looking import Looking
 from tui.shared.recent import remember
@@ -12,31 +16,29 @@ from tui.widgets.typed import TypedLine
 
 if TYPE_CHECKING:
     from tui.screen.host import Host
-    from tui.screen.job_screen import JobScreen
 
 LOOK_EVERY_S = 0.8
 """How often the file is looked at for somebody else's change: one stat."""
 
 
-async def settle(screen: JobScreen) -> Looking | None:
-    """Make the screen whole; gives what looks for other people's changes, or None where the job cannot be read."""
+def filter_line() -> TypedLine:
+    """The line to narrow a list by words; the first paint has none."""
     words = "filter: words, a tag, a trade   Enter = keep  Esc = clear"
-    screen.filter_line = TypedLine(placeholder=words, id="filter", compact=True)
-    await screen.mount(screen.filter_line, before="#middle")
+    return TypedLine(placeholder=words, id="filter", compact=True)
+
+
+def settle(screen: Screen[None], desk: WorkDesk, say: Callable[[str, bool], None]) -> Looking | None:
+    """Make the screen whole; gives what looks for other people's changes, or None where the job cannot be read."""
     host = cast("Host", screen.app)
     try:
-        screen.book.audit()
+        desk.book.audit()
     except StudbookError as error:
         host.give_up(error)
         return None
-    screen.desk.begin()
+    desk.begin()
     host.collect()
-    remember(screen.book.path)
-
-    def say(words: str, bad: bool) -> None:
-        screen.say_line.say(words, bad=bad)
-
-    looking = Looking(screen.app, screen.desk, say)
-    screen.set_interval(LOOK_EVERY_S, screen.look)
-    offer(screen, screen.desk)
+    remember(desk.book.path)
+    looking = Looking(screen.app, desk, say)
+    screen.set_interval(LOOK_EVERY_S, looking.look)
+    offer(screen, desk)
     return looking

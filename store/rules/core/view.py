@@ -10,15 +10,12 @@ from __future__ import annotations
 from collections.abc import ItemsView, Iterator, KeysView, Mapping, ValuesView
 from datetime import date
 from threading import local
-from typing import TYPE_CHECKING, Any, TypeVar, cast
+from typing import Any, TypeVar, cast
 
 from store.records.base import Record
 from store.records.field import Manner
 from store.records.job import Settings
 from store.records.whole import KINDS, LETTERS, Job, Outside, Removed
-
-if TYPE_CHECKING:
-    from store.rules.core.memo import Engine, Node
 
 R = TypeVar("R", bound=Record)
 S = TypeVar("S", bound=Record)
@@ -46,7 +43,7 @@ class Reads:
         """Bits of the tables that were read whole."""
         self.parts: dict[Part, object] = {}
         """What was read one by one, with what was there."""
-        self.asked: dict[Node | tuple[Node, Any], object] = {}
+        self.asked: dict[Any, object] = {}
         """The answers of other queries, in the order in which they were asked for; of some only what is under a key."""
 
     def note(self, part: Part, bit: int, seen: object) -> None:
@@ -163,8 +160,9 @@ class View:
 
     __slots__ = ("_tables", "engine", "job", "number", "since", "touched")
 
-    def __init__(self, engine: Engine, job: Job, number: int, since: dict[int, int]) -> None:
+    def __init__(self, engine: Any, job: Job, number: int, since: dict[int, int]) -> None:
         self.engine = engine
+        """What keeps the answers and makes the views: `memo.Engine`, which takes views from here."""
         self.job = job
         self.number = number
         self.since = since
@@ -254,7 +252,7 @@ class View:
         if kept[0] is not records:
             tags = tuple(records)
             kept = self.engine.tags[kind] = (records, kept[1] if kept[1] == tags else tags)
-        return kept[1]
+        return cast("tuple[str, ...]", kept[1])
 
     def seen(self, part: Part) -> object:
         """What is there now where a query once read; nothing is noted."""
