@@ -136,16 +136,25 @@ def _read(path: Path, inode: int, changed_ns: int, size: int) -> Look:
 def kind_of(head: bytes) -> str:
     """The kind of picture that a file begins as; empty for none."""
     for signature, kind in SIGNATURES:
-        if head.startswith(signature) and (kind != "bmp" or _is_bitmap(head)):
+        if head.startswith(signature) and _BEGUN.get(kind, bool)(head):
             return kind
     if head[:4] == b"RIFF" and head[8:12] == b"WEBP":
         return "webp"
     return "heif" if head[4:8] == b"ftyp" and head[8:12] in BRANDS else ""
 
 
+def _has_segment(head: bytes) -> bool:
+    """True where a JPEG file goes on after its first bytes: a copy that broke off there shows nothing."""
+    return next(_segments(head), None) is not None
+
+
 def _is_bitmap(head: bytes) -> bool:
     """True where a bitmap's own header follows its two letters: nothing in the reserved bytes, and a known size."""
     return head[6:10] == b"\0\0\0\0" and head[15:18] == b"\0\0\0" and head[14:15] in b"\x0c\x28\x34\x38\x40\x6c\x7c"
+
+
+_BEGUN = {"bmp": _is_bitmap, "jpeg": _has_segment}
+"""What must follow the first bytes of a kind of file that too little else would begin as."""
 
 
 def small_picture(path: Path) -> bytes:

@@ -61,6 +61,7 @@ _SAYS_NOTHING = frozenset((
     "blah", "blub", "check", "checked", "confirmed", "correct", "could", "done", "everything", "fine",
     "foo", "good", "great", "is", "it", "later", "looked", "looks", "n", "na",
     "no", "nil", "none", "noted", "nothing", "ok", "okay", "pass", "passed", "perfect",
+    "by", "i", "ipsum", "lorem", "me", "my", "need", "needed", "not", "saw", "we",
     "please", "proof", "qwerty", "right", "same", "see", "seen", "sure", "tba", "tbc",
     "tbd", "test", "tested", "that", "the", "there", "thing", "things", "this", "to",
     "todo", "unknown", "was", "will", "x", "y", "yes",
@@ -74,12 +75,17 @@ def words_of(text: str) -> list[str]:
     return list(dict.fromkeys(_WORD.findall(seen.lower())))
 
 
-_NO_NAME = frozenset(("ok", "okay", "na", "no", "nobody", "none", "noone", "nothing", "tbd", "yes"))
+_NO_NAME = frozenset((
+    "ok", "okay", "na", "no", "nobody", "none", "noone", "nothing", "tbd", "yes",
+    "anybody", "anyone", "me", "myself", "somebody", "someone", "seen", "by", "test", "unknown",
+))  # fmt: skip
 
 
 def is_no_name(text: str) -> bool:
     """True for what names nobody: blank, one Latin letter, `xx`, `ok`, a number."""
     words = [each for each in words_of(text) if each not in _NO_NAME and not each.isdigit()]
+    if words == ["n", "a"] and "/" in text:
+        return True
     return len(words) < 2 and not any(len(set(each)) > 1 or not each.isascii() for each in words)
 
 

@@ -85,6 +85,7 @@ def cable_not_rated(job: Job, cable: Cable) -> Iterable[Finding]:
             if known
             else f"A cable of this type in a wall must be {kind.needs}."
         ),
+        final=bool(cord),
     )
 
 

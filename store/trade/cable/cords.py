@@ -38,7 +38,7 @@ PLUGS = (
 """Connectors at the ends of cords: IEC 60320, NEMA, national plugs."""
 PHRASES = (
     r"\b(?:lamp|zip|appliance|kettle|iron|vacuum|toaster|heater|drop|trailing|jumper|adapt[eo]r|charger|laptop|"
-    r"monitor|computer|pc|printer|tv|television|plug in|supply) ?(?:power )?(?:cords?|wires?|leads?|flex)\b",
+    r"monitor|computer|pc|printer|wall ?wart|tv|television|plug in|supply) ?(?:power )?(?:cords?|wires?|leads?|flex)\b",
     r"\b(?:lamp|zip|kettle|appliance) ?cables?\b|\b(?:power|mains) ?(?:cords?|leads?|flex)\b|\bline ?cords?\b",
     r"\bextension ?(?:cords?|leads?|reels?)\b|\bextension\b$|^extension\b|\bext (?:cords?|leads?)\b",
     r"\bcab ?t[iy]re\b|\btough rubber\b|\btrs\b|\b(?:power|surge|plug|outlet) ?strips?\b|\bsurge protector\b",

@@ -62,6 +62,9 @@ def test_where_the_type_is_judged_by_its_jacket_that_finding_tells_of_the_cord()
     (finding,) = cable_not_rated(job)
     assert finding.severity == "stop"
     assert finding.numbers["cord"] == "spt 2"
+    assert not finding.takes_answer
+    (other,) = cable_not_rated(plain(cable(kind="speaker-16-2", rating="in-wall")))
+    assert other.takes_answer
     metric = plain(cable(kind="speaker-16-2", rating="SPT-2"), region="metric")
     assert told(cord_in_wall, metric) == [("cord_in_wall", "stop", ("K1",))]
     assert cord_of(metric, cable(kind="speaker-16-2", rating="CL2")) == ""

@@ -68,6 +68,10 @@ JUNK = (
     "\u200bok",
     "o\u200bk",
     "checked it",
+    "seen by x",
+    "I saw it",
+    "looks fine to me",
+    "not needed",
 )
 
 
@@ -80,7 +84,7 @@ def test_junk_closes_nothing_and_says_what_would_do(path: Path, junk: str) -> No
     refused(book, [add(close(one, "Ann", TODAY, reason=junk), keep_tag=True)], BadValue, says="without a reason")
 
 
-@pytest.mark.parametrize("name", ["", "x", ".", "ok", "\u200b", "7", "nobody"])
+@pytest.mark.parametrize("name", ["", "x", ".", "ok", "\u200b", "7", "nobody", "me", "n/a", "seen by x", "test"])
 def test_a_name_that_names_nobody_signs_nothing(path: Path, name: str) -> None:
     book = before_drywall(path)
     refused(book, [add(close(check_of(book.job, "Q1"), name, TODAY, SEEN), keep_tag=True)], BadValue)
@@ -116,6 +120,37 @@ def test_what_was_closed_before_proof_was_asked_for_counts_and_says_so(path: Pat
     assert [each.open for each in items(job.having(changed))] == [True]
 
 
+NO_TESTS = (
+    ("cat6", "wire map: not passed", "wire map: pass"),
+    ("cat6", "wire map didnt pass", "wire map: passed, by Will"),
+    ("cat6", "no pass on wire map", "wire map: no faults, passed"),
+    ("cat6", "wire map: will pass", "wire map: pass on May 4"),
+    ("cat6", "wire map pass?", "link: 1 Gb/s"),
+    ("cat6", "wire map untested, looks fine", "wire map: all pairs"),
+    ("cat6", "0 m", "12.4 m"),
+    ("speaker-14-2", "\u22120.3 ohm", "0.3 ohm"),
+    ("speaker-14-2", "-0.3 ohm", "loop - 0.3 ohm"),
+    ("speaker-14-2", "not tested, 0.3 ohm", "tested, 0.3 ohm"),
+    ("speaker-14-2", "should be 0.3 ohm", "0,3 ohm"),
+    ("control-18-2", "500 m", "continuity: pass"),
+    ("usb", "999 ohm", "device: seen at the far end"),
+    ("line", "5 A", "sound: no hum"),
+)
+
+
+@pytest.mark.parametrize(("kind", "none", "good"), NO_TESTS)
+def test_what_failed_is_hoped_for_or_says_nothing_of_the_cable_is_no_test(kind: str, none: str, good: str) -> None:
+    test = limits_of(Cable(tag="K1", type=kind))
+    assert why_not(none, test)
+    assert not why_not(good, test)
+
+
+@pytest.mark.parametrize("none", ["good.png", "seen blocks"])
+def test_a_thing_without_a_known_test_takes_the_word_of_a_tester(none: str) -> None:
+    assert why_not(none, ANY)
+    assert not why_not("meter: good", ANY)
+
+
 # --- photos ---
 
 
@@ -125,6 +160,9 @@ def test_a_photo_is_a_picture_that_is_there(path: Path) -> None:
     refused(book, [add(close(one, "Ann", TODAY, "gone.jpg"), keep_tag=True)], BadValue, says="there is no such file")
     (path.parent / "text.jpg").write_text("no picture at all")
     refused(book, [add(close(one, "Ann", TODAY, "text.jpg"), keep_tag=True)], BadValue, says="text.jpg")
+    for torn in (b"\xff\xd8\xff", b"\xff\xd8\xff\xe0" + bytes(2000)):
+        (path.parent / "torn.jpg").write_bytes(torn)
+        refused(book, [add(close(one, "Ann", TODAY, "torn.jpg"), keep_tag=True)], BadValue, says="it is no picture")
     forged = msgspec.structs.replace(close(one, "Ann", TODAY, "gone.jpg"), pictures={"gone.jpg": "0" * 32})
     refused(book, [add(forged, keep_tag=True)], BadValue, says="there is no such file")
     refused(book, [add(close(one, "Ann", TODAY, "photo 12"), keep_tag=True)], BadValue, says="no picture file")

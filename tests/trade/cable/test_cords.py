@@ -48,6 +48,7 @@ CORDS = (
     "appliance cord",
     "TV power cord",
     "tv cord",
+    "wall wart lead",
     "brown extension cord",
     "heater cord",
     "vacuum cord",
