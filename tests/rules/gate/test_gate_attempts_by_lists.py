@@ -134,8 +134,10 @@ def test_the_closing_of_a_retired_cable_stays_when_the_wall_is_closed(path: Path
 
 
 def demo_with_a_stop(path: Path) -> tuple[Book, Finding]:
-    """A job before Drywall that nothing but one finding holds."""
+    """A job before Drywall that nothing but one finding holds: one that an office may answer, which a cord is not."""
     book = Book.create(path, load("demo", TODAY), "Ann", "Start", lambda: TODAY)
+    cord = book.job.of(Cable)["K9"]
+    book.act("Read its jacket", [edit(cord, msgspec.structs.replace(cord, rating="AWM 2464"))])
     shut_all(book)
     stops = [each for each in findings(book.job) if each.severity == "stop" and not each.answered]
     assert [hold.key for hold in standing(book.job).holds] == [each.key for each in stops]
