@@ -30,7 +30,7 @@ RUNNING = "import sys; from tests.rules.gate.test_gate_two_programs import runni
 
 
 def running(path: str) -> None:
-    """The program with its screen: all that follows is shown, then a player gets wider, and the wall is to be closed."""
+    """The program with its screen: what follows is shown, then a player gets wider, and the wall is to be closed."""
     asyncio.run(_running(Path(path)))
 
 
