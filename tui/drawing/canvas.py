@@ -199,7 +199,9 @@ class Grid:
         """A label: tag and words, the words in the first wording that has a place with room for it; else shortened;
         else the tag alone. Returns the text put there, empty when there is room for nothing.
         """
-        for each in words:
+        # What stands at a place has a sign in its very cell: one that is taken need not be tried in each wording.
+        places = [each for each in places if self._is_open(each)]
+        for each in words if places else ():
             whole = f"{tag} {each}".strip()
             for place in places:
                 if self._put_at(place, whole, style, owner):
@@ -212,6 +214,10 @@ class Grid:
             if self._put_at(place, tag, style, owner):
                 return tag
         return ""
+
+    def _is_open(self, place: Place) -> bool:
+        inside = 0 <= place.row < self.rows and 0 <= place.column < self.columns
+        return inside and self._text[place.row * self.columns + place.column] is None
 
     def _put_at(self, place: Place, text: str, style: str, owner: str) -> bool:
         width = len(cells_of(text))
