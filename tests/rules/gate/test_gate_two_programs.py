@@ -9,6 +9,7 @@ import subprocess
 import sys
 from datetime import date
 from pathlib import Path
+from typing import Any
 
 import msgspec
 
@@ -71,7 +72,7 @@ def closed_wall(path: Path) -> None:
         tag="N1", name="Cabinet", use="equipment", wall=Ref("W1"), x=inches(16), y=inches(12), width=inches(60),
         height=inches(30), depth=inches(20),
     )  # fmt: skip
-    side = {"opening": Ref("N1"), "height": inches(6), "depth": inches(12), "state": "owned"}
+    side: Any = {"opening": Ref("N1"), "height": inches(6), "depth": inches(12), "state": "owned"}
     book = job_before(
         "Drywall",
         path,
