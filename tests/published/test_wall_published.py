@@ -89,7 +89,7 @@ def test_notch_limit_of_a_stud(bearing: Any, limit_in: float) -> None:
 def test_clear_bay_between_studs_at_16_in() -> None:
     """Two-by-four studs are 1 1/2 in (NIST PS 20, from memory): 14 1/2 in clear at 16 in from centre to centre."""
     job = job_of(wall(first_stud=16), read("D1", "width", 96))
-    assert figure(job, "W1", "bays")[1:4] == ["1' 2 1/2\""] * 3
+    assert figure(job, "W1", "bays")[1:4] == ["1'-2 1/2\""] * 3
 
 
 def test_three_four_five() -> None:

@@ -10,7 +10,10 @@ from store.rules.build.boards import boards, square_feet
 from store.rules.build.framing import framed, lumber
 from store.rules.build.takeoff_words import board_lines, coat_lines, lumber_lines, stick_lines
 from store.rules.core.figures import Figure, figures_of
-from store.trade.build.takeoff import Stick
+from store.trade.build.takeoff import Part, Stick
+
+COUNT_NAMES: dict[Part, str] = {"stud": "stud_count"}
+"""`studs` is the figure of the layout: where each is."""
 
 
 @figures_of("wall")
@@ -18,7 +21,7 @@ def of_framing(job: Job) -> Iterable[Figure]:
     """How many sticks of each part, what is bought, the waste of it, and the cutting."""
     for tag, one in framed(job).items():
         for part, count in _numbers(one.sticks).items():
-            yield tag, f"{part.replace(' ', '_')}s", count
+            yield tag, COUNT_NAMES.get(part, f"{part.replace(' ', '_')}s"), count
         yield tag, "framing_lines", list(stick_lines(job, one))
         bought = lumber(job, one).values()
         yield tag, "lumber_lengths", sum(len(each.cuts) for each in bought)
@@ -43,5 +46,5 @@ def of_boards(job: Job) -> Iterable[Figure]:
         yield tag, "coat_lines", list(coat_lines(one))
 
 
-def _numbers(sticks: Iterable[Stick]) -> dict[str, int]:
+def _numbers(sticks: Iterable[Stick]) -> dict[Part, int]:
     return dict(Counter(one.part for one in sticks))

@@ -18,7 +18,7 @@ def room(wide: float, high: float, *more: Record, settings: dict[str, Any] | Non
     return job_of(wall(**given), read("D1", "width", wide), read("D2", "height", high), *more, **(settings or {}))
 
 
-PARTS = ("studs", "king_studs", "trimmers", "headers", "sills", "cripples", "bottom_plates", "top_plates")
+PARTS = ("stud_count", "king_studs", "trimmers", "headers", "sills", "cripples", "bottom_plates", "top_plates")
 
 
 def counts(job: Job) -> dict[str, int]:
@@ -26,13 +26,13 @@ def counts(job: Job) -> dict[str, int]:
 
 
 def test_five_walls_counted_by_hand() -> None:
-    assert counts(room(96, 96)) == {"studs": 7, "bottom_plates": 1, "top_plates": 2}
+    assert counts(room(96, 96)) == {"stud_count": 7, "bottom_plates": 1, "top_plates": 2}
     assert counts(room(144, 97, top_plates="1", spacing=24, first_stud=24)) == {
-        "studs": 7, "bottom_plates": 1, "top_plates": 1,
+        "stud_count": 7, "bottom_plates": 1, "top_plates": 1,
     }  # fmt: skip
     # A recess 40 to 80, 48 to 72 up: commons 0, 16, 32, 96, 112, 118.5; cripples below at 48, 64, above also at 80.
     assert counts(room(120, 96, opening("N1", 40, 48, 40, 24))) == {
-        "studs": 6, "king_studs": 2, "trimmers": 2, "headers": 1, "sills": 1, "cripples": 5, "bottom_plates": 1,
+        "stud_count": 6, "king_studs": 2, "trimmers": 2, "headers": 1, "sills": 1, "cripples": 5, "bottom_plates": 1,
         "top_plates": 2,
     }  # fmt: skip
     # A fireplace at the floor, 42 to 78, 30 high: 12 in of header and more to the plate of 93, so it must be sized;
@@ -41,7 +41,7 @@ def test_five_walls_counted_by_hand() -> None:
     assert figure(room(120, 96, below), "W1", "framing_lines")[-1].startswith("header over N1")
     sized = room(120, 96, opening("N1", 42, 0, 36, 30, header="5-1/2 in"))
     assert counts(sized) == {
-        "studs": 6, "king_studs": 2, "trimmers": 2, "headers": 2, "cripples": 2, "bottom_plates": 1, "top_plates": 2,
+        "stud_count": 6, "king_studs": 2, "trimmers": 2, "headers": 2, "cripples": 2, "bottom_plates": 1, "top_plates": 2,
     }  # fmt: skip
     # A shallow niche cuts no stud.
     assert counts(room(96, 96, opening("N1", 30, 40, 20, 20, depth=1))) == counts(room(96, 96))
@@ -58,7 +58,7 @@ def test_lumber_of_a_plain_wall() -> None:
 
 def test_of_a_wall_that_stands_only_what_is_added_is_bought() -> None:
     standing = room(120, 96, opening("N1", 40, 48, 40, 24), framing="existing")
-    assert figure(standing, "W1", "studs") == 6
+    assert figure(standing, "W1", "stud_count") == 6
     # 2 kings of 91-1/2 out of 16 ft, 2 trimmers of 70-1/2 out of 12 ft, header 43 and sill 40 out of 8 ft.
     assert figure(standing, "W1", "lumber_lines")[0] == "2x4: 1 x 16 ft, 1 x 12 ft, 1 x 8 ft"
     may_carry = room(120, 96, opening("N1", 40, 48, 40, 24), framing="existing", bearing="unknown")
