@@ -41,7 +41,8 @@ def test_five_walls_counted_by_hand() -> None:
     assert figure(room(120, 96, below), "W1", "framing_lines")[-1].startswith("header over N1")
     sized = room(120, 96, opening("N1", 42, 0, 36, 30, header="5-1/2 in"))
     assert counts(sized) == {
-        "stud_count": 6, "king_studs": 2, "trimmers": 2, "headers": 2, "cripples": 2, "bottom_plates": 1, "top_plates": 2,
+        "stud_count": 6, "king_studs": 2, "trimmers": 2, "headers": 2, "cripples": 2, "bottom_plates": 1,
+        "top_plates": 2,
     }  # fmt: skip
     # A shallow niche cuts no stud.
     assert counts(room(96, 96, opening("N1", 30, 40, 20, 20, depth=1))) == counts(room(96, 96))

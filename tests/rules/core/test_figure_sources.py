@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from datetime import date
 from pathlib import Path
 
@@ -37,3 +38,10 @@ def test_the_figures_of_a_kind_are_those_of_the_whole_list(tmp_path: Path) -> No
         about = figures_about(one, kind)
         assert mine or kind == "wish", kind  # the demo wants nothing in some years
         assert {tag: named for tag, named in about.items() if tag in mine} == mine
+
+
+@pytest.mark.parametrize("starter", ["demo", "media-wall-metric"])
+def test_no_name_means_two_figures_of_one_thing(starter: str, tmp_path: Path) -> None:
+    one = job(starter, tmp_path)
+    names = Counter((tag, name) for _, source in sources() for tag, name, _ in source(one))
+    assert [each for each, count in names.items() if count > 1] == []
