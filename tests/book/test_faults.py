@@ -22,7 +22,7 @@ def _in_place(self: DurableFile, tables: Tables) -> None:
             file.write(raw[len(raw) // 2 :])
             file.truncate()
     except OSError as error:
-        raise Busy(f"{self.path}: cannot be saved. The file is as it was before.") from error
+        raise Busy(f"{self.path}: can't save. The file is as it was.") from error
     self.distrust()
 
 

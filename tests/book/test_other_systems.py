@@ -145,6 +145,6 @@ except Exception as error:
         first.stdin.close()
         first.wait(20)
     assert told.stderr == ""
-    assert "another copy of the program is saving (Ann, process " in told.stdout
+    assert "another copy of Studbook is saving (Ann, process " in told.stdout
     again = subprocess.run([*command, HIDDEN + asker, path], capture_output=True, check=False, **given)  # type: ignore[call-overload]
     assert again.stdout == "given twice\n"

@@ -213,7 +213,7 @@ def test_giving_up_waiting_leaves_the_lock_to_those_who_come_later(job: Path) ->
     holder, other = DurableFile(job), DurableFile(job)
     with holder.locked():
         for _ in range(3):
-            with pytest.raises(Busy, match="another copy of the program is saving"), other.locked(patience_s=0.02):
+            with pytest.raises(Busy, match="another copy of Studbook is saving"), other.locked(patience_s=0.02):
                 raise AssertionError("the lock was given twice")
     for _ in range(3):
         with other.locked(patience_s=2.0):

@@ -150,7 +150,7 @@ def _once(row: Tried, folder: Path, work: Work, failing: Failing, name: str) -> 
     where = f"{failing.name} {failing.at} {errno.errorcode[failing.error]}"
     if came.startswith("!"):
         row.bad(f"{where}: {came}")
-    if ("as it was before" in came or "Nothing was changed" in came) and print_of(path) != before:
+    if ("is as it was" in came or "Nothing was changed" in came) and print_of(path) != before:
         row.bad(f"{where}: it is said that nothing was changed, and the file is another: {came}")
     if path.exists() or name not in GONE_BEFORE:
         wrong = "" if name == "what was changed outside put back" else wrong_with(path)
