@@ -41,7 +41,7 @@ def small(**wall: str) -> Job:
         circuit("C2", only_for="E2"),
         receptacle(wall="W1", x="30", y="16 1/2"),
         make(Box, "B2", what="junction", circuit="C2", wall="W1", x="70", y="18", reached="A1"),
-        make(Panel, "A1", name="panel"),
+        make(Panel, "A1", name="panel", wall="W1", x="64", y="12", width="12", height="12"),
         thing(watts=90.0),
         heater("E2", plug="B2"),
     )
