@@ -14,7 +14,7 @@ async def print_tape(seat: Seat) -> None:
     await seat.until(lambda: seat.top_is(Pick))
     await seat.write("tape:")
     await seat.keys("enter")
-    await seat.until(lambda: "Of which wall?" in seat.text)
+    await seat.until(lambda: "Which wall?" in seat.text)
     await seat.keys("enter")
 
 
@@ -22,11 +22,11 @@ async def test_a_sheet_is_printed_beside_the_job(tmp_path: Path) -> None:
     path = job_file(tmp_path)
     async with seat_at(path) as seat:
         await print_tape(seat)
-        await seat.until(lambda: "tape is in" in seat.said)
+        await seat.until(lambda: "Wrote tape: " in seat.said)
         written = path.with_name("job-tape-w1.html")
         assert "Tape sheet" in written.read_text("utf-8")
         await print_tape(seat)
-        await seat.until(lambda: "tape is in" in seat.said)
+        await seat.until(lambda: "Wrote tape: " in seat.said)
 
 
 async def test_a_file_that_is_not_ours_is_written_over_only_when_told_to(tmp_path: Path) -> None:
@@ -37,12 +37,12 @@ async def test_a_file_that_is_not_ours_is_written_over_only_when_told_to(tmp_pat
         await print_tape(seat)
         await seat.until(lambda: seat.top_is(Confirm))
         await seat.keys("n")
-        await seat.until(lambda: "left as it is" in seat.said)
+        await seat.until(lambda: "Kept job-tape-w1.html as it was" in seat.said)
         assert other.read_text() == "my own page"
         await print_tape(seat)
         await seat.until(lambda: seat.top_is(Confirm))
         await seat.keys("y")
-        await seat.until(lambda: "tape is in" in seat.said)
+        await seat.until(lambda: "Wrote tape: " in seat.said)
         assert "Tape sheet" in other.read_text("utf-8")
 
 
@@ -50,9 +50,9 @@ async def test_every_form_of_a_sheet_is_offered_and_a_draft_is_called_one(tmp_pa
     path = job_file(tmp_path)
     async with seat_at(path) as seat:
         for typed, said, name in (
-            ("money: as csv", "money is in", "job-money.csv"),
-            ("packet-drywall:", "packet-drywall is as a DRAFT in", "job-packet-drywall.html"),
-            ("calendar:", "calendar is in", "job-calendar.ics"),
+            ("money: as csv", "Wrote money: ", "job-money.csv"),
+            ("packet-drywall:", "Wrote packet-drywall as a DRAFT: ", "job-packet-drywall.html"),
+            ("calendar:", "Wrote calendar: ", "job-calendar.ics"),
         ):
             await seat.keys("P")
             await seat.until(lambda: seat.top_is(Pick))
@@ -71,7 +71,7 @@ async def test_all_packets_are_printed_at_once_and_what_is_not_ours_is_left(tmp_
         await seat.until(lambda: seat.top_is(Pick))
         await seat.write("packets:")
         await seat.keys("enter")
-        await seat.until(lambda: "6 of 7 packets, 3 as a DRAFT, are in" in seat.said)
+        await seat.until(lambda: "Wrote 6 of 7 packets (3 as DRAFT) to " in seat.said)
         assert "Not written:" in seat.said
         assert other.read_text() == "my own page"
         assert len(list(tmp_path.glob("job-packet-*.html"))) == 7

@@ -218,7 +218,7 @@ def test_a_folder_that_was_taken_away_under_one(
     assert "at Rough-in" in status(job, capsys)
     assert main(["status", "job.json"]) == 2
     assert main(["new", "job.json"]) == 2
-    assert "the folder you are in is no more" in capsys.readouterr().err
+    assert "the current folder no longer exists" in capsys.readouterr().err
     monkeypatch.chdir(tmp_path)
 
 

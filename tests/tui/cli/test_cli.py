@@ -123,7 +123,7 @@ def test_advance_is_held_with_3_and_passes_with_0(tmp_path: Path, capsys: pytest
     done = close(rough_in(book.job)[0], "Robin", date.today(), evidence="both blocks nailed")
     book.act("close", [add(done, keep_tag=True)])
     assert main(["advance", str(path), "--by", "Robin"]) == 0
-    assert "Now at Drywall" in capsys.readouterr().out
+    assert "Moved to Drywall" in capsys.readouterr().out
     assert main(["advance", str(path), "--by", "  "]) == 6
 
 
@@ -210,7 +210,7 @@ def test_a_folder_that_cannot_be_written_to_is_5(tmp_path: Path, monkeypatch: py
     monkeypatch.setattr(os, "open", lambda name, flags, *more, **named: (
         refuse() if flags & os.O_CREAT else real(name, flags, *more, **named)
     ))  # fmt: skip
-    assert main(["advance", str(path), "--by", "Robin", "--reason", "x"]) == 5
+    assert main(["advance", str(path), "--by", "Robin", "--reason", "as planned"]) == 5
     assert path.read_bytes() == before
 
 

@@ -64,14 +64,14 @@ async def test_the_gate_opens_when_every_item_is_closed(tmp_path: Path) -> None:
             await seat.write("both blocks nailed")
             await seat.keys("enter")
         assert seat.rows() == []
-        assert "Nothing holds Drywall: press g to pass to it" in seat.lines()[1]
+        assert "Ready for Drywall. g = move on" in seat.lines()[1]
         await seat.keys("g")
         assert "y: move to Drywall" in seat.text
         await seat.keys("enter")
         assert stage(path) == "Rough-in", "Enter reads on, only y passes"
         await seat.keys("g", "y")
         assert stage(path) == "Drywall"
-        assert "Now at Drywall" in seat.said
+        assert "Moved to Drywall" in seat.said
         assert "▸Drywall" in seat.lines()[0]
         await seat.keys("u")
         assert stage(path) == "Rough-in"
@@ -143,7 +143,7 @@ async def test_a_stage_written_in_by_hand_opens_as_claimed_and_not_earned(tmp_pa
         await seat.keys("escape", "g", "m")
         await seat.until(lambda: seat.top_is(Pick))
         await seat.keys("enter")
-        assert "claimed" not in seat.lines()[1]
+        assert "recorded, not earned" not in seat.lines()[1]
         assert len(stored(path).job.of(Passage)) == 3
         assert not stored(path).job.outside
 

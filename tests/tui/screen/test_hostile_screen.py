@@ -240,8 +240,34 @@ async def test_a_field_that_holds_a_control_sign_shows_it_in_the_form_and_saves_
         assert seat.form.line.value == "a␛b"
         await seat.write("c")
         await seat.keys("ctrl+s")
+        assert "changed outside of this program" in seat.text, "nobody has said yet who wrote that sign"
+        assert tables(path)["equipment"]["1"]["name"] == "a\x1bb"
+        await seat.keys("escape", "y")
+        await take_over(seat, "name")
+        await seat.keys("e")
+        await seat.until(lambda: seat.top_is(RecordForm))
+        assert seat.form.line.value == "a␛b"
+        await seat.write("c")
+        await seat.keys("ctrl+s")
         await seat.until(lambda: seat.top_is(JobScreen))
         assert tables(path)["equipment"]["1"]["name"] == "a␛bc"
+
+
+async def take_over(seat: Seat, field: str) -> None:
+    """Confirm from the gate who changed a field outside of the program, and why."""
+    await seat.until(lambda: seat.top_is(JobScreen))
+    await seat.keys("g", "m")
+    await seat.until(lambda: seat.top_is(Pick))
+    await seat.keys("down", "enter")
+    await seat.until(lambda: f"take over {field}" in seat.text)
+    await seat.keys("down", "enter")
+    await seat.until(lambda: seat.top_is(AskText))
+    await seat.write("Robin")
+    await seat.keys("enter")
+    await seat.until(lambda: "Why was" in seat.text)
+    await seat.write("pasted by a script")
+    await seat.keys("enter")
+    await seat.until(lambda: seat.top_is(JobScreen))
 
 
 @pytest.mark.parametrize("place", ["form", "filter", "question", "pick"])
@@ -286,4 +312,4 @@ async def test_a_question_about_something_long_keeps_its_keys_in_sight(tmp_path:
         assert "more lines" in seat.text
         await seat.keys("escape", "enter")
         assert seat.top_is(ReadPage)
-        assert "Escape: back" in seat.text
+        assert "Esc = back" in seat.text

@@ -71,7 +71,7 @@ async def test_a_move_after_the_mock_up_is_agreed_takes_a_reason_at_any_stage(tm
         await seat.until(lambda: isinstance(seat.top, AskText))
         await seat.write("Robin")
         await seat.keys("enter")
-        await seat.until(lambda: "mock-up is agreed" in seat.said)
+        await seat.until(lambda: "Mock-up agreed" in seat.said)
         drawing = await at_the_wall(seat)
         drawing._choose("N1")
         await seat.keys("m", "right", "enter")

@@ -169,7 +169,7 @@ async def test_find_with_no_answer_says_so_and_escape_leaves(tmp_path: Path) -> 
         seat.app.push_screen(dialog, given.append)
         await seat.until(lambda: seat.top_is(FindDialog))
         dialog.query_one(Input).value = "xyzzyplugh"
-        await seat.until(lambda: "Nothing has these words." in shown(seat))
+        await seat.until(lambda: "No matches." in shown(seat))
         await seat.keys("enter")
         assert seat.top_is(FindDialog)
         await seat.keys("escape")
@@ -315,21 +315,21 @@ async def test_the_page_of_a_thing_begins_with_its_way_and_has_keys_to_all_of_it
         assert "Open A3 Above the left speaker" in lines[first + 1]
         assert "i: access   p: picture" in seat.text
         await seat.keys("i")
-        await seat.until(lambda: "How to get at E14" in seat.text)
+        await seat.until(lambda: "Access to E14" in seat.text)
         assert "Behind A3 you see:" in shown(seat)
         await seat.keys("escape", "enter", "p")
         await seat.until(lambda: seat.top_is(Pick))
         await seat.write("closed")
         await seat.keys("enter")
         assert opened == [tmp_path.resolve() / "left.png"]
-        assert "F2 is given to the desktop's viewer" in seat.text
+        assert "Opened the photo of F2: " in seat.text
         await seat.keys("3")
         await seat.until(lambda: "K3/pulled" in seat.rows())
         seat.table.move_to("K3/pulled")
         await seat.keys("enter")
         await seat.until(lambda: seat.top_is(ReadPage))
         await seat.keys("i")
-        await seat.until(lambda: "How to get at K3" in seat.text)
+        await seat.until(lambda: "Access to K3" in seat.text)
         assert_fits(seat, LOW)
 
 

@@ -125,8 +125,8 @@ async def test_any_form_of_a_sheet_is_printed_from_the_screen(tmp_path: Path) ->
         await seat.until(lambda: seat.top_is(Pick))
         await seat.write("buying csv")
         await seat.keys("enter")
-        await seat.until(lambda: "buying is in" in seat.said)
-        assert path.with_name("job-buying.csv").read_text("utf-8").startswith("group,count,what")
+        await seat.until(lambda: "Wrote buying: " in seat.said)
+        assert path.with_name("job-buying.csv").read_text("utf-8").startswith("\ufeffgroup,count,what")
 
 
 async def test_a_cable_that_was_given_up_says_so_in_words(tmp_path: Path) -> None:

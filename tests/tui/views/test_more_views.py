@@ -152,7 +152,7 @@ async def test_what_cannot_be_edited_or_added_says_what_to_do(tmp_path: Path) ->
         await seat.keys("a")
         assert "Nothing to add here" in seat.said
         await seat.keys("2", "e")
-        assert seat.said == "Nothing is here yet: a adds"
+        assert seat.said == "Nothing here yet. a = add"
 
 
 async def test_a_subset_without_findings_does_not_ask_for_more(tmp_path: Path) -> None:
@@ -163,7 +163,7 @@ async def test_a_subset_without_findings_does_not_ask_for_more(tmp_path: Path) -
         await seat.keys("f")
         assert "Nothing in this filter. f = next filter" in seat.text
         await seat.keys("2")
-        assert "Nothing here yet: a adds" in seat.text
+        assert "No equipment yet. What goes in the wall" in seat.text
 
 
 async def test_a_finding_is_answered_and_stays_visible(tmp_path: Path) -> None:

@@ -182,7 +182,7 @@ async def test_of_six_changes_after_a_packet_was_given_its_three_are_told(tmp_pa
         await seat.keys("escape")
         await seat.until(lambda: seat.top_is(JobScreen))
         await seat.keys("p")
-        await seat.until(lambda: "packet-electrician is as a DRAFT in" in seat.said)
+        await seat.until(lambda: "Wrote packet-electrician as a DRAFT: " in seat.said)
         paper = path.with_name("small-packet-electrician.html").read_text("utf-8")
         banner = paper[paper.index("OUT OF DATE (H1") :].split("</div>")[0]
         assert banner.count("<p>") == 4
