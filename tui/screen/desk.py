@@ -381,7 +381,7 @@ class WorkDesk:
 
     def _gate_key(self, key: str | None) -> None:
         now = self.state.standing
-        if key == "y" and now.holds:
+        if key == "y" and now.holds and not (now.claimed or any(hold.strict for hold in now.holds)):
             self.ask(f"Why move to {now.next} with these open?", self._pass)
         elif key == "y":
             self._pass("")

@@ -72,7 +72,7 @@ def test_odd_names_and_things_that_are_no_files(tmp_path: Path) -> None:
     assert studbook("--", "-x.json", cwd=tmp_path).returncode == 0
     long = studbook("new", tmp_path / ("n" * 240 + ".json"))
     assert long.returncode == 5
-    assert "its name is too long" in long.stderr
+    assert "the name is too long" in long.stderr
     os.mkfifo(tmp_path / "pipe")
     small_job(tmp_path)
     for thing in ("/dev/zero", tmp_path / "pipe", tmp_path):

@@ -69,7 +69,7 @@ async def test_a_move_after_the_mock_up_is_agreed_takes_a_reason_at_any_stage(tm
     async with seat_at(small_job(tmp_path, WALL)) as seat:
         await seat.keys("7", "y")
         await seat.until(lambda: isinstance(seat.top, AskText))
-        await seat.write("Robin")
+        await seat.write("both of us")
         await seat.keys("enter")
         await seat.until(lambda: "Mock-up agreed" in seat.said)
         drawing = await at_the_wall(seat)
