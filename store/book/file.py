@@ -25,6 +25,7 @@ from store.book.ground import disk
 from store.book.ground import lock as lock_file
 from store.book.ground.lock import holder, sign, taken
 from store.book.ground.owner import Manners, give, manners_for, manners_of, may_write, own_number, told, whose
+from store.book.written import is_side_name
 
 LONGEST_NAME = 235
 """Bytes of a name: those of its lock, its copies and its drafts are some letters longer, and 255 is the most."""
@@ -276,6 +277,7 @@ class DurableFile:
     def create(self, tables: Tables) -> None:
         """Write a new file, its owner's alone unless the folder is shared. Raises Busy when the path exists already, or
         when copies of a job of that name lie there: the new job's copies would take their place."""
+        self.refuse_side_name()
         with self.locked():
             if self._is_there():
                 raise Busy(f"{self.path}: this file exists. Choose another name. Nothing was changed.")
@@ -285,6 +287,11 @@ class DurableFile:
                     "another name. Nothing was changed."
                 )
             self.commit(tables)
+
+    def refuse_side_name(self) -> None:
+        """Raise Busy for a name that belongs to the files beside another job."""
+        if is_side_name(self.path.name):
+            raise Busy(f"{self.path}: that is a name of a job's own files. Choose another name. Nothing was changed.")
 
     def _is_there(self) -> bool:
         try:

@@ -13,7 +13,7 @@ from functools import lru_cache
 from pathlib import Path
 
 from store.book.ground import disk
-from store.book.ground.owner import give, manners_for
+from store.book.ground.owner import give, make_folder, manners_for
 from store.measure.errors import BadValue
 from store.records.access import Photo
 from store.records.whole import Job
@@ -72,7 +72,7 @@ def copied_beside(file: str, folder: Path) -> str:
         number += 1
         target = into / f"{source.stem}-{number}{source.suffix}"
     try:
-        into.mkdir(exist_ok=True)
+        make_folder(into)
         if into.is_symlink():
             raise BadValue(f"{into} is a link, and nothing is copied through it")
         if not target.exists():

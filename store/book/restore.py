@@ -65,6 +65,8 @@ def restore(path: Path, name: str, to: Path | None = None, *, force: bool = Fals
         raise Busy(f"{copy}: cannot be read: {error.strerror}. Nothing was changed.") from error
     target = DurableFile(to or path, who)
     try:
+        if to is not None:
+            target.refuse_side_name()
         return _in_place(target, seen, raw, to, force)
     except OSError as error:
         raise Busy(f"{target.path}: cannot be written: {error.strerror}. Nothing was changed.") from error
@@ -78,8 +80,9 @@ def _in_place(target: DurableFile, seen: Copy, raw: bytes, to: Path | None, forc
         if there and to is not None:
             raise Busy(f"{to}: there is a file already. Choose another name; nothing was changed.")
         if there and not force and opens(target.path) and (now := look_at(target.path)).actions >= seen.actions:
+            count = f"{now.actions} action{'' if now.actions == 1 else 's'}"
             raise Busy(
-                f"{target.path}: it opens, and holds {now.actions} actions; the copy holds {seen.actions}. Nothing was "
+                f"{target.path}: it opens, and holds {count}; the copy holds {seen.actions}. Nothing was "
                 "changed. Name another file with --to, or say --force."
             )
         kept = _kept(target.path) if there else None

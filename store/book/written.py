@@ -27,6 +27,12 @@ HEAD = 4096
 _SIDE = re.compile(r"^\.(?P<job>.+)\.(?:lock|saving|copy\d+(?:\.new)?|draft-[0-9a-f]+)$")
 
 
+def is_side_name(name: str) -> bool:
+    """True for a name that the files beside a job have: a new job of that name would be taken for one of them, and be
+    written over with the next save."""
+    return _SIDE.match(name) is not None
+
+
 class Protected(Busy):
     """A file of a job: nothing else is written over it, asked or not."""
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import re
+import stat
 from pathlib import Path
 
 from store.book.ground import disk
@@ -81,8 +82,9 @@ def write_sheet(
 
     A csv file begins with the mark of UTF-8 (`bom`), by which a spreadsheet on Windows knows its encoding.
     `job` is the job that it is of: its files are never written
-    over. Raises NotOurs, and then the file that was there is untouched, when it is not as this program wrote it (unless
-    `force`), or when the folder cannot be written to; Protected for a file of a job, forced or not.
+    over. Raises NotOurs, and then what was there is untouched, when it is not as this program wrote it (unless
+    `force`), when it is no plain file, or when the folder cannot be written to; Protected for a file of a job, forced
+    or not.
     """
     whole = as_bytes(text, form, bom=bom)
     try:
@@ -90,7 +92,10 @@ def write_sheet(
             raise NotOurs(f"{path}: it is a link that somebody else made. Nothing was written. Name another file.")
         real = Path(os.path.realpath(path))
         protect(real, job)
-        if disk.seen(real) is not None and not force and not _ours(real, whole, form):
+        there = disk.seen(real)
+        if there is not None and not stat.S_ISREG(there.st_mode):
+            raise NotOurs(f"{path}: it is not a file. Nothing was written. Name another.")
+        if there is not None and not force and not _ours(real, whole, form):
             raise NotOurs(f"{path}: {THERE_ALREADY}")
         replace_file(real, whole)
     except OSError as error:
@@ -101,9 +106,7 @@ def write_sheet(
 
 
 def _ours(path: Path, whole: bytes, form: str) -> bool:
-    """True for a file that is as this program wrote it, or that would come out the same."""
-    if not path.is_file():
-        return False
+    """True for a plain file that is as this program wrote it, or that would come out the same."""
     there = path.read_bytes()
     if there == whole:
         return True
@@ -112,5 +115,7 @@ def _ours(path: Path, whole: bytes, form: str) -> bool:
     found = _MARKED.search(there[-TAIL_BYTES:].decode("utf-8", "replace"))
     if found is None:
         return False
-    body = there[: there.rindex(found[0].encode())]
+    body, _, after = there.rpartition(found[0].encode())
+    if after.decode("utf-8", "replace").strip() != MARKS[form].partition(MARK)[2].strip():
+        return False  # a line that somebody put below the mark
     return digest_of(body.rstrip(b"\n")) == found["sum"]

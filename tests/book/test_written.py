@@ -3,11 +3,15 @@
 from __future__ import annotations
 
 import os
+import stat
 from pathlib import Path
 
 import pytest
 
 from store.book.changes import add
+from store.book.errors import Busy
+from store.book.ground.owner import make_folder
+from store.book.restore import restore
 from store.book.written import Protected, protect
 from templates.sheets.write import NotOurs, write_sheet
 from tests.book.build import make, names_in, wall
@@ -92,6 +96,55 @@ def test_a_file_that_was_changed_since_is_not_written_over_unasked(form: str, tm
     assert b"Cid" in path.read_bytes()
     # What comes out the same takes nothing away.
     write_sheet(path, "name,trade\r\nCid,owner\r\n", form)
+
+
+@pytest.mark.parametrize("form", ["html", "md", "svg", "txt"])
+def test_a_line_put_below_the_mark_is_a_change_too(form: str, tmp_path: Path) -> None:
+    path = tmp_path / f"sheet.{form}"
+    write_sheet(path, "Ann\n", form)
+    with path.open("a") as file:
+        file.write("call her back\n")
+    with pytest.raises(NotOurs, match="changed since"):
+        write_sheet(path, "Ben\n", form)
+    assert path.read_text().endswith("call her back\n")
+
+
+@pytest.mark.parametrize("force", [False, True])
+def test_what_is_no_plain_file_is_never_replaced(tmp_path: Path, *, force: bool) -> None:
+    pipe, folder = tmp_path / "pipe", tmp_path / "folder"
+    os.mkfifo(pipe)
+    folder.mkdir()
+    for path in (pipe, folder):
+        with pytest.raises(NotOurs, match="not a file"):
+            write_sheet(path, "a,b\r\n", "csv", force=force)
+    assert pipe.is_fifo()
+    assert folder.is_dir()
+
+
+@pytest.mark.parametrize("name", [".wall.json.copy5", ".wall.json.saving", ".other.json.lock", ".o.json.draft-1f"])
+def test_no_job_is_begun_under_a_name_of_a_jobs_own_files(name: str, job: Path) -> None:
+    path, before = job.with_name(name), names_in(job.parent)
+    with pytest.raises(Busy, match="own files"):
+        make(path)
+    with pytest.raises(Busy, match="own files"):
+        restore(job, "copy0", path)
+    assert names_in(job.parent) == before
+
+
+@pytest.mark.skipif(os.name == "nt", reason="takes groups of a folder")
+@pytest.mark.parametrize(("shared", "mode"), [(0o2775, 0o2770), (0o775, 0o770), (0o755, 0o700)])
+def test_a_folder_made_in_a_shared_one_is_its_groups_too(shared: int, mode: int, tmp_path: Path) -> None:
+    above = tmp_path / "above"
+    above.mkdir()
+    above.chmod(shared)
+    old = os.umask(0o077)
+    try:
+        make_folder(above / "lists" / "more")
+    finally:
+        os.umask(old)
+    for each in (above / "lists", above / "lists" / "more"):
+        assert stat.S_IMODE(each.stat().st_mode) == mode
+        assert each.stat().st_gid == above.stat().st_gid
 
 
 def test_a_list_that_nobody_here_wrote_is_not_written_over(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -13,6 +13,7 @@ from typing import Any
 from store.book.book import Book
 from store.book.changes import add
 from store.book.errors import NoFile
+from store.book.ground.owner import make_folder
 from store.measure.errors import BadValue
 from store.measure.text import clean
 from store.records.people import Stage
@@ -42,7 +43,7 @@ def demo(options: argparse.Namespace) -> int:
 
     folder: Path = options.folder or Path(tempfile.mkdtemp(prefix="studbook-"))
     try:
-        folder.mkdir(parents=True, exist_ok=True)
+        make_folder(folder)
     except OSError as error:
         raise BadValue(f"{folder}: can't make it: {error.strerror}") from error
     path = folder / "demo-wall.json"

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Any
 
 from store.book.book import Book
 from store.book.changes import Change
+from store.book.ground.owner import make_folder
 from store.measure.errors import BadValue
 from store.measure.text import clean
 from store.records.whole import Job
@@ -74,7 +75,7 @@ def _export_all(options: argparse.Namespace, who: str) -> int:
     job = Book.open(options.job, who).job
     folder = Path(options.file)
     try:
-        folder.mkdir(parents=True, exist_ok=True)
+        make_folder(folder)
     except OSError as error:
         raise BadValue(f"{folder}: cannot be made: {error.strerror}") from error
     lists = export_whole(job)

@@ -9,6 +9,7 @@ import sys
 from collections.abc import Callable
 from pathlib import Path
 
+from store.book.ground.owner import make_folder
 from store.measure.errors import BadValue
 from store.measure.text import clean
 from templates.sheets.convert import SOURCE
@@ -117,6 +118,6 @@ def _made(options: argparse.Namespace, who: Callable[[], str]) -> list[Made]:
 
 def _make_folder(folder: Path) -> None:
     try:
-        folder.mkdir(parents=True, exist_ok=True)
+        make_folder(folder)
     except OSError as error:
         raise BadValue(f"{folder}: can't make it: {error.strerror}") from error

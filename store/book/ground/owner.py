@@ -54,6 +54,23 @@ def manners_for(folder: Path) -> Manners:
     return Manners(PRIVATE)
 
 
+def make_folder(folder: Path) -> None:
+    """Make a folder, and those above it, where they are not there; in a shared one its group may read and write it,
+    whatever the umask takes away. Raises OSError."""
+    if folder.is_dir():
+        return
+    if folder.parent != folder:
+        make_folder(folder.parent)
+    folder.mkdir(exist_ok=True)
+    group, change = manners_for(folder.parent).group, getattr(os, "chown", None)
+    if group is None or change is None:
+        return
+    if folder.stat().st_gid != group:
+        change(folder, -1, group)
+    hands_on = folder.parent.stat().st_mode & stat.S_ISGID
+    folder.chmod(stat.S_IMODE(folder.stat().st_mode) | stat.S_IRWXG | hands_on)
+
+
 def give(fd: int, manners: Manners) -> None:
     """Give an open file these. Raises OSError when one of them cannot be given."""
     if manners.inherits:
