@@ -148,3 +148,35 @@ except Exception as error:
     assert "another copy of Studbook is saving (Ann, process " in told.stdout
     again = subprocess.run([*command, HIDDEN + asker, path], capture_output=True, check=False, **given)  # type: ignore[call-overload]
     assert again.stdout == "given twice\n"
+
+
+NEITHER = """
+import sys
+from datetime import date
+from pathlib import Path
+
+for name in ("fcntl", "msvcrt", "pwd"):
+    sys.modules[name] = None
+from store.book.book import Book
+from store.measure.errors import StudbookError
+from templates.starters import load
+from tui.shared.who import who
+
+path = Path(sys.argv[1]) / "wall.json"
+try:
+    Book.create(path, load("demo", date.today()), who(), "Begin")
+except StudbookError as error:
+    print(who(), error.exit_status, path.exists(), error)
+"""
+
+
+def test_a_system_without_locks_and_without_a_list_of_users_is_told_in_words(tmp_path: Path) -> None:
+    nobody = {key: value for key, value in os.environ.items() if key not in ("LOGNAME", "USER", "LNAME", "USERNAME")}
+    nobody.pop("STUDBOOK_NAME", None)
+    result = subprocess.run(
+        [sys.executable, "-c", NEITHER, str(tmp_path)], cwd=ROOT, env={**nobody, "PYTHONPATH": str(ROOT)},
+        capture_output=True, text=True, timeout=120, check=False,
+    )  # fmt: skip
+    assert result.stderr == ""
+    assert result.stdout.startswith("somebody 5 False ")
+    assert "this system has no locks for files" in result.stdout

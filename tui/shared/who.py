@@ -13,5 +13,5 @@ def who(job_owner: str = "") -> str:
 
     try:
         return getpass.getuser()
-    except (KeyError, OSError):
+    except (ImportError, KeyError, OSError):  # no name in the environment, and no list of users
         return "somebody"

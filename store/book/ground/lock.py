@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import contextlib
+import errno
 import os
 import time
 from collections.abc import Callable
@@ -64,8 +65,12 @@ def _byte_lock(lock: int) -> Callable[[], bool]:
     """Windows locks bytes of a file; the system lets go of them when the file is closed, also by a kill.
 
     The byte lies far behind what is written into the file, so that others can still read who holds it.
+    Raises OSError on a system that has neither way: without a lock nothing is saved.
     """
-    import msvcrt
+    try:
+        import msvcrt
+    except ImportError as error:
+        raise OSError(errno.ENOLCK, "this system has no locks for files") from error
 
     def ask() -> bool:
         os.lseek(lock, 1 << 30, os.SEEK_SET)
