@@ -42,6 +42,12 @@ class Draft(msgspec.Struct, frozen=True):
         """The fields that were changed. Only these: what else is in the form may be another's by now."""
         return {key: text for key, text in self.texts.items() if text != self.start.get(key, "")}
 
+    @property
+    def fills(self) -> dict[str, str]:
+        """What to put into the form when it is opened again: of a new record also what it began with, like the wall
+        that the cursor was on, as nobody else can have changed that."""
+        return self.texts if self.way == NEW else self.typed
+
 
 class Kept(msgspec.Struct, frozen=True):
     """A draft, and where it is."""

@@ -28,6 +28,16 @@ _COUNTED = {
     "wk": "weeks",
     "wks": "weeks",
 }
+_MULTIPLES = frozenset({
+    "k", "m", "mn", "mio", "thousand", "thousands", "million", "millions", "000", "'000", "000s", "x1000", "x 1000",
+    "1000s", "hundreds", "cent", "cents", "ct", "cts", "pence",
+})  # fmt: skip
+"""Words beside or in the place of a currency that say that an amount is many of it, or a part."""
+_STRANGE = frozenset({
+    "stone", "stones", "furlong", "furlongs", "chain", "chains", "rod", "rods", "hand", "hands", "pixel", "pixels",
+    "point", "points", "horsepower", "ton", "tons", "tonne", "tonnes", "grain", "grains",
+})  # fmt: skip
+"""Units that are not known here, written out; other long words in brackets are remarks, like `overall`."""
 _NO_DAYS = frozenset({"month", "months", "hours", "hrs", "h", "business days", "working days", "workdays"})
 
 
@@ -58,7 +68,8 @@ def _measured(name: str, field: Field, inside: str, last: str) -> tuple[str, str
     if inside and not (len(inside) == 1 and inside.lower() == initial and inside != own):
         unit = unit_named(inside)
         if not unit:
-            unknown = re.fullmatch(r"[^\W\d_]{1,4}[²³23]?", inside) and inside.lower() not in _HARMLESS
+            short = re.fullmatch(r"[^\W\d_]{1,4}[²³23]?", inside) and inside.lower() not in _HARMLESS
+            unknown = short or inside.lower() in _STRANGE
             return "", f"{inside!r} is no unit that is known here for {field.says.title}" if unknown else ""
         return (unit, "") if worth(unit, own) is not None else ("", _other_kind(unit, field, own))
     unit = unit_named(last)
@@ -79,6 +90,8 @@ def _currency(name: str, inside: str, own: str) -> tuple[str, str]:
     """The currency of a column of amounts; only that of the job will do, as nobody here knows what another is worth."""
     if (per := _PER.search(name)) and unit_named(per[1]):
         return "", f"it is a price for each {per[1]}, and an amount here is for the whole"
+    if (bare := re.sub(rf"[$€£¥₩₹₪₺₴฿₱₫]|\b{re.escape(own.lower())}\b|\bin\b", "", inside).strip()) in _MULTIPLES:
+        return "", f"{bare} is no whole amount: write whole amounts, in {own or 'the currency of the job'}"
     tokens = [inside, *re.findall(r"[A-Z]{0,3}[$€£¥₩₹₪₺₴฿₱₫]|\b[A-Z]{3}\b", name)]
     for token in tokens:
         meant = currencies_of(token) if token else ()

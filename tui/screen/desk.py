@@ -236,7 +236,7 @@ class WorkDesk:
         manner = self.state.job.manner
         kept = self.pending.pop((title, cls.kind), None)
         drafting = Drafting(self.book.path, self.book.session, (title, cls.kind, way, tag), kept)
-        typed = kept.draft.typed if kept else {}
+        typed = kept.draft.fills if kept else {}
         return RecordForm(
             FormSpec(title, fields_of(cls), values, manner, save, self.candidates, first, drafting, typed)
         )

@@ -53,6 +53,21 @@ async def test_a_form_cut_off_is_offered_on_the_next_start_and_saved(tmp_path: P
     assert "Half" in [each.name for each in stored(path).job.of(Contact).values()]
 
 
+async def test_what_a_new_form_began_with_is_in_it_again(tmp_path: Path) -> None:
+    path = small_job(tmp_path)
+    async with seat_at(path, (80, 24)) as seat:
+        seat.job_screen.desk.fill_in(Contact, {"trade": "carpenter"})
+        await seat.until(lambda: seat.top_is(RecordForm) and seat.app.focused is not None)
+        await seat.write("Half")
+        seat.form.keep_draft()
+        _orphaned(path)
+    async with seat_at(path, (80, 24)) as seat:
+        await seat.until(lambda: seat.top_is(Pick))
+        await seat.keys("enter")
+        await seat.until(lambda: seat.top_is(RecordForm) and seat.app.focused is not None)
+        assert (seat.form.body.texts["name"], seat.form.body.texts["trade"]) == ("Half", "carpenter")
+
+
 async def test_a_form_left_on_purpose_leaves_no_draft(tmp_path: Path) -> None:
     path = small_job(tmp_path)
     async with seat_at(path, (80, 24)) as seat:
