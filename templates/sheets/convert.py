@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import os
 import shutil
-import subprocess
 import tempfile
 from pathlib import Path
 
@@ -75,6 +74,8 @@ def browser() -> str | None:
 
 
 def _by_browser(page: str, program: str) -> bytes:
+    import subprocess  # only here: not every system that can hold a job can start a program
+
     with tempfile.TemporaryDirectory() as name:
         folder = Path(name)
         source, to = folder / "sheet.html", folder / "sheet.pdf"

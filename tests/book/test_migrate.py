@@ -71,7 +71,7 @@ def test_the_old_file_is_kept_byte_for_byte(old: Path) -> None:
     assert raw(old)["_meta"]["1"]["studbook"] == FORMAT
     # Opened once more it is not brought over again, and what is kept is never written over.
     entries = reopen(old).entries()
-    assert [(each.n, each.what) for each in entries] == [(1, "Brought over from form 0")]
+    assert [(each.n, each.what) for each in entries] == [(1, "Convert the file from format 0")]
     assert kept.read_bytes() == FIXTURE.read_bytes()
     shutil.copy(FIXTURE, old)
     rewrite(old, lambda tables: tables["job"]["1"].update(name="Another"))
@@ -112,7 +112,7 @@ BROKEN: list[tuple[str, Callable[[Any], object], str]] = [
     ("wall without tag", lambda t: t["wall"]["1"].pop("tag"), "does not hold together"),
     ("units no text", lambda t: t["job"]["1"].update(units=["metric"]), "does not hold together"),
     ("bad reading", lambda t: t["wall"]["1"]["readings"][0].update(value="wide"), "table reading, entry 1: reading D1"),
-    ("bad record", lambda t: t["contact"]["1"].pop("trade"), "table contact, entry 1: trade contact T1"),
+    ("bad record", lambda t: t["contact"]["1"].pop("trade"), "table contact, entry 1: contact T1"),
     ("tag twice", lambda t: t["contact"]["4"].update(tag="T1"), "table contact, entry 4"),
     ("no job", lambda t: t.pop("job"), "no job record"),
     ("a history", lambda t: t.update(history={"1": {}}), "form 0 had no history"),
@@ -139,7 +139,7 @@ def test_where_no_copy_can_be_kept_nothing_is_brought_over(old: Path, monkeypatc
 
     monkeypatch.setattr(os, "link", no)
     monkeypatch.setattr(disk, "open_new", no)
-    with pytest.raises(Busy, match="no copy of the old form can be kept: No space left on device"):
+    with pytest.raises(Busy, match="can't keep a copy of the old format: No space left on device"):
         Book.open(old, "Ann", today)
     assert old.read_bytes() == FIXTURE.read_bytes()
 
@@ -216,7 +216,7 @@ def test_what_a_history_vouches_for_goes_on_to_count(cornered: Path) -> None:
     assert book.job.of(Closing)["K1/labelled"].by == "Ann"
     assert not next(each for each in items(book.job) if each.key == "K1/labelled").open
     entry = book.entries()[-1]
-    assert (len(book.entries()), entry.n, entry.what) == (4, 4, "Brought over from form 1")
+    assert (len(book.entries()), entry.n, entry.what) == (4, 4, "Convert the file from format 1")
     assert sorted(each.tag for each in entry.changes) == ["K1", "K2", "K3", "K4", "K6", "W1", "W3"]
     # What undo takes back is the last thing that a person did.
     undone = book.undo()

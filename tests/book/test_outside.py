@@ -64,8 +64,8 @@ def test_an_edit_by_hand_is_seen_and_put_back(job: Path, by_hand: Callable[[Any]
     for kind in ("job", "wall", "contact", "check"):
         assert raw(job).get(kind, {}) == before[kind]
     entry = later.entries()[-1]
-    assert entry.what == f"Put back {wanted.tag}, which was {wanted.what} outside of the program"
-    assert entry.why == "put back as the history has it"
+    assert entry.what == f"Restore {wanted.tag}, which was {wanted.what} outside of Studbook"
+    assert entry.why == "restored from the history"
 
 
 def test_an_open_book_sees_it_on_looking_again(job: Path) -> None:
@@ -144,7 +144,7 @@ def test_what_was_put_back_is_not_brought_back_by_undo(job: Path) -> None:
     assert list(book.job.of(Check)) == ["Q1"]
     assert [each.tag for each in book.job.removed] == ["Q2"]
     undone = book.undo()
-    assert undone is None or "Put back" not in undone.what
+    assert undone is None or "Restore" not in undone.what
     assert list(book.job.of(Check)) == ["Q1"]
     assert book.job.outside == ()
 

@@ -170,7 +170,7 @@ def test_processes_lose_no_action_and_give_no_tag_twice(job: Path) -> None:
 def test_one_of_two_equal_new_tags_is_refused(job: Path) -> None:
     ann, ben = reopen(job, "Ann"), reopen(job, "Ben")
     ann.act("Add", puts([wall("W7")]))
-    with pytest.raises(Conflict, match="W7 is there already"):
+    with pytest.raises(Conflict, match="someone else added W7 meanwhile"):
         ben.act("Add", puts([wall("W7", name="other")]))
     assert raw(job)["wall"]["7"]["name"] == "North wall"
 
