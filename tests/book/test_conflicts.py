@@ -245,7 +245,7 @@ def test_what_lacks_something_or_names_nothing_is_refused(job: Path, changes: li
 def test_what_is_named_is_not_removed_alone(job: Path) -> None:
     book = reopen(job)
     book.act("Add", [add(reading("W1"))])
-    with pytest.raises(BadValue, match="W1 is still entered on D1. Change those first"):
+    with pytest.raises(BadValue, match=r"W1 is still entered on D1\. Change those first"):
         book.act("Remove", [drop(book.job.of(Wall)["W1"])])
     book.act("Remove", [drop(book.job.of(Reading)["D1"]), drop(book.job.of(Wall)["W1"])])
     assert not book.job.of(Wall)
