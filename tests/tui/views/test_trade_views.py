@@ -171,7 +171,7 @@ async def test_of_six_changes_after_a_packet_was_given_its_three_are_told(tmp_pa
         await seat.keys("o")
         await seat.until(lambda: seat.top_is(ReadPage))
         page = seat.text
-        at = page.index("Tell them, and print the packet anew:")
+        at = page.index("Tell them this, and print the packet again:")
         told = [line.split("│")[1].strip() for line in page[at:].split("\n")[1:5]]
         assert told == [
             "B1 screen: from left was 5', is 5'-2\".",
@@ -211,7 +211,7 @@ async def test_a_signed_sheet_is_typed_in_line_by_line_and_is_one_undo(tmp_path:
         assert form.body.texts["line0"] == "signed back on packet H1"
         assert "Q3" not in seat.text
         await seat.keys("down", "down", "down")
-        assert "Feed tested. Needs: test value" in seat.text
+        assert "Feed tested. Asked for: test value. Needs: " in seat.text
         await seat.write("500 MΩ")
         await seat.keys("down")
         await seat.write('"')
@@ -256,7 +256,7 @@ async def test_a_sheet_is_not_signed_on_a_day_that_cannot_be_and_nothing_typed_i
         await seat.keys("ctrl+u")
         await seat.write(str(TODAY))
         await seat.keys("ctrl+s")
-        assert "nothing above" in seat.text
+        assert "There is no line above" in seat.text
         assert stored(path).job.of(Handoff)["H1"].signed is None
         await seat.keys("down", "ctrl+u", "ctrl+s")
         await seat.until(lambda: seat.top_is(JobScreen))
