@@ -66,7 +66,7 @@ class FiguredView(KindView):
     def summary(self, state: State, rows: Any) -> str:
         """How many, and how many have something wrong."""
         wrong = sum(state.wrong(row.tag) for row in rows)
-        mend = f", {plural(wrong, 'problem')} (!). Enter = read" if wrong else ""
+        mend = f", {plural(wrong, 'problem')} (!)" if wrong else ""
         return f"{len(rows)} shown{mend}{self.caution}"
 
 
