@@ -240,6 +240,6 @@ async def test_a_history_that_was_broken_by_hand_is_told_and_stops_nothing(tmp_p
         assert "history" in seat.said
         # What was read before stays on the screen, with its own history.
         await seat.keys("2", "h")
-        await seat.until(lambda: "E1: what happened to it" in seat.text)
+        await seat.until(lambda: "E1: history" in seat.text)
         await seat.keys("escape", "g")
         assert "Design" in seat.text

@@ -210,7 +210,7 @@ async def test_c_looks_at_the_files_of_all_photos(tmp_path: Path) -> None:
         assert seat.cells("F2")[3] == "Sep 30, 2026 (camera)"
         await seat.keys("enter")
         await seat.until(lambda: seat.top_is(ReadPage))
-        assert f"{tmp_path.resolve() / 'gone.jpg'}: jpeg, Sep 30, 2026 by the camera" in shown(seat)
+        assert f"{tmp_path.resolve() / 'gone.jpg'}: jpeg, Sep 30, 2026 (camera)" in shown(seat)
 
 
 async def test_x_on_the_equipment_list_changes_a_device_and_tells_what_follows(tmp_path: Path) -> None:
