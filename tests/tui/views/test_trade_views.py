@@ -174,7 +174,7 @@ async def test_of_six_changes_after_a_packet_was_given_its_three_are_told(tmp_pa
         at = page.index("Tell them this, and print the packet again:")
         told = [line.split("│")[1].strip() for line in page[at:].split("\n")[1:5]]
         assert told == [
-            "B1 screen: from left was 5', is 5'-2\".",
+            "B1 screen: from left was 5'-0\", is 5'-2\".",
             "C1 Media: breaker was 15 A, is 20 A.",
             "K2 lamp is new: type nm-14-2; from B1.",
             "",
