@@ -249,7 +249,7 @@ def test_signing_back_closes_what_has_evidence_or_asks_for_none(tmp_path: Path) 
     wanted = {item.key for item in items(one.job) if item.check.trade == "electrician"}
     assert {item.key for item in packet(one.job, "electrician").leaves} == wanted
     assert {"Q1", "Q2", "K1/tested", "B1/set"} <= wanted
-    lines = by_signature(one.job, given, ()) | {"K1/tested": "continuity, 500 V", "Q3": "not mine", "Q2": " "}
+    lines = by_signature(one.job, given, ()) | {"K1/tested": "insulation 200 Mohm", "Q3": "not mine", "Q2": " "}
     back = signed_back(one.job, given, "Sam", MONDAY, lines)
     assert {each.tag for each in back.closings} == {"Q1", "K1/tested"}
     assert {each.key for each in back.still_open} == wanted - {"Q1", "K1/tested"}
