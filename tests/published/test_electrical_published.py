@@ -1,6 +1,6 @@
 """Electrical figures against worked examples in print; the source stands beside each.
 
-"Secondary copy" means the figure was read in a transcript or lesson that quotes the source, not in the code
+"Secondary copy" means the figure was read in a lesson or summary that quotes the source, not in the code
 book.
 """
 

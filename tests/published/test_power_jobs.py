@@ -1,6 +1,6 @@
 """Worked examples of power from print, each as a whole job: a TOML starter, opened and asked through `figures --json`.
 
-"Secondary copy" means that the figure was read in a lesson or transcript that quotes the source, not in the code book.
+"Secondary copy" means that the figure was read in a lesson or summary that quotes the source, not in the code book.
 """
 
 from __future__ import annotations

@@ -12,13 +12,12 @@ from itertools import pairwise
 
 import msgspec
 
-from store.measure.length import Length
 from store.records.equipment import Equipment
 from store.records.wall import Opening
 from store.records.whole import Job
 from store.rules.core.keyed import by_key
 from store.rules.fit.plug_room import turn_room_nm
-from store.rules.wall.contents import inside_of
+from store.rules.wall.contents import inside_of, nm_of
 from store.rules.wall.layout import cables_at, in_opening
 from store.rules.wall.pieces import gives_heat, hangs
 from store.trade.fit.pieces import (
@@ -75,14 +74,14 @@ class Shared(msgspec.Struct, frozen=True):
 
 def clearances_of(one: Equipment, open_front: bool = False) -> Clearances:
     """The maker's clearances. In front of a heater without a door the room must be clear, not the opening."""
-    front = 0 if open_front and gives_heat(one) else _nm(one.clear_front)
+    front = 0 if open_front and gives_heat(one) else nm_of(one.clear_front)
     return Clearances(
-        _nm(one.clear_left),
-        _nm(one.clear_right),
-        _nm(one.clear_top),
-        _nm(one.clear_bottom),
+        nm_of(one.clear_left),
+        nm_of(one.clear_right),
+        nm_of(one.clear_top),
+        nm_of(one.clear_bottom),
         front,
-        _nm(one.clear_back),
+        nm_of(one.clear_back),
     )
 
 
@@ -124,7 +123,7 @@ def _piece(job: Job, one: Equipment, opening: Opening, beside: Shared | None) ->
     open_front = opening.door == "none"
     clear, inside, turns = clearances_of(one, open_front), inside_of(opening), turns_behind(job, one)
     rooms = [room for _, room in turns]
-    found = fit(_size(one), clear, inside, rooms, TIGHT_NM, _nm(one.offset))
+    found = fit(_size(one), clear, inside, rooms, TIGHT_NM, nm_of(one.offset))
     left, right, width_spare = found.left_spare_nm, found.right_spare_nm, found.width_spare_nm
     verdict, missing = found.verdict, _named(found.missing, opening.tag, turns)
     if beside is not None:
@@ -168,8 +167,8 @@ def _at_least(size: Size, clear: Clearances, rooms: Sequence[int | None]) -> Siz
 def _way_in(one: Equipment, opening: Opening, inside: Size) -> Passage | None:
     if opening.door == "none" and opening.door_width is None and opening.door_height is None:
         return None
-    across = _nm(opening.door_width) if opening.door_width or opening.door != "none" else inside.width_nm
-    up = _nm(opening.door_height) if opening.door_height or opening.door != "none" else inside.height_nm
+    across = nm_of(opening.door_width) if opening.door_width or opening.door != "none" else inside.width_nm
+    up = nm_of(opening.door_height) if opening.door_height or opening.door != "none" else inside.height_nm
     return passes(_size(one), Size(across, up))
 
 
@@ -201,7 +200,7 @@ def _shared(opening: Opening, group: Sequence[Equipment]) -> Shared:
 def _packed(group: Sequence[Equipment], inside: int | None) -> Row:
     each = [one for one in group for _ in range(min(one.count, 100))]
     return side_by_side(
-        [_nm(one.width) for one in each], inside, [(_nm(one.clear_left), _nm(one.clear_right)) for one in each]
+        [nm_of(one.width) for one in each], inside, [(nm_of(one.clear_left), nm_of(one.clear_right)) for one in each]
     )
 
 
@@ -226,8 +225,4 @@ def _as_placed(order: Sequence[Equipment], inside: int | None) -> Row:
 
 
 def _size(one: Equipment) -> Size:
-    return Size(_nm(one.width), _nm(one.height), _nm(one.depth))
-
-
-def _nm(length: Length | None) -> int | None:
-    return None if length is None else length.nm
+    return Size(nm_of(one.width), nm_of(one.height), nm_of(one.depth))

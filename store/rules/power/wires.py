@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 
 import msgspec
 
@@ -136,29 +136,34 @@ def wires(job: Job, circuit: Circuit) -> Mapping[str, Wire]:
 
 
 def most_breaker_a(job: Job, circuit: Circuit, wire: Wire) -> float | None:
-    """The largest breaker for a wire, A, by the tables of the region; None where they do not have its size."""
-    size = wire.size
-    try:
-        if not is_us(job):
-            return None if size.mm2 is None else flat_cable_capacity_a(size.mm2, circuit.lies)
-        if size.awg is None:
-            return None
-        return max_breaker_a(size.awg) if wire.metal == "copper" else aluminum_max_breaker_a(size.awg)
-    except ValueError:
-        return None  # 18 and 16 AWG, and sizes that no house circuit is wired in: other rules
+    """The largest breaker for a wire, A, by the tables of the region; None where they do not have its size: 18 and 16
+    AWG, and sizes that no house circuit is wired in, are told by other rules."""
+    return _by_table(job, circuit, wire, max_breaker_a, aluminum_max_breaker_a)
 
 
 def carries_a(job: Job, circuit: Circuit, wire: Wire) -> float | None:
-    """What a wire carries, A: Table 310.16 with 334.80, or BS 7671 Table 4D5; None for a size they do not have."""
+    """What a wire carries, A: Table 310.16 with 334.80, or BS 7671 Table 4D5; None for a size they do not have, which
+    `circuit_not_known` tells the person."""
+    return _by_table(job, circuit, wire, nm_ampacity_a, aluminum_ampacity_a)
+
+
+def _by_table(
+    job: Job,
+    circuit: Circuit,
+    wire: Wire,
+    copper: Callable[[int], float | None],
+    aluminum: Callable[[int], float | None],
+) -> float | None:
+    """Amperes of a wire by the US table of its metal, or by the one table of a metric job; None where it has no row."""
     size = wire.size
     try:
         if not is_us(job):
             return None if size.mm2 is None else flat_cable_capacity_a(size.mm2, circuit.lies)
         if size.awg is None:
             return None
-        return nm_ampacity_a(size.awg) if wire.metal == "copper" else aluminum_ampacity_a(size.awg)
+        return copper(size.awg) if wire.metal == "copper" else aluminum(size.awg)
     except ValueError:
-        return None  # a size that the table lacks: `circuit_not_known` tells the person
+        return None
 
 
 def fits_ring(job: Job, circuit: Circuit, wire: Wire) -> bool:

@@ -26,7 +26,7 @@ def inside_of(one: Opening) -> Size:
 
     A back and a front are not counted, since the thickness noted is that of the sides: note the depth inside of a back.
     """
-    outer = Size(_nm(one.width), _nm(one.height), _nm(one.depth))
+    outer = Size(nm_of(one.width), nm_of(one.height), nm_of(one.depth))
     return clear_size(outer, one.thickness.nm) if one.thickness is not None else outer
 
 
@@ -117,7 +117,8 @@ CLOSED = ("solid", "glass")
 """Doors that keep warm air in."""
 
 
-def _nm(length: Length | None) -> int | None:
+def nm_of(length: Length | None) -> int | None:
+    """A length in nanometers; None for none."""
     return None if length is None else length.nm
 
 
