@@ -10,6 +10,7 @@ import tempfile
 import time
 from collections.abc import Callable, Sequence
 from datetime import date
+from functools import partial
 from pathlib import Path
 from typing import Any
 
@@ -37,6 +38,8 @@ KILLS_A_FILE = 25
 """A new file now and then: the history grows by a few entries a kill."""
 ACTIONS_A_KILL = 8
 """A child is killed at any moment within about so many actions."""
+BEGUN = 7
+"""Actions by which the length of one is measured."""
 TODAY = date(2026, 11, 25)
 
 
@@ -127,7 +130,8 @@ def one_action(count: int) -> Callable[[Job], list[Change]]:
 
 def _act_until_killed(path: Path, ready: int) -> None:
     book = Book.open(path, "child", today)
-    count = int(book.job.of(Wall)["W1"].name)
+    count = int(book.job.of(Wall)["W1"].name) + 1
+    book.act(f"Count {count}", one_action(count))  # the first takes several times as long as those after it
     os.write(ready, b"x")
     while True:
         count += 1
@@ -174,18 +178,21 @@ def look(path: Path) -> str:
 
 
 def killed(folder: Path, kills: int, many: int = 200, seed: int = 1) -> dict[str, int]:
-    """Kill so many times; how often the file was damaged or held half an action, and how much was left lying about."""
+    """Kill so many times; how often the file was damaged or held half an action, how much was left lying about, and how
+    many actions were saved beyond each child's first, which ends before its time to be killed begins.
+    """
     chance = random.Random(seed)
     found = {"damaged": 0, "half": 0, "litter": 0, "actions": 0}
     for turn in range(0, kills, KILLS_A_FILE):
         path = folder / f"killed{turn}.json"
         within_s = begin(path, many) * ACTIONS_A_KILL / 1000
-        for _ in range(min(KILLS_A_FILE, kills - turn)):
+        here = min(KILLS_A_FILE, kills - turn)
+        for _ in range(here):
             if wrong := kill_once(path, within_s, chance):
                 found[wrong] += 1
             left = list(folder.glob(f".{path.name}.saving")) + list(folder.glob(f".{path.name}.*.new"))
             found["litter"] = max(found["litter"], len(left))
-        found["actions"] += int(Book.open(path, "look", today).job.of(Wall)["W1"].name)
+        found["actions"] += int(Book.open(path, "look", today).job.of(Wall)["W1"].name) - BEGUN - here
     return found
 
 
@@ -194,9 +201,9 @@ def begin(path: Path, many: int) -> float:
     book = job_file(path, many)
     wall = book.job.of(Wall)["W1"]
     book.act("Begin", [edit(wall, msgspec.structs.replace(wall, name="0"))])
-    taken = [timed_ms(lambda: book.act("Count", one_action(0))) for _ in range(3)]
+    taken = [timed_ms(partial(book.act, "Count", one_action(count + 1))) for count in range(BEGUN)]
     book.close()
-    return min(taken)
+    return statistics.median(taken)
 
 
 # --- a crowd ---

@@ -24,7 +24,7 @@ def test_half_an_action_would_be_noticed(tmp_path: Path) -> None:
     begin(path, 20)
     assert look(path) == ""
     whole = path.read_bytes()
-    rewrite(path, lambda tables: tables["wall"]["1"].update(name="1"))
+    rewrite(path, lambda tables: tables["wall"]["1"].update(name="another"))
     assert look(path) == "half"
     path.write_bytes(whole[:-10])
     assert look(path) == "damaged"

@@ -47,6 +47,8 @@ def table(rows: Sequence[Tried]) -> str:
         lines.append(f"{row.what:{wide}}  {row.times:7,}  {lost}")
         lines += [f"{'':{wide}}           {note}" for note in row.notes]
     every = sum(row.lost for row in rows)
+    # Said once more at the end: of a long output, the end is what is kept.
+    lines += [f"LOST: {row.what}: {'; '.join(row.notes)}" for row in rows if row.lost]
     lines.append(f"{'all':{wide}}  {sum(row.times for row in rows):7,}  {every or 'nothing'}")
     return "\n".join(lines)
 

@@ -31,7 +31,7 @@ def saving(many: int, kills: int) -> Tried:
             row.bad(what)
     if found["litter"] > 2:
         row.bad(f"{found['litter']} files left behind")
-    if not found["actions"]:
+    if found["actions"] <= 0:
         row.bad("nothing was being saved")
     return row
 
