@@ -11,7 +11,7 @@ from store.book.book import Book
 from templates.starters import load
 from tui.screen.app import StudbookApp
 
-KEYS = ("3",)
+KEYS = ("6",)
 SIZE = (132, 40)
 
 

@@ -28,6 +28,7 @@ from tui.forms.form_line import FormLine
 from tui.forms.record_form import RecordForm
 from tui.screen.app import StudbookApp
 from tui.screen.job_screen import JobScreen
+from tui.views.index import SECTIONS
 from tui.widgets.dialogs import Confirm
 from tui.widgets.lines import ChoiceLine, SayLine
 from tui.widgets.record_table import RecordTable
@@ -64,6 +65,20 @@ class Seat:
             self.app.post_message(events.Key(name, " " if name == "space" else None))
             await self.pilot.pause(0)
             await self.calm()
+
+    async def go(self, title: str) -> None:
+        """Go to a view by its section's digit, then on within the section."""
+        place, titles = next(
+            (place, [name for name, _ in views])
+            for place, (_, views) in enumerate(SECTIONS, 1)
+            if title in [name for name, _ in views]
+        )
+        await self.keys(str(place))
+        for _ in titles:
+            if self.job_screen.views.titles[self.job_screen.number] == title:
+                return
+            await self.keys("right_square_bracket")
+        raise AssertionError(f"the keys do not lead to {title}")
 
     async def write(self, text: str) -> None:
         """Type a text letter by letter."""
@@ -236,14 +251,17 @@ def small_job(folder: Path, records: Sequence[Record] = ()) -> Path:
 
 
 @asynccontextmanager
-async def seat_at(path: Path | None, size: tuple[int, int] = LOW) -> AsyncIterator[Seat]:
-    """The program open on a file, or on its start page."""
+async def seat_at(path: Path | None, size: tuple[int, int] = LOW, first: str = "Measurements") -> AsyncIterator[Seat]:
+    """The program open on a file at a view, or at what it opens on itself where `first` is empty; or on its start
+    page."""
     app = StudbookApp(path, "Robin")
     async with app.run_test(size=size) as pilot:
         seat = Seat(pilot)
         if path is not None:
             await seat.until(lambda: seat.top_is(JobScreen) and seat.top.focused is not None)
             await seat.until(lambda: seat.job_screen.settled)
+            if first and seat.top_is(JobScreen):
+                await seat.go(first)
         else:
             await settle(pilot)
         yield seat

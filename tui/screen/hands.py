@@ -11,7 +11,7 @@ from tui.views.index import Views
 
 OF_THE_LIST = ("filter", "clear_filter", "subset", "sort")
 """What is done to a list; not while the drawing has the keys."""
-MEANWHILE = (*OF_THE_LIST, "row", "work", "view", "step", "others", "wall")
+MEANWHILE = (*OF_THE_LIST, "row", "work", "section", "view", "step", "wall")
 """What must wait until a move is kept or left."""
 NOTHING = "Nothing is selected on the drawing. Choose with the arrows."
 

@@ -14,6 +14,7 @@ from store.book.book import Book
 from store.measure.errors import StudbookError
 from tui.screen.keys import COMMON_KEYS, JOB_KEYS, WALL_KEYS, help_text
 from tui.screen.listing import Listing
+from tui.screen.sections import Sections, leads_to, next_view
 from tui.view.state import State
 from tui.view.view import View
 from tui.views.index import Views
@@ -52,6 +53,7 @@ class JobScreen(Screen[None]):
         self.settled = False
         """True once everything was read and shown, not only the first rows."""
         self.listing = Listing()
+        self._sections = Sections()
         self._left_at: dict[str, str] = {}
         """Where the cursor was when a view was left."""
         self.wall: WallPane | None = None
@@ -60,7 +62,8 @@ class JobScreen(Screen[None]):
     def compose(self) -> ComposeResult:
         """From the stage line down to the keys."""
         yield StageLine(id="stages")
-        yield ChoiceLine(bare=True, id="views")
+        yield ChoiceLine(bare=True, id="sections")
+        yield ChoiceLine(id="views")
         with Horizontal(id="middle"):
             yield RecordTable(id="table")
         yield SayLine(id="say")
@@ -139,11 +142,8 @@ class JobScreen(Screen[None]):
         self.show_rows(at)
 
     def show_names(self) -> None:
-        """The names of the views, and the keys of this one."""
-        titles, number = self.views.titles, self.number
-        numbered = [(str(at), title) for at, title in enumerate(titles[:9], 1)]
-        others = ("0", "Others" if number < 9 else titles[number])
-        self.query_one("#views", ChoiceLine).show([*numbered, others], str(number + 1) if number < 9 else "0")
+        """The names of the sections and of the views of this one, and the keys of this view."""
+        self._sections.show(self, self.number)
         own = [(key.key, key.label) for key in self.view.keys]
         self.query_one("#keys", ChoiceLine).show(WALL_KEYS if self.has_class("-wall") else [*own, *COMMON_KEYS])
 
@@ -155,17 +155,18 @@ class JobScreen(Screen[None]):
     def show_table(self, at: str | None) -> None:
         """The rows of the view: its subset, narrowed by the filter, in the order asked for."""
         state, view = self._work.state if self._work else self._first, self.view
-        rows = self.listing.rows(view, state, self.filter_words)
+        early = view.follows and self._work is None
+        rows = [] if early else self.listing.rows(view, state, self.filter_words)
         self.table.show(
             view.columns(state),
             [view.key(row) for row in rows],
             lambda number: view.line(state, rows[number]),
-            empty=self.listing.empty(view, self.filter_words),
+            empty=view.follows if early else self.listing.empty(view, self.filter_words),
             sorted_by=self.listing.sorted_by(view),
             at=at,
         )
         subset = f"[{self.listing.subset(view)}] " if view.filters else ""
-        self.say_line.show(subset + view.summary(state, rows))
+        self.say_line.show("" if early else subset + view.summary(state, rows))
 
     @property
     def filter_words(self) -> list[str]:
@@ -263,8 +264,8 @@ class JobScreen(Screen[None]):
     @on(ChoiceLine.Pressed)
     async def line_clicked(self, event: ChoiceLine.Pressed) -> None:
         """A click on a label is its key."""
-        if event.key.isdigit():
-            await self.run_action("others" if event.key == "0" else f"view({int(event.key) - 1})")
+        if action := leads_to(event.key):
+            await self.run_action(action)
         elif self.on_wall or not self._own_key(event.key):
             self.app.simulate_key(event.key)
 
@@ -309,19 +310,19 @@ class JobScreen(Screen[None]):
                 self._left_at[self.view.name] = key
             self.table.begin()
             self.number = number
+            self._sections.see(number)
             self.say_line.say("")
             self.drop_filter()
             self.show_all(self._left_at.get(self.view.name))
             self.table.focus()
 
     def action_step(self, by: int) -> None:
-        """Go to the next view."""
-        self.action_view((self.number + by) % len(self.views))
+        """Go to the next view of the section."""
+        self.action_view(next_view(self.number, by))
 
-    def action_others(self) -> None:
-        """Pick one of the other lists."""
-        choices = [(str(number), title) for number, title in enumerate(self.views.titles)]
-        self.desk.pick("Lists", choices, lambda number: self.action_view(int(number)))
+    def action_section(self, place: int) -> None:
+        """Go to a section: to the view last seen in it."""
+        self.action_view(self._sections.view_of(place))
 
     def go_to(self, tag: str) -> None:
         """Show a row in its own view."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from textual.binding import Binding, BindingType
 
 from tui.view.view import View
+from tui.views.index import SECTIONS
 
 COMMON_KEYS = (
     ("question_mark", "Help"), ("a", "Add"), ("e", "Edit"), ("d", "Remove"), ("u", "Undo"), ("slash", "Find"),
@@ -38,16 +39,15 @@ JOB_KEYS: list[BindingType] = [
     Binding("question_mark,f1", "help", "Help"),
     Binding("q", "app.quit", "Quit"),
     Binding("escape", "clear_filter", "Clear filter"),
-    Binding("0", "others", "Other lists"),
-    *(Binding(str(digit), f"view({digit - 1})", f"View {digit}") for digit in range(1, 10)),
-    Binding("right_square_bracket,ctrl+right", "step(1)", "Next view"),
-    Binding("left_square_bracket,ctrl+left", "step(-1)", "Previous view"),
+    *(Binding(str(at), f"section({at - 1})", f"Section {name}") for at, (name, _) in enumerate(SECTIONS, 1)),
+    Binding("right_square_bracket,ctrl+right", "step(1)", "Next view of the section"),
+    Binding("left_square_bracket,ctrl+left", "step(-1)", "Previous view of the section"),
 ]
 
 SIGNS = {"question_mark": "?", "slash": "/", "left_square_bracket": "[", "right_square_bracket": "]"}
 """What is printed on a key, by the name of it that Textual knows."""
 
-HELP_TAIL = """  1 to 9     The lists by their number
+HELP_TAIL = """  1 to 7     The sections, in the order of the job; each opens on the list last seen in it
   Enter      The page of a row
   arrows, Page up, Page down, Home, End move; a click does too, a click on a title sorts
 
@@ -61,6 +61,6 @@ def help_text(view: View) -> str:
     common = [
         f"  {SIGNS.get(name := each.key.split(',')[0], name):10} {each.description}"
         for each in JOB_KEYS
-        if isinstance(each, Binding) and not each.action.startswith("view")
+        if isinstance(each, Binding) and not each.action.startswith("section")
     ]
     return "\n".join([view.about, "", "Keys of this list:", *own, "", "Keys everywhere:", *common, HELP_TAIL])

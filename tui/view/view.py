@@ -39,6 +39,8 @@ class View:
     keys: tuple[Key, ...] = ()
     filters: tuple[str, ...] = ()
     """Names of subsets, chosen in turn with one key; the first is everything."""
+    follows: str = ""
+    """Where the rows follow from the whole job, and so come after the first paint: what is shown until then."""
 
     @property
     def nothing(self) -> str:

@@ -1,4 +1,4 @@
-"""Every view, in the order of its digit key; each is imported when it is first shown."""
+"""Every view, by section in the order of the job; each is imported when it is first shown."""
 
 from __future__ import annotations
 
@@ -9,31 +9,52 @@ from store.records.whole import KINDS
 from tui.view.state import State
 from tui.view.view import KindView, View
 
-VIEWS: tuple[tuple[str, str], ...] = (
-    ("Measure", "tui.views.measure.measurements:Measurements"),
-    ("Equipment", "tui.views.buy.equipment:EquipmentView"),
-    ("Rough-in", "tui.views.rough_in.items:RoughIn"),
-    ("Panels", "tui.views.access.panels:Panels"),
-    ("Trades", "tui.views.crew.contacts:Trades"),
-    ("Findings", "tui.views.now.problems:Findings"),
-    ("Openings", "tui.views.plan.openings:Openings"),
-    ("Boxes", "tui.views.plan.figured:Boxes"),
-    ("Cables", "tui.views.plan.figured:Cables"),
-    ("Circuits", "tui.views.plan.figured:Circuits"),
-    ("Raceways", "tui.views.plan.figured:Raceways"),
-    ("Signal chain", "tui.views.plan.signal_chain:Signal"),
-    ("Buying list", "tui.views.buy.buying:Buying"),
-    ("Steps", "tui.views.crew.steps:Steps"),
-    ("Money", "tui.views.buy.money:MoneyView"),
-    ("Handoffs", "tui.views.crew.packets:Handoffs"),
-    ("Wishes", "wish"),
-    ("Photos", "tui.views.rough_in.photos:Photos"),
-    ("Fixings", "tui.views.plan.figured:Fixings"),
+SECTIONS: tuple[tuple[str, tuple[tuple[str, str], ...]], ...] = (
+    ("Now", (("Problems", "tui.views.now.problems:Findings"),)),
+    ("Measure", (("Measurements", "tui.views.measure.measurements:Measurements"),)),
+    (
+        "Plan",
+        (
+            ("Openings", "tui.views.plan.openings:Openings"),
+            ("Boxes", "tui.views.plan.figured:Boxes"),
+            ("Cables", "tui.views.plan.figured:Cables"),
+            ("Circuits", "tui.views.plan.figured:Circuits"),
+            ("Raceways", "tui.views.plan.figured:Raceways"),
+            ("Signal chain", "tui.views.plan.signal_chain:Signal"),
+            ("Fixings", "tui.views.plan.figured:Fixings"),
+            ("Wishes", "wish"),
+        ),
+    ),
+    (
+        "Buy",
+        (
+            ("Equipment", "tui.views.buy.equipment:EquipmentView"),
+            ("Buying list", "tui.views.buy.buying:Buying"),
+            ("Money", "tui.views.buy.money:MoneyView"),
+        ),
+    ),
+    (
+        "Crew",
+        (
+            ("Contacts", "tui.views.crew.contacts:Trades"),
+            ("Steps", "tui.views.crew.steps:Steps"),
+            ("Packets", "tui.views.crew.packets:Handoffs"),
+        ),
+    ),
+    (
+        "Rough-in",
+        (
+            ("Items", "tui.views.rough_in.items:RoughIn"),
+            ("Photos", "tui.views.rough_in.photos:Photos"),
+        ),
+    ),
+    ("Access", (("Access panels", "tui.views.access.panels:Panels"),)),
 )
-"""Title, and where the view is: a module and a class of its own, or a kind whose plain view it is.
+"""The sections in the order of the job, each with its views: title, and where the view is: a module and a class of its
+own, or a kind whose plain view it is. The digit of a section is its place."""
 
-Those after the ninth are reached by 0.
-"""
+VIEWS: tuple[tuple[str, str], ...] = tuple(view for _, views in SECTIONS for view in views)
+"""Every view, section after section."""
 
 
 class Views:
@@ -66,5 +87,5 @@ class Views:
         if record is not None:
             return self.of(record.kind)
         if state.item(key) is not None:
-            return self.titles.index("Rough-in")
-        return self.titles.index("Findings") if state.finding(key) is not None else None
+            return self.titles.index("Items")
+        return self.titles.index("Problems") if state.finding(key) is not None else None

@@ -19,6 +19,8 @@ KEY_NAMES = {
     "enter": "Enter",
     "slash": "/",
     "question_mark": "?",
+    "left_square_bracket": "[",
+    "right_square_bracket": "]",
     "plus": "+",
     "minus": "-",
 }

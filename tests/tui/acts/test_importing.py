@@ -56,7 +56,7 @@ async def test_every_bad_row_is_named_with_column_and_reason_and_nothing_is_done
     path = small_job(tmp_path, [Wall(tag="W1", name="Media wall")])
     (tmp_path / "tape.csv").write_text("wall,what,reading\nMedia wall,width,12'\nW7,height,tall\nW1,depth,\n")
     async with seat_at(path, (120, 36)) as seat:
-        await seat.keys("1", "I")
+        await seat.keys("2", "I")
         await seat.until(lambda: seat.top_is(Pick))
         await seat.write("readings")
         await seat.keys("enter")

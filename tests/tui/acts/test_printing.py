@@ -79,7 +79,7 @@ async def test_all_packets_are_printed_at_once_and_what_is_not_ours_is_left(tmp_
 
 async def test_what_begins_with_the_words_that_were_typed_stands_first(tmp_path: Path) -> None:
     async with seat_at(job_file(tmp_path)) as seat:
-        await seat.keys("7", "I")
+        await seat.keys("3", "I")
         await seat.until(lambda: seat.top_is(Pick))
         await seat.write("equip")
         pick = seat.app.screen

@@ -61,7 +61,7 @@ async def test_a_mistake_that_is_mended_is_no_longer_called_one(tmp_path: Path) 
 async def test_typing_on_a_value_that_is_there_replaces_it_and_on_a_name_adds_to_it(tmp_path: Path) -> None:
     path = small_job(tmp_path, [Opening(tag="N1", name="Bay", width=None)])
     async with seat_at(path) as seat:
-        await open_form(seat, "7", "e")
+        await open_form(seat, "3", "e")
         await seat.write(" left")
         await seat.to_field("x")
         await seat.write("12")
@@ -79,7 +79,7 @@ async def test_typing_on_a_value_that_is_there_replaces_it_and_on_a_name_adds_to
 async def test_choices_go_round_with_space_and_a_letter_takes_the_next_that_begins_with_it(tmp_path: Path) -> None:
     path = small_job(tmp_path, [Equipment(tag="E1", name="thing")])
     async with seat_at(path) as seat:
-        await open_form(seat, "2", "e")
+        await open_form(seat, "4", "e")
         await seat.to_field("state")
         seen = []
         for _ in range(4):
@@ -106,7 +106,7 @@ async def test_f2_lists_the_choices_and_the_records_that_a_reference_may_name(tm
         tmp_path, [Wall(tag="W1", name="One"), Opening(tag="N1", name="Bay"), Equipment(tag="E1", name="x")]
     )
     async with seat_at(path) as seat:
-        await open_form(seat, "2", "e")
+        await open_form(seat, "4", "e")
         await seat.to_field("opening")
         assert "F2 = list: N1 Bay" in seat.text
         await seat.keys("f2")
@@ -125,7 +125,7 @@ async def test_f2_lists_the_choices_and_the_records_that_a_reference_may_name(tm
 async def test_f2_on_a_field_without_a_list_changes_nothing_and_says_so(tmp_path: Path) -> None:
     path = small_job(tmp_path, [Wall(tag="W1", name="One"), Equipment(tag="E1", name="x")])
     async with seat_at(path) as seat:
-        await open_form(seat, "2", "e", "f2")
+        await open_form(seat, "4", "e", "f2")
         assert seat.top_is(RecordForm)
         assert "no list for this one" in seat.text
         assert seat.form.body.texts["name"] == "x"
@@ -136,7 +136,7 @@ async def test_several_tags_are_picked_one_after_the_other(tmp_path: Path) -> No
         tmp_path, [Panel(tag="A1", name="Hatch"), Box(tag="B1", name="b", what="junction"), Wall(tag="W1", name="k")]
     )
     async with seat_at(path) as seat:
-        await open_form(seat, "4", "e")
+        await open_form(seat, "7", "e")
         await seat.to_field("behind")
         for word in ("b1", "w1"):
             await seat.keys("f2")
@@ -153,7 +153,7 @@ async def test_several_tags_are_picked_one_after_the_other(tmp_path: Path) -> No
 async def test_a_tag_of_nothing_or_of_another_kind_is_refused_with_its_name(tmp_path: Path) -> None:
     path = small_job(tmp_path, [Wall(tag="W1", name="One"), Equipment(tag="E1", name="x")])
     async with seat_at(path) as seat:
-        await open_form(seat, "2", "e")
+        await open_form(seat, "4", "e")
         await seat.fill(opening="N9")
         assert seat.top_is(RecordForm)
         assert "N9" in seat.text
@@ -190,7 +190,7 @@ async def test_what_is_typed_is_not_thrown_away_unasked(tmp_path: Path) -> None:
 async def test_a_note_in_the_middle_of_a_form_can_be_passed_by(tmp_path: Path) -> None:
     path = small_job(tmp_path, [Panel(tag="A1", name="Hatch")])
     async with seat_at(path) as seat:
-        await open_form(seat, "4", "e")
+        await open_form(seat, "7", "e")
         await seat.to_field("holds")
         await seat.keys("down")
         assert seat.top_is(RecordForm)
@@ -200,7 +200,7 @@ async def test_a_note_in_the_middle_of_a_form_can_be_passed_by(tmp_path: Path) -
 async def test_typing_on_a_note_opens_it_with_the_first_letter(tmp_path: Path) -> None:
     path = small_job(tmp_path, [Panel(tag="A1", name="Hatch", notes=Note("old"))])
     async with seat_at(path) as seat:
-        await open_form(seat, "4", "e")
+        await open_form(seat, "7", "e")
         await seat.to_field("notes")
         await seat.write("N")
         assert seat.top_is(LongNote)
@@ -216,7 +216,7 @@ async def test_typing_on_a_note_opens_it_with_the_first_letter(tmp_path: Path) -
 async def test_a_note_is_never_shortened_by_a_key_on_its_first_line(tmp_path: Path, key: str) -> None:
     path = small_job(tmp_path, [Panel(tag="A1", name="Hatch", notes=Note("one\ntwo"))])
     async with seat_at(path) as seat:
-        await open_form(seat, "4", "e")
+        await open_form(seat, "7", "e")
         await seat.to_field("notes")
         await seat.keys(key)
         if seat.top_is(LongNote):
@@ -229,7 +229,7 @@ async def test_a_paste_of_several_lines_keeps_them_all(tmp_path: Path) -> None:
     """On a line they become one line, in a note they stay lines."""
     path = small_job(tmp_path, [Panel(tag="A1", name="H")])
     async with seat_at(path) as seat:
-        await open_form(seat, "4", "e")
+        await open_form(seat, "7", "e")
         await seat.paste("atch\r\nbelow\nscreen\n")
         await seat.calm()
         assert seat.form.line.value == "Hatch below screen"
@@ -257,7 +257,7 @@ async def test_down_on_the_last_field_stays_and_saves_nothing(tmp_path: Path) ->
 async def test_a_typed_date_is_read_back_in_full_before_it_is_saved(tmp_path: Path) -> None:
     path = small_job(tmp_path, [Equipment(tag="E1", name="x")])
     async with seat_at(path) as seat:
-        await open_form(seat, "2", "e")
+        await open_form(seat, "4", "e")
         await seat.to_field("return_by")
         await seat.write("4 dec 2026")
         assert "Friday, December 4, 2026" in seat.text
@@ -267,7 +267,7 @@ async def test_the_mouse_goes_to_a_field_and_to_a_row_and_sorts_by_a_title(tmp_p
     names = ("b", "c", "a")
     path = small_job(tmp_path, [Equipment(tag=f"E{n}", name=name) for n, name in enumerate(names, 1)])
     async with seat_at(path) as seat:
-        await seat.keys("2")
+        await seat.keys("4")
         await seat.pilot.click(seat.table, offset=(10, 2))
         assert seat.table.cursor_key == "E2"
         await seat.pilot.click(seat.table, offset=(10, 0))
@@ -285,9 +285,15 @@ async def test_the_mouse_goes_to_a_field_and_to_a_row_and_sorts_by_a_title(tmp_p
         await seat.calm()
         assert seat.form._fields[seat.form.body.at].key == "count"
         await seat.keys("escape")
-        await seat.pilot.click("#views", offset=(2, 0))
+        await seat.pilot.click("#sections", offset=(2, 0))
         await seat.calm()
-        assert seat.job_screen.view.name == "measurements"
+        assert seat.job_screen.view.title == "Problems"
+        await seat.go("Openings")
+        await seat.pilot.click("#views", offset=(seat.lines()[3].index("Cables"), 0))
+        await seat.calm()
+        assert seat.job_screen.view.title == "Cables"
+        await seat.pilot.click("#views", offset=(seat.lines()[3].index("]"), 0))
+        await seat.until(lambda: seat.job_screen.view.title == "Circuits")
         await seat.pilot.click("#stages", offset=(2, 1))
         await seat.calm()
         assert "Gate: before" in seat.text
@@ -296,10 +302,10 @@ async def test_the_mouse_goes_to_a_field_and_to_a_row_and_sorts_by_a_title(tmp_p
 async def test_choices_are_whole_or_lead_to_the_list_of_all(tmp_path: Path) -> None:
     """On 80 columns six kinds of box fit in two lines; of twenty sorts of equipment F2 shows the rest."""
     async with seat_at(small_job(tmp_path), size=LOW) as seat:
-        await open_form(seat, "8", "a")
+        await open_form(seat, "3", "right_square_bracket", "a")
         assert "quick-connect" in seat.text
         await seat.keys("escape")
-        await open_form(seat, "2", "a")
+        await open_form(seat, "4", "a")
         while seat.form._fields[seat.form.body.at].key != "what":
             await seat.keys("down")
         assert "F2 = all" in seat.text

@@ -56,7 +56,7 @@ async def test_the_gate_opens_when_every_item_is_closed(tmp_path: Path) -> None:
     path = at_rough_in(tmp_path, Check(tag="Q1", what="one"), Check(tag="Q2", what="two"))
     async with seat_at(path) as seat:
         assert "Drywall is locked: 2 open items" in seat.lines()[1]
-        await seat.keys("3", "f")
+        await seat.keys("6", "f")
         for _ in range(2):
             await seat.keys("g", "y")
             assert stage(path) == "Rough-in"
@@ -80,7 +80,7 @@ async def test_the_gate_opens_when_every_item_is_closed(tmp_path: Path) -> None:
 async def test_undo_of_a_closing_after_the_passage_is_refused_and_says_what_to_do(tmp_path: Path) -> None:
     path = at_rough_in(tmp_path, Check(tag="Q1", what="one"))
     async with seat_at(path) as seat:
-        await seat.keys("3", "c")
+        await seat.keys("6", "c")
         await seat.write("both blocks nailed")
         await seat.keys("enter", "g", "y")
         assert stage(path) == "Drywall"

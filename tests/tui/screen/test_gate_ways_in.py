@@ -19,10 +19,9 @@ from store.rules.core.findings import findings
 from store.rules.gate.gate import standing
 from store.rules.gate.mock_up import why_not_agreed
 from tests.jobs.proofs import take_picture
-from tests.tui.seat import Seat, job_file, seat_at, small_job, stored
+from tests.tui.seat import job_file, seat_at, small_job, stored
 from tui.forms.record_form import RecordForm
 from tui.screen.job_screen import JobScreen
-from tui.views.index import VIEWS
 from tui.widgets.dialogs import AskText, ReadPage
 
 TODAY = date.today()
@@ -30,12 +29,6 @@ TODAY = date.today()
 
 def inches(number: int) -> Length:
     return Length(number * INCH_NM)
-
-
-async def to_view(seat: Seat, title: str) -> None:
-    """Go on until the view is there."""
-    await seat.keys(*(["right_square_bracket"] * [each for each, _ in VIEWS].index(title)))
-    assert seat.job_screen.view.title == title
 
 
 def change_by_another(path: Path, tag: str, **fields: object) -> None:
@@ -52,7 +45,7 @@ async def test_a_signature_vouches_only_for_what_the_sheet_said(tmp_path: Path) 
     checks = [Check(tag=f"Q{n}", what="Boxes set", trade="electrician", wants="photo") for n in (1, 2)]
     path = small_job(tmp_path, [crew, *checks, Handoff(tag="H1", trade="electrician", contact=Ref("T1"), given=TODAY)])
     async with seat_at(path) as seat:
-        await to_view(seat, "Handoffs")
+        await seat.go("Packets")
         await seat.keys("c")
         await seat.until(lambda: seat.top_is(RecordForm))
         change_by_another(path, "Q1", what="Something else altogether")
@@ -71,7 +64,7 @@ async def test_an_agreement_vouches_only_for_what_stood_there_when_it_was_asked(
     shelf = Opening(tag="N1", name="Shelf", wall=Ref("W1"), use="shelf", x=at, y=at, width=at, height=at, depth=at)
     path = small_job(tmp_path, [Wall(tag="W1", name="Wall"), shelf])
     async with seat_at(path) as seat:
-        await to_view(seat, "Openings")
+        await seat.go("Openings")
         await seat.keys("y")
         await seat.until(lambda: seat.top_is(AskText))
         change_by_another(path, "N1", x=inches(30))
@@ -86,7 +79,7 @@ async def test_a_finding_answered_by_nobody_holds_on(tmp_path: Path) -> None:
     path = job_file(tmp_path)
     (stop,) = [each for each in findings(stored(path).job) if each.severity == "stop" and not each.answered]
     async with seat_at(path) as seat:
-        await to_view(seat, "Findings")
+        await seat.go("Problems")
         await seat.keys("v")
         await seat.until(lambda: seat.top_is(RecordForm))
         for unseen in (" ", "\u2061", "\u200b\ufe0f"):
@@ -104,7 +97,7 @@ async def test_ticking_the_whole_buying_list_closes_nothing(tmp_path: Path) -> N
     path = job_file(tmp_path)
     before, closings = standing(stored(path).job), dict(stored(path).job.of(Closing))
     async with seat_at(path) as seat:
-        await to_view(seat, "Buying list")
+        await seat.go("Buying list")
         groups = [key for key in seat.rows() if key.startswith("/")]
         for _ in groups:
             await seat.keys("home", "space")

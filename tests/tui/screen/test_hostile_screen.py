@@ -115,7 +115,7 @@ async def open_and_leave(seat: Seat, size: tuple[int, int], *keys: str) -> None:
     raise AssertionError(f"{keys}: no way back from {seat.top}")
 
 
-SAMPLE = ("g", "3c", "1d", "6v", "1a", "4l", "2e", "2h")
+SAMPLE = ("g", "6c", "2d", "1v", "2a", "7l", "4e", "4h")
 """Keys that lead to one window of each sort."""
 
 
@@ -144,7 +144,6 @@ async def look_at_windows(seat: Seat, size: tuple[int, int], rows: int = 1) -> N
             await seat.keys("down")
         await open_and_leave(seat, size, "e")
     await open_and_leave(seat, size, "question_mark")
-    await open_and_leave(seat, size, "0")
 
 
 @pytest.mark.parametrize("size", [LOW, WIDE])
@@ -160,7 +159,7 @@ async def test_hostile_text_is_shown_letter_by_letter_in_every_window(hostile_fi
         assert seat.app.return_code is None, "no piece of text may press a key"
 
 
-@pytest.mark.parametrize("digit", ["4", "5", "7"])
+@pytest.mark.parametrize("digit", ["7", "5", "3"])
 async def test_hostile_text_stays_in_its_line_of_the_form_and_in_its_window(hostile_file: Path, digit: str) -> None:
     async with seat_at(hostile_file) as seat:
         await seat.keys(digit)
@@ -195,7 +194,7 @@ async def test_markup_is_read_as_it_was_written(tmp_path: Path) -> None:
     words = "[red]x[/] [/] [@click=app.quit]y[/] [b"
     path = small_job(tmp_path, [Check(tag="Q1", what=words, wants=words)])
     async with seat_at(path, (140, 44)) as seat:
-        await seat.keys("3")
+        await seat.keys("6")
         assert seat.cells("Q1")[2] == words
         assert words in seat.text
         await seat.keys("enter")
@@ -233,7 +232,7 @@ async def test_a_field_that_holds_a_control_sign_shows_it_in_the_form_and_saves_
     raw["equipment"]["1"]["name"] = "a\x1bb"
     path.write_text(json.dumps(raw))
     async with seat_at(path) as seat:
-        await seat.keys("2")
+        await seat.keys("4")
         seat.table.move_to("E1")
         await seat.keys("e")
         await seat.until(lambda: seat.top_is(RecordForm))
@@ -275,7 +274,7 @@ async def test_a_paste_cannot_carry_control_signs_into_any_line(tmp_path: Path, 
     path = small_job(tmp_path, [Check(tag="Q1", what="x")])
     nasty = "".join(HOSTILE[name] for name in ("escape", "clipboard", "eight bit", "bidi", "line ends"))
     async with seat_at(path) as seat:
-        await seat.keys("3", *{"form": "e", "filter": ["slash"], "question": "c", "pick": "0"}[place])
+        await seat.keys("6", *{"form": "e", "filter": ["slash"], "question": "c", "pick": "P"}[place])
         await seat.paste(nasty)
         await seat.calm()
         assert_fits(seat, LOW)
@@ -307,7 +306,7 @@ async def test_every_view_of_the_demo_fits_at_every_size(tmp_path: Path, size: t
 async def test_a_question_about_something_long_keeps_its_keys_in_sight(tmp_path: Path) -> None:
     path = small_job(tmp_path, [Check(tag="Q1", what="word " * 1500, wants="more " * 500)])
     async with seat_at(path) as seat:
-        await seat.keys("3", "c")
+        await seat.keys("6", "c")
         assert "Enter = save  Esc = cancel" in seat.text
         assert "more lines" in seat.text
         await seat.keys("escape", "enter")

@@ -39,7 +39,7 @@ RECORDS = (
     Check(tag="Q1", what="Blocks", trade="carpenter", where="W1"),
     Wish(tag="L1", what="warm light"),
 )  # fmt: skip
-VIEWS = ("Cables", "Wishes", "Equipment", "Rough-in", "Boxes")
+VIEWS = ("Cables", "Wishes", "Equipment", "Items", "Boxes")
 PLAIN = [name for each in JOB_KEYS if isinstance(each, Binding) for name in each.key.split(",")]
 OWN = ("space", "c", "C", "n", "o", "i", "x", "l", "t", "y", "backspace", "enter")
 LEAVES = {"q", "g", "P", "I", "b", "ctrl+f", "u", "ctrl+z", "r", "ctrl+y", "question_mark", "f1"}
@@ -132,7 +132,7 @@ async def test_a_digit_leaves_the_drawing_for_the_list(tmp_path: Path) -> None:
     async with seat_at(path) as seat:
         await seat.keys("w")
         await seat.until(lambda: isinstance(seat.app.focused, MovingDrawing))
-        await seat.keys("2")
+        await seat.keys("4")
         assert not seat.job_screen.has_class("-wall")
         assert seat.app.focused is seat.table
 

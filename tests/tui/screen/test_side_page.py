@@ -30,7 +30,7 @@ def test_what_goes_on_below_a_line_that_is_set_in_is_set_in_farther() -> None:
 
 async def test_the_page_follows_the_cursor_and_starts_at_its_top(tmp_path: Path) -> None:
     async with seat_at(job_file(tmp_path), (140, 20)) as seat:
-        await seat.keys("2")
+        await seat.keys("4")
         page, table = seat.job_screen.query_one(SidePage), seat.job_screen.table
         first = page.text
         assert first.startswith(table.cursor_key or "nothing")

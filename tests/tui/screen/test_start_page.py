@@ -40,7 +40,7 @@ async def test_the_start_page_makes_a_job_from_each_starter(tmp_path: Path, star
         await seat.keys("enter")
         await seat.until(lambda: seat.top_is(JobScreen))
         assert seat.book.path == path
-        await seat.keys("a")
+        await seat.keys("2", "a")
         assert not seat.top_is(JobScreen), "the keys of the job work at once"
     assert stored(path).job.of(Settings)["job"].name
     assert path.stat().st_mode & 0o777 == 0o600

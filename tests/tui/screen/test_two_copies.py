@@ -30,7 +30,7 @@ def change(path: Path, **fields: object) -> Book:
 
 async def form_with(seat: Seat, **texts: str) -> None:
     """Open the form of the first piece of equipment and type, without saving."""
-    await seat.keys("2", "e")
+    await seat.keys("4", "e")
     await seat.until(lambda: seat.top_is(RecordForm))
     keys = [field.key for field in seat.form._fields]
     for key, text in texts.items():
@@ -42,7 +42,7 @@ async def form_with(seat: Seat, **texts: str) -> None:
 async def test_somebody_elses_change_is_shown_within_two_seconds_without_a_key(tmp_path: Path) -> None:
     path = small_job(tmp_path, [FIRST])
     async with seat_at(path) as seat:
-        await seat.keys("2")
+        await seat.keys("4")
         change(path, name="Amplifier")
         start = time.monotonic()
         while "Amplifier" not in seat.text:
@@ -56,7 +56,7 @@ async def test_somebody_elses_change_is_shown_within_two_seconds_without_a_key(t
 async def test_a_record_that_somebody_else_adds_or_removes_comes_and_goes(tmp_path: Path) -> None:
     path = small_job(tmp_path, [FIRST])
     async with seat_at(path) as seat:
-        await seat.keys("2")
+        await seat.keys("4")
         other = Book.open(path, "Kim")
         other.act("more", [add(Equipment(tag="", name="Lamp"))])
         seat.job_screen.look()
@@ -177,7 +177,7 @@ async def test_somebody_elses_change_under_an_open_form_leaves_the_form_alone(tm
 async def test_undo_takes_back_ones_own_last_action_and_not_the_others(tmp_path: Path) -> None:
     path = small_job(tmp_path, [FIRST, Wall(tag="W1", name="One")])
     async with seat_at(path) as seat:
-        await seat.keys("2", "space")
+        await seat.keys("4", "space")
         change(path, serial="9")
         seat.job_screen.look()
         await seat.keys("u")
@@ -189,9 +189,9 @@ async def test_undo_takes_back_ones_own_last_action_and_not_the_others(tmp_path:
 async def test_two_screens_on_one_file_each_show_the_others_change(tmp_path: Path) -> None:
     path = small_job(tmp_path, [FIRST])
     async with seat_at(path) as one:
-        await one.keys("2")
+        await one.keys("4")
         async with seat_at(path) as two:
-            await two.keys("2", "space")
+            await two.keys("4", "space")
             assert two.cells("E1")[2] == "◐ ordered"
         one.job_screen.look()
         assert one.cells("E1")[2] == "◐ ordered"
@@ -203,7 +203,7 @@ async def test_a_file_that_is_damaged_while_open_keeps_the_screen_and_is_never_w
     path = small_job(tmp_path, [FIRST])
     whole = path.read_bytes()
     async with seat_at(path) as seat:
-        await seat.keys("2")
+        await seat.keys("4")
         for bad in (whole[: len(whole) // 2], b"", b"hello", whole + b"}"):
             path.write_bytes(bad)
             seat.job_screen.look()
@@ -239,7 +239,7 @@ async def test_a_history_that_was_broken_by_hand_is_told_and_stops_nothing(tmp_p
         seat.job_screen.look()
         assert "history" in seat.said
         # What was read before stays on the screen, with its own history.
-        await seat.keys("2", "h")
+        await seat.keys("4", "h")
         await seat.until(lambda: "E1: history" in seat.text)
         await seat.keys("escape", "g")
         assert "Design" in seat.text

@@ -67,7 +67,7 @@ async def test_an_opening_is_moved_by_keys_and_undo_takes_it_back(tmp_path: Path
 
 async def test_a_move_after_the_mock_up_is_agreed_takes_a_reason_at_any_stage(tmp_path: Path) -> None:
     async with seat_at(small_job(tmp_path, WALL)) as seat:
-        await seat.keys("7", "y")
+        await seat.keys("3", "y")
         await seat.until(lambda: isinstance(seat.top, AskText))
         await seat.write("both of us")
         await seat.keys("enter")

@@ -35,13 +35,13 @@ def drawing(seat: Seat) -> MovingDrawing:
 
 async def to_the_wall(seat: Seat) -> None:
     """To the openings, and from the first of them to the drawing."""
-    await seat.keys("7", "w")
+    await seat.keys("3", "w")
     await seat.until(lambda: seat.app.focused is drawing(seat))
 
 
 async def test_the_wall_is_above_the_list_where_there_is_room(tmp_path: Path) -> None:
     async with seat_at(small_job(tmp_path, RECORDS), MIDDLE) as seat:
-        await seat.keys("7")
+        await seat.keys("3")
         await seat.until(lambda: bool(seat.job_screen.query(WallPane)) and "Hole 2" in seat.text)
         await seat.keys("down")
         await seat.until(lambda: drawing(seat).selected == "N2")

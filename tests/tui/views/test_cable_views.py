@@ -11,16 +11,8 @@ from store.measure.length import parse_length
 from store.records.equipment import Equipment
 from store.records.wiring import Box, Cable
 from store.rules.buying.buying_list import buying_list
-from tests.tui.seat import SIZES, Seat, assert_fits, job_file, seat_at, small_job, stored
+from tests.tui.seat import SIZES, assert_fits, job_file, seat_at, small_job, stored
 from tui.widgets.dialogs import Pick, ReadPage
-
-
-async def to_list(seat: Seat, words: str) -> None:
-    """Pick one of the other lists."""
-    await seat.keys("0")
-    await seat.until(lambda: seat.top_is(Pick))
-    await seat.write(words)
-    await seat.keys("enter")
 
 
 def chain() -> list[Equipment | Cable]:
@@ -37,24 +29,24 @@ def chain() -> list[Equipment | Cable]:
 @pytest.mark.parametrize("size", SIZES)
 async def test_the_signal_chain_is_a_tree_that_leads_to_its_records(tmp_path: Path, size: tuple[int, int]) -> None:
     async with seat_at(small_job(tmp_path, chain()), size) as seat:
-        await to_list(seat, "signal")
+        await seat.go("Signal chain")
         assert [seat.cells(key)[0] for key in seat.rows()] == [
             "Picture", "└─ E1 Screen", "   └─ K1 HDMI: E2 Receiver", "      └─ K2 HDMI: E3 Player",
         ]  # fmt: skip
         assert_fits(seat, size)
         await seat.keys("down", "down", "enter")
         assert (seat.job_screen.view.name, seat.table.cursor_key) == ("equipment", "E2")
-        await to_list(seat, "signal")
+        await seat.go("Signal chain")
         await seat.keys("k")
         assert (seat.job_screen.view.name, seat.table.cursor_key) == ("cable", "K1")
-        await to_list(seat, "signal")
+        await seat.go("Signal chain")
         await seat.keys("home", "k")
         assert "the chain begins here" in seat.said
 
 
 async def test_what_is_wrong_with_the_chain_stands_beside_its_line(tmp_path: Path) -> None:
     async with seat_at(small_job(tmp_path, chain()[:4])) as seat:
-        await to_list(seat, "signal")
+        await seat.go("Signal chain")
         assert seat.rows()[-1] == "E3/Elsewhere/"
         assert seat.cells("E3/Elsewhere/")[3] == "! no way to a TV"
         assert "1 problem (!)" in seat.said
@@ -71,7 +63,7 @@ async def test_a_line_is_ticked_with_one_key_and_taken_back_with_one(tmp_path: P
         Box(tag="B2", what="low-voltage"),
     ]
     async with seat_at(small_job(tmp_path, records)) as seat:
-        await to_list(seat, "buying")
+        await seat.go("Buying list")
         assert seat.rows() == [
             "/Equipment", "E1/Equipment: E1", "/Boxes", "B1/Boxes: low-voltage bracket or box, 1 gang",
             "/Plates", "B1/Plates: low-voltage plate, 1 gang",
@@ -95,7 +87,7 @@ async def test_a_spool_shows_the_order_of_cutting_before_and_after_it_is_bought(
         for at, length in ((1, "20 ft"), (2, "40 ft"))
     ]
     async with seat_at(small_job(tmp_path, cables)) as seat:
-        await to_list(seat, "buying")
+        await seat.go("Buying list")
         await seat.keys("down", "enter")
         assert seat.top_is(ReadPage)
         for words in ("Cut in this order:", "K2 50 ft", "K1 28 ft", "left: 22 ft", "total $30.00"):
@@ -110,8 +102,8 @@ async def test_a_spool_shows_the_order_of_cutting_before_and_after_it_is_bought(
 @pytest.mark.parametrize("size", SIZES)
 async def test_both_lists_fit_the_screen(tmp_path: Path, size: tuple[int, int]) -> None:
     async with seat_at(job_file(tmp_path), size) as seat:
-        for words in ("signal", "buying"):
-            await to_list(seat, words)
+        for title in ("Signal chain", "Buying list"):
+            await seat.go(title)
             assert_fits(seat, size)
             await seat.keys("end")
             assert_fits(seat, size)
@@ -132,7 +124,7 @@ async def test_any_form_of_a_sheet_is_printed_from_the_screen(tmp_path: Path) ->
 async def test_a_cable_that_was_given_up_says_so_in_words(tmp_path: Path) -> None:
     gone, kept = Cable(tag="K1", type="cat6", retired=date(2026, 1, 2)), Cable(tag="K2", type="cat6")
     async with seat_at(small_job(tmp_path, [gone, kept])) as seat:
-        await seat.keys("9")
+        await seat.go("Cables")
         assert "retired" in seat.cells("K1")
         assert "retired" not in seat.cells("K2")
 
@@ -143,18 +135,19 @@ async def test_a_length_that_was_measured_by_hand_is_marked_in_the_list(tmp_path
         Cable(tag="K2", type="cat6"),
     ]
     async with seat_at(small_job(tmp_path, records), (140, 44)) as seat:
-        await seat.keys("9")
+        await seat.go("Cables")
         assert (seat.cells("K1")[-1], seat.cells("K2")[-1]) == ("20'-0\"*", "")
 
 
 async def test_the_rest_of_a_spool_that_was_ticked_serves_the_next_cable(tmp_path: Path) -> None:
     records = [Cable(tag="K1", type="cat6", measured=parse_length("40'"), sold=("100 ft 30",))]
     async with seat_at(small_job(tmp_path, records)) as seat:
-        await to_list(seat, "buying")
+        await seat.go("Buying list")
         await seat.keys("down", "space")
         assert seat.record("K1").sold == ("100 ft 30", "100 ft owned")  # type: ignore[attr-defined]
-        await seat.keys("9", "a")
+        await seat.go("Cables")
+        await seat.keys("a")
         await seat.fill(type="cat6", measured="30'")
-        await to_list(seat, "buying")
+        await seat.go("Buying list")
         words = [seat.cells(key) for key in seat.rows() if "/Cable: cat6" in key]
         assert ["(at hand, " in each[2] and each[1] == "" for each in words] == [True]

@@ -67,7 +67,7 @@ async def test_a_picture_that_lies_elsewhere_is_copied_beside_the_job_when_wante
     folder.mkdir()
     path = small_job(folder, [Check(tag="Q1", what="one"), Check(tag="Q2", what="two")])
     async with seat_at(path) as seat:
-        await seat.keys("3")
+        await seat.keys("6")
         await close_on(seat, f"{camera}/a.jpg")
         assert stored(path).job.of(Closing)["Q1"].evidence == "photos/a.jpg"
         assert (folder / "photos" / "a.jpg").read_bytes() == PICTURE
@@ -85,7 +85,7 @@ async def test_a_picture_that_lies_elsewhere_is_copied_beside_the_job_when_wante
 async def test_a_picture_that_is_not_there_signs_off_nothing(tmp_path: Path) -> None:
     path = small_job(tmp_path, [Check(tag="Q1", what="one")])
     async with seat_at(path) as seat:
-        await seat.keys("3")
+        await seat.keys("6")
         await close_on(seat, "photo gone.jpg")
         await seat.until(lambda: seat.top_is(AskText))
         assert "gone.jpg: there is no such file" in seat.text
@@ -100,7 +100,7 @@ async def test_all_of_a_kind_and_trade_are_closed_in_one_action_and_opened_by_on
     cables = [Cable(tag=f"K{at}", type="cat6") for at in (1, 2, 3)] + [Cable(tag="K4", type="12-2 nm")]
     path = small_job(tmp_path, cables)
     async with seat_at(path) as seat:
-        await seat.keys("3", "slash")
+        await seat.keys("6", "slash")
         await seat.write("labelled low")
         await seat.keys("enter", "home")
         before = len(seat.book.entries())
@@ -115,7 +115,7 @@ async def test_all_of_a_kind_and_trade_are_closed_in_one_action_and_opened_by_on
 async def test_what_is_closed_with_the_rest_and_not_named_is_counted(tmp_path: Path) -> None:
     path = small_job(tmp_path, [Cable(tag=f"K{at}", type="cat6") for at in range(1, 43)])
     async with seat_at(path) as seat:
-        await seat.keys("3", "slash")
+        await seat.keys("6", "slash")
         await seat.write("labelled")
         await seat.keys("enter", "home", "C")
         await seat.until(lambda: seat.top_is(AskText))
@@ -127,14 +127,15 @@ async def test_what_is_closed_with_the_rest_and_not_named_is_counted(tmp_path: P
 async def test_a_closed_check_whose_subject_changed_says_why_it_is_open_again(tmp_path: Path) -> None:
     path = small_job(tmp_path, [Cable(tag="K1", type="cat6", carries="1 Gbit/s")])
     async with seat_at(path) as seat:
-        await seat.keys("3", "slash")
+        await seat.keys("6", "slash")
         await seat.write("k1/tested")
         await seat.keys("enter", "home")
         await close_on(seat, "wire map good")
         assert seat.cells("K1/tested")[1] == "■"
-        await seat.keys("9", "e")
+        await seat.go("Cables")
+        await seat.keys("e")
         await seat.fill(carries="10 Gbit/s")
-        await seat.keys("3", "slash")
+        await seat.keys("6", "slash")
         await seat.write("k1/tested")
         await seat.keys("enter", "home", "enter")
         assert seat.top_is(ReadPage)

@@ -19,7 +19,8 @@ from tui.forms.record_form import RecordForm
 from tui.screen.job_screen import JobScreen
 from tui.screen.keys import help_text
 from tui.view.view import View
-from tui.widgets.dialogs import Pick, ReadPage
+from tui.views.index import SECTIONS
+from tui.widgets.dialogs import ReadPage
 
 
 def inches(text: str) -> Length:
@@ -29,7 +30,7 @@ def inches(text: str) -> Length:
 async def test_a_panel_and_an_opening_of_it_in_the_log(tmp_path: Path) -> None:
     path = small_job(tmp_path, [Wall(tag="W1", name="One")])
     async with seat_at(path) as seat:
-        await seat.keys("4", "a", "enter")
+        await seat.keys("7", "a", "enter")
         await seat.fill(name="Hatch", wall="W1", width="12", height="1'", behind="W1")
         await seat.until(lambda: seat.top_is(JobScreen))
         assert seat.cells("A1") == ("A1", "Hatch", "1'-0\" × 1'-0\"", "hinged", "W1", "not yet")
@@ -79,7 +80,7 @@ async def test_history_tells_who_changed_what_by_the_names_of_the_fields(tmp_pat
 async def test_history_of_a_closed_item_shows_its_evidence(tmp_path: Path) -> None:
     path = small_job(tmp_path, [Check(tag="Q1", what="thing")])
     async with seat_at(path) as seat:
-        await seat.keys("3", "c")
+        await seat.keys("6", "c")
         await seat.write("block 7 nailed")
         await seat.keys("enter", "h")
         assert "block 7 nailed" in seat.text
@@ -98,20 +99,45 @@ async def test_an_obstacle_stands_under_its_wall_with_its_place(tmp_path: Path) 
         assert isinstance(seat.record("O1"), Obstacle)
 
 
-async def test_other_lists_are_reached_with_0_and_steps_with_brackets(tmp_path: Path) -> None:
+@pytest.mark.parametrize("size", SIZES)
+async def test_digits_go_to_the_sections_and_brackets_to_the_views_of_one(
+    tmp_path: Path, size: tuple[int, int]
+) -> None:
+    async with seat_at(job_file(tmp_path), size) as seat:
+        shown = []
+        for place, (section, views) in enumerate(SECTIONS, 1):
+            await seat.keys(str(place))
+            names = seat.lines()[2]
+            assert f"▸{place} {section}" in names
+            assert all(f"{at} {name}" in names for at, (name, _) in enumerate(SECTIONS, 1)), (
+                "every section has its name"
+            )
+            for title, _ in views:
+                assert seat.job_screen.views.titles[seat.job_screen.number] == title
+                assert f"▸{title}" in seat.lines()[3]
+                assert all(each in seat.lines()[3] for each, _ in views)
+                shown.append(seat.job_screen.view.name)
+                await seat.keys("right_square_bracket")
+            assert seat.job_screen.views.titles[seat.job_screen.number] == views[0][0], "the last leads to the first"
+        assert len(set(shown)) == len(seat.job_screen.views)
+
+
+async def test_a_section_opens_on_the_view_last_seen_in_it_and_0_does_nothing(tmp_path: Path) -> None:
     async with seat_at(job_file(tmp_path)) as seat:
-        await seat.keys("0")
-        assert seat.top_is(Pick)
-        await seat.write("wish")
-        await seat.keys("enter")
-        assert seat.job_screen.view.name == "wish"
-        seen = [seat.job_screen.view.name]
-        for _ in range(len(seat.job_screen.views) - 1):
-            await seat.keys("right_square_bracket")
-            seen.append(seat.job_screen.view.name)
-        assert len(set(seen)) == len(seat.job_screen.views)
-        await seat.keys("right_square_bracket", "left_square_bracket")
-        assert seat.job_screen.view.name == seen[-1]
+        await seat.keys("3", "ctrl+right", "ctrl+right", "4", "ctrl+left", "3")
+        assert seat.job_screen.view.title == "Cables"
+        await seat.keys("4")
+        assert seat.job_screen.view.title == "Money"
+        await seat.keys("0", "8", "9")
+        assert seat.top_is(JobScreen)
+        assert seat.job_screen.view.title == "Money"
+
+
+async def test_the_program_opens_on_what_comes_first_in_the_job(tmp_path: Path) -> None:
+    async with seat_at(job_file(tmp_path), first="") as seat:
+        assert seat.job_screen.number == 0
+        assert "▸1 Now" in seat.lines()[2]
+        assert seat.rows(), "what follows from the job is shown without a key"
 
 
 async def test_the_job_itself_is_edited_and_lengths_change_their_units(tmp_path: Path) -> None:
@@ -133,7 +159,8 @@ async def test_a_page_tells_its_own_finding_and_t_goes_to_the_record(tmp_path: P
     gone = date.today() - timedelta(days=1)
     people = [Contact(tag="T1", name="Sam", trade="electrician", state="booked", insured_until=gone)]
     async with seat_at(small_job(tmp_path, people)) as seat:
-        await seat.keys("6", "enter")
+        await seat.go("Problems")
+        await seat.keys("enter")
         assert seat.top_is(ReadPage)
         assert "The insurance of Sam" in seat.text
         assert "Do:" in seat.text
@@ -147,22 +174,23 @@ async def test_what_cannot_be_edited_or_added_says_what_to_do(tmp_path: Path) ->
     gone = date.today() - timedelta(days=1)
     people = [Contact(tag="T1", name="Sam", trade="electrician", state="booked", insured_until=gone)]
     async with seat_at(small_job(tmp_path, people)) as seat:
-        await seat.keys("6", "e")
+        await seat.go("Problems")
+        await seat.keys("e")
         assert "Edit the record it comes from" in seat.said
         await seat.keys("a")
         assert "Nothing to add here" in seat.said
-        await seat.keys("2", "e")
+        await seat.keys("4", "e")
         assert seat.said == "Nothing here yet. a = add"
 
 
 async def test_a_subset_without_findings_does_not_ask_for_more(tmp_path: Path) -> None:
     """Findings follow from the job: nobody adds one, and an empty subset leads on to the next."""
     async with seat_at(small_job(tmp_path)) as seat:
-        await seat.keys("6")
+        await seat.go("Problems")
         assert "Built automatically. Nothing to add here." in seat.text
         await seat.keys("f")
         assert "Nothing in this filter. f = next filter" in seat.text
-        await seat.keys("2")
+        await seat.keys("4")
         assert "No equipment yet. What goes in the wall" in seat.text
 
 
@@ -171,7 +199,7 @@ async def test_a_finding_is_answered_and_stays_visible(tmp_path: Path) -> None:
     people = [Contact(tag="T1", name="Sam", trade="electrician", state="booked", insured_until=gone)]
     path = small_job(tmp_path, people)
     async with seat_at(path) as seat:
-        await seat.keys("6")
+        await seat.go("Problems")
         key = seat.table.cursor_key
         assert key is not None
         await seat.keys("v")
@@ -190,11 +218,11 @@ async def test_a_finding_is_answered_and_stays_visible(tmp_path: Path) -> None:
 async def test_each_list_keeps_its_own_place(tmp_path: Path) -> None:
     """A list begins at its top, and where it was left when one comes back to it."""
     async with seat_at(job_file(tmp_path)) as seat:
-        await seat.keys("down", "down", "down", "2")
+        await seat.keys("down", "down", "down", "4")
         assert seat.table.cursor_key == seat.rows()[0]
-        await seat.keys("down", "down", "1")
+        await seat.keys("down", "down", "2")
         assert seat.table.cursor_key == seat.rows()[3]
-        await seat.keys("2")
+        await seat.keys("4")
         assert seat.table.cursor_key == seat.rows()[2]
 
 

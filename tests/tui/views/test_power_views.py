@@ -27,14 +27,6 @@ def records() -> list[Record]:
     ]
 
 
-async def open_list(seat: Seat, name: str) -> None:
-    """Go to a list that has no digit."""
-    await seat.keys("0")
-    await seat.write(name)
-    await seat.keys("enter")
-    await seat.until(lambda: seat.top_is(JobScreen))
-
-
 def plugs(seat: Seat) -> list[str]:
     """Where each thing plugs in, as the file has it."""
     return [str(one.plug) for one in seat.book.job.of(Equipment).values()]
@@ -51,7 +43,7 @@ async def whole_page(seat: Seat) -> str:
 
 async def test_a_box_shows_what_it_needs_and_has_and_its_page_the_sum(tmp_path: Path) -> None:
     async with seat_at(small_job(tmp_path, records()), LOW) as seat:
-        await seat.keys("8")
+        await seat.go("Boxes")
         assert seat.cells("B1")[-2:] == ("11.25", "9")
         await seat.keys("enter")
         assert seat.top_is(ReadPage)
@@ -64,7 +56,8 @@ async def test_a_box_shows_what_it_needs_and_has_and_its_page_the_sum(tmp_path: 
 
 async def test_the_page_of_a_low_voltage_box_has_no_caution_of_mains(tmp_path: Path) -> None:
     async with seat_at(small_job(tmp_path, records()), LOW) as seat:
-        await seat.keys("8", "down", "enter")
+        await seat.go("Boxes")
+        await seat.keys("down", "enter")
         assert seat.top_is(ReadPage)
         assert "Mains wiring" not in await whole_page(seat)
 
@@ -72,7 +65,7 @@ async def test_the_page_of_a_low_voltage_box_has_no_caution_of_mains(tmp_path: P
 async def test_a_circuit_shows_what_is_on_it_in_words(tmp_path: Path) -> None:
     one = make(Equipment, "E4", name="Fire", what="fireplace", power="hard-wired", plug="B1", watts=1200.0)
     async with seat_at(small_job(tmp_path, [*records(), one]), LOW) as seat:
-        await open_list(seat, "circuits")
+        await seat.go("Circuits")
         assert seat.cells("C1")[:6] == ("C1", "media", "20 A", "12", "1200", "12.5")
         await seat.keys("enter")
         page = await whole_page(seat)
@@ -84,18 +77,18 @@ async def test_a_circuit_shows_what_is_on_it_in_words(tmp_path: Path) -> None:
 @pytest.mark.parametrize("size", SIZES)
 async def test_every_list_of_power_carries_a_caution(tmp_path: Path, size: tuple[int, int]) -> None:
     async with seat_at(small_job(tmp_path, records()), size) as seat:
-        for keys, words in ((["8"], "licensed electrician"), (["6"], "licensed practice win")):
-            await seat.keys(*keys)
+        for title, words in (("Boxes", "licensed electrician"), ("Problems", "licensed practice win")):
+            await seat.go(title)
             assert words in seat.text
-        await open_list(seat, "circuits")
+        await seat.go("Circuits")
         assert "licensed electrician" in seat.text
-        await seat.keys("2", "p")
+        await seat.keys("4", "p")
         assert "licensed electrician" in await whole_page(seat)
 
 
 async def test_a_plug_plan_is_proposed_changed_and_taken_back(tmp_path: Path) -> None:
     async with seat_at(small_job(tmp_path, records()), LOW) as seat:
-        await seat.keys("2", "p")
+        await seat.keys("4", "p")
         assert seat.top_is(ReadPage)
         assert "+ E1 Router, always on" in seat.text
         assert "+ E2 Lamp, switched" in seat.text

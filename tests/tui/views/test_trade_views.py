@@ -17,10 +17,9 @@ from store.records.people import Amount, Contact, Handoff, Step
 from store.records.wall import Wall
 from store.records.wiring import Box, Cable, Circuit
 from tests.rules.money.test_ledger import worked_example
-from tests.tui.seat import Seat, seat_at, small_job, stored
+from tests.tui.seat import seat_at, small_job, stored
 from tui.forms.record_form import RecordForm
 from tui.screen.job_screen import JobScreen
-from tui.views.index import VIEWS
 from tui.widgets.dialogs import AskText, ReadPage
 
 TODAY = date.today()
@@ -31,13 +30,6 @@ def inches(number: int) -> Length:
     return Length(number * INCH_NM)
 
 
-async def to_view(seat: Seat, title: str) -> None:
-    """Go on until the view is there."""
-    at = [each for each, _ in VIEWS].index(title)
-    await seat.keys(*(["right_square_bracket"] * at))
-    assert seat.job_screen.view.title == title
-
-
 async def test_a_step_is_begun_then_done_and_its_bar_follows(tmp_path: Path) -> None:
     steps = [
         Step(tag="S1", what="Power", days=2.0, who=Ref("T1")),
@@ -45,7 +37,7 @@ async def test_a_step_is_begun_then_done_and_its_bar_follows(tmp_path: Path) -> 
     ]
     path = small_job(tmp_path, [CREW, *steps])
     async with seat_at(path) as seat:
-        await to_view(seat, "Steps")
+        await seat.go("Steps")
         assert seat.cells("S1")[1] == "* Power"
         assert "█" in seat.cells("S1")[5]
         await seat.keys("space")
@@ -67,7 +59,7 @@ async def test_a_slip_is_asked_about_and_nothing_is_changed(tmp_path: Path) -> N
     path = small_job(tmp_path, [CREW, *steps])
     before = path.read_bytes()
     async with seat_at(path) as seat:
-        await to_view(seat, "Steps")
+        await seat.go("Steps")
         await seat.keys("l")
         await seat.until(lambda: seat.top_is(AskText))
         await seat.write("3")
@@ -86,7 +78,7 @@ async def test_money_stands_under_whom_it_is_of_and_adds_up(tmp_path: Path) -> N
     ]
     path = small_job(tmp_path, [CREW, *amounts])
     async with seat_at(path) as seat:
-        await to_view(seat, "Money")
+        await seat.go("Money")
         assert seat.rows() == ["T1", "M1", "M2"]
         assert seat.cells("T1")[2:7] == ("1,850.00", "1,850.00", "600.00", "1,250.00", "1,850.00")
         assert "to pay $1,250.00" in seat.text
@@ -99,7 +91,7 @@ async def test_money_stands_under_whom_it_is_of_and_adds_up(tmp_path: Path) -> N
 async def test_the_sums_of_a_worked_example_are_seen_at_80_by_24(tmp_path: Path) -> None:
     path = small_job(tmp_path, worked_example())
     async with seat_at(path) as seat:
-        await to_view(seat, "Money")
+        await seat.go("Money")
         await seat.keys("t")
         await seat.until(lambda: seat.top_is(ReadPage))
         shown = " ".join(seat.text.split())
@@ -122,7 +114,7 @@ async def test_the_bars_are_in_sight_at_80_by_24(tmp_path: Path) -> None:
         Step(tag="S2", what="Signal", days=3.0, after=(Ref("S1"),), who=Ref("T1"), booked=TODAY),
     ]
     async with seat_at(small_job(tmp_path, [CREW, *steps])) as seat:
-        await to_view(seat, "Steps")
+        await seat.go("Steps")
         assert "██████████" in seat.text
         assert "1 booking to change (!)" in seat.text
 
@@ -130,7 +122,7 @@ async def test_the_bars_are_in_sight_at_80_by_24(tmp_path: Path) -> None:
 async def test_a_packet_is_given_only_when_it_is_ready(tmp_path: Path) -> None:
     path = small_job(tmp_path, [CREW, Handoff(tag="H1", trade="drywall")])
     async with seat_at(path) as seat:
-        await to_view(seat, "Handoffs")
+        await seat.go("Packets")
         await seat.keys("t")
         await seat.until(lambda: seat.top_is(ReadPage))
         assert "still a draft" in seat.text
@@ -157,7 +149,7 @@ async def test_of_six_changes_after_a_packet_was_given_its_three_are_told(tmp_pa
         ("W1", {"scribe": inches(1)}),
     ]
     async with seat_at(path) as seat:
-        await to_view(seat, "Handoffs")
+        await seat.go("Packets")
         assert seat.cells("H2")[3].startswith("draft:")
         assert seat.cells("H1")[3] == "sent, nothing changed since"
         for tag, values in edits:
@@ -202,7 +194,7 @@ async def test_a_signed_sheet_is_typed_in_line_by_line_and_is_one_undo(tmp_path:
     packet = Handoff(tag="H1", trade="electrician", contact=Ref("T1"), given=TODAY)
     path = small_job(tmp_path, [CREW, *SHEET, packet])
     async with seat_at(path) as seat:
-        await to_view(seat, "Handoffs")
+        await seat.go("Packets")
         await seat.keys("c")
         await seat.until(lambda: seat.top_is(RecordForm))
         form = seat.app.screen
@@ -239,7 +231,7 @@ async def test_a_sheet_is_not_signed_on_a_day_that_cannot_be_and_nothing_typed_i
     packet = Handoff(tag="H1", trade="electrician", given=TODAY)
     path = small_job(tmp_path, [*SHEET, packet])
     async with seat_at(path) as seat:
-        await to_view(seat, "Handoffs")
+        await seat.go("Packets")
         await seat.keys("c")
         await seat.until(lambda: seat.top_is(RecordForm))
         await seat.write("Kim")

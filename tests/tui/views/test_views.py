@@ -135,7 +135,7 @@ async def test_dates_sort_by_day_and_not_by_their_words(tmp_path: Path) -> None:
 async def test_the_cursor_keeps_its_record_while_the_order_changes(tmp_path: Path) -> None:
     path = small_job(tmp_path, [Equipment(tag=f"E{n}", name=name) for n, name in ((1, "b"), (2, "c"), (3, "a"))])
     async with seat_at(path) as seat:
-        await seat.keys("2", "down")
+        await seat.keys("4", "down")
         assert seat.table.cursor_key == "E2"
         await seat.keys("s", "s")
         assert seat.rows() == ["E3", "E1", "E2"]
@@ -146,7 +146,7 @@ async def test_the_cursor_keeps_its_record_while_the_order_changes(tmp_path: Pat
 
 async def test_the_filter_narrows_with_every_letter_and_escape_shows_all_again(tmp_path: Path) -> None:
     async with seat_at(job_file(tmp_path)) as seat:
-        await seat.keys("2")
+        await seat.keys("4")
         everything = seat.rows()
         await seat.keys("slash")
         counts = [len(everything)]
@@ -167,7 +167,7 @@ async def test_the_filter_narrows_with_every_letter_and_escape_shows_all_again(t
 async def test_two_words_must_both_be_there_and_nothing_found_says_so(tmp_path: Path) -> None:
     boxes = [Equipment(tag="E1", name="red lamp"), Equipment(tag="E2", name="red fan")]
     async with seat_at(small_job(tmp_path, boxes)) as seat:
-        await seat.keys("2", "slash")
+        await seat.keys("4", "slash")
         await seat.write("fan red")
         assert seat.rows() == ["E2"]
         await seat.write(" blue")
@@ -185,7 +185,7 @@ async def test_subsets_come_in_turn_and_the_line_below_names_them(tmp_path: Path
         ],
     )
     async with seat_at(path) as seat:
-        await seat.keys("2")
+        await seat.keys("4")
         seen = {}
         for _ in range(4):
             seen[seat.subset] = seat.rows()
@@ -198,7 +198,7 @@ async def test_one_key_moves_a_thing_along_and_another_back(tmp_path: Path) -> N
     today = date.today()
     path = small_job(tmp_path, [Equipment(tag="E1", name="Screen", price=Money(89900))])
     async with seat_at(path) as seat:
-        await seat.keys("2")
+        await seat.keys("4")
         assert seat.cells("E1")[2] == "○ to buy"
         await seat.keys("space")
         assert seat.cells("E1")[2] == "◐ ordered"
@@ -226,7 +226,7 @@ async def test_totals_by_state_and_a_return_day_that_is_near(tmp_path: Path) -> 
         ],
     )
     async with seat_at(path) as seat:
-        await seat.keys("2")
+        await seat.keys("4")
         assert "2 to buy $200.00" in seat.said
         assert "2 owned $50.50 + 1 with no price" in seat.said
         assert seat.cells("E2")[5] == "! 3 days left"
@@ -238,7 +238,7 @@ async def test_every_field_of_equipment_is_reached_by_key_and_a_long_note_comes_
     path = small_job(tmp_path, [Equipment(tag="E1", name="Receiver")])
     note = 'First line, typed.\n\nThird line: 3/8" of air above.\nEnd'
     async with seat_at(path) as seat:
-        await seat.keys("2", "e")
+        await seat.keys("4", "e")
         await seat.until(lambda: seat.top_is(RecordForm))
         seen = []
         for _ in range(len(seat.form._fields)):
@@ -270,7 +270,7 @@ async def test_an_item_is_closed_in_two_keys_and_typing_and_the_next_comes_under
     checks = [Check(tag=f"Q{n}", what=f"thing {n}", wants="a photo") for n in (1, 2, 3)]
     path = small_job(tmp_path, checks)
     async with seat_at(path) as seat:
-        await seat.keys("3")
+        await seat.keys("6")
         assert seat.table.cursor_key == "Q1"
         await seat.keys("c")
         assert "Needs: a photo (a picture file)" in seat.text
@@ -292,7 +292,7 @@ async def test_an_item_is_closed_in_two_keys_and_typing_and_the_next_comes_under
 async def test_closing_needs_words_and_escape_closes_nothing(tmp_path: Path) -> None:
     path = small_job(tmp_path, [Check(tag="Q1", what="thing")])
     async with seat_at(path) as seat:
-        await seat.keys("3", "c", "enter")
+        await seat.keys("6", "c", "enter")
         assert seat.top_is(AskText)
         assert "Type a few words first." in seat.text
         await seat.write("  ")
@@ -306,7 +306,7 @@ async def test_closing_needs_words_and_escape_closes_nothing(tmp_path: Path) -> 
 async def test_not_needed_asks_for_a_reason_and_o_opens_again(tmp_path: Path) -> None:
     path = small_job(tmp_path, [Check(tag="Q1", what="thing")])
     async with seat_at(path) as seat:
-        await seat.keys("3", "n")
+        await seat.keys("6", "n")
         await seat.write("no gas here")
         await seat.keys("enter")
         closing = stored(path).job.of(Closing)["Q1"]
@@ -322,7 +322,7 @@ async def test_not_needed_asks_for_a_reason_and_o_opens_again(tmp_path: Path) ->
 async def test_a_rough_in_item_is_removed_only_with_a_reason_and_stays_named_at_the_gate(tmp_path: Path) -> None:
     path = small_job(tmp_path, [Check(tag="Q1", what="thing"), Check(tag="Q2", what="other")])
     async with seat_at(path) as seat:
-        await seat.keys("3", "d")
+        await seat.keys("6", "d")
         assert seat.top_is(AskText)
         assert "write down why" in seat.text
         await seat.keys("escape")
@@ -345,7 +345,7 @@ async def test_rough_in_by_trade_by_place_open_and_closed(tmp_path: Path) -> Non
     ]
     path = small_job(tmp_path, checks)
     async with seat_at(path) as seat:
-        await seat.keys("3")
+        await seat.keys("6")
         assert seat.rows() == ["Q2", "Q3", "Q1"]
         await seat.keys("c")
         await seat.write("both blocks nailed")

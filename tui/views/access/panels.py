@@ -48,7 +48,7 @@ class Panels(KindView):
     """Each panel, and under it the times it was opened."""
 
     name = "panels"
-    title = "Panels"
+    title = "Access panels"
     about = (
         "Access panels: every way behind the finished wall. Enter what is behind each panel by tag. "
         "l = log a visit: who, why, what you found, what you changed. i = what is behind it by the "

@@ -77,7 +77,7 @@ class Trades(KindView):
     """Contacts with their state and their papers."""
 
     name = "trades"
-    title = "Trades"
+    title = "Contacts"
     about = (
         "Who works on the wall, sells for it or inspects it. Space = next state: to ask, quoted, booked, "
         "done. A license or insurance that ran out, or ends before their work does, is marked. k = "

@@ -125,7 +125,7 @@ class Handoffs(KindView):
     """The packets of the trades."""
 
     name = "handoffs"
-    title = "Handoffs"
+    title = "Packets"
     about = (
         "A packet for each trade. a = add  p = print. o = what it waits for, or what to tell them "
         "because it changed since they got it. t = sent today, once everything it waits for is there. "

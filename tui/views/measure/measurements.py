@@ -19,7 +19,7 @@ class Measurements(View):
     """Walls, and under each what was read of it."""
 
     name = "measurements"
-    title = "Measure"
+    title = "Measurements"
     about = (
         "Walls, their readings and what is in the way. Take each size at three places: the smallest "
         "rules what you build. The difference to the largest is what a scribed edge must cover."

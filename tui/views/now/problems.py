@@ -44,7 +44,8 @@ class Findings(View):
     """Every finding, the gravest first."""
 
     name = "findings"
-    title = "Findings"
+    title = "Problems"
+    follows = "Looking for problems"
     about = (
         "Problems found from everything you entered. Stop = dangerous, or about to be covered. Fix "
         "= won't fit, work or pass inspection. Check = someone must look or decide. Enter = why, what "

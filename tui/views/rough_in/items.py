@@ -67,7 +67,7 @@ class RoughIn(View):
     """Every rough-in check, the open ones first."""
 
     name = "rough-in"
-    title = "Rough-in"
+    title = "Rough-in items"
     about = (
         "Rough-in items: what must be done and seen before the wall is covered. c = sign off "
         "with proof  C = sign off all of its kind and trade  n = not needed  o = reopen. Drywall "
