@@ -19,13 +19,14 @@ from store.records.base import Record
 from store.records.field import Field, fields_of
 from store.records.whole import KINDS
 from store.rules.core.broken import change_words, solved_and_new
-from store.rules.gate.gate import passage, standing
 from store.rules.gate.guard import NeedsReason
 from tui.acts.outside import settle_outside
 from tui.acts.page import gate_text, history_text, page_text, page_title
+from tui.acts.passing import gate_keys, move_on
 from tui.acts.removal import removal
 from tui.forms.drafting import Drafting
 from tui.forms.record_form import FormSpec, RecordForm
+from tui.screen.clashes import settle_clashes
 from tui.view.desk import Changes
 from tui.view.state import State
 from tui.view.view import name_of, values_of
@@ -193,34 +194,10 @@ class WorkDesk:
         return ""
 
     def _settle(self, form: RecordForm, opened: list[Record], newest: Record, clashing: list[str]) -> None:
-        """Ask for each clashing field whose value stays; what only they changed is taken over."""
-        old, manner = opened[0], self.state.job.manner
-        fields = {field.key: field for field in fields_of(type(old))}
-        for key, field in fields.items():
-            if key not in clashing and getattr(old, key) != getattr(newest, key):
-                form.set_text(key, field.edit(getattr(newest, key), manner))
+        def seen() -> None:
+            opened[0] = newest
 
-        def ask_next(left: list[str]) -> None:
-            if not left:
-                # Only now is theirs taken as seen: who leaves a question is asked again on saving.
-                opened[0] = newest
-                return
-            field = fields[left[0]]
-            theirs = field.edit(getattr(newest, field.key), manner)
-            mine = form.body.texts[field.key]
-            choices = [("mine", f"keep mine: {mine or 'blank'}"), ("theirs", f"use theirs: {theirs or 'blank'}")]
-
-            def chosen(which: str | None) -> None:
-                if which == "theirs":
-                    form.set_text(field.key, theirs)
-                if which is not None:
-                    ask_next(left[1:])
-
-            self._app.push_screen(
-                Pick(f"{old.tag} {field.title(manner)}: someone else edited this. Which value?", choices), chosen
-            )
-
-        ask_next(clashing)
+        settle_clashes(self._app, form, (opened[0], newest), clashing, self.state.job.manner, seen)
 
     def _form_screen(
         self,
@@ -369,29 +346,16 @@ class WorkDesk:
 
     def gate(self) -> None:
         """Show what holds the next stage, and pass to it when nothing does."""
-        now = self.state.standing
-        strict = now.claimed or any(hold.strict for hold in now.holds)
-        keys = []
-        if any(each.kind in KINDS for each in self.state.job.outside):
-            keys.append(("m", "restore what was changed outside of Studbook"))
-        if now.next is not None and not strict:
-            keys.append(("y", f"move to {now.next}"))
-        title = f"Gate: before {now.next}" if now.next else "Gate: last stage"
-        self._app.push_screen(ReadPage(title, gate_text(self.state), keys), self._gate_key)
-
-    def _gate_key(self, key: str | None) -> None:
-        now = self.state.standing
-        if key == "y" and now.holds and not (now.claimed or any(hold.strict for hold in now.holds)):
-            self.ask(f"Why move to {now.next} with these open?", self._pass)
-        elif key == "y":
-            self._pass("")
-        if key == "m":
-            settle_outside(self, self.book)
-
-    def _pass(self, reason: str) -> None:
         following = self.state.standing.next
-        if self.act(f"Move to {following}", lambda job: [add(passage(job, self.who(), reason, following))], reason):
-            self.say(f"Moved to {standing(self.book.job).stage}. u = undo")
+        title = f"Gate: before {following}" if following else "Gate: last stage"
+
+        def pressed(key: str | None) -> None:
+            if key == "y":
+                move_on(self)
+            elif key == "m":
+                settle_outside(self, self.book)
+
+        self._app.push_screen(ReadPage(title, gate_text(self.state), gate_keys(self)), pressed)
 
 
 def _told(error: StudbookError) -> str:

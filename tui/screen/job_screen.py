@@ -14,6 +14,7 @@ from store.book.book import Book
 from store.measure.errors import StudbookError
 from tui.screen.keys import COMMON_KEYS, JOB_KEYS, WALL_KEYS, help_text
 from tui.screen.listing import Listing
+from tui.screen.panes import Panes
 from tui.screen.sections import Sections, leads_to, next_view
 from tui.view.state import State
 from tui.view.view import View
@@ -27,7 +28,6 @@ if TYPE_CHECKING:
     from tui.screen.host import Host
     from tui.screen.looking import Looking
     from tui.screen.wall_pane import WallPane
-    from tui.widgets.side_page import SidePage
     from tui.widgets.typed import TypedLine
 SETTLE_AFTER_S = 0.02
 """What the driver's own thread needs to write a frame; without it the first paint would wait for the findings."""
@@ -48,7 +48,6 @@ class JobScreen(Screen[None]):
         self.number = 0
         self._work: WorkDesk | None = None
         self._first = State(book.job)
-        self._page: SidePage | None = None
         self.filter_line: TypedLine | None = None
         self.settled = False
         """True once everything was read and shown, not only the first rows."""
@@ -56,7 +55,7 @@ class JobScreen(Screen[None]):
         self._sections = Sections()
         self._left_at: dict[str, str] = {}
         """Where the cursor was when a view was left."""
-        self.wall: WallPane | None = None
+        self.panes = Panes(self, lambda: self.desk)
         self._looking: Looking | None = None
 
     def compose(self) -> ComposeResult:
@@ -122,15 +121,9 @@ class JobScreen(Screen[None]):
         return self.query_one("#say", SayLine)
 
     @property
-    def on_wall(self) -> bool:
-        """True while keys go to the drawing."""
-        return self.wall is not None and self.wall.has_keys
-
-    @property
     def chosen(self) -> str | None:
-        """The key of what keys act on, which is always in sight: on the drawing what is selected there, else the row
-        under the cursor. None when there is none."""
-        return self.wall.selected if self.wall is not None and self.wall.has_keys else self.table.cursor_key
+        """The key of what keys act on, which is always in sight."""
+        return self.panes.selected(self.table.cursor_key)
 
     # --- showing ---
 
@@ -175,12 +168,12 @@ class JobScreen(Screen[None]):
 
     def show_page(self) -> None:
         """The row under the cursor on the wall, and on a wide screen its page."""
-        self.show_wall()
+        self.panes.show_wall(self.table.cursor_key)
         self.show_side()
 
     def show_side(self) -> None:
         """The page of what keys act on, where there is room for it."""
-        if not self.has_class("-wide"):
+        if not self.panes.wide:
             return
         from tui.acts.page import page_text, page_title  # a narrow screen shows none
 
@@ -188,38 +181,14 @@ class JobScreen(Screen[None]):
         if key:
             title, page = self.view.page(state, key) or (page_title(state, key), page_text(state, key))
             text = f"{title}\n\n{page}"
-        if self._page is None:
-            from tui.widgets.side_page import SidePage
-
-            self._page = SidePage(id="side")
-            self.query_one("#middle").mount(self._page)
-        self._page.show(text)
+        self.panes.show_page(text)
 
     # --- the wall ---
 
-    def show_wall(self) -> None:
-        """Show the row under the cursor on the drawing, where there is room for it or it was asked for."""
-        asked = self.has_class("-wall")
-        if not (asked or (self.is_mounted and self.has_class("-wide") and self.has_class("-high"))):
-            return
-        if self.wall is None:
-            from tui.screen.wall_pane import WallPane  # only a drawing that is shown needs what draws it
-
-            self.wall = WallPane(self.desk)
-            self.mount(self.wall, before="#middle")
-        if asked or self.wall.has_keys:
-            self.wall.look_again()
-        else:
-            self.wall.show((self.table.cursor_key or "").split("/")[0])
-
     def action_wall(self) -> None:
         """Give the screen to the drawing, and the keys with it."""
-        self.add_class("-wall")
-        self.show_wall()
-        if self.wall is not None:
-            self.wall.show((self.table.cursor_key or "").split("/")[0])
-            self.wall.take_keys()
-            self.query_one("#keys", ChoiceLine).show(WALL_KEYS)
+        self.panes.open_wall(self.table.cursor_key)
+        self.query_one("#keys", ChoiceLine).show(WALL_KEYS)
 
     # By Textual's naming and not by `@on`, so that the drawing is imported only when it is shown.
     def on_wall_drawing_chosen(self) -> None:
@@ -266,7 +235,7 @@ class JobScreen(Screen[None]):
         """A click on a label is its key."""
         if action := leads_to(event.key):
             await self.run_action(action)
-        elif self.on_wall or not self._own_key(event.key):
+        elif self.panes.drawn or not self._own_key(event.key):
             self.app.simulate_key(event.key)
 
     # By Textual's naming and not by `@on`, so that a line to type in is imported only after the first paint.
@@ -296,11 +265,11 @@ class JobScreen(Screen[None]):
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """On the drawing no key changes a list that is out of sight; while something is moved nothing else is done."""
-        if self.wall is None:
+        if self.panes.wall is None:
             return True
         from tui.screen.hands import allowed
 
-        return allowed(self.wall, action)
+        return allowed(self.panes.wall, action)
 
     def action_view(self, number: int) -> None:
         """Go to a view."""
@@ -338,7 +307,7 @@ class JobScreen(Screen[None]):
         """Something that is done to what is selected, in the list or on the drawing: add, edit, remove, history."""
         from tui.screen.hands import work  # after the first paint
 
-        work(what, self.desk, self.views, self.view, self.chosen, drawn=self.on_wall)
+        work(what, self.desk, self.views, self.view, self.chosen, drawn=self.panes.drawn)
 
     def action_work(self, what: str) -> None:
         """Something that is done on the desk whatever the view: undo, redo, the gate, the job itself, find, print."""
