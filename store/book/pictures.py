@@ -61,31 +61,40 @@ def full_path(file: str, folder: Path) -> Path:
 
 
 def copied_beside(file: str, folder: Path) -> str:
-    """Copy a picture beside the job, into a folder `photos`; its path from the job's folder.
+    """Copy a picture beside the job, as `put_beside` does. Raises BadValue when it cannot be read or written."""
+    source = full_path(file, folder)
+    try:
+        raw, changed = disk.read_given(source, MOST_BYTES), source.stat().st_mtime
+    except OSError as error:
+        raise BadValue(f"{source} cannot be copied to {folder / PHOTOS}: {error.strerror}") from error
+    return put_beside(raw, source.name, folder, changed)
 
-    A picture of that name that is there already is kept, and the copy takes the next name. Raises BadValue when the
-    picture cannot be read or written.
+
+def put_beside(raw: bytes, name: str, folder: Path, taken: float) -> str:
+    """Write a picture beside the job, into a folder `photos`; its path from the job's folder.
+
+    A picture of that name that is there already is kept, and the new one takes the next name; where it is the very
+    same, it is that one. `taken` is the time that the file is given, in seconds. Raises BadValue.
     """
-    source, into = full_path(file, folder), folder / PHOTOS
-    number, target = 1, into / source.name
-    while target.exists() and not _alike(source, target):
+    into = folder / PHOTOS
+    number, target = 1, into / name
+    while target.exists() and not (target.stat().st_size == len(raw) and target.read_bytes() == raw):
         number += 1
-        target = into / f"{source.stem}-{number}{source.suffix}"
+        target = into / f"{Path(name).stem}-{number}{Path(name).suffix}"
     try:
         make_folder(into)
         if into.is_symlink():
             raise BadValue(f"{into} is a link, and nothing is copied through it")
         if not target.exists():
-            _copied(source, target)
+            _written(raw, target, (int(taken * 1e9), int(taken * 1e9)))
     except OSError as error:
-        raise BadValue(f"{source} cannot be copied to {target}: {error.strerror}") from error
+        raise BadValue(f"{target} cannot be written: {error.strerror}") from error
     return f"{PHOTOS}/{target.name}"
 
 
-def _copied(source: Path, target: Path) -> None:
-    """Copy a picture to a name that nothing has yet; whatever gets that name meanwhile is not written through."""
-    raw, manners = disk.read_given(source, MOST_BYTES), manners_for(target.parent)
-    seen = source.stat()
+def _written(raw: bytes, target: Path, times: tuple[int, int]) -> None:
+    """Write a file under a name that nothing has yet; whatever gets that name meanwhile is not written through."""
+    manners = manners_for(target.parent)
     fd = disk.open_new(target, 0o660 if manners.inherits else 0o600)
     try:
         give(fd, manners)
@@ -95,11 +104,7 @@ def _copied(source: Path, target: Path) -> None:
         raise
     finally:
         disk.let_go(fd)
-    os.utime(target, ns=(seen.st_atime_ns, seen.st_mtime_ns))
-
-
-def _alike(one: Path, other: Path) -> bool:
-    return one.stat().st_size == other.stat().st_size and one.read_bytes() == other.read_bytes()
+    os.utime(target, ns=times)
 
 
 def lies_outside(file: str, folder: Path) -> bool:

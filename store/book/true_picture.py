@@ -70,7 +70,7 @@ def true_picture(path: Path) -> Decoded:
     except Exception as error:
         # A decoder may raise whatever it stumbles over; whoever made the file chose what that is.
         if raw[4:8] == b"ftyp" and "HEIF" not in known:
-            return Decoded(why="HEIC pictures can be checked only with pillow-heif: pip install 'studbook[heic]'")
+            return Decoded(why="HEIC pictures can be checked only with pillow-heif: pip install 'studbook[pictures]'")
         return Decoded(why=f"it is no picture ({type(error).__name__})")
     return Decoded(kind, raw=raw)
 

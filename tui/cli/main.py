@@ -172,6 +172,10 @@ def _add_words(sub: argparse.ArgumentParser, name: str) -> None:
         from tui.cli.verifying import add_words
 
         add_words(sub)
+    elif name == "photos":
+        from tui.cli import photos
+
+        photos.add_words(sub)
 
 
 def _job_command(name: str) -> Callable[[argparse.Namespace], int]:
@@ -213,6 +217,12 @@ def _print(options: argparse.Namespace) -> int:
     return print_sheet(options, who)
 
 
+def _photos(options: argparse.Namespace) -> int:
+    from tui.cli.photos import photos
+
+    return photos(options)
+
+
 def _completion(options: argparse.Namespace) -> int:
     from importlib.resources import files
 
@@ -238,6 +248,7 @@ ABOUT = {
     "export": "write records as csv that import takes back: one kind, or the whole job",
     "import": "read records from csv or xlsx",
     "verify": "check the file, its references and its passages",
+    "photos": "take in the photos of a phone's folder, one by one",
     "completion": "the completion of a shell, to be sourced by it",
 }
 """The commands, in the order of their list."""
@@ -245,6 +256,7 @@ COMMANDS: dict[str, Callable[[argparse.Namespace], int]] = {
     **{name: _job_command(name) for name in ABOUT},
     "verify": _verify,
     "completion": _completion,
+    "photos": _photos,
     "status": _answer,
     "figures": _answer,
     "print": _print,

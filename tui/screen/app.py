@@ -54,9 +54,11 @@ class StudbookApp(App[int]):
     CSS_PATH: ClassVar[list[str | PurePath]] = ["screen.tcss", "start.tcss"]
     BINDINGS: ClassVar[list[BindingType]] = [Binding("ctrl+q", "quit", "Quit", priority=True)]
 
-    def __init__(self, path: Path | None, name: str = "") -> None:
+    def __init__(self, path: Path | None, name: str = "", *, photos: Path | None = None) -> None:
         super().__init__()
         self._path = path
+        self.photos = photos
+        """A folder of photos that is gone through as soon as the job is shown."""
         self.name_given = name
         self.register_theme(THEME)
         self.theme = "studbook"
@@ -145,8 +147,8 @@ class StudbookApp(App[int]):
         self.exit(return_code=error.exit_status, message=clean(f"studbook: {error}", lines=True))
 
 
-def run(path: Path | None) -> int:
-    """Open the screen; returns the exit status."""
-    app = StudbookApp(path)
+def run(path: Path | None, *, photos: Path | None = None) -> int:
+    """Open the screen, and on it the photos of a folder where one is given; returns the exit status."""
+    app = StudbookApp(path, photos=photos)
     app.run()
     return app.return_code or 0

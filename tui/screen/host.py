@@ -12,6 +12,9 @@ from store.measure.errors import StudbookError
 class Host(Protocol):
     """The app, as its screens know it: none of them imports it, for it makes them."""
 
+    photos: Path | None
+    """A folder of photos that is gone through as soon as the job is shown."""
+
     def open_book(self, path: Path) -> Book:
         """Open a job file; errors are the caller's to tell."""
 

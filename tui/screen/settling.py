@@ -41,4 +41,9 @@ def settle(screen: Screen[None], desk: WorkDesk, say: Callable[[str, bool], None
     looking = Looking(screen.app, desk, say)
     screen.set_interval(LOOK_EVERY_S, looking.look)
     offer(screen, desk)
+    if host.photos is not None:
+        from tui.acts.photo_sorting import sort_folder  # brings the pictures
+
+        folder, host.photos = host.photos, None
+        sort_folder(screen.app, desk, folder)
     return looking

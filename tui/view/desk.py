@@ -48,6 +48,9 @@ class Desk(Protocol):
     def act(self, what: str, changes: Changes, why: str = "", *, at: str | None = None) -> bool:
         """Do an action; False when it was refused (and said so). The cursor goes to `at`, or stays on its record."""
 
+    def undo(self) -> None:
+        """Take back the last action, and say so."""
+
     def say(self, words: str, *, bad: bool = False) -> None:
         """Tell the person something, below the table."""
 

@@ -1,0 +1,76 @@
+"""What a photo can be put to, the likeliest first, and what putting it there changes."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import date
+from typing import Any
+
+import msgspec
+
+from store.book.changes import Change, add, set_down
+from store.records.access import Panel, Photo
+from store.records.base import Record
+from store.records.equipment import Equipment
+from store.records.wall import Opening, Wall
+from store.records.whole import Job
+from store.records.wiring import Box, Cable, Raceway
+from store.rules.core.checks import Item, close, items
+from store.rules.core.proof import kinds_for
+from tui.view.view import name_of
+
+KINDS: tuple[type[Record], ...] = (Panel, Box, Opening, Equipment, Cable, Raceway, Wall)
+
+
+class Target(msgspec.Struct, frozen=True):
+    """One thing that a photo may be of."""
+
+    key: str
+    """A tag, or the key of a rough-in item, which the photo then signs off."""
+    label: str
+
+
+def targets(job: Job) -> list[Target]:
+    """Open items that only a photo signs off, then panels, then open items that a photo will do for, then the rest."""
+    standing = items(job)
+    found = [_item(each) for each in standing if each.open and kinds_for(each.check) == ("photo",)]
+    found += [Target(tag, f"{tag} {one.name} (access panel)") for tag, one in job.of(Panel).items()]
+    found += [_item(each) for each in standing if each.open and _also_by_photo(each)]
+    for cls in KINDS[1:]:
+        found += [Target(tag, f"{tag} {name_of(one)} ({cls.one})") for tag, one in job.of(cls).items()]
+    return found
+
+
+def changes_of(job: Job, target: str, file: str, day: date | None, by: str) -> Sequence[Change]:
+    """What putting a photo there does: the photo is of that thing, and signs off the item where it is one."""
+    item = next((each for each in items(job) if each.key == target), None)
+    tag = target.partition("/")[0]
+    shows = item.check.what if item is not None else name_of(record) if (record := job.get(tag)) is not None else ""
+    made: list[Change] = [add(Photo(tag="", **photo_values(file, day, of=(tag,), shows=shows)))]
+    if item is not None and item.open and "photo" in kinds_for(item.check):
+        made.append(set_down(job, close(item.check, by, job.today, file)))
+    return made
+
+
+def photo_values(file: str, day: date | None, **more: Any) -> dict[str, Any]:
+    """The fields of the record of a photo."""
+    return {"file": file, "date": day, **more}
+
+
+def found_as(job: Job, typed: str) -> str:
+    """The key that a typed tag or key of an item means; empty where there is none."""
+    key = typed.strip()
+    head, slash, rest = key.partition("/")
+    key = f"{head.upper()}{slash}{rest.lower()}"
+    if job.get(key) is not None and not isinstance(job.get(key), Photo):
+        return key
+    return key if any(each.key == key for each in items(job)) else ""
+
+
+def _item(item: Item) -> Target:
+    return Target(item.key, f"{item.key} {item.check.what}: sign off")
+
+
+def _also_by_photo(item: Item) -> bool:
+    kinds = kinds_for(item.check)
+    return "photo" in kinds and len(kinds) > 1
