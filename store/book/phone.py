@@ -11,6 +11,7 @@ import os
 import re
 from collections.abc import Callable, Iterable, Iterator
 from datetime import datetime
+from itertools import pairwise
 from pathlib import Path
 
 import msgspec
@@ -82,7 +83,7 @@ def folder_of(folder: Path, job: Job, home: Path, told: Callable[[int, int], Non
             unread.append(one)
         else:
             shots.append(one)
-    shots.sort(key=lambda each: (each.taken, each.path.name))
+    shots.sort(key=lambda each: (each.taken, len(each.path.name), each.path.name))
     return Folder(tuple(_doubles(shots, list(_kept(job, home)))), tuple(unread), others)
 
 
@@ -141,7 +142,7 @@ def _gist(raw: bytes) -> int:
     bits = 0
     for y in range(GIST_HIGH):
         row = levels[y * GIST_WIDE : (y + 1) * GIST_WIDE]
-        for left, right in zip(row, row[1:], strict=False):
+        for left, right in pairwise(row):
             bits = bits << 1 | (right > left)
     return bits if FLAT <= bits.bit_count() <= GIST_HIGH * (GIST_WIDE - 1) - FLAT else 0
 

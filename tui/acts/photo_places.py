@@ -17,7 +17,7 @@ from store.records.whole import Job
 from store.records.wiring import Box, Cable, Raceway
 from store.rules.core.checks import Item, close, items
 from store.rules.core.proof import kinds_for
-from tui.view.view import name_of
+from store.rules.core.wording import name_of
 
 KINDS: tuple[type[Record], ...] = (Panel, Box, Opening, Equipment, Cable, Raceway, Wall)
 
@@ -33,11 +33,11 @@ class Target(msgspec.Struct, frozen=True):
 def targets(job: Job) -> list[Target]:
     """Open items that only a photo signs off, then panels, then open items that a photo will do for, then the rest."""
     standing = items(job)
-    found = [_item(each) for each in standing if each.open and kinds_for(each.check) == ("photo",)]
-    found += [Target(tag, f"{tag} {one.name} (access panel)") for tag, one in job.of(Panel).items()]
-    found += [_item(each) for each in standing if each.open and _also_by_photo(each)]
+    found = [_item(job, each) for each in standing if each.open and kinds_for(each.check) == ("photo",)]
+    found += [of_thing(job, tag) for tag in job.of(Panel)]
+    found += [_item(job, each) for each in standing if each.open and _also_by_photo(each)]
     for cls in KINDS[1:]:
-        found += [Target(tag, f"{tag} {name_of(one)} ({cls.one})") for tag, one in job.of(cls).items()]
+        found += [of_thing(job, tag) for tag in job.of(cls)]
     return found
 
 
@@ -45,7 +45,7 @@ def changes_of(job: Job, target: str, file: str, day: date | None, by: str) -> S
     """What putting a photo there does: the photo is of that thing, and signs off the item where it is one."""
     item = next((each for each in items(job) if each.key == target), None)
     tag = target.partition("/")[0]
-    shows = item.check.what if item is not None else name_of(record) if (record := job.get(tag)) is not None else ""
+    shows = item.check.what if item is not None else name_of(job, tag)
     made: list[Change] = [add(Photo(tag="", **photo_values(file, day, of=(tag,), shows=shows)))]
     if item is not None and item.open and "photo" in kinds_for(item.check):
         made.append(set_down(job, close(item.check, by, job.today, file)))
@@ -67,8 +67,15 @@ def found_as(job: Job, typed: str) -> str:
     return key if any(each.key == key for each in items(job)) else ""
 
 
-def _item(item: Item) -> Target:
-    return Target(item.key, f"{item.key} {item.check.what}: sign off")
+def of_thing(job: Job, tag: str) -> Target:
+    """A thing that a photo shows, whatever is signed off by it."""
+    record = job.get(tag)
+    return Target(tag, f"photo of {tag} {name_of(job, tag)} ({record.one if record is not None else 'deleted'})")
+
+
+def _item(job: Job, item: Item) -> Target:
+    tag, slash, _ = item.key.partition("/")
+    return Target(item.key, f"sign off {item.key} {name_of(job, tag) if slash else item.check.what}")
 
 
 def _also_by_photo(item: Item) -> bool:

@@ -16,7 +16,7 @@ from store.book.phone import Folder, Shot, folder_of, keep
 from store.measure.errors import BadValue, StudbookError
 from store.records.access import Photo
 from store.rules.core.wording import date_text, plural
-from tui.acts.photo_places import Target, changes_of, photo_values, targets
+from tui.acts.photo_places import Target, changes_of, of_thing, photo_values, targets
 from tui.shared.text import content, fit
 from tui.view.desk import SAME_LINE, Desk
 from tui.widgets.half_blocks import HalfBlocks
@@ -83,8 +83,7 @@ class Sorting:
             return
         self.said = f"{'Signed off' if signed else 'Put to'} {target.key}: {shot.path.name}. u = undo"
         # What was signed off is not offered again under its key, but the thing itself is.
-        tag = target.key.partition("/")[0]
-        self.last = next((each for each in targets(self.desk.state.job) if each.key == tag), Target(tag, tag))
+        self.last = of_thing(self.desk.state.job, target.key.partition("/")[0])
         self.put.append(self.at)
         self.step(1)
 
@@ -128,7 +127,7 @@ class PhotoSorting(Window[None]):
         #photo { width: 1fr; height: 1fr; }
         #said { height: 1; color: $text-accent; }
         #keys { height: 2; color: $text-muted; }
-        #places { width: 38; height: 100%; padding: 0 1; }
+        #places { width: 45%; min-width: 36; max-width: 70; height: 100%; padding: 0 1; }
     }
     """
     BINDINGS: ClassVar[list[BindingType]] = [

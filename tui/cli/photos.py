@@ -7,9 +7,10 @@ import sys
 from pathlib import Path
 
 from store.book.book import Book
-from store.book.phone import Folder, folder_of, keep
+from store.book.phone import Folder, Shot, folder_of, keep
 from store.measure.errors import BadValue
 from store.measure.text import clean
+from tui.acts.photo_places import changes_of, found_as
 from tui.cli.progress import progress
 from tui.shared.who import who
 
@@ -17,7 +18,9 @@ from tui.shared.who import who
 def add_words(sub: argparse.ArgumentParser) -> None:
     """Give the parser of the command its words."""
     sub.add_argument("folder", type=Path, metavar="FOLDER", help="the photos, copied from the phone")
-    sub.add_argument("--of", default="", metavar="TAG", help="put all to this, without asking: A1, K3/photographed, Q30")
+    sub.add_argument(
+        "--of", default="", metavar="TAG", help="put all to this, without asking: A1, K3/photographed, Q30"
+    )
     sub.add_argument("--list", action="store_true", help="only list them, in the order they were taken")
 
 
@@ -33,8 +36,6 @@ def photos(options: argparse.Namespace) -> int:
 
 
 def _without_screen(options: argparse.Namespace) -> int:
-    from tui.acts.photo_places import changes_of, found_as
-
     book = Book.open(options.job, who())
     target = found_as(book.job, options.of)
     if options.of and not target:
@@ -50,10 +51,7 @@ def _without_screen(options: argparse.Namespace) -> int:
         elif shot.like:
             line += f"  looks the same as {shot.like}"
         if target and not shot.same_as:
-            file = keep(shot, home)
-            day = shot.taken.date()
-            book.act(f"Photo of {target}: {shot.path.name}",
-                     lambda job, file=file, day=day: changes_of(job, target, file, day, book.who))  # fmt: skip
+            _put(book, target, shot, home)
             put += 1
             line += f"  -> {target}"
         print(clean(line))
@@ -61,6 +59,12 @@ def _without_screen(options: argparse.Namespace) -> int:
     if target:
         print(clean(f"Put {put} to {target}"))
     return 0
+
+
+def _put(book: Book, target: str, shot: Shot, home: Path) -> None:
+    file = keep(shot, home)
+    what = f"Photo of {target}: {shot.path.name}"
+    book.act(what, lambda job: changes_of(job, target, file, shot.taken.date(), book.who))
 
 
 def _tell_rest(found: Folder) -> None:

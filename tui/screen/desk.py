@@ -103,8 +103,7 @@ class WorkDesk:
         save: Callable[[dict[str, Any]], str],
         then: Callable[[], None] = lambda: None,
     ) -> None:
-        """Open a form with some values; `save` gets them, and gives back what is wrong or nothing; `then` follows when
-        it was saved and the form is gone."""
+        """Open a form with some values; `save` gets them and says what is wrong; `then` follows once it is gone."""
 
         def left(saved: bool | None) -> None:
             if saved:
@@ -146,8 +145,6 @@ class WorkDesk:
     def done(self, words: str) -> None:
         """Tell that something was done, how many problems that solved, and the gravest new one."""
         self.say(f"{words}  {self._change}".rstrip(), bad=self._worse)
-
-    # --- records ---
 
     def edit_job(self) -> None:
         """Open the form of what holds for the whole job."""
@@ -259,8 +256,6 @@ class WorkDesk:
             Confirm(f"Delete {record.tag} {name_of(record)}?", "\n".join(about), yes="delete", no="keep"), go
         )
 
-    # --- history ---
-
     def undo(self, why: str = "") -> None:
         """Take back the last action."""
         self._step_back(lambda: self.book.undo(why), "Undid", "r = redo", lambda reason: self.undo(reason))
@@ -294,8 +289,6 @@ class WorkDesk:
             self.refuse(error)
             return
         self._app.push_screen(ReadPage(f"{key}: history", history_text(entries, key, self.state.job.manner)))
-
-    # --- pages and the gate ---
 
     def show_page(self, key: str) -> None:
         """A record's page, with keys to go on from it."""
@@ -335,6 +328,12 @@ class WorkDesk:
         from tui.acts.printing import print_sheet  # brings the templates, and only printing needs them
 
         print_sheet(self._app, self, name)
+
+    def take_photos(self) -> None:
+        """Ask for a folder from a phone, and go through its photos."""
+        from tui.acts.photo_sorting import ask_folder  # brings the pictures
+
+        ask_folder(self._app, self)
 
     def go_to(self, tag: str) -> None:
         """Show a record where it is listed; the screen takes this over."""

@@ -256,8 +256,8 @@ class JobScreen(Screen[None]):
     def _own_key(self, pressed: str) -> bool:
         for key in self.view.keys:
             if key.key == pressed:
-                if self.table.cursor_key is not None:
-                    key.run(self.desk, self.table.cursor_key)
+                if self.table.cursor_key is not None or key.alone:
+                    key.run(self.desk, self.table.cursor_key or "")
                 return True
         return False
 

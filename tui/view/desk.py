@@ -93,5 +93,8 @@ class Desk(Protocol):
     def who(self) -> str:
         """Who is at the keyboard."""
 
+    def take_photos(self) -> None:
+        """Ask for a folder from a phone, and go through its photos."""
+
     def print(self, name: str = "") -> None:
         """Print a sheet: the one of that name, or one that is asked for."""

@@ -25,6 +25,8 @@ class Key(msgspec.Struct, frozen=True):
     label: str
     run: Callable[[Desk, str], None]
     """Given the key of the row under the cursor."""
+    alone: bool = False
+    """True where it works without a row; it may then be given an empty key."""
 
 
 class View:

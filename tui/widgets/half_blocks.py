@@ -27,7 +27,7 @@ SPOTS = 2
 """Spots above each other in a cell, which is about twice as high as wide."""
 
 
-class HalfBlocks(Grounded):
+class HalfBlocks(Grounded, can_focus=True):
     """Shows one picture as large as there is room, upright, in the middle; or says why it cannot be shown."""
 
     DEFAULT_CSS = "HalfBlocks { width: 1fr; height: 1fr; }"

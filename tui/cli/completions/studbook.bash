@@ -5,7 +5,7 @@
 #    source ~/.local/share/bash_completion/studbook
 # See also: https://github.com/scop/bash-completion/blob/main/doc/configuration.md
 
-_shtab_studbook_subparsers=(open demo new status figures advance print export import verify completion)
+_shtab_studbook_subparsers=(open demo new status figures advance print export import verify photos completion)
 
 _shtab_studbook_open_option_strings=(-h --help)
 _shtab_studbook_demo_option_strings=(-h --help)
@@ -17,6 +17,7 @@ _shtab_studbook_print_option_strings=(-h --help --to --format --wall --paper --s
 _shtab_studbook_export_option_strings=(-h --help --force --bom)
 _shtab_studbook_import_option_strings=(-h --help --dry-run --map --dates --decimal --sheet --again --json)
 _shtab_studbook_verify_option_strings=(-h --help --put-back --restore --to --force --take-over --accept-history --by --reason --json)
+_shtab_studbook_photos_option_strings=(-h --help --of --list)
 _shtab_studbook_completion_option_strings=(-h --help)
 _shtab_studbook_option_strings=(-h --help --version)
 
@@ -35,6 +36,8 @@ _shtab_studbook_import_pos_1_COMPGEN=_shtab_compgen_files
 _shtab_studbook_import_pos_2_COMPGEN=_shtab_compgen_files
 _shtab_studbook_verify_pos_0_COMPGEN=_shtab_compgen_files
 _shtab_studbook_verify___to_COMPGEN=_shtab_compgen_files
+_shtab_studbook_photos_pos_0_COMPGEN=_shtab_compgen_files
+_shtab_studbook_photos_pos_1_COMPGEN=_shtab_compgen_files
 
 _shtab_studbook_print_pos_0_choices=(packets schedule calendar checklist contacts money drawing-sheets drawing-electrician drawing-low-voltage drawing-carpenter drawing-drywall drawing tape electrician buying labels signal panel-cards owners-book packet-owner packet-electrician packet-carpenter packet-low-voltage packet-drywall packet-painter packet-hvac packet-inspector packet-supplier packet-other)
 _shtab_studbook_print___format_choices=(html svg md txt ics csv dxf pdf png)
@@ -42,7 +45,7 @@ _shtab_studbook_export___bom_choices=(yes no)
 _shtab_studbook_import___dates_choices=(day month)
 _shtab_studbook_import___decimal_choices=(point comma)
 _shtab_studbook_completion_pos_0_choices=(bash zsh fish)
-_shtab_studbook_pos_0_choices=(open demo new status figures advance print export import verify completion)
+_shtab_studbook_pos_0_choices=(open demo new status figures advance print export import verify photos completion)
 
 _shtab_studbook_open__h_nargs=0
 _shtab_studbook_open___help_nargs=0
@@ -77,6 +80,9 @@ _shtab_studbook_verify___put_back_nargs=0
 _shtab_studbook_verify___force_nargs=0
 _shtab_studbook_verify___accept_history_nargs=0
 _shtab_studbook_verify___json_nargs=0
+_shtab_studbook_photos__h_nargs=0
+_shtab_studbook_photos___help_nargs=0
+_shtab_studbook_photos___list_nargs=0
 _shtab_studbook_completion__h_nargs=0
 _shtab_studbook_completion___help_nargs=0
 _shtab_studbook_pos_0_nargs=A...

@@ -50,8 +50,8 @@ function _shtab_studbook_using
   test "$_shtab_studbook_cmdpath" = "$argv"
 end
 
-set -g _shtab_studbook_commands open demo new status figures advance print export import verify completion
-set -g _shtab_studbook_opts_with_value --bom --by --dates --decimal --format --map --paper --reason --restore --scale --sheet --skip --starter --take-over --to --wall
+set -g _shtab_studbook_commands open demo new status figures advance print export import verify photos completion
+set -g _shtab_studbook_opts_with_value --bom --by --dates --decimal --format --map --of --paper --reason --restore --scale --sheet --skip --starter --take-over --to --wall
 
 complete -c studbook -e
 complete -c studbook -f
@@ -124,6 +124,12 @@ complete -c studbook -n '_shtab_studbook_using verify' -l by -x -d 'who changed 
 complete -c studbook -n '_shtab_studbook_using verify' -l reason -x -d why
 complete -c studbook -n '_shtab_studbook_using verify' -l json -d 'as JSON, on standard output alone'
 complete -c studbook -n '_shtab_studbook_using verify; and test $_shtab_studbook_npos -eq 0' -ka "(__fish_complete_path (commandline -ct))" -d 'the job'"'"'s file'
+complete -c studbook -n '_shtab_studbook_using; and test $_shtab_studbook_npos -eq 0' -a photos -d 'take in the photos of a phone'"'"'s folder, one by one'
+complete -c studbook -n '_shtab_studbook_using photos' -s h -l help -d 'show this help message and exit'
+complete -c studbook -n '_shtab_studbook_using photos' -l of -x -d 'put all to this, without asking: A1, K3/photographed, Q30'
+complete -c studbook -n '_shtab_studbook_using photos' -l list -d 'only list them, in the order they were taken'
+complete -c studbook -n '_shtab_studbook_using photos; and test $_shtab_studbook_npos -eq 0' -ka "(__fish_complete_path (commandline -ct))" -d 'the job'"'"'s file'
+complete -c studbook -n '_shtab_studbook_using photos; and test $_shtab_studbook_npos -eq 1' -ka "(__fish_complete_path (commandline -ct))" -d 'the photos, copied from the phone'
 complete -c studbook -n '_shtab_studbook_using; and test $_shtab_studbook_npos -eq 0' -a completion -d 'the completion of a shell, to be sourced by it'
 complete -c studbook -n '_shtab_studbook_using completion' -s h -l help -d 'show this help message and exit'
 complete -c studbook -n '_shtab_studbook_using completion; and test $_shtab_studbook_npos -eq 0' -ka "bash zsh fish" -d shell

@@ -18,6 +18,7 @@ _shtab_studbook_commands() {
     import:'read records from csv or xlsx'
     new:'make a new job'
     open:'open a job on the screen (the last one, or a start page, without JOB)'
+    photos:'take in the photos of a phone'"'"'s folder, one by one'
     print:'Write a sheet:'
     status:'stage, what locks the next one, problems, totals'
     verify:'check the file, its references and its passages'
@@ -115,6 +116,17 @@ _shtab_studbook_open_options=(
 # guard to ensure default positional specs are added only once per session
 _shtab_studbook_open_defaults_added=0
 
+_shtab_studbook_photos_options=(
+  "(- : *)"{-h,--help}"[show this help message and exit]"
+  "--of[put all to this, without asking\: A1, K3\/photographed, Q30]:TAG:"
+  "--list[only list them, in the order they were taken]"
+  ":the job\'s file:_files"
+  ":the photos, copied from the phone:_files"
+)
+
+# guard to ensure default positional specs are added only once per session
+_shtab_studbook_photos_defaults_added=0
+
 _shtab_studbook_print_options=(
   "(- : *)"{-h,--help}"[show this help message and exit]"
   "--to[a file, a folder, or - for standard output (default\: here)]:P:_files"
@@ -186,6 +198,7 @@ _shtab_studbook() {
         import) _arguments -C -s $_shtab_studbook_import_options ;;
         new) _arguments -C -s $_shtab_studbook_new_options ;;
         open) _arguments -C -s $_shtab_studbook_open_options ;;
+        photos) _arguments -C -s $_shtab_studbook_photos_options ;;
         print) _arguments -C -s $_shtab_studbook_print_options ;;
         status) _arguments -C -s $_shtab_studbook_status_options ;;
         verify) _arguments -C -s $_shtab_studbook_verify_options ;;

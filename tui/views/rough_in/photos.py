@@ -24,10 +24,18 @@ def _check(desk: Desk, key: str) -> None:
     desk.read(f"{plural(len(lines), 'photo')}, {bad} can't be shown", "\n".join(lines))
 
 
+def _take_in(desk: Desk, key: str) -> None:
+    desk.take_photos()
+
+
 class Photos(KindView):
     """Pictures of the open wall, of labels and of rating plates."""
 
-    keys = (Key("p", "Open picture", show_photos), Key("c", "Check the files", _check))
+    keys = (
+        Key("p", "Open picture", show_photos),
+        Key("c", "Check the files", _check),
+        Key("t", "From a phone", _take_in, alone=True),
+    )
     shown = ("shows", "of", "date", "file")
 
     def __init__(self) -> None:
@@ -35,8 +43,8 @@ class Photos(KindView):
         self.about += (
             " Enter the tags each photo shows (a panel, a cable, an item) or a place on the wall, and "
             "the drawing (w) marks it. p = open in the desktop's viewer  c = check that every file is "
-            "there and is a picture. A photo with no day shows the day of the camera or the file. A short "
-            "path counts from the folder of the job file."
+            "there and is a picture  t = take in a phone's folder, photo by photo. A photo with no day shows "
+            "the day of the camera or the file. A short path counts from the folder of the job file."
         )
 
     def columns(self, state: State) -> tuple[Column, ...]:
