@@ -5,6 +5,7 @@ from typing import Annotated, ClassVar, Literal
 from store.measure.length import Length
 from store.records.base import Record
 from store.records.field import Day, F, Note, Ref
+from store.records.wall import FaceName
 
 
 class Panel(Record, frozen=True, kw_only=True, omit_defaults=True):
@@ -31,6 +32,8 @@ class Panel(Record, frozen=True, kw_only=True, omit_defaults=True):
         None
     )
     height: Annotated[Length | None, F("clear height", 'like 10"', col=10, above_zero=True)] = None
+    face: Annotated[FaceName, F("face", "nearest: the front of a build-out there, else the wall")] = "nearest"
+    on: Annotated[Ref, F("build-out", "whose face it is, where two could be meant", kinds=("buildout",))] = Ref("")
     opens: Annotated[
         Literal["hinged", "lift-out", "screwed", "magnets", "touch latch", "removable shelf", "door"],
         F("opens", "how it comes off", col=12),

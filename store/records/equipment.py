@@ -28,7 +28,8 @@ class Equipment(Record, frozen=True, kw_only=True, omit_defaults=True):
         Literal[
             "other", "screen", "fireplace", "receiver", "player", "streamer", "console", "recorder",
             "router", "switch", "speaker", "subwoofer", "soundbar", "light", "driver", "strip", "mount",
-            "heater", "extender", "part",
+            "heater", "extender", "part", "floating shelf", "floating cabinet", "mantel", "hearth", "sconce", "picture",
+            "thermostat",
         ],
         F("kind", "what it does", col=10, was=("sort",)),
     ] = "other"  # fmt: skip
@@ -76,11 +77,22 @@ class Equipment(Record, frozen=True, kw_only=True, omit_defaults=True):
     read_on: Annotated[Day | None, F("figures read", "the day you read them")] = None
     opening: Annotated[Ref, F("opening", "where it goes, like N1", col=8, kinds=("opening",), group="Place")] = Ref("")
     offset: Annotated[Length | None, F("offset", "from the left inside of its opening")] = None
-    wall: Annotated[Ref, F("wall", "of what is behind the wall and in no opening, like a driver", kinds=("wall",))] = (
-        Ref("")
-    )
-    x: Annotated[Length | None, F("from left", "left corner to its center, when it is in no opening")] = None
-    y: Annotated[Length | None, F("from floor", "finished floor to its center, when it is in no opening")] = None
+    wall: Annotated[
+        Ref, F("wall", "of what is in no opening: on the face, or behind it like a driver", kinds=("wall",))
+    ] = Ref("")
+    x: Annotated[
+        Length | None, F("from left", "left end of the wall to its center, when it is in no opening", place=True)
+    ] = None
+    y: Annotated[
+        Length | None,
+        F("off the floor", "finished floor to its center, when it is in no opening", was=("from floor",), place=True),
+    ] = None
+    face: Annotated[
+        Literal["nearest", "wall", "front", "left return", "right return", "underside", "top", "behind"],
+        F("face", "nearest: on the face there; behind: in the wall; a driver and the like are behind it"),
+    ] = "nearest"
+    on: Annotated[Ref, F("build-out", "whose face it is, where two could be meant", kinds=("buildout",))] = Ref("")
+    off_wall: Annotated[Length | None, F("off the face", "from the face to its back, as its bracket holds it")] = None
     reached: Annotated[
         Ref,
         F("access through", "the access panel or opening, like A1", kinds=("panel", "opening"), was=("reached by",)),

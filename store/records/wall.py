@@ -9,6 +9,9 @@ from store.records.base import Record
 from store.records.field import Day, F, Ref
 
 Known = Literal["unknown", "yes", "no"]
+FaceName = Literal["nearest", "wall", "front", "left return", "right return", "underside", "top"]
+"""A face that things are on; `nearest` is the one nearest to the room at their place: the wall's own, or the front of
+the build-out there."""
 
 
 class Wall(Record, frozen=True, kw_only=True, omit_defaults=True):
@@ -29,6 +32,12 @@ class Wall(Record, frozen=True, kw_only=True, omit_defaults=True):
     first_stud: Annotated[Length | None, F("first stud", "left end of the wall to its center", col=10, place=True)] = (
         None
     )
+    odd_studs: Annotated[
+        tuple[str, ...], F("odd studs", "centers off the row, like 30-1/2, 2 x 64 (a double), from the left end")
+    ] = ()
+    missing_studs: Annotated[
+        tuple[str, ...], F("missing studs", "centers of the row where you found none, like 48, 64")
+    ] = ()
     framing: Annotated[
         Literal["existing", "new wood", "furred out", "new 18 mil steel", "new 30 mil steel", "new 33 mil steel"],
         F("framing", "existing: only what openings and blocking add is bought"),
@@ -53,6 +62,22 @@ class Wall(Record, frozen=True, kw_only=True, omit_defaults=True):
     meets_right: Annotated[
         Ref, F("meets at right", "the wall around that corner", kinds=("wall",), was=("right end meets",))
     ] = Ref("")
+    left_corner: Annotated[
+        Literal["inside", "outside"], F("left corner", "outside: the wall around it goes away from you")
+    ] = "inside"
+    right_corner: Annotated[Literal["inside", "outside"], F("right corner")] = "inside"
+    floor_line: Annotated[
+        tuple[str, ...],
+        F(
+            "floor line",
+            "from left/height over floor zero, like 0/0, 12'/1/2; blank = level",
+            group="Floor and ceiling",
+        ),
+    ] = ()
+    ceiling_line: Annotated[
+        tuple[str, ...],
+        F("ceiling line", "from left/height, like 0/8', 6'/8', 12'/5'; one place twice = a step; blank = level"),
+    ] = ()
     scribe: Annotated[Length | None, F("scribe allowance", "what the trim can cover at the sides", group="Trim")] = None
     to_board: Annotated[
         Known, F("hang drywall", "on this wall, so that it is bought; unknown: on new framing", group="Drywall")
@@ -80,11 +105,85 @@ class Reading(Record, frozen=True, kw_only=True, omit_defaults=True):
     about: ClassVar[str] = "readings by tape or laser; take each size at three places, the smallest rules"
 
     wall: Annotated[Ref, F("wall", "like W1", col=5, kinds=("wall",), must=True)]
-    what: Annotated[Literal["width", "height", "depth", "diagonal"], F("what", col=9, must=True)]
+    what: Annotated[Literal["width", "height", "depth", "diagonal", "out of plumb"], F("what", col=9, must=True)]
     where: Annotated[str, F("where", 'at the floor, at 48", left end, A to C', col=18)] = ""
     value: Annotated[Length, F("reading", "as the tape shows it", col=14, above_zero=True, place=True)]
     date: Annotated[Day | None, F("date", col=12)] = None
     by: Annotated[str, F("by", col=10)] = ""
+    over: Annotated[
+        Length | None,
+        F("over", "of out of plumb: the height it was read over; blank = the whole wall", above_zero=True),
+    ] = None
+    leans: Annotated[
+        Literal["unknown", "into the room", "away from it"], F("top leans", "of out of plumb: which way the top goes")
+    ] = "unknown"
+
+
+class BuildOut(Record, frozen=True, kw_only=True, omit_defaults=True):
+    """A box that is in front of a wall: a chimney breast, a bump-out, a run of cabinets, a soffit."""
+
+    kind: ClassVar[str] = "buildout"
+    letter: ClassVar[str] = "U"
+    one: ClassVar[str] = "build-out"
+    many: ClassVar[str] = "build-outs"
+    about: ClassVar[str] = "what is in front of the flat wall: chimney breast, built-out framing, cabinet run, soffit"
+
+    name: Annotated[str, F("name", col=20, must=True)]
+    wall: Annotated[Ref, F("wall", "like W1", col=5, kinds=("wall",), must=True)]
+    x: Annotated[Length, F("from left", "left end of the wall to its left return", col=11, place=True)]
+    width: Annotated[Length, F("width", "return to return, finished", col=11, above_zero=True, place=True)]
+    depth: Annotated[Length, F("depth", "face of the wall to its front, finished", col=10, above_zero=True)]
+    y: Annotated[
+        Length, F("off the floor", "finished floor to its underside; 0 = stands on it", col=11, place=True)
+    ] = Length(0)
+    height: Annotated[Length | None, F("height", "blank = up to the ceiling", col=11, above_zero=True, place=True)] = (
+        None
+    )
+    work: Annotated[
+        Literal["framing", "cabinet", "masonry"], F("made of", "framing, cabinet work, or what stands there", col=9)
+    ] = "framing"
+    stud_width: Annotated[
+        Length, F("stud thickness", "of its framing, along the wall", group="Framing", above_zero=True)
+    ] = Length(3 * INCH_NM // 2)
+    stud_depth: Annotated[Length, F("stud depth", "of its front framing", above_zero=True)] = Length(7 * INCH_NM // 2)
+    spacing: Annotated[Length, F("stud spacing", "on center, of its front framing", above_zero=True)] = Length(
+        16 * INCH_NM
+    )
+    first_stud: Annotated[
+        Length | None, F("stud found", "left end of the wall to the center of any of its studs", place=True)
+    ] = None
+    bearing: Annotated[Known, F("load-bearing?", "unknown counts as yes where it is framing")] = "no"
+
+
+class Zone(Record, frozen=True, kw_only=True, omit_defaults=True):
+    """Part of a face with a finish of its own: stone over the fireplace, wood, tile, plain board."""
+
+    kind: ClassVar[str] = "zone"
+    letter: ClassVar[str] = "Z"
+    one: ClassVar[str] = "finish zone"
+    many: ClassVar[str] = "finish zones"
+    about: ClassVar[str] = "parts of a wall with a finish of their own: stone, tile, wood, mirror"
+
+    name: Annotated[str, F("name", "what the finish is, like ledge stone", col=20, must=True)]
+    wall: Annotated[Ref, F("wall", "like W1", col=5, kinds=("wall",), must=True)]
+    face: Annotated[FaceName, F("face", "nearest: whatever face is there", col=9)] = "nearest"
+    on: Annotated[Ref, F("build-out", "whose face it is, where two could be meant", kinds=("buildout",))] = Ref("")
+    x: Annotated[Length, F("from left", "left end of the wall to its left edge", col=11, place=True)]
+    y: Annotated[Length, F("off the floor", "finished floor to its bottom edge", col=11, place=True)]
+    width: Annotated[Length, F("width", col=11, above_zero=True, place=True)]
+    height: Annotated[Length, F("height", col=11, above_zero=True, place=True)]
+    thickness: Annotated[
+        Length, F("thickness", "studs to finished face, all layers: board, mortar, stone", col=10, above_zero=True)
+    ]
+    burns: Annotated[
+        Known, F("combustible?", "wood, paper or fabric: yes; stone or tile on cement board: no", col=12)
+    ] = "unknown"
+    weight: Annotated[
+        float | None, F("weight", "of a square foot, all layers, as its maker says", unit="lb/ft²", above_zero=True)
+    ] = None
+    backing: Annotated[
+        Literal["drywall", "cement board", "plywood", "masonry", "other"], F("put on", "what it is fixed to")
+    ] = "drywall"
 
 
 class Obstacle(Record, frozen=True, kw_only=True, omit_defaults=True):
@@ -134,6 +233,8 @@ class Opening(Record, frozen=True, kw_only=True, omit_defaults=True):
     width: Annotated[Length | None, F("width", "outside", col=11, above_zero=True)] = None
     height: Annotated[Length | None, F("height", "outside", col=11, above_zero=True)] = None
     depth: Annotated[Length | None, F("depth", "outside", col=10, above_zero=True)] = None
+    face: Annotated[FaceName, F("face", "nearest: the front of a build-out there, else the wall")] = "nearest"
+    on: Annotated[Ref, F("build-out", "whose face it is, where two could be meant", kinds=("buildout",))] = Ref("")
     header: Annotated[
         Length | None, F("header", "its height, as a licensed person or the code's table sized it", above_zero=True)
     ] = None

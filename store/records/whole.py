@@ -16,7 +16,7 @@ from store.records.field import Manner, fields_of
 from store.records.gate import Answer, Check, Closing, Passage
 from store.records.job import Settings
 from store.records.people import Amount, Contact, Handoff, Step, Wish
-from store.records.wall import Obstacle, Opening, Reading, Wall
+from store.records.wall import BuildOut, Obstacle, Opening, Reading, Wall, Zone
 from store.records.wiring import Box, Cable, Circuit, Raceway
 
 R = TypeVar("R", bound=Record)
@@ -25,7 +25,7 @@ KINDS: dict[str, type[Record]] = {
     cls.kind: cls
     for cls in (
         Settings, Wall, Reading, Obstacle, Opening, Equipment, Box, Circuit, Cable, Raceway, Panel, Visit,
-        Photo, Check, Closing, Answer, Contact, Step, Amount, Handoff, Wish, Passage, Fixing,
+        Photo, Check, Closing, Answer, Contact, Step, Amount, Handoff, Wish, Passage, Fixing, BuildOut, Zone,
     )
 }  # fmt: skip
 """Every kind of record by the name of its table."""

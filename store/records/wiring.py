@@ -6,6 +6,7 @@ from store.measure.length import Length
 from store.measure.money import Money
 from store.records.base import Record
 from store.records.field import Day, F, Ref
+from store.records.wall import FaceName
 
 
 class Box(Record, frozen=True, kw_only=True, omit_defaults=True):
@@ -28,6 +29,8 @@ class Box(Record, frozen=True, kw_only=True, omit_defaults=True):
     y: Annotated[
         Length | None, F("off the floor", "finished floor to its center", col=11, was=("from floor",), place=True)
     ] = None
+    face: Annotated[FaceName, F("face", "nearest: the front of a build-out there, else the wall")] = "nearest"
+    on: Annotated[Ref, F("build-out", "whose face it is, where two could be meant", kinds=("buildout",))] = Ref("")
     setback: Annotated[Length | None, F("set back", "front edge behind the finished wall")] = None
     reached: Annotated[
         Ref,

@@ -37,7 +37,13 @@ SHIPPED: dict[str, str] = {
 }
 """The starters that come with the program."""
 
-NESTED = {("wall", "reading"): "wall", ("wall", "obstacle"): "wall", ("panel", "visit"): "panel"}
+NESTED = {
+    ("wall", "reading"): "wall",
+    ("wall", "obstacle"): "wall",
+    ("wall", "buildout"): "wall",
+    ("wall", "zone"): "wall",
+    ("panel", "visit"): "panel",
+}
 """Kinds that may stand inside another, and the field that then names it."""
 
 MOST_BYTES = 4_000_000

@@ -43,3 +43,13 @@ def in_use(one: object) -> bool:
 def is_hidden(one: Equipment) -> bool:
     """True for a sort, or where none was chosen a name, of what is changed in a few years and stands out of sight."""
     return one.what in HIDDEN or (one.what == "other" and HIDDEN_NAMES.search(one.name) is not None)
+
+
+def on_face(one: Equipment) -> bool:
+    """True for a thing with a place of its own on a face of the wall; False in an opening, or behind the face.
+
+    What is changed in a few years and stands out of sight, a driver or a splice, is behind it unless it names a face.
+    """
+    if one.opening or not one.wall or one.x is None or one.y is None or one.face == "behind":
+        return False
+    return one.face != "nearest" or not is_hidden(one)

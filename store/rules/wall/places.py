@@ -14,7 +14,7 @@ from store.records.wall import Opening, Wall
 from store.records.whole import Job
 from store.records.wiring import Box, Cable
 from store.rules.wall.layout import in_opening
-from store.rules.wall.pieces import hangs
+from store.rules.wall.pieces import hangs, on_face
 
 BEYOND_NM = 6 * INCH_NM
 """How far outside the wall a run over its top or under its floor is drawn, so that it is told from the wall's edge."""
@@ -59,9 +59,13 @@ def rect_of(one: Opening | Panel) -> Rect | None:
 def equipment_rect(job: Job, one: Equipment) -> Rect | None:
     """The front of a device in its opening: what hangs is in the middle, what stands is on the inside floor.
 
-    Across it stands at its offset; without one, those that share an opening stand side by side about its middle.
+    On a face it is about its own centre. Across it stands at its offset; without one, those that share an opening
+    stand side by side about its middle.
     None while its opening has no place or its own width or height is not known.
     """
+    if one.width is not None and one.height is not None and one.x is not None and one.y is not None and on_face(one):
+        left, low = one.x.nm - one.width.nm // 2, one.y.nm - one.height.nm // 2
+        return Rect(left, low, one.width.nm, one.height.nm)
     opening = job.of(Opening).get(one.opening)
     around = rect_of(opening) if opening else None
     if opening is None or around is None or one.width is None or one.height is None:

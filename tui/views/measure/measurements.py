@@ -5,14 +5,19 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from store.measure.length import show_length
+from store.measure.length import show_length, show_size
 from store.records.base import Record
-from store.records.wall import Obstacle, Reading, Wall
+from store.records.wall import BuildOut, Obstacle, Reading, Wall, Zone
 from store.rules.core.wording import date_text, plural
 from store.rules.wall.readings import sizes
 from tui.view.state import State
 from tui.view.view import View, tag_order
 from tui.widgets.record_table import Column, Line
+
+ONLY: dict[str, type[Record]] = {
+    "walls": Wall, "readings": Reading, "build-outs": BuildOut, "finish zones": Zone, "obstacles": Obstacle,
+}  # fmt: skip
+"""What each filter leaves."""
 
 
 class Measurements(View):
@@ -24,14 +29,14 @@ class Measurements(View):
         "Walls, their readings and what is in the way. Take each size at three places: the smallest "
         "rules what you build. The difference to the largest is what a scribed edge must cover."
     )
-    kinds = (Reading, Wall, Obstacle)
-    filters = ("all", "walls", "readings", "obstacles")
+    kinds = (Reading, Wall, BuildOut, Zone, Obstacle)
+    filters = ("all", "walls", "readings", "build-outs", "finish zones", "obstacles")
 
     def columns(self, state: State) -> tuple[Column, ...]:
         """Tag, what, where, reading, date, by, remark."""
         return (
             Column("tag", 4),
-            Column("what", 9),
+            Column("what", 10),
             Column("where", 15, grow=True),
             Column("reading", 11, right=True),
             Column("remark", 26, grow=True),
@@ -45,13 +50,14 @@ class Measurements(View):
         below: dict[str, list[Record]] = {tag: [] for tag in job.of(Wall)}
         for reading in sorted(job.of(Reading).values(), key=lambda each: (each.what == "diagonal", each.what)):
             below.setdefault(reading.wall, []).append(reading)
-        for obstacle in job.of(Obstacle).values():
-            below.setdefault(obstacle.wall, []).append(obstacle)
+        under_walls: list[BuildOut | Zone | Obstacle] = [*job.of(BuildOut).values(), *job.of(Zone).values()]
+        for each in (*under_walls, *job.of(Obstacle).values()):
+            below.setdefault(each.wall, []).append(each)
         listed: list[Record] = []
         for tag, under in below.items():
             wall = job.of(Wall).get(tag)
             listed += [wall, *under] if wall else under
-        only = {"walls": Wall, "readings": Reading, "obstacles": Obstacle}.get(chosen)
+        only = ONLY.get(chosen)
         return [each for each in listed if only is None or isinstance(each, only)]
 
     def line(self, state: State, row: Any) -> Line:
@@ -59,6 +65,8 @@ class Measurements(View):
         metric = state.job.settings.metric
         if isinstance(row, Wall):
             return Line((row.tag, "wall", row.name, "", _wall_remark(state, row.tag), "", ""), "head")
+        if isinstance(row, BuildOut | Zone):
+            return _box_line(row, metric)
         if isinstance(row, Obstacle):
             size = f"{show_length(row.width, metric)} × {show_length(row.height, metric)}"
             place = f"at {show_length(row.x, metric)}, up {show_length(row.y, metric)}"
@@ -80,8 +88,11 @@ class Measurements(View):
     def summary(self, state: State, rows: Sequence[Any]) -> str:
         """How many of each."""
         job = state.job
-        kinds = ((Wall, "wall"), (Reading, "reading"), (Obstacle, "obstacle"))
-        return ", ".join(plural(len(job.of(cls)), one) for cls, one in kinds) + ". The smallest reading rules."
+        always = ((Wall, "wall"), (Reading, "reading"), (Obstacle, "obstacle"))
+        some = ((BuildOut, "build-out"), (Zone, "finish zone"))
+        counted = [plural(len(job.of(cls)), one) for cls, one in always]
+        counted += [plural(len(job.of(cls)), one) for cls, one in some if job.of(cls)]
+        return ", ".join(counted) + ". The smallest reading rules."
 
     def start_values(self, state: State, key: str | None, cls: type[Record]) -> dict[str, Any]:
         """The wall under the cursor, and for a reading the same size again."""
@@ -95,6 +106,16 @@ class Measurements(View):
             if isinstance(row, Reading):
                 values |= {"what": row.what, "by": row.by}
         return values
+
+
+def _box_line(row: BuildOut | Zone, metric: bool) -> Line:
+    """A build-out or a finish zone: its name and place, how far it comes out, its size."""
+    what = " build-out" if isinstance(row, BuildOut) else " finish"
+    far = row.depth if isinstance(row, BuildOut) else row.thickness
+    high = "to the ceiling" if row.height is None else show_length(row.height, metric)
+    place = f"at {show_length(row.x, metric)}, up {show_length(row.y, metric)}"
+    size = f"{show_length(row.width, metric)} × {high}, {show_size(far, metric)} out"
+    return Line((row.tag, what, f"{row.name}, {place}", "", size, "", ""))
 
 
 def _wall_remark(state: State, tag: str) -> str:
