@@ -42,6 +42,10 @@ class Wall(Record, frozen=True, kw_only=True, omit_defaults=True):
         Literal["existing", "new wood", "furred out", "new 18 mil steel", "new 30 mil steel", "new 33 mil steel"],
         F("framing", "existing: only what openings and blocking add is bought"),
     ] = "existing"
+    insulation: Annotated[
+        Literal["unknown", "none", "batts", "blown in", "spray foam"],
+        F("insulation", "in its stud bays; cables in it carry less"),
+    ] = "unknown"
     top_plates: Annotated[Literal["2", "1"], F("top plates", "1 is usual where it carries nothing")] = "2"
     bearing: Annotated[
         Known, F("load-bearing?", "unknown counts as yes; ask a licensed pro before cutting", col=9, was=("bearing",))

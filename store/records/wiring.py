@@ -50,7 +50,12 @@ class Box(Record, frozen=True, kw_only=True, omit_defaults=True):
     metal: Annotated[bool, F("metal box")] = False
     clamps: Annotated[bool, F("clamps inside", "yes = clamps in the box hold the cables")] = False
     devices: Annotated[
-        tuple[str, ...], F("devices", "each with its wire size, like receptacle 12, 2 x switch 14", picks="device")
+        tuple[str, ...],
+        F(
+            "devices",
+            "each with its wire size, like receptacle 12, 2 x switch 14; on another circuit: receptacle 12 C2",
+            picks="device",
+        ),
     ] = ()
     conductors: Annotated[
         tuple[str, ...], F("cables in it", "like 12-2 G (with a ground), 3 x 12, K4; blank = those in the plan")
@@ -139,6 +144,7 @@ class Cable(Record, frozen=True, kw_only=True, omit_defaults=True):
     spare: Annotated[bool, F("spare cable", "pulled for later", was=("spare",))] = False
     directional: Annotated[bool, F("one-way", "has a source end and a TV end")] = False
     hole: Annotated[Length | None, F("bored hole", "diameter, where it goes through studs", above_zero=True)] = None
+    notch: Annotated[Length | None, F("notch", "depth, where studs are notched for it", above_zero=True)] = None
     measured: Annotated[
         Length | None, F("measured length", "by hand, along the route; overrides the plan", place=True)
     ] = None

@@ -14,7 +14,21 @@ from store.rules.core import registry
 from store.rules.core.findings import Finding, findings
 
 TODAY = date(2026, 3, 2)
-LENGTHS = {"x", "y", "width", "height", "depth", "cord", "length", "setback", "hole", "measured", "value", "level"}
+LENGTHS = {
+    "x",
+    "y",
+    "width",
+    "height",
+    "depth",
+    "cord",
+    "length",
+    "setback",
+    "hole",
+    "measured",
+    "value",
+    "level",
+    "notch",
+}
 
 
 def job_of(*records: Record, **settings: Any) -> Job:

@@ -201,7 +201,12 @@ def _of_the_wall() -> dict[str, Pair]:
     apart = job_of(*_wall(), box("B1", wall="W1", x="3'", y="16"), box("B2", wall="W1", x="15' 2", y="16"))
     ends = [box(tag, wall="W1", x=x, y="16") for tag, x in (("B1", "20"), ("B2", "60"))]
     bored = job_of(_wall()[0], *ends, make(Cable, "K1", type="nm-12-2", start="B1", end="B2", hole="2 1/8"))
+    notched = changed(changed(bored, "K1", hole=None), "K1", notch="1 7/16")
+    high = make(Reading, "D2", wall="W1", what="height", value="8'")
+    over = changed(more(changed(bored, "W1", bearing="yes"), high), "K1", route="up and over", hole="1 13/16")
     return {
+        "notch_too_deep": Pair("fix", notched, changed(notched, "K1", notch="1 3/8")),
+        "top_plate_cut": Pair("fix", over, changed(over, "K1", hole="1 3/4")),
         "receptacles_too_far": Pair("fix", apart, changed(apart, "B2", x="15'")),
         "hole_too_large": Pair("fix", bored, changed(bored, "K1", hole="2 1/16")),
     }

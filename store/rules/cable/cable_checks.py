@@ -133,15 +133,19 @@ def _hole_in(job: Job, cable: Cable, walls: tuple[str, str]) -> dict[str, str]:
     if cable.hole is None or cable.hole.nm <= 0:
         return {}
     found = [wall for tag in dict.fromkeys(walls) if (wall := job.of(Wall).get(tag)) is not None]
-    most = [look.limit_nm for wall in found if wall.stud_depth.nm > 0 and not (look := _bore(wall, cable.hole)).allowed]
+    most = [
+        look.limit_nm for wall in found if wall.stud_depth.nm > 0 and not (look := _bore(job, wall, cable.hole)).allowed
+    ]
     large = {"too large": f"the most is {to_file(Length(min(most)))}"} if most else {}
     depths = ", ".join(to_file(wall.stud_depth) for wall in found)
     return {"bored hole": to_file(cable.hole), "stud depth": depths, **large}
 
 
-def _bore(wall: Wall, hole: Length) -> BoreLook:
+def _bore(job: Job, wall: Wall, hole: Length) -> BoreLook:
     """A hole through the middle of a wall's studs; one that nobody knows to be non-bearing counts as bearing."""
-    return look_at_bore(wall.stud_depth.nm, hole.nm, {"yes": True, "no": False}.get(wall.bearing))
+    return look_at_bore(
+        wall.stud_depth.nm, hole.nm, {"yes": True, "no": False}.get(wall.bearing), metric=job.settings.region != "us"
+    )
 
 
 def _studs_met(job: Job, wall: str, low: int, high: int, run: dict[str, str]) -> dict[str, str]:

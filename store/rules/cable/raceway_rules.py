@@ -11,6 +11,7 @@ from store.records.whole import Job
 from store.records.wiring import Raceway
 from store.rules.cable.lengths import thickness_in
 from store.rules.cable.raceways import Inside, bend_radius_in, insides, outside_in, plugs_in, worst_plug
+from store.rules.core.code import is_us
 from store.rules.core.findings import Finding, rule
 from store.rules.core.keyed import from_each
 from store.rules.core.wording import at_most, listed, plural, said
@@ -23,7 +24,7 @@ from store.trade.cable.raceway_fill import (
     plug_turns,
     smallest_raceway,
 )
-from store.trade.measured.framing import BORE_SOURCE, bore_limit
+from store.trade.measured.framing import BORE_SOURCE, METRIC_BORE_SOURCE, bore_limit
 
 PRACTICE = "common practice"
 FILL_SOURCE = "NFPA 70 (NEC) Chapter 9, Table 1"
@@ -245,7 +246,7 @@ def raceway_hole_large(job: Job, raceway: Raceway) -> Iterable[Finding]:
     if wide is None or wall is None or not inside.studs:
         return
     bearing = {"yes": True, "no": False}.get(wall.bearing)
-    limit = bore_limit(wall.stud_depth.nm, bearing)
+    limit = bore_limit(wall.stud_depth.nm, bearing, metric=not is_us(job))
     if inches(wide).nm > limit:
         carries = {True: "carries the house", None: "may carry the house"}.get(bearing, "carries nothing")
         yield Finding(
@@ -254,7 +255,7 @@ def raceway_hole_large(job: Job, raceway: Raceway) -> Iterable[Finding]:
             (tag, wall.tag),
             f"Too thick for the studs of {wall.tag}",
             _hole_remedy(inside),
-            BORE_SOURCE,
+            BORE_SOURCE if is_us(job) or bearing is False else METRIC_BORE_SOURCE,
             {"hole": _inch(job, wide), "limit": at_most(job, limit), "bearing": wall.bearing},
             why=(
                 f"{tag} is {need_length(inches(wide), job.settings.metric)} thick and crosses "

@@ -64,6 +64,7 @@ RULES = (
     "trades.booking_rules",
     "service.upgrade_rules",
     "power.wall_wiring_rules",
+    "power.bore_rules",
     "buying.wish_rules",
 )
 """Findings of equal gravity are told in this order."""

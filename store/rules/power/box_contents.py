@@ -72,11 +72,6 @@ class BoxLook(msgspec.Struct, frozen=True):
             found.append("volume, as stamped inside it, or standard size, like 4 x 1-1/2 square")
         return found
 
-    @property
-    def next_box(self) -> str:
-        """The smallest metal box of Table 314.16(A) that would do, in words."""
-        return "" if self.fill is None else self.box_for(self.fill)
-
     def box_for(self, fill: BoxFill) -> str:
         """The smallest metal box of Table 314.16(A) for so much and for its gangs, in words.
 
@@ -91,6 +86,12 @@ class BoxLook(msgspec.Struct, frozen=True):
         if doing:
             return f"{doing[0].size} ({doing[0].volume_in3:g} in³)"
         return f"none of the table: one marked {fill.total_in3:.2f} in³ or more, or two boxes"
+
+
+def next_box(job: Job, look: BoxLook) -> str:
+    """The smallest metal box of Table 314.16(A) that would do for what is in it and what the plan brings, in words."""
+    fill = fill_with_plan(job, look)[1] or look.fill
+    return "" if fill is None else look.box_for(fill)
 
 
 @of_each(Box)

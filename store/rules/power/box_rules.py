@@ -46,12 +46,13 @@ def box_overfull(job: Job, box: Box) -> Iterable[Finding]:
         (tag,),
         f"Box overfilled: {_short_fill(look.fill.total_in3, look.volume_in3)}",
         (
-            f"Use a box with {need} or more stamped in it (smallest metal box that works: "
+            f"Use a box with {coming.total_in3:.2f} in³ or more stamped in it (smallest metal box that works: "
             f"{look.box_for(coming)}), or move a cable to another box. {ELECTRICIAN}"
         ),
         nec("314.16", edition(job)),
         {"needs": need, "has": have},
-        why=f"Cables and devices count {need}; the box has {have}.",
+        why=f"Cables and devices count {need}; the box has {have}."
+        + (f" With what the plan brings it needs {coming.total_in3:.2f} in³." if more is not None else ""),
     )
 
 
@@ -74,7 +75,8 @@ def box_overfull_with_plan(job: Job, box: Box) -> Iterable[Finding]:
         (tag, *more),
         f"Overfilled with planned cables: {_short_fill(fill.total_in3, look.volume_in3)}",
         (
-            "Use a larger box there, or run the cable to another box. If the list counts that cable "
+            f"Use a larger box there (smallest metal box that works: {look.box_for(fill)}), or run the cable to "
+            "another box. If the list counts that cable "
             f"already, write its tag there in place of its size. {ELECTRICIAN}"
         ),
         nec("314.16", edition(job)),
@@ -117,16 +119,17 @@ def box_volume_unknown(job: Job, box: Box) -> Iterable[Finding]:
         return
     if look.fill is None or look.volume_in3 is not None or look.unreadable or _lacks(look):
         return
-    need = f"{look.fill.total_in3:.2f} in³"
+    more = fill_with_plan(job, look)[1] or look.fill
+    need = f"{more.total_in3:.2f} in³"
     yield Finding(
         "box_volume_unknown",
         "look",
         (tag,),
         "No box volume entered",
-        (f"Read the volume stamped in the box, or enter its standard size ({look.next_box} works). {ELECTRICIAN}"),
+        (f"Read the volume stamped in the box, or enter its standard size ({look.box_for(more)} works). {ELECTRICIAN}"),
         nec("314.16", edition(job)),
         {"needs": need},
-        why=f"What is in it needs {need}.",
+        why=f"What is in it{' and what the plan brings' if more is not look.fill else ''} needs {need}.",
     )
 
 

@@ -48,6 +48,11 @@ _GANGS = re.compile(rf"\b{_NUMBER}[- ]?gang\b", re.ASCII)
 _LETTERS = re.compile(r"\b(?:tr|wr|gfci|gfi|afci|usb)\b")
 """What is written in capitals on a device and in its name."""
 _TAMPER = re.compile(r"\btr\b|tamper")
+_CIRCUITS = re.compile(
+    r"(?:\b(?:on|circuits?)\s+)?\bc(\d{1,3})\b((?:\s*(?:[+/,&]|\band\b)\s*c\d{1,3}\b)*)", re.ASCII | re.IGNORECASE
+)
+_APPLIANCE_INLET = re.compile(r"\binlet|\biec\b", re.IGNORECASE)
+"""Beside these words C14 is the shape of an inlet and no circuit."""
 _GAUGE = re.compile(rf"(?<![\w.])(?:awg\s*|#\s*)?(\d{{1,2}})(?:\s*awg)?{_NOT_A_SIZE}", re.ASCII)
 _PAIR = re.compile(r"(?<![\w./-])(\d{1,2})\s*(?:awg)?\s*[-/]\s*(\d{1,2})(?![\w.]|\s*[-/]\s*\d)", re.ASCII)
 _SPELLED_PAIR = re.compile(
@@ -96,6 +101,8 @@ class Gear(msgspec.Struct, frozen=True):
     """The rating of a receptacle where the text has it."""
     tamper: bool
     """The text says that it is tamper-resistant."""
+    circuits: tuple[str, ...] = ()
+    """The circuits that it is on, where its text names them; two of them on one yoke."""
 
     @property
     def places(self) -> int:
@@ -155,9 +162,21 @@ def says_stranded(text: str) -> bool:
 
 
 @lru_cache(MOST_KEPT)
+def device_circuits(text: str) -> tuple[str, ...]:
+    """The tags of the circuits that the text of a device names: `receptacle 12 C2`, `duplex on C1 + C2`."""
+    if _APPLIANCE_INLET.search(text):
+        return ()
+    return tuple(dict.fromkeys(tag.upper() for found in _CIRCUITS.finditer(text) for tag in _TAG.findall(found[0])))
+
+
+_TAG = re.compile(r"\bc\d{1,3}\b", re.IGNORECASE | re.ASCII)
+
+
+@lru_cache(MOST_KEPT)
 def read_device(text: str) -> Gear:
     """A device of a box, with the size of the largest wire on it where it is said. Raises BadValue with a sentence."""
-    plain = " ".join(text.lower().split())
+    circuits = device_circuits(text)
+    plain = " ".join((_CIRCUITS.sub(" ", text) if circuits else text).lower().split())
     rating, gangs = _AMPS.search(plain) or _NEMA.search(plain), _GANGS.search(plain)
     for pattern in (_NEMA, _AMPS, _VOLTS, _GANGS):
         plain = pattern.sub(" ", plain)
@@ -174,6 +193,7 @@ def read_device(text: str) -> Gear:
         count,
         int(rating[1]) if rating else None,
         bool(_TAMPER.search(plain)),
+        circuits,
     )
 
 

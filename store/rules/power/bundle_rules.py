@@ -4,24 +4,27 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
+from store.records.wall import Wall
 from store.records.whole import Job
 from store.records.wiring import Cable, Circuit, Raceway
 from store.rules.core.code import edition, is_us
 from store.rules.core.findings import Finding, rule
 from store.rules.core.keyed import from_each
 from store.rules.core.wording import ELECTRICIAN, few_of, listed, plain, said
-from store.rules.power.bundles import Bundle, bundles, circuit_of_cable, in_one_raceway
+from store.rules.power.bundles import Bundle, bundles, circuit_of_cable, in_insulation, in_one_raceway
 from store.rules.power.load import states
-from store.rules.power.wires import Wire, carries_a, conductors_of, is_ring, wire_of_cable
+from store.rules.power.wires import Wire, carries_a, conductors_of, is_ring, reaches, wire_of_cable, wire_of_circuit
 from store.trade.measured.citations import cite
 from store.trade.power.grouping import (
     IGNORED_SHARE,
+    INSULATED_SOURCE,
     METRIC_SOURCE,
     RING_LEAST_CAPACITY_A,
     bunched_factor,
     current_carrying,
     grouped_ampacity_a,
     grouped_breaker_ok,
+    insulated_capacity_a,
 )
 from store.trade.power.tables_us import AMPACITY_60C_A
 
@@ -36,6 +39,46 @@ def cables_bundled(job: Job) -> Iterable[Finding]:
         way = "one row of holes" if bundle.level else "one stud"
         at = f"{said(job, bundle.at)} {'off the floor' if bundle.level else 'from left'} on {bundle.where}"
         yield from _judged(job, bundle, way, at)
+
+
+@rule
+@from_each(Circuit)
+def cable_in_insulation(job: Job, circuit: Circuit) -> Iterable[Finding]:
+    """A 230 V circuit whose cable carries less in the insulation of its wall than the way it is entered as."""
+    wire, breaker = wire_of_circuit(job, circuit), circuit.breaker
+    if is_us(job) or wire is None or wire.size.mm2 is None or breaker is None:
+        return
+    alone = carries_a(job, circuit, wire)
+    needed = RING_LEAST_CAPACITY_A if is_ring(job, circuit) else breaker
+    found = [
+        (carried, tag, wall, length)
+        for tag in reaches(job)[circuit.tag].cables
+        for wall, length in in_insulation(job).get(tag, {}).items()
+        if (carried := insulated_capacity_a(wire.size.mm2, job.of(Wall)[wall].insulation, length, circuit.lies))
+        is not None
+    ]
+    if alone is None or alone < needed or not found or (least := min(found))[0] >= needed:
+        return
+    carried, _, wall, _ = least
+    cables = tuple(dict.fromkeys(tag for amps, tag, *_ in found if amps < needed))
+    yield Finding(
+        "cable_in_insulation",
+        "stop",
+        (*cables, circuit.tag, wall),
+        f"Overheats in the insulation of {wall}",
+        "Keep it out of the insulation, against the plasterboard; or plan thicker cable, or a smaller breaker. "
+        f"{ELECTRICIAN}",
+        INSULATED_SOURCE,
+        {
+            "carries": f"{plain(carried)} A",
+            "needs": f"{needed:g} A",
+            "insulation": job.of(Wall)[wall].insulation,
+            "entered as": circuit.lies,
+        },
+        why=f"In {job.of(Wall)[wall].insulation}, {wire.text} carries {plain(carried)} A; {circuit.tag} needs "
+        f"{needed:g} A of it. It is entered as method {circuit.lies}, {plain(alone)} A.",
+        about=cables,
+    )
 
 
 @rule
@@ -86,9 +129,16 @@ def _by_us(job: Job, bundle: Bundle, there: list[Laid], way: str, at: str) -> It
             f"{cite('nm ampacity', edition(job))} and {cite('bundling', edition(job)).split(' ', 2)[2]}",
             {"together": f"{few_of(bundle.cables, 99)} {at}", "live wires": str(live), "short": "; ".join(short)},
             why=f"{listed(bundle.cables)} lie together for {said(job, bundle.length)}, {at}: {live} live wires. "
-            f"Then they carry: {few_of(short, 3)}.",
+            f"{_CLOSE[bundle.close]}Then they carry: {few_of(short, 3)}.",
             about=tuple(wrong),
         )
+
+
+_CLOSE = {
+    "": "",
+    "insulation": "More than two in insulation count at any length. ",
+    "sealed holes": "More than two through one sealed hole count at any length. ",
+}
 
 
 def _by_metric(job: Job, bundle: Bundle, there: list[Laid], way: str, at: str) -> Iterator[Finding]:

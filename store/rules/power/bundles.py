@@ -8,11 +8,13 @@ from itertools import pairwise
 import msgspec
 
 from store.measure.length import INCH_NM
+from store.records.wall import Wall
 from store.records.whole import Job
 from store.records.wiring import Box, Cable, Circuit, Raceway
 from store.rules.cable.in_wall import in_the_wall
 from store.rules.cable.raceways import in_raceway
 from store.rules.cable.routes import raceway_length, routes
+from store.rules.core.code import is_us
 from store.rules.core.keyed import by_key, of_each
 from store.rules.power.plan import is_mains
 from store.trade.power.grouping import GROUPED_OVER_IN
@@ -20,6 +22,8 @@ from store.trade.power.grouping import GROUPED_OVER_IN
 TOGETHER_NM = 2 * INCH_NM
 """Cables whose ways are nearer than this share their holes, or one side of a stud. Our own reading, no source."""
 OVER_NM = round(GROUPED_OVER_IN * INCH_NM)
+AT_ANY_LENGTH_FROM = 3
+"""More than two cables in insulation, or in one sealed hole, heat each other however short the way: 334.80."""
 
 
 class Run(msgspec.Struct, frozen=True, order=True):
@@ -33,6 +37,8 @@ class Run(msgspec.Struct, frozen=True, order=True):
     low: int
     high: int
     cable: str
+    sealed: bool = False
+    """It goes through a plate of the wall, where the hole is sealed against fire (IRC R302.11)."""
 
 
 class Bundle(msgspec.Struct, frozen=True):
@@ -46,6 +52,8 @@ class Bundle(msgspec.Struct, frozen=True):
     length: int
     """How long they lie together, nm."""
     cables: tuple[str, ...]
+    close: str = ""
+    """Why any length counts: `insulation`, or `sealed holes`; empty where they lie together for more than 24 in."""
 
 
 @of_each(Cable)
@@ -54,6 +62,7 @@ def runs(job: Job, cable: Cable) -> tuple[Run, ...] | None:
     if cable.retired is not None or not is_mains(job, cable) or not in_the_wall(job, cable):
         return None
     found = []
+    over = any(leg.place == "beyond" for leg in routes(job)[cable.tag].legs)
     for leg in routes(job)[cable.tag].legs:
         if leg.place not in ("wall", "beyond") or leg.start == leg.end:
             continue
@@ -61,13 +70,16 @@ def runs(job: Job, cable: Cable) -> tuple[Run, ...] | None:
         if level or leg.start[0] == leg.end[0]:
             across, along = (1, 0) if level else (0, 1)
             low, high = sorted((leg.start[along], leg.end[along]))
-            found.append(Run(leg.wall, level, leg.start[across], low, high, cable.tag))
+            found.append(Run(leg.wall, level, leg.start[across], low, high, cable.tag, over and not level))
     return tuple(found) or None
 
 
 @by_key
 def bundles(job: Job) -> Mapping[str, Bundle]:
-    """Every bundle of two cables or more, by a name of its place."""
+    """Every bundle of two cables or more, by a name of its place.
+
+    More than two in insulation, or through a hole that is sealed, count at any length: NFPA 70 334.80.
+    """
     lines: dict[tuple[str, bool], list[Run]] = {}
     for each in runs(job).values():
         for run in each:
@@ -76,11 +88,32 @@ def bundles(job: Job) -> Mapping[str, Bundle]:
     for (wall, level), line in lines.items():
         for row in _rows(line):
             cables, length = _most_together(row)
+            close, tight = _close(job, wall, row)
+            if len(tight[0]) > max(len(cables), AT_ANY_LENGTH_FROM - 1):
+                cables, length = tight
+            else:
+                close = ""
             if len(cables) > 1:
                 found[f"{wall}/{'level' if level else 'upright'}/{row[0].at}"] = Bundle(
-                    wall, level, row[0].at, length, cables
+                    wall, level, row[0].at, length, cables, close
                 )
     return found
+
+
+def _close(job: Job, wall: str, row: list[Run]) -> tuple[str, tuple[tuple[str, ...], int]]:
+    """Why the cables of a row count together at any length, and which they are."""
+    if not is_us(job):
+        return "", ((), 0)
+    if insulated(job, wall):
+        return "insulation", _most_together(row, 0)
+    sealed = [run for run in row if run.sealed]
+    return "sealed holes", _most_together(sealed, 0) if len(sealed) >= AT_ANY_LENGTH_FROM else ((), 0)
+
+
+def insulated(job: Job, tag: str) -> bool:
+    """True for a wall with insulation in its stud bays."""
+    wall = job.of(Wall).get(tag)
+    return wall is not None and wall.insulation not in ("unknown", "none")
 
 
 def _rows(line: list[Run]) -> Iterable[list[Run]]:
@@ -95,8 +128,8 @@ def _rows(line: list[Run]) -> Iterable[list[Run]]:
         yield row
 
 
-def _most_together(row: list[Run]) -> tuple[tuple[str, ...], int]:
-    """The most cables that lie side by side for more than 24 in, and for how long; nothing for fewer than two."""
+def _most_together(row: list[Run], over: int = OVER_NM) -> tuple[tuple[str, ...], int]:
+    """The most cables that lie side by side for more than a length, and for how long; nothing for fewer than two."""
     marks = sorted({at for run in row for at in (run.low, run.high)})
     there = [
         (low, high, frozenset(run.cable for run in row if run.low <= low and high <= run.high))
@@ -107,11 +140,21 @@ def _most_together(row: list[Run]) -> tuple[tuple[str, ...], int]:
         long, since, cables = 0, 0, frozenset[str]()
         for low, high, here in there:
             long, cables = (long + high - low, cables | here) if len(here) >= count else (0, frozenset())
-            if long > max(OVER_NM, since):
+            if long > max(over, since):
                 since, best = long, (cables, long)
         if best[0]:
             break
     return tuple(sorted(best[0], key=lambda tag: (len(tag), tag))), best[1]
+
+
+@of_each(Cable)
+def in_insulation(job: Job, cable: Cable) -> Mapping[str, int] | None:
+    """How far each power cable runs in each wall that is insulated, nm."""
+    found: dict[str, int] = {}
+    for run in runs(job).get(cable.tag) or ():
+        if insulated(job, run.wall):
+            found[run.wall] = found.get(run.wall, 0) + run.high - run.low
+    return found or None
 
 
 @of_each(Raceway)

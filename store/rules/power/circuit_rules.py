@@ -221,7 +221,7 @@ def voltage_drop(job: Job) -> Iterable[Finding]:
                 {
                     "lost": f"{drop.volts:.2f} V",
                     "share": f"{drop.percent:.1f} %",
-                    "wire": f"{state.on.size.text if state.on.size else ''}{strands}",
+                    "wire": f"{drop.wire}{strands}",
                 },
                 why=(f"{text[0].upper()}{text[1:]}."),
             )

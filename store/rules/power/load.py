@@ -12,11 +12,12 @@ from store.rules.cable.routes import routes
 from store.rules.core.code import edition, is_us
 from store.rules.core.keyed import of_each
 from store.rules.power.box_text import Size, read_size
-from store.rules.power.plan import OnCircuit, mains_size, power
-from store.rules.power.wires import carries_a, fits_ring, is_ring, wire_of_circuit, wires
+from store.rules.power.plan import OnCircuit, power
+from store.rules.power.wires import Wire, carries_a, fits_ring, is_ring, wire_of_cable, wire_of_circuit, wires
 from store.trade.measured.citations import Note, cite
 from store.trade.power import circuit_load, circuit_metric, tables_metric
 from store.trade.power.conductors import ohm_per_kft, ohm_per_km
+from store.trade.power.metals import Metal, aluminum_ohm_per_kft
 from store.trade.power.tables_us import AMPACITY_60C_A, THINNEST_AWG
 from store.trade.power.voltage_drop import ORIGIN, Stretch, drops_v, two_wire_drop_v
 
@@ -34,6 +35,8 @@ class Drop(msgspec.Struct, frozen=True):
     """One way, panel to that place."""
     lines: tuple[str, ...]
     """The sum, a line a stretch of cable."""
+    wire: str = ""
+    """What the circuit is wired in, as it is printed."""
 
 
 class State(msgspec.Struct, frozen=True):
@@ -164,14 +167,15 @@ def _metric_notes(on: OnCircuit, connected_a: float, carries_a: float | None) ->
 # --- the drop to the farthest box ---
 
 
-def ohms_per_mm(size: Size, *, stranded: bool) -> float:
+def ohms_per_mm(size: Size, *, stranded: bool, metal: Metal = "copper") -> float:
     """Resistance of one conductor of a size, ohm per millimetre: Chapter 9, Table 8 (75 °C), or Table 4D5 (70 °C).
 
     Table 4D5 gives the drop of both conductors together, so half of it is one. It is of fixed cable: what is noted as
     stranded in a metric size is taken as flexible, IEC 60228 class 5 at 70 °C. ValueError for a size not listed.
     """
     if size.awg is not None:
-        return ohm_per_kft(size.awg, stranded=stranded) / (1000 * 304.8)
+        table = ohm_per_kft if metal == "copper" else aluminum_ohm_per_kft
+        return table(size.awg, stranded=stranded) / (1000 * 304.8)
     if stranded and size.mm2 is not None:
         return ohm_per_km(size.mm2, flexible=True) / 1e6
     if size.mm2 not in tables_metric.MV_PER_A_M:
@@ -192,28 +196,30 @@ class _Branch(msgspec.Struct, frozen=True):
     cable: str
     after: int
     length: Length
-    size: Size
+    wire: Wire
 
 
 def _drop(job: Job, on: OnCircuit) -> Drop | None:
-    if on.size is None:
+    wire = wire_of_circuit(job, on.circuit)
+    if wire is None:
         return None
-    tree = _tree(job, on, on.size)
+    tree = _tree(job, on, wire)
     try:
-        return _tree_drop(on, tree) if tree else _plain_drop(on, on.size)
+        found = _tree_drop(on, tree) if tree else _plain_drop(on, wire)
+        return None if found is None else msgspec.structs.replace(found, wire=wire.text)
     except ValueError:
         return None  # a size without a resistance in the table: `circuit_not_known` tells the person
 
 
-def _plain_drop(on: OnCircuit, size: Size) -> Drop | None:
+def _plain_drop(on: OnCircuit, wire: Wire) -> Drop | None:
     """All of the load at the end of the circuit's length: where no cable of the plan says more."""
     length = on.circuit.length
     if length is None:
         return None
     amps = on.watts / on.volts
     mm = length.mm
-    lost = two_wire_drop_v(amps, mm, ohms_per_mm(size, stranded=on.stranded) * 1000)
-    line = f"panel to the far end: {_feet_or_m(length, size)} of {size.text}, {amps:.2f} A: {lost:.3f} V"
+    lost = two_wire_drop_v(amps, mm, ohms_per_mm(wire.size, stranded=on.stranded, metal=wire.metal) * 1000)
+    line = f"panel to the far end: {_feet_or_m(length, wire.size)} of {wire.text}, {amps:.2f} A: {lost:.3f} V"
     return Drop(lost, lost / on.volts * 100, "", length, (line,))
 
 
@@ -227,7 +233,12 @@ def _tree_drop(on: OnCircuit, tree: list[_Branch]) -> Drop:
     elsewhere = sum(watts for box, watts in on.at_box.items() if box not in reached)
     amps[0] += (max(0.0, on.circuit.load) + elsewhere) / on.volts
     stretches = [
-        Stretch(branch.length.mm, ohms_per_mm(branch.size, stranded=on.stranded), drawn, branch.after)
+        Stretch(
+            branch.length.mm,
+            ohms_per_mm(branch.wire.size, stranded=on.stranded, metal=branch.wire.metal),
+            drawn,
+            branch.after,
+        )
         for branch, drawn in zip(tree, amps, strict=True)
     ]
     lost = drops_v(stretches)
@@ -242,7 +253,7 @@ def _tree_drop(on: OnCircuit, tree: list[_Branch]) -> Drop:
         here = lost[at] - (lost[branch.after] if branch.after != ORIGIN else 0.0)
         way = f"{branch.cable} " if branch.cable else ""
         start = tree[branch.after].box if branch.after != ORIGIN else "panel"
-        lines.append(f"{way}{start} to {branch.box}: {_feet_or_m(branch.length, branch.size)}, {here:.3f} V")
+        lines.append(f"{way}{start} to {branch.box}: {_feet_or_m(branch.length, branch.wire.size)}, {here:.3f} V")
         at = branch.after
     return Drop(lost[far], lost[far] / on.volts * 100, tree[far].box, Length(away[far]), tuple(reversed(lines)))
 
@@ -251,7 +262,7 @@ def _feet_or_m(length: Length, size: Size) -> str:
     return f"{length.nm / FOOT_NM:.1f} ft" if size.awg is not None else f"{length.nm / METRE_NM:.1f} m"
 
 
-def _tree(job: Job, on: OnCircuit, size: Size) -> list[_Branch]:
+def _tree(job: Job, on: OnCircuit, own: Wire) -> list[_Branch]:
     """The cables of the circuit from the panel outwards, nearest first; empty where the plan has no feed for it.
 
     The feed is a mains cable with one end at a box of the circuit and the other left open, at the panel. Where none
@@ -265,8 +276,8 @@ def _tree(job: Job, on: OnCircuit, size: Size) -> list[_Branch]:
     length = on.circuit.length or (cable.measured if cable else None)
     if length is None or not first:
         return []
-    gauge = mains_size(job, cable) if cable else None
-    tree = [_Branch(first, cable.tag if cable else "", ORIGIN, length, gauge or size)]
+    wire = wire_of_cable(job, cable) if cable else None
+    tree = [_Branch(first, cable.tag if cable else "", ORIGIN, length, wire or own)]
     seen = {first}
     at = 0
     while at < len(tree):
@@ -276,7 +287,7 @@ def _tree(job: Job, on: OnCircuit, size: Size) -> list[_Branch]:
             run = run_of(job, each) if other in boxes and other not in seen else None
             if run is not None:
                 seen.add(other)
-                tree.append(_Branch(other, each.tag, at, run, mains_size(job, each) or size))
+                tree.append(_Branch(other, each.tag, at, run, wire_of_cable(job, each) or own))
         at += 1
     return tree
 

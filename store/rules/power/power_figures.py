@@ -14,7 +14,7 @@ from store.rules.core.figures import Figure, figures_of
 from store.rules.core.keyed import by_key, from_each
 from store.rules.core.wording import named as called
 from store.rules.core.wording import plain
-from store.rules.power.box_contents import BoxLook, looks
+from store.rules.power.box_contents import BoxLook, looks, next_box
 from store.rules.power.load import half_a, states
 from store.rules.power.plan import OnCircuit, has_plug, places_needed, places_of, power, strip_w
 from store.rules.wall.contents import straight_nm
@@ -27,7 +27,7 @@ def boxes(job: Job, box: Box) -> Iterable[Figure]:
     """Fill and volume in in³ with the worked sum, places, and the nearest power that was there before."""
     tag, look = box.tag, looks(job).get(box.tag)
     if look is not None:
-        yield from _fill(tag, look)
+        yield from _fill(job, tag, look)
     found, things = power(job), job.of(Equipment)
     if box.switched == "half":
         for half in ("switched", "always on", "either"):
@@ -42,13 +42,13 @@ def boxes(job: Job, box: Box) -> Iterable[Figure]:
         yield tag, "nearest_power_distance", Length(near[0])
 
 
-def _fill(tag: str, look: BoxLook) -> Iterable[Figure]:
+def _fill(job: Job, tag: str, look: BoxLook) -> Iterable[Figure]:
     if look.volume_in3 is not None:
         yield tag, "volume_in3", round(look.volume_in3, 6)
     if look.fill is not None:
         yield tag, "fill_in3", round(look.fill.total_in3, 6)
         yield tag, "fill_lines", look.lines
-        yield tag, "next_box", look.next_box
+        yield tag, "next_box", next_box(job, look)
     if look.missing:
         yield tag, "missing", look.missing
 

@@ -10,7 +10,16 @@ from store.rules.core.code import METRIC_CODE, edition, is_us
 from store.rules.core.findings import Finding, rule
 from store.rules.core.keyed import from_each
 from store.rules.core.wording import ELECTRICIAN, few_of, named
-from store.rules.power.wires import MULTIWIRE, Joint, conductors_of, most_breaker_a, reaches, wire_of_cable
+from store.rules.power.plan import power
+from store.rules.power.wires import (
+    MULTIWIRE,
+    Joint,
+    circuits_in,
+    conductors_of,
+    most_breaker_a,
+    reaches,
+    wire_of_cable,
+)
 from store.trade.measured.citations import nec
 
 
@@ -106,6 +115,53 @@ def circuit_fed_twice(job: Job, circuit: Circuit) -> Iterable[Finding]:
         why=f"{one_box} A circuit has one breaker; two on one receptacle must go off together.",
         about=(circuit.tag,),
     )
+
+
+@rule
+@from_each(Box)
+def circuits_in_one_box(job: Job, box: Box) -> Iterable[Finding]:
+    """Two circuits on one yoke, which must go off together; or in one box, which whoever opens it must know."""
+    known = {tag: one for tag in circuits_in(box) if (one := job.of(Circuit).get(tag)) is not None}
+    if len(known) < 2:
+        return
+    us = is_us(job)
+    yokes = [
+        each for gear in power(job).gear[box.tag] if len(each := [tag for tag in gear.circuits if tag in known]) > 1
+    ]
+    # Two circuits at one breaker number are a two-pole breaker: they go off together.
+    apart = [each for each in yokes if len({known[tag].slot.strip() or tag for tag in each}) > 1]
+    numbers = {
+        "circuits": few_of(known, 99),
+        "breakers": few_of((one.slot or "not entered" for one in known.values()), 99),
+    }
+    if apart:
+        tags = tuple(dict.fromkeys(tag for each in apart for tag in each))
+        yield Finding(
+            "two_circuits_on_one_yoke",
+            "fix",
+            (box.tag, *tags),
+            f"{' and '.join(tags)} on one receptacle",
+            "Ask for a two-pole breaker or a handle tie and enter one breaker no. for both, or put both halves on one "
+            f"circuit. {ELECTRICIAN}"
+            if us
+            else f"Use one circuit for both halves, or two socket-outlets. {ELECTRICIAN}",
+            nec("210.7", edition(job)) if us else f"{METRIC_CODE} 314.4 and 537.2",
+            numbers,
+            why="One breaker off leaves the other half live. Both must go off together.",
+            about=(box.tag,),
+        )
+    elif not yokes:
+        yield Finding(
+            "two_circuits_in_box",
+            "look",
+            (box.tag, *known),
+            f"{len(known)} circuits in one box: {' '.join(known)}",
+            f"Turn off every one before it is opened, and write their breakers inside the plate. {ELECTRICIAN}",
+            "Common practice" if us else f"{METRIC_CODE} 514.11.1",
+            numbers,
+            why=f"{few_of(known, 99)} end in it; turning one breaker off leaves it live.",
+            about=(box.tag,),
+        )
 
 
 @rule

@@ -6,7 +6,7 @@ from store.measure.length import INCH_NM, Length, inches
 from store.records.wall import Obstacle, Opening, Wall
 from store.records.whole import Job
 from store.records.wiring import Box
-from store.rules.core.code import edition
+from store.rules.core.code import edition, is_us
 from store.rules.core.keyed import index
 from store.rules.core.memo import once
 from store.rules.wall.places import rect_of
@@ -15,7 +15,7 @@ from store.trade.cable.install import (
     SUPPORT_FROM_BOX_IN,
     SUPPORT_FROM_CLAMPLESS_BOX_IN,
 )
-from store.trade.measured.framing import BoreLook, look_at_bore
+from store.trade.measured.framing import BORE_SOURCE, METRIC_BORE_SOURCE, BoreLook, look_at_bore
 from store.trade.power.receptacles import Break, Gap, Receptacle, Spacing, spacing
 
 
@@ -68,9 +68,14 @@ def wall_spacing(job: Job, wall: str) -> Spacing | None:
     return spacing(size.least.inches, floor_line(job, wall), found, edition(job))
 
 
-def bore_of(wall: Wall, hole: Length) -> BoreLook:
+def bore_of(job: Job, wall: Wall, hole: Length) -> BoreLook:
     """A hole bored through the middle of a wall's studs."""
-    return look_at_bore(wall.stud_depth.nm, hole.nm, bearing(wall))
+    return look_at_bore(wall.stud_depth.nm, hole.nm, bearing(wall), metric=not is_us(job))
+
+
+def bore_source(job: Job, wall: Wall) -> str:
+    """Where the limit of holes and notches in a wall's studs is from: of what carries nothing, the IRC is the guide."""
+    return BORE_SOURCE if is_us(job) or wall.bearing == "no" else METRIC_BORE_SOURCE
 
 
 def first_support(box: Box) -> Length:

@@ -29,7 +29,7 @@ def studs(job: Job) -> Iterable[Figure]:
     for tag, wall in job.of(Wall).items():
         depth = wall.stud_depth.nm
         for name, limit in (
-            ("largest_hole", bore_limit(depth, bearing(wall))),
+            ("largest_hole", bore_limit(depth, bearing(wall), metric=not is_us(job))),
             ("hole_without_plate", largest_hole_without_plate(depth)),
             ("deepest_notch", notch_limit(depth, bearing(wall))),
         ):

@@ -1,4 +1,4 @@
-"""Findings about the wall as a place for wiring: receptacles along the finished wall, and holes bored for cables."""
+"""Findings about the wall as a place for wiring: receptacles along the finished wall."""
 
 from __future__ import annotations
 
@@ -8,17 +8,14 @@ from math import ceil, floor
 from store.measure.length import INCH_NM, Length
 from store.records.wall import Wall
 from store.records.whole import Job
-from store.records.wiring import Cable
-from store.rules.cable.routes import routes
 from store.rules.core.code import edition, is_us
 from store.rules.core.findings import Finding, Severity, rule
 from store.rules.core.keyed import from_each
-from store.rules.core.wording import ELECTRICIAN, INSPECTOR, at_least, at_most, few_of, plural, shown, sized
-from store.rules.power.wall_wiring import bearing, bore_of, openings_on, receptacles_on, wall_spacing
+from store.rules.core.wording import INSPECTOR, few_of, shown
+from store.rules.power.wall_wiring import openings_on, receptacles_on, wall_spacing
 from store.rules.wall.places import rect_of
 from store.rules.wall.readings import sizes
 from store.trade.measured.citations import nec
-from store.trade.measured.framing import BORE_EDGE_NM, BORE_SOURCE, PLATE_DISTANCE_NM, PLATE_SOURCE, notch_limit
 from store.trade.power.receptacles import Gap, Space, Spacing
 
 
@@ -87,73 +84,3 @@ def _at(inches: float) -> Length:
 def _between(job: Job, gap: Gap) -> str:
     """From where to where a gap goes, in whole inches, never shown as less than it is."""
     return f"{shown(_at(floor(gap.start_in)), job)} to {shown(_at(ceil(gap.end_in)), job)}"
-
-
-@rule
-def hole_too_large(job: Job) -> Iterable[Finding]:
-    """A hole for a cable that weakens the stud, or comes so near its face that a plate is needed."""
-    for tag, route in routes(job).items():
-        cable = job.of(Cable)[tag]
-        if not cable.in_wall or cable.retired is not None or cable.hole is None or route.studs == 0:
-            continue
-        if cable.hole.nm <= 0:
-            continue
-        for name in route.walls:
-            wall = job.of(Wall).get(name)
-            if wall is None or wall.stud_depth.nm <= 0:
-                continue
-            look = bore_of(wall, cable.hole)
-            kind = "load-bearing or unknown" if bearing(wall) is not False else "non-bearing"
-            numbers = {
-                "hole": shown(cable.hole, job),
-                "stud": shown(wall.stud_depth, job),
-                "bearing": wall.bearing,
-                "most": at_most(job, look.limit_nm),
-            }
-            if not look.allowed:
-                yield Finding(
-                    "hole_too_large",
-                    "fix",
-                    (tag, name),
-                    f"Bored hole too large for the studs of {name}",
-                    (
-                        "Bore smaller holes, one for each cable, or run it over the top. A stud already bored needs "
-                        "a stud shoe or what an engineer says. Notch no deeper than "
-                        f"{at_most(job, notch_limit(wall.stud_depth.nm, bearing(wall)))}. "
-                        f"{INSPECTOR}"
-                    ),
-                    BORE_SOURCE,
-                    numbers,
-                    why=(
-                        f"{sized(job, cable.hole.nm)} holes in studs {sized(job, wall.stud_depth.nm)} deep, "
-                        f"wall {kind}. "
-                        f"The most is {at_most(job, look.limit_nm)}, with {sized(job, BORE_EDGE_NM)} left at each edge."
-                    ),
-                    about=(tag,),
-                )
-            elif look.plate_front or look.plate_back:
-                sides = "both faces" if look.plate_front and look.plate_back else "one face"
-                yield Finding(
-                    "nail_plates_needed",
-                    "look",
-                    (tag, name),
-                    f"Nail plates needed on {plural(route.studs or 0, 'stud')}",
-                    (
-                        f"Nail on steel plates at least {at_least(job, INCH_NM // 16)} thick, or listed ones, "
-                        f"before drywall, and photograph them. {ELECTRICIAN}"
-                    ),
-                    PLATE_SOURCE,
-                    {**numbers, "studs": "not measured" if route.studs is None else str(route.studs)},
-                    why=(
-                        f"{sized(job, cable.hole.nm)} holes in studs {sized(job, wall.stud_depth.nm)} deep leave "
-                        f"less than {sized(job, PLATE_DISTANCE_NM)} to {sides}."
-                    ),
-                    about=(tag,),
-                )
-
-
-def _studs(bored: int | None) -> str:
-    """How many studs want plates: `1 stud wants`, `3 studs want`."""
-    if bored is None:
-        return "each stud bored wants"
-    return f"{bored} stud wants" if bored == 1 else f"{bored} studs want"

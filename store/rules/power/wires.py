@@ -10,10 +10,10 @@ from store.measure.errors import BadValue
 from store.records.whole import Job
 from store.records.wiring import Box, Cable, Circuit
 from store.rules.core.code import is_us
-from store.rules.core.keyed import of_each
+from store.rules.core.keyed import index, of_each
 from store.rules.power.box_contents import looks
-from store.rules.power.box_text import Size, read_mains, read_size
-from store.rules.power.plan import boxes_on, is_mains, mains_size, power
+from store.rules.power.box_text import Size, device_circuits, read_mains, read_size
+from store.rules.power.plan import is_mains, mains_size, power
 from store.trade.power.conductors import flat_cable_capacity_a, max_breaker_a, nm_ampacity_a
 from store.trade.power.grouping import ring_ok
 from store.trade.power.metals import Metal, aluminum_ampacity_a, aluminum_max_breaker_a, metal_of, without_metal
@@ -57,17 +57,28 @@ class Reach(msgspec.Struct, frozen=True):
     """The plan leads it back to where it began: two cables come from the panel, or it goes round from box to box."""
 
 
+def circuits_in(box: Box) -> tuple[str, ...]:
+    """The circuits of a box: its own, and those that its devices name."""
+    named = (tag for text in box.devices for tag in device_circuits(text))
+    return tuple(dict.fromkeys(each for each in (str(box.circuit), *named) if each))
+
+
+boxes_with = index(Box, circuits_in)
+"""The boxes of each circuit, those among them that are of another one too."""
+
+
 @of_each(Circuit)
 def reaches(job: Job, circuit: Circuit) -> Reach:
     """The boxes and cables that each circuit makes live, followed from box to box."""
     boxes, mains = job.of(Box), power(job).mains
-    found = [box.tag for box in boxes_on(job).get(circuit.tag, ())]
+    found = [box.tag for box in boxes_with(job).get(circuit.tag, ())]
     seen, cables = set(found), {}
     feeds: list[tuple[str, str]] = []
     joints: list[Joint] = []
     inside = 0
     for here in found:  # grows while it is gone through
-        for cable in mains.get(here, ()):
+        own = circuits_in(boxes[here])
+        for cable in _of_this(mains.get(here, ()), own, circuit.tag):
             other = str(cable.end if cable.start == here else cable.start)
             if cable.tag in cables or other == here:
                 continue
@@ -75,8 +86,10 @@ def reaches(job: Job, circuit: Circuit) -> Reach:
             box = boxes.get(other)
             if not other:
                 feeds.append((cable.tag, here))
-            elif box is not None and box.circuit not in ("", circuit.tag):
-                joints.append(Joint(cable.tag, here, other, str(box.circuit)))
+            elif box is not None and (theirs := circuits_in(box)) and circuit.tag not in theirs:
+                # From a box of two circuits a cable to a box of the other is the other's.
+                if not {*theirs} & {*own}:
+                    joints.append(Joint(cable.tag, here, other, theirs[0]))
             elif box is not None:
                 inside += 1
                 if other not in seen:
@@ -86,6 +99,16 @@ def reaches(job: Job, circuit: Circuit) -> Reach:
     circle = bool(inside) and inside >= joined
     from_panel = [tag for tag, _ in feeds if not cables[tag].start]
     return Reach(tuple(found), tuple(cables), tuple(feeds), tuple(joints), circle or len(from_panel) > 1)
+
+
+def _of_this(cables: tuple[Cable, ...], circuits: tuple[str, ...], tag: str) -> list[Cable]:
+    """The cables of a box without the feeds of the other circuits in it: each has one, in the order of both lists."""
+    if len(circuits) < 2 or tag not in circuits:
+        return list(cables)
+    feeds = [cable for cable in cables if not (cable.start and cable.end)]
+    at = circuits.index(tag)
+    others = {cable.tag for cable in (*feeds[:at], *feeds[at + 1 : len(circuits)])}
+    return [cable for cable in cables if cable.tag not in others]
 
 
 def is_ring(job: Job, circuit: Circuit) -> bool:

@@ -52,6 +52,15 @@ class Bay(msgspec.Struct, frozen=True):
         return self.right_nm - self.left_nm
 
 
+PLATE_TIE_PERCENT = 50
+PLATE_TIE_SOURCE = "IRC R602.6.1 (2018)"
+"""A top plate of an exterior or a bearing wall cut more than half of its width takes a tie: galvanized steel, at least
+0.054 in thick and 1-1/2 in wide, across and past the opening."""
+METRIC_PERCENT_BEARING = 25
+METRIC_BORE_SOURCE = "On-Site Guide 7.3.1 (a summary): a quarter of the depth, on the centre line; BS 7671 522.6.201"
+"""Holes and notches in timber that carries, metric practice; local code decides."""
+
+
 class BoreLook(msgspec.Struct, frozen=True):
     """A bored hole against the limits. Every spare is what is left of a limit, below 0 when it is broken."""
 
@@ -129,17 +138,20 @@ def notch_limit(depth_nm: int, bearing: bool | None) -> int:
     """Deepest notch in a stud of a depth (3-1/2 in for a two-by-four), nanometres, rounded down.
 
     25 % of the depth in an exterior or bearing wall, 40 % elsewhere: IRC R602.6. `None`, not known, counts as
-    bearing.
+    bearing. Metric practice has the same quarter for timber that carries (METRIC_BORE_SOURCE).
     """
     return depth_nm * (NOTCH_PERCENT_OTHER if bearing is False else NOTCH_PERCENT_BEARING) // 100
 
 
-def bore_limit(depth_nm: int, bearing: bool | None, doubled: bool = False) -> int:
+def bore_limit(depth_nm: int, bearing: bool | None, doubled: bool = False, *, metric: bool = False) -> int:
     """Largest hole in a stud of a depth, nanometres, rounded down.
 
     40 % of the depth in an exterior or bearing wall, 60 % there in a doubled stud, 60 % elsewhere: IRC
-    R602.6. `None`, not known, counts as bearing.
+    R602.6. In metric practice a quarter in timber that carries (METRIC_BORE_SOURCE). `None`, not known, counts as
+    bearing.
     """
+    if metric and bearing is not False:
+        return depth_nm * METRIC_PERCENT_BEARING // 100
     if bearing is False:
         return depth_nm * BORE_PERCENT_OTHER // 100
     return depth_nm * (BORE_PERCENT_DOUBLED if doubled else BORE_PERCENT_BEARING) // 100
@@ -152,6 +164,8 @@ def look_at_bore(
     centre_nm: int | None = None,
     doubled: bool = False,
     plate_distance_nm: int = PLATE_DISTANCE_NM,
+    *,
+    metric: bool = False,
 ) -> BoreLook:
     """A bored hole against IRC R602.6 (size, 5/8 in to the edge) and NEC 300.4(A) (1-1/4 in to the edge, else
     a plate).
@@ -167,11 +181,11 @@ def look_at_bore(
     twice_front = twice_centre - hole_nm
     twice_back = 2 * depth_nm - twice_centre - hole_nm
     edge_spare = (min(twice_front, twice_back) - 2 * BORE_EDGE_NM) // 2
-    limit = bore_limit(depth_nm, bearing, doubled)
+    limit = bore_limit(depth_nm, bearing, doubled, metric=metric)
     allowed = hole_nm <= limit and edge_spare >= 0
     return BoreLook(
         allowed,
-        allowed and hole_nm > bore_limit(depth_nm, bearing),
+        allowed and hole_nm > bore_limit(depth_nm, bearing, metric=metric),
         limit,
         limit - hole_nm,
         edge_spare,

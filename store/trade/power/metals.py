@@ -18,6 +18,22 @@ AMPACITY_60C_A = {12: 15, 10: 25, 8: 35, 6: 40}
 MAX_BREAKER_A = {12: 15, 10: 25}
 """NFPA 70 240.4(D); 8 and 6 AWG take the next standard size above their ampacity."""
 
+SOLID_OHM_PER_KFT = {14: 5.06, 12: 3.18, 10: 2.00, 8: 1.26}
+STRANDED_OHM_PER_KFT = {14: 5.17, 12: 3.25, 10: 2.04, 8: 1.28, 6: 0.808}
+"""Aluminum, DC at 75 °C, ohm per 1000 ft by AWG: NFPA 70 Chapter 9, Table 8 (14 and 12 from secondary copies, the rest
+from memory). Copper-clad aluminum conducts a little better; the table has no column for it, so it is taken as this."""
+
+
+def aluminum_ohm_per_kft(gauge: int, *, stranded: bool = False) -> float:
+    """Resistance of one aluminum conductor, ohm per 1000 ft at 75 °C; of a size that is stranded only, that column.
+
+    Raises ValueError for a size that is not listed.
+    """
+    table = STRANDED_OHM_PER_KFT if stranded or gauge not in SOLID_OHM_PER_KFT else SOLID_OHM_PER_KFT
+    if gauge not in table:
+        raise ValueError(f"{gauge} AWG aluminum is not in the table; it has {', '.join(map(str, table))}")
+    return table[gauge]
+
 
 @lru_cache(MOST_KEPT)
 def metal_of(text: str) -> Metal:

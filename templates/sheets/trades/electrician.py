@@ -17,7 +17,7 @@ from store.rules.core.wording import named as called
 from store.rules.core.wording import plain
 from store.rules.handoff.electrician import in_every_box, questions
 from store.rules.heat.heater import heaters
-from store.rules.power.box_contents import BoxLook, looks
+from store.rules.power.box_contents import BoxLook, looks, next_box
 from store.rules.power.load import State, states
 from store.rules.power.plan import drawn_w, has_plug, places_of, power
 from store.rules.power.wall_wiring import first_support
@@ -265,5 +265,5 @@ def _fill(job: Job) -> Iterator[Block]:
         yield Heading("Box fill, worked")
         yield Table(
             ("box", "sum", "would do"),
-            tuple((called(job, tag), "; ".join(look.lines), look.next_box) for tag, look in sums),
+            tuple((called(job, tag), "; ".join(look.lines), next_box(job, look)) for tag, look in sums),
         )

@@ -101,3 +101,53 @@ def test_a_cable_that_hardly_carries_anything_is_left_out() -> None:
 
 def test_where_a_row_of_holes_is_counts_in_the_answer() -> None:
     assert "W1" in only(row(5), "cables_bundled", "stop").numbers["together"]
+
+
+@pytest.mark.parametrize(
+    ("count", "insulation", "told_of"), [(5, "batts", True), (5, "none", False), (4, "batts", False)]
+)
+def test_in_insulation_any_length_counts(count: int, insulation: str, told_of: bool) -> None:
+    # NEC 334.80: more than two NM cables touching in insulation are adjusted however short; five 12/2 carry 15 A.
+    job = changed(row(count, apart="12"), "W1", insulation=insulation)
+    assert bool(told(job, "cables_bundled")) == told_of
+    if told_of:
+        assert "in insulation count at any length" in told(job, "cables_bundled")[0].why
+
+
+def test_through_one_sealed_hole_of_a_plate_any_length_counts() -> None:
+    # The boxes are 20 in under the ceiling: 20 in of cable to the plate, whose holes are sealed (IRC R302.11).
+    height = make(Reading, "D2", wall="W1", what="height", value="32")
+    job = row(5, height)
+    for number in range(1, 6):
+        job = changed(job, f"K{number}", route="up and over", level=None)
+    assert "sealed hole" in told(job, "cables_bundled")[0].why
+    assert not told(changed(job, "K5", route="points"), "cables_bundled")
+
+
+FLAT: dict[str, Any] = {"kind": "2.5 mm2 twin and earth", "conductor": "2.5 mm2", "volts": 230.0, "gfci": True}
+
+
+@pytest.mark.parametrize(
+    ("lies", "insulation", "breaker", "told_of"),
+    [
+        # Table 4D5, 2.5 mm²: C 27 A, 102 21 A, 103 13.5 A; Table 52.2 on method C: half of 27 A from 500 mm on.
+        ("C", "batts", 25.0, True),
+        ("C", "batts", 20.0, False),
+        ("102", "spray foam", 16.0, True),
+        ("102", "spray foam", 10.0, False),
+        ("102", "batts", 20.0, False),
+        ("C", "none", 25.0, False),
+    ],
+)
+def test_metric_cable_in_insulation(lies: str, insulation: str, breaker: float, told_of: bool) -> None:
+    job = changed(row(1, breaker=breaker, lies=lies, **FLAT), "W1", insulation=insulation)
+    assert bool(told(job, "cable_in_insulation")) == told_of
+    if told_of:
+        assert "52.2" in only(job, "cable_in_insulation", "stop").source
+
+
+def test_a_short_way_in_foam_takes_less_off() -> None:
+    # Table 52.2: 0.63 to 200 mm, 27 x 0.63 = 17.01 A: 16 A is within it.
+    job = changed(row(1, breaker=16.0, apart="7", **FLAT), "W1", insulation="spray foam")
+    assert not told(job, "cable_in_insulation")
+    assert told(changed(job, "C1", breaker=20.0), "cable_in_insulation")

@@ -14,7 +14,7 @@ from store.records.wiring import Box, Cable
 from store.rules.power.box_text import Size
 from store.rules.power.load import State, ohms_per_mm, states
 from store.trade.power.tables_us import SOLID_OHM_PER_KFT, STRANDED_OHM_PER_KFT
-from tests.jobs.power_case import at, circuit, job_of, make, receptacle
+from tests.jobs.power_case import at, circuit, job_of, make, only, receptacle, told
 from tests.rules.plug.test_plug_rules import thing
 
 FEET = st.integers(1, 80)
@@ -203,3 +203,15 @@ def test_no_limit_is_told_of_a_conductor_that_is_not_in_the_tables() -> None:
     assert state(receptacle(), conductor="3 mm2").limit_a is None
     assert state(receptacle(), conductor="4 aluminum").limit_a is None
     assert state(receptacle(), conductor="12 aluminum").limit_a == 15
+
+
+def test_the_drop_of_aluminum_is_that_of_aluminum() -> None:
+    # NFPA 70 Chapter 9, Table 8: 12 AWG aluminum 3.18 ohm/kft: 12.5 A over 50 ft one way is 3.975 V, 3.31 %.
+    aluminum = job_of(circuit(conductor="12 aluminum", breaker=15.0, length="50'", load=1500.0), receptacle())
+    assert (drop := states(aluminum)["C1"].drop) is not None
+    assert drop.volts == pytest.approx(3.975)
+    copper = job_of(circuit(conductor="12", length="50'", load=1500.0), receptacle())
+    assert (drop := states(copper)["C1"].drop) is not None
+    assert drop.volts == pytest.approx(2.4125)
+    assert only(aluminum, "voltage_drop", "look").numbers["wire"] == "12 AWG aluminum, solid"
+    assert not told(copper, "voltage_drop")

@@ -19,7 +19,7 @@ from store.rules.gate.gate import standing
 from tests.jobs.power_case import TODAY, only, told
 from tests.jobs.power_pairs import PAIRS
 
-FAMILIES = ("box", "circuit", "plug", "cord", "switched", "heater", "protection", "wall_wiring")
+FAMILIES = ("box", "circuit", "plug", "cord", "switched", "heater", "protection", "wall_wiring", "bore")
 A_RULE = re.compile(r"[a-z0-9]+(?:_[a-z0-9]+)+")
 PASSED: tuple[Stage, ...] = ("Design", "Mock-up", "Rough-in")
 

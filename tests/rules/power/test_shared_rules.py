@@ -93,3 +93,40 @@ def test_a_ring_that_is_drawn_open() -> None:
     opened = changed(ring(wiring="ring"), "K3", retired=ring().today)
     assert "433.1.204" in only(opened, "ring_not_closed", "fix").source
     assert not told(changed(opened, "B1", new=False), "ring_not_closed")
+
+
+def one_yoke(devices: tuple[str, ...] = ("receptacle TR 12 C1 + C2",), **values: Any) -> Job:
+    """A duplex whose halves are on two circuits."""
+    return job_of(circuit(slot="7"), circuit("C2", slot="9"), box(circuit="C1", devices=devices, **values))
+
+
+def test_two_circuits_on_one_yoke_go_off_together() -> None:
+    found = only(one_yoke(), "two_circuits_on_one_yoke", "fix")
+    assert found.source.startswith("NEC 2020 210.7")
+    assert not told(changed(one_yoke(), "C2", slot="7"), "two_circuits_on_one_yoke"), "a two-pole breaker"
+    assert not told(one_yoke(("receptacle TR 12",)), "two_circuits_on_one_yoke")
+    assert not told(one_yoke(("receptacle TR 12 C1",)), "two_circuits_on_one_yoke")
+
+
+def test_two_circuits_in_one_box_are_said_to_whoever_opens_it() -> None:
+    two = one_yoke(("receptacle TR 12", "switch 12 on C2"), gangs=2)
+    assert only(two, "two_circuits_in_box", "look").tags == ("B1", "C1", "C2")
+    assert not told(two, "two_circuits_on_one_yoke")
+    assert not told(one_yoke(("receptacle TR 12", "switch 12"), gangs=2), "two_circuits_in_box")
+
+
+def test_cables_to_a_box_of_two_circuits_tie_nothing() -> None:
+    second = two_circuits()
+    assert told(second, "circuits_joined")
+    assert not told(changed(second, "B2", devices=("receptacle TR 12", "switch 12 on C1"), gangs=2), "circuits_joined")
+
+
+def test_each_circuit_of_a_box_has_a_home_run() -> None:
+    feeds = [make(Cable, f"K{n}", type="nm-12-2", end="B1") for n in (1, 2)]
+    fed = {
+        how: more(more(job, feeds[0]), feeds[1])
+        for how, job in (("one", one_yoke(("receptacle TR 12",))), ("two", one_yoke()))
+    }
+    assert told(fed["one"], "circuit_fed_twice")
+    assert not told(fed["two"], "circuit_fed_twice")
+    assert told(more(fed["two"], make(Cable, "K3", type="nm-12-2", end="B1")), "circuit_fed_twice")
