@@ -29,7 +29,7 @@ class Equipment(Record, frozen=True, kw_only=True, omit_defaults=True):
             "other", "screen", "fireplace", "receiver", "player", "streamer", "console", "recorder",
             "router", "switch", "speaker", "subwoofer", "soundbar", "light", "driver", "strip", "mount",
             "heater", "extender", "part", "floating shelf", "floating cabinet", "mantel", "hearth", "sconce", "picture",
-            "thermostat",
+            "thermostat", "power supply", "splitter",
         ],
         F("kind", "what it does", col=10, was=("sort",)),
     ] = "other"  # fmt: skip

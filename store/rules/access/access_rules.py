@@ -17,6 +17,7 @@ from store.rules.access.means import (
     best_means,
     fixed_fronts,
     is_mains_box,
+    least_way,
     means_of,
     naming_panels,
     needs_access,
@@ -25,7 +26,7 @@ from store.rules.cable.kinds import is_power
 from store.rules.core.code import edition, is_us
 from store.rules.core.findings import Finding, Severity, rule
 from store.rules.core.keyed import from_each
-from store.rules.core.wording import ELECTRICIAN, listed, named, said
+from store.rules.core.wording import ELECTRICIAN, listed, named, paired, said
 from store.rules.wall.contents import opening_of_box
 from store.rules.wall.layout import cables_at
 from store.rules.wall.pieces import in_use, is_hidden
@@ -74,6 +75,9 @@ def way_does_not_count(job: Job, record: Box | Equipment | Cable) -> Iterable[Fi
             if _placed(job, record) or _must_stay_open(job, record):
                 yield _nowhere(job, record, way, severity, source)
             return
+        if way.clear is not None:
+            yield _too_small(job, record, way, severity, source)
+            return
         reach = f"{said(job, way.far_nm or 0)} away, and a hand gets {said(job, way.reach_nm)} beyond its edge"
         if way.blocked_by:
             yield Finding(
@@ -117,6 +121,24 @@ def _nowhere(job: Job, record: Box | Equipment | Cable, way: Means, severity: Se
         {"reached by": way.by, "missing": missing},
         why=f"{way.by}: {missing}. A way counts only where the plan shows it within reach.",
         about=(record.tag,),
+        final=_must_stay_open(job, record),
+    )
+
+
+def _too_small(job: Job, record: Box | Equipment | Cable, way: Means, severity: Severity, source: str) -> Finding:
+    asked, (width, height) = least_way(job, record), way.clear or (0, 0)
+    has, wants = paired(job, width, height), paired(job, asked.width_nm, asked.height_nm)
+    return Finding(
+        "way_too_small",
+        severity,
+        (record.tag, way.by),
+        f"No hand gets through {way.by}",
+        f"Make {way.by} larger while the wall is open, or name another way.{_caution(job, record)}",
+        f"{source}; size: {asked.source}",
+        {"clear": has, "least": wants},
+        why=f"{named(job, way.by)} is entered as its access: {has} clear, and {wants} is the least to work through.",
+        about=(record.tag,),
+        final=_must_stay_open(job, record),
     )
 
 
@@ -141,8 +163,8 @@ def hidden_thing_nowhere(job: Job, record: Box | Equipment) -> Iterable[Finding]
     if not (behind or joint) or _placed(job, record):
         return
     found = [way for way in means_of(job, record.tag) if way.counts]
-    # What is reached through an opening stands in it; a panel has things anywhere behind it.
-    if found and all(way.kind == "panel" for way in found):
+    # What is reached through an opening stands in it; a panel has things anywhere behind it. A joint is shown on paper.
+    if found and (joint or all(way.kind == "panel" for way in found)):
         yield Finding(
             "hidden_thing_nowhere",
             "stop" if joint else "look",
@@ -262,18 +284,26 @@ def mains_end_without_way(job: Job) -> Iterable[Finding]:
 @rule
 @from_each(Box, Equipment, Cable)
 def way_on_other_wall(job: Job, record: Box | Equipment | Cable) -> Iterable[Finding]:
-    """A thing that is reached from another wall than its own: right for two sides of one wall, else a slip."""
+    """A thing that is reached from another wall than its own: right for two sides of one wall, else a slip.
+
+    The plan cannot tell which two walls are two sides of one; so of what must not be buried it is a stop, until
+    somebody who may says so.
+    """
     tag, found = record.tag, means_of(job, record.tag) if _is_reachable(job, record) else ()
+    found = tuple(way for way in found if way.counts)
     if found and all(way.other_wall for way in found):
         way = found[0]
+        severity, source = _gravity(job, record)
+        stop = severity == "stop"
         yield Finding(
             "way_on_other_wall",
-            "look",
+            "stop" if stop else "look",
             (tag, way.by),
             f"Access is on another wall, {way.by}",
-            ("If they are the two sides of one wall, accept this. Otherwise enter the access panel on its own wall."),
-            PRACTICE,
-            {"reached by": way.by},
+            "Enter an access panel on its own wall. If they are the two sides of one wall, "
+            + (f"have the inspector accept this.{_caution(job, record)}" if stop else "accept this."),
+            source if stop else PRACTICE,
+            {"reached by": way.by, "walls": f"{wall_of(job, tag)}, {wall_of(job, way.by)}"},
             why=f"{tag} is not on the same wall as {named(job, way.by)}, its access.",
             about=(tag,),
         )

@@ -1,8 +1,9 @@
 """What gives access to each thing behind the finished wall, and whether that way counts.
 
 A thing is reached through the panel or the opening that it names, or through a panel that names it; a box at the face
-of the wall has its own plate. A way does not count while something fixed is in front of it, or when the thing is
-farther behind the finished face than a hand gets through it. A panel or an opening that stands nowhere is no way yet.
+of the wall has its own plate. A way does not count while something fixed is in front of it, when the thing is
+farther behind the finished face than a hand gets through it, or when no hand goes through it at all. A panel or an
+opening that stands nowhere is no way yet.
 """
 
 from __future__ import annotations
@@ -22,11 +23,12 @@ from store.rules.core.code import METRIC_CODE, edition, is_us
 from store.rules.core.keyed import by_key
 from store.rules.core.memo import once
 from store.rules.power.plan import is_fixed
-from store.rules.wall.contents import opening_of_box
+from store.rules.wall.contents import inside_of, nm_of, opening_of_box
 from store.rules.wall.layout import Placed, cables_at, in_opening, outline, overlapping, walls
 from store.rules.wall.pieces import COVERING, hangs, in_use, is_hidden
 from store.rules.wall.places import POWER_BOXES, Point, equipment_rect, point_of, wall_of
-from store.trade.fit.access_sizes import OPEN_FRONT_REACH_NM, REACH_NM
+from store.trade.fit.access_sizes import OPEN_FRONT_REACH_NM, REACH_NM, Way, box_way, least, lets_through
+from store.trade.fit.pieces import Size
 from store.trade.measured.citations import nec
 from store.trade.measured.plane import Rect
 
@@ -49,6 +51,8 @@ class Means(msgspec.Struct, frozen=True):
     other_wall: bool = False
     nowhere: bool = False
     """The panel or opening has no place on a wall, or is none of the job."""
+    clear: tuple[int, int] | None = None
+    """Width and height of a way that is too small for the hand that works on the thing, nm; None where it is not."""
 
     @property
     def too_far(self) -> bool:
@@ -58,7 +62,7 @@ class Means(msgspec.Struct, frozen=True):
     @property
     def counts(self) -> bool:
         """True when it gives access."""
-        return not self.nowhere and not self.too_far and (not self.blocked_by or self.feeds)
+        return not (self.nowhere or self.too_far or self.clear) and (not self.blocked_by or self.feeds)
 
 
 @by_key
@@ -142,11 +146,28 @@ def _way(job: Job, record: Box | Equipment | Cable, by: str) -> Means:
     apart = bool(place and place.wall and (wall := wall_of(job, record.tag)) and wall != place.wall)
     far = gap_nm(rect, point) if rect is not None and point is not None and not apart else None
     nowhere = place is None or not place.wall or rect is None
+    small = None if place is None else _too_small(job, record, place)
     if panel is not None:
-        return Means(by, "panel", blocked_panels(job).get(by, ""), False, far, REACH_NM[panel.passes], apart, nowhere)
+        front, reach = blocked_panels(job).get(by, ""), REACH_NM[panel.passes]
+        return Means(by, "panel", front, False, far, reach, apart, nowhere, small)
     front = _in_front(job, record, by, point)
     feeds = bool(front) and _feeds(job, record, front)
-    return Means(by, "opening", front, feeds, far, other_wall=apart, nowhere=nowhere)
+    return Means(by, "opening", front, feeds, far, other_wall=apart, nowhere=nowhere, clear=small)
+
+
+def least_way(job: Job, record: Box | Equipment | Cable) -> Way:
+    """The least opening through which a thing is worked on, whatever its panel is said to be for."""
+    metric = job.settings.metric
+    return box_way(record.gangs, metric) if isinstance(record, Box) else least("one hand", metric)
+
+
+def _too_small(job: Job, record: Box | Equipment | Cable, place: Panel | Opening) -> tuple[int, int] | None:
+    """The clear size of a way that no hand goes through to the thing; None where one does, or a size is missing."""
+    inside = inside_of(place) if isinstance(place, Opening) else Size(nm_of(place.width), nm_of(place.height))
+    if inside.width_nm is None or inside.height_nm is None:
+        return None
+    size = (inside.width_nm, inside.height_nm)
+    return None if lets_through(*size, least_way(job, record)) else size
 
 
 def _in_front(job: Job, record: Box | Equipment | Cable, opening: str, point: Point | None) -> str:
@@ -187,11 +208,14 @@ def best_means(job: Job, tag: str, *, wires: bool = False) -> Means | None:
 def needs_access(one: Equipment) -> bool:
     """True for equipment that stands behind a finished face and will be changed.
 
-    What stands in an opening is reached from its front. A light that is made for a surface or a shelf is in sight.
+    What stands in an opening is reached from its front. A light that is made for a surface or a shelf is in sight. What
+    is placed behind the face is so whatever sort it is.
     """
-    if not in_use(one) or one.opening or not is_hidden(one):
+    if not in_use(one) or one.opening:
         return False
-    return one.what != "light" or one.mounting not in ("shelf", "surface only")
+    if one.what == "light":
+        return one.mounting not in ("shelf", "surface only")
+    return is_hidden(one) or (bool(one.wall) and one.face == "behind")
 
 
 def is_mains_box(box: Box) -> bool:

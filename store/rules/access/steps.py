@@ -29,7 +29,7 @@ from store.rules.wall.pieces import in_use
 
 PROVE = "Switch off, hang a note on the breaker, and prove the wires dead before anything is touched."
 MAINS_BESIDE = "Mains wiring lies behind it too"
-FED = ("driver", "strip")
+FED = ("driver", "power supply", "strip")
 """Sorts of equipment that mains comes to, as long as nobody noted otherwise."""
 
 

@@ -17,6 +17,7 @@ ROOT = "store.rules."
 RULES = (
     "access.access_rules",
     "access.panel_contents_rules",
+    "access.retired_rules",
     "power.box_rules",
     "buying.order_rules",
     "buying.return_rules",

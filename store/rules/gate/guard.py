@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any, Protocol
 
+from store.measure.counts import plural
 from store.measure.errors import BadValue
 from store.measure.money import decimals_of
 from store.measure.text import is_blank, is_junk, is_no_name
@@ -84,8 +85,10 @@ def guard(
             _guard_put(before, after, step, record, back)
     if "job" not in before.tables:
         return Listed()  # a job that is made now has nothing to lose
-    _guard_reopening(before, after, why)
-    return _guard_list(said or before, after, steps, why)
+    listed = _off_the_list(said or before, after, steps)
+    if is_junk(why) and (asked := _what_reopens(before, after) + _what_leaves(listed)):
+        raise NeedsReason("\n".join(asked))
+    return listed
 
 
 def _is_bare(job: Job) -> bool:
@@ -97,41 +100,38 @@ def _is_covered(job: Job) -> bool:
     return any(each.stage == CLOSED for each in job.of(Passage).values())
 
 
-def _guard_reopening(before: Job, after: Job, why: str) -> None:
+def _what_reopens(before: Job, after: Job) -> list[str]:
     """What opens an item behind drywall is told before it is saved, and is done for a reason only."""
-    if not (_is_covered(before) and _is_covered(after)) or not is_junk(why):
-        return
-    if opened := reopened(before, after):
-        one = len(opened) == 1
-        lines = [f"{each.key}: {each.why_open}" for each in opened]
-        raise NeedsReason(
-            told(f"This reopens {len(opened)} item{'' if one else 's'} behind drywall:", lines)
-            + "\nIt may be done with a written reason."
-        )
+    opened = reopened(before, after) if _is_covered(before) and _is_covered(after) else []
+    if not opened:
+        return []
+    lines = [f"{each.key}: {each.why_open}" for each in opened]
+    return [
+        told(f"This reopens {plural(len(opened), 'item')} behind drywall:", lines),
+        "It may be done with a written reason.",
+    ]
 
 
-def _guard_list(before: Job, after: Job, steps: Sequence[Step], why: str) -> Listed:
-    """Nothing leaves the list of rough-in items unseen: while the wall is open, or the item is, it takes a reason."""
+def _off_the_list(before: Job, after: Job, steps: Sequence[Step]) -> Listed:
+    """What leaves the list of rough-in items, and what comes back: kept on record from the first work in the wall on,
+    and before that what was signed off or written by hand."""
     listed = changed_list(before, after, steps)
     if not listed.off:
         return listed
     stage = STAGES.index(standing(before, []).stage)
-    covered = _is_covered(before)
-    still_open = {each.key for each in items(before) if each.open} if covered else set()
-    working = stage >= STAGES.index(ROUGH_IN)
+    working = stage >= STAGES.index(ROUGH_IN) or _is_covered(before)
     closed = before.of(Closing)
     off = tuple(each for each in listed.off if working or each.key in closed or "/" not in each.key)
-    asked = [each for each in off if not covered or each.key in still_open]
-    if asked and is_junk(why):
-        one = len(asked) == 1
-        raise NeedsReason(
-            told(
-                f"This takes {len(asked)} rough-in item{'' if one else 's'} off the list:",
-                [f"{each.key}: {each.what}" for each in asked],
-            )
-            + "\nWrite why: it is removed only with a reason."
-        )
     return Listed(off, listed.on)
+
+
+def _what_leaves(listed: Listed) -> list[str]:
+    """Nothing leaves the list unseen: it takes a reason, signed off or not, before the wall is covered and after."""
+    if not listed.off:
+        return []
+    head = f"This takes {plural(len(listed.off), 'rough-in item')} off the list:"
+    lines = [f"{each.key}: {each.what}" for each in listed.off]
+    return [told(head, lines), "Write why: it is removed only with a reason."]
 
 
 def _guard_record(job: Job, record: Record) -> None:

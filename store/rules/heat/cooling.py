@@ -34,7 +34,7 @@ FAN_SHARE = 0.5
 """Of the flow that a fan's maker states in free air, what it moves through vents: common practice, no source."""
 VENTS_APART = 0.75
 """Of the height of the opening, how far the middles of its lower and upper vents are apart; our own assumption."""
-PASSES_ON = ("strip", "driver", "mount")
+PASSES_ON = ("strip", "driver", "power supply", "mount")
 """What passes power on, or takes none: its plate says what it carries, not what it gives off here."""
 
 Way = Literal["fan", "draught", "shut in", "not known"]

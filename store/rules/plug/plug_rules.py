@@ -17,6 +17,8 @@ from store.rules.power.plan import PLUG_BOXES, has_plug, in_use, places_needed, 
 from store.trade.measured.bounds import exceeds
 from store.trade.measured.citations import COMMON_PRACTICE, nec
 
+SUPPLIES = ("driver", "power supply")
+"""Sorts of equipment that others are wired or plugged into."""
 COVERS_TWO = " (a wall wart covers two)"
 STRIP_SOURCE = "UL 1363: a power strip is plugged directly into a permanently installed receptacle"
 
@@ -81,9 +83,9 @@ def wrong_kind_of_place(job: Job) -> Iterable[Finding]:
             why = f"{box.tag} is a {box.what} box, which holds no mains wiring"
         elif other is not None and not in_use(other):
             why = f"{other.tag} was retired"
-        elif other is not None and one.power == "hard-wired" and other.what != "driver":
+        elif other is not None and one.power == "hard-wired" and other.what not in SUPPLIES:
             why = f"a hard-wired thing is wired in a box, and {other.tag} is a {other.what}"
-        elif other is not None and other.what not in ("strip", "driver") and not other.places:
+        elif other is not None and other.what not in ("strip", *SUPPLIES) and not other.places:
             why = f"{called(job, other.tag)} is neither a strip nor a driver, and offers no place"
         if why:
             yield Finding(

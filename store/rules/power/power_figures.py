@@ -126,7 +126,7 @@ def strips(job: Job) -> Iterable[Figure]:
     """Watts and places taken on each strip and driver."""
     things = job.of(Equipment)
     for tag, one in things.items():
-        if one.what in ("strip", "driver") and one.retired is None:
+        if one.what in ("strip", "driver", "power supply") and one.retired is None:
             users = power(job).users.get(tag, ())
             yield tag, "connected_w", round(strip_w(job, tag), 3)
             yield tag, "places_taken", sum(places_needed(things[each], one) for each in users)

@@ -58,7 +58,8 @@ def _of_openings(job: Job, one: Opening) -> Iterable[RoughIn]:
 @from_each(Equipment)
 def _of_brackets(job: Job, one: Equipment) -> Iterable[RoughIn]:
     heavy = one.weight is not None and one.weight.kilograms >= HEAVY_KG
-    if one.retired is not None or one.mounting != "wall bracket" or not heavy or one.what == "mount":
+    gone = one.retired is not None and one.retired <= job.today
+    if gone or one.mounting != "wall bracket" or not heavy or one.what == "mount":
         return
     around = job.of(Opening).get(one.opening) if one.opening else None
     if around is not None and around.use in BACKED_USES:

@@ -25,14 +25,16 @@ COVERING = ("equipment", "shelf", "drawer", "other")
 """Uses of an opening whose back hides the wall; a recess for a screen, a fireplace or a speaker is open in front."""
 
 
-HIDDEN = ("driver", "strip", "extender", "part", "light")
+HIDDEN = ("driver", "power supply", "strip", "extender", "splitter", "part", "light")
 """Sorts of equipment that are changed in a few years and stand out of sight."""
 
 
 HIDDEN_NAMES = re.compile(
-    r"\b(power suppl|driver|transformer|ballast|splice|junction|valve|extender|repeater|balun|splitter|injector)", re.I
+    r"\b(power suppl|psu\b|driver|transformer|ballast|splice|junction|valve|extender|repeater|balun|splitter|injector|"
+    r"combiner|diplexer)",
+    re.I,
 )
-"""Words in a name that tell the same of equipment whose sort nobody chose."""
+"""Words in a name that tell the same of equipment whose sort nobody chose, or for want of a nearer one."""
 
 
 def in_use(one: object) -> bool:
@@ -42,7 +44,7 @@ def in_use(one: object) -> bool:
 
 def is_hidden(one: Equipment) -> bool:
     """True for a sort, or where none was chosen a name, of what is changed in a few years and stands out of sight."""
-    return one.what in HIDDEN or (one.what == "other" and HIDDEN_NAMES.search(one.name) is not None)
+    return one.what in HIDDEN or (one.what in ("other", "switch") and HIDDEN_NAMES.search(one.name) is not None)
 
 
 def on_face(one: Equipment) -> bool:

@@ -73,6 +73,21 @@ def _in_region(way: Way, metric: bool) -> Way:
     return Way(width, height, way.source)
 
 
+BOX_COVER_IN, GANG_IN = 4.0, 1.8125
+"""Side of the cover of a usual junction box, and how much wider each gang beyond two makes it: trade sizes of metal
+boxes, common practice. In metric trades the cover is 100 mm."""
+
+
+def box_way(gangs: int, metric: bool = False) -> Way:
+    """The least opening through which the wires of a box can be got at: a hand goes in, and its cover comes out.
+
+    A hand: MIL-STD-1472, from memory; the cover: common practice. `gangs` is the box's width in gangs.
+    """
+    hand = LEAST["one hand"]
+    cover = (100 * MM_NM if metric else round(BOX_COVER_IN * INCH_NM)) + max(gangs - 2, 0) * round(GANG_IN * INCH_NM)
+    return Way(max(hand.width_nm, cover), max(hand.height_nm, round(BOX_COVER_IN * INCH_NM)), f"{MIL}; {PRACTICE}")
+
+
 REACH_NM: dict[Task, int] = {
     "one hand": 12 * INCH_NM,
     "two hands": 18 * INCH_NM,

@@ -151,8 +151,15 @@ def test_the_box_that_feeds_a_fixed_unit_is_asked_about() -> None:
 def test_a_way_on_another_wall_is_asked_about() -> None:
     other = make(Wall, "W2", name="Other side")
     job = job_of(other, box("B1", "junction", "20", "20", reached="A1"), panel("A1", "16", "16", wall="W2"))
-    assert told(way_on_other_wall, job) == [("way_on_other_wall", "look", ("B1", "A1"))]
+    assert told(way_on_other_wall, job) == [("way_on_other_wall", "stop", ("B1", "A1"))]
     assert not told(way_does_not_count, job)
+    # Beside it a way that does not count makes it no better; one that does, on its own wall, does.
+    for bad in (make(Panel, "A2", name="p", behind=("B1",)), panel("A2", "100", "16", behind=("B1",))):
+        assert told(way_on_other_wall, job.having(bad)) == [("way_on_other_wall", "stop", ("B1", "A1"))]
+    assert not told(way_on_other_wall, job.having(panel("A2", "16", "16", behind=("B1",))))
+    driver = make(Equipment, "E1", name="driver", what="driver", reached="A1", wall="W1", x=at("20"), y=at("20"))
+    lost = job_of(other, driver, panel("A1", "16", "16", wall="W2"))
+    assert told(way_on_other_wall, lost) == [("way_on_other_wall", "look", ("E1", "A1"))]
 
 
 # --- things ---
@@ -292,6 +299,8 @@ def test_a_thing_behind_a_panel_without_a_place_is_asked_about() -> None:
     assert told(hidden_thing_nowhere, job_of(make(Box, "B1", what="low-voltage", reached="A1"), way)) == []
     assert told(hidden_thing_nowhere, job_of(box("B1", "junction", "20", "20", reached="A1"), way)) == []
     shelf = opening("N1", "shelf", "4", "6", "30", "30")
+    stray = make(Box, "B1", what="junction", reached="N1")
+    assert told(hidden_thing_nowhere, job_of(stray, shelf)) == [("hidden_thing_nowhere", "stop", ("B1",))]
     inside = make(Equipment, "E1", name="driver", what="driver", reached="N1")
     assert told(hidden_thing_nowhere, job_of(inside, shelf)) == []
 

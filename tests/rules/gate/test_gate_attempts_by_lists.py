@@ -102,7 +102,7 @@ def test_a_cable_that_takes_the_place_of_a_tested_one_is_tested_itself(path: Pat
 def test_a_cable_changed_after_the_wall_was_closed_is_found_after_it(path: Path) -> None:
     book = wired(path)
     go_on(book)
-    book.act("Change", retire("K1", Cable(tag="", type="cat6"), "Ann", "it was cut"))
+    book.act("Change", retire("K1", Cable(tag="", type="cat6"), "Ann", "it was cut"), "it was cut")
     now = stands(path)
     assert now.stage == "Drywall"
     assert {"K2/pulled", "K2/tested"} <= {each.key for each in now.found_after}
@@ -126,7 +126,7 @@ def test_the_closing_of_a_retired_cable_stays_when_the_wall_is_closed(path: Path
     book = wired(path)
     go_on(book)
     one = book.job.of(Cable)["K1"]
-    book.act("Retire", [edit(one, msgspec.structs.replace(one, retired=TODAY))])
+    book.act("Retire", [edit(one, msgspec.structs.replace(one, retired=TODAY))], "it was cut")
     refused(book, [drop(book.job.of(Closing)["K1/tested"])], says="that sign-off stays")
 
 
