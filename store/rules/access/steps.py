@@ -15,6 +15,7 @@ from store.records.whole import Job
 from store.records.wiring import Box, Cable, Circuit, Raceway
 from store.rules.access.means import Means, best_means, is_mains_box, needs_access
 from store.rules.access.panel_contents import PanelContents, panel_contents
+from store.rules.cable.ends import ends_text
 from store.rules.cable.kinds import is_power
 from store.rules.cable.raceways import insides
 from store.rules.cable.routes import place_text, routes
@@ -298,12 +299,12 @@ def thing_text(job: Job, tag: str) -> str:
     record = job.get(tag)
     words = [str(getattr(record, "name", "") or getattr(record, "one", ""))]
     if isinstance(record, Cable):
-        words += [record.type, *_run(job, record), f"{record.start or 'its feed'} to {record.end or 'its feed'}"]
+        words += [record.type, *_run(job, record), ends_text(job, record)]
         words += ["spare"] if record.spare else []
     elif isinstance(record, Box):
         words += [record.what, *(breaker_text(job, each) for each in circuits_of(job, tag))]
     elif isinstance(record, Raceway):
-        words += [f"{record.type} {record.size}".strip(), f"{record.start or '?'} to {record.end or '?'}"]
+        words += [f"{record.type} {record.size}".strip(), ends_text(job, record)]
         inside = insides(job).get(tag)
         words += [f"room for {inside.more} more like {inside.more_of}"] if inside and inside.bore_in else []
         words += ["pull string in it"] if record.string else ["no pull string noted"]

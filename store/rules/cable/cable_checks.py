@@ -15,6 +15,7 @@ from store.records.wall import Opening, Wall
 from store.records.whole import Job
 from store.records.wiring import Box, Cable, Raceway
 from store.rules.cable.check_words import TEST_WANTED, TESTED_OTHERWISE, named_cable
+from store.rules.cable.ends import ends_text
 from store.rules.cable.kinds import is_power, kind_named
 from store.rules.cable.routes import course, studs_between
 from store.rules.cable.test_limits import test_of
@@ -56,7 +57,7 @@ def _of_cable(job: Job, cable: Cable, inputs: Inputs) -> Iterator[RoughIn]:
     trade = "electrician" if is_power(job, cable) else "low-voltage"
     ends = {"from": spot_of(job, cable.start), "to": spot_of(job, cable.end)}
     run = {"type": cable.type, **ends, "route": _route_words(job, cable)}
-    where = f"{cable.start or 'not given'} to {cable.end or 'not given'}"
+    where = ends_text(job, cable)
     tags = tags_of(inputs)
     kind = kind_named(cable.type)
     test = TEST_WANTED.get(kind.family, TESTED_OTHERWISE) if kind else TESTED_OTHERWISE
@@ -165,7 +166,7 @@ def of_raceways(job: Job, one: Raceway) -> Iterable[RoughIn]:
     tag, name = one.tag, f"{one.tag} ({one.name or one.type})"
     ends = {"from": spot_of(job, one.start), "to": spot_of(job, one.end)}
     tags = tags_of((one, *_place_of(job, one.start), *_place_of(job, one.end)))
-    where = f"{one.start or 'not given'} to {one.end or 'not given'}"
+    where = ends_text(job, one)
     made = {"type": one.type, "size": one.size, **ends}
     yield RoughIn(f"{tag}/in", f"Raceway {name} in, held and reamed", "low-voltage", where, "photo", tags, made)
     if one.type == "grommet":

@@ -6,7 +6,7 @@ import msgspec
 
 from store.records.whole import Job
 from store.records.wiring import Cable, Raceway
-from store.rules.cable.kinds import is_power
+from store.rules.cable.ends import end_text
 
 SOURCE = "ANSI/TIA-606-C (2017): both ends, the same name in the record; within 300 mm of the end (from memory)"
 WITHIN_MM = 300
@@ -19,7 +19,7 @@ class Label(msgspec.Struct, frozen=True):
     end: str
     """`from` or `to`: the end it goes on."""
     here: str
-    """Where that end is: the tag of a box, a device or an opening, or `panel` for the electrical panel."""
+    """Where that end is: the tag of a box, a device or an opening, or words for one that is on no list."""
     there: str
     """The other end."""
     name: str
@@ -32,11 +32,6 @@ class Label(msgspec.Struct, frozen=True):
         return tuple(each for each in (self.tag, way, self.name, self.kind) if each)
 
 
-def _elsewhere(job: Job, one: Cable | Raceway) -> str:
-    """An end that is on no list: of a feed it is the electrical panel."""
-    return "panel" if isinstance(one, Cable) and is_power(job, one) and (one.start or one.end) else "?"
-
-
 def labels(job: Job, tags: tuple[str, ...] = ()) -> tuple[Label, ...]:
     """Two labels for every cable and raceway in use, cables first; only for `tags` where any are given."""
     found = []
@@ -44,7 +39,7 @@ def labels(job: Job, tags: tuple[str, ...] = ()) -> tuple[Label, ...]:
     runs += [each for each in job.of(Raceway).values() if each.type != "grommet"]
     for one in runs:
         if not tags or one.tag in tags:
-            start, end = (each or _elsewhere(job, one) for each in (one.start, one.end))
+            start, end = (end_text(job, one, str(each)) for each in (one.start, one.end))
             found.append(Label(one.tag, "from", start, end, one.name, one.type))
             found.append(Label(one.tag, "to", end, start, one.name, one.type))
     return tuple(found)

@@ -10,6 +10,7 @@ from store.records.equipment import Equipment
 from store.records.whole import Job
 from store.records.wiring import Cable
 from store.rules.access.steps import circuits_of
+from store.rules.cable.ends import ends_text
 from store.rules.core.broken import newly
 from store.rules.core.checks import items
 from store.rules.core.figures import figures
@@ -39,7 +40,7 @@ def _answers(job: Job, tag: str) -> Iterator[str]:
     if isinstance(record, Equipment):
         yield from _of_equipment(job, record)
     elif isinstance(record, Cable):
-        yield f"Ends: {record.start or 'its feed or nowhere'} to {record.end or 'its feed or nowhere'}"
+        yield f"Ends: {ends_text(job, record)}"
     for circuit in circuits_of(job, tag):
         yield f"Load: {_load(job, circuit)}"
 

@@ -12,6 +12,7 @@ from store.records.equipment import Equipment
 from store.records.wall import Opening
 from store.records.whole import Job
 from store.records.wiring import Box, Cable, Raceway
+from store.rules.cable.ends import ends_text
 from store.rules.cable.lengths import needs
 from store.rules.drawing.shapes import Block, Run, Scene, Shape, Spot
 from store.rules.wall.places import POWER_BOXES
@@ -186,13 +187,13 @@ def _of_spot(job: Job, scene: Scene, view: View, shape: Spot) -> Iterator[str]:
 def _of_run(job: Job, scene: Scene, shape: Run) -> Iterator[str]:
     record = job.get(shape.tag)
     if isinstance(record, Cable):
-        ends = " to ".join(each or "open end" for each in (record.start, record.end))
+        ends = ends_text(job, record)
         yield f"{record.type}, {ends}"
         need = needs(job).get(shape.tag)
         if need is not None and need.cut is not None:
             yield f"cut {show_length(Length(need.cut), scene.metric)}"
     elif isinstance(record, Raceway):
-        ends = " to ".join(each or "open end" for each in (record.start, record.end))
+        ends = ends_text(job, record)
         yield f"{record.type} {record.size}, {ends}".replace(" ,", ",")
 
 

@@ -8,10 +8,8 @@ from __future__ import annotations
 from base64 import b64encode
 from functools import cache
 from importlib.resources import files
-from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from store.book.pictures import look, small_picture
 from store.measure.text import clean
 
 if TYPE_CHECKING:
@@ -20,11 +18,8 @@ if TYPE_CHECKING:
 _MARKS = str.maketrans({sign: f"\\{sign}" for sign in "\\`*_{}[]<>#|~!"})
 ROOMS = ("templates.sheets.layout", "templates.sheets.owner")
 """Where the templates of pages are."""
-MOST_PICTURE_BYTES = 600_000
-"""A larger picture is named and not put in, so that the page stays one that a telephone opens."""
 MOST_PAGE_BYTES = 15_000_000
-SHOWN = {"jpeg": "image/jpeg", "png": "image/png", "gif": "image/gif", "webp": "image/webp"}
-"""Kinds of picture that every browser shows."""
+"""Bytes of the pictures of a page, so that it stays one that a telephone opens."""
 
 
 def filled(template: str, **values: Any) -> str:
@@ -68,18 +63,3 @@ def _markdown(value: Any) -> str:
 def svg_uri(text: str) -> str:
     """A drawing as an address that holds it whole; its styles and names stay within it."""
     return f"data:image/svg+xml;base64,{b64encode(text.encode()).decode()}"
-
-
-def picture_uri(file: str, folder: Path, room: int = MOST_PICTURE_BYTES) -> str:
-    """A picture as an address that holds it whole; of a large one the small one that the camera put beside it. Empty
-    when there is none, or it is of no common kind."""
-    seen = look(file, folder)
-    if seen.kind not in SHOWN:
-        return ""
-    try:
-        path = Path(seen.path)
-        large = path.stat().st_size > min(room, MOST_PICTURE_BYTES)
-        data = small_picture(path) if large else path.read_bytes()
-        return f"data:{SHOWN[seen.kind]};base64,{b64encode(data).decode()}" if 0 < len(data) <= room else ""
-    except OSError:
-        return ""

@@ -18,11 +18,12 @@ from store.records.whole import Job
 from store.records.wiring import Box, Cable, Circuit, Raceway
 from store.rules.access.means import best_means
 from store.rules.access.steps import breaker_text, circuits_of
+from store.rules.cable.ends import end_text
 from store.rules.cable.raceways import insides
 from store.rules.cable.routes import place_text, routes
 from store.rules.core.checks import rough_in
 from store.rules.core.findings import accepted_line, findings
-from store.rules.core.wording import date_text, named, plural
+from store.rules.core.wording import date_text, local, named, plural
 from store.rules.gate.mock_up import AGREED
 from store.rules.power.plan import power
 from store.rules.service.upgrades import ready_text, upgrades
@@ -33,6 +34,7 @@ FINISH_WORDS = re.compile(r"paint|colou?r|batch|stain|lacquer|varnish|veneer|oil
 """Words of a note that speaks of what the surface is finished with."""
 
 
+SEVERITY = {"stop": "Stop", "fix": "Fix", "look": "Check"}
 MOST_WIDE = 12
 """Characters of a word that a column of a table is kept wide enough for; a longer word is broken."""
 
@@ -57,8 +59,9 @@ class Section(msgspec.Struct, frozen=True):
 def sections(job: Job) -> list[Section]:
     """Every table that has rows."""
     made = [
-        _section("breakers", "Breakers and circuits", "As the electrical panel has them.", _circuits(job)),
+        _section("breakers", "Breakers and circuits", "As on the directory of the electrical panel.", _circuits(job)),
         _section("equipment", "Equipment", "Serials and warranties, for service and for the insurance.", _gear(job)),
+        _section("parts", "Parts and manuals", "As on the nameplates.", _parts(job)),
         _section(
             "service",
             "Days to come",
@@ -67,17 +70,19 @@ def sections(job: Job) -> list[Section]:
         ),
         _section("cables", "Cables", "The tag is on both ends.", _cables(job)),
         _section("raceways", "Raceways", "What lets a cable be changed without opening the wall.", _raceways(job)),
-        _section("boxes", "Boxes", "Places are centres, from the left corner and the finished floor.", _boxes(job)),
+        _section(
+            "boxes", "Boxes", "Places are to the center, from the left corner and the finished floor.", _boxes(job)
+        ),
         _section("framing", "Studs and openings", "By the plan; a tape measure has the last word.", _framing(job)),
-        _section("finishes", "Materials, colours, batches", "As noted with each thing.", _finishes(job)),
+        _section("finishes", "Materials, colors, batches", "As entered with each thing.", _finishes(job)),
         _section("people", "Who did what", "", _people(job)),
-        _section("inspected", "What was seen before the wall was closed", "", _inspected(job)),
+        _section("inspected", "Signed off before the wall was covered", "", _inspected(job)),
         _section("stages", "Stages", "", _stages(job)),
         _section("wishes", "Wishes", "What is open, and how far the wall is ready for it.", _wishes(job)),
-        _section("open", "Open and answered findings", "", _findings(job)),
+        _section("open", "Problems, open and accepted", "", _findings(job)),
         _section("retired", "No longer in use", "Kept, so that an old label is still understood.", _retired(job)),
     ]
-    return [each for each in made if each.rows]
+    return [_said(job, each) for each in made if each.rows]
 
 
 Rows = tuple[Sequence[str], Iterable[Sequence[str]]]
@@ -86,6 +91,17 @@ Rows = tuple[Sequence[str], Iterable[Sequence[str]]]
 def _section(key: str, title: str, about: str, table: Rows) -> Section:
     headings, rows = table
     return Section(key, title, about, tuple(headings), tuple(tuple(row) for row in rows))
+
+
+def _said(job: Job, one: Section) -> Section:
+    """Its own words in those of the job's region."""
+    return Section(
+        one.key,
+        local(job, one.title),
+        local(job, one.about),
+        tuple(local(job, each) for each in one.headings),
+        one.rows,
+    )
 
 
 def _day(job: Job, day: Day | None) -> str:
@@ -97,7 +113,7 @@ def _length(job: Job, length: Length | None) -> str:
 
 
 def _circuits(job: Job) -> Rows:
-    return ("breaker", "tag", "circuit", "amps", "wire", "boxes", "what hangs on it", "protection"), (
+    return ("breaker", "tag", "circuit", "amps", "wire", "boxes", "loads", "protection"), (
         (
             one.slot, tag, one.name, f"{one.breaker:g} A" if one.breaker else "", one.conductor,
             ", ".join(power(job).circuits[tag].boxes),
@@ -109,7 +125,7 @@ def _circuits(job: Job) -> Rows:
 
 
 def _gear(job: Job) -> Rows:
-    return ("tag", "what", "in", "reached through", "breaker", "serial", "warranty ends", "cost", "supplier"), (
+    return ("tag", "what", "in", "access through", "breaker", "serial no.", "warranty ends", "cost", "supplier"), (
         (
             tag, one.name, str(one.opening), _way(job, tag), _breakers(job, tag),
             one.serial, _day(job, one.warranty), _cost(job, one), one.supplier,
@@ -117,6 +133,14 @@ def _gear(job: Job) -> Rows:
         for tag, one in job.of(Equipment).items()
         if in_use(one)
     )  # fmt: skip
+
+
+def _parts(job: Job) -> Rows:
+    return ("tag", "part", "manufacturer", "model", "serial no.", "manual"), (
+        (tag, one.name, one.maker, one.model, one.serial, one.manual)
+        for tag, one in job.of(Equipment).items()
+        if in_use(one) and (one.maker or one.model or one.manual)
+    )
 
 
 def _cost(job: Job, one: Equipment) -> str:
@@ -148,9 +172,10 @@ def _days(job: Job) -> Rows:
 
 
 def _cables(job: Job) -> Rows:
-    return ("tag", "for", "type", "from", "to", "along its way", "route", "seen and tested"), (
+    return ("tag", "for", "type", "from", "to", "length", "route", "proof"), (
         (
-            tag, one.name + (" (spare)" if one.spare else ""), one.type, _end(job, one.start), _end(job, one.end),
+            tag, one.name + (" (spare)" if one.spare else ""), one.type,
+            _end(job, one, one.start), _end(job, one, one.end),
             _path(job, tag), one.raceway or (one.route if one.in_wall else "in the cabinet"), _evidence(job, tag),
         )
         for tag, one in job.of(Cable).items()
@@ -158,8 +183,8 @@ def _cables(job: Job) -> Rows:
     )  # fmt: skip
 
 
-def _end(job: Job, tag: str) -> str:
-    return named(job, tag) if tag else "electrical panel or not noted"
+def _end(job: Job, one: Cable | Raceway, tag: str) -> str:
+    return end_text(job, one, tag, full=True)
 
 
 def _path(job: Job, tag: str) -> str:
@@ -179,16 +204,16 @@ def _evidence(job: Job, tag: str) -> str:
 def _raceways(job: Job) -> Rows:
     return ("tag", "name", "type", "from", "to", "room for", "pull string"), (
         (
-            tag, one.name, f"{one.type} {one.size}".strip(), _end(job, one.start), _end(job, one.end),
+            tag, one.name, f"{one.type} {one.size}".strip(), _end(job, one, one.start), _end(job, one, one.end),
             f"{insides(job)[tag].more} more like {insides(job)[tag].more_of}" if insides(job)[tag].bore_in else "",
-            "yes" if one.string else "not noted",
+            "yes" if one.string else "not entered",
         )
         for tag, one in job.of(Raceway).items()
     )  # fmt: skip
 
 
 def _boxes(job: Job) -> Rows:
-    return ("tag", "name", "kind", "place", "reached through", "breaker"), (
+    return ("tag", "name", "kind", "place", "access through", "breaker"), (
         (
             tag, one.name, one.what, place_text(job, tag) if one.x is not None else "", _way(job, tag),
             _breakers(job, tag),
@@ -201,9 +226,9 @@ def _framing(job: Job) -> Rows:
     def rows() -> Iterator[Sequence[str]]:
         for tag, wall in job.of(Wall).items():
             found = [sizes(job).get((tag, what)) for what in ("width", "height")]
-            size = " × ".join(_length(job, each.least) if each else "not read" for each in found)
-            first = _length(job, wall.first_stud) or "not noted"
-            yield tag, wall.name, size, f"first stud at {first}, then every {_length(job, wall.spacing)} to centres"
+            size = " × ".join(_length(job, each.least) if each else "not measured" for each in found)
+            first = _length(job, wall.first_stud) or "not entered"
+            yield tag, wall.name, size, f"first stud at {first}, then every {_length(job, wall.spacing)} on center"
         for tag, one in job.of(Opening).items():
             size = " × ".join(_length(job, each) or "?" for each in (one.width, one.height, one.depth))
             where = f"{_length(job, one.x) or '?'} from the left, {_length(job, one.y) or '?'} up on {one.wall or '?'}"
@@ -221,7 +246,7 @@ def _finishes(job: Job) -> Rows:
             if record.notes and FINISH_WORDS.search(record.notes):
                 yield record.tag, str(getattr(record, "name", "") or getattr(record, "what", "")), str(record.notes)
 
-    return ("tag", "thing", "as noted"), rows()
+    return ("tag", "thing", "as entered"), rows()
 
 
 def _people(job: Job) -> Rows:
@@ -246,7 +271,7 @@ def _people(job: Job) -> Rows:
         if own := done.get(""):
             yield job.settings.owner or "owner", "owner", "", "", "; ".join(own)
 
-    return ("who", "trade", "how to reach", "licence", "did"), rows()
+    return ("who", "trade", "how to reach", "license no.", "did"), rows()
 
 
 def _inspected(job: Job) -> Rows:
@@ -265,11 +290,11 @@ def _inspected(job: Job) -> Rows:
             else:
                 yield keys[0], checks.get(keys[0], "no longer on the list"), *told
 
-    return ("item", "what", "outcome", "day", "by", "evidence or reason"), rows()
+    return ("item", "what", "state", "day", "by", "proof or reason"), rows()
 
 
 def _stages(job: Job) -> Rows:
-    return ("stage", "passed", "by", "in spite of"), (
+    return ("stage", "moved on", "by", "reason"), (
         (str(one.stage), date_text(job, one.date), one.by, one.reason) for one in job.of(Passage).values()
     )
 
@@ -287,9 +312,9 @@ def _wishes(job: Job) -> Rows:
 
 
 def _findings(job: Job) -> Rows:
-    return ("gravity", "about", "what", "answer"), (
+    return ("problem", "about", "what", "accepted by"), (
         (
-            each.severity, ", ".join(each.tags), each.says,
+            SEVERITY[each.severity], ", ".join(each.tags), each.says,
             accepted_line(each.answer, job.manner.day_first) if each.answer else "open",
         )
         for each in findings(job)

@@ -2,36 +2,28 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from pathlib import Path
 
 import msgspec
 
-from store.records.access import Photo
-from store.records.wall import Wall
+from store.measure.errors import BadValue
 from store.records.whole import Job
 from store.rules.core.cautions import MAINS, PLANNING
-from store.rules.core.wording import date_text
-from store.rules.drawing.elevation import scene
+from store.rules.core.wording import date_text, local
 from store.rules.gate.gate import standing
-from templates.sheets.layout.elevation import svg
-from templates.sheets.layout.fill import MOST_PAGE_BYTES, filled, picture_uri, svg_uri
+from templates.sheets.drawing.paper import sheet_named
+from templates.sheets.drawing.whole import Ask, pages
+from templates.sheets.layout.fill import filled, svg_uri
+from templates.sheets.layout.footing import foot_text
+from templates.sheets.owner.book_front import how_to, key_to_tags, missing, next_owner
+from templates.sheets.owner.book_pictures import Shown, shown
 from templates.sheets.owner.book_sections import Section, sections
-from templates.sheets.owner.panel_cards import PROVE, Card, cards
+from templates.sheets.owner.panel_cards import PROVE
+from templates.sheets.owner.panel_pages import PanelPage, panel_pages
 
-
-class Drawing(msgspec.Struct, frozen=True):
-    """One wall, drawn."""
-
-    name: str
-    uri: str
-
-
-class Picture(msgspec.Struct, frozen=True):
-    """One photo: its picture where it can stand in the page, else where to find it."""
-
-    tag: str
-    words: str
-    uri: str
+DRAWN = "general"
+"""The drawing of a wall with everything on it, the photos by their tags too."""
 
 
 class OwnersBook(msgspec.Struct, frozen=True):
@@ -39,51 +31,63 @@ class OwnersBook(msgspec.Struct, frozen=True):
 
     job: str
     room: str
+    address: str
     stage: str
     day: str
     cautions: tuple[str, ...]
-    drawings: tuple[Drawing, ...]
-    cards: tuple[Card, ...]
-    pictures: tuple[Picture, ...]
+    how_to: tuple[str, ...]
+    key: tuple[tuple[str, str], ...]
+    missing: tuple[str, ...]
+    next_owner: tuple[tuple[str, str], ...]
+    drawings: tuple[str, ...]
+    """Addresses that hold the pages of the wall drawing."""
+    paper: tuple[float, float]
+    """Of the drawings, mm."""
+    panels: tuple[PanelPage, ...]
+    pictures: tuple[Shown, ...]
     sections: tuple[Section, ...]
+
+    @property
+    def large(self) -> dict[str, str]:
+        """The panel on whose page a photo stands, by the photo's tag."""
+        return {picture.tag: page.card.tag for page in self.panels for picture in page.photos}
 
 
 def owners_book(job: Job, folder: Path | None = None) -> OwnersBook:
     """What the book says. Pictures are put in when the folder of the job file is given."""
-    one = job.settings
+    one, pictures = job.settings, shown(job, folder)
+    panels = panel_pages(job, pictures)
+    paper = sheet_named("", one.metric)
     return OwnersBook(
         one.name,
         one.room,
+        one.address,
         standing(job).stage,
         date_text(job, job.today),
-        (PLANNING, MAINS, PROVE),
-        tuple(Drawing(f"{tag} {wall.name}", svg_uri(svg(scene(job, tag), one.metric))) for tag, wall in _drawn(job)),
-        tuple(cards(job)),
-        tuple(_pictures(job, folder)),
+        tuple(local(job, each) for each in (PLANNING, MAINS, PROVE)),
+        how_to(job),
+        key_to_tags(job),
+        missing(job, pictures, panels),
+        next_owner(job),
+        tuple(svg_uri(each) for each in _drawings(job)),
+        (paper.wide, paper.high),
+        tuple(panels),
+        tuple(pictures.values()),
         tuple(sections(job)),
     )
 
 
-def _drawn(job: Job) -> list[tuple[str, Wall]]:
-    return list(job.of(Wall).items())
-
-
-def _pictures(job: Job, folder: Path | None) -> list[Picture]:
-    found = []
-    room = MOST_PAGE_BYTES
-    for tag, photo in job.of(Photo).items():
-        uri = picture_uri(photo.file, folder, room) if folder is not None else ""
-        room -= len(uri)
-        of = f" (of {', '.join(photo.of)})" if photo.of else ""
-        day = f", {date_text(job, photo.date)}" if photo.date else ""
-        where = f": {photo.file}" if photo.shows or not uri else ""
-        found.append(Picture(tag, f"{photo.shows or photo.file}{of}{day}{where}", uri))
-    return found
+def _drawings(job: Job) -> Sequence[str]:
+    try:
+        return pages(job, Ask(trade=DRAWN))
+    except BadValue:  # no wall, or none with anything on it
+        return ()
 
 
 def owners_book_html(job: Job, folder: Path | None = None) -> str:
     """The book as one HTML page that needs nothing else, also without a network."""
-    return filled("owners_book.html.j2", book=owners_book(job, folder))
+    book = owners_book(job, folder)
+    return filled("owners_book.html.j2", book=book, foot=foot_text("Owner's book", book.job, book.day))
 
 
 def owners_book_markdown(job: Job) -> str:

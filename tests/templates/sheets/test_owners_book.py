@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import io
 from base64 import b64decode
 from datetime import date
 from pathlib import Path
 
+import msgspec
 import pytest
+from PIL import Image
 
 from store.book.book import Book
 from store.measure.money import parse_money
@@ -17,11 +20,13 @@ from store.records.gate import Closing
 from store.records.people import Contact, Step, Wish
 from store.records.wall import Opening
 from store.records.whole import Job
-from store.records.wiring import Cable
+from store.records.wiring import Box, Cable, Circuit
+from templates.sheets.owner.book_pictures import WIDE_PX
 from templates.sheets.owner.owners_book import owners_book, owners_book_html, owners_book_markdown
 from templates.starters import load
 from tests.book.test_pictures import jpeg, with_small
 from tests.jobs.access_jobs import TODAY, job_of, make, panel
+from tests.jobs.phone_folder import picture, shot
 from tests.templates.browser import PAPERS, Browser, Seen
 from tests.templates.sheets.test_panel_cards import HOSTILE, made
 
@@ -68,7 +73,7 @@ def test_the_page_points_at_nothing_outside_itself(demo: Job) -> None:
     seen = Seen(owners_book_html(demo))
     assert all(each.startswith(("#", "data:image/")) for each in seen.points)
     assert "script" not in seen.tags
-    assert sum(each.startswith("data:image/svg+xml") for each in seen.points) == 2
+    assert sum(each.startswith("data:image/svg+xml") for each in seen.points) == len(owners_book(demo).drawings) > 1
 
 
 def test_only_sections_with_something_in_them_are_there() -> None:
@@ -143,15 +148,13 @@ def test_the_cards_in_markdown_name_their_photos_and_panels_nobody_opened() -> N
 
 
 def test_pictures_stand_in_the_page_where_they_are_found(tmp_path: Path) -> None:
-    (tmp_path / "a.png").write_bytes(bytes.fromhex(
-        "89504e470d0a1a0a0000000d49484452000000010000000108060000001f15c4890000000d49444154789c6360000002000001"
-        "e221bc330000000049454e44ae426082"
-    ))  # fmt: skip
+    picture(1).save(tmp_path / "a.png")
     (tmp_path / "page.png").write_text("not a picture")
     job = job_of(*(make(Photo, f"F{n}", file=name) for n, name in enumerate(("a.png", "page.png", "gone.png"), 1)))
     pictures = owners_book(job, tmp_path).pictures
     assert [bool(each.uri) for each in pictures] == [True, False, False]
     assert pictures[2].words == "gone.png: gone.png"
+    assert [each.why for each in pictures] == ["", "it is no picture", "there is no such file"]
     assert not any(each.uri for each in owners_book(job).pictures)
 
 
@@ -241,14 +244,18 @@ def test_the_book_fits_a_telephone_and_a_sheet(browser: Browser, demo: Job, wide
     inner, content, pictures, broken = browser.measured(owners_book_html(demo), wide, high)
     assert inner == wide
     assert content <= inner
-    assert (pictures, broken) == (2, 0)
+    assert (pictures, broken) == (len(owners_book(demo).drawings), 0)
 
 
 @pytest.mark.parametrize("paper", list(PAPERS))
 def test_the_book_prints_on_the_paper_that_is_there(browser: Browser, demo: Job, paper: str) -> None:
     pages, sizes = browser.pdf_pages(owners_book_html(demo), paper)
-    assert 4 <= pages <= 25
-    assert all(abs(one - other) <= 1 for size in sizes for one, other in zip(size, PAPERS[paper], strict=True))
+    assert 10 <= pages <= 32
+    lying = (792, 612)  # the wall drawing lies on its side, on the paper of the job
+    for size in sizes:
+        assert any(
+            all(abs(one - other) <= 1 for one, other in zip(size, each, strict=True)) for each in (PAPERS[paper], lying)
+        )
 
 
 @pytest.mark.parametrize("wide", [390, 760, 980])
@@ -258,3 +265,47 @@ def test_hostile_text_does_not_break_out_of_the_page_in_a_browser(browser: Brows
     inner, content, _, broken = browser.measured(owners_book_html(job), wide)
     assert content <= inner
     assert broken == 0
+
+
+def test_each_panel_has_a_page_with_photo_breaker_steps_and_parts(tmp_path: Path) -> None:
+    shot(tmp_path / "open.jpg", 4, turned=6, size=(1600, 1200))
+    job = job_of(
+        panel("A1", "10", "10", behind=("E1", "B1")),
+        make(Photo, "F1", file="open.jpg", shows="open wall", of=("A1",)),
+        make(Box, "B1", name="feed", what="junction", circuit="C1"),
+        make(Circuit, "C1", name="media", slot="18", breaker=20),
+        make(Equipment, "E1", name="amplifier", maker="Maker", model="M-1", manual="https://example.com/m.pdf"),
+        make(Equipment, "E2", name="player", manual="javascript:alert(1)", reached="A1"),
+    )
+    book = owners_book(job, tmp_path)
+    page = book.panels[0]
+    assert [each.tag for each in page.photos] == ["F1"]
+    with Image.open(io.BytesIO(b64decode(page.photos[0].uri.partition(",")[2]))) as seen:
+        assert seen.size == (WIDE_PX * 3 // 4, WIDE_PX), "upright, and scaled to the page"
+    assert page.card.off == ("breaker 18 (C1 media, 20 A)",)
+    assert page.steps[0].startswith("Turn off every breaker named above")
+    assert [(each.tag, each.model, each.serial, bool(each.link)) for each in page.parts] == [
+        ("E1", "M-1", "not entered", True), ("E2", "not entered", "not entered", False),
+    ]  # fmt: skip
+    html = owners_book_html(job, tmp_path)
+    assert html.count(page.photos[0].uri) == 1, "a photo is in the book once"
+    assert "Shown on the page of A1" in html
+    assert [each for each in Seen(html).points if not each.startswith(("#", "data:"))] == ["https://example.com/m.pdf"]
+
+
+def test_what_the_book_lacks_is_said_and_goes_when_it_is_entered(tmp_path: Path) -> None:
+    job = job_of(panel("A1", "10", "10"), make(Equipment, "E1", name="player"), make(Photo, "F1", file="gone.jpg"))
+    said = owners_book(job, tmp_path).missing
+    assert "No serial no.: E1" in said
+    assert "No photo of the open wall: A1" in said
+    assert "Photo F1 is not in the book: there is no such file" in said
+    whole = msgspec.structs.replace(job.of(Equipment)["E1"], serial="7", maker="m", model="n", manual="drawer")
+    assert not [each for each in owners_book(job.having(whole), tmp_path).missing if "E1" in each]
+
+
+def test_the_next_owner_is_told_of_panels_breakers_and_what_stays_free(demo: Job) -> None:
+    told = dict(owners_book(demo).next_owner)
+    assert "A1 Back of the equipment cabinet" in told["Access panels"]
+    assert "18: Media equipment" in told["Breakers"]
+    assert "555-01" in told["Who to call"]
+    assert "Do not paint" in told["Keep them free"]
