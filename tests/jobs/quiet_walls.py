@@ -210,8 +210,9 @@ def fireplace() -> Job:
         clear_left="0", clear_right="0", clear_top="0", clear_bottom="0", clear_back="0", clear_front="36",
     )  # fmt: skip
     return job_of(
-        wall(), recess(), screen(opening="N1"), made(Opening, "N5", name="Fireplace", use="fireplace", wall="W1",
-        x="50 1/2", y="6", width="43", height="19", depth="6"), heater,
+        wall(stud_depth="5 1/2"), recess(), screen(opening="N1"),
+        made(Opening, "N5", name="Fireplace", use="fireplace", wall="W1", x="50 1/2", y="6", width="43", height="19",
+             depth="6"), heater,
         power_for_fire(), circuit("C2", name="Fireplace", slot="11", only_for="E5"),
         made(Box, "B5", what="junction", wall="W1", x="53", y="15", circuit="C2", reached="N5", volume=21.0),
         run("K6", "nm-12-2", "NM-B", end="B5"),
@@ -306,7 +307,7 @@ def soundbar() -> Job:
     bar = device("E2", "Soundbar", "soundbar", width="40", height="2 1/2", depth="3", opening="N1", plug="B1",
                  watts=60.0, ports=("hdmi earc out", "hdmi in"), mounting="wall bracket", **NO_CLEARANCE)  # fmt: skip
     return job_of(
-        wall(), recess(y="34", height="44", depth="8"),
+        wall(stud_depth="7 1/2"), recess(y="34", height="44", depth="8"),
         screen(opening="N1", ports=("2x hdmi in", "hdmi earc in", "ethernet"), wireless=True),
         bar, circuit(), outlet("B1", "60", "56", reached="N1", receptacles=2),
         run("K1", "nm-12-2", "NM-B", end="B1"), cord("K5", "hdmi", "E2", "E1", carries="18 Gbit/s"),

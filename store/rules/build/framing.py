@@ -13,6 +13,7 @@ from store.records.whole import Job
 from store.rules.build.backing import DEEP_NM, backing
 from store.rules.core.keyed import of_each
 from store.rules.wall.layout import Placed, WallLayout, walls
+from store.rules.wall.shape import into_wall_nm
 from store.trade.build.lumber import METRIC_STOCK_NM, STOCK_NM, Bought, cut_from, nails
 from store.trade.build.takeoff import FIRE_BLOCK_EVERY_NM, Framing, Hole, Stick, frame
 from store.trade.measured.framing import notch_limit, studs_cut
@@ -110,8 +111,8 @@ def _holes(job: Job, on: WallLayout) -> list[Hole]:
 
 
 def _cuts(job: Job, on: WallLayout, each: Placed) -> bool:
-    depth = job.of(Opening)[each.tag].depth
-    deep = None if depth is None else depth.nm - job.settings.finish.nm
+    into = into_wall_nm(job, job.of(Opening)[each.tag])
+    deep = None if into is None else into - job.settings.finish.nm
     limit = notch_limit(on.wall.stud_depth.nm, False if on.wall.bearing == "no" else None)
     inside = on.width_nm is not None and each.rect.x_nm >= 0 and each.rect.right_nm <= on.width_nm
     cut = studs_cut(on.studs, each.rect.x_nm, each.rect.right_nm)

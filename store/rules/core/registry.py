@@ -42,6 +42,7 @@ RULES = (
     "gate.mock_up_rules",
     "money.money_rules",
     "wall.opening_rules",
+    "wall.shape_rules",
     "wall.stud_rules",
     "access.panel_rules",
     "trades.paper_rules",

@@ -144,7 +144,7 @@ def _carried_off(
         return "shut in", None, None
     if opening.fan is not None and opening.fan > 0:
         flow = _fan_flow(opening, opening.fan, [each for each in (low, high, *passed_in2) if each is not None])
-        return "fan", rise_with_fan(watts + passed_w, flow), flow
+        return ("fan", rise_with_fan(watts + passed_w, flow), flow) if flow > 0 else ("shut in", None, None)
     if low is None or high is None or opening.height is None:
         return "not known", None, None
     for area in passed_in2:

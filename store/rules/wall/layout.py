@@ -89,7 +89,9 @@ def stud_line(wall: Wall, width_nm: int | None) -> tuple[Stud, ...]:
 def _by_wall(job: Job, cls: type[Opening] | type[Panel] | type[Obstacle]) -> dict[str, list[Placed]]:
     found: dict[str, list[Placed]] = {}
     for tag, one in job.of(cls).items():
-        if one.wall and (rect := outline(one)) is not None:
+        # What is on a return has its place on that face, which is seen from the side.
+        aside = not isinstance(one, Obstacle) and one.face not in ("nearest", "wall", "front")
+        if one.wall and not aside and (rect := outline(one)) is not None:
             found.setdefault(one.wall, []).append(Placed(tag, rect))
     return found
 

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from store.records.wall import Obstacle
+from store.records.wall import Obstacle, Opening
 from store.records.whole import Job
 from store.rules.core.findings import Finding, rule
 from store.rules.core.wording import listed, named, said, sized
 from store.rules.wall.layout import WallLayout, overlapping, walls
+from store.rules.wall.lines import ceilings, floors
+from store.rules.wall.shape import face_of, into_wall_nm
 from store.trade.measured.plane import Rect, overlap_rect
 
 PRACTICE = "common practice"
@@ -22,7 +24,7 @@ def openings_overlap(job: Job) -> Iterable[Finding]:
     for wall in walls(job).values():
         for one, other in overlapping(wall.openings):
             shared = overlap_rect(one.rect, other.rect)
-            if shared is None:
+            if shared is None or _one_behind_the_other(job, one.tag, other.tag):
                 continue
             first, second = sorted((one.tag, other.tag), key=lambda tag: int(tag[1:] or 0))
             across, up = said(job, shared.width_nm), said(job, shared.height_nm)
@@ -42,6 +44,15 @@ def openings_overlap(job: Job) -> Iterable[Finding]:
                     f"across and {sized(job, shared.height_nm)} up."
                 ),
             )
+
+
+def _one_behind_the_other(job: Job, one: str, other: str) -> bool:
+    """True where one is in a build-out and does not reach the wall, and the other is in the wall behind it."""
+    for front, back in ((one, other), (other, one)):
+        there, behind = face_of(job, front), face_of(job, back)
+        if there is not None and there.out and behind is not None and not behind.out:
+            return into_wall_nm(job, job.of(Opening)[front]) == 0
+    return False
 
 
 @rule
@@ -65,11 +76,13 @@ def outside_wall(job: Job) -> Iterable[Finding]:
 
 
 def _over(job: Job, wall: WallLayout, rect: Rect) -> dict[str, str]:
+    floor, ceiling = floors(job).get(wall.wall.tag), ceilings(job).get(wall.wall.tag)
+    left, right = rect.x_nm, rect.right_nm
     edges = {
-        "left": -rect.x_nm,
-        "bottom": -rect.y_nm,
-        "right": 0 if wall.width_nm is None else rect.right_nm - wall.width_nm,
-        "top": 0 if wall.height_nm is None else rect.top_nm - wall.height_nm,
+        "left": -left,
+        "bottom": -rect.y_nm if floor is None else floor.highest(left, right) - rect.y_nm,
+        "right": 0 if wall.width_nm is None else right - wall.width_nm,
+        "top": 0 if ceiling is None else rect.top_nm - ceiling.lowest(left, right),
     }
     return {edge: f"by {said(job, over)} at the {edge}" for edge, over in edges.items() if over > 0}
 

@@ -9,7 +9,7 @@ from store.records.whole import Job
 from store.rules.core.findings import Finding, rule
 from store.rules.core.wording import at_most, listed, plural, said, sized
 from store.rules.wall.layout import Placed, WallLayout, walls
-from store.rules.wall.pieces import COVERING
+from store.rules.wall.shape import into_wall_nm, stands_in_front
 from store.trade.measured.framing import BORE_SOURCE, Stud, notch_limit, studs_cut
 
 HEADER_SOURCE = f"{BORE_SOURCE}; headers R602.7"
@@ -34,7 +34,7 @@ def cuts_studs(job: Job) -> Iterable[Finding]:
                 (
                     "Cut no stud until a structural engineer or a licensed builder has said how the load "
                     "goes around and the building department agrees. Enter their answer. Or move the opening "
-                    "into a stud bay. If it is in front of these studs, in a wall of its own, accept this."
+                    "into a stud bay. If it is in front of these studs, enter the build-out that it is in."
                 ),
                 HEADER_SOURCE,
                 {"studs": places, "bearing": wall.wall.bearing},
@@ -52,7 +52,8 @@ def deeper_than_studs(job: Job) -> Iterable[Finding]:
         deep = tuple(
             each.tag
             for each in wall.openings
-            if _stands_in_front(job, wall, each) and studs_cut(wall.studs, each.rect.x_nm, each.rect.right_nm)
+            if stands_in_front(job, job.of(Opening)[each.tag])
+            and studs_cut(wall.studs, each.rect.x_nm, each.rect.right_nm)
         )
         if deep:
             tag, studs = wall.wall.tag, said(job, wall.wall.stud_depth.nm)
@@ -61,8 +62,8 @@ def deeper_than_studs(job: Job) -> Iterable[Finding]:
                 "look",
                 (*deep, tag),
                 f"Deeper than the studs of {tag}",
-                f"Check that it stands in front of {tag}. If it goes through, cut no stud before an engineer or a "
-                "licensed builder has said how the load goes round.",
+                f"Check that it stands in front of {tag}, and enter its build-out. If it goes through, cut no stud "
+                "before an engineer or a licensed builder has said how the load goes round.",
                 HEADER_SOURCE,
                 {"studs": studs, "bearing": wall.wall.bearing},
                 why=f"{tag} has studs {studs} deep and carries the house, or may. Cabinets in front of it cut nothing.",
@@ -128,19 +129,10 @@ def _in_the_way(job: Job, wall: WallLayout) -> Iterator[tuple[Placed, tuple[Stud
     if wall.wall.framing != "existing" and wall.wall.bearing != "yes":
         return
     for each in wall.openings:
-        if _stands_in_front(job, wall, each):
-            continue
         into = _into_nm(job, each)
         cut = studs_cut(wall.studs, each.rect.x_nm, each.rect.right_nm)
         if cut and (into is None or into > limit):
             yield each, cut
-
-
-def _stands_in_front(job: Job, wall: WallLayout, each: Placed) -> bool:
-    """True for cabinet work that is deeper than the studs and their board: it cannot be between them."""
-    one = job.of(Opening)[each.tag]
-    deeper = one.depth is not None and one.depth.nm > wall.wall.stud_depth.nm + job.settings.finish.nm
-    return one.use in COVERING and one.thickness is not None and deeper
 
 
 def _limit_nm(wall: WallLayout) -> int:
@@ -148,9 +140,9 @@ def _limit_nm(wall: WallLayout) -> int:
 
 
 def _into_nm(job: Job, each: Placed) -> int | None:
-    """How far an opening goes into the studs, behind the board; None while its depth is not known."""
-    depth = job.of(Opening)[each.tag].depth
-    return None if depth is None else depth.nm - job.settings.finish.nm
+    """How far an opening goes into the studs of the wall, behind its board; None while its depth is not known."""
+    into = into_wall_nm(job, job.of(Opening)[each.tag])
+    return None if into is None else into - job.settings.finish.nm
 
 
 def _places(job: Job, cut: Sequence[Stud]) -> str:

@@ -1,0 +1,262 @@
+"""Findings about the shape of a wall: deeper than what is there, half on a build-out, past the edge of a return."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from store.records.access import Panel
+from store.records.base import Record
+from store.records.equipment import Equipment
+from store.records.wall import BuildOut, Opening, Wall
+from store.records.whole import Job
+from store.records.wiring import Box
+from store.rules.core.findings import Finding, rule
+from store.rules.core.keyed import from_each
+from store.rules.core.wording import compared, few_of, named, plural, said, sized
+from store.rules.wall.lines import bad_heights, ceilings, floors
+from store.rules.wall.pieces import on_face
+from store.rules.wall.readings import sizes
+from store.rules.wall.shape import (
+    Face,
+    bounds_of,
+    build_outs,
+    depth_behind,
+    face_of,
+    out_of,
+    outs_over,
+    rect_on,
+    stands_in_front,
+)
+from store.trade.measured.plane import Rect, inside, overlap_rect
+
+PRACTICE = "common practice"
+GEOMETRY = "Plane geometry"
+RETURNS = ("left return", "right return", "underside", "top")
+
+
+@rule
+@from_each(Opening)
+def deeper_than_there(job: Job, one: Opening) -> Iterator[Finding]:
+    """An opening that is deeper than the build-out and the wall at its place."""
+    face = face_of(job, one.tag)
+    if face is None or one.depth is None or stands_in_front(job, one):
+        return
+    there = depth_behind(job, face)
+    if there is None or one.depth.nm <= there:
+        return
+    both = compared(job, there, one.depth.nm)
+    read = bool(face.out) or (face.wall, "depth") in sizes(job)
+    yield Finding(
+        "deeper_than_there",
+        "fix" if read else "look",
+        (one.tag, face.out or face.wall),
+        f"Deeper by {both.short} than {face.out or face.wall}",
+        (
+            f"Make {one.tag} at most {said(job, there)} deep, or build {face.out} out farther."
+            if face.out
+            else f"Enter the build-out that it is in, or the depth you read at {face.wall}, or make it shallower."
+        ),
+        GEOMETRY,
+        {"depth": said(job, one.depth.nm), "there": said(job, there)},
+        why=f"It is {both.need} deep. {_what_is_there(job, face, there)}",
+        about=(one.tag,),
+    )
+
+
+def _what_is_there(job: Job, face: Face, there: int) -> str:
+    out = out_of(job, face.out) if face.out else None
+    if out is None:
+        how = "as read" if (face.wall, "depth") in sizes(job) else "studs and drywall"
+        return f"{named(job, face.wall)} is {sized(job, there)} deep, {how}."
+    if face.side in RETURNS:
+        return f"From its {face.side}, {named(job, face.out)} is {sized(job, there)} deep."
+    behind = there - out.depth_nm
+    wall = f", and {face.wall} behind it {sized(job, behind)}" if behind else ""
+    return f"{named(job, face.out)} is {sized(job, out.depth_nm)} deep{wall}: {sized(job, there)} in all."
+
+
+@rule
+@from_each(BuildOut)
+def half_on_build_out(job: Job, one: BuildOut) -> Iterator[Finding]:
+    """What is partly on a build-out and partly beside it: its edge runs through the thing."""
+    out = out_of(job, one.tag)
+    if out is None:
+        return
+    for tag in _on_the_wall(job, out.wall):
+        rect, face = rect_on(job, tag), face_of(job, tag)
+        if rect is None or face is None or face.side in RETURNS or not rect.width_nm:
+            continue
+        whole = next((held for each, held in outs_over(job, out.wall, rect) if each.tag == out.tag), None)
+        if whole is not False or getattr(job.get(tag), "face", "") == "wall":
+            continue
+        shared = overlap_rect(rect, out.rect)
+        assert shared is not None
+        yield Finding(
+            "half_on_build_out",
+            "fix",
+            (tag, out.tag),
+            f"Partly on {out.tag}, partly beside it",
+            f"Move {tag} onto {out.tag} or clear of it. Where {out.tag} is only planned, you can change its edges.",
+            GEOMETRY,
+            {"on it": f"{said(job, shared.width_nm)} by {said(job, shared.height_nm)}"},
+            why=f"{sized(job, shared.width_nm)} by {sized(job, shared.height_nm)} of it is on {named(job, out.tag)}, "
+            f"which is {sized(job, out.depth_nm)} in front of the wall.",
+            about=(tag,),
+        )
+
+
+def _on_the_wall(job: Job, wall: str) -> Iterator[str]:
+    yield from (tag for tag, one in job.of(Opening).items() if one.wall == wall)
+    yield from (tag for tag, one in job.of(Panel).items() if one.wall == wall)
+    yield from (tag for tag, one in job.of(Equipment).items() if one.wall == wall and on_face(one))
+
+
+@rule
+def past_the_face(job: Job) -> Iterator[Finding]:
+    """What reaches past the edge of a return, an underside or a top; two things on one of them that overlap."""
+    things = _by_side_face(job)
+    for face, tags in things.items():
+        bounds = bounds_of(job, face)
+        for tag, rect in tags:
+            if bounds is not None and not inside(rect, bounds):
+                yield Finding(
+                    "past_the_face",
+                    "fix",
+                    (tag, face.out),
+                    f"Past the edge of the {face.side} of {face.out}",
+                    "Move it or make it smaller. On a return, from left is from the wall out.",
+                    GEOMETRY,
+                    {"face": f"{said(job, bounds.width_nm)} by {said(job, bounds.height_nm)}"},
+                    why=f"That face is {sized(job, bounds.width_nm)} by {sized(job, bounds.height_nm)}.",
+                    about=(tag,),
+                )
+        for at, (tag, rect) in enumerate(tags):
+            for other, beside in tags[at + 1 :]:
+                if overlap_rect(rect, beside) is not None:
+                    yield _overlap(job, tag, other, face)
+
+
+def _overlap(job: Job, tag: str, other: str, face: Face) -> Finding:
+    return Finding(
+        "overlap_on_return",
+        "fix",
+        (tag, other),
+        f"In the place of {other}",
+        f"Move {tag} or {other}.",
+        GEOMETRY,
+        {"face": f"{face.side} of {face.out}"},
+        why=f"Both are on the {face.side} of {named(job, face.out)}.",
+        about=(tag,),
+    )
+
+
+def _by_side_face(job: Job) -> dict[Face, list[tuple[str, Rect]]]:
+    found: dict[Face, list[tuple[str, Rect]]] = {}
+    tables: tuple[type[Record], ...] = (Opening, Panel, Box, Equipment)
+    for cls in tables:
+        for tag, one in job.of(cls).items():
+            if getattr(one, "face", "nearest") not in RETURNS:
+                continue
+            face, rect = face_of(job, tag), rect_on(job, tag)
+            if face is not None and face.side in RETURNS and rect is not None:
+                found.setdefault(face, []).append((tag, rect))
+    return found
+
+
+@rule
+def face_not_there(job: Job) -> Iterator[Finding]:
+    """Something on a return of a build-out that is not there, or of which nobody can tell which is meant."""
+    tables: tuple[type[Record], ...] = (Opening, Panel, Box, Equipment)
+    for cls in tables:
+        for tag, one in job.of(cls).items():
+            side, wall, on = (getattr(one, key, "") for key in ("face", "wall", "on"))
+            if side not in (*RETURNS, "front") or not wall or (side == "front" and not on):
+                continue
+            there = build_outs(job).get(wall, ())
+            if on and any(each.tag == on for each in there):
+                continue
+            if not on and len(there) == 1:
+                continue
+            yield Finding(
+                "face_not_there",
+                "fix",
+                (tag, wall),
+                f"No {side} to put it on" if not there else f"On the {side} of which build-out?",
+                f"Enter the build-out, or put {tag} on another face.",
+                GEOMETRY,
+                {"build-outs": few_of(each.tag for each in there) or "none"},
+                why=f"{wall} has {plural(len(there), 'build-out')}"
+                + (f", and {on} is none of them." if on else ", and none is named."),
+                about=(tag,),
+            )
+
+
+@rule
+@from_each(BuildOut)
+def build_out_past_edge(job: Job, one: BuildOut) -> Iterator[Finding]:
+    """A build-out that reaches past the end of its wall, or above the ceiling."""
+    line, wide = ceilings(job).get(one.wall), sizes(job).get((one.wall, "width"))
+    right = one.x.nm + one.width.nm
+    over = {}
+    if wide is not None and right > wide.least.nm:
+        over["right"] = f"{said(job, right - wide.least.nm)} past the right end"
+    if line is not None and one.height is not None:
+        top, room = one.y.nm + one.height.nm, line.lowest(one.x.nm, right)
+        if top > room:
+            over["top"] = f"{said(job, top - room)} above the ceiling there"
+    if over:
+        yield Finding(
+            "build_out_past_edge",
+            "fix",
+            (one.tag, one.wall),
+            f"Past the edge of {one.wall}",
+            "Move it or make it smaller. It must stay within the smallest reading of the wall.",
+            "the readings of the wall",
+            over,
+            why=f"It goes {' and '.join(over.values())}.",
+            about=(one.tag,),
+        )
+
+
+@rule
+@from_each(Wall)
+def line_not_read(job: Job, wall: Wall) -> Iterator[Finding]:
+    """A height of the floor line or the ceiling line that is not one place and one height."""
+    metric = job.settings.metric
+    bad = [*bad_heights(wall.floor_line, metric), *bad_heights(wall.ceiling_line, metric)]
+    if bad:
+        yield Finding(
+            "line_not_read",
+            "fix",
+            (wall.tag,),
+            "Heights of a line can't be read",
+            "Write the place from the left end, a slash, and the height there, like 6'/8'.",
+            PRACTICE,
+            {"texts": ", ".join(each[:40] for each in bad)},
+            why=f"Left out: {few_of(each[:40] for each in bad)}.",
+        )
+
+
+@rule
+@from_each(Wall)
+def line_against_reading(job: Job, wall: Wall) -> Iterable[Finding]:
+    """A ceiling line whose least height is not what the height readings say."""
+    read, line = sizes(job).get((wall.tag, "height")), ceilings(job).get(wall.tag)
+    floor = floors(job).get(wall.tag)
+    if not wall.ceiling_line or read is None or line is None or floor is None:
+        return
+    heights = [y - floor.at(x, low=False) for x, y in line.points]
+    least, greatest = min(heights), max(heights)
+    tolerance = job.settings.tolerance.nm
+    if read.least.nm < least - tolerance or read.greatest.nm > greatest + tolerance:
+        yield Finding(
+            "line_against_reading",
+            "look",
+            (wall.tag, *read.tags),
+            "Ceiling line and height readings differ",
+            "Read the height again where the ceiling turns, and correct the one that is wrong.",
+            PRACTICE,
+            {"line": f"{said(job, least)} to {said(job, greatest)}", "readings": said(job, read.least.nm)},
+            why=f"The line goes from {said(job, least)} to {said(job, greatest)}; the readings from "
+            f"{said(job, read.least.nm)} to {said(job, read.greatest.nm)}.",
+        )
