@@ -25,8 +25,8 @@ from typing import Any, Generic, TypeVar, overload
 
 from store.records.base import Record
 from store.records.whole import Job
-from store.rules.core.memo import Node, once
-from store.rules.core.view import BITS, EVERYTHING, RUNNING, Looked, View
+from store.rules.core.memo import STANDS, Lookup, Node, once
+from store.rules.core.view import EVERYTHING, RUNNING, Looked, View
 
 R = TypeVar("R", bound=Record)
 K = TypeVar("K")
@@ -56,7 +56,7 @@ class ByKey(Keyed[K, T]):
     """A dictionary that is made as a whole."""
 
     def __init__(self, function: Callable[[Job], Mapping[K, T]]) -> None:
-        super().__init__(function, function)
+        super().__init__(function, function, Lookup)
         self._function = function
 
     def one(self, job: Job, key: K) -> T | None:
@@ -64,7 +64,7 @@ class ByKey(Keyed[K, T]):
         reads = RUNNING.reads
         if not isinstance(job, View) or reads is None:
             return self.whole(job).get(key)
-        node = job.engine.node(self._function, ())
+        node = job.engine.node(self._function, (), Lookup)
         node.refresh(job)
         found: T | None = node.value.get(key)
         if node not in reads.asked:
@@ -97,39 +97,64 @@ def index(cls: type[R], names: Callable[[R], Iterable[str]]) -> ByKey[str, tuple
 class Every(Node):
     """What an `Each` says of all records: of those that changed it is asked again, the rest stays where it is."""
 
-    __slots__ = ("children", "tags")
+    __slots__ = ("children", "stale", "tags")
 
     def __init__(self, query: Any, keys: tuple[Any, ...]) -> None:
         super().__init__(query, keys)
         self.tags: tuple[str, ...] = ()
-        self.children: list[Node] = []
+        self.children: dict[str, Node] = {}
+        self.stale: dict[Node, None] = {}
+        """Those of which an answer may be another."""
+        self.value = {}
+
+    def told(self, by: Node) -> bool:
+        """One of the answers may be another; told by a look-up, each of those that looked there."""
+        looked = isinstance(by, Lookup)
+        self.stale.update(
+            dict.fromkeys(each for each in self.children.values() if each.mask & by.bit) if looked else {by: None}
+        )
+        return super().told(by)
 
     def _stands(self, view: View) -> bool:
-        if self.at >= 0 and not view.since.get(self.at, EVERYTHING) & self.mask:
-            self.at = view.number
-            return True
         return False
 
     def _work_out(self, view: View) -> None:
         kind, one = self.query.of  # type: ignore[attr-defined]
         tags = view.tags(kind)
         if tags is not self.tags:
-            self.tags, self.children = tags, [view.engine.node(one, (tag,)) for tag in tags]
-        mask, number = BITS[kind], view.number
+            was, node = self.children, view.engine.node
+            self.children = {tag: was.get(tag) or node(one, (tag,)) for tag in tags}
+            self.stale.update((each, None) for tag, each in self.children.items() if tag not in was)
+            for each in [each for tag, each in was.items() if tag not in self.children]:
+                self.stale.pop(each, None)
+        view.engine.readers[kind, None].add(self)
+        others = self._ask_the_stale(view)
+        if tags is not self.tags or any((tag in self.value) != (value is not None) for tag, value in others.items()):
+            found = {tag: each.value for tag, each in self.children.items() if each.value is not None}
+            if self.at < 0 or len(found) != len(self.value) or not _alike(found, self.value):
+                self.value = found
+        elif others := {tag: value for tag, value in others.items() if value is not self.value.get(tag)}:
+            self.value = {**self.value, **others}
+        self.tags, self.state, self.at = tags, STANDS, view.number
+
+    def _ask_the_stale(self, view: View) -> dict[str, Any]:
+        """What is said now of the records of which it may be another."""
+        found: dict[str, Any] = {}
         try:
-            for child in self.children:
-                if child.at != number:
+            while len(found) < len(self.stale):  # there may come more meanwhile
+                for child in list(self.stale):
                     child.refresh(view)
-                mask |= child.mask
+                    child.users.add(self)
+                    self.mask |= child.mask
+                    found[child.keys[0]] = child.value
         except BaseException:
             if RUNNING.reads is not None:
-                RUNNING.reads.whole |= EVERYTHING  # of what came before the one that failed, nothing was noted
+                RUNNING.reads.parts.add(EVERYTHING)  # of what came before the one that failed, nothing was noted
+            for child in self.children.values():
+                child.refresh(view)  # of several that fail, the first of the table is told
             raise
-        found = {tag: child.value for tag, child in zip(tags, self.children, strict=True) if child.value is not None}
-        if self.at < 0 or len(found) != len(self.value) or not _alike(found, self.value):
-            self.value = found
-        self.mask = mask
-        self.at = view.number
+        self.stale.clear()
+        return found
 
 
 def _alike(one: Mapping[str, object], other: Mapping[str, object]) -> bool:

@@ -18,7 +18,7 @@ answer is shared, so nobody changes it. Functions that are not queries are part 
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Hashable, Iterable, Iterator, Mapping
 from functools import wraps
 from threading import RLock
 from typing import Any, Concatenate, ParamSpec, TypeVar, cast
@@ -26,23 +26,18 @@ from typing import Any, Concatenate, ParamSpec, TypeVar, cast
 from store.records.base import Record
 from store.records.whole import KINDS, Job
 from store.rules.core.same import as_before
-from store.rules.core.view import BITS, EVERYTHING, RUNNING, Looked, Part, Reads, View
+from store.rules.core.view import EVERYTHING, RUNNING, Looked, Part, Reads, View
 
-R = TypeVar("R", bound=Record)
 T = TypeVar("T")
-K = TypeVar("K")
 P = ParamSpec("P")
 
 LOCK = RLock()
 """Held while an answer is looked for: sheets are printed in a thread of their own."""
-SINCE = 64
-"""So many views back it is known which tables became others; an answer from before is looked at read by read."""
 SWEEP = 512
-"""After so many views, answers that were not asked for during that time are let go."""
+"""After so many views, answers that no longer stood and were not asked for during that time are let go."""
 
-
-_ALL = object()
-"""In place of a key: the whole answer was asked for."""
+STANDS, DOUBTED, FALLEN = range(3)
+"""How an answer stands: it is right; an answer that it was made from may be another; something that it read is."""
 
 
 class Cycle(RuntimeError):
@@ -50,61 +45,69 @@ class Cycle(RuntimeError):
 
 
 class Node:
-    """One answer of one query, with all that it was made from."""
+    """One answer of one query, with all that it was made from, and with those that were made from it.
 
-    __slots__ = ("asked", "at", "busy", "keys", "mask", "own", "parts", "query", "value", "whole")
+    When a part of the job is another, those who read it have fallen, and all that was made from them is doubted: only
+    these are looked at again when they are asked for. Whoever is told of it is no longer listed, until it stands again.
+    """
+
+    __slots__ = ("asked", "at", "busy", "keys", "mask", "query", "state", "users", "value")
+
+    bit = 0
 
     def __init__(self, query: Callable[..., Any], keys: tuple[Any, ...]) -> None:
         self.query = query
         self.keys = keys
+        self.state = FALLEN
         self.at = -1
-        """Number of the last view for which the answer was found to stand."""
+        """Number of the last view for which the answer was worked out or found to stand."""
         self.busy = False
         self.value: Any = None
-        self.whole = self.own = self.mask = 0
-        self.parts: dict[Part, object] = {}
-        self.asked: dict[Node | tuple[Node, Any], object] = {}
+        self.asked: dict[Node | tuple[Lookup, Hashable], object] = {}
+        self.users: set[Node] = set()
+        self.mask = 0
+        """Bits of the look-ups that it, or an answer that it was made from, looked at by key."""
 
     def refresh(self, view: View) -> None:
-        """Make the answer that of a view: by finding that it still stands, or else by working it out."""
-        if self.at != view.number and not self._stands(view):
+        """Make the answer that of the engine's view: by finding that it still stands, or else by working it out."""
+        if view.engine.unsettled & self.mask:
+            view.engine.settle(self, view)
+        if self.state == FALLEN or (self.state == DOUBTED and not self._stands(view)):
             self._work_out(view)
 
-    def _stands(self, view: View) -> bool:
-        """True when all that was read is the very same in this view."""
-        if self.at < 0:
+    def told(self, by: Node) -> bool:
+        """An answer that this one was made from may be another. True when this is news."""
+        if self.state != STANDS:
             return False
-        changed = view.since.get(self.at, EVERYTHING)
-        if changed & self.mask:
-            if changed & self.whole or (changed & self.own and not self._reads_the_same(view)):
-                return False
-            number = view.number
-            mask = self.own
-            for asked, value in self.asked.items():
-                node, key = asked if isinstance(asked, tuple) else (asked, _ALL)
-                if node.at != number:
-                    try:
-                        node.refresh(view)
-                    except Exception:  # whatever it is comes again when this query asks for it, if it still does
-                        return False
-                if (node.value if key is _ALL else node.value.get(key)) is not value:
-                    return False
-                mask |= node.mask
-            self.mask = mask
-        self.at = view.number
+        self.state = DOUBTED
         return True
 
-    def _reads_the_same(self, view: View) -> bool:
-        if self.at == view.number - 1:
-            return view.touched.isdisjoint(self.parts)
-        seen = view.seen
-        return all(seen(part) is was for part, was in self.parts.items())
+    def _stands(self, view: View) -> bool:
+        """True when all that was asked for says the very same in this view."""
+        engine, mask = view.engine, 0
+        for asked, value in self.asked.items():
+            node = asked[0] if isinstance(asked, tuple) else asked
+            if node.state or engine.unsettled & (node.mask | node.bit):
+                try:
+                    node.refresh(view)
+                except Exception:  # whatever it is comes again when this query asks for it, if it still does
+                    return False
+            if isinstance(asked, tuple):
+                if node.value.get(asked[1]) is not value:
+                    return False
+                mask |= node.bit
+            elif node.value is not value:
+                return False
+            else:
+                mask |= node.mask
+        self._is_right(view, mask)
+        return True
 
     def _work_out(self, view: View) -> None:
         if self.busy:
             raise Cycle(f"{self.query.__qualname__}{self.keys} asks for itself")
         outer, reads = RUNNING.reads, Reads()
-        RUNNING.reads, self.busy = reads, True
+        RUNNING.reads, self.busy, self.state = reads, True, FALLEN
         try:
             value = self.query(view, *self.keys)
             if isinstance(value, Looked):
@@ -116,14 +119,21 @@ class Node:
         finally:
             RUNNING.reads, self.busy = outer, False
         self.value = self._beside_former(value) if self.at >= 0 else value
-        self.parts, self.asked, self.whole = reads.parts, reads.asked, reads.whole
-        self.own = self.whole
-        for kind, _ in self.parts:
-            self.own |= BITS[kind]
-        self.mask = self.own
+        self.asked, readers, mask = reads.asked, view.engine.readers, 0
+        for part in reads.parts:
+            readers[part].add(self)
         for asked in self.asked:
-            self.mask |= (asked[0] if isinstance(asked, tuple) else asked).mask
-        self.at = view.number
+            mask |= asked[0].bit if isinstance(asked, tuple) else asked.mask
+        self._is_right(view, mask)
+
+    def _is_right(self, view: View, mask: int) -> None:
+        """It stands on what it asked for, and is told from now on when that may be another."""
+        for asked in self.asked:
+            if isinstance(asked, tuple):
+                asked[0].lookers[asked[1]].add(self)
+            else:
+                asked.users.add(self)
+        self.state, self.at, self.mask = STANDS, view.number, mask
 
     def _beside_former(self, value: Any) -> Any:
         """A new answer with what is the same in the former one."""
@@ -139,6 +149,48 @@ class Joined(Node):
         return value
 
 
+class Lookup(Node):
+    """A dictionary that is made as a whole, and looked at by key: who looked is told when what is there is another.
+
+    Which that is shows only when it is made again. Until then it is unsettled, and so is all that stands on it: see
+    `Engine.settle`.
+    """
+
+    __slots__ = ("bit", "lookers")
+
+    def __init__(self, query: Callable[..., Any], keys: tuple[Any, ...]) -> None:
+        super().__init__(query, keys)
+        self.lookers: defaultdict[Hashable, set[Node]] = defaultdict(set)
+
+    def _beside_former(self, value: Any) -> Any:
+        was, now = self.value, super()._beside_former(value)
+        if now is not was:
+            for key in [key for key, each in now.items() if was.get(key) is not each]:
+                self._tell(key)
+            for key in [key for key in was if key not in now]:
+                self._tell(key)
+        return now
+
+    def _tell(self, key: Hashable) -> None:
+        if key in self.lookers:
+            doubt(self.lookers.pop(key), self)
+
+    def tell_all(self) -> None:
+        """It cannot be made: whoever looked asks for it again."""
+        for key in list(self.lookers):
+            self._tell(key)
+
+
+def doubt(nodes: set[Node], by: Node) -> None:
+    """Tell answers, and all that was made from them, that what they were made from may be another."""
+    left = [each for each in nodes if each.told(by)]
+    while left:
+        one = left.pop()
+        if one.users:
+            users, one.users = one.users, set()
+            left += [each for each in users if each.told(one)]
+
+
 class Engine:
     """The answers that are kept of one job as it changes."""
 
@@ -146,19 +198,22 @@ class Engine:
         self.view: View | None = None
         self.nodes: defaultdict[Callable[..., Any], dict[tuple[Any, ...], Node]] = defaultdict(dict)
         self.tags: dict[str, tuple[Mapping[str, Record] | None, tuple[str, ...]]] = {}
+        self.readers: defaultdict[Part, set[Node]] = defaultdict(set)
+        """Who read a part of the job."""
+        self.lookups: list[Lookup] = []
+        self.unsettled = 0
+        """Bits of the look-ups of which it is not known yet what is another in them."""
 
     def look(self, job: Job) -> View:
         """The view of a job: the one before if it is of this very job."""
         before = self.view
         if before is not None and before.job is job:
             return before
-        if before is None:
-            self.view = View(self, job, 0, {})
-        else:
-            step = _differing(before.job, job)
-            since = {number: bits | step for number, bits in before.since.items() if number > before.number - SINCE}
-            self.view = View(self, job, before.number + 1, {**since, before.number: step})
-            self.view.touched = _touched(before, self.view, step)
+        self.view = View(self, job, 0 if before is None else before.number + 1)
+        if before is not None:
+            for part in _touched(before, self.view):
+                self._fell(self.readers.pop(part, ()))
+            self._unsettle()
             if self.view.number % SWEEP == 0:
                 self._sweep(before.number - SWEEP)
         return self.view
@@ -169,37 +224,68 @@ class Engine:
         found = nodes.get(keys)
         if found is None:
             found = nodes[keys] = make(query, keys)
+            if isinstance(found, Lookup):
+                found.bit = 1 << len(self.lookups)
+                self.lookups.append(found)
         return found
 
+    def settle(self, node: Node, view: View) -> None:
+        """Make again the look-ups that an answer stands on, as far as they may be others, so that it is told."""
+        for each in self.lookups:
+            if not each.bit & self.unsettled & node.mask:
+                continue
+            if each.busy:
+                node.told(each)
+                continue
+            try:
+                each.refresh(view)
+            except Exception:  # it comes again for who still looks there
+                each.tell_all()
+            self.unsettled &= ~each.bit
+
+    def _fell(self, nodes: Iterable[Node]) -> None:
+        """What these read is another."""
+        for node in nodes:
+            if node.state == STANDS:
+                doubt(node.users, node)
+                node.users = set()
+            node.state = FALLEN
+
+    def _unsettle(self) -> None:
+        """Every look-up that may be another, and every one that stands on such."""
+        found = sum(each.bit for each in self.lookups if each.state)
+        more = True
+        while more:
+            stand = sum(each.bit for each in self.lookups if not each.bit & found and each.mask & found)
+            found, more = found | stand, bool(stand)
+        self.unsettled = found
+
     def _sweep(self, oldest: int) -> None:
-        """Let go of what nobody asks for any more, such as all about a record that is gone."""
+        """Let go of what does not stand and nobody asks for any more, such as all about a record that is gone."""
         for query, nodes in self.nodes.items():
-            self.nodes[query] = {keys: node for keys, node in nodes.items() if node.at >= oldest}
+            self.nodes[query] = {keys: node for keys, node in nodes.items() if not node.state or node.at >= oldest}
 
 
-def _differing(one: Job, other: Job) -> int:
-    """The bits of the tables and other parts that are not the very same object."""
-    bits = 0
+def _touched(before: View, after: View) -> Iterator[Part]:
+    """What is another in a view: tables, records that are others, came or went, the tags of a table, other parts."""
+    one, other = before.job, after.job
+    if one.tables is not other.tables:
+        yield EVERYTHING
     for kind in KINDS:
         if one.tables.get(kind) is not other.tables.get(kind):
-            bits |= BITS[kind]
+            was, now = before.records(kind), after.records(kind)
+            yield kind
+            yield from [(kind, tag) for tag, record in now.items() if was.get(tag) is not record]
+            yield from [(kind, tag) for tag in was if tag not in now]
+            if before.tags(kind) is not after.tags(kind):
+                yield (kind, None)
     for part in ("marks", "outside", "removed"):
         if getattr(one, part) is not getattr(other, part):
-            bits |= BITS[part]
-    return bits | (BITS["today"] if one.today != other.today else 0)
-
-
-def _touched(before: View, after: View, step: int) -> set[Part]:
-    """Each record that is another, came or went, and each kind of which the tags are others."""
-    found: set[Part] = set()
-    for kind in KINDS:
-        if step & BITS[kind]:
-            was, now = before.records(kind), after.records(kind)
-            found.update((kind, tag) for tag, record in now.items() if was.get(tag) is not record)
-            found.update((kind, tag) for tag in was if tag not in now)
-            if before.tags(kind) is not after.tags(kind):
-                found.add((kind, None))
-    return found
+            yield part
+            yield EVERYTHING
+    if one.today != other.today:
+        yield "today"
+        yield EVERYTHING
 
 
 _KEPT = Engine()
@@ -249,7 +335,7 @@ def _of_a_job(function: Callable[..., Any], job: Job, keys: tuple[Any, ...], kep
     with LOCK:
         view, outer = looked_at(job), RUNNING.reads
         if outer is not None:
-            outer.whole |= EVERYTHING
+            outer.parts.add(EVERYTHING)
         RUNNING.reads = None
         try:
             node = view.engine.node(function, keys, kept_in)

@@ -15,50 +15,45 @@ from typing import Any, TypeVar, cast
 from store.records.base import Record
 from store.records.field import Manner
 from store.records.job import Settings
-from store.records.whole import KINDS, LETTERS, Job, Outside, Removed
+from store.records.whole import LETTERS, Job, Outside, Removed
 
 R = TypeVar("R", bound=Record)
 S = TypeVar("S", bound=Record)
 K = TypeVar("K")
 T = TypeVar("T")
 
-BITS = {kind: 1 << number for number, kind in enumerate((*KINDS, "today", "outside", "marks", "removed"))}
-"""Each table, and each other part of a job, as one bit: what an answer was made from is one number."""
-EVERYTHING = (1 << len(BITS)) - 1
+EVERYTHING = "*"
+"""In place of a table: all of the job was read."""
 MOST_READ = 64
 """A query that reads more records than this one by one is taken to read their whole tables: its trace stays short."""
 NO_RECORDS: Mapping[str, Record] = {}
 
-Part = tuple[str, str | None]
-"""A table, and a tag in it; None for the tags of the table in their order."""
+Part = str | tuple[str, str | None]
+"""What can be read of a job: a whole table or one of its other parts by name, a record by table and tag, or, with None
+for the tag, the tags of a table in their order."""
 
 
 class Reads:
     """What a running query has read so far."""
 
-    __slots__ = ("asked", "parts", "whole")
+    __slots__ = ("asked", "parts")
 
     def __init__(self) -> None:
-        self.whole = 0
-        """Bits of the tables that were read whole."""
-        self.parts: dict[Part, object] = {}
-        """What was read one by one, with what was there."""
+        self.parts: set[Part] = set()
         self.asked: dict[Any, object] = {}
         """The answers of other queries, in the order in which they were asked for; of some only what is under a key."""
 
-    def note(self, part: Part, bit: int, seen: object) -> None:
-        """One part was read."""
-        if self.whole & bit:
+    def note(self, kind: str, tag: str | None) -> None:
+        """A record was read, or the tags of a table."""
+        parts = self.parts
+        if kind in parts:
             return
-        self.parts[part] = seen
-        if len(self.parts) > MOST_READ:
-            for kind, _ in self.parts:
-                self.whole |= BITS[kind]
-            self.parts = {}
+        parts.add((kind, tag))
+        if len(parts) > MOST_READ:
+            self.parts = {each if isinstance(each, str) else each[0] for each in parts}
 
     def take(self, other: Reads) -> None:
         """What a query has read that came to nothing: whoever asked it stands on that."""
-        self.whole |= other.whole
         self.parts |= other.parts
         self.asked |= other.asked
 
@@ -72,27 +67,27 @@ class Running(local):
 RUNNING = Running()
 
 
-def _note_whole(bits: int) -> None:
+def note_whole(*parts: str) -> None:
+    """Whole tables were read, or other parts of a job."""
     if RUNNING.reads is not None:
-        RUNNING.reads.whole |= bits
+        RUNNING.reads.parts.update(parts)
 
 
 class Table(Mapping[str, R]):
     """The records of one kind, by tag, as a view gives them."""
 
-    __slots__ = ("_bit", "_kind", "_records", "_view")
+    __slots__ = ("_kind", "_records", "_view")
 
     def __init__(self, view: View, kind: str, records: Mapping[str, R]) -> None:
         self._view = view
         self._kind = kind
-        self._bit = BITS[kind]
         self._records = records
 
     def get(self, tag: str, default: Any = None) -> Any:
         """The record of a tag; noted alone."""
         found = self._records.get(tag)
         if RUNNING.reads is not None:
-            RUNNING.reads.note((self._kind, tag), self._bit, found)
+            RUNNING.reads.note(self._kind, tag)
         return default if found is None else found
 
     def __getitem__(self, tag: str) -> R:
@@ -117,18 +112,18 @@ class Table(Mapping[str, R]):
 
     def values(self) -> ValuesView[R]:
         """The records; the whole table is read."""
-        _note_whole(self._bit)
+        note_whole(self._kind)
         return self._records.values()
 
     def items(self) -> ItemsView[str, R]:
         """Tags with records; the whole table is read."""
-        _note_whole(self._bit)
+        note_whole(self._kind)
         return self._records.items()
 
     def _tags(self) -> tuple[str, ...]:
         tags = self._view.tags(self._kind)
         if RUNNING.reads is not None:
-            RUNNING.reads.note((self._kind, None), self._bit, tags)
+            RUNNING.reads.note(self._kind, None)
         return tags
 
 
@@ -144,31 +139,27 @@ class Tables(Mapping[str, Table[Record]]):
         return self._view.table(kind)
 
     def __iter__(self) -> Iterator[str]:
-        _note_whole(EVERYTHING)  # which tables there are is nowhere noted by itself
+        note_whole(EVERYTHING)  # which tables there are is nowhere noted by itself
         return iter(self._view.job.tables)
 
     def __len__(self) -> int:
-        _note_whole(EVERYTHING)
+        note_whole(EVERYTHING)
         return len(self._view.job.tables)
 
 
 class View:
-    """One job as queries read it. It belongs to an engine, which knows what was another in the views before it.
+    """One job as queries read it. It belongs to an engine, which keeps the answers.
 
     It has all that a `Job` has, and is given where a `Job` is asked for.
     """
 
-    __slots__ = ("_tables", "engine", "job", "number", "since", "touched")
+    __slots__ = ("_tables", "engine", "job", "number")
 
-    def __init__(self, engine: Any, job: Job, number: int, since: dict[int, int]) -> None:
+    def __init__(self, engine: Any, job: Job, number: int) -> None:
         self.engine = engine
         """What keeps the answers and makes the views: `memo.Engine`, which takes views from here."""
         self.job = job
         self.number = number
-        self.since = since
-        """By the number of an earlier view: the bits of all that became another since."""
-        self.touched: set[Part] = set()
-        """The parts that are others than in the view before."""
         self._tables: dict[str, Table[Any]] = {}
 
     # --- as a Job ---
@@ -181,37 +172,37 @@ class View:
     @property
     def marks(self) -> Mapping[str, int]:
         """Number of the last change of each tag; read whole."""
-        _note_whole(BITS["marks"])
+        note_whole("marks")
         return self.job.marks
 
     @property
     def outside(self) -> tuple[Outside, ...]:
         """What no action of the program did."""
-        _note_whole(BITS["outside"])
+        note_whole("outside")
         return self.job.outside
 
     @property
     def removed(self) -> tuple[Removed, ...]:
         """What was taken off the list."""
-        _note_whole(BITS["removed"])
+        note_whole("removed")
         return self.job.removed
 
     @property
     def today(self) -> date:
         """The day."""
-        _note_whole(BITS["today"])
+        note_whole("today")
         return self.job.today
 
     @property
     def settings(self) -> Settings:
         """What holds for the whole job."""
-        _note_whole(BITS["job"])
+        note_whole("job")
         return self.job.settings
 
     @property
     def manner(self) -> Manner:
         """How this job's owner writes."""
-        _note_whole(BITS["job"] | BITS["today"])
+        note_whole("job", "today")
         return self.job.manner
 
     def of(self, cls: type[R]) -> Table[R]:
@@ -225,12 +216,12 @@ class View:
 
     def having(self, record: Record) -> Job:
         """The job with one record put in place, as a plain job: everything was read for it."""
-        _note_whole(EVERYTHING)
+        note_whole(EVERYTHING)
         return self.job.having(record)
 
     def each(self) -> Iterator[Record]:
         """Every record of the job."""
-        _note_whole(EVERYTHING)
+        note_whole(EVERYTHING)
         return self.job.each()
 
     # --- for queries ---
@@ -253,11 +244,6 @@ class View:
             tags = tuple(records)
             kept = self.engine.tags[kind] = (records, kept[1] if kept[1] == tags else tags)
         return cast("tuple[str, ...]", kept[1])
-
-    def seen(self, part: Part) -> object:
-        """What is there now where a query once read; nothing is noted."""
-        kind, tag = part
-        return self.tags(kind) if tag is None else self.records(kind).get(tag)
 
 
 class Looked(Mapping[K, T]):

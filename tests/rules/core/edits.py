@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import random
-from collections.abc import Callable
+from collections.abc import Callable, Collection
 from datetime import date, timedelta
 from typing import Any
 
@@ -53,7 +53,7 @@ def with_records(job: Job, *records: Record, gone: tuple[Record, ...] = ()) -> J
 class Edits:
     """Edits of one seed. `next` tells what was done and gives the job after it."""
 
-    def __init__(self, seed: int, job: Job) -> None:
+    def __init__(self, seed: int, job: Job, only: Collection[str] = ()) -> None:
         self._random = random.Random(seed)
         self._former = [job]
         self._ways: tuple[Callable[[Job], Job], ...] = (
@@ -61,6 +61,7 @@ class Edits:
             self.other_unit, self.widen_a_neighbour, self.lead_a_cable_to_it, self.settings, self.day_or_outside,
             self.close_well_or_badly, self.close_nearly_all, self.marks_only, self.back,
         )  # fmt: skip
+        self._ways = tuple(each for each in self._ways if not only or each.__name__ in only)
 
     def next(self, job: Job) -> tuple[str, Job]:
         """One more edit."""
