@@ -60,6 +60,8 @@ RULES = (
     "light.light_rules",
     "signal.rate_rules",
     "signal.signal_rules",
+    "signal.sound_rules",
+    "signal.network_rules",
     "wall.reading_rules",
     "power.switched_rules",
     "power.switch_rules",

@@ -29,7 +29,8 @@ ALSO: dict[Trade, tuple[str, ...]] = {
     "inspector": ("heater_", "receptacles_"),
     "low-voltage": (
         "no_sound_return", "source_without_way", "too_few_inputs", "too_few_network", "speaker_", "remote_",
-        "wireless_", "no_port", "ports_", "no_way_for_later",
+        "wireless_", "no_port", "ports_", "no_way_for_later", "subwoofer_", "sound_return", "between_passes",
+        "switch_without", "no_poe", "poe_",
     ),
     "drywall": ("box_set_too_deep", "box_in_unknown_surface", "junction_buried", "surface_may_burn", "likely_slip",
                 "spread_beyond", "out_of_square", "stale_readings", "undated_readings"),

@@ -91,6 +91,9 @@ class Links(msgspec.Struct, frozen=True):
 
 
 _COUNT = re.compile(r"[x×]?(\d{1,2})[x×]?", re.ASCII)
+_MINI_JACK = re.compile(r"\b3\.5 ?mm\b(?: (?:mini ?)?jack)?")
+"""Its 3 is no count."""
+_TIMES = re.compile(r"(?<!\S)[x×] (\d{1,2})\b")
 _NO_NAMES = ("in", "out", "input", "output", "inputs", "outputs", "arc", "earc", "x", "port", "ports")
 
 
@@ -99,7 +102,8 @@ def read_ports(text: str) -> tuple[Port, ...]:
 
     A number in front, or one with an x, is how many; one elsewhere is the maker's number of the port.
     """
-    words = re.sub(r"[^\w×]+", " ", text.lower()).split()
+    plain = _MINI_JACK.sub("minijack", text.lower())
+    words = _TIMES.sub(r"x\1", re.sub(r"[^\w×]+", " ", plain)).split()
     count, names = 1, []
     for at, word in enumerate(words):
         number = _COUNT.fullmatch(word)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from store.measure.length import FOOT_NM
 from store.records.equipment import Equipment
 from store.records.whole import Job
 from store.records.wiring import Box, Cable
@@ -14,13 +15,24 @@ from store.rules.core.keyed import from_each
 from store.rules.core.wording import named, plain, said
 from store.rules.signal.chain import PORTS_OF, devices_at, screens, ways_to_screen
 from store.rules.signal.rates import asked_of, parts_of
+from store.trade.cable.length import METRE_NM
 from store.trade.measured.bounds import exceeds
-from store.trade.signal.links import TOSLINK_MOST_NM, TOSLINK_PLAN_NM, TOSLINK_SOURCE, USB_SOURCE, usb_limit_nm
+from store.trade.signal.links import (
+    TOSLINK_MOST_NM,
+    TOSLINK_PLAN_NM,
+    TOSLINK_SOURCE,
+    USB_SOURCE,
+    usb_gbit_s,
+    usb_limit_nm,
+)
+from store.trade.signal.ports import port_key
 from store.trade.signal.video import SOURCE
 
 PRACTICE = "common practice"
 _HDCP_OLD = ("hdcp 1", "hdcp1")
 FOUR_K_LINES = 2160
+MAKES_SURE = ("receiver", "soundbar", "screen")
+"""Made to pass pictures on whole; of anything else it is asked."""
 
 
 @rule
@@ -82,6 +94,44 @@ def hdcp_too_old(job: Job, one: Equipment) -> Iterable[Finding]:
 
 
 @rule
+@from_each(Equipment)
+def between_passes_on(job: Job, one: Equipment) -> Iterable[Finding]:
+    """A switch, splitter or extender on the way of a picture of which nobody entered what else it passes on."""
+    if one.retired is not None or one.what in MAKES_SURE:
+        return
+    ways = [way for way in ways_to_screen(job).values() if any(one.tag == link.sink for link in way[:-1])]
+    if not ways:
+        return
+    words = " ".join(text.lower() for text in one.ports if port_key(text) in ("hdmi", "hdbaset"))
+    deep = any((job.of(Equipment)[way[-1].sink].lines or 0) >= FOUR_K_LINES for way in ways)
+    missing = [] if "hdcp" in words else ["HDCP 2.2" if deep else "HDCP"]
+    missing += [] if "cec" in words else ["CEC"]
+    if missing:
+        yield Finding(
+            "between_passes_on",
+            "look",
+            (one.tag,),
+            f"Passes on {' and '.join(missing)}?",
+            "Read its data sheet and enter it in the ports, like hdmi in HDCP 2.2 CEC. Without HDCP the picture is "
+            "black; without CEC one remote does not turn all on.",
+            "Common practice: what is between passes on HDCP, and CEC if asked for",
+            {"ports": ", ".join(one.ports)},
+            why=f"It is between {', '.join(dict.fromkeys(way[0].source for way in ways))} and "
+            f"{named(job, ways[0][-1].sink)}, and its entries do not say.",
+        )
+
+
+def _usb_rate(job: Job, cable: Cable) -> float | None:
+    """What a USB cable is to carry, Gbit/s: as it must, else by the name of its kind; None where neither says."""
+    return gbit_s(cable.carries) or usb_gbit_s(f"{cable.carries} {cable.type}") or usb_gbit_s(cable.name)
+
+
+def _roughly(job: Job, nm: int) -> str:
+    """A usual figure, rounded down to whole feet, or to tenths of a metre."""
+    return f"{nm / METRE_NM:g} m" if job.settings.metric else f"{nm // FOOT_NM} ft"
+
+
+@rule
 @from_each(Cable)
 def cord_too_long_for_rate(job: Job, cable: Cable) -> Iterable[Finding]:
     """A passive USB cord at a rate that goes less far, or an optical sound cord beyond what is planned."""
@@ -90,7 +140,7 @@ def cord_too_long_for_rate(job: Job, cable: Cable) -> Iterable[Finding]:
         return
     length = need.sold or need.cut
     if need.kind.key == "usb":
-        rate = gbit_s(cable.carries)
+        rate = _usb_rate(job, cable)
         if rate is None or rate <= 0.48 or length <= (limit := usb_limit_nm(rate)):
             return
         at, source, most = f" at {rate:g} Gbit/s", USB_SOURCE, limit
@@ -105,11 +155,11 @@ def cord_too_long_for_rate(job: Job, cable: Cable) -> Iterable[Finding]:
         "cord_too_long_for_rate",
         "fix" if sure else "look",
         (cable.tag,),
-        f"Too long{at}: {said(job, length)}, {said(job, most)} works",
+        f"Too long{at}: {said(job, length)}, {_roughly(job, most)} works",
         remedy,
         source,
-        {"length": said(job, length), "most": said(job, most), "rate": cable.carries},
-        why=f"{need.kind.name} carries that to about {said(job, most)}.",
+        {"length": said(job, length), "most": _roughly(job, most), "rate": cable.carries},
+        why=f"{need.kind.name} carries that to about {_roughly(job, most)}.",
     )
 
 

@@ -18,10 +18,8 @@ from store.rules.signal.chain import (
     Misfit,
     breaks,
     devices_at,
-    feeders,
     having,
     links,
-    ports,
     screens,
     sources,
     ways_to_screen,
@@ -199,27 +197,6 @@ def too_few_network_ports(job: Job) -> Iterable[Finding]:
 
 
 @rule
-def speaker_not_connected(job: Job) -> Iterable[Finding]:
-    """A speaker to which no cable leads, where something drives speakers."""
-    joined = {link.sink for link in links(job).made}
-    if not having(job, "speaker", "out"):
-        return
-    for tag, count in having(job, "speaker", "in").items():
-        one = job.of(Equipment)[tag]
-        if tag not in joined and count and not one.wireless:
-            yield Finding(
-                "speaker_not_connected",
-                "fix",
-                (tag,),
-                "No speaker cable",
-                "Add its cable, and check that the amplifier has an output left.",
-                PORTS_NOTED,
-                {"ports": ", ".join(one.ports)},
-                why="It has a speaker input, and no speaker cable runs to it.",
-            )
-
-
-@rule
 def screen_shows_less(job: Job) -> Iterable[Finding]:
     """A cable on the way of the picture that is noted for less than the screen can show."""
     for screen in screens(job):
@@ -247,49 +224,6 @@ def screen_shows_less(job: Job) -> Iterable[Finding]:
                     ),
                     about=(cable,),
                 )
-
-
-@rule
-def no_sound_return(job: Job) -> Iterable[Finding]:
-    """A screen with pictures of its own, and sound gear that it has no way to send their sound to."""
-    gear = [
-        tag
-        for tag, one in job.of(Equipment).items()
-        if one.what in ("receiver", "soundbar") and one.retired is None and ports(job)[tag]
-    ]
-    if not gear:
-        return
-    made = links(job).made
-    for screen in screens(job):
-        own = job.of(Equipment)[screen].wireless or any(
-            port.kind in ("coax", "ethernet") for port in ports(job)[screen]
-        )
-        arc = [link for link in feeders(job, screen) if link.source in gear]
-        returns = any(
-            any(port.returns for port in ports(job)[screen]) and any(port.returns for port in ports(job)[link.source])
-            for link in arc
-        )
-        sent = any(link.source == screen and link.port in ("optical", "line", "hdmi") for link in made)
-        explained = bool(breaks(job)) or any(each.port == "hdmi" for each in links(job).misfits)
-        cut_off = explained and not list(feeders(job, screen))
-        if own and ports(job)[screen] and not returns and not sent and not cut_off:
-            yield Finding(
-                "no_sound_return",
-                "look",
-                (screen, *gear),
-                "No TV audio to the receiver",
-                (
-                    "If both have an HDMI port with ARC, enter hdmi arc in and hdmi arc out. Otherwise add "
-                    "an optical or line cable."
-                ),
-                PRACTICE,
-                {"screen": ", ".join(job.of(Equipment)[screen].ports)},
-                why=(
-                    f"{screen} plays antenna or network sound, and no ARC, optical or line link brings it to "
-                    f"{listed([named(job, each) for each in gear])}."
-                ),
-                about=(screen,),
-            )
 
 
 @rule

@@ -40,12 +40,17 @@ PHRASES = (
     r"\b(?:lamp|zip|appliance|kettle|iron|vacuum|toaster|heater|drop|trailing|jumper|adapt[eo]r|charger|laptop|"
     r"monitor|computer|pc|printer|wall ?wart|tv|television|plug in|supply) ?(?:power )?(?:cords?|wires?|leads?|flex)\b",
     r"\b(?:lamp|zip|kettle|appliance) ?cables?\b|\b(?:power|mains) ?(?:cords?|leads?|flex)\b|\bline ?cords?\b",
-    r"\bextension ?(?:cords?|leads?|reels?)\b|\bextension\b$|^extension\b|\bext (?:cords?|leads?)\b",
     r"\bcab ?t[iy]re\b|\btough rubber\b|\btrs\b|\b(?:power|surge|plug|outlet) ?strips?\b|\bsurge protector\b",
     r"\bflexible (?:power |mains |rubber )?(?:cords?|cables?|leads?)\b",
-    r"\b(?:cable|lead|cord) with (?:a )?(?:moulded |molded )?plugs?\b",
+    r"\b(?:cable|lead|cord) with (?:a )?(?:moulded |molded )?plugs?\b|\bplug in (?:cables?|wires?)\b",
+    r"\bext(?:ension)? ?cords?\b|\bmickey mouse (?:cords?|leads?|cables?)\b|\bmulti ?plugs?\b|"
+    r"\b(?:\d |four |six |two )?gang (?:leads?|extensions?)\b",
+    r"\b(?:fairy|string|christmas) ?lights?(?: (?:cords?|leads?|cables?|wires?))?\b",
+    r"\bpower (?:adapt[eo]r|brick|supply) (?:cables?|leads?|wires?)\b",
 )
 """What people call them."""
+EXTENSION = re.compile(r"\bextension ?(?:leads?|reels?)\b|\bextension\b$|^extension\b|\bext leads?\b")
+"""One of power, unless a word of signal cable is beside it: `speaker extension lead`, `active USB extension`."""
 LOOSE = re.compile(r"\bcords?\b|\bcordset\b|\bflex\b")
 """Words that also stand beside signal cable: `HDMI cord`."""
 WEAK = re.compile(
@@ -57,7 +62,8 @@ _FIXED = re.compile(r"\b(?:nmc? ?b?|nmd|uf ?b?|mc|thhn|thwn|xhhw|twin|earth|nym|
 _SIGNAL = re.compile(
     r"\b(?:speakers?|control|bell|thermostat|cat(?:egory)?|ethernet|network|lan|hdmi|display ?port|coax(?:ial)?|rg|"
     r"fib(?:re|er)|toslink|optical|usb|infra ?red|ir|audio|sound|video|rca|xlr|patch|rj|antenna|aerial|alarm|trigger|"
-    r"pull|draw|rip|midi|dmx|telephone|phone)\b"
+    r"pull|draw|rip|midi|dmx|telephone|phone|aux|sub ?woofer|line level|stereo|head ?phones?|thunderbolt|"
+    r"mini ?jack|f type|satellite|sat|component|composite|vga|dvi|keystone|modular|mic(?:rophone)?|guitar)\b"
 )
 _CONDUIT = re.compile(r"\bflex(?:ible)? (?:metal|conduit|duct|tube|raceway)|\bconduit\b")
 _PAIR = re.compile(r"(?<![\d.])\d{1,2} (?:awg |x )?\d(?![\d.])")
@@ -74,6 +80,8 @@ def cord_named(text: str) -> str:
     for pattern in (*LETTERS, *PHRASES):
         if found := re.search(pattern, plain):
             return found[0]
+    if (found := EXTENSION.search(plain)) and not _SIGNAL.search(apart):
+        return found[0]
     for pattern in PLUGS:
         found = re.search(pattern, plain) or re.search(pattern, apart)
         if found and not ("speaker" in plain and "fig" in found[0]):

@@ -178,7 +178,7 @@ FAMILIES = (
                 "line",
             ),
         ),
-        r"line|level|out|in|rca|phono|xlr|balanced|audio|stereo|mono|interconnect|video|sub|subwoofer|\d|3\.5 mm|"
+        r"line|level|out|in|rca|phono|xlr|balanced|audio|stereo|mono|interconnect|video|sub|subwoofer|3\.5 mm|\d|"
         r"\d\d \d|\d\d awg|sound|signal|analog(?:ue)?|mini ?jack|component|composite|aux|coax(?:ial)?|digital|"
         r"s ?pdif",
     ),
@@ -201,7 +201,7 @@ FAMILIES = (
     Family(
         ((r"\busb\b", "usb"),),
         r"\d(?:\.\d)?|gen|x|[abc]|micro|mini|male|female|plug|data|extension|passive|super ?speed|hi|high|"
-        r"speed|\d{1,2} g(?:bps)?",
+        r"speed|\d{1,2} g ?(?:bps|bit s|b s)?|\d{3} m ?(?:bps|bit s|b s)|active|to",
     ),
     Family(
         ((r"\binfra ?red\b|\bir\b", "infrared"),),

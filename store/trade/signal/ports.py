@@ -11,14 +11,19 @@ PORTS: dict[str, tuple[str, str]] = {
     # key: name, and its spellings
     "hdmi": ("HDMI", r"hdmi|e ?arc|arc"),
     "displayport": ("DisplayPort", r"display ?port|dp"),
-    "ethernet": ("Network (RJ-45)", r"ethernet|lan|rj ?45|network|internet|gigabit|poe"),
+    "ethernet": ("Network (RJ-45)", r"ethernet|lan|rj ?45|network|internet|gigabit|poe|wan"),
     "hdbaset": ("HDBaseT link over category cable", r"hd ?base ?t"),
-    "coax": ("Antenna or cable TV (F jack)", r"coax(?:ial)?|antenna|ant|aerial|rf|cable ?tv|catv|satellite|sat"),
+    "coax": (
+        "Antenna or cable TV (F jack)",
+        r"coax(?:ial)?|antenna|ant|aerial|rf|cable ?tv|catv|satellite|sat|"
+        r"f (?:type|jack|connector)|cable(?= in\b|$)",
+    ),
     "optical": ("Optical sound (TOSLINK)", r"optical|tos ?link|s ?pdif"),
     "line": (
         "Line-level sound (RCA, 3.5 mm)",
         r"line(?: level)?|rca|sub ?woofers?|sub|audio|pre|pre ?outs?|phono|aux|analog(?:ue)?|lfe|xlr|stereo|mini ?jack|"
-        r"head ?phones?|digital coax(?:ial)?",
+        r"head ?phones?|digital (?:audio )?(?:in |out )?coax(?:ial)?|coax(?:ial)? (?:digital|audio|s ?pdif)|"
+        r"s ?pdif (?:in |out )?coax(?:ial)?|3 5 ?mm|3\.5 ?mm",
     ),
     "speaker": ("Speaker terminals", r"(?:loud ?)?speakers?|binding posts?|banana"),
     "usb": ("USB", r"usb(?: ?[abc])?|type c"),

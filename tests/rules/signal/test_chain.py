@@ -14,6 +14,7 @@ from store.records.wall import Opening
 from store.records.whole import Job
 from store.records.wiring import Cable
 from store.rules.signal import signal_rules as rules
+from store.rules.signal import sound_rules as sound
 from store.rules.signal.chain import Link, Port, devices_at, links, read_ports, ways_to_screen
 from store.rules.signal.tree import signal_tree, tree_lines
 from tests.jobs.cable_jobs import box, cable, job_of, make, put, told, without
@@ -52,7 +53,7 @@ def chain(*more: Record) -> Job:
 
 ALL = (
     rules.cable_without_port, rules.source_without_way, rules.too_few_inputs, rules.too_few_network_ports,
-    rules.speaker_not_connected, rules.screen_shows_less, rules.no_sound_return, rules.remote_behind_door,
+    sound.speaker_not_connected, rules.screen_shows_less, sound.no_sound_return, rules.remote_behind_door,
     rules.wireless_in_metal, rules.quick_connect_without_input,
 )  # fmt: skip
 

@@ -21,3 +21,10 @@ def test_a_port_that_nobody_knows_is_asked_about() -> None:
 def test_a_port_that_says_only_its_way_is_no_picture_port() -> None:
     assert read_ports("2x in") == (Port("unknown", "in"),) * 2
     assert read_ports("HDBaseT out") == (Port("hdbaset", "out"),)
+
+
+def test_a_mini_jack_is_one_jack_and_a_number_after_an_x_is_a_count() -> None:
+    assert len(read_ports("3.5mm jack")) == 1
+    assert len(read_ports("3.5 mm mini jack")) == 1
+    assert len(read_ports("hdmi in x 4")) == 4
+    assert len(read_ports("hdmi 2 in")) == 1

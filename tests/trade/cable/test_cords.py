@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 
 from store.trade.cable.cords import cord_named
 from store.trade.cable.kinds import KINDS
+from store.trade.cable.names import kind_key
 
 CORDS = (
     "5-15P",
@@ -158,3 +159,28 @@ def test_other_words_before_or_after_hide_no_cord(cord: str, more: str, before: 
 @given(st.text(max_size=40))
 def test_no_text_breaks_it(text: str) -> None:
     assert isinstance(cord_named(text), str)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "mickey mouse lead", "multi plug", "gang lead", "fairy light lead", "string light cord", "plug-in cable",
+        "power adapter cable", "two-prong lamp wire", "hospital grade cord", "4 way extension", "12v dc extension lead",
+    ],
+)  # fmt: skip
+def test_everyday_names_of_cords(text: str) -> None:
+    assert cord_named(text)
+
+
+@pytest.mark.parametrize(
+    ("text", "kind"),
+    [
+        ("aux cord", "line"), ("aux lead 3.5 mm", "line"), ("USB-C 10 Gbit/s", "usb"), ("active USB extension", "usb"),
+        ("usb 480 Mbit/s", "usb"), ("HDMI extension", "hdmi"), ("ir extension", "infrared"),
+        ("microphone cord", "line"),
+        ("aerial extension lead", ""), ("ethernet lead", "patch"),
+    ],
+)  # fmt: skip
+def test_everyday_names_of_signal_cable_are_no_cords(text: str, kind: str) -> None:
+    assert not cord_named(text)
+    assert kind_key(text) == kind

@@ -37,3 +37,15 @@ def test_what_is_no_port_is_none(text: str) -> None:
 @given(st.sampled_from(sorted(SAID)), st.sampled_from([" ", "  ", " - "]), st.booleans())
 def test_case_and_spaces_change_nothing(text: str, space: str, capital: bool) -> None:
     assert port_key((text.upper() if capital else text).replace(" ", space)) == SAID[text]
+
+
+@pytest.mark.parametrize(
+    ("text", "key"),
+    [
+        ("cable in", "coax"), ("f-type", "coax"), ("wan", "ethernet"), ("coax digital in", "line"),
+        ("digital coax out", "line"), ("digital out (optical)", "optical"), ("3.5mm jack", "line"),
+        ("antenna / cable in", "coax"), ("S/PDIF coax out", "line"), ("HDMI OUT (ARC/CEC)", "hdmi"),
+    ],
+)  # fmt: skip
+def test_jacks_as_they_are_printed(text: str, key: str) -> None:
+    assert port_key(text) == key
