@@ -19,8 +19,8 @@ class Panel(Record, frozen=True, kw_only=True, omit_defaults=True):
         "access panels, removable shelves and doors: how you get behind the finished wall for decades"
     )
 
-    name: Annotated[str, F("name", "where it is, in your words", col=20, must=True)]
-    wall: Annotated[Ref, F("wall", "like W1", col=5, kinds=("wall",), group="Place and size")] = Ref("")
+    name: Annotated[str, F("name", "where it is, in your words", col=20, must=True, example=("Left of the fireplace",))]
+    wall: Annotated[Ref, F("wall", "like W1", col=5, kinds=("wall",), alone=True, group="Place and size")] = Ref("")
     x: Annotated[Length | None, F("from left", "left end of the wall to its clear left edge", col=11, place=True)] = (
         None
     )
@@ -28,10 +28,10 @@ class Panel(Record, frozen=True, kw_only=True, omit_defaults=True):
         Length | None,
         F("off the floor", "finished floor to its clear bottom edge", col=11, was=("from floor",), place=True),
     ] = None
-    width: Annotated[Length | None, F("clear width", 'what a hand gets through, like 12"', col=10, above_zero=True)] = (
-        None
-    )
-    height: Annotated[Length | None, F("clear height", 'like 10"', col=10, above_zero=True)] = None
+    width: Annotated[
+        Length | None, F("clear width", "what a hand gets through", col=10, above_zero=True, example=("12", "300"))
+    ] = None
+    height: Annotated[Length | None, F("clear height", "", col=10, above_zero=True, example=("10", "250"))] = None
     face: Annotated[FaceName, F("face", "nearest: the front of a build-out there, else the wall")] = "nearest"
     on: Annotated[Ref, F("build-out", "whose face it is, where two could be meant", kinds=("buildout",))] = Ref("")
     opens: Annotated[
@@ -61,8 +61,8 @@ class Visit(Record, frozen=True, kw_only=True, omit_defaults=True):
 
     panel: Annotated[Ref, F("access panel", "like A1", col=6, kinds=("panel",), must=True, was=("panel",))]
     date: Annotated[Day, F("date", col=12)]
-    who: Annotated[str, F("who", "who opened it", col=14, must=True)]
-    why: Annotated[str, F("why", col=24)] = ""
+    who: Annotated[str, F("who", "who opened it", col=14, must=True, example=("Robin",))]
+    why: Annotated[str, F("why", col=24, example=("new HDMI cable",))] = ""
     found: Annotated[Note, F("found", "what you saw", col=24)] = Note("")
     changed: Annotated[Note, F("changed", "what you changed")] = Note("")
 
@@ -76,8 +76,8 @@ class Photo(Record, frozen=True, kw_only=True, omit_defaults=True):
     many: ClassVar[str] = "photos"
     about: ClassVar[str] = "photos of the open wall, labels and nameplates: the only way to see through drywall later"
 
-    file: Annotated[str, F("file", "path of the picture", col=30, must=True)]
-    shows: Annotated[str, F("shows", "what you see in it", col=24)] = ""
+    file: Annotated[str, F("file", "path of the picture", col=30, must=True, example=("photos/left-bay.jpg",))]
+    shows: Annotated[str, F("shows", "what you see in it", col=24, example=("left bay before drywall",))] = ""
     of: Annotated[tuple[Ref, ...], F("of", "tags it belongs to, like B2 K3", col=12)] = ()
     wall: Annotated[Ref, F("wall", "like W1", kinds=("wall",))] = Ref("")
     x: Annotated[Length | None, F("from left", "left end of the wall to what it shows", place=True)] = None

@@ -27,7 +27,7 @@ class Fixing(Record, frozen=True, kw_only=True, omit_defaults=True):
         ],
         F("screw", "kind and size", col=14),
     ] = "unknown"  # fmt: skip
-    count: Annotated[int, F("count", "how many in all", col=6, above_zero=True)] = 4
+    count: Annotated[int, F("count", "how many in all", col=6, above_zero=True, example=("4",))] = 4
     into: Annotated[
         Literal[
             "unknown", "stud", "blocking", "steel 18 mil", "steel 27 mil", "steel 30 mil", "steel 33 mil",
@@ -39,15 +39,30 @@ class Fixing(Record, frozen=True, kw_only=True, omit_defaults=True):
         Literal["unknown", "SPF", "Hem-Fir", "Douglas Fir-Larch", "Southern Pine"],
         F("wood", "of the stud, as stamped on it; unknown counts as the lightest"),
     ] = "unknown"
-    length: Annotated[Length | None, F("screw length", "under the head", col=9, above_zero=True)] = None
+    length: Annotated[
+        Length | None, F("screw length", "under the head", col=9, above_zero=True, example=("3", "75"))
+    ] = None
     rows: Annotated[Literal["2", "1"], F("rows", "of screws, one above the other")] = "2"
     apart: Annotated[
         Length | None,
-        F("rows apart", "upper row to lower row; of one row, down to the bracket's lower edge", above_zero=True),
+        F(
+            "rows apart",
+            "upper row to lower row; of one row, down to the bracket's lower edge",
+            above_zero=True,
+            example=("16", "400"),
+        ),
     ] = None
     out: Annotated[
-        Length | None, F("load stands out", "wall to the middle of the load, at its farthest; empty: half its depth")
+        Length | None,
+        F(
+            "load stands out",
+            "wall to the middle of the load, at its farthest; blank = half its depth",
+            example=("12", "300"),
+        ),
     ] = None
-    rated: Annotated[Mass | None, F("rated load", "of one anchor in this board, as its manufacturer prints it")] = None
+    rated: Annotated[
+        Mass | None,
+        F("rated load", "of one anchor in this board, as its manufacturer prints it", example=("50 lb", "23 kg")),
+    ] = None
     price: Annotated[Money | None, F("price", "of all of them")] = None
     bought: Annotated[bool, F("bought", "they are in the house")] = False

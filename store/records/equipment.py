@@ -22,7 +22,7 @@ class Equipment(Record, frozen=True, kw_only=True, omit_defaults=True):
     many: ClassVar[str] = "equipment"
     about: ClassVar[str] = "what goes in the wall; enter the manufacturer's sizes before you buy"
 
-    name: Annotated[str, F("name", "what it is, in your words", col=24, must=True)]
+    name: Annotated[str, F("name", "what it is, in your words", col=24, must=True, example=("Receiver",))]
     state: Annotated[BuyingState, F("buying state", "to buy, ordered or owned", col=8, was=("state",))] = "to buy"
     what: Annotated[
         Literal[
@@ -33,50 +33,68 @@ class Equipment(Record, frozen=True, kw_only=True, omit_defaults=True):
         ],
         F("kind", "what it does", col=10, was=("sort",)),
     ] = "other"  # fmt: skip
-    count: Annotated[int, F("count", "how many of it", above_zero=True)] = 1
+    count: Annotated[int, F("count", "how many of it", above_zero=True, example=("2",))] = 1
     width: Annotated[
-        Length | None, F("width", "outside, from the manual", group="From the manual", above_zero=True)
+        Length | None,
+        F("width", "outside, from the manual", group="From the manual", above_zero=True, example=("17-1/8", "435")),
     ] = None
-    height: Annotated[Length | None, F("height", "outside, from the manual", above_zero=True)] = None
-    depth: Annotated[Length | None, F("depth", "outside, without plugs, like 17-1/8", above_zero=True)] = None
+    height: Annotated[
+        Length | None, F("height", "outside, from the manual", above_zero=True, example=("6-3/8", "162"))
+    ] = None
+    depth: Annotated[
+        Length | None, F("depth", "outside, without plugs", above_zero=True, example=("15-1/4", "387"))
+    ] = None
     weight: Annotated[Mass | None, F("weight", "like 65 lb or 29.5 kg", above_zero=True)] = None
-    diagonal: Annotated[Length | None, F("diagonal", "of the picture, for a TV", above_zero=True)] = None
+    diagonal: Annotated[
+        Length | None, F("diagonal", "of the picture, for a TV", above_zero=True, example=("65", '65"'))
+    ] = None
     aspect: Annotated[str, F("aspect", "of the picture, like 16:9")] = "16:9"
     lines: Annotated[int | None, F("resolution", "1080, 2160 or 4320", was=("picture lines",))] = None
     shows: Annotated[str, F("to show", "of a TV, like 4K 120, 8K 60 or 2160p60 HDR")] = ""
     watts: Annotated[float | None, F("power draw", "watts on the nameplate, like 420", unit="W", was=("watts",))] = None
-    idle: Annotated[float | None, F("idle watts", "measured, or in the manual, when it waits", unit="W")] = None
+    idle: Annotated[
+        float | None, F("idle watts", "measured, or in the manual, when it waits", unit="W", example=("18",))
+    ] = None
     warmest: Annotated[
         float | None, F("warmest air", "around it, as its manual allows: often 35 or 40", unit="°C", above_zero=True)
     ] = None
     plate_volts: Annotated[
         float | None, F("nameplate volts", "like 120 or 240; of what plugs in or is wired", unit="V", above_zero=True)
     ] = None
-    breaker: Annotated[float | None, F("breaker", "that the manual asks for", unit="A", above_zero=True)] = None
-    hours: Annotated[float | None, F("runs for", "hours at a stretch; 3 or more is continuous", unit="h")] = None
+    breaker: Annotated[
+        float | None, F("breaker", "that the manual asks for", unit="A", above_zero=True, example=("15",))
+    ] = None
+    hours: Annotated[
+        float | None, F("runs for", "hours at a stretch; 3 or more is continuous", unit="h", example=("4",))
+    ] = None
     heats: Annotated[bool, F("gives heat", "yes for a fireplace or a heater", was=("heats",))] = False
     heat_side: Annotated[
         Literal["unknown", "front", "top", "bottom", "sides"],
         F("heat outlet", "where the warm air comes out"),
     ] = "unknown"
-    clear_left: Annotated[Length | None, F("clearance left", "from the manual; blank = not known")] = None
-    clear_right: Annotated[Length | None, F("clearance right", "from the manual")] = None
-    clear_top: Annotated[Length | None, F("clearance above", "from the manual")] = None
-    clear_bottom: Annotated[Length | None, F("clearance below", "from the manual")] = None
-    clear_front: Annotated[Length | None, F("clearance in front", "from the manual")] = None
-    clear_back: Annotated[Length | None, F("clearance behind", "from the manual")] = None
+    clear_left: Annotated[
+        Length | None, F("clearance left", "from the manual; blank = not known", example=("2", "50"))
+    ] = None
+    clear_right: Annotated[Length | None, F("clearance right", "from the manual", example=("2", "50"))] = None
+    clear_top: Annotated[Length | None, F("clearance above", "from the manual", example=("4", "100"))] = None
+    clear_bottom: Annotated[Length | None, F("clearance below", "from the manual", example=("2", "50"))] = None
+    clear_front: Annotated[Length | None, F("clearance in front", "from the manual", example=("2", "50"))] = None
+    clear_back: Annotated[Length | None, F("clearance behind", "from the manual", example=("2", "50"))] = None
     mounting: Annotated[
         Literal["shelf", "wall bracket", "made to be recessed", "surface only", "unknown"],
         F("mounting", "as the manual says"),
     ] = "unknown"
     holes: Annotated[str, F("hole pattern", "on the back of a TV, mm, like 400x400")] = ""
     reach: Annotated[
-        Length | None, F("arm reach", "of a swing arm: wall to the back of the TV, fully out", above_zero=True)
+        Length | None,
+        F("arm reach", "of a swing arm: wall to the back of the TV, fully out", above_zero=True, example=("22", "560")),
     ] = None
-    source: Annotated[str, F("figures from", "where you read them: manual, data sheet, nameplate")] = ""
+    source: Annotated[
+        str, F("figures from", "where you read them: manual, data sheet, nameplate", example=("manual, page 12",))
+    ] = ""
     read_on: Annotated[Day | None, F("figures read", "the day you read them")] = None
     opening: Annotated[Ref, F("opening", "where it goes, like N1", col=8, kinds=("opening",), group="Place")] = Ref("")
-    offset: Annotated[Length | None, F("offset", "from the left inside of its opening")] = None
+    offset: Annotated[Length | None, F("offset", "from the left inside of its opening", example=("2", "50"))] = None
     wall: Annotated[
         Ref, F("wall", "of what is in no opening: on the face, or behind it like a driver", kinds=("wall",))
     ] = Ref("")
@@ -92,7 +110,9 @@ class Equipment(Record, frozen=True, kw_only=True, omit_defaults=True):
         F("face", "nearest: on the face there; behind: in the wall; a driver and the like are behind it"),
     ] = "nearest"
     on: Annotated[Ref, F("build-out", "whose face it is, where two could be meant", kinds=("buildout",))] = Ref("")
-    off_wall: Annotated[Length | None, F("off the face", "from the face to its back, as its bracket holds it")] = None
+    off_wall: Annotated[
+        Length | None, F("off the face", "from the face to its back, as its bracket holds it", example=("1-1/2", "38"))
+    ] = None
     reached: Annotated[
         Ref,
         F("access through", "the access panel or opening, like A1", kinds=("panel", "opening"), was=("reached by",)),
@@ -101,7 +121,7 @@ class Equipment(Record, frozen=True, kw_only=True, omit_defaults=True):
         Literal["unknown", "cord", "hard-wired", "wall-wart", "none"],
         F("power", "how it gets power", group="Power and signal"),
     ] = "unknown"
-    cord: Annotated[Length | None, F("cord length", "from the manual, like 5'")] = None
+    cord: Annotated[Length | None, F("cord length", "from the manual", example=("5'", "1500"))] = None
     plug: Annotated[
         Ref,
         F("plugs into", "receptacle or power strip, or the box it is wired in", kinds=("box", "equipment")),
@@ -110,16 +130,22 @@ class Equipment(Record, frozen=True, kw_only=True, omit_defaults=True):
         Literal["either", "always on", "switched"],
         F("receptacle half", "of a half-switched receptacle", was=("which half",)),
     ] = "either"
-    places: Annotated[int, F("outlets", "how many a power strip has", was=("plug places",))] = 0
+    places: Annotated[int, F("outlets", "how many a power strip has", was=("plug places",), example=("6",))] = 0
     rating: Annotated[
-        float | None, F("rated load", "the limit of a power strip or LED driver", unit="W", was=("rating",))
+        float | None,
+        F("rated load", "the limit of a power strip or LED driver", unit="W", was=("rating",), example=("60",)),
     ] = None
-    tape: Annotated[Length | None, F("tape length", "of light tape, in all", group="Light", above_zero=True)] = None
-    per_ft: Annotated[float | None, F("tape power", "watts for each foot, from its label", above_zero=True)] = None
+    tape: Annotated[
+        Length | None, F("tape length", "of light tape, in all", group="Light", above_zero=True, example=("8'", "2400"))
+    ] = None
+    per_ft: Annotated[
+        float | None, F("tape power", "watts for each foot, from its label", above_zero=True, example=("4.4",))
+    ] = None
     volts: Annotated[float | None, F("light volts", "12 or 24, of tape or driver", unit="V", above_zero=True)] = None
     fed: Annotated[Literal["one end", "both ends", "middle"], F("tape fed", "where its wire comes in")] = "one end"
     longest_run: Annotated[
-        Length | None, F("longest run", "of tape fed at one end, as its manufacturer says", above_zero=True)
+        Length | None,
+        F("longest run", "of tape fed at one end, as its manufacturer says", above_zero=True, example=("16'", "5000")),
     ] = None
     dims: Annotated[
         Literal["unknown", "none", "phase", "0-10 V", "low-voltage", "radio"],
@@ -132,20 +158,31 @@ class Equipment(Record, frozen=True, kw_only=True, omit_defaults=True):
     faces: Annotated[Literal["unknown", "down", "up", "room", "wall"], F("shines", "which way its source faces")] = (
         "unknown"
     )
-    lip: Annotated[Length | None, F("lip", "how far a lip or profile comes past the source")] = None
-    lip_behind: Annotated[Length | None, F("behind the lip", "from the lip back to the source")] = None
-    lamp_up: Annotated[Length | None, F("lamp height", "of a lamp in the room, from the floor")] = None
-    lamp_out: Annotated[Length | None, F("lamp from the wall", "out into the room", above_zero=True)] = None
-    lamp_across: Annotated[Length | None, F("lamp from left", "from the wall's left corner")] = None
+    lip: Annotated[Length | None, F("lip", "how far a lip or profile comes past the source", example=("1", "25"))] = (
+        None
+    )
+    lip_behind: Annotated[
+        Length | None, F("behind the lip", "from the lip back to the source", example=("2", "50"))
+    ] = None
+    lamp_up: Annotated[
+        Length | None, F("lamp height", "of a lamp in the room, from the floor", example=("5'", "1500"))
+    ] = None
+    lamp_out: Annotated[
+        Length | None, F("lamp from the wall", "out into the room", above_zero=True, example=("4'", "1200"))
+    ] = None
+    lamp_across: Annotated[Length | None, F("lamp from left", "from the wall's left corner", example=("2'", "600"))] = (
+        None
+    )
     ports: Annotated[
-        tuple[str, ...], F("ports", "like 3x hdmi in, hdmi arc out, ethernet, speaker out", picks="port")
+        tuple[str, ...],
+        F("ports", "like 3x hdmi in, hdmi arc out, ethernet, speaker out", picks="port", group="Signal"),
     ] = ()
     remote: Annotated[Literal["none", "infrared", "radio"], F("remote", "how its remote control works")] = "none"
     wireless: Annotated[bool, F("wireless", "sends or receives by radio")] = False
     price: Annotated[Money | None, F("price", "expected or on the bill, each", col=11, group="Buying")] = None
     paid: Annotated[Money | None, F("paid", "so far, in all")] = None
-    supplier: Annotated[str, F("supplier", "who sells it")] = ""
-    lead: Annotated[int | None, F("lead days", "from order to delivery")] = None
+    supplier: Annotated[str, F("supplier", "who sells it", example=("the shop in Mill Road",))] = ""
+    lead: Annotated[int | None, F("lead days", "from order to delivery", example=("21",))] = None
     needed_for: Annotated[
         Ref, F("needed for", "the step it must be there for; blank = first hook-up step", kinds=("step",))
     ] = Ref("")
@@ -154,10 +191,10 @@ class Equipment(Record, frozen=True, kw_only=True, omit_defaults=True):
     return_by: Annotated[Day | None, F("return by", "last day to send it back", col=12)] = None
     tested: Annotated[Day | None, F("test fit", "the day you try it in place")] = None
     warranty: Annotated[Day | None, F("warranty ends")] = None
-    maker: Annotated[str, F("manufacturer")] = ""
-    model: Annotated[str, F("model", "as on the nameplate")] = ""
-    manual: Annotated[str, F("manual", "where it is: a web address or a drawer")] = ""
-    serial: Annotated[str, F("serial no.", was=("serial number",))] = ""
+    maker: Annotated[str, F("manufacturer", "as on the nameplate")] = ""
+    model: Annotated[str, F("model", "as on the nameplate", example=("HX-200",))] = ""
+    manual: Annotated[str, F("manual", "where it is: a web address or a drawer", example=("drawer 2",))] = ""
+    serial: Annotated[str, F("serial no.", "as on the nameplate", was=("serial number",))] = ""
     service: Annotated[Day | None, F("next service", "day to clean a filter or check a fan")] = None
     retired: Annotated[Day | None, F("retired", "the day it left the wall")] = None
     replaced_by: Annotated[Ref, F("replaced by", "like E9", kinds=("equipment",))] = Ref("")

@@ -53,6 +53,10 @@ class F(msgspec.Struct, frozen=True):
     """`us` or `metric` where only jobs of that code region have a use for it."""
     was: tuple[str, ...] = ()
     """Earlier titles, so that csv files with them as headings are still read."""
+    example: tuple[str, ...] = ()
+    """What is typed, for instance: one text, or one in feet and inches and one in millimetres."""
+    alone: bool = False
+    """For a reference: where the job has one record that it may name, a new record starts with it."""
 
 
 class Manner(msgspec.Struct, frozen=True):

@@ -20,14 +20,24 @@ class Check(Record, frozen=True, kw_only=True, omit_defaults=True):
     many: ClassVar[str] = "rough-in items"
     about: ClassVar[str] = "what must be done, seen and signed off before the wall is covered"
 
-    what: Annotated[str, F("item", "what must be true before the wall is covered", col=34, must=True, was=("what",))]
+    what: Annotated[
+        str,
+        F(
+            "item",
+            "what must be true before the wall is covered",
+            col=34,
+            must=True,
+            was=("what",),
+            example=("Gas valve can be reached",),
+        ),
+    ]
     trade: Annotated[Trade, F("trade", "who does it", col=12)] = "owner"
-    where: Annotated[str, F("where", "place on the wall, in words", col=18)] = ""
+    where: Annotated[str, F("where", "place on the wall, in words", col=18, example=("right of the fireplace",))] = ""
     about_tag: Annotated[Ref, F("belongs to", "the thing it is about, like B4", col=6)] = Ref("")
     wants: Annotated[str, F("proof needed", "photo, reading, or who saw it", col=18, was=("evidence wanted",))] = ""
     proof: Annotated[
         Literal["", "photo", "test", "inspection", "seen"],
-        F("kind of proof", "what alone will do; blank: any, or what the line above asks for"),
+        F("kind of proof", "what alone will do; blank = any, or what the line above asks for"),
     ] = ""
 
 

@@ -19,46 +19,87 @@ class Settings(Record, frozen=True, kw_only=True, omit_defaults=True):
     many: ClassVar[str] = "jobs"
     about: ClassVar[str] = "what applies to the whole job"
 
-    name: Annotated[str, F("name", "what you call this wall", must=True)]
-    room: Annotated[str, F("room")] = ""
-    owner: Annotated[str, F("owner", "who keeps this book; signs off from the screen")] = ""
+    name: Annotated[str, F("name", "what you call this wall", must=True, example=("Living room wall",))]
+    room: Annotated[str, F("room", example=("living room",))] = ""
+    owner: Annotated[str, F("owner", "who keeps this book; signs off from the screen", example=("Robin",))] = ""
     units: Annotated[Literal["feet-inches", "millimetres"], F("units", "how you type and read lengths")] = "feet-inches"
     region: Annotated[Literal["us", "metric"], F("code region", "us: 120 V and NEC; metric: 230 V and mm²")] = "us"
     currency: Annotated[str, F("currency", "three letters, like USD or EUR")] = "USD"
     decimal: Annotated[Literal["point", "comma"], F("decimal sign", "point or comma in numbers")] = "point"
-    budget: Annotated[Money | None, F("budget", "for the whole wall")] = None
-    contingency: Annotated[float, F("contingency", "share of the budget kept for surprises", unit="%")] = 10.0
+    budget: Annotated[Money | None, F("budget", "for the whole wall", example=("6000",))] = None
+    contingency: Annotated[
+        float, F("contingency", "share of the budget kept for surprises", unit="%", example=("10",))
+    ] = 10.0
     holdback: Annotated[
-        float, F("retainage", "kept from each trade until the work is signed back", unit="%", was=("held back",))
+        float,
+        F(
+            "retainage",
+            "kept from each trade until the work is signed back",
+            unit="%",
+            was=("held back",),
+            example=("10",),
+        ),
     ] = 10.0
     permit: Annotated[
         Literal["unknown", "needed", "not needed"], F("permit", "ask the building department before wiring")
     ] = "unknown"
     permit_by: Annotated[str, F("no permit, said by", "who said that no permit is needed")] = ""
     permit_office: Annotated[str, F("no permit, office", "the office of whoever said so")] = ""
-    permit_no: Annotated[str, F("permit no.", "as on the permit")] = ""
+    permit_no: Annotated[str, F("permit no.", "as on the permit", example=("2026-0417",))] = ""
     address: Annotated[str, F("address", "of the house, for whoever comes", group="For the trades")] = ""
     getting_in: Annotated[str, F("getting in", "door, parking, key box, dog; what to know at the door")] = ""
     phone: Annotated[str, F("owner's phone", "who to call on site")] = ""
     policy: Annotated[str, F("policy no.", "of the insurance of the house")] = ""
     seat: Annotated[
         Length | None,
-        F("seat to TV", "eyes to picture, along the floor", group="Seat", was=("seat to screen",), place=True),
+        F(
+            "seat to TV",
+            "eyes to picture, along the floor",
+            group="Seat",
+            was=("seat to screen",),
+            place=True,
+            example=("10'", "3000"),
+        ),
     ] = None
-    eye: Annotated[Length | None, F("seated eye height", "off the finished floor", place=True)] = None
+    eye: Annotated[
+        Length | None, F("seated eye height", "off the finished floor", place=True, example=("42", "1070"))
+    ] = None
     finish: Annotated[
-        Length, F("wall finish", "thickness of the drywall on the studs", group="Wall", above_zero=True)
+        Length,
+        F(
+            "wall finish",
+            "thickness of the drywall on the studs",
+            group="Wall",
+            above_zero=True,
+            example=("1/2", "12.5"),
+        ),
     ] = Length(INCH_NM // 2)
     longest_sheet: Annotated[
-        Length | None, F("longest sheet", "of drywall that gets into the room; empty: 12 ft", above_zero=True)
+        Length | None,
+        F(
+            "longest sheet",
+            "of drywall that gets into the room; blank = 12 ft",
+            above_zero=True,
+            example=("10'", "3000"),
+        ),
     ] = None
-    drying_f: Annotated[float, F("room while drying", "temperature", unit="°F", above_zero=True)] = 65.0
-    humidity: Annotated[float, F("humidity while drying", "of the air", unit="%")] = 50.0
-    tolerance: Annotated[Length, F("tolerance", "spread of readings you accept")] = Length(INCH_NM // 8)
+    drying_f: Annotated[float, F("room while drying", "temperature", unit="°F", above_zero=True, example=("65",))] = (
+        65.0
+    )
+    humidity: Annotated[float, F("humidity while drying", "of the air", unit="%", example=("50",))] = 50.0
+    tolerance: Annotated[Length, F("tolerance", "spread of readings you accept", example=("1/8", "3"))] = Length(
+        INCH_NM // 8
+    )
     edition: Annotated[Literal["2017", "2020", "2023"], F("code edition", "ask your electrician", region="us")] = "2020"
     waste: Annotated[
         float,
-        F("cable waste", "added to every run for sag and detours; 10 is common practice", unit="%", group="Cables"),
+        F(
+            "cable waste",
+            "added to every run for sag and detours; 10 is common practice",
+            unit="%",
+            group="Cables",
+            example=("10",),
+        ),
     ] = 10.0
     waste_by_kind: Annotated[
         tuple[str, ...], F("waste by kind", "by type or family, like nm 15, cat6 5; others as above")

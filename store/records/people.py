@@ -30,12 +30,12 @@ class Contact(Record, frozen=True, kw_only=True, omit_defaults=True):
     many: ClassVar[str] = "contacts"
     about: ClassVar[str] = "who works on the wall, sells for it or inspects it"
 
-    name: Annotated[str, F("name", col=22, must=True)]
+    name: Annotated[str, F("name", col=22, must=True, example=("Sam Rivers",))]
     trade: Annotated[Trade, F("trade", col=12, must=True)]
     state: Annotated[Literal["to ask", "quoted", "booked", "done"], F("state", col=8)] = "to ask"
-    phone: Annotated[str, F("phone", col=15)] = ""
-    mail: Annotated[str, F("email", col=24, was=("mail",))] = ""
-    licence: Annotated[str, F("license no.", group="Papers", was=("licence number",))] = ""
+    phone: Annotated[str, F("phone", col=15, example=("555-0123", "020 7946 0000"))] = ""
+    mail: Annotated[str, F("email", col=24, was=("mail",), example=("ann@example.com",))] = ""
+    licence: Annotated[str, F("license no.", group="Papers", was=("licence number",), example=("EL-00417",))] = ""
     licence_until: Annotated[Day | None, F("license until", col=13, was=("licence until",))] = None
     insured_until: Annotated[Day | None, F("insured until", col=13)] = None
     call_on: Annotated[Day | None, F("call on", "the day to call them next")] = None
@@ -54,13 +54,17 @@ class Step(Record, frozen=True, kw_only=True, omit_defaults=True):
     many: ClassVar[str] = "steps"
     about: ClassVar[str] = "the work in order: what each step waits for and who does it"
 
-    what: Annotated[str, F("step", "the work, in a few words", col=28, must=True, was=("what",))]
+    what: Annotated[
+        str, F("step", "the work, in a few words", col=28, must=True, was=("what",), example=("Pull the cables",))
+    ]
     stage: Annotated[Stage, F("stage", col=9)] = "Rough-in"
-    days: Annotated[float, F("working days", "part of a day counts as a whole one", unit="d", col=8)] = 1.0
+    days: Annotated[
+        float, F("working days", "part of a day counts as a whole one", unit="d", col=8, example=("2",))
+    ] = 1.0
     after: Annotated[
         tuple[Ref, ...], F("after", "steps that must be done first, like S1 S4", col=12, kinds=("step",))
     ] = ()
-    wait: Annotated[int, F("waiting days", "drying or waiting afterwards, calendar days")] = 0
+    wait: Annotated[int, F("waiting days", "drying or waiting afterwards, calendar days", example=("1",))] = 0
     who: Annotated[Ref, F("who", "contact, like T2", col=6, kinds=("contact",))] = Ref("")
     booked: Annotated[Day | None, F("booked start", col=12)] = None
     began: Annotated[Day | None, F("began")] = None
@@ -79,9 +83,9 @@ class Amount(Record, frozen=True, kw_only=True, omit_defaults=True):
     date: Annotated[Day | None, F("date", col=12)] = None
     of: Annotated[Ref, F("of", "contact or equipment, like T2", col=6, kinds=("contact", "equipment"))] = Ref("")
     what: Annotated[Literal["planned", "quote", "deposit", "paid", "refund"], F("kind", col=9, must=True)]
-    amount: Annotated[Money, F("amount", col=12)]
-    scope: Annotated[str, F("covers", "what it pays for", col=24, was=("for",))] = ""
-    leaves_out: Annotated[str, F("leaves out", "what a quote does not cover")] = ""
+    amount: Annotated[Money, F("amount", col=12, example=("450",))]
+    scope: Annotated[str, F("covers", "what it pays for", col=24, was=("for",), example=("rough-in wiring",))] = ""
+    leaves_out: Annotated[str, F("leaves out", "what a quote does not cover", example=("patching",))] = ""
 
 
 class Handoff(Record, frozen=True, kw_only=True, omit_defaults=True):
@@ -109,11 +113,12 @@ class Wish(Record, frozen=True, kw_only=True, omit_defaults=True):
     many: ClassVar[str] = "wishes"
     about: ClassVar[str] = "looks and features you want, kept or dropped, and what serves them"
 
-    what: Annotated[str, F("wish", col=34, must=True)]
-    picture: Annotated[str, F("picture", "link or path")] = ""
+    what: Annotated[str, F("wish", col=34, must=True, example=("no cable in sight",))]
+    picture: Annotated[str, F("picture", "link or path", example=("photos/idea.jpg",))] = ""
     kept: Annotated[Literal["open", "kept", "dropped"], F("state", col=8, was=("kept",))] = "open"
-    why: Annotated[str, F("why", "kept or dropped", col=24)] = ""
+    why: Annotated[str, F("why", "kept or dropped", col=24, example=("too deep",))] = ""
     served_by: Annotated[tuple[Ref, ...], F("served by", "tags of what makes it come true", col=12)] = ()
     years: Annotated[
-        int | None, F("in years", "wanted only in some years: what must be ready while the wall is open")
+        int | None,
+        F("in years", "wanted only in some years: what must be ready while the wall is open", example=("5",)),
     ] = None

@@ -23,15 +23,20 @@ class Wall(Record, frozen=True, kw_only=True, omit_defaults=True):
     many: ClassVar[str] = "walls"
     about: ClassVar[str] = "each flat face that you measure, frame and cover"
 
-    name: Annotated[str, F("name", col=22, must=True)]
-    stud_width: Annotated[Length, F("stud thickness", "along the wall", group="Framing", above_zero=True)] = Length(
-        3 * INCH_NM // 2
+    name: Annotated[str, F("name", col=22, must=True, example=("TV wall",))]
+    stud_width: Annotated[
+        Length, F("stud thickness", "along the wall", group="Framing", above_zero=True, example=("1-1/2", "38"))
+    ] = Length(3 * INCH_NM // 2)
+    stud_depth: Annotated[Length, F("stud depth", "into the wall", above_zero=True, example=("3-1/2", "89"))] = Length(
+        7 * INCH_NM // 2
     )
-    stud_depth: Annotated[Length, F("stud depth", "into the wall", above_zero=True)] = Length(7 * INCH_NM // 2)
-    spacing: Annotated[Length, F("stud spacing", "on center, like 16", col=10, above_zero=True)] = Length(16 * INCH_NM)
-    first_stud: Annotated[Length | None, F("first stud", "left end of the wall to its center", col=10, place=True)] = (
-        None
+    spacing: Annotated[Length, F("stud spacing", "on center", col=10, above_zero=True, example=("16", "400"))] = Length(
+        16 * INCH_NM
     )
+    first_stud: Annotated[
+        Length | None,
+        F("first stud", "left end of the wall to its center", col=10, place=True, example=("15-1/4", "390")),
+    ] = None
     odd_studs: Annotated[
         tuple[str, ...], F("odd studs", "centers off the row, like 30-1/2, 2 x 64 (a double), from the left end")
     ] = ()
@@ -82,7 +87,10 @@ class Wall(Record, frozen=True, kw_only=True, omit_defaults=True):
         tuple[str, ...],
         F("ceiling line", "from left/height, like 0/8', 6'/8', 12'/5'; one place twice = a step; blank = level"),
     ] = ()
-    scribe: Annotated[Length | None, F("scribe allowance", "what the trim can cover at the sides", group="Trim")] = None
+    scribe: Annotated[
+        Length | None,
+        F("scribe allowance", "what the trim can cover at the sides", group="Trim", example=("3/4", "20")),
+    ] = None
     to_board: Annotated[
         Known, F("hang drywall", "on this wall, so that it is bought; unknown: on new framing", group="Drywall")
     ] = "unknown"
@@ -91,11 +99,14 @@ class Wall(Record, frozen=True, kw_only=True, omit_defaults=True):
         F("finish level", "4 for flat paint; 5 where light grazes it or the paint shines"),
     ] = "4"
     tile: Annotated[
-        float | None, F("tile backer", "of its face, where tile or stone goes: cement board or backer", unit="ft²")
+        float | None,
+        F("tile backer", "of its face, where tile or stone goes: cement board or backer", unit="ft²", example=("24",)),
     ] = None
     lumber_price: Annotated[Money | None, F("price of lumber", "for all framing of it", group="Buying")] = None
     drywall_price: Annotated[Money | None, F("price of drywall", "for all of it, with what finishes it")] = None
-    parts: Annotated[tuple[str, ...], F("parts at hand", "bought for it already: framing, drywall, finishing")] = ()
+    parts: Annotated[
+        tuple[str, ...], F("parts at hand", "bought for it already: framing, drywall, finishing", example=("framing",))
+    ] = ()
     framed: Annotated[Day | None, F("framing changed", "older readings no longer count")] = None
 
 
@@ -108,15 +119,23 @@ class Reading(Record, frozen=True, kw_only=True, omit_defaults=True):
     many: ClassVar[str] = "readings"
     about: ClassVar[str] = "readings by tape or laser; take each size at three places, the smallest rules"
 
-    wall: Annotated[Ref, F("wall", "like W1", col=5, kinds=("wall",), must=True)]
+    wall: Annotated[Ref, F("wall", "like W1", col=5, kinds=("wall",), alone=True, must=True)]
     what: Annotated[Literal["width", "height", "depth", "diagonal", "out of plumb"], F("what", col=9, must=True)]
     where: Annotated[str, F("where", 'at the floor, at 48", left end, A to C', col=18)] = ""
-    value: Annotated[Length, F("reading", "as the tape shows it", col=14, above_zero=True, place=True)]
+    value: Annotated[
+        Length,
+        F("reading", "as the tape shows it", col=14, above_zero=True, place=True, example=("8'-0 1/16\"", "2440")),
+    ]
     date: Annotated[Day | None, F("date", col=12)] = None
-    by: Annotated[str, F("by", col=10)] = ""
+    by: Annotated[str, F("by", col=10, example=("Robin",))] = ""
     over: Annotated[
         Length | None,
-        F("over", "of out of plumb: the height it was read over; blank = the whole wall", above_zero=True),
+        F(
+            "over",
+            "of out of plumb: the height it was read over; blank = the whole wall",
+            above_zero=True,
+            example=("8'", "2400"),
+        ),
     ] = None
     leans: Annotated[
         Literal["unknown", "into the room", "away from it"], F("top leans", "of out of plumb: which way the top goes")
@@ -132,11 +151,15 @@ class BuildOut(Record, frozen=True, kw_only=True, omit_defaults=True):
     many: ClassVar[str] = "build-outs"
     about: ClassVar[str] = "what is in front of the flat wall: chimney breast, built-out framing, cabinet run, soffit"
 
-    name: Annotated[str, F("name", col=20, must=True)]
-    wall: Annotated[Ref, F("wall", "like W1", col=5, kinds=("wall",), must=True)]
+    name: Annotated[str, F("name", col=20, must=True, example=("Chimney breast",))]
+    wall: Annotated[Ref, F("wall", "like W1", col=5, kinds=("wall",), alone=True, must=True)]
     x: Annotated[Length, F("from left", "left end of the wall to its left return", col=11, place=True)]
-    width: Annotated[Length, F("width", "return to return, finished", col=11, above_zero=True, place=True)]
-    depth: Annotated[Length, F("depth", "face of the wall to its front, finished", col=10, above_zero=True)]
+    width: Annotated[
+        Length, F("width", "return to return, finished", col=11, above_zero=True, place=True, example=("5'", "1500"))
+    ]
+    depth: Annotated[
+        Length, F("depth", "face of the wall to its front, finished", col=10, above_zero=True, example=("12", "300"))
+    ]
     y: Annotated[
         Length, F("off the floor", "finished floor to its underside; 0 = stands on it", col=11, place=True)
     ] = Length(0)
@@ -147,12 +170,21 @@ class BuildOut(Record, frozen=True, kw_only=True, omit_defaults=True):
         Literal["framing", "cabinet", "masonry"], F("made of", "framing, cabinet work, or what stands there", col=9)
     ] = "framing"
     stud_width: Annotated[
-        Length, F("stud thickness", "of its framing, along the wall", group="Framing", above_zero=True)
+        Length,
+        F(
+            "stud thickness",
+            "of its framing, along the wall",
+            group="Framing",
+            above_zero=True,
+            example=("1-1/2", "38"),
+        ),
     ] = Length(3 * INCH_NM // 2)
-    stud_depth: Annotated[Length, F("stud depth", "of its front framing", above_zero=True)] = Length(7 * INCH_NM // 2)
-    spacing: Annotated[Length, F("stud spacing", "on center, of its front framing", above_zero=True)] = Length(
-        16 * INCH_NM
+    stud_depth: Annotated[Length, F("stud depth", "of its front framing", above_zero=True, example=("3-1/2", "89"))] = (
+        Length(7 * INCH_NM // 2)
     )
+    spacing: Annotated[
+        Length, F("stud spacing", "on center, of its front framing", above_zero=True, example=("16", "400"))
+    ] = Length(16 * INCH_NM)
     first_stud: Annotated[
         Length | None, F("stud found", "left end of the wall to the center of any of its studs", place=True)
     ] = None
@@ -168,22 +200,30 @@ class Zone(Record, frozen=True, kw_only=True, omit_defaults=True):
     many: ClassVar[str] = "finish zones"
     about: ClassVar[str] = "parts of a wall with a finish of their own: stone, tile, wood, mirror"
 
-    name: Annotated[str, F("name", "what the finish is, like ledge stone", col=20, must=True)]
-    wall: Annotated[Ref, F("wall", "like W1", col=5, kinds=("wall",), must=True)]
+    name: Annotated[str, F("name", "what the finish is, like ledge stone", col=20, must=True, example=("Stone",))]
+    wall: Annotated[Ref, F("wall", "like W1", col=5, kinds=("wall",), alone=True, must=True)]
     face: Annotated[FaceName, F("face", "nearest: whatever face is there", col=9)] = "nearest"
     on: Annotated[Ref, F("build-out", "whose face it is, where two could be meant", kinds=("buildout",))] = Ref("")
     x: Annotated[Length, F("from left", "left end of the wall to its left edge", col=11, place=True)]
     y: Annotated[Length, F("off the floor", "finished floor to its bottom edge", col=11, place=True)]
-    width: Annotated[Length, F("width", col=11, above_zero=True, place=True)]
-    height: Annotated[Length, F("height", col=11, above_zero=True, place=True)]
+    width: Annotated[Length, F("width", col=11, above_zero=True, place=True, example=("5'", "1500"))]
+    height: Annotated[Length, F("height", col=11, above_zero=True, place=True, example=("4'", "1200"))]
     thickness: Annotated[
-        Length, F("thickness", "studs to finished face, all layers: board, mortar, stone", col=10, above_zero=True)
+        Length,
+        F(
+            "thickness",
+            "studs to finished face, all layers: board, mortar, stone",
+            col=10,
+            above_zero=True,
+            example=("1-1/4", "32"),
+        ),
     ]
     burns: Annotated[
         Known, F("combustible?", "wood, paper or fabric: yes; stone or tile on cement board: no", col=12)
     ] = "unknown"
     weight: Annotated[
-        float | None, F("weight", "of a square foot, all layers, as its maker says", unit="lb/ft²", above_zero=True)
+        float | None,
+        F("weight", "of a square foot, all layers, as its maker says", unit="lb/ft²", above_zero=True, example=("12",)),
     ] = None
     backing: Annotated[
         Literal["drywall", "cement board", "plywood", "masonry", "other"], F("put on", "what it is fixed to")
@@ -199,7 +239,7 @@ class Obstacle(Record, frozen=True, kw_only=True, omit_defaults=True):
     many: ClassVar[str] = "obstacles"
     about: ClassVar[str] = "what is on the wall now: vents, windows, switches, baseboard"
 
-    wall: Annotated[Ref, F("wall", "like W1", col=5, kinds=("wall",), must=True)]
+    wall: Annotated[Ref, F("wall", "like W1", col=5, kinds=("wall",), alone=True, must=True)]
     what: Annotated[
         Literal["vent", "window", "switch", "outlet", "baseboard", "crown", "door", "pipe", "other"],
         F("kind", col=10, must=True, was=("what",)),
@@ -208,8 +248,8 @@ class Obstacle(Record, frozen=True, kw_only=True, omit_defaults=True):
     y: Annotated[
         Length, F("off the floor", "finished floor to its bottom edge", col=12, was=("from floor",), place=True)
     ]
-    width: Annotated[Length, F("width", col=12, above_zero=True)]
-    height: Annotated[Length, F("height", col=12, above_zero=True)]
+    width: Annotated[Length, F("width", col=12, above_zero=True, example=("12", "300"))]
+    height: Annotated[Length, F("height", col=12, above_zero=True, example=("6", "150"))]
 
 
 class Opening(Record, frozen=True, kw_only=True, omit_defaults=True):
@@ -221,12 +261,12 @@ class Opening(Record, frozen=True, kw_only=True, omit_defaults=True):
     many: ClassVar[str] = "openings"
     about: ClassVar[str] = "places framed for equipment: TV, fireplace, shelves, speakers"
 
-    name: Annotated[str, F("name", col=20, must=True)]
+    name: Annotated[str, F("name", col=20, must=True, example=("TV opening",))]
     use: Annotated[
         Literal["screen", "fireplace", "equipment", "shelf", "drawer", "speaker", "other"],
         F("use", "what goes in it", col=10),
     ] = "other"
-    wall: Annotated[Ref, F("wall", "like W1", col=5, kinds=("wall",))] = Ref("")
+    wall: Annotated[Ref, F("wall", "like W1", col=5, kinds=("wall",), alone=True)] = Ref("")
     x: Annotated[
         Length | None,
         F("from left", "left end of the wall to its left edge", col=11, group="Place and size", place=True),
@@ -234,26 +274,43 @@ class Opening(Record, frozen=True, kw_only=True, omit_defaults=True):
     y: Annotated[
         Length | None, F("off the floor", "finished floor to its bottom edge", col=11, was=("from floor",), place=True)
     ] = None
-    width: Annotated[Length | None, F("width", "outside", col=11, above_zero=True)] = None
-    height: Annotated[Length | None, F("height", "outside", col=11, above_zero=True)] = None
-    depth: Annotated[Length | None, F("depth", "outside", col=10, above_zero=True)] = None
+    width: Annotated[Length | None, F("width", "outside", col=11, above_zero=True, example=("60", "1500"))] = None
+    height: Annotated[Length | None, F("height", "outside", col=11, above_zero=True, example=("36", "900"))] = None
+    depth: Annotated[Length | None, F("depth", "outside", col=10, above_zero=True, example=("16", "400"))] = None
     face: Annotated[FaceName, F("face", "nearest: the front of a build-out there, else the wall")] = "nearest"
     on: Annotated[Ref, F("build-out", "whose face it is, where two could be meant", kinds=("buildout",))] = Ref("")
     header: Annotated[
-        Length | None, F("header", "its height, as a licensed person or the code's table sized it", above_zero=True)
+        Length | None,
+        F(
+            "header",
+            "its height, as a licensed person or the code's table sized it",
+            above_zero=True,
+            example=("5-1/2", "140"),
+        ),
     ] = None
-    material: Annotated[str, F("material", group="Make")] = ""
-    thickness: Annotated[Length | None, F("thickness", "of its sides; blank = bare framing")] = None
+    material: Annotated[str, F("material", group="Make", example=("birch plywood",))] = ""
+    thickness: Annotated[Length | None, F("thickness", "of its sides; blank = bare framing", example=("3/4", "18"))] = (
+        None
+    )
     held: Annotated[
         Literal["pins", "cleats on 2 sides", "cleats on 3 sides", "fixed", "brackets"],
         F("board held by", "how its shelf or bottom board is held", group="Shelf"),
     ] = "pins"
-    middle: Annotated[int, F("supports between", "the ends; of a floating shelf, its brackets")] = 0
-    strip: Annotated[Length | None, F("front strip", "full height of a strip along its front edge")] = None
-    strip_thick: Annotated[Length | None, F("strip thickness", "front to back; empty: 3/4 in", above_zero=True)] = None
-    strip_material: Annotated[str, F("strip material", "empty: that of the board")] = ""
-    rail: Annotated[Length | None, F("back rail", "full height of a rail glued along its back edge")] = None
-    load: Annotated[Mass | None, F("will carry", "what is to stand there, in all; empty: what is placed there")] = None
+    middle: Annotated[int, F("supports between", "the ends; of a floating shelf, its brackets", example=("1",))] = 0
+    strip: Annotated[
+        Length | None, F("front strip", "full height of a strip along its front edge", example=("1-1/2", "38"))
+    ] = None
+    strip_thick: Annotated[
+        Length | None, F("strip thickness", "front to back; blank = 3/4 in", above_zero=True, example=("3/4", "18"))
+    ] = None
+    strip_material: Annotated[str, F("strip material", "blank = that of the board", example=("maple",))] = ""
+    rail: Annotated[
+        Length | None, F("back rail", "full height of a rail glued along its back edge", example=("3", "75"))
+    ] = None
+    load: Annotated[
+        Mass | None,
+        F("will carry", "what is to stand there, in all; blank = what is placed there", example=("40 lb", "18 kg")),
+    ] = None
     load_place: Annotated[Literal["spread", "middle"], F("load lies", "spread, or one thing in the middle")] = "spread"
     door: Annotated[Literal["none", "solid", "glass", "mesh"], F("door", group="Door")] = "none"
     hinge: Annotated[
@@ -261,21 +318,26 @@ class Opening(Record, frozen=True, kw_only=True, omit_defaults=True):
     ] = "none"
     door_laid: Annotated[Literal["overlay", "inset"], F("door lies", "over the box, or inset in it")] = "overlay"
     tied: Annotated[Known, F("tied to the wall", "a cabinet that stands, screwed back to the framing")] = "unknown"
-    door_width: Annotated[Length | None, F("clear door width", "what gets past the frame and slides")] = None
-    door_height: Annotated[Length | None, F("clear door height")] = None
-    air_in: Annotated[float | None, F("air in", "free area of the lower vents", unit="in²", group="Air")] = None
-    air_out: Annotated[float | None, F("air out", "free area of the upper vents", unit="in²")] = None
+    door_width: Annotated[
+        Length | None, F("clear door width", "what gets past the frame and slides", example=("20", "500"))
+    ] = None
+    door_height: Annotated[Length | None, F("clear door height", example=("18", "450"))] = None
+    air_in: Annotated[
+        float | None, F("air in", "free area of the lower vents", unit="in²", group="Air", example=("24",))
+    ] = None
+    air_out: Annotated[float | None, F("air out", "free area of the upper vents", unit="in²", example=("24",))] = None
     free_share: Annotated[
-        float | None, F("free share", "of grille or mesh, where the areas above are of its whole face", unit="%")
+        float | None,
+        F("free share", "of grille or mesh, where the areas above are of its whole face", unit="%", example=("60",)),
     ] = None
-    gap: Annotated[Length | None, F("gap round the door", "through which air goes too")] = None
-    fan: Annotated[float | None, F("fan", "flow from its data sheet", unit="cfm")] = None
+    gap: Annotated[Length | None, F("gap round the door", "through which air goes too", example=("1/8", "3"))] = None
+    fan: Annotated[float | None, F("fan", "flow from its data sheet", unit="cfm", example=("40",))] = None
     fan_shut: Annotated[
-        float | None, F("fan pressure", "at no flow, from its curve", unit="inH2O", above_zero=True)
+        float | None, F("fan pressure", "at no flow, from its curve", unit="inH2O", above_zero=True, example=("0.1",))
     ] = None
-    fan_noise: Annotated[float | None, F("fan noise", "as the maker states it", unit="dB")] = None
+    fan_noise: Annotated[float | None, F("fan noise", "as the maker states it", unit="dB", example=("22",))] = None
     air_through: Annotated[
         Ref,
         F("air comes through", "raceway or neighbor cabinet its air passes first", kinds=("raceway", "opening")),
     ] = Ref("")
-    parts: Annotated[tuple[str, ...], F("parts at hand", "bought for it already: hardware")] = ()
+    parts: Annotated[tuple[str, ...], F("parts at hand", "bought for it already: hardware", example=("hinges",))] = ()

@@ -18,34 +18,40 @@ class Box(Record, frozen=True, kw_only=True, omit_defaults=True):
     many: ClassVar[str] = "boxes"
     about: ClassVar[str] = "every box in the wall, for power or signal, existing or new"
 
-    name: Annotated[str, F("name", col=20)] = ""
+    name: Annotated[str, F("name", col=20, example=("Behind the TV",))] = ""
     what: Annotated[
         Literal["receptacle", "switch", "low-voltage", "junction", "pass-through", "quick-connect"],
         F("kind", col=13, must=True),
     ]
     new: Annotated[bool, F("new", "yes = to be set, no = existing", col=5)] = True
-    wall: Annotated[Ref, F("wall", "like W1", col=5, kinds=("wall",), group="Place")] = Ref("")
+    wall: Annotated[Ref, F("wall", "like W1", col=5, kinds=("wall",), alone=True, group="Place")] = Ref("")
     x: Annotated[Length | None, F("from left", "left end of the wall to its center", col=11, place=True)] = None
     y: Annotated[
         Length | None, F("off the floor", "finished floor to its center", col=11, was=("from floor",), place=True)
     ] = None
     face: Annotated[FaceName, F("face", "nearest: the front of a build-out there, else the wall")] = "nearest"
     on: Annotated[Ref, F("build-out", "whose face it is, where two could be meant", kinds=("buildout",))] = Ref("")
-    setback: Annotated[Length | None, F("set back", "front edge behind the finished wall")] = None
+    setback: Annotated[Length | None, F("set back", "front edge behind the finished wall", example=("1/8", "3"))] = None
     reached: Annotated[
         Ref,
         F("access through", "the access panel or opening, like A1", kinds=("panel", "opening"), was=("reached by",)),
     ] = Ref("")
     circuit: Annotated[Ref, F("circuit", "like C1", col=8, kinds=("circuit",), group="What is in it")] = Ref("")
-    gangs: Annotated[int, F("gangs", above_zero=True)] = 1
+    gangs: Annotated[int, F("gangs", above_zero=True, example=("1",))] = 1
     receptacles: Annotated[int, F("receptacles", "plugs it takes; a duplex counts 2", was=("places",))] = 0
     switched: Annotated[Literal["none", "half", "all"], F("switched")] = "none"
-    volume: Annotated[float | None, F("volume", "stamped inside the box", unit="in³", region="us")] = None
+    volume: Annotated[
+        float | None, F("volume", "stamped inside the box", unit="in³", region="us", example=("22.5",))
+    ] = None
     size: Annotated[
         str, F("standard size", "of a metal box, like 4 x 1-1/2 square; for a box with no volume stamped", region="us")
     ] = ""
-    ring: Annotated[float, F("ring volume", "stamped on its mud ring or extender", unit="in³", region="us")] = 0.0
-    fittings: Annotated[tuple[str, ...], F("fittings", "stud or hickey in it, each type once", region="us")] = ()
+    ring: Annotated[
+        float, F("ring volume", "stamped on its mud ring or extender", unit="in³", region="us", example=("3.5",))
+    ] = 0.0
+    fittings: Annotated[
+        tuple[str, ...], F("fittings", "stud or hickey in it, each type once", region="us", example=("stud",))
+    ] = ()
     plate: Annotated[bool, F("blank plate", "its cover shows on the finished wall")] = False
     metal: Annotated[bool, F("metal box")] = False
     clamps: Annotated[bool, F("clamps inside", "yes = clamps in the box hold the cables")] = False
@@ -62,7 +68,9 @@ class Box(Record, frozen=True, kw_only=True, omit_defaults=True):
     ] = ()
     divider: Annotated[bool, F("divider", "between line voltage and low voltage")] = False
     bought: Annotated[bool, F("bought", "yes = you have it")] = False
-    parts: Annotated[tuple[str, ...], F("parts on hand", "already bought for it: plate", was=("parts at hand",))] = ()
+    parts: Annotated[
+        tuple[str, ...], F("parts on hand", "already bought for it: plate", was=("parts at hand",), example=("plate",))
+    ] = ()
 
 
 class Circuit(Record, frozen=True, kw_only=True, omit_defaults=True):
@@ -74,11 +82,11 @@ class Circuit(Record, frozen=True, kw_only=True, omit_defaults=True):
     many: ClassVar[str] = "circuits"
     about: ClassVar[str] = "branch circuits, each with its breaker and wire size"
 
-    name: Annotated[str, F("name", col=22, must=True)]
+    name: Annotated[str, F("name", col=22, must=True, example=("TV wall",))]
     breaker: Annotated[float | None, F("breaker", "like 20", unit="A", col=9, above_zero=True)] = None
-    slot: Annotated[str, F("breaker no.", "as on the electrical panel's directory", col=8, was=("breaker number",))] = (
-        ""
-    )
+    slot: Annotated[
+        str, F("breaker no.", "as on the electrical panel's directory", col=8, was=("breaker number",), example=("7",))
+    ] = ""
     volts: Annotated[float | None, F("volts", "like 120", unit="V", col=7, above_zero=True)] = None
     conductor: Annotated[
         str, F("wire size", "copper: AWG like 12, or 2.5 mm2", col=10, picks="conductor", was=("conductor",))
@@ -97,7 +105,14 @@ class Circuit(Record, frozen=True, kw_only=True, omit_defaults=True):
         "radial"
     )
     load: Annotated[
-        float, F("existing load", "watts of what is not in this book", unit="W", was=("load already on it",))
+        float,
+        F(
+            "existing load",
+            "watts of what is not in this book",
+            unit="W",
+            was=("load already on it",),
+            example=("600",),
+        ),
     ] = 0.0
     lighting: Annotated[bool, F("lighting on it")] = False
     only_for: Annotated[Ref, F("only for", "the one thing it feeds, like E3", kinds=("equipment",))] = Ref("")
@@ -114,7 +129,7 @@ class Cable(Record, frozen=True, kw_only=True, omit_defaults=True):
     many: ClassVar[str] = "cables"
     about: ClassVar[str] = "every wire in or on the wall, from one place to another; its tag goes on both ends"
 
-    name: Annotated[str, F("name", "what it is for", col=20)] = ""
+    name: Annotated[str, F("name", "what it is for", col=20, example=("TV to receiver",))] = ""
     type: Annotated[str, F("type", "like cat6, rg6, hdmi, speaker-14-2, nm-12-2", col=14, must=True, picks="cable")]
     rating: Annotated[
         str, F("jacket rating", "printed on its jacket, like CL2, CMR, NM-B", picks="jacket", was=("rating",))
@@ -133,7 +148,13 @@ class Cable(Record, frozen=True, kw_only=True, omit_defaults=True):
     ] = "through studs"
     level: Annotated[
         Length | None,
-        F("height of run", "through the studs; blank = that of its first end", was=("at height",), place=True),
+        F(
+            "height of run",
+            "through the studs; blank = that of its first end",
+            was=("at height",),
+            place=True,
+            example=("4'-2\"", "1270"),
+        ),
     ] = None
     raceway: Annotated[Ref, F("raceway", "the one it runs in, like R1", kinds=("raceway",))] = Ref("")
     points: Annotated[
@@ -143,24 +164,34 @@ class Cable(Record, frozen=True, kw_only=True, omit_defaults=True):
     carries: Annotated[str, F("must carry", "like 48 Gbit/s, 1000 Mbit/s, 8 ohm 100 W, 1500 W")] = ""
     spare: Annotated[bool, F("spare cable", "pulled for later", was=("spare",))] = False
     directional: Annotated[bool, F("one-way", "has a source end and a TV end")] = False
-    hole: Annotated[Length | None, F("bored hole", "diameter, where it goes through studs", above_zero=True)] = None
+    hole: Annotated[
+        Length | None, F("bored hole", "diameter, where it goes through studs", above_zero=True, example=("3/4", "20"))
+    ] = None
     notch: Annotated[Length | None, F("notch", "depth, where studs are notched for it", above_zero=True)] = None
     measured: Annotated[
         Length | None, F("measured length", "by hand, along the route; overrides the plan", place=True)
     ] = None
     slack_start: Annotated[
-        Length | None, F("slack at from", "blank = default", was=("left over at from",), place=True)
+        Length | None,
+        F("slack at from", "blank = default", was=("left over at from",), place=True, example=("12", "300")),
     ] = None
-    slack_end: Annotated[Length | None, F("slack at to", "blank = default", was=("left over at to",), place=True)] = (
-        None
-    )
-    outside: Annotated[Length | None, F("diameter", "outside, from its data sheet", above_zero=True)] = None
+    slack_end: Annotated[
+        Length | None, F("slack at to", "blank = default", was=("left over at to",), place=True, example=("12", "300"))
+    ] = None
+    outside: Annotated[
+        Length | None, F("diameter", "outside, from its data sheet", above_zero=True, example=("1/4", "6"))
+    ] = None
     sold: Annotated[tuple[str, ...], F("sold in", "at your shop, like 250 ft 49.90; on hand: 60 ft owned")] = ()
     state: Annotated[Literal["planned", "bought", "pulled", "connected"], F("state", col=10)] = "planned"
-    price: Annotated[Money | None, F("price")] = None
+    price: Annotated[Money | None, F("price", example=("38",))] = None
     parts: Annotated[
         tuple[str, ...],
-        F("parts on hand", "already bought for it: plugs and jacks, nail plates, labels", was=("parts at hand",)),
+        F(
+            "parts on hand",
+            "already bought for it: plugs and jacks, nail plates, labels",
+            was=("parts at hand",),
+            example=("labels",),
+        ),
     ] = ()
     reached: Annotated[
         Ref,
@@ -179,19 +210,25 @@ class Raceway(Record, frozen=True, kw_only=True, omit_defaults=True):
     many: ClassVar[str] = "raceways"
     about: ClassVar[str] = "raceways that let you change cables later"
 
-    name: Annotated[str, F("name", col=20)] = ""
+    name: Annotated[str, F("name", col=20, example=("TV to cabinet",))] = ""
     type: Annotated[Literal["ENT", "EMT", "grommet", "other"], F("type", col=8)] = "ENT"
     size: Annotated[str, F("trade size", "like 1, 1-1/4, 1-1/2, 2", col=10)] = ""
-    inside: Annotated[Length | None, F("inside diameter", "for one with no trade size")] = None
+    inside: Annotated[Length | None, F("inside diameter", "for one with no trade size", example=("1-1/2", "40"))] = None
     start: Annotated[Ref, F("from", col=7, kinds=("box", "opening", "panel"))] = Ref("")
     end: Annotated[Ref, F("to", col=7, kinds=("box", "opening", "panel"))] = Ref("")
-    length: Annotated[Length | None, F("length", "blank = square to the framing, end to end", col=11, place=True)] = (
-        None
-    )
+    length: Annotated[
+        Length | None,
+        F("length", "blank = square to the framing, end to end", col=11, place=True, example=("9'", "2700")),
+    ] = None
     bends: Annotated[float | None, F("bends", "all turns added up, like 180", unit="°")] = None
     string: Annotated[bool, F("pull string", "left in it", col=6)] = False
     bought: Annotated[bool, F("bought", "yes = you have it")] = False
     parts: Annotated[
         tuple[str, ...],
-        F("parts on hand", "already bought for it: pull string, nail plates, labels", was=("parts at hand",)),
+        F(
+            "parts on hand",
+            "already bought for it: pull string, nail plates, labels",
+            was=("parts at hand",),
+            example=("pull string",),
+        ),
     ] = ()

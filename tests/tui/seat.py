@@ -116,8 +116,10 @@ class Seat:
         await self.keys("ctrl+s")
 
     async def to_field(self, key: str) -> None:
-        """Go to a field of the form with the arrows."""
+        """Go to a field of the form with the arrows, and where it waits under More show that first."""
         names = [field.key for field in self.form.body._fields]
+        if names.index(key) not in self.form.body.seen:
+            await self.keys("f3")
         for _ in range(len(names)):
             by = names.index(key) - self.form.body.at
             if not by:

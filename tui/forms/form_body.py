@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Iterable, Sequence
 from typing import ClassVar
 
 from textual import events
@@ -41,18 +41,44 @@ class FormBody(Widget):
             super().__init__()
             self.number = number
 
-    def __init__(self, fields: Sequence[Field]) -> None:
+    class MoreClicked(Message):
+        """The line that tells of more fields was clicked."""
+
+    def __init__(self, fields: Sequence[Field], title: Callable[[Field], str] = lambda field: field.says.title) -> None:
         super().__init__()
         self._fields = fields
+        self._title = title
         self.texts: dict[str, str] = {}
         self.wrong: dict[str, str] = {}
+        self.wanted: frozenset[str] = frozenset()
+        """Keys of the fields that are marked as needed."""
         self.at = 0
         self._top = 0
+        self.seen: list[int] = []
+        """Numbers of the fields that are shown, in order."""
         self._lines: list[int | str] = []
-        for number, field in enumerate(fields):
-            if field.says.group:
-                self._lines.append(field.says.group)
-            self._lines.append(number)
+        self._foot = ""
+        self.show_only(range(len(fields)))
+
+    def show_only(self, numbers: Iterable[int], foot: str = "") -> None:
+        """Show these fields, each group under its heading, and a line below that tells of the others."""
+        self.seen, self._foot = sorted(numbers), foot
+        self._lines, heading, told = [], "", ""
+        shown = set(self.seen)
+        for number, field in enumerate(self._fields):
+            heading = field.says.group or heading
+            if number in shown:
+                if heading != told:
+                    self._lines.append(heading)
+                    told = heading
+                self._lines.append(number)
+        if foot:
+            self._lines.append(foot)
+
+    def beside(self, by: int) -> int:
+        """The number of the field so many shown fields on from where the line is."""
+        place = self.seen.index(self.at) + by
+        return self.seen[max(0, min(place, len(self.seen) - 1))]
 
     def compose(self) -> ComposeResult:
         """The line that is typed in."""
@@ -61,13 +87,14 @@ class FormBody(Widget):
     def place(self) -> None:
         """Lay the typing line over its field, scrolling as far as needed."""
         row = self._lines.index(self.at)
+        last = self._foot and self.at == self.seen[-1]
         height = max(1, self.size.height)
         # A heading stays in sight together with its first field.
         above = row - 1 if row and isinstance(self._lines[row - 1], str) else row
         if above < self._top:
             self._top = above
-        elif row >= self._top + height:
-            self._top = row - height + 1
+        elif row + bool(last) >= self._top + height:
+            self._top = row + bool(last) - height + 1
         self._top = max(0, min(self._top, len(self._lines) - height))
         line = self.query_one(FormLine)
         line.styles.offset = Offset(LABEL + 2, row - self._top)
@@ -86,13 +113,14 @@ class FormBody(Widget):
             return Strip.blank(width, base)
         what = self._lines[row]
         if isinstance(what, str):
-            return strip([(fit(what, width), self.get_component_rich_style("form-body--group"))], width, base)
+            name = "label" if what == self._foot else "group"
+            return strip([(fit(what, width), self.get_component_rich_style(f"form-body--{name}"))], width, base)
         field = self._fields[what]
         wrong = field.key in self.wrong
-        sign = "!" if wrong else "*" if field.required else " "
+        sign = "!" if wrong else "*" if field.required else "•" if field.key in self.wanted else " "
         name = "wrong" if wrong else "label"
         parts: list[Part] = [
-            (f"{sign}{fit(field.says.title, LABEL)} ", self.get_component_rich_style(f"form-body--{name}"))
+            (f"{sign}{fit(self._title(field), LABEL)} ", self.get_component_rich_style(f"form-body--{name}"))
         ]
         shown = first_line(self.texts.get(field.key, ""))
         parts.append((fit(shown, max(0, width - LABEL - 2)), base))
@@ -101,16 +129,20 @@ class FormBody(Widget):
     def on_click(self, event: events.Click) -> None:
         """Go to the field that was clicked."""
         row = event.y + self._top
-        if row < len(self._lines) and isinstance(number := self._lines[row], int):
+        if row >= len(self._lines):
+            return
+        if isinstance(number := self._lines[row], int):
             self.post_message(self.Clicked(number))
+        elif number == self._foot:
+            self.post_message(self.MoreClicked())
 
     def on_mouse_scroll_down(self) -> None:
         """The wheel goes on to the next field."""
-        self.post_message(self.Clicked(min(self.at + 1, len(self._fields) - 1)))
+        self.post_message(self.Clicked(self.beside(1)))
 
     def on_mouse_scroll_up(self) -> None:
         """The wheel goes back."""
-        self.post_message(self.Clicked(max(self.at - 1, 0)))
+        self.post_message(self.Clicked(self.beside(-1)))
 
 
 def first_line(text: str) -> str:

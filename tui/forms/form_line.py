@@ -20,7 +20,7 @@ class FormOwner(Protocol):
         """The person wants to see the choices, or the window of a note, with what was typed already."""
 
     def next_choice(self, letter: str) -> None:
-        """The person wants the next choice, or the next that begins with a letter."""
+        """The person types to choose: one more letter, or nothing where the last is taken back."""
 
     def action_save(self) -> None:
         """The person wants it saved."""
@@ -40,7 +40,7 @@ class FormLine(TypedLine):
     ]
 
     cycles = False
-    """True on a field of choices: space takes the next one, a letter the next that begins with it."""
+    """True on a field of choices: space takes the next one, letters narrow them."""
     opens = False
     """True on a field that a window of its own edits: whatever is typed opens it."""
 
@@ -70,7 +70,11 @@ class FormLine(TypedLine):
         if self.cycles and event.is_printable and event.character:
             event.stop()
             event.prevent_default()
-            self.owner.next_choice("" if event.key == "space" else event.character)
+            self.owner.next_choice(event.character)
+        elif self.cycles and event.key == "backspace":
+            event.stop()
+            event.prevent_default()
+            self.owner.next_choice("")
         else:
             await do_now(self, event)
 

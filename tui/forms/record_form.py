@@ -13,12 +13,18 @@ from textual.binding import Binding, BindingType
 from textual.containers import Vertical
 from textual.widgets import Input, Static
 
+from store.measure.counts import plural
 from store.measure.errors import BadValue
-from store.records.field import Field, Manner
+from store.records.base import Record
+from store.records.field import Field, Manner, fields_of
+from store.records.uses import shown, wanted_before_buying
+from store.records.whole import KINDS
+from tui.forms.choosing import Typed, tag_of
 from tui.forms.drafting import KEEP_EVERY_S, Drafting
 from tui.forms.form_body import FormBody, first_line
 from tui.forms.form_line import FormLine
-from tui.forms.picks import offered, read_back
+from tui.forms.hints import hint_lines
+from tui.forms.picks import offered
 from tui.shared.text import content
 from tui.widgets.dialogs import Confirm, LongNote, Pick
 from tui.widgets.window import Window
@@ -28,16 +34,16 @@ REPLACED = frozenset(("length", "mass", "money", "date", "number", "count", "ref
 
 LISTS = frozenset(("refs", "words"))
 """Fields that hold several: a choice is added to what stands there."""
-HINT_CELLS = 72
-"""Cells of one of the two lines of a hint on a screen of 80, with room for a word that goes to the next line."""
-MORE_CHOICES = " … F2 = all"
+KEYS = "Ctrl+S = save  Enter = next  ↑ = back  F2 = list  F3 = more  Esc = cancel"
+NEW_ONE = "+"
+"""Begins the key of a choice that opens the form of a new record; after it comes its kind."""
 
 
 class FormSpec(msgspec.Struct, frozen=True):
     """What a form is of."""
 
     title: str
-    fields: tuple[Field, ...]
+    cls: type[Record]
     values: Mapping[str, Any]
     manner: Manner
     save: Callable[[dict[str, Any]], str]
@@ -50,6 +56,8 @@ class FormSpec(msgspec.Struct, frozen=True):
     """Keeps what is typed until it is saved or left."""
     kept: Mapping[str, str] = {}
     """Texts of a draft, put into their fields as if they were typed now."""
+    new: bool = False
+    """True for a record that is not there yet: the form begins at its first blank field."""
 
 
 class RecordForm(Window[bool]):
@@ -70,18 +78,22 @@ class RecordForm(Window[bool]):
     """
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("ctrl+s", "save", "Save"),
+        Binding("f3", "more", "More fields"),
         Binding("escape", "cancel", "Leave"),
     ]
 
-    def __init__(self, spec: FormSpec) -> None:
+    def __init__(self, spec: FormSpec, add_one: Callable[[str, Callable[[str], None]], None]) -> None:
+        """`add_one` opens the form of a new record of a kind over this one; what follows gets its tag."""
         super().__init__()
-        self._spec = spec
-        self._fields = spec.fields
+        self._spec, self._add_one = spec, add_one
+        self._fields = fields_of(spec.cls)
         self._start = {
-            field.key: field.edit(spec.values.get(field.key, field.empty), spec.manner) for field in spec.fields
+            field.key: field.edit(spec.values.get(field.key, field.empty), spec.manner) for field in self._fields
         }
         self._told = ""
-        self.body = FormBody(spec.fields)
+        self._all = False
+        self._choosing = Typed()
+        self.body = FormBody(self._fields, lambda field: field.title(spec.manner))
         self.body.texts = {**self._start, **{key: text for key, text in spec.kept.items() if key in self._start}}
 
     def compose(self) -> ComposeResult:
@@ -91,7 +103,7 @@ class RecordForm(Window[bool]):
             yield self.body
             yield Static(content(""), classes="hint")
             yield Static(content(""), classes="error")
-            yield Static(content("Ctrl+S = save  Enter = next  ↑ = back  F2 = choices  Esc = cancel"), classes="keys")
+            yield Static(content(KEYS), classes="keys")
 
     @property
     def line(self) -> FormLine:
@@ -106,10 +118,38 @@ class RecordForm(Window[bool]):
         if self._spec.drafting is not None:
             self.set_interval(KEEP_EVERY_S, self.keep_draft)
         keys = [field.key for field in self._fields]
+        blank = (field.key for field in self._fields if self._spec.new and not self._start[field.key])
         missing = (field.key for field in self._fields if field.required and not self._start[field.key])
-        first = self._spec.first or next(missing, keys[0])
+        first = self._spec.first or next(blank, "") or next(missing, keys[0])
         self._go(keys.index(first))
         self.line.focus()
+
+    def action_more(self) -> None:
+        """Show every field of use, or only those that matter and what is filled in."""
+        self._keep()
+        self._all = not self._all
+        self._go(self.body.at)
+
+    @on(FormBody.MoreClicked)
+    def more_clicked(self) -> None:
+        """A click on the line that tells of more fields."""
+        self.action_more()
+        self.line.focus()
+
+    def _lay(self) -> None:
+        """Show the fields that matter as the record stands now, and always the one that is typed in."""
+        spec, body = self._spec, self.body
+        seen = shown(spec.cls, body.texts, spec.manner)
+        keys = {field.key for field in (*seen.first, *(seen.more if self._all else ()))}
+        keys |= {self._fields[body.at].key, *body.wrong}
+        foot = f" {plural(len(seen.more), 'more field')}: F3" if seen.more else ""
+        body.wanted = frozenset(
+            field.key for field in self._fields if wanted_before_buying(spec.cls, field, body.texts, spec.manner)
+        )
+        body.show_only(
+            (number for number, field in enumerate(self._fields) if field.key in keys),
+            " F3 = fewer fields" if foot and self._all else foot,
+        )
 
     # --- moving ---
 
@@ -117,6 +157,8 @@ class RecordForm(Window[bool]):
         """Put the typing line on a field."""
         body, line = self.body, self.line
         body.at = max(0, min(number, len(self._fields) - 1))
+        self._choosing.clear()
+        self._lay()
         field = self._fields[body.at]
         text = body.texts[field.key]
         line.opens = field.codec.name == "note"
@@ -133,10 +175,11 @@ class RecordForm(Window[bool]):
         """Check the field that is left, and go on; Enter on the last one saves."""
         self._keep()
         self._check(self._fields[self.body.at])
-        if done and self.body.at == len(self._fields) - 1:
+        self._lay()  # what was typed may have made other fields matter
+        if done and self.body.at == self.body.seen[-1]:
             self.action_save()
             return
-        self._go(self.body.at + by)
+        self._go(self.body.beside(by))
 
     @on(FormBody.Clicked)
     def click_line(self, event: FormBody.Clicked) -> None:
@@ -173,7 +216,9 @@ class RecordForm(Window[bool]):
             self.query_one(".error", Static).update(content(words))
 
     def _check(self, field: Field) -> Any:
-        """Read one field; a mistake is marked and told, the text stays."""
+        """Read one field; a mistake is marked and told, the text stays. A name for a record becomes its tag."""
+        if field.codec.name == "ref":
+            self.body.texts[field.key] = tag_of(self.body.texts[field.key], self._spec.candidates(field))
         try:
             value = field.read(self.body.texts[field.key], self._spec.manner)
         except BadValue as error:
@@ -184,58 +229,36 @@ class RecordForm(Window[bool]):
 
     def _hint(self) -> None:
         """Below the lines: how to write it, and how it was understood, or what is wrong with it."""
-        field = self._fields[self.body.at]
-        says = field.says
-        text = self.body.texts[field.key]
-        title, about = field.title(self._spec.manner), field.help(self._spec.manner)
-        lines = [": ".join(each for each in (title, about) if each) + (f" ({says.unit})" if says.unit else "")]
-        if field.choices or field.codec.name == "yes":
-            above = lines if says.help else []  # the title alone stands on its own line already
-            lines = [*above, self._choices_hint(field.choices or ("yes", "no"), 1 if above else 2)]
-        elif field.codec.name in ("ref", "refs"):
-            lines.append(self._reference_hint(field, text))
-        elif field.codec.name == "note":
-            lines.append("Enter = open the note, or just type")
-        elif says.picks:
-            lines.append(read_back(says.picks, text, self._spec.manner.metric) or "F2 = choose")
-        elif text.strip():
-            try:
-                lines.append(field.echo(field.read(text, self._spec.manner), self._spec.manner))
-            except BadValue as error:
-                lines = [f"! {title[0].upper()}{title[1:]}: {error}"]
-        if field.key in self.body.wrong:
-            lines = [f"! {self.body.wrong[field.key]}"]
+        field, body = self._fields[self.body.at], self.body
+        wrong = body.wrong.get(field.key)
+        lines = (
+            [f"! {wrong}"]
+            if wrong
+            else hint_lines(
+                field,
+                body.texts[field.key],
+                self._spec.manner,
+                self._spec.candidates,
+                typed=self._choosing.text,
+                wanted=field.key in body.wanted,
+            )
+        )
         self.query_one(".hint", Static).update(content("\n".join(lines)), layout=False)
-
-    @staticmethod
-    def _choices_hint(choices: Sequence[str], rows: int) -> str:
-        """The choices, as many as these rows hold on the narrowest screen, and where the others are."""
-        words = "Space or a letter = choose: " + " · ".join(choices)
-        if len(words) <= rows * HINT_CELLS:
-            return words
-        most = words[: rows * HINT_CELLS - len(MORE_CHOICES)].rpartition(" · ")[0]
-        return most + MORE_CHOICES
-
-    def _reference_hint(self, field: Field, text: str) -> str:
-        known = dict(self._spec.candidates(field))
-        named = [tag for tag in text.upper().replace(",", " ").split() if tag in known]
-        if named:
-            return "= " + ", ".join(known[tag] for tag in named)
-        few = ", ".join(list(known.values())[:4])
-        return f"F2 = list: {few}" if few else "none on the list yet"
 
     # --- choices and notes ---
 
     def next_choice(self, letter: str) -> None:
-        """Take the next choice, or the next that begins with a letter."""
+        """Take the choice that all the letters typed so far lead to; with no letter, one letter fewer."""
         field = self._fields[self.body.at]
         choices = field.choices or ("no", "yes")
-        now = self.line.value.strip().lower()
-        at = choices.index(now) + 1 if now in choices else 0
-        ahead = [*choices[at:], *choices[:at]]
-        fitting = [each for each in ahead if each.lower().startswith(letter.lower())]
-        if fitting:
-            self._take(fitting[0])
+        now = self.line.value.strip()
+        typed = self._choosing
+        found = typed.add(choices, letter, now) if letter else typed.back(choices)
+        if found is not None:
+            text = typed.text
+            self._take(found)
+            typed.text = text
+        self._hint()
 
     def pick(self, typed: str = "") -> None:
         """Show the choices, the records, or the note in a window of its own."""
@@ -250,19 +273,24 @@ class RecordForm(Window[bool]):
             self.app.push_screen(LongNote(field.says.title, self.body.texts[field.key], typed), self._take)
             return
         choices = [(each, each) for each in field.choices]
+        last: list[tuple[str, str]] = []
         if kind in ("ref", "refs"):
             choices = list(self._spec.candidates(field))
+            last = [(f"{NEW_ONE}{each}", f"+ add a new {KINDS[each].one} here") for each in field.says.kinds]
         elif kind == "yes":
             choices = [("yes", "yes"), ("no", "no")]
         elif field.says.picks:
             choices = list(offered(field.says.picks, self._spec.manner.metric))
-        if choices:
-            self.app.push_screen(Pick(field.says.title, choices), self._picked)
+        if choices or last:
+            self.app.push_screen(Pick(field.title(self._spec.manner), choices, last), self._picked)
         else:
             self._tell(f"{field.title(self._spec.manner)}: no list for this one. Type it.")
 
     def _picked(self, choice: str | None) -> None:
         field = self._fields[self.body.at]
+        if choice is not None and choice.startswith(NEW_ONE):
+            self._add_one(choice.removeprefix(NEW_ONE), self._picked)
+            return
         if choice is not None and field.codec.name in LISTS and self.line.value.strip():
             choice = f"{self.line.value.strip().rstrip(',')}, {choice}"
         self._take(choice)

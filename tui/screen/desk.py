@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
+from functools import partial
 from pathlib import Path
 from typing import Any
 
@@ -16,7 +17,6 @@ from store.book.errors import Busy, Conflict, Replaced
 from store.measure.counts import plural
 from store.measure.errors import StudbookError
 from store.records.base import Record
-from store.records.field import Field, fields_of
 from store.records.whole import KINDS
 from store.rules.core.broken import change_words, solved_and_new
 from store.rules.gate.guard import NeedsReason
@@ -27,6 +27,7 @@ from tui.acts.removal import removal
 from tui.forms.drafting import Drafting
 from tui.forms.record_form import FormSpec, RecordForm
 from tui.screen.clashes import settle_clashes
+from tui.screen.new_values import candidates, lone_values
 from tui.view.desk import Changes
 from tui.view.state import State
 from tui.view.view import name_of, values_of
@@ -91,8 +92,12 @@ class WorkDesk:
 
     def fill_in(self, cls: type[Record], values: Mapping[str, Any]) -> None:
         """Open an empty form."""
+        self._fill_in(cls, values)
+
+    def _fill_in(self, cls: type[Record], values: Mapping[str, Any], then: Callable[[str], None] | None = None) -> None:
+        start = {**lone_values(self.state.job, cls), **values}
         self._app.push_screen(
-            self._form_screen(f"New {cls.one}", cls, values, lambda new: self._add(cls, new), way=NEW)
+            self._form_screen(f"New {cls.one}", cls, start, lambda new: self._add(cls, new, then), way=NEW)
         )
 
     def fill_out(
@@ -211,11 +216,11 @@ class WorkDesk:
         kept = self.pending.pop((title, cls.kind), None)
         drafting = Drafting(self.book.path, self.book.session, (title, cls.kind, way, tag), kept)
         typed = kept.draft.fills if kept else {}
-        return RecordForm(
-            FormSpec(title, fields_of(cls), values, manner, save, self.candidates, first, drafting, typed)
-        )
+        named = partial(candidates, self.state.job)
+        spec = FormSpec(title, cls, values, manner, save, named, first, drafting, typed, new=way == NEW)
+        return RecordForm(spec, lambda kind, then: self._fill_in(KINDS[kind], {}, then))
 
-    def _add(self, cls: type[Record], values: dict[str, Any]) -> str:
+    def _add(self, cls: type[Record], values: dict[str, Any], then: Callable[[str], None] | None) -> str:
         before = set(self.state.job.tables.get(cls.kind, {}))
         record = cls(tag="", **values)
         try:
@@ -225,16 +230,9 @@ class WorkDesk:
         tag = next((tag for tag in self.book.job.tables[cls.kind] if tag not in before), None)
         self.look_again(tag)
         self.done(f"Added {tag} {name_of(record)}. u = undo")
+        if then is not None and tag is not None:
+            then(tag)
         return ""
-
-    def candidates(self, field: Field) -> list[tuple[str, str]]:
-        """Tags and names that a reference may take."""
-        kinds = field.says.kinds or tuple(kind for kind, cls in KINDS.items() if cls.letter and kind != "passage")
-        return [
-            (tag, f"{tag} {name_of(record)}")
-            for kind in kinds
-            for tag, record in self.state.job.tables.get(kind, {}).items()
-        ]
 
     def remove(self, record: Record) -> None:
         """Take a record away; what hangs on it is asked about first."""

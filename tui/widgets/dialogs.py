@@ -13,6 +13,7 @@ from textual.widgets import Input, OptionList, Static
 from textual.widgets.option_list import Option
 
 from store.measure.text import clean
+from tui.shared.ranking import ranked
 from tui.shared.text import content, wrap
 from tui.widgets.typed import TypedLine
 from tui.widgets.typed_note import TypedNote
@@ -158,10 +159,11 @@ class Pick(ListWindow):
 
     CSS = _css("Pick")
 
-    def __init__(self, question: str, choices: Sequence[tuple[str, str]]) -> None:
+    def __init__(self, question: str, choices: Sequence[tuple[str, str]], last: Sequence[tuple[str, str]] = ()) -> None:
+        """`last` are choices that stay at the end of the list whatever is typed."""
         super().__init__()
-        self._question, self._choices = question, list(choices)
-        self.shown = [key for key, _ in choices]
+        self._question, self._choices, self._last = question, list(choices), list(last)
+        self.shown = [key for key, _ in (*choices, *last)]
 
     def compose(self) -> ComposeResult:
         """The question, a line to narrow, the list."""
@@ -181,10 +183,9 @@ class Pick(ListWindow):
         self._fill(event.value)
 
     def _fill(self, words: str) -> None:
-        """What has the words, and first of all what begins with them: `equip` means the equipment."""
-        wanted, begun = words.lower().split(), words.lower().strip()
-        shown = [(key, label) for key, label in self._choices if all(word in label.lower() for word in wanted)]
-        shown.sort(key=lambda each: not each[1].lower().startswith(begun))
+        """What has all the words, at the start of words first: `equip` means the equipment."""
+        order = ranked([label for _, label in self._choices], words)
+        shown = [*(self._choices[place] for place in order), *self._last]
         self.shown = [key for key, _ in shown]
         for options in self.query(OptionList):
             options.clear_options()

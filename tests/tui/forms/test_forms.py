@@ -76,7 +76,7 @@ async def test_typing_on_a_value_that_is_there_replaces_it_and_on_a_name_adds_to
         assert found.x.nm == 31 * 12_700_000
 
 
-async def test_choices_go_round_with_space_and_a_letter_takes_the_next_that_begins_with_it(tmp_path: Path) -> None:
+async def test_choices_go_round_with_space_and_letters_narrow_them(tmp_path: Path) -> None:
     path = small_job(tmp_path, [Equipment(tag="E1", name="thing")])
     async with seat_at(path) as seat:
         await open_form(seat, "4", "e")
@@ -250,7 +250,7 @@ async def test_down_on_the_last_field_stays_and_saves_nothing(tmp_path: Path) ->
         for _ in range(30):
             await seat.keys("down")
         assert seat.top_is(RecordForm)
-        assert seat.form._fields[seat.form.body.at].key == "notes"
+        assert seat.form.body.at == seat.form.body.seen[-1]
         assert seat.record("W1") == Wall(tag="W1", name="One")
 
 
@@ -283,7 +283,7 @@ async def test_the_mouse_goes_to_a_field_and_to_a_row_and_sorts_by_a_title(tmp_p
         await seat.until(lambda: seat.top_is(RecordForm))
         await seat.pilot.click(seat.form.body, offset=(3, 3))
         await seat.calm()
-        assert seat.form._fields[seat.form.body.at].key == "count"
+        assert seat.form._fields[seat.form.body.at].key == "width"
         await seat.keys("escape")
         await seat.pilot.click("#sections", offset=(2, 0))
         await seat.calm()
@@ -303,10 +303,62 @@ async def test_choices_are_whole_or_lead_to_the_list_of_all(tmp_path: Path) -> N
     """On 80 columns six kinds of box fit in two lines; of twenty sorts of equipment F2 shows the rest."""
     async with seat_at(small_job(tmp_path), size=LOW) as seat:
         await open_form(seat, "3", "right_square_bracket", "a")
+        assert seat.form._fields[seat.form.body.at].key == "name", "a new form starts at its first field"
+        await seat.to_field("what")
         assert "quick-connect" in seat.text
         await seat.keys("escape")
         await open_form(seat, "4", "a")
         while seat.form._fields[seat.form.body.at].key != "what":
             await seat.keys("down")
         assert "F2 = all" in seat.text
-        assert "Space or a letter = choose: other · screen" in seat.text
+        assert "Space or letters = choose: other · screen" in seat.text
+
+
+async def test_the_fields_follow_the_sort_and_more_shows_the_rest(tmp_path: Path) -> None:
+    path = small_job(tmp_path, [Wall(tag="W1", name="One")])
+    async with seat_at(path, LOW) as seat:
+        await open_form(seat, "4", "a")
+        await seat.write("Box")
+        await seat.keys("enter")
+        await seat.write("recei")
+        assert seat.form.line.value == "receiver"
+        await seat.keys("enter")
+        body = seat.form.body
+        keys = [body._fields[number].key for number in body.seen]
+        assert 8 <= len(keys) <= 14
+        assert "remote" in keys
+        assert "diagonal" not in keys
+        assert "•width" in seat.text
+        assert "more fields: F3" in seat.text or len(keys) > 12
+        await seat.keys("f3")
+        assert "serial" in [body._fields[number].key for number in body.seen]
+        assert "diagonal" not in [body._fields[number].key for number in body.seen]
+        await seat.keys("f3")
+        assert [body._fields[number].key for number in body.seen] == keys
+
+
+async def test_a_reference_takes_a_name_or_a_record_made_on_the_way_and_one_wall_fills_itself_in(
+    tmp_path: Path,
+) -> None:
+    path = small_job(tmp_path, [Wall(tag="W1", name="One"), Opening(tag="N1", name="Left cabinet")])
+    async with seat_at(path) as seat:
+        await open_form(seat, "4", "a")
+        await seat.write("Player")
+        await seat.to_field("opening")
+        await seat.write("left")
+        assert "= N1 Left cabinet" in seat.text
+        await seat.keys("f2")
+        assert "+ add a new opening here" in seat.text
+        await seat.write("new")
+        await seat.keys("enter")
+        await seat.until(lambda: seat.top_is(RecordForm) and seat.form._spec.cls is Opening)
+        assert seat.form.body.texts["wall"] == "W1"
+        await seat.write("Right cabinet")
+        await seat.keys("ctrl+s")
+        await seat.until(lambda: seat.top_is(RecordForm) and seat.form._spec.cls is Equipment)
+        assert seat.form.body.texts["opening"] == "N2"
+        await seat.fill(opening="left")
+        await seat.until(lambda: seat.top_is(JobScreen))
+        made = seat.record("E1")
+        assert isinstance(made, Equipment)
+        assert made.opening == "N1"

@@ -1,0 +1,69 @@
+"""What stands below the lines of a form: how a field is typed, and how what was typed is understood."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+
+from store.measure.errors import BadValue
+from store.records.field import Field, Manner
+from store.records.uses import hint
+from tui.forms.choosing import narrowed
+from tui.forms.picks import read_back
+
+Candidates = Callable[[Field], Sequence[tuple[str, str]]]
+"""Tags and names that a reference may take."""
+HINT_CELLS = 72
+"""Cells of one of the two lines of a hint on a screen of 80, with room for a word that goes to the next line."""
+MORE_CHOICES = " … F2 = all"
+NOT_THERE = "None by that name. F2 = add it here"
+
+
+def hint_lines(
+    field: Field, text: str, manner: Manner, candidates: Candidates, *, typed: str = "", wanted: bool = False
+) -> list[str]:
+    """Two lines at most. `typed` is what was typed on a field of choices; `wanted`: to be known before buying."""
+    title, about = field.title(manner), hint(field, manner)
+    if wanted:
+        about = f"{about}. • = enter before you buy" if about else "• = enter before you buy"
+    lines = [": ".join(each for each in (title, about) if each)]
+    if field.choices or field.codec.name == "yes":
+        above = lines if about else []  # the title alone stands on its own line already
+        return [*above, _choices_hint(field.choices or ("yes", "no"), 1 if above else 2, typed)]
+    if field.codec.name in ("ref", "refs"):
+        return [*lines, _reference_hint(field, text, candidates)]
+    if field.codec.name == "note":
+        return [*lines, "Enter = open the note, or just type"]
+    if field.says.picks:
+        return [*lines, read_back(field.says.picks, text, manner.metric) or "F2 = choose"]
+    if not text.strip():
+        return lines
+    try:
+        return [*lines, field.echo(field.read(text, manner), manner)]
+    except BadValue as error:
+        return [f"! {title[0].upper()}{title[1:]}: {error}"]
+
+
+def _choices_hint(choices: Sequence[str], rows: int, typed: str) -> str:
+    """The choices that fit what was typed, as many as these rows hold on the narrowest screen, and where the others
+    are."""
+    words = "Space or letters = choose: " + " · ".join(choices)
+    if typed.strip():
+        words = f"{typed}_ = {' · '.join(narrowed(choices, typed))}"
+    if len(words) <= rows * HINT_CELLS:
+        return words
+    most = words[: rows * HINT_CELLS - len(MORE_CHOICES)].rpartition(" · ")[0]
+    return most + MORE_CHOICES
+
+
+def _reference_hint(field: Field, text: str, candidates: Candidates) -> str:
+    known = dict(candidates(field))
+    named = [tag for tag in text.upper().replace(",", " ").split() if tag in known]
+    if named:
+        return "= " + ", ".join(known[tag] for tag in named)
+    if text.strip() and field.codec.name == "ref":
+        fitting = narrowed(list(known.values()), text)
+        if not fitting:
+            return NOT_THERE
+        return ("= " if len(fitting) == 1 else "F2 = choose: ") + " · ".join(fitting[:4])
+    few = ", ".join(list(known.values())[:4])
+    return f"Type a name, or F2 = list: {few}" if few else "None yet. F2 = add it here"
