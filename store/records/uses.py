@@ -21,6 +21,7 @@ SORT_OF: dict[str, str] = {"equipment": "what", "box": "what", "opening": "use",
 """By kind, the field that says of what sort a record is. The other kinds of `MATTERS` have one sort, named ``."""
 
 _DEVICE = "name what width height depth watts"
+_HUNG = "name what width height depth weight wall x y off_wall"
 _SOCKET = "name what new wall x y"
 
 MATTERS: dict[str, dict[str, str]] = {
@@ -44,6 +45,13 @@ MATTERS: dict[str, dict[str, str]] = {
         "strip": "name what width height depth opening cord plug places rating price",
         "mount": "name what width height depth weight holes reach opening price",
         "part": "name what count width height depth weight opening reached price",
+        "floating shelf": f"{_HUNG} price",
+        "floating cabinet": f"{_HUNG} price",
+        "mantel": f"{_HUNG} price",
+        "hearth": f"{_HUNG} price",
+        "picture": f"{_HUNG} price",
+        "sconce": f"{_HUNG} watts power plug price",
+        "thermostat": f"{_HUNG} power price",
         "other": f"{_DEVICE} weight opening power ports price",
     },
     "box": {
@@ -89,7 +97,10 @@ BEFORE_BUYING = (
 """Fields of equipment that are known before it is bought, where they matter for its sort."""
 
 _CORDED = ("cord", "wall-wart", "unknown")
-_HEATED = ("fireplace", "heater")
+_COLD = (
+    "fireplace", "heater", "light", "mount", "floating shelf", "floating cabinet", "mantel", "hearth", "picture",
+)  # fmt: skip
+"""Sorts that are known to give heat, or to give none."""
 
 ONLY: dict[str, dict[str, tuple[str, tuple[str, ...]]]] = {
     "equipment": {
@@ -105,7 +116,7 @@ ONLY: dict[str, dict[str, tuple[str, tuple[str, ...]]]] = {
         "dimmer": ("what", ("driver", "light", "other")),
         "places": ("what", ("strip", "other")),
         "rating": ("what", ("strip", "driver", "other")),
-        "heats": ("what", tuple(each for each in MATTERS["equipment"] if each not in (*_HEATED, "light", "mount"))),
+        "heats": ("what", tuple(each for each in MATTERS["equipment"] if each not in _COLD)),
         "cord": ("power", _CORDED),
         "half": ("power", _CORDED),
         **dict.fromkeys(("wall", "x", "y", "face", "on", "off_wall"), ("opening", ("",))),
