@@ -21,7 +21,10 @@ NOT_THERE = "None by that name. F2 = add it here"
 def hint_lines(
     field: Field, text: str, manner: Manner, candidates: Candidates, *, typed: str = "", wanted: bool = False
 ) -> list[str]:
-    """Two lines at most, the first cut where the second is needed. `typed` is what was typed on a field of choices; `wanted`: to be known before buying."""
+    """Two lines at most, the first cut where the second is needed.
+
+    `typed` is what was typed on a field of choices; `wanted`: to be known before buying.
+    """
     lines = _lines(field, text, manner, candidates, typed, wanted)
     if len(lines) > 1 and len(lines[0]) > HINT_CELLS:
         lines[0] = lines[0][: HINT_CELLS - 1].rstrip(" ,;") + "…"
