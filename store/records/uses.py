@@ -37,6 +37,8 @@ MATTERS: dict[str, dict[str, str]] = {
         "router": f"{_DEVICE} opening power ports wireless price",
         "switch": f"{_DEVICE} opening power ports price",
         "extender": f"{_DEVICE} opening power plug ports price",
+        "splitter": f"{_DEVICE} opening power ports price",
+        "power supply": f"{_DEVICE} opening power plug rating ports price",
         "speaker": "name what count width height depth weight mounting opening wall x y ports price",
         "subwoofer": f"{_DEVICE} weight opening power ports price",
         "soundbar": f"{_DEVICE} weight mounting opening power ports remote price",
@@ -68,6 +70,8 @@ MATTERS: dict[str, dict[str, str]] = {
         "equipment": "name use wall x y width height depth thickness door air_in air_out fan",
         "shelf": "name use wall x y width height depth material thickness held load",
         "drawer": "name use wall x y width height depth thickness door hinge",
+        "splitter": f"{_DEVICE} opening power ports price",
+        "power supply": f"{_DEVICE} opening power plug rating ports price",
         "speaker": "name use wall x y width height depth",
         "other": "name use wall x y width height depth material thickness",
     },
@@ -88,7 +92,7 @@ MATTERS: dict[str, dict[str, str]] = {
         "": "name room owner units region currency budget permit permit_no permit_by permit_office seat eye finish"
     },
 }
-"""By kind and sort, the keys of the fields that a form shows at once."""
+"""By kind and sort, the keys of the fields that a form shows at once; a sort that is not there shows those of `other`."""
 
 BEFORE_BUYING = (
     "width height depth weight diagonal holes watts plate_volts breaker mounting heat_side clear_top "
@@ -115,7 +119,7 @@ ONLY: dict[str, dict[str, tuple[str, tuple[str, ...]]]] = {
         "dims": ("what", ("driver", "light", "other")),
         "dimmer": ("what", ("driver", "light", "other")),
         "places": ("what", ("strip", "other")),
-        "rating": ("what", ("strip", "driver", "other")),
+        "rating": ("what", ("strip", "driver", "power supply", "other")),
         "heats": ("what", tuple(each for each in MATTERS["equipment"] if each not in _COLD)),
         "cord": ("power", _CORDED),
         "half": ("power", _CORDED),
