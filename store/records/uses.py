@@ -92,7 +92,7 @@ MATTERS: dict[str, dict[str, str]] = {
         "": "name room owner units region currency budget permit permit_no permit_by permit_office seat eye finish"
     },
 }
-"""By kind and sort, the keys of the fields that a form shows at once; a sort that is not there shows those of `other`."""
+"""By kind and sort, the keys of the fields that a form shows at once; an unnamed sort shows those of `other`."""
 
 BEFORE_BUYING = (
     "width height depth weight diagonal holes watts plate_volts breaker mounting heat_side clear_top "
