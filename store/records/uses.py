@@ -70,8 +70,6 @@ MATTERS: dict[str, dict[str, str]] = {
         "equipment": "name use wall x y width height depth thickness door air_in air_out fan",
         "shelf": "name use wall x y width height depth material thickness held load",
         "drawer": "name use wall x y width height depth thickness door hinge",
-        "splitter": f"{_DEVICE} opening power ports price",
-        "power supply": f"{_DEVICE} opening power plug rating ports price",
         "speaker": "name use wall x y width height depth",
         "other": "name use wall x y width height depth material thickness",
     },
