@@ -44,7 +44,7 @@ class Small(App):
 Small().run()
 """
 """The least that Textual does: one line of text, the word for which the totals of the first list are known."""
-PAINTED = b"Looking for problems"
+PAINTED = b"Looking through the job"
 
 
 def _environment() -> dict[str, str]:

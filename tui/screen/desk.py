@@ -28,6 +28,7 @@ from tui.forms.drafting import Drafting
 from tui.forms.record_form import FormSpec, RecordForm
 from tui.screen.clashes import settle_clashes
 from tui.screen.new_values import candidates, lone_values
+from tui.screen.trail import Spot
 from tui.view.desk import Changes
 from tui.view.state import State
 from tui.view.view import name_of, values_of
@@ -46,6 +47,7 @@ class WorkDesk:
         """What the last change solved, and what is new after it."""
         self._worse = False
         self._press: Callable[[str], None] = lambda key: None
+        self._open_list: Callable[[str, Spot], None] = lambda title, spot: None
         self.pending: dict[tuple[str, str], Kept] = {}
         """Drafts that are filled in when a form of that title and kind is opened."""
 
@@ -337,9 +339,13 @@ class WorkDesk:
         """Show a record where it is listed; the screen takes this over."""
         self._press(tag)
 
-    def on_go_to(self, go: Callable[[str], None]) -> None:
-        """Who shows a record in its own view."""
-        self._press = go
+    def on_go_to(self, go: Callable[[str], None], open_list: Callable[[str, Spot], None]) -> None:
+        """Who shows a record in its own view, and a list by its title."""
+        self._press, self._open_list = go, open_list
+
+    def open_list(self, title: str, key: str = "", *, words: str = "", subset: str = "") -> None:
+        """Show a list by its title; the screen takes this over."""
+        self._open_list(title, Spot(-1, key or None, words, subset))
 
     def gate(self) -> None:
         """Show what holds the next stage, and pass to it when nothing does."""

@@ -9,7 +9,7 @@ from tui.screen.row_work import WORK
 from tui.view.view import View
 from tui.views.index import Views
 
-OF_THE_LIST = ("filter", "clear_filter", "subset", "sort")
+OF_THE_LIST = ("filter", "back", "subset", "sort")
 """What is done to a list; not while the drawing has the keys."""
 MEANWHILE = (*OF_THE_LIST, "row", "work", "section", "view", "step", "wall")
 """What must wait until a move is kept or left."""

@@ -12,10 +12,12 @@ from textual.screen import Screen
 
 from store.book.book import Book
 from store.measure.errors import StudbookError
+from tui.screen.filtering import Filtering
 from tui.screen.keys import COMMON_KEYS, JOB_KEYS, WALL_KEYS, help_text
 from tui.screen.listing import Listing
 from tui.screen.panes import Panes
 from tui.screen.sections import Sections, leads_to, next_view
+from tui.screen.trail import Spot, Trail
 from tui.view.state import State
 from tui.view.view import View
 from tui.views.index import Views
@@ -28,7 +30,6 @@ if TYPE_CHECKING:
     from tui.screen.host import Host
     from tui.screen.looking import Looking
     from tui.screen.wall_pane import WallPane
-    from tui.widgets.typed import TypedLine
 SETTLE_AFTER_S = 0.02
 """What the driver's own thread needs to write a frame; without it the first paint would wait for the findings."""
 
@@ -48,11 +49,12 @@ class JobScreen(Screen[None]):
         self.number = 0
         self._work: WorkDesk | None = None
         self._first = State(book.job)
-        self.filter_line: TypedLine | None = None
+        self.filtering = Filtering()
         self.settled = False
         """True once everything was read and shown, not only the first rows."""
         self.listing = Listing()
         self._sections = Sections()
+        self._trail = Trail()
         self._left_at: dict[str, str] = {}
         """Where the cursor was when a view was left."""
         self.panes = Panes(self, lambda: self.desk)
@@ -87,8 +89,8 @@ class JobScreen(Screen[None]):
         """Read the whole file, show what follows from it, and begin to look for other people's changes."""
         from tui.screen.settling import filter_line, settle  # they bring windows
 
-        self.filter_line = filter_line()
-        await self.mount(self.filter_line, before="#middle")
+        self.filtering.line = filter_line()
+        await self.mount(self.filtering.line, before="#middle")
         self._looking = settle(self, self.desk, lambda words, bad: self.say_line.say(words, bad=bad))
         self.settled = self._looking is not None
 
@@ -107,7 +109,7 @@ class JobScreen(Screen[None]):
                 self.say_line.say(words, bad=bad)
 
             self._work = WorkDesk(self.app, self.book, self.show_all, say)
-            self._work.on_go_to(self.go_to)
+            self._work.on_go_to(self.go_to, self.open_list)
         return self._work
 
     @property
@@ -124,6 +126,12 @@ class JobScreen(Screen[None]):
     def chosen(self) -> str | None:
         """The key of what keys act on, which is always in sight."""
         return self.panes.selected(self.table.cursor_key)
+
+    @property
+    def subject(self) -> str:
+        """The record that the row under the cursor is about; empty for none."""
+        key = self.table.cursor_key
+        return self.view.subject(self.desk.state, key) if key else ""
 
     # --- showing ---
 
@@ -149,26 +157,21 @@ class JobScreen(Screen[None]):
         """The rows of the view: its subset, narrowed by the filter, in the order asked for."""
         state, view = self._work.state if self._work else self._first, self.view
         early = view.follows and self._work is None
-        rows = [] if early else self.listing.rows(view, state, self.filter_words)
+        rows = [] if early else self.listing.rows(view, state, self.filtering.words)
         self.table.show(
             view.columns(state),
             [view.key(row) for row in rows],
             lambda number: view.line(state, rows[number]),
-            empty=view.follows if early else self.listing.empty(view, self.filter_words),
+            empty=view.follows if early else self.listing.empty(view, self.filtering.words),
             sorted_by=self.listing.sorted_by(view),
             at=at,
         )
         subset = f"[{self.listing.subset(view)}] " if view.filters else ""
         self.say_line.show("" if early else subset + view.summary(state, rows))
 
-    @property
-    def filter_words(self) -> list[str]:
-        """The words that rows must have."""
-        return self.filter_line.value.lower().split() if self.filter_line is not None else []
-
     def show_page(self) -> None:
         """The row under the cursor on the wall, and on a wide screen its page."""
-        self.panes.show_wall(self.table.cursor_key)
+        self.panes.show_wall(self.subject)
         self.show_side()
 
     def show_side(self) -> None:
@@ -187,7 +190,7 @@ class JobScreen(Screen[None]):
 
     def action_wall(self) -> None:
         """Give the screen to the drawing, and the keys with it."""
-        self.panes.open_wall(self.table.cursor_key)
+        self.panes.open_wall(self.subject)
         self.query_one("#keys", ChoiceLine).show(WALL_KEYS)
 
     # By Textual's naming and not by `@on`, so that the drawing is imported only when it is shown.
@@ -273,6 +276,10 @@ class JobScreen(Screen[None]):
 
     def action_view(self, number: int) -> None:
         """Go to a view."""
+        self._trail.forget()
+        self._show_view(number)
+
+    def _show_view(self, number: int) -> None:
         if number < len(self.views):
             self.remove_class("-wall")
             if (key := self.table.cursor_key) is not None:
@@ -281,7 +288,7 @@ class JobScreen(Screen[None]):
             self.number = number
             self._sections.see(number)
             self.say_line.say("")
-            self.drop_filter()
+            self.filtering.put("")
             self.show_all(self._left_at.get(self.view.name))
             self.table.focus()
 
@@ -293,15 +300,34 @@ class JobScreen(Screen[None]):
         """Go to a section: to the view last seen in it."""
         self.action_view(self._sections.view_of(place))
 
+    @property
+    def _spot(self) -> Spot:
+        return Spot(self.number, self.table.cursor_key, self.filtering.text, self.listing.subset(self.view))
+
+    def open_list(self, title: str, spot: Spot) -> None:
+        """Show a list by its title as a spot says; Esc leads back to where the person is now."""
+        here = self._spot
+        self._be_at(Spot(self.views.titles.index(title), spot.key, spot.words, spot.subset))
+        self._trail.leave(here)
+
+    def _be_at(self, spot: Spot) -> None:
+        self.listing.choose(self.views[spot.number], spot.subset)
+        self._show_view(spot.number)
+        if spot.words:
+            self.filtering.put(spot.words)
+            self.show_rows(spot.key)
+        elif spot.key is not None:
+            self.table.move_to(spot.key)
+
     def go_to(self, tag: str) -> None:
         """Show a row in its own view."""
         number = self.views.listing(self.desk.state, tag)
         if number is None:
             self.say_line.say(f"{tag} is in no list", bad=True)
             return
-        self.listing.everything(self.views[number])
-        self.action_view(number)
-        self.table.move_to(tag)
+        here = self._spot
+        self._be_at(Spot(number, tag))
+        self._trail.leave(here)
 
     def action_row(self, what: str) -> None:
         """Something that is done to what is selected, in the list or on the drawing: add, edit, remove, history."""
@@ -328,19 +354,14 @@ class JobScreen(Screen[None]):
 
     def action_filter(self) -> None:
         """Type words to narrow the rows."""
-        if self.filter_line is not None:
-            self.filter_line.add_class("on")
-            self.filter_line.focus()
+        self.filtering.type_in()
 
-    def drop_filter(self) -> None:
-        """No words any more."""
-        if self.filter_line is not None:
-            self.filter_line.value = ""
-            self.filter_line.remove_class("on")
-
-    def action_clear_filter(self) -> None:
-        """Show all rows again."""
-        self.drop_filter()
+    def action_back(self) -> None:
+        """Back to where a line or a find led from; else show all rows again."""
+        if (spot := self._trail.back()) is not None:
+            self._be_at(spot)
+            return
+        self.filtering.put("")
         self.say_line.say("")
         self.table.focus()
 

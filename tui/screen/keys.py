@@ -38,7 +38,7 @@ JOB_KEYS: list[BindingType] = [
     Binding("w", "wall", "Wall drawing"),
     Binding("question_mark,f1", "help", "Help"),
     Binding("q", "app.quit", "Quit"),
-    Binding("escape", "clear_filter", "Clear filter"),
+    Binding("escape", "back", "Back; clear filter"),
     *(Binding(str(at), f"section({at - 1})", f"Section {name}") for at, (name, _) in enumerate(SECTIONS, 1)),
     Binding("right_square_bracket,ctrl+right", "step(1)", "Next view of the section"),
     Binding("left_square_bracket,ctrl+left", "step(-1)", "Previous view of the section"),

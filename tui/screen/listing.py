@@ -34,6 +34,10 @@ class Listing:
         """Show the next subset."""
         self._subset[view.name] = self._subset.get(view.name, 0) + 1
 
+    def choose(self, view: View, subset: str) -> None:
+        """Show a subset by its name; the whole of the view where it has none of that name."""
+        self._subset[view.name] = view.filters.index(subset) if subset in view.filters else 0
+
     def everything(self, view: View) -> None:
         """Show the whole of a view, so that a record is sure to be there."""
         self._subset.pop(view.name, None)

@@ -45,8 +45,8 @@ class Panes:
             self._screen.query_one("#middle").mount(self.page)
         self.page.show(text)
 
-    def show_wall(self, row: str | None) -> None:
-        """Show the row under the cursor on the drawing, where there is room for it or it was asked for."""
+    def show_wall(self, tag: str) -> None:
+        """Show a thing on the drawing, where there is room for it or it was asked for."""
         screen = self._screen
         asked = screen.has_class("-wall")
         if not (asked or (screen.is_mounted and self.wide and screen.has_class("-high"))):
@@ -59,17 +59,12 @@ class Panes:
         if asked or self.wall.has_keys:
             self.wall.look_again()
         else:
-            self.wall.show(_tag(row))
+            self.wall.show(tag)
 
-    def open_wall(self, row: str | None) -> None:
+    def open_wall(self, tag: str) -> None:
         """Give the screen to the drawing, and the keys with it."""
         self._screen.add_class("-wall")
-        self.show_wall(row)
+        self.show_wall(tag)
         if self.wall is not None:
-            self.wall.show(_tag(row))
+            self.wall.show(tag)
             self.wall.take_keys()
-
-
-def _tag(row: str | None) -> str:
-    """The record that the key of a row begins with."""
-    return (row or "").split("/")[0]

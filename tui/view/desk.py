@@ -90,6 +90,12 @@ class Desk(Protocol):
     def go_to(self, tag: str) -> None:
         """Show a record in its own view."""
 
+    def open_list(self, title: str, key: str = "", *, words: str = "", subset: str = "") -> None:
+        """Show a list by its title: a part of it, filtered by words, with a row under the cursor; Esc leads back."""
+
+    def gate(self) -> None:
+        """Show the gate."""
+
     def who(self) -> str:
         """Who is at the keyboard."""
 

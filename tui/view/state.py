@@ -19,6 +19,7 @@ from store.rules.gate.gate import Standing, standing
 
 if TYPE_CHECKING:
     from store.records.people import Trade
+    from store.rules.agenda.due import Due
     from store.rules.handoff.packet import Packet
 
 
@@ -51,6 +52,19 @@ class State:
     def standing(self) -> Standing:
         """Where the job is and what holds it."""
         return standing(self.job, self.found)
+
+    @cached_property
+    def agenda(self) -> list[Due]:
+        """What to do next."""
+        from store.rules.agenda.agenda import agenda  # brings packets and the calendar, and only this list needs them
+        from store.rules.agenda.days import given_packets
+
+        changed = {trade: len(self.packet(trade).changed) for trade in given_packets(self.job)}
+        return agenda(self.job, self.standing, self.found, changed)
+
+    def due(self, key: str) -> Due | None:
+        """The line of what to do next of a key."""
+        return next((each for each in self.agenda if each.key == key), None)
 
     @property
     def upkeep(self) -> str:

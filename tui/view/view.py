@@ -66,6 +66,10 @@ class View:
         """What a row shows."""
         raise NotImplementedError
 
+    def subject(self, state: State, key: str) -> str:
+        """The record that a row is about, which lights up on the drawing: the row's own, or the first that it names."""
+        return key.partition("/")[0]
+
     def words(self, row: Any) -> str:
         """The words that a filter looks through."""
         return search_text(row)

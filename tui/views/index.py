@@ -10,7 +10,7 @@ from tui.view.state import State
 from tui.view.view import KindView, View
 
 SECTIONS: tuple[tuple[str, tuple[tuple[str, str], ...]], ...] = (
-    ("Now", (("Problems", "tui.views.now.problems:Findings"),)),
+    ("Now", (("Agenda", "tui.views.now.agenda:Agenda"), ("Problems", "tui.views.now.problems:Findings"))),
     ("Measure", (("Measurements", "tui.views.measure.measurements:Measurements"),)),
     (
         "Plan",

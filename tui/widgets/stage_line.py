@@ -78,7 +78,7 @@ class StageLine(Grounded):
             text = f"Ready for {now.next}. g = move on"
             return strip([(text, self.get_component_rich_style("stage-line--clear"))], width, base)
         late = f"{_late(now)}. " if now.found_after else ""
-        text = f"■ {late}{one_line(locked_line(now))}. g = gate"
+        text = f"■ {late}{one_line(locked_line(now))} (g)"
         return strip([(fit(text, width), self.get_component_rich_style("stage-line--held"))], width, base)
 
     def on_click(self, event: events.Click) -> None:

@@ -83,6 +83,11 @@ def kinds_for(check: Wanting) -> tuple[Proof, ...]:
     return SEEN_OR_SHOWN
 
 
+def wants_photo(check: Wanting) -> bool:
+    """True for an item that nothing but a picture closes."""
+    return kinds_for(check) == ("photo",)
+
+
 def kind_meant(check: Wanting, evidence: str, office: str = "") -> Proof:
     """The kind of proof that somebody means who entered this."""
     kinds = kinds_for(check)

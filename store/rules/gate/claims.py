@@ -12,7 +12,7 @@ from store.measure.text import is_junk, is_no_name
 from store.records.gate import Passage
 from store.records.whole import Job
 from store.rules.core.memo import cold
-from store.rules.gate.gate import CLOSED, STAGES, standing
+from store.rules.gate.gate import CLOSED, STAGES, locked_text, standing
 from store.rules.gate.held import Held, held_text
 
 
@@ -48,7 +48,7 @@ def _guard_claim(job: Job, passage: Passage, earlier: dict[str, Passage], nothin
     then = standing(cold(msgspec.structs.replace(job, tables={**job.tables, "passage": dict(earlier)})))
     lines = [hold.what for hold in then.holds]
     if any(hold.strict for hold in then.holds):
-        raise Held(f"{passage.stage} is recorded, not earned. {held_text(passage.stage, lines)}\n{nothing_done}")
+        raise Held(f"{passage.stage} is recorded, not earned. {locked_text(passage.stage, then.holds)}\n{nothing_done}")
     if lines and is_junk(passage.reason):
         raise Held(
             f"{passage.stage} is recorded without a reason. {held_text(passage.stage, lines)}\n"

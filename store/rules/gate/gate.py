@@ -7,7 +7,8 @@ stages may be passed in spite of what holds them, with a written reason.
 
 from __future__ import annotations
 
-from typing import get_args
+from collections.abc import Sequence
+from typing import Literal, get_args
 
 import msgspec
 
@@ -22,7 +23,7 @@ from store.records.whole import Job, Outside
 from store.rules.core.checks import PICTURE, Item, items
 from store.rules.core.findings import Finding, findings
 from store.rules.core.memo import cold
-from store.rules.gate.held import Held
+from store.rules.gate.held import Held, told
 from store.rules.gate.mock_up import AGREED, why_not_agreed
 
 STAGES: tuple[Stage, ...] = get_args(Stage)
@@ -41,6 +42,8 @@ class Hold(msgspec.Struct, frozen=True):
     what: str
     strict: bool = False
     """True where no reason gets past it."""
+    kind: Literal["stop", "item", "outside", "other"] = "other"
+    """A problem that is a Stop, an open rough-in item, something done outside of the program, or anything else."""
 
 
 class Standing(msgspec.Struct, frozen=True):
@@ -126,7 +129,7 @@ def _holds(
     """What holds the stage that follows."""
     if following == CLOSED:
         return _holds_closing(job, listed, found)
-    holds = [Hold(each.key, f"Found after close-in: {item_line(each)}") for each in after]
+    holds = [Hold(each.key, f"Found after close-in: {item_line(each)}", kind="item") for each in after]
     if following == "Design":
         holds += _unmeasured(job)
     elif following in ("Mock-up", "Rough-in"):
@@ -145,12 +148,12 @@ def _holds(
 def _holds_closing(job: Job, listed: tuple[Item, ...], found: list[Finding] | None) -> tuple[Hold, ...]:
     """What holds the drywall: stop findings first, then anything done behind the program's back, then open checks."""
     holds = [
-        Hold(each.key, each.headline, True)
+        Hold(each.key, each.headline, True, "stop")
         for each in (findings(job) if found is None else found)
         if each.severity == "stop" and not each.answered
     ]
-    holds += [Hold(each.tag, outside_line(each), True) for each in job.outside if _bears_on_gate(each)]
-    holds += [Hold(each.key, item_line(each), True) for each in listed if each.open]
+    holds += [Hold(each.tag, outside_line(each), True, "outside") for each in job.outside if _bears_on_gate(each)]
+    holds += [Hold(each.key, item_line(each), True, "item") for each in listed if each.open]
     return tuple(holds)
 
 
@@ -166,21 +169,31 @@ def item_line(item: Item) -> str:
 
 
 def locked_line(now: Standing) -> str:
-    """What holds the next stage, in one sentence: `Drywall is locked: 157 items open + 1 problem`."""
-    keys = {each.key for each in now.open}
-    items_open = sum(each.strict and each.key in keys for each in now.holds)
-    problems = sum(each.strict and ":" in each.key for each in now.holds)
-    other = len(now.holds) - items_open - problems
-    if not any(each.strict for each in now.holds):
-        more = f" + {len(now.holds) - 1} more" if len(now.holds) > 1 else ""
-        return f"Before {now.next}: {now.holds[0].what}{more}"
-    counts = [(problems, "problem"), (items_open, "open item"), (other, "change outside of Studbook")]
-    words = [plural(count, one, OUTSIDE_CHANGES.get(one, "")) for count, one in counts if count]
-    return f"{now.next} is locked: {' + '.join(words)}"
+    """What holds the next stage, in one sentence: `Drywall locked: 1 stop, 157 items`."""
+    if any(each.strict for each in now.holds):
+        return f"{now.next} locked: {held_counts(now.holds)}"
+    more = f" + {len(now.holds) - 1} more" if len(now.holds) > 1 else ""
+    return f"Before {now.next}: {now.holds[0].what}{more}"
 
 
-OUTSIDE_CHANGES = {"change outside of Studbook": "changes outside of Studbook"}
-"""Plurals that are made by hand."""
+def held_counts(holds: Sequence[Hold]) -> str:
+    """How many of each kind hold, the gravest first: `1 stop, 157 items`."""
+    counts = [(sum(each.kind == kind for each in holds), *words) for kind, words in HOLD_WORDS.items()]
+    return ", ".join(plural(count, one, several) for count, one, several in counts if count)
+
+
+def locked_text(stage: Stage, holds: Sequence[Hold]) -> str:
+    """What locks a stage, one line each, the first of many."""
+    return told(f"{stage} locked: {held_counts(holds)}:", [each.what for each in holds])
+
+
+HOLD_WORDS = {
+    "stop": ("stop", ""),
+    "outside": ("change outside of Studbook", "changes outside of Studbook"),
+    "item": ("item", ""),
+    "other": ("other", "others"),
+}
+"""One and several of each kind of hold."""
 
 
 def _unmeasured(job: Job) -> list[Hold]:

@@ -27,7 +27,7 @@ from store.rules.core.references import referring
 from store.rules.core.taken_off import Listed, changed_list, reopened
 from store.rules.core.wording import date_text
 from store.rules.gate.claims import guard_claims, guard_signature
-from store.rules.gate.gate import CLOSED, STAGES, standing
+from store.rules.gate.gate import CLOSED, STAGES, locked_text, standing
 from store.rules.gate.held import Held, NeedsReason, held_text, told
 from store.rules.gate.mock_up import AGREED, agreement
 
@@ -258,7 +258,7 @@ def _guard_passage(before: Job, after: Job, step: Step, passage: Passage) -> Non
     there = standing(cold(_without(after, passage)))
     strict = [hold for hold in there.holds if hold.strict]
     if strict:
-        raise Held(held_text(passage.stage, [hold.what for hold in strict]))
+        raise Held(locked_text(passage.stage, strict))
     if there.holds and is_junk(passage.reason):
         lines = [hold.what for hold in there.holds]
         raise NeedsReason(held_text(passage.stage, lines) + "\nYou can move on with these open if you write down why.")

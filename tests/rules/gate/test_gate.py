@@ -8,6 +8,7 @@ import msgspec
 import pytest
 
 from store.book.changes import add, drop, edit
+from store.measure.counts import plural
 from store.measure.errors import BadValue
 from store.measure.length import INCH_NM, Length
 from store.records.equipment import Equipment
@@ -108,7 +109,7 @@ def test_drywall_is_held_by_every_open_item_and_by_no_reason_let_through(tmp_pat
     ]
     for count, key in enumerate(("Q1", "Q2", "Q3")):
         before = path.read_bytes()
-        with pytest.raises(Held, match=f"Drywall is locked, {3 - count} open:") as caught:
+        with pytest.raises(Held, match=f"Drywall locked: {plural(3 - count, 'item')}:") as caught:
             go_on(book, "the boarders are here already")
         assert not isinstance(caught.value, NeedsReason)
         assert caught.value.exit_status == 3
@@ -121,7 +122,7 @@ def test_drywall_is_held_by_every_open_item_and_by_no_reason_let_through(tmp_pat
 
 def test_a_long_list_of_holds_is_cut_with_its_number(tmp_path: Path) -> None:
     book = before_drywall(tmp_path / "wall.json", *[f"Item {number}" for number in range(30)])
-    with pytest.raises(Held, match=r"(?s)Drywall is locked, 30 open:.*Q20 Item 19\n  and 10 more$"):
+    with pytest.raises(Held, match=r"(?s)Drywall locked: 30 items:.*Q20 Item 19\n  and 10 more$"):
         go_on(book)
 
 

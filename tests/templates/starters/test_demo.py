@@ -153,7 +153,7 @@ def test_items_are_closed_on_evidence_and_one_is_not_needed_for_a_reason(job: Jo
 
 def test_the_gate_lets_nobody_past(tmp_path: Path) -> None:
     book = demo(tmp_path)
-    with pytest.raises(Held, match="Drywall is locked"):
+    with pytest.raises(Held, match="Drywall locked"):
         book.act("Pass to Drywall", lambda now: [add(passage(now, "Robin", "it is only a demo"))])
     assert standing(book.job).stage == "Rough-in"
 

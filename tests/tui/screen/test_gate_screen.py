@@ -25,7 +25,7 @@ async def test_what_holds_the_next_stage_is_always_in_sight(tmp_path: Path) -> N
     async with seat_at(path) as seat:
         for digit in "123456789":
             await seat.keys(digit)
-            assert f"Drywall is locked: 1 problem + {len(holds) - 1} open items" in seat.lines()[1]
+            assert f"Drywall locked: 1 stop, {len(holds) - 1} items (g)" in seat.lines()[1]
             assert "▸Rough-in" in seat.lines()[0]
 
 
@@ -35,7 +35,7 @@ async def test_no_key_passes_to_drywall_while_an_item_is_open(tmp_path: Path) ->
         for tried in ("y", "enter", "p", "m", "g", "space"):
             await seat.keys("g")
             assert seat.top_is(ReadPage)
-            assert "There is no other way past this gate." in seat.text or "is locked" in seat.text
+            assert "There is no other way past this gate." in seat.text or "Drywall locked" in seat.text
             await seat.keys(tried)
             await seat.keys("escape") if not seat.top_is(JobScreen) else None
         assert stage(path) == "Rough-in"
@@ -55,7 +55,7 @@ def at_rough_in(folder: Path, *checks: Check) -> Path:
 async def test_the_gate_opens_when_every_item_is_closed(tmp_path: Path) -> None:
     path = at_rough_in(tmp_path, Check(tag="Q1", what="one"), Check(tag="Q2", what="two"))
     async with seat_at(path) as seat:
-        assert "Drywall is locked: 2 open items" in seat.lines()[1]
+        assert "Drywall locked: 2 items (g)" in seat.lines()[1]
         await seat.keys("6", "f")
         for _ in range(2):
             await seat.keys("g", "y")

@@ -79,6 +79,10 @@ class Findings(View):
         """The finding's key."""
         return str(row.key)
 
+    def subject(self, state: State, key: str) -> str:
+        """The first thing that it names."""
+        return key.partition(":")[2].partition(",")[0]
+
     def words(self, row: Any) -> str:
         """All of it."""
         return f"{row.severity} {row.rule} {' '.join(row.tags)} {row.says} {row.remedy}".lower()

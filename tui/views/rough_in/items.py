@@ -9,6 +9,7 @@ from store.book.changes import drop
 from store.records.base import Record
 from store.records.gate import Check
 from store.rules.core.checks import Item, closed_line
+from store.rules.core.proof import wants_photo
 from store.rules.core.taken_off import taken_off
 from tui.acts.sign_off import call_not_needed, sign_off, sign_off_alike
 from tui.view.desk import Desk
@@ -109,10 +110,11 @@ class RoughIn(View):
         return str(row.key)
 
     def words(self, row: Any) -> str:
-        """Everything that is shown of it."""
+        """Everything that is shown of it; its trade and its kind of proof also by a word that nothing else has."""
         check = row.check
         parts = (row.key, check.what, check.trade, check.where, check.wants, "open" if row.open else "closed")
-        return " ".join(parts).lower()
+        exact = f"trade:{check.trade} {'proof:photo' if wants_photo(check) else ''}"
+        return " ".join((*parts, exact)).lower()
 
     def line(self, state: State, row: Any) -> Line:
         """One check; the box tells open from closed without colour."""
