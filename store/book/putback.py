@@ -20,13 +20,13 @@ def put_back(book: Book) -> list[str]:
     """
     book.audit(inside=True)
     if wrong := _untold(book):
-        raise Damaged(book.path, f"what was changed outside cannot be put back: {wrong}", _instead(book))
+        raise Damaged(book.path, f"can't restore what was changed outside: {wrong}", _instead(book))
     outside = [each for each in book.job.outside if each.kind in KINDS]
     if not outside:
         return []
     _try_on_a_copy(book)
     book.mend_all(outside)
-    return [f"put back: {each.kind} {each.tag}, which was {each.what}" for each in outside]
+    return [f"Restored {each.kind} {each.tag}, which was {each.done}" for each in outside]
 
 
 def _untold(book: Book) -> str:
@@ -34,7 +34,7 @@ def _untold(book: Book) -> str:
     broken = next((each.tag for each in book.job.outside if each.kind == "history"), "")
     if broken:
         return broken
-    return "" if book.told("job", "job") else "the history does not tell of the making of the job"
+    return "" if book.told("job", "job") else "the history has no entry for the start of the job"
 
 
 def _instead(book: Book) -> str:

@@ -121,4 +121,4 @@ def _put(raw: bytes, path: Path) -> None:
     try:
         disk.sync_folder(path.parent)
     except OSError as error:
-        raise Busy(f"{path}: it was brought back, but the disk did not confirm it ({error.strerror}).") from error
+        raise Busy(f"{path}: restored, but the disk did not confirm it ({error.strerror}).") from error

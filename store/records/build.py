@@ -16,7 +16,7 @@ class Fixing(Record, frozen=True, kw_only=True, omit_defaults=True):
     letter: ClassVar[str] = "X"
     one: ClassVar[str] = "fixing"
     many: ClassVar[str] = "fixings"
-    about: ClassVar[str] = "the screws that hold a bracket, a shelf or a cabinet, and what they go into"
+    about: ClassVar[str] = "the screws of a bracket, a shelf or a cabinet, and what they go into"
 
     of: Annotated[Ref, F("holds", "the mount, equipment or opening", col=7, kinds=("equipment", "opening"), must=True)]
     what: Annotated[
@@ -33,7 +33,7 @@ class Fixing(Record, frozen=True, kw_only=True, omit_defaults=True):
             "unknown", "stud", "blocking", "steel 18 mil", "steel 27 mil", "steel 30 mil", "steel 33 mil",
             "steel 43 mil", "drywall", "masonry",
         ],
-        F("into", "what holds the screw", col=12),
+        F("into", "what the screw goes into", col=12),
     ] = "unknown"  # fmt: skip
     wood: Annotated[
         Literal["unknown", "SPF", "Hem-Fir", "Douglas Fir-Larch", "Southern Pine"],

@@ -130,7 +130,7 @@ class Equipment(Record, frozen=True, kw_only=True, omit_defaults=True):
         Literal["either", "always on", "switched"],
         F("receptacle half", "of a half-switched receptacle", was=("which half",)),
     ] = "either"
-    places: Annotated[int, F("outlets", "how many a power strip has", was=("plug places",), example=("6",))] = 0
+    places: Annotated[int, F("outlets", "on a power strip, how many", was=("plug places",), example=("6",))] = 0
     rating: Annotated[
         float | None,
         F("rated load", "the limit of a power strip or LED driver", unit="W", was=("rating",), example=("60",)),

@@ -294,7 +294,7 @@ class Opening(Record, frozen=True, kw_only=True, omit_defaults=True):
     )
     held: Annotated[
         Literal["pins", "cleats on 2 sides", "cleats on 3 sides", "fixed", "brackets"],
-        F("board held by", "how its shelf or bottom board is held", group="Shelf"),
+        F("shelf supports", "how the ends of its shelf or bottom are supported", group="Shelf"),
     ] = "pins"
     middle: Annotated[int, F("supports between", "the ends; of a floating shelf, its brackets", example=("1",))] = 0
     strip: Annotated[
@@ -330,12 +330,14 @@ class Opening(Record, frozen=True, kw_only=True, omit_defaults=True):
         float | None,
         F("free share", "of grille or mesh, where the areas above are of its whole face", unit="%", example=("60",)),
     ] = None
-    gap: Annotated[Length | None, F("gap round the door", "through which air goes too", example=("1/8", "3"))] = None
+    gap: Annotated[Length | None, F("gap round the door", "air goes through it too", example=("1/8", "3"))] = None
     fan: Annotated[float | None, F("fan", "flow from its data sheet", unit="cfm", example=("40",))] = None
     fan_shut: Annotated[
         float | None, F("fan pressure", "at no flow, from its curve", unit="inH2O", above_zero=True, example=("0.1",))
     ] = None
-    fan_noise: Annotated[float | None, F("fan noise", "as the maker states it", unit="dB", example=("22",))] = None
+    fan_noise: Annotated[
+        float | None, F("fan noise", "from the data sheet, in dB at 1 m", unit="dB", example=("22",))
+    ] = None
     air_through: Annotated[
         Ref,
         F("air comes through", "raceway or neighbor cabinet its air passes first", kinds=("raceway", "opening")),

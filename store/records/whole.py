@@ -51,9 +51,14 @@ class Outside(msgspec.Struct, frozen=True):
     tag: str
     what: str
     """`added`, `changed` or `vanished`; or `history` when the history itself does not hold together; of a picture that
-    closings rest on `is gone` or `was changed`."""
+    closings rest on `can't be found` or `was changed`."""
     fields: tuple[str, ...] = ()
     """Of a changed record the fields that are not as the program wrote them."""
+
+    @property
+    def done(self) -> str:
+        """What was done to it, in words: `added`, `changed`, `deleted`."""
+        return "deleted" if self.what == "vanished" else self.what
 
 
 class Removed(msgspec.Struct, frozen=True):

@@ -64,7 +64,7 @@ def test_an_edit_by_hand_is_seen_and_put_back(job: Path, by_hand: Callable[[Any]
     for kind in ("job", "wall", "contact", "check"):
         assert raw(job).get(kind, {}) == before[kind]
     entry = later.entries()[-1]
-    assert entry.what == f"Restore {wanted.tag}, which was {wanted.what} outside of Studbook"
+    assert entry.what == f"Restore {wanted.tag}, which was {wanted.done} outside of Studbook"
     assert entry.why == "restored from the history"
 
 

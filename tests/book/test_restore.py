@@ -154,7 +154,7 @@ def test_without_its_history_nothing_is_put_back(job: Path, by_hand: Callable[[A
     rewrite(job, by_hand)
     before = job.read_bytes()
     book = reopen(job)
-    with pytest.raises(Damaged, match=r"cannot be put back: .*--restore \.wall\.json\.copy0") as refused:
+    with pytest.raises(Damaged, match=r"can't restore .*--restore \.wall\.json\.copy0") as refused:
         put_back(book)
     assert refused.value.exit_status == 4
     assert job.read_bytes() == before
@@ -170,9 +170,9 @@ def test_all_of_it_is_put_back_as_one_action_or_nothing(job: Path) -> None:
 
     rewrite(job, by_hand)
     assert put_back(reopen(job)) == [
-        "put back: wall W9, which was added",
-        "put back: contact T1, which was changed",
-        "put back: wall W1, which was vanished",
+        "Restored wall W9, which was added",
+        "Restored contact T1, which was changed",
+        "Restored wall W1, which was deleted",
     ]
     book = reopen(job)
     book.audit()

@@ -177,6 +177,6 @@ def _offer(app: App[Any], desk: Desk, path: Path, raw: bytes, job: Job, found: I
 
     keys = [*([("y", f"import {plural(len(found.changes), 'row')}")] if found.changes else []), MEANS]
     app.push_screen(
-        ReadPage(f"Import {path.name}?" if found.changes else f"{path.name}: nothing new", "\n".join(lines), keys),
+        ReadPage(f"Import {path.name}?" if found.changes else f"{path.name}: no new rows", "\n".join(lines), keys),
         then,
     )

@@ -68,7 +68,7 @@ def _settle(desk: OpenDesk, book: Book, edit: Outside) -> None:
 def _change(book: Book, edit: Outside, field: str) -> str:
     """`in_wall: True, now False`."""
     if not field:
-        return f"that it was {edit.what}"
+        return f"that it was {edit.done}"
     said, record = book.told(edit.kind, edit.tag), book.job.tables.get(edit.kind, {}).get(edit.tag)
     now = to_doc(record) if record is not None else None
     return f"{field}: was {_shown(said, field)}, is {_shown(now, field)}"

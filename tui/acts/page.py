@@ -207,7 +207,7 @@ def gate_text(state: State) -> str:
     else:
         lines.append(f"Ready for {now.next}.")
     if now.found_after:
-        lines.append(f"\nFound after the wall was closed: {', '.join(each.key for each in now.found_after)}")
+        lines.append(f"\nFound after close-in: {', '.join(each.key for each in now.found_after)}")
     if off := taken_off(state.job):
         lines.append("\nTaken off the list:")
         lines += [f"  {each.tag} {each.what}: {each.reason} ({each.by}, {each.at[:10]})" for each in off]

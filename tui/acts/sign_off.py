@@ -34,7 +34,7 @@ class Inspection(Record, frozen=True, kw_only=True):
     office: Annotated[str, F("office or inspector", "who inspected", must=True)]
     reference: Annotated[str, F("reference", "no. of the report, card or permit", must=True)]
     inspected: Annotated[Day, F("day of it")]
-    words: Annotated[str, F("remarks", "what was said, if anything")] = ""
+    words: Annotated[str, F("remarks", "anything to remember; can be blank")] = ""
 
 
 def sign_off(desk: Desk, item: Item) -> None:

@@ -127,7 +127,7 @@ def _pictures(raw: bytes, real: str) -> Iterator[str]:
             seen = os.stat(os.path.join(os.path.dirname(real), os.path.expanduser(name)))  # noqa: PTH111, PTH116, PTH118, PTH120
             yield f"{name} {seen.st_ino} {seen.st_size} {seen.st_mtime_ns} {seen.st_ctime_ns}"
         except (OSError, ValueError):
-            yield f"{name} is gone"
+            yield f"no folder {name} any more"
 
 
 def _program() -> Iterator[str]:

@@ -46,9 +46,14 @@ def add_command(sub: argparse.ArgumentParser, name: str) -> None:
         "--map", action="append", default=[], metavar="COLUMN=FIELD", help="what a column is; COLUMN= leaves it out"
     )
     sub.add_argument("--dates", choices=("day", "month"), default="", help="what stands first in dates like 3/4/2026")
-    sub.add_argument("--decimal", choices=("point", "comma"), default="", help="what stands before a fraction")
+    sub.add_argument(
+        "--decimal",
+        choices=("point", "comma"),
+        default="",
+        help="the sign before a fraction: point (1.5) or comma (1,5)",
+    )
     sub.add_argument("--sheet", default="", metavar="NAME", help="the sheet of an xlsx file; without it, the first")
-    sub.add_argument("--again", action="store_true", help="add rows although the same are there already")
+    sub.add_argument("--again", action="store_true", help="add rows even if the job has the same ones")
     sub.add_argument("--json", action="store_true", help="as JSON, on standard output alone")
 
 

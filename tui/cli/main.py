@@ -30,7 +30,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     if not given or given[0] == "--" or (given[0] not in COMMANDS and not given[0].startswith("-")):
         given.insert(0, "open")
     if sys.stdout is None:
-        return _tell("standard output is closed, so nothing was done: there is nowhere to answer.")
+        return _tell("standard output is closed. Nothing was done.")
     options = _parser(given).parse_args(given)
     return _told(options) if arguments is None else _done(options)
 
@@ -125,7 +125,7 @@ def _parser(given: Sequence[str]) -> argparse.ArgumentParser:
             "licensed practice win."
         ),
     )
-    parser.add_argument("--version", action=_Version, nargs=0, help="say which version this is")
+    parser.add_argument("--version", action=_Version, nargs=0, help="show the version")
     commands = parser.add_subparsers(
         prog="studbook", dest="command", required=True, metavar="COMMAND", parser_class=AnyOrder
     )
@@ -167,7 +167,7 @@ def _add_words(sub: argparse.ArgumentParser, name: str) -> None:
     elif name == "advance":
         sub.add_argument("--by", required=True, metavar="NAME", help="who moves the job on")
         sub.add_argument("--reason", default="", metavar="TEXT", help="why, where the gate leaves a choice")
-        sub.add_argument("--to", default="", metavar="STAGE", help="the stage to pass to: just that one, or none")
+        sub.add_argument("--to", default="", metavar="STAGE", help="the stage to move to: only that one")
     elif name == "verify":
         from tui.cli.verifying import add_words
 
@@ -245,9 +245,9 @@ ABOUT = {
     "figures": "every calculated figure",
     "advance": "move to the next stage, or show what locks it",
     "print": "write a sheet: a packet, a schedule, labels, a list, a drawing, the owner's book",
-    "export": "write records as csv that import takes back: one kind, or the whole job",
+    "export": "write records as csv for import: one kind, or the whole job",
     "import": "read records from csv or xlsx",
-    "verify": "check the file, its references and its passages",
+    "verify": "check the file, its references and its stages",
     "photos": "take in the photos of a phone's folder, one by one",
     "completion": "the completion of a shell, to be sourced by it",
 }

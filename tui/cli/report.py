@@ -34,7 +34,7 @@ def status_lines(found: dict[str, Any]) -> list[str]:
         day = each["at"][:10]
         lines.append(f"Taken off the list: {each['tag']} {each['what']} (by {each['by']}, {day}: {each['reason']})")
     if found["found_after"]:
-        lines.append(f"Found after the wall was closed: {', '.join(found['found_after'])}")
+        lines.append(f"Found after close-in: {', '.join(found['found_after'])}")
     lines += [f"Outside of Studbook: {each}" for each in found["outside"]]
     open_findings = [each for each in found["findings"] if not each["answered"]]
     if open_findings:
@@ -72,7 +72,7 @@ def verify_report(book: Book) -> tuple[list[str], int]:
     lines += [*wrong, *_ways_out(book)]
     lines += [f"Taken over: {each}" for each in taken_over(book.entries())]
     if now.found_after:
-        lines.append(f"Found after the wall was closed: {', '.join(each.key for each in now.found_after)}")
+        lines.append(f"Found after close-in: {', '.join(each.key for each in now.found_after)}")
     if now.claimed:
         lines.append(f"Stage recorded, not earned: {now.claimed} - {now.unearned}. The job is at {now.stage}.")
     if copies := seen_of(book.path):
@@ -96,7 +96,7 @@ def _ways_out(book: Book) -> list[str]:
     if any(each.kind == "history" for each in outside):
         lines.append(f"To bring a good copy back: studbook verify {name} --restore COPY")
         lines.append(
-            f"To accept the history as it is, which stays on record: studbook verify {name} --accept-history "
+            f"To accept the history as it is (kept on record): studbook verify {name} --accept-history "
             "--by NAME --reason TEXT"
         )
     return lines

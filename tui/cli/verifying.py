@@ -55,7 +55,7 @@ def verify(options: argparse.Namespace) -> int:
 
         book.who = _named(options)
         accept_history(book, clean(options.reason))
-        done = [*done, "The history is accepted as it is. That stays on record."]
+        done = [*done, "Accepted the history as it is. This is kept on record."]
     lines, result = verify_report(book)
     if options.json:
         copies = [_as_json(each) for each in seen_of(book.path)]

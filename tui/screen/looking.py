@@ -65,5 +65,5 @@ class Looking:
 
         about = "Someone moved, renamed or deleted it. What is open here is complete and can go to the same place."
         self._app.push_screen(
-            Confirm(f"Write {book.path} again? The file is gone.", about, yes="write", no="leave"), over
+            Confirm(f"Write {book.path} again? The file was deleted.", about, yes="write", no="leave"), over
         )

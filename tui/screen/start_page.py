@@ -27,10 +27,10 @@ if TYPE_CHECKING:
     from tui.screen.host import Host
 
 WELCOME = (
-    "A book of what stands between the studs: one built-in media wall, from the first tape reading to the day, years "
-    "on, when you need to know what is behind a panel.\n\n"
-    "The figures are a planning aid. Mains wiring is for a licensed electrician where the law asks for it; local code "
-    "and the maker's instructions win."
+    "One built-in media wall on file: from the first tape reading to the day, years on, when you need to know what "
+    "is behind a panel.\n\n"
+    "The figures are a planning aid. Line voltage (mains) is for a licensed electrician where the law requires one. "
+    "Local code and the manufacturer's instructions win."
 )
 
 

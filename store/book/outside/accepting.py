@@ -29,7 +29,7 @@ def accept_history(book: Book, why: str) -> None:
         docs, tables = taken.past.docs(), taken.tables
         wrong = broken_seal(docs, meta_of(tables).get("last", 0), tables) or archive.broken_inside(tables)
         if not wrong:
-            raise BadValue("nothing is wrong with the history: there is nothing to accept")
+            raise BadValue("the history is whole: nothing to accept")
         if is_junk(why):
             raise BadValue("a damaged history is accepted for a reason: write how it came about")
         past, doubted = archive.digest_of(tables), _doubted(docs, tables, job)

@@ -55,7 +55,7 @@ def _confirmed(
         raise BadValue(f"{tag}: nothing was changed there outside of this program")
     if kind in GATE_KINDS:
         raise Held(
-            f"{KINDS[kind].one} {tag} was {now.what} outside of this program, and the gate stands on it: put it back, "
+            f"{KINDS[kind].one} {tag} was {now.done} outside of this program, and the gate depends on it: restore it, "
             "and do it in the program"
         )
     if is_no_name(by) or is_junk(why):
@@ -67,7 +67,7 @@ def _confirmed(
         if unknown := [each for each in fields if each not in now.fields]:
             raise BadValue(f"{tag}: {', '.join(unknown)} was not changed outside of this program")
         if not fields:
-            raise BadValue(f"{tag}: name the fields to take over: {', '.join(now.fields)}")
+            raise BadValue(f"{tag}: enter the fields to keep: {', '.join(now.fields)}")
         merged = {**said, **{key: doc.get(key) for key in fields}}
         word = {key: value for key, value in merged.items() if value is not None}
     if word is not None and kind == Settings.kind:

@@ -35,7 +35,7 @@ def _noted(step: Step, folder: Path) -> Step:
         evidence = str(doc.get("evidence", ""))
         named = pictures_named(evidence)
         if not named:
-            raise BadValue(f"{step.tag}: no picture in it: name the picture file, like photos/wall-3.jpg")
+            raise BadValue(f"{step.tag}: no picture in it: enter the picture file, like photos/wall-3.jpg")
         doc["pictures"] = dict(_content(file, folder, step.tag) for file in named)
     return Step(step.kind, step.tag, step.before, doc)
 
@@ -64,7 +64,7 @@ def _state(path: Path, noted: str) -> str:
     try:
         return "" if digest_of(path) == noted else "was changed"
     except (OSError, ValueError) as error:
-        return "is gone" if isinstance(error, FileNotFoundError | IsADirectoryError) else "cannot be read"
+        return "can't be found" if isinstance(error, FileNotFoundError | IsADirectoryError) else "can't be read"
 
 
 def digest_of(path: Path) -> str:

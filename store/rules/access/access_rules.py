@@ -46,7 +46,7 @@ def box_without_way(job: Job, box: Box) -> Iterable[Finding]:
     inside = opening_of_box(job).get(tag, "")
     if means_of(job, tag) or not inside or (is_mains_box(box) and not (box.what == "junction" and box.plate)):
         return
-    plate = "its blank plate would be behind the cabinet" if box.what == "junction" else "nothing names its way"
+    plate = "its blank plate would be behind the cabinet" if box.what == "junction" else "no access entered"
     yield Finding(
         "box_without_way",
         "fix" if box.what == "pass-through" else "stop",
@@ -173,7 +173,7 @@ def hidden_thing_nowhere(job: Job, record: Box | Equipment) -> Iterable[Finding]
             f"Enter its wall and where its center is.{_caution(job, record)}",
             access_source(job) if joint else PRACTICE,
             {"place": "not entered"},
-            why=f"Nothing tells whether {listed([way.by for way in found])} reaches it.",
+            why=f"No place entered, so it is not known if {listed([way.by for way in found])} reaches it.",
         )
 
 

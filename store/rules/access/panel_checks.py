@@ -18,7 +18,7 @@ def of_panels(job: Job, panel: Panel) -> Iterable[RoughIn]:
     """Every access panel: its opening framed."""
     inputs = (panel, job.of(Wall).get(panel.wall))
     size = {"clear width": length_text(panel.width), "clear height": length_text(panel.height)}
-    what = f"Opening of access panel {panel.tag} ({panel.name}) framed"
+    what = f"Rough opening framed for access panel {panel.tag} ({panel.name})"
     vouches = {"place": spot_of(job, panel.tag), **size}
     yield RoughIn(
         f"{panel.tag}/framed", what, "carpenter", panel.name, "clear size, measured", tags_of(inputs), vouches

@@ -120,7 +120,7 @@ def part_does_not_pass(job: Job) -> Iterable[Finding]:
                     (tag, each),
                     f"No room for hands through {tag}",
                     "Try it before close-in, or make the access panel larger.",
-                    "MIL-STD-1472, a box held by its sides (from memory)",
+                    "MIL-STD-1472, hand room round a box gripped by its sides (from memory)",
                     {"clear": has, "part": _part_text(job, part)},
                     why=(
                         f"{named(job, each)} fits through {named(job, tag)} ({_pair(job, panel)} clear), but "

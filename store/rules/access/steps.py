@@ -28,8 +28,8 @@ from store.rules.power.plan import has_plug, power
 from store.rules.wall.layout import in_opening
 from store.rules.wall.pieces import in_use
 
-PROVE = "Switch off, hang a note on the breaker, and prove the wires dead before anything is touched."
-MAINS_BESIDE = "Mains wiring lies behind it too"
+PROVE = "Turn off the breaker, tag it and test that the wires are dead before you touch anything."
+MAINS_BESIDE = "Line voltage is behind it too"
 FED = ("driver", "power supply", "strip")
 """Sorts of equipment that mains comes to, as long as nobody noted otherwise."""
 
@@ -149,7 +149,7 @@ def circuits_behind(job: Job, panel: str) -> tuple[str, ...]:
 
 @once
 def off_behind(job: Job, panel: str) -> tuple[str, ...]:
-    """What must be off before a hand goes through a panel: breakers, and the mains of which no circuit is noted."""
+    """What must be off before a hand goes through a panel: breakers, and the mains with no circuit entered."""
     one = panel_contents(job).get(panel)
     unnoted = unnoted_mains(job, one.all if one is not None else ())
     return (*(breaker_text(job, each) for each in circuits_behind(job, panel)), *_not_noted(unnoted))
@@ -169,8 +169,8 @@ def mains_in_reach(job: Job, panel: str) -> str:
         breakers = dict.fromkeys(each for circuits in others.values() for each in circuits)
         told.append(f"{listed(list(others))}, on {listed([breaker_text(job, each) for each in breakers])}")
     if unnoted := unnoted_mains(job, one.near):
-        told.append(f"{listed(unnoted)}, of which no circuit is noted")
-    return f"Mains within a hand's reach: {'; '.join(told)}." if told else ""
+        told.append(f"{listed(unnoted)}, with no circuit entered")
+    return f"Line voltage within a hand's reach: {'; '.join(told)}." if told else ""
 
 
 def unnoted_mains(job: Job, tags: Iterable[str]) -> list[str]:
@@ -191,7 +191,7 @@ def _holds_mains(job: Job, tag: str) -> bool:
 
 
 def _not_noted(tags: list[str]) -> tuple[str, ...]:
-    return (f"the circuit of {listed(tags)}, which is not noted: have it found and marked",) if tags else ()
+    return (f"the circuit of {listed(tags)}: not entered, so have it traced and marked",) if tags else ()
 
 
 def breaker_text(job: Job, circuit: str) -> str:
@@ -200,13 +200,13 @@ def breaker_text(job: Job, circuit: str) -> str:
     amps = f", {one.breaker:g} A" if one.breaker else ""
     if one.slot:
         return f"breaker {one.slot} ({circuit} {one.name}{amps})"
-    return f"the breaker of {circuit} {one.name} (number not noted{amps})"
+    return f"the breaker of {circuit} {one.name} (no number entered{amps})"
 
 
 def _open_text(job: Job, at: str, way: Means | None, several: bool) -> str:
     head = f"At {named(job, at)}: " if several else ""
     if way is None:
-        return f"{head}Nothing is named that gives access to {at}."
+        return f"{head}No access entered to {at}."
     if way.kind == "plate":
         return f"{head}{at} has its own plate at the face of the wall ({place_text(job, at)})."
     return head + open_text(job, way.by)
@@ -248,7 +248,7 @@ def _open_panel(job: Job, record: Record) -> tuple[str, ...]:
     if isinstance(record, Circuit):
         return (f"At the electrical panel: {breaker_text(job, record.tag)}.",)
     if isinstance(record, Cable | Raceway) and in_use(record):
-        return ("Nothing is named that gives access to it.",)
+        return ("No access entered.",)
     return ()
 
 
@@ -258,7 +258,7 @@ def open_text(job: Job, tag: str) -> str:
     open_front = isinstance(record, Opening) and record.door == "none"
     words = f"Go in through {named(job, tag)}, open in front" if open_front else f"Open {named(job, tag)}"
     if isinstance(record, Panel):
-        size = "clear size not noted"
+        size = "no clear size entered"
         if record.width is not None and record.height is not None:
             size = f"{said(job, record.width.nm)} × {said(job, record.height.nm)} clear"
         words += f": {record.opens}, {size}"
@@ -307,7 +307,7 @@ def thing_text(job: Job, tag: str) -> str:
         words += [f"{record.type} {record.size}".strip(), ends_text(job, record)]
         inside = insides(job).get(tag)
         words += [f"room for {inside.more} more like {inside.more_of}"] if inside and inside.bore_in else []
-        words += ["pull string in it"] if record.string else ["no pull string noted"]
+        words += ["pull string in it"] if record.string else ["no pull string entered"]
     elif isinstance(record, Equipment):
         words += [record.what, *(breaker_text(job, each) for each in circuits_of(job, tag))]
         words += [f"serial {record.serial}"] if record.serial else []
@@ -350,9 +350,7 @@ def _notes(job: Job, tag: str, opened: list[tuple[str, Means]], panels: list[str
             yield f"By the plan {at} is {said(job, way.far_nm)} from {way.by}: farther than a hand gets."
     for panel in panels:
         log = log_by_panel(job).get(panel, ())
-        yield (
-            f"{panel} was last opened {visit_text(job, log[0])}." if log else f"{panel} was not opened yet, by the log."
-        )
+        yield (f"Last visit to {panel}: {visit_text(job, log[0])}." if log else f"No visits to {panel} yet.")
     shown = dict.fromkeys(each for one in (tag, *panels) for each in photos_by_tag(job).get(one, ()))
     if shown:
         yield "Photos: " + "; ".join(photo_text(photo) for photo in shown)

@@ -40,4 +40,4 @@ def hold_lines(job: Job, one: Hanging) -> Iterable[str]:
     if one.margin is not None:
         yield f"both together: holds {one.margin:.1f} times the load"
     yield from (f"not entered: {each}" for each in one.missing)
-    yield "the mount's manual and, for what carries the house, a licensed person decide"
+    yield "the mount's manual decides and, for a load-bearing wall, a licensed person"

@@ -14,7 +14,7 @@ from store.trade.build.lumber import NAIL_SOURCE, Bought
 
 TWO_BY = {3: "2x4", 5: "2x6", 7: "2x8", 9: "2x10", 11: "2x12"}
 ASK = (
-    "A licensed person decides what carries the house, the size of a header and of its posts, and the floor under a "
+    "A licensed person decides what is load-bearing, the size of a header and of its posts, and the floor under a "
     "heavy wall."
 )
 

@@ -54,7 +54,7 @@ ENDS = {
     "category": ("network jack", 2),
     "coax": ("coax compression plug", 2),
     "speaker": ("speaker terminals, pair", 2),
-    "fibre": ("fibre connectors, pair", 2),
+    "fibre": ("fiber connectors, pair", 2),
 }
 """What is put on both ends of a cable that is cut, by family, and how many for one cable."""
 
@@ -231,7 +231,7 @@ def _spool_lines(job: Job, key: str, found: Spools) -> Iterator[Line]:
     bound = f": at least {sold_text(found.least, metric)} is needed" if found.least else ""
     note = "" if found.proved else f"a good choice, not proved to be the best{bound}"
     if not found.priced:
-        note = "; ".join(part for part in ("no price noted, so the least length is bought", note) if part)
+        note = "; ".join(part for part in ("no price entered, so the shortest spool is listed", note) if part)
     names = _names(job, found)
     for number, each in enumerate(found.spools, 1):
         cuts = [f"{tag} {sold_text(cut, metric)}" for tag, cut in zip(each.cables, each.cuts, strict=True)]

@@ -64,7 +64,7 @@ def _of_cable(job: Job, cable: Cable, inputs: Inputs) -> Iterator[RoughIn]:
     labels: dict[str, str] = {"from": cable.start, "to": cable.end}
     yield RoughIn(f"{tag}/pulled", f"{name} pulled", trade, where, "who pulled it, and that it is whole", tags, run)
     yield RoughIn(
-        f"{tag}/labelled", f"{name} labelled {tag} at both ends", trade, where, "both labels seen", tags, labels
+        f"{tag}/labelled", f"{name} labeled {tag} at both ends", trade, where, "both labels seen", tags, labels
     )
     tested = {**run, "must carry": cable.carries}
     yield RoughIn(f"{tag}/tested", f"{name} tested", trade, where, test, tags, tested, test=test_of(cable))
@@ -77,7 +77,7 @@ def _of_cable(job: Job, cable: Cable, inputs: Inputs) -> Iterator[RoughIn]:
 def _plates(key: str, name: str, trade: str, where: str, tags: tuple[str, ...], bored: dict[str, str]) -> RoughIn:
     what = f"Studs bored for {name}: holes within limits, steel plates where an edge is nearer than 1-1/4 in"
     if "too large" in bored:
-        what += f". The hole is too large: {bored['too large']}, or the stud is mended as an engineer says"
+        what += f". The hole is too large: {bored['too large']}, or repair the stud as an engineer says"
     return RoughIn(key, what, trade, where, "photo of the plates, or the least distance to an edge", tags, bored)
 
 

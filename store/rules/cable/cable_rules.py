@@ -223,7 +223,7 @@ def no_length_sold(job: Job, cable: Cable) -> Iterable[Finding]:
     remedy = (
         "Bring its two ends nearer, or take another kind of cable for this run."
         if need.assembled
-        else "Find a longer spool and note it under sold in; nothing is spliced inside a wall."
+        else "Find a longer spool and enter it under sold in. Never splice inside a wall."
     )
     yield Finding(
         "no_length_sold",
@@ -293,7 +293,7 @@ def cable_bend_tight(job: Job, cable: Cable) -> Iterable[Finding]:
             (tag,),
             "Bends tighter than its bend radius",
             ("Move the run or the box, so that each straight stretch is at least as long as the radius."),
-            f"{need.kind.bend_source if need.kind else PRACTICE}; the maker's figure wins",
+            f"{need.kind.bend_source if need.kind else PRACTICE}; the data sheet wins",
             {"stretch": said(job, min(short)), "radius": said(job, radius)},
             why=(f"A straight stretch is only {sized(job, min(short))}; the bend radius is {sized(job, radius)}."),
         )

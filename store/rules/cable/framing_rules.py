@@ -86,7 +86,7 @@ def steel_stud_bushings(job: Job, wall: Wall) -> Iterable[Finding]:
             "look",
             (*through, wall.tag),
             f"Bushings in the steel studs of {wall.tag}",
-            "Snap a listed bushing or grommet into every hole before the cable is pulled. Add steel plates where "
+            "Snap a listed bushing or grommet into every hole before the cable is pulled. Add nail plates where "
             "screws can reach it.",
             nec("300.4(B)(1)", edition(job)),
             {"framing": wall.framing},

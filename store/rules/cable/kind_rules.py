@@ -19,7 +19,7 @@ SINGLE_METRIC = "IEC 60364-5-52, table of wiring methods (from memory)"
 
 def _ends(cable: Cable) -> dict[str, str]:
     """What an answer about a cable is about: its words and its way."""
-    way = f"{cable.start or 'not given'} to {cable.end or 'not given'}"
+    way = f"{cable.start or 'not entered'} to {cable.end or 'not entered'}"
     return {"type": cable.type, "way": way, "raceway": str(cable.raceway)}
 
 
@@ -48,7 +48,7 @@ def cable_unknown_in_wall(job: Job, cable: Cable) -> Iterable[Finding]:
         'the inspector: "May this cable run in the wall?" Enter the answer.',
         IN_WALL if job.settings.region == "us" else IN_WALL_METRIC,
         _ends(cable),
-        why=f"{cable.type[:60]!r} is not a type on the list, so nothing tells whether it can run in a wall.",
+        why=f"{cable.type[:60]!r} is not a type on the list. It is not known if it can run in a wall.",
     )
 
 
@@ -62,7 +62,7 @@ def cable_out_of_wall_by_word(job: Job, cable: Cable) -> Iterable[Finding]:
         "cable_out_of_wall_by_word",
         "stop",
         (cable.tag,),
-        "Runs in the wall by the plan",
+        "The plan runs it in the wall",
         "Enter it as in the wall, with a cable rated for that. Or end both ends in one cabinet.",
         PRACTICE,
         _ends(cable),

@@ -57,7 +57,7 @@ def kind_of(cable: Cable) -> CableType | None:
     """The kind of a cable, with the diameter from its own data sheet where that is noted."""
     kind = kind_named(cable.type)
     if kind is not None and cable.outside is not None:
-        return msgspec.structs.replace(kind, outside_nm=cable.outside.nm, outside_source="its data sheet, as noted")
+        return msgspec.structs.replace(kind, outside_nm=cable.outside.nm, outside_source="its data sheet, as entered")
     return kind
 
 
@@ -189,7 +189,7 @@ def sort_of(job: Job, cable: Cable) -> str:
 def slack_at(job: Job, cable: Cable, tag: str, own: int | None) -> Slack:
     """What is left over at an end of a cable: its own figure, else what is set for the job, else what is usual."""
     if own is not None:
-        return Slack(own, "as noted for this cable")
+        return Slack(own, "as entered for this cable")
     record = job.get(tag)
     place = BOX if isinstance(record, Box) else DEVICE if isinstance(record, Equipment | Opening) else ELSEWHERE
     for name in _names_for(cable):

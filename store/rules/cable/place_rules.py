@@ -130,7 +130,7 @@ def cable_across_heater(job: Job, cable: Cable) -> Iterable[Finding]:
     if found is not None:
         heater, corners = found
         guess = course(need.cable) == "through studs" and need.cable.level is None
-        taken = " No height is noted for its run, so that of its first end is taken." if guess else ""
+        taken = " No height entered for its run: that of its first end is used." if guess else ""
         yield Finding(
             "cable_across_heater",
             "stop",

@@ -248,7 +248,7 @@ def raceway_hole_large(job: Job, raceway: Raceway) -> Iterable[Finding]:
     bearing = {"yes": True, "no": False}.get(wall.bearing)
     limit = bore_limit(wall.stud_depth.nm, bearing, metric=not is_us(job))
     if inches(wide).nm > limit:
-        carries = {True: "carries the house", None: "may carry the house"}.get(bearing, "carries nothing")
+        carries = {True: "load-bearing", None: "perhaps load-bearing"}.get(bearing, "non-bearing")
         yield Finding(
             "raceway_hole_large",
             "fix",

@@ -130,9 +130,9 @@ def _end(job: Job, tag: str) -> tuple[str, Point]:
 def _ends_missing(job: Job, one: Cable | Raceway) -> str:
     for side, tag in (("from", one.start), ("to", one.end)):
         if not tag:
-            return f"its end `{side}` is not given"
+            return f"its `{side}` end is not entered"
         if point_of(job, tag) is None:
-            return f"{tag} has no place yet"
+            return f"{tag} is not placed yet"
         if not wall_of(job, tag):
             return f"{tag} is on no wall yet"
     return ""
@@ -140,7 +140,7 @@ def _ends_missing(job: Job, one: Cable | Raceway) -> str:
 
 def _route(unfolded: Unfolded, path: int, legs: tuple[Leg, ...]) -> Route:
     """The route of a way over walls that are laid out flat."""
-    found = PLAN if unfolded.noted else f"{PLAN}, round the corner that is nearer: how the walls meet is not noted"
+    found = PLAN if unfolded.noted else f"{PLAN}, round the nearer corner: no corner entered between the walls"
     return Route(path, found, "", legs, unfolded.walls, unfolded.noted, unfolded.other_by)
 
 
@@ -212,10 +212,10 @@ def _square(job: Job, start: str, end: str, place: Place, *, upright_first: bool
 def _by_raceway(job: Job, cable: Cable) -> Route:
     raceway = job.of(Raceway).get(cable.raceway)
     if raceway is None:
-        return Route(None, studs=None, why="its raceway is not named")
+        return Route(None, studs=None, why="no raceway entered")
     length = raceway_length(job, raceway)
     if length is None:
-        why = f"the length of {raceway.tag} is not noted, and {raceway_course(job, raceway)}"
+        why = f"no length entered for {raceway.tag}, and {raceway_course(job, raceway)}"
         return Route(None, studs=None, why=why)
     walls = tuple(dict.fromkeys(each for each in (wall_of(job, cable.start), wall_of(job, cable.end)) if each))
     found = f"{PLAN}, along {raceway.tag}"

@@ -51,7 +51,7 @@ def _coax(cable: Cable) -> Test:
     most = number_of(cable.carries, "dB") or MOST_COAX_DB
     testers = ("signal", "meter", "continuity", "coax tester", "tv", "receiver")
     return Test(
-        (Limit("loss", "dB", most=most, source="noted for it, else common practice"),), testers,
+        (Limit("loss", "dB", most=most, source="as entered, or common practice"),), testers,
         example=f"loss up to `{most:g} dB`, or `signal meter: pass`",
     )  # fmt: skip
 

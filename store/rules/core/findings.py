@@ -99,9 +99,9 @@ class Finding(msgspec.Struct, frozen=True):
 def answer_missing(finding: Finding, answer: Answer) -> str:
     """What an answer lacks to count, in words that say what would do; empty when it is whole."""
     if not finding.takes_answer:
-        return f"nobody may allow this. {finding.remedy}"
+        return f"no one can accept this. {finding.remedy}"
     if is_no_name(answer.by):
-        return "it names nobody: write who answered"
+        return "no name in it: enter who accepted it"
     if len(words_of(answer.says)) < LEAST_WORDS or is_junk(answer.says):
         return "write what was answered, in three words or more"
     if finding.severity != "stop":

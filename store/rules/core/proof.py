@@ -183,12 +183,12 @@ def _photo_missing(closing: Closing, lost: Container[str]) -> str:
     if not closing.pictures:
         return "no picture entered. Enter the picture file"
     gone = [each for each in closing.pictures if each in lost]
-    return f"its picture {gone[0]} is gone or was changed: put it back, or sign off with another" if gone else ""
+    return f"its picture {gone[0]} is missing or was changed: put it back, or sign off with another" if gone else ""
 
 
 def _inspection_missing(closing: Closing) -> str:
     if is_no_name(closing.office):
-        return "the inspection names no office or inspector: write who inspected"
+        return "no inspector or office in it: enter who inspected"
     if not is_number(closing.reference) and is_junk(closing.reference):
         return "the inspection has no reference: write the number of the report or permit"
     return "the inspection has no date: write the day of it" if closing.inspected is None else ""

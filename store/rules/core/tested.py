@@ -151,7 +151,7 @@ def why_not(text: str, test: Test) -> str:
             if unit == limit.unit:
                 judged += 1
                 if wrong := limit.wrong(value):
-                    return f"{wrong}: mend it, and enter the test that passes"
+                    return f"{wrong}: fix it, and enter the test that passes"
     modes = list(modes_of(text))
     if test.mode is not None and modes:
         return _mode_wrong(max(modes), test.mode)
@@ -167,9 +167,9 @@ def why_not(text: str, test: Test) -> str:
 def _no_test(text: str, values: list[tuple[float, str]]) -> str:
     """Why a text is none of a test that passed, whatever is tested: it failed, is still to come, or cannot be."""
     if _BAD.search(_NO_BAD.sub(" ", text)):
-        return "the test says that it failed: mend it, and enter the test that passes"
+        return "this test failed: fix it, and enter the test that passes"
     if _NOT_YET.search(text):
-        return "that is no test yet: enter what was read or seen, in words that say it was"
+        return "not a test yet: enter what was read or seen"
     for value, unit in values:
         if (value < 0 and not unit.startswith("dB")) or (value == 0 and unit == "m"):
             return f"{shown(value, unit)} cannot be: enter the reading as the tester shows it"
@@ -179,7 +179,7 @@ def _no_test(text: str, values: list[tuple[float, str]]) -> str:
 def _mode_wrong(got: tuple[int, int], wanted: tuple[int, int]) -> str:
     if got[0] < wanted[0] or (got[1] and got[1] < wanted[1]):
         return (
-            f"a picture of {mode_text(got)} was shown, and {mode_text(wanted)} is needed: mend it, and enter the test "
+            f"a picture of {mode_text(got)} was shown, and {mode_text(wanted)} is needed: fix it, and enter the test "
             "that passes"
         )
     return ""

@@ -73,7 +73,7 @@ def plan(job: Job, wall_tag: str, height_nm: int) -> Scene:
     deepest = max((each.extent[3] for each in blocks), default=0)
     depth = known.least.nm if known else max(deepest, board + wall.stud_depth.nm)
     if not known:
-        remarks.append("The depth was not read: the drawing goes as deep as what stands in it.")
+        remarks.append("No depth read yet: the drawing is as deep as the equipment.")
     cut = [each for each in blocks if each.layer == "openings"]
     framing = [
         Block("", "studs", "stud", f"stud {number}", each.left_nm, board, wall.stud_width.nm, wall.stud_depth.nm)
@@ -243,7 +243,7 @@ def _why_no_device(job: Job, one: Equipment) -> str:
     opening = job.of(Opening).get(one.opening)
     if opening is None or rect_of(opening) is None:
         return f"its opening {one.opening} has no place"
-    return "the maker's width and height are not noted"
+    return "no width and height entered"
 
 
 def _why_no_run(job: Job, one: Cable | Raceway) -> str:
@@ -280,7 +280,7 @@ def _no_depth(job: Job, wall: str) -> Iterator[Unplaced]:
     for one in things:
         gone = isinstance(one, Equipment) and one.retired is not None
         if not gone and wall_of(job, one.tag) == wall and one.depth is None:
-            yield Unplaced(one.tag, one.name, "depth not given")
+            yield Unplaced(one.tag, one.name, "no depth entered")
 
 
 __all__ = ["LAYERS", "Block", "Layer", "Run", "Scene", "Shape", "Spot", "Unplaced", "kin", "plan", "scene"]

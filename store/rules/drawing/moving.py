@@ -28,7 +28,7 @@ def movable(job: Job, tag: str) -> Movable:
     if not isinstance(record, Opening | Panel | Box):
         raise BadValue(f"{tag} is not moved on the drawing: only openings, panels and boxes are")
     if record.x is None or record.y is None or not record.wall:
-        raise BadValue(f"{tag} has no place yet: e gives it one")
+        raise BadValue(f"{tag} is not placed yet. e = enter its place")
     return record
 
 

@@ -175,7 +175,7 @@ def fit_not_known(job: Job) -> Iterable[Finding]:
             "fit_not_known",
             "look",
             (*lacking, *dict.fromkeys(pieces(job)[tag].opening for tag in lacking)),
-            "Sizes missing to tell the fit",
+            "Sizes missing to check the fit",
             "Read the sizes in the manual before you buy. Where the manual asks for no clearance, enter 0.",
             MAKER,
             {"missing": "; ".join(f"{tag} {', '.join(each)}" for tag, each in lacking.items())},

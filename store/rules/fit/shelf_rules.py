@@ -34,7 +34,7 @@ def shelf_sags(job: Job) -> Iterable[Finding]:
             "look",
             (tag, *one.standing),
             f"Shelf sags {sag}, limit {limit}",
-            f"{_ways(job, one)} Pins and what they stand in must carry the weight too.",
+            f"{_ways(job, one)} The pins and the cabinet sides must carry the weight too.",
             f"{one.board.made_of.source}; {SOURCE}; span / 600 is common practice, span / 360 IBC and IRC",
             {"load": load, "sag": sag, "limit": limit},
             why=f"{one.board.material} over {said(job, one.board.span_nm)}, under {under}{on} {where}, after years; "

@@ -26,9 +26,9 @@ def way_text(job: Job, one: Would) -> str:
 def shelf_lines(job: Job, one: Shelf) -> Iterable[str]:
     """The sum as a person can follow it."""
     board = one.board
-    under = "books at 20 lb a foot" if one.for_books else "what stands there"
+    under = "books at 20 lb a foot" if one.for_books else "what is placed there"
     size = f"{said(job, board.span_nm)} long, {said(job, board.depth_nm)} deep, {said(job, board.thick_nm)} thick"
-    yield f"{board.material}, {size}, held by {board.held}"
+    yield f"{board.material}, {size}, supported by {board.held}"
     for strip in board.strips:
         yield f"with a strip {said(job, strip.thick_nm)} x {said(job, strip.high_nm)}"
     if board.middle:

@@ -120,7 +120,7 @@ def outside_line(outside: Outside) -> str:
     if outside.kind == PICTURE:
         return f"picture {outside.tag} {outside.what}, and items rest on it"
     fields = f": {', '.join(outside.fields)}" if outside.fields else ""
-    return f"{outside.kind} {outside.tag} {outside.what} outside of Studbook{fields}"
+    return f"{outside.kind} {outside.tag} was {outside.done} outside of Studbook{fields}"
 
 
 def _holds(

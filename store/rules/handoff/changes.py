@@ -119,4 +119,4 @@ def _summary(job: Job, record: Record, keys: set[str]) -> str:
         value = getattr(record, field.key)
         if field.key in keys and field.key not in ("name", "notes") and value not in (field.empty, "", ()):
             parts.append(f"{field.says.title} {_shown(job, field, value)}".strip())
-    return "; ".join(parts) + "." if parts else "nothing noted yet."
+    return "; ".join(parts) + "." if parts else "nothing entered yet."

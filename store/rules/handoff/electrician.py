@@ -45,8 +45,8 @@ def _of_circuits(job: Job) -> Iterator[str]:
         )
     for tag in old:
         load = found[tag].circuit.load
-        noted = f"{plain(load)} W are noted" if load else "nothing is noted"
-        yield f"What else does the breaker of {called(job, tag)} feed, and is its wire what is noted? Now {noted}."
+        noted = f"{plain(load)} W entered" if load else "no load entered"
+        yield f"What else does the breaker of {called(job, tag)} feed, and is its wire as entered here? Now: {noted}."
     for tag, state in states(job).items():
         if state.on.boxes and (state.on.circuit.breaker is None or state.carries_a is None):
             yield f"Which breaker and which wire has {called(job, tag)}, or should it have?"
@@ -63,7 +63,7 @@ def _of_heaters(job: Job) -> Iterator[str]:
             yield f"{called(job, tag)}: {text}?"
     for tag, one in job.of(Equipment).items():
         if is_heater(one) and in_use(one) and tag not in heaters(job):
-            why = "They are more than the tables here reach." if drawn_w(one) else "They are not noted yet."
+            why = "They are more than the tables here reach." if drawn_w(one) else "No watts entered yet."
             yield f"{called(job, tag)}: how many watts, and which circuit do its instructions ask for? {why}"
 
 
@@ -83,7 +83,7 @@ def _of_boxes(job: Job) -> Iterator[str]:
 def _of_walls(job: Job) -> Iterator[str]:
     for tag, wall in job.of(Wall).items():
         if bearing(wall) is None:
-            yield f"Does {called(job, tag)} carry the house? Until somebody licensed says no, it counts as carrying."
+            yield f"Is {called(job, tag)} load-bearing? It counts as load-bearing until someone licensed says no."
 
 
 def _of_the_office(job: Job) -> Iterator[str]:
@@ -104,7 +104,7 @@ def in_every_box(job: Job) -> list[str]:
     free, outside, apart = (_inches(job, each) for each in (FREE_CONDUCTOR_IN, FREE_OUTSIDE_IN, SUPPORT_APART_IN))
     return [
         f"{free} of free conductor at each box, {outside} of it outside a small opening ({nec('300.14', year)}).",
-        f"Cable held near each box as the schedule says, and at most {apart} apart; bored holes hold a level run "
+        f"Staple cable near each box as the schedule says, and at most {apart} apart; bored holes support a level run "
         f"({nec('334.30', year)}, {nec('314.17', year)}).",
         f"Every splice in a box, every box in reach for good ({nec('300.15', year)}, {nec('314.29', year)}).",
         f"New receptacles are tamper-resistant, with the exceptions of the section ({nec('406.12', year)}).",

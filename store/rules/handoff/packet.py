@@ -187,7 +187,7 @@ def _scope(job: Job, visit: tuple[Step, ...]) -> Iterator[str]:
 def _deliveries(job: Job) -> Iterator[str]:
     """What is to be brought, and the day on which it is needed."""
     for tag, one in sorted(orders(job).items(), key=lambda each: each[1].needed_on):
-        yield f"{tag} {job.of(Equipment)[tag].name}: needed in the house on {date_text(job, one.needed_on)}"
+        yield f"{tag} {job.of(Equipment)[tag].name}: needed on site by {date_text(job, one.needed_on)}"
 
 
 def _ready(
@@ -219,7 +219,7 @@ def _stage_ready(stage: Stage, now: Standing) -> Iterator[Ready]:
     if at >= wanted:
         yield Ready(what, True, f"it is at {now.stage}")
     elif at + 1 == wanted and not now.holds:
-        yield Ready(what, True, f"nothing holds {stage}")
+        yield Ready(what, True, f"{stage} is unlocked")
     elif at + 1 == wanted:
         for hold in now.holds[:MOST_HOLDS]:
             yield Ready(hold.what, False, f"holds {stage}")
@@ -248,7 +248,7 @@ def _listed(job: Job, trade: Trade) -> Iterator[Listed]:
 
 def _built(job: Job, trade: Trade) -> Iterator[Listed]:
     for title, rows in built(job, trade):
-        yield Listed(title, ("tag", "worked out"), rows)
+        yield Listed(title, ("tag", "calculated"), rows)
 
 
 def listed(job: Job, title: str, records: Iterable[Record], keys: Iterable[str]) -> Listed:
@@ -277,7 +277,7 @@ def _questions(job: Job, trade: Trade, found: list[Finding]) -> Iterator[str]:
     if trade in ("electrician", "inspector") and job.settings.permit == "unknown":
         yield "Is a permit needed for this wiring, who takes it out, and what does the inspector want to see open?"
     if trade == "carpenter" and any(wall.bearing == "unknown" for wall in job.of(Wall).values()):
-        yield "Does the wall carry the house? Until somebody licensed has said, no stud is cut."
+        yield "Is the wall load-bearing? Cut no stud until someone licensed has said."
     for each in found:
         yield f"{', '.join(each.tags)}: {each.says} {each.remedy}"
 

@@ -12,7 +12,7 @@ from store.rules.heat.cooling import FAN_SHARE, ROOM_C, Cooling, cooling
 from store.trade.heat.enclosure import F_PER_C, M3H_PER_CFM, MOST_RISE_C, airflow_needed
 
 SOURCE = (
-    "ASHRAE Handbook Fundamentals: heat carried by air (1.08 x cfm x °F), and draught by warmth; "
+    "ASHRAE Handbook Fundamentals: heat carried by air (1.08 x cfm x °F), and draft by warmth; "
     "a rise of 10 to 15 °F to aim for is common practice, no source"
 )
 REMEDY = (

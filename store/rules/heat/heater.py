@@ -110,7 +110,7 @@ def _metric(one: Equipment, circuit: str, volts: float, watts: float) -> HeaterL
         settled.append(f"more than the {PLUG_FUSES_A[-1]} A of a plug or fused unit: its own circuit, wired")
     asked = [f"which circuit, protection and means of isolation it gets (whoever certifies the work, {METRIC_CODE})"]
     if has_plug(one):
-        asked.insert(0, "whether it may stand on a plug once it is fastened in place (the maker's instructions)")
+        asked.insert(0, "if it can stay on a plug once it is fastened in place (manufacturer's instructions)")
     return HeaterLook(
         one.tag, circuit, volts, drawn, None, watts * BTU_PER_H_PER_W, device, "", "", tuple(settled), tuple(asked)
     )

@@ -31,9 +31,9 @@ def heater_on_strip(job: Job) -> Iterable[Finding]:
                 (one.tag, str(one.plug)),
                 f"Heater on a power strip, {one.plug}",
                 f"Give it its own receptacle or wiring, as its manual says. {MAKER} {ELECTRICIAN}",
-                f"the maker's instructions; {nec('110.3(B)', edition(job))}; UL 1363"
+                f"manufacturer's instructions; {nec('110.3(B)', edition(job))}; UL 1363"
                 if is_us(job)
-                else "the maker's instructions",
+                else "manufacturer's instructions",
                 {"plugged into": str(one.plug), "heater": f"{plain(drawn_w(one) or 0.0)} W"},
                 why=(
                     f"It is plugged into {called(job, one.plug)}, not into the wall. Such a plug can overheat and burn."
@@ -59,9 +59,9 @@ def heater_shares_circuit(job: Job) -> Iterable[Finding]:
                 (one.tag, on.circuit.tag),
                 f"Heater shares {on.circuit.tag}",
                 f"Plan a circuit for it alone, as its manual asks. {MAKER} {ELECTRICIAN}",
-                f"the maker's instructions; {cite('fixed 50 %', edition(job))}"
+                f"manufacturer's instructions; {cite('fixed 50 %', edition(job))}"
                 if is_us(job)
-                else "the maker's instructions",
+                else "manufacturer's instructions",
                 {"with": few_of([*others, *shares], 99), "heater": f"{plain(one.watts or 0.0)} W"},
                 why=(
                     f"Also on {called(job, on.circuit.tag)}: "
@@ -186,8 +186,8 @@ def heater_watts_unknown(job: Job) -> Iterable[Finding]:
                 (one.tag,),
                 "No heater watts entered",
                 "Read the watts, the volts and the circuit it asks for in its manual before you buy it.",
-                "the maker's instructions",
-                {"watts": "not noted"},
+                "manufacturer's instructions",
+                {"watts": "not entered"},
                 why="Its circuit can't be planned.",
             )
 
@@ -227,7 +227,7 @@ def heater_to_ask(job: Job) -> Iterable[Finding]:
             (tag,),
             "Settle these before the heater is wired",
             ("Ask the inspector or the electrician, with the manual in hand, and enter here who answered what."),
-            "NEC Articles 422 and 424; the maker's instructions" if is_us(job) else "the maker's instructions",
+            "NEC Articles 422 and 424; manufacturer's instructions" if is_us(job) else "manufacturer's instructions",
             {"draws": f"{plain(look.amps, 2)} A", "circuit": look.circuit},
             why=f"{plain(look.amps)} A. To ask: {'; '.join(look.to_ask)}.",
         )

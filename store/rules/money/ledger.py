@@ -140,7 +140,7 @@ def ledger(job: Job) -> tuple[Row, ...]:
         planned = _sum(rest, "planned")
         quoted = _sum(rest, "quote") if any(one.what == "quote" for one in rest) else None
         line = Line(planned=planned if planned is not None else quoted or 0, quoted=quoted, paid=_paid(rest))
-        rows.append(Row(OTHER, "named nobody", "other", OTHER, line))
+        rows.append(Row(OTHER, "no name entered", "other", OTHER, line))
     return tuple(row for row in rows if row.line != Line(holdback_percent=row.line.holdback_percent))
 
 

@@ -8,7 +8,7 @@ from store.measure.money import show_money
 from store.records.whole import Job
 from store.rules.money.ledger import Row, by_category, changes, ledger_totals
 
-GROUP_TITLES = ("planned", "quoted", "promised", "paid", "to pay", "held back", "will cost")
+GROUP_TITLES = ("planned", "quoted", "promised", "paid", "to pay", "retainage", "projected cost")
 
 
 class Sum(msgspec.Struct, frozen=True):
@@ -29,7 +29,7 @@ def sums(job: Job) -> tuple[Sum, ...]:
         Sum("promised (committed)", found.committed),
         Sum("paid", found.paid),
         Sum("still to pay", found.still_to_pay),
-        Sum("of that, held back until signed", found.held_back),
+        Sum("of that, retainage until signed back", found.held_back),
         Sum("will have cost, if nothing changes", found.forecast, strong=True),
         Sum("more than planned" if found.forecast >= found.planned else "less than planned",
             abs(found.forecast - found.planned)),

@@ -27,7 +27,9 @@ BESIDE_NM = 36 * INCH_NM
 
 def _cord_source(job: Job) -> str:
     return (
-        cite("cords", edition(job)) if is_us(job) else f"{METRIC_CODE} 522 and the makers' instructions (from memory)"
+        cite("cords", edition(job))
+        if is_us(job)
+        else f"{METRIC_CODE} 522 and the manufacturers' instructions (from memory)"
     )
 
 
@@ -50,7 +52,7 @@ def cord_in_wall(job: Job) -> Iterable[Finding]:
                 _cord_source(job),
                 {
                     "type": cable.type,
-                    "in the wall": f"{cable.start or 'not given'} to {cable.end or 'not given'}",
+                    "in the wall": f"{cable.start or 'not entered'} to {cable.end or 'not entered'}",
                     "raceway": str(cable.raceway),
                     **({"rating": cable.rating} if cable.rating else {}),
                 },

@@ -31,9 +31,9 @@ def plug_lines(job: Job, proposed: set[str], left: Sequence[tuple[str, str]]) ->
         lines += [f"  {called(job, one.tag)}{f': {why[one.tag]}' if one.tag in why else ''}" for one in without]
     unknown = [one for one in things(job) if one.power == "unknown" and not one.plug and one.what not in UNPOWERED]
     if unknown:
-        lines.append("Not noted how it is powered (cord, wall-wart, hard-wired, none):")
+        lines.append("Power not entered (cord, plug-in adapter, hardwired, none):")
         lines += [f"  {called(job, one.tag)}" for one in unknown]
-    return lines or ["Nothing has a cord yet."]
+    return lines or ["No cords yet."]
 
 
 def _reached(job: Job) -> Iterator[str]:

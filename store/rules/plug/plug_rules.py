@@ -57,7 +57,7 @@ def power_unknown(job: Job) -> Iterable[Finding]:
             tuple(unknown),
             "No power entered" if len(unknown) == 1 else f"{len(unknown)} things have no power entered",
             ("Read the manual: cord, plug-in adapter, hardwired or none, and the watts on the nameplate."),
-            "the maker's figures",
+            "the nameplate or data sheet",
             {"things": plain(len(unknown))},
             why=(
                 f"{all_called(job, unknown)} {were(len(unknown), 'has', 'have')} no kind of power "
@@ -162,7 +162,7 @@ def strip_places_unknown(job: Job) -> Iterable[Finding]:
                 "No number of outlets entered",
                 "Count its outlets and enter them. A wall wart covers two.",
                 COMMON_PRACTICE,
-                {"places": "not noted", "in it": few_of(users, 99)},
+                {"places": "not entered", "in it": few_of(users, 99)},
                 why=f"{few_of(users)} {were(len(users), 'plugs', 'plug')} into it.",
             )
 

@@ -51,7 +51,7 @@ class BoxLook(msgspec.Struct, frozen=True):
         lines = [line_text(line) for line in self.fill.lines]
         if not self.grounded:
             lines.append("no grounding conductor is listed: 12-2 G is a cable that brings one")
-        has = "its volume is not noted" if self.volume_in3 is None else f"the box has {self.volume_in3:.2f} in³"
+        has = "no volume entered" if self.volume_in3 is None else f"the box has {self.volume_in3:.2f} in³"
         return [*lines, f"together {self.fill.total_in3:.2f} in³; {has}"]
 
     @property
@@ -123,7 +123,7 @@ def _wires(job: Job, box: Box, wrong: list[tuple[str, str]]) -> tuple[tuple[Cabl
             planned = _as_in_box(job, named)
             cables += planned
             if not planned:
-                wrong.append(("cables in it", f"{named.tag} is not mains cable of a size that is known here"))
+                wrong.append(("cables in it", f"{named.tag} is not a power cable of a known size"))
             continue
         try:
             read = read_wires(text)

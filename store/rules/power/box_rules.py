@@ -299,7 +299,7 @@ def box_behind_cabinet(job: Job) -> Iterable[Finding]:
 
 def _place(job: Job, box: Box) -> str:
     """Where a box is, so that an answer about its place counts for that place only."""
-    x, y = (shown(each, job) if each is not None else "not given" for each in (box.x, box.y))
+    x, y = (shown(each, job) if each is not None else "not entered" for each in (box.x, box.y))
     return f"{box.wall or 'no wall'}, {x} from the left, {y} up"
 
 

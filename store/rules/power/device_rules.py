@@ -84,6 +84,6 @@ def conductor_unknown(job: Job) -> Iterable[Finding]:
                 f"Read the jacket and pick it from the list, like 12 AWG or 2.5 mm2. {ELECTRICIAN}",
                 nec("240.4", edition(job)) if is_us(job) else PRACTICE,
                 {"conductor": text},
-                why=f"{text[:40]!r} is not a wire size on the list, so nothing tells which breaker it can have. "
+                why=f"{text[:40]!r} is not a wire size on the list. It is not known which breaker it can have. "
                 f"It feeds {', '.join(new)}.",
             )

@@ -63,7 +63,7 @@ def of_inspection(job: Job) -> Iterable[RoughIn]:
 def _box_inspected(job: Job, box: Box) -> str | None:
     if not box.new or not holds_power(box):
         return None
-    return f"{box.what} at {spot_of(job, box.tag)}, circuit {box.circuit or 'not given'}"
+    return f"{box.what} at {spot_of(job, box.tag)}, circuit {box.circuit or 'not entered'}"
 
 
 @of_each(Cable)
@@ -76,4 +76,4 @@ def _cable_inspected(job: Job, cable: Cable) -> str | None:
 
 @of_each(Circuit)
 def _circuit_inspected(job: Job, circuit: Circuit) -> str:
-    return f"{circuit.breaker} A, {circuit.volts} V, {circuit.conductor or 'conductor not given'}"
+    return f"{circuit.breaker} A, {circuit.volts} V, {circuit.conductor or 'no conductor entered'}"

@@ -112,13 +112,13 @@ def circuits(job: Job) -> Iterable[Figure]:
 def _loads(job: Job, on: OnCircuit) -> Iterable[str]:
     """What is on a circuit, a line each: the thing, its watts, its box, and whether it is counted at 125 %."""
     if on.circuit.load:
-        yield f"there already: {plain(on.circuit.load)} W"
+        yield f"existing load: {plain(on.circuit.load)} W"
     at_125 = is_us(job)
     for load in on.loads:
         more = ", counted at 125 %" if at_125 and load.at_125 else ""
         yield f"{called(job, load.name)}: {plain(load.watts)} W at {power(job).feeds[load.name].box}{more}"
     for tag in on.no_watts:
-        yield f"{called(job, tag)}: watts not noted"
+        yield f"{called(job, tag)}: no watts entered"
 
 
 @figures_of("equipment")

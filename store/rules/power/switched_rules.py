@@ -88,7 +88,7 @@ def lamp_on_unswitched_half(job: Job) -> Iterable[Finding]:
                 "fix",
                 (one.tag, box.tag),
                 "Light on the always-on half",
-                "Plug it into the switched half. If it should stay on, accept this and say so.",
+                "Plug it into the switched half. If it should be switched, accept this with the reason.",
                 COMMON_PRACTICE,
                 {"half": "always on"},
                 why=f"The switch at {called(job, box.tag)} will not turn it off.",

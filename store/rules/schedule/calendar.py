@@ -155,8 +155,8 @@ def span(job: Job, start: date, finish: date) -> str:
 
 
 def who_words(job: Job, step: Step) -> str:
-    """`T4 Jo, drywall (555-0104)`, or `nobody named`."""
+    """`T4 Jo, drywall (555-0104)`, or `no name entered`."""
     contact = job.of(Contact).get(step.who)
     if contact is None:
-        return "nobody named"
+        return "no name entered"
     return f"{contact.tag} {contact.name}" + (f" ({contact.phone})" if contact.phone else "")

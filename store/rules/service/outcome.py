@@ -51,10 +51,10 @@ def _passes(job: Job, tag: str, by: str) -> str:
         return "it is drawn in there"
     part = Size(*(side.nm if side else None for side in (one.width, one.height, one.depth)))
     if panel.width is None or panel.height is None:
-        return "not known, since the clear size of the panel is not noted"
+        return "not known: no clear size entered for the panel"
     verdict = part_through(part, panel.width.nm, panel.height.nm).verdict
     if verdict == "not known":
-        return "not known, since the maker's sizes are not noted"
+        return "not known: no sizes entered"
     if verdict != "does not fit" and held_through(part, panel.width.nm, panel.height.nm) is False:
         return "it passes, with no room for hands at its sides"
     return "it does not pass in any turn" if verdict == "does not fit" else "it passes"
@@ -77,7 +77,7 @@ def _hung(before: Job, job: Job, one: Equipment) -> Iterator[str]:
     keys = [f"{tag}/backing" for tag in (one.opening, one.tag) if tag]
     for item in (each for each in items(job) if each.check.key in keys):
         stands = f"open ({item.why_open})" if item.open else "signed off for this weight"
-        yield f"Backing: {item.key}, {stands}"
+        yield f"Blocking: {item.key}, {stands}"
 
 
 def _gave_way(job: Job, old: str, new: str) -> bool:
@@ -91,15 +91,15 @@ def _weight(one: Equipment) -> str:
 
 def _of_equipment(job: Job, one: Equipment) -> Iterator[str]:
     if (piece := pieces(job).get(one.tag)) is not None:
-        missing = f" (not noted: {', '.join(piece.missing)})" if piece.missing else ""
+        missing = f" (not entered: {', '.join(piece.missing)})" if piece.missing else ""
         yield f"In {named(job, one.opening)}: {piece.verdict}{missing}"
     cables = [each.tag for each in cables_at(job).get(one.tag, ())]
     if one.ports or one.what in TALKERS:
-        yield f"Ports: {', '.join(one.ports) if one.ports else 'not noted, so nobody can tell whether it has inputs'}"
+        yield f"Ports: {', '.join(one.ports) if one.ports else 'not entered, so its inputs are not known'}"
     if cables:
         yield f"Cables: {listed(cables)} {'ends' if len(cables) == 1 else 'end'} at it"
     if one.power in ("cord", "wall-wart"):
-        yield f"Plug: {f'at {named(job, one.plug)}' if one.plug else 'no place is named for it'}"
+        yield f"Plug: {f'at {named(job, one.plug)}' if one.plug else 'no receptacle entered'}"
 
 
 def _load(job: Job, circuit: str) -> str:

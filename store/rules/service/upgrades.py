@@ -148,7 +148,7 @@ def _missing(
     if not leading:
         found.append(f"a raceway to {where}")
     elif not room:
-        found.append(f"a raceway with room: {listed(leading)} is full, or its size is not noted")
+        found.append(f"a raceway with room: {listed(leading)} is full, or has no size entered")
     for tag, _, _ in room:
         if len(_ways_in(job, tag)) < 2:
             found.append(f"a way to both ends of {tag}: a panel, or an open front")

@@ -34,7 +34,7 @@ def service_due(job: Job) -> Iterable[Finding]:
                 (tag,),
                 f"Service due {day_short(job, one.service)}",
                 "Do what its manual says (filter, fan, dust), and enter the next day.",
-                "the day you noted; the maker's manual",
+                "the day you entered; the manual",
                 {"service": one.service.isoformat()},
                 why=f"Service was due on {date_text(job, one.service)}.",
             )
@@ -51,7 +51,7 @@ def warranty_ends(job: Job) -> Iterable[Finding]:
                 (tag,),
                 f"Warranty ends {day_short(job, one.warranty)}",
                 ("Try every port and function once. Write to the seller before that day if anything is wrong."),
-                "the day you noted",
+                "the day you entered",
                 {"warranty": one.warranty.isoformat()},
                 why=(f"{relative_day(one.warranty, job.today)[0].upper()}{relative_day(one.warranty, job.today)[1:]}."),
             )

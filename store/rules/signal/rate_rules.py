@@ -56,7 +56,7 @@ def chain_too_slow(job: Job) -> Iterable[Finding]:
                 "fix" if asked.words else "look",
                 (tag, *(each for each in made if each != tag), *(() if tag == screen else (screen,))),
                 f"{rate:g} Gbit/s, {screen} needs {plain(asked.rate)}",
-                f"Take a {named(job, tag)} with ports for {plain(asked.rate)} Gbit/s, or lead the picture past it "
+                f"Take a {named(job, tag)} with ports for {plain(asked.rate)} Gbit/s, or run the picture round it "
                 "and its sound back by eARC; or accept less.",
                 SOURCE,
                 {"has": f"{rate:g} Gbit/s", "needs": f"{plain(asked.rate, 2)} Gbit/s", "shows": shows},
@@ -85,10 +85,10 @@ def hdcp_too_old(job: Job, one: Equipment) -> Iterable[Finding]:
             "fix",
             (one.tag, *dict.fromkeys(each for each in on if each != one.tag)),
             "HDCP 1.x in a 4K chain",
-            "Choose one with HDCP 2.2 or newer on every HDMI port, or lead the picture past it.",
+            "Choose one with HDCP 2.2 or newer on every HDMI port, or run the picture round it.",
             "Common practice: HDCP 2.2 for 4K discs and streams",
             {"ports": ", ".join(old)},
-            why="4K discs and streams want HDCP 2.2 from every box on the way; else the picture is 1080 or black.",
+            why="4K discs and streams want HDCP 2.2 from every box on the way. Without, the picture is 1080 or black.",
             about=(one.tag,),
         )
 

@@ -21,7 +21,7 @@ from store.trade.signal.speaker import thinnest_gauge
 SPEAKER_SOURCE = "common practice: loop resistance at most 5 % of the impedance; copper of ASTM B258 and IEC 60028"
 
 
-COAX_SOURCE = "a maker's table of RG-6 loss, and usual splitter losses; the limit is common practice"
+COAX_SOURCE = "a manufacturer's table of RG-6 loss, and usual splitter losses; the limit is common practice"
 
 
 USUAL_GBIT_S = 18.0
@@ -81,7 +81,7 @@ def speaker_cable_thin(job: Job, cable: Cable) -> Iterable[Finding]:
         return
     thicker = thinnest_gauge(need.route.path, run.ohm, stranded=True)
     remedy = f"Use {thicker} AWG" if thicker is not None else "No usual wire size is enough: move the amplifier closer"
-    taken = "" if run.noted else ", taken as none is noted"
+    taken = "" if run.noted else ", assumed: none entered"
     yield Finding(
         "speaker_cable_thin",
         "fix",

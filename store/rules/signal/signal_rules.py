@@ -62,7 +62,7 @@ def cable_without_port(job: Job, cable: Cable) -> Iterable[Finding]:
                 (cable.tag,),
                 "One-way cable runs the wrong way",
                 f"Turn it around: source end at {cable.end}, other end at {cable.start}. Mark both ends.",
-                "the maker's marking of the source end",
+                "the manufacturer's mark on the source end",
                 {"from": cable.start, "to": cable.end},
                 why=(
                     f"Its source end is at {cable.start}, where there is no {word} output. The outputs are at "

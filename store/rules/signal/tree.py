@@ -100,7 +100,7 @@ class _Tree:
             return self._name(far)
         cable = self.job.of(Cable)[link.cable]
         end = cable.end if near in devices_at(self.job, cable.start) else cable.start
-        return f"{self._name(end)}, no device noted there" if end else "not known"
+        return f"{self._name(end)}, no equipment entered there" if end else "not known"
 
     def _why_alone(self, tag: str) -> str:
         """Why nothing hangs on a device: no cable, or cables that found no port."""
@@ -111,7 +111,7 @@ class _Tree:
             for each, cable in ends.items()
             if tag in (*devices_at(self.job, cable.start), *devices_at(self.job, cable.end))
         ]
-        return f"{listed(stuck)} {'finds' if len(stuck) == 1 else 'find'} no port" if stuck else "nothing is connected"
+        return f"{listed(stuck)} {'finds' if len(stuck) == 1 else 'find'} no port" if stuck else "no signal cables yet"
 
     def _joint(self, link: Link) -> str:
         turned = ", wrong way round" if link.cable in self.misfits else ""

@@ -39,7 +39,7 @@ def _calls(job: Job, one: Contact) -> Iterator[Call]:
     if one.state == "done":
         return
     if one.call_on is not None:
-        yield Call(one.call_on, one.tag, "the day you noted")
+        yield Call(one.call_on, one.tag, "the day you entered")
     for step, dated in open_steps(job, one):
         if dated.misses_booking_days:
             yield Call(

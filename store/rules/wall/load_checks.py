@@ -49,7 +49,7 @@ def _of_openings(job: Job, one: Opening) -> Iterable[RoughIn]:
         "hangs in it": "; ".join(load_text(each) for each in loads),
     }
     hung = f": {vouches['hangs in it']}" if loads else ""
-    what = f"Backing in the framing for {one.tag} ({one.name}), where its load is screwed on{hung}"
+    what = f"Blocking in for {one.tag} ({one.name}), where it is screwed on{hung}"
     yield RoughIn(
         f"{one.tag}/backing", what, "carpenter", one.name, "photo with a tape in it", tags_of(inputs), vouches
     )
@@ -67,7 +67,7 @@ def _of_brackets(job: Job, one: Equipment) -> Iterable[RoughIn]:
     inputs = (one, around)
     weight = f"{one.weight.kilograms:g} kg" if one.weight is not None else ""
     vouches = {"weight": weight, "hole pattern": one.holes, "place": spot_of(job, one.tag)}
-    what = f"Backing for the bracket of {one.tag} ({one.name})"
+    what = f"Blocking in for the bracket of {one.tag} ({one.name})"
     yield RoughIn(
         f"{one.tag}/backing", what, "carpenter", one.name, "photo with a tape in it", tags_of(inputs), vouches
     )

@@ -104,7 +104,7 @@ def on_obstacle(job: Job) -> Iterable[Finding]:
                 (each.tag, there.tag),
                 f"Covers the {what} {there.tag}",
                 (
-                    f"Cut the {what} back, or scribe to it, and tell the carpenter."
+                    f"Cut the {what} back, or scribe to it. Show the carpenter."
                     if trim
                     else f"Move {each.tag}, or have the {what} moved first by someone who may. Never cover a vent."
                 ),

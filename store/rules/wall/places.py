@@ -164,7 +164,7 @@ def not_placed(one: Opening | Panel | Box) -> str:
     missing = [name for name, value in wanted if value is None]
     if not one.wall:
         missing.insert(0, "wall")
-    return f"{', '.join(missing)} not given" if missing else ""
+    return f"not entered: {', '.join(missing)}" if missing else ""
 
 
 def spot_of(job: Job, tag: str) -> str:

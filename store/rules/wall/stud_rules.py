@@ -66,7 +66,7 @@ def deeper_than_studs(job: Job) -> Iterable[Finding]:
                 "before an engineer or a licensed builder has said how the load goes round.",
                 HEADER_SOURCE,
                 {"studs": studs, "bearing": wall.wall.bearing},
-                why=f"{tag} has studs {studs} deep and carries the house, or may. Cabinets in front of it cut nothing.",
+                why=f"{tag} has studs {studs} deep and is (or may be) load-bearing. Cabinets in front cut no stud.",
                 about=deep,
             )
 

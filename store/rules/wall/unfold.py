@@ -127,7 +127,9 @@ def _not_noted(job: Job, first: str, last: str, start: int, end: int) -> Flat | 
         return _unread(first if width is None else last)
     at_right, sure = _nearer(job).get((first, last), (None, False))
     if at_right is None:
-        return f"nobody noted how {first} and {last} meet: note on a wall which one meets its left and its right end"
+        return (
+            f"no corner entered between {first} and {last}: enter on a wall which one meets its left and its right end"
+        )
     way = _to_right(job, (first, last)) if at_right else _to_left(job, (first, last))
     longer = (start + other - end) - (width - start + end)
     by = 0 if sure else longer if at_right else -longer

@@ -177,7 +177,7 @@ def in_wall(needed: str, offered: str, outside_nm: int, *, small_dwelling: bool,
     want = tidy(needed)
     source = substitution_source(want)
     if not offered.strip():
-        return Verdict(False, f"no marking noted; read the jacket, {want} is needed", source)
+        return Verdict(False, f"no jacket rating entered; read the jacket: it needs {want}", source)
     known = markings(offered)
     if not known:
         return Verdict(False, f"{offered.strip()[:60]!r} is no jacket rating that is known here", source)

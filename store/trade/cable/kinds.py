@@ -65,7 +65,7 @@ def _more() -> dict[str, CableType]:
         given = {"key": key, "name": name, "outside_nm": wide * INCH_NM // 100}
         found[key] = msgspec.structs.replace(CABLE_TYPES[like], **given)
     found["displayport"] = msgspec.structs.replace(
-        found["displayport"], family="displayport", limit_nm=None, limit_source="the maker's figure", bend_multiple=10
+        found["displayport"], family="displayport", limit_nm=None, limit_source="the data sheet", bend_multiple=10
     )
     return found
 

@@ -19,7 +19,7 @@ DATA_SHEETS = "common practice: usual figures of cable data sheets, from memory;
 SHOPS = "common practice: lengths usually sold, from memory"
 TIA_BEND = "ANSI/TIA-568.0-D (2015), smallest inside bend radius of 4-pair cable"
 NM_BEND = "NFPA 70 (NEC) 334.24"
-FIBRE_BEND = "ANSI/TIA-568.0-D (2015), fibre cable not under pull (from memory)"
+FIBRE_BEND = "ANSI/TIA-568.0-D (2015), fiber cable not under pull (from memory)"
 NO_LIMIT = "no limit but the loss; see the loss for the run"
 
 
@@ -171,14 +171,14 @@ def _hdmi(key: str, name: str, outside: str, *, active: bool = True, holds: str 
         directional=active,
         sold_feet=_AOC_FEET if active else _HDMI_FEET,
         sold_metric=_AOC_METRIC if active else _HDMI_METRIC,
-        limit_source="the maker's figure" if active else _HDMI_NO_LIMIT,
+        limit_source="the data sheet" if active else _HDMI_NO_LIMIT,
         plug_mm=(13.9, 4.45),
         plug_source=_HDMI_PLUG,
     )
 
 
 def _cord(
-    key: str, name: str, family: str, outside: str, needs: str, needs_source: str, limit: str = "the maker's figure"
+    key: str, name: str, family: str, outside: str, needs: str, needs_source: str, limit: str = "the data sheet"
 ) -> CableType:
     return CableType(
         key=key,
@@ -205,7 +205,7 @@ def _class2(key: str, name: str, family: str, outside: str, sold: tuple[int, ...
         needs="CL2",
         needs_source=_CL2,
         sold_feet=sold,
-        limit_source="the maker's figure",
+        limit_source="the data sheet",
     )
 
 
@@ -242,7 +242,7 @@ _ALL = (
         "hdmi-optical",
         "HDMI, active optical",
         "0.20",
-        holds="; it holds copper as well as fibre, so read the marking on the jacket (from memory)",
+        holds="; it has copper as well as fiber, so read the jacket (from memory)",
     ),
     _hdmi("hdmi-active", "HDMI, active copper", "0.30"),
     _speaker(22, "0.16"),
@@ -258,7 +258,7 @@ _ALL = (
     _cord("toslink", "Optical sound cord (TOSLINK)", "fibre", "0.20", "OFN", _OFN, "5 m to 10 m, common practice"),
     CableType(
         key="fibre",
-        name="Optical fibre, two strands",
+        name="Optical fiber, two strands",
         family="fibre",
         outside_nm=_inches("0.20"),
         bend_multiple=10,
@@ -266,7 +266,7 @@ _ALL = (
         needs="OFN",
         needs_source=_OFN,
         sold_metric=_metres("10", "15", "20", "30", "50", "100"),
-        limit_source="the maker's figure",
+        limit_source="the data sheet",
     ),
     CableType(
         key="usb",

@@ -99,7 +99,7 @@ def _receptacle(volts: float, branch: Branch) -> str:
     A duplex would make two places to plug in, and Table 210.21(B)(2) then holds a 15 A one to 12 A.
     """
     rating = next(size for size in RECEPTACLE_RATINGS_A if size >= branch.breaker_a)
-    return f"one single receptacle rated {rating} A, {volts:g} V, alone on the circuit; the maker's plug must fit it"
+    return f"one single receptacle rated {rating} A, {volts:g} V, alone on the circuit; its own plug must fit"
 
 
 def _settled(
@@ -113,11 +113,11 @@ def _settled(
             f"{full_a:.1f} A, so {planned.breaker_a} A in {planned.gauge} AWG copper",
             f"{cite('fixed heating 125 %', edition)}, {cite('continuous breaker', edition)}",
         ),
-        Note("note", "the maker's listed instructions for wiring and breaker are followed", nec("110.3(B)", edition)),
+        Note("note", "follow the manufacturer's listed instructions for wiring and breaker", nec("110.3(B)", edition)),
         Note(
             "note",
             "never on a power strip or an extension cord",
-            f"the maker's instructions, {nec('110.3(B)', edition)}",
+            f"manufacturer's instructions, {nec('110.3(B)', edition)}",
         ),
     ]
     half = FIXED_SHARE * GENERAL_CIRCUIT_A
@@ -156,7 +156,7 @@ def _open(
         )
         notes.append(Note("ask", text, f"{cite('individual circuit', edition)}; {COMMON_PRACTICE} differs"))
     if maker_breaker_a is not None and maker_breaker_a < at_125.breaker_a:
-        text = f"the maker names {maker_breaker_a} A where 125 % gives {at_125.breaker_a} A: which holds"
+        text = f"the manual asks for {maker_breaker_a} A and 125 % gives {at_125.breaker_a} A: ask which applies"
         notes.append(Note("ask", text, nec("110.3(B)", edition)))
     if connection == "plug":
         text = "whether a cord is allowed on this unit once it is fastened in place"

@@ -132,7 +132,7 @@ def circuit_figures(circuit: Circuit, loads: Sequence[Load], edition: int) -> Ci
     carried = {load.name: amps(load.watts, circuit.volts) for load in loads}
     if len(carried) != len(loads):
         raise ValueError("every load on a circuit needs its own name")
-    other = not_negative("the load already there", circuit.other_a)
+    other = not_negative("the existing load", circuit.other_a)
     continuous = sum(carried[load.name] for load in loads if load.at_125)
     continuous += other if circuit.other_continuous else 0.0
     connected = sum(carried.values()) + other
@@ -178,7 +178,7 @@ def _wire_notes(circuit: Circuit, design_a: float, edition: int) -> list[Note]:
     largest = max_breaker_a(circuit.gauge, circuit.bundled)
     if circuit.breaker_a > largest:
         text = (
-            f"its wire, {circuit.gauge} AWG copper, may stand behind a breaker of {largest} A at most, and this one is "
+            f"its wire, {circuit.gauge} AWG copper, can have a breaker of {largest} A at most, and this one is "
             f"{circuit.breaker_a:g} A: the wire could overheat before the breaker trips"
         )
         notes.append(Note("fail", text, cite("small conductors", edition)))
@@ -267,7 +267,7 @@ def _receptacle_notes(circuit: Circuit, loads: Sequence[Load], edition: int) -> 
         if circuit.receptacle_a >= circuit.breaker_a:
             return []
         text = (
-            f"its single receptacle is noted as {circuit.receptacle_a} A; alone on a {circuit.breaker_a:g} A circuit "
+            f"its single receptacle is entered as {circuit.receptacle_a} A; alone on a {circuit.breaker_a:g} A circuit "
             f"it is rated {circuit.breaker_a:g} A or more"
         )
         return [Note("fail", text, cite("single receptacle", edition))]
@@ -276,7 +276,7 @@ def _receptacle_notes(circuit: Circuit, loads: Sequence[Load], edition: int) -> 
         return []
     ratings = " or ".join(map(str, allowed))
     text = (
-        f"its receptacles are noted as {circuit.receptacle_a} A; on a {circuit.breaker_a:g} A circuit they are "
+        f"its receptacles are entered as {circuit.receptacle_a} A; on a {circuit.breaker_a:g} A circuit they are "
         f"rated {ratings} A"
     )
     return [Note("fail", text, cite("receptacle rating", edition))]

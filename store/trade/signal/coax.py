@@ -17,7 +17,7 @@ LOSS_DB_PER_100_FT: dict[str, tuple[tuple[float, float], ...]] = {
 """Frequency in MHz and loss in dB per 100 ft, ascending; sources in LOSS_SOURCE."""
 
 LOSS_SOURCE = {
-    "rg6": "a maker's support note for RG-6: television channels 2, 13, 14 and 51 (at mid-channel), 950 and 2150 MHz",
+    "rg6": "a manufacturer's note on RG-6: television channels 2, 13, 14 and 51 (at mid-channel), 950 and 2150 MHz",
     "rg59": "common practice: cable data sheets, from memory",
     "rg11": "common practice: cable data sheets, from memory",
 }

@@ -37,7 +37,7 @@ class Advice(StrEnum):
     PASSIVE = "passive copper usually passes"
     TRY = "passive copper may pass: try it at full rate before it goes into the wall"
     ACTIVE = "beyond passive copper: active optical or an extender over category cable; mark the source end"
-    ASK = "no usual figure at this rate: take the maker's certified length"
+    ASK = "no usual figure at this rate: use the certified length on the data sheet"
 
 
 class HdmiAdvice(msgspec.Struct, frozen=True):

@@ -8,7 +8,7 @@ from functools import lru_cache
 from store.measure.spelling import MOST_KEPT
 from store.trade.cable.length import METRE_NM
 
-USB_SOURCE = "USB-IF for USB 2.0 (5 m); faster: makers' usual figures for passive cables, no limit is specified"
+USB_SOURCE = "USB-IF for USB 2.0 (5 m); faster: manufacturers' usual figures for passive cables, no limit is specified"
 USB_NM: tuple[tuple[float, int], ...] = (
     (0.48, 5 * METRE_NM), (5.0, 2 * METRE_NM), (20.0, METRE_NM), (40.0, METRE_NM * 4 // 5), (80.0, METRE_NM * 4 // 5),
 )  # fmt: skip

@@ -57,7 +57,7 @@ def test_a_cable_is_reached_at_both_ends_and_has_no_breaker() -> None:
     assert len(found.open) == 2
     assert any("no breaker of its own" in line for line in found.power)
     # The junction behind the same panel is under power.
-    assert any(line.startswith("Mains wiring lies behind it too: breaker 18") for line in found.brief)
+    assert any(line.startswith("Line voltage is behind it too: breaker 18") for line in found.brief)
 
 
 def test_what_is_plugged_in_is_unplugged() -> None:
@@ -77,9 +77,9 @@ UNNOTED = (
 
 def test_mains_of_which_no_circuit_is_noted_is_not_taken_for_none() -> None:
     job = job_of(*UNNOTED)
-    assert off_behind(job, "A1") == ("the circuit of B1 and K1, which is not noted: have it found and marked",)
-    assert reach(job, "A1").lines[0].startswith("Off first: the circuit of B1 and K1, which is not noted")
-    assert mains_in_reach(job, "A1") == "Mains within a hand's reach: B2, of which no circuit is noted."
+    assert off_behind(job, "A1") == ("the circuit of B1 and K1: not entered, so have it traced and marked",)
+    assert reach(job, "A1").lines[0].startswith("Off first: the circuit of B1 and K1: not entered")
+    assert mains_in_reach(job, "A1") == "Line voltage within a hand's reach: B2, with no circuit entered."
     marked = [make(Circuit, "C1", name="media", slot="7"), box("B1", "junction", "26", "16", circuit="C1")]
     assert off_behind(job.having(marked[0]).having(marked[1]), "A1") == ("breaker 7 (C1 media)",)
 
@@ -96,28 +96,28 @@ def test_mains_of_which_no_circuit_is_noted_is_not_taken_for_none() -> None:
 )
 def test_a_driver_counts_as_fed_until_somebody_says_how(power: str, what: str, off: bool) -> None:
     one = make(Equipment, "E1", name="thing", what=what, power=power, reached="A1")
-    words = ("the circuit of E1, which is not noted: have it found and marked",) if off else ()
+    words = ("the circuit of E1: not entered, so have it traced and marked",) if off else ()
     assert off_behind(job_of(panel("A1", "20", "10"), one), "A1") == words
 
 
 def test_a_mains_cable_of_no_noted_circuit_is_switched_off_and_not_unplugged() -> None:
     found = reach(job_of(*UNNOTED), "K1")
-    assert found.off == ("the circuit of K1, which is not noted: have it found and marked",)
+    assert found.off == ("the circuit of K1: not entered, so have it traced and marked",)
     assert not any("no breaker of its own" in line for line in found.lines)
     signal = reach(job_of(*UNNOTED, make(Cable, "K2", type="cat6", start="B3", reached="A1")), "K2")
-    assert any(line.startswith("Mains wiring lies behind it too: the circuit of B1 and K1") for line in signal.lines)
+    assert any(line.startswith("Line voltage is behind it too: the circuit of B1 and K1") for line in signal.lines)
 
 
 def test_mains_that_a_hand_may_meet_beside_the_panel_is_told() -> None:
     text = mains_in_reach(kitchen_of_wires(), "A1")
-    assert text == "Mains within a hand's reach: B4, on breaker 9 (C2 lights, 15 A)."
+    assert text == "Line voltage within a hand's reach: B4, on breaker 9 (C2 lights, 15 A)."
     far = kitchen_of_wires().having(box("B4", "receptacle", "120", "10", circuit="C2"))
     assert mains_in_reach(far, "A1") == ""
 
 
 def test_a_mains_box_without_a_circuit_says_that_it_must_be_found() -> None:
     job = kitchen_of_wires().having(box("B1", "junction", "20", "16", reached="A1"))
-    assert "not noted" in reach(job, "B1").off[0]
+    assert "not entered" in reach(job, "B1").off[0]
 
 
 def test_a_feed_goes_off_with_its_box_and_a_box_with_what_comes_from_another() -> None:
@@ -134,7 +134,7 @@ def test_a_panel_tells_all_that_is_behind_it() -> None:
     words = "\n".join(found.lines)
     assert "breaker 18" in found.off[0]
     assert "room for" in words
-    assert "A1 was last opened Oct 1, 2026, Robin: to look; found dry." in words
+    assert "Last visit to A1: Oct 1, 2026, Robin: to look; found dry." in words
     assert "Photos: F1 open.jpg: left bay" in words
 
 

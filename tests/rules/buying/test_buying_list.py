@@ -75,7 +75,7 @@ def test_least_cost_goes_before_least_waste() -> None:
 def test_without_prices_the_least_is_left_over_and_it_is_said() -> None:
     job = pieces(20, 20, kind="12-2 nm")
     assert sum(each.offer.length for each in spools(job)["nm-12-2"].spools) == 50 * FOOT_NM
-    assert "no price noted" in lines(job, "Cable from spools")[0].note
+    assert "no price entered" in lines(job, "Cable from spools")[0].note
 
 
 def test_a_spool_at_hand_is_used_first_and_not_bought() -> None:
@@ -199,7 +199,7 @@ def test_cables_of_no_known_length_are_one_line_that_says_why() -> None:
     job = plain(cable(end=""), cable("K2", end=""))
     (line,) = lines(job, "Cable from spools")
     assert (line.count, line.what, line.note) == (
-        2, "Category 6 UTP, length not known yet", "its end `to` is not given",
+        2, "Category 6 UTP, length not known yet", "its `to` end is not entered",
     )  # fmt: skip
 
 

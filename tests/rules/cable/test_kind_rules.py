@@ -32,7 +32,7 @@ def test_a_cable_that_nobody_knows_may_not_go_into_a_wall(kind: str, region: str
     assert repr(kind) in finding.says
     assert finding.numbers == {"type": kind, "way": "B1 to B2", "raceway": ""}
     (loose,) = rules.cable_unknown_in_wall(plain(cable(kind=kind, start="", end=""), region=region))
-    assert loose.numbers["way"] == "not given to not given"
+    assert loose.numbers["way"] == "not entered to not entered"
     assert ("NFPA" in finding.source) == (region == "us")
 
 

@@ -94,10 +94,10 @@ def test_a_feed_takes_the_length_of_its_circuit() -> None:
 @pytest.mark.parametrize(
     ("values", "why"),
     [
-        ({"end": ""}, "its end `to` is not given"),
-        ({"end": "B9"}, "B9 has no place yet"),
-        ({"route": "raceway"}, "its raceway is not named"),
-        ({"route": "raceway", "raceway": "R1"}, "the length of R1 is not noted, and its end `from` is not given"),
+        ({"end": ""}, "its `to` end is not entered"),
+        ({"end": "B9"}, "B9 is not placed yet"),
+        ({"route": "raceway"}, "no raceway entered"),
+        ({"route": "raceway", "raceway": "R1"}, "no length entered for R1, and its `from` end is not entered"),
     ],
 )
 def test_what_is_missing_is_said(values: dict[str, Any], why: str) -> None:
@@ -125,7 +125,7 @@ def test_round_the_corner_the_two_walls_continue_each_other() -> None:
     assert found.path == (2 + 3 + 1) * FOOT_NM
     assert found.walls == ("W1", "W2")
     assert (found.noted, found.other_by) == (False, (12 + 4 - 5) * FOOT_NM)
-    assert found.found.startswith("the plan, round the corner that is nearer")
+    assert found.found.startswith("the plan, round the nearer corner")
     assert [(leg.wall, leg.start, leg.end) for leg in found.legs] == [
         ("W1", (12 * FOOT_NM, FOOT_NM), (14 * FOOT_NM, FOOT_NM)),
         ("W2", (0, FOOT_NM), (3 * FOOT_NM, FOOT_NM)),
@@ -174,7 +174,7 @@ def test_an_end_that_meets_a_third_wall_is_not_taken_for_the_corner() -> None:
     assert (route(job).path, route(job).noted, route(job).other_by) == ((12 + 4 + 1) * FOOT_NM, False, 0)
     both = corner_job(wall("W3"), wall("W4"), first={"meets_right": "W3", "meets_left": "W4"})
     assert route(both).path is None
-    assert route(both).why.startswith("nobody noted how W1 and W2 meet")
+    assert route(both).why.startswith("no corner entered between W1 and W2")
 
 
 def test_only_the_width_of_what_is_passed_is_needed() -> None:

@@ -273,14 +273,14 @@ def test_what_has_no_place_is_listed_with_what_it_lacks() -> None:
     )
     drawn = scene(job, "W1")
     assert {each.tag: each.why for each in drawn.unplaced} == {
-        "N9": "from floor, width, height not given",
-        "B9": "wall, from left, from floor not given",
-        "E7": "the maker's width and height are not noted",
+        "N9": "not entered: from floor, width, height",
+        "B9": "not entered: wall, from left, from floor",
+        "E7": "no width and height entered",
         "E8": "its opening N9 has no place",
         "E9": "not in an opening",
         "K7": "it goes round a corner, and the width of W2 is not read yet",
-        "K8": "its end `to` is not given",
-        "K9": "B9 has no place yet",
+        "K8": "its `to` end is not entered",
+        "K9": "B9 is not placed yet",
     }
     assert not {each.tag for each in drawn.unplaced} & {each.tag for each in drawn.shapes}
 

@@ -77,7 +77,7 @@ def test_where_there_is_nothing_to_snap_to_it_says_so() -> None:
 
 def test_what_has_no_place_or_is_no_opening_is_not_moved() -> None:
     job = job_of(*WALL, made(Opening, "N1", name="somewhere"))
-    with pytest.raises(BadValue, match="no place yet"):
+    with pytest.raises(BadValue, match="not placed yet"):
         movable(job, "N1")
     with pytest.raises(BadValue, match="only openings, panels and boxes"):
         movable(job, "W1")

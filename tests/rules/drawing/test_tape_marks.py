@@ -65,7 +65,7 @@ def test_what_has_no_place_is_named() -> None:
         *ROOM, made(Opening, "N1", name="shelf", wall="W1", x=4, width=10), opening("N2", 1, 1, 5, 5, wall="W2")
     )
     found = tape_sheet(job, "W1")
-    assert found.left_out == ("N1 shelf: from floor, height not given",)
+    assert found.left_out == ("N1 shelf: not entered: from floor, height",)
     assert found.rows == ()
     with pytest.raises(BadValue, match="no wall 'W9'"):
         tape_sheet(job, "W9")

@@ -73,7 +73,7 @@ def test_what_nobody_may_allow_takes_no_answer(tmp_path: Path) -> None:
         tag=stop.key, date=TODAY, by="R. Wells", office="building department", reference="R-112",
         says="allowed for the test fit", vouches=dict(stop.numbers),
     )  # fmt: skip
-    refused(book, [add(given, keep_tag=True)], BadValue, says="nobody may allow this")
+    refused(book, [add(given, keep_tag=True)], BadValue, says="no one can accept this")
     assert not msgspec.structs.replace(stop, answer=given).answered
 
 

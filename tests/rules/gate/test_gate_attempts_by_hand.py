@@ -49,7 +49,7 @@ def test_stage_key_added(path: Path, key: str) -> None:
     now = stands(path)
     assert (now.stage, now.next, now.claimed) == ("Rough-in", "Drywall", None)
     assert reopen(path).unknown() == [("job", key)]
-    held(path, "job job changed outside of Studbook")
+    held(path, "job job was changed outside of Studbook")
 
 
 def test_passage_added(path: Path) -> None:
@@ -167,19 +167,19 @@ def test_closing_edited_to_vouch_for_another_item(path: Path) -> None:
     shut(book, "Q1")
     by_hand(path, lambda t: t["closing"]["1"].update(tag="Q2"))
     assert all(each.open for each in stands(path).items)
-    held(path, "closing Q1 vanished outside of Studbook")
+    held(path, "closing Q1 was deleted outside of Studbook")
 
 
 def test_closing_removed_after_the_passage(path: Path) -> None:
     at_drywall(path)
     by_hand(path, lambda t: t["closing"].clear())
-    claimed(path, "closing Q1 vanished outside of Studbook")
+    claimed(path, "closing Q1 was deleted outside of Studbook")
 
 
 def test_closing_emptied_after_the_passage(path: Path) -> None:
     at_drywall(path)
     by_hand(path, lambda t: t["closing"]["1"].pop("evidence"))
-    claimed(path, "closing Q1 changed outside of Studbook")
+    claimed(path, "closing Q1 was changed outside of Studbook")
 
 
 # --- items ---
@@ -189,7 +189,7 @@ def test_open_item_deleted_before_the_passage(path: Path) -> None:
     before_drywall(path)
     by_hand(path, lambda t: t["check"].clear())
     assert stands(path).items == ()
-    held(path, "check Q1 vanished outside of Studbook")
+    held(path, "check Q1 was deleted outside of Studbook")
     # Put back, it is open as before.
     book = reopen(path)
     book.mend(Outside("check", "Q1", "vanished"))
@@ -221,13 +221,13 @@ def test_open_item_deleted_and_passage_added(path: Path) -> None:
 def test_item_deleted_after_the_passage(path: Path) -> None:
     at_drywall(path)
     by_hand(path, lambda t: t["check"].clear())
-    claimed(path, "check Q1 vanished outside of Studbook")
+    claimed(path, "check Q1 was deleted outside of Studbook")
 
 
 def test_item_added_by_hand_after_the_passage(path: Path) -> None:
     at_drywall(path)
     by_hand(path, lambda t: t["check"].update({"2": {"tag": "Q2", "what": "Photos"}}))
-    claimed(path, "check Q2 added outside of Studbook")
+    claimed(path, "check Q2 was added outside of Studbook")
     book = reopen(path)
     book.mend(Outside("check", "Q2", "added"))
     assert stands(path).stage == "Drywall"
@@ -238,7 +238,7 @@ def test_item_edited_by_hand_to_what_was_closed(path: Path) -> None:
     shut(book, "Q1")
     by_hand(path, lambda t: t["check"]["1"].update(what="Nothing"))
     by_hand(path, lambda t: t["closing"]["1"]["vouches"].update(what="Nothing"))
-    held(path, "check Q1 changed outside of Studbook")
+    held(path, "check Q1 was changed outside of Studbook")
 
 
 @pytest.mark.parametrize(
@@ -266,7 +266,7 @@ def test_plan_edited_by_hand_after_the_passage(path: Path) -> None:
     shut_all(book)
     go_on(book)
     by_hand(path, lambda t: t["cable"]["1"].update(in_wall=False))
-    claimed(path, "cable K1 changed outside of Studbook")
+    claimed(path, "cable K1 was changed outside of Studbook")
     reopen(path).mend(Outside("cable", "K1", "changed"))
     assert stands(path).stage == "Drywall"
 

@@ -93,7 +93,7 @@ def test_saving_another_field_launders_nothing(path: Path) -> None:
     book.undo()
     assert told(reopen(path)) == [("K1", ("in_wall",))]
     refused(book, [Put("cable", "K1", {"retired": "2026-11-25", "in_wall": None})], NeedsReason, says="K1")
-    with pytest.raises(Held, match="K1 changed outside"):
+    with pytest.raises(Held, match="K1 was changed outside"):
         go_on(book, "a reason")
 
 
@@ -139,7 +139,7 @@ def test_what_the_gate_stands_on_is_never_taken_over(path: Path) -> None:
         ),
     )
     book = reopen(path)
-    with pytest.raises(Held, match="put it back"):
+    with pytest.raises(Held, match="restore it"):
         confirm(book, book.job.outside[0], [], "Eve", "it was me")
     assert stands(path).open
 
@@ -170,7 +170,7 @@ def test_one_letter_of_the_history_holds_and_the_way_out_is_named_and_on_record(
     assert [each.kind for each in later.job.outside if each.kind == "history"] == []
     main(["verify", str(path)])
     assert "Ben Hall: Accepted the history as it is: change 2" in capsys.readouterr().out
-    with pytest.raises(BadValue, match="nothing is wrong"):
+    with pytest.raises(BadValue, match="the history is whole"):
         accept_history(later, "once more")
 
 

@@ -296,7 +296,7 @@ def test_an_inspection_names_office_reference_and_day(path: Path) -> None:
             book,
             [add(bad, keep_tag=True)],
             BadValue,
-            says="inspection has no" if field != "office" else "names no office",
+            says="inspection has no" if field != "office" else "no inspector or office",
         )
     later = msgspec.structs.replace(whole, inspected=TODAY + timedelta(days=1))
     refused(book, [add(later, keep_tag=True)], BadValue, says="still to come")

@@ -284,8 +284,8 @@ def test_the_supplier_reads_what_is_to_come_and_when_it_is_needed() -> None:
     )
     found = packet(job, "supplier")
     assert found.scope == (
-        "E3 Fireplace: needed in the house on Nov 2, 2026",
-        "E1 Screen: needed in the house on Nov 4, 2026",
+        "E3 Fireplace: needed on site by Nov 2, 2026",
+        "E1 Screen: needed on site by Nov 4, 2026",
     )
     (things,) = [each for each in found.listed if each.title == "Things to come"]
     assert [row[0] for row in things.rows] == ["E1", "E3"]

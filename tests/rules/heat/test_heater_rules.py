@@ -64,11 +64,11 @@ def test_a_heater_beyond_the_tables() -> None:
     """20 kW at 120 V is 166.7 A; the 55 A of 6 AWG carries 44 A at 125 %, 5280 W."""
     finding = only(case(heater(watts=20000.0)), "heater_beyond_tables", "look")
     assert "166.7 A" in finding.says
-    assert "not noted" not in " ".join(questions(case(heater(watts=20000.0, name="stove"))))
+    assert "No watts entered" not in " ".join(questions(case(heater(watts=20000.0, name="stove"))))
     assert not told(case(heater(watts=5280.0)), "heater_beyond_tables")
     assert told(case(heater(watts=5290.0)), "heater_beyond_tables")
     assert not told(case(heater(watts=None)), "heater_beyond_tables"), "unknown watts are told as such"
-    assert any("They are not noted yet" in each for each in questions(case(heater(watts=None, heats=False))))
+    assert any("No watts entered yet" in each for each in questions(case(heater(watts=None, heats=False))))
 
 
 def test_open_place_beside_a_heater() -> None:

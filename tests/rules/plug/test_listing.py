@@ -37,7 +37,7 @@ def test_what_nobody_noted_the_power_of_is_named() -> None:
     job = job_of(
         thing("E1", power="unknown", plug="", what="screen"), thing("E2", power="unknown", plug="", what="part")
     )
-    assert lines(job) == ["Not noted how it is powered (cord, wall-wart, hard-wired, none):", "  E1 thing"]
+    assert lines(job) == ["Power not entered (cord, plug-in adapter, hardwired, none):", "  E1 thing"]
 
 
 def test_a_chain_that_comes_back_to_itself_ends_the_list() -> None:
@@ -46,4 +46,4 @@ def test_a_chain_that_comes_back_to_itself_ends_the_list() -> None:
 
 
 def test_nothing_at_all() -> None:
-    assert lines(job_of()) == ["Nothing has a cord yet."]
+    assert lines(job_of()) == ["No cords yet."]

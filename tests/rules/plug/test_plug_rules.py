@@ -98,7 +98,7 @@ def test_a_wall_wart_takes_two() -> None:
 def test_a_strip_whose_places_nobody_counted() -> None:
     """That is not the same as a strip without any; a driver may feed lights from two wires and have no places."""
     job = job_of(circuit(), receptacle(), strip(places=0), thing(plug="E9"))
-    assert only(job, "strip_places_unknown", "look").numbers == {"places": "not noted", "in it": "E1"}
+    assert only(job, "strip_places_unknown", "look").numbers == {"places": "not entered", "in it": "E1"}
     assert not told(job, "too_few_places")
     assert not told(job_of(circuit(), receptacle(), strip(places=0)), "strip_places_unknown")
     assert not told(job_of(circuit(), receptacle(), strip(), thing(plug="E9")), "strip_places_unknown")

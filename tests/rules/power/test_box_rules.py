@@ -145,7 +145,7 @@ def test_cables_of_the_plan_may_be_named_in_a_box() -> None:
     job = job_of(circuit(), receptacle(conductors=("K1", "14-2 G"), volume=10.0), feed)
     assert only(job, "box_overfull", "fix").numbers["needs"] == "15.25 in³"
     wrong = job_of(circuit(), receptacle(conductors=("k2",)), data)
-    assert "K2 is not mains" in only(wrong, "box_text_unreadable", "look").says
+    assert "K2 is not a power cable" in only(wrong, "box_text_unreadable", "look").says
 
 
 def test_a_device_of_no_known_size_in_a_box_with_nothing_to_go_by() -> None:

@@ -156,7 +156,7 @@ def test_what_hangs_tells_its_weight_its_bracket_and_its_backing() -> None:
     told = "\n".join(what_follows(before, after, "E2"))
     assert "Weight: 95 lb, was 60 lb" in told
     assert "Bracket: none listed for N1" in told
-    assert "Backing: N1/backing, open (" in told
+    assert "Blocking: N1/backing, open (" in told
     arm = make(Equipment, "E3", name="arm", what="mount", opening="N1", holes="600x400")
     told = "\n".join(what_follows(before.having(arm), after.having(arm), "E2"))
     assert "Bracket: E3 arm, holes 600x400; the TV has 400x400" in told

@@ -266,7 +266,7 @@ def test_the_tree_shows_every_link_once() -> None:
         "   ├─ K4 network: E2 receiver",
         "   └─ K3 network: E1 screen",
         "Elsewhere",
-        "└─ E9 player: nothing is connected",
+        "└─ E9 player: no signal cables yet",
     ]
 
 
@@ -279,7 +279,7 @@ def test_the_tree_tells_a_cable_without_a_port_one_turned_round_and_an_end_witho
         cable("K8", "14/2 speaker", "B9", "E2"),
     )
     lines = [each.lstrip("│├└─ ") for each in tree_lines(signal_tree(job))]
-    assert "K8 speaker: B9 by the sofa, no device noted there" in lines
+    assert "K8 speaker: B9 by the sofa, no equipment entered there" in lines
     stuck = [each for each in lines if each.endswith("finds no port")]
     # K8 took the one speaker output that K5 would need, K9 the last input for pictures.
     assert sorted(stuck) == ["E10 console: K10 finds no port", "E5 speaker: K5 finds no port"]

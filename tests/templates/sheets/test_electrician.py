@@ -70,7 +70,7 @@ def test_every_power_sheet_cautions_and_asks() -> None:
     assert "Turn off the breaker" in text
     assert "Never alter" in text
     assert "Never run a cord or power strip" in text
-    assert "Does W1 wall carry the house?" in text
+    assert "Is W1 wall load-bearing?" in text
     assert "room and capacity for C1 media and C2 media" in text
     assert "424 or" in text
 

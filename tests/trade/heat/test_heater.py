@@ -77,7 +77,7 @@ def test_maker_may_ask_for_more_and_is_asked_about_when_less() -> None:
     assert (more.planned.breaker_a, more.planned.gauge) == (30, 10)
     less = heater_figures(1500, maker_breaker_a=15)
     assert less.planned.breaker_a == 20
-    assert any("the maker names 15 A" in note.text for note in less.for_inspector)
+    assert any("the manual asks for 15 A" in note.text for note in less.for_inspector)
 
 
 def test_240_v_needs_no_arc_fault_protection_and_two_poles() -> None:

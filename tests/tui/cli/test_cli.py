@@ -182,7 +182,7 @@ def test_verify_tells_what_was_done_by_hand_and_puts_it_back(
     path.write_text(json.dumps(raw))
     capsys.readouterr()
     assert main(["verify", str(path)]) == 4
-    assert "check Q1 changed outside of Studbook" in capsys.readouterr().out
+    assert "check Q1 was changed outside of Studbook" in capsys.readouterr().out
     assert main(["verify", str(path), "--put-back"]) == 0
     assert tables(path)["check"]["1"]["what"] == "one"
 

@@ -82,7 +82,7 @@ async def test_a_thing_is_changed_through_its_panel_in_one_act(tmp_path: Path) -
         told = shown(seat)
         assert "E21 replaced E14" in told
         assert "V9 in the log of A3 records it" in told
-        assert "Through A3 Above the left speaker: not known, since the maker's sizes are not noted" in told
+        assert "Through A3 Above the left speaker: not known: no sizes entered" in told
         assert "Load: C2 Media equipment carries" in told or "Load: C4" in told
         await seat.keys("escape")
         await seat.until(lambda: seat.top_is(JobScreen))
@@ -288,7 +288,7 @@ async def test_what_is_due_in_the_years_of_use_is_told_at_the_top_and_in_a_subse
         done = replace(cast(Equipment, seat.record("E1")), service=seat.book.job.today + timedelta(365))
         seat.book.act("Cleaned", [edit(seat.record("E1"), done)])
         seat.job_screen.desk.look_again()
-        await seat.until(lambda: "In use: nothing is due" in seat.text)
+        await seat.until(lambda: "In use: no care due" in seat.text)
 
 
 async def test_the_page_of_a_thing_begins_with_its_way_and_has_keys_to_all_of_it(

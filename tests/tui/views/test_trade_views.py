@@ -97,7 +97,7 @@ async def test_the_sums_of_a_worked_example_are_seen_at_80_by_24(tmp_path: Path)
         shown = " ".join(seat.text.split())
         for words in (
             "planned $3,269.00", "quoted $3,469.00", "promised (committed) $2,099.00", "paid $900.00",
-            "still to pay $2,569.00", "of that, held back until signed $120.00",
+            "still to pay $2,569.00", "of that, retainage until signed back $120.00",
             "will have cost, if nothing changes $3,469.00", "more than planned $200.00",
             "kept for surprises, 10 % $326.90", "left of that $126.90",
         ):  # fmt: skip
@@ -163,7 +163,7 @@ async def test_of_six_changes_after_a_packet_was_given_its_three_are_told(tmp_pa
         await seat.keys("o")
         await seat.until(lambda: seat.top_is(ReadPage))
         page = seat.text
-        at = page.index("Tell them this, and print the packet again:")
+        at = page.index("Changed for them. Print the packet again:")
         told = [line.split("│")[1].strip() for line in page[at:].split("\n")[1:5]]
         assert told == [
             "B1 screen: from left was 5'-0\", is 5'-2\".",

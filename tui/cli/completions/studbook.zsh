@@ -13,7 +13,7 @@ _shtab_studbook_commands() {
     advance:'move to the next stage, or show what locks it'
     completion:'the completion of a shell, to be sourced by it'
     demo:'put the demo job in FOLDER and open it'
-    export:'write records as csv that import takes back: one kind, or the whole job'
+    export:'write records as csv for import: one kind, or the whole job'
     figures:'every calculated figure'
     import:'read records from csv or xlsx'
     new:'make a new job'
@@ -21,14 +21,14 @@ _shtab_studbook_commands() {
     photos:'take in the photos of a phone'"'"'s folder, one by one'
     print:'Write a sheet:'
     status:'stage, what locks the next one, problems, totals'
-    verify:'check the file, its references and its passages'
+    verify:'check the file, its references and its stages'
   )
   _describe 'studbook commands' _commands
 }
 
 _shtab_studbook_options=(
   "(- : *)"{-h,--help}"[show this help message and exit]"
-  "--version[say which version this is]"
+  "--version[show the version]"
 )
 
 # guard to ensure default positional specs are added only once per session
@@ -38,7 +38,7 @@ _shtab_studbook_advance_options=(
   "(- : *)"{-h,--help}"[show this help message and exit]"
   "--by[who moves the job on]:NAME:"
   "--reason[why, where the gate leaves a choice]:TEXT:"
-  "--to[the stage to pass to\: just that one, or none]:STAGE:_files"
+  "--to[the stage to move to\: only that one]:STAGE:_files"
   ":the job\'s file:_files"
 )
 
@@ -65,7 +65,7 @@ _shtab_studbook_export_options=(
   "(- : *)"{-h,--help}"[show this help message and exit]"
   "--force[overwrite a file that is not such a list]"
   "--bom[the mark of UTF-8, for a spreadsheet (files\: yes)]:bom:(yes no)"
-  ":one of wall, reading, obstacle, opening, equipment, box, circuit, cable, raceway, panel, visit, photo, check, contact, step, money, handoff, wish, fixing\; or all for the whole job, in a folder:"
+  ":one of wall, reading, obstacle, opening, equipment, box, circuit, cable, raceway, panel, visit, photo, check, contact, step, money, handoff, wish, fixing, buildout, zone\; or all for the whole job, in a folder:"
   ":the job\'s file:_files"
   ":the csv file\; - or none\: standard output:_files"
 )
@@ -87,11 +87,11 @@ _shtab_studbook_import_options=(
   "--dry-run[show what it would do and change nothing]"
   "*--map[what a column is\; COLUMN\= leaves it out]:COLUMN=FIELD:"
   "--dates[what stands first in dates like 3\/4\/2026]:dates:(day month)"
-  "--decimal[what stands before a fraction]:decimal:(point comma)"
+  "--decimal[the sign before a fraction\: point (1.5) or comma (1,5)]:decimal:(point comma)"
   "--sheet[the sheet of an xlsx file\; without it, the first]:NAME:"
-  "--again[add rows although the same are there already]"
+  "--again[add rows even if the job has the same ones]"
   "--json[as JSON, on standard output alone]"
-  ":one of wall, reading, obstacle, opening, equipment, box, circuit, cable, raceway, panel, visit, photo, check, contact, step, money, handoff, wish, fixing\; or all for the whole job, in a folder:"
+  ":one of wall, reading, obstacle, opening, equipment, box, circuit, cable, raceway, panel, visit, photo, check, contact, step, money, handoff, wish, fixing, buildout, zone\; or all for the whole job, in a folder:"
   ":the job\'s file:_files"
   ":the csv or xlsx file:_files"
 )

@@ -50,7 +50,7 @@ class Panels(KindView):
     name = "panels"
     title = "Access panels"
     about = (
-        "Access panels: every way behind the finished wall. Enter what is behind each panel by tag. "
+        "Access panels: how you get behind the finished wall. Enter what is behind each, by tag. "
         "l = log a visit: who, why, what you found, what you changed. i = what is behind it by the "
         "plan, which breaker to turn off first and what to take out. x = replace something through "
         "it: the old thing is retired and kept on file, and the visit is logged."

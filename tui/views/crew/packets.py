@@ -45,7 +45,7 @@ def packet_words(state: State, one: Handoff) -> str:
     found = state.packet(one.trade)
     lines = [f"{one.tag}, {one.trade}, {_name(state.job, one)}: {stands(state, one).removeprefix('! ')}"]
     if changed := told(state, one):
-        lines += ["", "Tell them this, and print the packet again:", *(f"  {each.says}" for each in changed)]
+        lines += ["", "Changed for them. Print the packet again:", *(f"  {each.says}" for each in changed)]
     if one.given is None and found.missing:
         lines += [
             "",
@@ -127,7 +127,7 @@ class Handoffs(KindView):
     name = "handoffs"
     title = "Packets"
     about = (
-        "A packet for each trade. a = add  p = print. o = what it waits for, or what to tell them "
+        "A packet for each trade. a = add  p = print. o = what it waits for, or what is new for them "
         "because it changed since they got it. t = sent today, once everything it waits for is there. "
         "c = enter the signed sheet line by line and sign off those items in one act."
     )

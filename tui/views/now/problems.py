@@ -34,7 +34,7 @@ def _answer(desk: Desk, key: str) -> None:
         answer = Answer(tag=key, vouches=finding.numbers, **typed)
         if not desk.act(f"Accept {key}", [set_down(desk.state.job, answer)]):
             return "Not saved. What you typed is still here."
-        desk.say("Accepted. It opens again if its numbers change. u = undo")
+        desk.say("Accepted. It reopens if its numbers change. u = undo")
         return ""
 
     desk.fill_out(f"Accept: {finding.headline}", Answer, {"date": desk.state.job.today, **given}, save)

@@ -161,7 +161,7 @@ class Fixings(FiguredView):
     name = "fixing"
     title = "Fixings"
     about = (
-        "The screws of each bracket, shelf and cabinet: how many times over they hold, the load on the hardest one. "
+        "The screws of each bracket, shelf and cabinet: the margin, and the load on the hardest one. "
         "Enter tells the sum and the blocking behind it. The mount's own manual wins."
     )
     kinds = (Fixing,)

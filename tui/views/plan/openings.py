@@ -47,7 +47,7 @@ def _agree(desk: Desk, key: str) -> None:
     def done(evidence: str) -> None:
         closing = close(seen, desk.who(), desk.state.job.today, evidence=evidence)
         if desk.act("Agree to the mock-up", [set_down(desk.state.job, closing)]):
-            desk.say("Mock-up agreed. A later move opens it again. u = undo")
+            desk.say("Mock-up agreed. Moving anything reopens it. u = undo")
 
     desk.ask("Who looked at the taped wall and agreed?", done, about=why)
 
