@@ -89,6 +89,25 @@ def is_no_name(text: str) -> bool:
     return len(words) < 2 and not any(len(set(each)) > 1 or not each.isascii() for each in words)
 
 
+_OF_ONES_OWN = frozenset(("i", "my", "mine", "own", "our", "ours", "self", "myself", "me", "us", "we", "home"))
+_ANY_OFFICE = frozenset((
+    "office", "offices", "official", "inspector", "inspection", "authority", "a", "an", "the", "of",
+    "some", "any", "local", "his", "her", "their",
+))  # fmt: skip
+"""Words that tell no office from another."""
+
+
+def is_no_office(text: str) -> bool:
+    """True for what names no office and nobody from one: what names nobody, one's own, or only that it is an office."""
+    words = words_of(text)
+    return is_no_name(text) or any(each in _OF_ONES_OWN for each in words) or all(each in _ANY_OFFICE for each in words)
+
+
+def same_name(one: str, other: str) -> bool:
+    """True where two texts name the same, whatever their signs and letters' size; False where one names nobody."""
+    return words_of(one) == words_of(other) != []
+
+
 def is_junk(text: str) -> bool:
     """True for a text in which nobody says anything: blank, `x`, `.`, `ok`, `all good`, `aaa`, `12`.
 

@@ -21,8 +21,8 @@ from store.records.whole import Job
 def accept_history(book: Book, why: str) -> None:
     """Take over a history that is damaged, as it is: on record for good, and only for a reason.
 
-    What the gate stands on and was last changed where it is damaged does not count until it is done again. Raises
-    BadValue where nothing is wrong with it, or no reason is given.
+    What the gate stands on and was last changed where it is damaged does not count until it is done again, nor does a
+    stage that was passed after that. Raises BadValue where nothing is wrong with it, or no reason is given.
     """
 
     def work_out(taken: Taken, job: Job) -> Noted:
@@ -40,14 +40,21 @@ def accept_history(book: Book, why: str) -> None:
 
 
 def _doubted(docs: Sequence[Mapping[str, Any]], tables: Tables, job: Job) -> list[tuple[str, str]]:
-    """What the gate stands on and was last changed by an entry that the seal before it does not vouch for."""
+    """What the gate stands on and was last changed by an entry that the seal before it does not vouch for.
+
+    A passage rests on all that was on record when it was made: one that was made after the damage is doubted too.
+    """
     good: dict[tuple[str, str], bool] = {}
-    entries = [*_packed(tables), *docs]
-    seal, number = "", 0
-    for doc in entries:
+    packed = _packed(tables)
+    seal, number, sound = "", 0, True
+    for place, doc in enumerate([*packed, *docs]):
+        if doc.get("act") == "accept":
+            seal = whole_seal(archive.digest_of(tables), docs[: place - len(packed)])
         whole = doc["n"] == number + 1 and seal_of(seal, doc) == doc["seal"]
+        sound = whole and (sound or doc.get("act") == "accept")
         seal, number = doc["seal"], doc["n"]
-        good |= {(change["kind"], change["tag"]): whole for change in doc["changes"]}
+        for change in doc["changes"]:
+            good[change["kind"], change["tag"]] = sound if change["kind"] == "passage" else whole
     return [(kind, key) for kind in GATE_KINDS for key in job.tables.get(kind, {}) if not good.get((kind, key), False)]
 
 

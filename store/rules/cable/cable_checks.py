@@ -17,7 +17,7 @@ from store.records.wiring import Box, Cable, Raceway
 from store.rules.cable.check_words import TEST_WANTED, TESTED_OTHERWISE, named_cable
 from store.rules.cable.ends import ends_text
 from store.rules.cable.kinds import is_power, kind_named
-from store.rules.cable.routes import course, studs_between
+from store.rules.cable.routes import course, routes, studs_between
 from store.rules.cable.test_limits import test_of
 from store.rules.core.checks import Inputs, RoughIn, checks_of, tags_of
 from store.rules.core.keyed import from_each
@@ -67,7 +67,9 @@ def _of_cable(job: Job, cable: Cable, inputs: Inputs) -> Iterator[RoughIn]:
         f"{tag}/labelled", f"{name} labeled {tag} at both ends", trade, where, "both labels seen", tags, labels
     )
     tested = {**run, "must carry": cable.carries}
-    yield RoughIn(f"{tag}/tested", f"{name} tested", trade, where, test, tags, tested, test=test_of(cable))
+    route = routes.one(job, tag)
+    limits = test_of(cable, route.path if route is not None else None)
+    yield RoughIn(f"{tag}/tested", f"{name} tested", trade, where, test, tags, tested, test=limits)
     wants = "photo of the whole run, with a tape in it"
     yield RoughIn(f"{tag}/photographed", f"{name} photographed in the open wall", "owner", where, wants, tags, run)
     if bored := _bored(job, cable, run):

@@ -17,7 +17,7 @@ import msgspec
 
 from store.measure.dates import show_date
 from store.measure.kept import kept_text, same_kept
-from store.measure.text import is_blank, is_junk, is_no_name, words_of
+from store.measure.text import is_blank, is_junk, is_no_name, is_no_office, words_of
 from store.records.base import Record
 from store.records.gate import Answer
 from store.records.whole import KINDS, Job
@@ -106,7 +106,7 @@ def answer_missing(finding: Finding, answer: Answer) -> str:
         return "write what was answered, in three words or more"
     if finding.severity != "stop":
         return ""
-    if is_no_name(answer.office) and not is_number(answer.office):
+    if is_no_office(answer.office) and not is_number(answer.office):
         return "only someone who may can accept a Stop. Enter the license no. or the office"
     if is_junk(answer.reference) and not is_number(answer.reference):
         return "to accept a Stop, enter the number of the letter, permit or code section"

@@ -13,7 +13,7 @@ from typing import Protocol
 
 from store.measure.dates import parse_date
 from store.measure.errors import BadValue
-from store.measure.text import is_blank, is_junk, is_no_name, words_of
+from store.measure.text import is_blank, is_junk, is_no_name, is_no_office, words_of
 from store.records.gate import Closing, Proof
 from store.rules.core.tested import ANY, Test, why_not
 
@@ -151,7 +151,7 @@ def _needless_missing(closing: Closing, kinds: tuple[Proof, ...]) -> str:
     """An item is not needed for a reason; an inspection only where the office says so."""
     if is_junk(closing.reason):
         return "it is marked not needed without a reason. Enter why"
-    if kinds == ("inspection",) and is_no_name(closing.office):
+    if kinds == ("inspection",) and is_no_office(closing.office):
         return "an inspection is called not needed without the office that said so: write who said it"
     return ""
 
@@ -187,8 +187,8 @@ def _photo_missing(closing: Closing, lost: Container[str]) -> str:
 
 
 def _inspection_missing(closing: Closing) -> str:
-    if is_no_name(closing.office):
-        return "no inspector or office in it: enter who inspected"
+    if is_no_office(closing.office):
+        return "no inspector or office in it: enter which office inspected, or who came from it"
     if not is_number(closing.reference) and is_junk(closing.reference):
         return "the inspection has no reference: write the number of the report or permit"
     return "the inspection has no date: write the day of it" if closing.inspected is None else ""

@@ -13,6 +13,9 @@ import msgspec
 from store.measure.length import FOOT_NM, INCH_NM, MM_NM
 from store.measure.text import is_junk
 
+MEND = "fix it, and enter the test that passes"
+AGAIN = "measure again, and enter what the tester shows"
+
 
 class Limit(msgspec.Struct, frozen=True):
     """What one value may be."""
@@ -24,14 +27,26 @@ class Limit(msgspec.Struct, frozen=True):
     least: float | None = None
     most: float | None = None
     source: str = ""
+    low: float | None = None
+    """Less than this a reading of such a cable cannot be, and was misread or is of something else."""
+    high: float | None = None
+    """More than this it cannot be."""
+    reason: str = ""
+    """Why `low` and `high`."""
+    loss: bool = False
+    """True for a loss, which meters show with a minus or without."""
 
     def wrong(self, value: float) -> str:
         """Why a value in the limit's unit does not pass, or an empty text."""
         said = f"{shown(value, self.unit)} of {self.what} is"
         if self.most is not None and value > self.most:
-            return f"{said} more than {shown(self.most, self.unit)} ({self.source})"
+            return f"{said} more than {shown(self.most, self.unit)} ({self.source}): {MEND}"
         if self.least is not None and value < self.least:
-            return f"{said} less than {shown(self.least, self.unit)} ({self.source})"
+            return f"{said} less than {shown(self.least, self.unit)} ({self.source}): {MEND}"
+        if self.low is not None and value < self.low:
+            return f"{said} less than can be, {shown(self.low, self.unit)} or more ({self.reason}): {AGAIN}"
+        if self.high is not None and value > self.high:
+            return f"{said} more than can be, {shown(self.high, self.unit)} at most ({self.reason}): {AGAIN}"
         return ""
 
 
@@ -60,6 +75,7 @@ UNITS: dict[str, tuple[str, float]] = {
     "mohm": ("ohm", 1e-3), "mΩ": ("ohm", 1e-3), "milliohm": ("ohm", 1e-3),
     "db": ("dB", 1), "dbmv": ("dBmV", 1), "dbuv": ("dBµV", 1), "dbµv": ("dBµV", 1), "dbm": ("dBm", 1),
     "g": ("Gb/s", 1), "gb/s": ("Gb/s", 1), "gbit/s": ("Gb/s", 1), "gbps": ("Gb/s", 1), "gigabit": ("Gb/s", 1),
+    "tb/s": ("Gb/s", 1e3), "tbit/s": ("Gb/s", 1e3), "tbps": ("Gb/s", 1e3), "terabit": ("Gb/s", 1e3),
     "mb/s": ("Gb/s", 1e-3), "mbit/s": ("Gb/s", 1e-3), "mbps": ("Gb/s", 1e-3),
     "m": ("m", 1), "cm": ("m", 0.01), "mm": ("m", MM_NM / 1e9), "ft": ("m", FOOT_NM / 1e9), "'": ("m", FOOT_NM / 1e9),
     "feet": ("m", FOOT_NM / 1e9), "in": ("m", INCH_NM / 1e9), '"': ("m", INCH_NM / 1e9),
@@ -68,6 +84,8 @@ UNITS: dict[str, tuple[str, float]] = {
 }  # fmt: skip
 """Units as they are written, each with its base unit and factor; where large and small letters differ in meaning
 (mega and milli) they are kept, else small."""
+NEVER_NONE = ("m", "ohm", "Gb/s", "min", "Hz", "%")
+"""Units of which nothing that was tested can have none at all."""
 _EXACT = {key for key in UNITS if key != key.lower()} | {"mohm", "mΩ"}
 _UNIT = "|".join(sorted((re.escape(each) for each in (*UNITS, "Ω", "kΩ", "Ohm", "Ohms")), key=len, reverse=True))
 _VALUE = re.compile(rf"(?<![\w.,])([<>≤≥~]?)\s*((?<![\w)])[-−–])?(\d+(?:[.,]\d+)?)\s*({_UNIT})(?![\w/])", re.IGNORECASE)
@@ -80,8 +98,12 @@ _NAMED_MODE = {"4k": 2160, "uhd": 2160, "8k": 4320, "full hd": 1080}
 _FAULTS = (
     r"fail(?:s|ed|ures?|ing)?|opens?|shorts?|shorted|crossed|reversed|mis-?wired?|split pairs?|broken|faulty|"
     r"(?<!proved )(?<!proven )(?<!tested )dead|"
-    r"faults?|bad|wrong"
+    r"faults?|bad|wrong|"
+    r"hum(?:s|ming)?(?! test)|buzz(?:es|ing)?|hiss(?:es|ing)?|nois[ey](?! (?:floor|level|margin))|crackl(?:es?|ing)|"
+    r"drop[- ]?outs?|drops? out|dropped out|flickers?|flickering|sparkles?|ghosts?|ghosting|"
+    r"intermittent(?:ly)?|sometimes|unstable|except"
 )
+"""Words of what is wrong with a cable, or of what was not tested with the rest."""
 _BAD = re.compile(
     rf"\b(?:{_FAULTS}|(?:does|did|do|is|was|has|could|can) ?n(?:o|['’])?t|can ?not|"
     r"no(?:t|t yet|t to) (?:pass(?:ed|es)?|ok(?:ay)?|good|work(?:s|ed|ing)?|lit|shown?|seen|steady|clean|clear|"
@@ -99,10 +121,12 @@ _NO_BAD = re.compile(
     rf"\b(?:no|not|without|never|zero|0)\s+(?:any\s+)?(?:{_FAULTS})\b(?:\s*(?:,|or|and|nor)\s*(?:no\s+)?(?:{_FAULTS})\b)*",
     re.IGNORECASE,
 )
+_NONE = re.compile(rf"\b(?:{_FAULTS})\b\s*[:=]?\s*(?:none|no|nil|zero|0|free|absent)\b", re.IGNORECASE)
+"""`hum: none`."""
 _GOOD = re.compile(
     r"\b(?:pass(?:es|ed)?|work(?:s|ed)?|steady|clear|clean|lit|light through|obey(?:s|ed)|shown?|shows|seen|"
     r"plays|played|good|ok|okay|fine|all pairs|all conductors|continuous|"
-    r"no (?:hum|noise|drop-?outs?|faults?|opens?|shorts?))\b",
+    r"(?:no|without|without any) (?:hum|noise|drop-?outs?|faults?|opens?|shorts?)|(?:hum|noise) ?: ?none)\b",
     re.IGNORECASE,
 )
 _SAID = re.compile(rf"(?!\b(?:seen|shown?|shows|fine)\b){_GOOD.pattern}", re.IGNORECASE)
@@ -150,8 +174,8 @@ def why_not(text: str, test: Test) -> str:
         for value, unit in values:
             if unit == limit.unit:
                 judged += 1
-                if wrong := limit.wrong(value):
-                    return f"{wrong}: fix it, and enter the test that passes"
+                if wrong := limit.wrong(abs(value) if limit.loss else value):
+                    return wrong
     modes = list(modes_of(text))
     if test.mode is not None and modes:
         return _mode_wrong(max(modes), test.mode)
@@ -166,13 +190,15 @@ def why_not(text: str, test: Test) -> str:
 
 def _no_test(text: str, values: list[tuple[float, str]]) -> str:
     """Why a text is none of a test that passed, whatever is tested: it failed, is still to come, or cannot be."""
-    if _BAD.search(_NO_BAD.sub(" ", text)):
-        return "this test failed: fix it, and enter the test that passes"
+    if _BAD.search(_NONE.sub(" ", _NO_BAD.sub(" ", text))):
+        return f"this test failed: {MEND}"
     if _NOT_YET.search(text):
         return "not a test yet: enter what was read or seen"
     for value, unit in values:
-        if (value < 0 and not unit.startswith("dB")) or (value == 0 and unit == "m"):
-            return f"{shown(value, unit)} cannot be: enter the reading as the tester shows it"
+        if (value < 0 and not unit.startswith("dB")) or (value == 0 and unit in NEVER_NONE):
+            zeros = ". Where it shows nothing but zeros, write less than its last digit, like `<0.1 ohm`"
+            more = zeros if (value, unit) == (0, "ohm") else ""
+            return f"{shown(value, unit)} cannot be: enter the reading as the tester shows it{more}"
     return ""
 
 

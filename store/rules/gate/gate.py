@@ -73,13 +73,14 @@ def standing(job: Job, found: list[Finding] | None = None) -> Standing:
     passages = {each.stage: each for each in job.of(Passage).values()}
     stage: Stage = STAGES[0]
     unearned = ""
+    before: Passage | None = None
     for step in STAGES[1:]:
         if step not in passages:
             break
-        unearned = _unearned(job, passages[step])
+        unearned = _unearned(job, passages[step], before)
         if unearned:
             break
-        stage = step
+        stage, before = step, passages[step]
     beyond = [each for each in STAGES[STAGES.index(stage) + 1 :] if each in passages]
     claimed = beyond[-1] if beyond else None
     if claimed and not unearned:
@@ -91,9 +92,10 @@ def standing(job: Job, found: list[Finding] | None = None) -> Standing:
     return Standing(stage, following, holds, listed, after, claimed, unearned)
 
 
-def _unearned(job: Job, passage: Passage) -> str:
-    """Why a passage does not count, or an empty text.
+def _unearned(job: Job, passage: Passage, before: Passage | None) -> str:
+    """Why a passage does not count, or an empty text; `before` is the one to the stage before it.
 
+    A passage rests on the one before it: where that was taken away and made anew, this one is made anew as well.
     No open check is a reason: none was open when the program let the wall be covered, so what is open now was found
     after, whatever opened it.
     """
@@ -101,6 +103,8 @@ def _unearned(job: Job, passage: Passage) -> str:
         return f"the move to {passage.stage} was not recorded by Studbook"
     if is_no_name(passage.by):
         return f"the move to {passage.stage} has no name with it"
+    if before is not None and job.marks.get(passage.tag, 0) < job.marks.get(before.tag, 0):
+        return f"the move to {passage.stage} is older than the move to {before.stage} that it rests on"
     if passage.stage == CLOSED and (tampered := [each for each in job.outside if _bears_on_gate(each)]):
         return outside_line(tampered[0])
     return ""

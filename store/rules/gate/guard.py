@@ -12,7 +12,7 @@ from typing import Any, Protocol
 from store.measure.counts import plural
 from store.measure.errors import BadValue
 from store.measure.money import decimals_of
-from store.measure.text import is_blank, is_junk, is_no_name
+from store.measure.text import is_blank, is_junk, is_no_name, is_no_office, same_name
 from store.records.base import Record
 from store.records.field import fields_of
 from store.records.gate import Answer, Check, Closing, Passage
@@ -25,8 +25,8 @@ from store.rules.core.memo import cold
 from store.rules.core.proof import proof_missing
 from store.rules.core.references import referring
 from store.rules.core.taken_off import Listed, changed_list, reopened
-from store.rules.core.wording import date_text
 from store.rules.gate.claims import guard_claims, guard_signature
+from store.rules.gate.days import guard_closing_days, guard_day
 from store.rules.gate.gate import CLOSED, STAGES, locked_text, standing
 from store.rules.gate.held import Held, NeedsReason, held_text, told
 from store.rules.gate.mock_up import AGREED, agreement
@@ -190,8 +190,7 @@ def _guard_answer(after: Job, answer: Answer, back: bool) -> None:
     """An answer is by somebody who may give it, on what is found now."""
     if back:
         return
-    if answer.date > after.today:
-        raise BadValue(f"{answer.tag}: the date of the answer is still to come")
+    guard_day(after, answer.date, f"{answer.tag} cannot be answered so")
     found = next((each for each in findings(after) if each.key == answer.tag), None)
     if found is None:
         raise BadValue(f"there is no problem {answer.tag} to answer")
@@ -205,7 +204,7 @@ def guard_permit(step: Step, settings: Settings) -> None:
     asked = ("permit", "permit_by", "permit_office")
     if settings.permit != "not needed" or (step.before and all(was.get(k) == (step.after or {}).get(k) for k in asked)):
         return
-    if is_no_name(settings.permit_by) or is_no_name(settings.permit_office):
+    if is_no_name(settings.permit_by) or is_no_office(settings.permit_office):
         raise BadValue(
             "permit: `not needed` takes the name of who said so and the office. "
             "Ask the building department, and enter both"
@@ -224,9 +223,9 @@ def _guard_closing(before: Job, after: Job, step: Step, closing: Closing, back: 
         raise BadValue(f"can't sign off {closing.tag}: its sign-off has no kind of proof")
     if wrong := proof_missing(check, closing):
         raise BadValue(f"can't sign off {closing.tag}: {wrong}")
-    for day in (closing.date, closing.inspected):
-        if day is not None and day > after.today:
-            raise BadValue(f"can't sign off {closing.tag}: {date_text(after, day)} is still to come")
+    guard_closing_days(after, closing)
+    if closing.proof == "inspection" and same_name(closing.office, after.settings.owner):
+        raise BadValue(f"can't sign off {closing.tag}: an owner is no inspector. Enter the office, or who came from it")
 
 
 def _check_of(job: Job, key: str) -> RoughIn | None:
@@ -251,6 +250,11 @@ def _guard_passage(before: Job, after: Job, step: Step, passage: Passage) -> Non
     if step.before is not None:
         raise Held(f"the move to {passage.stage} is recorded and can't be changed")
     guard_signature(passage, after.today)
+    if later := [each.stage for each in before.of(Passage).values() if each.date > passage.date]:
+        raise Held(
+            f"the move to {passage.stage} would be dated before the move to {later[0]}. Set the day of this computer "
+            "right. Nothing was changed."
+        )
     now = standing(cold(before))
     if passage.stage != now.next:
         raise Held(f"the job is at {now.stage}. The next stage is {now.next or 'none'}, not {passage.stage}.")

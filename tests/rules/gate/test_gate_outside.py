@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 from pathlib import Path
 
+import msgspec
 import pytest
 
 from store.book.book import Book
@@ -13,8 +14,9 @@ from store.book.outside.accepting import accept_history
 from store.book.outside.confirming import confirm
 from store.measure.errors import BadValue
 from store.records.field import Ref
+from store.records.gate import Passage
 from store.records.wiring import Box, Cable
-from store.rules.gate.gate import passage, standing
+from store.rules.gate.gate import STAGES, passage, standing
 from store.rules.gate.guard import Held, NeedsReason
 from tests.book.build import reopen, rewrite, wall
 from tests.jobs.gate_job import (
@@ -213,3 +215,75 @@ def test_all_items_of_the_plan_are_signed_off_on_sound_proof(path: Path) -> None
     book.act("All", [add(sound(each.check), keep_tag=True) for each in standing(book.job).open])
     go_on(book)
     assert stands(path).stage == "Drywall"
+
+
+# --- what was passed later rests on what was passed before ---
+
+
+def altered(path: Path, number: int) -> Book:
+    """The history accepted as it is, after one letter of an entry was altered."""
+    rewrite(path, lambda tables: tables["history"][str(number)].update(who="Eve"))
+    accept_history(reopen(path), "a typo of mine")
+    return reopen(path)
+
+
+def entry_of(path: Path, stage: str) -> int:
+    """The number of the entry that passed to a stage."""
+    return next(
+        each.n for each in reopen(path).entries() if any((c.after or {}).get("stage") == stage for c in each.changes)
+    )
+
+
+@pytest.mark.parametrize("stage", ["Design", "Mock-up", "Rough-in", "Drywall"])
+def test_no_old_passage_counts_again_after_a_damaged_one_was_accepted_and_put_back(path: Path, stage: str) -> None:
+    at_drywall(path).close()
+    book = altered(path, entry_of(path, stage))
+    doubted = [each.tag for each in book.job.outside]
+    assert doubted == list(book.job.of(Passage))[STAGES.index(stage) - 1 :]
+    assert standing(book.job).stage == STAGES[STAGES.index(stage) - 1]
+    main(["verify", str(path), "--put-back"])
+    while (now := stands(path)).stage != "Drywall":
+        assert STAGES.index(now.stage) < STAGES.index("Drywall")
+        before = now.stage
+        assert (
+            main(["advance", str(path), "--by", "Ben Hall", "--to", str(now.next), "--reason", "as agreed before"]) == 0
+        )
+        assert STAGES.index(stands(path).stage) == STAGES.index(before) + 1
+
+
+def test_a_damaged_sign_off_makes_the_passage_after_it_doubtful(path: Path) -> None:
+    at_drywall(path).close()
+    number = next(each.n for each in reopen(path).entries() if any(c.kind == "closing" for c in each.changes))
+    book = altered(path, number)
+    assert {each.tag for each in book.job.outside} == {"Q1", "P4"}
+    main(["verify", str(path), "--put-back"])
+    assert stands(path).stage == "Rough-in"
+    assert main(["advance", str(path), "--by", "Ben Hall", "--to", "Drywall", "--reason", "as before"]) == 3
+    shut(reopen(path), "Q1")
+    assert main(["advance", str(path), "--by", "Ben Hall", "--to", "Drywall"]) == 0
+    assert stands(path).stage == "Drywall"
+
+
+def test_a_second_acceptance_doubts_only_what_was_passed_since_the_damage(path: Path) -> None:
+    before_drywall(path).close()
+    book = altered(path, entry_of(path, "Mock-up"))
+    for each in book.job.outside:
+        book.mend(each)
+    for reason in ("once more", "and again"):
+        go_on(book, reason)
+    shut(book, "Q1")
+    assert stands(path).stage == "Rough-in"
+    last = len(book.entries())
+    again = altered(path, last)
+    assert {each.tag for each in again.job.outside} == {"Q1"}
+    assert standing(again.job).stage == "Rough-in"
+
+
+def test_a_passage_older_than_the_one_before_it_does_not_count(path: Path) -> None:
+    book = at_drywall(path)
+    job = book.job
+    assert standing(job).stage == "Drywall"
+    older = msgspec.structs.replace(job, marks={**job.marks, "P3": job.marks["P4"] + 1})
+    now = standing(older)
+    assert (now.stage, now.claimed) == ("Rough-in", "Drywall")
+    assert now.unearned == "the move to Drywall is older than the move to Rough-in that it rests on"

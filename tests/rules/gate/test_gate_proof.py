@@ -140,7 +140,7 @@ NO_TESTS = (
 
 @pytest.mark.parametrize(("kind", "none", "good"), NO_TESTS)
 def test_what_failed_is_hoped_for_or_says_nothing_of_the_cable_is_no_test(kind: str, none: str, good: str) -> None:
-    test = limits_of(Cable(tag="K1", type=kind))
+    test = limits_of(Cable(tag="K1", type=kind), None)
     assert why_not(none, test)
     assert not why_not(good, test)
 
@@ -259,7 +259,7 @@ def test_a_kind_that_was_picked_decides(path: Path) -> None:
     ],
 )
 def test_a_reading_is_judged_by_the_limit_of_its_cable(kind: str, carries: str, passes: str, fails: str) -> None:
-    test = limits_of(Cable(tag="K1", type=kind, carries=carries))
+    test = limits_of(Cable(tag="K1", type=kind, carries=carries), None)
     assert why_not(passes, test) == ""
     assert why_not(fails, test) != ""
     for junk in ("ok", "pass", "good", "x", "5", "tested", "all fine"):
