@@ -4,7 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
 
+from store.measure.length import INCH_NM
+from store.records.equipment import Equipment
 from store.records.people import Trade
+from store.records.wall import Opening, Wall
 from store.records.whole import Job
 from store.rules.build.backing import backing
 from store.rules.build.boards import boards
@@ -14,8 +17,12 @@ from store.rules.build.framing import framed
 from store.rules.build.hanging import hanging
 from store.rules.build.hanging_words import blocking_lines, hold_lines
 from store.rules.build.takeoff_words import board_lines, coat_lines, lumber_lines, stick_lines
+from store.rules.cable.lengths import needs
+from store.rules.core.wording import named, plural, said
 from store.rules.fit.shelf_words import shelf_lines
 from store.rules.fit.shelves import shelves
+from store.rules.signal.chain import links, read_ports
+from store.rules.wall.readings import sizes
 
 Rows = tuple[tuple[str, str], ...]
 """The tag, and one line of the sum."""
@@ -55,8 +62,48 @@ def _hanging(job: Job) -> Iterator[tuple[str, Iterable[str]]]:
     yield from ((tag, hold_lines(job, one)) for tag, one in hanging(job).items())
 
 
+def _ports(job: Job) -> Iterator[tuple[str, Iterable[str]]]:
+    """Each signal cable with the ports that it joins, as they are marked on the devices, and its length to cut."""
+    for link in links(job).made:
+        ends = [_port(job, link.source, link.port, "out"), _port(job, link.sink, link.port, "in")]
+        need = needs(job).get(link.cable)
+        cut = f"; cut {said(job, need.cut)}" if need is not None and need.cut is not None else ""
+        yield link.cable, [f"{' to '.join(ends)}{cut}"]
+
+
+def _port(job: Job, device: str, kind: str, way: str) -> str:
+    """A device with its port of a kind: by the words on it, else by its kind."""
+    if not device:
+        return "a device that is not entered"
+    one = job.of(Equipment).get(device)
+    marked = [text for text in (one.ports if one is not None else ()) for port in read_ports(text)[:1]
+              if port.kind == kind and port.way in (way, "both")]  # fmt: skip
+    return f"{named(job, device)}, port {marked[0] if marked else f'{kind} {way}'}"
+
+
 def _boards(job: Job) -> Iterator[tuple[str, Iterable[str]]]:
     yield from ((tag, board_lines(job, one)) for tag, one in boards(job).items())
+
+
+def _areas(job: Job) -> Iterator[tuple[str, Iterable[str]]]:
+    """The face of each wall less its openings, with the level that it is finished to."""
+    for tag, wall in job.of(Wall).items():
+        wide, high = (sizes(job).get((tag, what)) for what in ("width", "height"))
+        if wide is None or high is None:
+            continue
+        holes = [one for one in job.of(Opening).values() if one.wall == tag and one.width and one.height]
+        whole = wide.least.nm * high.least.nm
+        left = whole - sum(one.width.nm * one.height.nm for one in holes if one.width and one.height)
+        level = f", finish level {wall.level}" if wall.level else ""
+        faces = f"{area(job, left)} of {area(job, whole)}, less {plural(len(holes), 'opening')}"
+        yield tag, [f"{named(job, tag)}: {faces}{level}"]
+
+
+def area(job: Job, square_nm: int) -> str:
+    """`116 sq ft`, or `10.8 m²`."""
+    if job.settings.metric:
+        return f"{square_nm / 1e18:.1f} m²"
+    return f"{square_nm / (12 * INCH_NM) ** 2:.0f} sq ft"
 
 
 def _coats(job: Job) -> Iterator[tuple[str, Iterable[str]]]:
@@ -73,6 +120,7 @@ LISTS: dict[Trade, tuple[tuple[str, Maker], ...]] = {
         ("What hangs: load and screws", _hanging),
     ),
     "drywall": (("Drywall, sheet by sheet", _boards), ("Finish and coats", _coats), ("Blocking", _blocking)),
-    "painter": (("Finish and coats", _coats),),
+    "low-voltage": (("Ports and cut lengths", _ports),),
+    "painter": (("Areas to paint", _areas), ("Finish and coats", _coats)),
 }
 """By trade, in the order in which they are printed."""

@@ -161,7 +161,7 @@ SCHEDULES: dict[Trade, tuple[Schedule, ...]] = {
     "hvac": (ROOM_JOB, VENTS, AIR),
     "inspector": (POWER_JOB, CIRCUITS, POWER_BOXES, POWER_CABLES),
     "supplier": (ROOM_JOB, GOODS),
-    "other": (ROOM_JOB,),
+    "other": (ROOM_JOB, OBSTACLES, OPENINGS, FITTED),
 }
 """The schedules of each trade's packet, in the order in which they are printed."""
 STEP_FIELDS = ("what", "days", "who", "booked", "notes")
@@ -173,6 +173,7 @@ DRAWN_ONLY: dict[Trade, tuple[Schedule, ...]] = {
     "low-voltage": (STUDS,),
     "inspector": (STUDS,),
     "hvac": (STUDS, Schedule("In the way", Obstacle, ("what", *_RECT), _all)),
+    "other": (STUDS,),
 }
 """What a trade reads from its drawing alone: a box is nailed to a stud, though the electrician has no list of studs."""
 

@@ -17,7 +17,9 @@ from store.rules.cable.lengths import needs
 from store.rules.drawing.shapes import Block, Run, Scene, Shape, Spot
 from store.rules.wall.places import POWER_BOXES
 
-Trade = Literal["general", "electrician", "low-voltage", "carpenter", "drywall"]
+Trade = Literal[
+    "general", "electrician", "low-voltage", "carpenter", "drywall", "painter", "hvac", "inspector", "other"
+]
 Weight = Literal["own", "around", ""]
 """How a thing is drawn: as the trade's own work, as what its work stands in, or not at all."""
 HAND_NM = 100_000_000
@@ -83,11 +85,19 @@ VIEWS: tuple[View, ...] = (
     ),
 )  # fmt: skip
 """The sheets of a wall, in the order of the set."""
+FOR_PACKETS: tuple[View, ...] = (
+    _view("painter", "Finish", "openings panels obstacles", ""),
+    _view("hvac", "Air and heat", "openings obstacles equipment", "studs"),
+    _view("inspector", "Electrical", f"{POWER} cables:power panels", "studs openings obstacles equipment",
+          notes=("Box heights are to the center of the box, from the finished floor.",)),
+    _view("other", "Elevation", "openings equipment panels obstacles", "studs"),
+)  # fmt: skip
+"""Sheets that are in a packet alone."""
 
 
 def view_of(trade: str) -> View | None:
     """The drawing of a trade; None for a trade that has none of its own."""
-    return next((each for each in VIEWS if each.trade == trade), None)
+    return next((each for each in (*VIEWS, *FOR_PACKETS) if each.trade == trade), None)
 
 
 def weight(view: View, shape: Shape) -> Weight:

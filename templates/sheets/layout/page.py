@@ -78,6 +78,27 @@ class Boxes(msgspec.Struct, frozen=True, tag=True):
     """With a line for evidence and one for a signature each."""
 
 
+class GridRow(msgspec.Struct, frozen=True):
+    """One thing with all that is to be done to it."""
+
+    tag: str
+    what: str
+    where: str
+    ticks: tuple[str, ...]
+
+
+class Grid(msgspec.Struct, frozen=True, tag=True):
+    """Things to tick, a row each, with room for the proof, the day and a name."""
+
+    rows: tuple[GridRow, ...]
+
+
+class Asked(msgspec.Struct, frozen=True, tag=True):
+    """Questions, each with room for its answer."""
+
+    lines: tuple[str, ...]
+
+
 class Signatures(msgspec.Struct, frozen=True, tag=True):
     """Lines to sign on."""
 
@@ -100,7 +121,7 @@ class Picture(msgspec.Struct, frozen=True, tag=True):
     words: str
 
 
-Block = Heading | Words | Table | Boxes | Signatures | Picture | Drawing
+Block = Heading | Words | Table | Boxes | Grid | Asked | Signatures | Picture | Drawing
 
 
 class Page(msgspec.Struct, frozen=True):

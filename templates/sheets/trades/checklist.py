@@ -1,4 +1,4 @@
-"""The rough-in checks on paper for the wall: big boxes, one a thing, by trade, what is open first."""
+"""The rough-in items on paper for the wall: by place, what is open first."""
 
 from __future__ import annotations
 
@@ -7,10 +7,10 @@ from collections.abc import Iterator
 from store.measure.dates import echo_date
 from store.records.whole import Job
 from store.rules.core import cautions
-from store.rules.core.checks import Item, items
+from store.rules.core.checks import items
 from store.rules.core.wording import plural
-from store.rules.handoff.scope import SCHEDULES
-from templates.sheets.layout.page import Block, Boxes, Heading, Page, Table, Words
+from templates.sheets.layout.page import Block, Heading, Page, Table, Words
+from templates.sheets.trades.check_grid import grids
 from templates.sheets.trades.packet import tick
 
 
@@ -26,14 +26,8 @@ def _blocks(job: Job) -> Iterator[Block]:
     open_items = [item for item in listed if item.open]
     yield Words((f"{plural(len(open_items), 'item')} open of {len(listed)}. Nothing is covered while one is open.",))
     yield Words((cautions.MAINS, cautions.LADDER), "caution")
-    order = {trade: at for at, trade in enumerate(SCHEDULES)}
-    by_trade: dict[str, list[Item]] = {}
-    for item in sorted(open_items, key=lambda each: order.get(each.check.trade, len(order))):  # type: ignore[call-overload]
-        by_trade.setdefault(item.check.trade, []).append(item)
-    for trade, mine in by_trade.items():
-        yield Heading(f"{trade.capitalize()}, {len(mine)} open")
-        yield Boxes(tuple(tick(item) for item in mine))
+    yield from grids(job, open_items)
     closed = [tick(item) for item in listed if not item.open]
     if closed:
-        yield Heading("Closed")
+        yield Heading("Signed off")
         yield Table(("item", "what", "how"), tuple((one.key, one.what, one.done) for one in closed))

@@ -4,53 +4,31 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-import msgspec
-
 from store.measure.dates import echo_date
 from store.measure.errors import BadValue
-from store.measure.length import Length, show_length
-from store.records.people import Contact, Trade
-from store.records.wall import Wall
+from store.records.people import Contact, Step, Trade
 from store.records.whole import Job
 from store.rules.core.checks import Item, closed_line
-from store.rules.core.wording import date_text, plural
-from store.rules.drawing.elevation import Scene, Shape, Spot, scene
+from store.rules.core.wording import date_text, local, plural
 from store.rules.handoff.changes import Entry
+from store.rules.handoff.on_site import on_site
 from store.rules.handoff.packet import Listed, Packet, packet
+from store.rules.schedule.calendar import calendar, span
 from templates.sheets.drawing.paper import sheet_named
 from templates.sheets.drawing.title import revision
 from templates.sheets.drawing.whole import Ask, pages
-from templates.sheets.layout.elevation import svg
-from templates.sheets.layout.page import Block, Boxes, Drawing, Heading, Page, Picture, Signatures, Table, Words
+from templates.sheets.layout.page import Asked, Block, Boxes, Drawing, Heading, Page, Signatures, Table, Words
 from templates.sheets.layout.page import Box as Tick
+from templates.sheets.trades.check_grid import grids
 from templates.sheets.trades.electrician import worked
 
 COLUMNS = 7
 """Columns of a schedule that fit an upright page; what is beyond them goes into one more, in words."""
-DRAWN: dict[Trade, tuple[str, ...]] = {
-    "electrician": ("studs", "boxes", "cables:power"),
-    "low-voltage": ("studs", "boxes", "raceways", "cables:signal"),
-    "carpenter": ("studs", "obstacles", "openings", "panels"),
-    "drywall": ("studs", "obstacles", "openings", "panels", "boxes"),
-    "painter": ("openings", "panels"),
-    "hvac": ("studs", "obstacles", "openings"),
-    "inspector": ("studs", "boxes", "cables:power"),
-}
-"""What is drawn for a trade: layers of the scene, or only the runs of one sort in a layer."""
-SHEET_OF: dict[Trade, str] = {
-    "electrician": "electrician",
-    "inspector": "electrician",
-    "low-voltage": "low-voltage",
-    "carpenter": "carpenter",
-    "drywall": "drywall",
-}
-"""Trades that get drawing sheets, and whose."""
-ROOM_TO_WRITE = "_" * 60
-BOXES_DRAWN: dict[Trade, tuple[str, ...]] = {
-    "electrician": ("receptacle", "switch", "junction"),
-    "inspector": ("receptacle", "switch", "junction"),
-    "low-voltage": ("low-voltage", "pass-through", "quick-connect"),
-}
+NOT_DRAWN: tuple[Trade, ...] = ("owner", "supplier")
+"""Trades that work from no drawing of the wall."""
+THE_JOB = "The job"
+"""The schedule whose values stand with what is asked at the door."""
+SAID_ABOVE = ("name", "permit")
 
 
 def packet_page(job: Job, trade: Trade, entries: Sequence[Entry] = ()) -> Page:
@@ -66,41 +44,71 @@ def packet_page(job: Job, trade: Trade, entries: Sequence[Entry] = ()) -> Page:
 
 def _blocks(job: Job, found: Packet, entries: Sequence[Entry]) -> Iterator[Block]:
     yield from _banner(job, found)
-    people = [_person(one) for one in found.contacts] or ["nobody is named for this trade yet"]
-    yield Words((f"For: {'; '.join(people)}", f"Stage: {found.stage}"))
-    yield Table(("at the door", ""), tuple(_door(job)))
-    yield Heading("Scope")
-    yield Words(found.scope or ("No step of this trade is on the list.",), "list")
-    yield Heading("Ready before you come")
+    yield Table(("at the door", ""), tuple(_door(job, found)))
+    yield from _scope(found)
+    yield Heading("Done before you come")
     rows = tuple(("☑" if one.met else "☐", one.what, one.why) for one in found.ready)
     yield Table(("", "what", "how it stands"), rows)
     yield from _drawings(job, found.trade, entries)
     for each in found.listed:
-        yield Heading(each.title)
-        yield as_table(each)
+        if each.title != THE_JOB:
+            yield Heading(each.title)
+            yield as_table(each)
     if found.trade in ("electrician", "inspector"):
         yield from worked(job)
-    yield Heading("What you leave behind")
+    yield from _materials(job, found.trade)
     if found.leaves:
-        yield Words(("Tick, note the evidence, sign. Nothing is covered while one of these is open.",))
-        yield Boxes(tuple(tick(item) for item in found.leaves))
-    else:
-        yield Words(("No rough-in check is yours.",))
+        yield Heading("What you leave behind")
+        yield Words(("Tick, enter the proof, sign. Nothing is covered while one of these is open.",))
+        yield from grids(job, found.leaves)
+    yield from _next(job, found)
     if found.questions:
         yield Heading("Questions for you")
-        yield Words(found.questions, "numbers")
-        yield Words(("Answers, with name and date:", *[ROOM_TO_WRITE] * min(len(found.questions), 6)))
+        yield Asked(found.questions)
     yield Heading("Cautions")
     yield Words(found.cautions, "caution")
-    yield Heading("Before and after you")
-    yield _neighbours(found)
     yield Signatures(("received, date", "handed back as listed, date", "owner"))
+
+
+def _scope(found: Packet) -> Iterator[Block]:
+    yield Heading("Scope")
+    if found.scope:
+        keys = [each.partition(" ") for each in found.scope]
+        yield Boxes(tuple(Tick(key, what) for key, _, what in keys), sign=False)
+    else:
+        yield Words(("Not entered yet. Write here what is agreed:",))
+        yield Asked(("", "", ""))
+
+
+def _materials(job: Job, trade: Trade) -> Iterator[Block]:
+    lines = on_site(job, trade)
+    if lines:
+        yield Heading("Materials: ☑ on site, ☐ still to buy")
+        rows = tuple(("☑" if one.there else "☐", str(one.count or ""), one.what, one.used_for) for one in lines)
+        yield Table(("", "count", "what", "for"), rows, right=frozenset({1}))
+
+
+def _next(job: Job, found: Packet) -> Iterator[Block]:
+    """The steps that wait for this visit: who comes next, and when."""
+    mine = {step.tag for step in found.visit}
+    rows = []
+    for tag, step in job.of(Step).items():
+        if tag in mine or not mine & set(step.after) or step.done is not None:
+            continue
+        who = job.of(Contact).get(step.who)
+        dated = calendar(job).dated.get(tag)
+        when = span(job, dated.start, dated.finish) if dated is not None else ""
+        rows.append((f"{tag} {step.what}", who.name if who else "", who.phone if who else "", when))
+    if rows:
+        yield Heading("What the next one waits for")
+        yield Words(("Leave it so that they can start: signed off, swept, and nothing in front of the wall.",))
+        yield Table(("step", "who", "phone", "when"), tuple(rows))
 
 
 def _banner(job: Job, found: Packet) -> Iterator[Block]:
     if found.draft:
         missing = plural(len(found.missing), "thing")
-        yield Words((f"DRAFT, not to work from: {missing} missing", "See ☐ under Ready before you come."), "banner")
+        yield Words((f"DRAFT, not to work from: {missing} missing", "See ☐ under Done before you come."), "banner")
     given = found.given
     if given is None or given.given is None:
         return
@@ -136,65 +144,48 @@ def _person(one: Contact) -> str:
     return ", ".join(each for each in (f"{one.tag} {one.name}", one.phone, one.mail) if each)
 
 
-def _neighbours(found: Packet) -> Block:
-    rows = [("before you", one.name, one.trade, one.phone, one.mail) for one in found.before]
-    rows += [("after you", one.name, one.trade, one.phone, one.mail) for one in found.after]
-    if not rows:
-        return Words(("Nobody is named for the steps before and after.",))
-    return Table(("", "name", "trade", "phone", "mail"), tuple(rows))
-
-
-def _door(job: Job) -> Iterator[tuple[str, str]]:
+def _door(job: Job, found: Packet) -> Iterator[tuple[str, str]]:
     """What is asked at the door; what nobody entered is said."""
     one = job.settings
     permit = {"unknown": "not settled: ask the building department", "not needed": "not needed"}.get(
         one.permit, "needed"
     )
+    if found.contacts:
+        yield "for", "; ".join(_person(each) for each in found.contacts)
     yield "address", one.address or "not entered"
     yield "getting in", one.getting_in or "not entered"
     yield "call on site", ", ".join(each for each in (one.owner, one.phone) if each) or "not entered"
-    yield "permit", f"no. {one.permit_no}" if one.permit_no else f"{permit}, no number entered"
+    yield "permit", f"no. {one.permit_no}" if one.permit_no else local(job, f"{permit}, no number entered")
+    inspectors = [each for each in job.of(Contact).values() if each.trade == "inspector"]
+    if inspectors and found.trade != "inspector":
+        yield "inspector", "; ".join(_person(each) for each in inspectors)
+    yield "when", _when(job, found)
+    for each in found.listed:
+        if each.title == THE_JOB:
+            values = zip(each.titles[1:], each.rows[0][1:], strict=True)
+            yield from (one for one in values if one[0] not in SAID_ABOVE)
+
+
+def _when(job: Job, found: Packet) -> str:
+    """The days of the visit, by bookings and schedule."""
+    dated = [one for step in found.visit if (one := calendar(job).dated.get(step.tag)) is not None]
+    if not dated:
+        return f"no date entered, in the stage {found.stage}"
+    days = span(job, min(one.start for one in dated), max(one.finish for one in dated))
+    booked = all(step.booked is not None or step.done is not None for step in found.visit)
+    return f"{days}, {'booked' if booked else 'not booked yet'}, stage {found.stage}"
 
 
 def _drawings(job: Job, trade: Trade, entries: Sequence[Entry]) -> Iterator[Block]:
-    if (view := SHEET_OF.get(trade)) is not None:
-        paper = sheet_named("", job.settings.metric)
-        try:
-            found = pages(job, Ask(trade=view, changes=entries))
-        except BadValue:
-            return  # no wall, or nothing of this trade on one
-        yield Heading("Drawings")
-        yield Words((f"{plural(len(found), 'drawing sheet')}, {paper.name}, to scale when printed at full size.",))
-        for one in found:
-            yield Drawing(one, paper.wide, paper.high, "The drawing sheets are in the HTML and PDF packet.")
+    if trade in NOT_DRAWN:
         return
-    if trade not in DRAWN:
-        return
-    for tag in job.of(Wall):
-        whole = scene(job, tag)
-        if not whole.width or not whole.height:
-            continue
-        mine = for_trade(whole, trade)
-        if any(shape.tag for shape in mine.shapes):
-            yield Heading(f"Drawing of {tag} {whole.name}")
-            yield Picture(svg(mine, job.settings.metric), f"The drawing of {tag} is in the HTML packet.")
-
-
-def for_trade(whole: Scene, trade: Trade) -> Scene:
-    """The scene with just what a trade works from."""
-    wanted, boxes = DRAWN[trade], BOXES_DRAWN.get(trade)
-    shapes = [
-        _dimensioned(whole, shape)
-        for shape in whole.shapes
-        if (shape.layer in wanted or f"{shape.layer}:{shape.kind}" in wanted)
-        and (shape.layer != "boxes" or boxes is None or shape.kind in boxes)
-    ]
-    return msgspec.structs.replace(whole, shapes=tuple(shapes), unplaced=())
-
-
-def _dimensioned(whole: Scene, shape: Shape) -> Shape:
-    """A box says where its centre is, from the left corner and from the floor, in place of its name."""
-    if not isinstance(shape, Spot):
-        return shape
-    x, y = (show_length(Length(each), whole.metric) for each in (shape.x, shape.y))
-    return msgspec.structs.replace(shape, label=f"→{x} ↑{y}")
+    paper = sheet_named("", job.settings.metric)
+    try:
+        found = pages(job, Ask(trade=trade, changes=entries))
+    except BadValue:
+        return  # no wall, or nothing of this trade on one
+    yield Heading("Drawings")
+    where = f"{plural(len(found), 'drawing sheet')}, {paper.name}, in the HTML and PDF packet"
+    yield Words((f"{where}: to scale when printed at full size.",))
+    for one in found:
+        yield Drawing(one, paper.wide, paper.high, "")
