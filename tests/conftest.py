@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+import gc
 import os
+import sys
 from collections import Counter
-from collections.abc import Generator
+from collections.abc import Generator, Iterator
+from itertools import count as numbers
 from pathlib import Path
 
 # Read once, when textual is imported: animations would only make tests wait.
@@ -13,23 +16,52 @@ os.environ["TEXTUAL_ANIMATIONS"] = "none"
 import pytest
 from hypothesis import HealthCheck, settings
 
+# The tests start the program a hundred times: it is compiled once, also where bytecode is not kept otherwise.
+os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
+sys.dont_write_bytecode = False
+# Until the tests begin everything stays that is made, and looking for what does not would be in vain.
+gc.disable()
+
 settings.register_profile("house", deadline=None, max_examples=60, suppress_health_check=[HealthCheck.too_slow])
 settings.register_profile("long", deadline=None, max_examples=2000, suppress_health_check=[HealthCheck.too_slow])
 settings.load_profile(os.environ.get("HYPOTHESIS_PROFILE", "house"))
 
+HOMES = (
+    ("HOME", ""),
+    ("XDG_CONFIG_HOME", ".config"),
+    ("XDG_DATA_HOME", ".local/share"),
+    ("XDG_STATE_HOME", ".local/state"),
+    ("XDG_CACHE_HOME", ".cache"),
+)
+
+
+@pytest.fixture(scope="session")
+def _homes(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Path]:
+    """One empty home after the other: the same again for as long as nobody put anything into it."""
+    folder = tmp_path_factory.mktemp("homes")
+
+    def each() -> Iterator[Path]:
+        for number in numbers():
+            home = folder / str(number)
+            home.mkdir()
+            while not any(home.iterdir()):
+                yield home
+
+    return each()
+
 
 @pytest.fixture(autouse=True)
-def _private_folders(tmp_path_factory: pytest.TempPathFactory, monkeypatch: pytest.MonkeyPatch) -> None:
+def _private_folders(_homes: Iterator[Path], monkeypatch: pytest.MonkeyPatch) -> None:
     """A home of its own for each test, so that none reads or writes the files of whoever runs it."""
-    home = tmp_path_factory.mktemp("home", numbered=True)
-    monkeypatch.setenv("HOME", str(home))
-    for name, folder in (
-        ("XDG_CONFIG_HOME", ".config"),
-        ("XDG_DATA_HOME", ".local/share"),
-        ("XDG_STATE_HOME", ".local/state"),
-        ("XDG_CACHE_HOME", ".cache"),
-    ):
-        monkeypatch.setenv(name, str(Path(home, folder)))
+    home = next(_homes)
+    for name, folder in HOMES:
+        monkeypatch.setenv(name, str(home / folder))
+
+
+def pytest_collection_finish() -> None:
+    """What was collected stays to the end."""
+    gc.freeze()
+    gc.enable()
 
 
 @pytest.hookimpl(optionalhook=True)

@@ -1,0 +1,27 @@
+"""What the tests of the screen share."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+from textual.css.model import RuleSet
+from textual.css.stylesheet import Stylesheet
+
+_read: dict[tuple[Any, ...], list[RuleSet]] = {}
+
+
+@pytest.fixture(scope="session", autouse=True)
+def _styles_are_read_once() -> None:
+    """The program that each test starts has the same styles. Textual keeps what it read of them, but not from one
+    program to the next; here it does, by the very text, its place and the variables in force.
+    """
+    read = Stylesheet._parse_rules
+
+    def kept(self: Stylesheet, css: str, *place: Any, **more: Any) -> list[RuleSet]:
+        key = (css, place, tuple(more.items()), tuple(self._variables.items()))
+        if key not in _read:
+            _read[key] = read(self, css, *place, **more)
+        return _read[key]
+
+    Stylesheet._parse_rules = kept  # type: ignore[method-assign]
