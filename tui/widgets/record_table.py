@@ -234,9 +234,10 @@ class RecordTable(ScrollView, Grounded, can_focus=True):
         row = max(0, min(row, len(self._keys) - 1))
         if row == self._at or not self._keys:
             return
-        self._at = row
+        was, self._at = self._at, row
         self._reveal()
-        self.refresh()
+        for each in (was, row):  # of all rows only these look different, unless it scrolled, which draws them all
+            self.refresh_lines(1 + each)
         self.post_message(self.Moved(self, self._keys[row]))
 
     def _reveal(self) -> None:
