@@ -18,9 +18,11 @@ from store.rules.fit.in_front import standing_before
 from store.rules.wall.contents import inside_of
 from store.rules.wall.layout import Placed, WallLayout, overlapping, walls
 from store.rules.wall.pieces import in_use
+from store.rules.wall.shape import face_of
+from store.rules.wall.uprights import studs_at
 from store.trade.fit.access_sizes import Way, framed_nm, held_through, least, lets_through, part_through, usual
 from store.trade.fit.pieces import Size
-from store.trade.measured.framing import BORE_SOURCE, Stud, bay_of, studs_cut
+from store.trade.measured.framing import BORE_SOURCE, Stud, studs_cut
 from store.trade.measured.plane import inside, overlap_rect
 
 ONE_LIFTS_UG = 35 * 453_592_370
@@ -210,7 +212,9 @@ def _on_studs(job: Job, wall: WallLayout) -> Iterator[tuple[Placed, tuple[Stud, 
             continue  # in the back of a cabinet or a recess: the opening is what is framed
         extra = (framed_nm(each.rect.width_nm) - each.rect.width_nm) // 2
         left, right = each.rect.x_nm - extra, each.rect.right_nm + extra
-        if bay_of(wall.bays, left, right) is None and (cut := studs_cut(wall.studs, left, right)):
+        face = face_of(job, each.tag)
+        there = studs_at(job, wall.wall.tag, each.rect.y_nm, each.rect.top_nm, face.out if face else "")
+        if cut := studs_cut(there, left, right):
             yield each, cut
 
 

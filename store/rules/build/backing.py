@@ -2,18 +2,22 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import msgspec
 
 from store.measure.length import INCH_NM
 from store.records.build import Fixing
 from store.records.equipment import Equipment
-from store.records.wall import Opening
+from store.records.wall import Opening, Wall
 from store.records.whole import Job
 from store.rules.core.keyed import of_each
 from store.rules.wall.layout import in_opening, walls
 from store.rules.wall.places import Rect, equipment_rect, rect_of, wall_of
+from store.rules.wall.shape import face_of
+from store.rules.wall.uprights import bays_at, studs_at, uprights
 from store.trade.build.blocking import Block, blocks
-from store.trade.measured.framing import studs_cut
+from store.trade.measured.framing import Bay, studs_cut
 
 DEEP_NM = 11 * INCH_NM // 2
 """Height of a piece of blocking, a two-by-six laid flat against the board: room to miss by an inch. Common practice."""
@@ -34,7 +38,9 @@ def backing(job: Job, fixing: Fixing) -> Backing | None:
     rect, wall = _place(job, fixing)
     if fixing.into != "blocking" or rect is None or wall not in walls(job):
         return None
-    found = blocks(walls(job)[wall].bays, rect.x, rect.right, _rows(fixing, rect))
+    found = tuple(
+        piece for at in _rows(fixing, rect) for piece in blocks(_bays(job, fixing, wall, at), rect.x, rect.right, [at])
+    )
     return Backing(fixing.tag, fixing.of, wall, found) if found else None
 
 
@@ -42,7 +48,37 @@ def no_stud_behind(job: Job, fixing: Fixing) -> bool:
     """True where place and studs are known and none of them is behind what is held."""
     rect, wall = _place(job, fixing)
     on = walls(job).get(wall)
-    return rect is not None and on is not None and bool(on.studs) and not studs_cut(on.studs, rect.x, rect.right)
+    if rect is None or on is None or not on.studs:
+        return False
+    out = _build_out(job, fixing)
+    if out and not uprights(job, wall, out):
+        return False  # of its own framing nothing is known yet
+    rows = [on.studs] if _beyond(job, fixing) else [studs_at(job, wall, at, at, out) for at in _rows(fixing, rect)]
+    return not any(studs_cut(line, rect.x, rect.right) for line in rows)
+
+
+def _bays(job: Job, fixing: Fixing, wall: str, at: int) -> Sequence[Bay]:
+    """The stud bays behind a row of screws; of the front of a build-out without studs, those of the wall behind it."""
+    out = _build_out(job, fixing)
+    if _beyond(job, fixing) or (out and not uprights(job, wall, out)):
+        return walls(job)[wall].bays
+    return bays_at(job, wall, at - DEEP_NM // 2, at + DEEP_NM // 2, out)
+
+
+def _beyond(job: Job, fixing: Fixing) -> bool:
+    """True for what hangs in a recess deeper than the studs: what is behind its back is laid out as the row is."""
+    of = job.get(fixing.of)
+    around = job.of(Opening).get(of.opening) if isinstance(of, Equipment) else None
+    wall = job.of(Wall).get(around.wall) if around is not None else None
+    if around is None or wall is None or around.depth is None:
+        return around is not None
+    return around.depth.nm > wall.stud_depth.nm + job.settings.finish.nm
+
+
+def _build_out(job: Job, fixing: Fixing) -> str:
+    """The build-out of framing whose front holds it; empty for the wall itself."""
+    face = face_of(job, fixing.of)
+    return face.out if face is not None and face.side == "front" else ""
 
 
 def _place(job: Job, fixing: Fixing) -> tuple[Rect | None, str]:

@@ -7,23 +7,19 @@ from functools import lru_cache
 
 import msgspec
 
-from store.measure.length import FOOT_NM, INCH_NM
-from store.records.wall import Opening, Wall
+from store.measure.length import FOOT_NM
+from store.records.wall import Wall
 from store.records.whole import Job
 from store.rules.build.backing import DEEP_NM, backing
 from store.rules.core.keyed import of_each
-from store.rules.wall.layout import Placed, WallLayout, walls
-from store.rules.wall.shape import into_wall_nm
+from store.rules.wall.layout import WallLayout, walls
+from store.rules.wall.uprights import framed_as, holes
 from store.trade.build.lumber import METRIC_STOCK_NM, STOCK_NM, Bought, cut_from, nails
-from store.trade.build.takeoff import FIRE_BLOCK_EVERY_NM, Framing, Hole, Stick, frame
-from store.trade.measured.framing import notch_limit, studs_cut
-from store.trade.measured.plane import Rect
+from store.trade.build.takeoff import FIRE_BLOCK_EVERY_NM, Framing, Hole, Stick
 
 AROUND = ("king stud", "trimmer", "header", "sill", "blocking", "fire block")
 """What is added to a wall that stands already."""
 WIDEST_NM, HIGHEST_NM = 60 * FOOT_NM, 30 * FOOT_NM
-NEAR_NM = 3 * INCH_NM
-"""Openings nearer than this to each other are framed as one: two members do not go between. Our own."""
 
 
 class Framed(msgspec.Struct, frozen=True):
@@ -48,36 +44,15 @@ class Framed(msgspec.Struct, frozen=True):
 def framed(job: Job, wall: Wall) -> Framed | None:
     """Every wall whose size and layout are known."""
     on = walls(job).get(wall.tag)
-    if on is None or on.width_nm is None or on.height_nm is None or wall.first_stud is None:
+    if on is None or on.width_nm is None or on.height_nm is None or not on.studs or too_large(on):
         return None
-    if too_large(on):
-        return None
-    holes = tuple(_holes(job, on))
-    found = _frame(
-        on.width_nm,
-        on.height_nm,
-        wall.spacing.nm,
-        wall.first_stud.nm,
-        holes,
-        wall.stud_width.nm,
-        int(wall.top_plates),
-        wall.bearing != "no",
-    )
+    through = tuple(holes(job, on))
+    found = framed_as(wall, on.width_nm, on.height_nm, through, on.studs)
     if found is None:
         return None
     extra = (*_blocking(job, wall), *_fire_blocks(on, found))
     sticks = (*found.sticks, *extra)
-    return Framed(wall, sticks, _wanted(wall, sticks, found), holes, found.unsized)
-
-
-@lru_cache(256)
-def _frame(
-    width: int, height: int, spacing: int, first: int, holes: tuple[Hole, ...], thick: int, plates: int, bearing: bool
-) -> Framing | None:
-    try:
-        return frame(width, height, spacing, first, holes, thick_nm=thick, top_plates=plates, bearing=bearing)
-    except ValueError:
-        return None
+    return Framed(wall, sticks, _wanted(wall, sticks, found), through, found.unsized)
 
 
 def too_large(on: WallLayout) -> bool:
@@ -91,52 +66,6 @@ def _wanted(wall: Wall, sticks: tuple[Stick, ...], found: Framing) -> tuple[Stic
         return sticks
     parts = AROUND if wall.bearing == "no" else ("blocking", "fire block")
     return tuple(one for one in sticks if one.part in parts)
-
-
-def _holes(job: Job, on: WallLayout) -> list[Hole]:
-    """The openings that go through studs, those too near to each other as one."""
-    through = [each for each in on.openings if _cuts(job, on, each)]
-    groups = [([each.tag], each.rect) for each in through]
-    merged = True
-    while merged:
-        merged = False
-        for at, (tags, rect) in enumerate(groups):
-            near = next((other for other in range(at + 1, len(groups)) if _near(rect, groups[other][1])), None)
-            if near is not None:
-                more, other = groups.pop(near)
-                groups[at] = ([*tags, *more], _around(rect, other))
-                merged = True
-                break
-    return [_hole(job, on, tags, rect) for tags, rect in groups]
-
-
-def _cuts(job: Job, on: WallLayout, each: Placed) -> bool:
-    into = into_wall_nm(job, job.of(Opening)[each.tag])
-    deep = None if into is None else into - job.settings.finish.nm
-    limit = notch_limit(on.wall.stud_depth.nm, False if on.wall.bearing == "no" else None)
-    inside = on.width_nm is not None and each.rect.x_nm >= 0 and each.rect.right_nm <= on.width_nm
-    cut = studs_cut(on.studs, each.rect.x_nm, each.rect.right_nm)
-    return bool(cut) and inside and (deep is None or deep > limit)
-
-
-def _near(one: Rect, other: Rect) -> bool:
-    return (
-        one.x_nm - NEAR_NM < other.right_nm
-        and other.x_nm - NEAR_NM < one.right_nm
-        and one.y_nm - NEAR_NM < other.top_nm
-        and other.y_nm - NEAR_NM < one.top_nm
-    )
-
-
-def _around(one: Rect, other: Rect) -> Rect:
-    x, y = min(one.x_nm, other.x_nm), min(one.y_nm, other.y_nm)
-    return Rect(x, y, max(one.right_nm, other.right_nm) - x, max(one.top_nm, other.top_nm) - y)
-
-
-def _hole(job: Job, on: WallLayout, tags: list[str], rect: Rect) -> Hole:
-    given = [header.nm for tag in tags if (header := job.of(Opening)[tag].header) and header.nm > 0]
-    y = max(0, rect.y_nm)
-    return Hole(" ".join(tags), Rect(rect.x_nm, y, rect.width_nm, rect.top_nm - y), max(given, default=None))
 
 
 def _blocking(job: Job, wall: Wall) -> list[Stick]:

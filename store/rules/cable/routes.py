@@ -16,8 +16,10 @@ from store.records.wiring import Box, Cable, Circuit, Raceway
 from store.rules.cable.kinds import is_power
 from store.rules.cable.legs import Leg, Place, Unfolded
 from store.rules.core.keyed import of_each
+from store.rules.wall.layout import walls
 from store.rules.wall.places import Point, equipment_rect, point_of, read_place, wall_of, without_repeats
 from store.rules.wall.readings import sizes
+from store.rules.wall.uprights import studs_at
 from store.trade.cable.length import path_length_nm, studs_crossed
 from store.trade.measured.framing import MOST_STUDS
 
@@ -274,7 +276,8 @@ def _studs(job: Job, route: Route) -> int | None:
         if leg.start[0] == leg.end[0]:
             last = ("", 0)
             continue
-        met = studs_between(job, leg.wall, leg.start[0], leg.end[0], ends=len(route.walls) > 1)
+        level = leg.start[1] if leg.start[1] == leg.end[1] else None
+        met = studs_between(job, leg.wall, leg.start[0], leg.end[0], ends=len(route.walls) > 1, level=level)
         if met is None:
             return None
         # Where two stretches meet inside a stud, it is bored once.
@@ -283,25 +286,29 @@ def _studs(job: Job, route: Route) -> int | None:
     return total
 
 
-def studs_between(job: Job, wall: str, start: int, end: int, *, ends: bool = False) -> tuple[int, ...] | None:
-    """Centres of the studs that a level run on a wall goes through, by the wall's layout; None while not measured.
+def studs_between(
+    job: Job, wall: str, start: int, end: int, *, ends: bool = False, level: int | None = None
+) -> tuple[int, ...] | None:
+    """Centres of the studs that a run on a wall goes through, by the wall's layout; None while not measured.
 
     With `ends` the studs at both ends of the wall count too, where its width is known: a run round a corner meets them.
+    At a `level` only what is upright there counts: an opening takes studs away and brings others.
     """
-    one = job.of(Wall).get(wall)
+    one, on = job.of(Wall).get(wall), walls(job).get(wall)
+    if one is not None and on is not None and on.width_nm is not None and on.studs:
+        there = on.studs if level is None else studs_at(job, wall, level, level) or on.studs
+        edges = (on.studs[0], on.studs[-1]) if one.first_stud is not None else ()
+        centres = {each.centre_nm for each in there if ends or each not in edges}
+        return studs_crossed(start, end, centres, one.stud_width.nm)
     if one is None or one.first_stud is None:
         return None
     low, high = min(start, end), max(start, end)
-    spacing, first, wide = one.spacing.nm, one.first_stud.nm, one.stud_width.nm
-    count = (high + wide - first) // spacing
+    spacing, wide = one.spacing.nm, one.stud_width.nm
+    first = one.first_stud.nm % spacing
     if (high - low) // spacing > MOST_STUDS:
         return None
-    begin = max(0, (low - wide - first) // spacing)
+    begin, count = max(0, (low - wide - first) // spacing), (high + wide - first) // spacing
     centres = {first + at * spacing for at in range(begin, count + 1)}
-    known = sizes(job).get((wall, "width"))
-    if ends and known is not None:
-        for end_stud in (wide // 2, known.least.nm - wide // 2):
-            centres = {each for each in centres if abs(each - end_stud) >= wide} | {end_stud}
     return studs_crossed(start, end, centres, wide)
 
 

@@ -33,6 +33,8 @@ from store.rules.wall.places import (
     without_repeats,
 )
 from store.rules.wall.readings import sizes
+from store.rules.wall.stud_row import stud_line
+from store.rules.wall.uprights import Upright, uprights
 from store.trade.measured.framing import Stud, studs
 
 
@@ -43,7 +45,7 @@ def scene(job: Job, wall_tag: str) -> Scene:
     blocks += _panels(job, wall_tag)
     spots = [*_boxes(job, wall_tag), *_photos(job, wall_tag)]
     width, height, remarks = _face(job, wall_tag, [*(each.extent for each in blocks), *(each.extent for each in spots)])
-    framing, why = _studs(wall, width, height, [each for each in blocks if each.layer == "openings"])
+    framing, why = _studs(job, wall, width, height, [each for each in blocks if each.layer == "openings"])
     runs = list(_runs(job, wall_tag))
     shapes: list[Shape] = [*framing, *blocks, *runs, *spots]
     shapes.sort(key=lambda each: LAYERS.index(each.layer))
@@ -77,7 +79,7 @@ def plan(job: Job, wall_tag: str, height_nm: int) -> Scene:
     cut = [each for each in blocks if each.layer == "openings"]
     framing = [
         Block("", "studs", "stud", f"stud {number}", each.left_nm, board, wall.stud_width.nm, wall.stud_depth.nm)
-        for number, each in enumerate(_lay_out(wall, width)[0], 1)
+        for number, each in enumerate(_lay_out(job, wall, width)[0], 1)
         if not any(hole.x < each.right_nm and each.left_nm < hole.x + hole.width for hole in cut)
     ]
     framing += [Block("", "studs", "board", "wall finish", x, 0, wide, board) for x, wide in _gaps(width, cut)]
@@ -108,19 +110,26 @@ def _face(job: Job, tag: str, extents: Sequence[Extent], only: str = "") -> tupl
     return found[0], found[1], remarks
 
 
-def _lay_out(wall: Wall, width: int) -> tuple[tuple[Stud, ...], str]:
+def _lay_out(job: Job, wall: Wall, width: int) -> tuple[tuple[Stud, ...], str]:
     """The studs of a wall and, where there are none, why."""
-    if wall.first_stud is None:
+    if wall.first_stud is None and not wall.odd_studs:
         return (), "the first stud is not measured"
+    line = stud_line(wall, width, job.settings.metric)
+    if line:
+        return line, ""
     try:
-        return studs(width, wall.spacing.nm, wall.first_stud.nm, wall.stud_width.nm), ""
+        first = wall.first_stud.nm if wall.first_stud is not None else 0
+        return studs(width, wall.spacing.nm, first, wall.stud_width.nm), ""
     except ValueError as error:
         return (), str(error)
 
 
-def _studs(wall: Wall, width: int, height: int, openings: Sequence[Block]) -> tuple[list[Block], str]:
-    """The studs, each in the pieces that the openings leave of it."""
-    line, why = _lay_out(wall, width)
+def _studs(job: Job, wall: Wall, width: int, height: int, openings: Sequence[Block]) -> tuple[list[Block], str]:
+    """What is upright in the wall as framed; the studs alone, less the openings, while its size was not read."""
+    line, why = _lay_out(job, wall, width)
+    framed = [each for each in uprights(job, wall.tag) if each.low_nm < height]
+    if framed:
+        return [_upright(each, height) for each in framed], why
     pieces = []
     for number, stud in enumerate(line, 1):
         cuts = [each.extent for each in openings if each.x < stud.right_nm and stud.left_nm < each.extent[2]]
@@ -129,6 +138,12 @@ def _studs(wall: Wall, width: int, height: int, openings: Sequence[Block]) -> tu
             for low, high in _left_over(0, height, [(bottom, top) for _, bottom, _, top in cuts])
         ]
     return pieces, why
+
+
+def _upright(each: Upright, height: int) -> Block:
+    high = min(each.high_nm, height)
+    wide = each.right_nm - each.left_nm
+    return Block("", "studs", "stud", each.part, each.left_nm, each.low_nm, wide, max(0, high - each.low_nm))
 
 
 def _gaps(width: int, cut: Sequence[Block]) -> Iterator[tuple[int, int]]:

@@ -14,6 +14,9 @@ from store.records.whole import Job
 from store.records.wiring import Box
 from store.rules.drawing.elevation import scene
 from store.rules.drawing.shapes import Block, Scene
+from store.rules.wall.layout import walls
+from store.rules.wall.shape import face_of
+from store.rules.wall.uprights import uprights
 
 Movable = Opening | Panel | Box
 Target = Literal["stud", "neighbour", "centre"]
@@ -56,7 +59,7 @@ def snapped(job: Job, record: Movable, to: Target) -> Movable:
     left, right = _sides(record)
     if to == "centre":
         return moved(record, drawn.width // 2 - (left + right) // 2, 0)
-    edges = _stud_faces(drawn) if to == "stud" else _neighbour_edges(drawn, record.tag)
+    edges = _stud_faces(job, record) if to == "stud" else _neighbour_edges(drawn, record.tag)
     shifts = [edge - side for edge in edges for side in (left, right)]
     if not shifts:
         raise BadValue(f"there is no {to} to snap to on {record.wall}")
@@ -71,9 +74,15 @@ def _sides(record: Movable) -> tuple[int, int]:
     return x, x + (record.width.nm if record.width else 0)
 
 
-def _stud_faces(drawn: Scene) -> list[int]:
-    studs = [each for each in drawn.shapes if isinstance(each, Block) and each.kind == "stud"]
-    return [edge for each in studs for edge in (each.x, each.x + each.width)]
+def _stud_faces(job: Job, record: Movable) -> list[int]:
+    """Both faces of each stud as found, or of the front of the build-out it is on; not what frames the thing itself."""
+    face = face_of(job, record.tag)
+    if face is not None and face.side == "front" and face.out:
+        line = [(each.left_nm, each.right_nm) for each in uprights(job, record.wall, face.out) if each.part == "stud"]
+    else:
+        on = walls(job).get(record.wall)
+        line = [(each.left_nm, each.right_nm) for each in on.studs] if on is not None else []
+    return [edge for faces in line for edge in faces]
 
 
 def _neighbour_edges(drawn: Scene, tag: str) -> list[int]:

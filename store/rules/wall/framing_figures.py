@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
-from bisect import bisect_left
 from collections.abc import Iterable
 
+from store.records.wall import Opening
 from store.records.whole import Job
 from store.records.wiring import Box
 from store.rules.core.figures import Figure, figures_of
 from store.rules.core.keyed import from_each
 from store.rules.core.wording import said
-from store.rules.wall.layout import walls
-from store.trade.measured.framing import bay_of, studs_cut
+from store.rules.wall.layout import Placed, WallLayout, walls
+from store.rules.wall.shape import face_of
+from store.rules.wall.uprights import bays_at, studs_at
+from store.trade.measured.framing import Bay, bay_of, studs_cut
 
 
 @figures_of("wall")
@@ -28,7 +30,7 @@ def bays_of_outlines(job: Job) -> Iterable[Figure]:
     """The bay that an opening or a panel falls in, counted from 1 at the left; or the studs that it runs into."""
     for wall in walls(job).values():
         for each in (*wall.openings, *wall.panels) if wall.studs else ():
-            bay = bay_of(wall.bays, each.rect.x_nm, each.rect.right_nm)
+            bay = bay_of(_bays(job, wall, each), each.rect.x_nm, each.rect.right_nm)
             if bay is not None:
                 yield each.tag, "bay", bay.number
                 continue
@@ -40,17 +42,26 @@ def bays_of_outlines(job: Job) -> Iterable[Figure]:
             yield each.tag, "studs_cut", [said(job, stud.centre_nm) for stud in cut]
 
 
+def _bays(job: Job, wall: WallLayout, each: Placed) -> tuple[Bay, ...]:
+    """Of a panel the bays beside it as framed; of an opening those of the row, which it changes itself."""
+    if each.tag in job.of(Opening):
+        return wall.bays
+    return bays_at(job, wall.wall.tag, each.rect.y_nm, each.rect.top_nm)
+
+
 @figures_of("box")
 @from_each(Box)
 def bays_of_boxes(job: Job, box: Box) -> Iterable[Figure]:
     """The bay that the centre of a box falls in; a box whose centre is in front of a stud says so."""
     wall = walls(job).get(box.wall)
-    if wall is None or box.x is None or not wall.studs:
+    if wall is None or box.x is None or box.y is None or not wall.studs:
         return
-    at = box.x.nm
-    before = bisect_left(wall.studs, at, key=lambda stud: stud.left_nm)
-    on = next((stud for stud in wall.studs[max(0, before - 2) : before] if stud.left_nm < at < stud.right_nm), None)
+    at, up = box.x.nm, box.y.nm
+    face = face_of(job, box.tag)
+    out = face.out if face is not None and face.side == "front" else ""
+    line = studs_at(job, box.wall, up, up, out)
+    on = next((stud for stud in line if stud.left_nm < at < stud.right_nm), None)
     if on is not None:
         yield box.tag, "bay", f"on the stud at {said(job, on.centre_nm)}"
-    elif (bay := bay_of(wall.bays, at, at)) is not None:
+    elif (bay := bay_of(bays_at(job, box.wall, up, up, out), at, at)) is not None:
         yield box.tag, "bay", bay.number

@@ -18,7 +18,8 @@ from store.records.whole import Job
 from store.records.wiring import Cable
 from store.rules.core.keyed import by_key, index
 from store.rules.wall.readings import sizes
-from store.trade.measured.framing import Bay, Stud, bays, studs
+from store.rules.wall.stud_row import stud_line
+from store.trade.measured.framing import Bay, Stud, bays
 from store.trade.measured.plane import Rect, overlap_rect
 
 Direction = Literal["top", "bottom", "left", "right"]
@@ -64,7 +65,7 @@ def walls(job: Job) -> Mapping[str, WallLayout]:
     found = {}
     for tag, wall in job.of(Wall).items():
         width, height = (read[tag, what].least.nm if (tag, what) in read else None for what in ("width", "height"))
-        line = stud_line(wall, width)
+        line = stud_line(wall, width, job.settings.metric)
         found[tag] = WallLayout(
             wall,
             width,
@@ -74,16 +75,6 @@ def walls(job: Job) -> Mapping[str, WallLayout]:
             *(tuple(group.get(tag, ())) for group in (openings, panels, obstacles)),
         )
     return found
-
-
-def stud_line(wall: Wall, width_nm: int | None) -> tuple[Stud, ...]:
-    """The studs as spacing and first stud lay them out; empty while a figure is missing or they cannot be so."""
-    if wall.first_stud is None or width_nm is None:
-        return ()
-    try:
-        return studs(width_nm, wall.spacing.nm, wall.first_stud.nm, wall.stud_width.nm)
-    except ValueError:
-        return ()
 
 
 def _by_wall(job: Job, cls: type[Opening] | type[Panel] | type[Obstacle]) -> dict[str, list[Placed]]:

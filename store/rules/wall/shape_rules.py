@@ -27,6 +27,7 @@ from store.rules.wall.shape import (
     rect_on,
     stands_in_front,
 )
+from store.rules.wall.stud_row import bad_studs
 from store.trade.measured.plane import Rect, inside, overlap_rect
 
 PRACTICE = "common practice"
@@ -231,6 +232,24 @@ def line_not_read(job: Job, wall: Wall) -> Iterator[Finding]:
             (wall.tag,),
             "Heights of a line can't be read",
             "Write the place from the left end, a slash, and the height there, like 6'/8'.",
+            PRACTICE,
+            {"texts": ", ".join(each[:40] for each in bad)},
+            why=f"Left out: {few_of(each[:40] for each in bad)}.",
+        )
+
+
+@rule
+@from_each(Wall)
+def stud_not_read(job: Job, wall: Wall) -> Iterator[Finding]:
+    """An odd or a missing stud whose place cannot be read."""
+    bad = bad_studs(wall, job.settings.metric)
+    if bad:
+        yield Finding(
+            "stud_not_read",
+            "fix",
+            (wall.tag,),
+            "Places of studs can't be read",
+            "Write the center from the left end, like 30-1/2, or 2 x 64 for a double.",
             PRACTICE,
             {"texts": ", ".join(each[:40] for each in bad)},
             why=f"Left out: {few_of(each[:40] for each in bad)}.",

@@ -74,12 +74,13 @@ def frame(
     thick_nm: int = STUD_THICKNESS_NM,
     top_plates: int = 2,
     bearing: bool = False,
+    line: Sequence[Stud] | None = None,
 ) -> Framing:
     """The sticks of one wall, plates first, then from left to right.
 
     `height_nm` is from the floor to the underside of what is above, so a stud is that less the plates. An opening
-    that reaches the bottom plate has no sill. Raises ValueError as `framing.studs` does, and when the height leaves
-    no stud between the plates.
+    that reaches the bottom plate has no sill. `line` gives the studs where they are not the plain row. Raises
+    ValueError as `framing.studs` does, and when the height leaves no stud between the plates.
     """
     clear = height_nm - (1 + top_plates) * thick_nm
     if clear <= 0 or top_plates < 0:
@@ -89,7 +90,8 @@ def frame(
     made = [_made(each, wall, bearing) for each in holes]
     sticks = [Stick("bottom plate", width_nm, 0, 0)]
     sticks += [Stick("top plate", width_nm, 0, high + at * thick_nm) for at in range(top_plates)]
-    sticks += sorted(_uprights(wall, made, studs(width_nm, spacing_nm, first_centre_nm, thick_nm)), key=_place)
+    row = studs(width_nm, spacing_nm, first_centre_nm, thick_nm) if line is None else line
+    sticks += sorted(_uprights(wall, made, row), key=_place)
     sticks += [stick for each in made for stick in _level(each, wall)]
     return Framing(tuple(sticks), tuple(each.hole.tag for each in made if each.header_nm is None))
 

@@ -82,24 +82,39 @@ def studs(
 ) -> tuple[Stud, ...]:
     """The studs of a straight wall laid out from its left corner, left to right.
 
-    The first centre may lie anywhere in the first bay (16 in, or less when the corner hides a stud). With
+    Any stud of the row will do as the first centre: the row goes on from it to both sides. With
     `ends` a stud stands at each end of the wall; one of the layout that would overlap it is left out. Raises
     ValueError when the wall is narrower than a stud, the spacing smaller than a stud, the first centre off
     the wall or the studs too many.
     """
     if not 0 < thickness_nm <= min(width_nm, spacing_nm) or not 0 <= first_centre_nm <= width_nm:
         raise ValueError("a wall needs room for a stud, a spacing of a stud or more, and its first stud on it")
-    if (width_nm - first_centre_nm) // spacing_nm > MOST_STUDS:
+    if width_nm // spacing_nm > MOST_STUDS:
         raise ValueError(f"a wall with more than {MOST_STUDS} studs has a mistyped spacing")
     half = thickness_nm // 2
-    lefts = [centre - half for centre in range(first_centre_nm, width_nm + 1, spacing_nm)]
+    lefts = [centre - half for centre in range(first_centre_nm % spacing_nm, width_nm + 1, spacing_nm)]
     if not ends:
-        return tuple(Stud(left, left + thickness_nm) for left in lefts)
+        return tuple(Stud(left, left + thickness_nm) for left in lefts if left + half >= 0)
     last = width_nm - thickness_nm
     between = [left for left in lefts if thickness_nm <= left <= last - thickness_nm]
     edges = sorted({0, last}) if last >= thickness_nm else [0]
     lefts = sorted({*edges, *between})
     return tuple(Stud(left, left + thickness_nm) for left in lefts)
+
+
+def with_odd(row: Sequence[Stud], odd: Sequence[Stud], missing_nm: Sequence[int], near_nm: int) -> tuple[Stud, ...]:
+    """A row of studs less those that were not found, and with those that stand off it, left to right.
+
+    A missing one is the stud of the row whose centre is nearest to the place, where that is nearer than `near_nm`.
+    A stud of the row that would share room with an odd one is that odd one.
+    """
+    left = list(row)
+    for place in missing_nm:
+        nearest = min(left, key=lambda each: abs(each.centre_nm - place), default=None)
+        if nearest is not None and abs(nearest.centre_nm - place) < near_nm:
+            left.remove(nearest)
+    kept = [one for one in left if not any(o.left_nm < one.right_nm and one.left_nm < o.right_nm for o in odd)]
+    return tuple(sorted({*kept, *odd}, key=lambda each: each.left_nm))
 
 
 def bays(wall_width_nm: int, line: Sequence[Stud]) -> tuple[Bay, ...]:

@@ -17,9 +17,10 @@ DAY = date(2026, 11, 25)
 
 # The path in inches, leg by leg; the cut in feet, of the path and 10 %, what is left over at both ends, rounded up.
 FEET = {
-    # Level at 16 in: 96 along, 44 up. 11.67 ft x 1.1 + 2.
-    "K1": (140, 15, 6, 0, "from a spool"),
-    # Level at 36 in: 20 up, 96 along, 24 up.
+    # Level at 16 in: 96 along, 44 up. 11.67 ft x 1.1 + 2. From within N2: its trimmer and king, cripples at 64, 80 and
+    # 96 under N1, trimmer and king of that, 112 in.
+    "K1": (140, 15, 8, 0, "from a spool"),
+    # Level at 36 in: 20 up, 96 along, 24 up. 32 in, king and trimmer on either side of N1, 112 in.
     "K2": (140, 15, 6, 0, "from a spool"),
     # 80 up, 96 along, 36 down. 17.67 ft x 1.1 + 2.
     "K3": (212, 22, 0, 2, "from a spool"),
@@ -29,14 +30,14 @@ FEET = {
     "K5": (168, 18, 0, 0, "from a spool"),
     # Middles at 22.5 / 3 in and 42.5 / 1.5 in, straight: the root of 20² + 1.5². 1.67 ft x 1.1 + 2.
     "K6": (20.056, 4, 0, 0, "6 ft HDMI"),
-    # 68 up, 96 along, 24 down.
-    "K7": (188, 20, 6, 0, "from a spool"),
+    # 68 up, 96 along, 24 down. At 84 in, over both openings: 32, 48, 64, 80, 96, 112 in and three kings.
+    "K7": (188, 20, 9, 0, "from a spool"),
     # 24 to the corner, 50 beyond it, 24 down; 128 in, both studs in the corner, 16, 32 and 48 in.
     "K8": (98, 11, 6, 0, "from a spool"),
     # 36 up, 24 and 50 along, 60 down.
     "K9": (170, 18, 0, 2, "from a spool"),
-    # 20 ft by tape, for the 11 ft 8 in of the plan.
-    "K10": (240, 24, 6, 0, "from a spool"),
+    # 20 ft by tape, for the 11 ft 8 in of the plan; bored as K1.
+    "K10": (240, 24, 8, 0, "from a spool"),
     # 16 down, 48 along, 16 up; 6 in of free conductor at both boxes.
     "K11": (80, 9, 0, 2, "from a spool"),
     # 93 up, 55.5 along, 42 down; 3 ft at both devices. 15.875 ft x 1.1 + 6.
@@ -46,8 +47,8 @@ FEET = {
 }
 # The path in mm; the cut in mm, of the path and 8 %, what the job sets or is usual for the ends, to the next 250 mm.
 METRIC = {
-    # 3100 along, 1100 up; 400 at both boxes.
-    "K1": (4200, 5500, 5, 0, "from a spool"),
+    # 3100 along, 1100 up; 400 at both boxes. 600, 1800, 2400, 3000 mm, trimmer and king at both sides of the screen.
+    "K1": (4200, 5500, 8, 0, "from a spool"),
     # 700 up, 400 to the corner, 900 beyond it, 1000 up; 2400 mm and both studs in the corner.
     "K2": (3000, 4250, 3, 0, "from a spool"),
     # 1100 up, 3500 and 900 along, 500 down; 300 at both boxes.
@@ -58,8 +59,8 @@ METRIC = {
     "K5": (4200, 5500, 0, 0, "from a spool"),
     # Middles at 2333 / 48 and 1485.5 / 98, straight; 304.8 at both.
     "K6": (848.974, 1750, 0, 0, "2 m HDMI"),
-    # 300 up, 900 and 3500 along, 900 down; 2400 mm, both studs in the corner, 600 to 3000 mm.
-    "K7": (5600, 7000, 8, 0, "from a spool"),
+    # 300 up, 900 and 3500 along, 900 down; 2400 mm, both studs in the corner, 600 to 3000 mm, two kings.
+    "K7": (5600, 7000, 10, 0, "from a spool"),
     # 514.5 and 152 to the middle of the cabinet, 1200 of tube; 914.4 at both. No stud stands within the cabinet.
     "K8": (1866.5, 4000, 0, 0, "5 m HDMI"),
     # 1800 by tape; 152.4 at both boxes.

@@ -159,9 +159,10 @@ def test_an_offset_counts_from_the_left_inside_of_the_opening() -> None:
 
 def test_studs_end_where_an_opening_is_framed() -> None:
     pieces = [each for each in scene(job_of(*MEDIA), "W1").shapes if isinstance(each, Block) and each.layer == "studs"]
-    fourth = [(each.y // INCH_NM, each.extent[3] // INCH_NM) for each in pieces if each.label == "stud 5"]
-    # Its centre is at 64 in: between fireplace and screen, under the one, above the other.
-    assert fourth == [(0, 14), (34, 46), (88, 96)]
+    fourth = [(each.y / INCH_NM, each.extent[3] / INCH_NM) for each in pieces if each.centre[0] == 64 * INCH_NM]
+    # Cripples between fireplace (14 to 34) and screen (46 to 88), under the one, above the other: from the plate of
+    # 1-1/2 in to a sill of 1-1/2 under each, from a member of 1-1/2 over each, to two plates under 96 in.
+    assert fourth == [(1.5, 12.5), (35.5, 44.5), (89.5, 93)]
     assert {each.tag for each in pieces} == {""}
 
 

@@ -1,0 +1,200 @@
+"""The framing that is there once the openings are framed: what is upright at a height, and the stud bays between.
+
+An opening that goes through studs takes them away and brings king studs, trimmers and cripples. Of a build-out of
+framing the same in its front, of its own studs. Whole nanometres from the wall's left end and the finished floor.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from functools import lru_cache
+
+import msgspec
+
+from store.measure.length import INCH_NM
+from store.records.wall import BuildOut, Opening, Wall
+from store.records.whole import Job
+from store.rules.core.memo import once
+from store.rules.wall.layout import Placed, WallLayout, walls
+from store.rules.wall.lines import ceilings
+from store.rules.wall.shape import HIGHEST_NM, Out, face_of, into_wall_nm, out_of, rect_on
+from store.trade.build.takeoff import Framing, Hole, frame
+from store.trade.measured.framing import Bay, Stud, bays, notch_limit, studs, studs_cut
+from store.trade.measured.plane import Rect
+
+NEAR_NM = 3 * INCH_NM
+"""Openings nearer than this to each other are framed as one: two members do not go between. Our own."""
+UPRIGHT = ("stud", "king stud", "trimmer", "cripple")
+
+
+class Upright(msgspec.Struct, frozen=True):
+    """A stud, king stud, trimmer or cripple: its faces and its ends."""
+
+    part: str
+    left_nm: int
+    right_nm: int
+    low_nm: int
+    high_nm: int
+    of: str = ""
+    """The opening that it is for."""
+
+
+# --- holes ---
+
+
+def holes(job: Job, on: WallLayout) -> list[Hole]:
+    """The openings that go through studs of the wall, those too near to each other as one."""
+    through = [each for each in on.openings if cuts(job, on, each)]
+    return merged(job, [(each.tag, each.rect) for each in through])
+
+
+def cuts(job: Job, on: WallLayout, each: Placed) -> bool:
+    """True for an opening that goes farther into studs of the wall than a notch may."""
+    into = into_wall_nm(job, job.of(Opening)[each.tag])
+    deep = None if into is None else into - job.settings.finish.nm
+    limit = notch_limit(on.wall.stud_depth.nm, False if on.wall.bearing == "no" else None)
+    inside = on.width_nm is not None and each.rect.x_nm >= 0 and each.rect.right_nm <= on.width_nm
+    cut = studs_cut(on.studs, each.rect.x_nm, each.rect.right_nm)
+    return bool(cut) and inside and (deep is None or deep > limit)
+
+
+def merged(job: Job, openings: Sequence[tuple[str, Rect]]) -> list[Hole]:
+    """Holes of openings, those too near to each other as one."""
+    groups = [([tag], rect) for tag, rect in openings]
+    again = True
+    while again:
+        again = False
+        for at, (tags, rect) in enumerate(groups):
+            near = next((other for other in range(at + 1, len(groups)) if _near(rect, groups[other][1])), None)
+            if near is not None:
+                more, other = groups.pop(near)
+                groups[at] = ([*tags, *more], _around(rect, other))
+                again = True
+                break
+    return [_hole(job, tags, rect) for tags, rect in groups]
+
+
+def _near(one: Rect, other: Rect) -> bool:
+    return (
+        one.x_nm - NEAR_NM < other.right_nm
+        and other.x_nm - NEAR_NM < one.right_nm
+        and one.y_nm - NEAR_NM < other.top_nm
+        and other.y_nm - NEAR_NM < one.top_nm
+    )
+
+
+def _around(one: Rect, other: Rect) -> Rect:
+    x, y = min(one.x_nm, other.x_nm), min(one.y_nm, other.y_nm)
+    return Rect(x, y, max(one.right_nm, other.right_nm) - x, max(one.top_nm, other.top_nm) - y)
+
+
+def _hole(job: Job, tags: list[str], rect: Rect) -> Hole:
+    given = [header.nm for tag in tags if (header := job.of(Opening)[tag].header) and header.nm > 0]
+    y = max(0, rect.y_nm)
+    return Hole(" ".join(tags), Rect(rect.x_nm, y, rect.width_nm, rect.top_nm - y), max(given, default=None))
+
+
+# --- uprights ---
+
+
+@once
+def wall_frame(job: Job, wall: str) -> Framing | None:
+    """Every stick of the wall itself; None while its width or its studs are not known, or they cannot be so."""
+    on = walls(job).get(wall)
+    if on is None or on.width_nm is None or not on.studs:
+        return None
+    line = ceilings(job).get(wall)
+    high = HIGHEST_NM if line is None else line.highest(0, on.width_nm)
+    return framed_as(on.wall, on.width_nm, high, tuple(holes(job, on)), on.studs)
+
+
+@lru_cache(256)
+def framed_as(
+    wall: Wall, width_nm: int, height_nm: int, open_at: tuple[Hole, ...], line: tuple[Stud, ...]
+) -> Framing | None:
+    """The sticks of a wall of a size with its openings; None where it cannot be so."""
+    try:
+        return frame(
+            width_nm, height_nm, wall.spacing.nm, 0, open_at, thick_nm=wall.stud_width.nm,
+            top_plates=int(wall.top_plates), bearing=wall.bearing != "no", line=line,
+        )  # fmt: skip
+    except ValueError:
+        return None
+
+
+@once
+def uprights(job: Job, wall: str, out: str = "") -> tuple[Upright, ...]:
+    """What is upright in a wall, or in the front of a build-out of it; empty while that is not known."""
+    if out:
+        return tuple(_of_build_out(job, out))
+    found, record, line = wall_frame(job, wall), job.of(Wall).get(wall), ceilings(job).get(wall)
+    if found is None or record is None:
+        return ()
+    return tuple(
+        Upright(
+            each.part,
+            each.x_nm,
+            each.x_nm + record.stud_width.nm,
+            each.y_nm,
+            # Under a slope a stud ends where the ceiling is.
+            each.y_nm + each.length_nm
+            if line is None
+            else min(each.y_nm + each.length_nm, line.at(each.x_nm + record.stud_width.nm // 2)),
+            each.of,
+        )
+        for each in found.sticks
+        if each.part in UPRIGHT
+    )
+
+
+def _of_build_out(job: Job, tag: str) -> Iterator[Upright]:
+    record, out = job.of(BuildOut).get(tag), out_of(job, tag)
+    if record is None or out is None or record.work != "framing" or record.first_stud is None:
+        return
+    first = (record.first_stud.nm - out.rect.x_nm) % record.spacing.nm
+    try:
+        line = studs(out.rect.width_nm, record.spacing.nm, min(first, out.rect.width_nm), record.stud_width.nm)
+        found = frame(
+            out.rect.width_nm, out.rect.height_nm, record.spacing.nm, 0, _in_front(job, out),
+            thick_nm=record.stud_width.nm, top_plates=1, bearing=record.bearing == "yes", line=line,
+        )  # fmt: skip
+    except ValueError:
+        return
+    for each in found.sticks:
+        if each.part in UPRIGHT:
+            x, y = each.x_nm + out.rect.x_nm, each.y_nm + out.rect.y_nm
+            yield Upright(each.part, x, x + record.stud_width.nm, y, y + each.length_nm, each.of)
+
+
+def _in_front(job: Job, out: Out) -> list[Hole]:
+    """The openings in the front of a build-out, in places of its own framing."""
+    found = []
+    for tag, one in job.of(Opening).items():
+        face = face_of(job, tag) if one.wall == out.wall else None
+        rect = rect_on(job, tag) if face is not None and face.out == out.tag and face.side == "front" else None
+        if rect is not None and rect.width_nm and rect.height_nm:
+            found.append(
+                (tag, Rect(rect.x_nm - out.rect.x_nm, rect.y_nm - out.rect.y_nm, rect.width_nm, rect.height_nm))
+            )
+    return merged(job, found)
+
+
+@once
+def studs_at(job: Job, wall: str, low_nm: int, high_nm: int, out: str = "") -> tuple[Stud, ...]:
+    """The uprights that are there between two heights, or at one, left to right; each place once."""
+    there = {
+        (each.left_nm, each.right_nm)
+        for each in uprights(job, wall, out)
+        if (each.low_nm < high_nm and low_nm < each.high_nm) or each.low_nm <= low_nm == high_nm < each.high_nm
+    }
+    return tuple(Stud(left, right) for left, right in sorted(there))
+
+
+@once
+def bays_at(job: Job, wall: str, low_nm: int, high_nm: int, out: str = "") -> tuple[Bay, ...]:
+    """The clear spaces between what is upright between two heights; empty while the studs are not known."""
+    line = studs_at(job, wall, low_nm, high_nm, out)
+    on = walls(job).get(wall)
+    if not line or on is None or on.width_nm is None:
+        return ()
+    return bays(on.width_nm, line)
