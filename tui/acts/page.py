@@ -21,6 +21,7 @@ from store.rules.core.checks import Item, closed_line
 from store.rules.core.figure_titles import titled
 from store.rules.core.findings import Finding, accepted_line
 from store.rules.core.taken_off import taken_off
+from store.rules.core.together import of_one_kind
 from store.rules.gate.gate import locked_line, outside_line
 from store.rules.power.plan import is_heater
 from store.rules.wall.places import POWER_BOXES
@@ -49,7 +50,7 @@ def page_text(state: State, key: str) -> str:
     record, item, finding = state.job.get(key), state.item(key), state.finding(key)
     parts = []
     if finding is not None:
-        parts.append(finding_text(finding, state.job.manner.day_first))
+        parts += _with_its_kind(state, finding)
     if item is not None:
         parts.append(_check_lines(item))
     if record is not None:
@@ -66,6 +67,15 @@ def page_text(state: State, key: str) -> str:
         else:
             parts += [fields, named, about, worked]
     return "\n\n".join(part for part in parts if part)
+
+
+def _with_its_kind(state: State, finding: Finding) -> list[str]:
+    """A finding in full, and below it those that stand on one line of the list with it."""
+    alike = [each for each in of_one_kind(state.found, finding) if each.key != finding.key]
+    if not alike:
+        return [finding_text(finding, state.job.manner.day_first)]
+    more = f"{len(alike)} more of this kind. To accept one by itself: f = next filter, then v on its line."
+    return [finding_text(finding, state.job.manner.day_first), more, *map(finding_text, alike)]
 
 
 def caution_of(record: Record) -> str:

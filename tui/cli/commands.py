@@ -90,9 +90,11 @@ def _status_of(book: Book, *, as_json: bool) -> str:
     if as_json:
         # A name may hold bytes that are no text.
         return _json({"schema": SCHEMA, "file": os.fsencode(book.path).decode("utf-8", "replace"), **found})
+    from store.rules.core.findings import findings
+    from store.rules.core.together import together
     from tui.cli.report import status_lines
 
-    return _lines(status_lines(found))
+    return _lines(status_lines(found, together(findings(book.job))))
 
 
 def figures_text(path: Path, *, as_json: bool) -> str:

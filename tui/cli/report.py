@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any
 
 from store.book.book import Book
@@ -10,12 +11,13 @@ from store.book.outside.accepting import taken_over
 from store.book.taken import GATE_KINDS
 from store.measure.money import show_money
 from store.records.whole import KINDS, Job, references
+from store.rules.core.together import Told
 from store.rules.core.wording import plural
 from store.rules.gate.gate import STAGES, outside_line, standing
 
 
-def status_lines(found: dict[str, Any]) -> list[str]:
-    """The status of a job as lines of text."""
+def status_lines(found: dict[str, Any], told: Sequence[Told]) -> list[str]:
+    """The status of a job as lines of text; `told` are its findings, those of one kind on one line."""
     lines = [f"{found['job']}: at {found['stage']} (stage {STAGES.index(found['stage']) + 1} of {len(STAGES)})"]
     if found["claimed"]:
         lines.append(f"Stage recorded, not earned: {found['claimed']} - {found['unearned']}")
@@ -36,10 +38,9 @@ def status_lines(found: dict[str, Any]) -> list[str]:
     if found["found_after"]:
         lines.append(f"Found after close-in: {', '.join(found['found_after'])}")
     lines += [f"Outside of Studbook: {each}" for each in found["outside"]]
-    open_findings = [each for each in found["findings"] if not each["answered"]]
-    if open_findings:
+    if open_ones := [each for each in told if not each.answered]:
         lines.append("Findings:")
-        lines += [f"  {each['severity']:4} {', '.join(each['tags'])}: {each['says']}" for each in open_findings]
+        lines += [f"  {each.severity:4} {', '.join(each.tags)}: {each.says}" for each in open_ones]
     states = found["totals"]["equipment"]
     buying = ", ".join(
         f"{row['count']} {state} ({show_money(row['price'], found['currency'])})" for state, row in states.items()

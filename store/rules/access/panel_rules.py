@@ -25,6 +25,8 @@ from store.trade.fit.pieces import Size
 from store.trade.measured.framing import BORE_SOURCE, Stud, studs_cut
 from store.trade.measured.plane import inside, overlap_rect
 
+LIGHT = ("player", "streamer", "console", "recorder", "router", "switch", "extender", "strip")
+"""Sorts that one hand draws forward where no weight is entered. Common practice."""
 ONE_LIFTS_UG = 35 * 453_592_370
 """35 lb: what one person lifts forward off a shelf. Common practice, no source."""
 
@@ -324,9 +326,11 @@ def panel_behind_things(job: Job) -> Iterable[Finding]:
 
 
 def _slides_out(job: Job, tag: str) -> bool:
-    """True for light gear on a shelf, which is drawn forward with one hand."""
+    """True for light gear on a shelf, which is drawn forward with one hand: by its weight, else by what it is."""
     one = job.of(Equipment)[tag]
-    return one.mounting == "shelf" and one.weight is not None and one.weight.ug <= ONE_LIFTS_UG
+    if one.weight is None:
+        return one.what in LIGHT and one.mounting in ("shelf", "unknown")
+    return one.mounting == "shelf" and one.weight.ug <= ONE_LIFTS_UG
 
 
 def _heavy(job: Job, tag: str) -> str:

@@ -34,7 +34,7 @@ def headline(job: Job, problem: str, tags: Sequence[str] = ()) -> str:
         return text if len(text) <= MOST else f"{text[: MOST - 1].rstrip()}…"
     if len(named) == 1:
         return _with_name(text, named[0], name_of(job, named[0]))
-    return _with_tags(text, named)
+    return with_tags(text, named)
 
 
 def _with_name(text: str, tag: str, name: str) -> str:
@@ -47,7 +47,7 @@ def _with_name(text: str, tag: str, name: str) -> str:
     return f"{front} {name}" if name else front
 
 
-def _with_tags(text: str, tags: Sequence[str]) -> str:
+def with_tags(text: str, tags: Sequence[str]) -> str:
     """As many tags as there is room for, then how many more."""
     text = text[: MOST - 12].rstrip() + "…" if len(text) > MOST - 8 else text
     for shown in range(len(tags), 0, -1):

@@ -11,6 +11,7 @@ from store.rules.core.findings import Finding, rule
 from store.rules.core.keyed import from_each
 from store.rules.core.wording import listed, named, plain, plural
 from store.rules.signal.chain import having, links
+from store.rules.wall.contents import place_of
 from store.trade.measured.bounds import exceeds
 
 PORTS_NOTED = "Ports, as entered"
@@ -35,7 +36,12 @@ def switch_without_uplink(job: Job, one: Equipment) -> Iterable[Finding]:
         if link.port == "ethernet" and one.tag in (link.source, link.sink)
     ]
     things = job.of(Equipment)
-    if ends and not any(not end or things[end].what in NETWORK for end in ends):
+    # In one cabinet with a router the cord between them is nobody's run.
+    beside = any(
+        each.what in NETWORK and each.tag != one.tag and each.retired is None and place_of(each) == place_of(one) != ""
+        for each in things.values()
+    )
+    if ends and not beside and not any(not end or things[end].what in NETWORK for end in ends):
         yield Finding(
             "switch_without_uplink",
             "fix",

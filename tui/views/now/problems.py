@@ -8,6 +8,7 @@ from typing import Any
 from store.book.changes import set_down
 from store.records.gate import Answer
 from store.rules.core.findings import accepted_line
+from store.rules.core.together import together
 from store.rules.service.upkeep import upkeep
 from tui.acts.page import SIGN
 from tui.view.desk import Desk
@@ -68,12 +69,14 @@ class Findings(View):
         )
 
     def rows(self, state: State, chosen: str) -> Sequence[Any]:
-        """The open ones of a gravity, or the answered ones."""
+        """The open ones of a gravity, or the answered ones; among all, those of one kind on one line."""
+        if chosen == "all":
+            return together(state.found)
         if chosen == "to look after":
             return upkeep(state.found)
         if chosen == "answered":
             return [each for each in state.found if each.answered]
-        return [each for each in state.found if chosen in ("all", each.severity)]
+        return [each for each in state.found if chosen == each.severity]
 
     def key(self, row: Any) -> str:
         """The finding's key."""

@@ -1,0 +1,150 @@
+"""Findings of one kind on one line with their count, for lists that people read; nothing is left out of the line.
+
+`--json`, answers and the gate go by each finding; what is put together here is only how a list tells them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from itertools import takewhile
+
+import msgspec
+
+from store.records.gate import Answer
+from store.rules.core.findings import Finding, Severity
+from store.rules.core.headline import MOST, with_tags
+
+BLANK = frozenset(
+    {
+        "box_contents_unknown", "box_volume_unknown", "cabinet_air_not_known", "cable_length_unknown",
+        "circuit_not_known", "fit_not_known", "fixing_unknown", "heater_clearance_not_known", "heater_not_known",
+        "heater_watts_unknown", "panel_not_measured", "power_box_without_circuit", "power_unknown",
+        "seat_not_noted", "strip_places_unknown", "surface_may_burn", "watts_not_known", "way_in_doubtful",
+    }
+)  # fmt: skip
+"""Rules that tell of nothing wrong: an entry is blank, and until it is there nothing can be told."""
+LEAST_WORDS = 2
+"""Words that the problems of a line share at their beginning; fewer would not say what they are."""
+_LOOSE = frozenset({"at", "by", "can", "for", "in", "is", "of", "on", "start", "the", "to", "a", "an", "and"})
+"""Words that a problem does not end on."""
+
+
+class Told(msgspec.Struct, frozen=True):
+    """A line of a list of problems: one finding, or several of one kind."""
+
+    findings: tuple[Finding, ...]
+
+    @property
+    def first(self) -> Finding:
+        """The finding that stands first in the list."""
+        return self.findings[0]
+
+    @property
+    def key(self) -> str:
+        """The key of the first of them."""
+        return self.first.key
+
+    @property
+    def rule(self) -> str:
+        """The rule of the first of them."""
+        return self.first.rule
+
+    @property
+    def severity(self) -> Severity:
+        """How grave they are."""
+        return self.first.severity
+
+    @property
+    def tags(self) -> tuple[str, ...]:
+        """Everything that they are about, each once."""
+        return tuple(dict.fromkeys(tag for each in self.findings for tag in each.tags))
+
+    @property
+    def answer(self) -> Answer | None:
+        """The answer; several findings on one line have none."""
+        return self.first.answer
+
+    @property
+    def answered(self) -> bool:
+        """True when somebody who may has answered it; what is answered stands on a line of its own."""
+        return self.first.answered
+
+    @property
+    def headline(self) -> str:
+        """The problem with tag and name, in 60 characters; of several the problem once, their count and their tags."""
+        if len(self.findings) == 1:
+            return self.first.headline or self.first.head
+        count = len(self.findings)
+        if self.first.rule in BLANK:
+            return with_tags(f"Not entered yet ({count})", _subjects(self.findings))
+        shared = _shared([each.headline.partition(", ")[0] if each.headline else each.head for each in self.findings])
+        if not shared:
+            return f"{self.first.headline[: MOST - 9].rstrip()} +{count - 1} more"
+        return with_tags(f"{shared} ({count})", _subjects(self.findings))
+
+    @property
+    def head(self) -> str:
+        """The same."""
+        return self.headline
+
+    @property
+    def why(self) -> str:
+        """Why of the one; of several the headlines of all."""
+        if len(self.findings) == 1:
+            return self.first.why
+        return " ".join(f"{each.headline or each.head}." for each in self.findings)
+
+    @property
+    def says(self) -> str:
+        """Headline and why as one text."""
+        return self.first.says if len(self.findings) == 1 else f"{self.headline}. {self.why}"
+
+    @property
+    def do(self) -> str:
+        """What to do: that of the first where they differ."""
+        if len(self.findings) > 1 and self.first.rule in BLANK:
+            return "Look each up in the manual or read it on the wall, and enter it."
+        return self.first.do
+
+    @property
+    def remedy(self) -> str:
+        """The same."""
+        return self.do
+
+    @property
+    def source(self) -> str:
+        """Of the first."""
+        return self.first.source
+
+
+def together(found: Iterable[Finding]) -> list[Told]:
+    """The findings as lines: open ones of one kind together, at the place of the first; answered ones each alone."""
+    lines: dict[object, list[Finding]] = {}
+    for each in found:
+        kind = "blank" if each.rule in BLANK else each.rule
+        lines.setdefault((kind, each.severity) if not each.answered else each.key, []).append(each)
+    return [Told(tuple(each)) for each in lines.values()]
+
+
+def of_one_kind(found: Iterable[Finding], one: Finding) -> Sequence[Finding]:
+    """The open findings that stand on one line with a finding, itself among them."""
+    return next((line.findings for line in together(found) if one in line.findings), (one,))
+
+
+def _subjects(found: Iterable[Finding]) -> list[str]:
+    """The things that each is about, each thing once."""
+    return list(dict.fromkeys(tag for each in found for tag in (each.about or each.tags[:1])))
+
+
+def _shared(heads: Sequence[str]) -> str:
+    """What several problems begin with, in whole words; empty where that says too little."""
+    words = heads[0].split()
+    for head in heads[1:]:
+        other = head.split()
+        same = next(
+            (at for at, (a, b) in enumerate(zip(words, other, strict=False)) if a != b), min(len(words), len(other))
+        )
+        words = words[:same]
+    while words and words[-1].strip(":,").lower() in _LOOSE:
+        words.pop()
+    return " ".join(words).rstrip(":,") if len(words) >= LEAST_WORDS else ""
