@@ -23,6 +23,9 @@ from store.trade.measured.framing import PLATE_DISTANCE_NM, bay_of
 STEEL = "steel"
 PLENUM = ("CMP", "CL2P", "CL3P", "OFNP", "FPLP")
 """Marked for spaces that air moves in. NFPA 70 300.22(C)(1)."""
+ALONG_OVER_NM = 12 * INCH_NM
+"""A cable that rises no more than this from a box to the hole that it goes on through crosses the bay, and does not
+run along it. Our own reading, no source."""
 _METAL = ("mc-", "ac-")
 
 
@@ -133,7 +136,7 @@ def _shares_bay(job: Job, cable: Cable, vent: Obstacle) -> bool:
     if layout is None or place is None:
         return False
     for leg in routes(job)[cable.tag].in_wall:
-        if leg.wall == vent.wall and leg.start[0] == leg.end[0] and abs(leg.start[1] - leg.end[1]) >= INCH_NM:
+        if leg.wall == vent.wall and leg.start[0] == leg.end[0] and abs(leg.start[1] - leg.end[1]) > ALONG_OVER_NM:
             bay = bay_of(layout.bays, leg.start[0], leg.start[0])
             if bay is not None and place.x_nm < bay.right_nm and bay.left_nm < place.right_nm:
                 return True

@@ -137,14 +137,19 @@ def _subjects(found: Iterable[Finding]) -> list[str]:
 
 
 def _shared(heads: Sequence[str]) -> str:
-    """What several problems begin with, in whole words; empty where that says too little."""
-    words = heads[0].split()
-    for head in heads[1:]:
-        other = head.split()
-        same = next(
-            (at for at, (a, b) in enumerate(zip(words, other, strict=False)) if a != b), min(len(words), len(other))
-        )
-        words = words[:same]
-    while words and words[-1].strip(":,").lower() in _LOOSE:
-        words.pop()
-    return " ".join(words).rstrip(":,") if len(words) >= LEAST_WORDS else ""
+    """What several problems begin with, in whole words, or begin and end with; empty where that says too little."""
+    if len(set(heads)) == 1:
+        return heads[0]
+    front = _alike([head.split() for head in heads])
+    back = _alike([head.split()[len(front) :][::-1] for head in heads])[::-1]
+    while front and front[-1].strip(":,").lower() in _LOOSE:
+        front.pop()
+    begun, ended = " ".join(front).rstrip(":,"), " ".join(back)
+    if front and back and len(front) + len(back) > LEAST_WORDS:
+        return f"{begun} … {ended}"
+    return begun if len(front) >= LEAST_WORDS else ""
+
+
+def _alike(words: Sequence[Sequence[str]]) -> list[str]:
+    """The words that all begin with."""
+    return [each[0] for each in takewhile(lambda same: len(set(same)) == 1, zip(*words, strict=False))]
