@@ -345,7 +345,14 @@ class JobScreen(Screen[None]):
             "find": self.desk.find,
             "print": self.desk.print,
             "import": self._import,
+            "many": self._many,
         }[what]()
+
+    def _many(self) -> None:
+        from tui.acts.many import add_many  # brings the reader of typed lines
+
+        key, view = self.table.cursor_key, self.view
+        add_many(self.app, self.desk, view.kinds, lambda cls: view.start_values(self.desk.state, key, cls))
 
     def _import(self) -> None:
         from tui.acts.importing import import_csv  # brings the reader of csv, and only this needs it

@@ -21,6 +21,7 @@ WALL_KEYS = (
 
 JOB_KEYS: list[BindingType] = [
     Binding("a", "row('add')", "Add"),
+    Binding("A", "work('many')", "Add several at once"),
     Binding("e", "row('edit')", "Edit"),
     Binding("d,delete", "row('remove')", "Delete"),
     Binding("u,ctrl+z", "work('undo')", "Undo"),
