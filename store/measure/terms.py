@@ -178,7 +178,7 @@ def regional(text: str, metric: bool, keep: Iterable[str] = ()) -> str:
     """
     if not metric or not text:
         return text
-    kept = tuple(sorted({each for each in keep if each and _holds_term(each)}, key=len, reverse=True))
+    kept = tuple(sorted({each for each in keep if each and holds_term(each)}, key=len, reverse=True))
     return _turned(text, kept)
 
 
@@ -193,7 +193,8 @@ def _turned(text: str, kept: tuple[str, ...]) -> str:
 
 
 @lru_cache(maxsize=4096)
-def _holds_term(text: str) -> bool:
+def holds_term(text: str) -> bool:
+    """True when a US word of the table, which has another in a metric job, stands in the text."""
     return _table()[0].search(text) is not None
 
 

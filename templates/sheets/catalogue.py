@@ -146,12 +146,14 @@ def usual_form(name: str) -> str:
 def make(name: str, form: str, job: Job, context: Context) -> str:
     """The text of a sheet. Raises NoSheet, or BadValue where the job lacks what the sheet is about."""
     from templates.sheets.layout.unearned import marked
+    from templates.sheets.region import in_region
 
     text = maker_of(name, form)(job, msgspec.structs.replace(context, sheet=name))
     if not name.startswith(DRAWING):  # a drawing sheet says it among its notes
         text = marked(text, form or usual_form(name), job)
     if form in ("html", "pdf") and not name.startswith((DRAWING, *OWN_PAPER)):
         text = with_foot(text, sheet_named(name).title, job.settings.name, date_text(job, job.today))
+    text = in_region(text, "html" if form == "pdf" else form or usual_form(name), job)
     page = context.paper.lower() or (USUAL_PAGE[job.settings.metric] if form == "pdf" else "")
     if form not in ("html", "pdf") or not page or name in OWN_PAPER or name.startswith(DRAWING):
         return text

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from math import ceil
+
 import msgspec
 
-from store.measure.length import INCH_NM
+from store.measure.length import INCH_NM, MM_NM
+from store.measure.mass import KILOGRAM_UG, POUND_UG
 from store.records.wall import Opening
 from store.records.whole import Job
 from store.rules.core.keyed import of_each
@@ -97,7 +100,7 @@ def cabinets(job: Job, opening: Opening) -> Cabinet | None:
         if standing and drawer
         else None
     )
-    hardware = _hardware(leaves, count, slide, load)
+    hardware = _hardware(job.settings.metric, leaves, count, slide, load)
     return Cabinet(
         opening, made, door, leaves, door_lb, count, slide, _drawer(inside.width_nm) if drawer else None, load, tipping,
         standing and high >= TALL_NM, hardware, "hardware" in opening.parts,
@@ -143,10 +146,21 @@ def _load(job: Job, opening: Opening) -> float:
     return max(placed, typed) or (DRAWER_LB if drawer else 0.0)
 
 
-def _hardware(leaves: int, count: int | None, slide: int | None, load: float) -> tuple[tuple[str, int], ...]:
+def _slide_text(metric: bool, slide: int, load: float) -> str:
+    """Length and rating as slides are sold: whole inches and pounds, or steps of 50 mm and whole kilograms."""
+    if metric:
+        return (
+            f"drawer slide {slide // MM_NM // 50 * 50} mm, rated {ceil(load * POUND_UG / KILOGRAM_UG)} kg or more, pair"
+        )
+    return f"drawer slide {slide // INCH_NM} in, rated {ceil(load)} lb or more, pair"
+
+
+def _hardware(
+    metric: bool, leaves: int, count: int | None, slide: int | None, load: float
+) -> tuple[tuple[str, int], ...]:
     found = []
     if leaves and count:
         found.append(("concealed hinge", leaves * count))
     if slide is not None:
-        found.append((f"drawer slide {slide // INCH_NM} in, rated {load:.0f} lb or more, pair", 1))
+        found.append((_slide_text(metric, slide, load), 1))
     return tuple(found)

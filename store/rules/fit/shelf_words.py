@@ -4,11 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from store.measure.length import INCH_NM
 from store.records.whole import Job
 from store.rules.core.amounts import fine, heavy
 from store.rules.core.wording import said
 from store.rules.fit.shelves import Shelf, what_would_do
 from store.trade.build.shelving import Would
+
+PASCAL_OF_PSI = 6894.757
+"""NIST SP 811 (2008), appendix B.8."""
 
 
 def way_text(job: Job, one: Would) -> str:
@@ -16,7 +20,7 @@ def way_text(job: Job, one: Would) -> str:
     leaves = f" (sags {fine(job, one.sag_nm)})"
     return {
         "thicker": f"a board {said(job, one.nm)} thick{leaves}",
-        "strip": f"a 3/4 in strip {said(job, one.nm)} high glued along its front edge{leaves}",
+        "strip": f"a strip {said(job, 3 * INCH_NM // 4)} thick and {said(job, one.nm)} high glued along its front edge{leaves}",
         "middle": f"one more support{leaves}",
         "shorter": f"a span of {said(job, one.nm)} at most",
         "material": f"{one.material} of the same size{leaves}",
@@ -26,14 +30,20 @@ def way_text(job: Job, one: Would) -> str:
 def shelf_lines(job: Job, one: Shelf) -> Iterable[str]:
     """The sum as a person can follow it."""
     board = one.board
-    under = "books at 20 lb a foot" if one.for_books else "what is placed there"
+    under = (
+        ("books at 30 kg a meter" if job.settings.metric else "books at 20 lb a foot")
+        if one.for_books
+        else "what is placed there"
+    )
     size = f"{said(job, board.span_nm)} long, {said(job, board.depth_nm)} deep, {said(job, board.thick_nm)} thick"
     yield f"{board.material}, {size}, supported by {board.held}"
     for strip in board.strips:
         yield f"with a strip {said(job, strip.thick_nm)} x {said(job, strip.high_nm)}"
     if board.middle:
         yield f"{board.middle} between the ends" if board.held != "brackets" else f"{board.middle} brackets"
-    yield f"load {heavy(job, one.judged_lbf)}, {under}; stiffness {board.made_of.low_psi / 1e6:g} million psi"
+    stiff = board.made_of.low_psi
+    stiffness = f"{stiff * PASCAL_OF_PSI / 1e9:.1f} GPa" if job.settings.metric else f"{stiff / 1e6:g} million psi"
+    yield f"load {heavy(job, one.judged_lbf)}, {under}; stiffness {stiffness}"
     yield f"lasting load x {board.made_of.creep:g}: sags {fine(job, one.sag_nm)}"
     yield f"limit {said(job, board.span_nm)} / {one.ratio} = {fine(job, one.limit_nm)}"
     if one.sag_nm > one.limit_nm:

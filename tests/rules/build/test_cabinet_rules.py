@@ -6,8 +6,10 @@ from typing import Any
 
 import pytest
 
+from store.measure.length import INCH_NM
 from store.measure.mass import parse_mass
 from store.records.whole import Job
+from store.rules.build.cabinets import _slide_text
 from tests.jobs.wall_jobs import ROOM, device, figure, found, job_of, one, opening
 
 
@@ -73,3 +75,9 @@ def test_a_heater_within_reach_where_children_are() -> None:
 
 def test_a_bare_hole_is_no_cabinet() -> None:
     assert figure(cabinet(thickness=None), "N1", "cabinet_lines") is None
+
+
+def test_a_slide_is_named_as_it_is_sold_where_the_job_is() -> None:
+    # Common practice: slides come in steps of 2 in, or of 50 mm; a load is never rounded down.
+    assert _slide_text(False, 18 * INCH_NM, 30.2) == "drawer slide 18 in, rated 31 lb or more, pair"
+    assert _slide_text(True, 18 * INCH_NM, 30.2) == "drawer slide 450 mm, rated 14 kg or more, pair"

@@ -1,0 +1,45 @@
+"""A sheet of a metric job reads in British and IEC words, and what people typed stays as typed."""
+
+from __future__ import annotations
+
+import pytest
+
+from store.measure.terms import CONCEPTS, TERMS, regional
+from store.records.job import Settings
+from store.records.people import Contact
+from store.records.whole import Job
+from templates.sheets.region import in_region, typed_terms
+
+
+def job(region: str, *names: str) -> Job:
+    contacts = {f"T{at}": Contact(tag=f"T{at}", name=name, trade="owner") for at, name in enumerate(names, 1)}
+    return Job(tables={"job": {"job": Settings(tag="job", name="a", region=region)}, "contact": contacts})  # type: ignore[arg-type]
+
+
+@pytest.mark.parametrize("form", ["html", "md", "txt", "svg"])
+def test_words_of_the_program_are_turned_and_typed_ones_are_not(form: str) -> None:
+    text = "Cover the receptacle. Drywall & Sons' receptacle"
+    turned = in_region(text, form, job("metric", "Drywall & Sons' receptacle"))
+    assert turned == "Cover the socket-outlet. Drywall & Sons' receptacle"
+    assert in_region(text, form, job("us", "x")) == text
+
+
+def test_escaped_names_are_known_as_typed_and_marks_are_left_alone() -> None:
+    text = '<p class="color"><style>p { color: red }</style>Drywall &#39;n&#39; more, gray drywall</p>'
+    assert in_region(text, "html", job("metric", "Drywall 'n' more")) == (
+        '<p class="color"><style>p { color: red }</style>Drywall &#39;n&#39; more, grey plasterboard</p>'
+    )
+
+
+def test_lists_for_other_programs_keep_their_words() -> None:
+    assert in_region("raceway,receptacle", "csv", job("metric")) == "raceway,receptacle"
+
+
+def test_a_bare_word_of_the_table_is_no_name_to_keep() -> None:
+    assert typed_terms(job("metric", "drywall", "a drywall saw", "old house")) == {"a drywall saw"}
+
+
+def test_turning_twice_changes_no_more() -> None:
+    for key in CONCEPTS:
+        once = regional(f"the {TERMS['us'][key]} here", True)
+        assert regional(once, True) == once
