@@ -17,10 +17,11 @@ PASCAL_OF_PSI = 6894.757
 
 def way_text(job: Job, one: Would) -> str:
     """One thing that would do, with its number."""
+    thick = said(job, 3 * INCH_NM // 4)
     leaves = f" (sags {fine(job, one.sag_nm)})"
     return {
         "thicker": f"a board {said(job, one.nm)} thick{leaves}",
-        "strip": f"a strip {said(job, 3 * INCH_NM // 4)} thick and {said(job, one.nm)} high glued along its front edge{leaves}",
+        "strip": f"a strip {thick} thick and {said(job, one.nm)} high glued along its front edge{leaves}",
         "middle": f"one more support{leaves}",
         "shorter": f"a span of {said(job, one.nm)} at most",
         "material": f"{one.material} of the same size{leaves}",

@@ -8,7 +8,6 @@ import pytest
 
 from store.measure.length import inches
 from store.records.equipment import Equipment
-from store.records.wall import Opening
 from store.records.wiring import Cable
 from store.rules.core.broken import newly
 from store.rules.core.findings import findings
@@ -156,13 +155,13 @@ def test_in_front_of_a_heater_the_room_must_be_clear_not_the_recess() -> None:
 
 def test_a_change_of_size_lists_what_it_broke() -> None:
     before = job_of(*ROOM, BOX, opening("N2", 50, 10, 20, 13.5), device("E1", 31, 6, 15))
-    wider = made(Opening, "N1", name="opening N1", wall="W1", x=10, y=10, width=41, height=13.5, depth=20)
+    wider = opening("N1", 10, 10, 41, 13.5, thickness="3/4")
     after = job_of(*ROOM, wider, opening("N2", 50, 10, 20, 13.5), device("E1", 31, 6, 15))
     assert [each.key for each in newly(findings(before), findings(after))] == ["openings_overlap:N1,N2"]
     assert newly(findings(before), findings(before)) == []
     more = job_of(
         *ROOM,
-        made(Opening, "N1", name="opening N1", wall="W1", x=10, y=10, width=42, height=13.5, depth=20),
+        opening("N1", 10, 10, 42, 13.5, thickness="3/4"),
         opening("N2", 50, 10, 20, 13.5),
         device("E1", 31, 6, 15),
     )
