@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from store.measure.compare import ceiling_number, limit_length, need_length
+from store.measure.compare import limit_length, need_length
 from store.measure.length import inches
 from store.records.wall import Wall
 from store.records.whole import Job
@@ -24,6 +24,7 @@ from store.trade.cable.raceway_fill import (
     plug_turns,
     smallest_raceway,
 )
+from store.trade.measured.bounds import past
 from store.trade.measured.framing import BORE_SOURCE, METRIC_BORE_SOURCE, bore_limit
 
 PRACTICE = "common practice"
@@ -43,18 +44,16 @@ def raceway_overfull(job: Job, raceway: Raceway) -> Iterable[Finding]:
         return
     if inside.fill is None or inside.fill.fits:
         return
+    full, most = past(inside.fill.percent, inside.fill.limit_percent), f"{inside.fill.limit_percent:.0f}%"
     yield Finding(
         "raceway_overfull",
         "fix",
         (tag, *(need.cable.tag for need in inside.cables)),
-        (f"Raceway overfilled: {ceiling_number(inside.fill.percent, 0):g}% of {inside.fill.limit_percent:.0f}%"),
+        f"Raceway overfilled: {full}% of {most}",
         f"{_large_enough(inside)}, or run a cable another way.",
         FILL_SOURCE if inside.power else FILL_PRACTICE,
         {"fill": f"{inside.fill.percent:.1f} %", "limit": f"{inside.fill.limit_percent:.0f} %"},
-        why=(
-            f"{plural(inside.fill.conductors, 'cable')} fill {inside.fill.percent:.1f}% of it; "
-            f"{inside.fill.limit_percent:.0f}% is the limit."
-        ),
+        why=f"{plural(inside.fill.conductors, 'cable')} fill {full}% of it; {most} is the limit.",
         about=(tag,),
     )
 

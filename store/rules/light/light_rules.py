@@ -7,11 +7,12 @@ from collections.abc import Iterable
 from store.records.equipment import Equipment
 from store.records.whole import Job
 from store.rules.core.findings import Finding, rule
-from store.rules.core.wording import listed, said
+from store.rules.core.wording import listed, plain, said
 from store.rules.light.lights import drivers, lights
 from store.rules.light.sight import seen
 from store.trade.light.driver import CLASS_2_SOURCE, CLASS_2_W, HEADROOM, go_together, most_load_w
 from store.trade.light.tape import GOOD_DROP_PCT, MOST_DROP_PCT, SOURCE
+from store.trade.measured.bounds import past
 
 PRACTICE = "Common practice; the manufacturer's figures win"
 
@@ -32,7 +33,8 @@ def driver_headroom(job: Job) -> Iterable[Finding]:
             f"Use a driver of {size}, or move a light to another one.",
             PRACTICE,
             {"load": f"{one.watts:.1f} W", "rated": f"{rating:g} W"},
-            why=f"{one.watts:.0f} W on a driver of {rating:g} W; {HEADROOM:.0%} of it is {most_load_w(rating):.0f} W.",
+            why=f"{past(one.watts, most_load_w(rating))} W on a driver of {rating:g} W; {HEADROOM:.0%} of it is "
+            f"{plain(most_load_w(rating))} W.",
         )
 
 
@@ -51,7 +53,7 @@ def class_2_output(job: Job) -> Iterable[Finding]:
             f"Use a driver with {one.wanted.outputs} outputs and split the lights, or a second driver.",
             CLASS_2_SOURCE,
             {"load": f"{one.watts:.1f} W", "outputs": str(one.outputs), "volts": f"{one.volts:g} V"},
-            why=f"{one.watts:.0f} W at {one.volts:g} V; one output carries {HEADROOM * most:.0f} W "
+            why=f"{plain(one.watts)} W at {one.volts:g} V; one output carries {plain(HEADROOM * most)} W "
             f"({HEADROOM:.0%} of {most:.0f} W).",
         )
 
@@ -90,7 +92,7 @@ def light_wire_thin(job: Job) -> Iterable[Finding]:
             "light_wire_thin",
             "fix" if feeder.drop.percent > MOST_DROP_PCT + 1e-9 else "look",
             (feeder.cable, tag),
-            f"Wire loses {feeder.drop.percent:.1f}% of the light's volts",
+            f"Wire loses {past(feeder.drop.percent, GOOD_DROP_PCT)}% of the light's volts",
             f"{would}, move the driver nearer, or use tape of more volts.",
             SOURCE,
             {"drop": f"{feeder.drop.percent:.2f} %", "gauge": str(feeder.gauge)},
@@ -138,7 +140,7 @@ def light_glares(job: Job) -> Iterable[Finding]:
         met = [(who, look) for who, look in one.bare if look.seen]
         if not met:
             continue
-        looks = listed([f"{who} {look.eye_deg:.0f}° against {look.shield_deg:.0f}°" for who, look in met])
+        looks = listed([f"{who} {_against(look.eye_deg, look.shield_deg)}" for who, look in met])
         yield Finding(
             "light_glares",
             "look",
@@ -169,3 +171,9 @@ def light_in_screen(job: Job) -> Iterable[Finding]:
             why=f"From the seat its mirror is {said(job, up)} off the floor, {said(job, across)} from left, "
             f"within the picture of {one.in_screen}.",
         )
+
+
+def _against(eye_deg: float, shield_deg: float) -> str:
+    """Two angles in as many digits as it takes to tell them apart."""
+    digits = next((each for each in range(4) if f"{eye_deg:.{each}f}" != f"{shield_deg:.{each}f}"), 4)
+    return f"{eye_deg:.{digits}f}° against {shield_deg:.{digits}f}°"

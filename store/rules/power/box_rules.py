@@ -155,7 +155,7 @@ def box_contents_unknown(job: Job) -> Iterable[Finding]:
 
 def _short_fill(need_in3: float, have_in3: float) -> str:
     """`24 in³ in 18 in³`."""
-    both = compare_numbers(have_in3, need_in3, "in³", places=1)
+    both = compare_numbers(have_in3, need_in3, "in³", places=2)
     return f"{both.need} in {both.have}"
 
 

@@ -5,20 +5,18 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 
-from store.measure.compare import ceiling_number
-from store.measure.numbers import with_unit
 from store.records.whole import Job
 from store.rules.core.code import edition, is_us
 from store.rules.core.findings import Finding, Severity, rule
 from store.rules.core.wording import ELECTRICIAN, MAKER, all_called, few_of, plain, shown, were
 from store.rules.core.wording import named as called
-from store.rules.power.load import State, states
+from store.rules.power.load import Drop, State, states
 from store.rules.power.plan import power
 from store.rules.power.wires import fits_ring, most_breaker_a, wire_of_circuit, wires
 from store.trade.measured.bounds import exceeds, past
 from store.trade.measured.citations import Note, cite
 from store.trade.power.circuit_metric import CABLE_SOURCE
-from store.trade.power.voltage_drop import metric_advice, us_advice
+from store.trade.power.voltage_drop import US_BRANCH_PERCENT, metric_advice, metric_limit_percent, us_advice
 
 # A note of the arithmetic is told by the rule it cites: what it is called here, how grave, and what to do.
 _TOLD: dict[str, tuple[str, Severity, str]] = {
@@ -85,8 +83,12 @@ _HEADS = {
 """Headlines by the name of the finding."""
 
 
-def _drop_text(percent: float, us: bool) -> str:
-    return with_unit(ceiling_number(percent, 1), "%", metric=not us)
+def _drop_text(job: Job, state: State, drop: Drop) -> str:
+    """The share that is lost, in as many digits as the sentence below it has."""
+    if is_us(job):
+        return f"{past(drop.percent, US_BRANCH_PERCENT)}%"
+    limit = metric_limit_percent(drop.length.mm / 1000, lighting=state.on.circuit.lighting)
+    return f"{past(drop.percent, limit)} %"
 
 
 @rule
@@ -215,7 +217,7 @@ def voltage_drop(job: Job) -> Iterable[Finding]:
                 "voltage_drop",
                 "look",
                 (tag,),
-                f"Voltage drop {_drop_text(drop.percent, is_us(job))} at the far end",
+                f"Voltage drop {_drop_text(job, state, drop)} at the far end",
                 (f"Use thicker wire or a shorter run. This is advice; an inspector does not fail it. {ELECTRICIAN}"),
                 note.source + ("; Chapter 9, Table 8" if is_us(job) else metric),
                 {

@@ -10,6 +10,7 @@ from store.records.whole import Job
 from store.rules.core.findings import Finding, rule
 from store.rules.core.wording import listed, said
 from store.rules.screen.view import read_aspect, read_holes, suggested_centre_nm, views
+from store.trade.measured.bounds import past
 from store.trade.screen.seat import CENTRE_LIMIT, DEFAULT_EYE_HEIGHT_NM, TOP_LIMIT
 from store.trade.screen.viewing import (
     FARTHEST_SEAT_ANGLE_DEG,
@@ -33,11 +34,10 @@ def screen_too_high(job: Job) -> Iterable[Finding]:
         centre, top = view.sight.centre_deg, view.sight.top_deg
         over = []
         if abs(centre) > CENTRE_LIMIT.degrees:
-            over.append(
-                f"{abs(centre):.1f}° {'up' if centre > 0 else 'down'} to its center ({CENTRE_LIMIT.degrees:g}°)"
-            )
+            way, limit = "up" if centre > 0 else "down", CENTRE_LIMIT.degrees
+            over.append(f"{past(abs(centre), limit)}° {way} to its center ({limit:g}°)")
         if top > TOP_LIMIT.degrees:
-            over.append(f"{top:.1f}° up to its top ({TOP_LIMIT.degrees:g}°)")
+            over.append(f"{past(top, TOP_LIMIT.degrees)}° up to its top ({TOP_LIMIT.degrees:g}°)")
         if over:
             best, most = said(job, suggested_centre_nm(view.band)), said(job, view.band.highest_nm)
             yield Finding(

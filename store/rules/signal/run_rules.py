@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from store.measure.compare import ceiling_number
-from store.measure.numbers import with_unit
 from store.records.whole import Job
 from store.records.wiring import Cable
 from store.rules.cable.lengths import needs
@@ -15,8 +13,9 @@ from store.rules.core.wording import listed, said
 from store.rules.signal.limits import coax_loss, speaker_run
 from store.rules.signal.rates import picture_gbit_s, wanted_of_cable
 from store.trade.cable.length import METRE_NM
+from store.trade.measured.bounds import past
 from store.trade.signal.hdmi import SOURCE_ADVICE, Advice, advise
-from store.trade.signal.speaker import thinnest_gauge
+from store.trade.signal.speaker import MOST_LOSS_PERCENT, thinnest_gauge
 
 SPEAKER_SOURCE = "common practice: loop resistance at most 5 % of the impedance; copper of ASTM B258 and IEC 60028"
 
@@ -86,13 +85,13 @@ def speaker_cable_thin(job: Job, cable: Cable) -> Iterable[Finding]:
         "speaker_cable_thin",
         "fix",
         (tag,),
-        f"Speaker cable too thin: {with_unit(ceiling_number(run.percent, 1), '%')} loss",
+        f"Speaker cable too thin: {past(run.percent, MOST_LOSS_PERCENT)}% loss",
         f"{remedy}, or shorten the run.",
         SPEAKER_SOURCE,
         {"path": said(job, need.route.path), "loss": f"{run.percent:.1f} %", "impedance": f"{run.ohm:g} ohm"},
         why=(
             f"{said(job, need.route.path)} of {run.awg} AWG to {run.ohm:g} ohm{taken} loses "
-            f"{run.percent:.1f}% of the impedance. 5% is the most, reached at "
+            f"{past(run.percent, MOST_LOSS_PERCENT)}% of the impedance. {MOST_LOSS_PERCENT:g}% is the most, reached at "
             f"{said(job, run.longest)}."
         ),
     )
@@ -108,12 +107,12 @@ def coax_loses_much(job: Job, cable: Cable) -> Iterable[Finding]:
         return
     over = loss.db > loss.limit
     through = f" through {listed([f'a {each}-way splitter' for each in loss.splitters])}" if loss.splitters else ""
-    whole = "" if over else f", {loss.whole_db:.1f} dB with waste and slack"
+    whole = "" if over else f", {past(loss.whole_db, loss.limit)} dB with waste and slack"
     yield Finding(
         "coax_loses_much" if over else "coax_nearly_loses_much",
         "fix" if loss.noted and over else "look",
         (tag,),
-        f"Coax loses {loss.db:.1f} dB",
+        f"Coax loses {past(loss.db, loss.limit) if over else f'{loss.db:.1f}'} dB",
         (
             "Split less, shorten the run, or amplify at the source. Then measure it while the wall is open."
             if over

@@ -63,6 +63,27 @@ about=(step.tag,),
                 )  # fmt: skip
 
 
+@rule
+@from_each(Contact)
+def call_after_booking(job: Job, one: Contact) -> Iterable[Finding]:
+    """A call that is planned for after the day that its contact is booked for."""
+    booked = [(step.booked, step.tag) for step, _ in open_steps(job, one) if step.booked is not None and not step.began]
+    if one.call_on is None or not booked or one.call_on <= min(booked)[0]:
+        return
+    day, step = min(booked)
+    yield Finding(
+        "call_after_booking",
+        "look",
+        (one.tag, step),
+        f"Call {day_short(job, one.call_on)}, after {step} starts",
+        f"Call before {date_text(job, day)}, or change the day of the call.",
+        PRACTICE,
+        {"call": one.call_on.isoformat(), "booked": day.isoformat()},
+        why=f"{one.name} is booked for {step} on {date_text(job, day)}.",
+        about=(one.tag,),
+    )
+
+
 by_contact = index(Step, lambda one: (one.who,) if one.who and one.done is None else ())
 """The steps that each contact still has to do."""
 

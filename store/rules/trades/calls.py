@@ -45,7 +45,7 @@ def _calls(job: Job, one: Contact) -> Iterator[Call]:
             yield Call(
                 job.today, one.tag, f"{step.tag} cannot start before {date_text(job, dated.start)}: change the day"
             )
-        elif one.state in ("to ask", "quoted") and step.booked is None:
+        elif step.booked is None and step.began is None and _to_book(job, one):
             ask = "ask and book" if one.state == "to ask" else "book"
             day = max(job.today, dated.start - timedelta(days=BOOK_DAYS))
             yield Call(day, one.tag, f"{ask} {step.tag}, which can start on {date_text(job, dated.start)}")
@@ -53,6 +53,11 @@ def _calls(job: Job, one: Contact) -> Iterator[Call]:
         yield Call(job.today, one.tag, f"its {paper} ended on {date_text(job, until)}, and it still has work here")
     for paper, until, step_tag in papers_short(job, one):
         yield Call(job.today, one.tag, f"its {paper} ends on {date_text(job, until)}, before {step_tag} is done")
+
+
+def _to_book(job: Job, one: Contact) -> bool:
+    """True for one who is not booked yet, or whose days are in their steps: then a step without one is not booked."""
+    return one.state in ("to ask", "quoted") or any(step.booked for step, _ in open_steps(job, one))
 
 
 def open_steps(job: Job, one: Contact) -> Sequence[tuple[Step, Dated]]:
@@ -80,8 +85,9 @@ def papers_ended(job: Job, one: Contact) -> Iterator[tuple[str, date]]:
 
 def papers_short(job: Job, one: Contact) -> Iterator[tuple[str, date, str]]:
     """Papers that are good today and end before the last step of a contact does: paper, day, step."""
+    # A step that is not done says that there is work left, whatever the contact's own state says.
     last = max(open_steps(job, one), key=lambda each: each[1].finish, default=None)
-    if last is None or one.state == "done":
+    if last is None:
         return
     for paper, key in PAPERS:
         until = getattr(one, key)

@@ -5,11 +5,14 @@ from __future__ import annotations
 from datetime import date
 from typing import Any
 
+import msgspec
+
 from store.records.field import Ref
 from store.records.people import Contact, Step, Trade
 from store.records.whole import Job
 from store.rules.core.findings import findings
 from store.rules.schedule.calendar import calendar
+from store.rules.trades.calls import calls
 from tests.jobs.order_jobs import job_of
 
 
@@ -60,3 +63,30 @@ def test_one_trade_twice_on_one_day() -> None:
 def test_two_half_days_are_one_day() -> None:
     assert not told(steps(step("S1", 0.5), step("S2", 0.5), today=date(2026, 11, 2)), "twice_on_one_day")
     assert told(steps(step("S1", 0.5), step("S2", 1), today=date(2026, 11, 2)), "twice_on_one_day")
+
+
+def booked_work(**more: Any) -> Job:
+    """An electrician booked for the first of two steps, the second without a day."""
+    first = step("S1", 1, booked=date(2026, 11, 9))
+    return steps(first, step("S2", 1, after=(Ref("S1"),)), today=date(2026, 11, 2), **more)
+
+
+def test_a_step_without_a_day_of_one_whose_other_is_booked_is_a_call() -> None:
+    assert any("S2" in call.why for call in calls(booked_work()))
+    both = booked_work().having(step("S2", 1, after=(Ref("S1"),), booked=date(2026, 11, 10)))
+    assert not calls(both)
+
+
+def test_a_call_after_the_day_that_is_booked_is_told() -> None:
+    person = booked_work().of(Contact)["T1"]
+    late = booked_work().having(msgspec.structs.replace(person, call_on=date(2026, 11, 10)))
+    assert told(late, "call_after_booking") == [("T1", "S1")]
+    assert not told(late.having(msgspec.structs.replace(person, call_on=date(2026, 11, 9))), "call_after_booking")
+
+
+def test_a_paper_that_ends_before_its_work_does_is_no_paper_whatever_the_contact_s_state() -> None:
+    person = booked_work().of(Contact)["T1"]
+    done = msgspec.structs.replace(person, insured_until=date(2026, 11, 9), state="done")
+    assert told(booked_work().having(done), "insurance_ends_before_work") == [("T1", "S2")]
+    within = msgspec.structs.replace(done, insured_until=date(2026, 11, 10))
+    assert not told(booked_work().having(within), "insurance_ends_before_work")
