@@ -204,22 +204,23 @@ def behind_fixed_piece(job: Job, box: Box) -> Iterable[Finding]:
 
 
 @rule
-def thing_without_way(job: Job) -> Iterable[Finding]:
+@from_each(Equipment)
+def thing_without_way(job: Job, one: Equipment) -> Iterable[Finding]:
     """A light, driver, power supply, extender or part behind the finish with nothing that reaches it."""
-    for tag, one in job.of(Equipment).items():
-        if not needs_access(one) or means_of(job, tag):
-            continue
-        severity, source = _gravity(job, one)
-        yield Finding(
-            "thing_without_way",
-            severity,
-            (tag,),
-            "No access listed",
-            f"Enter what reaches it. If nothing does, plan an access panel now.{_caution(job, one)}",
-            source,
-            {"reached by": "nothing"},
-            why=("It will need replacing one day, and no access panel, opening or removable shelf is entered for it."),
-        )
+    tag = one.tag
+    if not needs_access(one) or means_of(job, tag):
+        return
+    severity, source = _gravity(job, one)
+    yield Finding(
+        "thing_without_way",
+        severity,
+        (tag,),
+        "No access listed",
+        f"Enter what reaches it. If nothing does, plan an access panel now.{_caution(job, one)}",
+        source,
+        {"reached by": "nothing"},
+        why=("It will need replacing one day, and no access panel, opening or removable shelf is entered for it."),
+    )
 
 
 @rule

@@ -12,6 +12,7 @@ from store.records.whole import Job
 from store.rules.buying.order_by import needing, orders
 from store.rules.buying.returns import NEAR_DAYS, return_days_left
 from store.rules.core.findings import Finding, rule
+from store.rules.core.keyed import from_each
 from store.rules.core.wording import date_text, day_short, plural
 
 ORDER_NEAR_DAYS = 7
@@ -66,26 +67,27 @@ def _buying(name: str, severity: str, tag: str, head: str, says: str, remedy: st
 
 
 @rule
-def return_ends_before_fit(job: Job) -> Iterable[Finding]:
+@from_each(Equipment)
+def return_ends_before_fit(job: Job, one: Equipment) -> Iterable[Finding]:
     """Things that can be sent back only until before they are tried in place."""
-    for tag, one in job.of(Equipment).items():
-        left = return_days_left(one, job)
-        if left is None or left < 0 or one.return_by is None:
-            continue
-        step = needing(job, one)
-        if one.tested is not None and one.tested > one.return_by:
-            tried = f"its test fit on {date_text(job, one.tested)}"
-        elif one.tested is None and step is not None and step.start > one.return_by and left > NEAR_DAYS:
-            tried = f"{step.key}, which puts it in place on {date_text(job, step.start)}; no test fit is planned"
-        else:
-            continue
-        yield Finding(
-            "return_ends_before_fit",
-            "look",
-            (tag,),
-            f"Return window closes {day_short(job, one.return_by)}, before the test fit",
-            f"Try it in place by {date_text(job, one.return_by)} and enter the day as its test fit.",
-            "Seller's terms, as entered",
-            {"return by": one.return_by.isoformat()},
-            why=f"You can send it back until {date_text(job, one.return_by)}, before {tried}.",
-        )
+    tag = one.tag
+    left = return_days_left(one, job)
+    if left is None or left < 0 or one.return_by is None:
+        return
+    step = needing(job, one)
+    if one.tested is not None and one.tested > one.return_by:
+        tried = f"its test fit on {date_text(job, one.tested)}"
+    elif one.tested is None and step is not None and step.start > one.return_by and left > NEAR_DAYS:
+        tried = f"{step.key}, which puts it in place on {date_text(job, step.start)}; no test fit is planned"
+    else:
+        return
+    yield Finding(
+        "return_ends_before_fit",
+        "look",
+        (tag,),
+        f"Return window closes {day_short(job, one.return_by)}, before the test fit",
+        f"Try it in place by {date_text(job, one.return_by)} and enter the day as its test fit.",
+        "Seller's terms, as entered",
+        {"return by": one.return_by.isoformat()},
+        why=f"You can send it back until {date_text(job, one.return_by)}, before {tried}.",
+    )

@@ -11,29 +11,31 @@ from store.records.whole import Job
 from store.rules.buying.order_by import orders
 from store.rules.buying.returns import NEAR_DAYS, return_days_left
 from store.rules.core.findings import Finding, rule
+from store.rules.core.keyed import from_each
 from store.rules.core.wording import date_text, day_short
 
 
 @rule
-def return_by_near(job: Job) -> Iterable[Finding]:
+@from_each(Equipment)
+def return_by_near(job: Job, one: Equipment) -> Iterable[Finding]:
     """The last day to send something back is near, and it was not yet tried in place."""
-    for tag, one in job.of(Equipment).items():
-        left = return_days_left(one, job)
-        if left is None or left > NEAR_DAYS or one.return_by is None:
-            continue
-        yield Finding(
-            "return_by_near",
-            "look",
-            (tag,),
-            f"Return window {'closed' if left < 0 else 'closes'} {day_short(job, one.return_by)}",
-            "Try it in place and enter the date, or send it back.",
-            "Seller's terms, as entered",
-            {"return by": one.return_by.isoformat()},
-            why=(
-                f"{due_day(one.return_by, job.today)[0].upper()}{due_day(one.return_by, job.today)[1:]}; "
-                f"{_not_tried(job, one, one.return_by)}."
-            ),
-        )
+    tag = one.tag
+    left = return_days_left(one, job)
+    if left is None or left > NEAR_DAYS or one.return_by is None:
+        return
+    yield Finding(
+        "return_by_near",
+        "look",
+        (tag,),
+        f"Return window {'closed' if left < 0 else 'closes'} {day_short(job, one.return_by)}",
+        "Try it in place and enter the date, or send it back.",
+        "Seller's terms, as entered",
+        {"return by": one.return_by.isoformat()},
+        why=(
+            f"{due_day(one.return_by, job.today)[0].upper()}{due_day(one.return_by, job.today)[1:]}; "
+            f"{_not_tried(job, one, one.return_by)}."
+        ),
+    )
 
 
 def _not_tried(job: Job, one: Equipment, return_by: date) -> str:

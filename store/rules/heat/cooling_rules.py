@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from store.measure.numbers import show_number
+from store.records.wall import Opening
 from store.records.whole import Job
 from store.rules.core.findings import Finding, rule
+from store.rules.core.keyed import from_each
 from store.rules.core.wording import listed, named
 from store.rules.heat.cooling import FAN_SHARE, ROOM_C, Cooling, cooling
 from store.trade.heat.enclosure import F_PER_C, M3H_PER_CFM, MOST_RISE_C, airflow_needed
@@ -23,65 +25,74 @@ REMEDY = (
 
 
 @rule
-def cabinet_shut_in(job: Job) -> Iterable[Finding]:
+@from_each(Opening)
+def cabinet_shut_in(job: Job, opening: Opening) -> Iterable[Finding]:
     """Heat behind a shut door that no air carries off."""
-    for tag, one in cooling(job).items():
-        if one.way == "shut in":
-            yield Finding(
-                "cabinet_shut_in",
-                "fix",
-                (tag, *one.warm),
-                f"No air path: {_watts(one)} behind a {one.opening.door} door",
-                f"{REMEDY} {_wanted(job, one)}",
-                SOURCE,
-                _numbers(one),
-                why=f"{_what(job, tag, one)}, and no air goes through. It needs a vent low and a vent high.",
-                about=(tag,),
-            )
-
-
-@rule
-def cabinet_too_warm(job: Job) -> Iterable[Finding]:
-    """Air behind a shut door that gets warmer than is good for what stands there."""
-    for tag, one in cooling(job).items():
-        if one.rise_c is None or (one.rise_c <= MOST_RISE_C and ROOM_C + one.rise_c <= one.limit_c):
-            continue
-        inside = ROOM_C + one.rise_c
-        by = f"with {FAN_SHARE:.0%} of its fan's free-air flow" if one.way == "fan" else "by its own draft"
+    tag, one = opening.tag, cooling(job).get(opening.tag)
+    if one is None:
+        return
+    if one.way == "shut in":
         yield Finding(
-            "cabinet_too_warm",
-            "fix" if inside > one.limit_c else "look",
+            "cabinet_shut_in",
+            "fix",
             (tag, *one.warm),
-            f"Too warm behind the door: about {_degrees(job, inside)}",
+            f"No air path: {_watts(one)} behind a {one.opening.door} door",
             f"{REMEDY} {_wanted(job, one)}",
             SOURCE,
-            {**_numbers(one), "rise": _degrees(job, one.rise_c, rise=True)},
-            why=(
-                f"{_what(job, tag, one)}. {by[0].upper()}{by[1:]} it gets about "
-                f"{_degrees(job, one.rise_c, rise=True)} above the room: {_degrees(job, inside)} in a "
-                f"room of {_degrees(job, ROOM_C)}. {_made_for(job, one)} "
-                f"{_degrees(job, one.limit_c)} at most."
-            ),
+            _numbers(one),
+            why=f"{_what(job, tag, one)}, and no air goes through. It needs a vent low and a vent high.",
             about=(tag,),
         )
 
 
 @rule
-def cabinet_air_not_known(job: Job) -> Iterable[Finding]:
+@from_each(Opening)
+def cabinet_too_warm(job: Job, opening: Opening) -> Iterable[Finding]:
+    """Air behind a shut door that gets warmer than is good for what stands there."""
+    tag, one = opening.tag, cooling(job).get(opening.tag)
+    if one is None:
+        return
+    if one.rise_c is None or (one.rise_c <= MOST_RISE_C and ROOM_C + one.rise_c <= one.limit_c):
+        return
+    inside = ROOM_C + one.rise_c
+    by = f"with {FAN_SHARE:.0%} of its fan's free-air flow" if one.way == "fan" else "by its own draft"
+    yield Finding(
+        "cabinet_too_warm",
+        "fix" if inside > one.limit_c else "look",
+        (tag, *one.warm),
+        f"Too warm behind the door: about {_degrees(job, inside)}",
+        f"{REMEDY} {_wanted(job, one)}",
+        SOURCE,
+        {**_numbers(one), "rise": _degrees(job, one.rise_c, rise=True)},
+        why=(
+            f"{_what(job, tag, one)}. {by[0].upper()}{by[1:]} it gets about "
+            f"{_degrees(job, one.rise_c, rise=True)} above the room: {_degrees(job, inside)} in a "
+            f"room of {_degrees(job, ROOM_C)}. {_made_for(job, one)} "
+            f"{_degrees(job, one.limit_c)} at most."
+        ),
+        about=(tag,),
+    )
+
+
+@rule
+@from_each(Opening)
+def cabinet_air_not_known(job: Job, opening: Opening) -> Iterable[Finding]:
     """Heat behind a shut door, with neither vents nor a fan noted."""
-    for tag, one in cooling(job).items():
-        if one.way == "not known":
-            yield Finding(
-                "cabinet_air_not_known",
-                "look",
-                (tag, *one.warm),
-                f"Cooling not known: {_watts(one)} behind a {one.opening.door} door",
-                f"{_wanted(job, one)} {REMEDY}",
-                SOURCE,
-                _numbers(one),
-                why=f"{_what(job, tag, one)}. No air in and air out, and no fan, are entered.",
-                about=(tag,),
-            )
+    tag, one = opening.tag, cooling(job).get(opening.tag)
+    if one is None:
+        return
+    if one.way == "not known":
+        yield Finding(
+            "cabinet_air_not_known",
+            "look",
+            (tag, *one.warm),
+            f"Cooling not known: {_watts(one)} behind a {one.opening.door} door",
+            f"{_wanted(job, one)} {REMEDY}",
+            SOURCE,
+            _numbers(one),
+            why=f"{_what(job, tag, one)}. No air in and air out, and no fan, are entered.",
+            about=(tag,),
+        )
 
 
 def _what(job: Job, tag: str, one: Cooling) -> str:

@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from store.records.equipment import Equipment
 from store.records.whole import Job
 from store.rules.core.findings import Finding, rule
+from store.rules.core.keyed import from_each
 from store.rules.core.wording import listed, plain, said
 from store.rules.light.lights import drivers, lights
 from store.rules.light.sight import seen
@@ -18,159 +19,178 @@ PRACTICE = "Common practice; the manufacturer's figures win"
 
 
 @rule
-def driver_headroom(job: Job) -> Iterable[Finding]:
+@from_each(Equipment)
+def driver_headroom(job: Job, record: Equipment) -> Iterable[Finding]:
     """A driver with less than a fifth of its rating to spare."""
-    for tag, one in drivers(job).items():
-        rating = one.rating_w
-        if rating is None or not most_load_w(rating) + 1e-9 < one.watts <= rating:
-            continue
-        size = f"{one.wanted.size_w} W" if one.wanted.size_w else f"{one.wanted.watts:.0f} W, in two drivers"
-        yield Finding(
-            "driver_headroom",
-            "look",
-            (tag, *one.lights),
-            "Driver loaded past 80%",
-            f"Use a driver of {size}, or move a light to another one.",
-            PRACTICE,
-            {"load": f"{one.watts:.1f} W", "rated": f"{rating:g} W"},
-            why=f"{past(one.watts, most_load_w(rating))} W on a driver of {rating:g} W; {HEADROOM:.0%} of it is "
-            f"{plain(most_load_w(rating))} W.",
-        )
+    tag, one = record.tag, drivers(job).get(record.tag)
+    if one is None:
+        return
+    rating = one.rating_w
+    if rating is None or not most_load_w(rating) + 1e-9 < one.watts <= rating:
+        return
+    size = f"{one.wanted.size_w} W" if one.wanted.size_w else f"{one.wanted.watts:.0f} W, in two drivers"
+    yield Finding(
+        "driver_headroom",
+        "look",
+        (tag, *one.lights),
+        "Driver loaded past 80%",
+        f"Use a driver of {size}, or move a light to another one.",
+        PRACTICE,
+        {"load": f"{one.watts:.1f} W", "rated": f"{rating:g} W"},
+        why=f"{past(one.watts, most_load_w(rating))} W on a driver of {rating:g} W; {HEADROOM:.0%} of it is "
+        f"{plain(most_load_w(rating))} W.",
+    )
 
 
 @rule
-def class_2_output(job: Job) -> Iterable[Finding]:
+@from_each(Equipment)
+def class_2_output(job: Job, record: Equipment) -> Iterable[Finding]:
     """More lights on a driver than its Class 2 outputs may carry."""
-    for tag, one in drivers(job).items():
-        most = CLASS_2_W.get(round(one.volts))
-        if most is None or not one.outputs or one.wanted.outputs <= one.outputs:
-            continue
-        yield Finding(
-            "class_2_output",
-            "fix",
-            (tag, *one.lights),
-            f"Needs {one.wanted.outputs} Class 2 outputs, has {one.outputs}",
-            f"Use a driver with {one.wanted.outputs} outputs and split the lights, or a second driver.",
-            CLASS_2_SOURCE,
-            {"load": f"{one.watts:.1f} W", "outputs": str(one.outputs), "volts": f"{one.volts:g} V"},
-            why=f"{plain(one.watts)} W at {one.volts:g} V; one output carries {plain(HEADROOM * most)} W "
-            f"({HEADROOM:.0%} of {most:.0f} W).",
-        )
+    tag, one = record.tag, drivers(job).get(record.tag)
+    if one is None:
+        return
+    most = CLASS_2_W.get(round(one.volts))
+    if most is None or not one.outputs or one.wanted.outputs <= one.outputs:
+        return
+    yield Finding(
+        "class_2_output",
+        "fix",
+        (tag, *one.lights),
+        f"Needs {one.wanted.outputs} Class 2 outputs, has {one.outputs}",
+        f"Use a driver with {one.wanted.outputs} outputs and split the lights, or a second driver.",
+        CLASS_2_SOURCE,
+        {"load": f"{one.watts:.1f} W", "outputs": str(one.outputs), "volts": f"{one.volts:g} V"},
+        why=f"{plain(one.watts)} W at {one.volts:g} V; one output carries {plain(HEADROOM * most)} W "
+        f"({HEADROOM:.0%} of {most:.0f} W).",
+    )
 
 
 @rule
-def tape_too_long(job: Job) -> Iterable[Finding]:
+@from_each(Equipment)
+def tape_too_long(job: Job, record: Equipment) -> Iterable[Finding]:
     """Tape longer than its feed reaches."""
-    for tag, one in lights(job).items():
-        if one.longest_nm is None or one.tape_nm is None or one.tape_nm <= one.longest_nm:
-            continue
-        fed = job.of(Equipment)[tag].fed
-        again = "Feed it in the middle or from both ends, or" if fed == "one end" else "Split it in two runs, or"
+    tag, one = record.tag, lights(job).get(record.tag)
+    if one is None:
+        return
+    if one.longest_nm is None or one.tape_nm is None or one.tape_nm <= one.longest_nm:
+        return
+    fed = job.of(Equipment)[tag].fed
+    again = "Feed it in the middle or from both ends, or" if fed == "one end" else "Split it in two runs, or"
+    yield Finding(
+        "tape_too_long",
+        "fix",
+        (tag,),
+        "Tape run too long, its end turns dull",
+        f"{again} use a tape of more volts.",
+        PRACTICE,
+        {"tape": said(job, one.tape_nm), "longest": said(job, one.longest_nm), "fed": fed},
+        why=f"{said(job, one.tape_nm)} fed at {fed}; {said(job, one.longest_nm)} is the longest at "
+        f"{one.volts:g} V. Past it white turns dull and warm, and colors lose blue first.",
+    )
+
+
+@rule
+@from_each(Equipment)
+def light_wire_thin(job: Job, record: Equipment) -> Iterable[Finding]:
+    """A wire from driver to tape that loses more than 3 %."""
+    tag, one = record.tag, lights(job).get(record.tag)
+    if one is None:
+        return
+    feeder = one.feeder
+    if feeder is None or feeder.drop.percent <= GOOD_DROP_PCT + 1e-9:
+        return
+    would = f"Pull {feeder.would_do} AWG" if feeder.would_do else "Split the tape over two wires"
+    volts = "" if one.volts_known else f" (volts not entered: {one.volts:g} V assumed)"
+    yield Finding(
+        "light_wire_thin",
+        "fix" if feeder.drop.percent > MOST_DROP_PCT + 1e-9 else "look",
+        (feeder.cable, tag),
+        f"Wire loses {past(feeder.drop.percent, GOOD_DROP_PCT)}% of the light's volts",
+        f"{would}, move the driver nearer, or use tape of more volts.",
+        SOURCE,
+        {"drop": f"{feeder.drop.percent:.2f} %", "gauge": str(feeder.gauge)},
+        why=f"{one.drawn.amps:.1f} A over {said(job, feeder.length_nm)} of {feeder.gauge} AWG loses "
+        f"{feeder.drop.volts:.2f} V of {one.volts:g} V{volts}; past {GOOD_DROP_PCT:g}% the color shifts.",
+    )
+
+
+@rule
+@from_each(Equipment)
+def dimmer_mismatch(job: Job, one: Equipment) -> Iterable[Finding]:
+    """A dimmer that does not work its driver."""
+    tag = one.tag
+    if one.what != "driver" or one.retired is not None:
+        return
+    together = go_together(one.dimmer, one.dims)
+    if together is None and (one.dimmer not in ("unknown", "none") or one.dims not in ("unknown", "none")):
+        missing = "what the driver dims by" if one.dims == "unknown" else "the dimmer"
         yield Finding(
-            "tape_too_long",
+            "dimmer_mismatch",
+            "look",
+            (tag,),
+            "Dimmer and driver not matched yet",
+            "Enter both from their data sheets before you buy either.",
+            PRACTICE,
+            {"dimmer": one.dimmer, "dims": one.dims},
+            why=f"Not entered: {missing}.",
+        )
+    elif together is False:
+        yield Finding(
+            "dimmer_mismatch",
             "fix",
             (tag,),
-            "Tape run too long, its end turns dull",
-            f"{again} use a tape of more volts.",
+            "Dimmer doesn't work this driver",
+            f"Use a driver made for a {one.dimmer} dimmer, or a {one.dims} dimmer.",
             PRACTICE,
-            {"tape": said(job, one.tape_nm), "longest": said(job, one.longest_nm), "fed": fed},
-            why=f"{said(job, one.tape_nm)} fed at {fed}; {said(job, one.longest_nm)} is the longest at "
-            f"{one.volts:g} V. Past it white turns dull and warm, and colors lose blue first.",
+            {"dimmer": one.dimmer, "dims": one.dims},
+            why=f"The dimmer is {one.dimmer}, the driver dims by {one.dims}: it flickers, hums or stays dark.",
         )
 
 
 @rule
-def light_wire_thin(job: Job) -> Iterable[Finding]:
-    """A wire from driver to tape that loses more than 3 %."""
-    for tag, one in lights(job).items():
-        feeder = one.feeder
-        if feeder is None or feeder.drop.percent <= GOOD_DROP_PCT + 1e-9:
-            continue
-        would = f"Pull {feeder.would_do} AWG" if feeder.would_do else "Split the tape over two wires"
-        volts = "" if one.volts_known else f" (volts not entered: {one.volts:g} V assumed)"
-        yield Finding(
-            "light_wire_thin",
-            "fix" if feeder.drop.percent > MOST_DROP_PCT + 1e-9 else "look",
-            (feeder.cable, tag),
-            f"Wire loses {past(feeder.drop.percent, GOOD_DROP_PCT)}% of the light's volts",
-            f"{would}, move the driver nearer, or use tape of more volts.",
-            SOURCE,
-            {"drop": f"{feeder.drop.percent:.2f} %", "gauge": str(feeder.gauge)},
-            why=f"{one.drawn.amps:.1f} A over {said(job, feeder.length_nm)} of {feeder.gauge} AWG loses "
-            f"{feeder.drop.volts:.2f} V of {one.volts:g} V{volts}; past {GOOD_DROP_PCT:g}% the color shifts.",
-        )
-
-
-@rule
-def dimmer_mismatch(job: Job) -> Iterable[Finding]:
-    """A dimmer that does not work its driver."""
-    for tag, one in job.of(Equipment).items():
-        if one.what != "driver" or one.retired is not None:
-            continue
-        together = go_together(one.dimmer, one.dims)
-        if together is None and (one.dimmer not in ("unknown", "none") or one.dims not in ("unknown", "none")):
-            missing = "what the driver dims by" if one.dims == "unknown" else "the dimmer"
-            yield Finding(
-                "dimmer_mismatch",
-                "look",
-                (tag,),
-                "Dimmer and driver not matched yet",
-                "Enter both from their data sheets before you buy either.",
-                PRACTICE,
-                {"dimmer": one.dimmer, "dims": one.dims},
-                why=f"Not entered: {missing}.",
-            )
-        elif together is False:
-            yield Finding(
-                "dimmer_mismatch",
-                "fix",
-                (tag,),
-                "Dimmer doesn't work this driver",
-                f"Use a driver made for a {one.dimmer} dimmer, or a {one.dims} dimmer.",
-                PRACTICE,
-                {"dimmer": one.dimmer, "dims": one.dims},
-                why=f"The dimmer is {one.dimmer}, the driver dims by {one.dims}: it flickers, hums or stays dark.",
-            )
-
-
-@rule
-def light_glares(job: Job) -> Iterable[Finding]:
+@from_each(Equipment)
+def light_glares(job: Job, record: Equipment) -> Iterable[Finding]:
     """A bare source that a seated or standing eye sees."""
-    for tag, one in seen(job).items():
-        met = [(who, look) for who, look in one.bare if look.seen]
-        if not met:
-            continue
-        looks = listed([f"{who} {_against(look.eye_deg, look.shield_deg)}" for who, look in met])
-        yield Finding(
-            "light_glares",
-            "look",
-            (tag,),
-            f"{met[0][0].capitalize()} eyes see the bare source",
-            "Put it farther behind the lip, use a deeper lip or profile, or turn it to the wall.",
-            "Plane geometry",
-            {who: f"{look.eye_deg:.1f}° / {look.shield_deg:.1f}°" for who, look in met},
-            why=f"Source {said(job, one.up_nm)} off the floor; eye's angle against the lip's: {looks}.",
-        )
+    tag, one = record.tag, seen(job).get(record.tag)
+    if one is None:
+        return
+    met = [(who, look) for who, look in one.bare if look.seen]
+    if not met:
+        return
+    looks = listed([f"{who} {_against(look.eye_deg, look.shield_deg)}" for who, look in met])
+    yield Finding(
+        "light_glares",
+        "look",
+        (tag,),
+        f"{met[0][0].capitalize()} eyes see the bare source",
+        "Put it farther behind the lip, use a deeper lip or profile, or turn it to the wall.",
+        "Plane geometry",
+        {who: f"{look.eye_deg:.1f}° / {look.shield_deg:.1f}°" for who, look in met},
+        why=f"Source {said(job, one.up_nm)} off the floor; eye's angle against the lip's: {looks}.",
+    )
 
 
 @rule
-def light_in_screen(job: Job) -> Iterable[Finding]:
+@from_each(Equipment)
+def light_in_screen(job: Job, record: Equipment) -> Iterable[Finding]:
     """A lamp whose mirror stands in the picture, seen from the seat."""
-    for tag, one in seen(job).items():
-        if not one.in_screen or one.mirrored is None:
-            continue
-        across, up = one.mirrored
-        yield Finding(
-            "light_in_screen",
-            "look",
-            (tag, one.in_screen),
-            "Lamp mirrored in the TV",
-            "Move it out of the mirror's way, shade it towards the TV, or put it on its own switch.",
-            "Plane geometry: each weighed by the other's distance",
-            {"across": said(job, across), "up": said(job, up)},
-            why=f"From the seat its mirror is {said(job, up)} off the floor, {said(job, across)} from left, "
-            f"within the picture of {one.in_screen}.",
-        )
+    tag, one = record.tag, seen(job).get(record.tag)
+    if one is None:
+        return
+    if not one.in_screen or one.mirrored is None:
+        return
+    across, up = one.mirrored
+    yield Finding(
+        "light_in_screen",
+        "look",
+        (tag, one.in_screen),
+        "Lamp mirrored in the TV",
+        "Move it out of the mirror's way, shade it towards the TV, or put it on its own switch.",
+        "Plane geometry: each weighed by the other's distance",
+        {"across": said(job, across), "up": said(job, up)},
+        why=f"From the seat its mirror is {said(job, up)} off the floor, {said(job, across)} from left, "
+        f"within the picture of {one.in_screen}.",
+    )
 
 
 def _against(eye_deg: float, shield_deg: float) -> str:

@@ -12,6 +12,7 @@ from pathlib import PurePath
 from store.records.access import Photo
 from store.records.whole import Job
 from store.rules.core.findings import Finding, rule
+from store.rules.core.keyed import from_each
 from store.rules.core.proof import PICTURES
 from store.rules.photo.pictures import PRACTICE
 
@@ -36,18 +37,19 @@ def photo_of_nothing(job: Job) -> Iterable[Finding]:
 
 
 @rule
-def photo_name(job: Job) -> Iterable[Finding]:
+@from_each(Photo)
+def photo_name(job: Job, one: Photo) -> Iterable[Finding]:
     """A file whose name has no ending of a picture."""
-    for tag, one in job.of(Photo).items():
-        ending = PurePath(one.file.replace("\\", "/")).suffix.lower()
-        if ending not in PICTURES:
-            yield Finding(
-                "photo_name",
-                "look",
-                (tag,),
-                "Not a picture file",
-                "Enter the picture's own file, not a page or a link to it.",
-                PRACTICE,
-                {"file": one.file},
-                why=f"Its file ends in {ending or 'nothing'}.",
-            )
+    tag = one.tag
+    ending = PurePath(one.file.replace("\\", "/")).suffix.lower()
+    if ending not in PICTURES:
+        yield Finding(
+            "photo_name",
+            "look",
+            (tag,),
+            "Not a picture file",
+            "Enter the picture's own file, not a page or a link to it.",
+            PRACTICE,
+            {"file": one.file},
+            why=f"Its file ends in {ending or 'nothing'}.",
+        )

@@ -6,8 +6,10 @@ import re
 from collections.abc import Iterable
 
 from store.records.whole import Job
+from store.records.wiring import Circuit
 from store.rules.core.code import edition, is_us
 from store.rules.core.findings import Finding, Severity, rule
+from store.rules.core.keyed import from_each
 from store.rules.core.wording import ELECTRICIAN, MAKER, all_called, few_of, plain, shown, were
 from store.rules.core.wording import named as called
 from store.rules.power.load import Drop, State, states
@@ -141,31 +143,34 @@ def _numbers(state: State) -> dict[str, str]:
 
 
 @rule
-def metric_circuit_limits(job: Job) -> Iterable[Finding]:
+@from_each(Circuit)
+def metric_circuit_limits(job: Job, circuit: Circuit) -> Iterable[Finding]:
     """A 230 V circuit: what it carries within the breaker, the breaker within the wire."""
     if is_us(job):
         return
-    for tag, state in states(job).items():
-        for note in state.notes:
-            wire = note.source == CABLE_SOURCE
-            own = wire_of_circuit(job, state.on.circuit)
-            if wire and own is not None and fits_ring(job, state.on.circuit, own):
-                continue
-            yield Finding(
-                "breaker_over_wire" if wire else "circuit_overloaded",
-                "stop" if wire else "fix",
-                (tag,),
-                "Breaker too large for the wire" if wire else "Circuit overloaded",
-                (
-                    "A radial circuit needs a smaller breaker or thicker wire. Enter on the circuit how the cable is "
-                    f"installed. A ring has its own rules. {ELECTRICIAN}"
-                    if wire
-                    else f"Take a load off this circuit, or plan another circuit. {ELECTRICIAN}"
-                ),
-                note.source,
-                _numbers(state),
-                why=f"{note.text[0].upper()}{note.text[1:]}.",
-            )
+    tag, state = circuit.tag, states(job).get(circuit.tag)
+    if state is None:
+        return
+    for note in state.notes:
+        wire = note.source == CABLE_SOURCE
+        own = wire_of_circuit(job, state.on.circuit)
+        if wire and own is not None and fits_ring(job, state.on.circuit, own):
+            continue
+        yield Finding(
+            "breaker_over_wire" if wire else "circuit_overloaded",
+            "stop" if wire else "fix",
+            (tag,),
+            "Breaker too large for the wire" if wire else "Circuit overloaded",
+            (
+                "A radial circuit needs a smaller breaker or thicker wire. Enter on the circuit how the cable is "
+                f"installed. A ring has its own rules. {ELECTRICIAN}"
+                if wire
+                else f"Take a load off this circuit, or plan another circuit. {ELECTRICIAN}"
+            ),
+            note.source,
+            _numbers(state),
+            why=f"{note.text[0].upper()}{note.text[1:]}.",
+        )
 
 
 @rule
@@ -197,130 +202,145 @@ def thin_wire_on_breaker(job: Job) -> Iterable[Finding]:
 
 
 @rule
-def voltage_drop(job: Job) -> Iterable[Finding]:
+@from_each(Circuit)
+def voltage_drop(job: Job, circuit: Circuit) -> Iterable[Finding]:
     """More volts lost at the farthest box than is advised."""
-    for tag, state in states(job).items():
-        drop = state.drop
-        if drop is None:
-            continue
-        if is_us(job):
-            note = us_advice(drop.volts, state.on.volts, edition(job))
-        else:
-            lighting, metres = state.on.circuit.lighting, drop.length.mm / 1000
-            note = metric_advice(drop.volts, metres, lighting=lighting, volts=state.on.volts)
-        if note is not None:
-            at = f"at {called(job, drop.to) if drop.to else 'the far end'}, {shown(drop.length, job)} from the panel"
-            text = note.text.replace("at the far end", at)
-            strands = ", stranded" if state.on.stranded else ", solid" if is_us(job) else ""
-            metric = ", IEC 60228 class 5" if state.on.stranded else ", Table 4D5"
-            yield Finding(
-                "voltage_drop",
-                "look",
-                (tag,),
-                f"Voltage drop {_drop_text(job, state, drop)} at the far end",
-                (f"Use thicker wire or a shorter run. This is advice; an inspector does not fail it. {ELECTRICIAN}"),
-                note.source + ("; Chapter 9, Table 8" if is_us(job) else metric),
-                {
-                    "lost": f"{drop.volts:.2f} V",
-                    "share": f"{drop.percent:.1f} %",
-                    "wire": f"{drop.wire}{strands}",
-                },
-                why=(f"{text[0].upper()}{text[1:]}."),
-            )
-
-
-@rule
-def circuit_not_known(job: Job) -> Iterable[Finding]:
-    """A circuit in use whose breaker or wire is not noted, or not in the tables of the region."""
-    for tag, state in states(job).items():
-        on = state.on
-        if not (on.boxes or on.circuit.load):
-            continue
-        missing = [] if on.circuit.breaker is not None else ["breaker"]
-        if not on.circuit.conductor:
-            missing.append("wire size")
-        elif state.why_no_size:
-            missing.append(f"a wire size in the code tables ({state.why_no_size})")
-        if missing:
-            yield Finding(
-                "circuit_not_known",
-                "look",
-                (tag,),
-                "Circuit incomplete",
-                "Read the breaker's handle and the cable's jacket, or ask the electrician, and enter them.",
-                "common practice",
-                {"breaker": f"{on.circuit.breaker or 0:g} A", "conductor": on.circuit.conductor},
-                why=f"Not entered: {' and '.join(missing)}. Overload and wire size can't be checked in full.",
-            )
-
-
-@rule
-def watts_not_known(job: Job) -> Iterable[Finding]:
-    """Things on a circuit whose watts are not noted: the circuit carries more than is shown."""
-    for tag, on in power(job).circuits.items():
-        if on.no_watts:
-            yield Finding(
-                "watts_not_known",
-                "look",
-                (tag, *on.no_watts),
-                "No watts entered for some loads",
-                "Read the nameplate. If it gives amps, enter volts times amps.",
-                "common practice",
-                {"shown": f"{plain(on.watts)} W"},
-                why=(
-                    f"The circuit carries more than shown: {all_called(job, on.no_watts)} "
-                    f"{were(len(on.no_watts), 'has', 'have')} "
-                    "no watts."
-                ),
-                about=(tag,),
-            )
-
-
-@rule
-def hours_matter(job: Job) -> Iterable[Finding]:
-    """Things whose hours are not noted, on a circuit that would be too small if they ran for three hours."""
-    if not is_us(job):
+    tag, state = circuit.tag, states(job).get(circuit.tag)
+    if state is None:
         return
-    for tag, state in states(job).items():
-        unknown = sum(load.watts for load in state.on.loads if load.name in state.on.no_hours) / state.on.volts
-        would_be = state.design_a + 0.25 * unknown
-        if state.limit_a is None or exceeds(state.design_a, state.limit_a) or not exceeds(would_be, state.limit_a):
-            continue
+    drop = state.drop
+    if drop is None:
+        return
+    if is_us(job):
+        note = us_advice(drop.volts, state.on.volts, edition(job))
+    else:
+        lighting, metres = state.on.circuit.lighting, drop.length.mm / 1000
+        note = metric_advice(drop.volts, metres, lighting=lighting, volts=state.on.volts)
+    if note is not None:
+        at = f"at {called(job, drop.to) if drop.to else 'the far end'}, {shown(drop.length, job)} from the panel"
+        text = note.text.replace("at the far end", at)
+        strands = ", stranded" if state.on.stranded else ", solid" if is_us(job) else ""
+        metric = ", IEC 60228 class 5" if state.on.stranded else ", Table 4D5"
         yield Finding(
-            "hours_matter",
+            "voltage_drop",
             "look",
-            (tag, *state.on.no_hours),
-            "Overloaded if it runs 3 hours or more",
-            f"Enter how long each runs at a stretch. {ELECTRICIAN}",
-            cite("continuous breaker", edition(job)),
-            {"limit": f"{plain(state.limit_a)} A", "would need": f"{plain(would_be, 2)} A"},
+            (tag,),
+            f"Voltage drop {_drop_text(job, state, drop)} at the far end",
+            (f"Use thicker wire or a shorter run. This is advice; an inspector does not fail it. {ELECTRICIAN}"),
+            note.source + ("; Chapter 9, Table 8" if is_us(job) else metric),
+            {
+                "lost": f"{drop.volts:.2f} V",
+                "share": f"{drop.percent:.1f} %",
+                "wire": f"{drop.wire}{strands}",
+            },
+            why=(f"{text[0].upper()}{text[1:]}."),
+        )
+
+
+@rule
+@from_each(Circuit)
+def circuit_not_known(job: Job, circuit: Circuit) -> Iterable[Finding]:
+    """A circuit in use whose breaker or wire is not noted, or not in the tables of the region."""
+    tag, state = circuit.tag, states(job).get(circuit.tag)
+    if state is None:
+        return
+    on = state.on
+    if not (on.boxes or on.circuit.load):
+        return
+    missing = [] if on.circuit.breaker is not None else ["breaker"]
+    if not on.circuit.conductor:
+        missing.append("wire size")
+    elif state.why_no_size:
+        missing.append(f"a wire size in the code tables ({state.why_no_size})")
+    if missing:
+        yield Finding(
+            "circuit_not_known",
+            "look",
+            (tag,),
+            "Circuit incomplete",
+            "Read the breaker's handle and the cable's jacket, or ask the electrician, and enter them.",
+            "common practice",
+            {"breaker": f"{on.circuit.breaker or 0:g} A", "conductor": on.circuit.conductor},
+            why=f"Not entered: {' and '.join(missing)}. Overload and wire size can't be checked in full.",
+        )
+
+
+@rule
+@from_each(Circuit)
+def watts_not_known(job: Job, circuit: Circuit) -> Iterable[Finding]:
+    """Things on a circuit whose watts are not noted: the circuit carries more than is shown."""
+    tag, on = circuit.tag, power(job).circuits.get(circuit.tag)
+    if on is None:
+        return
+    if on.no_watts:
+        yield Finding(
+            "watts_not_known",
+            "look",
+            (tag, *on.no_watts),
+            "No watts entered for some loads",
+            "Read the nameplate. If it gives amps, enter volts times amps.",
+            "common practice",
+            {"shown": f"{plain(on.watts)} W"},
             why=(
-                f"The circuit has {plain(state.limit_a)} A. If {all_called(job, state.on.no_hours)} "
-                f"{were(len(state.on.no_hours), 'runs', 'run')} "
-                f"3 hours or more, it needs {past(would_be, state.limit_a)} A."
+                f"The circuit carries more than shown: {all_called(job, on.no_watts)} "
+                f"{were(len(on.no_watts), 'has', 'have')} "
+                "no watts."
             ),
             about=(tag,),
         )
 
 
 @rule
-def not_the_only_one(job: Job) -> Iterable[Finding]:
+@from_each(Circuit)
+def hours_matter(job: Job, circuit: Circuit) -> Iterable[Finding]:
+    """Things whose hours are not noted, on a circuit that would be too small if they ran for three hours."""
+    if not is_us(job):
+        return
+    tag, state = circuit.tag, states(job).get(circuit.tag)
+    if state is None:
+        return
+    unknown = sum(load.watts for load in state.on.loads if load.name in state.on.no_hours) / state.on.volts
+    would_be = state.design_a + 0.25 * unknown
+    if state.limit_a is None or exceeds(state.design_a, state.limit_a) or not exceeds(would_be, state.limit_a):
+        return
+    yield Finding(
+        "hours_matter",
+        "look",
+        (tag, *state.on.no_hours),
+        "Overloaded if it runs 3 hours or more",
+        f"Enter how long each runs at a stretch. {ELECTRICIAN}",
+        cite("continuous breaker", edition(job)),
+        {"limit": f"{plain(state.limit_a)} A", "would need": f"{plain(would_be, 2)} A"},
+        why=(
+            f"The circuit has {plain(state.limit_a)} A. If {all_called(job, state.on.no_hours)} "
+            f"{were(len(state.on.no_hours), 'runs', 'run')} "
+            f"3 hours or more, it needs {past(would_be, state.limit_a)} A."
+        ),
+        about=(tag,),
+    )
+
+
+@rule
+@from_each(Circuit)
+def not_the_only_one(job: Job, circuit: Circuit) -> Iterable[Finding]:
     """Something else on a circuit that is kept for one thing."""
-    for tag, on in power(job).circuits.items():
-        others = [each for each in on.direct if each != on.circuit.only_for]
-        if on.circuit.only_for and others:
-            yield Finding(
-                "not_the_only_one",
-                "fix",
-                (tag, *others),
-                f"Other loads on a circuit for {on.circuit.only_for} only",
-                f"Plug the others in somewhere else, or change what the circuit is for. {MAKER}",
-                cite("individual circuit", edition(job)) if is_us(job) else "common practice",
-                {"on it": few_of(others)},
-                why=(
-                    f"It is for {called(job, on.circuit.only_for)} only, and {all_called(job, others)} "
-                    f"{were(len(others))} "
-                    "on it too."
-                ),
-                about=(tag,),
-            )
+    tag, on = circuit.tag, power(job).circuits.get(circuit.tag)
+    if on is None:
+        return
+    others = [each for each in on.direct if each != on.circuit.only_for]
+    if on.circuit.only_for and others:
+        yield Finding(
+            "not_the_only_one",
+            "fix",
+            (tag, *others),
+            f"Other loads on a circuit for {on.circuit.only_for} only",
+            f"Plug the others in somewhere else, or change what the circuit is for. {MAKER}",
+            cite("individual circuit", edition(job)) if is_us(job) else "common practice",
+            {"on it": few_of(others)},
+            why=(
+                f"It is for {called(job, on.circuit.only_for)} only, and {all_called(job, others)} "
+                f"{were(len(others))} "
+                "on it too."
+            ),
+            about=(tag,),
+        )

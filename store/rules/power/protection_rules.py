@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from store.measure.length import INCH_NM
 from store.records.whole import Job
-from store.records.wiring import Box, Cable
+from store.records.wiring import Box, Cable, Circuit
 from store.rules.core.code import METRIC_CODE, edition, is_us
 from store.rules.core.findings import Finding, rule
 from store.rules.core.keyed import from_each
@@ -25,27 +25,30 @@ LOW_VOLTS = 125.0
 
 
 @rule
-def arc_fault_missing(job: Job) -> Iterable[Finding]:
+@from_each(Circuit)
+def arc_fault_missing(job: Job, circuit: Circuit) -> Iterable[Finding]:
     """A 120 V circuit of a living room with new outlets and no arc-fault protection noted."""
     if not is_us(job):
         return
-    for tag, on in power(job).circuits.items():
-        new = _new_outlets(job, on)
-        small = on.circuit.breaker is None or on.circuit.breaker <= ARC_FAULT_UP_TO_A
-        if new and small and on.volts <= LOW_VOLTS and not on.circuit.afci:
-            yield Finding(
-                "arc_fault_missing",
-                "fix",
-                (tag,),
-                "No AFCI protection entered",
-                (
-                    "Use an AFCI breaker or another listed means, and enter it on the circuit. States and cities "
-                    f"change this rule. {ELECTRICIAN}"
-                ),
-                cite("afci", edition(job)),
-                {"new": few_of(new), "volts": plain(on.volts)},
-                why=f"The circuit gets new outlets ({few_of(new)}) in a living area.",
-            )
+    tag, on = circuit.tag, power(job).circuits.get(circuit.tag)
+    if on is None:
+        return
+    new = _new_outlets(job, on)
+    small = on.circuit.breaker is None or on.circuit.breaker <= ARC_FAULT_UP_TO_A
+    if new and small and on.volts <= LOW_VOLTS and not on.circuit.afci:
+        yield Finding(
+            "arc_fault_missing",
+            "fix",
+            (tag,),
+            "No AFCI protection entered",
+            (
+                "Use an AFCI breaker or another listed means, and enter it on the circuit. States and cities "
+                f"change this rule. {ELECTRICIAN}"
+            ),
+            cite("afci", edition(job)),
+            {"new": few_of(new), "volts": plain(on.volts)},
+            why=f"The circuit gets new outlets ({few_of(new)}) in a living area.",
+        )
 
 
 def _new_outlets(job: Job, on: OnCircuit) -> list[str]:
@@ -55,26 +58,29 @@ def _new_outlets(job: Job, on: OnCircuit) -> list[str]:
 
 
 @rule
-def residual_current_missing(job: Job) -> Iterable[Finding]:
+@from_each(Circuit)
+def residual_current_missing(job: Job, circuit: Circuit) -> Iterable[Finding]:
     """A 230 V circuit with new cable in the wall and no 30 mA protection noted."""
     if is_us(job):
         return
-    for tag, on in power(job).circuits.items():
-        new = _new_outlets(job, on)
-        if new and not on.circuit.gfci:
-            yield Finding(
-                "residual_current_missing",
-                "fix",
-                (tag,),
-                "No RCD protection entered",
-                (
-                    "Use 30 mA RCD protection and enter it on the circuit. Keep cable less than 50 mm deep in "
-                    f"a wall in its zones: straight up, down or sideways from an outlet. {ELECTRICIAN}"
-                ),
-                f"{METRIC_CODE} 522.6.202 and .203 (from memory)",
-                {"new": few_of(new)},
-                why=f"The circuit gets new outlets ({few_of(new)}), and no 30 mA protection is entered.",
-            )
+    tag, on = circuit.tag, power(job).circuits.get(circuit.tag)
+    if on is None:
+        return
+    new = _new_outlets(job, on)
+    if new and not on.circuit.gfci:
+        yield Finding(
+            "residual_current_missing",
+            "fix",
+            (tag,),
+            "No RCD protection entered",
+            (
+                "Use 30 mA RCD protection and enter it on the circuit. Keep cable less than 50 mm deep in "
+                f"a wall in its zones: straight up, down or sideways from an outlet. {ELECTRICIAN}"
+            ),
+            f"{METRIC_CODE} 522.6.202 and .203 (from memory)",
+            {"new": few_of(new)},
+            why=f"The circuit gets new outlets ({few_of(new)}), and no 30 mA protection is entered.",
+        )
 
 
 @rule

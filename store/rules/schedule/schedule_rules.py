@@ -8,6 +8,7 @@ from store.measure.dates import echo_date
 from store.records.people import Contact, Step
 from store.records.whole import Job
 from store.rules.core.findings import Finding, rule
+from store.rules.core.keyed import from_each
 from store.rules.core.wording import date_text, day_in_week, day_short
 from store.rules.schedule.calendar import SOURCE, calendar, who_words
 from store.rules.schedule.days_off import public_days, unreadable, week_of
@@ -37,22 +38,23 @@ def steps_without_order(job: Job) -> Iterable[Finding]:
 
 
 @rule
-def step_days_do_not_fit(job: Job) -> Iterable[Finding]:
+@from_each(Step)
+def step_days_do_not_fit(job: Job, one: Step) -> Iterable[Finding]:
     """Days begun and done that cannot both be so."""
-    for tag, one in job.of(Step).items():
-        wrong = ""
-        if one.began is not None and one.done is not None and one.done < one.began:
-            wrong = f"is done {date_text(job, one.done)} and begun only {date_text(job, one.began)}"
-        elif one.done is not None and one.done > job.today:
-            wrong = f"is entered as done {date_text(job, one.done)}, which is still to come"
-        elif one.began is not None and one.began > job.today:
-            wrong = f"is entered as begun {date_text(job, one.began)}, which is still to come"
-        if wrong:
-            yield Finding(
-                "step_days_do_not_fit", "look", (tag,), "Step dates contradict", "Correct the date.", PRACTICE,
-                {"began": str(one.began or ""), "done": str(one.done or "")},
+    tag = one.tag
+    wrong = ""
+    if one.began is not None and one.done is not None and one.done < one.began:
+        wrong = f"is done {date_text(job, one.done)} and begun only {date_text(job, one.began)}"
+    elif one.done is not None and one.done > job.today:
+        wrong = f"is entered as done {date_text(job, one.done)}, which is still to come"
+    elif one.began is not None and one.began > job.today:
+        wrong = f"is entered as begun {date_text(job, one.began)}, which is still to come"
+    if wrong:
+        yield Finding(
+            "step_days_do_not_fit", "look", (tag,), "Step dates contradict", "Correct the date.", PRACTICE,
+            {"began": str(one.began or ""), "done": str(one.done or "")},
 why=f"{tag} {wrong}.",
-            )  # fmt: skip
+        )  # fmt: skip
 
 
 @rule
@@ -108,15 +110,16 @@ about=(tag,),
 
 
 @rule
-def days_off_unreadable(job: Job) -> Iterable[Finding]:
+@from_each(Contact)
+def days_off_unreadable(job: Job, one: Contact) -> Iterable[Finding]:
     """Days off that do not count, because they cannot be read."""
-    for tag, one in job.of(Contact).items():
-        for wrong in unreadable(one, calendar(job).start):
-            yield Finding(
-                "days_off_unreadable", "look", (tag,), "Can't read a day off",
-                "Write it in one of these forms.", PRACTICE, {"why": wrong},
+    tag = one.tag
+    for wrong in unreadable(one, calendar(job).start):
+        yield Finding(
+            "days_off_unreadable", "look", (tag,), "Can't read a day off",
+            "Write it in one of these forms.", PRACTICE, {"why": wrong},
 why=f"{wrong}.",
-            )  # fmt: skip
+        )  # fmt: skip
 
 
 @rule

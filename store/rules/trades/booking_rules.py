@@ -26,41 +26,43 @@ def _paper_name(paper: str) -> str:
 
 
 @rule
-def papers_end_before_work(job: Job) -> Iterable[Finding]:
+@from_each(Contact)
+def papers_end_before_work(job: Job, one: Contact) -> Iterable[Finding]:
     """A licence or an insurance that is good today and ends before the last step of its owner does."""
-    for tag, one in job.of(Contact).items():
-        for paper, until, step in papers_short(job, one):
-            finish = calendar(job).dated[step].finish
-            yield Finding(
-                f"{paper}_ends_before_work", "look", (tag, step),
-                f"{_paper_name(paper)} ends {day_short(job, until)}, before {step} ends",
-                f"Ask for the new {_paper_name(paper).lower()} before that day, and enter its date.",
-                PRACTICE, {"until": until.isoformat(), "step ends": finish.isoformat()},
+    tag = one.tag
+    for paper, until, step in papers_short(job, one):
+        finish = calendar(job).dated[step].finish
+        yield Finding(
+            f"{paper}_ends_before_work", "look", (tag, step),
+            f"{_paper_name(paper)} ends {day_short(job, until)}, before {step} ends",
+            f"Ask for the new {_paper_name(paper).lower()} before that day, and enter its date.",
+            PRACTICE, {"until": until.isoformat(), "step ends": finish.isoformat()},
 why=(
 f"The {_paper_name(paper).lower()} of {one.name} ends on {date_text(job, until)}; {step} "
 f"{job.of(Step)[step].what} ends on {date_text(job, finish)}."
 ),
 about=(tag,),
-            )  # fmt: skip
+        )  # fmt: skip
 
 
 @rule
-def nobody_booked(job: Job) -> Iterable[Finding]:
+@from_each(Contact)
+def nobody_booked(job: Job, one: Contact) -> Iterable[Finding]:
     """A step that can start soon, and whose contact is only asked or quoted."""
-    for tag, one in job.of(Contact).items():
-        if one.state not in ("to ask", "quoted"):
-            continue
-        for step, dated in open_steps(job, one):
-            soon = dated.start <= job.today + timedelta(days=NEAR_DAYS)
-            if soon and step.booked is None and step.began is None:
-                yield Finding(
-                    "nobody_booked", "look", (step.tag, tag),
-                    f"Not booked, can start {day_short(job, dated.start)}",
-                    "Call and book, and enter the day in the step. Or let the step wait.",
-                    PRACTICE, {"start": dated.start.isoformat(), "state": one.state},
+    tag = one.tag
+    if one.state not in ("to ask", "quoted"):
+        return
+    for step, dated in open_steps(job, one):
+        soon = dated.start <= job.today + timedelta(days=NEAR_DAYS)
+        if soon and step.booked is None and step.began is None:
+            yield Finding(
+                "nobody_booked", "look", (step.tag, tag),
+                f"Not booked, can start {day_short(job, dated.start)}",
+                "Call and book, and enter the day in the step. Or let the step wait.",
+                PRACTICE, {"start": dated.start.isoformat(), "state": one.state},
 why=f"{one.name} is not booked, and the step can start on {date_text(job, dated.start)}.",
 about=(step.tag,),
-                )  # fmt: skip
+            )  # fmt: skip
 
 
 @rule

@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from store.records.wall import Reading, Wall
 from store.records.whole import Job
 from store.rules.core.findings import Finding, rule
+from store.rules.core.keyed import from_each
 from store.rules.core.wording import date_text, listed, said, sized
 from store.rules.wall.readings import sizes
 from store.rules.wall.squareness import squareness
@@ -36,23 +37,24 @@ def spread_beyond_tolerance(job: Job) -> Iterable[Finding]:
 
 
 @rule
-def scribe_too_small(job: Job) -> Iterable[Finding]:
+@from_each(Wall)
+def scribe_too_small(job: Job, wall: Wall) -> Iterable[Finding]:
     """The width varies by more than the trim at the sides can cover."""
-    for tag, wall in job.of(Wall).items():
-        size = sizes(job).get((tag, "width"))
-        if size is None or wall.scribe is None or size.spread <= wall.scribe:
-            continue
-        needs, covers = sized(job, size.spread.nm), sized(job, wall.scribe.nm)
-        yield Finding(
-            "scribe_too_small",
-            "fix",
-            (tag,),
-            f"Trim covers {covers}, width varies by {needs}",
-            f"Plan trim or filler that covers at least {needs}, or have the wall straightened.",
-            PRACTICE,
-            {"varies": needs, "covers": covers},
-            why=f"The width of {tag} varies by {needs}, and the scribe allowance is {covers}.",
-        )
+    tag = wall.tag
+    size = sizes(job).get((tag, "width"))
+    if size is None or wall.scribe is None or size.spread <= wall.scribe:
+        return
+    needs, covers = sized(job, size.spread.nm), sized(job, wall.scribe.nm)
+    yield Finding(
+        "scribe_too_small",
+        "fix",
+        (tag,),
+        f"Trim covers {covers}, width varies by {needs}",
+        f"Plan trim or filler that covers at least {needs}, or have the wall straightened.",
+        PRACTICE,
+        {"varies": needs, "covers": covers},
+        why=f"The width of {tag} varies by {needs}, and the scribe allowance is {covers}.",
+    )
 
 
 @rule
