@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 from store.measure.mass import show_mass
 from store.records.access import Panel, Visit
 from store.records.equipment import Equipment
-from store.records.wall import Opening
+from store.records.wall import Opening, Wall
 from store.records.whole import Job
 from store.rules.access.means import PRACTICE, blocked_panels
 from store.rules.access.panel_contents import before_panels, panel_contents
@@ -163,49 +163,55 @@ def panel_not_measured(job: Job) -> Iterable[Finding]:
 
 
 @rule
-def panel_is_blocked(job: Job) -> Iterable[Finding]:
+@from_each(Panel)
+def panel_is_blocked(job: Job, panel: Panel) -> Iterable[Finding]:
     """A panel that something fixed stands in front of: it gives access to nothing."""
-    for tag, piece in blocked_panels(job).items():
-        yield Finding(
-            "panel_is_blocked",
-            "fix",
-            (tag, piece),
-            f"Access panel blocked by {piece}",
-            "Move the access panel to where nothing fixed is in front of it.",
-            PRACTICE,
-            {"in front": piece},
-            why=f"{named(job, piece)} is fixed in front of it, so the panel can't open.",
-            about=(tag,),
-        )
+    tag, piece = panel.tag, blocked_panels(job).get(panel.tag)
+    if piece is None:
+        return
+    yield Finding(
+        "panel_is_blocked",
+        "fix",
+        (tag, piece),
+        f"Access panel blocked by {piece}",
+        "Move the access panel to where nothing fixed is in front of it.",
+        PRACTICE,
+        {"in front": piece},
+        why=f"{named(job, piece)} is fixed in front of it, so the panel can't open.",
+        about=(tag,),
+    )
 
 
 @rule
-def panel_on_stud(job: Job) -> Iterable[Finding]:
+@from_each(Wall)
+def panel_on_stud(job: Job, record: Wall) -> Iterable[Finding]:
     """A panel in the face of the wall that studs run through, by their layout."""
-    for wall in walls(job).values():
-        for each, cut in _on_studs(job, wall):
-            bears = wall.wall.bearing != "no"
-            at = listed([said(job, stud.centre_nm) for stud in cut])
-            widest = max((bay.clear_nm for bay in wall.bays), default=0)
-            yield Finding(
-                "panel_on_stud",
-                "fix" if bears else "look",
-                (each.tag, wall.wall.tag),
-                f"Access panel on {plural(len(cut), 'stud')}",
-                f"Move it into a stud bay (up to {at_most(job, widest)} wide)"
-                + (
-                    ". Cut no stud until a licensed professional has said what it carries."
-                    if bears
-                    else ", or have the rough opening framed with a header and trimmers."
-                ),
-                f"{BORE_SOURCE}; size of the framed hole: {PRACTICE}",
-                {"studs": at, "bearing": wall.wall.bearing},
-                why=(
-                    f"{plural(len(cut), 'stud')} of {wall.wall.tag} would run through it, {at} from the left. Its "
-                    f"rough opening is {sized(job, framed_nm(each.rect.width_nm))} wide."
-                ),
-                about=(each.tag,),
-            )
+    wall = walls(job).get(record.tag)
+    if wall is None:
+        return
+    for each, cut in _on_studs(job, wall):
+        bears = wall.wall.bearing != "no"
+        at = listed([said(job, stud.centre_nm) for stud in cut])
+        widest = max((bay.clear_nm for bay in wall.bays), default=0)
+        yield Finding(
+            "panel_on_stud",
+            "fix" if bears else "look",
+            (each.tag, wall.wall.tag),
+            f"Access panel on {plural(len(cut), 'stud')}",
+            f"Move it into a stud bay (up to {at_most(job, widest)} wide)"
+            + (
+                ". Cut no stud until a licensed professional has said what it carries."
+                if bears
+                else ", or have the rough opening framed with a header and trimmers."
+            ),
+            f"{BORE_SOURCE}; size of the framed hole: {PRACTICE}",
+            {"studs": at, "bearing": wall.wall.bearing},
+            why=(
+                f"{plural(len(cut), 'stud')} of {wall.wall.tag} would run through it, {at} from the left. Its "
+                f"rough opening is {sized(job, framed_nm(each.rect.width_nm))} wide."
+            ),
+            about=(each.tag,),
+        )
 
 
 def _on_studs(job: Job, wall: WallLayout) -> Iterator[tuple[Placed, tuple[Stud, ...]]]:
@@ -221,48 +227,51 @@ def _on_studs(job: Job, wall: WallLayout) -> Iterator[tuple[Placed, tuple[Stud, 
 
 
 @rule
-def panel_across_edge(job: Job) -> Iterable[Finding]:
+@from_each(Wall)
+def panel_across_edge(job: Job, record: Wall) -> Iterable[Finding]:
     """A panel that is partly in an opening and partly beside it: it would be cut through by the edge.
 
     A shelf lies flat, and a door or a panel as large as the opening is its front: those are left alone.
     """
-    for wall in walls(job).values():
-        for each, opening in overlapping(wall.panels, wall.openings) if wall.panels else ():
-            front = job.of(Panel)[each.tag].opens in ("removable shelf", "door")
-            if front or inside(each.rect, opening.rect) or inside(opening.rect, each.rect):
-                continue
-            yield Finding(
-                "panel_across_edge",
-                "fix",
-                (each.tag, opening.tag),
-                f"Access panel crosses the edge of {opening.tag}",
-                (
-                    "Move it or make it smaller, so that all of it is in the back of the opening, or all of it "
-                    "beside it."
-                ),
-                "plane geometry",
-                _shared(job, each, opening),
-                why=f"{each.tag} is partly in {named(job, opening.tag)} and partly beside it.",
-                about=(each.tag,),
-            )
+    wall = walls(job).get(record.tag)
+    if wall is None:
+        return
+    for each, opening in overlapping(wall.panels, wall.openings) if wall.panels else ():
+        front = job.of(Panel)[each.tag].opens in ("removable shelf", "door")
+        if front or inside(each.rect, opening.rect) or inside(opening.rect, each.rect):
+            continue
+        yield Finding(
+            "panel_across_edge",
+            "fix",
+            (each.tag, opening.tag),
+            f"Access panel crosses the edge of {opening.tag}",
+            ("Move it or make it smaller, so that all of it is in the back of the opening, or all of it beside it."),
+            "plane geometry",
+            _shared(job, each, opening),
+            why=f"{each.tag} is partly in {named(job, opening.tag)} and partly beside it.",
+            about=(each.tag,),
+        )
 
 
 @rule
-def panels_overlap(job: Job) -> Iterable[Finding]:
+@from_each(Wall)
+def panels_overlap(job: Job, record: Wall) -> Iterable[Finding]:
     """Two panels that take the same place on a wall."""
-    for wall in walls(job).values():
-        for one, other in overlapping(wall.panels):
-            first, second = sorted((one, other), key=lambda each: (len(each.tag), each.tag))
-            yield Finding(
-                "panels_overlap",
-                "fix",
-                (first.tag, second.tag),
-                "Access panels overlap",
-                "Measure both again. Move one, or make one panel of the two.",
-                "plane geometry",
-                _shared(job, first, second),
-                why=f"{named(job, first.tag)} and {named(job, second.tag)} are in the same place.",
-            )
+    wall = walls(job).get(record.tag)
+    if wall is None:
+        return
+    for one, other in overlapping(wall.panels):
+        first, second = sorted((one, other), key=lambda each: (len(each.tag), each.tag))
+        yield Finding(
+            "panels_overlap",
+            "fix",
+            (first.tag, second.tag),
+            "Access panels overlap",
+            "Measure both again. Move one, or make one panel of the two.",
+            "plane geometry",
+            _shared(job, first, second),
+            why=f"{named(job, first.tag)} and {named(job, second.tag)} are in the same place.",
+        )
 
 
 def _shared(job: Job, one: Placed, other: Placed) -> dict[str, str]:
@@ -271,31 +280,34 @@ def _shared(job: Job, one: Placed, other: Placed) -> dict[str, str]:
 
 
 @rule
-def panel_cannot_swing(job: Job) -> Iterable[Finding]:
+@from_each(Panel)
+def panel_cannot_swing(job: Job, record: Panel) -> Iterable[Finding]:
     """A hinged panel in the back of a cabinet that has no depth to swing in."""
-    for tag, openings in before_panels(job).items():
-        panel = job.of(Panel)[tag]
-        if panel.opens not in ("hinged", "door", "touch latch") or panel.width is None or panel.height is None:
-            continue
-        leaf = min(panel.width.nm, panel.height.nm)
-        for each in openings:
-            depth = inside_of(job.of(Opening)[each]).depth_nm
-            if depth is not None and depth < leaf:
-                yield Finding(
-                    "panel_cannot_swing",
-                    "fix",
-                    (tag, each),
-                    f"Hinged panel can't swing open in {each}",
-                    "Make it lift out, or fasten it with screws or magnets.",
-                    "plane geometry",
-                    {"leaf": said(job, leaf), "depth": said(job, depth)},
-                    why=(
-                        f"The panel is {sized(job, leaf)} at its narrow side; {named(job, each)} is "
-                        f"{sized(job, depth)} "
-                        "deep inside."
-                    ),
-                    about=(tag,),
-                )
+    tag, openings = record.tag, before_panels(job).get(record.tag)
+    if openings is None:
+        return
+    panel = job.of(Panel)[tag]
+    if panel.opens not in ("hinged", "door", "touch latch") or panel.width is None or panel.height is None:
+        return
+    leaf = min(panel.width.nm, panel.height.nm)
+    for each in openings:
+        depth = inside_of(job.of(Opening)[each]).depth_nm
+        if depth is not None and depth < leaf:
+            yield Finding(
+                "panel_cannot_swing",
+                "fix",
+                (tag, each),
+                f"Hinged panel can't swing open in {each}",
+                "Make it lift out, or fasten it with screws or magnets.",
+                "plane geometry",
+                {"leaf": said(job, leaf), "depth": said(job, depth)},
+                why=(
+                    f"The panel is {sized(job, leaf)} at its narrow side; {named(job, each)} is "
+                    f"{sized(job, depth)} "
+                    "deep inside."
+                ),
+                about=(tag,),
+            )
 
 
 @rule

@@ -20,44 +20,47 @@ ORDER_NEAR_DAYS = 7
 
 
 @rule
-def order_now(job: Job) -> Iterable[Finding]:
+@from_each(Equipment)
+def order_now(job: Job, record: Equipment) -> Iterable[Finding]:
     """Things whose last day to order is near or gone, and ordered ones that will not come in time."""
-    for tag, one in orders(job).items():
-        needed = f"{one.step} {job.of(Step)[one.step].what}" if one.step else "its test fit"
-        on = date_text(job, one.needed_on)
-        if one.order_by is not None and one.order_by < job.today:
-            late = plural((job.today - one.order_by).days, "day")
-            yield _buying(
-                "order_day_gone", "fix", tag,
-                f"Order by {day_short(job, one.order_by)}: {late} late",
-                f"It had to be ordered by {date_text(job, one.order_by)} to be here for {needed} on {on}.",
-                "Order it today and ask for faster delivery, pick one that is in stock, or move the step.",
-                {"order by": one.order_by.isoformat(), "needed": one.needed_on.isoformat()},
-            )  # fmt: skip
-        elif one.order_by is not None and one.order_by <= job.today + timedelta(days=ORDER_NEAR_DAYS):
-            yield _buying(
-                "order_day_near", "look", tag,
-                f"Order by {day_short(job, one.order_by)}, {relative_day(one.order_by, job.today)}",
-                f"It must be ordered by {date_text(job, one.order_by)} to be here for {needed} on {on}.",
-                "Order it once you know that it fits.",
-                {"order by": one.order_by.isoformat(), "needed": one.needed_on.isoformat()},
-            )  # fmt: skip
-        elif one.late_days and one.expected is not None:
-            yield _buying(
-                "ordered_too_late", "fix", tag,
-                f"Delivery {day_short(job, one.expected)}, {plural(one.late_days, 'day')} too late",
-                f"It is expected on {date_text(job, one.expected)}; {needed} needs it on {on}.",
-                "Ask the seller for an earlier day, or move the step.",
-                {"expected": one.expected.isoformat(), "needed": one.needed_on.isoformat()},
-            )  # fmt: skip
-        elif one.expected is not None and one.expected < job.today:
-            yield _buying(
-                "delivery_overdue", "look", tag,
-                f"Delivery overdue since {day_short(job, one.expected)}",
-                f"It was expected on {date_text(job, one.expected)}, and no arrival is entered.",
-                "Ask the seller where it is, or enter the day it arrived.",
-                {"expected": one.expected.isoformat()},
-            )  # fmt: skip
+    tag, one = record.tag, orders(job).get(record.tag)
+    if one is None:
+        return
+    needed = f"{one.step} {job.of(Step)[one.step].what}" if one.step else "its test fit"
+    on = date_text(job, one.needed_on)
+    if one.order_by is not None and one.order_by < job.today:
+        late = plural((job.today - one.order_by).days, "day")
+        yield _buying(
+            "order_day_gone", "fix", tag,
+            f"Order by {day_short(job, one.order_by)}: {late} late",
+            f"It had to be ordered by {date_text(job, one.order_by)} to be here for {needed} on {on}.",
+            "Order it today and ask for faster delivery, pick one that is in stock, or move the step.",
+            {"order by": one.order_by.isoformat(), "needed": one.needed_on.isoformat()},
+        )  # fmt: skip
+    elif one.order_by is not None and one.order_by <= job.today + timedelta(days=ORDER_NEAR_DAYS):
+        yield _buying(
+            "order_day_near", "look", tag,
+            f"Order by {day_short(job, one.order_by)}, {relative_day(one.order_by, job.today)}",
+            f"It must be ordered by {date_text(job, one.order_by)} to be here for {needed} on {on}.",
+            "Order it once you know that it fits.",
+            {"order by": one.order_by.isoformat(), "needed": one.needed_on.isoformat()},
+        )  # fmt: skip
+    elif one.late_days and one.expected is not None:
+        yield _buying(
+            "ordered_too_late", "fix", tag,
+            f"Delivery {day_short(job, one.expected)}, {plural(one.late_days, 'day')} too late",
+            f"It is expected on {date_text(job, one.expected)}; {needed} needs it on {on}.",
+            "Ask the seller for an earlier day, or move the step.",
+            {"expected": one.expected.isoformat(), "needed": one.needed_on.isoformat()},
+        )  # fmt: skip
+    elif one.expected is not None and one.expected < job.today:
+        yield _buying(
+            "delivery_overdue", "look", tag,
+            f"Delivery overdue since {day_short(job, one.expected)}",
+            f"It was expected on {date_text(job, one.expected)}, and no arrival is entered.",
+            "Ask the seller where it is, or enter the day it arrived.",
+            {"expected": one.expected.isoformat()},
+        )  # fmt: skip
 
 
 def _buying(name: str, severity: str, tag: str, head: str, says: str, remedy: str, numbers: dict[str, str]) -> Finding:

@@ -7,9 +7,10 @@ from typing import Literal
 
 from store.measure.length import INCH_NM
 from store.records.equipment import Equipment
-from store.records.wall import Opening
+from store.records.wall import Opening, Wall
 from store.records.whole import Job
 from store.rules.core.findings import Finding, rule
+from store.rules.core.keyed import from_each
 from store.rules.core.wording import at_least, named, said, sized
 from store.rules.fit.in_front import standing_out
 from store.rules.wall.layout import Neighbours, Placed, WallLayout, overlapping, walls
@@ -21,27 +22,30 @@ SIDE_WALL_GAP_NM = 7 * INCH_NM // 8
 
 
 @rule
-def door_swings_into(job: Job) -> Iterable[Finding]:
+@from_each(Wall)
+def door_swings_into(job: Job, record: Wall) -> Iterable[Finding]:
     """A door, flap or drawer front whose way is barred by what stands proud of the wall, or by a side wall."""
-    for wall in walls(job).values():
-        movers = [each for each in wall.openings if _moves(job.of(Opening)[each.tag])]
-        ahead = {each.tag: (each, out) for each, out in standing_out(job, wall)} if movers else {}
-        for door, thing in overlapping(movers, [each for each, _ in ahead.values()]):
-            opening = job.of(Opening)[door.tag]
-            out = ahead[thing.tag][1]
-            if job.of(Equipment)[thing.tag].opening != door.tag and _meets(opening, door.rect, thing.rect, out):
-                yield Finding(
-                    "door_swings_into",
-                    "fix",
-                    (door.tag, thing.tag),
-                    f"{_mover(opening).capitalize()} hits {thing.tag}",
-                    "Hang the door on the other side, make it slide, or move one of them.",
-                    PRACTICE,
-                    {"proud": said(job, out), "hinge": opening.hinge},
-                    why=(f"It moves into {named(job, thing.tag)}, which is {sized(job, out)} in front of the wall."),
-                    about=(door.tag,),
-                )
-        yield from _at_side_wall(job, wall, movers)
+    wall = walls(job).get(record.tag)
+    if wall is None:
+        return
+    movers = [each for each in wall.openings if _moves(job.of(Opening)[each.tag])]
+    ahead = {each.tag: (each, out) for each, out in standing_out(job, wall)} if movers else {}
+    for door, thing in overlapping(movers, [each for each, _ in ahead.values()]):
+        opening = job.of(Opening)[door.tag]
+        out = ahead[thing.tag][1]
+        if job.of(Equipment)[thing.tag].opening != door.tag and _meets(opening, door.rect, thing.rect, out):
+            yield Finding(
+                "door_swings_into",
+                "fix",
+                (door.tag, thing.tag),
+                f"{_mover(opening).capitalize()} hits {thing.tag}",
+                "Hang the door on the other side, make it slide, or move one of them.",
+                PRACTICE,
+                {"proud": said(job, out), "hinge": opening.hinge},
+                why=(f"It moves into {named(job, thing.tag)}, which is {sized(job, out)} in front of the wall."),
+                about=(door.tag,),
+            )
+    yield from _at_side_wall(job, wall, movers)
 
 
 def _at_side_wall(job: Job, wall: WallLayout, movers: list[Placed]) -> Iterator[Finding]:
@@ -90,33 +94,36 @@ def _meets(opening: Opening, door: Rect, thing: Rect, out: int) -> bool:
 
 
 @rule
-def drawer_under_screen(job: Job) -> Iterable[Finding]:
+@from_each(Wall)
+def drawer_under_screen(job: Job, record: Wall) -> Iterable[Finding]:
     """A drawer with nothing between it and the screen above."""
-    for wall in walls(job).values():
-        kinds = {each.tag: job.of(Opening)[each.tag] for each in wall.openings}
-        screens = [each for each in wall.openings if kinds[each.tag].use == "screen"]
-        if not screens or not any(_drawer(one) for one in kinds.values()):
-            continue
-        around = Neighbours(wall.openings)
-        for screen in screens:
-            for each in around.facing(screen.rect, "bottom"):
-                if not _drawer(kinds[each.tag]):
-                    continue
-                gap = sized(job, screen.rect.y_nm - each.rect.top_nm)
-                yield Finding(
-                    "drawer_under_screen",
-                    "look",
-                    (each.tag, screen.tag),
-                    f"Drawer {gap} under the TV {screen.tag}",
-                    (
-                        "Check that cables and boxes below the TV clear the drawer and its slides, and that no "
-                        "one hits the TV when rising from the drawer."
-                    ),
-                    PRACTICE,
-                    {"gap": gap},
-                    why=f"{named(job, each.tag)} is {gap} under {named(job, screen.tag)}.",
-                    about=(each.tag,),
-                )
+    wall = walls(job).get(record.tag)
+    if wall is None:
+        return
+    kinds = {each.tag: job.of(Opening)[each.tag] for each in wall.openings}
+    screens = [each for each in wall.openings if kinds[each.tag].use == "screen"]
+    if not screens or not any(_drawer(one) for one in kinds.values()):
+        return
+    around = Neighbours(wall.openings)
+    for screen in screens:
+        for each in around.facing(screen.rect, "bottom"):
+            if not _drawer(kinds[each.tag]):
+                continue
+            gap = sized(job, screen.rect.y_nm - each.rect.top_nm)
+            yield Finding(
+                "drawer_under_screen",
+                "look",
+                (each.tag, screen.tag),
+                f"Drawer {gap} under the TV {screen.tag}",
+                (
+                    "Check that cables and boxes below the TV clear the drawer and its slides, and that no "
+                    "one hits the TV when rising from the drawer."
+                ),
+                PRACTICE,
+                {"gap": gap},
+                why=f"{named(job, each.tag)} is {gap} under {named(job, screen.tag)}.",
+                about=(each.tag,),
+            )
 
 
 def _drawer(one: Opening) -> bool:

@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from store.records.equipment import Equipment
+from store.records.wall import Opening
 from store.records.whole import Job
 from store.rules.core.findings import Finding, rule
+from store.rules.core.keyed import from_each
 from store.rules.core.wording import at_least, compared, few_of, named, said, sized, were
 from store.rules.fit.fit import Piece, pieces, shared
 from store.rules.wall.pieces import gives_heat, hangs
@@ -15,28 +17,31 @@ MAKER = "Manufacturer's figures, as entered"
 
 
 @rule
-def does_not_fit(job: Job) -> Iterable[Finding]:
+@from_each(Equipment)
+def does_not_fit(job: Job, record: Equipment) -> Iterable[Finding]:
     """A piece that needs more room than its opening has."""
-    for tag, piece in pieces(job).items():
-        short = _short(job, piece)
-        if not short:
-            continue
-        one = job.of(Equipment)[tag]
-        bend = f" So is the bend of {piece.deepest_cable} behind it." if _bends(piece) else ""
-        yield Finding(
-            "does_not_fit",
-            "fix",
-            (tag, piece.opening),
-            _too_big(job, piece),
-            f"Make {piece.opening} larger"
-            + (", use a right-angle plug" if _by_plug(piece) else "")
-            + f", put {tag} somewhere else, or pick a smaller one. Keep the manufacturer's clearances."
-            + (" Never change the appliance to make it fit." if gives_heat(one) else ""),
-            MAKER,
-            short,
-            why=f"{_sentence(job, piece)} Plugs and the manufacturer's clearances are counted.{bend}",
-            about=(tag,),
-        )
+    tag, piece = record.tag, pieces(job).get(record.tag)
+    if piece is None:
+        return
+    short = _short(job, piece)
+    if not short:
+        return
+    one = job.of(Equipment)[tag]
+    bend = f" So is the bend of {piece.deepest_cable} behind it." if _bends(piece) else ""
+    yield Finding(
+        "does_not_fit",
+        "fix",
+        (tag, piece.opening),
+        _too_big(job, piece),
+        f"Make {piece.opening} larger"
+        + (", use a right-angle plug" if _by_plug(piece) else "")
+        + f", put {tag} somewhere else, or pick a smaller one. Keep the manufacturer's clearances."
+        + (" Never change the appliance to make it fit." if gives_heat(one) else ""),
+        MAKER,
+        short,
+        why=f"{_sentence(job, piece)} Plugs and the manufacturer's clearances are counted.{bend}",
+        about=(tag,),
+    )
 
 
 def _too_big(job: Job, piece: Piece) -> str:
@@ -92,33 +97,36 @@ def _short(job: Job, piece: Piece) -> dict[str, str]:
 
 
 @rule
-def row_does_not_fit(job: Job) -> Iterable[Finding]:
+@from_each(Opening)
+def row_does_not_fit(job: Job, opening: Opening) -> Iterable[Finding]:
     """Several pieces that do not stand side by side in one opening."""
-    for tag, found in shared(job).items():
-        if found.row.verdict != "does not fit" or _one_above_the_other(job, found.tags):
-            continue
-        needs, inside = found.row.needed_nm, pieces(job)[found.tags[0]].inside.width_nm
-        numbers = {"pieces": ", ".join(found.tags)}
-        if needs is not None and inside is not None:
-            numbers |= {"needs": said(job, needs), "inside": said(job, inside)}
-            both = compared(job, inside, needs)
-            how = f"with clearances they need {both.need}; {tag} is {both.have} wide inside, {both.short} short"
-        elif found.row.spare_nm is not None:
-            numbers["lacks"] = said(job, -found.row.spare_nm)
-            how = f"at their offsets two of them are {at_least(job, -found.row.spare_nm)} short"
-        else:
-            how = "the widths entered are already too much"
-        yield Finding(
-            "row_does_not_fit",
-            "fix",
-            (tag, *found.tags),
-            f"Do not fit side by side: {' '.join(found.tags[:5])}",
-            (f"Put one of them somewhere else, give each shelf of {tag} its own opening, or make it wider."),
-            MAKER,
-            numbers,
-            why=f"{how[0].upper()}{how[1:]}.",
-            about=(tag,),
-        )
+    tag, found = opening.tag, shared(job).get(opening.tag)
+    if found is None:
+        return
+    if found.row.verdict != "does not fit" or _one_above_the_other(job, found.tags):
+        return
+    needs, inside = found.row.needed_nm, pieces(job)[found.tags[0]].inside.width_nm
+    numbers = {"pieces": ", ".join(found.tags)}
+    if needs is not None and inside is not None:
+        numbers |= {"needs": said(job, needs), "inside": said(job, inside)}
+        both = compared(job, inside, needs)
+        how = f"with clearances they need {both.need}; {tag} is {both.have} wide inside, {both.short} short"
+    elif found.row.spare_nm is not None:
+        numbers["lacks"] = said(job, -found.row.spare_nm)
+        how = f"at their offsets two of them are {at_least(job, -found.row.spare_nm)} short"
+    else:
+        how = "the widths entered are already too much"
+    yield Finding(
+        "row_does_not_fit",
+        "fix",
+        (tag, *found.tags),
+        f"Do not fit side by side: {' '.join(found.tags[:5])}",
+        (f"Put one of them somewhere else, give each shelf of {tag} its own opening, or make it wider."),
+        MAKER,
+        numbers,
+        why=f"{how[0].upper()}{how[1:]}.",
+        about=(tag,),
+    )
 
 
 def _one_above_the_other(job: Job, tags: Sequence[str]) -> bool:
@@ -131,35 +139,38 @@ def _one_above_the_other(job: Job, tags: Sequence[str]) -> bool:
 
 
 @rule
-def tight(job: Job) -> Iterable[Finding]:
+@from_each(Equipment)
+def tight(job: Job, one: Equipment) -> Iterable[Finding]:
     """A piece that fits with next to nothing to spare."""
-    for tag, piece in pieces(job).items():
-        if piece.verdict != "tight":
-            continue
-        spares = [
-            (nm, name)
-            for name, nm in (
-                ("width", piece.width_spare_nm),
-                ("height", piece.height_spare_nm),
-                ("depth", piece.depth_spare_nm),
-                ("width", piece.left_nm),
-                ("width", piece.right_nm),
-            )
-            if nm is not None
-        ]
-        least, name = min(spares)
-        spare = sized(job, least)
-        yield Finding(
-            "tight",
-            "look",
-            (tag, piece.opening),
-            f"Tight fit in {piece.opening}: {spare} of {name} spare",
-            f"Measure {piece.opening} as built before you buy, at three places. The smallest counts.",
-            "common practice",
-            {"spare": spare, "of": name},
-            why=f"{tag} fits {named(job, piece.opening)} with {spare} of {name} to spare.",
-            about=(tag,),
+    tag, piece = one.tag, pieces(job).get(one.tag)
+    if piece is None:
+        return
+    if piece.verdict != "tight":
+        return
+    spares = [
+        (nm, name)
+        for name, nm in (
+            ("width", piece.width_spare_nm),
+            ("height", piece.height_spare_nm),
+            ("depth", piece.depth_spare_nm),
+            ("width", piece.left_nm),
+            ("width", piece.right_nm),
         )
+        if nm is not None
+    ]
+    least, name = min(spares)
+    spare = sized(job, least)
+    yield Finding(
+        "tight",
+        "look",
+        (tag, piece.opening),
+        f"Tight fit in {piece.opening}: {spare} of {name} spare",
+        f"Measure {piece.opening} as built before you buy, at three places. The smallest counts.",
+        "common practice",
+        {"spare": spare, "of": name},
+        why=f"{tag} fits {named(job, piece.opening)} with {spare} of {name} to spare.",
+        about=(tag,),
+    )
 
 
 @rule
@@ -202,27 +213,30 @@ def _own(job: Job, piece: Piece) -> list[str]:
 
 
 @rule
-def does_not_get_in(job: Job) -> Iterable[Finding]:
+@from_each(Equipment)
+def does_not_get_in(job: Job, one: Equipment) -> Iterable[Finding]:
     """A piece that no way of holding it straight brings through the door of its opening."""
-    for tag, piece in pieces(job).items():
-        way = piece.way_in
-        if way is None or way.verdict != "does not fit":
-            continue
-        lacks = at_least(job, -way.spare_nm) if way.spare_nm is not None else "some"
-        yield Finding(
-            "does_not_get_in",
-            "fix",
-            (tag, piece.opening),
-            f"Does not fit through the door of {piece.opening}",
-            (
-                f"Make the clear door of {piece.opening} larger, or put it in before the door goes on and "
-                "enter how it comes out again."
-            ),
-            MAKER,
-            {"lacks": lacks},
-            why=f"However you turn it, it is short by {lacks} at best.",
-            about=(tag,),
-        )
+    tag, piece = one.tag, pieces(job).get(one.tag)
+    if piece is None:
+        return
+    way = piece.way_in
+    if way is None or way.verdict != "does not fit":
+        return
+    lacks = at_least(job, -way.spare_nm) if way.spare_nm is not None else "some"
+    yield Finding(
+        "does_not_get_in",
+        "fix",
+        (tag, piece.opening),
+        f"Does not fit through the door of {piece.opening}",
+        (
+            f"Make the clear door of {piece.opening} larger, or put it in before the door goes on and "
+            "enter how it comes out again."
+        ),
+        MAKER,
+        {"lacks": lacks},
+        why=f"However you turn it, it is short by {lacks} at best.",
+        about=(tag,),
+    )
 
 
 @rule

@@ -6,8 +6,10 @@ from collections.abc import Iterable
 
 from store.measure.length import INCH_NM
 from store.records.equipment import Equipment
+from store.records.wall import Opening
 from store.records.whole import Job
 from store.rules.core.findings import Finding, rule
+from store.rules.core.keyed import from_each
 from store.rules.core.wording import listed, sized
 from store.rules.fit.fit import shared
 from store.rules.heat.cooling import PASSES_ON
@@ -20,27 +22,30 @@ ABOVE_NM = 2 * INCH_NM
 
 
 @rule
-def gear_stacked(job: Job) -> Iterable[Finding]:
+@from_each(Opening)
+def gear_stacked(job: Job, opening: Opening) -> Iterable[Finding]:
     """Warm things that do not stand side by side in one opening, so that one would stand on another."""
-    for tag, found in shared(job).items():
-        if found.row.verdict != "does not fit":
-            continue
-        here = [job.of(Equipment)[each] for each in found.tags]
-        warm = sorted((one for one in here if _warm(one)), key=lambda one: -_watts(one))
-        if len(warm) < 2:
-            continue
-        top, rest = warm[0], [one.tag for one in warm[1:]]
-        yield Finding(
-            "gear_stacked",
-            "look",
-            (tag, *(one.tag for one in warm)),
-            "Warm gear would be stacked",
-            f"Give each a shelf of its own. If they must stack: {top.tag} on top, {sized(job, ABOVE_NM)} or more free "
-            "above it, and nothing on its vents. The manufacturers' clearances win.",
-            "Common practice",
-            {one.tag: f"{_watts(one):g} W" for one in warm},
-            why=f"{top.tag} ({_watts(top):g} W) and {listed(rest)} are too wide to stand side by side.",
-        )
+    tag, found = opening.tag, shared(job).get(opening.tag)
+    if found is None:
+        return
+    if found.row.verdict != "does not fit":
+        return
+    here = [job.of(Equipment)[each] for each in found.tags]
+    warm = sorted((one for one in here if _warm(one)), key=lambda one: -_watts(one))
+    if len(warm) < 2:
+        return
+    top, rest = warm[0], [one.tag for one in warm[1:]]
+    yield Finding(
+        "gear_stacked",
+        "look",
+        (tag, *(one.tag for one in warm)),
+        "Warm gear would be stacked",
+        f"Give each a shelf of its own. If they must stack: {top.tag} on top, {sized(job, ABOVE_NM)} or more free "
+        "above it, and nothing on its vents. The manufacturers' clearances win.",
+        "Common practice",
+        {one.tag: f"{_watts(one):g} W" for one in warm},
+        why=f"{top.tag} ({_watts(top):g} W) and {listed(rest)} are too wide to stand side by side.",
+    )
 
 
 def _watts(one: Equipment) -> float:

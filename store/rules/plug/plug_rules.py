@@ -67,38 +67,40 @@ def power_unknown(job: Job) -> Iterable[Finding]:
 
 
 @rule
-def wrong_kind_of_place(job: Job) -> Iterable[Finding]:
+@from_each(Equipment)
+def wrong_kind_of_place(job: Job, one: Equipment) -> Iterable[Finding]:
     """A plug in a box without a receptacle, a wire in nothing, or something plugged into what is no strip."""
     boxes, equipment = job.of(Box), job.of(Equipment)
-    for one in things(job):
-        if not one.plug or one.power == "none":
-            continue
-        box, other = boxes.get(one.plug), equipment.get(one.plug)
-        why = ""
-        if power(job).feeds[one.tag].loop:
-            why = "the chain of plugs comes back to itself"
-        elif box is not None and one.power in ("cord", "wall-wart") and box.what not in PLUG_BOXES:
-            why = f"{box.tag} is a {box.what} box, which takes no plug"
-        elif box is not None and one.power == "hard-wired" and box.what in ("low-voltage", "pass-through"):
-            why = f"{box.tag} is a {box.what} box, which holds no mains wiring"
-        elif other is not None and not in_use(other):
-            why = f"{other.tag} was retired"
-        elif other is not None and one.power == "hard-wired" and other.what not in SUPPLIES:
-            why = f"a hard-wired thing is wired in a box, and {other.tag} is a {other.what}"
-        elif other is not None and other.what not in ("strip", *SUPPLIES) and not other.places:
-            why = f"{called(job, other.tag)} is neither a strip nor a driver, and offers no place"
-        if why:
-            yield Finding(
-                "wrong_kind_of_place",
-                "fix",
-                (one.tag, str(one.plug)),
-                f"Can't get its power from {one.plug}",
-                "Enter the receptacle or power strip it plugs into, or the box it is wired in.",
-                COMMON_PRACTICE,
-                {"why": why},
-                why=f"{_shown_why(why)[0].upper()}{_shown_why(why)[1:]}.",
-                about=(one.tag,),
-            )
+    if not in_use(one):
+        return
+    if not one.plug or one.power == "none":
+        return
+    box, other = boxes.get(one.plug), equipment.get(one.plug)
+    why = ""
+    if power(job).feeds[one.tag].loop:
+        why = "the chain of plugs comes back to itself"
+    elif box is not None and one.power in ("cord", "wall-wart") and box.what not in PLUG_BOXES:
+        why = f"{box.tag} is a {box.what} box, which takes no plug"
+    elif box is not None and one.power == "hard-wired" and box.what in ("low-voltage", "pass-through"):
+        why = f"{box.tag} is a {box.what} box, which holds no mains wiring"
+    elif other is not None and not in_use(other):
+        why = f"{other.tag} was retired"
+    elif other is not None and one.power == "hard-wired" and other.what not in SUPPLIES:
+        why = f"a hard-wired thing is wired in a box, and {other.tag} is a {other.what}"
+    elif other is not None and other.what not in ("strip", *SUPPLIES) and not other.places:
+        why = f"{called(job, other.tag)} is neither a strip nor a driver, and offers no place"
+    if why:
+        yield Finding(
+            "wrong_kind_of_place",
+            "fix",
+            (one.tag, str(one.plug)),
+            f"Can't get its power from {one.plug}",
+            "Enter the receptacle or power strip it plugs into, or the box it is wired in.",
+            COMMON_PRACTICE,
+            {"why": why},
+            why=f"{_shown_why(why)[0].upper()}{_shown_why(why)[1:]}.",
+            about=(one.tag,),
+        )
 
 
 def _shown_why(why: str) -> str:
@@ -168,26 +170,28 @@ def strip_places_unknown(job: Job) -> Iterable[Finding]:
 
 
 @rule
-def strip_on_strip(job: Job) -> Iterable[Finding]:
+@from_each(Equipment)
+def strip_on_strip(job: Job, one: Equipment) -> Iterable[Finding]:
     """A power strip plugged into another."""
     equipment = job.of(Equipment)
-    for one in things(job):
-        other = equipment.get(one.plug)
-        if one.what == "strip" and other is not None and other.what == "strip" and in_use(other):
-            yield Finding(
-                "strip_on_strip",
-                "stop",
-                (one.tag, other.tag),
-                f"Power strip plugged into a power strip, {other.tag}",
-                (
-                    "Plug each power strip straight into a wall receptacle. Plan one more receptacle if "
-                    f"there is none. {ELECTRICIAN}"
-                ),
-                STRIP_SOURCE,
-                {"strip": one.tag, "plugged into": other.tag},
-                why=f"{one.tag} is plugged into {called(job, other.tag)}. That can overheat.",
-                about=(one.tag,),
-            )
+    if not in_use(one):
+        return
+    other = equipment.get(one.plug)
+    if one.what == "strip" and other is not None and other.what == "strip" and in_use(other):
+        yield Finding(
+            "strip_on_strip",
+            "stop",
+            (one.tag, other.tag),
+            f"Power strip plugged into a power strip, {other.tag}",
+            (
+                "Plug each power strip straight into a wall receptacle. Plan one more receptacle if "
+                f"there is none. {ELECTRICIAN}"
+            ),
+            STRIP_SOURCE,
+            {"strip": one.tag, "plugged into": other.tag},
+            why=f"{one.tag} is plugged into {called(job, other.tag)}. That can overheat.",
+            about=(one.tag,),
+        )
 
 
 def _load(watts: float, rating: float) -> str:

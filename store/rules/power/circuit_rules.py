@@ -94,29 +94,32 @@ def _drop_text(job: Job, state: State, drop: Drop) -> str:
 
 
 @rule
-def circuit_limits(job: Job) -> Iterable[Finding]:
+@from_each(Circuit)
+def circuit_limits(job: Job, circuit: Circuit) -> Iterable[Finding]:
     """Everything that the arithmetic of a circuit says of it: one finding a rule of the code."""
     if not is_us(job):
         return
     by_source = {cite(name, edition(job)): told for name, told in _TOLD.items()}
-    for tag, state in states(job).items():
-        groups: dict[tuple[str, Severity], list[Note]] = {}
-        for note in state.notes:
-            if note.source in by_source and not _told_of_breaker(state, by_source[note.source][0]):
-                name, severity, _ = by_source[note.source]
-                groups.setdefault((name, severity if note.level == "fail" else "look"), []).append(note)
-        for (name, severity), notes in groups.items():
-            remedy = by_source[notes[0].source][2]
-            yield Finding(
-                name,
-                severity,
-                (tag,),
-                _HEADS.get(name, "Circuit over its limit"),
-                f"{remedy} {ELECTRICIAN}",
-                notes[0].source,
-                _numbers(state),
-                why=f"{_named(job, state, '; '.join(note.text for note in notes))}.",
-            )
+    tag, state = circuit.tag, states(job).get(circuit.tag)
+    if state is None:
+        return
+    groups: dict[tuple[str, Severity], list[Note]] = {}
+    for note in state.notes:
+        if note.source in by_source and not _told_of_breaker(state, by_source[note.source][0]):
+            name, severity, _ = by_source[note.source]
+            groups.setdefault((name, severity if note.level == "fail" else "look"), []).append(note)
+    for (name, severity), notes in groups.items():
+        remedy = by_source[notes[0].source][2]
+        yield Finding(
+            name,
+            severity,
+            (tag,),
+            _HEADS.get(name, "Circuit over its limit"),
+            f"{remedy} {ELECTRICIAN}",
+            notes[0].source,
+            _numbers(state),
+            why=f"{_named(job, state, '; '.join(note.text for note in notes))}.",
+        )
 
 
 def _told_of_breaker(state: State, name: str) -> bool:
@@ -174,31 +177,34 @@ def metric_circuit_limits(job: Job, circuit: Circuit) -> Iterable[Finding]:
 
 
 @rule
-def thin_wire_on_breaker(job: Job) -> Iterable[Finding]:
+@from_each(Circuit)
+def thin_wire_on_breaker(job: Job, circuit: Circuit) -> Iterable[Finding]:
     """A cable on a circuit, in the plan or in a box, that is thinner than its breaker allows."""
     spur = "" if is_us(job) else " A fused spur, or a spur on a ring, has its own rules."
-    for tag, on in power(job).circuits.items():
-        breaker = on.circuit.breaker
-        if breaker is None:
-            continue
-        for where, wire in wires(job)[tag].items():
-            most = most_breaker_a(job, on.circuit, wire)
-            if most is not None and breaker > most and not fits_ring(job, on.circuit, wire):
-                yield Finding(
-                    "thin_wire_on_breaker",
-                    "stop",
-                    (tag, where),
-                    f"Wire too thin for its {breaker:g} A breaker",
-                    f"Plan thicker cable there, or the smaller breaker for the whole circuit.{spur} {ELECTRICIAN}",
-                    cite("small conductors", edition(job)) if is_us(job) else CABLE_SOURCE,
-                    {"wire": wire.text, "breaker": f"{breaker:g} A", "most": f"{most:g} A"},
-                    why=(
-                        f"{called(job, where)} has {wire.text} wire on {called(job, tag)}. Such wire can be "
-                        f"on {most:g} "
-                        "A at most, or it can overheat before the breaker trips."
-                    ),
-                    about=(where,),
-                )
+    tag, on = circuit.tag, power(job).circuits.get(circuit.tag)
+    if on is None:
+        return
+    breaker = on.circuit.breaker
+    if breaker is None:
+        return
+    for where, wire in wires(job)[tag].items():
+        most = most_breaker_a(job, on.circuit, wire)
+        if most is not None and breaker > most and not fits_ring(job, on.circuit, wire):
+            yield Finding(
+                "thin_wire_on_breaker",
+                "stop",
+                (tag, where),
+                f"Wire too thin for its {breaker:g} A breaker",
+                f"Plan thicker cable there, or the smaller breaker for the whole circuit.{spur} {ELECTRICIAN}",
+                cite("small conductors", edition(job)) if is_us(job) else CABLE_SOURCE,
+                {"wire": wire.text, "breaker": f"{breaker:g} A", "most": f"{most:g} A"},
+                why=(
+                    f"{called(job, where)} has {wire.text} wire on {called(job, tag)}. Such wire can be "
+                    f"on {most:g} "
+                    "A at most, or it can overheat before the breaker trips."
+                ),
+                about=(where,),
+            )
 
 
 @rule

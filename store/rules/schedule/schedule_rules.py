@@ -85,28 +85,29 @@ def booking_cannot_hold(job: Job) -> Iterable[Finding]:
 
 
 @rule
-def booking_on_a_day_off(job: Job) -> Iterable[Finding]:
+@from_each(Step)
+def booking_on_a_day_off(job: Job, one: Step) -> Iterable[Finding]:
     """A day still to come that was booked and is none of the working days of who is booked: perhaps a slip."""
     metric = job.settings.region != "us"
-    for tag, one in job.of(Step).items():
-        contact = job.of(Contact).get(one.who)
-        if contact is None or one.booked is None or one.booked < job.today or one.began or one.done:
-            continue
-        if not works_on(week_of(contact, calendar(job).start, metric), one.booked):
-            yield Finding(
-                "booking_on_a_day_off", "look", (tag, contact.tag),
-                f"Booked on a day off, {day_in_week(job, one.booked)}",
-                (
+    tag = one.tag
+    contact = job.of(Contact).get(one.who)
+    if contact is None or one.booked is None or one.booked < job.today or one.began or one.done:
+        return
+    if not works_on(week_of(contact, calendar(job).start, metric), one.booked):
+        yield Finding(
+            "booking_on_a_day_off", "look", (tag, contact.tag),
+            f"Booked on a day off, {day_in_week(job, one.booked)}",
+            (
 "Correct the day. Or leave it if they said they come: a booked day counts as a working "
 "day."
 ),
-                PRACTICE, {"booked": one.booked.isoformat(), "week": contact.week},
+            PRACTICE, {"booked": one.booked.isoformat(), "week": contact.week},
 why=(
 f"{contact.name} does not work on {echo_date(one.booked, job.manner.day_first)} "
 f"({', '.join((contact.week, *contact.days_off))[:120]})."
 ),
 about=(tag,),
-            )  # fmt: skip
+        )  # fmt: skip
 
 
 @rule

@@ -8,6 +8,7 @@ from store.measure.mass import POUND_UG
 from store.records.equipment import Equipment
 from store.records.whole import Job
 from store.rules.core.findings import Finding, rule
+from store.rules.core.keyed import from_each
 from store.rules.core.wording import listed, said
 from store.rules.screen.view import read_aspect, read_holes, suggested_centre_nm, views
 from store.trade.measured.bounds import past
@@ -26,61 +27,64 @@ PRACTICE = "common practice"
 
 
 @rule
-def screen_too_high(job: Job) -> Iterable[Finding]:
+@from_each(Equipment)
+def screen_too_high(job: Job, one: Equipment) -> Iterable[Finding]:
     """A centre or a top of a picture that the seated eye looks up to more than is comfortable."""
-    for tag, view in views(job).items():
-        if view.sight is None or view.band is None or view.centre_nm is None:
-            continue
-        centre, top = view.sight.centre_deg, view.sight.top_deg
-        over = []
-        if abs(centre) > CENTRE_LIMIT.degrees:
-            way, limit = "up" if centre > 0 else "down", CENTRE_LIMIT.degrees
-            over.append(f"{past(abs(centre), limit)}° {way} to its center ({limit:g}°)")
-        if top > TOP_LIMIT.degrees:
-            over.append(f"{past(top, TOP_LIMIT.degrees)}° up to its top ({TOP_LIMIT.degrees:g}°)")
-        if over:
-            best, most = said(job, suggested_centre_nm(view.band)), said(job, view.band.highest_nm)
-            yield Finding(
-                "screen_too_high",
-                "look",
-                (tag,),
-                "TV too high or too low from the seat",
-                (f"Move its center toward {best} off the floor, {most} at most, or try the seat with tape first."),
-                f"{CENTRE_LIMIT.source}; {TOP_LIMIT.source}",
-                {"centre": f"{centre:.1f}°", "top": f"{top:.1f}°"},
-                why=f"From the seat you look {listed(over)}; the limit is in brackets.",
-            )
+    tag, view = one.tag, views(job).get(one.tag)
+    if view is None:
+        return
+    if view.sight is None or view.band is None or view.centre_nm is None:
+        return
+    centre, top = view.sight.centre_deg, view.sight.top_deg
+    over = []
+    if abs(centre) > CENTRE_LIMIT.degrees:
+        way, limit = "up" if centre > 0 else "down", CENTRE_LIMIT.degrees
+        over.append(f"{past(abs(centre), limit)}° {way} to its center ({limit:g}°)")
+    if top > TOP_LIMIT.degrees:
+        over.append(f"{past(top, TOP_LIMIT.degrees)}° up to its top ({TOP_LIMIT.degrees:g}°)")
+    if over:
+        best, most = said(job, suggested_centre_nm(view.band)), said(job, view.band.highest_nm)
+        yield Finding(
+            "screen_too_high",
+            "look",
+            (tag,),
+            "TV too high or too low from the seat",
+            (f"Move its center toward {best} off the floor, {most} at most, or try the seat with tape first."),
+            f"{CENTRE_LIMIT.source}; {TOP_LIMIT.source}",
+            {"centre": f"{centre:.1f}°", "top": f"{top:.1f}°"},
+            why=f"From the seat you look {listed(over)}; the limit is in brackets.",
+        )
 
 
 @rule
-def screen_size_for_seat(job: Job) -> Iterable[Finding]:
+@from_each(Equipment)
+def screen_size_for_seat(job: Job, one: Equipment) -> Iterable[Finding]:
     """A picture that is small or very wide from the seat."""
-    for tag, view in views(job).items():
-        if view.picture is None or view.distance_nm is None:
-            continue
-        width = view.picture.width_nm
-        angle = horizontal_angle(width, view.distance_nm)
-        if FARTHEST_SEAT_ANGLE_DEG <= angle <= NEAR_ANGLE_DEG:
-            continue
-        far = angle < FARTHEST_SEAT_ANGLE_DEG
-        limit = FARTHEST_SEAT_ANGLE_DEG if far else NEAR_ANGLE_DEG
-        fills = _apart(angle, limit)
-        yield Finding(
-            "screen_size_for_seat",
-            "look",
-            (tag,),
-            f"TV {'small' if far else 'large'} for the seat: fills {fills}",
-            (
-                f"It fills {limit:g}° from {said(job, distance_for_angle(width, limit))}. Mark it full "
-                "size and sit down."
-            ),
-            "SMPTE EG 18-1994 (secondary copy): at least 30° from the farthest seat" if far else PRACTICE,
-            {"angle": fills},
-            why=(
-                f"From {said(job, view.distance_nm)} the picture fills {fills}, "
-                f"{'less' if far else 'more'} than {limit:g}°."
-            ),
-        )
+    tag, view = one.tag, views(job).get(one.tag)
+    if view is None:
+        return
+    if view.picture is None or view.distance_nm is None:
+        return
+    width = view.picture.width_nm
+    angle = horizontal_angle(width, view.distance_nm)
+    if FARTHEST_SEAT_ANGLE_DEG <= angle <= NEAR_ANGLE_DEG:
+        return
+    far = angle < FARTHEST_SEAT_ANGLE_DEG
+    limit = FARTHEST_SEAT_ANGLE_DEG if far else NEAR_ANGLE_DEG
+    fills = _apart(angle, limit)
+    yield Finding(
+        "screen_size_for_seat",
+        "look",
+        (tag,),
+        f"TV {'small' if far else 'large'} for the seat: fills {fills}",
+        (f"It fills {limit:g}° from {said(job, distance_for_angle(width, limit))}. Mark it full size and sit down."),
+        "SMPTE EG 18-1994 (secondary copy): at least 30° from the farthest seat" if far else PRACTICE,
+        {"angle": fills},
+        why=(
+            f"From {said(job, view.distance_nm)} the picture fills {fills}, "
+            f"{'less' if far else 'more'} than {limit:g}°."
+        ),
+    )
 
 
 def _apart(angle: float, limit: float) -> str:
@@ -114,35 +118,38 @@ def seat_not_noted(job: Job) -> Iterable[Finding]:
 
 
 @rule
-def screen_figures_doubtful(job: Job) -> Iterable[Finding]:
+@from_each(Equipment)
+def screen_figures_doubtful(job: Job, record: Equipment) -> Iterable[Finding]:
     """An aspect or a hole pattern that cannot be read, or an outside smaller than the picture."""
-    for tag, view in views(job).items():
-        one = job.of(Equipment)[tag]
-        doubts = []
-        if read_aspect(one.aspect) is None:
-            doubts.append(f"the aspect “{one.aspect}” is not like 16:9")
-        if one.holes and read_holes(one.holes) is None:
-            doubts.append(f"the hole pattern “{one.holes}” is not like 400x400")
-        if view.picture is not None:
-            for side, outside, inside in (
-                ("width", one.width, view.picture.width_nm),
-                ("height", one.height, view.picture.height_nm),
-            ):
-                if outside is not None and outside.nm < inside:
-                    doubts.append(
-                        f"its outside {side} of {said(job, outside.nm)} is less than its picture's {said(job, inside)}"
-                    )
-        if doubts:
-            yield Finding(
-                "screen_figures_doubtful",
-                "look",
-                (tag,),
-                "TV figures look wrong",
-                "Read the figures in the manual again. The size it is sold under is often rounded.",
-                "plane geometry",
-                {"doubts": "; ".join(doubts)},
-                why=f"{listed(doubts)[0].upper()}{listed(doubts)[1:]}.",
-            )
+    tag, view = record.tag, views(job).get(record.tag)
+    if view is None:
+        return
+    one = job.of(Equipment)[tag]
+    doubts = []
+    if read_aspect(one.aspect) is None:
+        doubts.append(f"the aspect “{one.aspect}” is not like 16:9")
+    if one.holes and read_holes(one.holes) is None:
+        doubts.append(f"the hole pattern “{one.holes}” is not like 400x400")
+    if view.picture is not None:
+        for side, outside, inside in (
+            ("width", one.width, view.picture.width_nm),
+            ("height", one.height, view.picture.height_nm),
+        ):
+            if outside is not None and outside.nm < inside:
+                doubts.append(
+                    f"its outside {side} of {said(job, outside.nm)} is less than its picture's {said(job, inside)}"
+                )
+    if doubts:
+        yield Finding(
+            "screen_figures_doubtful",
+            "look",
+            (tag,),
+            "TV figures look wrong",
+            "Read the figures in the manual again. The size it is sold under is often rounded.",
+            "plane geometry",
+            {"doubts": "; ".join(doubts)},
+            why=f"{listed(doubts)[0].upper()}{listed(doubts)[1:]}.",
+        )
 
 
 @rule

@@ -117,30 +117,33 @@ def _for_guests(job: Job, cable: Cable) -> bool:
 
 
 @rule
-def source_without_way(job: Job) -> Iterable[Finding]:
+@from_each(Equipment)
+def source_without_way(job: Job, one: Equipment) -> Iterable[Finding]:
     """A source of pictures from which no cable leads to a screen, or a device where several come to an end."""
     if not screens(job):
         return
-    for at, made in breaks(job).items():
-        alone = made == (at,)
-        yield Finding(
-            "source_without_way",
-            "fix",
-            (at, *(each for each in made if each != at)),
-            "No cable to a TV",
-            "Add its cable, in the wall or in the cabinet. Or delete the port if it is not used.",
-            PORTS_NOTED,
-            {"ports": ", ".join(job.of(Equipment)[at].ports), "sources": ", ".join(made)},
-            why=(
-                f"{at} has a picture output, and no cable runs from it to a TV."
-                if alone
-                else (
-                    f"{at} gets the pictures of {listed([named(job, each) for each in made])}, and no cable "
-                    "runs from it to a TV."
-                )
-            ),
-            about=(at,),
-        )
+    at, made = one.tag, breaks(job).get(one.tag)
+    if made is None:
+        return
+    alone = made == (at,)
+    yield Finding(
+        "source_without_way",
+        "fix",
+        (at, *(each for each in made if each != at)),
+        "No cable to a TV",
+        "Add its cable, in the wall or in the cabinet. Or delete the port if it is not used.",
+        PORTS_NOTED,
+        {"ports": ", ".join(job.of(Equipment)[at].ports), "sources": ", ".join(made)},
+        why=(
+            f"{at} has a picture output, and no cable runs from it to a TV."
+            if alone
+            else (
+                f"{at} gets the pictures of {listed([named(job, each) for each in made])}, and no cable "
+                "runs from it to a TV."
+            )
+        ),
+        about=(at,),
+    )
 
 
 @rule
