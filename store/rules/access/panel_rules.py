@@ -12,6 +12,7 @@ from store.records.whole import Job
 from store.rules.access.means import PRACTICE, blocked_panels
 from store.rules.access.panel_contents import before_panels, panel_contents
 from store.rules.core.findings import Finding, rule
+from store.rules.core.keyed import from_each
 from store.rules.core.memo import once
 from store.rules.core.wording import at_most, listed, named, paired, plural, said, sized
 from store.rules.fit.in_front import standing_before
@@ -43,96 +44,99 @@ def opened(job: Job) -> frozenset[str]:
 
 
 @rule
-def panel_too_small(job: Job) -> Iterable[Finding]:
+@from_each(Panel)
+def panel_too_small(job: Job, panel: Panel) -> Iterable[Finding]:
     """A clear opening that what must pass does not get through."""
-    for tag, panel in job.of(Panel).items():
-        asked = least(panel.passes, job.settings.metric)
-        if panel.width is None or panel.height is None or lets_through(panel.width.nm, panel.height.nm, asked):
-            continue
-        has, wants = size_text(job, panel.width.nm, panel.height.nm), _way_text(job, asked)
+    tag = panel.tag
+    asked = least(panel.passes, job.settings.metric)
+    if panel.width is None or panel.height is None or lets_through(panel.width.nm, panel.height.nm, asked):
+        return
+    has, wants = size_text(job, panel.width.nm, panel.height.nm), _way_text(job, asked)
+    yield Finding(
+        "panel_too_small",
+        "fix",
+        (tag,),
+        f"Access panel too small for {_task(panel)}",
+        f"Make it larger while the wall is open: {_pair(job, usual(panel.passes, job.settings.metric))} is usual.",
+        asked.source,
+        {"clear": has, "least": wants},
+        why=f"Clear opening {_pair(job, panel)}; {_task(panel)} needs at least {_pair(job, asked)}.",
+    )
+
+
+@rule
+@from_each(Panel)
+def panel_tight(job: Job, panel: Panel) -> Iterable[Finding]:
+    """A clear opening below what is usual, through which nobody has worked yet."""
+    tag = panel.tag
+    if panel.width is None or panel.height is None or tag in opened(job):
+        return
+    size = panel.width.nm, panel.height.nm
+    metric = job.settings.metric
+    wanted = usual(panel.passes, metric)
+    if lets_through(*size, least(panel.passes, metric)) and not lets_through(*size, wanted):
+        has, wants = size_text(job, *size), _way_text(job, wanted)
         yield Finding(
-            "panel_too_small",
-            "fix",
+            "panel_tight",
+            "look",
             (tag,),
-            f"Access panel too small for {_task(panel)}",
-            f"Make it larger while the wall is open: {_pair(job, usual(panel.passes, job.settings.metric))} is usual.",
-            asked.source,
-            {"clear": has, "least": wants},
-            why=f"Clear opening {_pair(job, panel)}; {_task(panel)} needs at least {_pair(job, asked)}.",
+            f"Tight access panel for {_task(panel)}",
+            "Try it before close-in and log the visit, or make it larger.",
+            PRACTICE,
+            {"clear": has, "usual": wants},
+            why=(f"Clear opening {_pair(job, panel)}; {_pair(job, wanted)} is usual for {_task(panel)}."),
         )
 
 
 @rule
-def panel_tight(job: Job) -> Iterable[Finding]:
-    """A clear opening below what is usual, through which nobody has worked yet."""
-    for tag, panel in job.of(Panel).items():
-        if panel.width is None or panel.height is None or tag in opened(job):
-            continue
-        size = panel.width.nm, panel.height.nm
-        metric = job.settings.metric
-        wanted = usual(panel.passes, metric)
-        if lets_through(*size, least(panel.passes, metric)) and not lets_through(*size, wanted):
-            has, wants = size_text(job, *size), _way_text(job, wanted)
-            yield Finding(
-                "panel_tight",
-                "look",
-                (tag,),
-                f"Tight access panel for {_task(panel)}",
-                "Try it before close-in and log the visit, or make it larger.",
-                PRACTICE,
-                {"clear": has, "usual": wants},
-                why=(f"Clear opening {_pair(job, panel)}; {_pair(job, wanted)} is usual for {_task(panel)}."),
-            )
-
-
-@rule
-def part_does_not_pass(job: Job) -> Iterable[Finding]:
+@from_each(Panel)
+def part_does_not_pass(job: Job, panel: Panel) -> Iterable[Finding]:
     """Equipment that is swapped through a panel and does not go through it, or not with hands on it."""
-    for tag, panel in job.of(Panel).items():
-        if panel.width is None or panel.height is None:
-            continue
-        for each in parts_of(job, panel):
-            one = job.of(Equipment)[each]
-            part = Size(*(side.nm if side else None for side in (one.width, one.height, one.depth)))
-            size = panel.width.nm, panel.height.nm
-            has = size_text(job, *size)
-            verdict = part_through(part, *size).verdict
-            if verdict == "does not fit":
-                yield Finding(
-                    "part_does_not_pass",
-                    "fix",
-                    (tag, each),
-                    f"Part does not fit through {tag}",
-                    (
-                        "Make the access panel larger, or put the part where other access reaches it. Never "
-                        "take anything "
-                        "off the part to make it pass."
-                    ),
-                    "Manufacturer's size; plane geometry",
-                    {"clear": has, "part": _part_text(job, part)},
-                    why=(
-                        f"{named(job, each)} must come out through {named(job, tag)}. It does not fit through "
-                        f"{_pair(job, panel)} "
-                        "whichever way you turn it."
-                    ),
-                    about=(each,),
-                )
-            elif held_through(part, *size) is False:
-                yield Finding(
-                    "part_passes_unheld",
-                    "look",
-                    (tag, each),
-                    f"No room for hands through {tag}",
-                    "Try it before close-in, or make the access panel larger.",
-                    "MIL-STD-1472, hand room round a box gripped by its sides (from memory)",
-                    {"clear": has, "part": _part_text(job, part)},
-                    why=(
-                        f"{named(job, each)} fits through {named(job, tag)} ({_pair(job, panel)} clear), but "
-                        "not with hands at its "
-                        "sides."
-                    ),
-                    about=(each,),
-                )
+    tag = panel.tag
+    if panel.width is None or panel.height is None:
+        return
+    for each in parts_of(job, panel):
+        one = job.of(Equipment)[each]
+        part = Size(*(side.nm if side else None for side in (one.width, one.height, one.depth)))
+        size = panel.width.nm, panel.height.nm
+        has = size_text(job, *size)
+        verdict = part_through(part, *size).verdict
+        if verdict == "does not fit":
+            yield Finding(
+                "part_does_not_pass",
+                "fix",
+                (tag, each),
+                f"Part does not fit through {tag}",
+                (
+                    "Make the access panel larger, or put the part where other access reaches it. Never "
+                    "take anything "
+                    "off the part to make it pass."
+                ),
+                "Manufacturer's size; plane geometry",
+                {"clear": has, "part": _part_text(job, part)},
+                why=(
+                    f"{named(job, each)} must come out through {named(job, tag)}. It does not fit through "
+                    f"{_pair(job, panel)} "
+                    "whichever way you turn it."
+                ),
+                about=(each,),
+            )
+        elif held_through(part, *size) is False:
+            yield Finding(
+                "part_passes_unheld",
+                "look",
+                (tag, each),
+                f"No room for hands through {tag}",
+                "Try it before close-in, or make the access panel larger.",
+                "MIL-STD-1472, hand room round a box gripped by its sides (from memory)",
+                {"clear": has, "part": _part_text(job, part)},
+                why=(
+                    f"{named(job, each)} fits through {named(job, tag)} ({_pair(job, panel)} clear), but "
+                    "not with hands at its "
+                    "sides."
+                ),
+                about=(each,),
+            )
 
 
 def parts_of(job: Job, panel: Panel) -> tuple[str, ...]:

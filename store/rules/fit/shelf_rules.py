@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from store.records.wall import Opening
 from store.records.whole import Job
 from store.rules.core.amounts import fine, heavy
 from store.rules.core.findings import Finding, rule
+from store.rules.core.keyed import from_each
 from store.rules.core.wording import listed, said
 from store.rules.fit.shelf_words import way_text
 from store.rules.fit.shelves import Shelf, shelves, what_would_do
@@ -16,30 +18,33 @@ SOURCE = "beam formulas: Roark; lasting load: NDS 3.5.2, from memory"
 
 
 @rule
-def shelf_sags(job: Job) -> Iterable[Finding]:
+@from_each(Opening)
+def shelf_sags(job: Job, opening: Opening) -> Iterable[Finding]:
     """A shelf that shows its load: it sags more than its limit under what is noted to stand on it.
 
     A shelf with nothing noted is judged for books; a bay for equipment is not.
     """
-    for tag, one in shelves(job).items():
-        if one.sag_nm <= one.limit_nm or (one.for_books and not one.is_shelf):
-            continue
-        load, sag, limit = heavy(job, one.judged_lbf), fine(job, one.sag_nm), fine(job, one.limit_nm)
-        under = f"{load} of books" if one.for_books else load
-        where = "in the middle" if one.place == "middle" else "spread along it"
-        on = f" ({listed(one.standing)})" if one.standing else ""
-        seen = "more is seen" if one.ratio == SEEN_RATIO else "the limit behind a door"
-        yield Finding(
-            "shelf_sags",
-            "look",
-            (tag, *one.standing),
-            f"Shelf sags {sag}, limit {limit}",
-            f"{_ways(job, one)} The pins and the cabinet sides must carry the weight too.",
-            f"{one.board.made_of.source}; {SOURCE}; span / 600 is common practice, span / 360 IBC and IRC",
-            {"load": load, "sag": sag, "limit": limit},
-            why=f"{one.board.material} over {said(job, one.board.span_nm)}, under {under}{on} {where}, after years; "
-            f"span / {one.ratio}: {seen}.",
-        )
+    tag, one = opening.tag, shelves(job).get(opening.tag)
+    if one is None:
+        return
+    if one.sag_nm <= one.limit_nm or (one.for_books and not one.is_shelf):
+        return
+    load, sag, limit = heavy(job, one.judged_lbf), fine(job, one.sag_nm), fine(job, one.limit_nm)
+    under = f"{load} of books" if one.for_books else load
+    where = "in the middle" if one.place == "middle" else "spread along it"
+    on = f" ({listed(one.standing)})" if one.standing else ""
+    seen = "more is seen" if one.ratio == SEEN_RATIO else "the limit behind a door"
+    yield Finding(
+        "shelf_sags",
+        "look",
+        (tag, *one.standing),
+        f"Shelf sags {sag}, limit {limit}",
+        f"{_ways(job, one)} The pins and the cabinet sides must carry the weight too.",
+        f"{one.board.made_of.source}; {SOURCE}; span / 600 is common practice, span / 360 IBC and IRC",
+        {"load": load, "sag": sag, "limit": limit},
+        why=f"{one.board.material} over {said(job, one.board.span_nm)}, under {under}{on} {where}, after years; "
+        f"span / {one.ratio}: {seen}.",
+    )
 
 
 def _ways(job: Job, one: Shelf) -> str:

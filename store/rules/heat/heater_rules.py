@@ -10,36 +10,37 @@ from store.records.whole import Job
 from store.records.wiring import Box
 from store.rules.core.code import METRIC_CODE, edition, is_us
 from store.rules.core.findings import Finding, rule
+from store.rules.core.keyed import from_each
 from store.rules.core.wording import ELECTRICIAN, MAKER, few_of, plain, plural
 from store.rules.core.wording import named as called
 from store.rules.heat.heater import HeaterLook, heaters, volts_of
 from store.rules.power.load import standard_device_a, states
-from store.rules.power.plan import Feed, OnCircuit, drawn_w, has_plug, is_heater, power, things
+from store.rules.power.plan import Feed, OnCircuit, drawn_w, has_plug, in_use, is_heater, power, things
 from store.trade.measured.citations import cite, nec
 from store.trade.power.circuit_load import is_continuous
 from store.trade.power.conductors import smallest_nm_gauge
 
 
 @rule
-def heater_on_strip(job: Job) -> Iterable[Finding]:
+@from_each(Equipment)
+def heater_on_strip(job: Job, one: Equipment) -> Iterable[Finding]:
     """A heater plugged into a strip, or into anything but a receptacle of the wall."""
-    for one in things(job):
-        if is_heater(one) and one.plug in job.of(Equipment):
-            yield Finding(
-                "heater_on_strip",
-                "stop",
-                (one.tag, str(one.plug)),
-                f"Heater on a power strip, {one.plug}",
-                f"Give it its own receptacle or wiring, as its manual says. {MAKER} {ELECTRICIAN}",
-                f"manufacturer's instructions; {nec('110.3(B)', edition(job))}; UL 1363"
-                if is_us(job)
-                else "manufacturer's instructions",
-                {"plugged into": str(one.plug), "heater": f"{plain(drawn_w(one) or 0.0)} W"},
-                why=(
-                    f"It is plugged into {called(job, one.plug)}, not into the wall. Such a plug can overheat and burn."
-                ),
-                about=(one.tag,),
-            )
+    if not in_use(one):
+        return
+    if is_heater(one) and one.plug in job.of(Equipment):
+        yield Finding(
+            "heater_on_strip",
+            "stop",
+            (one.tag, str(one.plug)),
+            f"Heater on a power strip, {one.plug}",
+            f"Give it its own receptacle or wiring, as its manual says. {MAKER} {ELECTRICIAN}",
+            f"manufacturer's instructions; {nec('110.3(B)', edition(job))}; UL 1363"
+            if is_us(job)
+            else "manufacturer's instructions",
+            {"plugged into": str(one.plug), "heater": f"{plain(drawn_w(one) or 0.0)} W"},
+            why=(f"It is plugged into {called(job, one.plug)}, not into the wall. Such a plug can overheat and burn."),
+            about=(one.tag,),
+        )
 
 
 @rule
@@ -176,45 +177,49 @@ def metric_heater_too_large(job: Job) -> Iterable[Finding]:
 
 
 @rule
-def heater_watts_unknown(job: Job) -> Iterable[Finding]:
+@from_each(Equipment)
+def heater_watts_unknown(job: Job, one: Equipment) -> Iterable[Finding]:
     """A heater whose watts are not noted."""
-    for one in things(job):
-        if is_heater(one) and not drawn_w(one):
-            yield Finding(
-                "heater_watts_unknown",
-                "look",
-                (one.tag,),
-                "No heater watts entered",
-                "Read the watts, the volts and the circuit it asks for in its manual before you buy it.",
-                "manufacturer's instructions",
-                {"watts": "not entered"},
-                why="Its circuit can't be planned.",
-            )
+    if not in_use(one):
+        return
+    if is_heater(one) and not drawn_w(one):
+        yield Finding(
+            "heater_watts_unknown",
+            "look",
+            (one.tag,),
+            "No heater watts entered",
+            "Read the watts, the volts and the circuit it asks for in its manual before you buy it.",
+            "manufacturer's instructions",
+            {"watts": "not entered"},
+            why="Its circuit can't be planned.",
+        )
 
 
 @rule
-def heater_beyond_tables(job: Job) -> Iterable[Finding]:
+@from_each(Equipment)
+def heater_beyond_tables(job: Job, one: Equipment) -> Iterable[Finding]:
     """A heater that no cable and breaker of the tables would do for: a slip of the hand, or work for an engineer."""
-    for one in things(job):
-        watts = drawn_w(one)
-        if is_heater(one) and watts and one.tag not in heaters(job):
-            volts = volts_of(job, one)
-            yield Finding(
-                "heater_beyond_tables",
-                "look",
-                (one.tag,),
-                f"Heater draws {plain(watts / volts)} A: more than the tables",
-                (
-                    "Read the watts and the volts on its nameplate again, and enter the volts on its "
-                    f"circuit. {MAKER} {ELECTRICIAN}"
-                ),
-                f"{nec('Table 310.16', edition(job))}, {nec('240.6(A)', edition(job))}",
-                {"heater": f"{plain(watts)} W", "volts": plain(volts)},
-                why=(
-                    f"{plain(watts)} W at {plain(volts)} V is {plain(watts / volts)} A. The house-wiring "
-                    "tables here do not reach that, so its circuit is not calculated."
-                ),
-            )
+    if not in_use(one):
+        return
+    watts = drawn_w(one)
+    if is_heater(one) and watts and one.tag not in heaters(job):
+        volts = volts_of(job, one)
+        yield Finding(
+            "heater_beyond_tables",
+            "look",
+            (one.tag,),
+            f"Heater draws {plain(watts / volts)} A: more than the tables",
+            (
+                "Read the watts and the volts on its nameplate again, and enter the volts on its "
+                f"circuit. {MAKER} {ELECTRICIAN}"
+            ),
+            f"{nec('Table 310.16', edition(job))}, {nec('240.6(A)', edition(job))}",
+            {"heater": f"{plain(watts)} W", "volts": plain(volts)},
+            why=(
+                f"{plain(watts)} W at {plain(volts)} V is {plain(watts / volts)} A. The house-wiring "
+                "tables here do not reach that, so its circuit is not calculated."
+            ),
+        )
 
 
 @rule

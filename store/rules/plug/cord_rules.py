@@ -14,10 +14,11 @@ from store.records.wiring import Box, Cable
 from store.rules.cable.in_wall import cord_of, in_the_wall
 from store.rules.core.code import METRIC_CODE, edition, is_us
 from store.rules.core.findings import Finding, rule
+from store.rules.core.keyed import from_each
 from store.rules.core.wording import ELECTRICIAN, compared, shown, sized
 from store.rules.core.wording import named as called
 from store.rules.plug.places import reach_nm, strip_opening
-from store.rules.power.plan import PLUG_BOXES, Feed, has_plug, is_mains, power, things
+from store.rules.power.plan import PLUG_BOXES, Feed, has_plug, in_use, is_mains, power, things
 from store.rules.wall.contents import IN_THE_WALL, known_place, opening_of, opening_of_box, straight_nm
 from store.trade.measured.citations import COMMON_PRACTICE, cite
 
@@ -34,31 +35,32 @@ def _cord_source(job: Job) -> str:
 
 
 @rule
-def cord_in_wall(job: Job) -> Iterable[Finding]:
+@from_each(Cable)
+def cord_in_wall(job: Job, cable: Cable) -> Iterable[Finding]:
     """A flexible cord that the plan runs in the wall or in a raceway."""
-    for tag, cable in job.of(Cable).items():
-        cord = cord_of(job, cable) if cable.retired is None else ""
-        if cord and (cable.raceway or in_the_wall(job, cable)):
-            yield Finding(
-                "cord_in_wall",
-                "stop",
-                (tag,),
-                "Flexible cord in the wall",
-                (
-                    "Plan a receptacle where you need power, fed by cable made for use in a wall. If this is "
-                    "such cable, pick its type, like nm-12-2. A raceway or sleeve does not change that. "
-                    f"{ELECTRICIAN}"
-                ),
-                _cord_source(job),
-                {
-                    "type": cable.type,
-                    "in the wall": f"{cable.start or 'not entered'} to {cable.end or 'not entered'}",
-                    "raceway": str(cable.raceway),
-                    **({"rating": cable.rating} if cable.rating else {}),
-                },
-                why=f"{cord.upper()!r} is a flexible cord"
-                + (f", and it runs through {cable.raceway}." if cable.raceway else ", and it runs in the wall."),
-            )
+    tag = cable.tag
+    cord = cord_of(job, cable) if cable.retired is None else ""
+    if cord and (cable.raceway or in_the_wall(job, cable)):
+        yield Finding(
+            "cord_in_wall",
+            "stop",
+            (tag,),
+            "Flexible cord in the wall",
+            (
+                "Plan a receptacle where you need power, fed by cable made for use in a wall. If this is "
+                "such cable, pick its type, like nm-12-2. A raceway or sleeve does not change that. "
+                f"{ELECTRICIAN}"
+            ),
+            _cord_source(job),
+            {
+                "type": cable.type,
+                "in the wall": f"{cable.start or 'not entered'} to {cable.end or 'not entered'}",
+                "raceway": str(cable.raceway),
+                **({"rating": cable.rating} if cable.rating else {}),
+            },
+            why=f"{cord.upper()!r} is a flexible cord"
+            + (f", and it runs through {cable.raceway}." if cable.raceway else ", and it runs in the wall."),
+        )
 
 
 @rule
@@ -153,50 +155,52 @@ def _cord(job: Job, have: Length, need: Length) -> Compared:
 
 
 @rule
-def cord_too_short(job: Job) -> Iterable[Finding]:
+@from_each(Equipment)
+def cord_too_short(job: Job, one: Equipment) -> Iterable[Finding]:
     """A cord that does not reach, with the cords of the strips it goes by."""
-    for one in things(job):
-        feed = power(job).feeds.get(one.tag, Feed())
-        box = job.of(Box).get(feed.box)
-        cords = [one.cord, *(job.of(Equipment)[strip].cord for strip in feed.via)]
-        if box is None or not has_plug(one) or any(cord is None for cord in cords):
-            continue
-        reach = reach_nm(job, one, box)
-        if reach is None:
-            continue
-        have = Length(sum(cord.nm for cord in cords if cord is not None))
-        straight, square = Length(reach[0]), Length(reach[1])
-        with_strip = " with the cord of its strip" if feed.via else ""
-        if have < straight:
-            yield Finding(
-                "cord_too_short",
-                "fix",
-                (one.tag, box.tag),
-                (f"Cord too short: {_cord(job, have, straight).have}, {_cord(job, have, straight).need} to {box.tag}"),
-                (f"Plug it in closer, or plan a closer receptacle. No extension cord instead. {ELECTRICIAN}"),
-                COMMON_PRACTICE,
-                {"cord": shown(have, job), "straight way": shown(straight, job)},
-                why=(
-                    f"The cord is {_cord(job, have, straight).have}{with_strip}; {called(job, box.tag)} is "
-                    f"{_cord(job, have, straight).need} from the nearest edge of {one.tag}."
-                ),
-                about=(one.tag,),
-            )
-        elif have < square:
-            yield Finding(
-                "cord_just_reaches",
-                "look",
-                (one.tag, box.tag),
-                f"Cord barely reaches {box.tag}",
-                "Find where the cord comes out, and lay its full length out at the mock-up.",
-                COMMON_PRACTICE,
-                {"cord": shown(have, job), "square way": shown(square, job)},
-                why=(
-                    f"The cord is {_cord(job, have, square).have}{with_strip}. Straight it reaches; around "
-                    f"corners from its middle it needs {_cord(job, have, square).need}."
-                ),
-                about=(one.tag,),
-            )
+    if not in_use(one):
+        return
+    feed = power(job).feeds.get(one.tag, Feed())
+    box = job.of(Box).get(feed.box)
+    cords = [one.cord, *(job.of(Equipment)[strip].cord for strip in feed.via)]
+    if box is None or not has_plug(one) or any(cord is None for cord in cords):
+        return
+    reach = reach_nm(job, one, box)
+    if reach is None:
+        return
+    have = Length(sum(cord.nm for cord in cords if cord is not None))
+    straight, square = Length(reach[0]), Length(reach[1])
+    with_strip = " with the cord of its strip" if feed.via else ""
+    if have < straight:
+        yield Finding(
+            "cord_too_short",
+            "fix",
+            (one.tag, box.tag),
+            (f"Cord too short: {_cord(job, have, straight).have}, {_cord(job, have, straight).need} to {box.tag}"),
+            (f"Plug it in closer, or plan a closer receptacle. No extension cord instead. {ELECTRICIAN}"),
+            COMMON_PRACTICE,
+            {"cord": shown(have, job), "straight way": shown(straight, job)},
+            why=(
+                f"The cord is {_cord(job, have, straight).have}{with_strip}; {called(job, box.tag)} is "
+                f"{_cord(job, have, straight).need} from the nearest edge of {one.tag}."
+            ),
+            about=(one.tag,),
+        )
+    elif have < square:
+        yield Finding(
+            "cord_just_reaches",
+            "look",
+            (one.tag, box.tag),
+            f"Cord barely reaches {box.tag}",
+            "Find where the cord comes out, and lay its full length out at the mock-up.",
+            COMMON_PRACTICE,
+            {"cord": shown(have, job), "square way": shown(square, job)},
+            why=(
+                f"The cord is {_cord(job, have, square).have}{with_strip}. Straight it reaches; around "
+                f"corners from its middle it needs {_cord(job, have, square).need}."
+            ),
+            about=(one.tag,),
+        )
 
 
 @rule

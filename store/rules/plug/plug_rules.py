@@ -10,6 +10,7 @@ from store.records.whole import Job
 from store.records.wiring import Box
 from store.rules.core.code import edition, is_us
 from store.rules.core.findings import Finding, rule
+from store.rules.core.keyed import from_each
 from store.rules.core.wording import ELECTRICIAN, MAKER, all_called, few_of, plain, plural, were
 from store.rules.core.wording import named as called
 from store.rules.plug.places import UNPOWERED
@@ -24,26 +25,28 @@ STRIP_SOURCE = "UL 1363: a power strip is plugged directly into a permanently in
 
 
 @rule
-def no_place_to_plug(job: Job) -> Iterable[Finding]:
+@from_each(Equipment)
+def no_place_to_plug(job: Job, one: Equipment) -> Iterable[Finding]:
     """Something with a plug or a wire, and no place noted for it."""
-    for one in things(job):
-        if one.plug or one.power not in ("cord", "wall-wart", "hard-wired"):
-            continue
-        wired = one.power == "hard-wired"
-        yield Finding(
-            "no_place_to_plug",
-            "fix",
-            (one.tag,),
-            "Hardwired, but no box entered" if wired else "Cord has nowhere to plug in",
-            (
-                f"Enter the box it is wired in. {ELECTRICIAN}"
-                if wired
-                else "Enter the receptacle or power strip it plugs into. p in Equipment proposes one."
-            ),
-            COMMON_PRACTICE,
-            {"power": one.power, "plugs into": "nothing"},
-            why=f"No {'box' if wired else 'receptacle or power strip'} is entered for it.",
-        )
+    if not in_use(one):
+        return
+    if one.plug or one.power not in ("cord", "wall-wart", "hard-wired"):
+        return
+    wired = one.power == "hard-wired"
+    yield Finding(
+        "no_place_to_plug",
+        "fix",
+        (one.tag,),
+        "Hardwired, but no box entered" if wired else "Cord has nowhere to plug in",
+        (
+            f"Enter the box it is wired in. {ELECTRICIAN}"
+            if wired
+            else "Enter the receptacle or power strip it plugs into. p in Equipment proposes one."
+        ),
+        COMMON_PRACTICE,
+        {"power": one.power, "plugs into": "nothing"},
+        why=f"No {'box' if wired else 'receptacle or power strip'} is entered for it.",
+    )
 
 
 @rule
@@ -152,21 +155,23 @@ def too_few_places(job: Job) -> Iterable[Finding]:
 
 
 @rule
-def strip_places_unknown(job: Job) -> Iterable[Finding]:
+@from_each(Equipment)
+def strip_places_unknown(job: Job, one: Equipment) -> Iterable[Finding]:
     """A strip in use whose number of places is not noted: whether all fits in it cannot be told."""
-    for one in things(job):
-        users = power(job).users.get(one.tag, ())
-        if one.what == "strip" and users and not one.places:
-            yield Finding(
-                "strip_places_unknown",
-                "look",
-                (one.tag,),
-                "No number of outlets entered",
-                "Count its outlets and enter them. A wall wart covers two.",
-                COMMON_PRACTICE,
-                {"places": "not entered", "in it": few_of(users, 99)},
-                why=f"{few_of(users)} {were(len(users), 'plugs', 'plug')} into it.",
-            )
+    if not in_use(one):
+        return
+    users = power(job).users.get(one.tag, ())
+    if one.what == "strip" and users and not one.places:
+        yield Finding(
+            "strip_places_unknown",
+            "look",
+            (one.tag,),
+            "No number of outlets entered",
+            "Count its outlets and enter them. A wall wart covers two.",
+            COMMON_PRACTICE,
+            {"places": "not entered", "in it": few_of(users, 99)},
+            why=f"{few_of(users)} {were(len(users), 'plugs', 'plug')} into it.",
+        )
 
 
 @rule
@@ -201,22 +206,22 @@ def _load(watts: float, rating: float) -> str:
 
 
 @rule
-def strip_over_rating(job: Job) -> Iterable[Finding]:
+@from_each(Equipment)
+def strip_over_rating(job: Job, one: Equipment) -> Iterable[Finding]:
     """More on a strip, or on a driver, than it is rated for."""
-    for one in things(job):
-        if one.rating is None:
-            continue
-        watts = strip_w(job, one.tag)
-        if exceeds(watts, one.rating):
-            yield Finding(
-                "strip_over_rating",
-                "fix",
-                (one.tag,),
-                (f"{'Power strip' if one.what == 'strip' else 'Driver'} overloaded: {_load(watts, one.rating)}"),
-                f"Move the largest load somewhere else, or pick one rated for the load. {MAKER}",
-                f"{nec('110.3(B)', edition(job))}: the rating on its label"
-                if is_us(job)
-                else "the rating on its label",
-                {"rated": f"{plain(one.rating)} W", "on it": f"{plain(watts)} W"},
-                why=f"It is rated {plain(one.rating)} W, and {plain(watts)} W are on it.",
-            )
+    if not in_use(one):
+        return
+    if one.rating is None:
+        return
+    watts = strip_w(job, one.tag)
+    if exceeds(watts, one.rating):
+        yield Finding(
+            "strip_over_rating",
+            "fix",
+            (one.tag,),
+            (f"{'Power strip' if one.what == 'strip' else 'Driver'} overloaded: {_load(watts, one.rating)}"),
+            f"Move the largest load somewhere else, or pick one rated for the load. {MAKER}",
+            f"{nec('110.3(B)', edition(job))}: the rating on its label" if is_us(job) else "the rating on its label",
+            {"rated": f"{plain(one.rating)} W", "on it": f"{plain(watts)} W"},
+            why=f"It is rated {plain(one.rating)} W, and {plain(watts)} W are on it.",
+        )

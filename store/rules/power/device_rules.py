@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from store.records.whole import Job
-from store.records.wiring import Box
+from store.records.wiring import Box, Circuit
 from store.rules.core.code import edition, is_us
 from store.rules.core.findings import Finding, rule
 from store.rules.core.keyed import from_each
@@ -70,20 +70,23 @@ def power_device_in_low_voltage_box(job: Job, box: Box) -> Iterable[Finding]:
 
 
 @rule
-def conductor_unknown(job: Job) -> Iterable[Finding]:
+@from_each(Circuit)
+def conductor_unknown(job: Job, circuit: Circuit) -> Iterable[Finding]:
     """A circuit that feeds a new box through a conductor that nobody knows."""
-    for tag, on in power(job).circuits.items():
-        text = on.circuit.conductor
-        new = [box for box in on.boxes if job.of(Box)[box].new]
-        if new and text.strip() and not conductor_known(text, not is_us(job)):
-            yield Finding(
-                "conductor_unknown",
-                "stop",
-                (tag,),
-                "Unknown conductor",
-                f"Read the jacket and pick it from the list, like 12 AWG or 2.5 mm2. {ELECTRICIAN}",
-                nec("240.4", edition(job)) if is_us(job) else PRACTICE,
-                {"conductor": text},
-                why=f"{text[:40]!r} is not a wire size on the list. It is not known which breaker it can have. "
-                f"It feeds {', '.join(new)}.",
-            )
+    tag, on = circuit.tag, power(job).circuits.get(circuit.tag)
+    if on is None:
+        return
+    text = on.circuit.conductor
+    new = [box for box in on.boxes if job.of(Box)[box].new]
+    if new and text.strip() and not conductor_known(text, not is_us(job)):
+        yield Finding(
+            "conductor_unknown",
+            "stop",
+            (tag,),
+            "Unknown conductor",
+            f"Read the jacket and pick it from the list, like 12 AWG or 2.5 mm2. {ELECTRICIAN}",
+            nec("240.4", edition(job)) if is_us(job) else PRACTICE,
+            {"conductor": text},
+            why=f"{text[:40]!r} is not a wire size on the list. It is not known which breaker it can have. "
+            f"It feeds {', '.join(new)}.",
+        )

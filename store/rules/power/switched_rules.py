@@ -8,92 +8,101 @@ from store.records.equipment import Equipment
 from store.records.whole import Job
 from store.records.wiring import Box
 from store.rules.core.findings import Finding, rule
+from store.rules.core.keyed import from_each
 from store.rules.core.wording import ELECTRICIAN, few_of, were
 from store.rules.core.wording import named as called
 from store.rules.power.halves import half_it_gets
-from store.rules.power.plan import Feed, always_on, is_light, places_of, power, things
+from store.rules.power.plan import Feed, always_on, in_use, is_light, places_of, power
 from store.trade.measured.citations import COMMON_PRACTICE
 
 
 @rule
-def always_on_is_switched(job: Job) -> Iterable[Finding]:
+@from_each(Equipment)
+def always_on_is_switched(job: Job, one: Equipment) -> Iterable[Finding]:
     """A router, a recorder or the like on a switch."""
-    for one in things(job):
-        if always_on(one) and half_it_gets(job, one) == "switched":
-            box = power(job).feeds[one.tag].box
-            yield Finding(
-                "always_on_is_switched",
-                "fix",
-                (one.tag, box),
-                "Must stay on, but plugged into switched power",
-                "Plug it into a receptacle, or the half of one, that is always on.",
-                COMMON_PRACTICE,
-                {"gets": "switched"},
-                why=f"{called(job, box)} gives it switched power.",
-                about=(one.tag,),
-            )
+    if not in_use(one):
+        return
+    if always_on(one) and half_it_gets(job, one) == "switched":
+        box = power(job).feeds[one.tag].box
+        yield Finding(
+            "always_on_is_switched",
+            "fix",
+            (one.tag, box),
+            "Must stay on, but plugged into switched power",
+            "Plug it into a receptacle, or the half of one, that is always on.",
+            COMMON_PRACTICE,
+            {"gets": "switched"},
+            why=f"{called(job, box)} gives it switched power.",
+            about=(one.tag,),
+        )
 
 
 @rule
-def half_not_said(job: Job) -> Iterable[Finding]:
+@from_each(Equipment)
+def half_not_said(job: Job, one: Equipment) -> Iterable[Finding]:
     """Something for which it matters which half of a half-switched receptacle it takes."""
-    for one in things(job):
-        feed = power(job).feeds.get(one.tag, Feed())
-        box = job.of(Box).get(feed.box)
-        matters = always_on(one) or is_light(one)
-        if box is not None and box.switched == "half" and matters and not half_it_gets(job, one):
-            yield Finding(
-                "half_not_said",
-                "look",
-                (one.tag, box.tag),
-                "Which half of the receptacle?",
-                "Enter the half: always on, or switched.",
-                COMMON_PRACTICE,
-                {"half": "either"},
-                why=f"{called(job, box.tag)} is half switched, and {one.tag} has no half entered.",
-                about=(one.tag,),
-            )
+    if not in_use(one):
+        return
+    feed = power(job).feeds.get(one.tag, Feed())
+    box = job.of(Box).get(feed.box)
+    matters = always_on(one) or is_light(one)
+    if box is not None and box.switched == "half" and matters and not half_it_gets(job, one):
+        yield Finding(
+            "half_not_said",
+            "look",
+            (one.tag, box.tag),
+            "Which half of the receptacle?",
+            "Enter the half: always on, or switched.",
+            COMMON_PRACTICE,
+            {"half": "either"},
+            why=f"{called(job, box.tag)} is half switched, and {one.tag} has no half entered.",
+            about=(one.tag,),
+        )
 
 
 @rule
-def half_not_there(job: Job) -> Iterable[Finding]:
+@from_each(Equipment)
+def half_not_there(job: Job, one: Equipment) -> Iterable[Finding]:
     """A thing meant for a switch where none acts, or meant to stay on where all is switched."""
-    for one in things(job):
-        feed = power(job).feeds.get(one.tag, Feed())
-        if feed.ended or one.half == "either":
-            continue
-        gets = half_it_gets(job, one)
-        if gets and gets != one.half:
-            yield Finding(
-                "half_not_there",
-                "fix",
-                (one.tag, feed.box),
-                f"Needs {one.half}, gets {gets}",
-                (f"Plug it into the other half or another receptacle, or plan the switching that way. {ELECTRICIAN}"),
-                COMMON_PRACTICE,
-                {"meant": one.half, "gets": gets},
-                why=f"Its receptacle at {called(job, feed.box)} is {gets}.",
-                about=(one.tag,),
-            )
+    if not in_use(one):
+        return
+    feed = power(job).feeds.get(one.tag, Feed())
+    if feed.ended or one.half == "either":
+        return
+    gets = half_it_gets(job, one)
+    if gets and gets != one.half:
+        yield Finding(
+            "half_not_there",
+            "fix",
+            (one.tag, feed.box),
+            f"Needs {one.half}, gets {gets}",
+            (f"Plug it into the other half or another receptacle, or plan the switching that way. {ELECTRICIAN}"),
+            COMMON_PRACTICE,
+            {"meant": one.half, "gets": gets},
+            why=f"Its receptacle at {called(job, feed.box)} is {gets}.",
+            about=(one.tag,),
+        )
 
 
 @rule
-def lamp_on_unswitched_half(job: Job) -> Iterable[Finding]:
+@from_each(Equipment)
+def lamp_on_unswitched_half(job: Job, one: Equipment) -> Iterable[Finding]:
     """A lamp on the half of a half-switched receptacle that no switch acts on."""
-    for one in things(job):
-        box = job.of(Box).get(power(job).feeds.get(one.tag, Feed()).box)
-        if box is not None and box.switched == "half" and is_light(one) and half_it_gets(job, one) == "always on":
-            yield Finding(
-                "lamp_on_unswitched_half",
-                "fix",
-                (one.tag, box.tag),
-                "Light on the always-on half",
-                "Plug it into the switched half. If it should be switched, accept this with the reason.",
-                COMMON_PRACTICE,
-                {"half": "always on"},
-                why=f"The switch at {called(job, box.tag)} will not turn it off.",
-                about=(one.tag,),
-            )
+    if not in_use(one):
+        return
+    box = job.of(Box).get(power(job).feeds.get(one.tag, Feed()).box)
+    if box is not None and box.switched == "half" and is_light(one) and half_it_gets(job, one) == "always on":
+        yield Finding(
+            "lamp_on_unswitched_half",
+            "fix",
+            (one.tag, box.tag),
+            "Light on the always-on half",
+            "Plug it into the switched half. If it should be switched, accept this with the reason.",
+            COMMON_PRACTICE,
+            {"half": "always on"},
+            why=f"The switch at {called(job, box.tag)} will not turn it off.",
+            about=(one.tag,),
+        )
 
 
 @rule

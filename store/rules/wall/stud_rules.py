@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 
-from store.records.wall import Opening
+from store.records.wall import Opening, Wall
 from store.records.whole import Job
 from store.rules.core.findings import Finding, rule
+from store.rules.core.keyed import from_each
 from store.rules.core.wording import at_most, listed, plural, said, sized
 from store.rules.wall.layout import Placed, WallLayout, walls
 from store.rules.wall.shape import into_wall_nm, stands_in_front
@@ -16,108 +17,119 @@ HEADER_SOURCE = f"{BORE_SOURCE}; headers R602.7"
 
 
 @rule
-def cuts_studs(job: Job) -> Iterable[Finding]:
+@from_each(Wall)
+def cuts_studs(job: Job, record: Wall) -> Iterable[Finding]:
     """An opening through studs that carry the house, or may: which ones, and who has to say how they are held."""
-    for wall in walls(job).values():
-        for each, cut in _in_the_way(job, wall) if wall.wall.bearing != "no" else ():
-            places = _places(job, cut)
-            carries = (
-                "The wall is load-bearing."
-                if wall.wall.bearing == "yes"
-                else "Whether it is load-bearing is not known, so treat it as load-bearing."
-            )
-            yield Finding(
-                "cuts_studs",
-                "fix",
-                (each.tag, wall.wall.tag),
-                f"Cuts {plural(len(cut), 'stud')} of {wall.wall.tag}",
-                (
-                    "Cut no stud until a structural engineer or a licensed builder has said how the load "
-                    "goes around and the building department agrees. Enter their answer. Or move the opening "
-                    "into a stud bay. If it is in front of these studs, enter the build-out that it is in."
-                ),
-                HEADER_SOURCE,
-                {"studs": places, "bearing": wall.wall.bearing},
-                why=f"At {places} from the left. {carries}",
-                about=(each.tag,),
-            )
-
-
-@rule
-def deeper_than_studs(job: Job) -> Iterable[Finding]:
-    """Cabinet work that is too deep to be in a wall that carries, or may: it stands in front, or goes right through."""
-    for wall in walls(job).values():
-        if wall.wall.bearing == "no" or (wall.wall.framing != "existing" and wall.wall.bearing != "yes"):
-            continue
-        deep = tuple(
-            each.tag
-            for each in wall.openings
-            if stands_in_front(job, job.of(Opening)[each.tag])
-            and studs_cut(wall.studs, each.rect.x_nm, each.rect.right_nm)
+    wall = walls(job).get(record.tag)
+    if wall is None:
+        return
+    for each, cut in _in_the_way(job, wall) if wall.wall.bearing != "no" else ():
+        places = _places(job, cut)
+        carries = (
+            "The wall is load-bearing."
+            if wall.wall.bearing == "yes"
+            else "Whether it is load-bearing is not known, so treat it as load-bearing."
         )
-        if deep:
-            tag, studs = wall.wall.tag, said(job, wall.wall.stud_depth.nm)
-            yield Finding(
-                "deeper_than_studs",
-                "look",
-                (*deep, tag),
-                f"Deeper than the studs of {tag}",
-                f"Check that it stands in front of {tag}, and enter its build-out. If it goes through, cut no stud "
-                "before an engineer or a licensed builder has said how the load goes round.",
-                HEADER_SOURCE,
-                {"studs": studs, "bearing": wall.wall.bearing},
-                why=f"{tag} has studs {studs} deep and is (or may be) load-bearing. Cabinets in front cut no stud.",
-                about=deep,
-            )
+        yield Finding(
+            "cuts_studs",
+            "fix",
+            (each.tag, wall.wall.tag),
+            f"Cuts {plural(len(cut), 'stud')} of {wall.wall.tag}",
+            (
+                "Cut no stud until a structural engineer or a licensed builder has said how the load "
+                "goes around and the building department agrees. Enter their answer. Or move the opening "
+                "into a stud bay. If it is in front of these studs, enter the build-out that it is in."
+            ),
+            HEADER_SOURCE,
+            {"studs": places, "bearing": wall.wall.bearing},
+            why=f"At {places} from the left. {carries}",
+            about=(each.tag,),
+        )
 
 
 @rule
-def interrupts_studs(job: Job) -> Iterable[Finding]:
+@from_each(Wall)
+def deeper_than_studs(job: Job, record: Wall) -> Iterable[Finding]:
+    """Cabinet work that is too deep to be in a wall that carries, or may: it stands in front, or goes right through."""
+    wall = walls(job).get(record.tag)
+    if wall is None:
+        return
+    if wall.wall.bearing == "no" or (wall.wall.framing != "existing" and wall.wall.bearing != "yes"):
+        return
+    deep = tuple(
+        each.tag
+        for each in wall.openings
+        if stands_in_front(job, job.of(Opening)[each.tag]) and studs_cut(wall.studs, each.rect.x_nm, each.rect.right_nm)
+    )
+    if deep:
+        tag, studs = wall.wall.tag, said(job, wall.wall.stud_depth.nm)
+        yield Finding(
+            "deeper_than_studs",
+            "look",
+            (*deep, tag),
+            f"Deeper than the studs of {tag}",
+            f"Check that it stands in front of {tag}, and enter its build-out. If it goes through, cut no stud "
+            "before an engineer or a licensed builder has said how the load goes round.",
+            HEADER_SOURCE,
+            {"studs": studs, "bearing": wall.wall.bearing},
+            why=f"{tag} has studs {studs} deep and is (or may be) load-bearing. Cabinets in front cut no stud.",
+            about=deep,
+        )
+
+
+@rule
+@from_each(Wall)
+def interrupts_studs(job: Job, record: Wall) -> Iterable[Finding]:
     """The openings through studs of a wall that is noted to carry nothing: one finding a wall."""
-    for wall in walls(job).values():
-        found = list(_in_the_way(job, wall)) if wall.wall.bearing == "no" else []
-        if found:
-            yield Finding(
-                "interrupts_studs",
-                "look",
-                (wall.wall.tag, *(each.tag for each, _ in found)),
-                f"Interrupts studs: {' '.join(each.tag for each, _ in found[:5])}",
-                (
-                    "Have each framed with a header and trimmers as local code asks. Make sure that the wall "
-                    "carries nothing before anyone cuts a stud that is in place."
-                ),
-                HEADER_SOURCE,
-                {each.tag: _places(job, cut) for each, cut in found},
-                why=(
-                    f"{listed([each.tag for each, _ in found])} {'takes' if len(found) == 1 else 'take'} the "
-                    f"place of studs of {wall.wall.tag}, entered as non-bearing."
-                ),
-                about=(wall.wall.tag,),
-            )
+    wall = walls(job).get(record.tag)
+    if wall is None:
+        return
+    found = list(_in_the_way(job, wall)) if wall.wall.bearing == "no" else []
+    if found:
+        yield Finding(
+            "interrupts_studs",
+            "look",
+            (wall.wall.tag, *(each.tag for each, _ in found)),
+            f"Interrupts studs: {' '.join(each.tag for each, _ in found[:5])}",
+            (
+                "Have each framed with a header and trimmers as local code asks. Make sure that the wall "
+                "carries nothing before anyone cuts a stud that is in place."
+            ),
+            HEADER_SOURCE,
+            {each.tag: _places(job, cut) for each, cut in found},
+            why=(
+                f"{listed([each.tag for each, _ in found])} {'takes' if len(found) == 1 else 'take'} the "
+                f"place of studs of {wall.wall.tag}, entered as non-bearing."
+            ),
+            about=(wall.wall.tag,),
+        )
 
 
 @rule
-def notches_studs(job: Job) -> Iterable[Finding]:
+@from_each(Wall)
+def notches_studs(job: Job, record: Wall) -> Iterable[Finding]:
     """An opening that goes into studs no deeper than a notch may."""
-    for wall in walls(job).values():
-        limit = _limit_nm(wall)
-        for each in wall.openings:
-            into = _into_nm(job, each)
-            cut = studs_cut(wall.studs, each.rect.x_nm, each.rect.right_nm)
-            if not cut or into is None or not 0 < into <= limit:
-                continue
-            deep, most, places = said(job, into), said(job, limit), _places(job, cut)
-            yield Finding(
-                "notches_studs",
-                "look",
-                (each.tag, wall.wall.tag),
-                f"Notches {plural(len(cut), 'stud')} of {wall.wall.tag}, {sized(job, into)} deep",
-                "Keep each notch within the limit and show it to the inspector. Local code decides.",
-                BORE_SOURCE,
-                {"studs": places, "into": deep, "limit": most},
-                why=f"At {places} from the left. A notch up to {at_most(job, limit)} is allowed here.",
-                about=(each.tag,),
-            )
+    wall = walls(job).get(record.tag)
+    if wall is None:
+        return
+    limit = _limit_nm(wall)
+    for each in wall.openings:
+        into = _into_nm(job, each)
+        cut = studs_cut(wall.studs, each.rect.x_nm, each.rect.right_nm)
+        if not cut or into is None or not 0 < into <= limit:
+            continue
+        deep, most, places = said(job, into), said(job, limit), _places(job, cut)
+        yield Finding(
+            "notches_studs",
+            "look",
+            (each.tag, wall.wall.tag),
+            f"Notches {plural(len(cut), 'stud')} of {wall.wall.tag}, {sized(job, into)} deep",
+            "Keep each notch within the limit and show it to the inspector. Local code decides.",
+            BORE_SOURCE,
+            {"studs": places, "into": deep, "limit": most},
+            why=f"At {places} from the left. A notch up to {at_most(job, limit)} is allowed here.",
+            about=(each.tag,),
+        )
 
 
 def _in_the_way(job: Job, wall: WallLayout) -> Iterator[tuple[Placed, tuple[Stud, ...]]]:
