@@ -7,7 +7,10 @@ from store.measure.money import Money
 from store.records.base import Record
 from store.records.field import F
 
-LabelPaper = Literal["usual", "letter-30", "letter-80", "letter-wrap-49", "a4-21", "a4-65", "a4-wrap-40"]
+LabelPaper = Literal[
+    "usual", "letter-30", "letter-10", "letter-80", "letter-wrap-49", "a4-21", "a4-65", "a4-wrap-40", "roll-12",
+    "roll-24", "roll-2x1",
+]  # fmt: skip
 """The label papers; `usual` is the first of the job's own size of page."""
 
 

@@ -36,7 +36,7 @@ PAGES = {"letter": "letter", "tabloid": "ledger", "a4": "A4", "a3": "A3"}
 """Papers of a page, and what a style sheet calls them."""
 USUAL_PAGE = {True: "a4", False: "letter"}
 """By metric or not."""
-OWN_PAPER = ("labels",)
+OWN_PAPER = ("labels", "labels-test")
 """Pages whose paper is chosen otherwise, like drawing sheets."""
 _HERE = "templates.sheets.makers:"
 
@@ -64,6 +64,8 @@ class Context(msgspec.Struct, frozen=True, kw_only=True):
     """Of a drawing, as a person types it; empty takes the largest that fits."""
     skip: int = 0
     """Labels of the first page that are used already."""
+    nudge: str = ""
+    """Of labels: millimeters right and down, as a person types it."""
     folder: Path | None = None
     """The folder of the job's file, for pictures."""
 
@@ -85,7 +87,7 @@ def _made(title: str, *, pictures: bool = False, **forms: str) -> Sheet:
     """A sheet; one that is a page comes as PDF too, one that is a drawing as PNG."""
     for form, source in SOURCE.items():
         if source in forms:
-            forms[form] = forms[source]
+            forms.setdefault(form, forms[source])
     return Sheet(title, {form: f"{_HERE}{name}" for form, name in forms.items()}, pictures)
 
 
@@ -111,7 +113,10 @@ SHEETS: dict[str, Sheet] = {
     "tape": _made("Tape sheet for the mock-up", html="tape_html", md="tape_md"),
     "electrician": _made("Boxes, circuits and loads", html="electrician_html", md="electrician_md"),
     "buying": _made("Buying list", html="buying_html", md="buying_md", csv="buying_csv"),
-    "labels": _made("Labels for both ends of every cable and raceway", html="labels_html", txt="labels_txt"),
+    "labels": _made("Labels for both ends of every cable and raceway", html="labels_html", txt="labels_txt",
+        pdf="labels_pdf",
+    ),
+    "labels-test": _made("Test print for label paper, on plain paper", html="labels_test_html"),
     "signal": _made("Signal chain", html="signal_html", svg="signal_svg", txt="signal_txt"),
     "panel-cards": _made("Cards for the inside of the access panels", html="cards_html", md="cards_md"),
     "owners-book": _made("Owner's book", pictures=True, html="book_html", md="book_md"),

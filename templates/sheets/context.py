@@ -11,13 +11,14 @@ from store.records.whole import Job
 from templates.sheets.catalogue import PACKET, Context
 
 
-def context_of(book: Book, wall: str = "", paper: str = "", skip: int = 0, scale: str = "") -> Context:
+def context_of(book: Book, wall: str = "", paper: str = "", skip: int = 0, scale: str = "", nudge: str = "") -> Context:
     """What a sheet may need besides the job."""
     return Context(
         wall=wall,
         paper=paper,
         scale=scale,
         skip=skip,
+        nudge=nudge,
         sign=_sign(book),
         folder=book.path.parent,
         entries=_entries(book),

@@ -16,6 +16,7 @@ from templates.sheets.layout.page import Block, Heading, Page, Picture, html, ma
 
 if TYPE_CHECKING:
     from templates.sheets.drawing.whole import Ask
+    from templates.sheets.wall.label_papers import Paper
 
 USUAL_PAPER = {True: "a4", False: "letter"}
 """Beginning of the name of the usual label paper, by metric or not."""
@@ -244,14 +245,35 @@ def labels_html(job: Job, context: Context) -> str:
     from store.rules.cable.lengths import needs, thickness_in
     from templates.sheets.wall import labels as sheet
 
-    usual = next(name for name in sheet.PAPERS if name.startswith(USUAL_PAPER[job.settings.metric]))
-    name = context.paper or {"usual": usual}.get(job.settings.label_paper, job.settings.label_paper)
-    if name not in sheet.PAPERS:
-        raise BadValue(f"there is no label paper {name!r}; there are: {', '.join(sheet.PAPERS)}")
-    paper = sheet.PAPERS[name]
+    paper = _label_paper(job, context)
     wide = {tag: thickness_in(need) for tag, need in needs(job).items()}
     thick = [tag for tag, inches in wide.items() if inches is not None and sheet.too_thick(paper, inches * 25.4)]
-    return sheet.labels_html(labels(job), paper, skip=context.skip, thick=thick)
+    return sheet.labels_html(labels(job), paper, skip=context.skip, thick=thick, nudge=sheet.nudged(context.nudge))
+
+
+def labels_pdf(job: Job, context: Context) -> str:
+    """The page that the PDF is made of: without the edges of the labels, which no style sheet hides there."""
+    from templates.sheets.wall.labels import without_edges
+
+    return without_edges(labels_html(job, context))
+
+
+def labels_test_html(job: Job, context: Context) -> str:
+    """The test print for a label paper."""
+    from templates.sheets.wall import labels as sheet
+
+    return sheet.trial_html(_label_paper(job, context), sheet.nudged(context.nudge))
+
+
+def _label_paper(job: Job, context: Context) -> Paper:
+    """The label paper that is asked for, else that of the job. Raises BadValue."""
+    from templates.sheets.wall.label_papers import PAPERS
+
+    usual = next(name for name in PAPERS if name.startswith(USUAL_PAPER[job.settings.metric]))
+    name = context.paper or {"usual": usual}.get(job.settings.label_paper, job.settings.label_paper)
+    if name not in PAPERS:
+        raise BadValue(f"there is no label paper {name!r}; there are: {', '.join(PAPERS)}")
+    return PAPERS[name]
 
 
 def labels_txt(job: Job, context: Context) -> str:

@@ -32,6 +32,7 @@ def add_print(sub: argparse.ArgumentParser) -> None:
     )
     sub.add_argument("--scale", default="", metavar="S", help="of a drawing: 1:20, or 1/2 for 1/2 in to the foot")
     sub.add_argument("--skip", type=int, default=0, metavar="N", help="labels already used on the first page")
+    sub.add_argument("--nudge", default="", metavar="X,Y", help="move labels right and down by so many mm: 0.5,-1")
     sub.add_argument("--force", action="store_true", help="overwrite a file that Studbook did not write")
     sub.add_argument("--final", action="store_true", help="refuse (3) a packet that is still a draft")
     sub.add_argument("--give", action="store_true", help="enter that you send the packet today, as the job is now")
@@ -112,6 +113,7 @@ def _made(options: argparse.Namespace, who: Callable[[], str]) -> list[Made]:
         options.paper,
         str(options.skip),
         options.scale,
+        options.nudge,
     )
     return [Made(*each) for each in json.loads(answer_to(options.job, ("print", *words), work_out))]
 

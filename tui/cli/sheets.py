@@ -28,7 +28,7 @@ def make_sheets(options: argparse.Namespace, who: str) -> tuple[list[Made], bool
         names = [options.sheet]
     if options.give and not all(name.startswith(PACKET) for name in names):
         raise NoSheet("--give works with packets only")
-    context = context_of(book, options.wall.upper(), options.paper, options.skip, options.scale)
+    context = context_of(book, options.wall.upper(), options.paper, options.skip, options.scale, options.nudge)
     sheets = []
     for name in names:
         one = form or usual_form(name)

@@ -1,111 +1,27 @@
-"""Label sheets: plain text, and pages of HTML or SVG laid out for common label paper, flat or wrapped round a cable."""
+"""Label sheets: plain text, and pages of HTML or SVG laid out for common label paper; what a label says stands on it
+twice, so that it is read from both sides of the cable."""
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from html import escape
-from math import pi
-
-import msgspec
 
 from store.measure.errors import BadValue
 from store.measure.text import clean
 from store.rules.cable.labels import WITHIN_MM, Label
 from templates.sheets.layout.marks import safe
-
-
-class Paper(msgspec.Struct, frozen=True, kw_only=True):
-    """One size of label paper, millimetres."""
-
-    name: str
-    page: tuple[float, float]
-    columns: int
-    rows: int
-    label: tuple[float, float]
-    """Width and height of one label."""
-    first: tuple[float, float]
-    """From the left and the top edge of the page to the first label."""
-    pitch: tuple[float, float]
-    """From one label to the next, across and down."""
-    print_high: float = 0.0
-    """For a wrap-round label: height of the part that is printed; the clear rest is wound over it."""
-    source: str = "common practice: usual sheets of label paper, from memory; print one page on plain paper first"
-
-    @property
-    def most(self) -> int:
-        """Labels on one page."""
-        return self.columns * self.rows
-
-    @property
-    def thickest_mm(self) -> float:
-        """The thickest cable that a wrap-round label goes round with its print covered; 0 for a flat label."""
-        return (self.label[1] - self.print_high) / pi if self.print_high else 0.0
-
-
-PAPERS: dict[str, Paper] = {
-    "letter-30": Paper(
-        name="Letter, 30 labels 2-5/8 × 1 in",
-        page=(215.9, 279.4),
-        columns=3,
-        rows=10,
-        label=(66.675, 25.4),
-        first=(4.7625, 12.7),
-        pitch=(69.85, 25.4),
-    ),
-    "letter-80": Paper(
-        name="Letter, 80 labels 1-3/4 × 1/2 in",
-        page=(215.9, 279.4),
-        columns=4,
-        rows=20,
-        label=(44.45, 12.7),
-        first=(7.144, 12.7),
-        pitch=(52.3875, 12.7),
-    ),
-    "letter-wrap-49": Paper(
-        name="Letter, 49 wrap-round labels 1 × 1-1/3 in",
-        page=(215.9, 279.4),
-        columns=7,
-        rows=7,
-        label=(25.4, 33.867),
-        first=(13.0, 16.0),
-        pitch=(27.5, 36.0),
-        print_high=12.7,
-    ),
-    "a4-21": Paper(
-        name="A4, 21 labels 63.5 × 38.1 mm",
-        page=(210.0, 297.0),
-        columns=3,
-        rows=7,
-        label=(63.5, 38.1),
-        first=(7.21, 15.15),
-        pitch=(66.04, 38.1),
-    ),
-    "a4-65": Paper(
-        name="A4, 65 labels 38.1 × 21.2 mm",
-        page=(210.0, 297.0),
-        columns=5,
-        rows=13,
-        label=(38.1, 21.2),
-        first=(4.75, 10.7),
-        pitch=(40.6, 21.2),
-    ),
-    "a4-wrap-40": Paper(
-        name="A4, 40 wrap-round labels 25 × 50 mm",
-        page=(210.0, 297.0),
-        columns=8,
-        rows=5,
-        label=(25.0, 50.0),
-        first=(4.0, 13.5),
-        pitch=(25.3, 54.0),
-        print_high=15.0,
-    ),
-}
-"""Label papers by a short name."""
+from templates.sheets.wall.label_papers import TEST_FIRST, Paper
 
 WHERE = f"One label goes on each end, within {WITHIN_MM} mm of it."
 MARGIN_MM = 1.5
 POINT_MM = 25.4 / 72
 LARGEST_PT, SMALLEST_PT = 14.0, 6.0
+SET = 0.92
+"""Size of type, of the height of its line."""
+FIRST = 1.25
+"""Height of the line of the tag, of that of the others."""
+MOST_NUDGE_MM = 5.0
 CHARACTER = 0.62
 """Width of a character, of its size."""
 
@@ -115,38 +31,109 @@ def labels_text(found: Sequence[Label]) -> str:
     return "".join(f"{'  |  '.join(clean(line) for line in each.lines)}\n" for each in found)
 
 
-def labels_svg(found: Sequence[Label], paper: Paper, *, skip: int = 0) -> list[str]:
+def labels_svg(
+    found: Sequence[Label], paper: Paper, *, skip: int = 0, nudge: tuple[float, float] = (0.0, 0.0)
+) -> list[str]:
     """The pages of a label sheet, each an SVG of the size of the page; `skip` labels of the first are used already.
 
-    Raises BadValue when `skip` is not a number of labels of one page.
+    `nudge` moves everything right and down, mm. Raises BadValue when `skip` is not a number of labels of one page.
     """
     if not 0 <= skip < paper.most:
         raise BadValue(f"a page of {paper.name} has {paper.most} labels: {skip} cannot be used already")
     places = [None] * skip + list(found)
     pages = [places[at : at + paper.most] for at in range(0, len(places), paper.most)]
-    return [_page(page, paper) for page in pages]
+    return [_page(page, paper, nudge) for page in pages]
 
 
-def labels_html(found: Sequence[Label], paper: Paper, *, skip: int = 0, thick: Sequence[str] = ()) -> str:
+def labels_html(
+    found: Sequence[Label],
+    paper: Paper,
+    *,
+    skip: int = 0,
+    thick: Sequence[str] = (),
+    nudge: tuple[float, float] = (0.0, 0.0),
+) -> str:
     """The label sheet as one HTML document that prints a page a sheet, without margins.
 
     On the screen, and not on paper, it says how to print it, shows the edges of the labels, and names the cables that
     are too `thick` for a wrap-round one. Raises as `labels_svg`.
     """
+    use = (
+        "Fold each round its cable and stick the two halves to each other." if paper.flag
+        else "Wind the printed end on first; the clear end goes round over it."
+    )  # fmt: skip
+    notes = [
+        f"{paper.name}. Print at full size (100 %), without margins; {paper.source}. {TEST_FIRST}",
+        f"{WHERE} {use}",
+    ]
+    if thick:
+        notes.append(f"Too thick for this label to be wound round and cover its print: {', '.join(thick)}.")
+    return _document("Labels", labels_svg(found, paper, skip=skip, nudge=nudge), paper, notes)
+
+
+def trial_html(paper: Paper, nudge: tuple[float, float] = (0.0, 0.0)) -> str:
+    """One page for plain paper: the edge of every label with its number, and two rulers to measure the scale by."""
+    wide, high = paper.page
+    parts = [_head(paper)]
+    for at in range(paper.most):
+        x, y = _corner(paper, at, nudge)
+        w, h = paper.label
+        parts.append(
+            f'<rect x="{x:.2f}" y="{y:.2f}" width="{w:g}" height="{h:g}" fill="none" stroke="#000" stroke-width="0.2"/>'
+        )
+        parts.append(
+            f'<text x="{x + w / 2:.2f}" y="{y + h / 2 + 1:.2f}" font-size="3" text-anchor="middle">{at + 1}</text>'
+        )
+    parts += _rulers(wide, high)
+    notes = [
+        f"Test print for {paper.name}. Print at full size (100 %) on plain paper, and measure the rulers: 100 mm.",
+        "Hold it against a label sheet at a window. Where the frames are off, print the labels with --nudge RIGHT,DOWN "
+        "in mm, like --nudge 0.5,-1.",
+    ]
+    return _document("Test print for labels", ["\n".join([*parts, "</svg>\n"])], paper, notes)
+
+
+def without_edges(page: str) -> str:
+    """A label sheet of which only what is to be read is printed."""
+    return re.sub(r'<rect class="edge"[^>]*/>\n?', "", page)
+
+
+def _rulers(wide: float, high: float) -> list[str]:
+    """A ruler across and one down, as long as goes on the page, up to 100 mm."""
+    across, down = (min(100.0, (each // 20) * 10) for each in (wide, high))
+    x, y = wide / 2 - across / 2, high / 2
+    return [
+        f'<path d="M{x:.2f} {y:.2f}h{across:g}m0 -2v4m{-across:g} -4v4" fill="none" stroke="#000" stroke-width="0.4"/>',
+        f'<text x="{x + 1:.2f}" y="{y - 0.8:.2f}" font-size="2.5">{across:g} mm</text>',
+        f'<path d="M{wide / 2:.2f} {high / 2 - down / 2:.2f}v{down:g}m-2 0h4m-4 {-down:g}h4" fill="none" stroke="#000" '
+        'stroke-width="0.4"/>',
+    ]
+
+
+def nudged(text: str) -> tuple[float, float]:
+    """`0.5,-1`: millimeters right and down. Raises BadValue."""
+    if not text:
+        return 0.0, 0.0
+    try:
+        across, down = (float(each) for each in text.split(","))
+    except ValueError as error:
+        raise BadValue(f"--nudge: {text!r} is not RIGHT,DOWN in mm, like 0.5,-1") from error
+    if max(abs(across), abs(down)) > MOST_NUDGE_MM:
+        raise BadValue(f"--nudge moves by {MOST_NUDGE_MM:g} mm at most. Choose the paper that fits with --paper")
+    return across, down
+
+
+def _document(title: str, pages: Sequence[str], paper: Paper, notes: Sequence[str]) -> str:
     wide, high = paper.page
     style = (
         f"@page {{ size: {wide}mm {high}mm; margin: 0; }} body {{ margin: 0; }} "
         "svg { display: block; page-break-after: always; } svg:last-of-type { page-break-after: auto; } "
         "p { font: 11pt sans-serif; margin: 0.6em 1em; } @media print { p, .edge { display: none; } }"
     )
-    notes = [f"{paper.name}. Print at full size (100 %), without margins; {paper.source.partition('; ')[2]}. {WHERE}"]
-    if thick:
-        notes.append(f"Too thick for this label to be wound round and cover its print: {', '.join(thick)}.")
     head = "".join(f"<p>{escape(clean(each))}</p>\n" for each in notes)
-    pages = "".join(labels_svg(found, paper, skip=skip))
     return (
         '<!DOCTYPE html><html lang="en"><head><meta charset="utf-8">'
-        f"<title>Labels</title><style>{style}</style></head><body>\n{head}{pages}</body></html>\n"
+        f"<title>{title}</title><style>{style}</style></head><body>\n{head}{''.join(pages)}</body></html>\n"
     )
 
 
@@ -155,50 +142,77 @@ def too_thick(paper: Paper, outside_mm: float) -> bool:
     return bool(paper.print_high) and outside_mm > paper.thickest_mm
 
 
-def _page(page: Sequence[Label | None], paper: Paper) -> str:
+def _head(paper: Paper) -> str:
     wide, high = paper.page
-    parts = [
+    return (
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{wide}mm" height="{high}mm" viewBox="0 0 {wide} {high}" '
         'font-family="sans-serif">'
-    ]
+    )
+
+
+def _corner(paper: Paper, at: int, nudge: tuple[float, float]) -> tuple[float, float]:
+    """The upper left corner of a label, mm from that of the page."""
+    row, column = divmod(at, paper.columns)
+    return (
+        paper.first[0] + column * paper.pitch[0] + nudge[0],
+        paper.first[1] + row * paper.pitch[1] + nudge[1],
+    )
+
+
+def _page(page: Sequence[Label | None], paper: Paper, nudge: tuple[float, float]) -> str:
+    parts = [_head(paper)]
     for at, label in enumerate(page):
         if label is not None:
-            row, column = divmod(at, paper.columns)
-            x = paper.first[0] + column * paper.pitch[0]
-            y = paper.first[1] + row * paper.pitch[1]
+            x, y = _corner(paper, at, nudge)
             wide, high = paper.label
             parts.append(
                 f'<rect class="edge" x="{x:.2f}" y="{y:.2f}" width="{wide:g}" height="{high:g}" fill="none" '
                 'stroke="#bbb" stroke-width="0.1"/>'
             )
-            parts += _label(label, x, y, paper)
+            for left, top, across, down in _faces(paper, x, y):
+                parts += _face(label, left, top, across, down)
     return "\n".join([*parts, "</svg>\n"])
 
 
-def _label(label: Label, x: float, y: float, paper: Paper) -> list[str]:
-    """The lines of one label; a wrap-round one says its tag twice, so that it reads from both sides."""
+def _faces(paper: Paper, x: float, y: float) -> list[tuple[float, float, float, float]]:
+    """The two places on a label that say all of it: left, top, width and height of each.
+
+    A flag's are its halves, side by side; a wound-round label's lie one below the other, half way round the cable.
+    """
     wide, high = paper.label
-    if paper.print_high:
-        lines: tuple[str, ...] = (label.tag, *label.lines[1:2], label.tag)
-        high = paper.print_high
-    else:
-        lines = label.lines
-    room = high - 2 * MARGIN_MM
+    if paper.flag:
+        return [(x, y, wide / 2, high), (x + wide / 2, y, wide / 2, high)]
+    half = paper.print_high / 2
+    return [(x, y, wide, half), (x, y + half, wide, half)]
+
+
+def _face(label: Label, x: float, y: float, wide: float, high: float) -> list[str]:
+    """The lines of one face: the tag large, then as many as are read there."""
+    margin = min(MARGIN_MM, high * 0.08)
+    room, across = high - 2 * margin, wide - 2 * MARGIN_MM
+    lines = _lines(label, across)
     # No type is smaller than is read: on a low label what stands last, name and kind, gives way; the tag finds them.
-    lines = lines[: max(1, int(room * 0.85 / (SMALLEST_PT * POINT_MM) - 0.6))]
-    step = room / (len(lines) + 0.6)
-    parts, top = [], y + MARGIN_MM
+    lines = lines[: max(1, int(room * SET / (SMALLEST_PT * POINT_MM) - (FIRST - 1)))]
+    step = room / (len(lines) + FIRST - 1)
+    parts, top = [], y + margin
     for number, text in enumerate(lines):
-        big = number == 0 or text == label.tag
-        tall = step * (1.6 if number == 0 else 1.0)
-        size = min(LARGEST_PT * POINT_MM, tall * 0.85, _fitting(text, wide - 2 * MARGIN_MM))
+        tall = step * (FIRST if number == 0 else 1.0)
+        size = max(SMALLEST_PT * POINT_MM, min(LARGEST_PT * POINT_MM, tall * SET, _fitting(text, across)))
         top += tall
-        weight = ' font-weight="bold"' if big else ""
+        weight = ' font-weight="bold"' if number == 0 else ""
         parts.append(
             f'<text x="{x + MARGIN_MM:.2f}" y="{top - tall * 0.2:.2f}" font-size="{size:.2f}"{weight}>'
             f"{safe(text, _most(wide))}</text>"
         )
     return parts
+
+
+def _lines(label: Label, across: float) -> list[str]:
+    """What a face says: where it does not go on one line, its end and the other end take one each."""
+    way = label.lines[1]
+    short = len(way) * CHARACTER * SMALLEST_PT * POINT_MM <= across
+    ends = [way] if short else [f"at {label.here}", f"to {label.there}"]
+    return [label.tag, *ends, *label.lines[2:]]
 
 
 def _fitting(text: str, room: float) -> float:

@@ -24,7 +24,8 @@ from templates.sheets.catalogue import Context
 from templates.sheets.catalogue import make as make_sheet
 from templates.sheets.owner.buying import buying_csv, buying_html, buying_markdown
 from templates.sheets.owner.signal_chain import signal_html, signal_svg, signal_text
-from templates.sheets.wall.labels import PAPERS, labels_html, labels_svg, labels_text, too_thick
+from templates.sheets.wall.label_papers import PAPERS
+from templates.sheets.wall.labels import labels_html, labels_svg, labels_text, too_thick
 from templates.starters import load
 from tests.jobs.cable_jobs import TODAY, cable, job_of, make, plain
 
@@ -118,7 +119,7 @@ def test_a_sheet_has_every_label_within_its_own_place(name: str, demo: Book) -> 
     texts = [text for page in pages for text in ElementTree.fromstring(page).iter("{http://www.w3.org/2000/svg}text")]
     tags = [text.text for text in texts]
     for each in {label.tag for label in found}:
-        assert tags.count(each) == (4 if paper.print_high else 2)
+        assert tags.count(each) == 4, "twice on each of two labels"
     for text in texts:
         x, y, size = (float(text.attrib[key]) for key in ("x", "y", "font-size"))
         column, across = divmod(x - paper.first[0], paper.pitch[0])
@@ -192,4 +193,45 @@ def test_no_type_on_a_label_is_smaller_than_six_points(name: str) -> None:
     sizes = [float(each) for page in pages for each in re.findall(r'font-size="([\d.]+)"', page)]
     assert len(sizes) >= 6
     assert min(sizes) >= 6 * 25.4 / 72 - 0.005
-    assert all(page.count(">K104<") == (6 if PAPERS[name].print_high else 3) for page in pages)
+    assert sum(page.count(">K104<") for page in pages) == 6
+
+
+@pytest.mark.parametrize("name", list(PAPERS))
+def test_both_faces_of_a_label_say_the_same(name: str) -> None:
+    one = Label("K7", "from", "B8", "N11", "left speaker", "speaker-14-2")
+    paper = PAPERS[name]
+    texts = re.findall(r'<text x="([\d.]+)" y="([\d.]+)"[^>]*>([^<]*)<', labels_svg([one], paper)[0])
+    half = len(texts) // 2
+    assert [each[2] for each in texts[:half]] == [each[2] for each in texts[half:]]
+    moved = {tuple(round(float(b) - float(a), 2) for a, b in zip(one[:2], other[:2], strict=True))
+             for one, other in zip(texts[:half], texts[half:], strict=True)}  # fmt: skip
+    assert moved == {(round(paper.label[0] / 2, 2), 0.0) if paper.flag else (0.0, round(paper.print_high / 2, 2))}
+    assert any("B8" in each[2] for each in texts), "the end it goes on is told on every paper"
+
+
+def test_labels_are_moved_by_what_the_test_print_showed() -> None:
+    paper, job = PAPERS["letter-30"], plain(cable())
+    trial = make_sheet("labels-test", "html", job, Context())
+    assert trial.count("<rect") == paper.most
+    assert "100 mm" in trial
+    corner = f'x="{paper.first[0] + 0.5:.2f}" y="{paper.first[1] - 1:.2f}"'
+    assert corner in make_sheet("labels", "html", job, Context(nudge="0.5,-1"))
+    assert corner in make_sheet("labels-test", "html", job, Context(nudge="0.5,-1"))
+    for bad in ("5", "a,b", "9,0"):
+        with pytest.raises(BadValue, match="nudge"):
+            make_sheet("labels", "html", job, Context(nudge=bad))
+
+
+def test_a_roll_has_a_page_a_label() -> None:
+    one = Label("K7", "from", "B8", "N11", "left speaker", "speaker-14-2")
+    paper = PAPERS["roll-12"]
+    assert len(labels_svg([one] * 3, paper)) == 3
+    assert "size: 60.0mm 12.0mm" in labels_html([one], paper)
+
+
+def test_the_edges_of_labels_are_not_printed() -> None:
+    job = plain(cable())
+    assert 'class="edge"' in make_sheet("labels", "html", job, Context())
+    printed = make_sheet("labels", "pdf", job, Context())
+    assert 'class="edge"' not in printed
+    assert printed.count("<text") == make_sheet("labels", "html", job, Context()).count("<text")

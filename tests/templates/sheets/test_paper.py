@@ -21,7 +21,7 @@ TODAY = date(2026, 10, 14)
 PRINTED_PX = 690
 """Room between the margins of A4, the narrower of the two, at 96 to the inch."""
 HTML = [name for name, sheet in SHEETS.items() if "html" in sheet.makers]
-FIXED = ("labels", *(name for name in SHEETS if name.startswith(DRAWING)))
+FIXED = ("labels", "labels-test", *(name for name in SHEETS if name.startswith(DRAWING)))
 """Sheets whose paper is chosen by name."""
 
 

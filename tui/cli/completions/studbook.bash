@@ -13,7 +13,7 @@ _shtab_studbook_new_option_strings=(-h --help --starter)
 _shtab_studbook_status_option_strings=(-h --help --json)
 _shtab_studbook_figures_option_strings=(-h --help --json)
 _shtab_studbook_advance_option_strings=(-h --help --by --reason --to)
-_shtab_studbook_print_option_strings=(-h --help --to --format --wall --paper --scale --skip --force --final --give)
+_shtab_studbook_print_option_strings=(-h --help --to --format --wall --paper --scale --skip --nudge --force --final --give)
 _shtab_studbook_export_option_strings=(-h --help --force --bom)
 _shtab_studbook_import_option_strings=(-h --help --dry-run --map --dates --decimal --sheet --again --json)
 _shtab_studbook_verify_option_strings=(-h --help --put-back --restore --to --force --take-over --accept-history --by --reason --json)
@@ -39,7 +39,7 @@ _shtab_studbook_verify___to_COMPGEN=_shtab_compgen_files
 _shtab_studbook_photos_pos_0_COMPGEN=_shtab_compgen_files
 _shtab_studbook_photos_pos_1_COMPGEN=_shtab_compgen_files
 
-_shtab_studbook_print_pos_0_choices=(packets schedule calendar checklist contacts money drawing-sheets drawing-electrician drawing-low-voltage drawing-carpenter drawing-drywall drawing tape electrician buying labels signal panel-cards owners-book packet-owner packet-electrician packet-carpenter packet-low-voltage packet-drywall packet-painter packet-hvac packet-inspector packet-supplier packet-other)
+_shtab_studbook_print_pos_0_choices=(packets schedule calendar checklist contacts money drawing-sheets drawing-electrician drawing-low-voltage drawing-carpenter drawing-drywall drawing tape electrician buying labels labels-test signal panel-cards owners-book packet-owner packet-electrician packet-carpenter packet-low-voltage packet-drywall packet-painter packet-hvac packet-inspector packet-supplier packet-other)
 _shtab_studbook_print___format_choices=(html svg md txt ics csv dxf pdf png)
 _shtab_studbook_export___bom_choices=(yes no)
 _shtab_studbook_import___dates_choices=(day month)

@@ -51,7 +51,7 @@ function _shtab_studbook_using
 end
 
 set -g _shtab_studbook_commands open demo new status figures advance print export import verify photos completion
-set -g _shtab_studbook_opts_with_value --bom --by --dates --decimal --format --map --of --paper --reason --restore --scale --sheet --skip --starter --take-over --to --wall
+set -g _shtab_studbook_opts_with_value --bom --by --dates --decimal --format --map --nudge --of --paper --reason --restore --scale --sheet --skip --starter --take-over --to --wall
 
 complete -c studbook -e
 complete -c studbook -f
@@ -90,10 +90,11 @@ complete -c studbook -n '_shtab_studbook_using print' -l wall -x -d 'the wall to
 complete -c studbook -n '_shtab_studbook_using print' -l paper -x -d 'letter, tabloid, a4, a3, or a label paper (default: the job'"'"'s)'
 complete -c studbook -n '_shtab_studbook_using print' -l scale -x -d 'of a drawing: 1:20, or 1/2 for 1/2 in to the foot'
 complete -c studbook -n '_shtab_studbook_using print' -l skip -x -d 'labels already used on the first page'
+complete -c studbook -n '_shtab_studbook_using print' -l nudge -x -d 'move labels right and down by so many mm: 0.5,-1'
 complete -c studbook -n '_shtab_studbook_using print' -l force -d 'overwrite a file that Studbook did not write'
 complete -c studbook -n '_shtab_studbook_using print' -l final -d 'refuse (3) a packet that is still a draft'
 complete -c studbook -n '_shtab_studbook_using print' -l give -d 'enter that you send the packet today, as the job is now'
-complete -c studbook -n '_shtab_studbook_using print; and test $_shtab_studbook_npos -eq 0' -ka "packets schedule calendar checklist contacts money drawing-sheets drawing-electrician drawing-low-voltage drawing-carpenter drawing-drywall drawing tape electrician buying labels signal panel-cards owners-book packet-owner packet-electrician packet-carpenter packet-low-voltage packet-drywall packet-painter packet-hvac packet-inspector packet-supplier packet-other" -d 'one of those listed above'
+complete -c studbook -n '_shtab_studbook_using print; and test $_shtab_studbook_npos -eq 0' -ka "packets schedule calendar checklist contacts money drawing-sheets drawing-electrician drawing-low-voltage drawing-carpenter drawing-drywall drawing tape electrician buying labels labels-test signal panel-cards owners-book packet-owner packet-electrician packet-carpenter packet-low-voltage packet-drywall packet-painter packet-hvac packet-inspector packet-supplier packet-other" -d 'one of those listed above'
 complete -c studbook -n '_shtab_studbook_using print; and test $_shtab_studbook_npos -eq 1' -ka "(__fish_complete_path (commandline -ct))" -d 'the job'"'"'s file'
 complete -c studbook -n '_shtab_studbook_using; and test $_shtab_studbook_npos -eq 0' -a export -d 'write records as csv for import: one kind, or the whole job'
 complete -c studbook -n '_shtab_studbook_using export' -s h -l help -d 'show this help message and exit'

@@ -135,10 +135,11 @@ _shtab_studbook_print_options=(
   "--paper[letter, tabloid, a4, a3, or a label paper (default\: the job\'s)]:NAME:"
   "--scale[of a drawing\: 1\:20, or 1\/2 for 1\/2 in to the foot]:S:"
   "--skip[labels already used on the first page]:N:"
+  "--nudge[move labels right and down by so many mm\: 0.5,-1]:X,Y:"
   "--force[overwrite a file that Studbook did not write]"
   "--final[refuse (3) a packet that is still a draft]"
   "--give[enter that you send the packet today, as the job is now]"
-  ":one of those listed above:(packets schedule calendar checklist contacts money drawing-sheets drawing-electrician drawing-low-voltage drawing-carpenter drawing-drywall drawing tape electrician buying labels signal panel-cards owners-book packet-owner packet-electrician packet-carpenter packet-low-voltage packet-drywall packet-painter packet-hvac packet-inspector packet-supplier packet-other)"
+  ":one of those listed above:(packets schedule calendar checklist contacts money drawing-sheets drawing-electrician drawing-low-voltage drawing-carpenter drawing-drywall drawing tape electrician buying labels labels-test signal panel-cards owners-book packet-owner packet-electrician packet-carpenter packet-low-voltage packet-drywall packet-painter packet-hvac packet-inspector packet-supplier packet-other)"
   ":the job\'s file:_files"
 )
 
