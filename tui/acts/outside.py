@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import Any, Protocol
+from typing import Any
 
 from store.book.book import Book
 from store.book.outside.confirming import confirm
@@ -16,17 +16,7 @@ from store.rules.gate.gate import outside_line
 from tui.view.desk import Desk
 
 
-class OpenDesk(Desk, Protocol):
-    """The desk, as far as the book itself is changed."""
-
-    def look_again(self, at: str | None = None) -> None:
-        """Have everything shown anew."""
-
-    def refuse(self, error: StudbookError) -> None:
-        """Tell a refusal."""
-
-
-def settle_outside(desk: OpenDesk, book: Book) -> None:
+def settle_outside(desk: Desk, book: Book) -> None:
     """Go through what was changed outside: all of it put back, or one after the other."""
     edits = [each for each in book.job.outside if each.kind in KINDS]
     choices = [("all", "put all of it back to what the history says")]
@@ -41,7 +31,7 @@ def settle_outside(desk: OpenDesk, book: Book) -> None:
     desk.pick("Changed outside of the program", choices, picked)
 
 
-def _settle(desk: OpenDesk, book: Book, edit: Outside) -> None:
+def _settle(desk: Desk, book: Book, edit: Outside) -> None:
     choices = [("back", "put it back to what the history says")]
     if edit.kind not in GATE_KINDS:
         for field in edit.fields or ("",):
@@ -79,7 +69,7 @@ def _shown(doc: dict[str, Any] | None, field: str) -> str:
     return "not entered" if value in (None, "") else str(value)
 
 
-def _done(desk: OpenDesk, act: Callable[[], object], said: str) -> bool:
+def _done(desk: Desk, act: Callable[[], object], said: str) -> bool:
     try:
         act()
     except StudbookError as error:

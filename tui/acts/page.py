@@ -20,9 +20,7 @@ from store.rules.core.cautions import CORDS, FIREPLACE, MAINS, PLANNING
 from store.rules.core.checks import Item, closed_line
 from store.rules.core.figure_titles import titled
 from store.rules.core.findings import Finding, accepted_line
-from store.rules.core.taken_off import taken_off
 from store.rules.core.together import of_one_kind
-from store.rules.gate.gate import locked_line, outside_line
 from store.rules.power.plan import is_heater
 from store.rules.wall.places import POWER_BOXES
 from tui.acts.pictures import picture_text
@@ -191,39 +189,3 @@ def _shown(step: Step, doc: Mapping[str, Any], fields: Mapping[str, Field], mann
             value = getattr(record, key)
             found[key] = ("no" if value is False else field.show(value, manner)) or "blank"
     return {key: text.replace("\n", " / ") for key, text in found.items()}
-
-
-def gate_text(state: State) -> str:
-    """What holds the next stage, what came up late, what was taken off the list."""
-    now = state.standing
-    lines = []
-    if now.claimed:
-        lines.append(f"{now.claimed} is recorded, not earned: {now.unearned}.\n")
-    if now.next is None:
-        lines.append(f"In use: no stage after this one.\n{state.upkeep}")
-    elif now.holds:
-        lines.append(f"{locked_line(now)}:" if len(now.holds) > 1 else f"Before {now.next}:")
-        lines += [f"  {hold.what}" for hold in now.holds]
-        strict = any(hold.strict for hold in now.holds)
-        lines.append("")
-        lines.append(
-            (
-                "Sign off each item with proof, or mark it not needed with a reason and your name. There is "
-                "no other way past this gate."
-            )
-            if strict
-            else "You can move on with these open if you write down why."
-        )
-    else:
-        lines.append(f"Ready for {now.next}.")
-    if now.found_after:
-        lines.append(f"\nFound after close-in: {', '.join(each.key for each in now.found_after)}")
-    if off := taken_off(state.job):
-        lines.append("\nTaken off the list:")
-        lines += [f"  {each.tag} {each.what}: {each.reason} ({each.by}, {each.at[:10]})" for each in off]
-    if state.job.outside:
-        lines.append("\nNot done by this program:")
-        lines += [f"  {outside_line(each)}" for each in state.job.outside]
-    if any(each.kind == "history" for each in state.job.outside):
-        lines.append("The history is damaged. `studbook verify` on this file says how to go on.")
-    return "\n".join(lines)

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from store.book.changes import add
-from store.records.whole import KINDS
 from store.rules.gate.gate import Standing, passage
 from tui.view.desk import Desk
 
@@ -11,16 +10,6 @@ from tui.view.desk import Desk
 def is_locked(now: Standing) -> bool:
     """True while no reason gets past what holds the next stage."""
     return bool(now.claimed) or any(hold.strict for hold in now.holds)
-
-
-def gate_keys(desk: Desk) -> list[tuple[str, str]]:
-    """What can be done at the gate as the job stands."""
-    now, keys = desk.state.standing, []
-    if any(each.kind in KINDS for each in desk.state.job.outside):
-        keys.append(("m", "restore what was changed outside of Studbook"))
-    if now.next is not None and not is_locked(now):
-        keys.append(("y", f"move to {now.next}"))
-    return keys
 
 
 def move_on(desk: Desk) -> None:

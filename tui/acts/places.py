@@ -6,7 +6,7 @@ from store.rules.agenda.due import Listing, Place
 from tui.view.desk import Desk
 
 TITLES: dict[Listing, str] = {
-    "gate": "Items",
+    "gate": "Gate",
     "problems": "Problems",
     "items": "Items",
     "readings": "Measurements",

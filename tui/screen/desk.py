@@ -20,9 +20,7 @@ from store.records.base import Record
 from store.records.whole import KINDS
 from store.rules.core.broken import change_words, solved_and_new
 from store.rules.gate.guard import NeedsReason
-from tui.acts.outside import settle_outside
-from tui.acts.page import gate_text, history_text, page_text, page_title
-from tui.acts.passing import gate_keys, move_on
+from tui.acts.page import history_text, page_text, page_title
 from tui.acts.removal import removal
 from tui.forms.drafting import Drafting
 from tui.forms.record_form import FormSpec, RecordForm
@@ -348,17 +346,8 @@ class WorkDesk:
         self._open_list(title, Spot(-1, key or None, words, subset))
 
     def gate(self) -> None:
-        """Show what holds the next stage, and pass to it when nothing does."""
-        following = self.state.standing.next
-        title = f"Gate: before {following}" if following else "Gate: last stage"
-
-        def pressed(key: str | None) -> None:
-            if key == "y":
-                move_on(self)
-            elif key == "m":
-                settle_outside(self, self.book)
-
-        self._app.push_screen(ReadPage(title, gate_text(self.state), gate_keys(self)), pressed)
+        """Show what holds the next stage."""
+        self.open_list("Gate")
 
 
 def _told(error: StudbookError) -> str:

@@ -306,9 +306,10 @@ class JobScreen(Screen[None]):
 
     def open_list(self, title: str, spot: Spot) -> None:
         """Show a list by its title as a spot says; Esc leads back to where the person is now."""
-        here = self._spot
-        self._be_at(Spot(self.views.titles.index(title), spot.key, spot.words, spot.subset))
-        self._trail.leave(here)
+        here, number = self._spot, self.views.titles.index(title)
+        if number != here.number:
+            self._be_at(Spot(number, spot.key, spot.words, spot.subset))
+            self._trail.leave(here)
 
     def _be_at(self, spot: Spot) -> None:
         self.listing.choose(self.views[spot.number], spot.subset)

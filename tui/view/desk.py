@@ -42,6 +42,9 @@ class Desk(Protocol):
     def show_history(self, key: str) -> None:
         """What happened to a record, with the closings of a check."""
 
+    def look_again(self, at: str | None = None) -> None:
+        """Have everything shown anew, as the job is now."""
+
     def refuse(self, error: StudbookError) -> None:
         """Tell a refusal: in the line when it is short, in a window when it is a list."""
 

@@ -45,6 +45,7 @@ SECTIONS: tuple[tuple[str, tuple[tuple[str, str], ...]], ...] = (
         "Rough-in",
         (
             ("Items", "tui.views.rough_in.items:RoughIn"),
+            ("Gate", "tui.views.rough_in.gate:Gate"),
             ("Photos", "tui.views.rough_in.photos:Photos"),
         ),
     ),

@@ -13,21 +13,12 @@ from store.rules.agenda.due import GROUPS, Due, Place, capped
 from store.rules.agenda.missing import Blank, missing
 from store.rules.core.findings import Finding
 from store.rules.core.proof import wants_photo
+from store.rules.core.together import Told
 from store.rules.core.wording import few_of, named, plural
-from store.rules.gate.by_trade import aspects, by_trade
+from store.rules.gate.by_trade import aspects, by_trade, trade_title
 from store.rules.gate.gate import CLOSED, Hold, Standing
 from store.rules.gate.mock_up import AGREED
 from store.rules.wall.places import wall_of
-
-TITLES = {
-    "danger": "Danger",
-    "stage": "Next stage",
-    "missing": "Missing",
-    "days": "Days",
-    "packet": "Packets",
-    "photo": "Photos",
-}
-"""What each group is called."""
 
 
 def agenda(job: Job, now: Standing, found: Sequence[Finding], changed: Mapping[Trade, int]) -> list[Due]:
@@ -59,7 +50,7 @@ def _dangers(found: Iterable[Finding]) -> Iterator[Due]:
         many = len(group) > 1
         yield Due(
             group="danger", key=f"stop:{rule}", tags=tags, do=first.do, why="\n".join(each.says for each in group[:20]),
-            what=f"{len(group)} of a kind: {first.head}, {few_of(tags)}" if many else first.headline or first.head,
+            what=Told(tuple(group)).headline,
             place=Place("problems", first.key, rule if many else "", "stop" if many else ""),
         )  # fmt: skip
 
@@ -97,7 +88,7 @@ def _items(now: Standing) -> Iterator[Due]:
             yield Due(
                 group="stage",
                 key=f"items:{trade.trade}",
-                what=f"{trade.trade.capitalize()}: {plural(len(left), 'item')} open",
+                what=f"{trade_title(trade.trade)}: {plural(len(left), 'item')} open",
                 do=aspects(left),
                 place=Place("items", left[0].key, f"trade:{trade.trade}", "open only"),
                 tags=tuple(each.key for each in left),

@@ -11,6 +11,15 @@ import msgspec
 Group = Literal["danger", "stage", "missing", "days", "packet", "photo"]
 GROUPS: tuple[Group, ...] = get_args(Group)
 """In the order in which they are listed: what can hurt someone comes before everything."""
+TITLES: dict[Group, str] = {
+    "danger": "Danger",
+    "stage": "Next stage",
+    "missing": "Missing",
+    "days": "Days",
+    "packet": "Packets",
+    "photo": "Photos",
+}
+"""What each group is called."""
 Listing = Literal["gate", "problems", "items", "readings", "openings", "equipment", "contacts", "packets", "plan"]
 """A list of the job, by what is in it; `plan` is whichever list the record is in."""
 MOST = 8

@@ -57,6 +57,11 @@ def aspect_of(key: str) -> str:
     return key.partition("/")[2]
 
 
+def trade_title(trade: str) -> str:
+    """A trade to begin a line with."""
+    return "HVAC" if trade == "hvac" else trade.capitalize()
+
+
 def aspects(items: Iterable[Item]) -> str:
     """Items in words, the most of a kind first: `12 to pull, 8 to label, 3 other items`."""
     counts = Counter(ASPECTS.get(aspect_of(each.key), BY_HAND) for each in items)

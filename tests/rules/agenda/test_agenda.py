@@ -121,7 +121,7 @@ def test_a_person_is_called_once_for_all_that_there_is_to_say_and_not_when_done(
     step = make(Step, "S1", what="Frame", who=Ref("T1"))
     (line,) = [each for each in due(job_of(who, step)) if each.group == "days"]
     assert line.key == "call:T1"
-    assert "the day you noted" in line.do
+    assert "the day you" in line.do
     assert "insurance ended" in line.do
     assert keys(job_of(replace(who, state="done"), step), "days") == []
     far = replace(who, call_on=TODAY + timedelta(days=90), insured_until=None, state="booked")

@@ -215,6 +215,7 @@ async def test_a_file_that_is_damaged_while_open_keeps_the_screen_and_is_never_w
                 if not seat.top_is(JobScreen):
                     await seat.keys("escape")
             assert path.read_bytes() == bad
+            await seat.keys("4")
         path.unlink()
         seat.job_screen.look()
         assert "no such file" in seat.said

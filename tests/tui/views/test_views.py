@@ -338,6 +338,8 @@ async def test_a_rough_in_item_is_removed_only_with_a_reason_and_stays_named_at_
         assert seat.said.startswith("Delete Q1")
         assert "1 taken off the list" in seat.job_screen.query_one("#say").__dict__["_summary"]
         await seat.keys("g")
+        seat.table.move_to("off")
+        await seat.keys("enter")
         assert "Q1 thing: written twice (Robin" in seat.text
 
 

@@ -6,8 +6,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from store.records.base import Record
-from store.rules.agenda.agenda import TITLES
-from store.rules.agenda.due import GROUPS, Due
+from store.rules.agenda.due import GROUPS, TITLES, Due
 from store.rules.core.wording import day_short, plural
 from tui.acts.places import go_to_place
 from tui.view.desk import Desk
