@@ -9,7 +9,7 @@ from store.records.access import Panel
 from store.records.equipment import Equipment
 from store.records.wall import Opening
 from store.records.whole import Job
-from store.records.wiring import Box, Cable
+from store.records.wiring import Box, Cable, Circuit
 from store.rules.access.means import (
     PRACTICE,
     Means,
@@ -250,6 +250,10 @@ def cable_end_without_way(job: Job) -> Iterable[Finding]:
         )
 
 
+RING_LEGS = 2
+"""Cables of a ring final circuit at the consumer unit. BS 7671 433.1.204."""
+
+
 @rule
 def mains_end_without_way(job: Job) -> Iterable[Finding]:
     """A mains cable in the wall that ends nowhere, on a circuit that another cable already brings from its breaker."""
@@ -259,8 +263,12 @@ def mains_end_without_way(job: Job) -> Iterable[Finding]:
         if in_use(cable) and cable.in_wall and not (cable.start and cable.end) and is_power(job, cable):
             at = job.of(Box).get(known)
             loose.setdefault(str(at.circuit) if at is not None and at.circuit else known, []).append(cable)
-    for group in loose.values():
+    for tag, group in loose.items():
         feeds = [cable for cable in group if not cable.start and cable.end]
+        circuit = job.of(Circuit).get(tag)
+        if circuit is not None and circuit.wiring == "ring" and not is_us(job):
+            # A ring has two legs to the consumer unit, whichever way each is entered.
+            feeds = [*feeds, *(cable for cable in group if cable not in feeds)][:RING_LEGS]
         for cable in group if len(group) > 1 else ():
             if cable in feeds or naming_panels(job).get(cable.tag) or cable.reached:
                 continue

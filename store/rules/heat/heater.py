@@ -24,7 +24,7 @@ from store.rules.power.plan import (
     is_heater,
     power,
 )
-from store.trade.heat.heater import BTU_PER_H_PER_W, Connection, heater_figures, metric_heater
+from store.trade.heat.heater import BTU_PER_H_PER_W, Branch, Connection, heater_figures, metric_heater
 from store.trade.measured.citations import Note
 from store.trade.power.tables_metric import PLUG_FUSES_A
 
@@ -94,8 +94,20 @@ def _look(job: Job, one: Equipment) -> HeaterLook | None:
         f"{figures.planned.gauge} AWG copper",
         figures.receptacle or "",
         tuple(map(_text, figures.settled)),
-        tuple(map(_text, figures.for_inspector)),
+        tuple(_text(note) for note in figures.for_inspector if not _settled_by(on, figures.planned, note.text)),
     )
+
+
+SMALLER = "is accepted for a unit that is plugged in"
+"""What is asked of a heater on the smaller circuit."""
+
+
+def _settled_by(on: OnCircuit | None, planned: Branch, question: str) -> bool:
+    """True for the question about a smaller circuit where the one that is planned is as large as the larger choice."""
+    breaker, size = (on.circuit.breaker, on.size) if on is not None else (None, None)
+    if breaker is None or size is None or size.awg is None:
+        return False
+    return SMALLER in question and breaker >= planned.breaker_a and size.awg <= planned.gauge
 
 
 def _metric(one: Equipment, circuit: str, volts: float, watts: float) -> HeaterLook:

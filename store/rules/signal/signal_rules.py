@@ -12,7 +12,7 @@ from store.rules.cable.kinds import kind_named
 from store.rules.core.findings import Finding, rule
 from store.rules.core.keyed import by_key, from_each
 from store.rules.core.memo import once
-from store.rules.core.wording import listed, named, plural
+from store.rules.core.wording import listed, named, plain, plural
 from store.rules.signal.chain import (
     LINK_WORD,
     Misfit,
@@ -217,13 +217,13 @@ def screen_shows_less(job: Job) -> Iterable[Finding]:
                     "screen_shows_less",
                     "look",
                     (cable, *made, screen),
-                    f"Cable slower than the TV: {rate:g} of {needs:g} Gbit/s",
+                    f"Cable slower than the TV: {plain(rate)} of {plain(needs)} Gbit/s",
                     "Use a higher-grade cable if a source makes such pictures. Otherwise accept this.",
                     "HDMI specification 2.0 and 2.1, data rates",
                     {"rate": f"{rate:g}", "needs": f"{needs:g}"},
                     why=(
                         f"On the way from {listed([named(job, each) for each in made])}. {lines} of "
-                        f"{named(job, screen)} in full color need {needs:g} Gbit/s."
+                        f"{named(job, screen)} in full color need {plain(needs)} Gbit/s."
                     ),
                     about=(cable,),
                 )

@@ -317,6 +317,10 @@ def test_a_mains_cable_that_goes_on_to_nowhere_beside_the_feed_of_its_circuit() 
     assert told(mains_end_without_way, job_of(there, second, circuit, feed, ended)) == []
     both = make(Cable, "K3", type="nm-12-2", end="B1")
     assert told(mains_end_without_way, job_of(there, circuit, feed, both)) == []
+    ring = make(Circuit, "C1", name="media", wiring="ring")
+    assert told(mains_end_without_way, job_of(there, ring, feed, on, region="metric")) == []
+    third = make(Cable, "K3", type="nm-12-2", start="B1")
+    assert len(told(mains_end_without_way, job_of(there, ring, feed, on, third, region="metric"))) == 1
     assert told(mains_end_without_way, job_of(there, circuit, feed, make(Cable, "K2", type="cat6", start="B1"))) == []
 
 

@@ -138,3 +138,12 @@ def test_a_wired_metric_heater_is_not_asked_about_a_plug() -> None:
     )
     assert ["plug" in each for each in wired] == [False]
     assert ["plug" in each for each in corded] == [True, False]
+
+
+def test_the_smaller_circuit_is_asked_about_only_where_the_larger_one_is_not_planned() -> None:
+    alone = receptacle(receptacles=1, devices=("single receptacle TR 20 A 12",))
+    plugged = heater(power="cord")
+    larger = only(job_of(circuit(), alone, plugged), "heater_to_ask", "look")
+    assert "15 A in 14 AWG" not in larger.why
+    smaller = only(job_of(circuit(breaker=15.0, conductor="14"), alone, plugged), "heater_to_ask", "look")
+    assert "15 A in 14 AWG" in smaller.why
