@@ -10,6 +10,8 @@ from datetime import date
 from pathlib import Path
 from typing import Any
 
+import msgspec
+
 from store.book.book import Book
 from store.book.changes import add
 from store.book.errors import NoFile
@@ -77,15 +79,24 @@ SCHEMA = 1
 """Form of what --json says; raised when a name in it changes its meaning."""
 
 
-def status_text(path: Path, *, as_json: bool) -> str:
-    """What `status` says of a job."""
-    return _status_of(Book.open(path, ""), as_json=as_json)
+def status_text(path: Path, *, as_json: bool, whole: bool = False) -> str:
+    """What `status` says of a job: on one screen, or the whole of it."""
+    return _status_of(Book.open(path, ""), as_json=as_json, whole=whole)
 
 
-def _status_of(book: Book, *, as_json: bool) -> str:
+def _status_of(book: Book, *, as_json: bool, whole: bool = False) -> str:
+    book.audit()
+    if not (as_json or whole):
+        import shlex
+
+        from store.rules.agenda.days import untold
+        from store.rules.core.findings import findings
+        from tui.cli.brief import brief_lines
+
+        changed = untold(book.job, lambda: msgspec.to_builtins(book.entries()))
+        return _lines(brief_lines(book.job, findings(book.job), changed, shlex.quote(book.path.name)))
     from store.rules.gate.status import status
 
-    book.audit()
     found = status(book.job)
     if as_json:
         # A name may hold bytes that are no text.

@@ -164,6 +164,8 @@ def _add_words(sub: argparse.ArgumentParser, name: str) -> None:
         sub.add_argument("--starter", default="empty", metavar="S", help="a shipped starter's name, or a TOML file")
     elif name in ("status", "figures"):
         sub.add_argument("--json", action="store_true", help="as JSON, on standard output alone")
+        if name == "status":
+            sub.add_argument("--all", action="store_true", help="every item, problem and hold, not one screen")
     elif name == "advance":
         sub.add_argument("--by", required=True, metavar="NAME", help="who moves the job on")
         sub.add_argument("--reason", default="", metavar="TEXT", help="why, where the gate leaves a choice")
@@ -197,10 +199,12 @@ def _answer(options: argparse.Namespace) -> int:
     def work_out() -> tuple[str, bool]:
         from tui.cli import commands
 
-        say = {"status": commands.status_text, "figures": commands.figures_text}[options.command]
-        return say(options.job, as_json=options.json), True
+        if options.command == "status":
+            return commands.status_text(options.job, as_json=options.json, whole=options.all), True
+        return commands.figures_text(options.job, as_json=options.json), True
 
-    asked = (options.command, "json" if options.json else "words")
+    whole = "all" if getattr(options, "all", False) else ""
+    asked = (options.command, "json" if options.json else "words", whole)
     sys.stdout.write(answer_to(options.job, asked, work_out))
     return 0
 

@@ -28,7 +28,8 @@ def status_lines(found: dict[str, Any], told: Sequence[Told]) -> list[str]:
     if found["next"] is None:
         lines.append("Last stage.")
     elif found["holds"]:
-        lines.append(f"{found['next']} is locked, {len(found['holds'])} open:")
+        strict = any(hold["strict"] for hold in found["holds"])
+        lines.append(f"{found['next']} locked:" if strict else f"Before {found['next']}:")
         lines += [f"  {hold['what']}" for hold in found["holds"]]
     else:
         lines.append(f"Ready for {found['next']}.")

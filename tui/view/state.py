@@ -57,10 +57,9 @@ class State:
     def agenda(self) -> list[Due]:
         """What to do next."""
         from store.rules.agenda.agenda import agenda  # brings packets and the calendar, and only this list needs them
-        from store.rules.agenda.days import given_packets
+        from store.rules.agenda.days import untold
 
-        changed = {trade: len(self.packet(trade).changed) for trade in given_packets(self.job)}
-        return agenda(self.job, self.standing, self.found, changed)
+        return agenda(self.job, self.standing, self.found, untold(self.job, lambda: self.entries))
 
     def due(self, key: str) -> Due | None:
         """The line of what to do next of a key."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from datetime import date, timedelta
 
 from store.records.equipment import Equipment
@@ -12,6 +12,7 @@ from store.rules.agenda.due import Due, Place
 from store.rules.buying.order_by import orders
 from store.rules.buying.returns import return_days_left
 from store.rules.core.wording import date_text, listed, named, plural
+from store.rules.handoff.changes import Entry, changes_since
 from store.rules.handoff.packet import last_given, open_of, trades_with_packets
 from store.rules.handoff.people import contacts_of, visit_of
 from store.rules.schedule.calendar import calendar
@@ -86,13 +87,13 @@ def packets(job: Job, changed: Mapping[Trade, int]) -> list[Due]:
     return [due for trade in trades_with_packets(job) if (due := _packet(job, trade, changed.get(trade, 0)))]
 
 
-def given_packets(job: Job) -> dict[Trade, Handoff]:
-    """The newest packet of each trade that has one, and that nobody signed back yet or that may be out of date."""
-    found = {}
-    for trade in trades_with_packets(job):
-        if (given := last_given(job, trade)) is not None:
-            found[trade] = given
-    return found
+def untold(job: Job, entries: Callable[[], Iterable[Entry]]) -> dict[Trade, int]:
+    """How many changes each trade with a packet was not told of; `entries` reads the history, where one is out."""
+    given = {trade: one for trade in trades_with_packets(job) if (one := last_given(job, trade)) is not None}
+    if not given:
+        return {}
+    history = list(entries())
+    return {trade: len(changes_since(job, one, history)) for trade, one in given.items()}
 
 
 def _packet(job: Job, trade: Trade, changed: int) -> Due | None:

@@ -24,9 +24,9 @@ def worked_out(monkeypatch: pytest.MonkeyPatch) -> list[Path]:
     asked: list[Path] = []
     real = commands.status_text
 
-    def counted(path: Path, *, as_json: bool) -> str:
+    def counted(path: Path, *, as_json: bool, whole: bool = False) -> str:
         asked.append(path)
-        return real(path, as_json=as_json)
+        return real(path, as_json=as_json, whole=whole)
 
     monkeypatch.setattr(commands, "status_text", counted)
     return asked
@@ -94,7 +94,7 @@ def test_a_stage_written_in_by_hand_with_the_old_time_put_back_is_told_at_once(
     os.utime(job, ns=(was.st_atime_ns, was.st_mtime_ns))
     after = status(job, capsys)
     assert after != before
-    assert "Outside of Studbook" in after
+    assert "outside of Studbook" in after
 
 
 @pytest.mark.parametrize("harm", ["cut", "forged", "folder"])

@@ -149,6 +149,7 @@ _shtab_studbook_print_defaults_added=0
 _shtab_studbook_status_options=(
   "(- : *)"{-h,--help}"[show this help message and exit]"
   "--json[as JSON, on standard output alone]"
+  "--all[every item, problem and hold, not one screen]"
   ":the job\'s file:_files"
 )
 
