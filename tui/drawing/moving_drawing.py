@@ -21,7 +21,7 @@ class MovingDrawing(WallDrawing):
         Binding("s", "snap('stud')", "To a stud", show=False, id="drawing.stud", tooltip="To the nearest stud"),
         Binding("n", "snap('neighbour')", "To a neighbor", show=False, id="drawing.neighbour", tooltip="Beside it"),
         Binding("c", "snap('centre')", "Center it", show=False, id="drawing.centre", tooltip="Center"),
-        Binding("v", "turn", "From above", id="drawing.turn", tooltip="Top view, or front view"),
+        Binding("v", "turn", "Other view", id="drawing.turn", tooltip="From the front, from above, cut upright"),
         Binding("escape,w", "leave", "Back", show=False, id="drawing.leave", tooltip="Put it where it was"),
     ]
 

@@ -18,7 +18,7 @@ from tui.drawing.wall_picture import SELECTED, Picture, about, draw, nearest
 from tui.widgets.ground import Grounded
 
 LAYER_KEYS: dict[str, Layer] = {
-    "S": "studs", "O": "obstacles", "N": "openings", "E": "equipment",
+    "S": "studs", "U": "build-outs", "Z": "finishes", "O": "obstacles", "N": "openings", "E": "equipment",
     "A": "panels", "R": "raceways", "K": "cables", "B": "boxes", "F": "photos",
 }  # fmt: skip
 """The key that shows or hides a layer: the capital letter of its tags, and `S` for studs. Small letters do on the
@@ -43,6 +43,8 @@ class WallDrawing(Grounded, can_focus=True):
     }
     WallDrawing > .wall-drawing--wall { color: $foreground; }
     WallDrawing > .wall-drawing--studs { color: $foreground-muted; }
+    WallDrawing > .wall-drawing--build-outs { color: $foreground; }
+    WallDrawing > .wall-drawing--finishes { color: $foreground-muted; }
     WallDrawing > .wall-drawing--obstacles { color: $text-warning; }
     WallDrawing > .wall-drawing--openings { color: $text-primary; }
     WallDrawing > .wall-drawing--equipment { color: $text-secondary; }

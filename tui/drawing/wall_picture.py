@@ -23,14 +23,17 @@ OLD_SIGNS = {
 }  # fmt: skip
 """The sign of a box by its kind: solid for one to be set, hollow for one that was there."""
 LOOKS = {"equipment": "round", "panels": "dashed"}
-FILLS = {"obstacles": "╱", "board": "░"}
+FILLS = {"obstacles": "╱", "board": "░", "finishes": "·"}
 ROOMY_NM = 3 * INCH_NM // 2
 """A column of this much of the wall, or less, leaves room for the names of boxes and cables."""
 WIDE = 3
 """Columns from which on a stud is drawn with both its faces."""
 DASH = 3
 """Dots of a raceway that are drawn, and as many that are not."""
-TURNS = ("openings", "equipment", "panels", "obstacles", "boxes", "raceways", "cables", "photos", "studs")
+TURNS = (
+    "openings", "equipment", "panels", "obstacles", "boxes", "build-outs", "finishes", "raceways", "cables", "photos",
+    "studs",
+)  # fmt: skip
 """The layers in the order in which their things are named."""
 LONGEST = 28
 """Cells of a label that stands outside its shape."""
@@ -123,8 +126,16 @@ def about(scene: Scene, tag: str) -> str:
         parts.append(f"{_length(shape.width, scene)} × {_length(shape.height, scene)}")
     elif not shape.new:
         parts.append("existing")
-    up = "off the floor" if scene.view == "elevation" else "behind the face"
-    return " · ".join((*parts, f"{_length(shape.x, scene)} from left, {_length(shape.y, scene)} {up}"))
+    return " · ".join((*parts, _place_words(scene, shape.x, shape.y)))
+
+
+def _place_words(scene: Scene, x: int, y: int) -> str:
+    """Where a thing is, in the words of the view: from left and floor, or behind or in front of the face."""
+    if scene.view == "elevation":
+        return f"{_length(x, scene)} from left, {_length(y, scene)} off the floor"
+    along, deep = (x, y) if scene.view == "plan" else (y, x)
+    where = f"{_length(abs(deep), scene)} {'behind' if deep >= 0 else 'in front of'} the face"
+    return f"{_length(along, scene)} {'from left' if scene.view == 'plan' else 'off the floor'}, {where}"
 
 
 def _rank(tag: str, selected: str, kin: frozenset[str]) -> int:
@@ -189,7 +200,7 @@ def _words(frame: Frame, scene: Scene, shape: Shape, wanted: bool) -> tuple[str,
     label = shape.label[:MOST_CHARACTERS]
     if not isinstance(shape, Block):
         return (label,) if wanted or frame.column_nm <= ROOMY_NM else ()
-    if shape.layer not in ("openings", "equipment") or scene.view == "plan":
+    if shape.layer not in ("openings", "equipment") or scene.view != "elevation":
         return (label,)
     return f"{label} · {_length(shape.width, scene)} × {_length(shape.height, scene)}", label
 

@@ -16,7 +16,8 @@ from store.records.wall import Wall
 from store.records.whole import Job
 from store.rules.core.broken import change_words
 from store.rules.core.findings import Finding, findings
-from store.rules.drawing.elevation import Scene, kin, plan, scene
+from store.rules.drawing.cuts import plan, section
+from store.rules.drawing.elevation import Scene, kin, scene
 from store.rules.drawing.moving import Movable, movable, move_words, moved, snapped, step_nm
 from store.rules.gate.gate import STAGES
 from store.rules.gate.mock_up import AGREED
@@ -45,7 +46,8 @@ class WallPane(Vertical):
         self._wall = ""
         self._tag = ""
         self._seen: tuple[Job, str, Scene] | None = None
-        self._from_above = False
+        self._view = 0
+        """0 from the room, 1 from above, 2 cut upright."""
         self._was: Movable | None = None
         self._now: Movable | None = None
         self._wants_keys = False
@@ -99,8 +101,7 @@ class WallPane(Vertical):
     def _draw(self, job: Job) -> None:
         if not self._wall:
             return
-        picture = plan(job, self._wall, self._cut(job)) if self._from_above else self._scene(job)
-        self._drawing.show(picture, self._tag, kin(job, self._tag))
+        self._drawing.show(self._picture_of(job), self._tag, kin(job, self._tag))
 
     def _scene(self, job: Job) -> Scene:
         """The elevation of the wall; the one drawn last serves as long as the job and the wall are the same."""
@@ -108,10 +109,15 @@ class WallPane(Vertical):
             self._seen = (job, self._wall, scene(job, self._wall))
         return self._seen[2]
 
-    def _cut(self, job: Job) -> int:
-        """The height of the plan: the middle of what is selected."""
-        shape = self._scene(job).get(self._tag)
-        return shape.centre[1] if shape else CUT_NM
+    def _picture_of(self, job: Job) -> Scene:
+        """The wall in the view that is chosen, cut through the middle of what is selected."""
+        front = self._scene(job)
+        shape = front.get(self._tag)
+        if self._view == 1:
+            return plan(job, self._wall, shape.centre[1] if shape else CUT_NM)
+        if self._view == 2:
+            return section(job, self._wall, shape.centre[0] if shape else front.width // 2)
+        return front
 
     @on(MovingDrawing.Chosen)
     def choose(self, event: MovingDrawing.Chosen) -> None:
@@ -139,7 +145,7 @@ class WallPane(Vertical):
         show_photos(self._desk, self._drawing.selected)
 
     def _turn(self) -> None:
-        self._from_above = not self._from_above
+        self._view = (self._view + 1) % 3
         self._draw(self._desk.state.job)
 
     def _begin(self) -> None:
@@ -148,7 +154,7 @@ class WallPane(Vertical):
         except StudbookError as error:
             self._desk.refuse(error)
             return
-        self._from_above = False
+        self._view = 0
         self._drawing.moving = True
         self._tag = self._was.tag
         self._desk.say(f"Moving {self._was.tag}: {MOVE_HELP}")

@@ -12,6 +12,7 @@ from store.records.equipment import Equipment
 from store.records.wall import Opening, Wall
 from store.records.whole import Job
 from store.rules.core.keyed import of_each
+from store.rules.wall.hung import paired
 from store.rules.wall.layout import in_opening, walls
 from store.rules.wall.places import Rect, equipment_rect, rect_of, wall_of
 from store.rules.wall.shape import face_of
@@ -91,6 +92,8 @@ def _place(job: Job, fixing: Fixing) -> tuple[Rect | None, str]:
     if rect is None or of.what == "mount":
         # A mount stands where its TV does.
         screens = [one for one in in_opening(job).get(of.opening, ()) if one.what == "screen"] if of.opening else []
+        beside = None if of.opening else paired(job, of)
+        screens += [beside] if beside is not None else []
         rect = next((found for one in screens if (found := equipment_rect(job, one)) is not None), rect)
     return rect, wall_of(job, fixing.of)
 

@@ -13,6 +13,7 @@ from store.records.equipment import Equipment
 from store.records.wall import Opening
 from store.records.whole import Job
 from store.rules.core.keyed import of_each
+from store.rules.wall.hung import paired
 from store.rules.wall.layout import in_opening
 from store.rules.wall.pieces import hangs
 from store.trade.build.bracket import Hung, Load, hardest, margin, screws_needed
@@ -121,6 +122,8 @@ def _related(job: Job, of: Equipment | Opening) -> Iterator[Equipment]:
     for one in in_opening(job).get(of.opening, ()) if of.opening and pair else ():
         if one.what == pair and one.tag != of.tag:
             yield one
+    if not of.opening and (other := paired(job, of)) is not None:
+        yield other
 
 
 def _hung(job: Job, fixing: Fixing, of: Equipment | Opening) -> tuple[list[tuple[str, Hung]], list[str]]:

@@ -42,6 +42,9 @@ TITLES: dict[str, tuple[str, str]] = {
     "drop_lines": ("route", ""),
     "drop_to": ("far end", ""),
     # openings
+    "depth_there": ("depth there, with the wall", ""),
+    "studs_behind": ("studs behind it", ""),
+    "stands_out": ("stands out by", ""),
     "watts": ("heat behind its door, at most", "W"),
     "idle_w": ("heat when all waits", "W"),
     "air_needed_cfm": ("air that must go through", "cfm"),

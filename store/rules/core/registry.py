@@ -43,6 +43,7 @@ RULES = (
     "money.money_rules",
     "wall.opening_rules",
     "wall.shape_rules",
+    "wall.hung_rules",
     "wall.stud_rules",
     "access.panel_rules",
     "trades.paper_rules",

@@ -1,7 +1,6 @@
 """The elevation of a wall: everything that has a place on it as plain shapes, for the screen and for paper alike.
 
-Whole nanometres from the wall's left corner and its finished floor. `plan` cuts the same wall level at a height and
-looks down: there the second axis is the depth behind the finished face.
+Whole nanometres from the wall's left corner and its finished floor. `cuts` has the same wall cut level or upright.
 """
 
 from __future__ import annotations
@@ -9,10 +8,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 
 from store.measure.errors import BadValue
-from store.measure.length import Length, show_length
+from store.measure.length import INCH_NM
 from store.records.access import Panel, Photo
 from store.records.equipment import Equipment
-from store.records.wall import Obstacle, Opening, Wall
+from store.records.wall import BuildOut, Obstacle, Opening, Wall, Zone
 from store.records.whole import Job
 from store.records.wiring import Box, Cable, Raceway
 from store.rules.cable.kinds import is_power
@@ -21,6 +20,7 @@ from store.rules.cable.routes import raceway_course, routes
 from store.rules.drawing.kin import kin
 from store.rules.drawing.shapes import LAYERS, Block, Extent, Layer, Run, Scene, Shape, Spot, Unplaced
 from store.rules.photo.places import photo_places
+from store.rules.wall.lines import ceilings, floors
 from store.rules.wall.places import (
     BEYOND_NM,
     Point,
@@ -33,20 +33,32 @@ from store.rules.wall.places import (
     without_repeats,
 )
 from store.rules.wall.readings import sizes
+from store.rules.wall.shape import build_outs, face_of, spot, spot_on
 from store.rules.wall.stud_row import stud_line
 from store.rules.wall.uprights import Upright, uprights
 from store.trade.measured.framing import Stud, studs
 
+DOOR_NM = 80 * INCH_NM
+"""Height of a usual door, 6'-8": common practice."""
+THIN_NM = INCH_NM // 2
+"""What is on a return is drawn as a strip of this width along its edge."""
+
 
 def scene(job: Job, wall_tag: str) -> Scene:
     """The elevation of a wall as seen from the room. Raises BadValue when there is no such wall."""
-    wall = _wall(job, wall_tag)
-    blocks = [*_obstacles(job, wall_tag), *_openings(job, wall_tag), *_equipment(job, wall_tag)]
+    wall = wall_named(job, wall_tag)
+    blocks = [
+        *_build_outs(job, wall_tag),
+        *_zones(job, wall_tag),
+        *_obstacles(job, wall_tag),
+        *_openings(job, wall_tag),
+        *_equipment(job, wall_tag),
+    ]
     blocks += _panels(job, wall_tag)
     spots = [*_boxes(job, wall_tag), *_photos(job, wall_tag)]
-    width, height, remarks = _face(job, wall_tag, [*(each.extent for each in blocks), *(each.extent for each in spots)])
+    width, height, remarks = face(job, wall_tag, [*(each.extent for each in blocks), *(each.extent for each in spots)])
     framing, why = _studs(job, wall, width, height, [each for each in blocks if each.layer == "openings"])
-    runs = list(_runs(job, wall_tag))
+    runs = [*_runs(job, wall_tag), *_lines(job, wall, width)]
     shapes: list[Shape] = [*framing, *blocks, *runs, *spots]
     shapes.sort(key=lambda each: LAYERS.index(each.layer))
     remarks += [
@@ -60,49 +72,22 @@ def scene(job: Job, wall_tag: str) -> Scene:
     return Scene(wall_tag, wall.name, width, height, tuple(shapes), tuple(missing), tuple(remarks), metric=metric)
 
 
-def plan(job: Job, wall_tag: str, height_nm: int) -> Scene:
-    """The wall cut level at a height above the floor and seen from above, the room at the bottom.
-
-    The second axis is the depth behind the finished face. An opening goes back from the face by its depth; a device
-    stands clear of the opening's inside back by its clearance behind, or against it where none is given. Raises
-    BadValue when there is no such wall.
-    """
-    wall = _wall(job, wall_tag)
-    blocks = list(_cut_openings(job, wall_tag, height_nm)) + list(_cut_equipment(job, wall_tag, height_nm))
-    width, _, remarks = _face(job, wall_tag, [each.extent for each in blocks], "width")
-    board = job.settings.finish.nm
-    known = sizes(job).get((wall_tag, "depth"))
-    deepest = max((each.extent[3] for each in blocks), default=0)
-    depth = known.least.nm if known else max(deepest, board + wall.stud_depth.nm)
-    if not known:
-        remarks.append("No depth read yet: the drawing is as deep as the equipment.")
-    cut = [each for each in blocks if each.layer == "openings"]
-    framing = [
-        Block("", "studs", "stud", f"stud {number}", each.left_nm, board, wall.stud_width.nm, wall.stud_depth.nm)
-        for number, each in enumerate(_lay_out(job, wall, width)[0], 1)
-        if not any(hole.x < each.right_nm and each.left_nm < hole.x + hole.width for hole in cut)
-    ]
-    framing += [Block("", "studs", "board", "wall finish", x, 0, wide, board) for x, wide in _gaps(width, cut)]
-    remarks.insert(0, f"Cut {show_length(Length(height_nm), job.settings.metric)} above the floor, seen from above.")
-    missing = tuple(_no_depth(job, wall_tag))
-    shapes = (*framing, *blocks)
-    metric = job.settings.metric
-    return Scene(wall_tag, wall.name, width, depth, shapes, missing, tuple(remarks), "plan", metric)
-
-
-def _wall(job: Job, tag: str) -> Wall:
+def wall_named(job: Job, tag: str) -> Wall:
     wall = job.of(Wall).get(tag)
     if wall is None:
         raise BadValue(f"there is no wall {tag!r}: put it on the list of walls, then draw it")
     return wall
 
 
-def _face(job: Job, tag: str, extents: Sequence[Extent], only: str = "") -> tuple[int, int, list[str]]:
+def face(job: Job, tag: str, extents: Sequence[Extent], only: str = "") -> tuple[int, int, list[str]]:
     """Width and height of a wall: the readings that govern, or how far the things on it reach."""
     read, remarks, found = sizes(job), [], []
     for what, edge in (("width", 2), ("height", 3)):
         known = read.get((tag, what))
         found.append(known.least.nm if known else max((each[edge] for each in extents), default=0))
+        if what == "height" and job.of(Wall)[tag].ceiling_line and (line := ceilings(job).get(tag)) is not None:
+            found[-1] = line.highest(0, found[0])
+            continue
         if known or (only and what != only):
             continue
         reach = "is as far as what stands on it reaches" if found[-1] else "is not known"
@@ -110,7 +95,7 @@ def _face(job: Job, tag: str, extents: Sequence[Extent], only: str = "") -> tupl
     return found[0], found[1], remarks
 
 
-def _lay_out(job: Job, wall: Wall, width: int) -> tuple[tuple[Stud, ...], str]:
+def lay_out(job: Job, wall: Wall, width: int) -> tuple[tuple[Stud, ...], str]:
     """The studs of a wall and, where there are none, why."""
     if wall.first_stud is None and not wall.odd_studs:
         return (), "the first stud is not measured"
@@ -126,7 +111,7 @@ def _lay_out(job: Job, wall: Wall, width: int) -> tuple[tuple[Stud, ...], str]:
 
 def _studs(job: Job, wall: Wall, width: int, height: int, openings: Sequence[Block]) -> tuple[list[Block], str]:
     """What is upright in the wall as framed; the studs alone, less the openings, while its size was not read."""
-    line, why = _lay_out(job, wall, width)
+    line, why = lay_out(job, wall, width)
     framed = [each for each in uprights(job, wall.tag) if each.low_nm < height]
     if framed:
         return [_upright(each, height) for each in framed], why
@@ -135,7 +120,7 @@ def _studs(job: Job, wall: Wall, width: int, height: int, openings: Sequence[Blo
         cuts = [each.extent for each in openings if each.x < stud.right_nm and stud.left_nm < each.extent[2]]
         pieces += [
             Block("", "studs", "stud", f"stud {number}", stud.left_nm, low, stud.right_nm - stud.left_nm, high - low)
-            for low, high in _left_over(0, height, [(bottom, top) for _, bottom, _, top in cuts])
+            for low, high in left_over(0, height, [(bottom, top) for _, bottom, _, top in cuts])
         ]
     return pieces, why
 
@@ -146,13 +131,7 @@ def _upright(each: Upright, height: int) -> Block:
     return Block("", "studs", "stud", each.part, each.left_nm, each.low_nm, wide, max(0, high - each.low_nm))
 
 
-def _gaps(width: int, cut: Sequence[Block]) -> Iterator[tuple[int, int]]:
-    """Left edge and width of each stretch of wall between what is cut out of it."""
-    for low, high in _left_over(0, width, [(each.x, each.x + each.width) for each in cut]):
-        yield low, high - low
-
-
-def _left_over(start: int, end: int, taken: Iterable[tuple[int, int]]) -> Iterator[tuple[int, int]]:
+def left_over(start: int, end: int, taken: Iterable[tuple[int, int]]) -> Iterator[tuple[int, int]]:
     for low, high in sorted(taken):
         if low > start:
             yield start, min(low, end)
@@ -167,6 +146,26 @@ def _block(tag: str, layer: Layer, kind: str, label: str, rect: Rect) -> Block:
     return Block(tag, layer, kind, label, rect.x, rect.y, rect.width, rect.height)
 
 
+def _build_outs(job: Job, wall: str) -> Iterator[Block]:
+    """The fronts of the build-outs, the one nearest to the wall first."""
+    line, known = ceilings(job).get(wall), sizes(job).get((wall, "height"))
+    for each in reversed(build_outs(job).get(wall, ())):
+        one, rect = job.of(BuildOut)[each.tag], each.rect
+        high = rect.height_nm
+        if one.height is None and line is None and known is None:
+            # Nobody read how high the ceiling is: as high as a usual door, so that it is seen at all.
+            high = DOOR_NM
+        what = "soffit" if one.y.nm > 0 and one.height is None else "build-out"
+        yield Block(each.tag, "build-outs", what, one.name, rect.x_nm, rect.y_nm, rect.width_nm, high)
+
+
+def _zones(job: Job, wall: str) -> Iterator[Block]:
+    for tag, one in job.of(Zone).items():
+        rect = Rect(one.x.nm, one.y.nm, one.width.nm, one.height.nm)
+        if one.wall == wall and (seen := _seen(job, tag, rect)):
+            yield _block(tag, "finishes", "finish", one.name, seen)
+
+
 def _obstacles(job: Job, wall: str) -> Iterator[Block]:
     for tag, one in job.of(Obstacle).items():
         if one.wall == wall:
@@ -175,26 +174,40 @@ def _obstacles(job: Job, wall: str) -> Iterator[Block]:
 
 def _openings(job: Job, wall: str) -> Iterator[Block]:
     for tag, one in job.of(Opening).items():
-        if one.wall == wall and (rect := rect_of(one)):
+        if one.wall == wall and (rect := _seen(job, tag, rect_of(one))):
             yield _block(tag, "openings", one.use, one.name, rect)
 
 
 def _equipment(job: Job, wall: str) -> Iterator[Block]:
     for tag, one in job.of(Equipment).items():
-        if one.retired is None and wall_of(job, tag) == wall and (rect := equipment_rect(job, one)):
+        if one.retired is None and wall_of(job, tag) == wall and (rect := _seen(job, tag, equipment_rect(job, one))):
             yield _block(tag, "equipment", one.what, one.name, rect)
 
 
 def _panels(job: Job, wall: str) -> Iterator[Block]:
     for tag, one in job.of(Panel).items():
-        if one.wall == wall and (rect := rect_of(one)):
+        if one.wall == wall and (rect := _seen(job, tag, rect_of(one))):
             yield _block(tag, "panels", one.opens, one.name, rect)
+
+
+def _seen(job: Job, tag: str, rect: Rect | None) -> Rect | None:
+    """The outline as it is seen from the front: of what is on a return, an underside or a top, its edge."""
+    face = face_of(job, tag) if rect is not None else None
+    if rect is None or face is None or face.side in ("wall", "front"):
+        return rect
+    place = spot_on(job, face, rect.x, rect.y)
+    if face.side in ("underside", "top"):
+        low = place.y_nm - (THIN_NM if face.side == "top" else 0)
+        return Rect(rect.x, low, rect.width, THIN_NM)
+    return Rect(place.x_nm - (THIN_NM if face.side == "right return" else 0), rect.y, THIN_NM, rect.height)
 
 
 def _boxes(job: Job, wall: str) -> Iterator[Spot]:
     for tag, one in job.of(Box).items():
         if one.wall == wall and one.x is not None and one.y is not None:
-            yield Spot(tag, "boxes", one.what, one.name or one.what, one.x.nm, one.y.nm, one.new)
+            place = spot(job, tag)
+            x, y = (one.x.nm, one.y.nm) if place is None else (place.x_nm, place.y_nm)
+            yield Spot(tag, "boxes", one.what, one.name or one.what, x, y, one.new)
 
 
 def _photos(job: Job, wall: str) -> Iterator[Spot]:
@@ -214,6 +227,16 @@ def _runs(job: Job, wall: str) -> Iterator[Run]:
         cable = job.of(Cable)[tag]
         for path in _paths(wall, route.legs):
             yield Run(tag, "cables", "power" if is_power(job, cable) else "signal", cable.name or cable.type, path)
+
+
+def _lines(job: Job, wall: Wall, width: int) -> Iterator[Run]:
+    """The floor line and the ceiling line where they are more than level."""
+    for typed, line, what in (
+        (wall.ceiling_line, ceilings(job).get(wall.tag), "ceiling line"),
+        (wall.floor_line, floors(job).get(wall.tag), "floor line"),
+    ):
+        if typed and line is not None and width:
+            yield Run("", "build-outs", what, what, line.corners(0, width))
 
 
 def _paths(wall: str, legs: Iterable[Leg]) -> Iterator[tuple[Point, ...]]:
@@ -254,7 +277,7 @@ def _unplaced(job: Job, wall: str) -> Iterator[Unplaced]:
 
 def _why_no_device(job: Job, one: Equipment) -> str:
     if not one.opening:
-        return "not in an opening"
+        return "in no opening and on no face" if not one.wall else "its place or its size is not entered"
     opening = job.of(Opening).get(one.opening)
     if opening is None or rect_of(opening) is None:
         return f"its opening {one.opening} has no place"
@@ -270,32 +293,4 @@ def _why_no_run(job: Job, one: Cable | Raceway) -> str:
     return way if isinstance(way, str) else ""
 
 
-def _cut_openings(job: Job, wall: str, height: int) -> Iterator[Block]:
-    for tag, one in job.of(Opening).items():
-        rect = rect_of(one)
-        if one.wall == wall and rect and one.depth is not None and rect.y <= height < rect.top:
-            yield Block(tag, "openings", one.use, one.name, rect.x, 0, rect.width, one.depth.nm)
-
-
-def _cut_equipment(job: Job, wall: str, height: int) -> Iterator[Block]:
-    for tag, one in job.of(Equipment).items():
-        opening, rect = job.of(Opening).get(one.opening), equipment_rect(job, one)
-        if one.retired is not None or opening is None or opening.wall != wall or rect is None:
-            continue
-        if opening.depth is None or one.depth is None or not rect.y <= height < rect.top:
-            continue
-        # The thickness noted is that of the sides; a back is not counted here, as it is not when the fit is judged.
-        behind = one.clear_back.nm if one.clear_back else 0
-        front = opening.depth.nm - behind - one.depth.nm
-        yield Block(tag, "equipment", one.what, one.name, rect.x, front, rect.width, one.depth.nm)
-
-
-def _no_depth(job: Job, wall: str) -> Iterator[Unplaced]:
-    things: list[Opening | Equipment] = [*job.of(Opening).values(), *job.of(Equipment).values()]
-    for one in things:
-        gone = isinstance(one, Equipment) and one.retired is not None
-        if not gone and wall_of(job, one.tag) == wall and one.depth is None:
-            yield Unplaced(one.tag, one.name, "no depth entered")
-
-
-__all__ = ["LAYERS", "Block", "Layer", "Run", "Scene", "Shape", "Spot", "Unplaced", "kin", "plan", "scene"]
+__all__ = ["LAYERS", "Block", "Layer", "Run", "Scene", "Shape", "Spot", "Unplaced", "kin", "scene"]

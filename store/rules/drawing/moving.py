@@ -9,6 +9,7 @@ import msgspec
 from store.measure.errors import BadValue
 from store.measure.length import INCH_NM, MM_NM, SIXTEENTH_NM, Length, show_length
 from store.records.access import Panel
+from store.records.equipment import Equipment
 from store.records.wall import Opening
 from store.records.whole import Job
 from store.records.wiring import Box
@@ -16,9 +17,9 @@ from store.rules.drawing.elevation import scene
 from store.rules.drawing.shapes import Block, Scene
 from store.rules.wall.layout import walls
 from store.rules.wall.shape import face_of
-from store.rules.wall.uprights import uprights
+from store.rules.wall.uprights import studs_at, uprights
 
-Movable = Opening | Panel | Box
+Movable = Opening | Panel | Box | Equipment
 Target = Literal["stud", "neighbour", "centre"]
 
 BOX_HALF_NM = 9 * INCH_NM // 8
@@ -28,10 +29,13 @@ BOX_HALF_NM = 9 * INCH_NM // 8
 def movable(job: Job, tag: str) -> Movable:
     """The record that can be moved on the drawing. Raises BadValue when it cannot."""
     record = job.get(tag)
-    if not isinstance(record, Opening | Panel | Box):
-        raise BadValue(f"{tag} is not moved on the drawing: only openings, panels and boxes are")
+    in_opening = isinstance(record, Equipment) and bool(record.opening)
+    if not isinstance(record, Opening | Panel | Box | Equipment) or in_opening:
+        raise BadValue(f"{tag} is not moved on the drawing: only openings, panels, boxes and things on a face are")
     if record.x is None or record.y is None or not record.wall:
         raise BadValue(f"{tag} is not placed yet. e = enter its place")
+    if record.face in ("left return", "right return", "underside", "top"):
+        raise BadValue(f"{tag} is on the {record.face}, which you see from the side. e = enter its place")
     return record
 
 
@@ -69,20 +73,33 @@ def snapped(job: Job, record: Movable, to: Target) -> Movable:
 
 def _sides(record: Movable) -> tuple[int, int]:
     x = cast(Length, record.x).nm
+    if isinstance(record, Equipment):
+        half = record.width.nm // 2 if record.width else 0
+        return x - half, x + half
     if isinstance(record, Box):
         return x - BOX_HALF_NM, x + BOX_HALF_NM
     return x, x + (record.width.nm if record.width else 0)
 
 
 def _stud_faces(job: Job, record: Movable) -> list[int]:
-    """Both faces of each stud as found, or of the front of the build-out it is on; not what frames the thing itself."""
+    """Both faces of each upright at the height of a thing; of an opening those of the row, not what frames itself."""
     face = face_of(job, record.tag)
-    if face is not None and face.side == "front" and face.out:
-        line = [(each.left_nm, each.right_nm) for each in uprights(job, record.wall, face.out) if each.part == "stud"]
-    else:
+    out = face.out if face is not None and face.side == "front" else ""
+    if isinstance(record, Opening):
         on = walls(job).get(record.wall)
-        line = [(each.left_nm, each.right_nm) for each in on.studs] if on is not None else []
-    return [edge for faces in line for edge in faces]
+        row = [(each.left_nm, each.right_nm) for each in on.studs] if on is not None else []
+        front = [each for each in uprights(job, record.wall, out) if each.part in ("stud", "cripple")] if out else []
+        return [edge for faces in ([(each.left_nm, each.right_nm) for each in front] or row) for edge in faces]
+    low, high = _heights(record)
+    there = studs_at(job, record.wall, low, high, out) or studs_at(job, record.wall, low, high)
+    return [edge for each in there for edge in (each.left_nm, each.right_nm)]
+
+
+def _heights(record: Movable) -> tuple[int, int]:
+    y = cast(Length, record.y).nm
+    high = 0 if isinstance(record, Box) or record.height is None else record.height.nm
+    low = y - high // 2 if isinstance(record, Equipment) else y
+    return low, low + high
 
 
 def _neighbour_edges(drawn: Scene, tag: str) -> list[int]:

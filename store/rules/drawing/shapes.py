@@ -11,9 +11,22 @@ from store.rules.wall.places import Point
 
 Extent = tuple[int, int, int, int]
 """Left, bottom, right and top."""
-Layer = Literal["studs", "obstacles", "openings", "equipment", "panels", "raceways", "cables", "boxes", "photos"]
+Layer = Literal[
+    "finishes",
+    "studs",
+    "build-outs",
+    "obstacles",
+    "openings",
+    "equipment",
+    "panels",
+    "raceways",
+    "cables",
+    "boxes",
+    "photos",
+]
 LAYERS: tuple[Layer, ...] = (
-    "studs", "obstacles", "openings", "equipment", "panels", "raceways", "cables", "boxes", "photos",
+    "finishes", "studs", "build-outs", "obstacles", "openings", "equipment", "panels", "raceways", "cables", "boxes",
+    "photos",
 )  # fmt: skip
 """The layers in drawing order, the lowest first."""
 
@@ -111,13 +124,13 @@ class Scene(msgspec.Struct, frozen=True):
     width: int
     """Of the wall: the least of its readings governs."""
     height: int
-    """Of the wall; in a plan, its depth."""
+    """Of the wall; in a plan, its depth. In a section the width is the depth."""
     shapes: tuple[Shape, ...]
     """In drawing order."""
     unplaced: tuple[Unplaced, ...] = ()
     remarks: tuple[str, ...] = ()
     """What was taken for granted, in sentences."""
-    view: Literal["elevation", "plan"] = "elevation"
+    view: Literal["elevation", "plan", "section"] = "elevation"
     metric: bool = False
 
     @property

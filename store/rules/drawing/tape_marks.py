@@ -6,15 +6,21 @@ also from one level line struck across the wall, because floors are seldom level
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 import msgspec
 
 from store.measure.errors import BadValue
 from store.measure.length import INCH_NM, MM_NM
 from store.records.access import Panel
-from store.records.wall import Opening, Wall
+from store.records.equipment import Equipment
+from store.records.wall import BuildOut, Opening, Wall
 from store.records.whole import Job
 from store.rules.core.cautions import FIREPLACE, LADDER, PLANNING, STUDS
-from store.rules.wall.layout import outline
+from store.rules.core.wording import name_of, named
+from store.rules.wall.lines import ceilings
+from store.rules.wall.pieces import on_face
+from store.rules.wall.shape import Face, build_outs, face_of, rect_on
 from store.trade.measured.tape import ROLL_NM, Line, Outline, marks, rolls, running, tape_length
 
 LEVEL_LINE_NM = 48 * INCH_NM
@@ -43,6 +49,14 @@ class TapeRow(msgspec.Struct, frozen=True):
     """Both diagonals read this when the outline is square."""
 
 
+class Side(msgspec.Struct, frozen=True):
+    """A face that is seen from the side, and what to mark on it: from left is from the wall out to the front."""
+
+    name: str
+    """`left return of U1 Chimney breast`."""
+    rows: tuple[TapeRow, ...]
+
+
 class TapeSheet(msgspec.Struct, frozen=True):
     """Everything on the sheet of one wall."""
 
@@ -60,25 +74,36 @@ class TapeSheet(msgspec.Struct, frozen=True):
     tape_nm: int
     rolls: int
     cautions: tuple[str, ...]
+    sides: tuple[Side, ...] = ()
+    """What is on the returns, the undersides and the tops of build-outs."""
 
 
 def tape_sheet(job: Job, wall: str, level_line_nm: int | None = None) -> TapeSheet:
-    """The tape sheet of a wall: every opening and access panel on it. Raises BadValue when there is no such wall."""
+    """The tape sheet of a wall: every opening, access panel, build-out and thing on its face.
+
+    Raises BadValue when there is no such wall.
+    """
     record = job.of(Wall).get(wall)
     if record is None:
         raise BadValue(f"there is no wall {wall!r}: put it on the list of walls first")
     metric = job.settings.metric
     line = level_line_nm if level_line_nm is not None else LEVEL_LINE_METRIC_NM if metric else LEVEL_LINE_NM
-    things: list[Opening | Panel] = [*job.of(Opening).values(), *job.of(Panel).values()]
-    outlines, names, left_out = [], {}, []
+    things: list[Opening | Panel | Equipment] = [*job.of(Opening).values(), *job.of(Panel).values()]
+    things += [one for one in job.of(Equipment).values() if one.retired is None and on_face(one)]
+    left_out: list[str] = []
+    aside: dict[Face, list[Outline]] = {}
+    outlines = list(_build_outs(job, wall))
     for one in things:
-        rect = outline(one)
+        rect, face = rect_on(job, one.tag), face_of(job, one.tag)
         if one.wall == wall and rect is not None and rect.width_nm > 0 and rect.height_nm > 0:
-            outlines.append(Outline(one.tag, rect.x_nm, rect.y_nm, rect.width_nm, rect.height_nm))
-            names[one.tag] = one.name
+            mark = Outline(one.tag, rect.x_nm, rect.y_nm, rect.width_nm, rect.height_nm)
+            if face is None or face.side in ("wall", "front"):
+                outlines.append(mark)
+            else:
+                aside.setdefault(face, []).append(mark)
         elif one.wall in ("", wall):
             left_out.append(f"{one.tag} {one.name}: {_lacks(one)}")
-    outlines.sort(key=lambda each: (each.x_nm, each.y_nm, each.tag))
+    outlines.sort(key=_walked)
     length = tape_length(outlines)
     return TapeSheet(
         job.settings.name,
@@ -86,13 +111,32 @@ def tape_sheet(job: Job, wall: str, level_line_nm: int | None = None) -> TapeShe
         record.name,
         metric,
         line,
-        tuple(_row(each, names[each.tag], line) for each in outlines),
+        tuple(_row(each, name_of(job, each.tag), line) for each in outlines),
         running(outlines),
         tuple(left_out),
         length,
         rolls(length, ROLL_NM, SPARE_PERCENT),
         (PLANNING, LADDER, STUDS, FIREPLACE),
+        tuple(
+            Side(
+                f"{face.side} of {named(job, face.out)}",
+                tuple(_row(each, name_of(job, each.tag), line) for each in sorted(marked, key=_walked)),
+            )
+            for face, marked in aside.items()
+        ),
     )
+
+
+def _walked(each: Outline) -> tuple[int, int, str]:
+    return each.x_nm, each.y_nm, each.tag
+
+
+def _build_outs(job: Job, wall: str) -> Iterator[Outline]:
+    """The front of each build-out whose height is known."""
+    for each in build_outs(job).get(wall, ()):
+        known = job.of(BuildOut)[each.tag].height is not None or ceilings(job).get(wall) is not None
+        if known and each.rect.width_nm > 0 and each.rect.height_nm > 0:
+            yield Outline(each.tag, each.rect.x_nm, each.rect.y_nm, each.rect.width_nm, each.rect.height_nm)
 
 
 def _row(each: Outline, name: str, line: int) -> TapeRow:
@@ -114,7 +158,7 @@ def _row(each: Outline, name: str, line: int) -> TapeRow:
     )
 
 
-def _lacks(one: Opening | Panel) -> str:
+def _lacks(one: Opening | Panel | Equipment) -> str:
     wanted = {"from left": one.x, "from floor": one.y, "width": one.width, "height": one.height}
     missing = ([] if one.wall else ["wall"]) + [name for name, value in wanted.items() if value is None]
     return f"not entered: {', '.join(missing)}" if missing else "its size is nothing"

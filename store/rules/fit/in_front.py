@@ -10,9 +10,11 @@ from store.records.wall import Opening
 from store.records.whole import Job
 from store.rules.core.keyed import by_key
 from store.rules.wall.contents import inside_of
+from store.rules.wall.hung import hung
 from store.rules.wall.layout import Placed, WallLayout, in_opening, overlapping, walls
 from store.rules.wall.pieces import hangs, is_hidden
 from store.rules.wall.places import equipment_rect
+from store.rules.wall.shape import stands_out_nm
 from store.trade.measured.plane import Rect
 
 
@@ -30,6 +32,11 @@ def standing_out(job: Job, wall: WallLayout) -> Iterator[tuple[Placed, int]]:
             if out > 0:
                 yield Placed(one.tag, Rect(place.x, place.y, place.width, place.height)), out
 
+    for each in hung(job).get(wall.wall.tag, ()):
+        proud = stands_out_nm(job, job.of(Equipment)[each.tag])
+        if proud:
+            yield each, proud
+
 
 @by_key
 def standing_before(job: Job) -> Mapping[str, tuple[str, ...]]:
@@ -45,6 +52,8 @@ def standing_before(job: Job) -> Mapping[str, tuple[str, ...]]:
                     found.setdefault(panel.tag, {})[one.tag] = None
         ahead = [each for each, _ in standing_out(job, wall)] if wall.panels else []
         for panel, thing in overlapping(wall.panels, ahead):
+            found.setdefault(panel.tag, {})[thing.tag] = None
+        for panel, thing in overlapping(wall.panels, hung(job).get(wall.wall.tag, ())) if wall.panels else ():
             found.setdefault(panel.tag, {})[thing.tag] = None
     return {tag: tuple(things) for tag, things in found.items()}
 

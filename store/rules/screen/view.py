@@ -13,7 +13,7 @@ from store.records.equipment import Equipment
 from store.records.wall import Opening
 from store.records.whole import Job
 from store.rules.core.keyed import by_key
-from store.rules.wall.pieces import hangs
+from store.rules.wall.pieces import hangs, on_face
 from store.trade.screen.seat import DEFAULT_EYE_HEIGHT_NM, CentreBand, Sight, centre_band, sight
 from store.trade.screen.viewing import Picture, picture_size
 
@@ -74,7 +74,9 @@ def _view(job: Job, one: Equipment) -> View:
 
 
 def centre_height_nm(job: Job, one: Equipment) -> int | None:
-    """Height of the centre of a screen: the middle of its opening, or half its height up where it stands on a shelf."""
+    """Height of the centre of a screen: its own on a face, the middle of its opening, or half its height up."""
+    if on_face(one):
+        return None if one.y is None else one.y.nm
     opening = job.of(Opening).get(one.opening)
     if opening is None or opening.y is None:
         return None

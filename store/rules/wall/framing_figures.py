@@ -4,14 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from store.measure.length import Length
+from store.records.equipment import Equipment
 from store.records.wall import Opening
 from store.records.whole import Job
 from store.records.wiring import Box
 from store.rules.core.figures import Figure, figures_of
 from store.rules.core.keyed import from_each
 from store.rules.core.wording import said
+from store.rules.wall.hung import hung_face
 from store.rules.wall.layout import Placed, WallLayout, walls
-from store.rules.wall.shape import face_of
+from store.rules.wall.shape import depth_there, face_of, rect_on, stands_in_front, stands_out_nm
 from store.rules.wall.uprights import bays_at, studs_at
 from store.trade.measured.framing import Bay, bay_of, studs_cut
 
@@ -65,3 +68,27 @@ def bays_of_boxes(job: Job, box: Box) -> Iterable[Figure]:
         yield box.tag, "bay", f"on the stud at {said(job, on.centre_nm)}"
     elif (bay := bay_of(bays_at(job, box.wall, up, up, out), at, at)) is not None:
         yield box.tag, "bay", bay.number
+
+
+@figures_of("equipment")
+@from_each(Equipment)
+def studs_behind_things(job: Job, one: Equipment) -> Iterable[Figure]:
+    """The studs behind a thing on a face, for its screws; `none` where it is between two."""
+    rect, face, wall = rect_on(job, one.tag), face_of(job, one.tag), walls(job).get(one.wall)
+    if not hung_face(job, one.tag) or rect is None or face is None or wall is None or not wall.studs:
+        return
+    line = studs_at(job, one.wall, rect.y_nm, rect.top_nm, face.out)
+    behind = [said(job, each.centre_nm) for each in studs_cut(line, rect.x_nm, rect.right_nm)]
+    yield one.tag, "studs_behind", behind or "none"
+    out = stands_out_nm(job, one)
+    if out is not None:
+        yield one.tag, "stands_out", Length(out)
+
+
+@figures_of("opening")
+@from_each(Opening)
+def depth_of_openings(job: Job, one: Opening) -> Iterable[Figure]:
+    """How deep it is where an opening is: the build-out and the wall behind it."""
+    there = depth_there(job, one.tag)
+    if there is not None and not stands_in_front(job, one):
+        yield one.tag, "depth_there", Length(there)

@@ -11,12 +11,15 @@ from store.records.whole import Job
 from store.rules.core.checks import RoughIn, checks_of, length_text, tags_of
 from store.rules.core.keyed import from_each
 from store.rules.wall.contents import hung_in
+from store.rules.wall.hung import CARRIED
+from store.rules.wall.pieces import on_face
 from store.rules.wall.places import spot_of
 
 HEAVY_KG = 4.5
 """A thing on a wall bracket from this weight on wants backing (about 10 lb); common practice, no source."""
 
 
+FLOATING = ("floating shelf", "floating cabinet", "mantel")
 BACKED_USES = ("screen", "fireplace", "shelf")
 
 
@@ -59,7 +62,8 @@ def _of_openings(job: Job, one: Opening) -> Iterable[RoughIn]:
 def _of_brackets(job: Job, one: Equipment) -> Iterable[RoughIn]:
     heavy = one.weight is not None and one.weight.kilograms >= HEAVY_KG
     gone = one.retired is not None and one.retired <= job.today
-    if gone or one.mounting != "wall bracket" or not heavy or one.what == "mount":
+    carried = on_face(one) and one.what in CARRIED
+    if gone or one.what == "mount" or not (carried or (one.mounting == "wall bracket" and heavy)):
         return
     around = job.of(Opening).get(one.opening) if one.opening else None
     if around is not None and around.use in BACKED_USES:
@@ -67,7 +71,7 @@ def _of_brackets(job: Job, one: Equipment) -> Iterable[RoughIn]:
     inputs = (one, around)
     weight = f"{one.weight.kilograms:g} kg" if one.weight is not None else ""
     vouches = {"weight": weight, "hole pattern": one.holes, "place": spot_of(job, one.tag)}
-    what = f"Blocking in for the bracket of {one.tag} ({one.name})"
+    what = f"Blocking in for {'' if one.what in FLOATING else 'the bracket of '}{one.tag} ({one.name})"
     yield RoughIn(
         f"{one.tag}/backing", what, "carpenter", one.name, "photo with a tape in it", tags_of(inputs), vouches
     )

@@ -9,6 +9,7 @@ from store.records.whole import Job
 from store.rules.core.findings import Finding, rule
 from store.rules.core.keyed import from_each
 from store.rules.core.wording import listed, named, said, sized
+from store.rules.wall.hung import hung
 from store.rules.wall.layout import WallLayout, overlapping, walls
 from store.rules.wall.lines import ceilings, floors
 from store.rules.wall.shape import face_of, into_wall_nm
@@ -59,11 +60,11 @@ def _one_behind_the_other(job: Job, one: str, other: str) -> bool:
 @rule
 @from_each(Wall)
 def outside_wall(job: Job, record: Wall) -> Iterable[Finding]:
-    """An opening or an access panel that reaches past an edge of its wall."""
+    """An opening, an access panel or a thing on the face that reaches past an edge of its wall."""
     wall = walls(job).get(record.tag)
     if wall is None:
         return
-    for each in (*wall.openings, *wall.panels):
+    for each in (*wall.openings, *wall.panels, *hung(job).get(wall.wall.tag, ())):
         over = _over(job, wall, each.rect)
         if over:
             yield Finding(

@@ -10,7 +10,7 @@ from store.measure.errors import BadValue
 from store.measure.length import INCH_NM, Length, parse_length, to_file
 from store.records.access import Panel
 from store.records.equipment import Equipment
-from store.records.wall import Opening, Wall
+from store.records.wall import BuildOut, Opening, Wall, Zone
 from store.records.whole import Job
 from store.records.wiring import Box, Cable
 from store.rules.wall.layout import in_opening
@@ -93,7 +93,7 @@ def wall_of(job: Job, tag: str) -> str:
     record = job.get(tag)
     if isinstance(record, Equipment) and record.opening:
         record = job.of(Opening).get(record.opening)
-    return record.wall if isinstance(record, Opening | Box | Panel | Equipment) else ""
+    return record.wall if isinstance(record, Opening | Box | Panel | Equipment | Zone | BuildOut) else ""
 
 
 def point_of(job: Job, tag: str) -> Point | None:

@@ -20,6 +20,8 @@ LAYERS: dict[str, int] = {
     "A-WALL-OPNG": 3,
     "A-WALL-ACCS": 4,
     "A-WALL-OBST": 8,
+    "A-WALL-FURR": 7,
+    "A-WALL-FNSH": 9,
     "A-FLOR-CASE": 2,
     "E-POWR": 1,
     "E-POWR-CABL": 1,
@@ -33,7 +35,8 @@ LAYERS: dict[str, int] = {
 MOST_TEXT = 255
 TEXT_OF_HEIGHT = 60
 """The height of a text is the height of the wall by this."""
-_BLOCKS = {"studs": "A-WALL-FRAM", "openings": "A-WALL-OPNG", "panels": "A-WALL-ACCS", "equipment": "A-FLOR-CASE"}
+_BLOCKS = {"studs": "A-WALL-FRAM", "openings": "A-WALL-OPNG", "panels": "A-WALL-ACCS", "equipment": "A-FLOR-CASE",
+           "build-outs": "A-WALL-FURR", "finishes": "A-WALL-FNSH"}  # fmt: skip
 
 
 def layer_of(shape: Shape) -> str:
@@ -44,8 +47,8 @@ def layer_of(shape: Shape) -> str:
         if shape.layer == "photos":
             return "A-ANNO-PHOT"
         return "E-POWR" if shape.kind in POWER_BOXES else "T-JACK"
-    if shape.layer == "raceways":
-        return "T-CABL-PATH"
+    if shape.layer in ("raceways", "build-outs"):
+        return "T-CABL-PATH" if shape.layer == "raceways" else "A-WALL-FURR"
     return "E-POWR-CABL" if shape.kind == "power" else "T-CABL"
 
 

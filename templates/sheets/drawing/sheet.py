@@ -115,10 +115,13 @@ class Drawn:
         shown = [(each, weight(self.view, each)) for each in self.scene.shapes]
         parts = []
         studs = [each for each in shown if each[0].layer == "studs" and each[1]]
-        rest = [each for each in shown if each[0].layer != "studs" and each[1]]
+        # What is on a build-out is drawn over it, whoever's work it is.
+        under = [each for each in shown if each[0].layer in ("build-outs", "finishes") and each[1]]
+        rest = [each for each in shown if each[0].layer not in ("studs", "build-outs", "finishes") and each[1]]
         parts += [self._shape(each, how == "own") for each, how in studs]
         if self.view.bands:
             parts.append(stripes([self._band(each) for each in self.scene.shapes if in_band(each)]))
+        parts += [self._shape(each, how == "own") for each, how in under]
         parts += [self._shape(each, how == "own") for each, how in sorted(rest, key=lambda each: each[1])]
         parts.append(
             rect(self.x(0), self.y(self.scene.height), self.mm(self.scene.width), self.mm(self.scene.height), WIDE)
@@ -143,6 +146,8 @@ class Drawn:
             sign = box_sign(shape.kind, 0, 0, shape.new)
             return f'<g transform="translate({self.x(shape.x):.2f} {self.y(shape.y):.2f}) scale({SIGN})">{sign}</g>'
         points = self._points(shape)
+        if shape.layer == "build-outs":
+            return path(points, MEDIUM)
         if shape.layer == "raceways":
             return path(points, 1.6) + path(points, 1.1, colour="#fff")
         return path(points, 0.5 if own else THIN, "" if shape.kind == "power" else "2.4 1.2")
@@ -165,6 +170,10 @@ class Drawn:
             return rect(left, top, w, h, WIDE if own else MEDIUM, fill="#fff") + cross
         if shape.layer == "panels":
             return rect(left, top, w, h, WIDE if own else MEDIUM, fill="#fff", dash="2 1")
+        if shape.layer == "build-outs":
+            return rect(left, top, w, h, MEDIUM, dash="6 1.5")
+        if shape.layer == "finishes":
+            return rect(left, top, w, h, THIN, dash="1 1")
         if shape.layer == "obstacles":
             return rect(left, top, w, h, THIN, fill="#fff") + slanted(left, top, w, h, 1.6)
         return rect(left, top, w, h, MEDIUM if own else THIN, fill="#fff")

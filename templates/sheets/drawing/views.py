@@ -59,25 +59,26 @@ POWER = " ".join(f"boxes:{each}" for each in POWER_BOXES)
 SIGNAL = "boxes:low-voltage boxes:pass-through"
 VIEWS: tuple[View, ...] = (
     _view(
-        "general", "Elevation", "openings equipment panels obstacles boxes raceways cables photos", "studs",
+        "general", "Elevation",
+        "openings equipment panels obstacles boxes raceways cables photos build-outs finishes", "studs",
     ),
     _view(
-        "electrician", "Electrical", f"{POWER} cables:power", "studs openings obstacles panels equipment",
+        "electrician", "Electrical", f"{POWER} cables:power", "studs openings obstacles panels equipment build-outs",
         notes=("Box heights are to the center of the box, from the finished floor.",),
     ),
     _view(
         "low-voltage", "Low voltage", f"{SIGNAL} raceways cables:signal equipment",
-        f"studs openings obstacles panels {POWER}",
+        f"studs openings obstacles panels build-outs {POWER}",
         notes=("Cut lengths include the slack at both ends. The tag goes on both ends of every cable.",),
     ),
     _view(
-        "carpenter", "Framing", "studs openings panels", "obstacles", framing=True,
+        "carpenter", "Framing", "studs openings panels build-outs", "obstacles finishes", framing=True,
         notes=(
             "Rough openings are width x height. Do not cut a stud before someone licensed has said what it carries.",
         ),
     ),
     _view(
-        "drywall", "Drywall", "openings panels boxes", "studs obstacles", bands=True,
+        "drywall", "Drywall", "openings panels boxes build-outs finishes", "studs obstacles", bands=True,
         notes=(
             "NO SCREWS in the striped strips: wires, pipes and raceways run there, a hand's width each side.",
             "Cut out every box, opening and panel in the schedule. Cover none that is not in it: ask first.",
@@ -86,8 +87,8 @@ VIEWS: tuple[View, ...] = (
 )  # fmt: skip
 """The sheets of a wall, in the order of the set."""
 FOR_PACKETS: tuple[View, ...] = (
-    _view("painter", "Finish", "openings panels obstacles", ""),
-    _view("hvac", "Air and heat", "openings obstacles equipment", "studs"),
+    _view("painter", "Finish", "openings panels obstacles build-outs finishes", ""),
+    _view("hvac", "Air and heat", "openings obstacles equipment", "studs build-outs"),
     _view("inspector", "Electrical", f"{POWER} cables:power panels", "studs openings obstacles equipment",
           notes=("Box heights are to the center of the box, from the finished floor.",)),
     _view("other", "Elevation", "openings equipment panels obstacles", "studs"),
@@ -110,7 +111,8 @@ def weight(view: View, shape: Shape) -> Weight:
 
 def in_band(shape: Shape) -> bool:
     """Whether a screw beside it does harm: every wire, pipe and raceway."""
-    return isinstance(shape, Run) or (shape.layer == "obstacles" and shape.kind == "pipe")
+    wire = isinstance(shape, Run) and shape.layer in ("cables", "raceways")
+    return wire or (shape.layer == "obstacles" and shape.kind == "pipe")
 
 
 # --- the schedule ---
@@ -207,7 +209,10 @@ def _of_run(job: Job, scene: Scene, shape: Run) -> Iterator[str]:
         yield f"{record.type} {record.size}, {ends}".replace(" ,", ",")
 
 
-LAYER = {"N": "openings", "E": "equipment", "A": "panels", "B": "boxes", "K": "cables", "R": "raceways"}
+LAYER = {
+    "U": "build-outs", "Z": "finishes", "N": "openings", "E": "equipment", "A": "panels", "B": "boxes", "K": "cables",
+    "R": "raceways",
+}  # fmt: skip
 
 
 def left_out(scene: Scene, view: View) -> tuple[str, ...]:

@@ -99,7 +99,7 @@ def _pages(job: Job, whole: Scene, view: View, paper: Sheet, factor: int | None,
 
 def _rows(job: Job, whole: Scene, view: View, room: float, changed: Revision) -> Iterator[Row]:
     """Everything of the column: notes, what changed, the schedule, signs, what is not drawn."""
-    side = "seen from the room" if whole.view == "elevation" else "seen from above"
+    side = {"elevation": "seen from the room", "plan": "seen from above"}.get(whole.view, "seen from the left end")
     yield head(f"{view.title}: {whole.wall} {side}" if len(whole.name) < 40 else f"{view.title}: {whole.wall}")
     if mark := mark_of(job):
         yield from text_rows(mark, room, bold=True)

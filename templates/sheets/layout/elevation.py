@@ -40,6 +40,11 @@ SIGN_STEP_PX = 20.0
 """Between the signs of things at one and the same place, upwards."""
 LONGEST = 60
 """Characters of a name; the rest is cut."""
+VIEW_WORDS = {
+    "elevation": "Elevation, seen from the room",
+    "plan": "Plan, seen from above",
+    "section": "Section, seen from the left end",
+}
 DASHES = {"power": "", "signal": ' stroke-dasharray="6 3"'}
 
 
@@ -97,7 +102,7 @@ class _Sheet:
         return max([60.0, *names])
 
     def _title(self) -> str:
-        view = "Elevation, seen from the room" if self.scene.view == "elevation" else "Plan, seen from above"
+        view = VIEW_WORDS[self.scene.view]
         name = self.scene.name if len(self.scene.name) <= LONGEST else self.scene.name[: LONGEST - 1] + "…"
         return text_at(EDGE_PX, 26, f"{self.scene.wall} {name}", 18, more=' font-weight="bold"') + text_at(
             EDGE_PX, 44, view
@@ -268,7 +273,8 @@ class _Sheet:
         boxes = {(each.kind, each.new) for each in shapes if isinstance(each, Spot)}
         for kind, new in sorted(boxes):
             yield box_sign(kind, 10, 0, new), kind if new else f"{kind}, there already", 20
-        runs = {each.kind if each.layer == "cables" else "raceway" for each in shapes if isinstance(each, Run)}
+        ways = [each for each in shapes if isinstance(each, Run) and each.layer in ("cables", "raceways")]
+        runs = {each.kind if each.layer == "cables" else "raceway" for each in ways}
         for kind in sorted(runs):
             layer = "raceways" if kind == "raceway" else "cables"
             path = f'<path class="line" d="M0 0H36" stroke-width="1.5"{DASHES.get(kind, "")}/>'

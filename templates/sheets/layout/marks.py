@@ -30,16 +30,23 @@ HATCHES = {
     "openings": ("opening", f'<path d="M0 16L16 0" stroke="{GREY}" stroke-width=".35"/>'),
     "equipment": ("device", '<rect width="16" height="16" fill="#fff"/>'),
     "obstacles": ("obstacle", f'<path d="M0 0L6 6M6 0L0 6" stroke="{INK}" stroke-width=".6"/>'),
+    "build-outs": ("build-out", '<rect width="16" height="16" fill="none"/>'),
+    "finishes": ("finish zone", f'<path d="M2 6h5M8 2h5" stroke="{GREY}" stroke-width=".5"/>'),
     "panels": ("access panel", f'<circle cx="3" cy="3" r=".9" fill="{INK}"/>'),
 }
 """A hatch by kind or layer: the word for the legend, and what is repeated."""
-_TILE = {"stud": 8, "board": 8, "openings": 16, "equipment": 16, "obstacles": 6, "panels": 6}
+_TILE = {
+    "stud": 8, "board": 8, "openings": 16, "equipment": 16, "obstacles": 6, "panels": 6, "build-outs": 16,
+    "finishes": 14,
+}  # fmt: skip
 OUTLINES = {
     "stud": 'stroke-width=".5"',
     "board": 'stroke-width=".8"',
     "openings": 'stroke-width="1.8"',
     "equipment": 'stroke-width="1.2" rx="4"',
     "obstacles": 'stroke-width="1"',
+    "build-outs": 'stroke-width="1.5" stroke-dasharray="14 3"',
+    "finishes": 'stroke-width=".8" stroke-dasharray="2 2"',
     "panels": 'stroke-width="1.2" stroke-dasharray="7 3"',
 }
 

@@ -40,6 +40,11 @@ def tape_markdown(sheet: TapeSheet) -> str:
         "## Along each level, tape kept at the marked corner",
         _table(("level", "from line", "marks"), [[*_level(sheet, at)] for at in range(len(sheet.lines))], 0),
     ]
+    for side in sheet.sides:
+        parts += [
+            f"## On the {_plain(side.name)}: from left is from the wall out",
+            _table(HEADINGS, [[_plain(cell) for cell in _cells(sheet, row)] for row in side.rows], 2),
+        ]
     if sheet.left_out:
         parts += ["## Not on this sheet", "\n".join(f"- {_plain(each)}" for each in sheet.left_out)]
     return "\n\n".join(parts) + "\n"
@@ -64,6 +69,11 @@ def tape_html(sheet: TapeSheet) -> str:
             _html_table((*HEADINGS, "done"), [[*cells, "☐"] for cells in rows], 2),
             "<h2>Along each level, tape kept at the marked corner</h2>",
             _html_table(("level", "from line", "marks"), levels, 3),
+            *(
+                f"<h2>On the {escape(clean(side.name))}: from left is from the wall out</h2>"
+                + _html_table((*HEADINGS, "done"), [[*_cells(sheet, row), "☐"] for row in side.rows], 2)
+                for side in sheet.sides
+            ),
             f"<h2>Not on this sheet</h2><ul>{left_out}</ul>" if left_out else "",
             "</body></html>\n",
         ]

@@ -19,7 +19,8 @@ from store.records.wall import Obstacle, Opening, Reading, Wall
 from store.records.whole import KINDS, Job
 from store.records.wiring import Box, Cable, Circuit, Raceway
 from store.rules.cable.routes import routes
-from store.rules.drawing.elevation import Block, Run, Spot, kin, plan, scene
+from store.rules.drawing.cuts import plan
+from store.rules.drawing.elevation import Block, Run, Spot, kin, scene
 from store.rules.wall.places import BEYOND_NM, bad_points, read_point
 
 
@@ -278,7 +279,7 @@ def test_what_has_no_place_is_listed_with_what_it_lacks() -> None:
         "B9": "not entered: wall, from left, from floor",
         "E7": "no width and height entered",
         "E8": "its opening N9 has no place",
-        "E9": "not in an opening",
+        "E9": "in no opening and on no face",
         "K7": "it goes round a corner, and the width of W2 is not read yet",
         "K8": "its `to` end is not entered",
         "K9": "B9 is not placed yet",

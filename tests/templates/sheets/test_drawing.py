@@ -16,7 +16,8 @@ from store.records.access import Photo
 from store.records.equipment import Equipment
 from store.records.wall import Opening, Reading, Wall
 from store.records.wiring import Box, Cable
-from store.rules.drawing.elevation import plan, scene
+from store.rules.drawing.cuts import plan
+from store.rules.drawing.elevation import scene
 from templates.sheets.layout.elevation import CAUTION, svg
 from templates.sheets.layout.marks import HATCHES, SIGNS, Labels, box_sign, dimension, safe, wrapped
 from tests.rules.drawing.test_elevation import MEDIA, READINGS, WALL, job_of, make, place
@@ -161,7 +162,7 @@ def test_the_caution_the_remarks_and_what_is_left_out_are_on_it() -> None:
     assert CAUTION in found
     text = " ".join(found)
     assert "The height was not read" in text
-    assert "E1 Loose (not in an opening)" in text
+    assert "E1 Loose (in no opening and on no face)" in text
 
 
 def test_a_plan_is_drawn_with_depths() -> None:

@@ -15,9 +15,10 @@ from textual import events
 from textual.app import App, ComposeResult
 
 from store.records.access import Photo
+from store.records.wall import BuildOut, Zone
 from store.records.wiring import Box, Cable
 from store.rules.drawing.elevation import Scene, kin, scene
-from tests.rules.drawing.test_elevation import MEDIA, READINGS, WALL, job_of, make, place
+from tests.rules.drawing.test_elevation import MEDIA, READINGS, WALL, at, job_of, make, place
 from tests.tui.stand import JOB, SCENE, Stand, press
 from tui.drawing.canvas import Frame
 from tui.drawing.wall_drawing import LAYER_KEYS, WallDrawing
@@ -103,7 +104,9 @@ async def test_a_thing_chosen_out_of_sight_is_brought_into_sight() -> None:
 
 @pytest.mark.parametrize(("key", "layer"), LAYER_KEYS.items())
 async def test_a_letter_hides_and_shows_a_layer(key: str, layer: str) -> None:
-    job = job_of(*MEDIA, make(Photo, "F1", file="a.jpg", **place("1'", "7'")))
+    stone = make(Zone, "Z1", name="stone", **place("10", "70", "8", "8"), thickness=at("2"))
+    soffit = make(BuildOut, "U1", name="soffit", **place("124", "60", "14", "14"), depth=at("6"))
+    job = job_of(*MEDIA, make(Photo, "F1", file="a.jpg", **place("1'", "7'")), stone, soffit)
     app = Stand(job)
     async with app.run_test(size=(140, 44)) as pilot:
         whole = app.lines()

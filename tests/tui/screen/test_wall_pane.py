@@ -104,4 +104,8 @@ async def test_v_looks_from_above_and_back(tmp_path: Path) -> None:
         await seat.keys("v")
         scene = drawing(seat).scene
         assert scene is not None
+        assert scene.view == "section"
+        await seat.keys("v")
+        scene = drawing(seat).scene
+        assert scene is not None
         assert scene.view == "elevation"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import Any
 
 from store.book.changes import set_down
@@ -11,7 +12,7 @@ from store.records.whole import Job
 from store.rules.core.checks import close
 from store.rules.core.memo import once
 from store.rules.core.wording import plural
-from store.rules.drawing.tape_marks import TapeSheet, tape_sheet
+from store.rules.drawing.tape_marks import TapeRow, TapeSheet, tape_sheet
 from store.rules.fit.fit import VERDICTS, Piece, pieces
 from store.rules.gate.mock_up import agreement, why_not_agreed
 from tui.acts.reaching import WAY_KEY
@@ -72,16 +73,22 @@ def tape_text(sheet: TapeSheet) -> str:
         f"From the marked corner (left) and the finished floor. Level line at {said(sheet.level_line_nm)}. "
         f"Tape: {said(sheet.tape_nm)}, {plural(sheet.rolls, 'roll')}."
     ]
-    for row in sheet.rows:
-        blocks.append(
-            f"{row.tag}  {row.name}\n"
-            f"  left {said(row.left_nm)}   right {said(row.right_nm)}   center {said(row.centre_x_nm)}\n"
-            f"  bottom {said(row.bottom_nm)}   top {said(row.top_nm)}   center {said(row.centre_y_nm)}\n"
-            f"  from the line: bottom {said(row.line_bottom_nm)}   top {said(row.line_top_nm)}\n"
-            f"  square when both diagonals read {said(row.diagonal_nm)}"
-        )
+    blocks += [_row_text(row, said) for row in sheet.rows]
+    for side in sheet.sides:
+        blocks.append(f"On the {side.name}: from left is from the wall out.")
+        blocks += [_row_text(row, said) for row in side.rows]
     blocks += [f"Not placed yet: {each}" for each in sheet.left_out] + list(sheet.cautions)
     return "\n\n".join(blocks)
+
+
+def _row_text(row: TapeRow, said: Callable[[int], str]) -> str:
+    return (
+        f"{row.tag}  {row.name}\n"
+        f"  left {said(row.left_nm)}   right {said(row.right_nm)}   center {said(row.centre_x_nm)}\n"
+        f"  bottom {said(row.bottom_nm)}   top {said(row.top_nm)}   center {said(row.centre_y_nm)}\n"
+        f"  from the line: bottom {said(row.line_bottom_nm)}   top {said(row.line_top_nm)}\n"
+        f"  square when both diagonals read {said(row.diagonal_nm)}"
+    )
 
 
 class Openings(KindView):
