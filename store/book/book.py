@@ -278,12 +278,12 @@ class Book:
             self._act(f"Undo: {entry.what}", history.inverse(entry), why, "undo", entry.n)
         return entry
 
-    def redo(self) -> history.Entry | None:
-        """Bring back what undo took back; None when there is nothing. Raises as `act`."""
+    def redo(self, why: str = "") -> history.Entry | None:
+        """Bring back what undo took back, for its own reason or another; None when there is nothing. As `act`."""
         self.refresh()
         entry = self._taken.past.entry(self._back("redo"))
         if entry is not None:
-            self._act(f"Redo: {entry.what}", history.again(entry), entry.why, "redo", entry.n)
+            self._act(f"Redo: {entry.what}", history.again(entry), why or entry.why, "redo", entry.n)
         return entry
 
     def _back(self, act: str) -> int:

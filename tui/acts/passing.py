@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from store.book.changes import add
+from store.records.people import Stage
 from store.rules.gate.gate import Standing, passage
 from tui.view.desk import Desk
 
@@ -15,15 +16,15 @@ def is_locked(now: Standing) -> bool:
 def move_on(desk: Desk) -> None:
     """Move to the next stage; with something open only for a reason."""
     now = desk.state.standing
-    if now.next is None or is_locked(now):
+    following = now.next  # what was announced: nothing else is passed, whatever happens meanwhile
+    if following is None or is_locked(now):
         return
     if now.holds:
-        desk.ask(f"Why move to {now.next} with these open?", lambda reason: _pass(desk, reason))
+        desk.ask(f"Why move to {following} with these open?", lambda reason: _pass(desk, following, reason))
     else:
-        _pass(desk, "")
+        _pass(desk, following, "")
 
 
-def _pass(desk: Desk, reason: str) -> None:
-    following = desk.state.standing.next
+def _pass(desk: Desk, following: Stage, reason: str) -> None:
     if desk.act(f"Move to {following}", lambda job: [add(passage(job, desk.who(), reason, following))], reason):
         desk.say(f"Moved to {desk.state.standing.stage}. u = undo")

@@ -10,7 +10,7 @@ import msgspec
 from store.book.changes import Change, drop, edit
 from store.records.base import Record
 from store.records.field import fields_of
-from store.records.gate import Closing
+from store.records.gate import Closing, Passage
 from store.records.whole import Job, references
 from store.rules.core.references import referring
 
@@ -41,7 +41,10 @@ def removal(job: Job, record: Record) -> Removal:
                 left[user.tag] = user
     changes: list[Change] = [edit(user, _without(user, set(gone))) for user in left.values()]
     changes += [drop(each) for each in reversed(gone.values())]
-    changes += [drop(each) for tag, each in job.of(Closing).items() if tag.split("/")[0] in gone]
+    # What a stage was passed on stays on record: it was signed off then, whatever became of the thing.
+    relied = {key for passage in job.of(Passage).values() for key in passage.checked}
+    signed = {key: each for key, each in job.of(Closing).items() if key.split("/")[0] in gone}
+    changes += [drop(each) for key, each in signed.items() if key not in relied]
     others = tuple(tag for tag in gone if tag != record.tag)
     return Removal(changes, others, tuple(left))
 

@@ -15,6 +15,7 @@ from store.book.ground.owner import make_folder
 from store.measure.errors import BadValue
 from store.measure.text import clean
 from store.records.whole import Job
+from store.rules.gate.held import NeedsReason
 from templates.sheets.write import write_sheet
 from templates.spreadsheet.rows import read_file
 from templates.spreadsheet.writing import KIND_NAMES, export_csv, kind_named
@@ -53,6 +54,9 @@ def add_command(sub: argparse.ArgumentParser, name: str) -> None:
         help="the sign before a fraction: point (1.5) or comma (1,5)",
     )
     sub.add_argument("--sheet", default="", metavar="NAME", help="the sheet of an xlsx file; without it, the first")
+    sub.add_argument(
+        "--reason", default="", metavar="TEXT", help="why, where it takes items off the list or reopens some"
+    )
     sub.add_argument("--again", action="store_true", help="add rows even if the job has the same ones")
     sub.add_argument("--json", action="store_true", help="as JSON, on standard output alone")
 
@@ -160,7 +164,10 @@ def _act(
 ) -> bool:
     """Do what was found, on the newest state, and say so; True where anything was done."""
     if found.changes and not options.dry_run:
-        book.act(what, changes)
+        try:
+            book.act(what, changes, clean(options.reason))
+        except NeedsReason as held:
+            raise NeedsReason(f"{held}\nGive it with --reason TEXT. Nothing was changed.") from held
     if not options.json:
         nothing = "" if found.changes else " Nothing is new."
         print(f"{found.says()}.{' Nothing was done (dry run).' if options.dry_run else nothing}")

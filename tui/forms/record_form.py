@@ -310,8 +310,11 @@ class RecordForm(Window[bool]):
 
     def action_save(self) -> None:
         """Read every field; save, or say what is wrong and go to the first mistake."""
-        if not self.is_active:
-            return  # saved already, by the key before
+        if self.is_active:  # else it was saved already, by the key before
+            self.save_again()
+
+    def save_again(self) -> None:
+        """The same once more, when what was asked for meanwhile is there."""
         self._keep()
         values = {field.key: self._check(field) for field in self._fields}
         if self.body.wrong:

@@ -32,6 +32,8 @@ from tui.view.state import State
 from tui.view.view import name_of, values_of
 from tui.widgets.dialogs import AskText, Confirm, Pick, ReadPage
 
+NOT_YET = "Not saved yet: it needs a reason."
+
 
 class WorkDesk:
     """The book on the desk: acts on it, and tells the screen when there is something new to show."""
@@ -46,28 +48,52 @@ class WorkDesk:
         self._worse = False
         self._press: Callable[[str], None] = lambda key: None
         self._open_list: Callable[[str, Spot], None] = lambda title, spot: None
+        self._saving: RecordForm | None = None
+        """The form that is being saved now."""
+        self._given = ""
+        """The reason that was given for what it saves."""
         self.pending: dict[tuple[str, str], Kept] = {}
         """Drafts that are filled in when a form of that title and kind is opened."""
 
     # --- what views may ask (see tui.view.desk.Desk) ---
 
     def act(self, what: str, changes: Changes, why: str = "", *, at: str | None = None) -> bool:
-        """Do an action; a refusal is told, and one that only lacks a reason asks for it."""
+        """Do an action; a refusal is told, and one that only lacks a reason asks for it.
+
+        What a form does is saved by that form once the reason is there.
+        """
         try:
-            self.book.act(what, changes, why)
+            self.book.act(what, changes, self._given or why)
         except NeedsReason as held:
 
             def because(reason: str) -> None:
                 if self.act(what, changes, reason, at=at):
                     self.done(f"{what}. u = undo")
 
-            self.ask("Why?", because, about=str(held))
+            if not self._asks_why(held):
+                self.ask("Why?", because, about=str(held))
             return False
         except StudbookError as error:
             self.look_again()
             self.refuse(error)
             return False
         self.look_again(at)
+        return True
+
+    def _asks_why(self, held: NeedsReason) -> bool:
+        """Ask why for the form that is being saved, and save it again with the answer; False where there is none."""
+        form = self._saving
+        if form is None:
+            return False
+
+        def because(reason: str) -> None:
+            self._given = reason
+            try:
+                form.save_again()
+            finally:
+                self._given = ""
+
+        self.ask("Why?", because, about=str(held))
         return True
 
     def say(self, words: str, *, bad: bool = False) -> None:
@@ -166,22 +192,17 @@ class WorkDesk:
         form = self._form_screen(title, type(record), values_of(record), save, first, way=EDIT, tag=record.tag)
         self._app.push_screen(form)
 
-    def _save(self, form: RecordForm, opened: list[Record], values: dict[str, Any], why: str = "") -> str:
+    def _save(self, form: RecordForm, opened: list[Record], values: dict[str, Any]) -> str:
         """Save an edited record; a clash is asked about field by field, and a reason where the guard wants one."""
         old = opened[0]
         new = msgspec.structs.replace(old, **values)
         if new == old:
             return ""
         try:
-            self.book.act(f"Edit {old.tag} {name_of(new)}", [edit(old, new)], why)
+            self.book.act(f"Edit {old.tag} {name_of(new)}", [edit(old, new)], self._given)
         except NeedsReason as held:
-
-            def because(reason: str) -> None:
-                wrong = self._save(form, opened, values, reason)
-                self.say(wrong, bad=True) if wrong else form.dismiss(True)
-
-            self.ask("Why?", because, about=str(held))
-            return "Not saved yet: it needs a reason."
+            self._asks_why(held)
+            return NOT_YET
         except Conflict as conflict:
             self.look_again()
             newest = self.book.job.get(old.tag) if old.tag != "job" else self.book.job.settings
@@ -217,14 +238,26 @@ class WorkDesk:
         drafting = Drafting(self.book.path, self.book.session, (title, cls.kind, way, tag), kept)
         typed = kept.draft.fills if kept else {}
         named = partial(candidates, self.state.job)
-        spec = FormSpec(title, cls, values, manner, save, named, first, drafting, typed, new=way == NEW)
-        return RecordForm(spec, lambda kind, then: self._fill_in(KINDS[kind], {}, then))
+
+        def saved(typed_in: dict[str, Any]) -> str:
+            self._saving = form
+            try:
+                return save(typed_in)
+            finally:
+                self._saving = None
+
+        spec = FormSpec(title, cls, values, manner, saved, named, first, drafting, typed, new=way == NEW)
+        form = RecordForm(spec, lambda kind, then: self._fill_in(KINDS[kind], {}, then))
+        return form
 
     def _add(self, cls: type[Record], values: dict[str, Any], then: Callable[[str], None] | None) -> str:
         before = set(self.state.job.tables.get(cls.kind, {}))
         record = cls(tag="", **values)
         try:
-            self.book.act(f"Add {cls.one} {name_of(record)}", [add(record)])
+            self.book.act(f"Add {cls.one} {name_of(record)}", [add(record)], self._given)
+        except NeedsReason as held:
+            self._asks_why(held)
+            return NOT_YET
         except StudbookError as error:
             return _told(error)
         tag = next((tag for tag in self.book.job.tables[cls.kind] if tag not in before), None)
@@ -256,20 +289,17 @@ class WorkDesk:
 
     def undo(self, why: str = "") -> None:
         """Take back the last action."""
-        self._step_back(lambda: self.book.undo(why), "Undid", "r = redo", lambda reason: self.undo(reason))
+        self._step_back(lambda: self.book.undo(why), "Undid", "r = redo", self.undo)
 
-    def redo(self) -> None:
+    def redo(self, why: str = "") -> None:
         """Bring back what was taken back."""
-        self._step_back(self.book.redo, "Redid", "u = undo", None)
+        self._step_back(lambda: self.book.redo(why), "Redid", "u = undo", self.redo)
 
-    def _step_back(self, step: Callable[[], Any], said: str, key: str, retry: Callable[[str], None] | None) -> None:
+    def _step_back(self, step: Callable[[], Any], said: str, key: str, retry: Callable[[str], None]) -> None:
         try:
             entry = step()
         except NeedsReason as held:
-            if retry is None:
-                self.refuse(held)
-            else:
-                self.ask("Why?", retry, about=str(held))
+            self.ask("Why?", retry, about=str(held))
             return
         except StudbookError as error:
             self.look_again()

@@ -23,6 +23,7 @@ from store.rules.gate.guard import NeedsReason
 from store.rules.gate.status import status
 from tests.book.build import TODAY, reopen
 from tests.jobs.gate_job import go_on, job_before, refused, shut_all
+from tui.cli.main import main
 
 
 def inches(many: float) -> Length:
@@ -116,3 +117,23 @@ def _goes_only_for_a_reason(book: Book, change: Sequence[Change], key: str) -> N
         assert off[key] == ("Ann", "the owner gave it up")
         assert key in {each["tag"] for each in status(job)["removed"]}
         assert standing(job).stage == stage
+
+
+def test_a_list_that_takes_items_off_is_read_only_for_a_reason(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    path = tmp_path / "wall.json"
+    covered(path).close()
+    (tmp_path / "list.csv").write_text("tag,type,in_wall\nK1,cat6,no\n")
+    words = ["import", "cable", str(path), str(tmp_path / "list.csv")]
+    before = path.read_bytes()
+    for more in ([], ["--reason", ""], ["--reason", "ok"]):
+        assert main([*words, *more]) == 3
+        said = capsys.readouterr().err
+        assert "K1/tested" in said
+        assert "--reason TEXT" in said
+        assert path.read_bytes() == before
+    assert main([*words, "--dry-run"]) == 0
+    assert path.read_bytes() == before
+    assert main([*words, "--reason", "it runs in the cabinet"]) == 0
+    assert {each.reason for each in taken_off(reopen(path).job)} == {"it runs in the cabinet"}

@@ -110,6 +110,7 @@ complete -c studbook -n '_shtab_studbook_using import' -l map -x -d 'what a colu
 complete -c studbook -n '_shtab_studbook_using import' -l dates -xka "day month" -d 'what stands first in dates like 3/4/2026'
 complete -c studbook -n '_shtab_studbook_using import' -l decimal -xka "point comma" -d 'the sign before a fraction: point (1.5) or comma (1,5)'
 complete -c studbook -n '_shtab_studbook_using import' -l sheet -x -d 'the sheet of an xlsx file; without it, the first'
+complete -c studbook -n '_shtab_studbook_using import' -l reason -x -d 'why, where it takes items off the list or reopens some'
 complete -c studbook -n '_shtab_studbook_using import' -l again -d 'add rows even if the job has the same ones'
 complete -c studbook -n '_shtab_studbook_using import' -l json -d 'as JSON, on standard output alone'
 complete -c studbook -n '_shtab_studbook_using import; and test $_shtab_studbook_npos -eq 1' -ka "(__fish_complete_path (commandline -ct))" -d 'the job'"'"'s file'

@@ -89,6 +89,7 @@ _shtab_studbook_import_options=(
   "--dates[what stands first in dates like 3\/4\/2026]:dates:(day month)"
   "--decimal[the sign before a fraction\: point (1.5) or comma (1,5)]:decimal:(point comma)"
   "--sheet[the sheet of an xlsx file\; without it, the first]:NAME:"
+  "--reason[why, where it takes items off the list or reopens some]:TEXT:"
   "--again[add rows even if the job has the same ones]"
   "--json[as JSON, on standard output alone]"
   ":one of wall, reading, obstacle, opening, equipment, box, circuit, cable, raceway, panel, visit, photo, check, contact, step, money, handoff, wish, fixing, buildout, zone\; or all for the whole job, in a folder:"
