@@ -99,6 +99,7 @@ def _boxes() -> dict[str, Pair]:
 
 def _circuits() -> dict[str, Pair]:
     thin = job_of(circuit(conductor="14"))
+    small = on_c1(breaker=10.0, conductor="14")
     heavy = job_of(circuit(conductor="14", load=2160.0))
     long = on_c1(heater(what="other", hours=3.0, watts=1560.0), breaker=15.0, conductor="14")
     shared = on_c1(heater(what="other", watts=1560.0), load=60.0)
@@ -109,6 +110,7 @@ def _circuits() -> dict[str, Pair]:
     kept = on_c1(thing(), thing("E2"), only_for="E1")
     near = job_of(circuit(breaker=15.0, conductor="14"), box(circuit="C1", receptacles=1), heater(power="cord"))
     return {
+        "breaker_too_small": Pair("fix", small, changed(small, "C1", breaker=15.0)),
         "breaker_over_wire": Pair("stop", thin, changed(thin, "C1", breaker=15.0)),
         "circuit_overloaded": Pair("fix", long, changed(long, "E1", watts=1440.0)),
         "wire_overloaded": Pair("fix", heavy, changed(heavy, "C1", load=1800.0)),

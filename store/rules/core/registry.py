@@ -29,6 +29,7 @@ RULES = (
     "power.circuit_rules",
     "power.device_rules",
     "power.shared_rules",
+    "power.ring_rules",
     "power.nameplate_rules",
     "power.bundle_rules",
     "heat.fireplace_rules",

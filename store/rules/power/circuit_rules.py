@@ -16,7 +16,7 @@ from store.rules.power.load import Drop, State, states
 from store.rules.power.plan import power
 from store.rules.power.wires import fits_ring, most_breaker_a, wire_of_circuit, wires
 from store.trade.measured.bounds import exceeds, past
-from store.trade.measured.citations import Note, cite
+from store.trade.measured.citations import Note, cite, nec
 from store.trade.power.circuit_metric import CABLE_SOURCE
 from store.trade.power.voltage_drop import US_BRANCH_PERCENT, metric_advice, metric_limit_percent, us_advice
 
@@ -83,6 +83,11 @@ _HEADS = {
     "receptacle_rating": "Wrong receptacle rating for the circuit",
 }
 """Headlines by the name of the finding."""
+
+
+LEAST_RECEPTACLE_A = 15.0
+"""NFPA 70 210.3; the 10 A circuits of 2023 feed no receptacles, 210.23(A) (secondary copies)."""
+TEN_AMPS_SINCE = 2023
 
 
 def _drop_text(job: Job, state: State, drop: Drop) -> str:
@@ -241,6 +246,25 @@ def voltage_drop(job: Job, circuit: Circuit) -> Iterable[Finding]:
             },
             why=(f"{text[0].upper()}{text[1:]}."),
         )
+
+
+@rule
+@from_each(Circuit)
+def breaker_too_small(job: Job, circuit: Circuit) -> Iterable[Finding]:
+    """A breaker of less than 15 A on a circuit with receptacles."""
+    on, breaker = power(job).circuits.get(circuit.tag), circuit.breaker
+    if not is_us(job) or on is None or breaker is None or breaker >= LEAST_RECEPTACLE_A or not on.places:
+        return
+    yield Finding(
+        "breaker_too_small",
+        "fix",
+        (circuit.tag,),
+        f"{breaker:g} A breaker on receptacles",
+        f"Use 15 or 20 A with the wire for it. A {breaker:g} A circuit is for lights only. {ELECTRICIAN}",
+        nec("210.23(A)", edition(job)) if edition(job) >= TEN_AMPS_SINCE else nec("210.3", edition(job)),
+        {"breaker": f"{breaker:g} A", "places": str(on.places)},
+        why=f"It feeds {on.places} places to plug in; circuits for them start at {LEAST_RECEPTACLE_A:g} A.",
+    )
 
 
 @rule

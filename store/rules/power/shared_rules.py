@@ -162,25 +162,3 @@ def circuits_in_one_box(job: Job, box: Box) -> Iterable[Finding]:
             why=f"{few_of(known, 99)} end in it; turning one breaker off leaves it live.",
             about=(box.tag,),
         )
-
-
-@rule
-@from_each(Circuit)
-def ring_not_closed(job: Job, circuit: Circuit) -> Iterable[Finding]:
-    """A ring that the plan draws in full, and does not lead back."""
-    reach = reaches(job)[circuit.tag]
-    if is_us(job) or circuit.wiring != "ring" or reach.ring or len(reach.feeds) > 1 or not reach.cables:
-        return
-    if all(job.of(Box)[tag].new for tag in reach.boxes):
-        yield Finding(
-            "ring_not_closed",
-            "fix",
-            (circuit.tag, *reach.cables),
-            "Ring not closed in the plan",
-            f"Draw the leg back to the consumer unit, or list it as radial with a smaller breaker. {ELECTRICIAN}",
-            f"{METRIC_CODE} 433.1.204",
-            {"legs to the consumer unit": str(len(reach.feeds))},
-            why=f"A ring has two legs to the consumer unit; {len(reach.feeds)} is drawn. "
-            "An open ring carries all of its load through one leg.",
-            about=(circuit.tag,),
-        )
