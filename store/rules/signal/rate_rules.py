@@ -44,7 +44,7 @@ def chain_too_slow(job: Job) -> Iterable[Finding]:
         for source, way in ways_to_screen(job).items():
             if asked is None or way[-1].sink != screen or not (parts := parts_of(job, way)):
                 continue
-            weak = min(parts, key=lambda part: part.rate)
+            weak = min(parts, key=lambda part: (part.rate, part.tag in job.of(Cable)))
             # A cable that is the weakest is told by the rule of cables.
             if weak.rate < asked.rate and exceeds(asked.rate, weak.rate) and weak.tag in job.of(Equipment):
                 weakest.setdefault(weak.tag, (weak.rate, []))[1].append(source)

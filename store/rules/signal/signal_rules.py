@@ -215,7 +215,7 @@ def screen_shows_less(job: Job) -> Iterable[Finding]:
             if rate is not None and rate < needs:
                 yield Finding(
                     "screen_shows_less",
-                    "look",
+                    "fix" if asked is not None and asked.words else "look",
                     (cable, *made, screen),
                     f"Cable slower than the TV: {plain(rate)} of {plain(needs)} Gbit/s",
                     "Use a higher-grade cable if a source makes such pictures. Otherwise accept this.",

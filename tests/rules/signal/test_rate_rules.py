@@ -36,7 +36,7 @@ def test_what_the_ports_do_carry_is_not_told() -> None:
 def test_a_cable_that_is_weaker_still_is_told_in_its_place() -> None:
     job = put(showing("4K 120", "2x hdmi 2.0 in", "hdmi 2.0 arc out"), cord("K2", "E3", "E2", carries="10.2 Gbit/s"))
     assert not told(rate_rules.chain_too_slow, job)
-    assert told(signal_rules.screen_shows_less, job) == [("screen_shows_less", "look", ("K2", "E3", "E1"))]
+    assert told(signal_rules.screen_shows_less, job) == [("screen_shows_less", "fix", ("K2", "E3", "E1"))]
 
 
 def test_what_a_screen_is_to_show_is_the_rate_of_a_cable_without_one() -> None:
