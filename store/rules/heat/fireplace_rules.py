@@ -13,6 +13,7 @@ from store.records.equipment import Equipment
 from store.records.wall import Opening
 from store.records.whole import Job
 from store.rules.core.findings import Finding, rule
+from store.rules.core.keyed import from_each
 from store.rules.core.wording import at_least, listed, named, said, sized
 from store.rules.wall.contents import CLOSED, inside_of
 from store.rules.wall.layout import Direction, Neighbours, Placed, walls
@@ -41,29 +42,32 @@ def heaters(job: Job) -> Iterator[tuple[Equipment, Opening | None]]:
 
 
 @rule
-def surface_unit_recessed(job: Job) -> Iterable[Finding]:
+@from_each(Equipment)
+def surface_unit_recessed(job: Job, one: Equipment) -> Iterable[Finding]:
     """A heater in a recess that its maker did not make to be recessed."""
-    for one, opening in heaters(job):
-        if opening is None or opening.depth is None or one.mounting not in NOT_RECESSED:
-            continue
-        deep = said(job, opening.depth.nm)
-        yield Finding(
-            "surface_unit_recessed",
-            "stop",
-            (one.tag, opening.tag),
-            f"Surface-mount heater in a recess, {opening.tag}",
-            (
-                "Pick a unit made to be recessed, or mount this one on the finished wall as its manual "
-                "says. Never change the appliance."
-            ),
-            MAKER,
-            {"mounting": one.mounting, "depth": deep},
-            why=(
-                f"{one.tag} is made for {_mount(one)}, and {named(job, opening.tag)} is "
-                f"{sized(job, opening.depth.nm)} deep."
-            ),
-            about=(one.tag,),
-        )
+    if not gives_heat(one) or one.retired is not None:
+        return
+    opening = job.of(Opening).get(one.opening)
+    if opening is None or opening.depth is None or one.mounting not in NOT_RECESSED:
+        return
+    deep = said(job, opening.depth.nm)
+    yield Finding(
+        "surface_unit_recessed",
+        "stop",
+        (one.tag, opening.tag),
+        f"Surface-mount heater in a recess, {opening.tag}",
+        (
+            "Pick a unit made to be recessed, or mount this one on the finished wall as its manual "
+            "says. Never change the appliance."
+        ),
+        MAKER,
+        {"mounting": one.mounting, "depth": deep},
+        why=(
+            f"{one.tag} is made for {_mount(one)}, and {named(job, opening.tag)} is "
+            f"{sized(job, opening.depth.nm)} deep."
+        ),
+        about=(one.tag,),
+    )
 
 
 def _mount(one: Equipment) -> str:
@@ -72,30 +76,33 @@ def _mount(one: Equipment) -> str:
 
 
 @rule
-def heater_not_known(job: Job) -> Iterable[Finding]:
+@from_each(Equipment)
+def heater_not_known(job: Job, one: Equipment) -> Iterable[Finding]:
     """A heater in an opening, of which the mounting, the heat outlet or the depth of the recess is not known."""
-    for one, opening in heaters(job):
-        if opening is None:
-            continue
-        missing = ["how it may be mounted"] if one.mounting == "unknown" else []
-        missing += ["where its warm air comes out"] if one.heat_side == "unknown" else []
-        if one.mounting in NOT_RECESSED and opening.depth is None:
-            missing.append(f"how deep {opening.tag} is")
-        if missing:
-            yield Finding(
-                "heater_not_known",
-                "look",
-                (one.tag, opening.tag),
-                f"Heater entries missing for {opening.tag}",
-                (
-                    "Look in its manual, or ask the manufacturer, before you buy or frame. Only a unit made "
-                    "to be recessed goes in a recess, and nothing may block its heat."
-                ),
-                MAKER,
-                {"missing": ", ".join(missing)},
-                why=f"Not entered: {listed(missing)}.",
-                about=(one.tag,),
-            )
+    if not gives_heat(one) or one.retired is not None:
+        return
+    opening = job.of(Opening).get(one.opening)
+    if opening is None:
+        return
+    missing = ["how it may be mounted"] if one.mounting == "unknown" else []
+    missing += ["where its warm air comes out"] if one.heat_side == "unknown" else []
+    if one.mounting in NOT_RECESSED and opening.depth is None:
+        missing.append(f"how deep {opening.tag} is")
+    if missing:
+        yield Finding(
+            "heater_not_known",
+            "look",
+            (one.tag, opening.tag),
+            f"Heater entries missing for {opening.tag}",
+            (
+                "Look in its manual, or ask the manufacturer, before you buy or frame. Only a unit made "
+                "to be recessed goes in a recess, and nothing may block its heat."
+            ),
+            MAKER,
+            {"missing": ", ".join(missing)},
+            why=f"Not entered: {listed(missing)}.",
+            about=(one.tag,),
+        )
 
 
 @rule
@@ -183,47 +190,47 @@ def _closed(one: Equipment, tags: tuple[str, ...], head: str, says: str, numbers
 
 
 @rule
-def heater_clearance_not_known(job: Job) -> Iterable[Finding]:
+@from_each(Equipment)
+def heater_clearance_not_known(job: Job, one: Equipment) -> Iterable[Finding]:
     """A heater of which a clearance is empty: not known, and nothing stands in for it."""
-    for one, _ in heaters(job):
-        missing = [words for words, key in CLEARANCES.items() if getattr(one, key) is None]
-        if missing:
-            yield Finding(
-                "heater_clearance_not_known",
-                "look",
-                (one.tag,),
-                "No manufacturer's clearance entered",
-                (
-                    "Copy each from its manual, 0 where the manual says 0. Ask the manufacturer for what it "
-                    "does not print. No other figure will do."
-                ),
-                MAKER,
-                {"missing": ", ".join(missing)},
-                why=f"Missing: {listed(missing)}.",
-            )
+    if not gives_heat(one) or one.retired is not None:
+        return
+    missing = [words for words, key in CLEARANCES.items() if getattr(one, key) is None]
+    if missing:
+        yield Finding(
+            "heater_clearance_not_known",
+            "look",
+            (one.tag,),
+            "No manufacturer's clearance entered",
+            "Copy each from its manual, 0 where the manual says 0. Ask the manufacturer for what it does not print. "
+            "No other figure will do.",
+            MAKER,
+            {"missing": ", ".join(missing)},
+            why=f"Missing: {listed(missing)}.",
+        )
 
 
 @rule
-def surface_may_burn(job: Job) -> Iterable[Finding]:
+@from_each(Equipment)
+def surface_may_burn(job: Job, one: Equipment) -> Iterable[Finding]:
     """A heater on a wall whose surface burns, or of which that is not known."""
-    for one, opening in heaters(job):
-        wall = walls(job).get(opening.wall) if opening else None
-        if wall is None or wall.wall.burns == "no":
-            continue
-        yield Finding(
-            "surface_may_burn",
-            "look",
-            (one.tag, wall.wall.tag),
-            "Heater on a combustible wall" if wall.wall.burns == "yes" else "Heater: is the wall combustible?",
-            (
-                "See in its manual what can be near it, above it and in front of it, and enter what the "
-                "surface is made of."
-            ),
-            MAKER,
-            {"burns": wall.wall.burns},
-            why=(
-                f"It is on {named(job, wall.wall.tag)}, "
-                f"{'which is combustible' if wall.wall.burns == 'yes' else 'with no answer entered'}."
-            ),
-            about=(one.tag,),
-        )
+    if not gives_heat(one) or one.retired is not None:
+        return
+    opening = job.of(Opening).get(one.opening)
+    wall = walls(job).get(opening.wall) if opening else None
+    if wall is None or wall.wall.burns == "no":
+        return
+    yield Finding(
+        "surface_may_burn",
+        "look",
+        (one.tag, wall.wall.tag),
+        "Heater on a combustible wall" if wall.wall.burns == "yes" else "Heater: is the wall combustible?",
+        ("See in its manual what can be near it, above it and in front of it, and enter what the surface is made of."),
+        MAKER,
+        {"burns": wall.wall.burns},
+        why=(
+            f"It is on {named(job, wall.wall.tag)}, "
+            f"{'which is combustible' if wall.wall.burns == 'yes' else 'with no answer entered'}."
+        ),
+        about=(one.tag,),
+    )

@@ -15,7 +15,7 @@ from store.rules.core.wording import ELECTRICIAN, MAKER, few_of, plain, plural
 from store.rules.core.wording import named as called
 from store.rules.heat.heater import HeaterLook, heaters, volts_of
 from store.rules.power.load import standard_device_a, states
-from store.rules.power.plan import Feed, OnCircuit, drawn_w, has_plug, in_use, is_heater, power, things
+from store.rules.power.plan import Feed, OnCircuit, drawn_w, has_plug, in_use, is_heater, power
 from store.trade.measured.citations import cite, nec
 from store.trade.power.circuit_load import is_continuous
 from store.trade.power.conductors import smallest_nm_gauge
@@ -44,105 +44,111 @@ def heater_on_strip(job: Job, one: Equipment) -> Iterable[Finding]:
 
 
 @rule
-def heater_shares_circuit(job: Job) -> Iterable[Finding]:
+@from_each(Equipment)
+def heater_shares_circuit(job: Job, one: Equipment) -> Iterable[Finding]:
     """A heater on a circuit that something else is on, or that feeds lights."""
-    for one, on in _heaters_on(job):
-        others = [load.name for load in on.loads if load.name != one.tag]
-        others += [tag for tag in on.no_watts if tag != one.tag]
-        others += [tag for tag in on.direct if job.of(Equipment)[tag].what == "strip" and not power(job).users.get(tag)]
-        shares = ([f"{plain(on.circuit.load)} W existing load"] if on.circuit.load else []) + (
-            ["lighting"] if on.circuit.lighting else []
+    on = _heats_on(job, one)
+    if on is None:
+        return
+    others = [load.name for load in on.loads if load.name != one.tag]
+    others += [tag for tag in on.no_watts if tag != one.tag]
+    others += [tag for tag in on.direct if job.of(Equipment)[tag].what == "strip" and not power(job).users.get(tag)]
+    shares = ([f"{plain(on.circuit.load)} W existing load"] if on.circuit.load else []) + (
+        ["lighting"] if on.circuit.lighting else []
+    )
+    if others or shares:
+        yield Finding(
+            "heater_shares_circuit",
+            "fix",
+            (one.tag, on.circuit.tag),
+            f"Heater shares {on.circuit.tag}",
+            f"Plan a circuit for it alone, as its manual asks. {MAKER} {ELECTRICIAN}",
+            f"manufacturer's instructions; {cite('fixed 50 %', edition(job))}"
+            if is_us(job)
+            else "manufacturer's instructions",
+            {"with": few_of([*others, *shares], 99), "heater": f"{plain(one.watts or 0.0)} W"},
+            why=(
+                f"Also on {called(job, on.circuit.tag)}: {few_of([*(called(job, each) for each in others), *shares])}."
+            ),
+            about=(one.tag,),
         )
-        if others or shares:
-            yield Finding(
-                "heater_shares_circuit",
-                "fix",
-                (one.tag, on.circuit.tag),
-                f"Heater shares {on.circuit.tag}",
-                f"Plan a circuit for it alone, as its manual asks. {MAKER} {ELECTRICIAN}",
-                f"manufacturer's instructions; {cite('fixed 50 %', edition(job))}"
-                if is_us(job)
-                else "manufacturer's instructions",
-                {"with": few_of([*others, *shares], 99), "heater": f"{plain(one.watts or 0.0)} W"},
-                why=(
-                    f"Also on {called(job, on.circuit.tag)}: "
-                    f"{few_of([*(called(job, each) for each in others), *shares])}."
-                ),
-                about=(one.tag,),
-            )
 
 
-def _heaters_on(job: Job) -> Iterable[tuple[Equipment, OnCircuit]]:
-    """Each heater with the circuit it ends on."""
+def _heats_on(job: Job, one: Equipment) -> OnCircuit | None:
+    """The circuit that a heater in use ends on; None for anything else."""
+    if not in_use(one) or not is_heater(one):
+        return None
     plan = power(job)
-    for one in things(job):
-        if is_heater(one):
-            box = job.of(Box).get(plan.feeds.get(one.tag, Feed()).box)
-            on = plan.circuits.get(box.circuit) if box is not None else None
-            if on is not None:
-                yield one, on
+    box = job.of(Box).get(plan.feeds.get(one.tag, Feed()).box)
+    return plan.circuits.get(box.circuit) if box is not None else None
 
 
 @rule
-def heater_open_place(job: Job) -> Iterable[Finding]:
+@from_each(Equipment)
+def heater_open_place(job: Job, one: Equipment) -> Iterable[Finding]:
     """A heater alone on a circuit that has a free place for something else."""
-    for one, on in _heaters_on(job):
-        free = on.places - (1 if has_plug(one) else 0)
-        if on.direct == (one.tag,) and not on.circuit.load and not on.circuit.lighting and free > 0:
-            single = "a single receptacle" if has_plug(one) else "no receptacle"
-            yield Finding(
-                "heater_open_place",
-                "look",
-                (one.tag, on.circuit.tag),
-                f"Open receptacle on the heater's circuit {on.circuit.tag}",
-                f"Plan {single} on this circuit, so that nothing else gets plugged in. {ELECTRICIAN}",
-                f"{cite('single receptacle', edition(job))}, {cite('individual circuit', edition(job))}"
-                if is_us(job)
-                else "common practice",
-                {"open places": str(free)},
-                why=(
-                    f"It is alone on {called(job, on.circuit.tag)}, and {plural(free, 'more receptacle')} "
-                    f"{'is' if free == 1 else 'are'} open there."
-                ),
-                about=(one.tag,),
-            )
+    on = _heats_on(job, one)
+    if on is None:
+        return
+    free = on.places - (1 if has_plug(one) else 0)
+    if on.direct == (one.tag,) and not on.circuit.load and not on.circuit.lighting and free > 0:
+        single = "a single receptacle" if has_plug(one) else "no receptacle"
+        yield Finding(
+            "heater_open_place",
+            "look",
+            (one.tag, on.circuit.tag),
+            f"Open receptacle on the heater's circuit {on.circuit.tag}",
+            f"Plan {single} on this circuit, so that nothing else gets plugged in. {ELECTRICIAN}",
+            f"{cite('single receptacle', edition(job))}, {cite('individual circuit', edition(job))}"
+            if is_us(job)
+            else "common practice",
+            {"open places": str(free)},
+            why=(
+                f"It is alone on {called(job, on.circuit.tag)}, and {plural(free, 'more receptacle')} "
+                f"{'is' if free == 1 else 'are'} open there."
+            ),
+            about=(one.tag,),
+        )
 
 
 @rule
-def heater_circuit_too_small(job: Job) -> Iterable[Finding]:
+@from_each(Equipment)
+def heater_circuit_too_small(job: Job, record: Equipment) -> Iterable[Finding]:
     """A heater's circuit below the one to plan for: certain where 125 % applies, to be asked where it may not."""
     if not is_us(job):
         return
-    for tag, look in heaters(job).items():
-        state = states(job).get(look.circuit)
-        one = job.of(Equipment)[tag]
-        if state is None or state.on.circuit.breaker is None or look.breaker_a is None:
-            continue
-        have, wire = state.on.circuit.breaker, state.on.size
-        if have >= look.breaker_a and (wire is None or wire.awg is None or _carries(look, wire.awg)):
-            continue
-        certain = one.power == "hard-wired" or (one.hours is not None and is_continuous(one.hours))
-        yield Finding(
-            "heater_circuit_too_small",
-            "fix" if certain else "look",
-            (tag, look.circuit),
-            f"Heater circuit too small: {have:g} A, plan {look.breaker_a} A",
-            (f"Plan its own circuit of {look.breaker_a} A in {look.wire}. {MAKER} {INSPECTOR_SAYS} {ELECTRICIAN}"),
-            f"{cite('fixed heating 125 %', edition(job))}, {cite('continuous breaker', edition(job))}",
-            {
-                "heater": f"{plain(look.amps, 2)} A",
-                "planned": f"{look.breaker_a} A in {look.wire}",
-                "circuit": f"{have:g} A",
-                "wire": wire.text if wire else "not known",
-            },
-            why=(
-                f"{tag} draws {plain(look.amps)} A; planned at 125% as heating, "
-                f"{plain(look.amps_at_125 or 0.0)} A: a {look.breaker_a} A breaker and {look.wire}. "
-                f"{called(job, look.circuit)} has {have:g} A"
-            )
-            + (f" in {wire.text}." if wire else "."),
-            about=(tag,),
+    tag, look = record.tag, heaters(job).get(record.tag)
+    if look is None:
+        return
+    state = states(job).get(look.circuit)
+    one = job.of(Equipment)[tag]
+    if state is None or state.on.circuit.breaker is None or look.breaker_a is None:
+        return
+    have, wire = state.on.circuit.breaker, state.on.size
+    if have >= look.breaker_a and (wire is None or wire.awg is None or _carries(look, wire.awg)):
+        return
+    certain = one.power == "hard-wired" or (one.hours is not None and is_continuous(one.hours))
+    yield Finding(
+        "heater_circuit_too_small",
+        "fix" if certain else "look",
+        (tag, look.circuit),
+        f"Heater circuit too small: {have:g} A, plan {look.breaker_a} A",
+        (f"Plan its own circuit of {look.breaker_a} A in {look.wire}. {MAKER} {INSPECTOR_SAYS} {ELECTRICIAN}"),
+        f"{cite('fixed heating 125 %', edition(job))}, {cite('continuous breaker', edition(job))}",
+        {
+            "heater": f"{plain(look.amps, 2)} A",
+            "planned": f"{look.breaker_a} A in {look.wire}",
+            "circuit": f"{have:g} A",
+            "wire": wire.text if wire else "not known",
+        },
+        why=(
+            f"{tag} draws {plain(look.amps)} A; planned at 125% as heating, "
+            f"{plain(look.amps_at_125 or 0.0)} A: a {look.breaker_a} A breaker and {look.wire}. "
+            f"{called(job, look.circuit)} has {have:g} A"
         )
+        + (f" in {wire.text}." if wire else "."),
+        about=(tag,),
+    )
 
 
 INSPECTOR_SAYS = 'Ask the inspector: "Is it fixed heating or an appliance?"'
@@ -154,26 +160,29 @@ def _carries(look: HeaterLook, gauge: int) -> bool:
 
 
 @rule
-def metric_heater_too_large(job: Job) -> Iterable[Finding]:
+@from_each(Equipment)
+def metric_heater_too_large(job: Job, record: Equipment) -> Iterable[Finding]:
     """A heater on a plug at 230 V that draws more than the fuse of a plug carries."""
     if is_us(job):
         return
-    for tag, look in heaters(job).items():
-        one = job.of(Equipment)[tag]
-        if has_plug(one) and look.amps > 13:
-            yield Finding(
-                "metric_heater_too_large",
-                "fix",
-                (tag,),
-                f"{with_unit(look.amps, 'A', places=2)} is too much for a plug",
-                (
-                    f"Have it wired on its own circuit of {standard_device_a(look.amps) or 'a larger'} A. "
-                    f"{MAKER} {ELECTRICIAN}"
-                ),
-                f"BS 1362; {METRIC_CODE}",
-                {"draws": f"{plain(look.amps, 2)} A"},
-                why=f"{tag} draws {plain(look.amps, 2)} A; a fused plug carries 13 A.",
-            )
+    tag, look = record.tag, heaters(job).get(record.tag)
+    if look is None:
+        return
+    one = job.of(Equipment)[tag]
+    if has_plug(one) and look.amps > 13:
+        yield Finding(
+            "metric_heater_too_large",
+            "fix",
+            (tag,),
+            f"{with_unit(look.amps, 'A', places=2)} is too much for a plug",
+            (
+                f"Have it wired on its own circuit of {standard_device_a(look.amps) or 'a larger'} A. "
+                f"{MAKER} {ELECTRICIAN}"
+            ),
+            f"BS 1362; {METRIC_CODE}",
+            {"draws": f"{plain(look.amps, 2)} A"},
+            why=f"{tag} draws {plain(look.amps, 2)} A; a fused plug carries 13 A.",
+        )
 
 
 @rule
@@ -223,16 +232,19 @@ def heater_beyond_tables(job: Job, one: Equipment) -> Iterable[Finding]:
 
 
 @rule
-def heater_to_ask(job: Job) -> Iterable[Finding]:
+@from_each(Equipment)
+def heater_to_ask(job: Job, one: Equipment) -> Iterable[Finding]:
     """What only the inspector or the maker can settle about each heater."""
-    for tag, look in heaters(job).items():
-        yield Finding(
-            "heater_to_ask",
-            "look",
-            (tag,),
-            "Settle these before the heater is wired",
-            ("Ask the inspector or the electrician, with the manual in hand, and enter here who answered what."),
-            "NEC Articles 422 and 424; manufacturer's instructions" if is_us(job) else "manufacturer's instructions",
-            {"draws": f"{plain(look.amps, 2)} A", "circuit": look.circuit},
-            why=f"{plain(look.amps)} A. To ask: {'; '.join(look.to_ask)}.",
-        )
+    tag, look = one.tag, heaters(job).get(one.tag)
+    if look is None:
+        return
+    yield Finding(
+        "heater_to_ask",
+        "look",
+        (tag,),
+        "Settle these before the heater is wired",
+        ("Ask the inspector or the electrician, with the manual in hand, and enter here who answered what."),
+        "NEC Articles 422 and 424; manufacturer's instructions" if is_us(job) else "manufacturer's instructions",
+        {"draws": f"{plain(look.amps, 2)} A", "circuit": look.circuit},
+        why=f"{plain(look.amps)} A. To ask: {'; '.join(look.to_ask)}.",
+    )

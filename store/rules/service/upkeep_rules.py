@@ -12,6 +12,7 @@ from store.records.gate import Passage
 from store.records.whole import Job
 from store.rules.access.steps import log_by_panel
 from store.rules.core.findings import Finding, rule
+from store.rules.core.keyed import from_each
 from store.rules.core.wording import date_text, day_short, listed
 from store.rules.service.upkeep import is_in_use
 from store.rules.wall.pieces import in_use
@@ -24,37 +25,43 @@ UNOPENED_YEARS = 3
 
 
 @rule
-def service_due(job: Job) -> Iterable[Finding]:
+@from_each(Equipment)
+def service_due(job: Job, one: Equipment) -> Iterable[Finding]:
     """A filter to clean or a fan to check, whose day has come."""
-    for tag, one in _owned(job):
-        if one.service is not None and one.service <= job.today:
-            yield Finding(
-                "service_due",
-                "look",
-                (tag,),
-                f"Service due {day_short(job, one.service)}",
-                "Do what its manual says (filter, fan, dust), and enter the next day.",
-                "the day you entered; the manual",
-                {"service": one.service.isoformat()},
-                why=f"Service was due on {date_text(job, one.service)}.",
-            )
+    tag = one.tag
+    if not _owned(one):
+        return
+    if one.service is not None and one.service <= job.today:
+        yield Finding(
+            "service_due",
+            "look",
+            (tag,),
+            f"Service due {day_short(job, one.service)}",
+            "Do what its manual says (filter, fan, dust), and enter the next day.",
+            "the day you entered; the manual",
+            {"service": one.service.isoformat()},
+            why=f"Service was due on {date_text(job, one.service)}.",
+        )
 
 
 @rule
-def warranty_ends(job: Job) -> Iterable[Finding]:
+@from_each(Equipment)
+def warranty_ends(job: Job, one: Equipment) -> Iterable[Finding]:
     """A warranty that ends soon."""
-    for tag, one in _owned(job):
-        if one.warranty is not None and 0 <= (one.warranty - job.today).days <= WARRANTY_NEAR_DAYS:
-            yield Finding(
-                "warranty_ends",
-                "look",
-                (tag,),
-                f"Warranty ends {day_short(job, one.warranty)}",
-                ("Try every port and function once. Write to the seller before that day if anything is wrong."),
-                "the day you entered",
-                {"warranty": one.warranty.isoformat()},
-                why=(f"{relative_day(one.warranty, job.today)[0].upper()}{relative_day(one.warranty, job.today)[1:]}."),
-            )
+    tag = one.tag
+    if not _owned(one):
+        return
+    if one.warranty is not None and 0 <= (one.warranty - job.today).days <= WARRANTY_NEAR_DAYS:
+        yield Finding(
+            "warranty_ends",
+            "look",
+            (tag,),
+            f"Warranty ends {day_short(job, one.warranty)}",
+            ("Try every port and function once. Write to the seller before that day if anything is wrong."),
+            "the day you entered",
+            {"warranty": one.warranty.isoformat()},
+            why=(f"{relative_day(one.warranty, job.today)[0].upper()}{relative_day(one.warranty, job.today)[1:]}."),
+        )
 
 
 @rule
@@ -89,7 +96,11 @@ def insurance_list_gaps(job: Job) -> Iterable[Finding]:
     """In use: what is owned and plugged or wired in, without the serial number that an insurer asks for."""
     if not is_in_use(job):
         return
-    gaps = [tag for tag, one in _owned(job) if not one.serial and one.power in ("cord", "hard-wired")]
+    gaps = [
+        tag
+        for tag, one in job.of(Equipment).items()
+        if _owned(one) and not one.serial and one.power in ("cord", "hard-wired")
+    ]
     if gaps:
         yield Finding(
             "insurance_list_gaps",
@@ -103,8 +114,8 @@ def insurance_list_gaps(job: Job) -> Iterable[Finding]:
         )
 
 
-def _owned(job: Job) -> list[tuple[str, Equipment]]:
-    return [(tag, one) for tag, one in job.of(Equipment).items() if one.state == "owned" and in_use(one)]
+def _owned(one: Equipment) -> bool:
+    return one.state == "owned" and in_use(one)
 
 
 def _last_known(job: Job, panel: Panel) -> date | None:

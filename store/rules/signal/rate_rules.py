@@ -13,7 +13,7 @@ from store.rules.cable.lengths import gbit_s, needs
 from store.rules.core.findings import Finding, rule
 from store.rules.core.keyed import from_each
 from store.rules.core.wording import named, plain, said
-from store.rules.signal.chain import PORTS_OF, devices_at, screens, ways_to_screen
+from store.rules.signal.chain import PORTS_OF, devices_at, ways_to_screen
 from store.rules.signal.rates import asked_of, parts_of
 from store.trade.cable.length import METRE_NM
 from store.trade.measured.bounds import exceeds
@@ -36,34 +36,37 @@ MAKES_SURE = ("receiver", "soundbar", "screen")
 
 
 @rule
-def chain_too_slow(job: Job) -> Iterable[Finding]:
+@from_each(Equipment)
+def chain_too_slow(job: Job, record: Equipment) -> Iterable[Finding]:
     """A device on the way of a picture whose ports carry less than the screen is to show; the weakest is named."""
-    for screen in screens(job):
-        asked = asked_of(job.of(Equipment)[screen])
-        weakest: dict[str, tuple[float, list[str]]] = {}
-        for source, way in ways_to_screen(job).items():
-            if asked is None or way[-1].sink != screen or not (parts := parts_of(job, way)):
-                continue
-            weak = min(parts, key=lambda part: (part.rate, part.tag in job.of(Cable)))
-            # A cable that is the weakest is told by the rule of cables.
-            if weak.rate < asked.rate and exceeds(asked.rate, weak.rate) and weak.tag in job.of(Equipment):
-                weakest.setdefault(weak.tag, (weak.rate, []))[1].append(source)
-        for tag, (rate, made) in weakest.items():
-            assert asked is not None
-            shows = asked.words or f"{job.of(Equipment)[screen].lines} lines"
-            yield Finding(
-                "chain_too_slow",
-                "fix" if asked.words else "look",
-                (tag, *(each for each in made if each != tag), *(() if tag == screen else (screen,))),
-                f"{rate:g} Gbit/s, {screen} needs {plain(asked.rate)}",
-                f"Take a {named(job, tag)} with ports for {plain(asked.rate)} Gbit/s, or run the picture round it "
-                "and its sound back by eARC; or accept less.",
-                SOURCE,
-                {"has": f"{rate:g} Gbit/s", "needs": f"{plain(asked.rate, 2)} Gbit/s", "shows": shows},
-                why=f"{shows} takes {plain(asked.rate)} Gbit/s. {named(job, tag)} is the weakest part of the way from "
-                f"{', '.join(made)} to {screen}.",
-                about=(tag,),
-            )
+    screen = record.tag
+    if record.what != "screen" or record.retired is not None:
+        return
+    asked = asked_of(job.of(Equipment)[screen])
+    weakest: dict[str, tuple[float, list[str]]] = {}
+    for source, way in ways_to_screen(job).items():
+        if asked is None or way[-1].sink != screen or not (parts := parts_of(job, way)):
+            continue
+        weak = min(parts, key=lambda part: (part.rate, part.tag in job.of(Cable)))
+        # A cable that is the weakest is told by the rule of cables.
+        if weak.rate < asked.rate and exceeds(asked.rate, weak.rate) and weak.tag in job.of(Equipment):
+            weakest.setdefault(weak.tag, (weak.rate, []))[1].append(source)
+    for tag, (rate, made) in weakest.items():
+        assert asked is not None
+        shows = asked.words or f"{job.of(Equipment)[screen].lines} lines"
+        yield Finding(
+            "chain_too_slow",
+            "fix" if asked.words else "look",
+            (tag, *(each for each in made if each != tag), *(() if tag == screen else (screen,))),
+            f"{rate:g} Gbit/s, {screen} needs {plain(asked.rate)}",
+            f"Take a {named(job, tag)} with ports for {plain(asked.rate)} Gbit/s, or run the picture round it "
+            "and its sound back by eARC; or accept less.",
+            SOURCE,
+            {"has": f"{rate:g} Gbit/s", "needs": f"{plain(asked.rate, 2)} Gbit/s", "shows": shows},
+            why=f"{shows} takes {plain(asked.rate)} Gbit/s. {named(job, tag)} is the weakest part of the way from "
+            f"{', '.join(made)} to {screen}.",
+            about=(tag,),
+        )
 
 
 @rule

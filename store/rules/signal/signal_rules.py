@@ -200,33 +200,36 @@ def too_few_network_ports(job: Job) -> Iterable[Finding]:
 
 
 @rule
-def screen_shows_less(job: Job) -> Iterable[Finding]:
+@from_each(Equipment)
+def screen_shows_less(job: Job, record: Equipment) -> Iterable[Finding]:
     """A cable on the way of the picture that is noted for less than the screen can show."""
-    for screen in screens(job):
-        asked = asked_of(job.of(Equipment)[screen])
-        lines = (asked.words if asked else "") or f"{job.of(Equipment)[screen].lines or 0} lines"
-        needs = asked.rate if asked else 0.0
-        through: dict[str, list[str]] = {}
-        for source, way in ways_to_screen(job).items():
-            for link in way if way[-1].sink == screen else ():
-                through.setdefault(link.cable, []).append(source)
-        for cable, made in through.items():
-            rate = picture_gbit_s(job.of(Cable)[cable].carries)
-            if rate is not None and rate < needs:
-                yield Finding(
-                    "screen_shows_less",
-                    "fix" if asked is not None and asked.words else "look",
-                    (cable, *made, screen),
-                    f"Cable slower than the TV: {plain(rate)} of {plain(needs)} Gbit/s",
-                    "Use a higher-grade cable if a source makes such pictures. Otherwise accept this.",
-                    "HDMI specification 2.0 and 2.1, data rates",
-                    {"rate": f"{rate:g}", "needs": f"{needs:g}"},
-                    why=(
-                        f"On the way from {listed([named(job, each) for each in made])}. {lines} of "
-                        f"{named(job, screen)} in full color need {plain(needs)} Gbit/s."
-                    ),
-                    about=(cable,),
-                )
+    screen = record.tag
+    if record.what != "screen" or record.retired is not None:
+        return
+    asked = asked_of(job.of(Equipment)[screen])
+    lines = (asked.words if asked else "") or f"{job.of(Equipment)[screen].lines or 0} lines"
+    needs = asked.rate if asked else 0.0
+    through: dict[str, list[str]] = {}
+    for source, way in ways_to_screen(job).items():
+        for link in way if way[-1].sink == screen else ():
+            through.setdefault(link.cable, []).append(source)
+    for cable, made in through.items():
+        rate = picture_gbit_s(job.of(Cable)[cable].carries)
+        if rate is not None and rate < needs:
+            yield Finding(
+                "screen_shows_less",
+                "fix" if asked is not None and asked.words else "look",
+                (cable, *made, screen),
+                f"Cable slower than the TV: {plain(rate)} of {plain(needs)} Gbit/s",
+                "Use a higher-grade cable if a source makes such pictures. Otherwise accept this.",
+                "HDMI specification 2.0 and 2.1, data rates",
+                {"rate": f"{rate:g}", "needs": f"{needs:g}"},
+                why=(
+                    f"On the way from {listed([named(job, each) for each in made])}. {lines} of "
+                    f"{named(job, screen)} in full color need {plain(needs)} Gbit/s."
+                ),
+                about=(cable,),
+            )
 
 
 @rule
