@@ -143,7 +143,7 @@ class Field(msgspec.Struct, frozen=True):
             return (show_length if self.says.place else show_size)(value, manner.metric)
         if self.says.unit and isinstance(value, int | float) and not isinstance(value, bool):
             return with_unit(value, self.says.unit, metric=manner.metric)
-        return self.codec.show(value, manner)
+        return self.in_words(value, manner) if self.choices else self.codec.show(value, manner)
 
     def edit(self, value: Any, manner: Manner) -> str:
         """The exact text for a form; `read` gives the same value back."""
@@ -154,7 +154,7 @@ class Field(msgspec.Struct, frozen=True):
             return commaed(text) if manner.comma else text
         if isinstance(value, date):
             return show_date(value, manner.day_first)
-        return self.file(value, manner)
+        return self.in_words(value, manner) if self.choices else self.file(value, manner)
 
     def file(self, value: Any, manner: Manner) -> str:
         """The exact text for csv, the same in every version; `read` gives the same value back."""
@@ -162,6 +162,14 @@ class Field(msgspec.Struct, frozen=True):
             return ""
         text = self.codec.edit(value, manner)
         return commaed(text) if manner.comma and self.codec.name in NUMERIC else text
+
+    def in_words(self, choice: str, manner: Manner) -> str:
+        """A choice as the job's region says it; stored is always the choice itself."""
+        return regional(choice, manner.day_first)
+
+    def choices_in(self, manner: Manner) -> tuple[str, ...]:
+        """The choices as the job's region says them, in their order."""
+        return tuple(self.in_words(each, manner) for each in self.choices)
 
     def title(self, manner: Manner) -> str:
         """Its title in the words of the job's region."""
@@ -212,12 +220,13 @@ def _bounded(text: str) -> str:
 def _read_choice(text: str, manner: Manner, field: Field) -> str:
     plain = " ".join(text.lower().split())
     lower = {each.lower(): each for each in field.choices}
+    lower = {field.in_words(each, manner).lower(): each for each in field.choices} | lower
     if plain in lower:
         return lower[plain]
-    starts = [each for key, each in lower.items() if key.startswith(plain)]
+    starts = {each for key, each in lower.items() if key.startswith(plain)}
     if len(starts) == 1:
-        return starts[0]
-    raise BadValue(f"{quoted(text)} is not in the list: {', '.join(each for each in field.choices if each)}")
+        return starts.pop()
+    raise BadValue(f"{quoted(text)} is not in the list: {', '.join(each for each in field.choices_in(manner) if each)}")
 
 
 def _read_yes(text: str, manner: Manner, field: Field) -> bool:

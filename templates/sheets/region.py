@@ -5,14 +5,13 @@ from __future__ import annotations
 import re
 from html import escape
 
-from store.measure.terms import holds_term, regional
-from store.records.field import fields_of
+from store.measure.terms import regional
 from store.records.whole import Job
+from store.rules.core.typed import typed_terms
 
 _MARKED_UP = ("html", "svg")
 _PLAIN = ("md", "txt", "ics")
 _NO_TEXT = re.compile(r"(<style\b.*?</style>|<script\b.*?</script>|<[^>]*>)", re.DOTALL)
-_TYPED = ("text", "note", "words")
 
 
 def in_region(text: str, form: str, job: Job) -> str:
@@ -29,18 +28,3 @@ def in_region(text: str, form: str, job: Job) -> str:
     typed = typed | {escape(each) for each in typed} | {escape(each).replace("&#x27;", "&#39;") for each in typed}
     parts = _NO_TEXT.split(text)
     return "".join(each if each.startswith("<") else regional(each, True, typed) for each in parts)
-
-
-def typed_terms(job: Job) -> frozenset[str]:
-    """What people typed in which a US word of the table stands beside others.
-
-    A name that is such a word and nothing more is not among them: it is the same word as the program's own.
-    """
-    found: set[str] = set()
-    for table in job.tables.values():
-        for record in table.values():
-            for field in fields_of(type(record)):
-                if field.codec.name in _TYPED:
-                    value = getattr(record, field.key)
-                    found.update(each for each in ([value] if isinstance(value, str) else value or ()) if " " in each)
-    return frozenset(each for each in found if holds_term(each))

@@ -55,7 +55,8 @@ def export_csv(job: Job, cls: type[Record]) -> str:
 
 def exact(field: Field, value: object, job: Job) -> str:
     """A value as the form edits it, without marks for thousands; reading it gives the same value back, in any job."""
-    text = field.edit(value, msgspec.structs.replace(job.manner, comma=False))
+    plain = msgspec.structs.replace(job.manner, comma=False)
+    text = field.file(value, plain) if field.choices else field.edit(value, plain)
     if field.codec.name not in NUMERIC:
         return text
     text = _EITHER.sub(r"\g<1>0", text.replace(",", ""))

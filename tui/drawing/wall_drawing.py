@@ -15,6 +15,7 @@ from store.measure.length import Length, show_length
 from store.rules.drawing.elevation import LAYERS, Layer, Scene
 from tui.drawing.canvas import Frame, cells_of, shorten
 from tui.drawing.wall_picture import SELECTED, Picture, about, draw, nearest
+from tui.shared.text import one_line
 from tui.widgets.ground import Grounded
 
 LAYER_KEYS: dict[str, Layer] = {
@@ -175,7 +176,7 @@ class WallDrawing(Grounded, can_focus=True):
         if self.hidden:
             right += " · hidden: " + ", ".join(each for each in LAYERS if each in self.hidden)
         right = shorten(right, max(width // 2, 1))
-        left = about(self.scene, self.selected)
+        left = one_line(about(self.scene, self.selected))
         room = max(width - len(cells_of(right)), 0)
         left = shorten(f"{SELECTED}{left}" if left else self._summary(), room)
         cells = cells_of(left)

@@ -123,7 +123,7 @@ class FormBody(Widget):
             (f"{sign}{fit(self._title(field), LABEL)} ", self.get_component_rich_style(f"form-body--{name}"))
         ]
         shown = first_line(self.texts.get(field.key, ""))
-        parts.append((fit(shown, max(0, width - LABEL - 2)), base))
+        parts.append((fit(shown, max(0, width - LABEL - 2), typed=True), base))
         return strip(parts, width, base)
 
     def on_click(self, event: events.Click) -> None:

@@ -38,7 +38,7 @@ def _lines(field: Field, text: str, manner: Manner, candidates: Candidates, type
     lines = [": ".join(each for each in (title, about) if each)]
     if field.choices or field.codec.name == "yes":
         above = lines if about else []  # the title alone stands on its own line already
-        return [*above, _choices_hint(field.choices or ("yes", "no"), 1 if above else 2, typed)]
+        return [*above, _choices_hint(field.choices_in(manner) or ("yes", "no"), 1 if above else 2, typed)]
     if field.codec.name in ("ref", "refs"):
         return [*lines, _reference_hint(field, text, candidates)]
     if field.codec.name == "note":

@@ -250,7 +250,7 @@ class RecordForm(Window[bool]):
     def next_choice(self, letter: str) -> None:
         """Take the choice that all the letters typed so far lead to; with no letter, one letter fewer."""
         field = self._fields[self.body.at]
-        choices = field.choices or ("no", "yes")
+        choices = field.choices_in(self._spec.manner) or ("no", "yes")
         now = self.line.value.strip()
         typed = self._choosing
         found = typed.add(choices, letter, now) if letter else typed.back(choices)
@@ -272,7 +272,7 @@ class RecordForm(Window[bool]):
         if kind == "note":
             self.app.push_screen(LongNote(field.says.title, self.body.texts[field.key], typed), self._take)
             return
-        choices = [(each, each) for each in field.choices]
+        choices = [(each, each) for each in field.choices_in(self._spec.manner)]
         last: list[tuple[str, str]] = []
         if kind in ("ref", "refs"):
             choices = list(self._spec.candidates(field))

@@ -6,6 +6,8 @@ combining character cannot push a column out of line.
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from rich.cells import cell_len, set_cell_size
 from rich.segment import Segment
 from rich.style import Style
@@ -23,9 +25,17 @@ _JOINING = str.maketrans("", "", "\u200d\ufe0e\ufe0f")
 so each is shown by itself. The text in the file keeps them."""
 
 
+class Region:
+    """How the words of the program are said: as written, or in the words of the open job's region."""
+
+    turn: Callable[[str], str] | None = None
+
+
 def shown(data: object, *, lines: bool = False) -> str:
-    """Data as a terminal is given it."""
+    """Data as a terminal is given it, in the words of the region."""
     text = clean(str(data), lines=lines)
+    if Region.turn is not None:
+        text = Region.turn(text)
     return text if text.isascii() else text.translate(_JOINING)
 
 
@@ -40,9 +50,9 @@ def content(data: object, style: str = "") -> Content:
     return Content.styled(text, style) if style else Content(text)
 
 
-def fit(data: object, width: int, *, right: bool = False) -> str:
-    """Clean data in exactly so many cells, cut with an ellipsis where it is longer."""
-    text = one_line(data)
+def fit(data: object, width: int, *, right: bool = False, typed: bool = False) -> str:
+    """Clean data in exactly so many cells, cut with an ellipsis where it is longer; what is being `typed` stays so."""
+    text = clean(str(data)).translate(_JOINING) if typed else one_line(data)
     if width <= 0:
         return ""
     # The common case first: plain ASCII that needs no measuring.

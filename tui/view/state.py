@@ -10,12 +10,15 @@ from typing import TYPE_CHECKING, Any
 import msgspec
 
 from store.measure.errors import StudbookError
+from store.measure.terms import regional
 from store.records.access import Photo
 from store.records.gate import Closing
 from store.records.whole import Job
 from store.rules.core.checks import Item
 from store.rules.core.findings import Finding, findings
+from store.rules.core.typed import typed_terms
 from store.rules.gate.gate import Standing, standing
+from tui.shared.text import Region
 
 if TYPE_CHECKING:
     from store.records.people import Trade
@@ -28,6 +31,7 @@ class State:
 
     def __init__(self, job: Job, folder: Path | None = None, history: Callable[[], Sequence[Any]] = tuple) -> None:
         self.job = job
+        Region.turn = None if job.settings.region == "us" else lambda text: regional(text, True, typed_terms(job))
         self._history = history
         """Reads the history, when a packet is compared with it."""
         self._packets: dict[Trade, Packet] = {}

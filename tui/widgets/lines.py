@@ -10,7 +10,7 @@ from textual import events
 from textual.message import Message
 from textual.strip import Strip
 
-from tui.shared.text import Part, fit, strip
+from tui.shared.text import Part, fit, one_line, strip
 from tui.widgets.ground import Grounded
 
 KEY_NAMES = {
@@ -29,8 +29,14 @@ KEY_NAMES = {
 
 def _cells(pair: tuple[str, str]) -> int:
     """Cells that a key with its label takes, with the sign before it."""
+    key, label = _named(pair)
+    return 1 + cell_len(key) + (1 + cell_len(label) if label else 0)
+
+
+def _named(pair: tuple[str, str]) -> tuple[str, str]:
+    """A key by its name and its label, in the words of the region."""
     key, label = pair
-    return 1 + cell_len(KEY_NAMES.get(key, key)) + (1 + cell_len(label) if label else 0)
+    return one_line(KEY_NAMES.get(key, key)), one_line(label)
 
 
 class ChoiceLine(Grounded):
@@ -79,12 +85,13 @@ class ChoiceLine(Grounded):
         at = 0
         # Where not everything fits, the cell between two labels is the first thing to go.
         gap = " " if sum(map(_cells, self._choices)) + len(self._choices) <= width else ""
-        for key, label in self._fitting(width):
+        for pair in self._fitting(width):
+            key, (name, label) = pair[0], _named(pair)
             on = key == self._on
-            size = _cells((key, label)) + len(gap)
+            size = _cells(pair) + len(gap)
             if at + size - len(gap) > width:
                 break
-            parts.append((f"{'▸' if on else ' '}{KEY_NAMES.get(key, key)}", on_style if on else key_style))
+            parts.append((f"{'▸' if on else ' '}{name}", on_style if on else key_style))
             parts.append((f" {label}" if label else "", on_style if on else label_style))
             parts.append((gap, base))
             self._spots.append((at, at + size, key))

@@ -63,7 +63,7 @@ class StageLine(Grounded):
         for number, stage in enumerate(STAGES):
             kind = "past" if number < here else "here" if number == here else "ahead"
             sign = {"past": "✓", "here": "▸", "ahead": " "}[kind]
-            parts.append((f"{sign}{stage} ", self.get_component_rich_style(f"stage-line--{kind}")))
+            parts.append((f"{sign}{one_line(stage)} ", self.get_component_rich_style(f"stage-line--{kind}")))
         return strip(parts, width, base)
 
     def _holds(self, now: Standing, width: int, base: Style) -> Strip:
@@ -75,7 +75,7 @@ class StageLine(Grounded):
             text = fit(late + (self._note or "In use"), width)
             return strip([(text, self.get_component_rich_style("stage-line--clear"))], width, base)
         if not now.holds:
-            text = f"Ready for {now.next}. g = move on"
+            text = one_line(f"Ready for {now.next}. g = move on")
             return strip([(text, self.get_component_rich_style("stage-line--clear"))], width, base)
         late = f"{_late(now)}. " if now.found_after else ""
         text = f"■ {late}{one_line(locked_line(now))} (g)"

@@ -8,7 +8,8 @@ from store.measure.terms import CONCEPTS, TERMS, regional
 from store.records.job import Settings
 from store.records.people import Contact
 from store.records.whole import Job
-from templates.sheets.region import in_region, typed_terms
+from store.rules.core.typed import typed_terms
+from templates.sheets.region import in_region
 
 
 def job(region: str, *names: str) -> Job:
@@ -35,8 +36,8 @@ def test_lists_for_other_programs_keep_their_words() -> None:
     assert in_region("raceway,receptacle", "csv", job("metric")) == "raceway,receptacle"
 
 
-def test_a_bare_word_of_the_table_is_no_name_to_keep() -> None:
-    assert typed_terms(job("metric", "drywall", "a drywall saw", "old house")) == {"a drywall saw"}
+def test_only_what_holds_a_word_of_the_table_has_to_be_kept() -> None:
+    assert typed_terms(job("metric", "meter", "a drywall saw", "old house")) == {"meter", "a drywall saw"}
 
 
 def test_turning_twice_changes_no_more() -> None:

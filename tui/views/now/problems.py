@@ -50,8 +50,8 @@ class Findings(View):
     about = (
         "Problems found from everything you entered. Stop = dangerous, or about to be covered. Fix "
         "= won't fit, work or pass inspection. Check = someone must look or decide. Enter = why, what "
-        "to do and the source (NEC: National Electrical Code; IRC: International Residential Code; "
-        "BS 7671: UK wiring rules). f = next filter, also what to look after in later years: service, "
+        "to do and the source. "
+        "f = next filter, also what to look after in later years: service, "
         "warranties, panels not opened, the insurance list. v = accepted by someone who may decide. "
         "t = go to the record. Local code, the manufacturer's instructions and licensed practice win "
         "over anything here."

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 from store.measure.length import Length, show_length
@@ -32,6 +32,11 @@ class FiguredView(KindView):
     narrow: Mapping[str, tuple[str, int]] = {}
     """Title and width of fields that stand in a smaller column here, so that 80 cells hold the figures too."""
     caution: str = ""
+    us_only: frozenset[str] = frozenset()
+    """Names of figures that only the US code counts by."""
+
+    def _extra(self, state: State) -> Sequence[Figured]:
+        return [each for each in self.extra if state.job.settings.region == "us" or each[0] not in self.us_only]
 
     def columns(self, state: State) -> tuple[Column, ...]:
         """The fields, then the figures."""
@@ -40,13 +45,13 @@ class FiguredView(KindView):
         for field, column in zip(self.fields, plain, strict=True):
             title, width = self.narrow.get(field.key, (column.title, column.width))
             fields.append(Column(title, width, column.right, column.grow))
-        return (tag, *fields, *(Column(title, width, right=True) for _, title, width in self.extra))
+        return (tag, *fields, *(Column(title, width, right=True) for _, title, width in self._extra(state)))
 
     def line(self, state: State, row: Any) -> Line:
         """The fields, then the figures; a record that something is wrong with is marked."""
         plain = super().line(state, row)
         found = figures_about(state.job, row.kind).get(row.tag, {})
-        shown = (_shown(found.get(name), state.job.settings.metric) for name, _, _ in self.extra)
+        shown = (_shown(found.get(name), state.job.settings.metric) for name, _, _ in self._extra(state))
         wrong = state.wrong(row.tag)
         tag, *entered = plain.cells
         if getattr(row, "retired", None):
@@ -60,7 +65,7 @@ class FiguredView(KindView):
         at = column - 1 - len(self.fields)
         if at < 0:
             return super().order(state, row, column)
-        value = figures_about(state.job, row.kind).get(row.tag, {}).get(self.extra[at][0])
+        value = figures_about(state.job, row.kind).get(row.tag, {}).get(self._extra(state)[at][0])
         return value.nm if isinstance(value, Length) else value
 
     def summary(self, state: State, rows: Any) -> str:
@@ -85,6 +90,7 @@ class Boxes(FiguredView):
     shown = ("name", "what", "circuit", "y")
     narrow = {"name": ("name", 14), "circuit": ("on", 4), "y": ("up", 9)}  # noqa: RUF012 - never changed
     extra = (("fill_in3", "fill in³", 8), ("volume_in3", "of in³", 7))
+    us_only = frozenset({"fill_in3", "volume_in3"})
     caution = LICENSED
 
 
@@ -94,8 +100,8 @@ class Circuits(FiguredView):
     name = "circuit"
     title = "Circuits"
     about = (
-        "Branch circuits: watts on each, amps to plan for (heat, and loads of 3 hours or more, at "
-        "125%), the limit, the room left, and the voltage drop at the far end (3% is advised). Enter "
+        "Branch circuits: watts on each, amps to plan for (with what the code adds for heat and loads of "
+        "3 hours or more), the limit, the room left, and the voltage drop at the far end (3% is advised). Enter "
         "= how it was calculated. Line voltage: licensed electrician where the law requires one. Local "
         "code wins."
     )
