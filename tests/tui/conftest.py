@@ -2,13 +2,23 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import Any
 
 import pytest
 from textual.css.model import RuleSet
 from textual.css.stylesheet import Stylesheet
 
+from tui.shared.text import Region
+
 _read: dict[tuple[Any, ...], list[RuleSet]] = {}
+
+
+@pytest.fixture(autouse=True)
+def _no_region_is_left() -> Iterator[None]:
+    """The job of a test speaks for that test alone."""
+    yield
+    Region.turn = None
 
 
 @pytest.fixture(scope="session", autouse=True)

@@ -18,7 +18,6 @@ from tui.screen.listing import Listing
 from tui.screen.panes import Panes
 from tui.screen.sections import Sections, leads_to, next_view
 from tui.screen.trail import Spot, Trail
-from tui.shared.text import Region
 from tui.view.state import State
 from tui.view.view import View
 from tui.views.index import Views
@@ -70,10 +69,6 @@ class JobScreen(Screen[None]):
             yield RecordTable(id="table")
         yield SayLine(id="say")
         yield ChoiceLine(id="keys")
-
-    def on_unmount(self) -> None:
-        """What comes after the job has no region."""
-        Region.turn = None
 
     def on_mount(self) -> None:
         """Show the first view; what follows from the whole job comes right after the first paint."""

@@ -19,7 +19,7 @@ from store.book.pictures import full_path
 from store.measure.errors import StudbookError
 from templates.starters import SHIPPED, load
 from tui.shared.recent import recent
-from tui.shared.text import content
+from tui.shared.text import Region, content
 from tui.shared.who import who
 from tui.widgets.dialogs import AskText, ReadPage
 
@@ -40,7 +40,8 @@ class StartScreen(Screen[None]):
     BINDINGS: ClassVar[list[BindingType]] = [Binding("q,escape", "app.quit", "Quit")]
 
     def compose(self) -> ComposeResult:
-        """Welcome, jobs, starters."""
+        """Welcome, jobs, starters; no job is open, so no region is spoken."""
+        Region.turn = None
         with Vertical():
             yield Static(content("Studbook"), classes="title")
             yield Static(content(WELCOME))

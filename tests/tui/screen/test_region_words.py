@@ -10,7 +10,6 @@ from store.records.field import Manner, fields_of
 from store.records.wiring import Box
 from tests.tui.seat import seat_at
 from tui.cli.main import main
-from tui.shared.text import Region
 from tui.views.index import SECTIONS
 
 DAY = date(2026, 11, 30)
@@ -34,7 +33,6 @@ async def test_no_list_of_a_metric_job_speaks_american(tmp_path: Path) -> None:
         await seat.keys("3", "a")
         await seat.keys(*"A drywall saw")
         assert "A drywall saw" in seat.text
-    assert Region.turn is None
 
 
 def test_a_choice_is_shown_and_read_in_the_words_of_the_region_and_kept_as_it_is() -> None:
