@@ -12,6 +12,7 @@ from store.records.wall import Opening, Wall
 from store.records.whole import Job
 from store.rules.build.framing import too_large
 from store.rules.core.keyed import of_each
+from store.rules.wall.finishes import zones
 from store.rules.wall.layout import walls
 from store.trade.build.finish import COATS, SQUARE_FOOT_NM2, Sundries, drying_days, sundries
 from store.trade.build.sheets import LENGTHS_NM, SHEET_NM, WIDE_SHEET_NM, Boarded, CannotBoard, board
@@ -37,6 +38,8 @@ class Boards(msgspec.Struct, frozen=True):
     bead_nm: int
     """Outside corners: the returns of bare framed openings."""
     backer_sheets: int
+    backed_ft2: float
+    """Face that wants backer."""
     coats: tuple[str, ...]
     coat_days: int | None
     """Days that one coat dries; None where no coat should go on in such air."""
@@ -63,10 +66,18 @@ def boards(job: Job, wall: Wall) -> Boards | None:
         laid,
         sundries(laid.bought_nm2, joints, bead, wall.spacing.nm),
         bead,
-        0 if wall.tile is None or wall.tile <= 0 else ceil(wall.tile * BACKER_MORE / BACKER_FT2 - 1e-9),
+        ceil(_backed_ft2(job, wall) * BACKER_MORE / BACKER_FT2 - 1e-9),
+        _backed_ft2(job, wall),
         COATS[int(wall.level)],
         _drying(job),
     )
+
+
+def _backed_ft2(job: Job, wall: Wall) -> float:
+    """Face that wants cement board or backer: as entered on the wall, else of its finish zones that are put on it."""
+    if wall.tile is not None:
+        return max(0.0, wall.tile)
+    return sum(each.square_feet for each in zones(job).get(wall.tag, ()) if each.zone.backing == "cement board")
 
 
 def _bare(job: Job, tag: str) -> bool:

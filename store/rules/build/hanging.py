@@ -13,6 +13,7 @@ from store.records.equipment import Equipment
 from store.records.wall import Opening
 from store.records.whole import Job
 from store.rules.core.keyed import of_each
+from store.rules.wall.finishes import finish_at
 from store.rules.wall.hung import paired
 from store.rules.wall.layout import in_opening
 from store.rules.wall.pieces import hangs
@@ -194,7 +195,7 @@ def _held(job: Job, fixing: Fixing, ground: Ground, cleat: bool) -> tuple[Held |
     """What one screw holds, and the thread that bites; None where it cannot be said."""
     if ground == "wood" and fixing.what in SCREWS and fixing.length is not None:
         side = CLEAT_IN if cleat else PLATE_IN
-        covering = job.settings.finish.nm / INCH_NM + side
+        covering = finish_at(job, fixing.of).thickness_nm / INCH_NM + side
         thread = thread_in_wood(fixing.length.nm / INCH_NM, THREAD_TIP.get(fixing.what, 0.0), covering)
         gravity = UNKNOWN_GRAVITY if fixing.wood == "unknown" else GRAVITY[fixing.wood]
         strong = None if cleat else STEEL_FE_PSI

@@ -83,7 +83,7 @@ def board_lines(job: Job, one: Boards) -> Iterator[str]:
         yield f"{goes.bead_ft} ft of corner bead"
     if one.backer_sheets:
         backer = plural(one.backer_sheets, "sheet")
-        yield f"{backer} of cement board or tile backer, 3 x 5 ft, for {one.wall.tile:g} ft²"
+        yield f"{backer} of cement board or tile backer, 3 x 5 ft, for {one.backed_ft2:.0f} ft²"
 
 
 def coat_lines(one: Boards) -> Iterator[str]:

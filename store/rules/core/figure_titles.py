@@ -43,6 +43,8 @@ TITLES: dict[str, tuple[str, str]] = {
     "drop_to": ("far end", ""),
     # openings
     "depth_there": ("depth there, with the wall", ""),
+    "finish_area": ("area, openings included", ""),
+    "finish_weight": ("weight in all", ""),
     "studs_behind": ("studs behind it", ""),
     "stands_out": ("stands out by", ""),
     "watts": ("heat behind its door, at most", "W"),

@@ -58,6 +58,7 @@ RULES = (
     "signal.port_rules",
     "build.hanging_rules",
     "build.cabinet_rules",
+    "build.finish_rules",
     "build.coat_rules",
     "light.light_rules",
     "signal.rate_rules",

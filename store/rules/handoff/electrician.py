@@ -6,11 +6,11 @@ from collections.abc import Iterator
 
 from store.measure.length import Length
 from store.records.equipment import Equipment
-from store.records.wall import Wall
+from store.records.wall import Wall, Zone
 from store.records.whole import Job
 from store.records.wiring import Box
 from store.rules.core.code import METRIC_CODE, edition, is_us
-from store.rules.core.wording import at_most, few_of, plain, shown
+from store.rules.core.wording import at_most, few_of, listed, plain, shown
 from store.rules.core.wording import named as called
 from store.rules.heat.heater import heaters
 from store.rules.power.load import states
@@ -108,12 +108,18 @@ def in_every_box(job: Job) -> list[str]:
         f"({nec('334.30', year)}, {nec('314.17', year)}).",
         f"Every splice in a box, every box in reach for good ({nec('300.15', year)}, {nec('314.29', year)}).",
         f"New receptacles are tamper-resistant, with the exceptions of the section ({nec('406.12', year)}).",
-        f"Box fronts for a finish of {shown(job.settings.finish, job)}: at most 1/4 in behind gypsum, flush in wood "
-        f"({nec('314.20', year)}).",
+        f"Box fronts for a finish of {shown(job.settings.finish, job)}{_zones(job)}: at most 1/4 in behind gypsum, "
+        f"flush in wood ({nec('314.20', year)}).",
         f"A steel plate wherever a hole or a cable is less than 1-1/4 in from the face of a stud ({PLATE_SOURCE}).",
         f"Low voltage never in one box or raceway with power ({cite('power apart, class 2', year)}).",
         *(_studs(job, wall) for wall in job.of(Wall).values()),
     ]
+
+
+def _zones(job: Job) -> str:
+    """The finishes that are thicker or thinner than the drywall, each with its thickness."""
+    own = [f"{shown(each.thickness, job)} in {tag} {each.name}" for tag, each in job.of(Zone).items()]
+    return f" ({listed(own)})" if own else ""
 
 
 def _inches(job: Job, inches: float) -> str:

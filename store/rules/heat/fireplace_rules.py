@@ -16,8 +16,10 @@ from store.rules.core.findings import Finding, rule
 from store.rules.core.keyed import from_each
 from store.rules.core.wording import at_least, listed, named, said, sized
 from store.rules.wall.contents import CLOSED, inside_of
+from store.rules.wall.finishes import finish_at
 from store.rules.wall.layout import Direction, Neighbours, Placed, walls
 from store.rules.wall.pieces import gives_heat, hangs
+from store.rules.wall.places import wall_of
 
 MAKER = "Manufacturer's manual; listing and instructions govern, NEC 110.3(B)"
 NOT_RECESSED = ("surface only", "wall bracket", "shelf")
@@ -216,21 +218,20 @@ def surface_may_burn(job: Job, one: Equipment) -> Iterable[Finding]:
     """A heater on a wall whose surface burns, or of which that is not known."""
     if not gives_heat(one) or one.retired is not None:
         return
-    opening = job.of(Opening).get(one.opening)
-    wall = walls(job).get(opening.wall) if opening else None
-    if wall is None or wall.wall.burns == "no":
+    wall, there = walls(job).get(wall_of(job, one.tag)), finish_at(job, one.opening or one.tag)
+    if wall is None or there.burns == "no":
         return
     yield Finding(
         "surface_may_burn",
         "look",
         (one.tag, wall.wall.tag),
-        "Heater on a combustible wall" if wall.wall.burns == "yes" else "Heater: is the wall combustible?",
+        "Heater on a combustible wall" if there.burns == "yes" else "Heater: is the wall combustible?",
         ("See in its manual what can be near it, above it and in front of it, and enter what the surface is made of."),
         MAKER,
-        {"burns": wall.wall.burns},
+        {"burns": there.burns},
         why=(
-            f"It is on {named(job, wall.wall.tag)}, "
-            f"{'which is combustible' if wall.wall.burns == 'yes' else 'with no answer entered'}."
+            f"It is on {named(job, there.zone or wall.wall.tag)}, "
+            f"{'which is combustible' if there.burns == 'yes' else 'with no answer entered'}."
         ),
         about=(one.tag,),
     )

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping
 from store.measure.compare import compare_numbers
 from store.measure.length import INCH_NM, Length
 from store.records.access import Panel
-from store.records.wall import Opening, Wall
+from store.records.wall import Opening
 from store.records.whole import Job
 from store.records.wiring import Box
 from store.rules.core.code import METRIC_CODE, edition, is_us
@@ -17,6 +17,7 @@ from store.rules.core.wording import ELECTRICIAN, all_called, few_of, plain, sho
 from store.rules.core.wording import named as called
 from store.rules.power.box_contents import DEVICE_BOXES, BoxLook, fill_with_plan, looks
 from store.rules.power.plan import is_mains, power
+from store.rules.wall.finishes import finish_at
 from store.rules.wall.layout import cables_at
 from store.rules.wall.places import POWER_BOXES, rect_of
 from store.trade.cable.install import SETBACK_NONCOMBUSTIBLE_IN
@@ -199,8 +200,8 @@ def box_set_too_deep(job: Job, box: Box) -> Iterable[Finding]:
     tag = box.tag
     if box.setback is None or box.what not in POWER_BOXES or not is_us(job):
         return
-    wall = job.of(Wall).get(box.wall)
-    burns = wall.burns if wall else "unknown"
+    there = finish_at(job, tag)
+    burns = there.burns
     limit = Length(0 if burns == "yes" else round(SETBACK_NONCOMBUSTIBLE_IN * INCH_NM))
     numbers = {"set back": shown(box.setback, job), "surface burns": burns}
     source = nec("314.20", edition(job))
@@ -213,7 +214,7 @@ def box_set_too_deep(job: Job, box: Box) -> Iterable[Finding]:
             f"Box set back {sized(job, box.setback.nm)} behind the finished wall",
             (
                 "Bring the box forward by the full thickness of the finish "
-                f"({sized(job, job.settings.finish.nm)}), or have a listed box extender put in. "
+                f"({sized(job, there.thickness_nm)}), or have a listed box extender put in. "
                 f"{ELECTRICIAN}"
             ),
             source,
@@ -226,7 +227,10 @@ def box_set_too_deep(job: Job, box: Box) -> Iterable[Finding]:
             "look",
             (tag,),
             f"Set back {sized(job, box.setback.nm)}: is the wall combustible?",
-            ("Enter on the wall's page whether it is combustible. Where wood covers drywall, the wood decides."),
+            (
+                f"Enter on the page of {there.zone or box.wall} whether it is combustible. "
+                "Where wood covers drywall, the wood decides."
+            ),
             source,
             numbers,
             why=(

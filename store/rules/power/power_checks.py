@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from store.measure.length import to_file
+from store.measure.length import Length, to_file
 from store.records.gate import Closing
 from store.records.wall import Wall
 from store.records.whole import Job
@@ -12,6 +12,7 @@ from store.records.wiring import Box, Cable, Circuit
 from store.rules.cable.kinds import holds_power, is_power
 from store.rules.core.checks import RoughIn, checks_of, tags_of
 from store.rules.core.keyed import from_each, of_each
+from store.rules.wall.finishes import finish_at
 from store.rules.wall.places import spot_of
 
 
@@ -27,7 +28,7 @@ def of_boxes(job: Job, box: Box) -> Iterable[RoughIn]:
     where = box.name or box.what
     made = {"kind": box.what, "gangs": str(box.gangs), "place": place}
     yield RoughIn(f"{tag}/set", f"Box {name} set and fast", trade, where, "photo", tags, made)
-    finish = to_file(job.settings.finish)
+    finish = to_file(Length(finish_at(job, tag).thickness_nm))
     depth = {"place": place, "finish": finish, "set back": to_file(box.setback) if box.setback is not None else ""}
     what = f"Front edge of {name} at the finished face: {finish} of finish counted"
     yield RoughIn(f"{tag}/depth", what, trade, where, "front edge to stud face, measured", (*tags, "job"), depth)

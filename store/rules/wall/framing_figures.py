@@ -6,12 +6,14 @@ from collections.abc import Iterable
 
 from store.measure.length import Length
 from store.records.equipment import Equipment
-from store.records.wall import Opening
+from store.records.wall import Opening, Zone
 from store.records.whole import Job
 from store.records.wiring import Box
+from store.rules.core.amounts import heavy
 from store.rules.core.figures import Figure, figures_of
 from store.rules.core.keyed import from_each
-from store.rules.core.wording import said
+from store.rules.core.wording import plain, said
+from store.rules.wall.finishes import zones
 from store.rules.wall.hung import hung_face
 from store.rules.wall.layout import Placed, WallLayout, walls
 from store.rules.wall.shape import depth_there, face_of, rect_on, stands_in_front, stands_out_nm
@@ -92,3 +94,14 @@ def depth_of_openings(job: Job, one: Opening) -> Iterable[Figure]:
     there = depth_there(job, one.tag)
     if there is not None and not stands_in_front(job, one):
         yield one.tag, "depth_there", Length(there)
+
+
+@figures_of("zone")
+@from_each(Zone)
+def of_zones(job: Job, zone: Zone) -> Iterable[Figure]:
+    """The area of a finish, openings not taken off, and what all of it weighs."""
+    for each in zones(job).get(zone.wall, ()):
+        if each.zone.tag == zone.tag:
+            yield zone.tag, "finish_area", f"{plain(each.square_feet)} ft²"
+            if zone.weight is not None:
+                yield zone.tag, "finish_weight", heavy(job, zone.weight * each.square_feet)

@@ -13,6 +13,7 @@ from store.records.wiring import Box
 from store.rules.core.findings import Finding, rule
 from store.rules.core.keyed import from_each
 from store.rules.core.wording import compared, few_of, named, plural, said, sized
+from store.rules.wall.finishes import finish_at
 from store.rules.wall.lines import bad_heights, ceilings, floors
 from store.rules.wall.pieces import on_face
 from store.rules.wall.readings import sizes
@@ -43,10 +44,12 @@ def deeper_than_there(job: Job, one: Opening) -> Iterator[Finding]:
     if face is None or one.depth is None or stands_in_front(job, one):
         return
     there = depth_behind(job, face)
+    read = bool(face.out) or (face.wall, "depth") in sizes(job)
+    if there is not None and not read:
+        there += finish_at(job, one.tag).thickness_nm - job.settings.finish.nm
     if there is None or one.depth.nm <= there:
         return
     both = compared(job, there, one.depth.nm)
-    read = bool(face.out) or (face.wall, "depth") in sizes(job)
     yield Finding(
         "deeper_than_there",
         "fix" if read else "look",

@@ -9,6 +9,7 @@ from store.records.whole import Job
 from store.rules.core.findings import Finding, rule
 from store.rules.core.keyed import from_each
 from store.rules.core.wording import at_most, listed, plural, said, sized
+from store.rules.wall.finishes import finish_at
 from store.rules.wall.layout import Placed, WallLayout, walls
 from store.rules.wall.shape import into_wall_nm, stands_in_front
 from store.trade.measured.framing import BORE_SOURCE, Stud, notch_limit, studs_cut
@@ -154,7 +155,7 @@ def _limit_nm(wall: WallLayout) -> int:
 def _into_nm(job: Job, each: Placed) -> int | None:
     """How far an opening goes into the studs of the wall, behind its board; None while its depth is not known."""
     into = into_wall_nm(job, job.of(Opening)[each.tag])
-    return None if into is None else into - job.settings.finish.nm
+    return None if into is None else into - finish_at(job, each.tag).thickness_nm
 
 
 def _places(job: Job, cut: Sequence[Stud]) -> str:

@@ -15,6 +15,7 @@ from store.measure.length import INCH_NM
 from store.records.wall import BuildOut, Opening, Wall
 from store.records.whole import Job
 from store.rules.core.memo import once
+from store.rules.wall.finishes import finish_at
 from store.rules.wall.layout import Placed, WallLayout, walls
 from store.rules.wall.lines import ceilings
 from store.rules.wall.shape import HIGHEST_NM, Out, face_of, into_wall_nm, out_of, rect_on
@@ -51,7 +52,7 @@ def holes(job: Job, on: WallLayout) -> list[Hole]:
 def cuts(job: Job, on: WallLayout, each: Placed) -> bool:
     """True for an opening that goes farther into studs of the wall than a notch may."""
     into = into_wall_nm(job, job.of(Opening)[each.tag])
-    deep = None if into is None else into - job.settings.finish.nm
+    deep = None if into is None else into - finish_at(job, each.tag).thickness_nm
     limit = notch_limit(on.wall.stud_depth.nm, False if on.wall.bearing == "no" else None)
     inside = on.width_nm is not None and each.rect.x_nm >= 0 and each.rect.right_nm <= on.width_nm
     cut = studs_cut(on.studs, each.rect.x_nm, each.rect.right_nm)
