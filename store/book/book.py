@@ -305,7 +305,7 @@ class Book:
             said = None if each.what == DOUBTED else self.told(each.kind, each.tag)
             changes.append(Restore(each.kind, each.tag, said, self._taken.docs[each.kind].get(each.tag)))
         what = (
-            f"{outside[0].tag}, which was {outside[0].done}" if len(outside) == 1 else f"{len(outside)} records changed"
+            f"{outside[0].tag}, which {outside[0].became}" if len(outside) == 1 else f"{len(outside)} records changed"
         )
         why = why or "restored from the history"
         self._act(f"Restore {what} outside of Studbook", changes, why, "mend", 0)

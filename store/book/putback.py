@@ -8,6 +8,7 @@ from store.book.book import Book
 from store.book.errors import Busy, Damaged
 from store.book.ground import disk
 from store.book.restore import newest_good
+from store.book.taken import DOUBTED
 from store.measure.errors import StudbookError
 from store.records.whole import KINDS, Job, references
 
@@ -26,7 +27,7 @@ def put_back(book: Book) -> list[str]:
         return []
     _try_on_a_copy(book)
     book.mend_all(outside)
-    return [f"Restored {each.kind} {each.tag}, which was {each.done}" for each in outside]
+    return [f"Restored {each.kind} {each.tag}, which {each.became}" for each in outside]
 
 
 def _untold(book: Book) -> str:
@@ -75,7 +76,7 @@ def _tried(book: Book, path: Path) -> str:
 
 
 def _worse(before: Job, after: Job) -> str:
-    if left := [each for each in after.outside if each.kind in KINDS]:
+    if left := [each for each in after.outside if each.kind in KINDS and each.what != DOUBTED]:
         return f"{left[0].tag} would still not be as the history has it"
     was = set(_to_nothing(before))
     new = [each for each in _to_nothing(after) if each not in was]

@@ -122,6 +122,9 @@ def take(path: Path, tables: Tables, before: Taken, today: date) -> Taken:
     new.serials = history.serials_of(new.words, meta.get("next", {}))
     new.last = history.last_of(new.past.docs(), meta.get("last", 0))
     records = {kind: table.records for kind, table in read.items()}
-    outside = (*history.outside(new.words, new.docs), *(Outside(kind, key, DOUBTED) for kind, key in told.doubted))
+    # What is doubted is so whatever else was done to it, and what is not there any more is no matter.
+    doubted = [(kind, key) for kind, key in told.doubted if key in new.docs.get(kind, {})]
+    edited = [each for each in history.outside(new.words, new.docs) if (each.kind, each.tag) not in doubted]
+    outside = (*edited, *(Outside(kind, key, DOUBTED) for kind, key in doubted))
     new.job = Job(records, told.marks, outside, history.removed(told), today)
     return new

@@ -60,6 +60,11 @@ class Outside(msgspec.Struct, frozen=True):
         """What was done to it, in words: `added`, `changed`, `deleted`."""
         return "deleted" if self.what == "vanished" else self.what
 
+    @property
+    def became(self) -> str:
+        """What became of it, in words: `was deleted`; or that it rests on what nobody vouches for."""
+        return f"was {self.done}" if self.what in ("added", "changed", "vanished") else self.what
+
 
 class Removed(msgspec.Struct, frozen=True):
     """A rough-in item, or an item of the plan, that was taken off the list; its tag is its key."""

@@ -64,7 +64,8 @@ def fold(entries: Iterable[Mapping[str, Any]], start: Folded) -> Folded:
             lasts.pop(key, None)
             if words[key] != after:
                 lasts[key] = after
-            doubted.pop(key, None)
+            if after is None or entry.get("act") != "mend":
+                doubted.pop(key, None)  # to put it back makes it no surer than it was
             if change["kind"] == "check":
                 if after is None and change["before"] is not None:
                     what = str(change["before"].get("what", ""))

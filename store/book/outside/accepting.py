@@ -9,6 +9,7 @@ from store.book.book import Book
 from store.book.chain import archive
 from store.book.chain.history import Entry, broken_seal
 from store.book.chain.seals import seal_of, whole_seal
+from store.book.changes import Step
 from store.book.decoding import Tables
 from store.book.migrate import meta_of
 from store.book.taken import GATE_KINDS, Taken
@@ -34,7 +35,11 @@ def accept_history(book: Book, why: str) -> None:
             raise BadValue("a damaged history is accepted for a reason: write how it came about")
         past, doubted = archive.digest_of(tables), _doubted(docs, tables, job)
         what = f"Accepted the history as it is: {wrong}"
-        return Noted("accept", what, why, [], past, whole_seal(past, docs), {"doubted": doubted})
+        # What is not there any more is not brought back on such a word: from now on the history says that it is gone.
+        lost = [each for each in doubted if each[1] not in job.tables.get(each[0], {})]
+        gone = [Step(*each, said, None) for each in lost if (said := taken.words.get(each)) is not None]
+        there = [each for each in doubted if each not in lost]
+        return Noted("accept", what, why, gone, past, whole_seal(past, docs), {"doubted": there})
 
     book.note(work_out)
 
@@ -55,7 +60,9 @@ def _doubted(docs: Sequence[Mapping[str, Any]], tables: Tables, job: Job) -> lis
         seal, number = doc["seal"], doc["n"]
         for change in doc["changes"]:
             good[change["kind"], change["tag"]] = sound if change["kind"] == "passage" else whole
-    return [(kind, key) for kind in GATE_KINDS for key in job.tables.get(kind, {}) if not good.get((kind, key), False)]
+    known = dict.fromkeys((kind, key) for kind in GATE_KINDS for key in job.tables.get(kind, {}))
+    known |= dict.fromkeys(each for each in good if each[0] in GATE_KINDS)
+    return [each for each in known if not good.get(each, False)]
 
 
 def _packed(tables: Tables) -> list[dict[str, Any]]:

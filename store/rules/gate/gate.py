@@ -124,7 +124,8 @@ def outside_line(outside: Outside) -> str:
     if outside.kind == PICTURE:
         return f"picture {outside.tag} {outside.what}, and items rest on it"
     fields = f": {', '.join(outside.fields)}" if outside.fields else ""
-    return f"{outside.kind} {outside.tag} was {outside.done} outside of Studbook{fields}"
+    where = f" outside of Studbook{fields}" if outside.became != outside.what else ""
+    return f"{outside.kind} {outside.tag} {outside.became}{where}"
 
 
 def _holds(

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Callable
 from pathlib import Path
+from typing import Any
 
 import msgspec
 import pytest
@@ -287,3 +289,67 @@ def test_a_passage_older_than_the_one_before_it_does_not_count(path: Path) -> No
     now = standing(older)
     assert (now.stage, now.claimed) == ("Rough-in", "Drywall")
     assert now.unearned == "the move to Drywall is older than the move to Rough-in that it rests on"
+
+
+def forged_again(tables: Any, number: str, **values: object) -> None:
+    """An entry of a sign-off forged together with the sign-off itself."""
+    change = next(each for each in tables["history"][number]["changes"] if each["kind"] == "closing")
+    change["after"].update(values)
+    tables["closing"]["1"].update(values)
+
+
+@pytest.mark.parametrize(
+    "after",
+    [
+        lambda t: t["closing"].clear(),
+        lambda t: t["closing"]["1"].update(evidence="another word of mine"),
+        lambda t: t["closing"]["1"].update(by="Eve"),
+        lambda t: None,
+    ],
+    ids=["deleted", "changed", "changed by", "as it is"],
+)
+@pytest.mark.parametrize("first", [True, False], ids=["edited before", "edited after"])
+def test_no_forged_sign_off_comes_to_count_by_being_edited_and_put_back(
+    path: Path, after: Callable[[Any], object], first: bool
+) -> None:
+    book = before_drywall(path)
+    shut(book, "Q1")
+    number = str(len(book.entries()))
+    book.close()
+    rewrite(path, lambda t: forged_again(t, number, evidence="nobody ever looked at it"))
+    if first:
+        rewrite(path, after)
+    accept_history(reopen(path), "a slip of mine")
+    if not first:
+        rewrite(path, after)
+    for _ in range(3):
+        main(["verify", str(path), "--put-back"])
+        assert item_of(reopen(path).job, "Q1").open
+        assert main(["advance", str(path), "--by", "Ben Hall", "--to", "Drywall"]) == 3
+    assert reopen(path).job.outside == ()
+    shut(reopen(path), "Q1")
+    go_on(reopen(path))
+    assert stands(path).stage == "Drywall"
+
+
+def test_a_passage_of_which_the_history_lost_the_end_is_put_back_and_passed_anew(
+    path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    at_drywall(path).close()
+    rewrite(path, lambda t: t["history"].pop(str(entry_of(path, "Drywall"))))
+    accept_history(reopen(path), "the disk was full")
+    capsys.readouterr()
+    main(["verify", str(path)])
+    assert "passage P4 rests on a damaged part of the history\n" in capsys.readouterr().out
+    assert main(["verify", str(path), "--put-back"]) == 0
+    assert (stands(path).stage, stands(path).claimed) == ("Rough-in", None)
+    go_on(reopen(path))
+    assert stands(path).stage == "Drywall"
+
+
+def test_what_is_doubted_and_was_never_there_holds_nothing(path: Path) -> None:
+    before_drywall(path).close()
+    rewrite(path, lambda t: t["history"]["4"].update(doubted=[["passage", "P9"]]))
+    accept_history(reopen(path), "a slip of mine")
+    assert {each.tag for each in reopen(path).job.outside} == {"P3"}
+    assert main(["verify", str(path), "--put-back"]) == 0
