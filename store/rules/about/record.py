@@ -18,7 +18,7 @@ from store.records.whole import Job, references
 from store.records.wiring import Box, Cable, Circuit, Raceway
 from store.rules.access.steps import Reach, reach
 from store.rules.core.checks import Item, items
-from store.rules.core.figures import figures_about
+from store.rules.core.figures import figures_on
 from store.rules.core.findings import Finding, findings
 from store.rules.core.memo import once
 from store.rules.core.references import referring
@@ -65,7 +65,7 @@ def about(job: Job, tag: str) -> About | None:
         record=record,
         names=tuple((name, job.get(name)) for _, name, _ in references(record)),
         named_by=tuple(referring(job, tag)),
-        figures=figures_about(job, record.kind).get(tag, {}),
+        figures=figures_on(job, tag),
         access=reach(job, tag) if isinstance(record, IN_PLACE) else None,
         photos=photos_about(job, tag),
         items=_items_by_tag(job).get(tag, ()),

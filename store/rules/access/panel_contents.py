@@ -6,17 +6,17 @@ a raceway, and the raceway itself, at the ends only, since nobody notes how a ra
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 
 import msgspec
 
 from store.measure.length import INCH_NM
 from store.records.access import Panel
 from store.records.equipment import Equipment
-from store.records.whole import Job
+from store.records.whole import LETTERS, Job
 from store.records.wiring import Box, Cable, Raceway
 from store.rules.cable.routes import routes
-from store.rules.core.keyed import by_key, of_each
+from store.rules.core.keyed import by_key, filed, of_each
 from store.rules.core.memo import once
 from store.rules.wall.layout import outline, overlapping, walls
 from store.rules.wall.pieces import in_use
@@ -64,21 +64,17 @@ class PanelContents(msgspec.Struct, frozen=True):
 @of_each(Panel)
 def panel_contents(job: Job, panel: Panel) -> PanelContents:
     """What is behind every panel, by its tag."""
-    return _behind(job, panel, _named_by_things(job).get(panel.tag, []))
+    return _behind(job, panel, _named_by_things(job).get(panel.tag, ()))
 
 
-@by_key
-def _named_by_things(job: Job) -> Mapping[str, list[str]]:
-    found: dict[str, list[str]] = {}
-    tables: tuple[Mapping[str, Box | Equipment | Cable], ...] = (job.of(Box), job.of(Equipment), job.of(Cable))
-    for table in tables:
-        for tag, one in table.items():
-            if one.reached and in_use(one):
-                found.setdefault(str(one.reached), []).append(tag)
-    return found
+@filed(Box, Equipment, Cable)
+def _named_by_things(job: Job, one: Box | Equipment | Cable) -> Iterator[tuple[str, str]]:
+    """What says by which panel it is reached, by that panel."""
+    if one.reached and in_use(one):
+        yield str(one.reached), one.tag
 
 
-def _behind(job: Job, panel: Panel, named: list[str]) -> PanelContents:
+def _behind(job: Job, panel: Panel, named: Sequence[str]) -> PanelContents:
     words = list(dict.fromkeys((*map(str, panel.behind), *named)))
     said = tuple(tag for tag in words if in_use(job.get(tag)))
     retired = tuple(tag for tag in words if not in_use(job.get(tag)))
@@ -87,7 +83,7 @@ def _behind(job: Job, panel: Panel, named: list[str]) -> PanelContents:
     if around is None or not panel.wall:
         return PanelContents(panel.tag, (), (), said, (), retired, follows)
     reach = REACH_NM[panel.passes]
-    gaps = dict(_within_reach(job).get(panel.tag, ()))
+    gaps = dict(sorted(_within_reach(job).get(panel.tag, ()), key=lambda each: _order(each[0])))
     straight = tuple(tag for tag, gap in gaps.items() if gap == 0)
     near = tuple(tag for tag, gap in gaps.items() if gap)
     elsewhere = [tag for tag in said if tag not in gaps and tag not in follows]
@@ -96,51 +92,23 @@ def _behind(job: Job, panel: Panel, named: list[str]) -> PanelContents:
     return PanelContents(panel.tag, straight, near, said, far, retired, follows)
 
 
-@by_key
-def _ending_at(job: Job) -> Mapping[str, list[str]]:
+@filed(Raceway, Cable)
+def _ending_at(job: Job, one: Cable | Raceway) -> Iterator[tuple[str, str]]:
     """The cables and raceways that end at each thing."""
-    found: dict[str, list[str]] = {}
-    ends: list[tuple[str, Cable | Raceway]] = [*job.of(Raceway).items(), *job.of(Cable).items()]
-    for tag, one in ends:
-        for end in dict.fromkeys((str(one.start), str(one.end))) if in_use(one) else ():
-            if end:
-                found.setdefault(end, []).append(tag)
-    return found
+    for end in dict.fromkeys((str(one.start), str(one.end))) if in_use(one) else ():
+        if end:
+            yield end, one.tag
 
 
-@by_key
-def _within_reach(job: Job) -> Mapping[str, tuple[tuple[str, int], ...]]:
-    """What lies within reach of each panel, with its distance; boxes first, then by tag."""
-    found: dict[str, list[tuple[str, int]]] = {}
-    for near in (_boxes_near, _devices_near, _raceways_near, _cables_near):
-        for tag, gaps in near(job).items():
-            for panel, gap in gaps:
-                found.setdefault(panel, []).append((tag, gap))
-    return {panel: tuple(sorted(gaps, key=lambda each: _order(job, each[0]))) for panel, gaps in found.items()}
+@filed(Box, Equipment, Raceway, Cable)
+def _within_reach(job: Job, one: Box | Equipment | Raceway | Cable) -> Iterator[tuple[str, tuple[str, int]]]:
+    """What lies within reach of each panel, with its distance."""
+    for panel, gap in _near(job, one.tag).items():
+        yield panel, (one.tag, gap)
 
 
-@of_each(Box)
-def _boxes_near(job: Job, box: Box) -> tuple[tuple[str, int], ...] | None:
-    return _near(job, box.tag)
-
-
-@of_each(Equipment)
-def _devices_near(job: Job, one: Equipment) -> tuple[tuple[str, int], ...] | None:
-    return _near(job, one.tag)
-
-
-@of_each(Raceway)
-def _raceways_near(job: Job, raceway: Raceway) -> tuple[tuple[str, int], ...] | None:
-    return _near(job, raceway.tag)
-
-
-@of_each(Cable)
-def _cables_near(job: Job, cable: Cable) -> tuple[tuple[str, int], ...] | None:
-    return _near(job, cable.tag)
-
-
-def _near(job: Job, tag: str) -> tuple[tuple[str, int], ...] | None:
-    """The panels that a thing lies within reach of, and how far it is from each; None for none."""
+def _near(job: Job, tag: str) -> dict[str, int]:
+    """The panels that a thing lies within reach of, and how far it is from each."""
     filed = _filed_panels(job)
     found: dict[str, int] = {}
     for wall, stretch in _stretches(job, tag):
@@ -149,7 +117,7 @@ def _near(job: Job, tag: str) -> tuple[tuple[str, int], ...] | None:
             gap = distance_nm(around, stretch)
             if gap <= reach:
                 found[panel] = min(gap, found.get(panel, gap))
-    return tuple(found.items()) or None
+    return found
 
 
 @by_key
@@ -165,9 +133,9 @@ def _filed_panels(job: Job) -> Mapping[tuple[str, int, int], tuple[tuple[str, tu
     return {cell: tuple(panels) for cell, panels in found.items()}
 
 
-def _order(job: Job, tag: str) -> tuple[int, int]:
-    record = job.get(tag)
-    kind = record.kind if record else ""
+def _order(tag: str) -> tuple[int, int]:
+    """Boxes first, then by tag."""
+    kind = LETTERS[tag[:1]].kind
     return (KIND_ORDER.index(kind) if kind in KIND_ORDER else len(KIND_ORDER), int(tag[1:]) if tag[1:].isdigit() else 0)
 
 

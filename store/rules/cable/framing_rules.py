@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator
 
 from store.measure.length import INCH_NM
 from store.records.wall import Obstacle, Wall
@@ -13,7 +13,7 @@ from store.rules.cable.kinds import is_power, kind_of
 from store.rules.cable.routes import routes
 from store.rules.core.code import edition, is_us
 from store.rules.core.findings import Finding, rule
-from store.rules.core.keyed import by_key, from_each
+from store.rules.core.keyed import filed, from_each
 from store.rules.core.wording import at_most, few_of, plural, sized
 from store.rules.wall.layout import outline, walls
 from store.trade.cable.jackets import markings
@@ -29,17 +29,22 @@ run along it. Our own reading, no source."""
 _METAL = ("mc-", "ac-")
 
 
-@by_key
-def in_framing(job: Job) -> Mapping[str, tuple[str, ...]]:
+@filed(Cable)
+def in_framing(job: Job, cable: Cable) -> Iterator[tuple[str, str]]:
     """The cables that lie loose in each wall, by the wall; those in EMT are left out, which needs no plate."""
-    found: dict[str, list[str]] = {}
-    for tag, cable in job.of(Cable).items():
-        raceway = job.of(Raceway).get(cable.raceway) if cable.route == "raceway" else None
-        if not in_the_wall(job, cable) or (raceway is not None and raceway.type == "EMT"):
-            continue
-        for wall in dict.fromkeys(leg.wall for leg in routes(job)[tag].legs if leg.place in ("wall", "raceway")):
-            found.setdefault(wall, []).append(tag)
-    return {wall: tuple(tags) for wall, tags in found.items()}
+    raceway = job.of(Raceway).get(cable.raceway) if cable.route == "raceway" else None
+    if not in_the_wall(job, cable) or (raceway is not None and raceway.type == "EMT"):
+        return
+    for wall in dict.fromkeys(leg.wall for leg in routes(job)[cable.tag].legs if leg.place in ("wall", "raceway")):
+        yield wall, cable.tag
+
+
+@filed(Cable)
+def _uprights(job: Job, cable: Cable) -> Iterator[tuple[str, tuple[int, str]]]:
+    """The upright stretches of cables in each wall, by the wall: how far along it each is, nm, and of which cable."""
+    for leg in routes(job)[cable.tag].in_wall:
+        if leg.start[0] == leg.end[0] and abs(leg.start[1] - leg.end[1]) > ALONG_OVER_NM:
+            yield leg.wall, (leg.start[0], cable.tag)
 
 
 @rule
@@ -104,8 +109,9 @@ def cable_in_air_space(job: Job, vent: Obstacle) -> Iterable[Finding]:
     """Cables that run along the stud bay of a vent and are not made for air spaces; one finding a vent."""
     if vent.what != "vent" or not is_us(job):
         return
-    cables = (job.of(Cable)[tag] for tag in in_framing(job).get(vent.wall, ()))
-    along = [one for one in cables if not _for_air(one) and _shares_bay(job, one, vent)]
+    beside = _beside(job, vent)
+    cables = [job.of(Cable)[tag] for tag in in_framing(job).get(vent.wall, ()) if tag in beside]
+    along = [one for one in cables if not _for_air(one)]
     if along:
         tags = tuple(one.tag for one in along)
         power = [one.tag for one in along if is_power(job, one)]
@@ -130,14 +136,12 @@ def _for_air(cable: Cable) -> bool:
     return bool(marks & {*PLENUM}) or cable.type.lower().startswith(_METAL)
 
 
-def _shares_bay(job: Job, cable: Cable, vent: Obstacle) -> bool:
-    """Whether an upright stretch of a cable runs along the stud bay that a vent is in."""
+def _beside(job: Job, vent: Obstacle) -> set[str]:
+    """The cables of which an upright stretch runs along the stud bay that a vent is in."""
     layout, place = walls(job).get(vent.wall), outline(vent)
     if layout is None or place is None:
-        return False
-    for leg in routes(job)[cable.tag].in_wall:
-        if leg.wall == vent.wall and leg.start[0] == leg.end[0] and abs(leg.start[1] - leg.end[1]) > ALONG_OVER_NM:
-            bay = bay_of(layout.bays, leg.start[0], leg.start[0])
-            if bay is not None and place.x_nm < bay.right_nm and bay.left_nm < place.right_nm:
-                return True
-    return False
+        return set()
+    bays = [each for each in layout.bays if place.x_nm < each.right_nm and each.left_nm < place.right_nm]
+    ups = _uprights(job).get(vent.wall, ())
+    there = {at for at in {at for at, _ in ups} if (bay := bay_of(layout.bays, at, at)) is not None and bay in bays}
+    return {tag for at, tag in ups if at in there}

@@ -14,7 +14,7 @@ from store.rules.cable.legs import Leg
 from store.rules.cable.lengths import Need, needs
 from store.rules.cable.routes import course, raceway_course
 from store.rules.core.findings import Finding, rule
-from store.rules.core.keyed import by_key, from_each, of_each
+from store.rules.core.keyed import by_key, filed, from_each, of_each
 from store.rules.core.wording import listed, named, said, sized
 from store.rules.wall.contents import opening_at
 from store.rules.wall.layout import cables_at
@@ -73,17 +73,15 @@ Line = tuple[int, int, int, str]
 """Where a straight run lies, from where to where, and its tag."""
 
 
-@by_key
-def _power_lines(job: Job) -> Mapping[Cell, tuple[Line, ...]]:
+@filed(Cable)
+def _power_lines(job: Job, cable: Cable) -> Iterator[tuple[Cell, Line]]:
     """The straight stretches of power cables in the wall, by the pieces of wall that they go through."""
-    found: dict[Cell, list[Line]] = {}
-    for tag, need in needs(job).items():
-        for leg in _in_wall(need) if need.power else ():
-            if (line := _line(leg)) is not None:
-                level, at, low, high = line
-                for along in range(low // _CELL_NM, high // _CELL_NM + 1):
-                    found.setdefault((leg.wall, level, at // _REACH_NM, along), []).append((at, low, high, tag))
-    return {cell: tuple(lines) for cell, lines in found.items()}
+    need = needs(job).get(cable.tag)
+    for leg in _in_wall(need) if need is not None and need.power else ():
+        if (line := _line(leg)) is not None:
+            level, at, low, high = line
+            for along in range(low // _CELL_NM, high // _CELL_NM + 1):
+                yield (leg.wall, level, at // _REACH_NM, along), (at, low, high, cable.tag)
 
 
 def _nearest_power(job: Job, leg: Leg) -> tuple[int, str] | None:

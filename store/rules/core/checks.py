@@ -6,9 +6,10 @@ vouches for what was true of its subject; when that changes, the check is open a
 
 from __future__ import annotations
 
-from collections.abc import Callable, Container, Iterable
+from collections.abc import Callable, Container, Iterable, Iterator
 from datetime import date
-from typing import Literal, TypeVar
+from itertools import chain
+from typing import Generic, Literal, TypeVar
 
 import msgspec
 
@@ -18,7 +19,8 @@ from store.measure.length import Length, to_file
 from store.records.base import Record
 from store.records.gate import Check, Closing, Proof
 from store.records.whole import Job
-from store.rules.core.memo import once
+from store.rules.core.keyed import Each, FromEach
+from store.rules.core.memo import once, put_together
 from store.rules.core.proof import BEFORE, inspection_in, kind_meant, proof_missing
 from store.rules.core.registry import CHECKS, Register
 from store.rules.core.tested import Test
@@ -73,6 +75,7 @@ _SOURCES: Register[Source] = Register(CHECKS)
 
 
 S = TypeVar("S", bound=Source)
+T = TypeVar("T")
 
 
 def checks_of(function: S) -> S:
@@ -92,25 +95,75 @@ def hand_written(job: Job) -> Iterable[RoughIn]:
         yield RoughIn(tag, one.what, one.trade, one.where, one.wants, (tag, *about), vouches, one.proof)
 
 
-@once
+@put_together
 def rough_in(job: Job) -> list[RoughIn]:
     """Every rough-in check of the job."""
     return [check for number in range(len(_SOURCES.all())) for check in _listed_by(job, number)]
 
 
-@once
+@put_together
 def _listed_by(job: Job, number: int) -> tuple[RoughIn, ...]:
     """The checks of one source."""
     return tuple(_SOURCES.all()[number](job))
 
 
+class OfItems(Generic[T]):
+    """What a function says of each item of the list, where it says anything; of those that changed it is asked again.
+
+    A closing, or a change of the plan, bears on few items: all that is told of items goes by the record that they are
+    of.
+    """
+
+    def __init__(self, function: Callable[[Item], T | None]) -> None:
+        self._function = function
+        self._parts: list[Callable[[Job], Iterable[tuple[T, ...]]]] = []
+        self._whole = put_together(self._joined)
+
+    def __call__(self, job: Job) -> list[T]:
+        """All of it, in the order of the list."""
+        return self._whole(job)
+
+    def _joined(self, job: Job) -> list[T]:
+        if not self._parts:
+            self._parts = [part for source in _SOURCES.all() for part in self._parts_of(source)]
+        return list(chain.from_iterable(chain.from_iterable(part(job) for part in self._parts)))
+
+    def _parts_of(self, source: Source) -> Iterator[Callable[[Job], Iterable[tuple[T, ...]]]]:
+        if isinstance(source, FromEach):
+            yield from (self._of_records(cls, each) for cls, each in zip(source.kinds, source.by_kind, strict=True))
+        else:
+            whole = once(lambda job: self._told(job, source(job)))
+            yield lambda job: (whole(job),)
+
+    def _of_records(
+        self, cls: type[Record], listed: Each[Record, tuple[RoughIn, ...]]
+    ) -> Callable[[Job], Iterable[tuple[T, ...]]]:
+        each = Each(cls, lambda job, record: self._told(job, listed.one(job, record.tag) or ()) or None)
+        return lambda job: each.whole(job).values()
+
+    def _told(self, job: Job, checks: Iterable[RoughIn]) -> tuple[T, ...]:
+        told = (self._function(_standing(job, check)) for check in checks)
+        return tuple(each for each in told if each is not None)
+
+
+def _standing(job: Job, check: RoughIn) -> Item:
+    """A check with how it stands."""
+    closing = job.of(Closing).get(check.key)
+    return _item(check, closing, closing is not None and check.key in _forged(job), _lost(job))
+
+
+items = OfItems(lambda item: item)
+"""Every rough-in check with how it stands."""
+
+
 @once
-def items(job: Job) -> list[Item]:
-    """Every rough-in check with how it stands."""
-    closings = job.of(Closing)
-    forged = {each.tag for each in job.outside if each.kind == "closing"}
-    lost = {each.tag for each in job.outside if each.kind == PICTURE}
-    return [_item(check, closings.get(check.key), check.key in forged, lost) for check in rough_in(job)]
+def _forged(job: Job) -> tuple[str, ...]:
+    return tuple(each.tag for each in job.outside if each.kind == "closing")
+
+
+@once
+def _lost(job: Job) -> tuple[str, ...]:
+    return tuple(each.tag for each in job.outside if each.kind == PICTURE)
 
 
 def _item(check: RoughIn, closing: Closing | None, forged: bool, lost: Container[str]) -> Item:

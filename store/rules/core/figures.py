@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
+from functools import cache
 from typing import Any, TypeVar
 
 from store.measure.kept import kept_text
 from store.measure.length import Length, kept_length
 from store.records.whole import Job
+from store.rules.core.keyed import ByKey, FromEach, by_key, filed
 from store.rules.core.memo import once, put_together
 from store.rules.core.registry import FIGURES, Register
 
@@ -44,31 +46,54 @@ def figures(job: Job) -> dict[str, dict[str, Any]]:
 
 @put_together
 def figures_about(job: Job, kind: str) -> dict[str, dict[str, Any]]:
-    """The figures of the records of one kind, by tag and name: one page or one list need not wait for all the others.
+    """The figures of the records of one kind, by tag and name: one list need not wait for all the others.
 
     Without a kind, of everything.
     """
     found: dict[str, dict[str, Any]] = {}
-    for number, (kinds, _) in enumerate(sources()):
-        if not kind or kind in kinds:
-            for tag, named in _by_tag(job, number).items():
-                found[tag] = {**found[tag], **named} if tag in found else named
-    return found
-
-
-@put_together
-def _by_tag(job: Job, number: int) -> dict[str, dict[str, Any]]:
-    """The figures of one source, by tag and name."""
-    found: dict[str, dict[str, Any]] = {}
-    for tag, name, value in _worked_out_by(job, number):
-        found.setdefault(tag, {})[name] = value
+    for by_tag in _of_kind(kind):
+        for tag, named in by_tag(job).items():
+            if tag in found:
+                found[tag].update(named)
+            else:
+                found[tag] = dict(named)
     return found
 
 
 @once
-def _worked_out_by(job: Job, number: int) -> tuple[Figure, ...]:
-    """The figures of one source."""
-    return tuple(_SOURCES.all()[number](job))
+def figures_on(job: Job, tag: str) -> dict[str, Any]:
+    """The figures of one record, by name; nothing for none."""
+    record = job.get(tag)
+    found: dict[str, Any] = {}
+    for by_tag in _of_kind(record.kind) if record is not None else ():
+        found.update(by_tag(job).get(tag, ()))
+    return found
+
+
+Named = tuple[tuple[str, Any], ...]
+"""Figures of a record: name and value."""
+
+
+@cache
+def _of_kind(kind: str) -> tuple[ByKey[str, Named], ...]:
+    """Each source that tells of records of a kind, by their tags; without a kind, each that there is."""
+    return tuple(_by_tag(number) for number, (kinds, _) in enumerate(sources()) if not kind or kind in kinds)
+
+
+@cache
+def _by_tag(number: int) -> ByKey[str, Named]:
+    """The figures of one source, by the tag of their record."""
+    source = _SOURCES.all()[number]
+    if isinstance(source, FromEach):
+        return filed(*source.kinds)(lambda job, one: ((tag, (name, v)) for tag, name, v in source.function(job, one)))
+
+    def named(job: Job) -> dict[str, Named]:
+        found: dict[str, list[tuple[str, Any]]] = {}
+        for tag, name, value in source(job):
+            found.setdefault(tag, []).append((name, value))
+        return {tag: tuple(each) for tag, each in found.items()}
+
+    return by_key(named)
 
 
 def plain(found: dict[str, dict[str, Any]], metric: bool) -> dict[str, dict[str, Any]]:

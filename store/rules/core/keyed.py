@@ -8,16 +8,19 @@
 
     ends = index(Cable, lambda one: (one.start, one.end))   # `ends(job).get("B3", ())`: the cables that name it
 
+    @filed(Cable)
+    def on_wall(job: Job, cable: Cable) -> Iterator[tuple[str, Leg]]: ...   # `on_wall(job).get("W1", ())`: all under it
+
     @rule
     @from_each(Cable)
     def cable_not_rated(job: Job, cable: Cable) -> Iterator[Finding]: ...   # any number of things from each record
 
-The first three are asked as if they were dictionaries, by queries and by anybody else.
+All but the last are asked as if they were dictionaries, by queries and by anybody else.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Hashable, Iterable, Mapping
 from functools import wraps
 from itertools import chain
 from operator import is_
@@ -26,6 +29,7 @@ from typing import Any, Generic, TypeVar, overload
 from store.records.base import Record
 from store.records.whole import Job
 from store.rules.core.memo import STANDS, Lookup, Node, once
+from store.rules.core.same import as_before
 from store.rules.core.view import EVERYTHING, RUNNING, Looked, View
 
 R = TypeVar("R", bound=Record)
@@ -55,16 +59,17 @@ class Keyed(Generic[K, T]):
 class ByKey(Keyed[K, T]):
     """A dictionary that is made as a whole."""
 
-    def __init__(self, function: Callable[[Job], Mapping[K, T]]) -> None:
-        super().__init__(function, function, Lookup)
+    def __init__(self, function: Callable[[Job], Mapping[K, T]], kept_in: type[Lookup] = Lookup) -> None:
+        super().__init__(function, function, kept_in)
         self._function = function
+        self._kept_in = kept_in
 
     def one(self, job: Job, key: K) -> T | None:
         """What is under a key, or None; whoever asks stands on that alone."""
         reads = RUNNING.reads
         if not isinstance(job, View) or reads is None:
             return self.whole(job).get(key)
-        node = job.engine.node(self._function, (), Lookup)
+        node = job.engine.node(self._function, (), self._kept_in)
         node.refresh(job)
         found: T | None = node.value.get(key)
         if node not in reads.asked:
@@ -81,17 +86,101 @@ def by_key(function: Callable[[Job], Mapping[K, T]]) -> ByKey[K, T]:
     return ByKey(function)
 
 
+class Filed(Lookup):
+    """What records put under keys, in the order of their tables: of those that say another thing than before it is
+    filed anew, and of no others."""
+
+    __slots__ = ("pairs",)
+
+    def __init__(self, query: Callable[..., Any], keys: tuple[Any, ...]) -> None:
+        super().__init__(query, keys)
+        self.value = {}
+        self.pairs: Mapping[str, Pairs] = {}
+        """Keys with values, by the tag of the record that puts them there."""
+
+    def _taken(self, value: Mapping[str, Pairs]) -> Any:
+        was, self.pairs = self.pairs, value
+        touched = _keys_touched(was, value)
+        if not touched and len(was) == len(value):
+            return self.value
+        found: dict[Hashable, Any] = {}
+        for pairs in value.values():
+            for key, one in pairs:
+                if key in touched:
+                    found.setdefault(key, []).append(one)
+                elif key not in found:
+                    found[key] = self.value[key]
+        for key in touched:
+            former = self.value.get(key)
+            if key in found:
+                found[key] = as_before(former, tuple(found[key]))
+            if found.get(key) is not former:
+                self.tell(key)
+        return found
+
+
+Pairs = tuple[tuple[Hashable, Any], ...]
+
+
+def _keys_touched(was: Mapping[str, Pairs], now: Mapping[str, Pairs]) -> set[Hashable]:
+    """The keys under which something was put, taken away or altered; all where the order of records is another."""
+    if list(was) != list(now) and [tag for tag in was if tag in now] != [tag for tag in now if tag in was]:
+        differing = [*was, *now]
+    else:
+        differing = [tag for tag, pairs in now.items() if was.get(tag) is not pairs]
+        differing += [tag for tag in was if tag not in now]
+    return {key for tag in differing for each in (was, now) for key, _ in each.get(tag, ())}
+
+
+class Indexed(Filed):
+    """The records of a table under what they name."""
+
+    __slots__ = ("records",)
+
+    def __init__(self, query: Callable[..., Any], keys: tuple[Any, ...]) -> None:
+        super().__init__(query, keys)
+        self.records: Mapping[str, Record] = {}
+
+    def _taken(self, value: Any) -> Any:
+        was, self.records, names = self.records, value, self.query.names  # type: ignore[attr-defined]
+        former, found = self.pairs, {}
+        for tag, record in value.items():
+            pairs = former.get(tag, ()) if was.get(tag) is record else tuple((each, record) for each in names(record))
+            if pairs:
+                found[tag] = pairs
+        return super()._taken(found)
+
+
 def index(cls: type[R], names: Callable[[R], Iterable[str]]) -> ByKey[str, tuple[R, ...]]:
     """The records of a kind by what they name, in the order of their table, each once under a name."""
 
-    def named(job: Job) -> Mapping[str, tuple[R, ...]]:
-        found: dict[str, list[R]] = {}
-        for record in job.of(cls).values():
-            for name in dict.fromkeys(names(record)):
-                found.setdefault(name, []).append(record)
-        return {name: tuple(records) for name, records in found.items()}
+    def named(job: Job) -> Mapping[str, Any]:
+        return dict(job.of(cls).items())
 
-    return ByKey(named)
+    named.names = lambda record: dict.fromkeys(names(record))  # type: ignore[attr-defined]
+    return ByKey(named, Indexed)
+
+
+def filed(*kinds: type[Any]) -> Callable[[Callable[[Job, Any], Iterable[tuple[K, T]]]], ByKey[K, tuple[T, ...]]]:
+    """Make a generator of the job and one record of some kinds, which gives keys with values, a query that gives all
+    values under each key, in the order of the tables."""
+
+    def made(function: Callable[[Job, Any], Iterable[tuple[K, T]]]) -> ByKey[K, tuple[T, ...]]:
+        def given(job: Job, record: Any) -> tuple[tuple[K, T], ...] | None:
+            return tuple(function(job, record)) or None
+
+        given.__qualname__ = function.__qualname__
+        each_of = [Each(cls, given) for cls in kinds]
+
+        def together(job: Job) -> Mapping[Any, Any]:
+            found = [each.whole(job) for each in each_of]
+            return found[0] if len(found) == 1 else {tag: pairs for each in found for tag, pairs in each.items()}
+
+        asked = ByKey(together, Filed)
+        wraps(function)(asked)
+        return asked
+
+    return made
 
 
 class Every(Node):
@@ -198,11 +287,12 @@ class FromEach(Generic[R, T]):
         given.__qualname__ = function.__qualname__
         self.kinds = kinds
         self.function = function
-        self._by_tag = [Each(cls, given) for cls in kinds]
+        self.by_kind: list[Each[Any, tuple[T, ...]]] = [Each(cls, given) for cls in kinds]
+        """What it gives for each record that it gives anything for, kind after kind."""
 
     def __call__(self, job: Job) -> tuple[T, ...]:
         """What it gives for all records, kind after kind, each in the order of its table."""
-        return tuple(chain.from_iterable(each for by_tag in self._by_tag for each in by_tag.whole(job).values()))
+        return tuple(chain.from_iterable(each for one in self.by_kind for each in one.whole(job).values()))
 
 
 A = TypeVar("A", bound=Record)

@@ -118,7 +118,7 @@ class Node:
             raise
         finally:
             RUNNING.reads, self.busy = outer, False
-        self.value = self._beside_former(value) if self.at >= 0 else value
+        self.value = self._taken(value)
         self.asked, readers, mask = reads.asked, view.engine.readers, 0
         for part in reads.parts:
             readers[part].add(self)
@@ -135,9 +135,9 @@ class Node:
                 asked.users.add(self)
         self.state, self.at, self.mask = STANDS, view.number, mask
 
-    def _beside_former(self, value: Any) -> Any:
-        """A new answer with what is the same in the former one."""
-        return as_before(self.value, value)
+    def _taken(self, value: Any) -> Any:
+        """What was worked out, with what is the same in the former answer."""
+        return as_before(self.value, value) if self.at >= 0 else value
 
 
 class Joined(Node):
@@ -145,7 +145,7 @@ class Joined(Node):
 
     __slots__ = ()
 
-    def _beside_former(self, value: Any) -> Any:
+    def _taken(self, value: Any) -> Any:
         return value
 
 
@@ -162,23 +162,24 @@ class Lookup(Node):
         super().__init__(query, keys)
         self.lookers: defaultdict[Hashable, set[Node]] = defaultdict(set)
 
-    def _beside_former(self, value: Any) -> Any:
-        was, now = self.value, super()._beside_former(value)
-        if now is not was:
+    def _taken(self, value: Any) -> Any:
+        was, now = self.value, super()._taken(value)
+        if was is not None and now is not was:
             for key in [key for key, each in now.items() if was.get(key) is not each]:
-                self._tell(key)
+                self.tell(key)
             for key in [key for key in was if key not in now]:
-                self._tell(key)
+                self.tell(key)
         return now
 
-    def _tell(self, key: Hashable) -> None:
+    def tell(self, key: Hashable) -> None:
+        """What is under a key is another."""
         if key in self.lookers:
             doubt(self.lookers.pop(key), self)
 
     def tell_all(self) -> None:
         """It cannot be made: whoever looked asks for it again."""
         for key in list(self.lookers):
-            self._tell(key)
+            self.tell(key)
 
 
 def doubt(nodes: set[Node], by: Node) -> None:

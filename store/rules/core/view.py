@@ -24,7 +24,7 @@ T = TypeVar("T")
 
 EVERYTHING = "*"
 """In place of a table: all of the job was read."""
-MOST_READ = 64
+MOST_READ = 1_000
 """A query that reads more records than this one by one is taken to read their whole tables: its trace stays short."""
 NO_RECORDS: Mapping[str, Record] = {}
 

@@ -20,7 +20,7 @@ from store.records.gate import Passage
 from store.records.people import Stage
 from store.records.wall import Opening, Reading, Wall
 from store.records.whole import Job, Outside
-from store.rules.core.checks import PICTURE, Item, items
+from store.rules.core.checks import PICTURE, Item, OfItems, items
 from store.rules.core.findings import Finding, findings
 from store.rules.core.memo import cold
 from store.rules.gate.held import Held, told
@@ -133,7 +133,7 @@ def _holds(
 ) -> tuple[Hold, ...]:
     """What holds the stage that follows."""
     if following == CLOSED:
-        return _holds_closing(job, listed, found)
+        return _holds_closing(job, found)
     holds = [Hold(each.key, f"Found after close-in: {item_line(each)}", kind="item") for each in after]
     if following == "Design":
         holds += _unmeasured(job)
@@ -150,7 +150,7 @@ def _holds(
     return tuple(holds)
 
 
-def _holds_closing(job: Job, listed: tuple[Item, ...], found: list[Finding] | None) -> tuple[Hold, ...]:
+def _holds_closing(job: Job, found: list[Finding] | None) -> tuple[Hold, ...]:
     """What holds the drywall: stop findings first, then anything done behind the program's back, then open checks."""
     holds = [
         Hold(each.key, each.headline, True, "stop")
@@ -158,8 +158,7 @@ def _holds_closing(job: Job, listed: tuple[Item, ...], found: list[Finding] | No
         if each.severity == "stop" and not each.answered
     ]
     holds += [Hold(each.tag, outside_line(each), True, "outside") for each in job.outside if _bears_on_gate(each)]
-    holds += [Hold(each.key, item_line(each), True, "item") for each in listed if each.open]
-    return tuple(holds)
+    return (*holds, *_holding_items(job))
 
 
 def item_line(item: Item) -> str:
@@ -171,6 +170,10 @@ def item_line(item: Item) -> str:
         else f"{tag} {item.check.what}"
     )
     return what if item.why_open == "open" else f"{what} ({item.why_open})"
+
+
+_holding_items = OfItems(lambda item: Hold(item.key, item_line(item), True, "item") if item.open else None)
+"""The open items, each as what holds the drywall."""
 
 
 def locked_line(now: Standing) -> str:

@@ -10,6 +10,7 @@ from store.records.wiring import Cable, Circuit, Raceway
 from store.rules.core.code import edition, is_us
 from store.rules.core.findings import Finding, rule
 from store.rules.core.keyed import from_each
+from store.rules.core.memo import once
 from store.rules.core.wording import ELECTRICIAN, few_of, listed, plain, said
 from store.rules.power.bundles import Bundle, bundles, circuit_of_cable, in_insulation, in_one_raceway
 from store.rules.power.load import states
@@ -36,9 +37,14 @@ MANY = 3
 def cables_bundled(job: Job) -> Iterable[Finding]:
     """Power cables through one row of holes, or down one stud, that may not carry what their breakers let through."""
     for bundle in bundles(job).values():
-        way = "one row of holes" if bundle.level else "one stud"
-        at = f"{said(job, bundle.at)} {'off the floor' if bundle.level else 'from left'} on {bundle.where}"
-        yield from _judged(job, bundle, way, at)
+        yield from _bundled(job, bundle)
+
+
+@once
+def _bundled(job: Job, bundle: Bundle) -> tuple[Finding, ...]:
+    way = "one row of holes" if bundle.level else "one stud"
+    at = f"{said(job, bundle.at)} {'off the floor' if bundle.level else 'from left'} on {bundle.where}"
+    return tuple(_judged(job, bundle, way, at))
 
 
 @rule

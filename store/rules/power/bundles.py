@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from itertools import pairwise
 
 import msgspec
@@ -15,7 +15,8 @@ from store.rules.cable.in_wall import in_the_wall
 from store.rules.cable.raceways import in_raceway
 from store.rules.cable.routes import raceway_length, routes
 from store.rules.core.code import is_us
-from store.rules.core.keyed import by_key, of_each
+from store.rules.core.keyed import filed, of_each
+from store.rules.core.memo import once
 from store.rules.power.plan import is_mains
 from store.trade.power.grouping import GROUPED_OVER_IN
 
@@ -74,29 +75,36 @@ def runs(job: Job, cable: Cable) -> tuple[Run, ...] | None:
     return tuple(found) or None
 
 
-@by_key
-def bundles(job: Job) -> Mapping[str, Bundle]:
+@filed(Cable)
+def _lines(job: Job, cable: Cable) -> Iterator[tuple[tuple[str, bool], Run]]:
+    """The stretches of power cables by their wall, the level ones apart from the upright."""
+    for run in runs(job).get(cable.tag) or ():
+        yield (run.wall, run.level), run
+
+
+def bundles(job: Job) -> dict[str, Bundle]:
     """Every bundle of two cables or more, by a name of its place.
 
     More than two in insulation, or through a hole that is sealed, count at any length: NFPA 70 334.80.
     """
-    lines: dict[tuple[str, bool], list[Run]] = {}
-    for each in runs(job).values():
-        for run in each:
-            lines.setdefault((run.wall, run.level), []).append(run)
+    return {name: bundle for wall, level in _lines(job) for name, bundle in _bundled(job, wall, level).items()}
+
+
+@once
+def _bundled(job: Job, wall: str, level: bool) -> dict[str, Bundle]:
+    """The bundles of one wall, level or upright."""
     found = {}
-    for (wall, level), line in lines.items():
-        for row in _rows(line):
-            cables, length = _most_together(row)
-            close, tight = _close(job, wall, row)
-            if len(tight[0]) > max(len(cables), AT_ANY_LENGTH_FROM - 1):
-                cables, length = tight
-            else:
-                close = ""
-            if len(cables) > 1:
-                found[f"{wall}/{'level' if level else 'upright'}/{row[0].at}"] = Bundle(
-                    wall, level, row[0].at, length, cables, close
-                )
+    for row in _rows(_lines(job).get((wall, level), ())):
+        cables, length = _most_together(row)
+        close, tight = _close(job, wall, row)
+        if len(tight[0]) > max(len(cables), AT_ANY_LENGTH_FROM - 1):
+            cables, length = tight
+        else:
+            close = ""
+        if len(cables) > 1:
+            found[f"{wall}/{'level' if level else 'upright'}/{row[0].at}"] = Bundle(
+                wall, level, row[0].at, length, cables, close
+            )
     return found
 
 
@@ -116,7 +124,7 @@ def insulated(job: Job, tag: str) -> bool:
     return wall is not None and wall.insulation not in ("unknown", "none")
 
 
-def _rows(line: list[Run]) -> Iterable[list[Run]]:
+def _rows(line: Iterable[Run]) -> Iterable[list[Run]]:
     """Stretches that share their holes: each row is no wider than TOGETHER_NM."""
     row: list[Run] = []
     for run in sorted(line, key=lambda one: (one.at, one.low, one.cable)):

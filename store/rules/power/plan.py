@@ -19,7 +19,7 @@ from store.records.whole import Job
 from store.records.wiring import Box, Cable, Circuit
 from store.rules.cable.kinds import POWER, kind_named
 from store.rules.core.code import is_us
-from store.rules.core.keyed import by_key, index, of_each
+from store.rules.core.keyed import by_key, filed, index, of_each
 from store.rules.power.box_text import (
     Gear,
     Size,
@@ -199,8 +199,21 @@ def _feeds(job: Job) -> Mapping[str, Feed]:
 
 @of_each(Circuit)
 def _circuits(job: Job, circuit: Circuit) -> OnCircuit:
-    boxes = [box.tag for box in boxes_on(job).get(circuit.tag, ())]
-    return _on_circuit(job, circuit, boxes, job.of(Equipment), _users(job), _gear(job))
+    boxes = list(_tags_on(job).get(circuit.tag, ()))
+    return _on_circuit(job, circuit, boxes, job.of(Equipment), _users(job))
+
+
+@filed(Box)
+def _tags_on(job: Job, box: Box) -> Iterator[tuple[str, str]]:
+    """The tags of the boxes of each circuit: the same however they are moved about."""
+    if box.circuit:
+        yield box.circuit, box.tag
+
+
+@of_each(Box)
+def _places(job: Job, box: Box) -> int:
+    """Places to plug in at every box."""
+    return places_of(box, _gear(job)[box.tag])
 
 
 boxes_on = index(Box, lambda box: (box.circuit,) if box.circuit else ())
@@ -279,7 +292,6 @@ def _on_circuit(
     boxes: list[str],
     things: Mapping[str, Equipment],
     users: Mapping[str, tuple[str, ...]],
-    gear: Mapping[str, tuple[Gear, ...]],
 ) -> OnCircuit:
     loads: list[Load] = []
     at_box: dict[str, float] = {}
@@ -306,7 +318,7 @@ def _on_circuit(
         at_box,
         tuple(no_watts),
         tuple(load.name for load in loads if things[load.name].hours is None and not load.at_125),
-        sum(places_of(job.of(Box)[box], gear[box]) for box in boxes),
+        sum(_places(job)[box] for box in boxes),
     )
 
 

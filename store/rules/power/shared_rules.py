@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
 from store.records.whole import Job
 from store.records.wiring import Box, Cable, Circuit
 from store.rules.core.code import METRIC_CODE, edition, is_us
 from store.rules.core.findings import Finding, rule
-from store.rules.core.keyed import from_each
+from store.rules.core.keyed import filed, from_each
 from store.rules.core.wording import ELECTRICIAN, few_of, named
 from store.rules.power.plan import power
 from store.rules.power.wires import (
@@ -23,12 +23,22 @@ from store.rules.power.wires import (
 from store.trade.measured.citations import nec
 
 
-@rule
-@from_each(Circuit)
-def circuits_joined(job: Job, circuit: Circuit) -> Iterable[Finding]:
-    """A cable from a box of one circuit to a box of another: it ties two breakers, or they share a neutral."""
+@filed(Circuit)
+def _joints(job: Job, circuit: Circuit) -> Iterator[tuple[str, tuple[str, Joint]]]:
+    """The joints of every circuit, by their cable."""
     for joint in reaches(job)[circuit.tag].joints:
-        if circuit.tag < joint.other or circuit.tag not in {each.other for each in reaches(job)[joint.other].joints}:
+        yield joint.cable, (circuit.tag, joint)
+
+
+@rule
+@from_each(Cable)
+def circuits_joined(job: Job, cable: Cable) -> Iterable[Finding]:
+    """A cable from a box of one circuit to a box of another: it ties two breakers, or they share a neutral."""
+    there = _joints(job).get(cable.tag, ())
+    pairs = {(one, joint.other) for one, joint in there}
+    for one, joint in there:
+        if one < joint.other or (joint.other, one) not in pairs:  # it is told once, from one of its two ends
+            circuit = job.of(Circuit)[one]
             yield _shared_neutral(job, circuit, joint) if _multiwire(job, joint) else _tied(job, circuit, joint)
 
 

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 
 from store.records.equipment import Equipment
 from store.records.whole import Job
-from store.records.wiring import Box, Cable
+from store.records.wiring import Box, Cable, Circuit
 from store.rules.core.code import METRIC_CODE, edition, is_us
 from store.rules.core.findings import Finding, rule
 from store.rules.core.keyed import from_each
@@ -143,21 +143,21 @@ def _by_raceway(cable: Cable) -> bool:
 @from_each(Box)
 def switch_under_rated(job: Job, box: Box) -> Iterable[Finding]:
     """A 15 A switch that works a whole duplex on a 20 A circuit."""
-    on = power(job).circuits.get(box.circuit) if box.circuit else None
-    if not is_us(job) or on is None or on.circuit.breaker is None:
-        return
     rated = [each.amps for each in power(job).gear[box.tag] if not each.places and each.amps is not None]
+    circuit = job.of(Circuit).get(box.circuit) if rated and box.circuit else None
+    if circuit is None or circuit.breaker is None or not is_us(job):
+        return
     whole = [tag for tag in _worked_by(job, box) if job.of(Box)[tag].switched == "all"]
     whole = [tag for tag in whole if job.of(Box)[tag].receptacles != 1]
-    if rated and whole and min(rated) < on.circuit.breaker:
+    if rated and whole and min(rated) < circuit.breaker:
         yield Finding(
             "switch_under_rated",
             "fix",
             (box.tag, *whole),
-            f"{min(rated)} A switch for a {on.circuit.breaker:g} A receptacle circuit",
-            f"Use a {on.circuit.breaker:g} A switch, or let it work one half only. {ELECTRICIAN}",
+            f"{min(rated)} A switch for a {circuit.breaker:g} A receptacle circuit",
+            f"Use a {circuit.breaker:g} A switch, or let it work one half only. {ELECTRICIAN}",
             _section(job, "F"),
-            {"switch": f"{min(rated)} A", "circuit": f"{on.circuit.breaker:g} A"},
+            {"switch": f"{min(rated)} A", "circuit": f"{circuit.breaker:g} A"},
             why=f"It works {DUPLEX} places or more at {few_of(whole)}; then it must be rated for the circuit.",
             about=(box.tag,),
         )

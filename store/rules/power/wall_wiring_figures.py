@@ -10,6 +10,7 @@ from store.records.whole import Job
 from store.records.wiring import Box
 from store.rules.core.code import is_us
 from store.rules.core.figures import Figure, figures_of
+from store.rules.core.keyed import from_each
 from store.rules.core.wording import tape_limit
 from store.rules.power.wall_wiring import bearing, first_support
 from store.rules.wall.places import POWER_BOXES
@@ -37,11 +38,10 @@ def studs(job: Job) -> Iterable[Figure]:
 
 
 @figures_of("box")
-def supports(job: Job) -> Iterable[Figure]:
+@from_each(Box)
+def supports(job: Job, box: Box) -> Iterable[Figure]:
     """How far from each new power box its cable is first held, and how much wire is left free there (300.14)."""
-    if is_us(job):
-        for tag, box in job.of(Box).items():
-            if box.new and box.what in POWER_BOXES:
-                yield tag, "first_support", first_support(box)
-                yield tag, "free_conductor", inches(FREE_CONDUCTOR_IN)
-                yield tag, "free_outside", inches(FREE_OUTSIDE_IN)
+    if box.new and box.what in POWER_BOXES and is_us(job):
+        yield box.tag, "first_support", first_support(box)
+        yield box.tag, "free_conductor", inches(FREE_CONDUCTOR_IN)
+        yield box.tag, "free_outside", inches(FREE_OUTSIDE_IN)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 
 import msgspec
 
@@ -10,7 +10,7 @@ from store.measure.errors import BadValue
 from store.records.whole import Job
 from store.records.wiring import Box, Cable, Circuit
 from store.rules.core.code import is_us
-from store.rules.core.keyed import index, of_each
+from store.rules.core.keyed import filed, of_each
 from store.rules.power.box_contents import looks
 from store.rules.power.box_text import Size, device_circuits, read_mains, read_size
 from store.rules.power.plan import is_mains, mains_size, power
@@ -63,34 +63,43 @@ def circuits_in(box: Box) -> tuple[str, ...]:
     return tuple(dict.fromkeys(each for each in (str(box.circuit), *named) if each))
 
 
-boxes_with = index(Box, circuits_in)
-"""The boxes of each circuit, those among them that are of another one too."""
+@of_each(Box)
+def circuits_at(job: Job, box: Box) -> tuple[str, ...]:
+    """The circuits of every box."""
+    return circuits_in(box)
+
+
+@filed(Box)
+def boxes_with(job: Job, box: Box) -> Iterator[tuple[str, str]]:
+    """The tags of the boxes of each circuit, those among them that are of another one too."""
+    for circuit in circuits_in(box):
+        yield circuit, box.tag
 
 
 @of_each(Circuit)
 def reaches(job: Job, circuit: Circuit) -> Reach:
     """The boxes and cables that each circuit makes live, followed from box to box."""
-    boxes, mains = job.of(Box), power(job).mains
-    found = [box.tag for box in boxes_with(job).get(circuit.tag, ())]
+    circuits, mains = circuits_at(job), power(job).mains
+    found = [*boxes_with(job).get(circuit.tag, ())]
     seen, cables = set(found), {}
     feeds: list[tuple[str, str]] = []
     joints: list[Joint] = []
     inside = 0
     for here in found:  # grows while it is gone through
-        own = circuits_in(boxes[here])
+        own = circuits[here]
         for cable in _of_this(mains.get(here, ()), own, circuit.tag):
             other = str(cable.end if cable.start == here else cable.start)
             if cable.tag in cables or other == here:
                 continue
             cables[cable.tag] = cable
-            box = boxes.get(other)
+            theirs = circuits.get(other)
             if not other:
                 feeds.append((cable.tag, here))
-            elif box is not None and (theirs := circuits_in(box)) and circuit.tag not in theirs:
+            elif theirs and circuit.tag not in theirs:
                 # From a box of two circuits a cable to a box of the other is the other's.
                 if not {*theirs} & {*own}:
                     joints.append(Joint(cable.tag, here, other, theirs[0]))
-            elif box is not None:
+            elif theirs is not None:
                 inside += 1
                 if other not in seen:
                     seen.add(other)

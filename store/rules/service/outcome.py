@@ -13,7 +13,7 @@ from store.rules.access.steps import circuits_of
 from store.rules.cable.ends import ends_text
 from store.rules.core.broken import newly
 from store.rules.core.checks import items
-from store.rules.core.figures import figures
+from store.rules.core.figures import figures_on
 from store.rules.core.findings import SEVERITY_WORDS, findings
 from store.rules.core.wording import listed, named
 from store.rules.fit.fit import pieces
@@ -103,7 +103,7 @@ def _of_equipment(job: Job, one: Equipment) -> Iterator[str]:
 
 
 def _load(job: Job, circuit: str) -> str:
-    found = figures(job).get(circuit, {})
+    found = figures_on(job, circuit)
     drawn, limit = found.get("design_a"), found.get("limit_a")
     if drawn is None or limit is None:
         return f"{named(job, circuit)}, of which the limit is not known"

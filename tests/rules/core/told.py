@@ -12,7 +12,7 @@ from typing import Any
 
 import store.rules
 from store.records.whole import Job
-from store.rules.core.checks import items
+from store.rules.core.checks import OfItems, items
 from store.rules.core.figures import figures
 from store.rules.core.findings import findings
 from store.rules.core.keyed import FromEach, Keyed
@@ -43,7 +43,7 @@ def every_query() -> dict[str, Callable[[Job], Any]]:
     for each in walk_packages(store.rules.__path__, "store.rules."):
         for name, value in vars(import_module(each.name)).items():
             alone = getattr(value, "__code__", None) is _CODE and len(signature(value).parameters) == 1
-            if (alone or isinstance(value, FromEach | Keyed)) and value.__module__ == each.name:
+            if (alone or isinstance(value, FromEach | Keyed | OfItems)) and value.__module__ == each.name:
                 found[f"{each.name}.{name}"] = value
     return found
 

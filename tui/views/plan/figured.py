@@ -9,7 +9,7 @@ from store.measure.length import Length, show_length
 from store.measure.numbers import show_number
 from store.records.build import Fixing
 from store.records.wiring import Box, Cable, Circuit, Raceway
-from store.rules.core.figures import figures_about
+from store.rules.core.figures import figures_on
 from store.rules.core.wording import plural
 from tui.acts.reaching import WAY_KEY
 from tui.acts.replacing import change
@@ -50,7 +50,7 @@ class FiguredView(KindView):
     def line(self, state: State, row: Any) -> Line:
         """The fields, then the figures; a record that something is wrong with is marked."""
         plain = super().line(state, row)
-        found = figures_about(state.job, row.kind).get(row.tag, {})
+        found = figures_on(state.job, row.tag)
         shown = (_shown(found.get(name), state.job.settings.metric) for name, _, _ in self._extra(state))
         wrong = state.wrong(row.tag)
         tag, *entered = plain.cells
@@ -65,7 +65,7 @@ class FiguredView(KindView):
         at = column - 1 - len(self.fields)
         if at < 0:
             return super().order(state, row, column)
-        value = figures_about(state.job, row.kind).get(row.tag, {}).get(self._extra(state)[at][0])
+        value = figures_on(state.job, row.tag).get(self._extra(state)[at][0])
         return value.nm if isinstance(value, Length) else value
 
     def summary(self, state: State, rows: Any) -> str:
