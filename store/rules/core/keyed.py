@@ -228,22 +228,24 @@ class Every(Node):
 
     def _ask_the_stale(self, view: View) -> dict[str, Any]:
         """What is said now of the records of which it may be another."""
-        found: dict[str, Any] = {}
+        found: dict[Node, Any] = {}
         try:
-            while len(found) < len(self.stale):  # there may come more meanwhile
-                for child in list(self.stale):
-                    child.refresh(view)
-                    child.users.add(self)
-                    self.mask |= child.mask
-                    found[child.keys[0]] = child.value
+            while self.stale:  # one may be doubted again while another is asked
+                child = next(iter(self.stale))
+                del self.stale[child]
+                found[child] = None
+                child.refresh(view)
+                child.users.add(self)
+                self.mask |= child.mask
+                found[child] = child.value
         except BaseException:
+            self.stale = {**dict.fromkeys(found), **self.stale}
             if RUNNING.reads is not None:
                 RUNNING.reads.parts.add(EVERYTHING)  # of what came before the one that failed, nothing was noted
             for child in self.children.values():
                 child.refresh(view)  # of several that fail, the first of the table is told
             raise
-        self.stale.clear()
-        return found
+        return {child.keys[0]: value for child, value in found.items()}
 
 
 def _alike(one: Mapping[str, object], other: Mapping[str, object]) -> bool:

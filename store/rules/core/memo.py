@@ -127,13 +127,20 @@ class Node:
         self._is_right(view, mask)
 
     def _is_right(self, view: View, mask: int) -> None:
-        """It stands on what it asked for, and is told from now on when that may be another."""
+        """It stands on what it asked for, and is told from now on when that may be another.
+
+        Who no longer looks somewhere may still be told of it, and so be doubted in vain after it was asked for: what
+        stands on that is doubted with it, else it would not be told the next time.
+        """
+        self.state = STANDS
         for asked in self.asked:
             if isinstance(asked, tuple):
                 asked[0].lookers[asked[1]].add(self)
             else:
                 asked.users.add(self)
-        self.state, self.at, self.mask = STANDS, view.number, mask
+                if asked.state:
+                    self.state = DOUBTED
+        self.at, self.mask = view.number, mask
 
     def _taken(self, value: Any) -> Any:
         """What was worked out, with what is the same in the former answer."""

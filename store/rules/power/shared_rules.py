@@ -8,7 +8,7 @@ from store.records.whole import Job
 from store.records.wiring import Box, Cable, Circuit
 from store.rules.core.code import METRIC_CODE, edition, is_us
 from store.rules.core.findings import Finding, rule
-from store.rules.core.keyed import filed, from_each
+from store.rules.core.keyed import filed, from_each, of_each
 from store.rules.core.wording import ELECTRICIAN, few_of, named
 from store.rules.power.plan import power
 from store.rules.power.wires import (
@@ -30,14 +30,19 @@ def _joints(job: Job, circuit: Circuit) -> Iterator[tuple[str, tuple[str, Joint]
         yield joint.cable, (circuit.tag, joint)
 
 
+@of_each(Circuit)
+def _joined_to(job: Job, circuit: Circuit) -> tuple[str, ...]:
+    """The other circuits that each is joined to."""
+    return tuple(dict.fromkeys(joint.other for joint in reaches(job)[circuit.tag].joints))
+
+
 @rule
 @from_each(Cable)
 def circuits_joined(job: Job, cable: Cable) -> Iterable[Finding]:
     """A cable from a box of one circuit to a box of another: it ties two breakers, or they share a neutral."""
-    there = _joints(job).get(cable.tag, ())
-    pairs = {(one, joint.other) for one, joint in there}
-    for one, joint in there:
-        if one < joint.other or (joint.other, one) not in pairs:  # it is told once, from one of its two ends
+    for one, joint in _joints(job).get(cable.tag, ()):
+        # Two circuits may see each other by different cables: it is told from one of them.
+        if one < joint.other or one not in _joined_to(job).get(joint.other, ()):
             circuit = job.of(Circuit)[one]
             yield _shared_neutral(job, circuit, joint) if _multiwire(job, joint) else _tied(job, circuit, joint)
 

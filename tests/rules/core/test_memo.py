@@ -163,6 +163,28 @@ def test_what_an_answer_came_to_stand_on_meanwhile_counts_for_those_who_asked() 
     assert asker.ask(put(later, cable("K1"))) == 2
 
 
+def _both(job: Job) -> tuple[object, int]:
+    return _first(job), _second(job)
+
+
+_first = once(lambda job: ENDS(job).get("B1", ()) if job.get("W3") is None else job.of(Wall)["W3"].name)
+_second = once(lambda job: len(ENDS(job)))
+
+
+@pytest.mark.parametrize(
+    "asker",
+    [once(_both), of_each(Wall)(lambda job, one: _first(job) if one.tag == "W1" else str(_second(job)))],
+    ids=["of the job", "of each record"],
+)
+def test_who_looked_somewhere_once_and_is_told_of_it_in_vain_still_tells_others(asker: Callable[[Job], Any]) -> None:
+    """The first query looks at an index no more. The second has it made again, and that tells the first of it."""
+    looks = put(WALLS, cable("K1"))
+    no_more = put(looks, wall("W3"))
+    told_in_vain = put(no_more, wall("W3", name="one"), cable("K1", "B3"))
+    for job in (looks, no_more, told_in_vain, put(told_in_vain, wall("W3", name="two"))):
+        assert asker(job) == asker(cold(job))
+
+
 def test_a_former_job_is_answered_as_it_was() -> None:
     names = Counted(lambda job: [each.name for each in job.of(Wall).values()])
     renamed = put(WALLS, wall("W1", name="other"))
