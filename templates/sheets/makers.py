@@ -190,10 +190,26 @@ def _wall(job: Job, context: Context) -> str:
 
 def tape_html(job: Job, context: Context) -> str:
     """The tape sheet."""
+    from store.rules.core.wording import date_text
     from store.rules.drawing.tape_marks import tape_sheet
     from templates.sheets.wall import tape
 
-    return tape.tape_html(tape_sheet(job, _wall(job, context)))
+    wall = _wall(job, context)
+    return tape.tape_html(tape_sheet(job, wall), date_text(job, job.today), _drawn_for(job, "mock-up", wall))
+
+
+def _drawn_for(job: Job, trade: str, wall: str = "") -> str:
+    """The first drawing page of a wall, or of every wall, to be bound into another sheet; empty for none."""
+    from templates.sheets.drawing.paper import sheet_named
+    from templates.sheets.drawing.whole import CONTINUED, Ask, pages
+    from templates.sheets.layout.lying import bound_in
+
+    paper = sheet_named("", job.settings.metric)
+    try:
+        found = pages(job, Ask(trade=trade, wall=wall))
+    except BadValue:
+        return ""
+    return bound_in([each for each in found if CONTINUED not in each], paper.wide, paper.high)
 
 
 def tape_md(job: Job, context: Context) -> str:
@@ -219,10 +235,10 @@ def electrician_md(job: Job, context: Context) -> str:
 
 
 def buying_html(job: Job, context: Context) -> str:
-    """The buying list."""
+    """The buying list, with a drawing of where the things go."""
     from templates.sheets.owner import buying
 
-    return buying.buying_html(job)
+    return buying.buying_html(job, _drawn_for(job, "places"))
 
 
 def buying_md(job: Job, context: Context) -> str:

@@ -8,6 +8,7 @@ import msgspec
 
 from store.measure.length import MM_NM, Length, show_length
 from store.rules.drawing.shapes import Block, Run, Scene, Shape, Spot
+from store.trade.measured.plane import Rect
 from templates.sheets.drawing import chains
 from templates.sheets.drawing.column import SIGN, stripes
 from templates.sheets.drawing.ink import (
@@ -83,8 +84,10 @@ def _around(scene: Scene, axis: int) -> Iterator[tuple[int, str, str]]:
 class Drawn:
     """A drawing while it is being made: where the wall is on the paper, and how large."""
 
-    def __init__(self, scene: Scene, view: View, paper: Sheet, high: float, asked: int | None) -> None:
-        self.scene, self.view = scene, view
+    def __init__(
+        self, scene: Scene, view: View, paper: Sheet, high: float, asked: int | None, sheets: Sequence[Rect] = ()
+    ) -> None:
+        self.scene, self.view, self.sheets = scene, view, sheets
         self.chains = chains_of(scene, view)
         left, bottom, right, top = scene.extent
         pads = [chains.room(each) for each in (self.chains.left, self.chains.right)]
@@ -122,6 +125,9 @@ class Drawn:
         if self.view.bands:
             parts.append(stripes([self._band(each) for each in self.scene.shapes if in_band(each)]))
         parts += [self._shape(each, how == "own") for each, how in under]
+        parts += [
+            path([(self.x(x), self.y(y)) for x, y in _around_of(each)], MEDIUM, "5 1 1 1") for each in self.sheets
+        ]
         parts += [self._shape(each, how == "own") for each, how in sorted(rest, key=lambda each: each[1])]
         parts.append(
             rect(self.x(0), self.y(self.scene.height), self.mm(self.scene.width), self.mm(self.scene.height), WIDE)
@@ -217,6 +223,12 @@ class Drawn:
         drawn = chains.across(row, [self.x(each.at_nm) for each in row], edge, away, limits)
         y = edge + away * chains.room(row) + (away * 3.4 if away > 0 else -1.2)
         return drawn + words((self.area[0] + self.area[2]) / 2, y, name, anchor="middle")
+
+
+def _around_of(one: Rect) -> list[tuple[int, int]]:
+    """The corners of a sheet of board, round to the first."""
+    low, high = (one.x_nm, one.y_nm), (one.right_nm, one.top_nm)
+    return [low, (high[0], low[1]), high, (low[0], high[1]), low]
 
 
 def placed(scene: Scene) -> bool:

@@ -16,9 +16,20 @@ from store.rules.cable.ends import ends_text
 from store.rules.cable.lengths import needs
 from store.rules.drawing.shapes import Block, Run, Scene, Shape, Spot
 from store.rules.wall.places import POWER_BOXES
+from store.trade.build.cut_out import cut_out
 
 Trade = Literal[
-    "general", "electrician", "low-voltage", "carpenter", "drywall", "painter", "hvac", "inspector", "other"
+    "general",
+    "electrician",
+    "low-voltage",
+    "carpenter",
+    "drywall",
+    "painter",
+    "hvac",
+    "inspector",
+    "other",
+    "mock-up",
+    "places",
 ]
 Weight = Literal["own", "around", ""]
 """How a thing is drawn: as the trade's own work, as what its work stands in, or not at all."""
@@ -82,6 +93,7 @@ VIEWS: tuple[View, ...] = (
         notes=(
             "NO SCREWS in the striped strips: wires, pipes and raceways run there, a hand's width each side.",
             "Cut out every box, opening and panel in the schedule. Cover none that is not in it: ask first.",
+            "Cut-outs of boxes are those of usual boxes: hold the box to the sheet and trace it.",
         ),
     ),
 )  # fmt: skip
@@ -91,9 +103,11 @@ FOR_PACKETS: tuple[View, ...] = (
     _view("hvac", "Air and heat", "openings obstacles equipment", "studs build-outs"),
     _view("inspector", "Electrical", f"{POWER} cables:power panels", "studs openings obstacles equipment",
           notes=("Box heights are to the center of the box, from the finished floor.",)),
+    _view("mock-up", "Mock-up", "openings panels build-outs", "obstacles"),
+    _view("places", "Where it goes", "openings equipment panels boxes raceways", "studs obstacles build-outs"),
     _view("other", "Elevation", "openings equipment panels obstacles", "studs"),
 )  # fmt: skip
-"""Sheets that are in a packet alone."""
+"""Sheets that are in a packet, or bound into another sheet, and not in the set."""
 
 
 def view_of(trade: str) -> View | None:
@@ -165,7 +179,7 @@ def _of_block(job: Job, scene: Scene, view: View, shape: Block) -> Iterator[str]
         yield place(scene, shape.x, shape.y)
         return
     pair = show_pair(Length(shape.width), Length(shape.height), scene.metric)
-    called = {"openings": "rough opening", "panels": "access panel, clear", "equipment": "outside"}.get(shape.layer, "")
+    called = CALLED.get((view.trade, shape.layer)) or CALLED.get(("", shape.layer), "")
     yield f"{called} {pair}".strip()
     yield place(scene, shape.x, shape.y)
     record = job.get(shape.tag)
@@ -191,6 +205,9 @@ def _of_spot(job: Job, scene: Scene, view: View, shape: Spot) -> Iterator[str]:
     record = job.get(shape.tag)
     if isinstance(record, Box):
         gang = f"{record.gangs}-gang" if record.gangs else ""
+        if view.trade == "drywall":
+            wide, high = cut_out(max(record.gangs, 1), scene.metric)
+            gang += f", cut-out about {show_pair(Length(wide), Length(high), scene.metric)}"
         circuit = f"circuit {record.circuit}" if record.circuit and view.trade != "drywall" else ""
         back = f"set back {show_size(record.setback, scene.metric)}" if record.setback and record.setback.nm else ""
         yield ", ".join(each for each in (gang, circuit, back) if each)
@@ -209,6 +226,14 @@ def _of_run(job: Job, scene: Scene, shape: Run) -> Iterator[str]:
         yield f"{record.type} {record.size}, {ends}".replace(" ,", ",")
 
 
+CALLED = {
+    ("", "openings"): "rough opening",
+    ("", "panels"): "access panel, clear",
+    ("", "equipment"): "outside",
+    ("drywall", "openings"): "cut-out",
+    ("drywall", "panels"): "cut-out for the frame of a panel, clear",
+}
+"""What the size of a thing is, by trade and layer."""
 LAYER = {
     "U": "build-outs", "Z": "finishes", "N": "openings", "E": "equipment", "A": "panels", "B": "boxes", "K": "cables",
     "R": "raceways",

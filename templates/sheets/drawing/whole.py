@@ -9,10 +9,13 @@ import msgspec
 from store.measure.errors import BadValue
 from store.records.wall import Wall
 from store.records.whole import Job
+from store.rules.build.boards import boards
+from store.rules.build.takeoff_words import board_lines
 from store.rules.core.wording import date_text
 from store.rules.drawing.elevation import scene
 from store.rules.drawing.shapes import Scene
 from store.rules.handoff.changes import Entry as Change
+from templates.sheets.drawing import section
 from templates.sheets.drawing.column import Row, columns, drawn, entry_row, head, signs, text_rows
 from templates.sheets.drawing.framing import with_framing
 from templates.sheets.drawing.ink import MEDIUM, line, rect
@@ -23,6 +26,10 @@ from templates.sheets.drawing.views import VIEWS, View, entries, left_out, view_
 from templates.sheets.layout.marks import safe
 from templates.sheets.layout.unearned import mark_of
 
+CONTINUED = "schedule continued"
+"""What a page without a drawing is called."""
+SECTIONED = ("general", "carpenter")
+"""Trades whose sheets have sections."""
 GAP = 4.0
 """Between columns, mm."""
 
@@ -80,7 +87,9 @@ def walls(job: Job, wanted: str) -> list[str]:
 
 def _pages(job: Job, whole: Scene, view: View, paper: Sheet, factor: int | None, changed: Revision) -> Iterator[_Page]:
     high = paper.high - 2 * EDGE - HIGH - 2
-    drawing = Drawn(whole, view, paper, high, factor)
+    laid = boards(job).get(whole.wall) if view.trade == "drywall" else None
+    sheets = [each.rect for each in laid.boarded.pieces] if laid is not None else []
+    drawing = Drawn(whole, view, paper, high, factor, sheets)
     rows = list(_rows(job, whole, view, paper.column, changed))
     dealt = columns(rows, [high - 3], high - 3)
     x = paper.wide - EDGE - paper.column
@@ -94,7 +103,25 @@ def _pages(job: Job, whole: Scene, view: View, paper: Sheet, factor: int | None,
             drawn(rows_, EDGE + number * (paper.column + GAP), EDGE + 1)
             for number, rows_ in enumerate(dealt[at : at + across])
         )
-        yield _Page(whole.wall, f"{name}, schedule continued", view, "none", body)
+        yield _Page(whole.wall, f"{name}, {CONTINUED}", view, "none", body)
+
+    if view.trade in SECTIONED:
+        yield from _sections(job, whole, view, paper, factor)
+
+
+def _sections(job: Job, whole: Scene, view: View, paper: Sheet, factor: int | None) -> Iterator[_Page]:
+    """Pages of upright cuts, where any opening has a depth."""
+    high = paper.high - 2 * EDGE - HIGH - 2
+    room = (paper.wide - 2 * EDGE - paper.column - 3, high)
+    found, used = section.drawn(job, whole, room, factor)
+    listed = columns(list(section.rows(job, whole, paper.column)), [high - 3], high - 3)
+    x = paper.wide - EDGE - paper.column
+    for at, body in enumerate(found):
+        beside = line(x - 2, EDGE, x - 2, EDGE + high, MEDIUM)
+        beside += drawn(listed[at], x, EDGE + 1) if at < len(listed) else ""
+        placed_body = f'<g transform="translate({EDGE:g} {EDGE:g})">{body}</g>'
+        name = f"{whole.wall} {whole.name}, section"
+        yield _Page(whole.wall, name, view, scale_words(used, whole.metric), placed_body + beside)
 
 
 def _rows(job: Job, whole: Scene, view: View, room: float, changed: Revision) -> Iterator[Row]:
@@ -112,6 +139,10 @@ def _rows(job: Job, whole: Scene, view: View, room: float, changed: Revision) ->
     yield head("Schedule")
     for entry in entries(job, whole, view):
         yield entry_row(entry, room)
+    if view.trade == "drywall" and (laid := boards(job).get(whole.wall)) is not None:
+        yield head("Sheets of drywall, dash-dot lines")
+        for each in board_lines(job, laid):
+            yield from text_rows(each.strip(), room)
     legend = list(signs(whole, view))
     if legend:
         yield head("Signs")

@@ -16,7 +16,7 @@ def foot_text(*parts: str) -> str:
 
 def with_foot(page: str, *parts: str) -> str:
     """A page with its foot on every printed sheet of paper, unless it has one of its own."""
-    if "@bottom-right" in page:
+    if "@bottom-right" in page.split("</style>")[0]:
         return page
     left = f'@bottom-left {{ content: "{foot_text(*parts)}"; {FONT} }}'
     right = f'@bottom-right {{ content: "page " counter(page) " of " counter(pages); {FONT} white-space: nowrap; }}'

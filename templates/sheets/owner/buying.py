@@ -11,6 +11,7 @@ from store.records.whole import Job
 from store.rules.buying.buying_list import CUTTING, GROUPS, buying_list, cutting_list, total_of
 from store.rules.buying.line import Line
 from store.rules.core.wording import date_text
+from templates.sheets.layout.lying import LYING
 from templates.spreadsheet.text import csv_text, plain_money
 
 HEADINGS = ("to buy", "what", "needed at", "each", "together", "note")
@@ -61,14 +62,14 @@ def _count(line: Line) -> str:
     return f"{line.count} × " if line.count else ""
 
 
-def buying_html(job: Job) -> str:
-    """The list as one HTML page, everything that people typed escaped."""
+def buying_html(job: Job, drawing: str = "") -> str:
+    """The list as one HTML page, everything that people typed escaped; at its end a `drawing` of where things go."""
     lines = buying_list(job)
     title = escape(clean(f"To buy: {job.settings.name}"))
     parts = [
         '<!DOCTYPE html><html lang="en"><head><meta charset="utf-8">',
         '<meta name="viewport" content="width=device-width, initial-scale=1">',
-        f"<title>{title}</title><style>{_STYLE}</style></head><body><h1>{title}</h1>",
+        f"<title>{title}</title><style>{_STYLE}{LYING if drawing else ''}</style></head><body><h1>{title}</h1>",
         f"<p>{escape(date_text(job, job.today))}. {escape(_totals(job, lines))}</p>",
         f'<p class="caution">{escape(CAUTION)}</p>',
     ]
@@ -78,7 +79,7 @@ def buying_html(job: Job) -> str:
             head = "".join(f"<th>{each}</th>" for each in ("", *HEADINGS))
             body = "".join(_html_row(job, line) for line in rows)
             parts.append(f"<h2>{group}</h2><table><thead><tr>{head}</tr></thead><tbody>\n{body}</tbody></table>")
-    parts.append("</body></html>\n")
+    parts += [drawing, "</body></html>\n"]
     return "\n".join(parts)
 
 

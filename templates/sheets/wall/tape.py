@@ -6,12 +6,14 @@ from collections.abc import Sequence
 from html import escape
 
 from store.measure.length import Length, show_length
+from store.measure.terms import regional
 from store.measure.text import clean
 from store.rules.drawing.tape_marks import TapeRow, TapeSheet
+from templates.sheets.layout.lying import LYING
 
 HEADINGS = (
     "tag", "name", "left", "right", "bottom", "top", "bottom from line", "top from line",
-    "centre across", "centre up", "both diagonals",
+    "center across", "center up", "both diagonals",
 )  # fmt: skip
 _MARKS = str.maketrans({sign: f"\\{sign}" for sign in "\\`*_{}[]<>#|~"})
 _STYLE = """
@@ -19,7 +21,7 @@ body { font: 11pt/1.4 sans-serif; margin: 1.5cm; color: #000; background: #fff; 
 table { border-collapse: collapse; margin: 0.5em 0 1em; width: 100%; }
 th, td { border: 1px solid #555; padding: 0.2em 0.5em; text-align: right; }
 th { background: #eee; } td { white-space: nowrap; } .t { text-align: left; }
-td.t { white-space: normal; overflow-wrap: anywhere; min-width: 3em; }
+td.t { white-space: normal; overflow-wrap: anywhere; min-width: 6em; } td.t:first-child { min-width: 2em; }
 h1, p, li { overflow-wrap: anywhere; }
 .caution { border-left: 4px solid #000; padding-left: 0.8em; }
 @media print { body { margin: 0; font-size: 9pt; } th, td { padding: 0.2em 0.25em; }
@@ -36,7 +38,7 @@ def tape_markdown(sheet: TapeSheet) -> str:
         "## Before you start",
         "\n".join(f"{at}. {each}" for at, each in enumerate(_before(sheet), 1)),
         "## Outlines, from left to right",
-        _table(HEADINGS, [[_plain(cell) for cell in _cells(sheet, row)] for row in sheet.rows], 2),
+        _table(_headings(sheet), [[_plain(cell) for cell in _cells(sheet, row)] for row in sheet.rows], 2),
         "## Along each level, tape kept at the marked corner",
         _table(("level", "from line", "marks"), [[*_level(sheet, at)] for at in range(len(sheet.lines))], 0),
     ]
@@ -50,8 +52,8 @@ def tape_markdown(sheet: TapeSheet) -> str:
     return "\n\n".join(parts) + "\n"
 
 
-def tape_html(sheet: TapeSheet) -> str:
-    """The sheet as one HTML page, everything that people typed escaped."""
+def tape_html(sheet: TapeSheet, day: str = "", drawing: str = "") -> str:
+    """The sheet as one HTML page, everything that people typed escaped; with the day and a `drawing` of the wall."""
     title = escape(clean(f"Tape sheet: {sheet.wall_name} ({sheet.wall})"))
     rows = [_cells(sheet, row) for row in sheet.rows]
     levels = [_level(sheet, at, plain=False) for at in range(len(sheet.lines))]
@@ -60,13 +62,13 @@ def tape_html(sheet: TapeSheet) -> str:
         [
             '<!DOCTYPE html><html lang="en"><head><meta charset="utf-8">',
             '<meta name="viewport" content="width=device-width, initial-scale=1">',
-            f"<title>{title}</title><style>{_STYLE}</style></head><body>",
-            f"<h1>{title}</h1><p>{escape(clean(sheet.job))}</p>",
+            f"<title>{title}</title><style>{_STYLE}{LYING if drawing else ''}</style></head><body>",
+            f"<h1>{title}</h1><p>{escape(clean(', '.join(each for each in (sheet.job, day) if each)))}</p>",
             *(f'<p class="caution">{escape(each)}</p>' for each in sheet.cautions),
             "<h2>Before you start</h2><ol>",
             *(f"<li>{escape(each)}</li>" for each in _before(sheet)),
             "</ol><h2>Outlines, from left to right</h2>",
-            _html_table((*HEADINGS, "done"), [[*cells, "☐"] for cells in rows], 2),
+            _html_table((*_headings(sheet), "done"), [[*cells, "☐"] for cells in rows], 2),
             "<h2>Along each level, tape kept at the marked corner</h2>",
             _html_table(("level", "from line", "marks"), levels, 3),
             *(
@@ -75,9 +77,14 @@ def tape_html(sheet: TapeSheet) -> str:
                 for side in sheet.sides
             ),
             f"<h2>Not on this sheet</h2><ul>{left_out}</ul>" if left_out else "",
+            drawing,
             "</body></html>\n",
         ]
     )
+
+
+def _headings(sheet: TapeSheet) -> tuple[str, ...]:
+    return tuple(regional(each, sheet.metric) for each in HEADINGS)
 
 
 def _before(sheet: TapeSheet) -> tuple[str, ...]:

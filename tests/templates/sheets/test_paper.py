@@ -40,6 +40,7 @@ def made(job: Job) -> dict[str, str]:
 def upright(page: str) -> str:
     """A page without its drawing sheets, which lie on paper of their own size."""
     page = re.sub(r'<div class="drawing">.*?</div>', "", page, flags=re.DOTALL)
+    page = re.sub(r"<style>@page drawing.*?</style>", "", page, flags=re.DOTALL)
     return re.sub(r"@page drawing \{.*?\} \}", "", page, flags=re.DOTALL)
 
 

@@ -27,6 +27,7 @@ from store.records.job import Settings
 from store.records.people import Contact, Handoff, Trade
 from store.records.whole import KINDS, Job
 from store.rules.core.checks import items
+from store.rules.core.wording import date_text
 from templates.sheets.catalogue import FORMS, SHEETS, Context, NoSheet, make, maker_of
 from templates.sheets.convert import SOURCE
 from templates.sheets.trades.calendar_ics import LINE_OCTETS, calendar_ics, events
@@ -389,3 +390,14 @@ def test_the_schedule_tells_of_a_step_of_the_chain_that_has_a_weekend_to_spare()
     assert "What decides it: S1 (2 days to spare), S2." in page
     page = make("schedule", "md", job_of(first, step("S2", 1, "S1"), today=MONDAY), Context())
     assert "What decides it: S1, S2." in page
+
+
+@pytest.mark.parametrize("name", ["tape", "buying"])
+def test_lists_have_a_day_a_page_number_and_a_picture(name: str, book: Book) -> None:
+    text = make(name, "html", book.job, context(book))
+    style = text.split("</style>")[0]
+    assert "counter(page)" in style
+    assert "break-after: avoid" in style, "no heading alone at the foot of a page"
+    assert date_text(book.job, book.job.today) in style
+    drawings = text.count('<div class="drawing"><svg')
+    assert drawings == (1 if name == "tape" else 2), "the wall of the sheet, or every wall"

@@ -1,0 +1,95 @@
+"""Upright cuts where depth matters, cut-outs, and the sheets of drywall on the drywall crew's page."""
+
+from __future__ import annotations
+
+import re
+from datetime import date
+from pathlib import Path
+
+import pytest
+
+from store.book.book import Book
+from store.measure.length import INCH_NM, MM_NM, Length
+from store.records.equipment import Equipment
+from store.records.wall import Opening, Reading
+from store.records.whole import Job
+from store.rules.build.boards import boards
+from store.trade.build.cut_out import cut_out
+from templates.sheets.drawing.section import cuts, standing
+from templates.sheets.drawing.whole import Ask, pages
+from templates.starters import load
+from tests.rules.drawing.test_elevation import WALL, job_of
+from tests.rules.drawing.test_elevation import make as record
+
+TODAY = date(2026, 10, 14)
+
+
+def inches(value: int) -> Length:
+    return Length(value * INCH_NM)
+
+
+def hole(tag: str, x: int, y: int, wide: int, high: int, depth: int | None) -> Opening:
+    deep = inches(depth) if depth is not None else None
+    place = {"x": inches(x), "y": inches(y), "width": inches(wide), "height": inches(high), "depth": deep}
+    return record(Opening, tag, name=f"hole {tag}", wall="W1", use="shelf", **place)
+
+
+@pytest.fixture(scope="module")
+def demo(tmp_path_factory: pytest.TempPathFactory) -> Job:
+    path: Path = tmp_path_factory.mktemp("demo") / "demo.json"
+    return Book.create(path, load("demo", TODAY), "Robin", "Start", lambda: TODAY).job
+
+
+def test_as_few_cuts_as_meet_every_opening_with_a_depth() -> None:
+    job = job_of(
+        WALL, hole("N1", 10, 10, 30, 20, 16), hole("N2", 20, 40, 40, 20, 12), hole("N3", 70, 10, 20, 20, 6),
+        hole("N4", 12, 70, 10, 10, None),
+    )  # fmt: skip
+    found = cuts(job, "W1")
+    assert [[tag for tag, _, _ in each.openings] for each in found] == [["N1", "N2"], ["N3"]]
+    for each in found:
+        for _, around, _ in each.openings:
+            assert around.x < each.at_nm < around.x + around.width
+    assert found[0].deepest == 16 * INCH_NM
+
+
+def test_equipment_stands_as_deep_as_its_clearance_lets_it() -> None:
+    one = record(Equipment, "E1", name="receiver", opening="N1", depth=inches(15), clear_back=inches(3))
+    assert standing(one, 20 * INCH_NM) == 2 * INCH_NM
+
+
+def test_a_section_shows_depths_to_its_own_scale() -> None:
+    sides = [
+        record(Reading, f"D{at}", wall="W1", what=what, value=inches(size))
+        for at, (what, size) in enumerate((("width", 144), ("height", 96)), 1)
+    ]
+    receiver = record(Equipment, "E1", name="receiver", opening="N1", width=inches(17), height=inches(6),
+                      depth=inches(15))  # fmt: skip
+    job = job_of(WALL, *sides, hole("N1", 10, 10, 30, 20, 20), receiver)
+    made = [page for page in pages(job, Ask(trade="carpenter")) if "section" in page]
+    assert len(made) == 1
+    factor = int(re.findall(r"\(1:(\d+)\)", made[0])[0])
+    widths = {float(each) for each in re.findall(r'<rect [^>]* width="([\d.]+)"', made[0])}
+    for depth in (20, 15):
+        assert any(abs(each - depth * INCH_NM / MM_NM / factor) < 0.01 for each in widths), depth
+    assert "E1 receiver" in made[0]
+    assert not [page for page in pages(job, Ask(trade="drywall")) if "section" in page]
+
+
+def test_cut_outs_grow_by_the_gang() -> None:
+    # Hand: 2-1/4 + 2 x 1-13/16 = 5-7/8 in.
+    assert cut_out(3, False) == (INCH_NM * 47 // 8, INCH_NM * 15 // 4)
+    assert cut_out(2, True) == (133 * MM_NM, 73 * MM_NM)
+    with pytest.raises(ValueError, match="gang"):
+        cut_out(0, True)
+
+
+def test_the_drywall_crew_gets_cut_out_sizes_and_every_sheet_of_the_layout(demo: Job) -> None:
+    made = pages(demo, Ask(trade="drywall"))
+    whole = "".join(made)
+    laid = boards(demo)
+    count = sum(len(one.boarded.pieces) for one in laid.values() if one is not None)
+    assert count > 0
+    assert whole.count('stroke-dasharray="5 1 1 1"') == count
+    assert "cut-out" in whole
+    assert "rough opening" not in whole
