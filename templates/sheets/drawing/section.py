@@ -11,12 +11,12 @@ from collections.abc import Iterator, Sequence
 import msgspec
 
 from store.measure.length import MM_NM, Length, show_length, show_size
-from store.records.equipment import Equipment
-from store.records.wall import Opening, Wall
+from store.records.wall import Opening
 from store.records.whole import Job
-from store.rules.drawing.shapes import Scene
+from store.rules.drawing.cuts import section
+from store.rules.drawing.shapes import Block, Run, Scene
 from store.rules.wall.layout import in_opening
-from store.rules.wall.places import Rect, equipment_rect, rect_of
+from store.rules.wall.places import Rect, rect_of
 from templates.sheets.drawing import chains
 from templates.sheets.drawing.column import Row, entry_row, head, text_rows
 from templates.sheets.drawing.ink import MEDIUM, TEXT, THIN, WIDE, line, rect, slanted, words
@@ -26,8 +26,11 @@ from templates.sheets.drawing.views import Entry
 BEYOND_NM = 150 * MM_NM
 """The floor is drawn so far into the room."""
 TITLE = 2 * TEXT * 1.32
-LEFT, RIGHT, UNDER = 30.0, 4.0, 34.0
+LEFT, RIGHT, UNDER = 30.0, 6.0, 36.0
 """Room for the texts of a cut, mm."""
+CHAINED = ("openings", "build-outs", "finishes")
+"""Layers whose edges are on the chains."""
+BACK = {"board": "finish", "stud": "back of studs"}
 
 
 class Cut(msgspec.Struct, frozen=True):
@@ -62,91 +65,87 @@ def cuts(job: Job, wall: str) -> list[Cut]:
 
 def drawn(job: Job, scene: Scene, room: tuple[float, float], asked: int | None) -> tuple[list[str], int]:
     """The cuts of a wall, dealt to pages of a room (mm), from the upper left; and the factor of their scale."""
-    found, wall = cuts(job, scene.wall), job.of(Wall)[scene.wall]
-    back = job.settings.finish.nm + wall.stud_depth.nm
-    deepest = max((max(each.deepest, back) for each in found), default=0) + BEYOND_NM
-    widest = room[0] / min(len(found), 3) - LEFT - RIGHT if found else room[0]
-    factor = largest(deepest, scene.height, (max(widest, 12.0), room[1] - TITLE - UNDER), scene.metric, asked)
+    seen = [(each, section(job, scene.wall, each.at_nm)) for each in cuts(job, scene.wall)]
+    if not seen:
+        return [], 1
+    deepest = max(each.extent[2] - each.extent[0] for _, each in seen) + BEYOND_NM
+    widest = room[0] / min(len(seen), 3) - LEFT - RIGHT
+    tallest = max(each.extent[3] - each.extent[1] for _, each in seen)
+    factor = largest(deepest, tallest, (max(widest, 12.0), room[1] - TITLE - UNDER), scene.metric, asked)
     pages, x, body = [], 0.0, ""
-    for each in found:
-        wide = LEFT + RIGHT + (max(each.deepest, back) + BEYOND_NM) / MM_NM / factor
+    for cut, each in seen:
+        left, _, right, _ = each.extent
+        wide = LEFT + RIGHT + (right - left + BEYOND_NM) / MM_NM / factor
         if x and x + wide > room[0]:
             pages.append(body)
             x, body = 0.0, ""
-        body += _Drawn(job, scene, wall, each, factor, (x + LEFT, room[1] - UNDER)).whole()
+        body += _Drawn(each, cut, factor, (x + LEFT, room[1] - UNDER)).whole()
         x += wide
-    return ([*pages, body] if body else pages), factor
+    return [*pages, body], factor
 
 
 class _Drawn:
-    """One cut on paper; `corner` is the foot of the finished face."""
+    """One cut on paper; `corner` is the foot of what stands out farthest into the room."""
 
-    def __init__(self, job: Job, scene: Scene, wall: Wall, cut: Cut, factor: int, corner: tuple[float, float]) -> None:
-        self.job, self.scene, self.cut, self.factor = job, scene, cut, factor
-        self.face = corner[0] + self.mm(BEYOND_NM)
+    def __init__(self, scene: Scene, cut: Cut, factor: int, corner: tuple[float, float]) -> None:
+        self.scene, self.cut, self.factor = scene, cut, factor
+        self.face = corner[0] + (BEYOND_NM - scene.extent[0]) / MM_NM / factor
         self.floor = corner[1]
-        self.board = job.settings.finish.nm
-        self.back = self.board + wall.stud_depth.nm
+        self.left = corner[0]
 
-    def mm(self, nm: int) -> float:
-        return nm / MM_NM / self.factor
+    def x(self, nm: int) -> float:
+        return self.face + nm / MM_NM / self.factor
 
-    def box(self, low: int, high: int, front: int, behind: int, width: float, fill: str = "#fff") -> str:
-        """A rectangle by its heights and its depths behind the face."""
-        return rect(self.face + self.mm(front), self.floor - self.mm(high), self.mm(behind - front),
-                    self.mm(high - low), width, fill=fill)  # fmt: skip
+    def y(self, nm: int) -> float:
+        return self.floor - nm / MM_NM / self.factor
 
     def whole(self) -> str:
-        top, end = self.floor - self.mm(self.scene.height), self.face + self.mm(max(self.cut.deepest, self.back))
-        parts = [self.box(0, self.scene.height, self.board, self.back, THIN)]
-        parts.append(self.box(0, self.scene.height, 0, self.board, THIN))
-        parts.append(slanted(self.face, top, self.mm(self.board), self.floor - top, 1.4))
-        for tag, around, depth in self.cut.openings:
-            parts.append(self.box(around.y, around.top, 0, depth, WIDE))
-            parts += self._inside(tag, depth)
-        for y in (self.floor, top):
-            parts.append(line(self.face - self.mm(BEYOND_NM), y, end, y, MEDIUM))
-        for tag, around, depth in self.cut.openings:
-            middle = self.floor - self.mm((around.y + around.top) // 2)
-            parts.append(words(self.face + self.mm(depth) - 0.8, middle + TEXT * 0.35, tag, anchor="end", bold=True,
-                               halo=True))  # fmt: skip
+        shapes = list(self.scene.shapes)
+        blocks = [each for each in shapes if isinstance(each, Block)]
+        parts = [self._block(each) for each in blocks]
+        for each in shapes:
+            if isinstance(each, Run):  # floor and ceiling; into the room, so that one sees where it is
+                y = self.y(each.points[0][1])
+                parts.append(line(self.left, y, self.x(each.points[-1][0]), y, MEDIUM))
+        parts += [self._named(each) for each in blocks if each.tag]
         return "".join([*parts, *self._chains()])
 
-    def _inside(self, opening: str, depth: int) -> Iterator[str]:
-        for one in in_opening(self.job).get(opening, ()):
-            around = equipment_rect(self.job, one)
-            if around is None or one.depth is None:
-                continue
-            front = standing(one, depth)
-            yield self.box(around.y, around.top, front, front + one.depth.nm, THIN, "#ddd")
-            yield words(self.face + self.mm(front) + 0.6, self.floor - self.mm(around.y) - 0.8, one.tag, halo=True)
+    def _block(self, shape: Block) -> str:
+        left, bottom, right, top = shape.extent
+        x, y, w, h = self.x(left), self.y(top), self.x(right) - self.x(left), self.y(bottom) - self.y(top)
+        if shape.layer == "studs":
+            return rect(x, y, w, h, THIN, fill="#fff") + (slanted(x, y, w, h, 1.4) if shape.kind == "board" else "")
+        if shape.layer == "equipment":
+            return rect(x, y, w, h, THIN, fill="#ddd")
+        return rect(x, y, w, h, WIDE if shape.layer == "openings" else MEDIUM, fill="#fff")
+
+    def _named(self, shape: Block) -> str:
+        left, bottom, right, top = shape.extent
+        if shape.layer == "equipment":
+            return words(self.x(left) + 0.6, self.y(bottom) - 0.8, shape.tag, halo=True)
+        middle = self.y((bottom + top) // 2) + TEXT * 0.35
+        return words(self.x(right) - 0.8, middle, shape.tag, anchor="end", bold=True, halo=True)
 
     def _chains(self) -> Iterator[str]:
-        def said(nm: int) -> str:
-            return show_length(Length(nm), self.scene.metric)
-
-        edges = [(nm, said(nm), tag) for tag, around, _ in self.cut.openings for nm in (around.y, around.top)]
-        high = chains.merged([(0, "0", ""), *edges, (self.scene.height, said(self.scene.height), "wall")])
-        ys = [self.floor - self.mm(each.at_nm) for each in high]
-        left = self.face - self.mm(BEYOND_NM) - 0.5
-        yield chains.up(high, ys, left, -1, (self.floor - self.mm(self.scene.height) - 2, self.floor + 2))
-        depths = [(depth, show_size(Length(depth), self.scene.metric), tag) for tag, _, depth in self.cut.openings]
-        board = show_size(Length(self.board), self.scene.metric)
-        stops = [(0, "0", "face"), (self.board, board, "finish"), (self.back, show_size(Length(self.back),
-                 self.scene.metric), "back of studs"), *depths]  # fmt: skip
-        low = chains.merged(stops)
-        xs = [self.face + self.mm(each.at_nm) for each in low]
-        yield chains.across(
-            low, xs, self.floor + 1, 1, (left, self.face + self.mm(max(self.cut.deepest, self.back)) + 9)
-        )
-        title = f"Cut {said(self.cut.at_nm)} from left"
-        yield words(left - 6, self.floor - self.mm(self.scene.height) - 3.5, title, bold=True)
-
-
-def standing(one: Equipment, depth: int) -> int:
-    """How far behind the face the front of a device stands: against the back of its opening, less what it must keep."""
-    own = one.depth.nm if one.depth is not None else 0
-    return depth - (one.clear_back.nm if one.clear_back is not None else 0) - own
+        metric = self.scene.metric
+        holes = [each for each in self.scene.shapes if isinstance(each, Block) and each.layer in CHAINED]
+        framing = [each for each in self.scene.shapes if isinstance(each, Block) and each.layer == "studs"]
+        edges = [(nm, show_length(Length(nm), metric), each.tag)
+                 for each in holes for nm in (each.extent[1], each.extent[3])]  # fmt: skip
+        whole = (self.scene.height, show_length(Length(self.scene.height), metric), "wall")
+        high = chains.merged([(0, "0", ""), *edges, whole])
+        top = self.y(self.scene.height)
+        yield chains.up(high, [self.y(each.at_nm) for each in high], self.left - 0.5, -1, (top - 2, self.floor + 2))
+        depths = [(nm, show_size(Length(abs(nm)), metric), f"{each.tag}{' in front' if nm < 0 else ''}")
+                  for each in holes for nm in (each.extent[0], each.extent[2]) if nm]  # fmt: skip
+        behind = [(each.extent[2], show_size(Length(each.extent[2]), metric), BACK[each.kind])
+                  for each in framing if each.kind in BACK]  # fmt: skip
+        low = chains.merged(dict.fromkeys([(0, "0", "face"), *behind, *depths]))
+        right = self.x(self.scene.extent[2])
+        xs = [self.x(each.at_nm) for each in low]
+        yield chains.across(low, xs, self.floor + 1, 1, (self.left - 4, right + 12))
+        title = f"Cut {show_length(Length(self.cut.at_nm), metric)} from left"
+        yield words(self.left - 6, top - 3.5, title, bold=True)
 
 
 def rows(job: Job, scene: Scene, room: float) -> Iterator[Row]:

@@ -15,7 +15,7 @@ from store.records.wall import Opening, Reading
 from store.records.whole import Job
 from store.rules.build.boards import boards
 from store.trade.build.cut_out import cut_out
-from templates.sheets.drawing.section import cuts, standing
+from templates.sheets.drawing.section import cuts
 from templates.sheets.drawing.whole import Ask, pages
 from templates.starters import load
 from tests.rules.drawing.test_elevation import WALL, job_of
@@ -51,11 +51,6 @@ def test_as_few_cuts_as_meet_every_opening_with_a_depth() -> None:
         for _, around, _ in each.openings:
             assert around.x < each.at_nm < around.x + around.width
     assert found[0].deepest == 16 * INCH_NM
-
-
-def test_equipment_stands_as_deep_as_its_clearance_lets_it() -> None:
-    one = record(Equipment, "E1", name="receiver", opening="N1", depth=inches(15), clear_back=inches(3))
-    assert standing(one, 20 * INCH_NM) == 2 * INCH_NM
 
 
 def test_a_section_shows_depths_to_its_own_scale() -> None:
