@@ -193,7 +193,9 @@ def _heaters() -> dict[str, Pair]:
 def _protection() -> dict[str, Pair]:
     arc = job_of(circuit(afci=False), box(circuit="C1"))
     residual = job_of(make(Circuit, "C1", name="ring"), box(circuit="C1"), region="metric")
+    bare = job_of(box(conductors=("12-2 without ground",)))
     return {
+        "no_ground_there": Pair("fix", bare, changed(bare, "B1", conductors=("12-2 G",))),
         "arc_fault_missing": Pair("fix", arc, changed(arc, "C1", afci=True)),
         "residual_current_missing": Pair("fix", residual, changed(residual, "C1", gfci=True)),
     }

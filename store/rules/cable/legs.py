@@ -70,3 +70,17 @@ class Unfolded(msgspec.Struct, frozen=True):
         low, high = sorted((start[0], end[0]))
         for at in sorted({each for each in self.corners if low < each < high}, reverse=start[0] > end[0]):
             yield at, start[1] + (end[1] - start[1]) * (at - start[0]) // (end[0] - start[0])
+
+
+def enters(leg: Leg, corners: tuple[int, int, int, int]) -> bool:
+    """Whether a stretch goes through the inside of a rectangle (left, low, right, top, nm); along its edge it does
+    not."""
+    (x, y), (to_x, to_y), (left, low, right, top) = leg.start, leg.end, corners
+    if max(x, to_x) <= left or min(x, to_x) >= right or max(y, to_y) <= low or min(y, to_y) >= top:
+        return False
+    first, last = 0.0, 1.0
+    for start, step, least, most in ((x, to_x - x, left, right), (y, to_y - y, low, top)):
+        if step:
+            enter, leave = sorted(((least - start) / step, (most - start) / step))
+            first, last = max(first, enter), min(last, leave)
+    return first < last

@@ -10,7 +10,7 @@ from store.records.wall import Opening
 from store.records.whole import Job
 from store.records.wiring import Box, Cable, Raceway
 from store.rules.cable.kinds import holds_power, kind_named
-from store.rules.cable.legs import Leg
+from store.rules.cable.legs import Leg, enters
 from store.rules.cable.lengths import Need, needs
 from store.rules.cable.routes import course, raceway_course
 from store.rules.core.findings import Finding, rule
@@ -191,7 +191,7 @@ def _crossed(job: Job, hot: Hot, legs: Sequence[Leg], ends: tuple[str, str]) -> 
         (heater, corners)
         for wall in walls
         for corners, there in hot[wall].items()
-        if any(leg.wall == wall and _enters(leg, corners) for leg in legs)
+        if any(leg.wall == wall and enters(leg, corners) for leg in legs)
         for heater, opening in there
         if heater not in served and opening not in served
     )
@@ -229,19 +229,6 @@ def _with_clearances(device: Equipment, rect: Rect) -> Rect:
         for each in (device.clear_left, device.clear_right, device.clear_top, device.clear_bottom)
     )
     return Rect(rect.x - left, rect.y - below, rect.width + left + right, rect.height + above + below)
-
-
-def _enters(leg: Leg, corners: Corners) -> bool:
-    """Whether a leg goes through the inside of a rectangle; one that runs along its edge does not."""
-    (x, y), (to_x, to_y), (left, low, right, top) = leg.start, leg.end, corners
-    if max(x, to_x) <= left or min(x, to_x) >= right or max(y, to_y) <= low or min(y, to_y) >= top:
-        return False
-    first, last = 0.0, 1.0
-    for start, step, least, most in ((x, to_x - x, left, right), (y, to_y - y, low, top)):
-        if step:
-            enter, leave = sorted(((least - start) / step, (most - start) / step))
-            first, last = max(first, enter), min(last, leave)
-    return first < last
 
 
 @rule

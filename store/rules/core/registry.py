@@ -26,6 +26,8 @@ RULES = (
     "signal.run_rules",
     "cable.kind_rules",
     "cable.framing_rules",
+    "cable.crossing_rules",
+    "wall.boxes_rules",
     "power.circuit_rules",
     "power.device_rules",
     "power.shared_rules",

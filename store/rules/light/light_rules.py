@@ -116,6 +116,28 @@ def light_wire_thin(job: Job, record: Equipment) -> Iterable[Finding]:
 
 @rule
 @from_each(Equipment)
+def light_volts_differ(job: Job, one: Equipment) -> Iterable[Finding]:
+    """A light on a driver of other volts than its own."""
+    driver = job.of(Equipment).get(one.plug)
+    if one.what != "light" or one.retired is not None or driver is None or driver.what != "driver":
+        return
+    if one.volts is None or driver.volts is None or one.volts == driver.volts:
+        return
+    yield Finding(
+        "light_volts_differ",
+        "fix",
+        (one.tag, driver.tag),
+        f"{one.volts:g} V light on a {driver.volts:g} V driver",
+        f"Use a driver of {one.volts:g} V, or a light made for {driver.volts:g} V.",
+        PRACTICE,
+        {"light": f"{one.volts:g} V", "driver": f"{driver.volts:g} V"},
+        why="It burns out at once." if driver.volts > one.volts else "It stays dim or dark.",
+        about=(one.tag,),
+    )
+
+
+@rule
+@from_each(Equipment)
 def dimmer_mismatch(job: Job, one: Equipment) -> Iterable[Finding]:
     """A dimmer that does not work its driver."""
     tag = one.tag

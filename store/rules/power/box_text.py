@@ -156,6 +156,11 @@ def conductor_known(text: str, metric: bool = False) -> bool:
     return True
 
 
+def says_no_ground(text: str) -> bool:
+    """True when the text of a cable itself says that it brings no ground."""
+    return bool(_NO_GROUND.search(" ".join(text.lower().split())))
+
+
 def says_stranded(text: str) -> bool:
     """True when the text of a conductor itself says that it is stranded."""
     return "strand" in text.lower()

@@ -12,7 +12,7 @@ from store.rules.core.code import METRIC_CODE, edition, is_us
 from store.rules.core.findings import Finding, rule
 from store.rules.core.keyed import from_each
 from store.rules.core.wording import ELECTRICIAN, MAKER, few_of, plain
-from store.rules.power.plan import Feed, in_use, is_mains, power
+from store.rules.power.plan import VOLTS_US, Feed, OnCircuit, has_plug, in_use, is_heater, is_mains, power
 from store.rules.power.wires import most_breaker_a, reaches, wire_of_circuit
 from store.trade.measured.citations import cite, nec
 from store.trade.power.metals import metal_of
@@ -39,6 +39,8 @@ def wrong_volts(job: Job, one: Equipment) -> Iterable[Finding]:
     said = _SAYS_VOLTS.findall(f"{one.name} {one.source}")
     typed = one.plate_volts or (one.volts if (one.volts or 0.0) >= LEAST_LINE_VOLTS else None)
     made_for = typed if typed is not None else float(said[0]) if len(set(said)) == 1 else None
+    if made_for is None and is_us(job) and on.volts >= OTHER_VOLTS * VOLTS_US and not is_heater(one) and has_plug(one):
+        yield _volts_to_read(job, one, box, on)
     if made_for is None or max(made_for, on.volts) < OTHER_VOLTS * min(made_for, on.volts):
         return
     known = typed is not None
@@ -57,6 +59,21 @@ def wrong_volts(job: Job, one: Equipment) -> Iterable[Finding]:
         {"made for": f"{made_for:g} V", "circuit": f"{on.volts:g} V"},
         why=f"{'The nameplate says' if known else 'Its name or source says'} {made_for:g} V; {on.circuit.tag} at "
         f"{box.tag} is {on.volts:g} V.",
+        about=(one.tag,),
+    )
+
+
+def _volts_to_read(job: Job, one: Equipment, box: Box, on: OnCircuit) -> Finding:
+    """Of a thing on a plug nobody said that it is made for the volts of a circuit that few are made for."""
+    return Finding(
+        "wrong_volts",
+        "look",
+        (one.tag, box.tag, on.circuit.tag),
+        f"On a {on.volts:g} V circuit, its volts not entered",
+        f"Read the volts on its nameplate and enter them. Never change its plug. {ELECTRICIAN}",
+        _plate_source(job),
+        {"made for": "not entered", "circuit": f"{on.volts:g} V"},
+        why=f"{on.circuit.tag} at {box.tag} is {on.volts:g} V; most equipment with a plug is made for {VOLTS_US:g} V.",
         about=(one.tag,),
     )
 

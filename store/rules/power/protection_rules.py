@@ -13,6 +13,7 @@ from store.rules.core.keyed import from_each
 from store.rules.core.wording import ELECTRICIAN, INSPECTOR, few_of, plain
 from store.rules.core.wording import named as called
 from store.rules.power.box_contents import looks
+from store.rules.power.box_text import says_no_ground
 from store.rules.power.plan import OnCircuit, power
 from store.rules.wall.places import POWER_BOXES
 from store.trade.heat.heater import ARC_FAULT_UP_TO_A
@@ -107,6 +108,30 @@ def tamper_resistant(job: Job) -> Iterable[Finding]:
 
 def _out_of_reach(box: Box) -> bool:
     return box.y is not None and box.y.nm > CHILD_REACH_NM
+
+
+@rule
+@from_each(Box)
+def no_ground_there(job: Job, box: Box) -> Iterable[Finding]:
+    """A receptacle that is fed by cable which is said to bring no ground."""
+    without = [text for text in box.conductors if says_no_ground(text)]
+    look = looks(job).get(box.tag)
+    if box.what != "receptacle" or not without or look is None or look.grounded:
+        return
+    if not box.new and not power(job).mains.get(box.tag):
+        return
+    yield Finding(
+        "no_ground_there",
+        "fix",
+        (box.tag,),
+        "No ground in the box",
+        "Bring a ground to it: a new cable from the electrical panel, or a ground run as the code allows. Plan nothing "
+        f"new from it before. {ELECTRICIAN}",
+        f"{nec('406.4(A)', edition(job))} and 250.130(C)" if is_us(job) else METRIC_CODE,
+        {"cables": ", ".join(without)},
+        why=f"{', '.join(repr(each[:40]) for each in without)}: grounding receptacles, and what is fed on from them, "
+        "need a ground.",
+    )
 
 
 @rule

@@ -107,6 +107,23 @@ def _shared_neutral(job: Job, circuit: Circuit, joint: Joint) -> Finding:
     )
 
 
+def _shared_in_box(job: Job, box: Box, cable: Cable, circuits: tuple[str, ...]) -> Finding:
+    """Two circuits that come to a box in one cable of three wires."""
+    return Finding(
+        "shared_neutral",
+        "fix",
+        (cable.tag, *circuits),
+        f"Shared neutral, {' and '.join(circuits)}",
+        "Ask for a two-pole breaker or a handle tie and enter one breaker no. for both. Pigtail the neutral: no device "
+        f"carries it on. {ELECTRICIAN}",
+        f"{nec('210.4(B)', edition(job))} and 300.13(B)",
+        {"at": box.tag, "circuits": few_of(circuits, 99)},
+        why=f"{cable.tag} brings {few_of(circuits)} to {named(job, box.tag)} with one neutral. Both breakers must go "
+        "off together.",
+        about=(cable.tag,),
+    )
+
+
 @rule
 @from_each(Circuit)
 def circuit_fed_twice(job: Job, circuit: Circuit) -> Iterable[Finding]:
@@ -165,7 +182,11 @@ def circuits_in_one_box(job: Job, box: Box) -> Iterable[Finding]:
             why="One breaker off leaves the other half live. Both must go off together.",
             about=(box.tag,),
         )
-    elif not yokes:
+    shares = [cable for cable in power(job).mains.get(box.tag, ()) if conductors_of(cable) >= MULTIWIRE]
+    tied = len({one.slot.strip() or tag for tag, one in known.items()}) == 1
+    if us and shares and not tied:
+        yield _shared_in_box(job, box, shares[0], tuple(known))
+    if not apart and not yokes:
         yield Finding(
             "two_circuits_in_box",
             "look",

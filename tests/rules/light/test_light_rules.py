@@ -129,3 +129,9 @@ def test_the_sum_can_be_followed() -> None:
     assert lines[0] == "16.4 ft x 4.4 W/ft = 72.2 W"
     assert any("2 x" in line and "18 AWG" in line for line in lines)
     assert any("72.2 W / 0.8 = 90.2 W" in line for line in figure(lit(), "E2", "light_lines"))
+
+
+@pytest.mark.parametrize(("volts", "told_of"), [(12.0, True), (24.0, False), (None, False)])
+def test_a_light_and_its_driver_are_of_the_same_volts(volts: float | None, told_of: bool) -> None:
+    found_of = found(lit(volts=volts), "light_volts_differ")
+    assert [each.tags for each in found_of] == ([("E1", "E2")] if told_of else [])

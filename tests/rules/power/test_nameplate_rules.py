@@ -66,3 +66,10 @@ def test_a_strip_s_own_rating_is_no_load_and_like_things_have_a_plug_each() -> N
     two = on_c1(thing(watts=900.0, count=2), breaker=15.0, conductor="14")
     assert not told(two, "plug_in_over_80")
     assert told(changed(two, "E1", watts=1500.0), "plug_in_over_80")
+
+
+def test_a_plug_on_a_240_v_circuit_is_asked_about() -> None:
+    high = job_of(circuit(volts=240.0), box(circuit="C1"), thing())
+    assert only(high, "wrong_volts", "look").numbers["made for"] == "not entered"
+    assert not told(changed(high, "E1", plate_volts=240.0), "wrong_volts")
+    assert not told(changed(high, "C1", volts=120.0), "wrong_volts")

@@ -130,3 +130,12 @@ def test_each_circuit_of_a_box_has_a_home_run() -> None:
     assert told(fed["one"], "circuit_fed_twice")
     assert not told(fed["two"], "circuit_fed_twice")
     assert told(more(fed["two"], make(Cable, "K3", type="nm-12-2", end="B1")), "circuit_fed_twice")
+
+
+def test_two_circuits_in_one_cable_share_its_neutral() -> None:
+    two = more(
+        one_yoke(("receptacle TR 12", "receptacle TR 12 C2"), gangs=2), make(Cable, "K1", type="nm-12-3", end="B1")
+    )
+    assert only(two, "shared_neutral", "fix").tags == ("K1", "C1", "C2")
+    assert not told(changed(two, "K1", type="nm-12-2"), "shared_neutral")
+    assert not told(changed(two, "C2", slot="7"), "shared_neutral"), "a two-pole breaker"
