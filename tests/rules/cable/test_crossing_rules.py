@@ -51,11 +51,8 @@ def test_an_opening_that_takes_all_of_the_studs_is_no_way() -> None:
 
 def metric(**more: Any) -> Job:
     """A 2.5 mm² cable between two sockets."""
-    ends = {"what": "receptacle"}
-    return plain(
-        box("B1", "2'", "1'", **ends), box("B2", "8'", "5'", **ends), cable(kind="2.5 mm2 twin and earth", rating="", **more),
-        region="metric",
-    )  # fmt: skip
+    sockets = box("B1", "2'", "1'", what="receptacle"), box("B2", "8'", "5'", what="receptacle")
+    return plain(*sockets, cable(kind="2.5 mm2 twin and earth", rating="", **more), region="metric")
 
 
 @pytest.mark.parametrize(
