@@ -65,7 +65,7 @@ def _ask(desk: Desk, items: Sequence[Item], what: str, said: str, start: str = "
     def done(text: str) -> None:
         try:
             words = with_pictures(desk, text)
-            closings = [_closing(desk, item.check, words) for item in items]
+            closings = [closing_of(desk, item.check, words) for item in items]
         except BadValue as error:
             _ask(desk, items, what, said, text, str(error))
             return
@@ -91,7 +91,7 @@ def _named(items: Sequence[Item]) -> str:
     return keys + (f" and {len(items) - MOST_NAMED} more" if len(items) > MOST_NAMED else "")
 
 
-def _closing(desk: Desk, check: RoughIn, words: str, by: str = "", day: date | None = None) -> Closing:
+def closing_of(desk: Desk, check: RoughIn, words: str, by: str = "", day: date | None = None) -> Closing:
     """The closing, looked at as the guard will. Raises BadValue with what would do."""
     closing = close(check, by or desk.who(), day or desk.state.job.today, words)
     seen = closing
@@ -110,7 +110,7 @@ def judged(desk: Desk, check: RoughIn, words: str, by: str, day: date) -> str:
     """What was written on the line of an item, its pictures beside the job. Raises BadValue where it is no proof."""
     if not words.strip():
         return ""
-    return _closing(desk, check, with_pictures(desk, words), by, day).evidence
+    return closing_of(desk, check, with_pictures(desk, words), by, day).evidence
 
 
 def _save(desk: Desk, closings: Sequence[Closing], what: str, said: str) -> bool:
@@ -148,7 +148,7 @@ def _line_by_line(desk: Desk, items: Sequence[Item], what: str) -> None:
         for number, item in enumerate(items):
             if words := typed[line_of(number)].strip():
                 try:
-                    closings.append(_closing(desk, item.check, with_pictures(desk, words), typed["by"], typed["day"]))
+                    closings.append(closing_of(desk, item.check, with_pictures(desk, words), typed["by"], typed["day"]))
                 except BadValue as error:
                     wrong.append(str(error))
         if wrong or not closings:
@@ -194,10 +194,10 @@ def with_pictures(desk: Desk, text: str) -> str:
     return words
 
 
-def pictures_beside(folder: Path) -> list[str]:
+def pictures_beside(folder: Path, most: int = MOST_PICTURES) -> list[str]:
     """The newest pictures in the folder of photos, by the name to type."""
     try:
         found = [each for each in (folder / PHOTOS).iterdir() if each.suffix.lower() in PICTURES]
-        return [each.name for each in sorted(found, key=lambda each: -each.stat().st_mtime)[:MOST_PICTURES]]
+        return [each.name for each in sorted(found, key=lambda each: -each.stat().st_mtime)[:most]]
     except OSError:
         return []

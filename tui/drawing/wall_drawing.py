@@ -12,7 +12,7 @@ from textual.message import Message
 from textual.strip import Strip
 
 from store.measure.length import Length, show_length
-from store.rules.drawing.elevation import LAYERS, Layer, Scene
+from store.rules.drawing.elevation import LAYERS, Layer, Run, Scene
 from tui.drawing.canvas import Frame, cells_of, shorten
 from tui.drawing.wall_picture import SELECTED, Picture, about, draw, nearest
 from tui.shared.text import one_line
@@ -203,6 +203,19 @@ class WallDrawing(Grounded, can_focus=True):
             self._looks_at = shape.centre
         self.refresh()
 
+    def look_near(self, tag: str, zoom: float) -> None:
+        """Look at a thing from near; at the whole wall where it runs along it, or is not drawn."""
+        shape = self.scene.get(tag) if self.scene else None
+        self.zoom, self._looks_at = 1.0, None
+        if shape is not None and self.scene is not None and not isinstance(shape, Run):
+            self.zoom = zoom
+            frame, (left, bottom, right, top) = self._frame(), self.scene.extent
+            half = frame.column_nm * (frame.columns - 1) // 2, frame.column_nm * (frame.rows - 1)
+            # No farther to the side than the wall goes: what lies beyond it is empty.
+            x, y = shape.centre
+            self._looks_at = _within(x, left, right, half[0]), _within(y, bottom, top, half[1])
+        self.refresh()
+
     def action_fit(self) -> None:
         """The whole wall."""
         self.zoom, self._looks_at = 1.0, None
@@ -270,3 +283,8 @@ class WallDrawing(Grounded, can_focus=True):
         """The wheel back: farther."""
         event.stop()
         self.action_zoom(-1)
+
+
+def _within(middle: int, low: int, high: int, half: int) -> int:
+    """The middle of what is looked at, so that it stays between two ends where there is room."""
+    return (low + high) // 2 if high - low <= 2 * half else min(max(middle, low + half), high - half)

@@ -43,8 +43,10 @@ class WorkDesk:
     ) -> None:
         self._app, self.book, self._renew, self._say = app, book, renew, say
         self.state: State = State(book.job, self.folder, book.entries)
-        self._change = ""
+        self.change = ""
         """What the last change solved, and what is new after it."""
+        self.told = ""
+        """What was told last."""
         self._worse = False
         self._press: Callable[[str], None] = lambda key: None
         self._open_list: Callable[[str, Spot], None] = lambda title, spot: None
@@ -98,12 +100,14 @@ class WorkDesk:
 
     def say(self, words: str, *, bad: bool = False) -> None:
         """Tell the person something."""
+        self.told = words
         self._say(words, bad)
 
     def refuse(self, error: StudbookError) -> None:
         """Tell a refusal: in the line when it is short, in a window when it is a list."""
         text = str(error)
-        self._say(text.split("\n")[0], True)
+        self.told = text.split("\n")[0]
+        self._say(self.told, True)
         if "\n" in text or len(text) > 100:
             self._app.push_screen(ReadPage("Not done", text))
 
@@ -169,13 +173,13 @@ class WorkDesk:
         """Work out what follows from the job, and have it shown."""
         before = self.state
         self.state = State(self.book.job, self.folder, self.book.entries)
-        self._change = change_words(before.found, self.state.found)
+        self.change = change_words(before.found, self.state.found)
         self._worse = bool(solved_and_new(before.found, self.state.found)[1])
         self._renew(at)
 
     def done(self, words: str) -> None:
         """Tell that something was done, how many problems that solved, and the gravest new one."""
-        self.say(f"{words}  {self._change}".rstrip(), bad=self._worse)
+        self.say(f"{words}  {self.change}".rstrip(), bad=self._worse)
 
     def edit_job(self) -> None:
         """Open the form of what holds for the whole job."""

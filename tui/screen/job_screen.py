@@ -338,27 +338,9 @@ class JobScreen(Screen[None]):
 
     def action_work(self, what: str) -> None:
         """Something that is done on the desk whatever the view: undo, redo, the gate, the job itself, find, print."""
-        {
-            "undo": self.desk.undo,
-            "redo": self.desk.redo,
-            "gate": self.desk.gate,
-            "job": self.desk.edit_job,
-            "find": self.desk.find,
-            "print": self.desk.print,
-            "import": self._import,
-            "many": self._many,
-        }[what]()
+        from tui.screen.desk_work import desk_work  # after the first paint
 
-    def _many(self) -> None:
-        from tui.acts.many import add_many  # brings the reader of typed lines
-
-        key, view = self.table.cursor_key, self.view
-        add_many(self.app, self.desk, view.kinds, lambda cls: view.start_values(self.desk.state, key, cls))
-
-    def _import(self) -> None:
-        from tui.acts.importing import import_csv  # brings the reader of csv, and only this needs it
-
-        import_csv(self.app, self.desk, self.view.kinds)
+        desk_work(what, self.app, self.desk, self.view, self.table, lambda: self.show_all(None))
 
     def action_filter(self) -> None:
         """Type words to narrow the rows."""

@@ -9,7 +9,7 @@ from tui.views.index import SECTIONS
 
 COMMON_KEYS = (
     ("question_mark", "Help"), ("a", "Add"), ("e", "Edit"), ("d", "Remove"), ("u", "Undo"), ("slash", "Find"),
-    ("g", "Gate"), ("f", "Subset"), ("s", "Sort"), ("h", "History"), ("P", "Print"), ("I", "Import"),
+    ("g", "Gate"), ("W", "Walk"), ("f", "Subset"), ("s", "Sort"), ("h", "History"), ("P", "Print"), ("I", "Import"),
     ("b", "Job"), ("q", "Quit"),
 )  # fmt: skip
 
@@ -37,6 +37,7 @@ JOB_KEYS: list[BindingType] = [
     Binding("g", "work('gate')", "Gate"),
     Binding("b", "work('job')", "Job settings"),
     Binding("w", "wall", "Wall drawing"),
+    Binding("W", "work('walk')", "Walk through the rough-in items"),
     Binding("question_mark,f1", "help", "Help"),
     Binding("q", "app.quit", "Quit"),
     Binding("escape", "back", "Back; clear filter"),

@@ -81,6 +81,14 @@ class Desk(Protocol):
         """Tell that something was done, and the gravest thing that it broke."""
 
     @property
+    def change(self) -> str:
+        """What the last change solved, and the gravest thing that is new after it, in one line."""
+
+    @property
+    def told(self) -> str:
+        """What was told last."""
+
+    @property
     def folder(self) -> Path:
         """Where the job file lies; paths of pictures count from there."""
 

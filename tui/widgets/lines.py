@@ -23,6 +23,9 @@ KEY_NAMES = {
     "right_square_bracket": "]",
     "plus": "+",
     "minus": "-",
+    "left": "←",
+    "right": "→",
+    "escape": "Esc",
 }
 """How keys are written on the screen, where Textual's name is not what stands on the key."""
 

@@ -145,6 +145,11 @@ class RecordTable(ScrollView, Grounded, can_focus=True):
         self.refresh()
 
     @property
+    def keys(self) -> Sequence[str]:
+        """The keys of the rows, from the top."""
+        return self._keys
+
+    @property
     def cursor_key(self) -> str | None:
         """The key of the row under the cursor."""
         return self._keys[self._at] if 0 <= self._at < len(self._keys) else None
