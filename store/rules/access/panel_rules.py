@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 from store.measure.mass import show_mass
 from store.records.access import Panel, Visit
 from store.records.equipment import Equipment
-from store.records.wall import Opening, Wall
+from store.records.wall import BuildOut, Opening, Wall
 from store.records.whole import Job
 from store.rules.access.means import PRACTICE, blocked_panels
 from store.rules.access.panel_contents import before_panels, panel_contents
@@ -194,13 +194,16 @@ def panel_on_stud(job: Job, record: Wall) -> Iterable[Finding]:
     if wall is None:
         return
     for each, cut in _on_studs(job, wall):
-        bears = wall.wall.bearing != "no"
+        face = face_of(job, each.tag)
+        front = job.of(BuildOut).get(face.out) if face is not None else None
+        stands = front if front is not None else wall.wall
+        bears = stands.bearing != "no"
         at = listed([said(job, stud.centre_nm) for stud in cut])
         widest = max((bay.clear_nm for bay in wall.bays), default=0)
         yield Finding(
             "panel_on_stud",
             "fix" if bears else "look",
-            (each.tag, wall.wall.tag),
+            (each.tag, stands.tag),
             f"Access panel on {plural(len(cut), 'stud')}",
             f"Move it into a stud bay (up to {at_most(job, widest)} wide)"
             + (
@@ -209,9 +212,9 @@ def panel_on_stud(job: Job, record: Wall) -> Iterable[Finding]:
                 else ", or have the rough opening framed with a header and trimmers."
             ),
             f"{BORE_SOURCE}; size of the framed hole: {PRACTICE}",
-            {"studs": at, "bearing": wall.wall.bearing},
+            {"studs": at, "bearing": stands.bearing},
             why=(
-                f"{plural(len(cut), 'stud')} of {wall.wall.tag} would run through it, {at} from the left. Its "
+                f"{plural(len(cut), 'stud')} of {stands.tag} would run through it, {at} from the left. Its "
                 f"rough opening is {sized(job, framed_nm(each.rect.width_nm))} wide."
             ),
             about=(each.tag,),

@@ -17,10 +17,11 @@ from store.records.equipment import Equipment
 from store.records.gate import Check
 from store.records.job import Settings
 from store.records.people import Contact, Step, Trade
-from store.records.wall import Obstacle, Opening, Reading, Wall
+from store.records.wall import BuildOut, Obstacle, Opening, Reading, Wall, Zone
 from store.records.whole import Job
 from store.records.wiring import Box, Cable, Circuit, Raceway
 from store.rules.cable.kinds import holds_power, is_power
+from store.rules.wall.pieces import on_face
 
 Wanted = Callable[[Job, Record], bool]
 
@@ -70,11 +71,15 @@ def _to_come(job: Job, one: Record) -> bool:
     return isinstance(one, Equipment) and one.retired is None and one.state != "owned"
 
 
+def _on_a_face(job: Job, one: Record) -> bool:
+    return isinstance(one, Equipment) and one.retired is None and on_face(one)
+
+
 def _vents(job: Job, one: Record) -> bool:
     return isinstance(one, Obstacle) and one.what == "vent"
 
 
-_PLACE = ("wall", "x", "y")
+_PLACE = ("wall", "face", "on", "x", "y")
 _RECT = (*_PLACE, "width", "height")
 POWER_BOXES = Schedule(
     "Power boxes", Box,
@@ -110,11 +115,22 @@ RACEWAYS = Schedule(
 DEVICES = Schedule("Devices", Equipment, ("name", "what", "opening", "ports", "remote", "wireless"), _with_ports)
 WALLS = Schedule(
     "Walls", Wall,
-    ("name", "stud_width", "stud_depth", "spacing", "first_stud", "bearing", "burns", "scribe", "framed", "notes"),
+    ("name", "stud_width", "stud_depth", "spacing", "first_stud", "odd_studs", "missing_studs", "floor_line",
+     "ceiling_line", "bearing", "burns", "scribe", "framed", "notes"),
     _all,
 )  # fmt: skip
 READINGS = Schedule("Readings of the tape", Reading, ("wall", "what", "where", "value", "date", "by"), _all)
-OBSTACLES = Schedule("In the way", Obstacle, ("what", *_RECT, "notes"), _all)
+_FLAT = ("wall", "x", "y", "width", "height")
+OBSTACLES = Schedule("In the way", Obstacle, ("what", *_FLAT, "notes"), _all)
+BUILD_OUTS = Schedule(
+    "Build-outs", BuildOut,
+    ("name", *_FLAT, "depth", "work", "stud_width", "stud_depth", "spacing", "first_stud", "bearing", "notes"), _all,
+)  # fmt: skip
+ZONES = Schedule("Finish zones", Zone, ("name", *_RECT, "thickness", "burns", "weight", "backing", "notes"), _all)
+ON_FACES = Schedule(
+    "On the face", Equipment, ("name", "what", *_PLACE, "width", "height", "depth", "weight", "off_wall", "mounting",
+                               "holes"), _on_a_face,
+)  # fmt: skip
 OPENINGS = Schedule(
     "Openings", Opening,
     ("name", "use", *_RECT, "depth", "material", "thickness", "held", "middle", "strip", "rail", "header", "door",
@@ -141,7 +157,7 @@ FINISHES = Schedule("Openings and their material", Opening, ("name", *_RECT, "ma
 AIR = Schedule(
     "Openings that breathe", Opening, ("name", "use", *_RECT, "air_in", "air_out", "free_share", "fan"), _all
 )
-VENTS = Schedule("Vents", Obstacle, ("what", *_RECT, "notes"), _vents)
+VENTS = Schedule("Vents", Obstacle, ("what", *_FLAT, "notes"), _vents)
 _RULES = ("name", "room", "region", "edition", "permit", "finish")
 POWER_JOB = Schedule("The job", Settings, _RULES, _all)
 BOARD_JOB = Schedule("The job", Settings, ("name", "room", "finish"), _all)
@@ -155,13 +171,35 @@ SCHEDULES: dict[Trade, tuple[Schedule, ...]] = {
     "owner": (ROOM_JOB,),
     "electrician": (POWER_JOB, CIRCUITS, POWER_BOXES, POWER_CABLES, LOADS),
     "low-voltage": (BOARD_JOB, SIGNAL_BOXES, SIGNAL_CABLES, RACEWAYS, DEVICES),
-    "carpenter": (BOARD_JOB, WALLS, READINGS, OBSTACLES, OPENINGS, FITTED, FIXINGS, PANELS),
-    "drywall": (BOARD_JOB, BOARD_WALLS, READINGS, OBSTACLES, BOARD_OPENINGS, BOARD_BOXES, BOARD_PANELS),
-    "painter": (BOARD_JOB, BOARD_WALLS, FINISHES, BOARD_PANELS),
+    "carpenter": (
+        BOARD_JOB,
+        WALLS,
+        BUILD_OUTS,
+        ZONES,
+        READINGS,
+        OBSTACLES,
+        OPENINGS,
+        FITTED,
+        ON_FACES,
+        FIXINGS,
+        PANELS,
+    ),
+    "drywall": (
+        BOARD_JOB,
+        BOARD_WALLS,
+        BUILD_OUTS,
+        ZONES,
+        READINGS,
+        OBSTACLES,
+        BOARD_OPENINGS,
+        BOARD_BOXES,
+        BOARD_PANELS,
+    ),
+    "painter": (BOARD_JOB, BOARD_WALLS, BUILD_OUTS, ZONES, FINISHES, BOARD_PANELS),
     "hvac": (ROOM_JOB, VENTS, AIR),
     "inspector": (POWER_JOB, CIRCUITS, POWER_BOXES, POWER_CABLES),
     "supplier": (ROOM_JOB, GOODS),
-    "other": (ROOM_JOB, OBSTACLES, OPENINGS, FITTED),
+    "other": (ROOM_JOB, BUILD_OUTS, ZONES, OBSTACLES, OPENINGS, FITTED, ON_FACES),
 }
 """The schedules of each trade's packet, in the order in which they are printed."""
 STEP_FIELDS = ("what", "days", "who", "booked", "notes")
@@ -172,7 +210,7 @@ DRAWN_ONLY: dict[Trade, tuple[Schedule, ...]] = {
     "electrician": (STUDS,),
     "low-voltage": (STUDS,),
     "inspector": (STUDS,),
-    "hvac": (STUDS, Schedule("In the way", Obstacle, ("what", *_RECT), _all)),
+    "hvac": (STUDS, Schedule("In the way", Obstacle, ("what", *_FLAT), _all)),
     "other": (STUDS,),
 }
 """What a trade reads from its drawing alone: a box is nailed to a stud, though the electrician has no list of studs."""
