@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from typing import Any
 
 import pytest
+from textual._compositor import Compositor
 from textual.css.model import RuleSet
 from textual.css.stylesheet import Stylesheet
 
@@ -35,3 +36,13 @@ def _styles_are_read_once() -> None:
         return _read[key]
 
     Stylesheet._parse_rules = kept  # type: ignore[method-assign]
+
+
+@pytest.fixture(scope="session", autouse=True)
+def _nothing_is_painted_unseen() -> None:
+    """Nobody looks at a test's screen before it has come to rest: it is painted then, by `Seat.calm`."""
+
+    def later(_self: Compositor, **_how: Any) -> None:
+        """What changed stays marked until it is painted."""
+
+    Compositor.render_update = later  # type: ignore[method-assign, assignment]

@@ -13,6 +13,7 @@ from typing import Any, TypeVar
 
 from rich.cells import cell_len
 from textual import events
+from textual._compositor import Compositor
 from textual.pilot import Pilot
 from textual.screen import Screen
 from textual.widget import Widget
@@ -36,6 +37,8 @@ from tui.widgets.record_table import RecordTable
 W = TypeVar("W", bound=Widget)
 LOW, MIDDLE, WIDE = (80, 24), (120, 36), (200, 60)
 SIZES = (LOW, MIDDLE, WIDE)
+_PAINT = Compositor.render_update
+"""As Textual does for a terminal; `conftest` keeps it from being done for nobody."""
 
 
 async def settle(pilot: Pilot[Any], until: Callable[[], bool] = lambda: True, tries: int = 60) -> None:
@@ -128,13 +131,13 @@ class Seat:
         raise AssertionError(f"the arrows do not lead to {key}")
 
     async def calm(self) -> None:
-        """Wait until the screen on top is laid out and has the keys."""
+        """Wait until the screen on top is laid out and has the keys, then paint what changed."""
         for _ in range(100):
             await self.pilot.pause(0)
             top = self.top
-            if top._compositor.size.area and not top._layout_required and top.focused is not None:
-                return
-            if isinstance(top, Confirm) and top._compositor.size.area:
+            laid_out = bool(top._compositor.size.area) and not top._layout_required and top.focused is not None
+            if laid_out or (isinstance(top, Confirm) and top._compositor.size.area):
+                _PAINT(top._compositor, screen_stack=self.app._background_screens)
                 return
             await self.pilot.pause(0.005)
         raise AssertionError(f"{self.top} never came to rest")
