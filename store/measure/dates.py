@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from datetime import date, datetime, timedelta
+from functools import lru_cache
 
 from store.measure.errors import BadValue, quoted
 
@@ -59,6 +60,7 @@ def _near(plain: str, today: date) -> date | None:
     return None
 
 
+@lru_cache(maxsize=1024)
 def _far(plain: str, today: date, day_first: bool, typed: str) -> date:
     """A written-out date, through dateutil, refusing what it would fill in by itself."""
     # dateutil takes nearly any three numbers for a date; a length that slipped into the wrong line is none.

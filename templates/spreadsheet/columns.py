@@ -6,6 +6,7 @@ import difflib
 import re
 from collections.abc import Mapping, Sequence
 from datetime import date
+from functools import cache
 
 import msgspec
 
@@ -139,7 +140,8 @@ def columns_of(
     )
 
 
-def known_names(cls: type[Record]) -> dict[str, str]:
+@cache
+def known_names(cls: type[Record]) -> Mapping[str, str]:
     """The field that each plain name means by itself: its title, or its key."""
     fields = columns_for(cls)
     known = {"tag": "tag"}
@@ -194,19 +196,6 @@ def _names_a_unit(name: str) -> bool:
     """True for `Power (W)`, `Load, kW`, `Power W`."""
     words = re.split(r"[\s(\[,)\]]+", name.strip(" )]."))
     return len(words) > 1 and bool(unit_named(words[-1]))
-
-
-def _names(fields: Mapping[str, Field]) -> dict[str, str]:
-    """The field of every name that a column may have: titles of both regions, keys, earlier titles."""
-    known = {"tag": "tag"}
-    for field in fields.values():
-        for title in (field.says.title, regional(field.says.title, True)):
-            known.setdefault(_plain(title), field.key)
-    known.update({_plain(key): key for key in fields})
-    for field in fields.values():
-        for title in field.says.was:
-            known.setdefault(_plain(title), field.key)
-    return known
 
 
 def _readable(cells: Sequence[str], cls: type[Record], field: Field | None, manner: Manner, name: str) -> bool:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import unicodedata
 from collections.abc import Callable, Iterable, Sequence
 from html import escape
+from itertools import repeat
 from math import floor
 
 from store.measure.text import clean
@@ -61,7 +62,10 @@ def safe(text: str, longest: int = 0) -> str:
 
 def width_of(text: str, px: float = TEXT_PX) -> float:
     """About how wide a text is, pixels."""
-    return sum(px if unicodedata.east_asian_width(sign) in "WF" else px * CHARACTER for sign in clean(text))
+    plain = clean(text)
+    if plain.isascii():
+        return sum(repeat(px * CHARACTER, len(plain)))
+    return sum([px if unicodedata.east_asian_width(sign) in "WF" else px * CHARACTER for sign in plain])
 
 
 def text_at(x: float, y: float, text: str, px: float = TEXT_PX, anchor: str = "start", more: str = "") -> str:
