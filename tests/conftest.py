@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import gc
 import os
+import shutil
 import sys
 from collections import Counter
 from collections.abc import Generator, Iterator
@@ -16,9 +17,17 @@ os.environ["TEXTUAL_ANIMATIONS"] = "none"
 import pytest
 from hypothesis import HealthCheck, settings
 
+MEMORY = Path("/dev/shm")
+ENOUGH = 1 << 30
+"""Bytes: many times what the tests need."""
+
 # The tests start the program a hundred times: it is compiled once, also where bytecode is not kept otherwise.
 os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
 sys.dont_write_bytecode = False
+# Thousands of small files are made, synced and removed. In memory that is no work; what a job file does on a disk is
+# tried on one, in `tests/book`.
+if "TMPDIR" not in os.environ and MEMORY.is_dir() and shutil.disk_usage(MEMORY).free > ENOUGH:
+    os.environ.setdefault("PYTEST_DEBUG_TEMPROOT", str(MEMORY))
 # Until the tests begin everything stays that is made, and looking for what does not would be in vain.
 gc.disable()
 

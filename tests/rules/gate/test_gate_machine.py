@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import shutil
 import tempfile
 from collections.abc import Callable, Sequence
@@ -41,7 +42,7 @@ class Machine(RuleBasedStateMachine):
 
     @initialize(stages=st.integers(0, 4))
     def begin(self, stages: int) -> None:
-        self.folder = Path(tempfile.mkdtemp(prefix="gate"))
+        self.folder = Path(tempfile.mkdtemp(prefix="gate", dir=os.environ.get("PYTEST_DEBUG_TEMPROOT")))
         self.path = self.folder / "wall.json"
         take_picture(self.folder)
         box = Box(tag="B1", what="low-voltage", wall=Ref("W1"), x=inches(20), y=inches(40))
