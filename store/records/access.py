@@ -32,7 +32,7 @@ class Panel(Record, frozen=True, kw_only=True, omit_defaults=True):
         Length | None, F("clear width", "what a hand gets through", col=10, above_zero=True, example=("12", "300"))
     ] = None
     height: Annotated[Length | None, F("clear height", "", col=10, above_zero=True, example=("10", "250"))] = None
-    face: Annotated[FaceName, F("face", "nearest: the front of a build-out there, else the wall")] = "nearest"
+    face: Annotated[FaceName, F("face", "nearest = the build-out's front there, or the wall")] = "nearest"
     on: Annotated[Ref, F("build-out", "whose face it is, where two could be meant", kinds=("buildout",))] = Ref("")
     opens: Annotated[
         Literal["hinged", "lift-out", "screwed", "magnets", "touch latch", "removable shelf", "door"],

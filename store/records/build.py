@@ -55,7 +55,7 @@ class Fixing(Record, frozen=True, kw_only=True, omit_defaults=True):
     out: Annotated[
         Length | None,
         F(
-            "load stands out",
+            "load standoff",
             "wall to the middle of the load, at its farthest; blank = half its depth",
             example=("12", "300"),
         ),

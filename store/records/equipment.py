@@ -111,7 +111,7 @@ class Equipment(Record, frozen=True, kw_only=True, omit_defaults=True):
     ] = "nearest"
     on: Annotated[Ref, F("build-out", "whose face it is, where two could be meant", kinds=("buildout",))] = Ref("")
     off_wall: Annotated[
-        Length | None, F("off the face", "from the face to its back, as its bracket holds it", example=("1-1/2", "38"))
+        Length | None, F("off the face", "wall face to its back, on its bracket", example=("1-1/2", "38"))
     ] = None
     reached: Annotated[
         Ref,

@@ -161,14 +161,14 @@ class BuildOut(Record, frozen=True, kw_only=True, omit_defaults=True):
         Length, F("depth", "face of the wall to its front, finished", col=10, above_zero=True, example=("12", "300"))
     ]
     y: Annotated[
-        Length, F("off the floor", "finished floor to its underside; 0 = stands on it", col=11, place=True)
+        Length, F("off the floor", "finished floor to its underside; 0 = on the floor", col=11, place=True)
     ] = Length(0)
     height: Annotated[Length | None, F("height", "blank = up to the ceiling", col=11, above_zero=True, place=True)] = (
         None
     )
-    work: Annotated[
-        Literal["framing", "cabinet", "masonry"], F("made of", "framing, cabinet work, or what stands there", col=9)
-    ] = "framing"
+    work: Annotated[Literal["framing", "cabinet", "masonry"], F("made of", "framing, or cabinet work", col=9)] = (
+        "framing"
+    )
     stud_width: Annotated[
         Length,
         F(
@@ -223,7 +223,13 @@ class Zone(Record, frozen=True, kw_only=True, omit_defaults=True):
     ] = "unknown"
     weight: Annotated[
         float | None,
-        F("weight", "of a square foot, all layers, as its maker says", unit="lb/ft²", above_zero=True, example=("12",)),
+        F(
+            "weight",
+            "of a square foot, all layers, from the data sheet",
+            unit="lb/ft²",
+            above_zero=True,
+            example=("12",),
+        ),
     ] = None
     backing: Annotated[
         Literal["drywall", "cement board", "plywood", "masonry", "other"], F("put on", "what it is fixed to")
@@ -277,7 +283,7 @@ class Opening(Record, frozen=True, kw_only=True, omit_defaults=True):
     width: Annotated[Length | None, F("width", "outside", col=11, above_zero=True, example=("60", "1500"))] = None
     height: Annotated[Length | None, F("height", "outside", col=11, above_zero=True, example=("36", "900"))] = None
     depth: Annotated[Length | None, F("depth", "outside", col=10, above_zero=True, example=("16", "400"))] = None
-    face: Annotated[FaceName, F("face", "nearest: the front of a build-out there, else the wall")] = "nearest"
+    face: Annotated[FaceName, F("face", "nearest = the build-out's front there, or the wall")] = "nearest"
     on: Annotated[Ref, F("build-out", "whose face it is, where two could be meant", kinds=("buildout",))] = Ref("")
     header: Annotated[
         Length | None,
@@ -309,7 +315,7 @@ class Opening(Record, frozen=True, kw_only=True, omit_defaults=True):
     ] = None
     load: Annotated[
         Mass | None,
-        F("will carry", "what is to stand there, in all; blank = what is placed there", example=("40 lb", "18 kg")),
+        F("will carry", "weight in all, books included; blank = what is placed there", example=("40 lb", "18 kg")),
     ] = None
     load_place: Annotated[Literal["spread", "middle"], F("load lies", "spread, or one thing in the middle")] = "spread"
     door: Annotated[Literal["none", "solid", "glass", "mesh"], F("door", group="Door")] = "none"

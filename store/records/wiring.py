@@ -29,7 +29,7 @@ class Box(Record, frozen=True, kw_only=True, omit_defaults=True):
     y: Annotated[
         Length | None, F("off the floor", "finished floor to its center", col=11, was=("from floor",), place=True)
     ] = None
-    face: Annotated[FaceName, F("face", "nearest: the front of a build-out there, else the wall")] = "nearest"
+    face: Annotated[FaceName, F("face", "nearest = the build-out's front there, or the wall")] = "nearest"
     on: Annotated[Ref, F("build-out", "whose face it is, where two could be meant", kinds=("buildout",))] = Ref("")
     setback: Annotated[Length | None, F("set back", "front edge behind the finished wall", example=("1/8", "3"))] = None
     reached: Annotated[

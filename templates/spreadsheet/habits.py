@@ -78,7 +78,7 @@ def decimal_of(cells: Iterable[Cell], comma_job: bool, said: Decimal) -> Decimal
             f"row {open_.row}, column {open_.heading}: {open_.text.strip()[:40]!r} could be thousands or a fraction: "
             f"say whether a point or a comma stands before the fractions of this file (--decimal point or comma)",
             "decimal",
-            (("point", "a point stands before a fraction: 1,234.50"), ("comma", "a comma does: 1.234,50")),
+            (("point", "a point before the fraction: 1,234.50"), ("comma", "a comma does: 1.234,50")),
         )
     return found
 

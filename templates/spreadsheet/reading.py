@@ -128,9 +128,9 @@ class _Reader:
         own = self._job.manner.comma
         self._commas = decimal_of(cells, own, self._how.decimal) == "comma"
         if self._commas and cells:
-            self._note("numbers: a comma stands before the fraction")
+            self._note("numbers: a comma before the fraction")
         elif own and cells:
-            self._note("numbers: a point stands before the fraction")
+            self._note("numbers: a point before the fraction")
 
     def _look_at_dates(self) -> None:
         """Find out of each column of dates whether the day or the month stands first."""
@@ -282,7 +282,7 @@ class _Reader:
         """A new record that is called like one there is may be that one, read in again without its tag."""
         called = " ".join(str(values.get("name") or "").lower().split())
         if called and not tag and (twins := self._names((self._cls.kind,)).get(called)):
-            self._note(f"{values['name']!r} is there already as {', '.join(twins)}: to change it, give its tag")
+            self._note(f"{values['name']!r} is on the list as {', '.join(twins)}: to change it, enter its tag")
 
     def _check_tag(self, number: int, tag: str, old: Record | None) -> None:
         letter = self._cls.letter
@@ -365,11 +365,11 @@ class _Reader:
             kind = LETTERS.get(tag[0])
             there = self._job.get(tag) is not None or (kind is self._cls and tag in self._tags) or tag in self._coming
             if kind is None or not there:
-                self._bad(number, column.heading.strip(), f"names {tag}, and there is no {tag}")
+                self._bad(number, column.heading.strip(), f"links to {tag}, and there is no {tag}")
                 bad = True
             elif field.says.kinds and kind.kind not in field.says.kinds:
                 wanted = " or ".join(KINDS[each].one for each in field.says.kinds)
-                self._bad(number, column.heading.strip(), f"names {tag}, which is not a {wanted}")
+                self._bad(number, column.heading.strip(), f"links to {tag}, which is not a {wanted}")
                 bad = True
         return bad
 

@@ -66,9 +66,7 @@ def marks_of(parts: zipfile.ZipFile, sheet: str) -> Marks:
             marks.shown[place] = sign
     if unworked:
         names = ", ".join(unworked[:8]) + (", ..." if len(unworked) > 8 else "")
-        raise BadValue(
-            f"sheet {sheet!r}: {names}: nobody has worked out the formula yet: open it in a spreadsheet, save"
-        )
+        raise BadValue(f"sheet {sheet!r}: {names}: the formula has no value yet: open it in a spreadsheet, save")
     return marks
 
 

@@ -21,7 +21,7 @@ _EITHER = re.compile(r"(?<![\d.])([1-9]\d{0,2}\.\d{3})(?!\d)", re.ASCII)
 
 
 EARLIER_NAMES = {
-    "visit": ("opening of a panel", "openings of panels"),
+    "visit": ("visit", "visits"),
     "contact": ("trade contact", "trade contacts"),
     "handoff": ("handoffs",),
 }

@@ -32,7 +32,7 @@ from store.rules.gate.mock_up import AGREED, agreement
 SHIPPED: dict[str, str] = {
     "empty": "an empty job, lengths in feet and inches",
     "media-wall": "a media wall, lengths in feet and inches",
-    "media-wall-metric": "a media wall, lengths in millimetres",
+    "media-wall-metric": "a media wall, lengths in millimeters",
     "demo": "the demo: an invented media wall in the middle of its rough-in",
 }
 """The starters that come with the program."""
@@ -205,7 +205,7 @@ class _Reader:
             place = f"{self._places[record.kind, record.tag]} ({record.tag})"
             for key, tag, wanted in references(record):
                 if tag not in kinds:
-                    self._wrong.append(f"table {place}, field `{key}`: names {tag}, and there is no {tag}")
+                    self._wrong.append(f"table {place}, field `{key}`: links to {tag}, and there is no {tag}")
                 elif wanted and kinds[tag] not in wanted:
                     names = " or ".join(wanted)
                     self._wrong.append(f"table {place}, field `{key}`: {tag} is a {kinds[tag]}, not a {names}")

@@ -166,7 +166,8 @@ def add_many(app: App[Any], desk: Desk, kinds: Sequence[type[Record]], start: Ca
     cls = next((each for each in kinds if each.kind in COLUMNS), None)
     if cls is None:
         desk.say(
-            "A takes readings, equipment, boxes, cables, obstacles, contacts or steps. Go to their list.", bad=True
+            "A = add several, on the lists of readings, equipment, boxes, cables, obstacles, contacts and steps.",
+            bad=True,
         )
         return
 

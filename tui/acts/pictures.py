@@ -42,7 +42,7 @@ def open_picture(path: Path) -> str:
     try:
         path = under_its_true_name(path, found)
     except OSError as error:
-        return f"not opened, its name does not say what it is and no copy can be made ({error.strerror}); it is {path}"
+        return f"not opened: its name has no picture ending, and no copy can be made ({error.strerror}); it is {path}"
     if sys.platform == "win32":
         os.startfile(path)
         return ""

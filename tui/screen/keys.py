@@ -53,8 +53,8 @@ HELP_TAIL = """  1 to 7     The sections, in the order of the job; each opens on
   Enter      The page of a row
   arrows, Page up, Page down, Home, End move; a click does too, a click on a title sorts
 
-The figures are a planning aid. Mains wiring is for a licensed electrician where the law asks for it; local code
-and the maker's instructions win; a heater is never altered, and never recessed unless it is made for it."""
+The figures are a planning aid. Line voltage is for a licensed electrician where the law requires one. Local code
+and the manufacturer's instructions win. Never alter a heater, and never recess one unless it is made for it."""
 
 
 def help_text(view: View) -> str:

@@ -136,7 +136,7 @@ def _blanks(job: Job, now: Standing, blank: Sequence[Blank]) -> Iterator[Due]:
             what=f"{named(job, each.tag)}: {'read' if wall else 'look up'} {few_of(each.titles, 3)}",
             do=f"{waits or 'Nothing waits for it yet'}{holds}",
             why=f"Not entered: {', '.join(each.titles)}."
-            + (f"\nCannot be worked out until then: {' '.join(each.waits)}" if each.waits else ""),
+            + (f"\nWaits for it: {' '.join(each.waits)}" if each.waits else ""),
             place=Place("readings" if wall else "equipment", each.tag),
         )  # fmt: skip
 

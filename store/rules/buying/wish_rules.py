@@ -23,7 +23,7 @@ def wish_not_served(job: Job, wish: Wish) -> Iterable[Finding]:
         "wish_not_served",
         "look",
         (tag,),
-        "Nothing serves this wish",
+        "No plan for this wish",
         "Enter what serves it, or drop it and enter why.",
         "the owner's own list",
         {"served by": gone or "nothing"},

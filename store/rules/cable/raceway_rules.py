@@ -132,7 +132,7 @@ def plugs_hard_to_pull(job: Job, raceway: Raceway) -> Iterable[Finding]:
         else "Take a bend out, or set a pull box on the way. Pull one cable at a time.",
         f"{PRACTICE}; geometry",
         {"plugs": str(len(plugs)), "bore": _inch(job, inside.bore_in), "bends": f"{bends or 0:g}°"},
-        why=f"It has a bore of {_inch(job, inside.bore_in)}. Later plugs pass beside cables already there"
+        why=f"It has a bore of {_inch(job, inside.bore_in)}. Later plugs have to pass the cables in it"
         + (f", and {bends:g}° of bends." if bends else "."),
         about=(raceway.tag,),
     )

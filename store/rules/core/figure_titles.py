@@ -46,7 +46,7 @@ TITLES: dict[str, tuple[str, str]] = {
     "finish_area": ("area, openings included", ""),
     "finish_weight": ("weight in all", ""),
     "studs_behind": ("studs behind it", ""),
-    "stands_out": ("stands out by", ""),
+    "stands_out": ("standoff", ""),
     "watts": ("heat behind its door, at most", "W"),
     "idle_w": ("heat when all waits", "W"),
     "air_needed_cfm": ("air that must go through", "cfm"),

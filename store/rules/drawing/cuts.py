@@ -158,7 +158,7 @@ def _depth(job: Job, wall: Wall, blocks: Sequence[Block], edge: int) -> tuple[in
     deepest = max((each.extent[edge] for each in blocks), default=0)
     if known:
         return known.least.nm, []
-    said = ["The depth was not read: the drawing goes as deep as what stands in it."]
+    said = ["No depth read yet: the drawing is as deep as the equipment."]
     return max(deepest, job.settings.finish.nm + wall.stud_depth.nm), said
 
 
@@ -187,4 +187,4 @@ def _no_depth(job: Job, wall: str) -> Iterator[Unplaced]:
     for one in things:
         gone = isinstance(one, Equipment) and one.retired is not None
         if not gone and wall_of(job, one.tag) == wall and one.depth is None:
-            yield Unplaced(one.tag, one.name, "depth not given")
+            yield Unplaced(one.tag, one.name, "no depth entered")

@@ -69,7 +69,7 @@ def hides_receptacle(job: Job, one: Equipment) -> Iterator[Finding]:
             f"Move {behind[0]} beside {one.tag}, or use a recessed box. Enter what plugs in there.",
             PRACTICE,
             {"behind": ", ".join(behind)},
-            why=f"{one.tag} covers {few_of(named(job, tag) for tag in behind)}. Nobody plugs in there without taking "
+            why=f"{one.tag} covers {few_of(named(job, tag) for tag in behind)}. To plug in there you have to take "
             f"{one.tag} down, and a plain plate with a plug keeps it off the wall.",
             about=(one.tag,),
         )

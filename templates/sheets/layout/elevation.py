@@ -28,7 +28,7 @@ from templates.sheets.layout.marks import (
     wrapped,
 )
 
-CAUTION = "Planning aid. Local code and the maker's instructions win."
+CAUTION = "Planning aid. Local code and the manufacturer's instructions win."
 WIDE_PX, HIGH_PX = 960.0, 620.0
 """The most the wall itself takes."""
 EDGE_PX = 24.0
@@ -236,7 +236,7 @@ class _Sheet:
         notes = list(self.scene.remarks)
         if self.scene.unplaced:
             listed = (f"{each.tag} {each.label[:LONGEST]} ({each.why})" for each in self.scene.unplaced)
-            notes.append("Not drawn, for want of a place: " + "; ".join(listed) + ".")
+            notes.append("Not drawn, not placed yet: " + "; ".join(listed) + ".")
         for note in notes:
             for line in wrapped(note, room, 11):
                 parts.append(text_at(EDGE_PX, y, line, 11))
@@ -272,7 +272,7 @@ class _Sheet:
                 yield hatched(name, 0, -8, 24, 16), words, 24
         boxes = {(each.kind, each.new) for each in shapes if isinstance(each, Spot)}
         for kind, new in sorted(boxes):
-            yield box_sign(kind, 10, 0, new), kind if new else f"{kind}, there already", 20
+            yield box_sign(kind, 10, 0, new), kind if new else f"{kind}, existing", 20
         ways = [each for each in shapes if isinstance(each, Run) and each.layer in ("cables", "raceways")]
         runs = {each.kind if each.layer == "cables" else "raceway" for each in ways}
         for kind in sorted(runs):

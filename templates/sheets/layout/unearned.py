@@ -21,7 +21,7 @@ def mark_of(job: Job) -> str:
     if now.found_after:
         keys = [each.key for each in now.found_after]
         more = f" and {len(keys) - MOST} more" if len(keys) > MOST else ""
-        told.append(f"Found after the wall was closed: {', '.join(keys[:MOST])}{more}.")
+        told.append(f"Found after close-in: {', '.join(keys[:MOST])}{more}.")
     return clean(" ".join(told))
 
 

@@ -65,7 +65,7 @@ def sections(job: Job) -> list[Section]:
         _section(
             "service",
             "Days to come",
-            "What is to be looked after, and what ends.",
+            "What needs care, and what ends.",
             _days(job),
         ),
         _section("cables", "Cables", "The tag is on both ends.", _cables(job)),

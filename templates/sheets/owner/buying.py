@@ -47,7 +47,7 @@ def buying_markdown(job: Job) -> str:
             parts.append(f"## {group}")
             parts.append("\n".join(_entry(job, line) for line in rows))
     if not lines:
-        parts.append("Nothing is left to buy.")
+        parts.append("All bought.")
     return "\n\n".join(parts) + "\n"
 
 

@@ -12,7 +12,7 @@ from store.rules.money.words import GROUP_TITLES, changed_lines, groups, sums
 from templates.sheets.layout.page import Block, Heading, Page, Table, Words
 from templates.spreadsheet.text import csv_text, plain_money
 
-TITLES = ("planned", "quoted", "committed", "paid", "to pay", "held back", "will cost", "change")
+TITLES = ("planned", "quoted", "committed", "paid", "to pay", "retainage", "projected cost", "change")
 RIGHT = frozenset(range(2, 8))
 
 
@@ -33,7 +33,7 @@ def _blocks(job: Job) -> Iterator[Block]:
         yield Heading("What changed since the plan")
         yield Words(tuple(lines), "list")
     yield Heading("Line by line")
-    titles = ("tag", "name", "planned", "promised", "paid", "to pay", "held back", "will cost")
+    titles = ("tag", "name", "planned", "promised", "paid", "to pay", "retainage", "projected cost")
     yield Table(titles, tuple((row.key, row.name, *_cells(row, job.settings.currency)) for row in ledger(job)), RIGHT)
 
 

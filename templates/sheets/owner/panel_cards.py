@@ -71,7 +71,7 @@ def _card(job: Job, tag: str) -> Card:
         tuple((each, thing_text(job, each)) for each in things),
         str(panel.holds),
         f"{named(job, blocker)} is fixed in front of it." if blocker else "",
-        log[0] if log else "not yet, by the log",
+        log[0] if log else "no visits yet",
         log,
         tuple(photo_text(each) for each in photos),
     )

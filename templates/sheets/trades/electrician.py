@@ -67,7 +67,7 @@ def _blocks(job: Job) -> Iterator[Block]:
         yield Words(tuple(reminders), "list")
     yield Heading("Questions that only a licensed person can answer")
     yield Words(tuple(questions(job)), "numbers")
-    yield Signatures(("electrician, licence number", "date"))
+    yield Signatures(("electrician, license no.", "date"))
 
 
 def worked(job: Job) -> Iterator[Block]:
@@ -122,11 +122,11 @@ def _boxes(job: Job) -> Iterator[Block]:
     """The boxes wall by wall, from the left; then those whose place is not given."""
     boxes = [box for box in job.of(Box).values() if box.what in POWER_BOXES]
     if boxes:
-        yield Words(("Places are to the centre of the box: up from the finished floor, across from the left corner.",))
+        yield Words(("Places are to the center of the box: up from the finished floor, across from the left corner.",))
     for tag in (*job.of(Wall), ""):
         here = [box for box in boxes if box.wall == tag]
         if here:
-            yield Heading(f"Boxes on {called(job, tag)}" if tag else "Boxes whose wall is not given")
+            yield Heading(f"Boxes on {called(job, tag)}" if tag else "Boxes with no wall entered")
             here.sort(key=lambda box: (box.x.nm if box.x is not None else -1, box.y.nm if box.y is not None else -1))
             yield Table(_BOX_TITLES, tuple(_box(job, box) for box in here))
 
@@ -143,10 +143,10 @@ def _box(job: Job, box: Box) -> tuple[str, ...]:
     gangs = "" if box.gangs == 1 else f", {box.gangs} gangs"
     return (
         box.tag,
-        f"{box.name}: {box.what}{gangs}, {'new' if box.new else 'there already'}".removeprefix(": "),
+        f"{box.name}: {box.what}{gangs}, {'new' if box.new else 'existing'}".removeprefix(": "),
         _length(job, box.y),
         _length(job, box.x),
-        called(job, box.circuit) if box.circuit else "not noted",
+        called(job, box.circuit) if box.circuit else "not entered",
         ", ".join(each for each in (str(places) if places else "", _SWITCHED[box.switched]) if each),
         _volume(look),
         "; ".join(_more(job, box)),
@@ -176,7 +176,7 @@ def _volume(look: BoxLook | None) -> str:
 
 
 def _length(job: Job, length: Length | None) -> str:
-    return "not given" if length is None else show_length(length, job.settings.metric)
+    return "not entered" if length is None else show_length(length, job.settings.metric)
 
 
 _CIRCUIT_TITLES = (
@@ -200,15 +200,17 @@ def _circuit(job: Job, state: State) -> tuple[str, ...]:
     lost = "not known" if drop is None else f"{drop.volts:.2f} V, {drop.percent:.1f} %"
     return (
         called(job, one.tag),
-        f"{one.breaker:g} A, {plain(on.volts)} V{number}" if one.breaker else f"not noted, {plain(on.volts)} V{number}",
-        f"{on.size.text}, {'stranded' if on.stranded else 'solid'}" if on.size else one.conductor or "not noted",
+        f"{one.breaker:g} A, {plain(on.volts)} V{number}"
+        if one.breaker
+        else f"not entered, {plain(on.volts)} V{number}",
+        f"{on.size.text}, {'stranded' if on.stranded else 'solid'}" if on.size else one.conductor or "not entered",
         _length(job, one.length),
         f"{plain(on.watts)} W, {plain(state.connected_a)} A",
         *([f"{plain(state.design_a)} A"] if is_us(job) else []),
         "not known" if state.limit_a is None else f"{plain(state.limit_a)} A",
         "not known" if state.room_a is None else f"{plain(state.room_a)} A",
         f"{lost} at {drop.to}" if drop is not None and drop.to else lost,
-        ", ".join(word for word, so in _protection(job, state) if so) or "none noted",
+        ", ".join(word for word, so in _protection(job, state) if so) or "none entered",
     )
 
 
@@ -222,13 +224,13 @@ def _on_circuits(job: Job) -> Iterator[Block]:
     rows: list[tuple[str, ...]] = []
     for tag, on in power(job).circuits.items():
         if on.circuit.load:
-            rows.append((tag, "", "there already, not planned here", f"{plain(on.circuit.load)} W", "", ""))
+            rows.append((tag, "", "existing load", f"{plain(on.circuit.load)} W", "", ""))
         for each, feed in power(job).feeds.items():
             box = job.of(Box).get(feed.box)
             if box is not None and box.circuit == tag:
                 rows.append((tag, feed.box, *_thing(job, job.of(Equipment)[each], feed.via)))
     if rows:
-        yield Heading("What hangs on them")
+        yield Heading("What is on them")
         yield Table(("circuit", "box", "what", "watts", "hours", "how"), tuple(rows))
 
 
@@ -239,11 +241,11 @@ def _thing(job: Job, one: Equipment, via: tuple[str, ...]) -> tuple[str, ...]:
         how += f" through {', '.join(via)}"
         how += ", within its watts" if job.of(Equipment)[via[0]].what == "driver" else ""
     half = "" if one.half == "either" else f", {one.half} half"
-    unknown = "" if one.what == "strip" else "not noted"
+    unknown = "" if one.what == "strip" else "not entered"
     return (
         called(job, one.tag),
         unknown if watts is None else f"{plain(watts)} W",
-        "not noted" if one.hours is None and watts else "" if one.hours is None else f"{plain(one.hours)} h",
+        "not entered" if one.hours is None and watts else "" if one.hours is None else f"{plain(one.hours)} h",
         how + half,
     )
 

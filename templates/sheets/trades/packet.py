@@ -115,10 +115,10 @@ def _banner(job: Job, found: Packet) -> Iterator[Block]:
     when = f"{given.tag}, given {date_text(job, given.given)}"
     signed = f", signed back {date_text(job, given.signed)}" if given.signed else ""
     if found.changed:
-        lines = [f"The packet they hold is OUT OF DATE ({when}{signed})", "Tell them:"]
+        lines = [f"The packet they hold is OUT OF DATE ({when}{signed})", "Show them:"]
         yield Words((*lines, *(one.says for one in found.changed)), "banner")
     else:
-        yield Words((f"{when}{signed}; nothing that concerns them has changed since.",))
+        yield Words((f"{when}{signed}; no changes for them since.",))
 
 
 def tick(item: Item) -> Tick:

@@ -25,7 +25,7 @@ def contacts_page(job: Job) -> Page:
 def _blocks(job: Job) -> Iterator[Block]:
     people = sorted(job.of(Contact).values(), key=lambda one: one.trade)
     if not people:
-        yield Words(("Nobody is on the list yet.",))
+        yield Words(("No contacts yet.",))
         return
     titles = ("tag", "name", "trade", "state", "phone", "mail", "next step")
     yield Table(titles, tuple(_row(job, one) for one in people))
@@ -34,7 +34,7 @@ def _blocks(job: Job) -> Iterator[Block]:
         (one.tag, one.name, one.licence, _until(job, one.licence_until), _until(job, one.insured_until))
         for one in people
     )
-    yield Table(("tag", "name", "licence", "licence until", "insured until"), papers)
+    yield Table(("tag", "name", "license no.", "license until", "insured until"), papers)
     if coming := calls(job)[:CALLS_SHOWN]:
         yield Heading("Calls to make")
         known = job.of(Contact)
@@ -60,13 +60,13 @@ def _until(job: Job, day: date | None) -> str:
 def _quotes(job: Job) -> Iterator[Block]:
     currency = job.settings.currency
     for (trade, scope), rows in quotes(job).items():
-        yield Heading(f"Quotes, {trade}: {scope or 'scope not noted'}")
+        yield Heading(f"Quotes, {trade}: {scope or 'no scope entered'}")
         cells = tuple(
             (
                 each.name,
                 show_money(each.amount, currency),
                 f"+{show_money(each.above_lowest, currency)}" if each.above_lowest else "lowest",
-                each.leaves_out or "nothing noted",
+                each.leaves_out or "nothing entered",
                 date_text(job, each.day) if each.day else "",
                 each.state,
                 "yes" if each.counted else "",

@@ -64,7 +64,7 @@ def _row(job: Job, one: Dated) -> tuple[str, ...]:
     spare = "" if one.done else str(one.total_float)
     start, finish = (day_short(job, each) for each in (one.start, one.finish))
     contact = job.of(Contact).get(step.who)
-    who = f"{contact.tag} {contact.name}" if contact else "nobody named"
+    who = f"{contact.tag} {contact.name}" if contact else "no name entered"
     return one.key, step.what, who, start, finish, late, spare, state_of(job, one)
 
 
@@ -96,7 +96,7 @@ def late_lines(job: Job) -> list[str]:
 def _order_rows(job: Job) -> Iterator[tuple[str, ...]]:
     things = job.of(Equipment)
     for tag, one in sorted(orders(job).items(), key=lambda each: each[1].order_by or each[1].needed_on):
-        order_by = "ordered" if things[tag].state == "ordered" else "lead days not noted"
+        order_by = "ordered" if things[tag].state == "ordered" else "no lead days entered"
         if one.order_by is not None:
             order_by = date_text(job, one.order_by) + (" - TOO LATE" if one.order_by < job.today else "")
         expected = date_text(job, one.expected) if one.expected else ""

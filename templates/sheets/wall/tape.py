@@ -100,7 +100,7 @@ def _before(sheet: TapeSheet) -> tuple[str, ...]:
         f"Tape: {_length(sheet, sheet.tape_nm)} round all outlines, {sheet.rolls} "
         f"{'roll' if sheet.rolls == 1 else 'rolls'} of {'55 m' if sheet.metric else '60 yd'} with a tenth to spare.",
         f"Figures are to {finest}; ~ marks one that was rounded.",
-        "Then sit, look, walk past, open what opens; leave it for a few days, and note what is moved and why.",
+        "Then sit, look, walk past, open what opens; leave it for a few days, and write down what you move and why.",
     )
 
 

@@ -68,7 +68,7 @@ def test_amounts_add_up(demo: Book) -> None:
 
 
 def test_a_job_with_nothing_to_buy_says_so() -> None:
-    assert "Nothing is left to buy." in buying_markdown(job_of())
+    assert "All bought." in buying_markdown(job_of())
 
 
 def test_ticking_is_one_action_and_one_undo(demo: Book) -> None:

@@ -141,7 +141,7 @@ def test_the_legend_explains_what_is_drawn_and_nothing_else() -> None:
     found = words(read(svg(SCENE, metric=False)))
     for each in (
         "receptacle",
-        "receptacle, there already",
+        "receptacle, existing",
         "low-voltage",
         "access panel",
         "power cable",

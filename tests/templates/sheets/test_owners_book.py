@@ -49,7 +49,7 @@ def test_the_book_tells_all_that_a_later_owner_asks(demo: Job) -> None:
         "breaker 9 (C4 Room lights, existing, 15 A)",
         "two-pole tester, proved on a live box first",  # what was inspected
         "Lee, carpenter",
-        "Frame the built-out wall and its openings",  # who did what
+        "Frame the built-out wall and the rough openings",  # who did what
         "Old streamer",  # retired
         "Warm light inside every shelf",  # an open wish
         "plywood 3/4",
@@ -144,7 +144,7 @@ def test_the_cards_in_markdown_name_their_photos_and_panels_nobody_opened() -> N
     text = owners_book_markdown(job_of(panel("A1", "20", "10"), make(Photo, "F1", file="left.jpg", of=("A1",))))
     card = text[text.index("### A1") : text.index("## Studs")]
     assert "Photos: F1 left.jpg" in card
-    assert "Not opened yet, by the log." in card
+    assert "No visits yet." in card
 
 
 def test_pictures_stand_in_the_page_where_they_are_found(tmp_path: Path) -> None:

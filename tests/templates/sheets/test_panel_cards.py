@@ -34,7 +34,7 @@ def test_a_card_tells_breaker_front_things_and_log() -> None:
     assert first.first == ("E1 player",)
     assert [tag for tag, _ in first.things] == ["B1", "B2", "K1"]
     assert first.last == "Oct 14, 2026, Robin: to look"
-    assert (second.tag, second.off, second.things, second.last) == ("A2", (), (), "not yet, by the log")
+    assert (second.tag, second.off, second.things, second.last) == ("A2", (), (), "no visits yet")
     assert [card.tag for card in cards(made(), only=["A2"])] == ["A2"]
 
 
@@ -44,7 +44,11 @@ def test_the_page_is_whole_and_needs_nothing_else() -> None:
     assert seen.points == []
     assert "script" not in seen.tags
     assert seen.ids == ["A1", "A2"]
-    for words in ("Off first: breaker 18 (C1 media, 20 A)", "No mains is noted behind this panel.", "slack of 3 ft"):
+    for words in (
+        "Off first: breaker 18 (C1 media, 20 A)",
+        "No line voltage entered behind this panel.",
+        "slack of 3 ft",
+    ):
         assert words in seen.text
 
 

@@ -54,7 +54,7 @@ def test_equipment_of_a_spreadsheet_with_semicolons_and_decimal_commas() -> None
     assert "Depth in. -> depth, bare numbers in in" in told
     assert "Return by -> return by, the day first" in told
     assert found.notes == (
-        "numbers: a comma stands before the fraction", "Type: 'tv' is read as screen",
+        "numbers: a comma before the fraction", "Type: 'tv' is read as screen",
         "Status: 'on order' is read as ordered", "Type: 'avr' is read as receiver",
         "Status: 'purchased' is read as owned",
     )  # fmt: skip
@@ -181,7 +181,7 @@ def test_how_the_columns_were_understood_is_told_with_the_mistakes() -> None:
 def test_what_is_called_like_one_that_is_there_is_told_and_with_its_tag_changed() -> None:
     old = Equipment(tag="E3", name="Receiver")
     again = imported(Equipment, "name,watts\nreceiver,420\nPlayer,22\n", old)
-    assert (again.new, again.notes) == (2, ("'receiver' is there already as E3: to change it, give its tag",))
+    assert (again.new, again.notes) == (2, ("'receiver' is on the list as E3: to change it, enter its tag",))
     tagged = imported(Equipment, "tag,name,watts\nE3,Receiver,420\n", old)
     assert (tagged.new, tagged.changed, tagged.notes) == (0, 1, ())
 

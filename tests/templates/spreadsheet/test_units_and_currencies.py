@@ -81,7 +81,7 @@ def test_a_unit_is_converted(cls: type[Record], heading: str, cell: str, key: st
     (Equipment, "lead days", "3 h", "row 2, column lead days", "not a whole number"),
     (Equipment, "count", "2 weeks", "row 2, column count", "not a whole number"),
     (Equipment, "watts", "100-240 V", "row 2, column watts", "not a number"),
-    (Equipment, "watts", "#REF!", "row 2, column watts", "an error of the spreadsheet"),
+    (Equipment, "watts", "#REF!", "row 2, column watts", "an error from the spreadsheet"),
     (Equipment, "watts", "180 VA", "row 2, column watts", "not a number"),
 ])  # fmt: skip
 def test_what_is_of_another_kind_is_refused_with_its_place(

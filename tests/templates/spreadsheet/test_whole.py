@@ -105,9 +105,9 @@ def test_every_mistake_is_told_with_its_file_and_nothing_is_done(tmp_path: Path)
         read_whole(book.job, lists)
     assert str(refused.value).split("\n") == [
         "nothing was imported:",
-        "wall.csv: row 2, column left end meets: names W7, and there is no W7",
+        "wall.csv: row 2, column left end meets: links to W7, and there is no W7",
         'equipment.csv: row 2, column watts: "hot" is not a number. Write 12.5 W.',
-        "equipment.csv: row 2, column opening: names N1, and there is no N1",
+        "equipment.csv: row 2, column opening: links to N1, and there is no N1",
     ]
 
 

@@ -113,7 +113,7 @@ def test_a_formula_that_nobody_worked_out_and_an_error_are_told_with_their_cell(
         sheet.write(1, 0, "Fan")
         sheet.write_formula(1, 1, "=1/0", None, "#DIV/0!")
 
-    with pytest.raises(BadValue, match="B2: nobody has worked out the formula yet"):
+    with pytest.raises(BadValue, match="B2: the formula has no value yet"):
         read_import(job_of(), Equipment, made(unworked))
     with pytest.raises(BadRows, match="row 2, column notes: #DIV/0! is an error"):
         read_import(job_of(), Equipment, made(broken))

@@ -51,4 +51,4 @@ async def test_what_was_typed_is_not_thrown_away_unasked_and_a_list_without_line
         await seat.go("Problems")
         await seat.keys("A")
         assert seat.top_is(JobScreen)
-        assert "A takes readings" in seat.said
+        assert "A = add several" in seat.said

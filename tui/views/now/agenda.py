@@ -37,10 +37,10 @@ class Agenda(View):
     title = "What to do next"
     follows = "Looking through the job"
     about = (
-        "What to do next, worked out from everything you entered: dangers first, then what holds the next stage, "
+        "What to do next, calculated from everything you entered: dangers first, then what locks the next stage, "
         "readings and manufacturer's figures that are missing (the one that most waits for comes first), calls, "
-        "orders and returns by their day, packets that wait, photos to take. Enter goes to the place where it is "
-        "done; Esc comes back. W = walk through the open items, one by one."
+        "orders and returns by their day, packets that wait, photos to take. Enter = go to the place where it is "
+        "done. Esc = back. W = walk through the open items, one by one."
     )
     filters = ("all", "danger", "stage", "missing", "days", "packet", "photo")
     keys = (Key("enter", "Go there", _open),)

@@ -168,7 +168,7 @@ class Fixings(FiguredView):
     title = "Fixings"
     about = (
         "The screws of each bracket, shelf and cabinet: the margin, and the load on the hardest one. "
-        "Enter tells the sum and the blocking behind it. The mount's own manual wins."
+        "Enter = the sum and the blocking behind it. The mount's own manual wins."
     )
     kinds = (Fixing,)
     shown = ("of", "what", "count", "into", "length")

@@ -99,8 +99,8 @@ class Openings(KindView):
     about = (
         "Where everything goes. Places are to the lower left corner, from the left end of the wall "
         "and the finished floor. Sizes are outside. w, then m = move one on the drawing. t = mock-up "
-        "sheet, to mark the wall full size in tape. y = the mock-up is agreed; a later move opens "
-        "it again."
+        "sheet, to mark the wall full size in tape. y = the mock-up is agreed; a later move "
+        "reopens it."
     )
     kinds = (Opening,)
     keys = (Key("t", "Mock-up sheet", _tape), Key("y", "Mock-up agreed", _agree), WAY_KEY)

@@ -152,9 +152,9 @@ class Gate(View):
     title = "Gate"
     follows = "Counting what is open"
     about = (
-        "The gate: what holds the next stage. Stops first, then the rough-in items by trade with how many are done. "
-        "Enter goes to that list; Esc comes back. y = move to the next stage once nothing holds it; before the other "
-        f"stages also with a written reason. Before Drywall: {NO_OTHER_WAY} m = put back or take over what was changed "
+        "The gate: what locks the next stage. Stops first, then the rough-in items by trade with how many are done. "
+        "Enter = go to that list. Esc = back. y = move to the next stage once it is unlocked; before the other "
+        f"stages also with a written reason. Before Drywall: {NO_OTHER_WAY} m = restore or confirm what was changed "
         "outside of Studbook."
     )
     keys = (Key("enter", "Go there", _open), Key("y", "Move on", _move_on), Key("m", "Outside", _outside_key))
