@@ -36,3 +36,8 @@ def verb(count: int, one: str = "is", several: str = "are") -> str:
 def some_of(done: int, total: int, what: str) -> str:
     """`12 of 184 signed off`."""
     return f"{done:,} of {total:,} {what}"
+
+
+def a_one(what: str) -> str:
+    """A noun with its article: `a wall`, `an opening`, `an access panel`."""
+    return f"{'an' if what[:1].lower() in tuple('aeio') else 'a'} {what}"

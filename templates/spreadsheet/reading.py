@@ -13,6 +13,7 @@ from typing import Any
 import msgspec
 
 from store.book.changes import Put, add, edit
+from store.measure.counts import a_one
 from store.measure.errors import BadValue
 from store.records.base import Record
 from store.records.field import NUMERIC, Field, Manner, Ref
@@ -369,7 +370,7 @@ class _Reader:
                 bad = True
             elif field.says.kinds and kind.kind not in field.says.kinds:
                 wanted = " or ".join(KINDS[each].one for each in field.says.kinds)
-                self._bad(number, column.heading.strip(), f"links to {tag}, which is not a {wanted}")
+                self._bad(number, column.heading.strip(), f"links to {tag}, which is not {a_one(wanted)}")
                 bad = True
         return bad
 

@@ -18,6 +18,7 @@ from typing import Any
 
 from store.book.changes import Put, add
 from store.book.ground import disk
+from store.measure.counts import a_one
 from store.measure.errors import BadValue
 from store.records.base import Record
 from store.records.field import Field, Manner, fields_of
@@ -208,7 +209,9 @@ class _Reader:
                     self._wrong.append(f"table {place}, field `{key}`: links to {tag}, and there is no {tag}")
                 elif wanted and kinds[tag] not in wanted:
                     names = " or ".join(wanted)
-                    self._wrong.append(f"table {place}, field `{key}`: {tag} is a {kinds[tag]}, not a {names}")
+                    self._wrong.append(
+                        f"table {place}, field `{key}`: {tag} is {a_one(kinds[tag])}, not {a_one(names)}"
+                    )
 
     def _tag(self, cls: type[Record], place: str, values: Values) -> str:
         if cls.kind == "job":

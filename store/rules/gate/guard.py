@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any, Protocol
 
-from store.measure.counts import plural
+from store.measure.counts import a_one, plural
 from store.measure.errors import BadValue
 from store.measure.money import decimals_of
 from store.measure.text import is_blank, is_junk, is_no_name, is_no_office, same_name
@@ -149,7 +149,7 @@ def _guard_record(job: Job, record: Record) -> None:
             raise BadValue(f"{name}: {key} is {tag}, and there is no {tag}")
         if kinds and named.kind not in kinds:
             wanted = " or ".join(KINDS[kind].one for kind in kinds)
-            raise BadValue(f"{name}: {key} is {tag}, which is not a {wanted}")
+            raise BadValue(f"{name}: {key} is {tag}, which is not {a_one(wanted)}")
         if tag == record.tag:
             raise BadValue(f"{name}: {key} can't be {tag} itself")
 

@@ -214,7 +214,7 @@ def test_every_bad_cell_is_named_and_nothing_is_done() -> None:
     ]  # fmt: skip
     assert refused.value.exit_status == 6
     assert "links to N9, and there is no N9" in str(refused.value)
-    assert "names W1, which is not a opening" in str(refused.value)
+    assert "links to W1, which is not an opening" in str(refused.value)
 
 
 @pytest.mark.parametrize(("text", "why"), [

@@ -159,7 +159,7 @@ async def test_a_tag_of_nothing_or_of_another_kind_is_refused_with_its_name(tmp_
         assert "N9" in seat.text
         assert "there is no N9" in seat.text
         await seat.fill(opening="W1")
-        assert "W1, which is not a opening" in seat.text or "not an opening" in seat.text
+        assert "not an opening" in seat.text
         await seat.fill(opening="somewhere")
         assert "is not a tag" in seat.text
         assert seat.record("E1") == Equipment(tag="E1", name="x")
