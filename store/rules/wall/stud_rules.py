@@ -11,6 +11,7 @@ from store.rules.core.keyed import from_each
 from store.rules.core.wording import at_most, listed, plural, said, sized
 from store.rules.wall.finishes import finish_at
 from store.rules.wall.layout import Placed, WallLayout, walls
+from store.rules.wall.lines import ceilings, floors
 from store.rules.wall.shape import into_wall_nm, stands_in_front
 from store.trade.measured.framing import BORE_SOURCE, Stud, notch_limit, studs_cut
 
@@ -131,6 +132,45 @@ def notches_studs(job: Job, record: Wall) -> Iterable[Finding]:
             why=f"At {places} from the left. A notch up to {at_most(job, limit)} is allowed here.",
             about=(each.tag,),
         )
+
+
+@rule
+@from_each(Wall)
+def cuts_plate(job: Job, record: Wall) -> Iterable[Finding]:
+    """An opening in studs that stand whose hole takes the bottom plate or the top plates of the wall."""
+    wall = walls(job).get(record.tag)
+    if wall is None or record.framing != "existing":
+        return
+    thick = record.stud_width.nm
+    floor, ceiling = floors(job).get(record.tag), ceilings(job).get(record.tag)
+    for each in wall.openings:
+        into = _into_nm(job, each)
+        if into is None or into <= 0:
+            continue
+        left, right = each.rect.x_nm, each.rect.right_nm
+        low = each.rect.y_nm < (0 if floor is None else floor.lowest(left, right)) + thick
+        high = ceiling is not None and each.rect.top_nm > ceiling.lowest(left, right) - int(record.top_plates) * thick
+        if low or high:
+            yield _plate_cut(job, record, each, high=high)
+
+
+def _plate_cut(job: Job, wall: Wall, each: Placed, *, high: bool) -> Finding:
+    carries = wall.bearing != "no"
+    at = each.rect.top_nm if high else each.rect.y_nm
+    return Finding(
+        "cuts_plate",
+        "fix" if high and carries else "look",
+        (each.tag, wall.tag),
+        f"Cuts the {'top plates' if high else 'bottom plate'} of {wall.tag}",
+        "Keep it below the top plates, or have an engineer or a licensed builder say how the load goes around."
+        if high
+        else "Raise it above the bottom plate, or have the carpenter tie the plate on both sides to the floor.",
+        HEADER_SOURCE,
+        {"edge": said(job, at), "bearing": wall.bearing},
+        why=f"Its {'top' if high else 'bottom'} is {said(job, at)} off the floor, where the "
+        f"{'plates' if high else 'plate'} of {wall.tag} {'are' if high else 'is'}.",
+        about=(each.tag,),
+    )
 
 
 def _in_the_way(job: Job, wall: WallLayout) -> Iterator[tuple[Placed, tuple[Stud, ...]]]:

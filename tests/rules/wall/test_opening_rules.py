@@ -194,3 +194,28 @@ def test_the_wall_is_looked_up_once_a_job() -> None:
     job = job_of(*ROOM, opening("N1", 10, 10, 20, 20))
     assert layout_module.walls(job) is layout_module.walls(job)
     assert layout_module.walls(job)["W1"].width_nm == 144 * INCH_NM
+
+
+@pytest.mark.parametrize(
+    ("bearing", "y", "height", "told_of"),
+    [
+        # Plates of 1-1/2 in: one at the floor, two under a ceiling of 96 in, so 93 in is their underside.
+        ("yes", 1.5, 40, []),
+        ("yes", 1.4375, 40, ["look"]),
+        ("yes", 50, 43, []),
+        ("yes", 50, 43.0625, ["fix"]),
+        ("no", 50, 43.0625, ["look"]),
+    ],
+)
+def test_a_hole_keeps_clear_of_the_plates(bearing: str, y: float, height: float, told_of: list[str]) -> None:
+    room = (wall(bearing=bearing, stud_depth=3.5), *ROOM[1:])
+    recess = opening("N1", 10, y, 20, height, depth=4, use="screen")
+    assert [each.severity for each in found(job_of(*room, recess), "cuts_plate")] == told_of
+
+
+def test_one_top_plate_is_thinner_and_new_framing_is_set_out_round_its_openings() -> None:
+    recess = opening("N1", 10, 50, 20, 44, depth=4, use="screen")
+    single = (wall(bearing="no", stud_depth=3.5, top_plates="1"), *ROOM[1:])
+    assert not found(job_of(*single, recess), "cuts_plate")
+    new = (wall(bearing="no", stud_depth=3.5, framing="new wood"), *ROOM[1:])
+    assert not found(job_of(*new, recess), "cuts_plate")
