@@ -34,7 +34,11 @@ PORTS_OF = {
 }
 """The ports that a family of cable joins, in order of likelihood."""
 
-LINK_WORD = {"hdmi": "HDMI", "ethernet": "network", "usb": "USB"}
+PICTURE = ("hdmi", "hdbaset")
+"""Ports that a picture goes over: an extender sends it on over category cable."""
+_EXTENDS = re.compile(r"hd ?base ?t|extender", re.IGNORECASE)
+"""A category cable that is said to be for an extender goes to one first."""
+LINK_WORD = {"hdmi": "HDMI", "hdbaset": "HDBaseT", "ethernet": "network", "usb": "USB"}
 """How a port is written where its own word will not do."""
 
 UNKNOWN_PORT = "unknown"
@@ -176,7 +180,10 @@ class _Joining:
         return Links(tuple(self.made), tuple(self.misfits), dict(self.free))
 
     def _join(self, cable: Cable, ends: tuple[tuple[str, ...], ...], family: str, one_way: bool) -> None:
-        for port in PORTS_OF[family]:
+        ports_of = PORTS_OF[family]
+        if family == "category" and _EXTENDS.search(f"{cable.name} {cable.type} {cable.carries}"):
+            ports_of = ports_of[::-1]
+        for port in ports_of:
             straight = self._pair(port, ends[0], ends[1])
             found = straight or self._pair(port, ends[1], ends[0])
             if found is None:
@@ -262,14 +269,14 @@ def screens(job: Job) -> tuple[str, ...]:
 
 
 def sources(job: Job) -> tuple[str, ...]:
-    """Devices that make a picture: an HDMI output and no HDMI input."""
-    outs, ins = having(job, "hdmi", "out"), having(job, "hdmi", "in")
+    """Devices that make a picture: an HDMI output and no input for one."""
+    outs, ins = having(job, "hdmi", "out"), {**having(job, "hdmi", "in"), **having(job, "hdbaset", "in")}
     return tuple(tag for tag in outs if tag not in ins and job.of(Equipment)[tag].what != "screen")
 
 
-def feeders(job: Job, device: str, kind: str = "hdmi") -> Iterable[Link]:
-    """The links that come into a device."""
-    return (link for link in links(job).made if link.sink == device and link.port == kind)
+def feeders(job: Job, device: str) -> Iterable[Link]:
+    """The links that bring pictures to a device."""
+    return (link for link in links(job).made if link.sink == device and link.port in PICTURE)
 
 
 @by_key
@@ -277,7 +284,7 @@ def ways_to_screen(job: Job) -> Mapping[str, tuple[Link, ...]]:
     """For every source that gets to a screen, the cables on its way, the first one at the source."""
     onward: dict[str, list[Link]] = {}
     for link in links(job).made:
-        if link.port == "hdmi" and link.source:
+        if link.port in PICTURE and link.source:
             onward.setdefault(link.source, []).append(link)
     shown = set(screens(job))
     found = {}
@@ -293,11 +300,11 @@ def breaks(job: Job) -> Mapping[str, tuple[str, ...]]:
 
     A break that a cable without a port explains is left out.
     """
-    onward = {link.source: link.sink for link in links(job).made if link.port == "hdmi" and link.source and link.sink}
+    onward = {link.source: link.sink for link in links(job).made if link.port in PICTURE and link.source and link.sink}
     explained = {
         device
         for misfit in links(job).misfits
-        if misfit.port == "hdmi"
+        if misfit.port in PICTURE
         for end in (job.of(Cable)[misfit.cable].start, job.of(Cable)[misfit.cable].end)
         for device in devices_at(job, end)
     }

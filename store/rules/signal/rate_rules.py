@@ -14,7 +14,7 @@ from store.rules.core.findings import Finding, rule
 from store.rules.core.keyed import from_each
 from store.rules.core.wording import named, plain, said
 from store.rules.signal.chain import PORTS_OF, devices_at, ways_to_screen
-from store.rules.signal.rates import asked_of, parts_of
+from store.rules.signal.rates import asked_of, parts_of, port_gbit_s
 from store.trade.cable.length import METRE_NM
 from store.trade.measured.bounds import exceeds
 from store.trade.signal.links import (
@@ -31,6 +31,8 @@ from store.trade.signal.video import SOURCE
 PRACTICE = "common practice"
 _HDCP_OLD = ("hdcp 1", "hdcp1")
 FOUR_K_LINES = 2160
+OLD_EXTENDER_GBIT_S = 10.2
+"""What extenders over category cable carried before those of 18 Gbit/s (from memory, medium)."""
 MAKES_SURE = ("receiver", "soundbar", "screen")
 """Made to pass pictures on whole; of anything else it is asked."""
 
@@ -122,6 +124,35 @@ def between_passes_on(job: Job, one: Equipment) -> Iterable[Finding]:
             why=f"It is between {', '.join(dict.fromkeys(way[0].source for way in ways))} and "
             f"{named(job, ways[0][-1].sink)}, and its entries do not say.",
         )
+
+
+@rule
+@from_each(Equipment)
+def extender_too_slow(job: Job, one: Equipment) -> Iterable[Finding]:
+    """The sending end of an extender of which no rate is entered, for pictures that old ones do not carry whole."""
+    if one.retired is not None or one.what == "screen":
+        return
+    for way in ways_to_screen(job).values():
+        link = next((each for each in way if each.port == "hdbaset" and each.source == one.tag), None)
+        asked = asked_of(job.of(Equipment)[way[-1].sink])
+        if link is None or asked is None or not exceeds(asked.rate, OLD_EXTENDER_GBIT_S):
+            continue
+        if port_gbit_s(one) is not None:
+            return  # what its ports say is judged with the rest of the chain
+        yield Finding(
+            "extender_too_slow",
+            "look",
+            (one.tag, way[-1].sink),
+            f"Does the extender carry {plain(asked.rate)} Gbit/s?",
+            "Read its data sheet. Enter the rate in its ports, like hdbaset out 18 Gbit/s. Older ones carry 4K at 60 "
+            "Hz only compressed or with less color.",
+            PRACTICE,
+            {"needs": f"{plain(asked.rate, 2)} Gbit/s", "ports": ", ".join(one.ports)},
+            why=f"{named(job, way[-1].sink)} shows {asked.words or 'its lines in full color'}: {plain(asked.rate)} "
+            "Gbit/s. Ask for 18 Gbit/s, not for a version number.",
+            about=(one.tag,),
+        )
+        return
 
 
 def _usb_rate(job: Job, cable: Cable) -> float | None:

@@ -11,7 +11,7 @@ from store.records.whole import Job
 from store.records.wiring import Cable
 from store.rules.cable.lengths import gbit_s
 from store.rules.core.keyed import by_key
-from store.rules.signal.chain import Link, ways_to_screen
+from store.rules.signal.chain import PICTURE, Link, ways_to_screen
 from store.trade.signal.ports import port_key
 from store.trade.signal.video import format_gbit_s, version_gbit_s
 
@@ -54,7 +54,7 @@ def port_gbit_s(one: Equipment, *, least: bool = True) -> float | None:
     rates = [
         rate
         for text in one.ports
-        if port_key(text) == "hdmi" and (rate := gbit_s(text) or version_gbit_s(text)) is not None
+        if port_key(text) in PICTURE and (rate := gbit_s(text) or version_gbit_s(text)) is not None
     ]
     return (min if least else max)(rates, default=None)
 
@@ -80,7 +80,9 @@ def parts_of(job: Job, way: tuple[Link, ...]) -> tuple[Part, ...]:
             one = things.get(tag)
             # Of the ends their best port counts, the one that will be used; of what is between the least.
             between = tag != way[0].source and tag != way[-1].sink
-            rate = picture_gbit_s(job.of(Cable)[tag].carries) if one is None else port_gbit_s(one, least=between)
+            # What a category cable is noted for is the rate of its network.
+            carried = picture_gbit_s(job.of(Cable)[link.cable].carries) if link.port == "hdmi" else None
+            rate = carried if one is None else port_gbit_s(one, least=between)
             if rate is not None:
                 found.append(Part(tag, rate))
     return tuple(found)

@@ -153,7 +153,8 @@ def too_few_inputs(job: Job) -> Iterable[Finding]:
     if not shown:
         return
     inputs, outputs = having(job, "hdmi", "in"), having(job, "hdmi", "out")
-    switching = [tag for tag in inputs if tag in outputs and tag not in shown]
+    fed = {**inputs, **having(job, "hdbaset", "in")}
+    switching = [tag for tag in outputs if tag in fed and tag not in shown]
     # Each thing that switches takes up one input farther on.
     places = sum(inputs.values()) - len(switching)
     if made and len(made) > places:
@@ -212,7 +213,8 @@ def screen_shows_less(job: Job, record: Equipment) -> Iterable[Finding]:
     through: dict[str, list[str]] = {}
     for source, way in ways_to_screen(job).items():
         for link in way if way[-1].sink == screen else ():
-            through.setdefault(link.cable, []).append(source)
+            if link.port == "hdmi":
+                through.setdefault(link.cable, []).append(source)
     for cable, made in through.items():
         rate = picture_gbit_s(job.of(Cable)[cable].carries)
         if rate is not None and rate < needs:

@@ -38,7 +38,7 @@ class _Tree:
     def grow(self) -> tuple[Branch, ...]:
         heads = []
         for title, roots, kinds, inward in (
-            ("Picture", screens(self.job), ("hdmi", "coax", "usb"), True),
+            ("Picture", screens(self.job), ("hdmi", "hdbaset", "coax", "usb"), True),
             (
                 "Sound",
                 self._having("speaker", "out") + self._having("line", "out"),

@@ -9,7 +9,8 @@ import pytest
 
 from store.records.equipment import Equipment
 from store.records.whole import Job
-from store.rules.signal import network_rules, rate_rules, sound_rules
+from store.rules.signal import network_rules, rate_rules, signal_rules, sound_rules
+from store.rules.signal.chain import links, sources, ways_to_screen
 from tests.jobs.cable_jobs import at, box, cable, job_of, make, told
 
 
@@ -129,3 +130,43 @@ def test_power_over_the_cable_is_there_and_enough() -> None:
     assert not told(rule, changed(network(), "E3", power="cord"))
     assert told(rule, network(poe=" PoE 12 W")) == [("poe_over_budget", "fix", ("E1", "E3"))]
     assert not told(rule, network(poe=" PoE 13 W"))
+
+
+def extended(out: str = "hdbaset out", shows: str = "", **named: Any) -> Job:
+    """A player whose picture goes over category cable to the TV, beside a router's network cable."""
+    return job_of(
+        thing("E1", "screen", "hdmi in", "ethernet", lines=2160, shows=shows), thing("E2", "player", "hdmi out"),
+        thing("E3", "extender", "hdmi in", out), thing("E4", "extender", "hdbaset in", "hdmi out"),
+        cable("K1", "hdmi", "E2", "E3"), cable("K2", "cat6a", "E3", "E4", **named), cable("K3", "hdmi", "E4", "E1"),
+    )  # fmt: skip
+
+
+def test_a_picture_goes_on_through_an_extender() -> None:
+    assert [link.cable for link in ways_to_screen(extended())["E2"]] == ["K1", "K2", "K3"]
+    assert sources(extended()) == ("E2",)
+    assert not told(signal_rules.source_without_way, extended())
+    assert not told(signal_rules.too_few_inputs, extended())
+    cut = changed(extended(), "K2", end="")
+    assert told(signal_rules.source_without_way, cut) or told(signal_rules.cable_without_port, cut)
+
+
+def test_the_rate_of_a_network_is_none_of_a_picture() -> None:
+    assert not told(signal_rules.screen_shows_less, extended(carries="1000 Mbit/s"))
+
+
+def test_an_extender_without_a_rate_is_asked_about() -> None:
+    rule = rate_rules.extender_too_slow
+    assert told(rule, extended()) == [("extender_too_slow", "look", ("E3", "E1"))]
+    assert not told(rule, extended("hdbaset out 18 Gbit/s"))
+    assert not told(rule, changed(extended(), "E1", lines=1080))
+    assert told(rate_rules.chain_too_slow, extended("hdbaset out 10.2 Gbit/s", shows="4K 60"))
+
+
+def test_a_cable_said_to_be_for_an_extender_goes_to_it_first() -> None:
+    both = (
+        extended(name="HDBaseT to the TV")
+        .having(thing("E3", "extender", "hdmi in", "hdbaset out", "ethernet"))
+        .having(thing("E4", "extender", "hdbaset in", "hdmi out", "ethernet"))
+    )
+    assert next(link.port for link in links(both).made if link.cable == "K2") == "hdbaset"
+    assert next(link.port for link in links(changed(both, "K2", name="data")).made if link.cable == "K2") == "ethernet"
