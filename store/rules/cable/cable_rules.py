@@ -12,7 +12,7 @@ from store.rules.cable.legs import Leg
 from store.rules.cable.lengths import bend_radius_nm, gbit_s, needs, offers, read_offer
 from store.rules.core.findings import Finding, rule
 from store.rules.core.keyed import from_each
-from store.rules.core.wording import at_most, few_of, listed, said, sized
+from store.rules.core.wording import few_of, listed, run_at_most, said, sized
 from store.rules.wall.places import bad_points
 from store.rules.wall.unfold import at_odds
 from store.trade.cable.category import SOURCE_TEN_GIGABIT, ten_gigabit_limit_nm
@@ -255,7 +255,7 @@ def cable_too_long(job: Job, cable: Cable) -> Iterable[Finding]:
         return
     over = need.route.path > limit
     at = f" at {rate:g} Gbit/s" if rate >= 10 else ""
-    most = f"carries at most {at_most(job, limit)}{at}" if limit else f"is not made for {rate:g} Gbit/s"
+    most = f"carries at most {run_at_most(job, limit)}{at}" if limit else f"is not made for {rate:g} Gbit/s"
     yield Finding(
         "cable_too_long" if over else "cable_nearly_too_long",
         "fix" if over else "look",

@@ -6,10 +6,10 @@ import re
 from collections.abc import Iterable, Sequence
 from datetime import date
 
-from store.measure.compare import Compared, compare, limit_length, need_length
+from store.measure.compare import Compared, compare, floor_number, limit_length, need_length
 from store.measure.counts import plural
 from store.measure.dates import short_date, show_date, week_date
-from store.measure.length import MM_NM, SIXTEENTH_NM, Length, kept_length, show_length, show_pair, show_size
+from store.measure.length import FOOT_NM, MM_NM, SIXTEENTH_NM, Length, kept_length, show_length, show_pair, show_size
 from store.measure.numbers import show_number
 from store.measure.terms import Concept, regional, term
 from store.records.whole import Job
@@ -34,6 +34,7 @@ __all__ = [
     "paired",
     "plain",
     "plural",
+    "run_at_most",
     "said",
     "shown",
     "sized",
@@ -41,6 +42,7 @@ __all__ = [
     "were",
     "word",
 ]
+METRE_NM = 1000 * MM_NM
 _TAG = re.compile(r"\b[A-Z]\d+\b")
 
 # --- lengths ---
@@ -64,6 +66,13 @@ def paired(job: Job, width_nm: int, height_nm: int) -> str:
 def at_most(job: Job, nm: int) -> str:
     """A limit on the size of a thing, rounded down to what a tape shows."""
     return limit_length(Length(nm), job.settings.metric)
+
+
+def run_at_most(job: Job, nm: int) -> str:
+    """A limit on the run of a cable, rounded down to whole feet, or to tenths of a meter: `180 ft`, `54.8 m`."""
+    if job.settings.metric:
+        return f"{floor_number(nm / METRE_NM, 1):g} m"
+    return f"{nm // FOOT_NM} ft"
 
 
 def at_least(job: Job, nm: int) -> str:

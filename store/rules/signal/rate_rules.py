@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from store.measure.length import FOOT_NM
 from store.records.equipment import Equipment
 from store.records.whole import Job
 from store.records.wiring import Box, Cable
@@ -12,10 +11,9 @@ from store.rules.cable.kinds import kind_named
 from store.rules.cable.lengths import gbit_s, needs
 from store.rules.core.findings import Finding, rule
 from store.rules.core.keyed import from_each
-from store.rules.core.wording import named, plain, said
+from store.rules.core.wording import named, plain, run_at_most, said
 from store.rules.signal.chain import PORTS_OF, devices_at, ways_to_screen
 from store.rules.signal.rates import asked_of, parts_of, port_gbit_s
-from store.trade.cable.length import METRE_NM
 from store.trade.measured.bounds import exceeds
 from store.trade.signal.links import (
     TOSLINK_MOST_NM,
@@ -160,11 +158,6 @@ def _usb_rate(job: Job, cable: Cable) -> float | None:
     return gbit_s(cable.carries) or usb_gbit_s(f"{cable.carries} {cable.type}") or usb_gbit_s(cable.name)
 
 
-def _roughly(job: Job, nm: int) -> str:
-    """A usual figure, rounded down to whole feet, or to tenths of a metre."""
-    return f"{nm / METRE_NM:g} m" if job.settings.metric else f"{nm // FOOT_NM} ft"
-
-
 @rule
 @from_each(Cable)
 def cord_too_long_for_rate(job: Job, cable: Cable) -> Iterable[Finding]:
@@ -189,11 +182,11 @@ def cord_too_long_for_rate(job: Job, cable: Cable) -> Iterable[Finding]:
         "cord_too_long_for_rate",
         "fix" if sure else "look",
         (cable.tag,),
-        f"Too long{at}: {said(job, length)}, {_roughly(job, most)} works",
+        f"Too long{at}: {said(job, length)}, {run_at_most(job, most)} works",
         remedy,
         source,
-        {"length": said(job, length), "most": _roughly(job, most), "rate": cable.carries},
-        why=f"{need.kind.name} carries that to about {_roughly(job, most)}.",
+        {"length": said(job, length), "most": run_at_most(job, most), "rate": cable.carries},
+        why=f"{need.kind.name} carries that to about {run_at_most(job, most)}.",
     )
 
 

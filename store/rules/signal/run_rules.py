@@ -9,7 +9,7 @@ from store.records.wiring import Cable
 from store.rules.cable.lengths import needs
 from store.rules.core.findings import Finding, rule
 from store.rules.core.keyed import from_each
-from store.rules.core.wording import listed, said
+from store.rules.core.wording import listed, run_at_most, said
 from store.rules.signal.limits import coax_loss, speaker_run
 from store.rules.signal.rates import picture_gbit_s, wanted_of_cable
 from store.trade.cable.length import METRE_NM
@@ -92,7 +92,7 @@ def speaker_cable_thin(job: Job, cable: Cable) -> Iterable[Finding]:
         why=(
             f"{said(job, need.route.path)} of {run.awg} AWG to {run.ohm:g} ohm{taken} loses "
             f"{past(run.percent, MOST_LOSS_PERCENT)}% of the impedance. {MOST_LOSS_PERCENT:g}% is the most, reached at "
-            f"{said(job, run.longest)}."
+            f"{run_at_most(job, run.longest)}."
         ),
     )
 
