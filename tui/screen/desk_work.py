@@ -18,9 +18,10 @@ def desk_work(
     desk: WorkDesk,
     view: View,
     table: RecordTable,
+    chosen: str | None,
     then: Callable[[], None],
 ) -> None:
-    """Do it; `table` shows the rows of the view, and `then` has everything shown anew."""
+    """Do it; `table` shows the rows of the view, `chosen` is what keys act on, and `then` has everything shown anew."""
     if what == "import":
         from tui.acts.importing import import_csv  # brings the reader of csv, and only this needs it
 
@@ -29,6 +30,10 @@ def desk_work(
         from tui.acts.many import add_many  # brings the reader of typed lines
 
         add_many(app, desk, view.kinds, lambda cls: view.start_values(desk.state, table.cursor_key, cls))
+    elif what == "fix":
+        from tui.acts.fixing import fix_problem  # brings the rules of fixes
+
+        fix_problem(app, desk, chosen)
     elif what == "walk":
         from tui.acts.walk_screen import walk  # brings the drawing
 

@@ -340,7 +340,7 @@ class JobScreen(Screen[None]):
         """Something that is done on the desk whatever the view: undo, redo, the gate, the job itself, find, print."""
         from tui.screen.desk_work import desk_work  # after the first paint
 
-        desk_work(what, self.app, self.desk, self.view, self.table, lambda: self.show_all(None))
+        desk_work(what, self.app, self.desk, self.view, self.table, self.chosen, lambda: self.show_all(None))
 
     def action_filter(self) -> None:
         """Type words to narrow the rows."""

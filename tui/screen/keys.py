@@ -33,6 +33,7 @@ JOB_KEYS: list[BindingType] = [
     Binding("f", "subset", "Next filter"),
     Binding("s", "sort", "Sort"),
     Binding("S", "sort(True)", "Sort the other way"),
+    Binding("F", "work('fix')", "Fix a problem"),
     Binding("h", "row('history')", "History"),
     Binding("g", "work('gate')", "Gate"),
     Binding("b", "work('job')", "Job settings"),

@@ -1,0 +1,1 @@
+"""Problems that the program can propose a change of the plan for."""
