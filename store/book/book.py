@@ -20,6 +20,7 @@ from store.book.copies import link
 from store.book.decoding import Tables, decode_table, without_collecting
 from store.book.errors import Busy, Conflict, Damaged, Replaced
 from store.book.file import DurableFile
+from store.book.framing_date import dated
 from store.book.glance import GlancedTable
 from store.book.outside.edits import as_said, refuse_laundering
 from store.book.outside.pictures import lost_pictures, with_pictures
@@ -342,7 +343,7 @@ class Book:
             if not steps:
                 return self.job
             if act == "do":
-                steps = with_pictures(steps, self.path.parent)
+                steps = dated(with_pictures(steps, self.path.parent), self.job, self._taken.docs)
             after = self._taken.job_after(steps, self._taken.last[0] + 1, self._today())
             listed = Listed()
             if act != "mend":

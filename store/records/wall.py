@@ -35,7 +35,13 @@ class Wall(Record, frozen=True, kw_only=True, omit_defaults=True):
     )
     first_stud: Annotated[
         Length | None,
-        F("first stud", "left end of the wall to its center", col=10, place=True, example=("15-1/4", "390")),
+        F(
+            "first stud",
+            "left end of the wall to the center of any stud of the row",
+            col=10,
+            place=True,
+            example=("15-1/4", "390"),
+        ),
     ] = None
     odd_studs: Annotated[
         tuple[str, ...], F("odd studs", "centers off the row, like 30-1/2, 2 x 64 (a double), from the left end")
@@ -189,6 +195,7 @@ class BuildOut(Record, frozen=True, kw_only=True, omit_defaults=True):
         Length | None, F("stud found", "left end of the wall to the center of any of its studs", place=True)
     ] = None
     bearing: Annotated[Known, F("load-bearing?", "unknown counts as yes where it is framing")] = "no"
+    new: Annotated[bool, F("new", "yes = to be built, no = there already")] = True
 
 
 class Zone(Record, frozen=True, kw_only=True, omit_defaults=True):

@@ -3,22 +3,25 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Iterator
 from functools import lru_cache
 
 import msgspec
 
 from store.measure.length import FOOT_NM
-from store.records.wall import Wall
+from store.records.wall import BuildOut, Wall
 from store.records.whole import Job
 from store.rules.build.backing import DEEP_NM, backing
 from store.rules.core.keyed import of_each
 from store.rules.wall.layout import WallLayout, walls
-from store.rules.wall.uprights import framed_as, holes
+from store.rules.wall.shape import Out, build_outs
+from store.rules.wall.uprights import framed_as, front_frame, holes
 from store.trade.build.lumber import METRIC_STOCK_NM, STOCK_NM, Bought, cut_from, nails
-from store.trade.build.takeoff import FIRE_BLOCK_EVERY_NM, Framing, Hole, Stick
+from store.trade.build.takeoff import FIRE_BLOCK_EVERY_NM, Framing, Hole, Part, Stick
 
 AROUND = ("king stud", "trimmer", "header", "sill", "blocking", "fire block")
 """What is added to a wall that stands already."""
+PLATES: tuple[Part, Part] = ("bottom plate", "top plate")
 WIDEST_NM, HIGHEST_NM = 60 * FOOT_NM, 30 * FOOT_NM
 
 
@@ -52,7 +55,47 @@ def framed(job: Job, wall: Wall) -> Framed | None:
         return None
     extra = (*_blocking(job, wall), *_fire_blocks(on, found))
     sticks = (*found.sticks, *extra)
-    return Framed(wall, sticks, _wanted(wall, sticks, found), through, found.unsized)
+    fronts = [each for each in build_outs(job).get(wall.tag, ()) if front_frame(job, each.tag) is not None]
+    wanted = (*_wanted(wall, sticks, found), *(stick for each in fronts for stick in _of_build_out(job, on, each)))
+    sticks = (*sticks, *(stick for each in fronts for stick in _front(job, each)))
+    unsized = (*found.unsized, *(tag for each in fronts for tag in _unsized(job, each)))
+    return Framed(wall, sticks, wanted, through, unsized)
+
+
+def _front(job: Job, out: Out) -> Iterator[Stick]:
+    """The sticks of the front of a build-out, in places of its wall."""
+    found = front_frame(job, out.tag)
+    for each in found.sticks if found is not None else ():
+        place = {"x_nm": each.x_nm + out.rect.x_nm, "y_nm": each.y_nm + out.rect.y_nm}
+        yield msgspec.structs.replace(each, of=each.of or out.tag, **place)
+
+
+def _unsized(job: Job, out: Out) -> tuple[str, ...]:
+    found = front_frame(job, out.tag)
+    return found.unsized if found is not None else ()
+
+
+def _of_build_out(job: Job, on: WallLayout, out: Out) -> Iterator[Stick]:
+    """What is bought for a new build-out: its front, and for each return and an open underside what ties it back.
+
+    Of a return two plates and a stud at the wall and at each spacing between; of an underside a joist at each spacing.
+    Common practice.
+    """
+    one = job.of(BuildOut)[out.tag]
+    if not one.new:
+        return
+    yield from _front(job, out)
+    back, thick = out.depth_nm - one.stud_depth.nm, one.stud_width.nm
+    if back <= thick:
+        return
+    sides = [out.rect.x_nm > 0, on.width_nm is not None and out.rect.right_nm < on.width_nm]
+    for at, _ in enumerate(each for each in sides if each):
+        yield from (Stick(part, back, 0, 0, out.tag) for part in PLATES)
+        high = out.rect.height_nm - 2 * thick
+        yield from (Stick("stud", high, at, 0, out.tag) for _ in range(back // one.spacing.nm + 1) if high > 0)
+    if out.rect.y_nm > 0:
+        joists = out.rect.width_nm // one.spacing.nm + 1
+        yield from (Stick("blocking", back, 0, out.rect.y_nm, out.tag) for _ in range(joists))
 
 
 def too_large(on: WallLayout) -> bool:

@@ -51,8 +51,8 @@ def door_swings_into(job: Job, record: Wall) -> Iterable[Finding]:
 def _at_side_wall(job: Job, wall: WallLayout, movers: list[Placed]) -> Iterator[Finding]:
     for door in movers:
         opening = job.of(Opening)[door.tag]
-        room = door.rect.x_nm if opening.hinge == "left" else None
-        if opening.hinge == "right" and wall.width_nm is not None:
+        room = door.rect.x_nm if opening.hinge == "left" and wall.wall.left_corner == "inside" else None
+        if opening.hinge == "right" and wall.wall.right_corner == "inside" and wall.width_nm is not None:
             room = wall.width_nm - door.rect.right_nm
         if room is None or not 0 <= room < SIDE_WALL_GAP_NM:
             continue

@@ -20,7 +20,7 @@ PRACTICE = "common practice"
 def spread_beyond_tolerance(job: Job) -> Iterable[Finding]:
     """Readings of one thing that differ by more than the job's tolerance."""
     for (wall, what), size in sizes(job).items():
-        if what == "diagonal" or size.spread <= job.settings.tolerance:
+        if what in ("diagonal", "out of plumb") or size.spread <= job.settings.tolerance:
             continue
         spread, least = sized(job, size.spread.nm), said(job, size.least.nm)
         yield Finding(
@@ -188,4 +188,33 @@ def diagonals_misfit(job: Job) -> Iterable[Finding]:
             {"by": by, "way": way},
             why="A side or a diagonal was misread, or opposite sides are not equal.",
             about=(wall,),
+        )
+
+
+@rule
+@from_each(Wall)
+def out_of_plumb(job: Job, wall: Wall) -> Iterable[Finding]:
+    """A wall whose top is farther from plumb than the tolerance over its height, and what stands before it."""
+    height = sizes(job).get((wall.tag, "height"))
+    worst, tags = 0, []
+    for tag, reading in job.of(Reading).items():
+        over = reading.over.nm if reading.over is not None else height.least.nm if height is not None else 0
+        if reading.what != "out of plumb" or reading.wall != wall.tag or over <= 0:
+            continue
+        tags.append(tag)
+        # Over the whole wall; a level of 4 ft shows half of what 8 ft of wall are off.
+        worst = max(worst, reading.value.nm * (height.least.nm if height is not None else over) // over)
+    covers = wall.scribe.nm if wall.scribe is not None else 0
+    if worst > max(job.settings.tolerance.nm, covers):
+        off = sized(job, worst)
+        yield Finding(
+            "out_of_plumb",
+            "fix" if wall.scribe is not None else "look",
+            (wall.tag, *tags),
+            f"Out of plumb by {off} over its height",
+            f"Plan a scribe of at least {off} on what is against it and plumb, or have the wall straightened.",
+            PRACTICE,
+            {"off": off, "covers": sized(job, covers)},
+            why=f"Trim covers {sized(job, covers)} at present." if covers else "No scribe allowance is entered for it.",
+            about=(wall.tag,),
         )

@@ -148,21 +148,27 @@ def uprights(job: Job, wall: str, out: str = "") -> tuple[Upright, ...]:
     )
 
 
-def _of_build_out(job: Job, tag: str) -> Iterator[Upright]:
+@once
+def front_frame(job: Job, tag: str) -> Framing | None:
+    """Every stick of the front of a build-out of framing, from its own lower left corner; None while not known."""
     record, out = job.of(BuildOut).get(tag), out_of(job, tag)
     if record is None or out is None or record.work != "framing" or record.first_stud is None:
-        return
+        return None
     first = (record.first_stud.nm - out.rect.x_nm) % record.spacing.nm
     try:
         line = studs(out.rect.width_nm, record.spacing.nm, min(first, out.rect.width_nm), record.stud_width.nm)
-        found = frame(
+        return frame(
             out.rect.width_nm, out.rect.height_nm, record.spacing.nm, 0, _in_front(job, out),
             thick_nm=record.stud_width.nm, top_plates=1, bearing=record.bearing == "yes", line=line,
         )  # fmt: skip
     except ValueError:
-        return
-    for each in found.sticks:
-        if each.part in UPRIGHT:
+        return None
+
+
+def _of_build_out(job: Job, tag: str) -> Iterator[Upright]:
+    record, out, found = job.of(BuildOut).get(tag), out_of(job, tag), front_frame(job, tag)
+    for each in found.sticks if record is not None and out is not None and found is not None else ():
+        if record is not None and out is not None and each.part in UPRIGHT:
             x, y = each.x_nm + out.rect.x_nm, each.y_nm + out.rect.y_nm
             yield Upright(each.part, x, x + record.stud_width.nm, y, y + each.length_nm, each.of)
 
