@@ -73,7 +73,7 @@ class WorkDesk:
                     self.done(f"{what}. u = undo")
 
             if not self._asks_why(held):
-                self.ask("Why?", because, about=str(held))
+                self.ask("Why?", because, about=_asked(held, why))
             return False
         except StudbookError as error:
             self.look_again()
@@ -95,7 +95,7 @@ class WorkDesk:
             finally:
                 self._given = ""
 
-        self.ask("Why?", because, about=str(held))
+        self.ask("Why?", because, about=_asked(held, self._given))
         return True
 
     def say(self, words: str, *, bad: bool = False) -> None:
@@ -293,17 +293,17 @@ class WorkDesk:
 
     def undo(self, why: str = "") -> None:
         """Take back the last action."""
-        self._step_back(lambda: self.book.undo(why), "Undid", "r = redo", self.undo)
+        self._step_back(lambda: self.book.undo(why), "Undid", "r = redo", self.undo, why)
 
     def redo(self, why: str = "") -> None:
         """Bring back what was taken back."""
-        self._step_back(lambda: self.book.redo(why), "Redid", "u = undo", self.redo)
+        self._step_back(lambda: self.book.redo(why), "Redid", "u = undo", self.redo, why)
 
-    def _step_back(self, step: Callable[[], Any], said: str, key: str, retry: Callable[[str], None]) -> None:
+    def _step_back(self, step: Callable[[], Any], said: str, key: str, retry: Callable[[str], None], why: str) -> None:
         try:
             entry = step()
         except NeedsReason as held:
-            self.ask("Why?", retry, about=str(held))
+            self.ask("Why?", retry, about=_asked(held, why))
             return
         except StudbookError as error:
             self.look_again()
@@ -382,6 +382,11 @@ class WorkDesk:
     def gate(self) -> None:
         """Show what holds the next stage."""
         self.open_list("Gate")
+
+
+def _asked(held: NeedsReason, given: str) -> str:
+    """What a reason is asked for; and that what was given is none."""
+    return f"“{given}” does not say why. Write a few words.\n{held}" if given else str(held)
 
 
 def _told(error: StudbookError) -> str:

@@ -58,6 +58,7 @@ async def refuses_junk(seat: Seat) -> None:
         await seat.write(junk)
         await seat.keys("enter")
     assert seat.top_is(AskText)
+    assert f"“{JUNK[-1]}” does not say why. Write a few words." in seat.text
     await seat.keys("escape")
 
 
