@@ -44,7 +44,8 @@ def lumber_lines(job: Job, one: Framed) -> Iterator[str]:
             pieces = listed([sized(job, each) for each in cut.pieces_nm])
             yield f"  from {_stock(job, cut.stock_nm)}: {pieces}; left {sized(job, cut.left_nm)}"
         if not bought.proved:
-            yield "  a good choice, not proved to be the least"
+            bound = f": at least {_stock(job, bought.least_nm)} is needed" if bought.least_nm else ""
+            yield f"  a good choice, not proved to be the least{bound}"
     for size, count in nails_for(one).items():
         yield f"{count} nails {size}, by {NAIL_SOURCE}"
     yield ASK

@@ -41,6 +41,8 @@ class Bought(msgspec.Struct, frozen=True):
     cuts: tuple[Cut, ...]
     proved: bool
     """Whether no less length does it."""
+    least_nm: int = 0
+    """No choice takes less length than this, proved or not; 0 where nothing is known of it."""
 
     @property
     def counts(self) -> dict[int, int]:
@@ -78,7 +80,7 @@ def cut_from(
         for one in plan.cuttings
         for part in _shorter(sizes, sizes[one.stock], [pieces[at] for at in one.pieces], kerf_nm)
     ]
-    return Bought(tuple(sorted(cuts, key=lambda one: (-one.stock_nm, one.pieces_nm))), plan.proved)
+    return Bought(tuple(sorted(cuts, key=lambda one: (-one.stock_nm, one.pieces_nm))), plan.proved, plan.least_taken)
 
 
 def _shorter(sizes: Sequence[int], stock: int, pieces: list[int], kerf: int) -> list[Cut]:

@@ -9,7 +9,7 @@ pieces can be packed is the answer. `packing` answers the second half.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from heapq import heappop, heappush
 from math import gcd
 from typing import NamedTuple
@@ -96,6 +96,9 @@ def plan_cuts(
     rooms = [(one.length + kerf) // unit for one in stock]
     budget = Budget(most_steps)
     chosen, packed, proved, bound = _cheapest(sizes, rooms, stock, budget)
+    if not proved:
+        chosen, packed = min((chosen, packed), *_by_length(sizes, rooms, stock), key=lambda way: _sums(stock, way[0]))
+        proved = _sums(stock, chosen) <= bound
 
     cuttings = []
     for kind, bin_pieces in zip(chosen, packed, strict=True):
@@ -243,6 +246,21 @@ def _any_way(
         proof = "" if known else " by any way that was found"
         raise CannotCut(f"the stock at hand does not give all the pieces whole{proof}")
     return min(found, key=lambda way: _sums(stock, way[0]))
+
+
+def _by_length(sizes: list[int], rooms: list[int], stock: Sequence[Stock]) -> Iterator[Answer]:
+    """More ways for where the search gave up: bin by bin from each length of stock and the longer ones alone.
+
+    Which length the pieces come out of best cannot be seen beforehand.
+    """
+    most = {at: len(sizes) if (a := one.available) is None else min(a, len(sizes)) for at, one in enumerate(stock)}
+    for least in sorted({room for at, room in enumerate(rooms) if most[at]}):
+        kinds = [at for at, room in enumerate(rooms) if room >= least and most[at]]
+        laid_out = [at for at in kinds for _ in range(most[at])]
+        packed = fill_bin_by_bin(sizes, [rooms[at] for at in laid_out])
+        if packed is not None:
+            every = [at for at in most if most[at]]
+            yield _each_the_cheapest(sizes, rooms, stock, every, most, laid_out, packed)
 
 
 def _sums(stock: Sequence[Stock], chosen: Sequence[int]) -> tuple[int, int]:

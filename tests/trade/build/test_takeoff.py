@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import random
 from collections import Counter
 
 import numpy as np
@@ -216,3 +217,14 @@ def test_headers_on_edge_are_bought_apart_and_nails_follow_the_schedule() -> Non
     # 7 studs, 2 nails at each end; sole plate 96 / 16 + 1; the second top plate the same.
     assert nails(plain.sticks) == {"16d": 7 * 4 + 7 + 7}
     assert nails(made.sticks)["8d"] == 16
+
+
+@pytest.mark.parametrize("count", [60, 120, 219])
+def test_many_pieces_come_near_the_bound(count: int) -> None:
+    """What no choice can undercut is the sum of the pieces with their saw cuts, in whole boards."""
+    numbers = random.Random(count)
+    pieces = [numbers.randint(14 * 16, 90 * 16) * INCH_NM // 16 for _ in range(count)]
+    bought = cut_from(pieces)
+    taken = sum(one.stock_nm for one in bought.cuts)
+    assert Counter(each for one in bought.cuts for each in one.pieces_nm) == Counter(pieces)
+    assert sum(pieces) <= bought.least_nm <= taken <= 1.02 * bought.least_nm
