@@ -8,7 +8,7 @@ from typing import Any
 
 import msgspec
 
-from store.book.changes import Change, add, set_down
+from store.book.changes import Change, add
 from store.records.access import Panel, Photo
 from store.records.base import Record
 from store.records.equipment import Equipment
@@ -18,6 +18,7 @@ from store.records.wiring import Box, Cable, Raceway
 from store.rules.core.checks import Item, close, items
 from store.rules.core.proof import kinds_for
 from store.rules.core.wording import name_of
+from tui.acts.closings import closing_changes
 
 KINDS: tuple[type[Record], ...] = (Panel, Box, Opening, Equipment, Cable, Raceway, Wall)
 
@@ -48,7 +49,7 @@ def changes_of(job: Job, target: str, file: str, day: date | None, by: str) -> S
     shows = item.check.what if item is not None else name_of(job, tag)
     made: list[Change] = [add(Photo(tag="", **photo_values(file, day, of=(tag,), shows=shows)))]
     if item is not None and item.open and "photo" in kinds_for(item.check):
-        made.append(set_down(job, close(item.check, by, job.today, file)))
+        made += closing_changes(job, [close(item.check, by, job.today, file)])
     return made
 
 

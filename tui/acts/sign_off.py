@@ -9,7 +9,7 @@ from typing import Annotated, Any
 
 from msgspec.structs import replace
 
-from store.book.changes import Change, set_down
+from store.book.changes import set_down
 from store.book.pictures import PHOTOS, copied_beside, lies_outside, look
 from store.measure.errors import BadValue
 from store.records.access import Photo
@@ -19,6 +19,7 @@ from store.records.gate import Closing
 from store.rules.core.checks import Item, RoughIn, close
 from store.rules.core.proof import FOR_MANY, PICTURES, kinds_for, pictures_named, proof_missing, wanted
 from store.rules.core.wording import plural
+from tui.acts.closings import closing_changes
 from tui.acts.sheet_form import line_of, sheet_form
 from tui.view.desk import SAME_LINE, Desk
 
@@ -115,10 +116,10 @@ def judged(desk: Desk, check: RoughIn, words: str, by: str, day: date) -> str:
 
 def _save(desk: Desk, closings: Sequence[Closing], what: str, said: str) -> bool:
     job = desk.state.job
-    changes: list[Change] = [set_down(job, each) for each in closings]
+    changes = closing_changes(job, closings)
     saved = desk.act(what, changes, at=SAME_LINE)
     if saved:
-        desk.say(f"{said} u = undo")
+        desk.done(f"{said} u = undo")
     return saved
 
 
@@ -172,7 +173,7 @@ def call_not_needed(desk: Desk, item: Item) -> None:
         elif desk.act(
             f"Not needed {item.key}: {check.what}", [set_down(desk.state.job, closing)], reason, at=SAME_LINE
         ):
-            desk.say(f"Marked {item.key} not needed. u = undo")
+            desk.done(f"Marked {item.key} not needed. u = undo")
 
     def said(reason: str) -> None:
         desk.ask("Which office said so, and who there?", lambda office: done(reason, office), about=check.what)

@@ -8,7 +8,7 @@ from typing import Any
 
 from msgspec.structs import replace
 
-from store.book.changes import Change, edit, set_down
+from store.book.changes import Change, edit
 from store.measure.errors import BadValue
 from store.records.people import Contact, Handoff
 from store.records.whole import Job
@@ -17,6 +17,7 @@ from store.rules.core.proof import FOR_MANY, kind_meant
 from store.rules.core.wording import date_text, plural
 from store.rules.handoff.changes import Changed
 from store.rules.handoff.packet import by_signature, open_of, signed_back
+from tui.acts.closings import closing_changes
 from tui.acts.sheet_form import DITTO, line_of, sheet_form
 from tui.acts.sign_off import judged
 from tui.view.desk import Desk
@@ -69,13 +70,13 @@ def _save(desk: Desk, new: Handoff, typed: dict[str, Any], items: Sequence[Item]
     def work(job: Job) -> Sequence[Change]:
         back = signed_back(job, new, typed["by"], typed["day"], evidence)
         closings = [replace(each, vouches=vouched[each.tag]) for each in back.closings]
-        return [edit(old, back.handoff), *(set_down(job, each) for each in closings)]
+        return [edit(old, back.handoff), *closing_changes(job, closings)]
 
     before = len(open_of(desk.state.job, new.trade))
     if not desk.act(f"{new.tag} signed back by {typed['by']}", work):
         return "Not saved. What you typed is still here."
     left = len(open_of(desk.state.job, new.trade))
-    desk.say(f"Signed back {new.tag}: {plural(before - left, 'item')} signed off, {left} open. u = undo")
+    desk.done(f"Signed back {new.tag}: {plural(before - left, 'item')} signed off, {left} open. u = undo")
     return ""
 
 

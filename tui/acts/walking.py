@@ -8,7 +8,7 @@ from datetime import date
 
 from msgspec.structs import replace
 
-from store.book.changes import Change, drop, set_down
+from store.book.changes import Change, set_down
 from store.measure.dates import echo_date, parse_date
 from store.measure.errors import BadValue
 from store.records.gate import Proof
@@ -17,6 +17,7 @@ from store.rules.core.checks import Item, close
 from store.rules.core.proof import FOR_MANY, kinds_for, proof_missing
 from store.rules.core.wording import plural
 from store.rules.gate.by_trade import aspect_of
+from tui.acts.closings import closing_changes, reopening_changes
 from tui.acts.sign_off import closing_of, with_pictures
 from tui.shared.walked import Walked, keep_walk, walked
 from tui.view.desk import SAME_LINE, Desk
@@ -152,7 +153,7 @@ class Walking:
         )
         if closings[0].proof in FOR_MANY:
             self._kept.words[_like(first)] = proof
-        return self._save(what, [set_down(job, each) for each in closings], group, "Signed off")
+        return self._save(what, closing_changes(job, closings), group, "Signed off")
 
     def not_needed(self, reason: str, by: str, office: str = "") -> bool:
         """Say who says why an item is not needed."""
@@ -181,7 +182,9 @@ class Walking:
         item = self.item
         if item is None or item.closing is None:
             self.said = "This item is open"
-        elif self.desk.act(f"Reopen {item.key}: {item.check.what}", [drop(item.closing)], at=SAME_LINE):
+        elif self.desk.act(
+            f"Reopen {item.key}: {item.check.what}", reopening_changes(self.desk.state.job, item.closing), at=SAME_LINE
+        ):
             self.said = f"Reopened {item.key}. u = undo"
         else:
             self.said = self.desk.told

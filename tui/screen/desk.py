@@ -20,6 +20,7 @@ from store.records.base import Record
 from store.records.whole import KINDS
 from store.rules.core.broken import change_words, solved_and_new
 from store.rules.gate.guard import NeedsReason
+from store.rules.gate.opened import opened_words
 from tui.acts.page import history_text, page_text, page_title
 from tui.acts.removal import removal
 from tui.forms.drafting import Drafting
@@ -173,8 +174,9 @@ class WorkDesk:
         """Work out what follows from the job, and have it shown."""
         before = self.state
         self.state = State(self.book.job, self.folder, self.book.entries)
-        self.change = change_words(before.found, self.state.found)
-        self._worse = bool(solved_and_new(before.found, self.state.found)[1])
+        opened = opened_words(before.standing, self.state.standing)
+        self.change = f"{opened} {change_words(before.found, self.state.found)}".strip()
+        self._worse = bool(solved_and_new(before.found, self.state.found)[1]) or "Reopened" in opened
         self._renew(at)
 
     def done(self, words: str) -> None:

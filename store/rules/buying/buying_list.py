@@ -16,7 +16,6 @@ from store.measure.money import Money
 from store.records.base import Record
 from store.records.build import Fixing
 from store.records.equipment import Equipment
-from store.records.gate import Closing
 from store.records.wall import Opening, Wall
 from store.records.whole import Job
 from store.records.wiring import Box, Cable, Raceway
@@ -29,6 +28,7 @@ from store.rules.cable.lengths import Need, needs, noted, off_spool, offers, rea
 from store.rules.cable.raceways import insides, outside_in
 from store.rules.cable.routes import raceway_length
 from store.rules.core.memo import once
+from store.rules.core.was_done import cable_state, was_done
 from store.rules.core.wording import plural
 from store.rules.wall.places import wall_of
 from store.trade.cable.length import round_up_nm
@@ -85,7 +85,7 @@ def cutting_list(job: Job) -> tuple[Line, ...]:
     unknown = {
         need.kind.key
         for need in needs(job).values()
-        if need.kind and need.cable.state in ("pulled", "connected") and off_spool(need.cable) is None
+        if need.kind and cable_state(job, need.cable) in ("pulled", "connected") and off_spool(need.cable) is None
     }
     found = []
     for key, each in to_cut(job).items():
@@ -185,7 +185,7 @@ def _equipment(job: Job) -> Iterator[Line]:
 
 
 def _wanted(job: Job) -> Iterator[Need]:
-    return (need for need in needs(job).values() if need.cable.state == "planned")
+    return (need for need in needs(job).values() if cable_state(job, need.cable) == "planned")
 
 
 def _assembled(job: Job) -> Iterator[Line]:
@@ -269,11 +269,6 @@ def _names(job: Job, found: Spools) -> list[str]:
     return names
 
 
-def _done(job: Job, key: str) -> bool:
-    closing = job.of(Closing).get(key)
-    return closing is not None and closing.outcome == "closed"
-
-
 def _new_boxes(job: Job) -> Iterator[Box]:
     return (box for box in job.of(Box).values() if box.new)
 
@@ -281,7 +276,7 @@ def _new_boxes(job: Job) -> Iterator[Box]:
 def _boxes(job: Job) -> Iterator[Line]:
     group = _Group("Boxes")
     for box in _new_boxes(job):
-        if box.bought or _done(job, f"{box.tag}/set"):
+        if box.bought or was_done(job, f"{box.tag}/set"):
             continue
         size = f", {box.volume:g} in³" if box.volume else ""
         made = ", metal" if box.metal else ""
@@ -315,8 +310,8 @@ def _raceways(job: Job) -> Iterator[Line]:
     for tag, inside in insides(job).items():
         one = inside.raceway
         # What a cable is pulled through is in the wall, whatever else is noted.
-        pulled = any(need.cable.state in ("pulled", "connected") for need in inside.cables)
-        if not (one.bought or pulled or _done(job, f"{tag}/in")):
+        pulled = any(cable_state(job, need.cable) in ("pulled", "connected") for need in inside.cables)
+        if not (one.bought or pulled or was_done(job, f"{tag}/in")):
             length = None if one.type == "grommet" else raceway_length(job, one)
             by_kind.setdefault(_tube(job, one), []).append((tag, length))
     for name, parts in by_kind.items():
@@ -348,7 +343,7 @@ def _small(job: Job) -> Iterator[Line]:
             group.add_part(NAIL_PLATES, "steel nail plate", need.cable, plates)
     for tag, inside in insides(job).items():
         wide, wall = outside_in(inside.raceway), job.of(Wall).get(wall_of(job, inside.raceway.start))
-        if wide is not None and wall is not None and inside.studs and not _done(job, f"{tag}/plates"):
+        if wide is not None and wall is not None and inside.studs and not was_done(job, f"{tag}/plates"):
             plates = _plates_at(wall, wide, inside.studs)
             if plates:
                 group.add_part(NAIL_PLATES, "steel nail plate", inside.raceway, plates)
@@ -356,7 +351,7 @@ def _small(job: Job) -> Iterator[Line]:
             group.add_part(STRING, "pull string", inside.raceway)
     for tag, count in Counter(each.tag for each in labels(job)).items():
         one = job.get(tag)
-        if isinstance(one, Cable | Raceway) and not _done(job, f"{tag}/labelled"):
+        if isinstance(one, Cable | Raceway) and not was_done(job, f"{tag}/labelled"):
             group.add_part(LABELS, "cable label", one, count)
     yield from group.lines()
 
@@ -367,7 +362,7 @@ def _plates_for(job: Job, need: Need) -> int:
     wide = thickness_in(need)
     if wall is None or wide is None or not need.route.studs or not need.cable.in_wall:
         return 0
-    return 0 if _done(job, f"{need.cable.tag}/plates") else _plates_at(wall, wide + BORE_ROOM_IN, need.route.studs)
+    return 0 if was_done(job, f"{need.cable.tag}/plates") else _plates_at(wall, wide + BORE_ROOM_IN, need.route.studs)
 
 
 def _plates_at(wall: Wall, hole_in: float, studs: int) -> int:

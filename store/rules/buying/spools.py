@@ -17,6 +17,7 @@ from store.records.wiring import Cable
 from store.rules.cable.kinds import kind_named
 from store.rules.cable.lengths import Need, Offer, cut_of, needs, noted, off_spool
 from store.rules.core.keyed import by_key
+from store.rules.core.was_done import cable_state
 from store.trade.buying.cutting import CannotCut, Cutting, CuttingPlan, Stock, plan_cuts
 from store.trade.cable.types import CableType, sold_lengths_nm
 
@@ -76,7 +77,7 @@ def to_cut(job: Job) -> Mapping[str, Spools]:
 def _in_state(job: Job, state: str) -> dict[str, Spools]:
     by_kind: dict[str, list[Need]] = {}
     for need in needs(job).values():
-        if need.kind is not None and not need.assembled and need.cut and need.cable.state == state:
+        if need.kind is not None and not need.assembled and need.cut and cable_state(job, need.cable) == state:
             by_kind.setdefault(need.kind.key, []).append(need)
     return {key: _of_kind(job, wanted) for key, wanted in by_kind.items()}
 
@@ -90,7 +91,7 @@ def begun(job: Job) -> Mapping[tuple[str, Offer], tuple[tuple[str, int], ...]]:
     found: dict[tuple[str, Offer], tuple[tuple[str, int], ...]] = {}
     for tag, cable in job.of(Cable).items():
         kind = kind_named(cable.type)
-        spool = None if cable.state == "planned" or kind is None or kind.assembled else off_spool(cable)
+        spool = None if cable_state(job, cable) == "planned" or kind is None or kind.assembled else off_spool(cable)
         if kind is not None and spool is not None:
             need = needs(job).get(tag)
             cut = need.cut if need is not None else cut_of(job, cable)

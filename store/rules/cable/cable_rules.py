@@ -12,6 +12,7 @@ from store.rules.cable.legs import Leg
 from store.rules.cable.lengths import bend_radius_nm, gbit_s, needs, offers, read_offer
 from store.rules.core.findings import Finding, rule
 from store.rules.core.keyed import from_each
+from store.rules.core.was_done import cable_state
 from store.rules.core.wording import few_of, listed, run_at_most, said, sized
 from store.rules.wall.places import bad_points
 from store.rules.wall.unfold import at_odds
@@ -215,7 +216,7 @@ def no_length_sold(job: Job, cable: Cable) -> Iterable[Finding]:
     tag, need = cable.tag, needs(job).get(cable.tag)
     if need is None:
         return
-    if need.kind is None or need.cut is None or need.cable.state != "planned":
+    if need.kind is None or need.cut is None or cable_state(job, need.cable) != "planned":
         return
     longest = max((each.length for each in offers(need.cable, need.kind, metric)), default=None)
     if longest is None or longest >= need.cut:

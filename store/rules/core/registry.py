@@ -71,6 +71,7 @@ RULES = (
     "power.switched_rules",
     "power.switch_rules",
     "trades.booking_rules",
+    "trades.step_rules",
     "service.upgrade_rules",
     "power.wall_wiring_rules",
     "power.bore_rules",

@@ -15,6 +15,7 @@ from store.rules.buying.buying_list import buying_list
 from store.rules.buying.line import Line
 from store.rules.buying.materials import DRYWALL
 from store.rules.cable.kinds import holds_power, is_power
+from store.rules.core.was_done import cable_state
 from store.rules.core.wording import named
 
 MOST_FOR = 8
@@ -45,7 +46,7 @@ def _to_buy(job: Job, trade: Trade) -> Iterator[OnSite]:
 def _there(job: Job, trade: Trade) -> Iterator[OnSite]:
     for tag, cable in job.of(Cable).items():
         mine = "electrician" if is_power(job, cable) else "low-voltage"
-        if mine == trade and cable.retired is None and cable.state == "bought":
+        if mine == trade and cable.retired is None and cable_state(job, cable) == "bought":
             yield OnSite(cable.type, 1, named(job, tag), there=True)
     for tag, one in job.of(Equipment).items():
         if one.retired is None and one.state == "owned" and _who_fits(one) == trade:

@@ -25,6 +25,7 @@ from store.records.whole import Job
 from store.records.wiring import Cable
 from store.rules.core.keyed import by_key
 from store.rules.core.memo import once
+from store.rules.core.was_done import cable_state
 from store.trade.money.sums import Line, Totals, expected, held_back, totals
 
 UNHELD = ("inspector", "supplier", "owner")
@@ -129,7 +130,7 @@ def ledger(job: Job) -> tuple[Row, ...]:
         amounts.setdefault(one.of, []).append(one)
     rows = [_contact_row(job, one, amounts.get(tag, [])) for tag, one in job.of(Contact).items()]
     rows += [_thing_row(one, amounts.get(tag, [])) for tag, one in job.of(Equipment).items()]
-    rows += [_cable_row(one) for one in job.of(Cable).values() if one.price is not None]
+    rows += [_cable_row(job, one) for one in job.of(Cable).values() if one.price is not None]
     rows += [row for wall in job.of(Wall).values() if (row := _wall_row(wall)) is not None]
     rows += [
         Row(tag, one.what, "material", "material", _priced(one.price, one.bought))
@@ -189,8 +190,10 @@ def _thing_row(one: Equipment, amounts: list[Amount]) -> Row:
     return Row(one.tag, one.name, "thing", one.what, line)
 
 
-def _cable_row(one: Cable) -> Row:
-    return Row(one.tag, one.name or one.type, "cable", "cable", _priced(one.price or 0, one.state != "planned"))
+def _cable_row(job: Job, one: Cable) -> Row:
+    return Row(
+        one.tag, one.name or one.type, "cable", "cable", _priced(one.price or 0, cable_state(job, one) != "planned")
+    )
 
 
 def _wall_row(wall: Wall) -> Row | None:

@@ -45,7 +45,7 @@ def _tick(desk: Desk, keys: Collection[str], what: str) -> None:
     """Say in the records that these are bought, in one action."""
     count = len(bought(desk.state.job, keys))
     if desk.act(f"Bought: {what}", lambda job: [edit(*pair) for pair in bought(job, keys)], at=SAME_LINE):
-        desk.say(f"Bought: {what}, entered on {plural(count, 'record')}. u = undo")
+        desk.done(f"Bought: {what}, entered on {plural(count, 'record')}. u = undo")
 
 
 class Buying(View):

@@ -43,7 +43,7 @@ def _move(desk: Desk, key: str, by: int) -> None:
     if state == "owned" and one.arrived is None:
         new = replace(new, arrived=today)
     if desk.act(f"{key} {one.name}: {state}", [edit(one, new)]):
-        desk.say(f"{key} {one.name} is {state} now. u = undo")
+        desk.done(f"{key} {one.name} is {state} now. u = undo")
 
 
 def _propose(desk: Desk, key: str) -> None:

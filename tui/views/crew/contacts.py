@@ -34,7 +34,7 @@ def _move(desk: Desk, key: str) -> None:
         return
     new = replace(one, state=STATES[STATES.index(one.state) + 1])
     if desk.act(f"{key} {one.name}: {new.state}", [edit(one, new)]):
-        desk.say(f"{key} {one.name} is {new.state} now. u = undo")
+        desk.done(f"{key} {one.name} is {new.state} now. u = undo")
 
 
 def _quotes(desk: Desk, key: str) -> None:

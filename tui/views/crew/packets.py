@@ -110,7 +110,7 @@ def _give(desk: Desk, key: str) -> None:
     point = max(job.marks.values(), default=0)
     new = Handoff(tag=key, notes=one.notes, trade=one.trade, contact=one.contact, given=job.today, point=point)
     if desk.act(f"Send {key} to the {one.trade}", [edit(one, new)]):
-        desk.say(f"Sent {key} today, at change {point}. u = undo")
+        desk.done(f"Sent {key} today, at change {point}. u = undo")
 
 
 def _sign(desk: Desk, key: str) -> None:

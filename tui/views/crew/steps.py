@@ -38,7 +38,7 @@ def _move(desk: Desk, key: str) -> None:
     today = desk.state.job.today
     new, says = (replace(one, began=today), "begun") if one.began is None else (replace(one, done=today), "done")
     if desk.act(f"{key} {one.what}: {says}", [edit(one, new)]):
-        desk.say(f"{key} {says} today. u = undo")
+        desk.done(f"{key} {says} today. u = undo")
 
 
 def _late(desk: Desk, key: str) -> None:
@@ -62,7 +62,7 @@ def _coats(desk: Desk, key: str) -> None:
     if not steps:
         desk.say("No coat to add: set a wall's finish level and its drywall first, or they are all here.")
     elif desk.act("Add the coats of the drywall", [add(one, keep_tag=True) for one in steps], at=steps[0].tag):
-        desk.say(f"Added {plural(len(steps), 'coat')} with drying days. u = undo")
+        desk.done(f"Added {plural(len(steps), 'coat')} with drying days. u = undo")
 
 
 class Steps(KindView):
@@ -96,7 +96,7 @@ class Steps(KindView):
         steps = list(state.job.of(Step).values())
         if chosen == "to do":
             return [one for one in steps if one.done is None]
-        if chosen == "deciding the end":
+        if chosen == "decides the end":
             return [one for one in steps if one.tag in dated and dated[one.tag].critical]
         return steps
 

@@ -10,6 +10,7 @@ from store.records.whole import Job
 from store.records.wiring import Cable
 from store.rules.cable.lengths import needs
 from store.rules.core.memo import once
+from store.rules.core.was_done import cable_state
 from store.rules.core.wording import plural, said
 from store.rules.signal.tree import Twig, signal_tree, twigs
 from tui.view.desk import Desk
@@ -83,7 +84,7 @@ class Signal(View):
         need = needs(state.job).get(branch.cable)
         cut = said(state.job, need.cut) if need is not None and need.cut is not None else ""
         wrong = _wrong(state, row)
-        how = need.cable.state if need is not None else ""
+        how = cable_state(state.job, need.cable) if need is not None else ""
         return Line((row.lead + branch.text, how, cut, wrong), "warn" if wrong else "")
 
     def order(self, state: State, row: Any, column: int) -> Any:

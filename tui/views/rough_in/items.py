@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from store.book.changes import drop
 from store.records.base import Record
 from store.records.gate import Check
 from store.rules.core.checks import Item, closed_line
 from store.rules.core.proof import wants_photo
 from store.rules.core.taken_off import taken_off
+from tui.acts.closings import reopening_changes
 from tui.acts.sign_off import call_not_needed, sign_off, sign_off_alike
 from tui.view.desk import Desk
 from tui.view.state import State
@@ -60,8 +60,8 @@ def _open_again(desk: Desk, key: str) -> None:
     if item is None or item.closing is None:
         desk.say(f"{key} is open")
         return
-    if desk.act(f"Reopen {key}: {item.check.what}", [drop(item.closing)]):
-        desk.say(f"Reopened {key}. u = undo")
+    if desk.act(f"Reopen {key}: {item.check.what}", reopening_changes(desk.state.job, item.closing)):
+        desk.done(f"Reopened {key}. u = undo")
 
 
 class RoughIn(View):
