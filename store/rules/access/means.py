@@ -26,7 +26,7 @@ from store.rules.power.plan import is_fixed
 from store.rules.wall.contents import inside_of, nm_of, opening_of_box
 from store.rules.wall.layout import Placed, cables_at, in_opening, outline, overlapping, walls
 from store.rules.wall.pieces import COVERING, hangs, in_use, is_hidden
-from store.rules.wall.places import POWER_BOXES, Point, equipment_rect, point_of, wall_of
+from store.rules.wall.places import POWER_BOXES, Point, equipment_rect, from_front, on_side, point_of, wall_of
 from store.trade.fit.access_sizes import OPEN_FRONT_REACH_NM, REACH_NM, Way, box_way, least, lets_through
 from store.trade.fit.pieces import Size
 from store.trade.measured.citations import nec
@@ -141,7 +141,7 @@ def _unnamed(job: Job, box: Box) -> Iterator[Means]:
 def _way(job: Job, record: Box | Equipment | Cable, by: str) -> Means:
     panel, opening = job.of(Panel).get(by), job.of(Opening).get(by)
     place = panel or opening
-    rect = outline(place) if place is not None else None
+    rect = _outline(job, place) if place is not None else None
     point = point_of(job, record.tag)
     apart = bool(place and place.wall and (wall := wall_of(job, record.tag)) and wall != place.wall)
     far = gap_nm(rect, point) if rect is not None and point is not None and not apart else None
@@ -153,6 +153,15 @@ def _way(job: Job, record: Box | Equipment | Cable, by: str) -> Means:
     front = _in_front(job, record, by, point)
     feeds = bool(front) and _feeds(job, record, front)
     return Means(by, "opening", front, feeds, far, other_wall=apart, nowhere=nowhere, clear=small)
+
+
+def _outline(job: Job, place: Panel | Opening) -> Rect | None:
+    """Its outline as it is seen from the front: of one on a return, a line at the edge of its build-out."""
+    rect = outline(place)
+    if rect is None or not on_side(place):
+        return rect
+    x, y = from_front(job, place, (rect.x_nm, rect.y_nm))
+    return Rect(x, y, rect.width_nm if place.face in ("underside", "top") else 0, rect.height_nm)
 
 
 def least_way(job: Job, record: Box | Equipment | Cable) -> Way:

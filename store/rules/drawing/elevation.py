@@ -33,7 +33,7 @@ from store.rules.wall.places import (
     without_repeats,
 )
 from store.rules.wall.readings import sizes
-from store.rules.wall.shape import build_outs, face_of, spot, spot_on
+from store.rules.wall.shape import Out, build_outs, face_of, spot, spot_on
 from store.rules.wall.stud_row import stud_line
 from store.rules.wall.uprights import Upright, uprights
 from store.trade.measured.framing import Stud, studs
@@ -114,7 +114,10 @@ def _studs(job: Job, wall: Wall, width: int, height: int, openings: Sequence[Blo
     line, why = lay_out(job, wall, width)
     framed = [each for each in uprights(job, wall.tag) if each.low_nm < height]
     if framed:
-        return [_upright(each, height) for each in framed], why
+        outs = build_outs(job).get(wall.tag, ())
+        behind = [piece for each in framed for piece in _not_behind(each, outs, height)]
+        fronts = [each for out in outs for each in uprights(job, wall.tag, out.tag)]
+        return [*behind, *(_upright(each, height) for each in fronts)], why
     pieces = []
     for number, stud in enumerate(line, 1):
         cuts = [each.extent for each in openings if each.x < stud.right_nm and stud.left_nm < each.extent[2]]
@@ -123,6 +126,14 @@ def _studs(job: Job, wall: Wall, width: int, height: int, openings: Sequence[Blo
             for low, high in left_over(0, height, [(bottom, top) for _, bottom, _, top in cuts])
         ]
     return pieces, why
+
+
+def _not_behind(each: Upright, outs: Sequence[Out], height: int) -> Iterator[Block]:
+    """What is seen of an upright of the wall: not where a build-out stands before it."""
+    middle, block = (each.left_nm + each.right_nm) // 2, _upright(each, height)
+    over = [(out.rect.y_nm, out.rect.top_nm) for out in outs if out.rect.x_nm <= middle <= out.rect.right_nm]
+    for low, high in left_over(block.y, block.y + block.height, over):
+        yield Block("", "studs", "stud", each.part, each.left_nm, low, block.width, high - low)
 
 
 def _upright(each: Upright, height: int) -> Block:

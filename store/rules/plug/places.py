@@ -7,7 +7,7 @@ from store.records.whole import Job
 from store.records.wiring import Box
 from store.rules.power.plan import Feed, power
 from store.rules.wall.contents import opening_of, opening_of_box, straight_nm
-from store.rules.wall.places import equipment_rect, wall_of
+from store.rules.wall.places import equipment_rect, point_of, wall_of
 
 
 def strip_opening(job: Job, strip: Equipment) -> str | None:
@@ -24,9 +24,10 @@ def reach_nm(job: Job, one: Equipment, box: Box) -> tuple[int, int] | None:
     The first is the least that any cord needs, wherever it leaves the thing; the second is what one usually takes.
     """
     rect = equipment_rect(job, one)
-    if rect is None or box.x is None or box.y is None or wall_of(job, one.tag) != box.wall:
+    point = point_of(job, box.tag)
+    if rect is None or point is None or wall_of(job, one.tag) != box.wall:
         return None
-    x, y = box.x.nm, box.y.nm
+    x, y = point
     edge = (min(max(x, rect.x), rect.right), min(max(y, rect.y), rect.top))
     middle = rect.centre
     return straight_nm(edge, (x, y)), abs(middle[0] - x) + abs(middle[1] - y)

@@ -19,7 +19,7 @@ from store.rules.power.box_contents import DEVICE_BOXES, BoxLook, fill_with_plan
 from store.rules.power.plan import is_mains, power
 from store.rules.wall.finishes import finish_at
 from store.rules.wall.layout import cables_at
-from store.rules.wall.places import POWER_BOXES, rect_of
+from store.rules.wall.places import POWER_BOXES, point_of, rect_of
 from store.trade.cable.install import SETBACK_NONCOMBUSTIBLE_IN
 from store.trade.measured.bounds import exceeds
 from store.trade.measured.citations import cite, nec
@@ -280,9 +280,10 @@ def box_behind_cabinet(job: Job) -> Iterable[Finding]:
     for tag, box in job.of(Box).items():
         if box.what not in POWER_BOXES or box.what == "junction" or box.reached or tag in behind_panels(job):
             continue
-        if box.x is None or box.y is None:
+        at = point_of(job, tag)
+        if at is None:
             continue
-        x, y = box.x.nm, box.y.nm
+        x, y = at
         for opening, one, rect in covers:
             if one.wall == box.wall and rect.x < x < rect.right and rect.y < y < rect.top:
                 yield Finding(

@@ -9,7 +9,7 @@ from store.records.wiring import Box
 from store.rules.core.code import edition, is_us
 from store.rules.core.keyed import index
 from store.rules.core.memo import once
-from store.rules.wall.places import rect_of
+from store.rules.wall.places import point_of, rect_of
 from store.rules.wall.readings import sizes
 from store.trade.cable.install import (
     SUPPORT_FROM_BOX_IN,
@@ -57,14 +57,12 @@ def wall_spacing(job: Job, wall: str) -> Spacing | None:
     openings = job.of(Opening)
     found = []
     for box in receptacles_on(job).get(wall, ()):
-        if box.x is not None and box.y is not None:
+        at = point_of(job, box.tag)
+        if at is not None:
             inside = openings.get(box.reached)
             hidden = inside is not None and inside.use != "other"
-            found.append(
-                Receptacle(
-                    box.tag, box.x.inches, box.y.inches, in_cabinet=hidden, switched_for_light=box.switched == "all"
-                )
-            )
+            lit, (x, y) = box.switched == "all", (each / INCH_NM for each in at)
+            found.append(Receptacle(box.tag, x, y, in_cabinet=hidden, switched_for_light=lit))
     return spacing(size.least.inches, floor_line(job, wall), found, edition(job))
 
 

@@ -15,6 +15,7 @@ from store.records.whole import Job
 from store.records.wiring import Box
 from store.rules.core.keyed import by_key
 from store.rules.wall.layout import Placed, overlapping, walls
+from store.rules.wall.places import on_side
 from store.trade.measured.plane import Rect
 
 TOUCHING_NM = INCH_NM // 4
@@ -58,7 +59,7 @@ def _at_face(job: Job) -> Mapping[str, tuple[str, ...]]:
     loose: list[Box | Equipment] = [*job.of(Box).values()]
     loose += [one for one in job.of(Equipment).values() if not one.opening]
     for one in loose:
-        if one.wall and one.x is not None and one.y is not None:
+        if one.wall and one.x is not None and one.y is not None and not on_side(one):
             boxes.setdefault(one.wall, []).append(Placed(one.tag, Rect(one.x.nm, one.y.nm, 1, 1)))
     found: dict[str, list[str]] = {each.tag: [] for group in boxes.values() for each in group}
     for wall, group in boxes.items():

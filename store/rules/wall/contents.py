@@ -14,7 +14,7 @@ from store.rules.core.keyed import by_key, of_each
 from store.rules.core.memo import once
 from store.rules.wall.layout import in_opening
 from store.rules.wall.pieces import hangs
-from store.rules.wall.places import Point, Rect, rect_of
+from store.rules.wall.places import Point, Rect, on_side, rect_of
 from store.trade.fit.pieces import (
     Size,
     clear_size,
@@ -55,6 +55,8 @@ def opening_of_box(job: Job, box: Box) -> str | None:
     if box.reached in job.of(Opening):
         return str(box.reached)
     if box.x is None or box.y is None:
+        return None
+    if on_side(box):
         return None
     return _opening_around(job, box.wall, box.x.nm, box.y.nm) or None
 
@@ -108,7 +110,7 @@ def opening_at(job: Job, tag: str) -> str:
         return ""
     if record.reached.startswith("N"):
         return record.reached
-    if record.x is None or record.y is None:
+    if record.x is None or record.y is None or on_side(record):
         return ""
     return _opening_around(job, record.wall, record.x.nm, record.y.nm)
 

@@ -96,8 +96,37 @@ def wall_of(job: Job, tag: str) -> str:
     return record.wall if isinstance(record, Opening | Box | Panel | Equipment | Zone | BuildOut) else ""
 
 
+RETURNS = ("left return", "right return", "underside", "top")
+"""Faces of a build-out that are seen from the side: a place on them is from the wall out."""
+
+
+def on_side(one: object) -> bool:
+    """True for what is on a return, an underside or a top."""
+    return getattr(one, "face", "") in RETURNS
+
+
+def from_front(job: Job, one: Box | Panel | Opening | Equipment, point: Point) -> Point:
+    """A place on a return, an underside or a top as it is seen from the front: at the edge of its build-out."""
+    there = [each for each in job.of(BuildOut).values() if each.wall == one.wall]
+    out = job.of(BuildOut).get(one.on) or (there[0] if len(there) == 1 else None)
+    if out is None or not on_side(one):
+        return point
+    if one.face in ("underside", "top"):
+        high = out.height.nm if one.face == "top" and out.height is not None else 0
+        return point[0], out.y.nm + high
+    return out.x.nm + (out.width.nm if one.face == "right return" else 0), point[1]
+
+
 def point_of(job: Job, tag: str) -> Point | None:
-    """Where a cable or raceway meets a thing: a box's centre, or the middle of a device, an opening or a panel.
+    """Where a cable or raceway meets a thing, seen from the front; see `own_point`."""
+    point, record = own_point(job, tag), job.get(tag)
+    if point is None or not isinstance(record, Box | Panel | Opening | Equipment) or not on_side(record):
+        return point
+    return from_front(job, record, point)
+
+
+def own_point(job: Job, tag: str) -> Point | None:
+    """The middle of a thing on its own face: a box's centre, the middle of a device, an opening or a panel.
 
     A device whose size is not noted yet is taken to be at the middle of its opening; one that is in no opening has a
     place of its own, like a box.

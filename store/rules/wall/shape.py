@@ -22,7 +22,7 @@ from store.rules.core.keyed import by_key
 from store.rules.core.memo import once
 from store.rules.wall.lines import ceilings
 from store.rules.wall.pieces import COVERING, on_face
-from store.rules.wall.places import equipment_rect, point_of, rect_of, wall_of
+from store.rules.wall.places import equipment_rect, own_point, rect_of, wall_of
 from store.rules.wall.readings import sizes
 from store.trade.measured.plane import Rect, overlap_rect
 
@@ -108,7 +108,7 @@ def rect_on(job: Job, tag: str) -> Rect | None:
         one = None
     if one is not None:
         return Rect(one.x, one.y, one.width, one.height)
-    point = point_of(job, tag)
+    point = own_point(job, tag)
     return None if point is None else Rect(*point, 0, 0)
 
 
@@ -161,7 +161,7 @@ def spot_on(job: Job, face: Face, x_nm: int, y_nm: int) -> Spot:
 @once
 def spot(job: Job, tag: str) -> Spot | None:
     """The middle of a thing as a place in the room; None while it has no place."""
-    point, face = point_of(job, tag), face_of(job, tag)
+    point, face = own_point(job, tag), face_of(job, tag)
     return None if point is None or face is None else spot_on(job, face, *point)
 
 

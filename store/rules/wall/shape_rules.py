@@ -16,6 +16,7 @@ from store.rules.core.wording import compared, few_of, named, plural, said, size
 from store.rules.wall.finishes import finish_at
 from store.rules.wall.lines import bad_heights, ceilings, floors
 from store.rules.wall.pieces import on_face
+from store.rules.wall.places import RETURNS
 from store.rules.wall.readings import sizes
 from store.rules.wall.shape import (
     Face,
@@ -35,7 +36,6 @@ from store.trade.measured.plane import Rect, inside, overlap_rect
 
 PRACTICE = "common practice"
 GEOMETRY = "Plane geometry"
-RETURNS = ("left return", "right return", "underside", "top")
 
 
 @rule

@@ -15,6 +15,8 @@ from store.rules.build.framing import framed
 from store.rules.core.findings import findings
 from store.rules.drawing.tape_marks import tape_sheet
 from store.rules.fit.fit import pieces
+from store.rules.wall.contents import opening_at
+from store.rules.wall.places import point_of
 from store.rules.wall.shape import spot
 from store.rules.wall.uprights import studs_at
 from tests.jobs.wall_jobs import ROOM, device, figure, found, job_of, made, one, opening, panel, read, wall
@@ -65,6 +67,9 @@ def test_a_chimney_breast_with_returns() -> None:
     """Nothing of the wall that carries is cut; the outlet is 12 in out on the return, at 42 in along."""
     job = chimney()
     assert set(told(job)) == {"deeper_than_studs"}
+    # From the front the outlet is at the edge of the breast, not in the cabinet whose place has the same figures.
+    assert point_of(job, "B1") == (42 * INCH_NM, 16 * INCH_NM)
+    assert opening_at(job, "B1") == ""
     place = spot(job, "B1")
     assert place is not None
     assert [each / INCH_NM for each in (place.x_nm, place.y_nm, place.out_nm)] == [42, 16, 12]
