@@ -83,6 +83,14 @@ def show_mass(mass: Mass) -> str:
     return f"{number:.{places}f} {unit}"
 
 
+def mass_text(mass: Mass, metric: bool) -> str:
+    """The mass in the unit of the job; `~` before one that was given in the other unit."""
+    if mass.metric == metric:
+        return show_mass(mass)
+    tenths = f"{mass.kilograms:.1f}" if metric else f"{mass.pounds:.1f}"
+    return f"~{tenths.removesuffix('.0')} {'kg' if metric else 'lb'}"
+
+
 def _micrograms(number: str, unit_ug: int) -> int:
     """A decimal number of a unit, to the nearest microgram."""
     return int((Decimal(number) * unit_ug).to_integral_value())

@@ -16,7 +16,7 @@ import msgspec
 from store.measure.dates import echo_date, parse_date, show_date
 from store.measure.errors import BadValue, quoted
 from store.measure.length import Length, exact_length, parse_length, show_length, show_size, typed_length
-from store.measure.mass import Mass, parse_mass, show_mass
+from store.measure.mass import Mass, mass_text, parse_mass, show_mass
 from store.measure.money import Money, exact_money, parse_money, show_money
 from store.measure.numbers import commaed, parse_count, parse_number, pointed, show_number, with_unit
 from store.measure.terms import regional
@@ -276,7 +276,7 @@ CODECS: dict[Any, Codec] = {
     Mass: Codec(
         "mass",
         lambda text, manner, field: parse_mass(text, manner.metric),
-        lambda value, manner: show_mass(value),
+        lambda value, manner: mass_text(value, manner.metric),
         lambda value, manner: show_mass(value),
         right=True,
     ),

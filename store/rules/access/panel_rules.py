@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from store.measure.mass import show_mass
+from store.measure.mass import mass_text
 from store.records.access import Panel, Visit
 from store.records.equipment import Equipment
 from store.records.wall import BuildOut, Opening, Wall
@@ -354,7 +354,7 @@ def _slides_out(job: Job, tag: str) -> bool:
 
 def _heavy(job: Job, tag: str) -> str:
     one = job.of(Equipment)[tag]
-    return named(job, tag) + (f", {show_mass(one.weight)}" if one.weight is not None else "")
+    return named(job, tag) + (f", {mass_text(one.weight, job.settings.metric)}" if one.weight is not None else "")
 
 
 def _pair(job: Job, one: Panel | Way) -> str:

@@ -33,7 +33,8 @@ def hold_lines(job: Job, one: Hanging) -> Iterable[str]:
         yield f"pull: weight x distance / {apart} / {upper} upper = {force(job, one.load.pull_lbf)}"
         yield f"down: weight / {fixing.count} = {force(job, one.load.shear_lbf)}"
     if one.held is not None:
-        thread = f", {one.thread_in:.2f} in of thread in it" if one.thread_in else ""
+        length = f"{(one.thread_in or 0) * 25.4:.0f} mm" if job.settings.metric else f"{one.thread_in or 0:.2f} in"
+        thread = f", {length} of thread in it" if one.thread_in else ""
         yield f"{fixing.what} into {fixing.into}{thread}: holds {force(job, one.held.pull_lbf)} out, " + (
             f"{force(job, one.held.shear_lbf)} down"
         )

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from math import ceil
 
-from store.measure.length import INCH_NM
+from store.measure.length import FOOT_NM, INCH_NM, MM_NM
 from store.records.whole import Job
 from store.rules.build.boards import Boards, square_feet
 from store.rules.build.framing import Framed, counted, feet_text, lumber, nails_for
 from store.rules.core.wording import listed, plural, said, sized
-from store.trade.build.finish import HANDBOOK
+from store.trade.build.finish import HANDBOOK, SQUARE_FOOT_NM2
 from store.trade.build.lumber import NAIL_SOURCE, Bought
 
 TWO_BY = {3: "2x4", 5: "2x6", 7: "2x8", 9: "2x10", 11: "2x12"}
@@ -17,6 +18,11 @@ ASK = (
     "A licensed person decides what is load-bearing, the size of a header and of its posts, and the floor under a "
     "heavy wall."
 )
+
+
+LITRES_A_GALLON = 3.785411784
+"""A US liquid gallon is 231 in³ exactly (NIST Handbook 44, Appendix C)."""
+METRE_NM = 1000 * MM_NM
 
 
 def section(one: Framed, face_nm: int) -> str:
@@ -76,15 +82,41 @@ def board_lines(job: Job, one: Boards) -> Iterator[str]:
         rect = piece.rect
         yield f"  {said(job, rect.width_nm)} x {said(job, rect.height_nm)} at {said(job, rect.x_nm)}"
     yield f"joints: {said(job, made.tapered_nm)} along edges, {said(job, made.butt_nm)} across ends"
-    face, bought = square_feet(made.face_nm2), square_feet(made.bought_nm2)
-    yield f"face {face:.0f} ft², bought {bought:.0f}, waste {made.waste:.0%}"
+    face, bought = area_text(job, made.face_nm2), area_text(job, made.bought_nm2)
+    yield f"face {face}, bought {bought}, waste {made.waste:.0%}"
     goes = one.sundries
-    yield f"{goes.screws} screws, {goes.tape_ft} ft of tape, {goes.compound_gal:g} gal of compound ({HANDBOOK.source})"
+    tape, compound = run_text(job, goes.tape_ft), compound_text(job, goes.compound_gal)
+    yield f"{goes.screws} screws, {tape} of tape, {compound} of compound ({HANDBOOK.source})"
     if one.bead_nm:
-        yield f"{goes.bead_ft} ft of corner bead"
+        yield f"{run_text(job, goes.bead_ft)} of corner bead"
     if one.backer_sheets:
-        backer = plural(one.backer_sheets, "sheet")
-        yield f"{backer} of cement board or tile backer, 3 x 5 ft, for {one.backed_ft2:.0f} ft²"
+        backer, covers = plural(one.backer_sheets, "sheet"), area_text(job, round(one.backed_ft2 * SQUARE_FOOT_NM2))
+        yield f"{backer} of cement board or tile backer, {backer_size(job)}, for {covers}"
+
+
+def area_text(job: Job, square_nm: int) -> str:
+    """`116 ft²`, or `10.8 m²`."""
+    return f"{square_nm / 1e18:.1f} m²" if job.settings.metric else f"{square_feet(square_nm):.0f} ft²"
+
+
+def run_text(job: Job, feet: int) -> str:
+    """What is sold by the run: `46 ft`, or `15 m`, rounded up."""
+    return f"{metres_up(feet)} m" if job.settings.metric else f"{feet} ft"
+
+
+def metres_up(feet: int) -> int:
+    """Whole meters that are no less than so many feet."""
+    return ceil(feet * FOOT_NM / METRE_NM)
+
+
+def compound_text(job: Job, gallons: float) -> str:
+    """`1.2 gal`, or `4.5 L`."""
+    return f"{gallons * LITRES_A_GALLON:.1f} L" if job.settings.metric else f"{gallons:g} gal"
+
+
+def backer_size(job: Job) -> str:
+    """The size that cement board is sold in: makers, from memory."""
+    return "900 x 1500 mm" if job.settings.metric else "3 x 5 ft"
 
 
 def coat_lines(one: Boards) -> Iterator[str]:

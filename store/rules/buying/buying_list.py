@@ -170,6 +170,11 @@ class _Group:
             )
 
 
+def _volume(job: Job, cubic_inches: float) -> str:
+    """`18 in³`, or `295 cm³`: an inch is 25.4 mm exactly."""
+    return f"{cubic_inches * 16.387064:.0f} cm³" if job.settings.metric else f"{cubic_inches:g} in³"
+
+
 def _where(tags: tuple[str, ...]) -> str:
     return ", ".join(tags[:12]) + (f" and {len(tags) - 12} more" if len(tags) > 12 else "")
 
@@ -278,7 +283,7 @@ def _boxes(job: Job) -> Iterator[Line]:
     for box in _new_boxes(job):
         if box.bought or was_done(job, f"{box.tag}/set"):
             continue
-        size = f", {box.volume:g} in³" if box.volume else ""
+        size = f", {_volume(job, box.volume)}" if box.volume else ""
         made = ", metal" if box.metal else ""
         power = box.what in ("receptacle", "switch", "junction")
         name = f"{box.what} box" if power else f"{box.what} bracket or box"

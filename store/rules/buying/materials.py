@@ -13,7 +13,7 @@ from store.rules.build.boards import Boards, boards
 from store.rules.build.cabinets import cabinets
 from store.rules.build.coats import to_board
 from store.rules.build.framing import framed, lumber, nails_for
-from store.rules.build.takeoff_words import section, stock_text
+from store.rules.build.takeoff_words import LITRES_A_GALLON, backer_size, metres_up, section, stock_text
 from store.rules.buying.line import Line
 from store.rules.core.wording import paired, sized
 
@@ -81,12 +81,15 @@ def _drywall(job: Job, one: Boards) -> Iterator[Line]:
             yield _with_it(DRYWALL, what, count, tag, DRYWALL_PART, priced)
         else:
             yield _line(DRYWALL, what, count, tag, DRYWALL_PART, one.wall.drywall_price)
+    metric = job.settings.metric
+    run = "m" if metric else "ft"
+    compound = ceil(goes.compound_gal * LITRES_A_GALLON) if metric else ceil(goes.compound_gal)
     rest = {
-        "cement board or tile backer, 3 x 5 ft": one.backer_sheets,
+        f"cement board or tile backer, {backer_size(job)}": one.backer_sheets,
         "drywall screws": goes.screws,
-        "joint tape, ft": goes.tape_ft if one.coats else 0,
-        "joint compound, gal": ceil(goes.compound_gal) if one.coats else 0,
-        "corner bead, ft": goes.bead_ft,
+        f"joint tape, {run}": (metres_up(goes.tape_ft) if metric else goes.tape_ft) if one.coats else 0,
+        f"joint compound, {'L' if metric else 'gal'}": compound if one.coats else 0,
+        f"corner bead, {run}": metres_up(goes.bead_ft) if metric else goes.bead_ft,
     }
     for what, count in rest.items():
         if count:

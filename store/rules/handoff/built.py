@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
 
-from store.measure.length import INCH_NM
 from store.records.equipment import Equipment
 from store.records.people import Trade
 from store.records.wall import Opening, Wall
@@ -16,7 +15,7 @@ from store.rules.build.cabinets import cabinets
 from store.rules.build.framing import framed
 from store.rules.build.hanging import hanging
 from store.rules.build.hanging_words import blocking_lines, hold_lines
-from store.rules.build.takeoff_words import board_lines, coat_lines, lumber_lines, stick_lines
+from store.rules.build.takeoff_words import area_text, board_lines, coat_lines, lumber_lines, stick_lines
 from store.rules.cable.lengths import needs
 from store.rules.core.wording import named, plural, said
 from store.rules.fit.shelf_words import shelf_lines
@@ -95,15 +94,8 @@ def _areas(job: Job) -> Iterator[tuple[str, Iterable[str]]]:
         whole = wide.least.nm * high.least.nm
         left = whole - sum(one.width.nm * one.height.nm for one in holes if one.width and one.height)
         level = f", finish level {wall.level}" if wall.level else ""
-        faces = f"{area(job, left)} of {area(job, whole)}, less {plural(len(holes), 'opening')}"
+        faces = f"{area_text(job, left)} of {area_text(job, whole)}, less {plural(len(holes), 'opening')}"
         yield tag, [f"{named(job, tag)}: {faces}{level}"]
-
-
-def area(job: Job, square_nm: int) -> str:
-    """`116 sq ft`, or `10.8 m²`."""
-    if job.settings.metric:
-        return f"{square_nm / 1e18:.1f} m²"
-    return f"{square_nm / (12 * INCH_NM) ** 2:.0f} sq ft"
 
 
 def _coats(job: Job) -> Iterator[tuple[str, Iterable[str]]]:

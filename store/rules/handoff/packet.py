@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 from datetime import date
+from fractions import Fraction
 
 import msgspec
 
+from store.measure.quantity import worth
 from store.records.base import Record
 from store.records.equipment import Equipment
 from store.records.field import Field, Ref, fields_of
@@ -28,6 +30,8 @@ from store.rules.handoff.scope import SCHEDULES
 from store.rules.schedule.calendar import calendar, span, who_words
 from store.rules.trades.calls import papers_short
 
+METRIC_UNITS = {"in³": "cm³", "in²": "cm²", "cfm": "m³/h"}
+"""What a number that is kept in a unit of inches or feet is printed in for a metric job."""
 MOST_HOLDS = 12
 """Things that hold a stage that are told one by one; of more, only their number."""
 
@@ -255,22 +259,27 @@ def listed(job: Job, title: str, records: Iterable[Record], keys: Iterable[str])
     """A schedule of these records and fields, as this owner writes."""
     rows = list(records)
     known = {field.key: field for field in fields_of(type(rows[0]))}
-    fields = [known[key] for key in keys if any(_shown(job, known[key], one) for one in rows)]
+    mine = [known[key] for key in keys if known[key].fits(job.manner)]
+    fields = [each for each in mine if any(_shown(job, each, one) for one in rows)]
     return Listed(
         title,
-        ("tag", *(_heading(field) for field in fields)),
+        ("tag", *(field.says.title for field in fields)),
         tuple((one.tag, *(_shown(job, field, one) for field in fields)) for one in rows),
     )
-
-
-def _heading(field: Field) -> str:
-    return f"{field.says.title}, {field.says.unit}" if field.says.unit else field.says.title
 
 
 def _shown(job: Job, field: Field, record: Record) -> str:
     value = getattr(record, field.key)
     nothing = value is None or value in ("unknown", "none", "either") or (value == 0 and value == field.default)
-    return "" if nothing else field.show(value, job.manner)
+    if nothing:
+        return ""
+    unit = METRIC_UNITS.get(field.says.unit, "") if job.settings.metric else ""
+    factor = worth(field.says.unit, unit) if unit else None
+    if factor is None:
+        return field.show(value, job.manner)
+    exact = Fraction(str(value)) * factor
+    whole = round(exact)
+    return f"{'' if whole == exact else '~'}{whole} {unit}"
 
 
 def _questions(job: Job, trade: Trade, found: list[Finding]) -> Iterator[str]:

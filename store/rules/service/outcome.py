@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from store.measure.mass import show_mass
+from store.measure.mass import mass_text
 from store.records.access import Panel
 from store.records.equipment import Equipment
 from store.records.whole import Job
@@ -65,8 +65,8 @@ def _hung(before: Job, job: Job, one: Equipment) -> Iterator[str]:
     if not hangs(one):
         return
     old = next((each for each in before.of(Equipment).values() if _gave_way(job, each.tag, one.tag)), None)
-    weight = _weight(one)
-    was = f", was {_weight(old)}" if old is not None and _weight(old) != weight else ""
+    weight = _weight(job, one)
+    was = f", was {_weight(job, old)}" if old is not None and _weight(job, old) != weight else ""
     yield f"Weight: {weight}{was}"
     mounts = [each for each in hung_in(job, one.opening) if each.what == "mount"]
     for mount in mounts:
@@ -85,8 +85,8 @@ def _gave_way(job: Job, old: str, new: str) -> bool:
     return now is not None and now.replaced_by == new
 
 
-def _weight(one: Equipment) -> str:
-    return show_mass(one.weight) if one.weight is not None else "not entered"
+def _weight(job: Job, one: Equipment) -> str:
+    return mass_text(one.weight, job.settings.metric) if one.weight is not None else "not entered"
 
 
 def _of_equipment(job: Job, one: Equipment) -> Iterator[str]:

@@ -21,6 +21,7 @@ from templates.sheets.owner.book_pictures import Shown, shown
 from templates.sheets.owner.book_sections import Section, sections
 from templates.sheets.owner.panel_cards import PROVE
 from templates.sheets.owner.panel_pages import PanelPage, panel_pages
+from templates.sheets.region import in_region
 
 DRAWN = "general"
 """The drawing of a wall with everything on it, the photos by their tags too."""
@@ -69,7 +70,7 @@ def owners_book(job: Job, folder: Path | None = None) -> OwnersBook:
         key_to_tags(job),
         missing(job, pictures, panels),
         next_owner(job),
-        tuple(svg_uri(each) for each in _drawings(job)),
+        tuple(svg_uri(in_region(each, "svg", job)) for each in _drawings(job)),
         (paper.wide, paper.high),
         tuple(panels),
         tuple(pictures.values()),

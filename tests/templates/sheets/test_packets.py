@@ -57,7 +57,7 @@ def test_a_packet_says_what_is_asked_at_the_door_and_leaves_room_for_answers(boo
 
 def test_the_painter_gets_areas_and_finish_level_and_any_other_trade_no_empty_form(book: Book) -> None:
     painter = make("packet-painter", "md", book.job, context(book))
-    assert re.search(r"W1 \| W1 Media wall: \d+ sq ft of \d+ sq ft, less 12 openings, finish level 5", painter)
+    assert re.search(r"W1 \| W1 Media wall: \d+ ft² of \d+ ft², less 12 openings, finish level 5", painter)
     assert "Write here what is agreed" in painter
     other = make("packet-other", "html", book.job, context(book))
     assert 'class="drawing"' in other
