@@ -56,13 +56,35 @@ def _done(options: argparse.Namespace) -> int:
 
         lock.tell = _tell
     try:
-        return COMMANDS[options.command](options)
+        with _watched(options.command):
+            return COMMANDS[options.command](options)
     except StudbookError as error:
         return _tell(str(error), error.exit_status)
     except OSError as error:
         if error.filename is None:
             raise  # of standard output: see above
         return _tell(f"{os.fsdecode(error.filename)}: {error.strerror}.")
+
+
+SAID: dict[str, str] = {
+    "status": "Working out the status",
+    "figures": "Working out the figures",
+    "advance": "Judging the gate",
+    "export": "Writing",
+    "import": "Reading",
+    "verify": "Checking",
+    "new": "Making the job",
+}
+"""What is said of a command that takes more than a second; the others say it themselves, or have the screen."""
+
+
+def _watched(command: str) -> contextlib.AbstractContextManager[None]:
+    """Says on standard error that a command goes on, once it takes long."""
+    if command not in SAID:
+        return contextlib.nullcontext()
+    from tui.cli.progress import working
+
+    return working(SAID[command])
 
 
 CANNOT = 5

@@ -15,6 +15,7 @@ from store.measure.text import clean
 from templates.sheets.convert import SOURCE
 from templates.sheets.write import MARKS, as_bytes, target, write_sheet
 from tui.cli.answers import answer_to
+from tui.cli.progress import working
 from tui.shared.made import PACKETS, Made
 
 
@@ -58,7 +59,9 @@ def print_sheet(options: argparse.Namespace, who: Callable[[], str]) -> int:
     # A path forgets the sign at its end that says that it is a folder.
     if options.to and options.to != "-" and (options.sheet == PACKETS or options.to.endswith(os.sep)):
         _make_folder(Path(options.to))
-    for made in _made(options, who):
+    with working(f"Working out {options.sheet}"):
+        sheets = _made(options, who)
+    for made in sheets:
         if made.missing and options.final:
             from store.rules.gate.guard import Held
 
@@ -67,10 +70,9 @@ def print_sheet(options: argparse.Namespace, who: Callable[[], str]) -> int:
             _write_out(made)
         else:
             to = Path(options.to) if options.to else None
-            if made.form in SOURCE:
-                print(f"Making {made.name} as {made.form} ...", file=sys.stderr, flush=True)
             path = target(to, options.job.stem, made.name, made.form)
-            written = write_sheet(path, made.text, made.form, force=options.force, job=options.job)
+            with working(f"Making {made.name} as {made.form}"):
+                written = write_sheet(path, made.text, made.form, force=options.force, job=options.job)
             print(clean(f"{made.name}: {written}{' (draft)' if made.missing else ''}"))
         if options.give:
             from tui.cli.sheets import give

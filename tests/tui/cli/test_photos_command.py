@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import time
 from pathlib import Path
 
 import pytest
@@ -11,7 +12,7 @@ from tests.jobs.access_jobs import make
 from tests.jobs.phone_folder import phone_folder
 from tests.tui.seat import small_job, stored
 from tui.cli.main import main
-from tui.cli.progress import progress
+from tui.cli.progress import progress, working
 
 
 def test_a_folder_is_listed_or_put_to_one_thing(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
@@ -38,12 +39,25 @@ def test_work_says_how_far_it_is_only_when_it_takes_long(capsys: pytest.CaptureF
     now = [0.0]
     with progress(lambda: now[0]) as told:
         told("Reading 0 of 9")
-        now[0] = 0.9
+        now[0] = 2.9
         told("Reading 3 of 9")
         assert not capsys.readouterr().err
-        now[0] = 1.1
+        now[0] = 3.1
         told("Reading 4 of 9")
         told("Reading 5 of 9")
     said = capsys.readouterr()
     assert said.err == "Reading 4 of 9 ...\n"
     assert not said.out
+
+
+def test_work_in_one_piece_says_that_it_goes_on(
+    capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("tui.cli.progress.EVERY_S", 0.01)
+    with working("Checking"):
+        pass
+    assert not capsys.readouterr().err
+    monkeypatch.setattr("tui.cli.progress.QUIET_ELSEWHERE_S", 0.0)
+    with working("Checking"):
+        time.sleep(0.1)
+    assert capsys.readouterr().err.startswith("Checking, 0 s ...\n")
