@@ -220,10 +220,12 @@ def _answer(options: argparse.Namespace) -> int:
 
     def work_out() -> tuple[str, bool]:
         from tui.cli import commands
+        from tui.cli.progress import working
 
-        if options.command == "status":
-            return commands.status_text(options.job, as_json=options.json, whole=options.all), True
-        return commands.figures_text(options.job, as_json=options.json), True
+        with working(f"Working out the {options.command}"):
+            if options.command == "status":
+                return commands.status_text(options.job, as_json=options.json, whole=options.all), True
+            return commands.figures_text(options.job, as_json=options.json), True
 
     whole = "all" if getattr(options, "all", False) else ""
     asked = (options.command, "json" if options.json else "words", whole)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import contextlib
 import json
 import os
 import sys
@@ -59,9 +60,7 @@ def print_sheet(options: argparse.Namespace, who: Callable[[], str]) -> int:
     # A path forgets the sign at its end that says that it is a folder.
     if options.to and options.to != "-" and (options.sheet == PACKETS or options.to.endswith(os.sep)):
         _make_folder(Path(options.to))
-    with working(f"Working out {options.sheet}"):
-        sheets = _made(options, who)
-    for made in sheets:
+    for made in _made(options, who):
         if made.missing and options.final:
             from store.rules.gate.guard import Held
 
@@ -71,7 +70,8 @@ def print_sheet(options: argparse.Namespace, who: Callable[[], str]) -> int:
         else:
             to = Path(options.to) if options.to else None
             path = target(to, options.job.stem, made.name, made.form)
-            with working(f"Making {made.name} as {made.form}"):
+            long = working(f"Making {made.name} as {made.form}") if made.form in SOURCE else contextlib.nullcontext()
+            with long:
                 written = write_sheet(path, made.text, made.form, force=options.force, job=options.job)
             print(clean(f"{made.name}: {written}{' (draft)' if made.missing else ''}"))
         if options.give:
@@ -95,7 +95,8 @@ def _made(options: argparse.Namespace, who: Callable[[], str]) -> list[Made]:
     def make() -> tuple[list[Made], bool]:
         from tui.cli.sheets import make_sheets
 
-        return make_sheets(options, who())
+        with working(f"Working out {options.sheet}"):
+            return make_sheets(options, who())
 
     if options.give:
         return make()[0]
