@@ -8,7 +8,6 @@ from fractions import Fraction
 
 import msgspec
 
-from store.measure.quantity import worth
 from store.records.base import Record
 from store.records.equipment import Equipment
 from store.records.field import Field, Ref, fields_of
@@ -30,8 +29,15 @@ from store.rules.handoff.scope import SCHEDULES
 from store.rules.schedule.calendar import calendar, span, who_words
 from store.rules.trades.calls import papers_short
 
-METRIC_UNITS = {"in³": "cm³", "in²": "cm²", "cfm": "m³/h"}
-"""What a number that is kept in a unit of inches or feet is printed in for a metric job."""
+POUND_KG, FOOT_M = Fraction("0.45359237"), Fraction("0.3048")
+METRIC_UNITS = {
+    "in³": ("cm³", Fraction("2.54") ** 3),
+    "in²": ("cm²", Fraction("2.54") ** 2),
+    "cfm": ("m³/h", FOOT_M**3 * 60),
+    "lb/ft²": ("kg/m²", POUND_KG / FOOT_M**2),
+}
+"""What a number that is kept in a unit of inches or feet is printed in for a metric job, and what one of it is worth
+there (NIST SP 811, 2008, appendix B.8)."""
 MOST_HOLDS = 12
 """Things that hold a stage that are told one by one; of more, only their number."""
 
@@ -273,10 +279,9 @@ def _shown(job: Job, field: Field, record: Record) -> str:
     nothing = value is None or value in ("unknown", "none", "either") or (value == 0 and value == field.default)
     if nothing:
         return ""
-    unit = METRIC_UNITS.get(field.says.unit, "") if job.settings.metric else ""
-    factor = worth(field.says.unit, unit) if unit else None
-    if factor is None:
+    if not job.settings.metric or field.says.unit not in METRIC_UNITS:
         return field.show(value, job.manner)
+    unit, factor = METRIC_UNITS[field.says.unit]
     exact = Fraction(str(value)) * factor
     whole = round(exact)
     return f"{'' if whole == exact else '~'}{whole} {unit}"
