@@ -56,7 +56,7 @@ def _done(options: argparse.Namespace) -> int:
 
         lock.tell = _tell
     try:
-        with _watched(options.command):
+        with _watched(options):
             return COMMANDS[options.command](options)
     except StudbookError as error:
         return _tell(str(error), error.exit_status)
@@ -78,13 +78,14 @@ SAID: dict[str, str] = {
 """What is said of a command that takes more than a second; the others say it themselves, or have the screen."""
 
 
-def _watched(command: str) -> contextlib.AbstractContextManager[None]:
+def _watched(options: argparse.Namespace) -> contextlib.AbstractContextManager[None]:
     """Says on standard error that a command goes on, once it takes long."""
+    command = options.command
     if command not in SAID:
         return contextlib.nullcontext()
     from tui.cli.progress import working
 
-    return working(SAID[command])
+    return working(SAID[command], for_programs=getattr(options, "json", False))
 
 
 CANNOT = 5
@@ -222,7 +223,7 @@ def _answer(options: argparse.Namespace) -> int:
         from tui.cli import commands
         from tui.cli.progress import working
 
-        with working(f"Working out the {options.command}"):
+        with working(f"Working out the {options.command}", for_programs=options.json):
             if options.command == "status":
                 return commands.status_text(options.job, as_json=options.json, whole=options.all), True
             return commands.figures_text(options.job, as_json=options.json), True

@@ -13,7 +13,7 @@ from store.measure.text import clean
 
 QUIET_S = 1.0
 """What takes no longer says nothing."""
-QUIET_ELSEWHERE_S = 3.0
+QUIET_ELSEWHERE_S = 5.0
 """The same where nobody watches: in a file or a pipe, where each line stays."""
 EVERY_S = 0.5
 """On a terminal a line is written over no more often than this."""
@@ -64,9 +64,15 @@ def progress(clock: Callable[[], float] = time.monotonic) -> Iterator[Callable[[
 
 
 @contextlib.contextmanager
-def working(words: str) -> Iterator[None]:
-    """For work in one piece: says that it goes on, and for how long, while it does."""
+def working(words: str, *, for_programs: bool = False) -> Iterator[None]:
+    """For work in one piece: says that it goes on, and for how long, while it does.
+
+    What is read by programs says so only where a person watches.
+    """
     line, over = Line(), threading.Event()
+    if for_programs and not line.watched:
+        yield
+        return
 
     def watch() -> None:
         while not over.wait(EVERY_S):

@@ -39,10 +39,10 @@ def test_work_says_how_far_it_is_only_when_it_takes_long(capsys: pytest.CaptureF
     now = [0.0]
     with progress(lambda: now[0]) as told:
         told("Reading 0 of 9")
-        now[0] = 2.9
+        now[0] = 4.9
         told("Reading 3 of 9")
         assert not capsys.readouterr().err
-        now[0] = 3.1
+        now[0] = 5.1
         told("Reading 4 of 9")
         told("Reading 5 of 9")
     said = capsys.readouterr()
