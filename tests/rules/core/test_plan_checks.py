@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import timedelta
 from typing import Any
 
 import msgspec
@@ -12,6 +13,7 @@ from hypothesis import strategies as st
 from store.measure.mass import parse_mass
 from store.records.access import Panel
 from store.records.base import Record
+from store.records.build import Fixing
 from store.records.equipment import Equipment
 from store.records.gate import Check, Closing, Passage
 from store.records.job import Settings
@@ -338,3 +340,31 @@ def test_a_bored_hole_opens_the_plates_of_its_cable_and_says_when_it_is_too_larg
     small = {each.key: each for each in rough_in(job)}["K1/plates"]
     assert (small.vouches["bored hole"], "too large" in small.vouches) == ("3/4 in", False)
     assert "too large" not in small.what
+
+
+def test_a_bracket_in_an_opening_that_carries_nothing_wants_backing_of_its_own() -> None:
+    bay = make(Opening, "N1", name="bay", use="equipment", wall="W1")
+    bar = make(Equipment, "E1", name="bar", mounting="wall bracket", weight=parse_mass("60 lb"), opening="N1")
+    assert added(put(BARE, bay), bar) == {"E1/backing"}
+    later = msgspec.structs.replace(bar, retired=TODAY + timedelta(days=1))
+    assert added(put(BARE, bay), later) == {"E1/backing"}
+    for none in ({"retired": TODAY}, {"mounting": "shelf"}, {"weight": parse_mass("5 lb")}, {"what": "mount"}):
+        assert added(put(BARE, bay), msgspec.structs.replace(bar, **none)) == set()
+
+
+def test_a_fixing_into_blocking_wants_the_blocking_in() -> None:
+    bay = make(
+        Opening, "N1", name="bay", use="equipment", wall="W1", x=at("2'"), y=at("3'"), width=at("50"), height=at("30")
+    )
+    screws = make(Fixing, "X1", of="N1", into="blocking", count=4)
+    assert added(put(BARE, bay), screws) == {"X1/blocking"}
+    for into in ("stud", "drywall", "unknown"):
+        assert added(put(BARE, bay), msgspec.structs.replace(screws, into=into)) == set()
+    job = put(put(BARE, bay), screws)
+    (wood,) = [each for each in rough_in(job) if each.key == "X1/blocking"]
+    pieces = [each for each in wood.vouches["pieces"].split(", ") if each]
+    words = f"{len(pieces)} pieces, " if len(pieces) > 1 else "1 piece, " if pieces else ""
+    assert wood.what == f"Blocking in for X1: {words}behind N1"
+    assert all(wood.tags)
+    assert wood.tags[:2] == ("X1", "N1")
+    assert wood.vouches["of"] == "N1"

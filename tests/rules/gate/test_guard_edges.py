@@ -135,6 +135,7 @@ def test_a_record_has_what_it_must_and_names_what_is_there() -> None:
     with pytest.raises(BadValue, match="equipment E1: plug can't be E1 itself"):
         done(job, Equipment(tag="E1", name="set", plug=Ref("E1")))
     done(job, Cable(tag="K1", type="cat6", start=Ref("B1")))
+    done(job, Check(tag="Q1", what="Blocks", about_tag=Ref("B1")))  # anything may be meant there
 
 
 def test_what_is_named_by_others_is_not_deleted_and_the_settings_never() -> None:
@@ -324,6 +325,8 @@ def test_a_whole_job_is_put_into_an_empty_one_and_taken_back_out_of_it() -> None
         done(empty, ITEM, *covered_by("Q1"))
     with pytest.raises(Held, match="one stage at a time"):
         done(job_in(wall("W1")), ITEM, *passed("Design", "Mock-up"))
+    with pytest.raises(Held, match="Nothing was saved"):
+        done(empty, ITEM, *passed("Design", reason=""))
     # A passage alone is no whole job.
     with pytest.raises(NeedsReason, match="No walls yet"):
         done(empty, *passed("Design", reason=""))
@@ -331,6 +334,8 @@ def test_a_whole_job_is_put_into_an_empty_one_and_taken_back_out_of_it() -> None
     done(full, drops=[ITEM, *passed(*TO_ROUGH_IN)], back=True, why=WHY)
     with pytest.raises(Held, match="moved on to Rough-in"):
         done(full, drops=[ITEM, *passed("Design", "Mock-up")], back=True, why=WHY)
+    with pytest.raises(Held, match="moved on to Rough-in"):
+        done(full, drops=[ITEM, *passed(*TO_ROUGH_IN)], why=WHY)
 
 
 def test_a_job_that_is_made_has_nothing_to_lose() -> None:
