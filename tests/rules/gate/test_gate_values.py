@@ -17,7 +17,7 @@ from store.records.wall import Reading, Wall
 from store.records.wiring import Box, Cable
 from store.rules.cable.test_limits import test_of as limits_of
 from store.rules.core.checks import close
-from store.rules.core.tested import ANY, why_not
+from store.rules.core.tested import ANY, Test, shown, why_not
 from store.rules.gate.days import earliest_day
 from store.rules.gate.guard import Held
 from store.trade.signal.speaker import loop_ohm
@@ -175,3 +175,30 @@ def test_the_owner_is_no_inspector(path: Path) -> None:
     refused(book, [add(own, keep_tag=True)], BadValue, says="an owner is no inspector")
     assert same_name("A. Clerk", "a clerk")
     assert not same_name("", "")
+
+
+# --- each condition by itself ---
+
+
+def test_a_value_is_shown_in_the_unit_that_people_write() -> None:
+    shows = [(0.4, "ohm"), (999_999, "ohm"), (1e6, "ohm"), (2e6, "ohm"), (2e6, "dB"), (0.5, "Gb/s")]
+    assert [shown(*each) for each in shows] == [
+        "0.4 ohm", "1e+06 ohm", "1 Mohm", "2 Mohm", "2e+06 dB", "0.5 Gb/s"
+    ]  # fmt: skip
+
+
+def test_only_the_test_of_its_own_cable_counts() -> None:
+    def of(kind: str, carries: str = "") -> Test:
+        return limits_of(Cable(tag="K1", type=kind, carries=carries), None)
+
+    assert why_not("1080p60 seen on the set", of("cat6")) != ""
+    assert why_not("hdmi tester: pass", of("hdmi", "2160p60")) == ""
+    assert why_not("2160p60 shown", of("hdmi", "2160p60")) == ""
+    assert "is needed" in why_not("1080p60 shown", of("hdmi", "2160p60"))
+    assert "is needed" in why_not("2160p30 shown", of("hdmi", "2160p60"))
+    assert why_not("wire map of the whole run", of("cat6")) != ""
+    assert why_not("pass", of("cat6")) != ""
+    licensed = "wired and tried by R. Sparks, license EL-1147"
+    assert why_not(licensed, of("nm-12-2")) == ""
+    for kind, words in (("cat6", licensed), ("nm-12-2", "license EL-1147"), ("nm-12-2", "wired by R. Sparks")):
+        assert why_not(words, of(kind)) != "", (kind, words)

@@ -17,7 +17,7 @@ from store.records.field import Ref
 from store.records.gate import Answer, Check, Closing, Passage
 from store.records.job import Settings
 from store.records.people import Step as WorkStep
-from store.records.wall import Wall
+from store.records.wall import Reading, Wall
 from store.records.whole import Job
 from store.records.wiring import Box, Cable
 from store.rules.core.checks import close, items, rough_in
@@ -29,6 +29,7 @@ from store.rules.gate.guard import Held, NeedsReason, guard, guard_permit
 from tests.book.build import TODAY, settings, wall
 from tests.jobs.gate_edges import (
     ITEM,
+    TEN,
     TO_DRYWALL,
     TO_ROUGH_IN,
     WHY,
@@ -135,6 +136,7 @@ def test_a_record_has_what_it_must_and_names_what_is_there() -> None:
     with pytest.raises(BadValue, match="equipment E1: plug can't be E1 itself"):
         done(job, Equipment(tag="E1", name="set", plug=Ref("E1")))
     done(job, Cable(tag="K1", type="cat6", start=Ref("B1")))
+    done(job, Reading(tag="D1", wall=Ref("W1"), what="width", value=TEN))
     done(job, Check(tag="Q1", what="Blocks", about_tag=Ref("B1")))  # anything may be meant there
 
 
