@@ -152,9 +152,11 @@ def _cords() -> dict[str, Pair]:
     )  # fmt: skip
     bare = job_of(opening("N1", "screen"), thing(what="screen", opening="N1", plug=""))
     alone = job_of(box(what="quick-connect"))
+    hidden = job_of(thing(what="driver", plug="", power="wall-wart", wall="W1", x="40", y="80"))
     return {
         "cord_in_wall": Pair("stop", cord, changed(cord, "K1", in_wall=False)),
         "strip_in_wall": Pair("stop", inside, changed(inside, "K1", in_wall=False)),
+        "plug_inside_wall": Pair("stop", hidden, changed(hidden, "E1", power="hard-wired")),
         "cord_through_wall": Pair("stop", through, changed(through, "B1", reached="N1")),
         "cord_too_short": Pair("fix", short, changed(short, "E1", cord="8'")),
         "no_receptacle_behind_screen": Pair("fix", bare, more(bare, box(reached="N1"))),

@@ -20,6 +20,7 @@ from store.rules.core.wording import named as called
 from store.rules.plug.places import reach_nm, strip_opening
 from store.rules.power.plan import PLUG_BOXES, Feed, has_plug, in_use, is_mains, power, things
 from store.rules.wall.contents import IN_THE_WALL, known_place, opening_of, opening_of_box, straight_nm
+from store.rules.wall.pieces import on_face
 from store.trade.measured.citations import COMMON_PRACTICE, cite
 
 BESIDE_NM = 36 * INCH_NM
@@ -93,6 +94,28 @@ def strip_in_wall(job: Job) -> Iterable[Finding]:
                 {"panel": str(panel), "cable": str(cable)},
                 why=f"It {where}. Never put a power strip inside a wall or in place of its wiring.",
             )
+
+
+@rule
+@from_each(Equipment)
+def plug_inside_wall(job: Job, one: Equipment) -> Iterable[Finding]:
+    """A thing behind the face of the wall that is not wired but plugged in: its cord and plug are inside the wall."""
+    behind = bool(one.wall) and one.x is not None and one.y is not None and not one.opening and not on_face(one)
+    if not in_use(one) or not behind or one.power not in ("cord", "wall-wart") or one.what == "strip":
+        return
+    yield Finding(
+        "plug_inside_wall",
+        "stop",
+        (one.tag,),
+        "Plug and cord inside the wall",
+        "Put it in a cabinet or behind the TV where you can see its plug, or choose one that is wired in a box. "
+        f"{ELECTRICIAN}",
+        _cord_source(job),
+        {"power": one.power, "at": f"{one.wall} {one.face}"},
+        why=f"It is behind the face of {one.wall} and has a plug. No cord or plug-in supply may be concealed "
+        "in a wall, not behind an access panel either.",
+        about=(one.tag,),
+    )
 
 
 @rule

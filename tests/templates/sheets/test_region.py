@@ -44,3 +44,9 @@ def test_turning_twice_changes_no_more() -> None:
     for key in CONCEPTS:
         once = regional(f"the {TERMS['us'][key]} here", True)
         assert regional(once, True) == once
+
+
+def test_amperes_are_no_article() -> None:
+    """In `32 A breaker` the A is a unit: it stays, whatever the next word becomes."""
+    assert regional("A 32 A breaker is more than a breaker carries", True) == "A 32 A MCB is more than an MCB carries"
+    assert regional("a breaker", True) == "an MCB"
