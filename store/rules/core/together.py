@@ -14,15 +14,22 @@ from store.records.gate import Answer
 from store.rules.core.findings import Finding, Severity
 from store.rules.core.headline import MOST, with_tags
 
-BLANK = frozenset(
-    {
-        "box_contents_unknown", "box_volume_unknown", "cabinet_air_not_known", "cable_length_unknown",
-        "circuit_not_known", "fit_not_known", "fixing_unknown", "heater_clearance_not_known", "heater_not_known",
-        "heater_watts_unknown", "panel_not_measured", "power_box_without_circuit", "power_unknown",
-        "seat_not_noted", "strip_places_unknown", "surface_may_burn", "watts_not_known", "way_in_doubtful",
-    }
-)  # fmt: skip
-"""Rules that tell of nothing wrong: an entry is blank, and until it is there nothing can be told."""
+_ENTRY, _HEATER = "Not entered yet", "Heater: not entered yet"
+BLANK = {
+    **dict.fromkeys(
+        (
+            "box_contents_unknown", "box_volume_unknown", "cabinet_air_not_known", "cable_length_unknown",
+            "circuit_not_known", "fit_not_known", "fixing_unknown", "panel_not_measured", "power_box_without_circuit",
+            "power_unknown", "seat_not_noted", "strip_places_unknown", "watts_not_known", "way_in_doubtful",
+        ),
+        _ENTRY,
+    ),
+    **dict.fromkeys(
+        ("heater_clearance_not_known", "heater_not_known", "heater_watts_unknown", "surface_may_burn"), _HEATER
+    ),
+}  # fmt: skip
+"""Rules that tell of nothing wrong: an entry is blank, and until it is there nothing can be told. What a line of them
+is called; what is not known of a heater has its own, as it can burn a house down."""
 LEAST_WORDS = 2
 """Words that the problems of a line share at their beginning; fewer would not say what they are."""
 _LOOSE = frozenset({"at", "by", "can", "for", "in", "is", "of", "on", "start", "the", "to", "a", "an", "and"})
@@ -76,7 +83,7 @@ class Told(msgspec.Struct, frozen=True):
             return self.first.headline or self.first.head
         count = len(self.findings)
         if self.first.rule in BLANK:
-            return with_tags(f"Not entered yet ({count})", _subjects(self.findings))
+            return with_tags(f"{BLANK[self.first.rule]} ({count})", _subjects(self.findings))
         shared = _shared([each.headline.partition(", ")[0] if each.headline else each.head for each in self.findings])
         if not shared:
             return f"{self.first.headline[: MOST - 9].rstrip()} +{count - 1} more"
@@ -121,7 +128,7 @@ def together(found: Iterable[Finding]) -> list[Told]:
     """The findings as lines: open ones of one kind together, at the place of the first; answered ones each alone."""
     lines: dict[object, list[Finding]] = {}
     for each in found:
-        kind = "blank" if each.rule in BLANK else each.rule
+        kind = BLANK.get(each.rule, each.rule)
         lines.setdefault((kind, each.severity) if not each.answered else each.key, []).append(each)
     return [Told(tuple(each)) for each in lines.values()]
 
