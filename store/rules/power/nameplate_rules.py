@@ -13,7 +13,7 @@ from store.rules.core.findings import Finding, rule
 from store.rules.core.keyed import from_each
 from store.rules.core.wording import ELECTRICIAN, MAKER, few_of, plain
 from store.rules.power.plan import VOLTS_US, Feed, OnCircuit, has_plug, in_use, is_heater, is_mains, power
-from store.rules.power.wires import most_breaker_a, reaches, wire_of_circuit
+from store.rules.power.wires import Wire, most_breaker_a, reaches, wire_of_circuit
 from store.trade.measured.citations import cite, nec
 from store.trade.power.metals import metal_of
 
@@ -21,6 +21,8 @@ OTHER_VOLTS = 1.25
 """Nominal voltages of one system are nearer than this: 110 to 127, 208 to 240 (ANSI C84.1, from memory)."""
 LEAST_LINE_VOLTS = 100.0
 """Less than this is what a driver or a transformer gives."""
+LEAST_ALUMINUM_MM2 = 16.0
+LEAST_ALUMINUM_SOURCE = f"{METRIC_CODE} Table 52.3 (from memory)"
 _SAYS_VOLTS = re.compile(r"(?<![/\w-])(1[12]\d|2[0-4]\d|277)\s*(?:v|volts?|vac)\b", re.IGNORECASE)
 
 
@@ -106,7 +108,10 @@ def not_the_makers_breaker(job: Job, one: Equipment) -> Iterable[Finding]:
 def wire_not_copper(job: Job, circuit: Circuit) -> Iterable[Finding]:
     """Aluminum or copper-clad wire: its breaker is smaller, and its devices and joints are made for it."""
     wire = wire_of_circuit(job, circuit)
-    if not is_us(job) or wire is None or wire.metal == "copper":
+    if wire is None or wire.metal == "copper":
+        return
+    if not is_us(job):
+        yield _metric_metal(circuit, wire)
         return
     most = most_breaker_a(job, circuit, wire)
     if most is not None and circuit.breaker is not None and circuit.breaker > most:
@@ -134,6 +139,25 @@ def wire_not_copper(job: Job, circuit: Circuit) -> Iterable[Finding]:
         why="Ordinary devices and connectors work loose on it and heat up."
         if wire.metal == "aluminum"
         else "Devices and connectors have to be marked for it.",
+    )
+
+
+def _metric_metal(circuit: Circuit, wire: Wire) -> Finding:
+    """Wire that is not copper in a metric job: thinner than it is made for fixed wiring, or beyond the tables here."""
+    thin = wire.size.mm2 is not None and wire.size.mm2 < LEAST_ALUMINUM_MM2
+    return Finding(
+        "wire_not_copper",
+        "stop" if thin else "look",
+        (circuit.tag,),
+        f"{wire.metal.capitalize()} wire" + (f" under {LEAST_ALUMINUM_MM2:g} mm²" if thin else ""),
+        f"Use copper of the size for this circuit. {ELECTRICIAN}"
+        if thin
+        else f"Have an electrician choose breaker and joints for it: the tables here are of copper. {ELECTRICIAN}",
+        LEAST_ALUMINUM_SOURCE,
+        {"wire": wire.text},
+        why=f"{wire.text}: aluminum for fixed wiring starts at {LEAST_ALUMINUM_MM2:g} mm²."
+        if thin
+        else "It carries less than copper, and needs joints made for it.",
     )
 
 

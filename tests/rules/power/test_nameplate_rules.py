@@ -73,3 +73,11 @@ def test_a_plug_on_a_240_v_circuit_is_asked_about() -> None:
     assert only(high, "wrong_volts", "look").numbers["made for"] == "not entered"
     assert not told(changed(high, "E1", plate_volts=240.0), "wrong_volts")
     assert not told(changed(high, "C1", volts=120.0), "wrong_volts")
+
+
+def test_aluminum_in_a_metric_job() -> None:
+    # BS 7671 Table 52.3: 16 mm² is the least of aluminum for fixed wiring.
+    thin = job_of(circuit(conductor="2.5 mm2 aluminium", volts=230.0, gfci=True), box(circuit="C1"), region="metric")
+    assert only(thin, "wire_not_copper", "stop")
+    assert only(changed(thin, "C1", conductor="16 mm2 aluminium"), "wire_not_copper", "look")
+    assert not told(changed(thin, "C1", conductor="2.5 mm2"), "wire_not_copper")
