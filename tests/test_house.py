@@ -9,6 +9,7 @@ import subprocess
 import sys
 import tomllib
 from collections import Counter
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -105,11 +106,20 @@ def test_nothing_heavy_that_only_tests_need_is_brought_in() -> None:
     assert _under(_brought_in(statement), *heavy) == []
 
 
+TOLD = (ast.Import, ast.ImportFrom, ast.ClassDef, ast.FunctionDef, ast.AsyncFunctionDef, ast.Name)
+
+
+@cache
+def _nodes(path: Path) -> tuple[ast.AST, ...]:
+    """What a module imports and what it defines, wherever it stands in it."""
+    tree = ast.parse(path.read_text("utf-8"))
+    return tuple(node for node in ast.walk(tree) if isinstance(node, TOLD))
+
+
 def _imported(path: Path) -> set[str]:
     """Every module that a file imports, also within functions and for its types."""
     names = set()
-    tree = ast.parse(path.read_text("utf-8"))
-    for node in ast.walk(tree):
+    for node in _nodes(path):
         if isinstance(node, ast.Import):
             names |= {each.name for each in node.names}
         elif isinstance(node, ast.ImportFrom) and node.module:
@@ -197,7 +207,7 @@ def _named_in_the_house() -> set[str]:
     """Everything that a module defines, at its top or in a class, and the names of modules and folders."""
     names = {part for path in MODULES for part in path.relative_to(ROOT).with_suffix("").parts}
     for path in MODULES:
-        for node in ast.walk(ast.parse(path.read_text("utf-8"))):
+        for node in _nodes(path):
             if isinstance(node, ast.ClassDef | ast.FunctionDef | ast.AsyncFunctionDef):
                 names.add(node.name)
             elif isinstance(node, ast.Name) and isinstance(node.ctx, ast.Store):
