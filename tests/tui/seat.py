@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+import asyncio
 import re
 import unicodedata
-from collections.abc import AsyncIterator, Callable, Sequence
+from collections.abc import AsyncIterator, Callable, Sequence, Sized
 from contextlib import asynccontextmanager
 from datetime import date
 from functools import cache
@@ -41,10 +42,27 @@ _PAINT = Compositor.render_update
 """As Textual does for a terminal; `conftest` keeps it from being done for nobody."""
 
 
+async def at_rest(pilot: Pilot[Any]) -> None:
+    """Let all happen that waits for nothing: until the event loop has only timers left, and nothing is to be laid out.
+
+    Textual's own pause sends a message through every widget, and has them answer once.
+    """
+    ready: Sized = asyncio.get_running_loop()._ready  # type: ignore[attr-defined]
+    for _ in range(10_000):
+        await asyncio.sleep(0)
+        if ready:
+            continue
+        pilot.app.screen._on_timer_update()
+        await asyncio.sleep(0)
+        if not ready:
+            return
+    raise AssertionError("never came to rest")
+
+
 async def settle(pilot: Pilot[Any], until: Callable[[], bool] = lambda: True, tries: int = 60) -> None:
     """Let queued messages finish, until `until()` is true."""
     for _ in range(tries):
-        await pilot.pause(0)
+        await at_rest(pilot)
         if until():
             return
         await pilot.pause(0.01)
@@ -66,7 +84,6 @@ class Seat:
         """Press keys by Textual's names, one after the other."""
         for name in names:
             self.app.post_message(events.Key(name, " " if name == "space" else None))
-            await self.pilot.pause(0)
             await self.calm()
 
     async def go(self, title: str) -> None:
@@ -88,13 +105,13 @@ class Seat:
         for letter in text:
             name = letter if letter.isalnum() else unicodedata.name(letter).lower().replace("-", "_").replace(" ", "_")
             self.app.post_message(events.Key(name, letter))
-            await self.pilot.pause(0)
+            await at_rest(self.pilot)
         await self.calm()
 
     async def paste(self, text: str) -> None:
         """Paste a text."""
         self.app.post_message(events.Paste(text))
-        await self.pilot.pause(0)
+        await at_rest(self.pilot)
 
     async def until(self, so: Callable[[], bool]) -> None:
         """Wait until something is so."""
@@ -133,7 +150,7 @@ class Seat:
     async def calm(self) -> None:
         """Wait until the screen on top is laid out and has the keys, then paint what changed."""
         for _ in range(100):
-            await self.pilot.pause(0)
+            await at_rest(self.pilot)
             top = self.top
             laid_out = bool(top._compositor.size.area) and not top._layout_required and top.focused is not None
             if laid_out or (isinstance(top, Confirm) and top._compositor.size.area):

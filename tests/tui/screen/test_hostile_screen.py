@@ -243,6 +243,7 @@ async def test_a_field_that_holds_a_control_sign_shows_it_in_the_form_and_saves_
         assert tables(path)["equipment"]["1"]["name"] == "a\x1bb"
         await seat.keys("escape", "y")
         await take_over(seat, "name")
+        seat.job_screen.go_to("E1")
         await seat.keys("e")
         await seat.until(lambda: seat.top_is(RecordForm))
         assert seat.form.line.value == "a␛b"
