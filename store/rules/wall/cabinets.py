@@ -15,13 +15,16 @@ from store.records.whole import Job
 from store.records.wiring import Box
 from store.rules.core.keyed import by_key
 from store.rules.wall.layout import Placed, overlapping, walls
-from store.rules.wall.places import on_side
+from store.rules.wall.pieces import on_face
+from store.rules.wall.places import equipment_rect, on_side, point_of, wall_of
 from store.trade.measured.plane import Rect
 
 TOUCHING_NM = INCH_NM // 4
 """Openings nearer than this touch: a joint that a carpenter closes. Common practice, no source."""
 RAIL_NM = 4 * INCH_NM
 """Widest rail, plinth or pair of sides between two pieces of one cabinet. Common practice, no source."""
+BESIDE_NM = 12 * INCH_NM
+"""Two things on a face that are no farther apart are joined in front of the wall: a soundbar under its TV. Our own."""
 CABINET_WORK = ("equipment", "shelf", "drawer", "other")
 """Uses of an opening that is a carcass with sides of its own; a recess is framed, and a stud stands beside it."""
 
@@ -85,6 +88,26 @@ def cabinets_at(job: Job, tag: str) -> frozenset[str] | None:
 
 
 def through_the_wall(job: Job, start: str, end: str) -> bool:
-    """True when the way between two things leads through the wall: both have a place on it, and share no cabinet."""
+    """True when the way between two things leads through the wall: both have a place on it, and share no cabinet.
+
+    A box behind a thing on the face is reached behind that, in front of the wall; so is a thing close beside another.
+    """
     one, other = cabinets_at(job, start), cabinets_at(job, end)
-    return start != end and one is not None and other is not None and not one & other
+    apart = start != end and one is not None and other is not None and not one & other
+    return apart and not _before_the_wall(job, start, end) and not _before_the_wall(job, end, start)
+
+
+def _before_the_wall(job: Job, thing: str, other: str) -> bool:
+    """True where a thing hangs on the face, and the other end is behind it or close beside it on the same face."""
+    one, beside = job.of(Equipment).get(thing), job.of(Equipment).get(other)
+    rect = equipment_rect(job, one) if one is not None and on_face(one) else None
+    point = point_of(job, other)
+    if one is None or rect is None or point is None or wall_of(job, other) != one.wall:
+        return False
+    if rect.x <= point[0] <= rect.right and rect.y <= point[1] <= rect.top:
+        return not on_side(job.get(other))
+    place = equipment_rect(job, beside) if beside is not None and on_face(beside) else None
+    if place is None:
+        return False
+    apart = max(place.x - rect.right, rect.x - place.right), max(place.y - rect.top, rect.y - place.top)
+    return max(apart) <= BESIDE_NM

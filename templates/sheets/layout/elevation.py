@@ -45,6 +45,7 @@ VIEW_WORDS = {
     "plan": "Plan, seen from above",
     "section": "Section, seen from the left end",
 }
+DIMENSIONED = ("openings", "build-outs")
 DASHES = {"power": "", "signal": ' stroke-dasharray="6 3"'}
 
 
@@ -60,7 +61,7 @@ class _Sheet:
         self.scene, self.metric = scene, metric
         left, bottom, right, top = scene.extent
         self.scale = min(WIDE_PX / max(right - left, MM_NM), HIGH_PX / max(top - bottom, MM_NM))
-        openings = [each for each in scene.shapes if isinstance(each, Block) and each.layer == "openings"]
+        openings = [each for each in scene.shapes if isinstance(each, Block) and each.layer in DIMENSIONED]
         self.rows = _grouped((each.x, each.width, each.tag) for each in openings)
         self.stands = _grouped((each.y, each.height, each.tag) for each in openings)
         self.x0 = EDGE_PX + 2 * ROW_PX - left * self.scale

@@ -13,7 +13,7 @@ from store.records.equipment import Equipment
 from store.records.field import Day
 from store.records.gate import Closing, Passage
 from store.records.people import Contact, Handoff, Step, Wish
-from store.records.wall import Opening, Wall
+from store.records.wall import BuildOut, Opening, Wall, Zone
 from store.records.whole import Job
 from store.records.wiring import Box, Cable, Circuit, Raceway
 from store.rules.access.means import best_means
@@ -229,6 +229,10 @@ def _framing(job: Job) -> Rows:
             size = " × ".join(_length(job, each.least) if each else "not measured" for each in found)
             first = _length(job, wall.first_stud) or "not entered"
             yield tag, wall.name, size, f"first stud at {first}, then every {_length(job, wall.spacing)} on center"
+        for tag, out in job.of(BuildOut).items():
+            high = _length(job, out.height) or "to the ceiling"
+            size = f"{_length(job, out.width)} × {high}, {_length(job, out.depth)} out"
+            yield tag, out.name, size, f"{_length(job, out.x)} from the left, {_length(job, out.y)} up on {out.wall}"
         for tag, one in job.of(Opening).items():
             size = " × ".join(_length(job, each) or "?" for each in (one.width, one.height, one.depth))
             where = f"{_length(job, one.x) or '?'} from the left, {_length(job, one.y) or '?'} up on {one.wall or '?'}"
@@ -239,6 +243,10 @@ def _framing(job: Job) -> Rows:
 
 def _finishes(job: Job) -> Rows:
     def rows() -> Iterator[Sequence[str]]:
+        for tag, zone in job.of(Zone).items():
+            burns = {"yes": "combustible", "no": "noncombustible"}.get(zone.burns, "")
+            made = f"{_length(job, zone.thickness)} from the studs, on {zone.backing}"
+            yield tag, zone.name, ", ".join(each for each in (made, burns) if each)
         for tag, one in job.of(Opening).items():
             if one.material:
                 yield tag, one.name, f"{one.material} {_length(job, one.thickness)}".strip()

@@ -10,7 +10,7 @@ from store.records.access import Panel
 from store.records.base import Record
 from store.records.equipment import Equipment
 from store.records.whole import Job
-from store.records.wiring import Box
+from store.records.wiring import Box, Cable
 from store.rules.core.checks import rough_in
 from store.rules.screen.view import views
 from tests.jobs.wall_jobs import ROOM, figure, found, job_of, made, obstacle, one, opening, panel, wall
@@ -116,3 +116,21 @@ def test_a_driver_with_a_place_stays_behind_the_wall() -> None:
     job = job_of(*ROOM, driver, obstacle("O1", "switch", 48, 49, 2, 2))
     assert not found(job, "hides_what_is_used")
     assert found(job, "thing_without_way")
+
+
+@pytest.mark.parametrize(
+    ("x", "y", "told"), [(66, 58, False), (99, 58, False), (104, 58, True), (66, 30, True)], ids=str
+)  # fmt: skip
+def test_a_cable_from_a_box_behind_a_screen_is_not_in_the_wall(x: float, y: float, told: bool) -> None:
+    """The TV goes from 43-1/2 to 100-1/2 in and from 35-1/2 to 68-1/2 in up."""
+    cable = made(Cable, "K1", type="hdmi", start="B2", end="E1", in_wall=False, route="cabinet")
+    job = walled(box("B2", "low-voltage", x, y), cable)
+    assert bool(found(job, "cable_out_of_wall_by_word")) is told
+
+
+def test_a_soundbar_close_under_a_screen_is_joined_in_front_of_the_wall() -> None:
+    cable = made(Cable, "K1", type="hdmi", start="E2", end="E1", in_wall=False, route="cabinet")
+    near = thing("E2", 72, 22.5, 40, 2, what="soundbar")
+    assert not found(walled(near, cable), "cable_out_of_wall_by_word")
+    far = thing("E2", 72, 22.4, 40, 2, what="soundbar")
+    assert found(walled(far, cable), "cable_out_of_wall_by_word")
