@@ -220,7 +220,11 @@ class Raceway(Record, frozen=True, kw_only=True, omit_defaults=True):
         Length | None,
         F("length", "blank = square to the framing, end to end", col=11, place=True, example=("9'", "2700")),
     ] = None
-    bends: Annotated[float | None, F("bends", "all turns added up, like 180", unit="°")] = None
+    points: Annotated[
+        tuple[str, ...],
+        F("points", "on the way: 4'/2'-6\" on its first wall, W2 1'/3', or a tag like B7"),
+    ] = ()
+    bends: Annotated[float | None, F("bends", "all turns added up; blank = those of its way", unit="°")] = None
     string: Annotated[bool, F("pull string", "left in it", col=6)] = False
     bought: Annotated[bool, F("bought", "yes = you have it")] = False
     parts: Annotated[

@@ -2,30 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
-
-import msgspec
+from collections.abc import Iterable, Mapping
 
 from store.measure.length import MM_NM
-from store.records.wall import Obstacle, Opening, Wall
 from store.records.whole import Job
-from store.records.wiring import Box, Cable
+from store.records.wiring import Box, Cable, Raceway
+from store.rules.cable.blocked import HOLES, Blocked, crossed
 from store.rules.cable.in_wall import in_the_wall
 from store.rules.cable.kinds import is_power
-from store.rules.cable.legs import Leg, enters
-from store.rules.cable.routes import routes
+from store.rules.cable.legs import Leg
+from store.rules.cable.routes import raceway_course, routes
+from store.rules.cable.ways import way_words, ways_round
 from store.rules.core.code import METRIC_CODE, is_us
 from store.rules.core.findings import Finding, rule
-from store.rules.core.keyed import by_key, from_each
+from store.rules.core.keyed import from_each
 from store.rules.core.wording import ELECTRICIAN, named, said
-from store.rules.wall.layout import Placed, walls
-from store.rules.wall.pieces import COVERING
-from store.rules.wall.shape import into_wall_nm
-from store.trade.measured.plane import Rect
+from store.rules.wall.cabinets import through_the_wall
+from store.rules.wall.layout import walls
 
 PRACTICE = "common practice"
-HOLES = ("window", "door")
-"""What is no wall to run in."""
 ZONE_NM = 150 * MM_NM
 """From a ceiling or a corner: BS 7671 522.6.202 (from memory)."""
 SLIP_NM = 25 * MM_NM
@@ -33,89 +28,66 @@ SLIP_NM = 25 * MM_NM
 ZONE_SOURCE = f"{METRIC_CODE} 522.6.202 (from memory)"
 
 
-class Hole(msgspec.Struct, frozen=True):
-    """A place in a wall where nothing can run."""
-
-    tag: str
-    what: str
-    rect: Rect
-
-
-@by_key
-def holes(job: Job) -> dict[str, tuple[Hole, ...]]:
-    """The windows, doors and openings through a wall's studs, by the wall."""
-    found = {}
-    for tag, wall in walls(job).items():
-        there = [
-            Hole(each.tag, job.of(Obstacle)[each.tag].what, each.rect)
-            for each in wall.obstacles
-            if job.of(Obstacle)[each.tag].what in HOLES
-        ]
-        through = (each for each in wall.openings if _takes_the_studs(job, wall.wall, each))
-        there += [Hole(each.tag, "opening", each.rect) for each in through]
-        if there:
-            found[tag] = tuple(there)
-    return found
-
-
-def _takes_the_studs(job: Job, wall: Wall, each: Placed) -> bool:
-    """True for an opening as deep as the studs and their board: nothing passes behind it.
-
-    A cabinet is left out: a cable goes along its back or its side.
-    """
-    one = job.of(Opening)[each.tag]
-    into = into_wall_nm(job, one) if one.use not in COVERING or one.thickness is None else None
-    return into is not None and into >= wall.stud_depth.nm + job.settings.finish.nm
-
-
-def _crossed(job: Job, cable: Cable, legs: Iterable[Leg]) -> Iterator[Hole]:
-    """The holes that some stretches go through; one that an end is in or beside is where the cable is led to."""
-    ends = {cable.start, cable.end}
-    places = [
-        (str(box.wall), box.x.nm, box.y.nm)
-        for tag in ends
-        if (box := job.of(Box).get(tag)) is not None and box.x is not None and box.y is not None
-    ]
-    for leg in legs:
-        for hole in holes(job).get(leg.wall, ()):
-            rect = hole.rect
-            serves = hole.tag in ends or any(
-                wall == leg.wall and rect.x_nm <= x <= rect.right_nm and rect.y_nm <= y <= rect.top_nm
-                for wall, x, y in places
-            )
-            if not serves and enters(leg, (rect.x_nm, rect.y_nm, rect.right_nm, rect.top_nm)):
-                yield hole
-
-
 @rule
 @from_each(Cable)
 def cable_through_hole(job: Job, cable: Cable) -> Iterable[Finding]:
-    """A cable in the wall whose way goes through a window, a door, or an opening that takes all of the studs."""
+    """A cable in the wall whose way goes through a window, a door, a duct, a pipe, or an opening that takes all of the
+    studs."""
     route = routes(job).get(cable.tag)
     if route is None or not in_the_wall(job, cable):
         return
-    found = {hole.tag: hole for hole in _crossed(job, cable, route.in_wall)}
-    # A heater's own rule tells of it, clearances counted.
-    found = {
-        tag: hole
-        for tag, hole in found.items()
-        if tag not in job.of(Opening) or job.of(Opening)[tag].use != "fireplace"
-    }
+    found = _holes(job, cable, route.in_wall)
     if found:
-        tags = tuple(found)
-        what = f"the {found[tags[0]].what} " if found[tags[0]].what in HOLES else ""
+        way = ways_round(job).get(cable.tag)
         yield Finding(
             "cable_through_hole",
             "fix",
-            (cable.tag, *tags),
-            f"Runs through {what}{' '.join(tags)}",
-            "Run it over the top or under the floor, or enter the height of a run that clears it.",
+            (cable.tag, *found),
+            _head(found),
+            f"Run it {way_words(job, way)}."
+            if way is not None
+            else "Run it over the top or under the floor, or enter the height of a run that clears it.",
             PRACTICE,
-            {"through": " ".join(tags), "route": cable.route},
-            why=f"By the plan its way goes through {', '.join(named(job, tag) for tag in tags)}: there is no stud bay "
-            "to run in.",
+            {"through": " ".join(found), "route": cable.route},
+            why=_why(job, found),
             about=(cable.tag,),
         )
+
+
+@rule
+@from_each(Raceway)
+def raceway_through_hole(job: Job, raceway: Raceway) -> Iterable[Finding]:
+    """A raceway whose way goes through what no raceway can be run through."""
+    way = raceway_course(job, raceway)
+    if isinstance(way, str) or raceway.type == "grommet" or not through_the_wall(job, raceway.start, raceway.end):
+        return
+    found = _holes(job, raceway, way.legs)
+    if found:
+        yield Finding(
+            "raceway_through_hole",
+            "fix",
+            (raceway.tag, *found),
+            _head(found),
+            "Run it round and enter the points of its way.",
+            PRACTICE,
+            {"through": " ".join(found)},
+            why=_why(job, found),
+            about=(raceway.tag,),
+        )
+
+
+def _holes(job: Job, one: Cable | Raceway, legs: Iterable[Leg]) -> dict[str, Blocked]:
+    """What some stretches go through, by tag; a heater's own rule tells of that, clearances counted."""
+    return {each.tag: each for each in crossed(job, one, legs) if each.what != "heater"}
+
+
+def _head(found: Mapping[str, Blocked]) -> str:
+    first = next(iter(found.values()))
+    return f"Runs through {f'the {first.what} ' if first.what in HOLES else ''}{' '.join(found)}"
+
+
+def _why(job: Job, found: Iterable[str]) -> str:
+    return f"By the plan its way goes through {', '.join(named(job, tag) for tag in found)}: nothing can run there."
 
 
 @rule

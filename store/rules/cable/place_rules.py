@@ -2,23 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator
 
 from store.measure.length import INCH_NM
-from store.records.equipment import Equipment
-from store.records.wall import Opening
 from store.records.whole import Job
 from store.records.wiring import Box, Cable, Raceway
+from store.rules.cable.blocked import Blocked, crossed
 from store.rules.cable.kinds import holds_power, kind_named
-from store.rules.cable.legs import Leg, enters
+from store.rules.cable.legs import Leg
 from store.rules.cable.lengths import Need, needs
 from store.rules.cable.routes import course, raceway_course
+from store.rules.cable.ways import way_words, ways_round
 from store.rules.core.findings import Finding, rule
-from store.rules.core.keyed import by_key, filed, from_each, of_each
+from store.rules.core.keyed import filed, from_each, of_each
 from store.rules.core.wording import listed, named, said, sized
 from store.rules.wall.contents import opening_at
 from store.rules.wall.layout import cables_at
-from store.rules.wall.places import Rect, equipment_rect, rect_of, wall_of
 from store.trade.cable.separation import PRACTICE_APART_IN, Neighbours, separation_note
 
 PRACTICE = "common practice"
@@ -112,90 +111,63 @@ def _line(leg: Leg) -> tuple[bool, int, int, int] | None:
 
 
 Corners = tuple[int, int, int, int]
-Hot = Mapping[str, Mapping[Corners, Sequence[tuple[str, str]]]]
-"""By wall and by place: the heaters there, each with its opening."""
 
 
 @rule
 @from_each(Cable)
 def cable_across_heater(job: Job, cable: Cable) -> Iterable[Finding]:
     """A cable in the wall whose path goes through the place of a fireplace or heater that it does not serve."""
-    hot = _hot(job)
     tag, need = cable.tag, needs(job).get(cable.tag)
-    if need is None:
+    hot = None if need is None else _first_hot(job, cable, _in_wall(need))
+    if need is None or hot is None:
         return
-    found = _crossed(job, hot, _in_wall(need), (need.cable.start, need.cable.end))
-    if found is not None:
-        heater, corners = found
-        guess = course(need.cable) == "through studs" and need.cable.level is None
-        taken = " No height entered for its run: that of its first end is used." if guess else ""
-        yield Finding(
-            "cable_across_heater",
-            "stop",
-            (tag, heater),
-            f"Runs through the heater {heater}",
-            ("Run it over, under or around the heater, outside its clearances, and enter the height of the run."),
-            HEATER_SOURCE,
-            {"across": _across(job, corners), "path": said(job, need.route.path or 0)},
-            why=(f"It crosses {named(job, heater)} at {_place_words(job, corners)}, clearances counted.{taken}"),
-            about=(tag,),
-        )
+    guess = course(need.cable) == "through studs" and need.cable.level is None
+    taken = " No height entered for its run: that of its first end is used." if guess else ""
+    way = ways_round(job).get(tag)
+    yield Finding(
+        "cable_across_heater",
+        "stop",
+        (tag, hot.tag),
+        f"Runs through the heater {hot.tag}",
+        f"Run it {way_words(job, way)}."
+        if way is not None
+        else "Run it over, under or around the heater, outside its clearances, and enter the height of the run.",
+        HEATER_SOURCE,
+        {"across": _across(job, hot.corners), "path": said(job, need.route.path or 0)},
+        why=f"It crosses {named(job, hot.tag)} at {_place_words(job, hot.corners)}, clearances counted.{taken}",
+        about=(tag,),
+    )
 
 
 @rule
 @from_each(Raceway)
 def raceway_across_heater(job: Job, raceway: Raceway) -> Iterable[Finding]:
     """A raceway that goes through the place of a heater: surely, or as it is drawn."""
-    hot = _hot(job)
     tag = raceway.tag
-    ends = (raceway.start, raceway.end)
     ways = (raceway_course(job, raceway), raceway_course(job, raceway, low=True))
-    crossed = [_crossed(job, hot, way.legs, ends) for way in ways if not isinstance(way, str)]
-    found = [each for each in crossed if each is not None]
-    if found and crossed[0] is not None:
-        sure = len(found) == len(crossed)
-        heater, corners = found[0]
+    found = [_first_hot(job, raceway, way.legs) for way in ways if not isinstance(way, str)]
+    if found and (hot := found[0]) is not None:
+        sure = bool(raceway.points) or None not in found
         yield Finding(
             "raceway_across_heater",
             "stop" if sure else "look",
-            (tag, heater),
-            f"Runs through the heater {heater}",
-            "Run it over, under or around the heater, outside its clearances."
+            (tag, hot.tag),
+            f"Runs through the heater {hot.tag}",
+            "Run it over, under or around the heater, outside its clearances, and enter the points of its way."
             + ("" if sure else " If it does that already, accept this."),
             HEATER_SOURCE,
-            {"across": _across(job, corners)},
+            {"across": _across(job, hot.corners)},
             why=(
-                f"It crosses {named(job, heater)} at {_place_words(job, corners)}, clearances "
+                f"It crosses {named(job, hot.tag)} at {_place_words(job, hot.corners)}, clearances "
                 f"counted{'' if sure else ', as it is drawn'}."
             ),
             about=(tag,),
         )
 
 
-@by_key
-def _hot(job: Job) -> Hot:
-    hot: dict[str, dict[Corners, list[tuple[str, str]]]] = {}
-    for heater, opening, wall, rect in _heaters(job):
-        corners = (rect.x, rect.y, rect.right, rect.top)
-        hot.setdefault(wall, {}).setdefault(corners, []).append((heater, opening))
-    return hot
-
-
-def _crossed(job: Job, hot: Hot, legs: Sequence[Leg], ends: tuple[str, str]) -> tuple[str, Corners] | None:
+def _first_hot(job: Job, one: Cable | Raceway, legs: Iterable[Leg]) -> Blocked | None:
     """The first heater that some stretches go through, and that they do not serve; None when there is none."""
-    walls = {leg.wall for leg in legs if leg.wall in hot}
-    if not walls:
-        return None
-    served = {*ends, *(opening_at(job, end) for end in ends)} - {""}
-    crossed = (
-        (heater, corners)
-        for wall in walls
-        for corners, there in hot[wall].items()
-        if any(leg.wall == wall and enters(leg, corners) for leg in legs)
-        for heater, opening in there
-        if heater not in served and opening not in served
-    )
-    return next(crossed, None)
+    return next((each for each in crossed(job, one, legs) if each.what == "heater"), None)
 
 
 def _across(job: Job, corners: Corners) -> str:
@@ -204,31 +176,6 @@ def _across(job: Job, corners: Corners) -> str:
 
 def _place_words(job: Job, corners: Corners) -> str:
     return f"{_across(job, corners)} across and {said(job, corners[1])} to {said(job, corners[3])} up"
-
-
-def _heaters(job: Job) -> Iterator[tuple[str, str, str, Rect]]:
-    """Each hot thing: its tag, its opening, its wall and the place no cable may cross."""
-    for tag, one in job.of(Opening).items():
-        if one.use == "fireplace" and one.wall and (rect := rect_of(one)):
-            yield tag, tag, one.wall, rect
-    for tag, device in job.of(Equipment).items():
-        hot = device.heats or device.what in ("fireplace", "heater")
-        if not hot or device.retired is not None or not (rect := equipment_rect(job, device)):
-            continue
-        around = job.of(Opening).get(device.opening)
-        rect = _with_clearances(device, rect)
-        hole = rect_of(around) if around and around.use == "fireplace" else None
-        inside = hole and hole.x <= rect.x and hole.y <= rect.y and rect.right <= hole.right and rect.top <= hole.top
-        if not inside:
-            yield tag, device.opening, wall_of(job, tag), rect
-
-
-def _with_clearances(device: Equipment, rect: Rect) -> Rect:
-    left, right, above, below = (
-        each.nm if each is not None else 0
-        for each in (device.clear_left, device.clear_right, device.clear_top, device.clear_bottom)
-    )
-    return Rect(rect.x - left, rect.y - below, rect.width + left + right, rect.height + above + below)
 
 
 @rule

@@ -8,7 +8,7 @@ from store.measure.length import Length, inches
 from store.records.whole import Job
 from store.records.wiring import Raceway
 from store.rules.cable.raceways import grommet_in, insides, outside_in, worst_plug
-from store.rules.cable.routes import raceway_length
+from store.rules.cable.routes import bends_of, raceway_length
 from store.rules.core.figures import Figure, figures_of
 from store.rules.core.keyed import from_each
 from store.trade.cable.raceway_fill import bends_left_deg
@@ -32,8 +32,9 @@ def of_raceways(job: Job, raceway: Raceway) -> Iterable[Figure]:
         yield tag, "limit_pct", inside.fill.limit_percent
         yield tag, "more_cables", inside.more
         yield tag, "more_of", inside.more_of
-    if one.bends is not None and one.bends >= 0:
-        yield tag, "bends_left", bends_left_deg([one.bends])
+    bends = bends_of(job, one)
+    if bends is not None and bends >= 0:
+        yield tag, "bends_left", bends_left_deg([bends])
     if (wide := outside_in(one)) is not None:
         yield tag, "hole", Length(inches(wide).nm, metric)
     if inside.studs is not None:

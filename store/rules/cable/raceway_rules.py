@@ -11,6 +11,7 @@ from store.records.whole import Job
 from store.records.wiring import Raceway
 from store.rules.cable.lengths import thickness_in
 from store.rules.cable.raceways import Inside, bend_radius_in, insides, outside_in, plugs_in, worst_plug
+from store.rules.cable.routes import bends_of
 from store.rules.core.code import is_us
 from store.rules.core.findings import Finding, rule
 from store.rules.core.keyed import from_each
@@ -114,7 +115,7 @@ def plugs_hard_to_pull(job: Job, raceway: Raceway) -> Iterable[Finding]:
     worst = worst_plug(inside, grip=True) if inside is not None else None
     if inside is None or inside.bore_in is None or worst is None or len(plugs) < 2 or raceway.type == "grommet":
         return
-    bends, radius = raceway.bends, bend_radius_in(raceway)
+    bends, radius = bends_of(job, raceway), bend_radius_in(raceway)
     beside = max(wide for need in plugs if (wide := thickness_in(need)) is not None)
     turns = not bends or radius is None or plug_turns(inside.bore_in, radius, worst[1], beside)
     small = inside.bore_in < SEVERAL_PLUGS_IN
@@ -145,7 +146,7 @@ def too_many_bends(job: Job, raceway: Raceway) -> Iterable[Finding]:
     tag, inside = raceway.tag, insides(job).get(raceway.tag)
     if inside is None:
         return
-    bends = inside.raceway.bends
+    bends = bends_of(job, raceway)
     if bends is not None and bends >= 0 and bends_left_deg([bends]) < 0:
         yield Finding(
             "too_many_bends",

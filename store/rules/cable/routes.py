@@ -6,6 +6,8 @@ laid out flat, the second continuing the first. What is drawn is what is measure
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 import msgspec
 
 from store.measure.length import Length, show_length
@@ -20,11 +22,14 @@ from store.rules.wall.layout import walls
 from store.rules.wall.places import Point, equipment_rect, point_of, read_place, wall_of, without_repeats
 from store.rules.wall.readings import sizes
 from store.rules.wall.uprights import studs_at
+from store.trade.cable.bends import turned_deg
 from store.trade.cable.length import path_length_nm, studs_crossed
 from store.trade.measured.framing import MOST_STUDS
 
 PLAN = "the plan"
 MEASURED = "measured by hand"
+SQUARE_DEG = 90.0
+"""Round the corner of a room."""
 
 
 class Route(msgspec.Struct, frozen=True):
@@ -119,13 +124,14 @@ def _places(job: Job, cable: Cable, how: str) -> list[tuple[str, Point]] | str:
     named = [read_place(job, text) for text in cable.points] if how == "points" else []
     wall = wall_of(job, cable.start)
     found = []
-    for each in (_end(job, cable.start), *(each for each in named if each is not None)):
+    for each in (place_of_end(job, cable.start), *(each for each in named if each is not None)):
         wall = each[0] or wall
         found.append((wall, each[1]))
-    return [*found, _end(job, cable.end)]
+    return [*found, place_of_end(job, cable.end)]
 
 
-def _end(job: Job, tag: str) -> tuple[str, Point]:
+def place_of_end(job: Job, tag: str) -> tuple[str, Point]:
+    """The wall and the place of an end of a cable or raceway; the corner of the wall while it has none."""
     return wall_of(job, tag), point_of(job, tag) or (0, 0)
 
 
@@ -166,8 +172,19 @@ def _home_run(job: Job, cable: Cable) -> Route | None:
     circuit = job.of(Circuit).get(box.circuit) if box else None
     if box is None or circuit is None or circuit.length is None:
         return None
-    why = "it comes from the electrical panel, which is not on the drawing"
-    return Route(circuit.length.nm, f"the length of {circuit.tag} to the panel", why, walls=(box.wall,), studs=None)
+    legs = _leaving(job, box, how=cable.route)
+    why = "" if legs else "it comes from the electrical panel, which is not on the drawing"
+    found = f"the length of {circuit.tag} to the panel"
+    return Route(circuit.length.nm, found, why, legs, walls=(box.wall,), studs=None)
+
+
+def _leaving(job: Job, box: Box, how: str) -> tuple[Leg, ...]:
+    """Where a home run leaves its wall: straight up from the box, or down to the floor where it is run under it."""
+    size = sizes(job).get((box.wall, "height"))
+    if box.x is None or box.y is None or (how != "down and under" and size is None):
+        return ()
+    to = 0 if how == "down and under" or size is None else size.least.nm
+    return (Leg(box.wall, (box.x.nm, box.y.nm), (box.x.nm, to)),)
 
 
 # --- raceways ---
@@ -196,13 +213,52 @@ def raceway_course(job: Job, raceway: Raceway, *, low: bool = False) -> Course |
     """
     if missing := _ends_missing(job, raceway):
         return missing
-    rises = _end(job, raceway.start)[1][1] < _end(job, raceway.end)[1][1]
+    if raceway.points:
+        return _by_points(job, raceway)
+    rises = place_of_end(job, raceway.start)[1][1] < place_of_end(job, raceway.end)[1][1]
     return _square(job, raceway.start, raceway.end, "raceway", upright_first=rises != low)
+
+
+def _by_points(job: Job, raceway: Raceway) -> Course | str:
+    """The way of a raceway straight from point to point, as they are entered."""
+    read = [read_place(job, text) for text in raceway.points]
+    wall, places = wall_of(job, raceway.start), [place_of_end(job, raceway.start)]
+    for text, each in zip(raceway.points, read, strict=True):
+        if each is None:
+            return f"point {text} is no place"
+        wall = each[0] or wall
+        places.append((wall, each[1]))
+    unfolded = Unfolded.of(job, [*places, place_of_end(job, raceway.end)])
+    if isinstance(unfolded, str):
+        return unfolded
+    points = without_repeats(unfolded.points)
+    return Course(
+        path_length_nm([(x, y, 0) for x, y in points]), tuple(unfolded.legs(points, "raceway")), unfolded.noted
+    )
+
+
+def bends_of(job: Job, raceway: Raceway) -> float | None:
+    """All turns of a raceway, degrees: those of its way, or more where more were entered; None while not known."""
+    way = raceway_course(job, raceway)
+    turns = None if isinstance(way, str) or raceway.type == "grommet" else _turns_deg(way.legs)
+    return max((each for each in (turns, raceway.bends) if each is not None), default=None)
+
+
+def _turns_deg(legs: tuple[Leg, ...]) -> float:
+    """The turns of a way within each of its walls, and a square one at each corner that it goes round."""
+    total, within = 0.0, [legs[0].start]
+    for before, leg in pairwise((*legs, None)):
+        assert before is not None
+        within.append(before.end)
+        if leg is None or leg.wall != before.wall:
+            total += turned_deg(within) + (SQUARE_DEG if leg is not None else 0)
+            within = [leg.start] if leg is not None else []
+    return total
 
 
 def _square(job: Job, start: str, end: str, place: Place, *, upright_first: bool = False) -> Course | str:
     """From one thing to another square to the framing: level first, then up or down, or the other way about."""
-    unfolded = Unfolded.of(job, (_end(job, start), _end(job, end)))
+    unfolded = Unfolded.of(job, (place_of_end(job, start), place_of_end(job, end)))
     if isinstance(unfolded, str):
         return unfolded
     first, last = unfolded.points

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from fractions import Fraction
+from itertools import pairwise
+from math import atan2, degrees
 
 
 def least_radius_nm(outside_nm: int, multiple: int | Fraction) -> int:
@@ -23,3 +26,10 @@ def room_for_turn_nm(plug_nm: int, outside_nm: int, multiple: int | Fraction) ->
     The plug and its stiff part, then the inside radius, then the cable itself on the outside of the bend.
     """
     return plug_nm + least_radius_nm(outside_nm, multiple) + outside_nm
+
+
+def turned_deg(points: Sequence[tuple[int, int]]) -> float:
+    """All turns of a way through its corners added up, degrees: 90 for one round a square corner. Plane geometry."""
+    ways = [atan2(b[1] - a[1], b[0] - a[0]) for a, b in pairwise(points) if a != b]
+    turns = (abs(degrees(other - one)) % 360 for one, other in pairwise(ways))
+    return round(sum(min(each, 360 - each) for each in turns), 6)

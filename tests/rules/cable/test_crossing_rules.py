@@ -7,10 +7,13 @@ from typing import Any
 import msgspec
 import pytest
 
+from store.measure.length import INCH_NM
 from store.records.wall import Obstacle, Opening
 from store.records.whole import Job
-from store.records.wiring import Box
-from store.rules.cable.crossing_rules import cable_through_hole, outside_safe_zone
+from store.records.wiring import Box, Circuit, Raceway
+from store.rules.cable.crossing_rules import cable_through_hole, outside_safe_zone, raceway_through_hole
+from store.rules.cable.routes import bends_of, raceway_length, routes
+from store.rules.cable.ways import way_words, ways_round
 from store.rules.wall.boxes_rules import box_on_obstacle, box_on_stud
 from tests.jobs.cable_jobs import at, box, cable, make, plain, put, told
 
@@ -93,3 +96,71 @@ def test_a_box_is_beside_a_stud(x: str, told_of: bool) -> None:
     job = plain(box("B1", "2'", "1'", new=False), box("B2", x, "5'"))
     assert told(box_on_stud, job) == ([("box_on_stud", "look", ("B2", "W1"))] if told_of else [])
     assert isinstance(job.of(Box)["B2"], Box)
+
+
+# --- ways round ---
+
+
+def test_the_shortest_way_that_clears_a_window_is_named_and_clears_it() -> None:
+    """B1 at 2 ft / 1 ft, B2 at 8 ft / 5 ft; the window is 4 ft to 6 ft across and 6 in to 4 ft 6 in up.
+
+    By hand: kept 3 in clear it takes 45 in to 75 in across and 3 in to 57 in up. Over its top edge, at 57 in:
+    45 in up, 72 in across, 3 in up: 120 in, as long as the level way with its rise at the end.
+    """
+    job = plain(cable(), window("4'"))
+    way = ways_round(job)["K1"]
+    assert way.cable.route == "points"
+    assert (way.route.path, way.longer_nm) == (120 * INCH_NM, 0)
+    assert not told(cable_through_hole, put(job, way.cable))
+    assert '0" longer' in way_words(job, way)
+    finding = next(iter(cable_through_hole(job)))
+    assert finding.do.startswith("Run it by W1 ")
+
+
+def test_a_way_in_the_wall_comes_before_those_over_and_under_it() -> None:
+    """A door of 6 ft 8 in in an 8 ft wall leaves no way in the wall but above it; a higher one leaves none."""
+    door = window("4'", what="door", y="0", height="6' 8\"")
+    way = ways_round(plain(cable(), door))["K1"]
+    assert way.longer_nm == 2 * (83 - 60) * INCH_NM, "up to 6 ft 11 in and back to 5 ft"
+    tall = window("4'", what="door", y="0", height="8'")
+    assert ways_round(plain(cable(), tall))["K1"].cable.route in ("up and over", "down and under")
+
+
+def test_what_has_a_clear_way_or_was_measured_by_hand_is_offered_none() -> None:
+    assert "K1" not in ways_round(plain(cable(), window("10'")))
+    assert "K1" not in ways_round(plain(cable(measured=at("12'")), window("4'")))
+
+
+def test_a_pipe_and_a_duct_are_no_way_either() -> None:
+    for what in ("pipe", "vent"):
+        assert told(cable_through_hole, plain(cable(), window("4'", what=what)))
+
+
+def raceway(**more: Any) -> Raceway:
+    return make(Raceway, "R1", start="B1", end="B2", size="1", **more)
+
+
+def test_a_raceway_goes_by_its_points_and_its_turns_are_counted() -> None:
+    """Up 4 ft at its lower end, then level: one square turn. By way of a point over the window two more."""
+    job = plain(raceway(), window("4'", y="6' 6"))
+    assert not told(raceway_through_hole, job)
+    assert bends_of(job, raceway()) == 90
+    through = plain(raceway(), window("4'", height="6'"))
+    assert told(raceway_through_hole, through) == [("raceway_through_hole", "fix", ("R1", "O1"))]
+    around = raceway(points=("2'/7'", "8'/7'"))
+    assert not told(raceway_through_hole, put(through, around))
+    assert bends_of(through, around) == 180
+    assert raceway_length(through, around) == (72 + 72 + 24) * INCH_NM
+    assert bends_of(through, raceway(bends=270.0)) == 270, "more were entered"
+    assert bends_of(through, raceway(bends=45.0)) == 90, "no fewer than its way has"
+
+
+def test_a_home_run_leaves_its_wall_straight_up_or_down() -> None:
+    feed = cable(kind="nm-12-2", rating="NM-B", end="")
+    circuit = make(Circuit, "C1", name="media", breaker="20", length="40'")
+    job = put(plain(feed, circuit), box("B1", "2'", "1'", what="receptacle", circuit="C1"))
+    leg = routes(job)["K1"].legs[0]
+    assert (leg.start, leg.end) == ((24 * INCH_NM, 12 * INCH_NM), (24 * INCH_NM, 96 * INCH_NM))
+    over = window("1' 6", y="3'", height="2'")
+    assert told(cable_through_hole, put(job, over)) == [("cable_through_hole", "fix", ("K1", "O1"))]
+    assert ways_round(put(job, over))["K1"].cable.route == "down and under"
