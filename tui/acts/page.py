@@ -25,6 +25,7 @@ from store.rules.power.plan import is_heater
 from store.rules.wall.places import POWER_BOXES
 from tui.acts.pictures import picture_text
 from tui.acts.reaching import access_head
+from tui.shared.bars import SHARES, bar, share
 from tui.view.state import State
 from tui.view.view import name_of
 
@@ -112,7 +113,11 @@ def _field_lines(job: Job, record: Record) -> str:
 
 def _figure_lines(job: Job, known: About) -> str:
     """What was worked out for a record; a sum that is told line by line keeps its lines."""
-    lines = []
+    lines = [
+        f"  {title[0].upper()}{title[1:]}: {bar(*part, 20)} {part[0] / part[1]:.0%}"
+        for title in SHARES
+        if (part := share(known.figures, title)) is not None
+    ]
     for name, value in known.figures.items():
         title, shown = titled(name, value, job.settings.metric)
         if isinstance(value, list | tuple):

@@ -49,7 +49,14 @@ SECTIONS: tuple[tuple[str, tuple[tuple[str, str], ...]], ...] = (
             ("Photos", "tui.views.rough_in.photos:Photos"),
         ),
     ),
-    ("Access", (("Access panels", "tui.views.access.panels:Panels"),)),
+    (
+        "Access",
+        (
+            ("Access panels", "tui.views.access.panels:Panels"),
+            ("Visits", "tui.views.access.visits:Visits"),
+            ("Years after", "tui.views.access.years:Years"),
+        ),
+    ),
 )
 """The sections in the order of the job, each with its views: title, and where the view is: a module and a class of its
 own, or a kind whose plain view it is. The digit of a section is its place."""

@@ -11,6 +11,7 @@ from store.records.people import Amount
 from store.rules.core.wording import date_text
 from store.rules.money.ledger import Row, ledger, ledger_totals
 from store.rules.money.words import changed_lines, groups, sums
+from tui.shared.bars import bar
 from tui.view.desk import Desk
 from tui.view.state import State
 from tui.view.view import Key, KindView, tag_order
@@ -124,7 +125,9 @@ class MoneyView(KindView):
         will, paid, to_pay = (show_money(each, currency) for each in (found.forecast, found.paid, found.still_to_pay))
         text = f"projected {will} · paid {paid} · to pay {to_pay}"
         if state.job.settings.budget is not None:
-            text += f" · {show_money(state.job.settings.budget - found.forecast, currency)} of the budget left"
+            budget = state.job.settings.budget
+            left = show_money(budget - found.forecast, currency)
+            text = f"{bar(found.forecast, budget)} {text} · {left} of the budget left"
         return text
 
 

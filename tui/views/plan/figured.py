@@ -13,12 +13,14 @@ from store.rules.core.figures import figures_on
 from store.rules.core.wording import plural
 from tui.acts.reaching import WAY_KEY
 from tui.acts.replacing import change
+from tui.shared.bars import bar, share
 from tui.view.state import State
 from tui.view.view import Key, KindView
 from tui.widgets.record_table import Column, Line
 
 Figured = tuple[str, str, int]
-"""Name of the figure, title of its column, width."""
+"""Name of the figure, title of its column, width. `bar NAME` is a share as a bar, by its name in `SHARES`."""
+BAR = "bar "
 
 
 LICENSED = ". Planning aid. Line voltage: licensed electrician"
@@ -51,7 +53,7 @@ class FiguredView(KindView):
         """The fields, then the figures; a record that something is wrong with is marked."""
         plain = super().line(state, row)
         found = figures_on(state.job, row.tag)
-        shown = (_shown(found.get(name), state.job.settings.metric) for name, _, _ in self._extra(state))
+        shown = (_cell(found, name, width, state.job.settings.metric) for name, _, width in self._extra(state))
         wrong = state.wrong(row.tag)
         tag, *entered = plain.cells
         if getattr(row, "retired", None):
@@ -65,7 +67,11 @@ class FiguredView(KindView):
         at = column - 1 - len(self.fields)
         if at < 0:
             return super().order(state, row, column)
-        value = figures_on(state.job, row.tag).get(self._extra(state)[at][0])
+        found, name = figures_on(state.job, row.tag), self._extra(state)[at][0]
+        if name.startswith(BAR):
+            part = share(found, name.removeprefix(BAR))
+            return part[0] / part[1] if part is not None else None
+        value = found.get(name)
         return value.nm if isinstance(value, Length) else value
 
     def summary(self, state: State, rows: Any) -> str:
@@ -88,9 +94,9 @@ class Boxes(FiguredView):
     kinds = (Box,)
     keys = (WAY_KEY,)
     shown = ("name", "what", "circuit", "y")
-    narrow = {"name": ("name", 14), "circuit": ("on", 4), "y": ("up", 9)}  # noqa: RUF012 - never changed
-    extra = (("fill_in3", "fill in³", 8), ("volume_in3", "of in³", 7))
-    us_only = frozenset({"fill_in3", "volume_in3"})
+    narrow = {"name": ("name", 14), "what": ("kind", 11), "circuit": ("on", 4), "y": ("up", 9)}  # noqa: RUF012 - never changed
+    extra = (("fill_in3", "fill in³", 8), ("volume_in3", "of in³", 7), ("bar box fill", "", 6))
+    us_only = frozenset({"fill_in3", "volume_in3", "bar box fill"})
     caution = LICENSED
 
 
@@ -108,10 +114,10 @@ class Circuits(FiguredView):
     kinds = (Circuit,)
     keys = (WAY_KEY,)
     shown = ("name", "breaker", "conductor")
-    narrow = {"name": ("name", 12), "breaker": ("A", 3), "conductor": ("wire", 8)}  # noqa: RUF012 - never changed
+    narrow = {"name": ("name", 11), "breaker": ("A", 4), "conductor": ("wire", 8)}  # noqa: RUF012 - never changed
     extra = (
-        ("connected_w", "load W", 7), ("design_a", "plan A", 6), ("limit_a", "of A", 5), ("room_a", "room A", 6),
-        ("drop_pct", "drop %", 6), ("drop_v", "V", 5),
+        ("connected_w", "load W", 7), ("design_a", "plan A", 6), ("limit_a", "of A", 5), ("bar load", "", 6),
+        ("drop_pct", "drop %", 6), ("bar voltage drop", "of 3%", 6), ("room_a", "room A", 6), ("drop_v", "V", 5),
     )  # fmt: skip
     caution = LICENSED
 
@@ -155,10 +161,13 @@ class Raceways(FiguredView):
     keys = (WAY_KEY,)
     shown = ("name", "type", "size", "start", "end", "string")
     narrow: Mapping[str, tuple[str, int]] = {
-        "name": ("name", 12), "type": ("type", 7), "size": ("size", 6), "start": ("from", 4), "end": ("to", 4),
+        "name": ("name", 9), "type": ("type", 7), "size": ("size", 5), "start": ("from", 4), "end": ("to", 4),
         "string": ("string", 6),
     }  # fmt: skip
-    extra = (("fill_pct", "fill %", 6), ("limit_pct", "of %", 4), ("more_cables", "more", 4), ("path", "length", 9))
+    extra = (
+        ("fill_pct", "fill %", 6), ("limit_pct", "of %", 4), ("bar fill", "", 5), ("more_cables", "more", 4),
+        ("path", "length", 9),
+    )  # fmt: skip
 
 
 class Fixings(FiguredView):
@@ -176,6 +185,14 @@ class Fixings(FiguredView):
         "of": ("holds", 5), "what": ("screw", 14), "count": ("no.", 3), "into": ("into", 12), "length": ("length", 7),
     }  # fmt: skip
     extra = (("margin", "holds x", 7), ("needed_n", "load N", 7))
+
+
+def _cell(found: Mapping[str, Any], name: str, width: int, metric: bool) -> str:
+    """A figure, or a share as a bar; empty where it is not known."""
+    if not name.startswith(BAR):
+        return _shown(found.get(name), metric)
+    part = share(found, name.removeprefix(BAR))
+    return bar(*part, width) if part is not None else ""
 
 
 def _shown(value: Any, metric: bool) -> str:
