@@ -7,8 +7,9 @@ styles are names that the widget turns into colours.
 from __future__ import annotations
 
 import unicodedata
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from functools import lru_cache
+from itertools import pairwise
 
 import msgspec
 from rich.cells import cell_len
@@ -24,6 +25,8 @@ _ROUND = {RIGHT | DOWN: "╭", DOWN | LEFT: "╮", UP | LEFT: "╯", UP | RIGHT:
 _DASHED = {UP | DOWN: "┆", LEFT | RIGHT: "┄"}
 _DOTS = ((0x01, 0x08), (0x02, 0x10), (0x04, 0x20), (0x40, 0x80))
 """Bit of each dot of a braille cell, by row and column: the Unicode Standard, block 2800."""
+Dot = tuple[int, int]
+"""Across and down, as `Frame.dot` counts."""
 POINT = "▪"
 """What is left of a rectangle that is smaller than a cell."""
 
@@ -157,22 +160,23 @@ class Grid:
                 self._fill[each * self.columns + at] = sign
                 self._styles["fill"][each * self.columns + at] = style
 
-    def line(self, start: tuple[int, int], end: tuple[int, int], style: str, owner: str = "", dash: int = 0) -> None:
+    def line(self, start: Dot, end: Dot, style: str, owner: str = "", dash: int = 0) -> None:
         """A line of dots between two dots as `Frame.dot` counts them; with `dash`, so many dots on and so many off."""
-        across, down = end[0] - start[0], end[1] - start[1]
-        steps = max(abs(across), abs(down), 1)
-        first, last = _within(start[0], across, steps, 2 * self.columns)
-        other_first, other_last = _within(start[1], down, steps, 4 * self.rows)
-        for step in range(max(first, other_first), min(last, other_last) + 1):
-            x = start[0] + (2 * across * step + steps) // (2 * steps)
-            y = start[1] + (2 * down * step + steps) // (2 * steps)
-            shown = not dash or step // dash % 2 == 0
-            if shown and 0 <= x < 2 * self.columns and 0 <= y < 4 * self.rows:
-                index = (y >> 2) * self.columns + (x >> 1)
-                self._dots[index] |= _DOTS[y & 3][x & 1]
-                self._styles["dots"][index] = style
-                if owner:
-                    self._owners[index] = owner
+        self.dots(cells_through((start, end), dash, self.columns, self.rows), style, owner)
+
+    def dots(self, cells: Mapping[int, int], style: str, owner: str = "") -> None:
+        """Dots in cells, as `cells_through` gives them."""
+        dots, styles = self._dots, self._styles["dots"]
+        for index, there in cells.items():
+            dots[index] |= there
+            styles[index] = style
+        if owner:
+            self._owners.update(dict.fromkeys(cells, owner))
+
+    def is_free(self, column: int, row: int) -> bool:
+        """True for a cell of the grid without text."""
+        inside = 0 <= row < self.rows and 0 <= column < self.columns
+        return inside and self._text[row * self.columns + column] is None
 
     def put(self, column: int, row: int, text: str, style: str, owner: str = "", *, over: bool = True) -> bool:
         """Text that starts in a cell, if all of it fits, a blank is left to its neighbours and, unless `over`, no
@@ -195,18 +199,24 @@ class Grid:
             self._owners[index] = owner
         return True
 
-    def label(self, tag: str, words: Sequence[str], places: Sequence[Place], style: str, owner: str = "") -> str:
+    def label(self, tag: str, words: Sequence[str], places: Iterable[Place], style: str, owner: str = "") -> str:
         """A label: tag and words, the words in the first wording that has a place with room for it; else shortened;
         else the tag alone. Returns the text put there, empty when there is room for nothing.
         """
         # What stands at a place has a sign in its very cell: one that is taken need not be tried in each wording.
-        places = [each for each in places if self._is_open(each)]
+        if not words:
+            return (
+                tag
+                if any(self.is_free(each.column, each.row) and self._put_at(each, tag, style, owner) for each in places)
+                else ""
+            )
+        places = [each for each in places if self.is_free(each.column, each.row)]
         for each in words if places else ():
             whole = f"{tag} {each}".strip()
             for place in places:
                 if self._put_at(place, whole, style, owner):
                     return whole
-        for place in places if words else ():
+        for place in places:
             short = shorten(f"{tag} {words[-1]}", place.room)
             if cell_len(short) >= cell_len(tag) + 4 and self._put_at(place, short, style, owner):
                 return short
@@ -214,10 +224,6 @@ class Grid:
             if self._put_at(place, tag, style, owner):
                 return tag
         return ""
-
-    def _is_open(self, place: Place) -> bool:
-        inside = 0 <= place.row < self.rows and 0 <= place.column < self.columns
-        return inside and self._text[place.row * self.columns + place.column] is None
 
     def _put_at(self, place: Place, text: str, style: str, owner: str) -> bool:
         width = len(cells_of(text))
@@ -258,6 +264,25 @@ class Grid:
     def lines(self) -> list[str]:
         """Every row as plain text."""
         return ["".join(piece for piece, _ in self.runs(row)) for row in range(self.rows)]
+
+
+def cells_through(dots: Sequence[Dot], dash: int, columns: int, rows: int) -> dict[int, int]:
+    """The cells of a grid that a line of dots from one dot to the next goes through, by their numbers, each with its
+    bits."""
+    found: dict[int, int] = {}
+    for start, end in pairwise(dots):
+        across, down = end[0] - start[0], end[1] - start[1]
+        steps = max(abs(across), abs(down), 1)
+        first, last = _within(start[0], across, steps, 2 * columns)
+        other_first, other_last = _within(start[1], down, steps, 4 * rows)
+        for step in range(max(first, other_first), min(last, other_last) + 1):
+            x = start[0] + (2 * across * step + steps) // (2 * steps)
+            y = start[1] + (2 * down * step + steps) // (2 * steps)
+            shown = not dash or step // dash % 2 == 0
+            if shown and 0 <= x < 2 * columns and 0 <= y < 4 * rows:
+                index = (y >> 2) * columns + (x >> 1)
+                found[index] = found.get(index, 0) | _DOTS[y & 3][x & 1]
+    return found
 
 
 def _within(start: int, way: int, steps: int, size: int) -> tuple[int, int]:

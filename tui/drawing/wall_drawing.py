@@ -115,6 +115,8 @@ class WallDrawing(Grounded, can_focus=True):
         self.zoom = 1.0
         self._looks_at: tuple[int, int] | None = None
         """The place in the middle of the widget; None for the middle of the wall."""
+        self._extent = (0, 0, 0, 0)
+        """Of the scene."""
         self._drawn: tuple[object, Picture] | None = None
 
     def show(self, scene: Scene, selected: str = "", kin: frozenset[str] = frozenset()) -> None:
@@ -126,6 +128,8 @@ class WallDrawing(Grounded, can_focus=True):
             if (selected, kin) == (self.selected, self.kin):
                 return
             scene = self.scene
+        if scene is not self.scene:
+            self._extent = scene.extent
         self.scene, self.kin = scene, kin
         self._select(selected)
 
@@ -142,8 +146,7 @@ class WallDrawing(Grounded, can_focus=True):
     # --- drawing ---
 
     def _frame(self) -> Frame:
-        extent = self.scene.extent if self.scene else (0, 0, 0, 0)
-        return Frame.fit(extent, self.size.width, self.size.height - 1, self.zoom, self._looks_at)
+        return Frame.fit(self._extent, self.size.width, self.size.height - 1, self.zoom, self._looks_at)
 
     def picture(self) -> Picture | None:
         """What is drawn now; drawn once for the same scene, size, zoom, place and selection. None without a scene."""
@@ -227,7 +230,7 @@ class WallDrawing(Grounded, can_focus=True):
             return
         frame = self._frame()
         x, y = frame.world(frame.columns // 2, frame.rows // 2)
-        left, bottom, rightmost, top = self.scene.extent
+        left, bottom, rightmost, top = self._extent
         step = max(frame.columns // PAN_PARTS, 1) * frame.column_nm
         x = min(max(x + right * step, left), rightmost)
         self._looks_at = x, min(max(y + up * step, bottom), top)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from functools import lru_cache
 from itertools import pairwise
 
 import msgspec
@@ -10,7 +11,7 @@ from rich.cells import cell_len
 
 from store.measure.length import INCH_NM, Length, show_length
 from store.rules.drawing.elevation import Block, Run, Scene, Shape, Spot
-from tui.drawing.canvas import Frame, Grid, Place
+from tui.drawing.canvas import Frame, Grid, Place, cells_through
 
 SELECTED, KIN = "▸", "+"
 """Signs in front of the label of what is selected, and of what belongs to it."""
@@ -37,6 +38,8 @@ TURNS = (
 """The layers in the order in which their things are named."""
 LONGEST = 28
 """Cells of a label that stands outside its shape."""
+CROWDED = 30
+"""After so many labels on end that found no room, no more are tried: of thousands of things on a wall few have any."""
 MOST_CHARACTERS = 120
 """Of a name; no terminal line shows more of it."""
 
@@ -160,15 +163,20 @@ def _draw(grid: Grid, frame: Frame, shape: Shape, style: str, heavy: bool) -> No
 
 
 def _draw_run(grid: Grid, frame: Frame, shape: Run, style: str, heavy: bool) -> None:
-    dots = [frame.dot(point) for point in shape.points]
     dash = DASH if shape.layer == "raceways" else 0
-    for start, end in pairwise(dots):
-        grid.line(start, end, style, shape.tag, dash)
-        if heavy:  # a second row of dots beside the first, in the same cells
-            level = abs(end[0] - start[0]) >= abs(end[1] - start[1])
-            right = 0 if level else 1 - 2 * (start[0] & 1)
-            down = (1 if start[1] & 3 < 3 else -1) if level else 0
-            grid.line((start[0] + right, start[1] + down), (end[0] + right, end[1] + down), style, shape.tag, dash)
+    grid.dots(_cells_of(shape.points, frame, dash), style, shape.tag)
+    for start, end in pairwise([frame.dot(point) for point in shape.points] if heavy else []):
+        # a second row of dots beside the first, in the same cells
+        level = abs(end[0] - start[0]) >= abs(end[1] - start[1])
+        right = 0 if level else 1 - 2 * (start[0] & 1)
+        down = (1 if start[1] & 3 < 3 else -1) if level else 0
+        grid.line((start[0] + right, start[1] + down), (end[0] + right, end[1] + down), style, shape.tag, dash)
+
+
+@lru_cache(maxsize=16_384)
+def _cells_of(points: tuple[tuple[int, int], ...], frame: Frame, dash: int) -> dict[int, int]:
+    """The cells of a run. Most runs of a drawing lie as in the drawing before."""
+    return cells_through([frame.dot(point) for point in points], dash, frame.columns, frame.rows)
 
 
 def _put_sign(grid: Grid, frame: Frame, shape: Spot, style: str) -> None:
@@ -176,7 +184,8 @@ def _put_sign(grid: Grid, frame: Frame, shape: Spot, style: str) -> None:
     sign = (NEW_SIGNS if shape.new else OLD_SIGNS).get(shape.kind, "●")
     column, row = frame.column(shape.x), frame.row(shape.y)
     for right, down in ((0, 0), (1, 0), (-1, 0), (0, 1), (0, -1)):
-        if grid.put(column + right, row + down, sign, style, shape.tag):
+        at = column + right, row + down
+        if grid.is_free(*at) and grid.put(*at, sign, style, shape.tag):
             return
 
 
@@ -184,6 +193,7 @@ def _name(
     grid: Grid, frame: Frame, scene: Scene, ranked: tuple[Shape, ...], selected: str, kin: frozenset[str]
 ) -> None:
     """The labels: of what is selected first, then of its kin, then of the rest, so that those are sure to be seen."""
+    failed = 0
     for shape in sorted(ranked, key=lambda each: (-_rank(each.tag, selected, kin), _turn(each))):
         rank = _rank(shape.tag, selected, kin)
         if not shape.tag:
@@ -191,7 +201,9 @@ def _name(
         tag = ("", KIN, SELECTED)[rank] + shape.tag
         style = ("label", "kin-label", "selected-label")[rank]
         words = _words(frame, scene, shape, rank > 0)
-        grid.label(tag, words, tuple(_places(frame, shape, cell_len(tag))), style, shape.tag)
+        failed = 0 if grid.label(tag, words, _places(frame, shape, cell_len(tag)), style, shape.tag) else failed + 1
+        if failed > CROWDED:
+            break
     _name_wall(grid, frame, scene)
 
 

@@ -17,9 +17,10 @@ from store.records.wall import Opening
 from store.records.whole import Job, references
 from store.records.wiring import Box, Cable, Circuit, Raceway
 from store.rules.access.steps import Reach, reach
-from store.rules.core.checks import Item, items
+from store.rules.core.checks import Item, OfItems
 from store.rules.core.figures import figures_on
 from store.rules.core.findings import Finding, findings
+from store.rules.core.keyed import by_key
 from store.rules.core.memo import once
 from store.rules.core.references import referring
 from store.rules.photo.places import photos_by_tag
@@ -81,17 +82,20 @@ def photos_about(job: Job, tag: str) -> tuple[Photo, ...]:
     return (record,) if isinstance(record, Photo) else tuple(photos_by_tag(job).get(tag, ()))
 
 
-@once
-def _items_by_tag(job: Job) -> dict[str, tuple[Item, ...]]:
+@by_key
+def _items_by_tag(job: Job) -> Mapping[str, tuple[Item, ...]]:
     """The items whose key begins with a tag: `K3` and `K3/tested` are about K3."""
     found: dict[str, list[Item]] = {}
-    for each in items(job):
-        found.setdefault(each.key.partition("/")[0], []).append(each)
+    for tag, each in _items_with_tag(job):
+        found.setdefault(tag, []).append(each)
     return {tag: tuple(each) for tag, each in found.items()}
 
 
-@once
-def _findings_by_tag(job: Job) -> dict[str, tuple[Finding, ...]]:
+_items_with_tag = OfItems(lambda item: (item.key.partition("/")[0], item))
+
+
+@by_key
+def _findings_by_tag(job: Job) -> Mapping[str, tuple[Finding, ...]]:
     found: dict[str, list[Finding]] = {}
     for each in findings(job):
         for tag in dict.fromkeys(each.tags):

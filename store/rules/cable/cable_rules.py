@@ -11,7 +11,7 @@ from store.rules.cable.kinds import kind_of, read_slack, read_waste, sold_text
 from store.rules.cable.legs import Leg
 from store.rules.cable.lengths import bend_radius_nm, gbit_s, needs, offers, read_offer
 from store.rules.core.findings import Finding, rule
-from store.rules.core.keyed import from_each
+from store.rules.core.keyed import from_each, of_each
 from store.rules.core.was_done import cable_state
 from store.rules.core.wording import few_of, listed, run_at_most, said, sized
 from store.rules.wall.places import bad_points
@@ -90,10 +90,17 @@ def cable_not_rated(job: Job, cable: Cable) -> Iterable[Finding]:
     )
 
 
+@of_each(Cable)
+def _without_length(job: Job, cable: Cable) -> str | None:
+    """Why the length of a cable does not follow from the plan."""
+    need = needs(job).get(cable.tag)
+    return need.route.why if need is not None and need.route.path is None else None
+
+
 @rule
 def cable_length_unknown(job: Job) -> Iterable[Finding]:
     """Cables whose length does not follow from the plan yet."""
-    missing = {tag: need.route.why for tag, need in needs(job).items() if need.route.path is None}
+    missing = dict(_without_length(job))
     if missing:
         first = [f"{tag} ({why})" for tag, why in list(missing.items())[:4]]
         more = f", and {len(missing) - 4} more" if len(missing) > 4 else ""

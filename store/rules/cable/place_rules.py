@@ -74,10 +74,11 @@ Line = tuple[int, int, int, str]
 
 @filed(Cable)
 def _power_lines(job: Job, cable: Cable) -> Iterator[tuple[Cell, Line]]:
-    """The straight stretches of power cables in the wall, by the pieces of wall that they go through."""
+    """The straight stretches of power cables in the wall that are long enough to count, by the pieces of wall that
+    they go through."""
     need = needs(job).get(cable.tag)
     for leg in _in_wall(need) if need is not None and need.power else ():
-        if (line := _line(leg)) is not None:
+        if (line := _line(leg)) is not None and line[3] - line[2] > _REACH_NM:
             level, at, low, high = line
             for along in range(low // _CELL_NM, high // _CELL_NM + 1):
                 yield (leg.wall, level, at // _REACH_NM, along), (at, low, high, cable.tag)
@@ -87,7 +88,7 @@ def _nearest_power(job: Job, leg: Leg) -> tuple[int, str] | None:
     """The power cable that runs beside a stretch, for longer than the distance that is looked at, and how far away;
     the nearest, and of several the first by its tag; None when none is within reach."""
     line = _line(leg)
-    if line is None:
+    if line is None or line[3] - line[2] <= _REACH_NM:
         return None
     level, at, low, high = line
     first, last = low + _REACH_NM, high - _REACH_NM
@@ -95,11 +96,11 @@ def _nearest_power(job: Job, leg: Leg) -> tuple[int, str] | None:
     for across in range(at // _REACH_NM - 1, at // _REACH_NM + 2):
         for along in range(low // _CELL_NM, high // _CELL_NM + 1):
             for other, start, end, tag in lines.get((leg.wall, level, across, along), ()):
-                if start < last and end > first and end - start > _REACH_NM:
+                if start < last and end > first:
                     gap = abs(other - at)
                     if gap < apart or (gap == apart and (not nearest or tag < nearest)):
                         apart, nearest = gap, tag
-    return (apart, nearest) if nearest and high - low > _REACH_NM else None
+    return (apart, nearest) if nearest else None
 
 
 def _line(leg: Leg) -> tuple[bool, int, int, int] | None:

@@ -14,9 +14,17 @@ def newly(before: Sequence[Finding], after: Sequence[Finding]) -> list[Finding]:
 
 
 def solved_and_new(before: Sequence[Finding], after: Sequence[Finding]) -> tuple[list[Finding], list[Finding]]:
-    """The findings that are gone, and those that were not there; one whose numbers only changed is neither."""
-    was, now = {each.key for each in before}, {each.key for each in after}
-    return [each for each in before if each.key not in now], [each for each in after if each.key not in was]
+    """The findings that are gone, and those that were not there; one whose numbers only changed is neither.
+
+    Most are the very same objects before and after; the others are told apart by key, among those of their rules.
+    """
+    was, now = {id(each) for each in before}, {id(each) for each in after}
+    gone = [each for each in before if id(each) not in now]
+    come = [each for each in after if id(each) not in was]
+    rules = {each.rule for each in (*gone, *come)}
+    were = {each.key for each in before if each.rule in rules}
+    are = {each.key for each in after if each.rule in rules}
+    return [each for each in gone if each.key not in are], [each for each in come if each.key not in were]
 
 
 def change_words(before: Sequence[Finding], after: Sequence[Finding]) -> str:

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from store.records.base import Record
 from store.records.field import fields_of
 from store.records.whole import KINDS, Job, references
-from store.rules.core.memo import once
+from store.rules.core.keyed import filed
 
 
 def referring(job: Job, tag: str) -> Sequence[Record]:
@@ -15,13 +15,13 @@ def referring(job: Job, tag: str) -> Sequence[Record]:
     return _naming(job).get(tag, ())
 
 
-@once
-def _naming(job: Job) -> dict[str, list[Record]]:
-    """The records that name each tag: one look through the job serves a whole page, or the removal of many."""
-    found: dict[str, list[Record]] = {}
-    for kind, table in job.tables.items():
-        if any(field.codec.name in ("ref", "refs") for field in fields_of(KINDS[kind])):
-            for record in table.values():
-                for named in dict.fromkeys(named for _, named, _ in references(record)):
-                    found.setdefault(named, []).append(record)
-    return found
+_REFERRING = tuple(
+    cls for cls in KINDS.values() if any(field.codec.name in ("ref", "refs") for field in fields_of(cls))
+)
+
+
+@filed(*_REFERRING)
+def _naming(job: Job, record: Record) -> Iterator[tuple[str, Record]]:
+    """The records that name each tag."""
+    for named in dict.fromkeys(named for _, named, _ in references(record)):
+        yield named, record

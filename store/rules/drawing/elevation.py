@@ -17,6 +17,7 @@ from store.records.wiring import Box, Cable, Raceway
 from store.rules.cable.kinds import is_power
 from store.rules.cable.legs import Leg
 from store.rules.cable.routes import raceway_course, routes
+from store.rules.core.keyed import filed
 from store.rules.drawing.kin import kin
 from store.rules.drawing.shapes import LAYERS, Block, Extent, Layer, Run, Scene, Shape, Spot, Unplaced
 from store.rules.photo.places import photo_places
@@ -55,10 +56,10 @@ def scene(job: Job, wall_tag: str) -> Scene:
         *_equipment(job, wall_tag),
     ]
     blocks += _panels(job, wall_tag)
-    spots = [*_boxes(job, wall_tag), *_photos(job, wall_tag)]
+    spots = [*_boxes(job).get(wall_tag, ()), *_photos(job, wall_tag)]
     width, height, remarks = face(job, wall_tag, [*(each.extent for each in blocks), *(each.extent for each in spots)])
     framing, why = _studs(job, wall, width, height, [each for each in blocks if each.layer == "openings"])
-    runs = [*_runs(job, wall_tag), *_lines(job, wall, width)]
+    runs = [*_runs(job).get(wall_tag, ()), *_lines(job, wall, width)]
     shapes: list[Shape] = [*framing, *blocks, *runs, *spots]
     shapes.sort(key=lambda each: LAYERS.index(each.layer))
     remarks += [
@@ -213,12 +214,13 @@ def _seen(job: Job, tag: str, rect: Rect | None) -> Rect | None:
     return Rect(place.x_nm - (THIN_NM if face.side == "right return" else 0), rect.y, THIN_NM, rect.height)
 
 
-def _boxes(job: Job, wall: str) -> Iterator[Spot]:
-    for tag, one in job.of(Box).items():
-        if one.wall == wall and one.x is not None and one.y is not None:
-            place = spot(job, tag)
-            x, y = (one.x.nm, one.y.nm) if place is None else (place.x_nm, place.y_nm)
-            yield Spot(tag, "boxes", one.what, one.name or one.what, x, y, one.new)
+@filed(Box)
+def _boxes(job: Job, one: Box) -> Iterator[tuple[str, Spot]]:
+    """The boxes on each wall."""
+    if one.x is not None and one.y is not None:
+        place = spot(job, one.tag)
+        x, y = (one.x.nm, one.y.nm) if place is None else (place.x_nm, place.y_nm)
+        yield one.wall, Spot(one.tag, "boxes", one.what, one.name or one.what, x, y, one.new)
 
 
 def _photos(job: Job, wall: str) -> Iterator[Spot]:
@@ -228,16 +230,16 @@ def _photos(job: Job, wall: str) -> Iterator[Spot]:
             yield Spot(tag, "photos", "photo", photo.shows or photo.file, x, y)
 
 
-def _runs(job: Job, wall: str) -> Iterator[Run]:
-    """What runs over this wall, each as measured; of a run round a corner the part on this wall."""
-    for tag, raceway in job.of(Raceway).items():
-        way = raceway_course(job, raceway)
-        for path in _paths(wall, () if isinstance(way, str) else way.legs):
-            yield Run(tag, "raceways", raceway.type, raceway.name or raceway.type, path)
-    for tag, route in routes(job).items():
-        cable = job.of(Cable)[tag]
-        for path in _paths(wall, route.legs):
-            yield Run(tag, "cables", "power" if is_power(job, cable) else "signal", cable.name or cable.type, path)
+@filed(Raceway, Cable)
+def _runs(job: Job, one: Raceway | Cable) -> Iterator[tuple[str, Run]]:
+    """What runs over each wall, each as measured; of a run round a corner the part on that wall."""
+    layer: Layer = "raceways" if isinstance(one, Raceway) else "cables"
+    kind = one.type if isinstance(one, Raceway) else "power" if is_power(job, one) else "signal"
+    way = raceway_course(job, one) if isinstance(one, Raceway) else routes(job).get(one.tag, "retired")
+    legs = () if isinstance(way, str) else way.legs
+    for wall in dict.fromkeys(leg.wall for leg in legs):
+        for path in _paths(wall, legs):
+            yield wall, Run(one.tag, layer, kind, one.name or one.type, path)
 
 
 def _lines(job: Job, wall: Wall, width: int) -> Iterator[Run]:
@@ -272,18 +274,27 @@ def _paths(wall: str, legs: Iterable[Leg]) -> Iterator[tuple[Point, ...]]:
 
 def _unplaced(job: Job, wall: str) -> Iterator[Unplaced]:
     """What belongs to the wall, or to none yet, and cannot be drawn."""
-    things: list[Opening | Panel | Box] = [*job.of(Opening).values(), *job.of(Panel).values(), *job.of(Box).values()]
-    for one in things:
-        if one.wall in ("", wall) and (why := not_placed(one)):
-            yield Unplaced(one.tag, one.name, why)
-    for tag, device in job.of(Equipment).items():
-        if device.retired is None and wall_of(job, tag) in ("", wall) and equipment_rect(job, device) is None:
-            yield Unplaced(tag, device.name, _why_no_device(job, device))
-    runs: list[Raceway | Cable] = [*job.of(Raceway).values(), *job.of(Cable).values()]
-    for run in runs:
-        walls = wall_of(job, run.start), wall_of(job, run.end)
-        if (wall in walls or not any(walls)) and (why := _why_no_run(job, run)):
-            yield Unplaced(run.tag, run.name or run.type, why)
+    for walls, one in _not_drawn(job).get("", ()):
+        if wall in walls or not any(walls):
+            yield one
+
+
+@filed(Opening, Panel, Box, Equipment, Raceway, Cable)
+def _not_drawn(
+    job: Job, one: Opening | Panel | Box | Equipment | Raceway | Cable
+) -> Iterator[tuple[str, tuple[tuple[str, ...], Unplaced]]]:
+    """What cannot be drawn, with the walls that it belongs to; all of it together."""
+    walls: tuple[str, ...]
+    if isinstance(one, Raceway | Cable):
+        walls = wall_of(job, one.start), wall_of(job, one.end)
+        name, why = one.name or one.type, _why_no_run(job, one)
+    elif isinstance(one, Equipment):
+        walls, name = (wall_of(job, one.tag),), one.name
+        why = _why_no_device(job, one) if one.retired is None and equipment_rect(job, one) is None else ""
+    else:
+        walls, name, why = (str(one.wall),), one.name, not_placed(one)
+    if why:
+        yield "", (walls, Unplaced(one.tag, name, why))
 
 
 def _why_no_device(job: Job, one: Equipment) -> str:

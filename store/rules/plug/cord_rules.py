@@ -14,12 +14,13 @@ from store.records.wiring import Box, Cable
 from store.rules.cable.in_wall import cord_of, in_the_wall
 from store.rules.core.code import METRIC_CODE, edition, is_us
 from store.rules.core.findings import Finding, rule
-from store.rules.core.keyed import from_each
+from store.rules.core.keyed import from_each, of_each
 from store.rules.core.wording import ELECTRICIAN, compared, shown, sized
 from store.rules.core.wording import named as called
 from store.rules.plug.places import reach_nm, strip_opening
 from store.rules.power.plan import PLUG_BOXES, Feed, has_plug, in_use, is_mains, power, things
 from store.rules.wall.contents import IN_THE_WALL, known_place, opening_of, opening_of_box, straight_nm
+from store.rules.wall.layout import cables_at
 from store.rules.wall.pieces import on_face
 from store.trade.measured.citations import COMMON_PRACTICE, cite
 
@@ -67,18 +68,17 @@ def cord_in_wall(job: Job, cable: Cable) -> Iterable[Finding]:
 @rule
 def strip_in_wall(job: Job) -> Iterable[Finding]:
     """A power strip behind an access panel, or fed by a cable in the wall."""
-    fed = {
-        str(end): cable.tag
-        for cable in job.of(Cable).values()
-        if in_the_wall(job, cable) and (is_mains(job, cable) or cord_of(job, cable))
-        for end in (cable.start, cable.end)
-    }
     behind = {str(tag): panel for panel, one in job.of(Panel).items() for tag in one.behind}
     for one in things(job):
         if one.what != "strip":
             continue
+        fed = [
+            cable.tag
+            for cable in cables_at(job).get(one.tag, ())
+            if in_the_wall(job, cable) and (is_mains(job, cable) or cord_of(job, cable))
+        ]
         panel = behind.get(one.tag) or (one.reached if one.reached in job.of(Panel) else "")
-        cable = fed.get(one.tag, "")
+        cable = fed[-1] if fed else ""
         if panel or cable:
             where = f"is behind {called(job, panel)}" if panel else f"is fed by {called(job, cable)} in the wall"
             yield Finding(
@@ -226,10 +226,16 @@ def cord_too_short(job: Job, one: Equipment) -> Iterable[Finding]:
         )
 
 
+@of_each(Box)
+def _power_in(job: Job, box: Box) -> str | None:
+    """The opening of every box that a cord can be plugged into."""
+    return opening_of_box(job).get(box.tag) if box.what in PLUG_BOXES else None
+
+
 @rule
 def no_receptacle_behind_screen(job: Job) -> Iterable[Finding]:
     """A screen with a cord, and no receptacle where it hangs."""
-    with_power = {opening_of_box(job).get(tag) for tag, box in job.of(Box).items() if box.what in PLUG_BOXES}
+    with_power = set(_power_in(job).values())
     for one in things(job):
         at = opening_of(job, one)
         if one.what == "screen" and one.power in ("cord", "wall-wart", "unknown") and at and at not in with_power:

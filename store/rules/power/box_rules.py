@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 
 from store.measure.compare import compare_numbers
 from store.measure.length import INCH_NM, Length
@@ -12,14 +12,14 @@ from store.records.whole import Job
 from store.records.wiring import Box
 from store.rules.core.code import METRIC_CODE, edition, is_us
 from store.rules.core.findings import Finding, rule
-from store.rules.core.keyed import by_key, from_each
+from store.rules.core.keyed import by_key, filed, from_each, of_each
 from store.rules.core.wording import ELECTRICIAN, all_called, few_of, plain, shown, sized, were
 from store.rules.core.wording import named as called
 from store.rules.power.box_contents import DEVICE_BOXES, BoxLook, fill_with_plan, looks
 from store.rules.power.plan import is_mains, power
 from store.rules.wall.finishes import finish_at
 from store.rules.wall.layout import cables_at
-from store.rules.wall.places import POWER_BOXES, point_of, rect_of
+from store.rules.wall.places import POWER_BOXES, Rect, point_of, rect_of
 from store.trade.cable.install import SETBACK_NONCOMBUSTIBLE_IN
 from store.trade.measured.bounds import exceeds
 from store.trade.measured.citations import cite, nec
@@ -134,11 +134,23 @@ def box_volume_unknown(job: Job, box: Box) -> Iterable[Finding]:
     )
 
 
+@of_each(Box)
+def _lacking(job: Job, box: Box) -> str | None:
+    """What is not entered of every new box."""
+    look = looks(job).get(box.tag) if box.new else None
+    return (_lacks(look) or None) if look is not None else None
+
+
+MOST_NAMED = 8
+"""Boxes that one finding names; of the others it tells how many there are."""
+
+
 @rule
 def box_contents_unknown(job: Job) -> Iterable[Finding]:
     """New boxes of which only a part of what is in them is noted: one reminder for all."""
-    lacking = {tag: lacks for tag, look in looks(job).items() if look.box.new and (lacks := _lacks(look))}
+    lacking = _lacking(job)
     if lacking:
+        first = [f"{called(job, tag)}: no {lacks} entered" for tag, lacks in [*lacking.items()][:MOST_NAMED]]
         yield Finding(
             "box_contents_unknown",
             "look",
@@ -150,7 +162,7 @@ def box_contents_unknown(job: Job) -> Iterable[Finding]:
             ),
             nec("314.16", edition(job)),
             {"boxes": few_of([f"{tag} {lacks}" for tag, lacks in lacking.items()], 99)},
-            why=f"{few_of([f'{called(job, tag)}: no {lacks} entered' for tag, lacks in lacking.items()], 8)}.",
+            why=f"{few_of([*first, *[*lacking][MOST_NAMED:]], MOST_NAMED)}.",
         )
 
 
@@ -272,20 +284,24 @@ def junction_buried(job: Job, box: Box) -> Iterable[Finding]:
     )
 
 
+@filed(Opening)
+def _covers(job: Job, one: Opening) -> Iterator[tuple[str, tuple[str, Rect]]]:
+    """The openings on each wall that cover it, and where."""
+    rect = rect_of(one)
+    if rect is not None and one.use in COVERING:
+        yield one.wall, (one.tag, rect)
+
+
 @rule
-def box_behind_cabinet(job: Job) -> Iterable[Finding]:
+@from_each(Box)
+def box_behind_cabinet(job: Job, box: Box) -> Iterable[Finding]:
     """A box for power that a cabinet would cover, with no way to it."""
-    covers = [(tag, one, rect) for tag, one in job.of(Opening).items() if (rect := rect_of(one)) is not None]
-    covers = [each for each in covers if each[1].use in COVERING]
-    for tag, box in job.of(Box).items():
-        if box.what not in POWER_BOXES or box.what == "junction" or box.reached or tag in behind_panels(job):
-            continue
-        at = point_of(job, tag)
-        if at is None:
-            continue
+    tag, hides = box.tag, box.what in POWER_BOXES and box.what != "junction" and not box.reached
+    at = point_of(job, tag) if hides and tag not in behind_panels(job) else None
+    if at is not None:
         x, y = at
-        for opening, one, rect in covers:
-            if one.wall == box.wall and rect.x < x < rect.right and rect.y < y < rect.top:
+        for opening, rect in _covers(job).get(box.wall, ()):
+            if rect.x < x < rect.right and rect.y < y < rect.top:
                 yield Finding(
                     "box_behind_cabinet",
                     "stop",
@@ -343,16 +359,20 @@ def _apart_source(job: Job) -> str:
     return f"{one}; {other}"
 
 
+@of_each(Box)
+def _without_circuit(job: Job, box: Box) -> bool | None:
+    return (box.what in ("receptacle", "switch", "junction") and not box.circuit) or None
+
+
 @rule
 def power_box_without_circuit(job: Job) -> Iterable[Finding]:
     """Boxes for power whose circuit is not noted: what they carry cannot be told."""
-    lost = [tag for tag, box in job.of(Box).items() if box.what in ("receptacle", "switch", "junction")]
-    lost = [tag for tag in lost if not job.of(Box)[tag].circuit]
+    lost = tuple(_without_circuit(job))
     if lost:
         yield Finding(
             "power_box_without_circuit",
             "look",
-            tuple(lost),
+            lost,
             "No circuit entered" if len(lost) == 1 else f"{len(lost)} boxes have no circuit",
             "Find the breaker that turns it off, or plan its circuit, and enter it on the box.",
             "common practice",

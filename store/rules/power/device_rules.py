@@ -77,8 +77,10 @@ def conductor_unknown(job: Job, circuit: Circuit) -> Iterable[Finding]:
     if on is None:
         return
     text = on.circuit.conductor
+    if not text.strip() or conductor_known(text, not is_us(job)):
+        return
     new = [box for box in on.boxes if job.of(Box)[box].new]
-    if new and text.strip() and not conductor_known(text, not is_us(job)):
+    if new:
         yield Finding(
             "conductor_unknown",
             "stop",

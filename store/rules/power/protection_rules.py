@@ -9,7 +9,7 @@ from store.records.whole import Job
 from store.records.wiring import Box, Cable, Circuit
 from store.rules.core.code import METRIC_CODE, edition, is_us
 from store.rules.core.findings import Finding, rule
-from store.rules.core.keyed import from_each
+from store.rules.core.keyed import from_each, of_each
 from store.rules.core.wording import ELECTRICIAN, INSPECTOR, few_of, plain
 from store.rules.core.wording import named as called
 from store.rules.power.box_contents import looks
@@ -84,20 +84,22 @@ def residual_current_missing(job: Job, circuit: Circuit) -> Iterable[Finding]:
         )
 
 
+@of_each(Box)
+def _not_tamper_resistant(job: Job, box: Box) -> bool | None:
+    # 406.12, exceptions: one more than 5-1/2 ft above the floor, by its place and not by a word.
+    new = box.new and box.what == "receptacle" and not _out_of_reach(box)
+    return (new and not any(each.tamper for each in power(job).gear[box.tag] if each.places)) or None
+
+
 @rule
 def tamper_resistant(job: Job) -> Iterable[Finding]:
     """New receptacles that are not noted as tamper-resistant: one reminder for all."""
-    if not is_us(job):
-        return
-    plan = power(job)
-    # 406.12, exceptions: one more than 5-1/2 ft above the floor, by its place and not by a word.
-    new = [tag for tag, box in job.of(Box).items() if box.new and box.what == "receptacle" and not _out_of_reach(box)]
-    open_ones = [tag for tag in new if not any(each.tamper for each in plan.gear[tag] if each.places)]
-    if open_ones:
+    open_ones = tuple(_not_tamper_resistant(job))
+    if open_ones and is_us(job):
         yield Finding(
             "tamper_resistant",
             "look",
-            tuple(open_ones),
+            open_ones,
             "Not tamper-resistant",
             f"Buy TR receptacles, then enter it in the device, like: receptacle TR 12. {INSPECTOR}",
             nec("406.12", edition(job)),

@@ -26,6 +26,7 @@ from store.rules.signal.chain import (
 )
 from store.rules.signal.rates import asked_of, picture_gbit_s
 from store.rules.wall.contents import opening_at, place_of
+from store.rules.wall.layout import cables_at
 
 PRACTICE = "common practice"
 PORTS_NOTED = "Ports, as entered"
@@ -312,21 +313,15 @@ def wireless_in_metal(job: Job) -> Iterable[Finding]:
 
 
 @rule
-def quick_connect_without_input(job: Job) -> Iterable[Finding]:
+@from_each(Box)
+def quick_connect_without_input(job: Job, box: Box) -> Iterable[Finding]:
     """A quick-connect that no cable leads from, or whose cable finds no input left."""
-    used: dict[str, list[str]] = {}
-    for tag, cable in job.of(Cable).items():
-        if cable.retired is None:
-            for end in (cable.start, cable.end):
-                used.setdefault(end, []).append(tag)
-    misfits = {each.cable for each in links(job).misfits}
-    for tag, box in job.of(Box).items():
-        if box.what != "quick-connect":
-            continue
-        cables = used.get(tag, [])
+    if box.what == "quick-connect":
+        tag, misfits = box.tag, {each.cable for each in links(job).misfits}
+        cables = [each.tag for each in cables_at(job).get(tag, ()) if each.retired is None]
         stuck = [each for each in cables if each in misfits]
         if cables and not stuck:
-            continue
+            return
         says = f"{listed(stuck)} from it has no input left" if stuck else "no cable runs from it"
         yield Finding(
             "quick_connect_without_input",

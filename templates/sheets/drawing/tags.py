@@ -13,16 +13,24 @@ Area = tuple[float, float, float, float]
 Point = tuple[float, float]
 
 
+SQUARE_MM = 8.0
+CROWDED = 30
+"""After so many tags on end that found no free place, none is looked for farther out: of thousands few find one."""
+
+
 class Tags:
     """Places tags within an area."""
 
     def __init__(self, within: Area) -> None:
         self._within = within
-        self._taken: list[Area] = []
+        self._taken: dict[tuple[int, int], list[Area]] = {}
+        """What is taken, by the squares of paper that it lies in: a tag is held against its surroundings alone."""
+        self._failed = 0
 
     def take(self, area: Area) -> None:
         """Keep an area free."""
-        self._taken.append(area)
+        for square in _squares(area):
+            self._taken.setdefault(square, []).append(area)
 
     def put(self, tag: str, at: Point, near: Iterator[Point], bold: bool) -> str:
         """The tag with its middle at the first free place of those near, or farther out with a line to its thing.
@@ -33,16 +41,18 @@ class Tags:
         for place in near:
             if self._free(place, w, h):
                 return self._at(tag, place, w, h, bold)
-        for place in _farther(at):
+        for place in _farther(at) if self._failed <= CROWDED else ():
             if self._free(place, w, h):
+                self._failed = 0
                 x, y = place
                 edge = (min(max(at[0], x - w / 2), x + w / 2), min(max(at[1], y - h / 2), y + h / 2))
                 return line(*at, *edge, THIN) + self._at(tag, place, w, h, bold)
+        self._failed += 1
         return self._at(tag, at, w, h, bold)
 
     def _at(self, tag: str, place: Point, w: float, h: float, bold: bool) -> str:
         x, y = place
-        self._taken.append((x - w / 2, y - h / 2, x + w / 2, y + h / 2))
+        self.take((x - w / 2, y - h / 2, x + w / 2, y + h / 2))
         return words(x, y + TEXT * 0.36, tag, anchor="middle", bold=bold, halo=True)
 
     def _free(self, place: Point, w: float, h: float) -> bool:
@@ -51,9 +61,16 @@ class Tags:
         left, top, right, bottom = self._within
         if area[0] < left or area[1] < top or area[2] > right or area[3] > bottom:
             return False
-        return not any(
-            area[0] < each[2] and each[0] < area[2] and area[1] < each[3] and each[1] < area[3] for each in self._taken
-        )
+        for square in _squares(area):
+            for each in self._taken.get(square, ()):
+                if area[0] < each[2] and each[0] < area[2] and area[1] < each[3] and each[1] < area[3]:
+                    return False
+        return True
+
+
+def _squares(area: Area) -> list[tuple[int, int]]:
+    left, top, right, bottom = (int(each // SQUARE_MM) for each in area)
+    return [(across, down) for across in range(left, right + 1) for down in range(top, bottom + 1)]
 
 
 def _farther(at: Point) -> Iterator[Point]:
