@@ -194,6 +194,7 @@ def _not_noted(tags: list[str]) -> tuple[str, ...]:
     return (f"the circuit of {listed(tags)}: not entered, so have it traced and marked",) if tags else ()
 
 
+@once
 def breaker_text(job: Job, circuit: str) -> str:
     """`breaker 18 (C2 Media equipment, 20 A)`."""
     one = job.of(Circuit)[circuit]

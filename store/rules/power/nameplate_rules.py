@@ -11,9 +11,9 @@ from store.records.wiring import Box, Cable, Circuit
 from store.rules.core.code import METRIC_CODE, edition, is_us
 from store.rules.core.findings import Finding, rule
 from store.rules.core.keyed import from_each
-from store.rules.core.wording import ELECTRICIAN, MAKER, few_of, plain
+from store.rules.core.wording import ELECTRICIAN, MAKER, plain
 from store.rules.power.plan import VOLTS_US, Feed, OnCircuit, has_plug, in_use, is_heater, is_mains, power
-from store.rules.power.wires import Wire, most_breaker_a, reaches, wire_of_circuit
+from store.rules.power.wires import Wire, most_breaker_a, noted_wires, reaches, wire_of_circuit
 from store.trade.measured.citations import cite, nec
 from store.trade.power.metals import metal_of
 
@@ -170,21 +170,21 @@ def copper_on_aluminum(job: Job, cable: Cable) -> Iterable[Finding]:
     own = metal_of(f"{cable.type} {cable.rating}")
     for end in (cable.start, cable.end):
         box = job.of(Box).get(end)
-        circuit = job.of(Circuit).get(box.circuit) if box is not None else None
-        wire = wire_of_circuit(job, circuit) if circuit is not None else None
-        if circuit is None or wire is None or "aluminum" not in {own, wire.metal} or own == wire.metal:
+        circuit = str(box.circuit) if box is not None else ""
+        wire = noted_wires(job).get(circuit)
+        if wire is None or "aluminum" not in {own, wire.metal} or own == wire.metal:
             continue
-        if cable.tag not in reaches(job)[circuit.tag].cables:
+        if cable.tag not in reaches(job)[circuit].cables:
             continue
         yield Finding(
             "copper_on_aluminum",
             "fix",
-            (cable.tag, str(end), circuit.tag),
+            (cable.tag, str(end), circuit),
             f"{own.capitalize()} spliced to {wire.metal}",
             f"Use a connector listed for both metals, or start {cable.tag} at the electrical panel. {ELECTRICIAN}",
             nec("110.14(B)", edition(job)),
             {"cable": own, "circuit": wire.text, "at": str(end)},
-            why=f"{cable.tag} is {own}; {few_of((circuit.tag,))} is {wire.text}. The two must not touch in one joint.",
+            why=f"{cable.tag} is {own}; {circuit} is {wire.text}. The two must not touch in one joint.",
             about=(cable.tag,),
         )
         return

@@ -153,7 +153,8 @@ def circuit_fed_twice(job: Job, circuit: Circuit) -> Iterable[Finding]:
 @from_each(Box)
 def circuits_in_one_box(job: Job, box: Box) -> Iterable[Finding]:
     """Two circuits on one yoke, which must go off together; or in one box, which whoever opens it must know."""
-    known = {tag: one for tag in circuits_in(box) if (one := job.of(Circuit).get(tag)) is not None}
+    several = circuits_in(box)
+    known = {tag: one for tag in several if (one := job.of(Circuit).get(tag)) is not None} if len(several) > 1 else {}
     if len(known) < 2:
         return
     us = is_us(job)

@@ -147,6 +147,12 @@ def wire_of_circuit(job: Job, circuit: Circuit) -> Wire | None:
 
 
 @of_each(Circuit)
+def noted_wires(job: Job, circuit: Circuit) -> Wire | None:
+    """The conductor that is noted for each circuit."""
+    return wire_of_circuit(job, circuit)
+
+
+@of_each(Circuit)
 def wires(job: Job, circuit: Circuit) -> Mapping[str, Wire]:
     """The thinnest wire by the tag of each cable of the plan on a circuit, and of each box that lists its own.
 

@@ -9,6 +9,7 @@ from store.records.whole import Job
 from store.records.wiring import Cable
 from store.rules.cable.kinds import kind_named
 from store.rules.core.findings import Finding, rule
+from store.rules.core.keyed import of_each
 from store.rules.core.wording import listed, named
 from store.rules.signal.chain import Link, breaks, devices_at, feeders, having, links, ports, screens
 
@@ -44,14 +45,18 @@ def speaker_not_connected(job: Job) -> Iterable[Finding]:
         )
 
 
+@of_each(Cable)
+def _without_ports(job: Job, cable: Cable) -> tuple[str, ...] | None:
+    """The devices that a cable ends at and whose ports are not entered."""
+    ends = (cable.start, cable.end) if cable.retired is None else ()
+    return tuple(device for end in ends for device in devices_at(job, end) if not ports(job)[device]) or None
+
+
 @rule
 def subwoofer_not_connected(job: Job) -> Iterable[Finding]:
     """A subwoofer to which no line runs, where something gives it one."""
     made = links(job).made
-    joined = {link.sink for link in made} | {
-        device for one in job.of(Cable).values() if one.retired is None for end in (one.start, one.end)
-        for device in devices_at(job, end) if not ports(job)[device]
-    }  # fmt: skip
+    joined = {link.sink for link in made}.union(*_without_ports(job).values())
     subs = [tag for tag, one in job.of(Equipment).items() if one.what == "subwoofer" and one.retired is None]
     givers = [tag for tag in having(job, "line", "out") if tag not in subs]
     # A run that ends at a plate with nothing placed there may be its.
