@@ -18,7 +18,7 @@ from store.measure.counts import plural
 from store.measure.errors import StudbookError
 from store.records.base import Record
 from store.records.whole import KINDS
-from store.rules.core.broken import change_words, solved_and_new
+from store.rules.core.broken import solved_and_new, words_of_change
 from store.rules.gate.guard import NeedsReason
 from store.rules.gate.opened import opened_words
 from tui.acts.page import history_text, page_text, page_title
@@ -175,8 +175,9 @@ class WorkDesk:
         before = self.state
         self.state = State(self.book.job, self.folder, self.book.entries)
         opened = opened_words(before.standing, self.state.standing)
-        self.change = f"{opened} {change_words(before.found, self.state.found)}".strip()
-        self._worse = bool(solved_and_new(before.found, self.state.found)[1]) or "Reopened" in opened
+        solved, new = solved_and_new(before.found, self.state.found)
+        self.change = f"{opened} {words_of_change(solved, new)}".strip()
+        self._worse = bool(new) or "Reopened" in opened
         self._renew(at)
 
     def done(self, words: str) -> None:

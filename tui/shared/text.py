@@ -7,6 +7,7 @@ combining character cannot push a column out of line.
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import lru_cache
 
 from rich.cells import cell_len, set_cell_size
 from rich.segment import Segment
@@ -69,25 +70,28 @@ def wrap(data: str, width: int) -> list[str]:
     what goes on below a line that begins with spaces is set in a little farther."""
     lines: list[str] = []
     for raw in shown(data, lines=True).split("\n"):
-        if len(raw) <= width and raw.isascii():
-            lines.append(raw)
-            continue
-        words = raw.lstrip(" ")
-        inset = len(raw) - len(words)
-        if not 0 < inset < width // 2 - 2:
-            lines += _broken(words, width, width)
-            continue
-        first, *rest = _broken(words, width - inset, width - inset - 2)
-        lines += [" " * inset + first, *(" " * (inset + 2) + line for line in rest)]
+        lines += (raw,) if len(raw) <= width and raw.isascii() else _wrapped(raw, width)
     return lines
+
+
+@lru_cache(maxsize=4096)
+def _wrapped(raw: str, width: int) -> tuple[str, ...]:
+    """One line, broken. A page that changes keeps most of its lines."""
+    words = raw.lstrip(" ")
+    inset = len(raw) - len(words)
+    if not 0 < inset < width // 2 - 2:
+        return tuple(_broken(words, width, width))
+    first, *rest = _broken(words, width - inset, width - inset - 2)
+    return (" " * inset + first, *(" " * (inset + 2) + line for line in rest))
 
 
 def _broken(text: str, first: int, others: int) -> list[str]:
     """Text broken at its spaces, and in a word only where it is longer than a line; widths of the lines in cells."""
     lines: list[str] = []
     line = ""
+    measured = len if text.isascii() else cell_len
     for word in text.split(" "):
-        if line and cell_len(line) + 1 + cell_len(word) <= (others if lines else first):
+        if line and measured(line) + 1 + measured(word) <= (others if lines else first):
             line += " " + word
             continue
         if line:

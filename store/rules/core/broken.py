@@ -29,7 +29,11 @@ def solved_and_new(before: Sequence[Finding], after: Sequence[Finding]) -> tuple
 
 def change_words(before: Sequence[Finding], after: Sequence[Finding]) -> str:
     """`Solved 12, new 2: Stop, Lamp cord in a wall, K9 Shelf light`; empty when no problem came or went."""
-    solved, new = solved_and_new(before, after)
+    return words_of_change(*solved_and_new(before, after))
+
+
+def words_of_change(solved: Sequence[Finding], new: Sequence[Finding]) -> str:
+    """The same, of what `solved_and_new` gives."""
     counts = ([f"solved {len(solved)}"] if solved else []) + ([f"new {len(new)}"] if new else [])
     if not counts:
         return ""

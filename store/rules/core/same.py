@@ -30,6 +30,8 @@ def same(one: Any, other: Any) -> bool:
     kind = type(one)
     if kind is not type(other):
         return False
+    if kind is tuple:
+        return len(one) == len(other) and same_in_turn(one, other)
     if kind in _EQUAL_IS_SAME:
         return bool(one == other)
     if kind in _TOLD_BY_TEXT:

@@ -7,6 +7,7 @@ stages may be passed in spite of what holds them, with a written reason.
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 from typing import Literal, get_args
 
@@ -186,7 +187,8 @@ def locked_line(now: Standing) -> str:
 
 def held_counts(holds: Sequence[Hold]) -> str:
     """How many of each kind hold, the gravest first: `1 stop, 157 items`."""
-    counts = [(sum(each.kind == kind for each in holds), *words) for kind, words in HOLD_WORDS.items()]
+    of_kind: Counter[str] = Counter(each.kind for each in holds)
+    counts = [(of_kind[kind], *words) for kind, words in HOLD_WORDS.items()]
     return ", ".join(plural(count, one, several) for count, one, several in counts if count)
 
 
