@@ -188,6 +188,20 @@ def _wall(job: Job, context: Context) -> str:
     return tag
 
 
+def measuring_html(job: Job, context: Context) -> str:
+    """The sheet to measure by."""
+    from templates.sheets.wall.measuring import measuring_page
+
+    return html(measuring_page(job))
+
+
+def measuring_md(job: Job, context: Context) -> str:
+    """The sheet to measure by, in Markdown."""
+    from templates.sheets.wall.measuring import measuring_page
+
+    return markdown(measuring_page(job))
+
+
 def tape_html(job: Job, context: Context) -> str:
     """The tape sheet."""
     from store.rules.core.wording import date_text

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import time
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -87,11 +88,16 @@ def _begin(app: App[Any], desk: Desk, name: str, form: str, *, wall: str = "", f
     context = context_of(book, wall)
     path = target(Path(f"{book.path.parent}/"), book.path.stem, f"{name}-{wall}" if wall else name, form)
     desk.say(f"Printing {name} ...")
+    began = time.monotonic()
+    ticking = app.set_interval(1.0, lambda: desk.say(f"Printing {name} ... {time.monotonic() - began:.0f} s"))
 
     def done(words: str, bad: bool) -> None:
+        ticking.stop()
         desk.say(words, bad=bad)
 
     def ask_over(error: NotOurs) -> None:
+        ticking.stop()
+
         def over(yes: bool | None) -> None:
             if yes:
                 _begin(app, desk, name, form, wall=wall, force=True)

@@ -70,7 +70,11 @@ def print_sheet(options: argparse.Namespace, who: Callable[[], str]) -> int:
         else:
             to = Path(options.to) if options.to else None
             path = target(to, options.job.stem, made.name, made.form)
-            long = working(f"Making {made.name} as {made.form}") if made.form in SOURCE else contextlib.nullcontext()
+            long = (
+                working(f"Making {made.name} as {made.form}", soon=True)
+                if made.form in SOURCE
+                else contextlib.nullcontext()
+            )
             with long:
                 written = write_sheet(path, made.text, made.form, force=options.force, job=options.job)
             print(clean(f"{made.name}: {written}{' (draft)' if made.missing else ''}"))

@@ -23,12 +23,12 @@ EVERY_ELSEWHERE_S = 10.0
 class Line:
     """A line on standard error that is written over on a terminal, and written anew elsewhere."""
 
-    def __init__(self, clock: Callable[[], float] = time.monotonic) -> None:
+    def __init__(self, clock: Callable[[], float] = time.monotonic, *, soon: bool = False) -> None:
         self._clock, self._began, self._written = clock, clock(), 0
         self._to: TextIO | None = sys.stderr
         self.watched = self._to is not None and self._to.isatty()
         quiet, self._every = (QUIET_S, EVERY_S) if self.watched else (QUIET_ELSEWHERE_S, EVERY_ELSEWHERE_S)
-        self._next = self._began + quiet
+        self._next = self._began + (QUIET_S if soon else quiet)
 
     def tell(self, words: str) -> None:
         """Say how far the work is, where it is time to."""
@@ -64,12 +64,12 @@ def progress(clock: Callable[[], float] = time.monotonic) -> Iterator[Callable[[
 
 
 @contextlib.contextmanager
-def working(words: str, *, for_programs: bool = False) -> Iterator[None]:
+def working(words: str, *, for_programs: bool = False, soon: bool = False) -> Iterator[None]:
     """For work in one piece: says that it goes on, and for how long, while it does.
 
-    What is read by programs says so only where a person watches.
+    What is read by programs says so only where a person watches; what is known to be long says so `soon` everywhere.
     """
-    line, over = Line(), threading.Event()
+    line, over = Line(soon=soon), threading.Event()
     if for_programs and not line.watched:
         yield
         return

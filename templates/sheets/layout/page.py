@@ -55,6 +55,8 @@ class Table(msgspec.Struct, frozen=True, tag=True):
     """Columns that are flush right."""
     strong: frozenset[int] = frozenset()
     """Rows that stand out: sums."""
+    tall: bool = False
+    """With rows high enough to write in by hand."""
 
 
 class Box(msgspec.Struct, frozen=True):

@@ -80,3 +80,13 @@ def test_lists_have_a_day_a_page_number_and_a_picture(name: str, book: Book) -> 
     assert date_text(book.job, book.job.today) in style
     drawings = text.count('<div class="drawing"><svg')
     assert drawings == (1 if name == "tape" else 2), "the wall of the sheet, or every wall"
+
+
+def test_the_measuring_sheet_asks_for_every_reading_and_tells_what_was_entered(book: Book) -> None:
+    text = make("measuring", "md", book.job, context(book))
+    for words in ("half way up", "lower left to upper right", "first stud", "O1 baseboard"):
+        assert words in text, words
+    rows = [line for line in text.splitlines() if line.startswith("| width | at the floor |")]
+    assert len(rows) == 2, "one a wall"
+    assert "(" in rows[0], "what was entered stands beside it"
+    assert make("measuring", "html", book.job, context(book)).count('class="tall"') == 6
