@@ -19,6 +19,7 @@ from store.rules.access.access_rules import (
     mains_end_without_way,
     thing_without_way,
     way_does_not_count,
+    way_on_other_wall,
 )
 from store.rules.access.means import fixed_fronts, gap_nm, means_of, needs_access
 from store.rules.core.wording import ELECTRICIAN
@@ -113,9 +114,9 @@ def test_gear_beside_a_fixed_piece_is_in_front_itself_and_a_hidden_one_is_behind
     assert ways(one, BAY, unit(), tag="E1") == [("N2", True)]
     hidden = msgspec.structs.replace(one, what="driver", width=None)
     assert ways(hidden, BAY, unit(mounting="wall bracket"), tag="E1") == [("N2", False)]
-    shelf = opening("N1", "shelf", "100", "6", "30", "30")
-    away = msgspec.structs.replace(one, opening=Ref("N1"), reached=Ref("N2"))
-    assert ways(away, BAY, shelf, unit(), tag="E1")[0][1] is False
+    shelf = opening("N1", "shelf", "40", "8", "50", "40")
+    away = msgspec.structs.replace(one, opening=Ref("N1"), reached=Ref("N2"), width=None)
+    assert ways(away, BAY, shelf, unit(mounting="wall bracket"), tag="E1") == [("N2", False)]
 
 
 def test_the_box_that_feeds_a_unit_by_plug_or_by_cable_comes_out_with_it() -> None:
@@ -151,7 +152,7 @@ def test_what_is_behind_the_face_needs_a_way_and_what_is_in_an_opening_has_it() 
 def test_a_power_box_behind_a_cabinet_is_told_by_its_own_rule() -> None:
     shelf = opening("N3", "shelf", "4", "6", "30", "30")
     for what, plate, found in (
-        ("receptacle", False, []), ("junction", False, []), ("junction", True, ["stop"]),
+        ("receptacle", True, []), ("receptacle", False, []), ("junction", False, []), ("junction", True, ["stop"]),
         ("low-voltage", False, ["stop"]),
     ):  # fmt: skip
         job = job_of(shelf, box("B1", what, "10", "20", plate=plate))
@@ -212,6 +213,37 @@ def test_a_place_is_asked_for_of_what_is_behind_a_panel_that_counts() -> None:
     buried = only(hidden_thing_nowhere(job_of(msgspec.structs.replace(joint, reached=Ref("A1")), way)))
     hidden = only(hidden_thing_nowhere(job_of(driver, way)))
     assert (buried.source, hidden.source) == ("NEC 2020 314.29", "common practice")
+
+
+def test_only_what_is_hidden_or_names_its_way_is_judged_by_it() -> None:
+    far, shelf = panel("A1", "130", "80", behind=("E1",)), opening("N1", "shelf", "4", "6", "30", "30")
+    gear = make(Equipment, "E1", name="x", what="receiver", opening="N1")
+    tight = make(Equipment, "E1", name="x", what="driver", opening="N1", width=at("4"), height=at("4"))
+    for one in (gear, tight):
+        assert told(way_does_not_count, job_of(one, shelf, far)) == []
+        named = msgspec.structs.replace(one, reached=Ref("A1"))
+        assert told(way_does_not_count, job_of(named, shelf, far)) == [("way_too_far", "fix", ("E1", "A1"))]
+        gone = msgspec.structs.replace(named, retired=job_of().today)
+        assert told(way_does_not_count, job_of(gone, shelf, far)) == []
+    inside = msgspec.structs.replace(gear, opening=Ref("N2"))
+    assert told(way_does_not_count, job_of(inside, BAY, unit(), far)) == []
+    shut_in = msgspec.structs.replace(tight, opening=Ref("N2"))
+    assert told(way_does_not_count, job_of(shut_in, BAY, unit(), far)) == [("way_too_far", "fix", ("E1", "A1"))]
+    cable = make(Cable, "K1", type="cat6")
+    assert told(way_does_not_count, job_of(cable, msgspec.structs.replace(NOWHERE, behind=(Ref("K1"),)))) == []
+
+
+def test_a_way_on_another_wall_says_who_may_accept_it() -> None:
+    other = panel("A1", "12", "12", wall="W2")
+    joint = only(way_on_other_wall(job_of(box("B1", "junction", "20", "20", reached="A1"), other)))
+    driver = make(Equipment, "E1", name="x", what="driver", reached="A1", wall="W1", x=at("20"), y=at("20"))
+    lost = only(way_on_other_wall(job_of(driver, other)))
+    assert (joint.source, lost.source) == ("NEC 2020 314.29", "common practice")
+    assert "have the inspector accept this" in joint.do
+    assert ELECTRICIAN in joint.do
+    assert lost.do.endswith("accept this.")
+    assert "inspector" not in lost.do
+    assert joint.numbers["walls"] == "W1, W2"
 
 
 # --- loose ends ---

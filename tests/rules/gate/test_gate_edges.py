@@ -41,6 +41,8 @@ def test_a_passage_beyond_a_gap_is_claimed_and_says_which_is_missing() -> None:
     nameless = standing(job_in(*passed("Design"), *passed("Mock-up", by="x"), *passed("Rough-in")))
     assert (nameless.stage, nameless.claimed) == ("Design", "Rough-in")
     assert nameless.unearned == "the move to Mock-up has no name with it"
+    alone = standing(job_in(*passed("Design"), *passed("Mock-up", by="x")))
+    assert (alone.stage, alone.claimed) == ("Design", "Mock-up")
 
 
 def test_only_its_own_edit_makes_a_passage_forged() -> None:

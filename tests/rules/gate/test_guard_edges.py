@@ -302,6 +302,7 @@ def test_the_currency_changes_only_where_no_amount_would_mean_another() -> None:
 def test_a_job_made_whole_stands_only_where_it_could_have_got_to() -> None:
     whole = job_in(ITEM, closed(job_in(ITEM), "Q1"), *covered_by("Q1"))
     guard_claims(whole)
+    guard_claims(job_in(*passed("Design"), *passed("Mock-up", reason="")))  # nothing held it
     wrong: dict[str, Job] = {
         "passed twice": whole.having(msgspec.structs.replace(passed("Design")[0], tag="P9")),
         "recorded, not earned": job_in(ITEM, *covered_by("Q1")),

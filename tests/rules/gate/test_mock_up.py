@@ -112,3 +112,49 @@ def test_it_is_agreed_again_after_a_move() -> None:
     step = Step("closing", AGREED, to_doc(after.of(Closing)[AGREED]), to_doc(again.of(Closing)[AGREED]))
     guard(after, again, [step])
     assert held(again) == []
+
+
+def at_edges(*outside: Outside, **closing: Any) -> str:
+    """Why an agreed mock-up does not count with something done outside."""
+    whole = job(N1, agreed=job(N1), **closing)
+    return why_not_agreed(msgspec.structs.replace(whole, outside=outside))
+
+
+def test_only_an_edit_of_its_own_agreement_or_a_picture_of_it_undoes_it() -> None:
+    assert at_edges(Outside("closing", AGREED, "changed")) == "Mock-up: the agreement was not recorded by Studbook"
+    for other in (Outside("closing", "Q1", "changed"), Outside("answer", AGREED, "changed")):
+        assert at_edges(other) == ""
+    photo = {"proof": "photo", "pictures": {"a.jpg": "0"}}
+    assert at_edges(**photo) == ""
+    assert "a.jpg" in at_edges(Outside("picture", "a.jpg", "was changed"), **photo)
+    for well in (Outside("picture", "b.jpg", "was changed"), Outside("wish", "a.jpg", "changed")):
+        assert at_edges(well, **photo) == ""
+
+
+def test_six_changes_are_told_and_of_more_their_number() -> None:
+    many = [opening(f"N{n}", n * 10, 10, 5, 5) for n in range(1, 9)]
+    for count in (5, 6, 7, 8):
+        after = [msgspec.structs.replace(each, x=Length(10 * INCH_NM)) for each in many[:count]]
+        shifted = [*[msgspec.structs.replace(each, y=Length(20 * INCH_NM)) for each in after], *many[count:]]
+        said = why_not_agreed(job(*shifted, agreed=job(*many)))
+        assert (f"{count - 6} more" in said) is (count > 6), said
+        assert ("N6 (" in said or "N6 opening" in said) is (count >= 6)
+
+
+def test_a_place_that_is_new_or_gone_is_told_and_an_older_agreement_is_read_as_far_as_it_goes() -> None:
+    nowhere = msgspec.structs.replace(N1, x=None)
+    assert why_not_agreed(job(N1, agreed=job(nowhere))).endswith("has a place from the left now")
+    assert why_not_agreed(job(nowhere, agreed=job(N1))).endswith("has no place from the left now")
+    older = {"N1": " | ".join(agreement(job(N1)).vouches["N1"].split(" | ")[:2])}
+    assert why_not_agreed(job(N1, agreed=job(N1), vouches=older)).endswith("changed")
+    assert agreement(job(N1)).vouches["N1"] == "W1 | 254 mm | 254 mm | 508 mm | 508 mm"
+
+
+def test_a_stale_mock_up_is_told_of_what_changed_and_is_still_there() -> None:
+    other = opening("N2", 60, 10, 5, 5)
+    assert found(job(N1, agreed=job(N1)), "mock_up_stale") == []
+    assert found(job(N1), "mock_up_stale") == []
+    (stale,) = found(job(moved(x=12), agreed=job(N1, other)), "mock_up_stale")
+    assert stale.tags == ("N1",)
+    assert set(stale.numbers) == {"N1", "N2"}
+    assert stale.numbers["N2"] == "gone"
