@@ -12,7 +12,7 @@ from store.rules.core.findings import SEVERITIES, SEVERITY_WORDS, Finding
 from store.rules.core.taken_off import taken_off
 from store.rules.core.wording import day_short
 from store.rules.gate.by_trade import TradeItems, by_trade, trade_title
-from store.rules.gate.gate import STAGES, locked_line, standing
+from store.rules.gate.gate import STAGES, Standing, locked_line, outside_line, standing
 from store.rules.gate.status import buying_totals
 from tui.shared.bars import bar
 
@@ -42,14 +42,9 @@ def brief_lines(job: Job, found: Sequence[Finding], changed: Mapping[Trade, int]
     lines += _some("Stops", [each.headline or each.head for each in stops], MOST_STOPS)
     done = sum(not each.open for each in now.items)
     lines.append(f"Rough-in items: {done} of {len(now.items)} done" if now.items else "Rough-in items: none")
-    lines += _some("", [_trade_line(one) for one in by_trade(now)], MOST_TRADES)
-    apart = [
-        (len(now.found_after), "found after close-in"),
-        (len(taken_off(job)), "taken off the list"),
-        (len(job.outside), "changed outside of Studbook"),
-    ]
-    if any(count for count, _ in apart):
-        lines.append(", ".join(f"{count} {words}" for count, words in apart if count))
+    apart = _apart(job, now)
+    lines += _some("", [_trade_line(one) for one in by_trade(now)], MOST_TRADES - max(len(apart) - 1, 0))
+    lines += apart
     counts = [(sum(each.severity == name and not each.answered for each in found), name) for name in SEVERITIES]
     open_ones = [f"{count} {'to check' if name == 'look' else SEVERITY_WORDS[name].lower()}" for count, name in counts]
     lines.append(f"Problems: {', '.join(open_ones)}")
@@ -62,6 +57,19 @@ def brief_lines(job: Job, found: Sequence[Finding], changed: Mapping[Trade, int]
     lines += _some("Due", said, max(LEAST_DUE, LINES - len(lines) - 3))
     lines.append(f"All of it: studbook status {file} --all")
     return [line if len(line) <= WIDTH else f"{line[: WIDTH - 1]}…" for line in lines]
+
+
+def _apart(job: Job, now: Standing) -> list[str]:
+    """What came up after close-in, by key; what was done outside, the first of it by name; what was taken off."""
+    lines = []
+    if now.found_after:
+        lines.append(f"Found after close-in: {', '.join(each.key for each in now.found_after)}")
+    if job.outside:
+        more = f" + {len(job.outside) - 1} more" if len(job.outside) > 1 else ""
+        lines.append(f"Outside of Studbook{more}: {outside_line(job.outside[0])}")
+    if off := taken_off(job):
+        lines.append(f"{len(off)} taken off the list")
+    return lines
 
 
 def _trade_line(one: TradeItems) -> str:

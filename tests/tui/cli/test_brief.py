@@ -11,6 +11,7 @@ from store.records.gate import Check
 from store.records.whole import Job, Outside
 from store.rules.core.findings import findings
 from store.rules.gate.gate import locked_line, standing
+from tests.jobs.gate_edges import ITEM, TO_DRYWALL, job_in, passed
 from tests.jobs.power_case import make
 from tests.rules.core.edits import starter, with_records
 from tests.tui.seat import job_file
@@ -60,3 +61,15 @@ def test_all_lists_everything(tmp_path: Path, capsys: pytest.CaptureFixture[str]
         assert hold.what in whole
     assert main(["status", str(path)]) == 0
     assert len(capsys.readouterr().out.splitlines()) <= LINES
+
+
+def test_what_was_found_after_or_done_outside_is_told_by_its_key() -> None:
+    def said(outside: tuple[Outside, ...]) -> list[str]:
+        return brief_lines(job_in(ITEM, *passed(*TO_DRYWALL), outside=outside), [], {}, "wall.json")
+
+    assert "Found after close-in: Q1" in said(())
+    one, two = Outside("contact", "T1", "changed", ("phone",)), Outside("picture", "a.jpg", "was changed")
+    assert "Outside of Studbook: contact T1 was changed outside of Studbook: phone" in said((one,))
+    assert "Outside of Studbook + 1 more: picture a.jpg was changed, and items rest on it" in said((two, one))
+    assert not [each for each in said(()) if each.startswith("Outside")]
+    assert len(said((two, one))) <= 24
