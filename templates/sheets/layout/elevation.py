@@ -10,17 +10,15 @@ from itertools import pairwise
 
 from store.measure.length import FOOT_NM, MM_NM, Length, show_length
 from store.rules.drawing.elevation import Block, Run, Scene, Shape, Spot
+from templates.sheets.layout.hatches import HATCHES, hatched
 from templates.sheets.layout.marks import (
     BOX_PX,
     GREY,
-    HATCHES,
     INK,
     STYLE,
     Labels,
     box_sign,
     dimension,
-    hatched,
-    hatches,
     line_at,
     safe,
     text_at,
@@ -93,7 +91,7 @@ class _Sheet:
         what = safe(f"{self.scene.view.capitalize()} of {self.scene.wall} {self.scene.name}", LONGEST)
         return (
             f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {wide:.0f} {high:.0f}" width="{wide:.0f}" '
-            f'height="{high:.0f}" role="img"><title>{what}</title><style>{STYLE}</style>{hatches()}'
+            f'height="{high:.0f}" role="img"><title>{what}</title><style>{STYLE}</style>'
             f'<rect width="100%" height="100%" fill="#fff"/>{"".join(parts)}{below}</svg>\n'
         )
 
@@ -268,7 +266,7 @@ class _Sheet:
         """Sign, words and width of the sign for each kind that is drawn."""
         shapes = self.scene.shapes
         kinds = {each.kind if each.layer == "studs" else each.layer for each in shapes if isinstance(each, Block)}
-        for name, (words, _) in HATCHES.items():
+        for name, (words, *_) in HATCHES.items():
             if name in kinds:
                 yield hatched(name, 0, -8, 24, 16), words, 24
         boxes = {(each.kind, each.new) for each in shapes if isinstance(each, Spot)}

@@ -1,4 +1,4 @@
-"""The marks a drawing on paper is made of: safe text, hatches, the signs of boxes, dimension lines, labels."""
+"""The marks a drawing on paper is made of: safe text, the signs of boxes, dimension lines, labels."""
 
 from __future__ import annotations
 
@@ -9,8 +9,8 @@ from itertools import repeat
 from math import floor
 
 from store.measure.text import clean
+from templates.sheets.layout.hatches import INK
 
-INK, GREY = "#111", "#777"
 TEXT_PX = 12.0
 """Height of ordinary text."""
 CHARACTER = 0.58
@@ -24,32 +24,6 @@ text {{ font-family: sans-serif; fill: {INK}; }}
 .halo {{ paint-order: stroke; stroke: #fff; stroke-width: 3px; stroke-linejoin: round; }}
 .line {{ fill: none; stroke: {INK}; }}
 """
-
-HATCHES = {
-    "stud": ("stud", f'<path d="M2 0V8M5 0V8" stroke="{GREY}" stroke-width=".5"/>'),
-    "board": ("wall finish", f'<path d="M0 8L8 0" stroke="{GREY}" stroke-width=".6"/>'),
-    "openings": ("opening", f'<path d="M0 16L16 0" stroke="{GREY}" stroke-width=".35"/>'),
-    "equipment": ("device", '<rect width="16" height="16" fill="#fff"/>'),
-    "obstacles": ("obstacle", f'<path d="M0 0L6 6M6 0L0 6" stroke="{INK}" stroke-width=".6"/>'),
-    "build-outs": ("build-out", '<rect width="16" height="16" fill="none"/>'),
-    "finishes": ("finish zone", f'<path d="M2 6h5M8 2h5" stroke="{GREY}" stroke-width=".5"/>'),
-    "panels": ("access panel", f'<circle cx="3" cy="3" r=".9" fill="{INK}"/>'),
-}
-"""A hatch by kind or layer: the word for the legend, and what is repeated."""
-_TILE = {
-    "stud": 8, "board": 8, "openings": 16, "equipment": 16, "obstacles": 6, "panels": 6, "build-outs": 16,
-    "finishes": 14,
-}  # fmt: skip
-OUTLINES = {
-    "stud": 'stroke-width=".5"',
-    "board": 'stroke-width=".8"',
-    "openings": 'stroke-width="1.8"',
-    "equipment": 'stroke-width="1.2" rx="4"',
-    "obstacles": 'stroke-width="1"',
-    "build-outs": 'stroke-width="1.5" stroke-dasharray="14 3"',
-    "finishes": 'stroke-width=".8" stroke-dasharray="2 2"',
-    "panels": 'stroke-width="1.2" stroke-dasharray="7 3"',
-}
 
 
 def safe(text: str, longest: int = 0) -> str:
@@ -76,24 +50,6 @@ def text_at(x: float, y: float, text: str, px: float = TEXT_PX, anchor: str = "s
 def line_at(x1: float, y1: float, x2: float, y2: float, wide: float = 1.0, colour: str = INK) -> str:
     """A straight line."""
     return f'<path d="M{x1:.1f} {y1:.1f}L{x2:.1f} {y2:.1f}" fill="none" stroke="{colour}" stroke-width="{wide:g}"/>'
-
-
-def hatches() -> str:
-    """The definitions that `hatched` refers to."""
-    tiles = (
-        f'<pattern id="hatch-{name}" width="{_TILE[name]}" height="{_TILE[name]}" patternUnits="userSpaceOnUse">'
-        f"{sign}</pattern>"
-        for name, (_, sign) in HATCHES.items()
-    )
-    return f"<defs>{''.join(tiles)}</defs>"
-
-
-def hatched(name: str, x: float, y: float, width: float, height: float) -> str:
-    """A rectangle by its upper left corner, hatched and outlined as its kind is."""
-    return (
-        f'<rect x="{x:.1f}" y="{y:.1f}" width="{width:.1f}" height="{height:.1f}" fill="url(#hatch-{name})" '
-        f'stroke="{INK}" {OUTLINES[name]}/>'
-    )
 
 
 def _circle(x: float, y: float, rest: str, old: str) -> str:

@@ -19,7 +19,8 @@ from store.records.wiring import Box, Cable
 from store.rules.drawing.cuts import plan
 from store.rules.drawing.elevation import scene
 from templates.sheets.layout.elevation import CAUTION, svg
-from templates.sheets.layout.marks import HATCHES, SIGNS, Labels, box_sign, dimension, safe, wrapped
+from templates.sheets.layout.hatches import HATCHES, hatched
+from templates.sheets.layout.marks import SIGNS, Labels, box_sign, dimension, safe, wrapped
 from tests.rules.drawing.test_elevation import MEDIA, READINGS, WALL, job_of, make, place
 
 SVG = "{http://www.w3.org/2000/svg}"
@@ -37,7 +38,7 @@ def words(root: ET.Element) -> list[str]:
 
 def outline(root: ET.Element, hatch: str) -> list[tuple[float, float, float, float]]:
     """The rectangles of a hatch that stand on the wall: x, y, width, height."""
-    found = [each for each in root if each.tag == f"{SVG}rect" and each.get("fill") == f"url(#hatch-{hatch})"]
+    found = [each for each in root if each.tag == f"{SVG}rect" and each.get("class") == f"hatch-{hatch}"]
     return [tuple(float(each.get(name, "")) for name in ("x", "y", "width", "height")) for each in found]  # type: ignore[misc]
 
 
@@ -50,7 +51,8 @@ def test_it_is_one_file_that_needs_nothing_else() -> None:
     ]
     assert "href" not in text
     assert re.findall(r"https?://[^\"]*", text) == ["http://www.w3.org/2000/svg"]
-    assert set(re.findall(r"url\(([^)]*)\)", text)) <= {f"#hatch-{name}" for name in HATCHES}
+    assert "url(" not in text
+    assert "<pattern" not in text, "printers make pictures of patterns"
 
 
 def test_everything_is_to_one_scale() -> None:
@@ -246,3 +248,21 @@ def test_readings_of_another_wall_do_not_count() -> None:
         *MEDIA, make(Wall, "W2", name="other"), make(Reading, "D9", wall="W2", what="width", value=READINGS[0].value)
     )
     assert svg(scene(job, "W1"), metric=False) == svg(SCENE, metric=False)
+
+
+@pytest.mark.parametrize("name", HATCHES)
+@given(
+    st.floats(-300, 300), st.floats(-300, 300), st.floats(0.5, 200), st.floats(0.5, 200)
+)  # fmt: skip
+def test_a_hatch_ends_at_its_rectangle_and_is_the_same_wherever_it_stands(
+    name: str, x: float, y: float, width: float, height: float
+) -> None:
+    drawn = hatched(name, x, y, width, height)
+    points = [(float(a), float(b)) for a, b in re.findall(r"[ML](-?[\d.]+) (-?[\d.]+)", drawn)]
+    assert all(x - 0.06 <= a <= x + width + 0.06 and y - 0.06 <= b <= y + height + 0.06 for a, b in points)
+    if name not in ("equipment", "build-outs") and min(width, height) > 20:
+        assert len(points) > 1
+    # Moved by whole steps of every hatch.
+    moved = hatched(name, x + 336, y, width, height)
+    again = [(float(a), float(b)) for a, b in re.findall(r"[ML](-?[\d.]+) (-?[\d.]+)", moved)]
+    assert abs(len(points) - len(again)) <= 2
