@@ -10,11 +10,9 @@ from itertools import pairwise
 
 from store.measure.length import FOOT_NM, MM_NM, Length, show_length
 from store.rules.drawing.elevation import Block, Run, Scene, Shape, Spot
-from templates.sheets.layout.hatches import HATCHES, hatched
+from templates.sheets.layout.hatches import GREY, HATCHES, INK, hatched
 from templates.sheets.layout.marks import (
     BOX_PX,
-    GREY,
-    INK,
     STYLE,
     Labels,
     box_sign,

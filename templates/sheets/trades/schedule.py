@@ -15,7 +15,8 @@ from store.rules.core.wording import date_text, day_short, plural
 from store.rules.schedule.bars import LEGEND, Bars, bars, text_bar, week_line
 from store.rules.schedule.calendar import SLIP_DAYS, calendar, slip_words, slips
 from store.trade.schedule.critical_path import Dated
-from templates.sheets.layout.marks import INK, line_at, safe, text_at
+from templates.sheets.layout.hatches import INK
+from templates.sheets.layout.marks import line_at, safe, text_at
 from templates.sheets.layout.page import Block, Heading, Page, Picture, Table, Words
 
 ROW_PX, LEFT_PX, TOP_PX, WIDE_PX = 24.0, 250.0, 56.0, 700.0
