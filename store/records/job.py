@@ -5,7 +5,7 @@ from typing import Annotated, ClassVar, Literal
 from store.measure.length import INCH_NM, Length
 from store.measure.money import Money
 from store.records.base import Record
-from store.records.field import F
+from store.records.field import F, Ref
 
 LabelPaper = Literal[
     "usual", "letter-30", "letter-10", "letter-80", "letter-wrap-49", "a4-21", "a4-65", "a4-wrap-40", "roll-12",
@@ -118,6 +118,8 @@ class Settings(Record, frozen=True, kw_only=True, omit_defaults=True):
     children: Annotated[
         Literal["unknown", "yes", "no"], F("small children", "live or visit here; then what they can reach is checked")
     ] = "unknown"
+    proposed: tuple[Ref, ...] = ()
+    """What the first plan proposed, by tag. It says so until somebody changed it or agreed to it."""
     label_paper: Annotated[LabelPaper, F("label paper", "the sheet you print labels on")] = "usual"
 
     @property

@@ -21,6 +21,7 @@ from store.measure.text import clean
 from store.records.people import Stage
 from store.rules.gate.gate import STAGES, passage, standing
 from store.rules.gate.guard import Held
+from tui.cli.words import ANSWERS
 from tui.shared.who import who
 
 
@@ -69,9 +70,18 @@ def new(options: argparse.Namespace) -> int:
     from templates.starters import load
 
     starter = options.starter
-    Book.create(options.job, load(starter, date.today()), who(), f"Start the job from {Path(starter).name}").close()
+    said = {key: text for key in ANSWERS if (text := getattr(options, key)) is not None}
+    if said:
+        from tui.cli.planning import plan_job
+
+        changes = plan_job(starter, said, date.today())
+    else:
+        changes = load(starter, date.today())
+    Book.create(options.job, changes, who(), f"Start the job from {Path(starter).name}").close()
     named = f"{'-- ' if str(options.job).startswith('-') else ''}{shlex.quote(str(options.job))}"
     print(clean(f"Made {options.job}. Open it: studbook {named}"))
+    if said:
+        print("All of it is a proposal: Problems lists what to read, change or agree to.")
     return 0
 
 

@@ -13,7 +13,7 @@ from pathlib import Path
 
 from store.measure.errors import StudbookError
 from store.measure.text import clean
-from tui.cli.words import AnyOrder
+from tui.cli.words import ANSWERS, AnyOrder
 from tui.shared.who import who
 
 
@@ -185,6 +185,8 @@ def _add_words(sub: argparse.ArgumentParser, name: str) -> None:
     sub.add_argument("job", type=Path, metavar="JOB", nargs="?" if name == "open" else None, help="the job's file")
     if name == "new":
         sub.add_argument("--starter", default="empty", metavar="S", help="a shipped starter's name, or a TOML file")
+        for key, about in ANSWERS.items():
+            sub.add_argument(f"--{key}", metavar="X", help=f"first plan: {about}")
     elif name in ("status", "figures"):
         sub.add_argument("--json", action="store_true", help="as JSON, on standard output alone")
         if name == "status":

@@ -6,6 +6,21 @@ import argparse
 from collections.abc import Sequence
 from typing import Any
 
+ANSWERS: dict[str, str] = {
+    "name": "what you call the wall",
+    "room": "the room it is in",
+    "width": "wall width, like 12' or 3600; rough will do",
+    "height": "wall height, like 8' or 2400",
+    "depth": "depth of what is built out, like 22 or 550",
+    "screen": "size of the TV in inches, like 65",
+    "fireplace": "width of the fireplace, like 50 or 1270; none",
+    "cabinets": "both, left, right or none",
+    "speakers": "0, 2, 3 or 5",
+    "seat": "seat to TV, like 10' or 3000",
+    "eye": "seated eye height, like 42 or 1070",
+}
+"""What `new` asks for a first plan, each an option; what is not said is as usual."""
+
 
 class AnyOrder(argparse.ArgumentParser):
     """A parser that takes its options anywhere.

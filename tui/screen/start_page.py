@@ -26,6 +26,11 @@ from tui.widgets.dialogs import AskText, ReadPage
 if TYPE_CHECKING:
     from tui.screen.host import Host
 
+PLANS = {
+    "us": "first plan: answer 11 questions, and your wall is laid out (feet and inches, 120 V)",
+    "metric": "first plan: answer 11 questions, and your wall is laid out (millimetres, 230 V)",
+}
+"""The guided new jobs, by region."""
 WELCOME = (
     "One built-in media wall on file: from the first tape reading to the day, years on, when you need to know what "
     "is behind a panel.\n\n"
@@ -56,6 +61,8 @@ class StartScreen(Screen[None]):
         options = self.query_one(OptionList)
         for number, path in enumerate(self._jobs):
             options.add_option(Option(content(f"open   {path.name}   in {path.parent}"), id=f"job-{number}"))
+        for name, about in PLANS.items():
+            options.add_option(Option(content(f"new    {about}"), id=f"plan-{name}"))
         for name, about in SHIPPED.items():
             options.add_option(Option(content(f"new    {name}: {about}"), id=f"new-{name}"))
         options.highlighted = 0
@@ -68,13 +75,21 @@ class StartScreen(Screen[None]):
         if what == "job":
             self._open(self._jobs[int(rest)])
             return
-        start = str(Path.cwd() / f"{'my-wall' if rest == 'empty' else rest}.json")
+        start = str(Path.cwd() / f"{'my-wall' if what == 'plan' or rest == 'empty' else rest}.json")
 
         def named(text: str | None) -> None:
-            if text:
-                self._make(full_path(text.strip(), Path()), rest)
+            if not text:
+                return
+            path = full_path(text.strip(), Path())
+            if what == "plan":
+                from tui.screen.planning import ask_plan  # brings the form
 
-        self.app.push_screen(AskText("File for the new job", start=start, about=SHIPPED[rest]), named)
+                ask_plan(self.app, rest, path, self._open)
+            else:
+                self._make(path, rest)
+
+        about = PLANS[rest] if what == "plan" else SHIPPED[rest]
+        self.app.push_screen(AskText("File for the new job", start=start, about=about), named)
 
     def _make(self, path: Path, starter: str) -> None:
         try:

@@ -43,6 +43,7 @@ RULES = (
     "heat.heater_rules",
     "service.upkeep_rules",
     "gate.mock_up_rules",
+    "gate.proposed_rules",
     "money.money_rules",
     "wall.opening_rules",
     "wall.shape_rules",

@@ -21,7 +21,7 @@ from store.rules.core.findings import Finding, findings
 
 MOST_TRIED = 40
 """Changes that are tried for one finding before it is said that none was found."""
-MODULES = ("days", "gear", "makes", "missing", "moves", "runs")
+MODULES = ("agreed", "days", "gear", "makes", "missing", "moves", "runs")
 """The modules of this room with makers in them."""
 
 
@@ -123,7 +123,7 @@ def next_free(job: Job, cls: type[Record], taken: int = 0) -> str:
 
 def change_lines(job: Job, fix: Fix) -> list[str]:
     """What changes, a line for each field, as this owner writes: `K9: jacket rating SPT-2 -> CL2`."""
-    lines = []
+    lines: list[str] = []
     for record in (*fix.changed, *fix.added):
         old = job.tables.get(record.kind, {}).get(record.tag)
         name = getattr(record, "name", "") or getattr(record, "what", "")
@@ -136,4 +136,4 @@ def change_lines(job: Job, fix: Fix) -> list[str]:
                 title, text = field.title(job.manner), field.show(now, job.manner) or none
                 had = "" if old is None else f"{field.show(was, job.manner) or none} -> "
                 lines.append(f"{record.tag}: {title} {had}{text}")
-    return lines
+    return lines or [f"{fix.says}: nothing on the wall changes"]

@@ -9,7 +9,7 @@ _shtab_studbook_subparsers=(open demo new status figures advance print export im
 
 _shtab_studbook_open_option_strings=(-h --help)
 _shtab_studbook_demo_option_strings=(-h --help)
-_shtab_studbook_new_option_strings=(-h --help --starter)
+_shtab_studbook_new_option_strings=(-h --help --starter --name --room --width --height --depth --screen --fireplace --cabinets --speakers --seat --eye)
 _shtab_studbook_status_option_strings=(-h --help --json --all)
 _shtab_studbook_figures_option_strings=(-h --help --json)
 _shtab_studbook_advance_option_strings=(-h --help --by --reason --to)

@@ -51,7 +51,7 @@ function _shtab_studbook_using
 end
 
 set -g _shtab_studbook_commands open demo new status figures advance print export import verify photos completion
-set -g _shtab_studbook_opts_with_value --bom --by --dates --decimal --format --map --nudge --of --paper --reason --restore --scale --sheet --skip --starter --take-over --to --wall
+set -g _shtab_studbook_opts_with_value --bom --by --cabinets --dates --decimal --depth --eye --fireplace --format --height --map --name --nudge --of --paper --reason --restore --room --scale --screen --seat --sheet --skip --speakers --starter --take-over --to --wall --width
 
 complete -c studbook -e
 complete -c studbook -f
@@ -67,6 +67,17 @@ complete -c studbook -n '_shtab_studbook_using demo; and test $_shtab_studbook_n
 complete -c studbook -n '_shtab_studbook_using; and test $_shtab_studbook_npos -eq 0' -a new -d 'make a new job'
 complete -c studbook -n '_shtab_studbook_using new' -s h -l help -d 'show this help message and exit'
 complete -c studbook -n '_shtab_studbook_using new' -l starter -x -d 'a shipped starter'"'"'s name, or a TOML file'
+complete -c studbook -n '_shtab_studbook_using new' -l name -x -d 'first plan: what you call the wall'
+complete -c studbook -n '_shtab_studbook_using new' -l room -x -d 'first plan: the room it is in'
+complete -c studbook -n '_shtab_studbook_using new' -l width -x -d 'first plan: wall width, like 12'"'"' or 3600; rough will do'
+complete -c studbook -n '_shtab_studbook_using new' -l height -x -d 'first plan: wall height, like 8'"'"' or 2400'
+complete -c studbook -n '_shtab_studbook_using new' -l depth -x -d 'first plan: depth of what is built out, like 22 or 550'
+complete -c studbook -n '_shtab_studbook_using new' -l screen -x -d 'first plan: size of the TV in inches, like 65'
+complete -c studbook -n '_shtab_studbook_using new' -l fireplace -x -d 'first plan: width of the fireplace, like 50 or 1270; none'
+complete -c studbook -n '_shtab_studbook_using new' -l cabinets -x -d 'first plan: both, left, right or none'
+complete -c studbook -n '_shtab_studbook_using new' -l speakers -x -d 'first plan: 0, 2, 3 or 5'
+complete -c studbook -n '_shtab_studbook_using new' -l seat -x -d 'first plan: seat to TV, like 10'"'"' or 3000'
+complete -c studbook -n '_shtab_studbook_using new' -l eye -x -d 'first plan: seated eye height, like 42 or 1070'
 complete -c studbook -n '_shtab_studbook_using new; and test $_shtab_studbook_npos -eq 0' -ka "(__fish_complete_path (commandline -ct))" -d 'the job'"'"'s file'
 complete -c studbook -n '_shtab_studbook_using; and test $_shtab_studbook_npos -eq 0' -a status -d 'stage, what locks the next one, problems, totals'
 complete -c studbook -n '_shtab_studbook_using status' -s h -l help -d 'show this help message and exit'

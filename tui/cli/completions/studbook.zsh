@@ -103,6 +103,17 @@ _shtab_studbook_import_defaults_added=0
 _shtab_studbook_new_options=(
   "(- : *)"{-h,--help}"[show this help message and exit]"
   "--starter[a shipped starter\'s name, or a TOML file]:S:"
+  "--name[first plan\: what you call the wall]:X:"
+  "--room[first plan\: the room it is in]:X:"
+  "--width[first plan\: wall width, like 12\' or 3600\; rough will do]:X:"
+  "--height[first plan\: wall height, like 8\' or 2400]:X:"
+  "--depth[first plan\: depth of what is built out, like 22 or 550]:X:"
+  "--screen[first plan\: size of the TV in inches, like 65]:X:"
+  "--fireplace[first plan\: width of the fireplace, like 50 or 1270\; none]:X:"
+  "--cabinets[first plan\: both, left, right or none]:X:"
+  "--speakers[first plan\: 0, 2, 3 or 5]:X:"
+  "--seat[first plan\: seat to TV, like 10\' or 3000]:X:"
+  "--eye[first plan\: seated eye height, like 42 or 1070]:X:"
   ":the job\'s file:_files"
 )
 

@@ -1,0 +1,1 @@
+"""A first proposal for a wall from a dozen answers; everything in it is to be changed, or agreed."""

@@ -1,0 +1,34 @@
+"""Findings about a first plan: what nobody read, changed or agreed to yet."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from store.measure.counts import plural
+from store.records.whole import Job
+from store.rules.core.findings import Finding, rule
+from store.rules.gate.proposed import proposals
+
+
+@rule
+def proposed_not_agreed(job: Job) -> Iterable[Finding]:
+    """Records of each kind that are as the first plan proposed them."""
+    kinds: dict[str, list[str]] = {}
+    for tag in proposals(job):
+        record = job.get(tag)
+        if record is not None:
+            kinds.setdefault(record.kind, []).append(tag)
+    for tags in kinds.values():
+        one = job.get(tags[0])
+        assert one is not None
+        what = plural(len(tags), one.one) if one.one != one.many else f"{len(tags)} {one.many}"
+        yield Finding(
+            "proposed_not_agreed",
+            "look",
+            tuple(tags),
+            "Proposed, not agreed yet",
+            "Read each size and enter it, or change what you want otherwise. F = agree to the rest.",
+            "First plan; common practice",
+            {"tags": " ".join(tags)},
+            why=f"{what[0].upper()}{what[1:]} stand as the first plan laid them out from rough sizes.",
+        )
