@@ -14,11 +14,23 @@ from store.measure.errors import StudbookError
 from templates.starters.first_plan import Questions, asked_of, manner_of, planned, usual
 from tui.forms.record_form import FormSpec, RecordForm
 from tui.shared.who import who
+from tui.widgets.dialogs import Pick
+
+REGIONS = (("us", "feet and inches, 120 V"), ("metric", "millimeters, 230 V"))
 
 
-def ask_plan(app: App[Any], region: str, path: Path, then: Callable[[Path], None]) -> None:
+def ask_plan(app: App[Any], path: Path, then: Callable[[Path], None]) -> None:
+    """Ask the region, then the rest."""
+
+    def chosen(region: str | None) -> None:
+        if region is not None:
+            _ask(app, "us" if region == "us" else "metric", path, then)
+
+    app.push_screen(Pick("Units and voltage of the job", REGIONS), chosen)
+
+
+def _ask(app: App[Any], place: Literal["us", "metric"], path: Path, then: Callable[[Path], None]) -> None:
     """Ask, lay the wall out, and make the job; `then` opens it."""
-    place: Literal["us", "metric"] = "us" if region == "us" else "metric"
     today = date.today()
 
     def save(values: dict[str, Any]) -> str:

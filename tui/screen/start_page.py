@@ -26,14 +26,11 @@ from tui.widgets.dialogs import AskText, ReadPage
 if TYPE_CHECKING:
     from tui.screen.host import Host
 
-PLANS = {
-    "us": "first plan: answer 11 questions, and your wall is laid out (feet and inches, 120 V)",
-    "metric": "first plan: answer 11 questions, and your wall is laid out (millimetres, 230 V)",
-}
-"""The guided new jobs, by region."""
+PLAN = "first plan: 12 questions, and your wall is laid out"
+"""The guided new job."""
 WELCOME = (
     "One built-in media wall on file: from the first tape reading to the day, years on, when you need to know what "
-    "is behind a panel.\n\n"
+    "is behind a panel.\n"
     "The figures are a planning aid. Line voltage (mains) is for a licensed electrician where the law requires one. "
     "Local code and the manufacturer's instructions win."
 )
@@ -61,8 +58,7 @@ class StartScreen(Screen[None]):
         options = self.query_one(OptionList)
         for number, path in enumerate(self._jobs):
             options.add_option(Option(content(f"open   {path.name}   in {path.parent}"), id=f"job-{number}"))
-        for name, about in PLANS.items():
-            options.add_option(Option(content(f"new    {about}"), id=f"plan-{name}"))
+        options.add_option(Option(content(f"new    {PLAN}"), id="plan-"))
         for name, about in SHIPPED.items():
             options.add_option(Option(content(f"new    {name}: {about}"), id=f"new-{name}"))
         options.highlighted = 0
@@ -84,11 +80,11 @@ class StartScreen(Screen[None]):
             if what == "plan":
                 from tui.screen.planning import ask_plan  # brings the form
 
-                ask_plan(self.app, rest, path, self._open)
+                ask_plan(self.app, path, self._open)
             else:
                 self._make(path, rest)
 
-        about = PLANS[rest] if what == "plan" else SHIPPED[rest]
+        about = PLAN if what == "plan" else SHIPPED[rest]
         self.app.push_screen(AskText("File for the new job", start=start, about=about), named)
 
     def _make(self, path: Path, starter: str) -> None:

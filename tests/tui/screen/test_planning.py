@@ -13,7 +13,7 @@ from tests.tui.seat import seat_at, stored
 from tui.cli.planning import plan_job
 from tui.forms.record_form import RecordForm
 from tui.screen.job_screen import JobScreen
-from tui.widgets.dialogs import AskText
+from tui.widgets.dialogs import AskText, Pick
 
 
 async def test_a_new_job_asks_tells_what_does_not_fit_and_opens(
@@ -21,9 +21,11 @@ async def test_a_new_job_asks_tells_what_does_not_fit_and_opens(
 ) -> None:
     monkeypatch.chdir(tmp_path)
     async with seat_at(None) as seat:
-        assert "first plan: answer 11 questions" in seat.text
+        assert "first plan: 12 questions" in seat.text
         await seat.keys("enter")
         await seat.until(lambda: seat.top_is(AskText))
+        await seat.keys("enter")
+        await seat.until(lambda: seat.top_is(Pick))
         await seat.keys("enter")
         await seat.until(lambda: seat.top_is(RecordForm))
         assert "wall width" in seat.text
