@@ -103,7 +103,7 @@ async def test_what_is_remembered_is_bounded_and_what_is_gone_is_left_out(tmp_pa
 
 @pytest.mark.parametrize("size", SIZES)
 async def test_the_start_page_fits_and_shows_odd_names_letter_by_letter(tmp_path: Path, size: tuple[int, int]) -> None:
-    for name in ("[red]x[/].json", "[/].json", "a\x1b[31mb.json", "\u202eabc.json", "測定" * 30 + ".json"):
+    for name in ("測定" * 30 + ".json", "[/].json", "\u202eabc.json", "a\x1b[31mb.json", "[red]x[/].json"):
         path = tmp_path / name
         path.parent.mkdir(parents=True, exist_ok=True)
         path.write_text("x")
