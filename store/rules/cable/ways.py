@@ -6,7 +6,7 @@ that clears everything, the shorter of those over the top and under the floor is
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 
 import msgspec
 
@@ -118,8 +118,3 @@ def _typed(job: Job, unfolded: Unfolded, at: tuple[int, int]) -> str:
     metric = job.settings.metric
     across, up = (typed_length(Length(each), metric, size=False) for each in (at[0] - left, at[1]))
     return f"{wall} {across}/{up}"
-
-
-def round_it(job: Job, cables: Iterable[str]) -> tuple[tuple[Cable, Cable], ...]:
-    """Each of some cables with the way round that it could take: as it is, and as it would be."""
-    return tuple((job.of(Cable)[tag], way.cable) for tag in cables if (way := ways_round(job).get(tag)) is not None)

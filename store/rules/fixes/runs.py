@@ -12,6 +12,7 @@ from store.records.field import Ref
 from store.records.whole import Job
 from store.records.wiring import Cable
 from store.rules.cable.routes import routes
+from store.rules.cable.ways import way_words, ways_round
 from store.rules.core.findings import Finding
 from store.rules.core.wording import listed
 from store.rules.fixes.fix import Fix, fixes
@@ -25,11 +26,14 @@ LEVELS_APART_IN = 6
 """Heights that are tried for a run through the studs."""
 
 
-@fixes("cable_across_heater", "signal_beside_power", "cable_in_air_space", "cables_bundled")
+@fixes("cable_across_heater", "cable_through_hole", "signal_beside_power", "cable_in_air_space", "cables_bundled")
 def led_round(job: Job, finding: Finding) -> Iterator[Fix]:
-    """Level at another height, the nearest first; then over the top or under the floor."""
+    """The nearest way that clears what is in the way; level at another height; over the top or under the floor."""
     cables = [one for tag in finding.tags if (one := job.of(Cable).get(tag)) is not None]
     cables = [one for one in cables if one.state in ("planned", "bought") and one.retired is None]
+    for one in cables:
+        if (way := ways_round(job).get(one.tag)) is not None:
+            yield Fix(f"Run {one.tag} {way_words(job, way)}", (way.cable,))
     groups = [[one] for one in cables] if finding.rule == "signal_beside_power" else []
     if finding.rule == "signal_beside_power":
         groups.sort(key=lambda each: each[0].type.startswith(("nm", "mc", "ac", "uf", "flat")))
