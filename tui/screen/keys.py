@@ -14,7 +14,7 @@ COMMON_KEYS = (
 )  # fmt: skip
 
 WALL_KEYS = (
-    ("w", "Back to the list"), ("m", "Move"), ("e", "Edit"), ("d", "Remove"), ("v", "From above"), ("enter", "Page"),
+    ("w", "Back to the list"), ("m", "Move"), ("e", "Edit"), ("d", "Remove"), ("v", "Other view"), ("enter", "Page"),
     ("p", "Picture"),
     ("plus", "Nearer"), ("minus", "Farther"), ("0", "Whole wall"), ("S", "Studs"), ("K", "Cables"),
 )  # fmt: skip

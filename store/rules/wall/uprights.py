@@ -154,6 +154,8 @@ def front_frame(job: Job, tag: str) -> Framing | None:
     record, out = job.of(BuildOut).get(tag), out_of(job, tag)
     if record is None or out is None or record.work != "framing" or record.first_stud is None:
         return None
+    if record.spacing.nm <= 0:  # only a file that was edited by hand has that
+        return None
     first = (record.first_stud.nm - out.rect.x_nm) % record.spacing.nm
     try:
         line = studs(out.rect.width_nm, record.spacing.nm, min(first, out.rect.width_nm), record.stud_width.nm)
