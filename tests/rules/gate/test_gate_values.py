@@ -196,6 +196,9 @@ def test_only_the_test_of_its_own_cable_counts() -> None:
     assert why_not("2160p60 shown", of("hdmi", "2160p60")) == ""
     assert "is needed" in why_not("1080p60 shown", of("hdmi", "2160p60"))
     assert "is needed" in why_not("2160p30 shown", of("hdmi", "2160p60"))
+    assert why_not("48 Gb/s", of("hdmi")) != ""
+    for said, good in (("40 Gb/s", False), ("48 Gb/s", True), ("400 Gb/s", False)):
+        assert (why_not(said, of("hdmi", "48 Gbit/s")) == "") is good, said
     assert why_not("wire map of the whole run", of("cat6")) != ""
     assert why_not("pass", of("cat6")) != ""
     licensed = "wired and tried by R. Sparks, license EL-1147"

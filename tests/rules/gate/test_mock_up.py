@@ -158,3 +158,8 @@ def test_a_stale_mock_up_is_told_of_what_changed_and_is_still_there() -> None:
     assert stale.tags == ("N1",)
     assert set(stale.numbers) == {"N1", "N2"}
     assert stale.numbers["N2"] == "gone"
+    # What stays as it was is not told; nor is anything where no tape is left, or only the word itself is bad.
+    (one_of_two,) = found(job(moved(x=12), other, agreed=job(N1, other)), "mock_up_stale")
+    assert (one_of_two.tags, set(one_of_two.numbers)) == (("N1",), {"N1"})
+    assert found(job(agreed=job(N1)), "mock_up_stale") == []
+    assert found(job(N1, agreed=job(N1), by=" "), "mock_up_stale") == []

@@ -77,6 +77,7 @@ def test_an_inspection_in_one_line() -> None:
     assert inspection_in("R. Wells; R-112; yesterday", DAY) == ("R. Wells", "R-112", DAY - timedelta(days=1))
     assert inspection_in("R. Wells, R-112", DAY) == ("R. Wells", "R-112", DAY)
     assert inspection_in("R. Wells", DAY) == ("R. Wells", "", DAY)
+    assert inspection_in("R. Wells,, R-112", DAY) == ("R. Wells", "R-112", DAY)
     assert inspection_in(" , ", DAY) == ("", "", DAY)
     assert inspection_in("R. Wells, R-112, some day", DAY) == ("R. Wells", "R-112", None)
 
@@ -140,7 +141,8 @@ def test_an_inspection_has_office_reference_and_day() -> None:
         ("both blocks nailed", True), ("blocks nailed", True), ("nailed", False), ("ok fine", False), ("14 in", True),
         ("photo 12", False), ("photo of it", False),
         ("photos were taken", False), ("we have a picture of it here", False),
-        ("photo 12 shows both blocks", True), ("photo, seen", False),
+        ("photo 12 shows both blocks", True), ("photo, seen", False), ("photo 12 shows", False),
+        ("photo 12 shows blocks", True),
         ("photo wall.jpg", True), ("", False), ("x y", False),
     ],
 )  # fmt: skip
@@ -159,6 +161,7 @@ def test_a_limit_holds_to_its_last_digit() -> None:
         said = why_not(f"{value} ohm", bounds)
         assert (said == "") is (says == ""), value
         assert says in said
+    assert why_not("3 V", bounds) != ""
     assert why_not("0.3 ohm and 0.9 ohm", LOOP) != "", "every value is judged"
     assert why_not("3 V", LOOP) != ""
     assert why_not("3 V", ANY) == ""
