@@ -13,8 +13,9 @@ import msgspec
 from store.measure.length import MM_NM, Length, show_length, show_size
 from store.records.wall import Opening
 from store.records.whole import Job
+from store.rules.core.wording import local
 from store.rules.drawing.cuts import section
-from store.rules.drawing.shapes import Block, Run, Scene
+from store.rules.drawing.shapes import Block, Run, Scene, Shape
 from store.rules.wall.layout import in_opening
 from store.rules.wall.places import Rect, rect_of
 from templates.sheets.drawing import chains
@@ -26,7 +27,7 @@ from templates.sheets.drawing.views import Entry
 BEYOND_NM = 150 * MM_NM
 """The floor is drawn so far into the room."""
 TITLE = 2 * TEXT * 1.32
-LEFT, RIGHT, UNDER = 30.0, 6.0, 36.0
+LEFT, RIGHT = 30.0, 6.0
 """Room for the texts of a cut, mm."""
 CHAINED = ("openings", "build-outs", "finishes")
 """Layers whose edges are on the chains."""
@@ -65,13 +66,14 @@ def cuts(job: Job, wall: str) -> list[Cut]:
 
 def drawn(job: Job, scene: Scene, room: tuple[float, float], asked: int | None) -> tuple[list[str], int]:
     """The cuts of a wall, dealt to pages of a room (mm), from the upper left; and the factor of their scale."""
-    seen = [(each, section(job, scene.wall, each.at_nm)) for each in cuts(job, scene.wall)]
+    seen = [(each, _clipped(section(job, scene.wall, each.at_nm), scene.height)) for each in cuts(job, scene.wall)]
     if not seen:
         return [], 1
+    under = max(chains.room(_depths(each)) for _, each in seen) + 3
     deepest = max(each.extent[2] - each.extent[0] for _, each in seen) + BEYOND_NM
     widest = room[0] / min(len(seen), 3) - LEFT - RIGHT
     tallest = max(each.extent[3] - each.extent[1] for _, each in seen)
-    factor = largest(deepest, tallest, (max(widest, 12.0), room[1] - TITLE - UNDER), scene.metric, asked)
+    factor = largest(deepest, tallest, (max(widest, 12.0), room[1] - TITLE - under), scene.metric, asked)
     pages, x, body = [], 0.0, ""
     for cut, each in seen:
         left, _, right, _ = each.extent
@@ -79,9 +81,37 @@ def drawn(job: Job, scene: Scene, room: tuple[float, float], asked: int | None) 
         if x and x + wide > room[0]:
             pages.append(body)
             x, body = 0.0, ""
-        body += _Drawn(each, cut, factor, (x + LEFT, room[1] - UNDER)).whole()
+        body += _Drawn(each, cut, factor, (x + LEFT, room[1] - under)).whole()
         x += wide
     return [*pages, body], factor
+
+
+def _clipped(cut: Scene, high: int) -> Scene:
+    """A cut no higher than the wall is drawn from the front: where its height was not read, that is as far as things
+    reach."""
+    shapes: list[Shape] = []
+    for each in cut.shapes:
+        if isinstance(each, Block):
+            shapes.append(msgspec.structs.replace(each, height=max(0, min(each.y + each.height, high) - each.y)))
+        elif isinstance(each, Run):
+            points = tuple((x, min(y, high)) for x, y in each.points)
+            shapes.append(msgspec.structs.replace(each, points=points))
+    return msgspec.structs.replace(cut, shapes=tuple(shapes), height=min(cut.height, high))
+
+
+def _depths(cut: Scene) -> tuple[chains.Stop, ...]:
+    """The stops of the chain under a cut: depths from the finished face, and what stands out in front of it."""
+    blocks = [each for each in cut.shapes if isinstance(each, Block)]
+    found = [(0, "0", "face")]
+    for each in blocks:
+        if each.layer == "studs" and each.kind in BACK:
+            found.append((each.extent[2], show_size(Length(each.extent[2]), cut.metric), BACK[each.kind]))
+    for each in blocks:
+        if each.layer in CHAINED:
+            for nm in (each.extent[0], each.extent[2]):
+                front = " in front" if nm < 0 else ""
+                found += [(nm, f"{show_size(Length(abs(nm)), cut.metric)}{front}", each.tag)] if nm else []
+    return chains.merged(dict.fromkeys(found))
 
 
 class _Drawn:
@@ -129,18 +159,13 @@ class _Drawn:
     def _chains(self) -> Iterator[str]:
         metric = self.scene.metric
         holes = [each for each in self.scene.shapes if isinstance(each, Block) and each.layer in CHAINED]
-        framing = [each for each in self.scene.shapes if isinstance(each, Block) and each.layer == "studs"]
         edges = [(nm, show_length(Length(nm), metric), each.tag)
                  for each in holes for nm in (each.extent[1], each.extent[3])]  # fmt: skip
         whole = (self.scene.height, show_length(Length(self.scene.height), metric), "wall")
         high = chains.merged([(0, "0", ""), *edges, whole])
         top = self.y(self.scene.height)
         yield chains.up(high, [self.y(each.at_nm) for each in high], self.left - 0.5, -1, (top - 2, self.floor + 2))
-        depths = [(nm, show_size(Length(abs(nm)), metric), f"{each.tag}{' in front' if nm < 0 else ''}")
-                  for each in holes for nm in (each.extent[0], each.extent[2]) if nm]  # fmt: skip
-        behind = [(each.extent[2], show_size(Length(each.extent[2]), metric), BACK[each.kind])
-                  for each in framing if each.kind in BACK]  # fmt: skip
-        low = chains.merged(dict.fromkeys([(0, "0", "face"), *behind, *depths]))
+        low = _depths(self.scene)
         right = self.x(self.scene.extent[2])
         xs = [self.x(each.at_nm) for each in low]
         yield chains.across(low, xs, self.floor + 1, 1, (self.left - 4, right + 12))
@@ -155,7 +180,7 @@ def rows(job: Job, scene: Scene, room: float) -> Iterator[Row]:
         "The room is at the left, depths are from the finished face.",
         "Equipment stands as deep as its clearance behind lets it. Plugs and bends of cable need room behind too.",
     ):
-        yield from text_rows(note, room)
+        yield from text_rows(local(job, note), room)
     yield head("Depths")
     for cut in cuts(job, scene.wall):
         for tag, _, depth in cut.openings:

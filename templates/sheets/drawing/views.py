@@ -14,6 +14,7 @@ from store.records.whole import Job
 from store.records.wiring import Box, Cable, Raceway
 from store.rules.cable.ends import ends_text
 from store.rules.cable.lengths import needs
+from store.rules.core.wording import local
 from store.rules.drawing.shapes import Block, Run, Scene, Shape, Spot
 from store.rules.wall.places import POWER_BOXES
 from store.trade.build.cut_out import cut_out
@@ -148,7 +149,8 @@ def entries(job: Job, scene: Scene, view: View) -> tuple[Entry, ...]:
         if how and shape.tag and shape.tag not in found:
             # Of what the work stands in, the name is enough: its size and place are on the sheet of its own trade.
             said = "; ".join(each for each in _said(job, scene, view, shape) if each) if how == "own" else ""
-            lines = (said,) if said else ()
+            # In the words of the region before it is broken into lines: they are of other lengths.
+            lines = (local(job, said),) if said else ()
             found[shape.tag] = (how != "own", Entry(shape.tag, shape.label, lines))
     order = sorted(found.values(), key=lambda each: (each[0], each[1].tag[:1], _number(each[1].tag)))
     return tuple(entry for _, entry in order)

@@ -11,7 +11,7 @@ from store.records.wall import Wall
 from store.records.whole import Job
 from store.rules.build.boards import boards
 from store.rules.build.takeoff_words import board_lines
-from store.rules.core.wording import date_text
+from store.rules.core.wording import date_text, local
 from store.rules.drawing.elevation import scene
 from store.rules.drawing.shapes import Scene
 from store.rules.handoff.changes import Entry as Change
@@ -131,7 +131,7 @@ def _rows(job: Job, whole: Scene, view: View, room: float, changed: Revision) ->
     if mark := mark_of(job):
         yield from text_rows(mark, room, bold=True)
     for note in (*view.notes, "Datum: left corner, finished floor."):
-        yield from text_rows(note, room, bold=note.startswith("NO SCREWS"))
+        yield from text_rows(local(job, note), room, bold=note.startswith("NO SCREWS"))
     if changed.changes:
         yield head(f"Revision {changed.letter}, {changed.said}")
         for each in changed.changes:
@@ -142,7 +142,7 @@ def _rows(job: Job, whole: Scene, view: View, room: float, changed: Revision) ->
     if view.trade == "drywall" and (laid := boards(job).get(whole.wall)) is not None:
         yield head("Sheets of drywall, dash-dot lines")
         for each in board_lines(job, laid):
-            yield from text_rows(each.strip(), room)
+            yield from text_rows(local(job, each.strip()), room)
     legend = list(signs(whole, view))
     if legend:
         yield head("Signs")
@@ -151,7 +151,7 @@ def _rows(job: Job, whole: Scene, view: View, room: float, changed: Revision) ->
     if missing or whole.remarks:
         yield head("Not drawn, and remarks")
         for each in (*missing, *whole.remarks):
-            yield from text_rows(each, room)
+            yield from text_rows(local(job, each), room)
 
 
 def _finished(job: Job, paper: Sheet, page: _Page, changed: Revision, number: int, count: int) -> str:

@@ -15,8 +15,12 @@ from store.records.wall import Opening, Reading
 from store.records.whole import Job
 from store.rules.build.boards import boards
 from store.trade.build.cut_out import cut_out
+from templates.sheets.drawing.paper import SHEETS
 from templates.sheets.drawing.section import cuts
+from templates.sheets.drawing.sheet import EDGE
 from templates.sheets.drawing.whole import Ask, pages
+from templates.sheets.layout.marks import width_of
+from templates.sheets.region import in_region
 from templates.starters import load
 from tests.rules.drawing.test_elevation import WALL, job_of
 from tests.rules.drawing.test_elevation import make as record
@@ -88,3 +92,28 @@ def test_the_drywall_crew_gets_cut_out_sizes_and_every_sheet_of_the_layout(demo:
     assert whole.count('stroke-dasharray="5 1 1 1"') == count
     assert "cut-out" in whole
     assert "rough opening" not in whole
+
+
+def test_words_of_another_region_are_broken_to_the_column_too(tmp_path: Path) -> None:
+    path = tmp_path / "m.json"
+    metric = Book.create(path, load("media-wall-metric", TODAY), "Robin", "Start", lambda: TODAY).job
+    paper = SHEETS["a4"]
+    seen = 0
+    for page in (in_region(each, "svg", metric) for each in pages(metric, Ask(trade="carpenter"))):
+        for x, text in re.findall(r'<text x="([\d.]+)"[^>]*font-size="2.6"[^>]*>([^<]*)</text>', page):
+            if float(x) > paper.wide - EDGE - paper.column and "anchor" not in text:
+                seen += "structural opening" in text
+                assert float(x) + width_of(text, 2.6) <= paper.wide - EDGE + 1, text
+    assert seen > 3
+
+
+def test_a_section_stays_on_its_page_whatever_stands_in_front(tmp_path: Path) -> None:
+    path = tmp_path / "m.json"
+    metric = Book.create(path, load("media-wall-metric", TODAY), "Robin", "Start", lambda: TODAY).job
+    for trade in ("carpenter", "general"):
+        for page in pages(metric, Ask(trade=trade)):
+            for y in re.findall(r'<rect x="[\d.]+" y="([\d.-]+)"', page):
+                assert 0 <= float(y) <= SHEETS["a4"].high
+    made = [each for each in pages(metric, Ask(trade="carpenter")) if ", section" in each]
+    assert made
+    assert ">1:25<" in made[0]
