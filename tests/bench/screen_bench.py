@@ -40,10 +40,10 @@ from textual.app import App
 from textual.widgets import Static
 class Small(App):
     def compose(self):
-        yield Static("walls, ")
+        yield Static("Looking through the job")
 Small().run()
 """
-"""The least that Textual does: one line of text, the word for which the totals of the first list are known."""
+"""The least that Textual does: one line of text, what stands in the first list until it is worked out."""
 PAINTED = b"Looking through the job"
 
 

@@ -115,7 +115,7 @@ async def open_and_leave(seat: Seat, size: tuple[int, int], *keys: str) -> None:
     raise AssertionError(f"{keys}: no way back from {seat.top}")
 
 
-SAMPLE = ("g", "6c", "2d", "1v", "2a", "7l", "4e", "4h")
+SAMPLE = ("g", "W", "6c", "2d", "1v", "2a", "7l", "4e", "4h")
 """Keys that lead to one window of each sort."""
 
 

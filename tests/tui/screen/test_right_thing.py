@@ -20,6 +20,7 @@ from store.records.people import Wish
 from store.records.wall import Opening, Reading, Wall
 from store.records.wiring import Box, Cable
 from tests.tui.seat import MIDDLE, Seat, seat_at, small_job, tables
+from tui.acts.walk_screen import Walk
 from tui.drawing.moving_drawing import MovingDrawing
 from tui.forms.record_form import RecordForm
 from tui.screen.hands import NOTHING
@@ -39,7 +40,7 @@ RECORDS = (
     Check(tag="Q1", what="Blocks", trade="carpenter", where="W1"),
     Wish(tag="L1", what="warm light"),
 )  # fmt: skip
-VIEWS = ("Cables", "Wishes", "Equipment", "Items", "Boxes")
+VIEWS = ("Cables", "Wishes", "Equipment", "Items", "Boxes", "Gate")
 PLAIN = [name for each in JOB_KEYS if isinstance(each, Binding) for name in each.key.split(",")]
 OWN = ("space", "c", "C", "n", "o", "i", "x", "l", "t", "y", "backspace", "enter")
 LEAVES = {"q", "g", "P", "I", "b", "ctrl+f", "u", "ctrl+z", "r", "ctrl+y", "question_mark", "f1"}
@@ -161,3 +162,53 @@ async def test_while_a_thing_is_moved_nothing_else_is_done(tmp_path: Path) -> No
             assert drawing.moving, key
         await seat.keys("escape")
         assert _records(path) == before
+
+
+WORKED_OUT = ("Agenda", "Gate", "Years after")
+"""Lists whose lines are no records."""
+
+
+async def test_in_a_list_that_is_worked_out_no_key_changes_a_record(tmp_path: Path) -> None:
+    path = small_job(tmp_path, RECORDS)
+    before = _records(path)
+    async with seat_at(path, MIDDLE) as seat:
+        for view in WORKED_OUT:
+            for key in [each for each in (*PLAIN, *OWN) if each not in LEAVES]:
+                if (view, key) == ("Gate", "y"):
+                    continue  # moves the job on, which is what the gate is for
+                await _to_view(seat, view)
+                await seat.keys(key)
+                if isinstance(seat.top, RecordForm):
+                    await seat.keys("escape")
+                for _ in range(3):
+                    if seat.top is not seat.job_screen:
+                        await seat.keys("escape")
+                assert seat.top is seat.job_screen, (view, key)
+                assert _records(path) == before, (view, key)
+                if seat.job_screen.has_class("-wall"):
+                    await seat.keys("w")
+
+
+async def test_in_the_walk_no_key_alone_changes_a_record_and_what_is_typed_changes_the_item_in_sight(
+    tmp_path: Path,
+) -> None:
+    path = small_job(tmp_path, RECORDS)
+    before = _records(path)
+    async with seat_at(path, MIDDLE) as seat:
+        await _to_view(seat, "Items")
+        for key in [each for each in (*PLAIN, *OWN) if each not in ("u", "ctrl+z", "q", "escape")]:
+            seat.table.move_to("Q1")
+            await seat.keys("W")
+            await seat.until(lambda: isinstance(seat.top, Walk))
+            await seat.keys(key)
+            for _ in range(3):
+                if seat.top is not seat.job_screen:
+                    await seat.keys("escape")
+            assert seat.top is seat.job_screen, key
+            assert _records(path) == before, key
+        seat.table.move_to("Q1")
+        await seat.keys("W", "c")
+        await seat.write("both blocks nailed")
+        await seat.keys("enter", "escape")
+        now = _records(path)
+        assert {name for name in now if before.get(name) != now[name]} == {("closing", "Q1")}
