@@ -17,7 +17,7 @@ from store.records.wall import Opening
 from store.records.whole import Job, references
 from store.records.wiring import Box, Cable, Circuit, Raceway
 from store.rules.access.steps import Reach, reach
-from store.rules.core.checks import Item, OfItems
+from store.rules.core.checks import Item, items
 from store.rules.core.figures import figures_on
 from store.rules.core.findings import Finding, findings
 from store.rules.core.keyed import by_key
@@ -86,12 +86,9 @@ def photos_about(job: Job, tag: str) -> tuple[Photo, ...]:
 def _items_by_tag(job: Job) -> Mapping[str, tuple[Item, ...]]:
     """The items whose key begins with a tag: `K3` and `K3/tested` are about K3."""
     found: dict[str, list[Item]] = {}
-    for tag, each in _items_with_tag(job):
-        found.setdefault(tag, []).append(each)
+    for each in items(job):
+        found.setdefault(each.key.partition("/")[0], []).append(each)
     return {tag: tuple(each) for tag, each in found.items()}
-
-
-_items_with_tag = OfItems(lambda item: (item.key.partition("/")[0], item))
 
 
 @by_key

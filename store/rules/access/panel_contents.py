@@ -16,7 +16,7 @@ from store.records.equipment import Equipment
 from store.records.whole import LETTERS, Job
 from store.records.wiring import Box, Cable, Raceway
 from store.rules.cable.routes import routes
-from store.rules.core.keyed import by_key, filed, of_each
+from store.rules.core.keyed import by_key, filed, of_each, said_by
 from store.rules.core.memo import once
 from store.rules.wall.layout import outline, overlapping, walls
 from store.rules.wall.pieces import in_use
@@ -67,8 +67,8 @@ def panel_contents(job: Job, panel: Panel) -> PanelContents:
     return _behind(job, panel, _named_by_things(job).get(panel.tag, ()))
 
 
-@filed(Box, Equipment, Cable)
-def _named_by_things(job: Job, one: Box | Equipment | Cable) -> Iterator[tuple[str, str]]:
+@said_by(Box, Equipment, Cable)
+def _named_by_things(one: Box | Equipment | Cable) -> Iterator[tuple[str, str]]:
     """What says by which panel it is reached, by that panel."""
     if one.reached and in_use(one):
         yield str(one.reached), one.tag
@@ -92,8 +92,8 @@ def _behind(job: Job, panel: Panel, named: Sequence[str]) -> PanelContents:
     return PanelContents(panel.tag, straight, near, said, far, retired, follows)
 
 
-@filed(Raceway, Cable)
-def _ending_at(job: Job, one: Cable | Raceway) -> Iterator[tuple[str, str]]:
+@said_by(Raceway, Cable)
+def _ending_at(one: Cable | Raceway) -> Iterator[tuple[str, str]]:
     """The cables and raceways that end at each thing."""
     for end in dict.fromkeys((str(one.start), str(one.end))) if in_use(one) else ():
         if end:

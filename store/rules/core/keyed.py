@@ -95,10 +95,10 @@ class Filed(Lookup):
     def __init__(self, query: Callable[..., Any], keys: tuple[Any, ...]) -> None:
         super().__init__(query, keys)
         self.value = {}
-        self.pairs: Mapping[str, Pairs] = {}
+        self.pairs: Mapping[Hashable, Pairs] = {}
         """Keys with values, by the tag of the record that puts them there."""
 
-    def _taken(self, value: Mapping[str, Pairs]) -> Any:
+    def _taken(self, value: Mapping[Hashable, Pairs]) -> Any:
         was, self.pairs = self.pairs, value
         touched = _keys_touched(was, value)
         if not touched and len(was) == len(value):
@@ -122,7 +122,7 @@ class Filed(Lookup):
 Pairs = tuple[tuple[Hashable, Any], ...]
 
 
-def _keys_touched(was: Mapping[str, Pairs], now: Mapping[str, Pairs]) -> set[Hashable]:
+def _keys_touched(was: Mapping[Hashable, Pairs], now: Mapping[Hashable, Pairs]) -> set[Hashable]:
     """The keys under which something was put, taken away or altered; all where the order of records is another."""
     if list(was) != list(now) and [tag for tag in was if tag in now] != [tag for tag in now if tag in was]:
         differing = [*was, *now]
@@ -133,19 +133,19 @@ def _keys_touched(was: Mapping[str, Pairs], now: Mapping[str, Pairs]) -> set[Has
 
 
 class Indexed(Filed):
-    """The records of a table under what they name."""
+    """What records put under keys that say it by themselves: nothing else need be asked about each."""
 
     __slots__ = ("records",)
 
     def __init__(self, query: Callable[..., Any], keys: tuple[Any, ...]) -> None:
         super().__init__(query, keys)
-        self.records: Mapping[str, Record] = {}
+        self.records: Mapping[Hashable, Record] = {}
 
     def _taken(self, value: Any) -> Any:
-        was, self.records, names = self.records, value, self.query.names  # type: ignore[attr-defined]
+        was, self.records, says = self.records, value, self.query.says  # type: ignore[attr-defined]
         former, found = self.pairs, {}
         for tag, record in value.items():
-            pairs = former.get(tag, ()) if was.get(tag) is record else tuple((each, record) for each in names(record))
+            pairs = former.get(tag, ()) if was.get(tag) is record else tuple(says(record))
             if pairs:
                 found[tag] = pairs
         return super()._taken(found)
@@ -153,12 +153,23 @@ class Indexed(Filed):
 
 def index(cls: type[R], names: Callable[[R], Iterable[str]]) -> ByKey[str, tuple[R, ...]]:
     """The records of a kind by what they name, in the order of their table, each once under a name."""
+    return said_by(cls)(lambda record: ((each, record) for each in dict.fromkeys(names(record))))
 
-    def named(job: Job) -> Mapping[str, Any]:
-        return dict(job.of(cls).items())
 
-    named.names = lambda record: dict.fromkeys(names(record))  # type: ignore[attr-defined]
-    return ByKey(named, Indexed)
+def said_by(*kinds: type[Any]) -> Callable[[Callable[[Any], Iterable[tuple[K, T]]]], ByKey[K, tuple[T, ...]]]:
+    """As `filed`, of what the record alone tells, which is given without the job."""
+
+    def made(function: Callable[[Any], Iterable[tuple[K, T]]]) -> ByKey[K, tuple[T, ...]]:
+        def tables(job: Job) -> Mapping[Any, Any]:
+            # A sign-off may bear the tag of its item.
+            return {(cls, tag): record for cls in kinds for tag, record in job.of(cls).items()}
+
+        tables.says = function  # type: ignore[attr-defined]
+        asked: ByKey[K, tuple[T, ...]] = ByKey(tables, Indexed)
+        wraps(function)(asked)
+        return asked
+
+    return made
 
 
 def filed(*kinds: type[Any]) -> Callable[[Callable[[Job, Any], Iterable[tuple[K, T]]]], ByKey[K, tuple[T, ...]]]:
@@ -174,7 +185,11 @@ def filed(*kinds: type[Any]) -> Callable[[Callable[[Job, Any], Iterable[tuple[K,
 
         def together(job: Job) -> Mapping[Any, Any]:
             found = [each.whole(job) for each in each_of]
-            return found[0] if len(found) == 1 else {tag: pairs for each in found for tag, pairs in each.items()}
+            return (
+                found[0]
+                if len(found) == 1
+                else {(cls, tag): pairs for cls, each in zip(kinds, found, strict=True) for tag, pairs in each.items()}
+            )
 
         asked = ByKey(together, Filed)
         wraps(function)(asked)

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from store.records.base import Record
 from store.records.field import fields_of
 from store.records.whole import KINDS, Job, references
-from store.rules.core.keyed import filed
+from store.rules.core.keyed import said_by
 
 
 def referring(job: Job, tag: str) -> Sequence[Record]:
@@ -20,8 +20,8 @@ _REFERRING = tuple(
 )
 
 
-@filed(*_REFERRING)
-def _naming(job: Job, record: Record) -> Iterator[tuple[str, Record]]:
+@said_by(*_REFERRING)
+def _naming(record: Record) -> Iterator[tuple[str, Record]]:
     """The records that name each tag."""
     for named in dict.fromkeys(named for _, named, _ in references(record)):
         yield named, record

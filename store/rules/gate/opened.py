@@ -14,11 +14,11 @@ def opened_words(before: Standing, after: Standing) -> str:
 
     An item that somebody reopened on purpose is not told: its sign-off is gone, and that was said.
     """
-    was = {each.key: each.open for each in before.items}
-    reopened = [
-        each.key for each in after.items if each.open and each.closing is not None and was.get(each.key) is False
-    ]
-    new = [each.key for each in after.items if each.open and each.key not in was]
+    same = {id(each) for each in before.items}.intersection(map(id, after.items))  # most are the very same objects
+    was = {each.key: each.open for each in before.items if id(each) not in same}
+    others = [each for each in after.items if each.open and id(each) not in same]
+    reopened = [each.key for each in others if each.closing is not None and was.get(each.key) is False]
+    new = [each.key for each in others if each.key not in was]
     words = []
     if reopened:
         named = " ".join(reopened[:MOST]) + (f" and {len(reopened) - MOST} more" if len(reopened) > MOST else "")

@@ -12,7 +12,7 @@ from store.records.whole import Job
 from store.records.wiring import Box
 from store.rules.core.code import METRIC_CODE, edition, is_us
 from store.rules.core.findings import Finding, rule
-from store.rules.core.keyed import by_key, filed, from_each, of_each
+from store.rules.core.keyed import by_key, from_each, of_each, said_by
 from store.rules.core.wording import ELECTRICIAN, all_called, few_of, plain, shown, sized, were
 from store.rules.core.wording import named as called
 from store.rules.power.box_contents import DEVICE_BOXES, BoxLook, fill_with_plan, looks
@@ -284,8 +284,8 @@ def junction_buried(job: Job, box: Box) -> Iterable[Finding]:
     )
 
 
-@filed(Opening)
-def _covers(job: Job, one: Opening) -> Iterator[tuple[str, tuple[str, Rect]]]:
+@said_by(Opening)
+def _covers(one: Opening) -> Iterator[tuple[str, tuple[str, Rect]]]:
     """The openings on each wall that cover it, and where."""
     rect = rect_of(one)
     if rect is not None and one.use in COVERING:
@@ -359,9 +359,10 @@ def _apart_source(job: Job) -> str:
     return f"{one}; {other}"
 
 
-@of_each(Box)
-def _without_circuit(job: Job, box: Box) -> bool | None:
-    return (box.what in ("receptacle", "switch", "junction") and not box.circuit) or None
+@said_by(Box)
+def _without_circuit(box: Box) -> Iterator[tuple[str, str]]:
+    if box.what in ("receptacle", "switch", "junction") and not box.circuit:
+        yield box.tag, box.what
 
 
 @rule

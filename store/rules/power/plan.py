@@ -19,7 +19,7 @@ from store.records.whole import Job
 from store.records.wiring import Box, Cable, Circuit
 from store.rules.cable.kinds import POWER, kind_named
 from store.rules.core.code import is_us
-from store.rules.core.keyed import by_key, filed, index, of_each
+from store.rules.core.keyed import by_key, index, of_each, said_by
 from store.rules.power.box_text import (
     Gear,
     Size,
@@ -203,8 +203,8 @@ def _circuits(job: Job, circuit: Circuit) -> OnCircuit:
     return _on_circuit(job, circuit, boxes, job.of(Equipment), _users(job))
 
 
-@filed(Box)
-def _tags_on(job: Job, box: Box) -> Iterator[tuple[str, str]]:
+@said_by(Box)
+def _tags_on(box: Box) -> Iterator[tuple[str, str]]:
     """The tags of the boxes of each circuit: the same however they are moved about."""
     if box.circuit:
         yield box.circuit, box.tag

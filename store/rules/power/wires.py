@@ -10,7 +10,7 @@ from store.measure.errors import BadValue
 from store.records.whole import Job
 from store.records.wiring import Box, Cable, Circuit
 from store.rules.core.code import is_us
-from store.rules.core.keyed import filed, of_each
+from store.rules.core.keyed import of_each, said_by
 from store.rules.power.box_contents import looks
 from store.rules.power.box_text import Size, device_circuits, read_mains, read_size
 from store.rules.power.plan import is_mains, mains_size, power
@@ -69,8 +69,8 @@ def circuits_at(job: Job, box: Box) -> tuple[str, ...]:
     return circuits_in(box)
 
 
-@filed(Box)
-def boxes_with(job: Job, box: Box) -> Iterator[tuple[str, str]]:
+@said_by(Box)
+def boxes_with(box: Box) -> Iterator[tuple[str, str]]:
     """The tags of the boxes of each circuit, those among them that are of another one too."""
     for circuit in circuits_in(box):
         yield circuit, box.tag
