@@ -15,7 +15,7 @@ Point = tuple[float, float]
 
 SQUARE_MM = 8.0
 CROWDED = 30
-"""After so many tags on end that found no free place, none is looked for farther out: of thousands few find one."""
+"""After so many tags that found no free place, none is looked for farther out: of thousands few find one."""
 
 
 class Tags:
@@ -43,7 +43,6 @@ class Tags:
                 return self._at(tag, place, w, h, bold)
         for place in _farther(at) if self._failed <= CROWDED else ():
             if self._free(place, w, h):
-                self._failed = 0
                 x, y = place
                 edge = (min(max(at[0], x - w / 2), x + w / 2), min(max(at[1], y - h / 2), y + h / 2))
                 return line(*at, *edge, THIN) + self._at(tag, place, w, h, bold)
@@ -61,10 +60,12 @@ class Tags:
         left, top, right, bottom = self._within
         if area[0] < left or area[1] < top or area[2] > right or area[3] > bottom:
             return False
-        for square in _squares(area):
-            for each in self._taken.get(square, ()):
-                if area[0] < each[2] and each[0] < area[2] and area[1] < each[3] and each[1] < area[3]:
-                    return False
+        first, last = int(area[1] // SQUARE_MM), int(area[3] // SQUARE_MM)
+        for across in range(int(area[0] // SQUARE_MM), int(area[2] // SQUARE_MM) + 1):
+            for down in range(first, last + 1):
+                for each in self._taken.get((across, down), ()):
+                    if area[0] < each[2] and each[0] < area[2] and area[1] < each[3] and each[1] < area[3]:
+                        return False
         return True
 
 
