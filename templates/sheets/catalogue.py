@@ -110,6 +110,8 @@ SHEETS: dict[str, Sheet] = {
     **{f"{DRAWING}{part}": _made(f"Drawing sheets, {title}", html="sheets_html", svg="sheets_svg", dxf="sheets_dxf")
        for part, title in PARTS.items()},
     "drawing": _made("Elevation of the wall to scale", html="drawing_html", svg="drawing_svg"),
+    "from-above": _made("Walls cut level and seen from above", html="cuts_html", svg="cuts_svg"),
+    "section": _made("Walls cut upright, with what is in front", html="cuts_html", svg="cuts_svg"),
     "measuring": _made("Measuring sheet to fill in by hand", html="measuring_html", md="measuring_md"),
     "tape": _made("Tape sheet for the mock-up", html="tape_html", md="tape_md"),
     "electrician": _made("Boxes, circuits and loads", html="electrician_html", md="electrician_md"),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import TYPE_CHECKING, cast
 
 from msgspec import structs
@@ -15,6 +16,7 @@ from templates.sheets.catalogue import DRAWING, PACKET, Context
 from templates.sheets.layout.page import Block, Heading, Page, Picture, html, markdown
 
 if TYPE_CHECKING:
+    from store.rules.drawing.shapes import Scene
     from templates.sheets.drawing.whole import Ask
     from templates.sheets.wall.label_papers import Paper
 
@@ -142,6 +144,35 @@ def drawing_html(job: Job, context: Context) -> str:
     if not blocks:
         raise BadValue("there is no wall to draw yet")
     return html(Page("Drawing", job.settings.name, echo_date(job.today, job.manner.day_first), tuple(blocks)))
+
+
+def cuts_svg(job: Job, context: Context) -> str:
+    """One wall cut through the most things: level, or upright for the sheet `section`."""
+    from templates.sheets.layout.elevation import svg
+
+    return svg(next(_cuts(job, context, _wall(job, context))), job.settings.metric)
+
+
+def cuts_html(job: Job, context: Context) -> str:
+    """The cuts of the wall that is asked for, or of every wall, which show each thing at least once."""
+    from templates.sheets.layout.elevation import svg
+
+    blocks: list[Block] = []
+    for tag in [_wall(job, context)] if context.wall else job.of(Wall):
+        blocks.append(Heading(f"{tag} {job.of(Wall)[tag].name}"))
+        blocks += [Picture(svg(each, job.settings.metric), "") for each in _cuts(job, context, tag)]
+    if not blocks:
+        raise BadValue("there is no wall to draw yet")
+    title = "Sections" if context.sheet == "section" else "From above"
+    return html(Page(title, job.settings.name, echo_date(job.today, job.manner.day_first), tuple(blocks)))
+
+
+def _cuts(job: Job, context: Context, wall: str) -> Iterator[Scene]:
+    from store.rules.drawing.cuts import best_cuts, plan, section
+
+    upright = context.sheet == "section"
+    for at in best_cuts(job, wall, upright=upright):
+        yield section(job, wall, at) if upright else plan(job, wall, at)
 
 
 def sheets_html(job: Job, context: Context) -> str:

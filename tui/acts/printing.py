@@ -22,7 +22,8 @@ if TYPE_CHECKING:
     from tui.view.desk import Desk
 
 
-ONE_WALL = (("tape", "html"), ("tape", "md"), ("tape", "pdf"), ("drawing", "svg"), ("drawing", "png"))
+ONE_WALL = (("tape", "html"), ("tape", "md"), ("tape", "pdf"), ("drawing", "svg"), ("drawing", "png"),
+            ("from-above", "svg"), ("from-above", "png"), ("section", "svg"), ("section", "png"))  # fmt: skip
 """Sheets that are of one wall: where there are several it is asked for."""
 
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from store.measure.length import Length, show_length
+from store.measure.length import INCH_NM, Length, show_length
 from store.records.equipment import Equipment
 from store.records.wall import BuildOut, Opening, Wall, Zone
 from store.records.whole import Job
@@ -83,6 +83,33 @@ def section(job: Job, wall_tag: str, x_nm: int) -> Scene:
     shapes = (*framing, *_sorted(blocks))
     missing = tuple(_no_depth(job, wall_tag))
     return Scene(wall_tag, wall.name, depth, high, shapes, missing, tuple(remarks), "section", metric)
+
+
+MOST_CUTS = 6
+"""Cuts of one wall that a page shows; more are not looked at."""
+MIDDLE_NM = 48 * INCH_NM
+"""Where a wall is cut on which nothing has a depth: 48 in, about its middle."""
+
+
+def best_cuts(job: Job, wall: str, *, upright: bool = False) -> tuple[int, ...]:
+    """Heights, or with `upright` places from the left, at which cuts show each thing of a wall at least once.
+
+    The first goes through the most things; at most `MOST_CUTS`. Nanometres.
+    """
+    left = [
+        (rect.x_nm, rect.right_nm) if upright else (rect.y_nm, rect.top_nm)
+        for _, _, _, _, rect, _, _ in _things(job, wall)
+    ]
+    found: list[int] = []
+    while left and len(found) < MOST_CUTS:
+        middles = sorted({(low + high) // 2 for low, high in left})
+        best = max(middles, key=lambda at: sum(low <= at < high for low, high in left))
+        rest = [(low, high) for low, high in left if not low <= best < high]
+        if len(rest) == len(left):
+            break
+        found.append(best)
+        left = rest
+    return tuple(found) or (MIDDLE_NM,)
 
 
 Thing = tuple[str, Layer, str, str, Rect, int, int]

@@ -191,7 +191,7 @@ class _Sheet:
         """Below: left and width of each opening, one line each, and the whole width."""
         parts = []
         for row, ((start, size), tags) in enumerate(self.rows.items(), 1):
-            parts.append(self._level(row, [0, start, start + size], _names(tags)))
+            parts.append(self._level(row, sorted({0, start, start + size}), _names(tags)))
         parts.append(self._level(len(self.rows) + 1, [0, self.scene.width], "overall"))
         return "".join(parts)
 

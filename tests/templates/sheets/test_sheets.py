@@ -97,7 +97,7 @@ def bad_signs(text: str) -> set[str]:
 def test_every_sheet_is_made(name: str, form: str, book: Book) -> None:
     text = make(name, form, book.job, context(book))
     named = "a living-room media wall" in text
-    assert named or form == "csv" or name in ("labels", "labels-test", "drawing", "tape")
+    assert named or form == "csv" or name in ("labels", "labels-test", "drawing", "tape", "from-above", "section")
     if form == "html":
         assert text.startswith("<!DOCTYPE html>")
     if form == "svg":
@@ -161,7 +161,7 @@ def test_an_empty_job_has_every_sheet_or_says_what_it_lacks(name: str) -> None:
     tables["job"]["job"] = Settings(tag="job", name="Empty")
     for form in SHEETS[name].makers:
         job = Job(tables, today=TODAY)
-        if name == "tape" or name.startswith("drawing"):
+        if name in ("tape", "from-above", "section") or name.startswith("drawing"):
             with pytest.raises(BadValue, match="no wall"):
                 make(name, form, job, Context())
         else:

@@ -39,7 +39,7 @@ _shtab_studbook_verify___to_COMPGEN=_shtab_compgen_files
 _shtab_studbook_photos_pos_0_COMPGEN=_shtab_compgen_files
 _shtab_studbook_photos_pos_1_COMPGEN=_shtab_compgen_files
 
-_shtab_studbook_print_pos_0_choices=(packets schedule calendar checklist contacts money drawing-sheets drawing-electrician drawing-low-voltage drawing-carpenter drawing-drywall drawing measuring tape electrician buying labels labels-test signal panel-cards owners-book packet-owner packet-electrician packet-carpenter packet-low-voltage packet-drywall packet-painter packet-hvac packet-inspector packet-supplier packet-other)
+_shtab_studbook_print_pos_0_choices=(packets schedule calendar checklist contacts money drawing-sheets drawing-electrician drawing-low-voltage drawing-carpenter drawing-drywall drawing from-above section measuring tape electrician buying labels labels-test signal panel-cards owners-book packet-owner packet-electrician packet-carpenter packet-low-voltage packet-drywall packet-painter packet-hvac packet-inspector packet-supplier packet-other)
 _shtab_studbook_print___format_choices=(html svg md txt ics csv dxf pdf png)
 _shtab_studbook_export___bom_choices=(yes no)
 _shtab_studbook_import___dates_choices=(day month)

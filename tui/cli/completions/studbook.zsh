@@ -151,7 +151,7 @@ _shtab_studbook_print_options=(
   "--force[overwrite a file that Studbook did not write]"
   "--final[refuse (3) a packet that is still a draft]"
   "--give[enter that you send the packet today, as the job is now]"
-  ":one of those listed above:(packets schedule calendar checklist contacts money drawing-sheets drawing-electrician drawing-low-voltage drawing-carpenter drawing-drywall drawing measuring tape electrician buying labels labels-test signal panel-cards owners-book packet-owner packet-electrician packet-carpenter packet-low-voltage packet-drywall packet-painter packet-hvac packet-inspector packet-supplier packet-other)"
+  ":one of those listed above:(packets schedule calendar checklist contacts money drawing-sheets drawing-electrician drawing-low-voltage drawing-carpenter drawing-drywall drawing from-above section measuring tape electrician buying labels labels-test signal panel-cards owners-book packet-owner packet-electrician packet-carpenter packet-low-voltage packet-drywall packet-painter packet-hvac packet-inspector packet-supplier packet-other)"
   ":the job\'s file:_files"
 )
 
