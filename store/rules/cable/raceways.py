@@ -9,7 +9,7 @@ from store.records.whole import Job
 from store.records.wiring import Cable, Raceway
 from store.rules.cable.kinds import GRIP_MM
 from store.rules.cable.lengths import Need, needs, thickness_in
-from store.rules.cable.routes import raceway_course, studs_between
+from store.rules.cable.routes import raceway_course, studs_on
 from store.rules.core.keyed import index, of_each
 from store.trade.cable.raceway_fill import Fill, Plug, cable_item, fill, hole_for, how_many_more, raceway
 from store.trade.cable.types import CABLE_TYPES
@@ -161,7 +161,7 @@ def _studs(job: Job, one: Raceway) -> int | None:
     if isinstance(way, str):
         return None
     met = [
-        studs_between(job, leg.wall, leg.start[0], leg.end[0], ends=len({each.wall for each in way.legs}) > 1)
+        studs_on(job, leg, ends=len({each.wall for each in way.legs}) > 1, level=None)
         for leg in way.legs
         if leg.start[0] != leg.end[0]
     ]

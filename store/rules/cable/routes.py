@@ -21,7 +21,7 @@ from store.rules.core.keyed import of_each
 from store.rules.wall.layout import walls
 from store.rules.wall.places import Point, equipment_rect, point_of, read_place, wall_of, without_repeats
 from store.rules.wall.readings import sizes
-from store.rules.wall.uprights import studs_at
+from store.rules.wall.uprights import studs_at, through_front
 from store.trade.cable.bends import turned_deg
 from store.trade.cable.length import path_length_nm, studs_crossed
 from store.trade.measured.framing import MOST_STUDS
@@ -333,13 +333,22 @@ def _studs(job: Job, route: Route) -> int | None:
             last = ("", 0)
             continue
         level = leg.start[1] if leg.start[1] == leg.end[1] else None
-        met = studs_between(job, leg.wall, leg.start[0], leg.end[0], ends=len(route.walls) > 1, level=level)
+        met = studs_on(job, leg, ends=len(route.walls) > 1, level=level)
         if met is None:
             return None
         # Where two stretches meet inside a stud, it is bored once.
         total += len(met) - (bool(met) and (leg.wall, met[0]) == last)
         last = (leg.wall, met[-1]) if met else ("", 0)
     return total
+
+
+def studs_on(job: Job, leg: Leg, *, ends: bool, level: int | None) -> tuple[int, ...] | None:
+    """Centres of the studs that a stretch is bored through: those of the build-out it is within, else of the wall."""
+    front = through_front(job, leg.wall, leg.start, leg.end)
+    if front is None:
+        return studs_between(job, leg.wall, leg.start[0], leg.end[0], ends=ends, level=level)
+    low, high = sorted((leg.start[0], leg.end[0]))
+    return tuple(each.centre_nm for each in front if low < each.centre_nm < high)
 
 
 def studs_between(

@@ -18,7 +18,8 @@ from store.rules.core.memo import once
 from store.rules.wall.finishes import finish_at
 from store.rules.wall.layout import Placed, WallLayout, walls
 from store.rules.wall.lines import ceilings
-from store.rules.wall.shape import HIGHEST_NM, Out, face_of, into_wall_nm, out_of, rect_on
+from store.rules.wall.places import Point
+from store.rules.wall.shape import HIGHEST_NM, Out, face_of, into_wall_nm, out_at, out_of, rect_on
 from store.trade.build.takeoff import Framing, Hole, frame
 from store.trade.measured.framing import Bay, Stud, bays, notch_limit, studs, studs_cut
 from store.trade.measured.plane import Rect
@@ -207,3 +208,21 @@ def bays_at(job: Job, wall: str, low_nm: int, high_nm: int, out: str = "") -> tu
     if not line or on is None or on.width_nm is None:
         return ()
     return bays(on.width_nm, line)
+
+
+FREE_NM = 2 * INCH_NM
+"""Room behind the studs of a build-out's front in which cables and raceways run past them, unbored; our own."""
+
+
+def through_front(job: Job, wall: str, start: Point, end: Point) -> tuple[Stud, ...] | None:
+    """The studs of a build-out that a level run within it is bored through; None for a run that is not within one.
+
+    Where there is room behind its framing, and in cabinet work, there are none; those of the wall are behind it all.
+    """
+    out = out_at(job, wall, *start)
+    if out is None or out.work == "masonry" or out != out_at(job, wall, *end):
+        return None
+    one = job.of(BuildOut)[out.tag]
+    if out.work == "cabinet" or out.depth_nm - job.settings.finish.nm - one.stud_depth.nm >= FREE_NM:
+        return ()
+    return studs_at(job, wall, start[1], start[1], out.tag)

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from typing import Any
 
+import pytest
+
 from store.measure.length import INCH_NM
 from store.records.build import Fixing
 from store.records.wall import BuildOut
 from store.records.whole import Job
-from store.records.wiring import Box
+from store.records.wiring import Box, Cable
 from store.rules.build.backing import backing
 from store.rules.cable.routes import studs_between
 from store.rules.wall.layout import walls
@@ -133,3 +135,21 @@ def test_under_a_slope_a_stud_ends_at_the_ceiling() -> None:
     job = with_row(first_stud=16, ceiling_line=("0/8'", "6'/8'", "12'/5'"))
     (stud,) = [each for each in uprights(job, "W1") if each.left_nm == round(127.25 * INCH_NM)]
     assert stud.high_nm == 68 * INCH_NM
+
+
+@pytest.mark.parametrize(
+    ("depth", "work", "studs"), [(24, "framing", 0), (4, "framing", 2), (24, "cabinet", 0), (24, "masonry", 2)]
+)
+def test_a_cable_within_a_build_out_leaves_the_studs_behind_it_alone(depth: float, work: str, studs: int) -> None:
+    """From 55 to 90 in: in 24 in of depth it runs behind the front's studs; furred out 4 in it goes through 66 and 82.
+
+    Round masonry it runs in the wall, through 64 and 80 in.
+    """
+    job = with_row(
+        made(BuildOut, "U1", name="Front", wall="W1", x=42, width=60, depth=depth, first_stud=66, work=work),
+        made(Box, "B1", what="low-voltage", wall="W1", x=55, y=40),
+        made(Box, "B2", what="low-voltage", wall="W1", x=90, y=40),
+        made(Cable, "K1", type="cat6", rating="CMR", start="B1", end="B2"),
+        first_stud=16,
+    )
+    assert figure(job, "K1", "studs_crossed") == studs
