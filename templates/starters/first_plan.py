@@ -11,7 +11,7 @@ import msgspec
 from store.book.changes import Put, add
 from store.measure.length import Length, show_length
 from store.records.base import Record
-from store.records.field import F, Manner, fields_of
+from store.records.field import F, Manner, Note, fields_of
 from store.rules.first_plan.layout import MM_NM, Asked, Short
 from store.rules.first_plan.plan import first_plan
 from templates.starters.load import BadStarter, load
@@ -29,6 +29,8 @@ class Questions(Record, frozen=True, kw_only=True, omit_defaults=True):
     one: ClassVar[str] = "first plan"
     many: ClassVar[str] = "first plans"
 
+    notes: Note = Note("")
+    """Not asked for."""
     name: Annotated[str, F("name", "what you call this wall", must=True, example=("Living room wall",))] = (
         "My media wall"
     )

@@ -271,7 +271,7 @@ class ReadPage(Window[str | None]):
             yield _headline(self._title)
             with VerticalScroll(can_focus=True):
                 yield Static(content(self._text))
-            keys = "   ".join([*(f"{key}: {label}" for key, label in self._keys), "Esc = back"])
+            keys = "   ".join([*(f"{key} = {label}" for key, label in self._keys), "Esc = back"])
             yield Static(content(keys), classes="keys")
 
     def on_mount(self) -> None:

@@ -42,7 +42,8 @@ def in_framing(job: Job, cable: Cable) -> Iterator[tuple[str, str]]:
 @filed(Cable)
 def _uprights(job: Job, cable: Cable) -> Iterator[tuple[str, tuple[int, str]]]:
     """The upright stretches of cables in each wall, by the wall: how far along it each is, nm, and of which cable."""
-    for leg in routes(job)[cable.tag].in_wall:
+    route = routes(job).get(cable.tag)
+    for leg in route.in_wall if route is not None else ():
         if leg.start[0] == leg.end[0] and abs(leg.start[1] - leg.end[1]) > ALONG_OVER_NM:
             yield leg.wall, (leg.start[0], cable.tag)
 

@@ -19,6 +19,12 @@ from store.rules.fixes.fix import Fix, fixes, next_free
 from store.rules.power.wall_wiring import wall_spacing
 from store.rules.wall.layout import outline, walls
 from store.rules.wall.places import point_of
+from store.trade.measured.plane import Rect
+
+ALONG_Y_NM = 16 * INCH_NM
+"""Height of the receptacles along a wall (common practice)."""
+PLATE_NM = 2 * INCH_NM
+"""From the middle of a box to the edge of its plate, about."""
 
 
 @fixes("power_box_without_circuit")
@@ -94,18 +100,27 @@ def receptacle_in_reach(job: Job, finding: Finding) -> Iterator[Fix]:
         return
     made = [] if circuits else [_new_circuit(job)]
     places = [round(each * INCH_NM) for space in spacing.spaces if space.out_of_reach for each in space.add_at_in]
+    taken = [each.rect for each in on.openings]
     for circuit in circuits or [made[0].tag]:
         gauge = (job.of(Circuit)[circuit] if circuits else made[0]).conductor.split(" ")[0]
-        for off in (0, 3, -3, 6, -6):
+        for off in sorted(range(-48, 49, 2), key=abs):
             boxes = tuple(
                 Box(
                     tag=next_free(job, Box, count), name="Along the wall", what="receptacle", wall=Ref(tag),
-                    x=Length(max(0, x + off * INCH_NM)), y=Length(16 * INCH_NM), circuit=Ref(circuit), receptacles=2,
+                    x=Length(max(0, x + off * INCH_NM)), y=Length(ALONG_Y_NM), circuit=Ref(circuit), receptacles=2,
                     devices=(f"receptacle TR {gauge}".strip(),),
                 )
                 for count, x in enumerate(places)
             )  # fmt: skip
-            yield Fix(f"Add {plural(len(boxes), 'receptacle')} along the wall", (), (*made, *boxes))
+            if not any(_within(box, rect) for box in boxes for rect in taken):
+                yield Fix(f"Add {plural(len(boxes), 'receptacle')} along the wall", (), (*made, *boxes))
+
+
+def _within(box: Box, rect: Rect) -> bool:
+    """True for a box in an opening, or too near to its edge for its plate."""
+    assert box.x is not None
+    side = rect.x_nm - PLATE_NM < box.x.nm < rect.right_nm + PLATE_NM
+    return side and rect.y_nm - PLATE_NM < ALONG_Y_NM < rect.top_nm + PLATE_NM
 
 
 @fixes("switch_without_uplink")

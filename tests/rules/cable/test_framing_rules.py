@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from datetime import date
 from typing import Any
+
+import msgspec
 
 from store.records.wall import Obstacle
 from store.records.whole import Job
-from store.records.wiring import Raceway
+from store.records.wiring import Cable, Raceway
 from store.rules.cable import framing_rules as rules
 from tests.jobs.cable_jobs import at, box, cable, job_of, make, put, told, wall
 
@@ -54,3 +57,9 @@ def test_a_cable_along_the_bay_of_a_vent() -> None:
     assert not told(rules.cable_in_air_space, vented("60", kind="cat6", rating="CMR"))
     assert not told(rules.cable_in_air_space, vented("92", kind="mc-12-2", rating="MC"))
     assert told(rules.cable_in_air_space, vented("92"))
+
+
+def test_a_cable_out_of_use_has_no_path_and_is_not_looked_at() -> None:
+    job = vented("92", kind="cat6", rating="CMR")
+    old = msgspec.structs.replace(job.of(Cable)["K1"], retired=date(2026, 3, 2))
+    assert not told(rules.cable_in_air_space, put(job, old))

@@ -8,6 +8,7 @@ import pytest
 from store.records.base import from_doc, to_doc
 from store.records.equipment import Equipment
 from store.records.gate import Answer
+from store.records.wall import Opening, Reading, Wall
 from store.records.whole import KINDS
 from store.records.wiring import Box, Cable
 from store.rules.core.findings import findings
@@ -79,3 +80,19 @@ def test_nothing_is_offered_for_what_nobody_can_work_out() -> None:
     job = job_of(make(Equipment, "E1", name="TV", what="screen", power="cord"))
     (finding,) = (each for each in findings(job) if each.rule == "no_place_to_plug")
     assert offer(job, finding) is None
+
+
+def test_a_receptacle_along_the_wall_stays_out_of_the_openings() -> None:
+    job = job_of(
+        make(Wall, "W1", name="Wall"),
+        make(Reading, "D1", wall="W1", what="width", value="14'"),
+        make(Opening, "N1", name="Fireplace", use="fireplace", wall="W1", x="4'", y='8"', width="6'", height='24"'),
+    )
+    (finding,) = (each for each in findings(job) if each.rule == "receptacles_too_far")
+    found = offer(job, finding)
+    assert found is not None
+    boxes = [one for one in found.fix.added if isinstance(one, Box)]
+    assert boxes
+    for box in boxes:
+        assert box.x is not None
+        assert not 46 < box.x.inches < 122, box.x
