@@ -22,7 +22,8 @@ def _line(x1: float, y1: float, x2: float, y2: float) -> str:
     return f"M{x1:.1f} {y1:.1f}L{x2:.1f} {y2:.1f}"
 
 
-def _rising(rect: Rect, step: float) -> Iterator[str]:
+def rising(rect: Rect, step: float) -> Iterator[str]:
+    """Lines at 45 degrees, upwards to the right, so many px apart: pieces of a path."""
     left, top, right, bottom = rect
     for sum_of in _steps(left + top, right + bottom, step):
         start, end = max(left, sum_of - bottom), min(right, sum_of - top)
@@ -45,7 +46,7 @@ def _upright(rect: Rect) -> Iterator[str]:
 
 
 def _crossed(rect: Rect) -> Iterator[str]:
-    return chain(_rising(rect, 6), _falling(rect, 6))
+    return chain(rising(rect, 6), _falling(rect, 6))
 
 
 def _dashed(rect: Rect) -> Iterator[str]:
@@ -74,10 +75,10 @@ DOT_PX = 1.8
 HATCHES: dict[str, tuple[str, Callable[[Rect], Iterator[str]], str, str]] = {
     "stud": ("stud", _upright, f'stroke="{GREY}" stroke-width=".5"', 'stroke-width=".5"'),
     "board": (
-        "wall finish", lambda rect: _rising(rect, 8), f'stroke="{GREY}" stroke-width=".6"', 'stroke-width=".8"',
+        "wall finish", lambda rect: rising(rect, 8), f'stroke="{GREY}" stroke-width=".6"', 'stroke-width=".8"',
     ),
     "openings": (
-        "opening", lambda rect: _rising(rect, 16), f'stroke="{GREY}" stroke-width=".35"', 'stroke-width="1.8"',
+        "opening", lambda rect: rising(rect, 16), f'stroke="{GREY}" stroke-width=".35"', 'stroke-width="1.8"',
     ),
     "equipment": ("device", _nothing, "", 'stroke-width="1.2" rx="4"'),
     "obstacles": ("obstacle", _crossed, f'stroke="{INK}" stroke-width=".6"', 'stroke-width="1"'),

@@ -15,7 +15,7 @@ from store.rules.core.wording import date_text, day_short, plural
 from store.rules.schedule.bars import LEGEND, Bars, bars, text_bar, week_line
 from store.rules.schedule.calendar import SLIP_DAYS, calendar, slip_words, slips
 from store.trade.schedule.critical_path import Dated
-from templates.sheets.layout.hatches import INK
+from templates.sheets.layout.hatches import INK, rising
 from templates.sheets.layout.marks import line_at, safe, text_at
 from templates.sheets.layout.page import Block, Heading, Page, Picture, Table, Words
 
@@ -145,8 +145,6 @@ def schedule_svg(job: Job) -> str:
         f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {WIDE_PX:.0f} {high:.0f}" width="{WIDE_PX:.0f}" '
         f'height="{high:.0f}" role="img"><title>Schedule of {safe(job.settings.name, 60)}</title>'
         f"<style>text {{ font-family: sans-serif; fill: {INK}; }}</style>"
-        '<defs><pattern id="done" width="6" height="6" patternUnits="userSpaceOnUse">'
-        f'<path d="M0 6L6 0" stroke="{INK}" stroke-width="1"/></pattern></defs>'
         f'<rect width="100%" height="100%" fill="#fff"/>{"".join(parts)}</svg>\n'
     )
 
@@ -165,11 +163,12 @@ def _bar(job: Job, one: Dated, y: float, x: Callable[[date], float], scale: floa
     step = job.of(Step)[one.key]
     yield text_at(24, y + 15, one.key, 11, more=' font-weight="bold"')
     yield text_at(58, y + 15, step.what if len(step.what) <= 34 else step.what[:33] + "…", 11)
-    fill = "url(#done)" if one.done else INK if one.critical else "#fff"
-    wide = max(2.0, ((one.finish - one.start).days + 1) * scale)
-    yield (
-        f'<rect x="{x(one.start):.1f}" y="{y + 4:.1f}" width="{wide:.1f}" height="14" fill="{fill}" stroke="{INK}"/>'
-    )
+    fill = INK if one.critical and not one.done else "#fff"
+    left, wide = x(one.start), max(2.0, ((one.finish - one.start).days + 1) * scale)
+    yield f'<rect x="{left:.1f}" y="{y + 4:.1f}" width="{wide:.1f}" height="14" fill="{fill}" stroke="{INK}"/>'
+    if one.done:
+        lines = "".join(rising((left, y + 4, left + wide, y + 18), 6))
+        yield f'<path d="{lines}" fill="none" stroke="{INK}" stroke-width="1"/>'
     if step.wait and not one.done:
         end = one.finish + timedelta(days=1)
         yield (

@@ -153,6 +153,7 @@ def test_a_page_needs_nothing_else(name: str, form: str, book: Book) -> None:
             assert (attrs.get(key) or "data:").startswith(("data:", "#"))
     assert "@import" not in text
     assert "url(http" not in text
+    assert "<pattern" not in text, "printers make pictures of patterns"
 
 
 @pytest.mark.parametrize("name", list(SHEETS))
