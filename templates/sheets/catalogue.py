@@ -113,7 +113,7 @@ SHEETS: dict[str, Sheet] = {
     "from-above": _made("Walls cut level and seen from above", html="cuts_html", svg="cuts_svg"),
     "section": _made("Walls cut upright, with what is in front", html="cuts_html", svg="cuts_svg"),
     "measuring": _made("Measuring sheet to fill in by hand", html="measuring_html", md="measuring_md"),
-    "tape": _made("Tape sheet for the mock-up", html="tape_html", md="tape_md"),
+    "tape": _made("Mock-up sheet: every edge in tape, full size", html="tape_html", md="tape_md"),
     "electrician": _made("Boxes, circuits and loads", html="electrician_html", md="electrician_md"),
     "buying": _made("Buying list", html="buying_html", md="buying_md", csv="buying_csv"),
     "labels": _made("Labels for both ends of every cable and raceway", html="labels_html", txt="labels_txt",

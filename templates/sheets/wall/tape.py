@@ -32,7 +32,7 @@ h1, p, li { overflow-wrap: anywhere; }
 def tape_markdown(sheet: TapeSheet) -> str:
     """The sheet in Markdown. What people typed stays text: its marks are escaped, control characters made visible."""
     parts = [
-        f"# Tape sheet: {_plain(sheet.wall_name)} ({_plain(sheet.wall)})",
+        f"# Mock-up sheet: {_plain(sheet.wall_name)} ({_plain(sheet.wall)})",
         _plain(sheet.job),
         "\n".join(f"> {each}" for each in sheet.cautions),
         "## Before you start",
@@ -54,7 +54,7 @@ def tape_markdown(sheet: TapeSheet) -> str:
 
 def tape_html(sheet: TapeSheet, day: str = "", drawing: str = "") -> str:
     """The sheet as one HTML page, everything that people typed escaped; with the day and a `drawing` of the wall."""
-    title = escape(clean(f"Tape sheet: {sheet.wall_name} ({sheet.wall})"))
+    title = escape(clean(f"Mock-up sheet: {sheet.wall_name} ({sheet.wall})"))
     rows = [_cells(sheet, row) for row in sheet.rows]
     levels = [_level(sheet, at, plain=False) for at in range(len(sheet.lines))]
     left_out = "".join(f"<li>{escape(clean(each))}</li>" for each in sheet.left_out)

@@ -24,7 +24,7 @@ async def test_a_sheet_is_printed_beside_the_job(tmp_path: Path) -> None:
         await print_tape(seat)
         await seat.until(lambda: "Wrote tape: " in seat.said)
         written = path.with_name("job-tape-w1.html")
-        assert "Tape sheet" in written.read_text("utf-8")
+        assert "Mock-up sheet" in written.read_text("utf-8")
         await print_tape(seat)
         await seat.until(lambda: "Wrote tape: " in seat.said)
 
@@ -43,7 +43,7 @@ async def test_a_file_that_is_not_ours_is_written_over_only_when_told_to(tmp_pat
         await seat.until(lambda: seat.top_is(Confirm))
         await seat.keys("y")
         await seat.until(lambda: "Wrote tape: " in seat.said)
-        assert "Tape sheet" in other.read_text("utf-8")
+        assert "Mock-up sheet" in other.read_text("utf-8")
 
 
 async def test_every_form_of_a_sheet_is_offered_and_a_draft_is_called_one(tmp_path: Path) -> None:
