@@ -20,7 +20,6 @@ from store.rules.access.steps import Reach, reach
 from store.rules.core.checks import Item, items
 from store.rules.core.figures import figures_on
 from store.rules.core.findings import Finding, findings
-from store.rules.core.keyed import by_key
 from store.rules.core.memo import once
 from store.rules.core.references import referring
 from store.rules.photo.places import photos_by_tag
@@ -69,8 +68,8 @@ def about(job: Job, tag: str) -> About | None:
         figures=figures_on(job, tag),
         access=reach(job, tag) if isinstance(record, IN_PLACE) else None,
         photos=photos_about(job, tag),
-        items=_items_by_tag(job).get(tag, ()),
-        findings=_findings_by_tag(job).get(tag, ()),
+        items=tuple(each for each in items(job) if each.check.key == tag or each.check.key.startswith(f"{tag}/")),
+        findings=tuple(each for each in findings(job) if tag in each.tags),
     )
 
 
@@ -80,21 +79,3 @@ def photos_about(job: Job, tag: str) -> tuple[Photo, ...]:
     if record is None:
         return ()
     return (record,) if isinstance(record, Photo) else tuple(photos_by_tag(job).get(tag, ()))
-
-
-@by_key
-def _items_by_tag(job: Job) -> Mapping[str, tuple[Item, ...]]:
-    """The items whose key begins with a tag: `K3` and `K3/tested` are about K3."""
-    found: dict[str, list[Item]] = {}
-    for each in items(job):
-        found.setdefault(each.key.partition("/")[0], []).append(each)
-    return {tag: tuple(each) for tag, each in found.items()}
-
-
-@by_key
-def _findings_by_tag(job: Job) -> Mapping[str, tuple[Finding, ...]]:
-    found: dict[str, list[Finding]] = {}
-    for each in findings(job):
-        for tag in dict.fromkeys(each.tags):
-            found.setdefault(tag, []).append(each)
-    return {tag: tuple(each) for tag, each in found.items()}

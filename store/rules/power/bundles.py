@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
+from functools import lru_cache
 from itertools import pairwise
 
 import msgspec
@@ -108,13 +109,13 @@ def _bundled(job: Job, wall: str, level: bool) -> dict[str, Bundle]:
     return found
 
 
-def _close(job: Job, wall: str, row: list[Run]) -> tuple[str, tuple[tuple[str, ...], int]]:
+def _close(job: Job, wall: str, row: tuple[Run, ...]) -> tuple[str, tuple[tuple[str, ...], int]]:
     """Why the cables of a row count together at any length, and which they are."""
     if not is_us(job):
         return "", ((), 0)
     if insulated(job, wall):
         return "insulation", _most_together(row, 0)
-    sealed = [run for run in row if run.sealed]
+    sealed = tuple(run for run in row if run.sealed)
     return "sealed holes", _most_together(sealed, 0) if len(sealed) >= AT_ANY_LENGTH_FROM else ((), 0)
 
 
@@ -124,19 +125,20 @@ def insulated(job: Job, tag: str) -> bool:
     return wall is not None and wall.insulation not in ("unknown", "none")
 
 
-def _rows(line: Iterable[Run]) -> Iterable[list[Run]]:
+def _rows(line: Iterable[Run]) -> Iterable[tuple[Run, ...]]:
     """Stretches that share their holes: each row is no wider than TOGETHER_NM."""
     row: list[Run] = []
     for run in sorted(line, key=lambda one: (one.at, one.low, one.cable)):
         if row and run.at - row[0].at > TOGETHER_NM:
-            yield row
+            yield tuple(row)
             row = []
         row.append(run)
     if row:
-        yield row
+        yield tuple(row)
 
 
-def _most_together(row: list[Run], over: int = OVER_NM) -> tuple[tuple[str, ...], int]:
+@lru_cache(maxsize=4096)
+def _most_together(row: tuple[Run, ...], over: int = OVER_NM) -> tuple[tuple[str, ...], int]:
     """The most cables that lie side by side for more than a length, and for how long; nothing for fewer than two."""
     marks = sorted({at for run in row for at in (run.low, run.high)})
     there = [
