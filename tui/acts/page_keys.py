@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from tui.acts.photo_window import PhotoWindow, pictures_of
 from tui.acts.pictures import photos_of, show_photos
 from tui.acts.reaching import show_way, way_tag
 from tui.view.state import State
@@ -24,6 +25,8 @@ def page_keys(state: State, key: str) -> list[tuple[str, str]]:
         keys.append(("i", "access"))
     if photos_of(state.job, key):
         keys.append(("p", "picture"))
+    if pictures_of(state, key):
+        keys.append(("v", "photo here"))
     return [*keys, ("h", "history")]
 
 
@@ -36,6 +39,8 @@ def follow(desk: Desk, key: str, pressed: str | None) -> None:
         desk.go_to(finding.tags[0])
     elif pressed == "i":
         show_way(desk, key)
+    elif pressed == "v" and (pictures := pictures_of(desk.state, key)):
+        desk.show_window(PhotoWindow(pictures))
     elif pressed == "p":
         show_photos(desk, key)
     elif pressed == "h":

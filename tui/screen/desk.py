@@ -9,6 +9,7 @@ from typing import Any
 
 import msgspec
 from textual.app import App
+from textual.screen import Screen
 
 from store.book.book import Book
 from store.book.changes import add, edit
@@ -333,30 +334,19 @@ class WorkDesk:
         page = ReadPage(page_title(self.state, key), text, page_keys(self.state, key))
         self._app.push_screen(page, lambda pressed: follow(self, key, pressed))
 
+    def show_window(self, window: Screen[None]) -> None:
+        """Open a window that gives no answer."""
+        self._app.push_screen(window)
+
     def read(self, title: str, text: str) -> None:
         """Open a page to read."""
         self._app.push_screen(ReadPage(title, text))
 
     def find(self) -> None:
         """Find anything in the whole job by its words, and go to it."""
-        from store.rules.about.record import about
-        from store.rules.find.search import find  # brings an index of words, and only this window needs it
-        from tui.widgets.find import FindDialog
+        from tui.acts.finding import find_anything  # brings an index of words, and only this window needs it
 
-        job = self.state.job
-
-        def way(tag: str) -> str:
-            """How it is reached, for what stands on the wall; for the rest what it is."""
-            known = about(job, tag)
-            if known is None:
-                return ""
-            return "\n".join(known.access.brief) if known.access is not None else known.record.one
-
-        def taken(tag: str | None) -> None:
-            if tag is not None:
-                self.go_to(tag)
-
-        self._app.push_screen(FindDialog(lambda words: find(job, words), way), taken)
+        find_anything(self._app, self.state.job, self.go_to)
 
     def print(self, name: str = "") -> None:
         """Print a sheet: the one of that name, or one that is asked for."""

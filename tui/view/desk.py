@@ -14,7 +14,7 @@ from store.records.whole import Job
 from tui.view.state import State
 
 if TYPE_CHECKING:
-    pass
+    from textual.screen import Screen
 
 
 Changes = Sequence[Change] | Callable[[Job], Sequence[Change]]
@@ -94,6 +94,9 @@ class Desk(Protocol):
 
     def show_page(self, key: str) -> None:
         """Open the page of a row."""
+
+    def show_window(self, window: Screen[None]) -> None:
+        """Open a window that gives no answer."""
 
     def read(self, title: str, text: str) -> None:
         """Open a page to read."""
