@@ -196,7 +196,12 @@ def _protection() -> dict[str, Pair]:
     arc = job_of(circuit(afci=False), box(circuit="C1"))
     residual = job_of(make(Circuit, "C1", name="ring"), box(circuit="C1"), region="metric")
     bare = job_of(box(conductors=("12-2 without ground",)))
+    hidden = job_of(
+        opening("N1", "screen", wall="W1", x="0", y="0", width="40", height="30"),
+        box(devices=("GFCI receptacle 12",), reached="N1"),
+    )
     return {
+        "protection_out_of_reach": Pair("fix", hidden, changed(hidden, "B1", devices=("receptacle 12",))),
         "no_ground_there": Pair("fix", bare, changed(bare, "B1", conductors=("12-2 G",))),
         "arc_fault_missing": Pair("fix", arc, changed(arc, "C1", afci=True)),
         "residual_current_missing": Pair("fix", residual, changed(residual, "C1", gfci=True)),

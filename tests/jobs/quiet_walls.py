@@ -254,7 +254,7 @@ def bearing() -> Job:
         run("K3", "hdmi-optical", "CL3", "B4", "B2", carries="48 Gbit/s", directional=True),
         run("K4", "cat6", "CMR", "B4", "B2"), run("K5", "cat6", "CMR", "B4", "B2", spare=True),
         *(outlet(tag, x, "14", new=False, circuit="C9") for tag, x in OLD),
-        circuit("C9", name="Room", breaker=15.0, conductor="14", load=300.0),
+        circuit("C9", name="Room", breaker=15.0, conductor="14", load=300.0, slot="9"),
     )  # fmt: skip
 
 
@@ -312,7 +312,7 @@ def soundbar() -> Job:
         bar, circuit(), outlet("B1", "60", "56", reached="N1", receptacles=2),
         run("K1", "nm-12-2", "NM-B", end="B1"), cord("K5", "hdmi", "E2", "E1", carries="18 Gbit/s"),
         *(outlet(tag, x, "14", new=False, circuit="C9") for tag, x in OLD),
-        circuit("C9", name="Room", breaker=15.0, conductor="14", load=300.0),
+        circuit("C9", name="Room", breaker=15.0, conductor="14", load=300.0, slot="9"),
     )  # fmt: skip
 
 

@@ -73,6 +73,7 @@ RULES = (
     "power.switch_rules",
     "trades.booking_rules",
     "trades.step_rules",
+    "trades.sequence_rules",
     "service.upgrade_rules",
     "power.wall_wiring_rules",
     "power.bore_rules",

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from store.measure.length import INCH_NM
+from store.records.access import Panel
+from store.records.wall import Opening
 from store.records.whole import Job
 from store.records.wiring import Box, Cable, Circuit
 from store.rules.core.code import METRIC_CODE, edition, is_us
@@ -18,9 +20,13 @@ from store.rules.power.plan import OnCircuit, power
 from store.rules.wall.places import POWER_BOXES
 from store.trade.heat.heater import ARC_FAULT_UP_TO_A
 from store.trade.measured.citations import cite, nec
+from store.trade.power.devices import device_named
 
 CHILD_REACH_NM = 66 * INCH_NM
 """5-1/2 ft: NEC 406.12."""
+GFCI = "GFCI receptacle"
+BEHIND = ("screen", "fireplace")
+"""Uses of an opening whose thing has to come out before a hand gets to what is behind it."""
 LOW_VOLTS = 125.0
 """NEC 210.12 and 406.12 speak of 120 V circuits and 125 V receptacles; 240 V ones are above this."""
 
@@ -110,6 +116,28 @@ def tamper_resistant(job: Job) -> Iterable[Finding]:
 
 def _out_of_reach(box: Box) -> bool:
     return box.y is not None and box.y.nm > CHILD_REACH_NM
+
+
+@rule
+@from_each(Box)
+def protection_out_of_reach(job: Job, box: Box) -> Iterable[Finding]:
+    """A receptacle with a test button where nobody reaches it: behind a panel, the TV or the fireplace."""
+    if not is_us(job) or not any(device_named(text) == GFCI for text in box.devices):
+        return
+    way = job.get(str(box.reached)) if box.reached else None
+    behind = isinstance(way, Panel) or (isinstance(way, Opening) and way.use in BEHIND)
+    if behind:
+        yield Finding(
+            "protection_out_of_reach",
+            "fix",
+            (box.tag, str(box.reached)),
+            f"GFCI receptacle out of reach, behind {box.reached}",
+            f"Put the protection at the breaker or in a box in reach, and an ordinary receptacle here. {ELECTRICIAN}",
+            nec("210.8", edition(job)),
+            {"devices": ", ".join(box.devices), "behind": str(box.reached)},
+            why=f"It is behind {called(job, str(box.reached))}, and must be readily accessible to be tested and reset.",
+            about=(box.tag,),
+        )
 
 
 @rule

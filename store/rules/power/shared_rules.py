@@ -8,12 +8,13 @@ from store.records.whole import Job
 from store.records.wiring import Box, Cable, Circuit
 from store.rules.core.code import METRIC_CODE, edition, is_us
 from store.rules.core.findings import Finding, rule
-from store.rules.core.keyed import filed, from_each, of_each
+from store.rules.core.keyed import filed, from_each, index, of_each
 from store.rules.core.wording import ELECTRICIAN, few_of, named
 from store.rules.power.plan import power
 from store.rules.power.wires import (
     MULTIWIRE,
     Joint,
+    boxes_with,
     circuits_in,
     conductors_of,
     most_breaker_a,
@@ -105,6 +106,33 @@ def _shared_neutral(job: Job, circuit: Circuit, joint: Joint) -> Finding:
         "must go off together, or the neutral stays live; on one leg it carries both loads.",
         about=(joint.cable,),
     )
+
+
+_by_breaker = index(Circuit, lambda one: (one.slot.strip().lower(),) if one.slot.strip() else ())
+"""The circuits by the number of their breaker."""
+
+
+@rule
+@from_each(Circuit)
+def breaker_entered_twice(job: Job, circuit: Circuit) -> Iterable[Finding]:
+    """Two circuits at one breaker number, though no box has both: one of the numbers is a slip."""
+    same = [one for one in _by_breaker(job).get(circuit.slot.strip().lower(), ()) if one.tag != circuit.tag]
+    mine = {*boxes_with(job).get(circuit.tag, ())}
+    apart = [one.tag for one in same if not mine & {*boxes_with(job).get(one.tag, ())}]
+    if apart and circuit.tag < min(apart):
+        yield Finding(
+            "breaker_entered_twice",
+            "look",
+            (circuit.tag, *apart),
+            f"One breaker no. for {' and '.join((circuit.tag, *apart))}",
+            "Read the directory of the electrical panel, and correct the number of one. Before work, test that wires "
+            "are dead.",
+            "common practice",
+            {"breaker": circuit.slot},
+            why=f"Breaker {circuit.slot} is entered for {few_of((circuit.tag, *apart))}. Whoever turns it off counts "
+            "on both being dead.",
+            about=(),
+        )
 
 
 def _shared_in_box(job: Job, box: Box, cable: Cable, circuits: tuple[str, ...]) -> Finding:

@@ -6,6 +6,7 @@ from typing import Any
 
 from store.records.wiring import Cable
 from tests.jobs.power_case import circuit, job_of, make, only, receptacle, told
+from tests.jobs.power_pairs import changed, opening
 from tests.rules.plug.test_plug_rules import thing
 
 
@@ -53,3 +54,11 @@ def test_tap_from_an_existing_box() -> None:
     known = job_of(circuit(load=300.0), receptacle("B1", new=False), new, tap)
     assert not told(known, "tap_from_existing")
     assert not told(job_of(circuit(), receptacle("B1"), new, tap), "tap_from_existing")
+
+
+def test_a_test_button_is_in_reach() -> None:
+    recess = opening("N1", "screen", wall="W1", x="10", y="10", width="40", height="30")
+    behind = job_of(circuit(), recess, receptacle(devices=("GFCI receptacle TR 12",), reached="N1"))
+    assert only(behind, "protection_out_of_reach", "fix").tags == ("B1", "N1")
+    assert not told(changed(behind, "B1", devices=("receptacle TR 12",)), "protection_out_of_reach")
+    assert not told(changed(behind, "N1", use="equipment"), "protection_out_of_reach")

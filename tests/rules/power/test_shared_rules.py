@@ -139,3 +139,11 @@ def test_two_circuits_in_one_cable_share_its_neutral() -> None:
     assert only(two, "shared_neutral", "fix").tags == ("K1", "C1", "C2")
     assert not told(changed(two, "K1", type="nm-12-2"), "shared_neutral")
     assert not told(changed(two, "C2", slot="7"), "shared_neutral"), "a two-pole breaker"
+
+
+def test_a_breaker_number_is_of_one_circuit() -> None:
+    two = job_of(circuit(slot="7"), circuit("C2", slot="7"), box(circuit="C1"), box("B2", circuit="C2"))
+    assert only(two, "breaker_entered_twice", "look").tags == ("C1", "C2")
+    assert not told(changed(two, "C2", slot="9"), "breaker_entered_twice")
+    shared = changed(changed(two, "B1", devices=("receptacle TR 12 C1 + C2",)), "B2", circuit="C1")
+    assert not told(shared, "breaker_entered_twice"), "a two-pole breaker for one receptacle"
