@@ -15,7 +15,7 @@ from store.rules.cable.routes import raceway_course, routes
 from store.rules.cable.ways import way_words, ways_round
 from store.rules.core.code import METRIC_CODE, is_us
 from store.rules.core.findings import Finding, rule
-from store.rules.core.keyed import from_each
+from store.rules.core.keyed import from_each, index
 from store.rules.core.wording import ELECTRICIAN, named, said
 from store.rules.wall.cabinets import through_the_wall
 from store.rules.wall.layout import walls
@@ -26,6 +26,8 @@ ZONE_NM = 150 * MM_NM
 SLIP_NM = 25 * MM_NM
 """A run this near to the line of an accessory is in its zone, which is as wide as the accessory. Our own reading."""
 ZONE_SOURCE = f"{METRIC_CODE} 522.6.202 (from memory)"
+_boxes_on = index(Box, lambda box: (box.wall,) if box.wall else ())
+"""The accessories of each wall."""
 
 
 @rule
@@ -129,6 +131,6 @@ def _in_zone(job: Job, cable: Cable, leg: Leg) -> bool:
         return True
     return any(
         abs((box.y.nm if level else box.x.nm) - at) <= SLIP_NM
-        for box in job.of(Box).values()
-        if box.wall == leg.wall and box.x is not None and box.y is not None
+        for box in _boxes_on(job).get(leg.wall, ())
+        if box.x is not None and box.y is not None
     )
