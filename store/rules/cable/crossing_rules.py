@@ -36,11 +36,13 @@ def cable_through_hole(job: Job, cable: Cable) -> Iterable[Finding]:
     """A cable in the wall whose way goes through a window, a door, a duct, a pipe, or an opening that takes all of the
     studs."""
     route = routes(job).get(cable.tag)
-    # Where a home run leaves the wall is a guess as long as nobody entered its way.
-    guessed = not (cable.start and cable.end) and not cable.points
-    if route is None or guessed or not in_the_wall(job, cable):
+    if route is None or not in_the_wall(job, cable):
         return
     found = _holes(job, cable, route.in_wall)
+    if not (cable.start and cable.end) and cable.route == "through studs":
+        # How a home run leaves the wall is a guess as long as no route is entered: whoever pulls it past what is yet
+        # to be framed takes another way.
+        found = {tag: each for tag, each in found.items() if each.what != "opening"}
     if found:
         way = ways_round(job).get(cable.tag)
         yield Finding(
