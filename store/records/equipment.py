@@ -80,6 +80,20 @@ class Equipment(Record, frozen=True, kw_only=True, omit_defaults=True):
     clear_bottom: Annotated[Length | None, F("clearance below", "from the manual", example=("2", "50"))] = None
     clear_front: Annotated[Length | None, F("clearance in front", "from the manual", example=("2", "50"))] = None
     clear_back: Annotated[Length | None, F("clearance behind", "from the manual", example=("2", "50"))] = None
+    keep_above: Annotated[
+        Length | None,
+        F("clear above it", "unit to what burns above, like a shelf; from the manual", example=("12", "300")),
+    ] = None
+    keep_screen: Annotated[
+        Length | None, F("clear to a TV", "unit to a TV above it, from the manual", example=("15", "380"))
+    ] = None
+    keep_sides: Annotated[
+        Length | None, F("clear beside it", "unit to what burns beside it, from the manual", example=("3", "75"))
+    ] = None
+    mantel: Annotated[
+        tuple[str, ...],
+        F("mantel heights", "mantel depth/least height above the unit, like 6/10, 8/12", example=("6/10", "150/250")),
+    ] = ()
     mounting: Annotated[
         Literal["shelf", "wall bracket", "made to be recessed", "surface only", "unknown"],
         F("mounting", "as the manual says"),

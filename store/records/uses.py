@@ -122,6 +122,9 @@ ONLY: dict[str, dict[str, tuple[str, tuple[str, ...]]]] = {
         "cord": ("power", _CORDED),
         "half": ("power", _CORDED),
         **dict.fromkeys(("wall", "x", "y", "face", "on", "off_wall"), ("opening", ("",))),
+        **dict.fromkeys(
+            ("keep_above", "keep_screen", "keep_sides", "mantel"), ("what", ("fireplace", "heater", "other"))
+        ),
         "offset": ("opening", ("*",)),
         "replaced_by": ("retired", ("*",)),
     },

@@ -22,7 +22,8 @@ from store.records.wiring import Box, Cable, Circuit, Raceway
 TODAY = date(2026, 10, 14)
 _LENGTHS = (
     "x", "y", "width", "height", "depth", "level", "measured", "length", "value", "first_stud", "thickness", "cord",
-    "diagonal", "clear_left", "clear_right", "clear_top", "clear_bottom", "clear_front", "clear_back", "seat", "eye",
+    "diagonal", "clear_left", "clear_right", "clear_top", "clear_bottom", "clear_front", "clear_back", "keep_above",
+    "seat", "eye",
     "hole", "door_width", "door_height", "finish", "stud_depth", "spacing", "stud_width", "offset", "slack_start",
     "slack_end",
 )  # fmt: skip
@@ -207,7 +208,7 @@ def fireplace() -> Job:
         Equipment, "E5", name="Fireplace", what="fireplace", heats=True, heat_side="front", width="42", height="18",
         depth="5", weight="40 lb", watts=1500.0, hours=4.0, mounting="made to be recessed", power="hard-wired",
         plug="B5", opening="N5", state="owned", source="manual", read_on=TODAY, breaker=20.0, plate_volts=120.0,
-        clear_left="0", clear_right="0", clear_top="0", clear_bottom="0", clear_back="0", clear_front="36",
+        clear_left="0", clear_right="0", clear_top="0", clear_bottom="0", clear_back="0", clear_front="36", keep_above="12",
     )  # fmt: skip
     return job_of(
         wall(stud_depth="5 1/2"), recess(), screen(opening="N1"),

@@ -23,6 +23,7 @@ LENGTHS = {
     "lip", "lip_behind",
     "longest_run", "lamp_up", "lamp_out", "lamp_across", "gap",
     "clear_left", "clear_right", "clear_top", "clear_bottom", "clear_front", "clear_back",
+    "keep_above", "keep_screen", "keep_sides",
 }  # fmt: skip
 CLEAR = ("clear_left", "clear_right", "clear_top", "clear_bottom", "clear_front", "clear_back")
 

@@ -15,6 +15,7 @@ from store.records.equipment import Equipment
 from store.records.wall import Wall
 from store.records.whole import Job
 from store.records.wiring import Box, Cable, Circuit, Raceway
+from store.rules.cable.blocked import crossed
 from store.rules.cable.kinds import is_power
 from store.rules.cable.legs import Leg, Place, Unfolded
 from store.rules.core.keyed import of_each
@@ -172,19 +173,26 @@ def _home_run(job: Job, cable: Cable) -> Route | None:
     circuit = job.of(Circuit).get(box.circuit) if box else None
     if box is None or circuit is None or circuit.length is None:
         return None
-    legs = _leaving(job, box, how=cable.route)
+    legs = _leaving(job, cable, box)
     why = "" if legs else "it comes from the electrical panel, which is not on the drawing"
     found = f"the length of {circuit.tag} to the panel"
     return Route(circuit.length.nm, found, why, legs, walls=(box.wall,), studs=None)
 
 
-def _leaving(job: Job, box: Box, how: str) -> tuple[Leg, ...]:
-    """Where a home run leaves its wall: straight up from the box, or down to the floor where it is run under it."""
+def _leaving(job: Job, cable: Cable, box: Box) -> tuple[Leg, ...]:
+    """Where a home run leaves its wall: straight up from the box, or down to the floor.
+
+    As its route says; where that says neither, up where nothing is in the way, else down, else it is not known.
+    """
     size = sizes(job).get((box.wall, "height"))
-    if box.x is None or box.y is None or (how != "down and under" and size is None):
+    if box.x is None or box.y is None:
         return ()
-    to = 0 if how == "down and under" or size is None else size.least.nm
-    return (Leg(box.wall, (box.x.nm, box.y.nm), (box.x.nm, to)),)
+    start = (box.x.nm, box.y.nm)
+    up = (Leg(box.wall, start, (start[0], size.least.nm)),) if size is not None else ()
+    down = (Leg(box.wall, start, (start[0], 0)),)
+    if cable.route in ("up and over", "down and under"):
+        return up if cable.route == "up and over" else down
+    return next((legs for legs in (up, down) if legs and not any(crossed(job, cable, legs))), ())
 
 
 # --- raceways ---

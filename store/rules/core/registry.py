@@ -35,6 +35,7 @@ RULES = (
     "power.nameplate_rules",
     "power.bundle_rules",
     "heat.fireplace_rules",
+    "heat.around_rules",
     "heat.cooling_rules",
     "heat.stack_rules",
     "plug.cord_rules",

@@ -139,7 +139,9 @@ def _faced(
     for each in beside.facing(place.rect, way):
         door = job.of(Opening)[each.tag].door
         gap = _gap(one, own, place, way, each)
-        if (way != "top" and door not in CLOSED) or (wants is not None and gap >= wants.nm):
+        # Towards what is shut a 0 is no clearance: the warm air has to go somewhere.
+        enough = wants is not None and gap >= wants.nm and (wants.nm > 0 or door not in CLOSED)
+        if (way != "top" and door not in CLOSED) or enough:
             continue
         asked = (
             "the manual's clearance is not entered"

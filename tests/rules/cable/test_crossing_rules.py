@@ -161,6 +161,9 @@ def test_a_home_run_leaves_its_wall_straight_up_or_down() -> None:
     job = put(plain(feed, circuit), box("B1", "2'", "1'", what="receptacle", circuit="C1"))
     leg = routes(job)["K1"].legs[0]
     assert (leg.start, leg.end) == ((24 * INCH_NM, 12 * INCH_NM), (24 * INCH_NM, 96 * INCH_NM))
-    over = window("1' 6", y="3'", height="2'")
-    assert told(cable_through_hole, put(job, over)) == [("cable_through_hole", "fix", ("K1", "O1"))]
-    assert ways_round(put(job, over))["K1"].cable.route == "down and under"
+    over = put(job, window("1' 6", y="3'", height="2'"))
+    assert routes(over)["K1"].legs[0].end[1] == 0, "nothing is in the way below"
+    assert not told(cable_through_hole, over)
+    said_so = put(over, msgspec.structs.replace(feed, route="up and over"))
+    assert told(cable_through_hole, said_so) == [("cable_through_hole", "fix", ("K1", "O1"))]
+    assert ways_round(said_so)["K1"].cable.route == "down and under"

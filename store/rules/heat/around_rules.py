@@ -1,0 +1,190 @@
+"""Findings about what stands round a heater: a TV, a mantel, shelves and cabinets nearer than its manual allows.
+
+Inside its opening the clearances round the body count, which are told elsewhere. These are measured from the body out
+to what burns above, beside and in front of it. No figure stands in for one that the manual does not give.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from fractions import Fraction
+
+import msgspec
+
+from store.measure.errors import BadValue
+from store.measure.length import Length, parse_length
+from store.records.equipment import Equipment
+from store.records.wall import Opening
+from store.records.whole import Job
+from store.rules.core.findings import Finding, rule
+from store.rules.core.keyed import by_key, from_each
+from store.rules.core.wording import compared, few_of, listed, named
+from store.rules.wall.hung import hung
+from store.rules.wall.layout import walls
+from store.rules.wall.pieces import gives_heat
+from store.rules.wall.places import equipment_rect, wall_of
+from store.trade.measured.plane import Rect
+
+MAKER = "Manufacturer's manual; listing and instructions govern, NEC 110.3(B)"
+BURNS = ("screen", "mantel", "floating shelf", "floating cabinet", "picture", "soundbar", "speaker")
+"""Kinds of thing on a face that heat does harm to, or that burn."""
+
+
+class Near(msgspec.Struct, frozen=True):
+    """Something beside or above a heater, and how far away."""
+
+    tag: str
+    side: str
+    """`above` or `beside`."""
+    gap_nm: int
+    what: str
+    depth_nm: int | None
+    """How far it comes out from the wall, where that is known."""
+
+
+@by_key
+def round_heaters(job: Job) -> dict[str, tuple[Near, ...]]:
+    """What is above and beside each heater on its wall: things on the face, and openings for other things."""
+    found = {}
+    for tag, one in job.of(Equipment).items():
+        rect, wall = equipment_rect(job, one), walls(job).get(wall_of(job, tag))
+        if not gives_heat(one) or one.retired is not None or rect is None or wall is None:
+            continue
+        body = Rect(rect.x, rect.y, rect.width, rect.height)
+        near = [
+            *_things(job, body, wall.wall.tag, tag),
+            *(
+                each
+                for place in wall.openings
+                if place.tag != one.opening and job.of(Opening)[place.tag].use != "fireplace"
+                for each in _placed(place.tag, job.of(Opening)[place.tag].use, body, place.rect, None)
+            ),
+        ]
+        found[tag] = tuple(sorted(near, key=lambda each: each.gap_nm))
+    return found
+
+
+def _things(job: Job, body: Rect, wall: str, heater: str) -> Iterator[Near]:
+    for place in hung(job).get(wall, ()):
+        one = job.of(Equipment)[place.tag]
+        if place.tag != heater and one.what in BURNS:
+            out = one.off_wall.nm if one.off_wall is not None else 0
+            depth = one.depth.nm + out if one.depth is not None else None
+            yield from _placed(place.tag, one.what, body, place.rect, depth)
+
+
+def _placed(tag: str, what: str, body: Rect, rect: Rect, depth: int | None) -> Iterator[Near]:
+    if rect.x_nm < body.right_nm and rect.right_nm > body.x_nm and rect.y_nm >= body.top_nm:
+        yield Near(tag, "above", rect.y_nm - body.top_nm, what, depth)
+    elif rect.y_nm < body.top_nm and rect.top_nm > body.y_nm:
+        gap = rect.x_nm - body.right_nm if rect.x_nm >= body.right_nm else body.x_nm - rect.right_nm
+        if gap >= 0:
+            yield Near(tag, "beside", gap, what, depth)
+
+
+def mantel_heights(one: Equipment, metric: bool) -> list[tuple[int, int]]:
+    """The table of a manual: depth of a mantel and the least height above the unit for it, nm, shallowest first.
+
+    Raises BadValue where a pair cannot be read.
+    """
+    found = []
+    for text in one.mantel:
+        # With spaces about it the stroke between the two is told from that of a fraction.
+        first, stroke, last = text.partition(" / ") if " / " in text else text.partition("/")
+        if not stroke:
+            raise BadValue(f"mantel heights: {text[:40]!r} is no pair. Write depth/height, like 6/10.")
+        depth, height = parse_length(first, metric), parse_length(last, metric)
+        found.append((depth.nm, height.nm))
+    return sorted(found)
+
+
+def least_height(table: list[tuple[int, int]], depth_nm: int) -> int | None:
+    """The height that a table asks for at a depth, nm: on the line between its two nearest depths, rounded up.
+
+    At less than its smallest depth that of the smallest; None beyond its greatest: the manual gives no figure. Linear
+    interpolation between printed figures: common practice, and never below the line between them.
+    """
+    if not table or depth_nm > table[-1][0]:
+        return None
+    low = (0, table[0][1])
+    for depth, height in table:
+        if depth_nm <= depth:
+            along = Fraction(depth_nm - low[0], depth - low[0]) if depth > low[0] else Fraction(1)
+            exact = low[1] + along * (height - low[1])
+            return -(-exact.numerator // exact.denominator)
+        low = (depth, height)
+    return None
+
+
+def _asks(one: Equipment, near: Near, metric: bool) -> int | None:
+    """How far away the manual wants it, nm; None where it is not entered."""
+    keep: Length | None
+    if near.side == "beside":
+        keep = one.keep_sides
+    elif near.what == "mantel" and one.mantel:
+        try:
+            table = mantel_heights(one, metric)
+        except BadValue:
+            return None
+        return least_height(table, near.depth_nm) if near.depth_nm is not None else None
+    else:
+        keep = one.keep_screen if near.what == "screen" and one.keep_screen is not None else one.keep_above
+    return keep.nm if keep is not None else None
+
+
+@rule
+@from_each(Equipment)
+def too_near_heat(job: Job, one: Equipment) -> Iterable[Finding]:
+    """A TV, a mantel, a shelf or a cabinet nearer to a heater than its manual allows."""
+    for near in round_heaters(job).get(one.tag, ()):
+        asked = _asks(one, near, job.settings.metric)
+        if asked is None or near.gap_nm >= asked:
+            continue
+        both = compared(job, near.gap_nm, asked)
+        yield Finding(
+            "too_near_heat",
+            "stop",
+            (near.tag, one.tag),
+            f"{both.have} {near.side} the heater {one.tag}",
+            f"Move {near.tag} to at least {both.need} from the top of {one.tag}, or pick a unit that allows "
+            "less. Never change the appliance."
+            if near.side == "above"
+            else f"Keep {both.need} between {near.tag} and {one.tag}. Never change the appliance.",
+            MAKER,
+            {"gap": both.have, "asks": both.need},
+            why=f"{named(job, near.tag)} is {both.have} {near.side} {named(job, one.tag)}. The manual "
+            f"asks for {both.need}.",
+            about=(near.tag,),
+        )
+
+
+@rule
+@from_each(Equipment)
+def heat_around_not_known(job: Job, one: Equipment) -> Iterable[Finding]:
+    """A heater with something above it, of which no figure of the manual is entered: told once."""
+    open_ = [
+        near
+        for near in round_heaters(job).get(one.tag, ())
+        if near.side == "above" and _asks(one, near, job.settings.metric) is None
+    ]
+    if not open_:
+        return
+    deep = [near for near in open_ if near.what == "mantel" and one.mantel]
+    wanted = listed(
+        [
+            *(["the depth of the mantel, or a row of the table that is as deep"] if deep else []),
+            *(["how far above the unit they can be"] if len(deep) < len(open_) else []),
+        ]
+    )
+    yield Finding(
+        "heat_around_not_known",
+        "look",
+        (one.tag, *(near.tag for near in open_)),
+        f"Clearance above not entered: {' '.join(near.tag for near in open_[:4])}",
+        f"Copy it from the manual of {one.name}: {wanted}. Ask the manufacturer for what it does not print.",
+        MAKER,
+        {"above": " ".join(near.tag for near in open_)},
+        why=f"{few_of([named(job, near.tag) for near in open_])} above {named(job, one.tag)}: a TV, a mantel or a "
+        "shelf has to keep the distance in the manual.",
+        about=(one.tag,),
+    )
