@@ -208,7 +208,8 @@ def fireplace() -> Job:
         Equipment, "E5", name="Fireplace", what="fireplace", heats=True, heat_side="front", width="42", height="18",
         depth="5", weight="40 lb", watts=1500.0, hours=4.0, mounting="made to be recessed", power="hard-wired",
         plug="B5", opening="N5", state="owned", source="manual", read_on=TODAY, breaker=20.0, plate_volts=120.0,
-        clear_left="0", clear_right="0", clear_top="0", clear_bottom="0", clear_back="0", clear_front="36", keep_above="12",
+        clear_left="0", clear_right="0", clear_top="0", clear_bottom="0", clear_back="0", clear_front="36",
+        keep_above="12",
     )  # fmt: skip
     return job_of(
         wall(stud_depth="5 1/2"), recess(), screen(opening="N1"),
