@@ -38,8 +38,8 @@ TURNS = (
 """The layers in the order in which their things are named."""
 LONGEST = 28
 """Cells of a label that stands outside its shape."""
-CROWDED = 30
-"""After so many labels on end that found no room, no more are tried: of thousands of things on a wall few have any."""
+CROWDED = 100
+"""After so many labels that found no room, no more are tried: of thousands of things on a wall few have any."""
 MOST_CHARACTERS = 120
 """Of a name; no terminal line shows more of it."""
 
@@ -201,7 +201,7 @@ def _name(
         tag = ("", KIN, SELECTED)[rank] + shape.tag
         style = ("label", "kin-label", "selected-label")[rank]
         words = _words(frame, scene, shape, rank > 0)
-        failed = 0 if grid.label(tag, words, _places(frame, shape, cell_len(tag)), style, shape.tag) else failed + 1
+        failed += not grid.label(tag, words, _places(frame, shape, cell_len(tag)), style, shape.tag)
         if failed > CROWDED:
             break
     _name_wall(grid, frame, scene)
