@@ -106,25 +106,24 @@ def test_nothing_heavy_that_only_tests_need_is_brought_in() -> None:
     assert _under(_brought_in(statement), *heavy) == []
 
 
-TOLD = (ast.Import, ast.ImportFrom, ast.ClassDef, ast.FunctionDef, ast.AsyncFunctionDef, ast.Name)
-
-
 @cache
-def _nodes(path: Path) -> tuple[ast.AST, ...]:
-    """What a module imports and what it defines, wherever it stands in it."""
-    tree = ast.parse(path.read_text("utf-8"))
-    return tuple(node for node in ast.walk(tree) if isinstance(node, TOLD))
+def _imports_and_names(path: Path) -> tuple[set[str], set[str]]:
+    """Every module that a file imports, also within functions and for its types; and every name that it gives."""
+    imported, given = set(), set()
+    for node in ast.walk(ast.parse(path.read_text("utf-8"))):
+        if isinstance(node, ast.Import):
+            imported |= {each.name for each in node.names}
+        elif isinstance(node, ast.ImportFrom) and node.module:
+            imported |= {node.module} | {f"{node.module}.{each.name}" for each in node.names}
+        elif isinstance(node, ast.ClassDef | ast.FunctionDef | ast.AsyncFunctionDef):
+            given.add(node.name)
+        elif isinstance(node, ast.Name) and isinstance(node.ctx, ast.Store):
+            given.add(node.id)
+    return imported, given
 
 
 def _imported(path: Path) -> set[str]:
-    """Every module that a file imports, also within functions and for its types."""
-    names = set()
-    for node in _nodes(path):
-        if isinstance(node, ast.Import):
-            names |= {each.name for each in node.names}
-        elif isinstance(node, ast.ImportFrom) and node.module:
-            names |= {node.module} | {f"{node.module}.{each.name}" for each in node.names}
-    return names
+    return _imports_and_names(path)[0]
 
 
 JUDGING = re.compile(r"store\.rules\.\w+\.\w+_(rules|figures|checks)$")
@@ -206,13 +205,7 @@ ANY_ROOM = "ROOM"
 def _named_in_the_house() -> set[str]:
     """Everything that a module defines, at its top or in a class, and the names of modules and folders."""
     names = {part for path in MODULES for part in path.relative_to(ROOT).with_suffix("").parts}
-    for path in MODULES:
-        for node in _nodes(path):
-            if isinstance(node, ast.ClassDef | ast.FunctionDef | ast.AsyncFunctionDef):
-                names.add(node.name)
-            elif isinstance(node, ast.Name) and isinstance(node.ctx, ast.Store):
-                names.add(node.id)
-    return names
+    return names.union(*(_imports_and_names(path)[1] for path in MODULES))
 
 
 def test_every_path_that_developers_are_sent_to_is_there() -> None:
