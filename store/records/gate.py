@@ -49,7 +49,9 @@ class Closing(Record, frozen=True, kw_only=True, omit_defaults=True):
     many: ClassVar[str] = "sign-offs"
     about: ClassVar[str] = "who signed off an item, when, and on what proof"
 
-    outcome: Annotated[Literal["closed", "not needed"], F("state", col=11, was=("outcome",))] = "closed"
+    outcome: Annotated[
+        Literal["closed", "not needed"], F("state", "done, or not needed here", col=11, was=("outcome",))
+    ] = "closed"
     date: Annotated[Day, F("date", col=12)]
     by: Annotated[str, F("signed off by", "who saw it", col=14, must=True, was=("by",))]
     proof: Annotated[Proof, F("kind of proof", "photo, test, inspection, or seen")] = ""
@@ -92,7 +94,7 @@ class Passage(Record, frozen=True, kw_only=True, omit_defaults=True):
     many: ClassVar[str] = "stages"
     about: ClassVar[str] = "the stages reached: when, by whom, and what was signed off"
 
-    stage: Annotated[Stage, F("stage", col=10, must=True)]
+    stage: Annotated[Stage, F("stage", "stage the job moved to", col=10, must=True)]
     date: Annotated[Day, F("date", col=12)]
     by: Annotated[str, F("by", "who moved the job on", col=14, must=True)]
     reason: Annotated[str, F("reason", "why you moved on with gate items open", col=30)] = ""

@@ -31,17 +31,20 @@ class Contact(Record, frozen=True, kw_only=True, omit_defaults=True):
     about: ClassVar[str] = "who works on the wall, sells for it or inspects it"
 
     name: Annotated[str, F("name", col=22, must=True, example=("Sam Rivers",))]
-    trade: Annotated[Trade, F("trade", col=12, must=True)]
-    state: Annotated[Literal["to ask", "quoted", "booked", "done"], F("state", col=8)] = "to ask"
+    trade: Annotated[Trade, F("trade", "what they do here", col=12, must=True)]
+    state: Annotated[Literal["to ask", "quoted", "booked", "done"], F("state", "how far you are with them", col=8)] = (
+        "to ask"
+    )
     phone: Annotated[str, F("phone", col=15, example=("555-0123", "020 7946 0000"))] = ""
     mail: Annotated[str, F("email", col=24, was=("mail",), example=("ann@example.com",))] = ""
     licence: Annotated[str, F("license no.", group="Papers", was=("licence number",), example=("EL-00417",))] = ""
     licence_until: Annotated[Day | None, F("license until", col=13, was=("licence until",))] = None
     insured_until: Annotated[Day | None, F("insured until", col=13)] = None
     call_on: Annotated[Day | None, F("call on", "the day to call them next")] = None
-    week: Annotated[Literal["mon-fri", "mon-sat", "weekends", "every day"], F("working week", group="Working days")] = (
-        "mon-fri"
-    )
+    week: Annotated[
+        Literal["mon-fri", "mon-sat", "weekends", "every day"],
+        F("working week", "days on which they work", group="Working days"),
+    ] = "mon-fri"
     days_off: Annotated[tuple[str, ...], F("days off", "dates like 2026-12-24")] = ()
 
 
@@ -57,7 +60,7 @@ class Step(Record, frozen=True, kw_only=True, omit_defaults=True):
     what: Annotated[
         str, F("step", "the work, in a few words", col=28, must=True, was=("what",), example=("Pull the cables",))
     ]
-    stage: Annotated[Stage, F("stage", col=9)] = "Rough-in"
+    stage: Annotated[Stage, F("stage", "stage of the job it belongs to", col=9)] = "Rough-in"
     days: Annotated[
         float, F("working days", "part of a day counts as a whole one", unit="d", col=8, example=("2",))
     ] = 1.0
@@ -82,7 +85,9 @@ class Amount(Record, frozen=True, kw_only=True, omit_defaults=True):
 
     date: Annotated[Day | None, F("date", col=12)] = None
     of: Annotated[Ref, F("of", "contact or equipment, like T2", col=6, kinds=("contact", "equipment"))] = Ref("")
-    what: Annotated[Literal["planned", "quote", "deposit", "paid", "refund"], F("kind", col=9, must=True)]
+    what: Annotated[
+        Literal["planned", "quote", "deposit", "paid", "refund"], F("kind", "what kind of amount", col=9, must=True)
+    ]
     amount: Annotated[Money, F("amount", col=12, example=("450",))]
     scope: Annotated[str, F("covers", "what it pays for", col=24, was=("for",), example=("rough-in wiring",))] = ""
     leaves_out: Annotated[str, F("leaves out", "what a quote does not cover", example=("patching",))] = ""
@@ -97,8 +102,8 @@ class Handoff(Record, frozen=True, kw_only=True, omit_defaults=True):
     many: ClassVar[str] = "packets"
     about: ClassVar[str] = "what you give each trade, and when it comes back signed"
 
-    trade: Annotated[Trade, F("trade", col=12, must=True)]
-    contact: Annotated[Ref, F("contact", col=8, kinds=("contact",))] = Ref("")
+    trade: Annotated[Trade, F("trade", "who the packet is for", col=12, must=True)]
+    contact: Annotated[Ref, F("contact", "who gets it, like T2", col=8, kinds=("contact",))] = Ref("")
     given: Annotated[Day | None, F("sent", "the day you gave them the packet", col=12, was=("given",))] = None
     point: Annotated[int, F("at change", "number of the last change it has", col=10)] = 0
     signed: Annotated[Day | None, F("signed back", "the day they signed it", col=12, was=("signed",))] = None
@@ -115,7 +120,9 @@ class Wish(Record, frozen=True, kw_only=True, omit_defaults=True):
 
     what: Annotated[str, F("wish", col=34, must=True, example=("no cable in sight",))]
     picture: Annotated[str, F("picture", "link or path", example=("photos/idea.jpg",))] = ""
-    kept: Annotated[Literal["open", "kept", "dropped"], F("state", col=8, was=("kept",))] = "open"
+    kept: Annotated[Literal["open", "kept", "dropped"], F("state", "open until you decide", col=8, was=("kept",))] = (
+        "open"
+    )
     why: Annotated[str, F("why", "kept or dropped", col=24, example=("too deep",))] = ""
     served_by: Annotated[tuple[Ref, ...], F("served by", "tags of what makes it come true", col=12)] = ()
     years: Annotated[

@@ -80,7 +80,7 @@ class Wall(Record, frozen=True, kw_only=True, omit_defaults=True):
     left_corner: Annotated[
         Literal["inside", "outside"], F("left corner", "outside: the wall around it goes away from you")
     ] = "inside"
-    right_corner: Annotated[Literal["inside", "outside"], F("right corner")] = "inside"
+    right_corner: Annotated[Literal["inside", "outside"], F("right corner", "as the left one")] = "inside"
     floor_line: Annotated[
         tuple[str, ...],
         F(
@@ -126,7 +126,10 @@ class Reading(Record, frozen=True, kw_only=True, omit_defaults=True):
     about: ClassVar[str] = "readings by tape or laser; take each size at three places, the smallest rules"
 
     wall: Annotated[Ref, F("wall", "like W1", col=5, kinds=("wall",), alone=True, must=True)]
-    what: Annotated[Literal["width", "height", "depth", "diagonal", "out of plumb"], F("what", col=9, must=True)]
+    what: Annotated[
+        Literal["width", "height", "depth", "diagonal", "out of plumb"],
+        F("what", "which size you took", col=9, must=True),
+    ]
     where: Annotated[str, F("where", 'at the floor, at 48", left end, A to C', col=18)] = ""
     value: Annotated[
         Length,
@@ -255,7 +258,7 @@ class Obstacle(Record, frozen=True, kw_only=True, omit_defaults=True):
     wall: Annotated[Ref, F("wall", "like W1", col=5, kinds=("wall",), alone=True, must=True)]
     what: Annotated[
         Literal["vent", "window", "switch", "outlet", "baseboard", "crown", "door", "pipe", "other"],
-        F("kind", col=10, must=True, was=("what",)),
+        F("kind", "what is there", col=10, must=True, was=("what",)),
     ]
     x: Annotated[Length, F("from left", "left end of the wall to its left edge", col=12, place=True)]
     y: Annotated[
@@ -325,7 +328,7 @@ class Opening(Record, frozen=True, kw_only=True, omit_defaults=True):
         F("will carry", "weight in all, books included; blank = what is placed there", example=("40 lb", "18 kg")),
     ] = None
     load_place: Annotated[Literal["spread", "middle"], F("load lies", "spread, or one thing in the middle")] = "spread"
-    door: Annotated[Literal["none", "solid", "glass", "mesh"], F("door", group="Door")] = "none"
+    door: Annotated[Literal["none", "solid", "glass", "mesh"], F("door", "what closes it", group="Door")] = "none"
     hinge: Annotated[
         Literal["none", "left", "right", "top", "bottom", "drawer", "sliding"], F("hinged", "how it opens")
     ] = "none"

@@ -21,7 +21,7 @@ class Box(Record, frozen=True, kw_only=True, omit_defaults=True):
     name: Annotated[str, F("name", col=20, example=("Behind the TV",))] = ""
     what: Annotated[
         Literal["receptacle", "switch", "low-voltage", "junction", "pass-through", "quick-connect"],
-        F("kind", col=13, must=True),
+        F("kind", "what it is for", col=13, must=True),
     ]
     new: Annotated[bool, F("new", "yes = to be set, no = existing", col=5)] = True
     wall: Annotated[Ref, F("wall", "like W1", col=5, kinds=("wall",), alone=True, group="Place")] = Ref("")
@@ -39,7 +39,9 @@ class Box(Record, frozen=True, kw_only=True, omit_defaults=True):
     circuit: Annotated[Ref, F("circuit", "like C1", col=8, kinds=("circuit",), group="What is in it")] = Ref("")
     gangs: Annotated[int, F("gangs", above_zero=True, example=("1",))] = 1
     receptacles: Annotated[int, F("receptacles", "plugs it takes; a duplex counts 2", was=("places",))] = 0
-    switched: Annotated[Literal["none", "half", "all"], F("switched")] = "none"
+    switched: Annotated[Literal["none", "half", "all"], F("switched", "which receptacles a wall switch turns off")] = (
+        "none"
+    )
     volume: Annotated[
         float | None, F("volume", "stamped inside the box", unit="in³", region="us", example=("22.5",))
     ] = None
@@ -53,7 +55,7 @@ class Box(Record, frozen=True, kw_only=True, omit_defaults=True):
         tuple[str, ...], F("fittings", "stud or hickey in it, each type once", region="us", example=("stud",))
     ] = ()
     plate: Annotated[bool, F("blank plate", "its cover shows on the finished wall")] = False
-    metal: Annotated[bool, F("metal box")] = False
+    metal: Annotated[bool, F("metal box", "yes = metal, no = plastic")] = False
     clamps: Annotated[bool, F("clamps inside", "yes = clamps in the box hold the cables")] = False
     devices: Annotated[
         tuple[str, ...],
@@ -114,10 +116,10 @@ class Circuit(Record, frozen=True, kw_only=True, omit_defaults=True):
             example=("600",),
         ),
     ] = 0.0
-    lighting: Annotated[bool, F("lighting on it")] = False
+    lighting: Annotated[bool, F("lighting on it", "yes = lights are on it too")] = False
     only_for: Annotated[Ref, F("only for", "the one thing it feeds, like E3", kinds=("equipment",))] = Ref("")
-    afci: Annotated[bool, F("AFCI")] = False
-    gfci: Annotated[bool, F("GFCI")] = False
+    afci: Annotated[bool, F("AFCI", "yes = AFCI breaker or outlet")] = False
+    gfci: Annotated[bool, F("GFCI", "yes = GFCI breaker or outlet")] = False
 
 
 class Cable(Record, frozen=True, kw_only=True, omit_defaults=True):
@@ -182,7 +184,9 @@ class Cable(Record, frozen=True, kw_only=True, omit_defaults=True):
         Length | None, F("diameter", "outside, from its data sheet", above_zero=True, example=("1/4", "6"))
     ] = None
     sold: Annotated[tuple[str, ...], F("sold in", "at your shop, like 250 ft 49.90; on hand: 60 ft owned")] = ()
-    state: Annotated[Literal["planned", "bought", "pulled", "connected"], F("state", col=10)] = "planned"
+    state: Annotated[Literal["planned", "bought", "pulled", "connected"], F("state", "how far it is", col=10)] = (
+        "planned"
+    )
     price: Annotated[Money | None, F("price", example=("38",))] = None
     parts: Annotated[
         tuple[str, ...],
@@ -211,11 +215,15 @@ class Raceway(Record, frozen=True, kw_only=True, omit_defaults=True):
     about: ClassVar[str] = "raceways that let you change cables later"
 
     name: Annotated[str, F("name", col=20, example=("TV to cabinet",))] = ""
-    type: Annotated[Literal["ENT", "EMT", "grommet", "other"], F("type", col=8)] = "ENT"
+    type: Annotated[Literal["ENT", "EMT", "grommet", "other"], F("type", "as printed on it", col=8)] = "ENT"
     size: Annotated[str, F("trade size", "like 1, 1-1/4, 1-1/2, 2", col=10)] = ""
     inside: Annotated[Length | None, F("inside diameter", "for one with no trade size", example=("1-1/2", "40"))] = None
-    start: Annotated[Ref, F("from", col=7, kinds=("box", "opening", "panel"))] = Ref("")
-    end: Annotated[Ref, F("to", col=7, kinds=("box", "opening", "panel"))] = Ref("")
+    start: Annotated[
+        Ref, F("from", "box, opening or access panel, like B5", col=7, kinds=("box", "opening", "panel"))
+    ] = Ref("")
+    end: Annotated[Ref, F("to", "box, opening or access panel, like B2", col=7, kinds=("box", "opening", "panel"))] = (
+        Ref("")
+    )
     length: Annotated[
         Length | None,
         F("length", "blank = square to the framing, end to end", col=11, place=True, example=("9'", "2700")),

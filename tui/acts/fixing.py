@@ -3,40 +3,37 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from store.book.changes import Change, add, edit
 from store.measure.counts import plural
 from store.rules.core.findings import SEVERITY_WORDS, Finding
 from store.rules.fixes.fix import Offer, can_fix, change_lines, offer
-from tui.widgets.dialogs import ReadPage
 
 if TYPE_CHECKING:
-    from textual.app import App
-
     from tui.view.desk import Desk
 
 APPLY = "y"
 
 
-def fix_problem(app: App[Any], desk: Desk, key: str | None) -> None:
+def fix_problem(desk: Desk, key: str | None) -> None:
     """Offer the fix of a problem, or of one of those that a record has."""
     finding = desk.state.finding(key) if key else None
     if finding is not None:
-        _look(app, desk, finding)
+        _look(desk, finding)
         return
     about = [each for each in desk.state.about(key) if can_fix(each)] if key else []
     if not about:
         desk.say("No fix can be worked out here. Enter = what to do by hand", bad=True)
     elif len(about) == 1:
-        _look(app, desk, about[0])
+        _look(desk, about[0])
     else:
         found = {each.key: each for each in about}
         choices = [(each.key, f"{SEVERITY_WORDS[each.severity]}: {each.headline}") for each in about]
-        desk.pick("Fix which problem?", choices, lambda which: _look(app, desk, found[which]))
+        desk.pick("Fix which problem?", choices, lambda which: _look(desk, found[which]))
 
 
-def _look(app: App[Any], desk: Desk, finding: Finding) -> None:
+def _look(desk: Desk, finding: Finding) -> None:
     if finding.answered:
         desk.say("This one was accepted. Nothing to fix", bad=True)
         return
@@ -54,7 +51,7 @@ def _look(app: App[Any], desk: Desk, finding: Finding) -> None:
         elif desk.act(f"Fix: {found.fix.says}", changes_of(found, desk)):
             desk.done(f"Fixed: {found.fix.says}. u = undo")
 
-    app.push_screen(ReadPage(f"Fix: {found.fix.says}?", preview(desk, finding, found), [(APPLY, "apply")]), then)
+    desk.read(f"Fix: {found.fix.says}?", preview(desk, finding, found), [(APPLY, "apply")], then)
 
 
 def preview(desk: Desk, finding: Finding, found: Offer) -> str:

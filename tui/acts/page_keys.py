@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from store.rules.core.findings import Finding
 from tui.acts.photo_window import PhotoWindow, pictures_of
 from tui.acts.pictures import photos_of, show_photos
 from tui.acts.reaching import show_way, way_tag
@@ -17,6 +18,8 @@ def page_keys(state: State, key: str) -> list[tuple[str, str]]:
     """Key and label of all that can be done from the page of a row."""
     record, finding = state.job.get(key), state.finding(key)
     keys = []
+    if finding is not None and _fixable(finding):
+        keys.append(("F", "fix"))
     if finding is not None and finding.tags:
         keys.append(("t", f"to {finding.tags[0]}"))
     if record is not None:
@@ -43,5 +46,15 @@ def follow(desk: Desk, key: str, pressed: str | None) -> None:
         desk.show_window(PhotoWindow(pictures))
     elif pressed == "p":
         show_photos(desk, key)
+    elif pressed == "F":
+        from tui.acts.fixing import fix_problem
+
+        fix_problem(desk, key)
     elif pressed == "h":
         desk.show_history(key)
+
+
+def _fixable(finding: Finding) -> bool:
+    from store.rules.fixes.fix import can_fix  # brings every maker, and only the page of a problem needs them
+
+    return can_fix(finding)

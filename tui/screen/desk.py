@@ -29,7 +29,7 @@ from tui.forms.record_form import FormSpec, RecordForm
 from tui.screen.clashes import settle_clashes
 from tui.screen.new_values import candidates, lone_values
 from tui.screen.trail import Spot
-from tui.view.desk import Changes
+from tui.view.desk import Changes, Keys, Pressed, leave
 from tui.view.state import State
 from tui.view.view import name_of, values_of
 from tui.widgets.dialogs import AskText, Confirm, Pick, ReadPage
@@ -338,9 +338,9 @@ class WorkDesk:
         """Open a window that gives no answer."""
         self._app.push_screen(window)
 
-    def read(self, title: str, text: str) -> None:
-        """Open a page to read."""
-        self._app.push_screen(ReadPage(title, text))
+    def read(self, title: str, text: str, keys: Keys = (), then: Pressed = leave) -> None:
+        """Open a page to read; with `keys`, each with what it does, `then` gets the one pressed, or None."""
+        self._app.push_screen(ReadPage(title, text, keys), then)
 
     def find(self) -> None:
         """Find anything in the whole job by its words, and go to it."""

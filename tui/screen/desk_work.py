@@ -33,7 +33,7 @@ def desk_work(
     elif what == "fix":
         from tui.acts.fixing import fix_problem  # brings the rules of fixes
 
-        fix_problem(app, desk, chosen)
+        fix_problem(desk, chosen)
     elif what == "walk":
         from tui.acts.walk_screen import walk  # brings the drawing
 

@@ -21,6 +21,16 @@ Changes = Sequence[Change] | Callable[[Job], Sequence[Change]]
 """What an action does, or how to work it out on the newest job."""
 
 
+Keys = Sequence[tuple[str, str]]
+"""Keys of a page, each with what it does."""
+Pressed = Callable[[str | None], None]
+"""What follows when a page is left: it gets the key that was pressed, or None."""
+
+
+def leave(pressed: str | None) -> None:
+    """What follows a page with no keys of its own: nothing."""
+
+
 SAME_LINE = ""
 """In place of a key: the cursor stays on its line, where the next of a list comes up."""
 
@@ -98,8 +108,8 @@ class Desk(Protocol):
     def show_window(self, window: Screen[None]) -> None:
         """Open a window that gives no answer."""
 
-    def read(self, title: str, text: str) -> None:
-        """Open a page to read."""
+    def read(self, title: str, text: str, keys: Keys = (), then: Pressed = leave) -> None:
+        """Open a page to read; with `keys`, each with what it does, `then` gets the one pressed, or None."""
 
     def go_to(self, tag: str) -> None:
         """Show a record in its own view."""

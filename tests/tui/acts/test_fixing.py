@@ -35,6 +35,11 @@ async def test_a_fix_is_shown_applied_and_undone(tmp_path: Path) -> None:
         await seat.keys("F")
         await seat.until(lambda: seat.top_is(ReadPage))
         await seat.keys("escape")
+        await seat.keys("enter")
+        await seat.until(lambda: "F = fix" in seat.text)
+        await seat.keys("F")
+        await seat.until(lambda: "Fix: " in seat.text)
+        await seat.keys("escape")
         await seat.go("Openings")
         await seat.keys("F")
         assert "No fix can be worked out here" in seat.said
