@@ -14,15 +14,21 @@ from store.records.wall import Opening
 from store.records.whole import Job
 from store.records.wiring import Box
 from store.rules.core.keyed import by_key
+from store.rules.core.memo import once
 from store.rules.wall.layout import Placed, overlapping, walls
 from store.rules.wall.pieces import on_face
 from store.rules.wall.places import equipment_rect, on_side, point_of, wall_of
-from store.trade.measured.plane import Rect
+from store.trade.measured.plane import Rect, overlap_rect
 
 TOUCHING_NM = INCH_NM // 4
 """Openings nearer than this touch: a joint that a carpenter closes. Common practice, no source."""
 RAIL_NM = 4 * INCH_NM
 """Widest rail, plinth or pair of sides between two pieces of one cabinet. Common practice, no source."""
+SQUARE_NM = 48 * INCH_NM
+"""Openings are looked up by squares of the wall of this size."""
+MOST_SQUARES = 400
+"""An opening over more of them is mistyped, and looked at wherever a thing is."""
+EVERYWHERE = (-(10**9), 0)
 BESIDE_NM = 12 * INCH_NM
 """Two things on a face that are no farther apart are joined in front of the wall: a soundbar under its TV. Our own."""
 CABINET_WORK = ("equipment", "shelf", "drawer", "other")
@@ -55,24 +61,38 @@ def _grown(rect: Rect, gap_nm: int) -> Rect:
     return Rect(rect.x_nm - by, rect.y_nm - by, rect.width_nm + 2 * by, rect.height_nm + 2 * by)
 
 
+Square = tuple[str, int, int]
+"""A wall, and a square of it across and up."""
+
+
 @by_key
-def _at_face(job: Job) -> Mapping[str, tuple[str, ...]]:
-    """The openings that each box, or device in no opening, lies in by its place; none at the face of the wall."""
-    boxes: dict[str, list[Placed]] = {}
-    loose: list[Box | Equipment] = [*job.of(Box).values()]
-    loose += [one for one in job.of(Equipment).values() if not one.opening]
-    for one in loose:
-        if one.wall and one.x is not None and one.y is not None and not on_side(one):
-            boxes.setdefault(one.wall, []).append(Placed(one.tag, Rect(one.x.nm, one.y.nm, 1, 1)))
-    found: dict[str, list[str]] = {each.tag: [] for group in boxes.values() for each in group}
-    for wall, group in boxes.items():
-        known = walls(job).get(wall)
-        wide = (
-            [Placed(each.tag, _grown(each.rect, TOUCHING_NM)) for each in known.openings] if known is not None else []
-        )
-        for box_at, opening in overlapping(group, wide):
-            found[box_at.tag].append(opening.tag)
-    return {tag: tuple(openings) for tag, openings in found.items()}
+def _wide(job: Job) -> Mapping[Square, tuple[Placed, ...]]:
+    """The openings, each grown by a joint, by the squares of their walls that they lie in."""
+    found: dict[Square, list[Placed]] = {}
+    for wall, known in walls(job).items():
+        for each in known.openings:
+            rect = _grown(each.rect, TOUCHING_NM)
+            across = range(rect.x_nm // SQUARE_NM, rect.right_nm // SQUARE_NM + 1)
+            up = range(rect.y_nm // SQUARE_NM, rect.top_nm // SQUARE_NM + 1)
+            squares = [(x, y) for x in across for y in up] if len(across) * len(up) <= MOST_SQUARES else [EVERYWHERE]
+            for x, y in squares:
+                found.setdefault((wall, x, y), []).append(Placed(each.tag, rect))
+    return {square: tuple(placed) for square, placed in found.items()}
+
+
+@once
+def _at_face(job: Job, tag: str) -> tuple[str, ...] | None:
+    """The openings that a box, or a device in no opening, lies in by its place; none at the face of the wall, None
+    while it has no place there."""
+    one = job.get(tag)
+    if not isinstance(one, Box | Equipment) or (isinstance(one, Equipment) and one.opening):
+        return None
+    if not one.wall or one.x is None or one.y is None or on_side(one):
+        return None
+    at, wide = Rect(one.x.nm, one.y.nm, 1, 1), _wide(job)
+    squares = ((at.x_nm // SQUARE_NM, at.y_nm // SQUARE_NM), EVERYWHERE)
+    there = (each for x, y in squares for each in wide.get((one.wall, x, y), ()))
+    return tuple(each.tag for each in there if overlap_rect(each.rect, at) is not None)
 
 
 def cabinets_at(job: Job, tag: str) -> frozenset[str] | None:
@@ -82,9 +102,8 @@ def cabinets_at(job: Job, tag: str) -> frozenset[str] | None:
         record = job.of(Opening).get(record.opening)
     if isinstance(record, Opening):
         return frozenset((cabinets(job)[record.tag],)) if record.tag in cabinets(job) else None
-    if isinstance(record, Box | Equipment) and tag in _at_face(job):
-        return frozenset(cabinets(job)[each] for each in _at_face(job)[tag])
-    return None
+    openings = _at_face(job, tag) if isinstance(record, Box | Equipment) else None
+    return None if openings is None else frozenset(cabinets(job)[each] for each in openings)
 
 
 def through_the_wall(job: Job, start: str, end: str) -> bool:
