@@ -39,6 +39,8 @@ def signal_beside_power(job: Job, cable: Cable) -> Iterable[Finding]:
     note = separation_note(Neighbours(apart / INCH_NM), int(job.settings.edition))
     if note is None:
         return
+    usual = "150 to 300 mm" if job.settings.metric else "6 to 12 in"
+    why = f"parallel runs are commonly kept {usual} apart, against interference"
     yield Finding(
         "signal_beside_power",
         "look",
@@ -47,7 +49,8 @@ def signal_beside_power(job: Job, cable: Cable) -> Iterable[Finding]:
         (f"Move one of them so that they are {sized(job, _REACH_NM)} apart, or cross them at a right angle."),
         note.source,
         {"apart": said(job, apart)},
-        why=f"{named(job, tag)} runs beside {named(job, other)}, which carries power: {note.text}.",
+        why=f"{named(job, tag)} runs beside {named(job, other)}, which carries power: "
+        f"{why if note.level == 'note' or job.settings.metric else note.text}.",
         about=(tag,),
     )
 
