@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 import signal
 import stat
+import sys
 import tempfile
 import time
 from collections.abc import Callable
@@ -204,14 +205,10 @@ class _quiet:
     """Standard output and error away."""
 
     def __enter__(self) -> None:
-        import sys
-
         self._was = sys.stdout, sys.stderr
         sys.stdout = sys.stderr = Path(os.devnull).open("w", encoding="utf-8")
 
     def __exit__(self, *error: object) -> None:
-        import sys
-
         sys.stdout.close()
         sys.stdout, sys.stderr = self._was
 
@@ -228,6 +225,7 @@ def full_disk() -> list[Tried]:
         def limited(most: int) -> None:
             signal.signal(signal.SIGXFSZ, signal.SIG_IGN)
             book = opened(path)
+            sys.dont_write_bytecode = True  # cut short like the job's file, it would be read by others
             resource.setrlimit(resource.RLIMIT_FSIZE, (most, resource.RLIM_INFINITY))
             try:
                 acted(book, "x" * 500)
