@@ -63,18 +63,18 @@ def terminal(number: signal.Signals) -> Tried:
 
 
 def _typed(screen: int, path: Path) -> bool:
-    """Press keys until a draft is there: the form of what the first list holds, and a name in it."""
+    """Press keys until a draft is there: the contacts, the form of the first of them, and a name in it."""
     end = time.monotonic() + READY_S
     pressed = 0.0
-    opened = False
+    keys = [b"5", b"e"]
     while time.monotonic() < end:
         _drain(screen, 0.1)
         if list(path.parent.glob(f".{path.name}.draft-*")):
             _drain(screen, 1.5)
             return True
         if time.monotonic() - pressed > 3.0:
-            os.write(screen, b"Halfway" if opened else b"e")
-            opened, pressed = True, time.monotonic()
+            os.write(screen, keys.pop(0) if keys else b"Halfway")
+            pressed = time.monotonic()
     return False
 
 
