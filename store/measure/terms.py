@@ -176,10 +176,13 @@ def regional(text: str, metric: bool, keep: Iterable[str] = ()) -> str:
 
     `keep` are words that a person typed and that stand in the text: they stay as they are.
     """
-    if not metric or not text:
-        return text
-    kept = tuple(sorted({each for each in keep if each and holds_term(each)}, key=len, reverse=True))
-    return _turned(text, kept)
+    return _turned(text, _kept(frozenset(keep))) if metric and text else text
+
+
+@lru_cache(maxsize=64)
+def _kept(keep: frozenset[str]) -> tuple[str, ...]:
+    """What of typed words a term could be found in, the longest first: sorted once for all the texts of a screen."""
+    return tuple(sorted((each for each in keep if each and holds_term(each)), key=len, reverse=True))
 
 
 @lru_cache(maxsize=8192)

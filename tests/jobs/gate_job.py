@@ -12,16 +12,26 @@ import pytest
 from store.book.book import Book
 from store.book.changes import Change, add, edit
 from store.records.base import Record
+from store.records.field import Ref
 from store.records.gate import Check, Closing, Passage
 from store.records.people import Stage
 from store.records.whole import Job
+from store.records.wiring import Box, Cable
 from store.rules.core.checks import Item, close, rough_in
 from store.rules.gate.gate import STAGES, Standing, passage, standing
 from store.rules.gate.guard import Held
-from tests.book.build import TODAY, check, make, reopen, rewrite
+from tests.book.build import TODAY, check, make, reopen, rewrite, wall
 from tests.jobs.proofs import SEEN, sound, take_picture
 
 DRYWALL = STAGES.index("Drywall")
+
+
+PLAN = (
+    wall("W1"),
+    Box(tag="B1", what="low-voltage", new=False, wall=Ref("W1")),
+    Cable(tag="K1", type="cat6", start=Ref("B1"), end=Ref("B1")),
+)
+"""A cable at a box that was there before."""
 
 
 def job_before(stage: Stage, path: Path, *records: Record) -> Book:

@@ -15,13 +15,13 @@ from store.records.whole import Job
 from store.rules.core.findings import Finding, rule
 from store.rules.core.keyed import from_each
 from store.rules.core.wording import at_least, listed, named, said, sized
+from store.rules.heat.heater import MANUAL
 from store.rules.wall.contents import CLOSED, inside_of
 from store.rules.wall.finishes import finish_at
 from store.rules.wall.layout import Direction, Neighbours, Placed, walls
 from store.rules.wall.pieces import gives_heat, hangs
 from store.rules.wall.places import wall_of
 
-MAKER = "Manufacturer's manual; listing and instructions govern, NEC 110.3(B)"
 NOT_RECESSED = ("surface only", "wall bracket", "shelf")
 """Mountings that are not made for a recess."""
 CLEARANCES = {
@@ -62,7 +62,7 @@ def surface_unit_recessed(job: Job, one: Equipment) -> Iterable[Finding]:
             "Pick a unit made to be recessed, or mount this one on the finished wall as its manual "
             "says. Never change the appliance."
         ),
-        MAKER,
+        MANUAL,
         {"mounting": one.mounting, "depth": deep},
         why=(
             f"{one.tag} is made for {_mount(one)}, and {named(job, opening.tag)} is "
@@ -100,7 +100,7 @@ def heater_not_known(job: Job, one: Equipment) -> Iterable[Finding]:
                 "Look in its manual, or ask the manufacturer, before you buy or frame. Only a unit made "
                 "to be recessed goes in a recess, and nothing may block its heat."
             ),
-            MAKER,
+            MANUAL,
             {"missing": ", ".join(missing)},
             why=f"Not entered: {listed(missing)}.",
             about=(one.tag,),
@@ -186,7 +186,7 @@ def _closed(one: Equipment, tags: tuple[str, ...], head: str, says: str, numbers
             f"unit with another outlet. Enter the clearances in the manual of {one.name}. Never "
             "change the appliance."
         ),
-        MAKER,
+        MANUAL,
         numbers,
         why=says,
         about=tags[:1],
@@ -208,7 +208,7 @@ def heater_clearance_not_known(job: Job, one: Equipment) -> Iterable[Finding]:
             "No manufacturer's clearance entered",
             "Copy each from its manual, 0 where the manual says 0. Ask the manufacturer for what it does not print. "
             "No other figure will do.",
-            MAKER,
+            MANUAL,
             {"missing": ", ".join(missing)},
             why=f"Missing: {listed(missing)}.",
         )
@@ -229,7 +229,7 @@ def surface_may_burn(job: Job, one: Equipment) -> Iterable[Finding]:
         (one.tag, wall.wall.tag),
         "Heater on a combustible wall" if there.burns == "yes" else "Heater: is the wall combustible?",
         ("See in its manual what can be near it, above it and in front of it, and enter what the surface is made of."),
-        MAKER,
+        MANUAL,
         {"burns": there.burns},
         why=(
             f"It is on {named(job, there.zone or wall.wall.tag)}, "

@@ -28,6 +28,9 @@ from store.trade.heat.heater import BTU_PER_H_PER_W, Branch, Connection, heater_
 from store.trade.measured.citations import Note
 from store.trade.power.tables_metric import PLUG_FUSES_A
 
+MANUAL = "Manufacturer's manual; listing and instructions govern, NEC 110.3(B)"
+"""Where every clearance of a heater comes from."""
+
 
 class HeaterLook(msgspec.Struct, frozen=True):
     """One heater."""

@@ -15,13 +15,13 @@ from store.book.changes import Put, add, drop
 from store.book.outside.accepting import accept_history
 from store.book.outside.confirming import confirm
 from store.measure.errors import BadValue
-from store.records.field import Ref
 from store.records.gate import Passage
-from store.records.wiring import Box, Cable
+from store.records.wiring import Cable
 from store.rules.gate.gate import STAGES, passage, standing
 from store.rules.gate.guard import Held, NeedsReason
-from tests.book.build import reopen, rewrite, wall
+from tests.book.build import reopen, rewrite
 from tests.jobs.gate_job import (
+    PLAN,
     at_drywall,
     before_drywall,
     go_on,
@@ -34,12 +34,6 @@ from tests.jobs.gate_job import (
 )
 from tests.jobs.proofs import SEEN, sound, take_picture
 from tui.cli.main import main
-
-PLAN = (
-    wall("W1"),
-    Box(tag="B1", what="low-voltage", new=False, wall=Ref("W1")),
-    Cable(tag="K1", type="cat6", start=Ref("B1"), end=Ref("B1")),
-)
 
 
 @pytest.fixture

@@ -14,15 +14,16 @@ from store.measure.errors import BadValue
 from store.records.field import Ref
 from store.records.gate import Check, Closing
 from store.records.job import Settings
-from store.records.wiring import Box, Cable
+from store.records.wiring import Cable
 from store.rules.cable.test_limits import test_of as limits_of
 from store.rules.core.checks import close, items
 from store.rules.core.proof import kinds_for
 from store.rules.core.tested import ANY, why_not
 from store.rules.gate.gate import standing
 from store.rules.gate.guard import Held, NeedsReason
-from tests.book.build import TODAY, check, reopen, wall
+from tests.book.build import TODAY, check, reopen
 from tests.jobs.gate_job import (
+    PLAN,
     before_drywall,
     check_of,
     go_on,
@@ -35,12 +36,6 @@ from tests.jobs.gate_job import (
 )
 from tests.jobs.proofs import PICTURE, SEEN, take_picture
 from tui.cli.main import main
-
-PLAN = (
-    wall("W1"),
-    Box(tag="B1", what="low-voltage", new=False, wall=Ref("W1")),
-    Cable(tag="K1", type="cat6", start=Ref("B1"), end=Ref("B1")),
-)
 
 
 @pytest.fixture

@@ -10,7 +10,7 @@ from store.records.equipment import Equipment
 from store.records.wall import Opening
 from store.records.whole import Job
 from store.rules.core import cautions
-from store.rules.heat import fireplace_rules
+from store.rules.heat import heater
 from tests.jobs.wall_jobs import ROOM, device, found, job_of, made, one, opening, wall
 
 
@@ -100,4 +100,4 @@ def test_no_word_advises_to_change_the_appliance() -> None:
     words = " ".join(each.remedy.lower() for each in found(job, "surface_unit_recessed"))
     assert "never" in words
     assert "Never cut, cover, seal, rewire or change" in cautions.FIREPLACE
-    assert fireplace_rules.MAKER.startswith("Manufacturer's manual")
+    assert heater.MANUAL.startswith("Manufacturer's manual")
