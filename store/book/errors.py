@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from pathlib import Path
-
-import msgspec
+from typing import NamedTuple
 
 from store.measure.errors import StudbookError
 
@@ -38,7 +37,7 @@ class Replaced(Busy):
     """Another job was put in the place of the one that is open; nothing was written."""
 
 
-class Clash(msgspec.Struct, frozen=True):
+class Clash(NamedTuple):
     """One field that somebody else changed meanwhile."""
 
     kind: str

@@ -8,12 +8,11 @@ its copies, its drafts and its lock are never written over, under whatever name 
 from __future__ import annotations
 
 import contextlib
+import json
 import os
 import re
 from collections.abc import Iterator
 from pathlib import Path
-
-import msgspec
 
 from store.book.errors import Busy
 from store.book.ground import disk
@@ -75,13 +74,13 @@ def _is_job(path: Path) -> bool:
     head = raw[:HEAD].removeprefix(b"\xef\xbb\xbf").lstrip()
     if not head.startswith(b"{"):
         return False
+    import msgspec  # brings much, and a sheet that is written out as it was kept needs it nowhere else
+
+    tables = dict[str, dict[str, dict[str, object]]]
     try:
-        return isinstance(_decoder.decode(raw).get("_meta", {}).get("1", {}).get("studbook"), int)
+        return isinstance(msgspec.json.decode(raw, type=tables).get("_meta", {}).get("1", {}).get("studbook"), int)
     except (msgspec.MsgspecError, AttributeError, RecursionError):
         return b'"studbook"' in head  # damaged, and somebody's job all the same
-
-
-_decoder = msgspec.json.Decoder(dict[str, dict[str, dict[str, object]]])
 
 
 def is_as_written(path: Path, raw: bytes) -> bool:
@@ -99,7 +98,7 @@ def remember(path: Path, raw: bytes) -> None:
             del known[each]
         file = _file()
         file.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
-        replace_file(file, msgspec.json.encode(known))
+        replace_file(file, json.dumps(known).encode())
 
 
 def _file() -> Path:
@@ -108,9 +107,10 @@ def _file() -> Path:
 
 def _remembered() -> dict[str, str]:
     try:
-        return msgspec.json.decode(disk.read_plain(_file()), type=dict[str, str])
-    except (OSError, ValueError):
+        known = json.loads(disk.read_plain(_file()))
+    except (OSError, ValueError, RecursionError):
         return {}
+    return {name: said for name, said in known.items() if isinstance(said, str)} if isinstance(known, dict) else {}
 
 
 def replace_file(path: Path, raw: bytes) -> None:

@@ -7,8 +7,6 @@ Nothing is fetched: a page holds all that it shows.
 from __future__ import annotations
 
 import os
-import shutil
-import tempfile
 from pathlib import Path
 
 from store.measure.errors import StudbookError
@@ -69,12 +67,15 @@ def _by_library(page: str) -> bytes:
 
 def browser() -> str | None:
     """The browser that is there, or None."""
+    import shutil
+
     named = os.environ.get("CHROMIUM")
     return named or next((found for each in BROWSERS if (found := shutil.which(each))), None)
 
 
 def _by_browser(page: str, program: str) -> bytes:
     import subprocess  # only here: not every system that can hold a job can start a program
+    import tempfile
 
     with tempfile.TemporaryDirectory() as name:
         folder = Path(name)

@@ -10,8 +10,7 @@ import errno
 import os
 import stat
 from pathlib import Path
-
-import msgspec
+from typing import NamedTuple
 
 ACL, DEFAULT_ACL = "system.posix_acl_access", "system.posix_acl_default"
 """Access lists as Linux keeps them beside a file, and those that a folder gives to new ones."""
@@ -19,8 +18,8 @@ PRIVATE, SHARED = 0o600, 0o660
 NO_LIST = (errno.ENOENT, errno.ENOTSUP, errno.ENOSYS, getattr(errno, "ENODATA", -1), getattr(errno, "ENOATTR", -1))
 
 
-class Manners(msgspec.Struct, frozen=True):
-    """What the system notes of a file."""
+class Manners(NamedTuple):
+    """What the system notes of a file. A tuple, as a command that answers from what it kept has no need of msgspec."""
 
     mode: int
     user: int | None = None
