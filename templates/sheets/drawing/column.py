@@ -17,6 +17,10 @@ SIGN = 0.26
 """The signs of boxes are drawn in px of a screen; so many mm are one."""
 
 
+SIGN_HIGH = 5.4
+"""A line of signs, mm."""
+
+
 class Row(msgspec.Struct, frozen=True):
     """Something of the column: its height, and its marks from the upper left corner."""
 
@@ -63,7 +67,7 @@ def signs(scene: Scene, view: View) -> Iterator[Row]:
     seen = sorted({(each.kind, each.new) for each in scene.shapes if isinstance(each, Spot) and weight(view, each)})
     for kind, new in seen:
         sign = f'<g transform="translate(4 2.6) scale({SIGN})">{box_sign(kind, 0, 0, new)}</g>'
-        yield Row(5.4, ((INDENT, 3.5, kind if new else f"{kind}, existing", False),), sign)
+        yield Row(SIGN_HIGH, ((INDENT, 3.5, kind if new else f"{kind}, existing", False),), sign)
     runs = {
         each.kind for each in scene.shapes if isinstance(each, Run) and each.layer == "cables" and weight(view, each)
     }
@@ -73,6 +77,21 @@ def signs(scene: Scene, view: View) -> Iterator[Row]:
         yield Row(4.0, ((INDENT, 2.9, word, False),), path([(0.5, 2), (9, 2)], 0.5, dash))
     if view.bands:
         yield Row(5.0, ((INDENT, 3.4, "NO SCREWS", True),), stripes([([(2.5, 2.5), (8, 2.5)], 4.0)]))
+
+
+def legend(scene: Scene, view: View, room: tuple[float, float]) -> str | None:
+    """The signs in lines side by side, from the upper left corner of a room (wide, high; mm); None where they do not
+    go into it."""
+    parts, x, y = [], 0.0, 0.0
+    for row in signs(scene, view):
+        long = INDENT + max(wide(text, bold=bold) for _, _, text, bold in row.marks) + 3
+        if x and x + long > room[0]:
+            x, y = 0.0, y + SIGN_HIGH
+        if x + long > room[0] or y + SIGN_HIGH > room[1]:
+            return None
+        parts.append(row.drawn(x, y))
+        x += long
+    return "".join(parts)
 
 
 def stripes(strips: Sequence[tuple[Sequence[tuple[float, float]], float]]) -> str:

@@ -10,7 +10,7 @@ from store.measure.length import MM_NM, Length, show_length
 from store.rules.drawing.shapes import Block, Run, Scene, Shape, Spot
 from store.trade.measured.plane import Rect
 from templates.sheets.drawing import chains
-from templates.sheets.drawing.column import SIGN, stripes
+from templates.sheets.drawing.column import SIGN, SIGN_HIGH, legend, stripes
 from templates.sheets.drawing.ink import (
     FINE,
     MEDIUM,
@@ -25,14 +25,16 @@ from templates.sheets.drawing.ink import (
 )
 from templates.sheets.drawing.paper import Sheet, largest
 from templates.sheets.drawing.tags import Area, Point, Tags, near_block, near_run, near_spot, turn
-from templates.sheets.drawing.title import scale_bar
+from templates.sheets.drawing.title import bar_step, scale_bar
 from templates.sheets.drawing.views import HAND_NM, View, in_band, stops, weight
 from templates.sheets.layout.marks import BOX_PX, box_sign
 
 EDGE = 8.0
 """Margin of the sheet, mm: more than printers leave white."""
-FOOT = 8.5
-"""For the scale bar under the chains, mm."""
+FOOT = 2 * SIGN_HIGH + 1.0
+"""For the scale bar and the signs under the chains, mm."""
+BAR = 60.0
+"""The longest scale bar, mm."""
 NAME = 4.5
 """For the words above a chain, mm."""
 
@@ -100,6 +102,9 @@ class Drawn:
         self.x0 = self.area[0] + pads[0] + max(0.0, (wide - used[0]) / 2) - left / MM_NM / self.factor
         self.y0 = self.area[3] - FOOT - under - NAME - max(0.0, (tall - used[1]) / 2) + bottom / MM_NM / self.factor
         self.tags = Tags(self.area)
+        self.after_bar = self.area[0] + 4 * bar_step(self.factor, scene.metric, BAR) / MM_NM / self.factor + 12
+        self.legend = legend(scene, view, (self.area[2] - self.after_bar, FOOT))
+        """The signs beside the scale bar; None where they do not go there, and stand in the column."""
 
     def x(self, nm: int) -> float:
         """Across, mm of paper."""
@@ -133,7 +138,9 @@ class Drawn:
             rect(self.x(0), self.y(self.scene.height), self.mm(self.scene.width), self.mm(self.scene.height), WIDE)
         )
         parts += [self._chains(), chains.datum(self.x(0), self.y(0))]
-        parts.append(scale_bar(self.area[0] + 2, self.area[3] - 5.5, self.factor, self.scene.metric, 60))
+        parts.append(scale_bar(self.area[0] + 2, self.area[3] - 5.5, self.factor, self.scene.metric, BAR))
+        if self.legend:
+            parts.append(f'<g transform="translate({self.after_bar:.2f} {self.area[3] - FOOT:.2f})">{self.legend}</g>')
         named = sorted((each for each in shown if each[1] and each[0].tag), key=lambda each: turn(each[0]))
         for each, _ in named:
             if isinstance(each, Spot):

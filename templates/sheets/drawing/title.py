@@ -107,12 +107,17 @@ def cut(rows: list[str], most: int, room: float, size: float, bold: bool) -> lis
     return [*rows[: most - 1], f"{last.rstrip()}…"]
 
 
-def scale_bar(x: float, y: float, factor: int, metric: bool, room: float) -> str:
-    """A bar of four steps, black and white, with what 0, 2 and 4 of them are on the wall."""
-    unit = 250 * MM_NM if metric else FOOT_NM // 2
-    step = unit
+def bar_step(factor: int, metric: bool, room: float) -> int:
+    """Nanometers of the wall of one of a scale bar's four steps; the bar is no longer than a room (mm) and 70 mm."""
+    step = 250 * MM_NM if metric else FOOT_NM // 2
     while step * 2 * 4 / MM_NM / factor <= min(room, 70.0):
         step *= 2
+    return step
+
+
+def scale_bar(x: float, y: float, factor: int, metric: bool, room: float) -> str:
+    """A bar of four steps, black and white, with what 0, 2 and 4 of them are on the wall."""
+    step = bar_step(factor, metric, room)
     mm = step / MM_NM / factor
     parts = [rect(x + mm * at, y, mm, 1.6, THIN, fill="#000" if at % 2 == 0 else "#fff") for at in range(4)]
     for at in (0, 2, 4):

@@ -243,13 +243,13 @@ LAYER = {
 
 
 def left_out(scene: Scene, view: View) -> tuple[str, ...]:
-    """What is not drawn and belongs to the trade's own work, with what it lacks."""
+    """What is not drawn and belongs to the trade's own work, together by what it lacks."""
     mine = {each.partition(":")[0] for each in view.own}
-    return tuple(
-        f"{each.tag} {each.label}: {each.why}"
-        for each in scene.unplaced
-        if LAYER.get(each.tag[:1], "") in mine or each.tag == scene.wall
-    )
+    lacks: dict[str, list[str]] = {}
+    for each in scene.unplaced:
+        if LAYER.get(each.tag[:1], "") in mine or each.tag == scene.wall:
+            lacks.setdefault(each.why, []).append(f"{each.tag} {each.label}")
+    return tuple(f"{why[:1].upper()}{why[1:]}: {'; '.join(things)}." for why, things in lacks.items())
 
 
 # --- the stops of the chains ---

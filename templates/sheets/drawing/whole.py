@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 import msgspec
+from msgspec.structs import replace
 
 from store.measure.errors import BadValue
 from store.records.wall import Wall
@@ -13,15 +14,15 @@ from store.rules.build.boards import boards
 from store.rules.build.takeoff_words import board_lines
 from store.rules.core.wording import date_text, local
 from store.rules.drawing.elevation import scene
-from store.rules.drawing.shapes import Scene
+from store.rules.drawing.shapes import Scene, Unplaced
 from store.rules.handoff.changes import Entry as Change
 from templates.sheets.drawing import section
 from templates.sheets.drawing.column import Row, columns, drawn, entry_row, head, signs, text_rows
 from templates.sheets.drawing.framing import with_framing
 from templates.sheets.drawing.ink import MEDIUM, line, rect
 from templates.sheets.drawing.paper import Sheet, scale_named, scale_words, sheet_named
-from templates.sheets.drawing.sheet import EDGE, Drawn, placed
-from templates.sheets.drawing.title import HIGH, Revision, Title, revision, title_block, titled
+from templates.sheets.drawing.sheet import BAR, EDGE, FOOT, Drawn, placed
+from templates.sheets.drawing.title import HIGH, Revision, Title, revision, scale_bar, title_block, titled
 from templates.sheets.drawing.views import VIEWS, View, entries, left_out, view_of, weight
 from templates.sheets.layout.marks import safe
 from templates.sheets.layout.unearned import mark_of
@@ -61,10 +62,16 @@ def pages(job: Job, ask: Ask) -> list[str]:
     paper, factor = sheet_named(ask.paper, job.settings.metric), scale_named(ask.scale)
     views = [view for view in (VIEWS if not ask.trade else [view_of(ask.trade)]) if view is not None]
     made: list[tuple[_Page, Revision]] = []
+    told: set[Unplaced] = set()
     for tag in walls(job, ask.wall):
         whole = scene(job, tag)
         if not placed(whole):
             continue
+        # What is on no wall is missing from each of them; the first says so.
+        whole, told = (
+            replace(whole, unplaced=tuple(each for each in whole.unplaced if each not in told)),
+            {*told, *whole.unplaced},
+        )
         for view in views:
             if any(weight(view, each) == "own" for each in whole.shapes):
                 shown = with_framing(job, whole) if view.framing else whole
@@ -91,41 +98,52 @@ def _pages(job: Job, whole: Scene, view: View, paper: Sheet, factor: int | None,
     sheets = [each.rect for each in laid.boarded.pieces] if laid is not None else []
     drawing = Drawn(whole, view, paper, high, factor, sheets)
     rows = list(_rows(job, whole, view, paper.column, changed))
+    if drawing.legend is None:
+        rows += [head("Signs"), *signs(whole, view)]
+    rows += _not_drawn(job, whole, view, paper.column)
     dealt = columns(rows, [high - 3], high - 3)
     x = paper.wide - EDGE - paper.column
     beside = line(x - 2, EDGE, x - 2, EDGE + high, MEDIUM) + drawn(dealt[0], x, EDGE + 1)
     scale = scale_words(drawing.factor, whole.metric)
     name = f"{whole.wall} {whole.name}"
     yield _Page(whole.wall, name, view, scale, drawing.whole() + beside)
-    across = int((paper.wide - 2 * EDGE + GAP) // (paper.column + GAP))
-    for at in range(1, len(dealt), across):
-        body = "".join(
-            drawn(rows_, EDGE + number * (paper.column + GAP), EDGE + 1)
-            for number, rows_ in enumerate(dealt[at : at + across])
-        )
-        yield _Page(whole.wall, f"{name}, {CONTINUED}", view, "none", body)
-
+    yield from _continued(dealt[1:], whole, view, paper, f"{name}, {CONTINUED}")
     if view.trade in SECTIONED:
         yield from _sections(job, whole, view, paper, factor)
+
+
+def _continued(left: Sequence[Sequence[Row]], whole: Scene, view: View, paper: Sheet, name: str) -> Iterator[_Page]:
+    """Pages of columns side by side, for what does not go beside a drawing."""
+    across = int((paper.wide - 2 * EDGE + GAP) // (paper.column + GAP))
+    for at in range(0, len(left), across):
+        body = "".join(
+            drawn(rows_, EDGE + number * (paper.column + GAP), EDGE + 1)
+            for number, rows_ in enumerate(left[at : at + across])
+        )
+        yield _Page(whole.wall, name, view, "none", body)
 
 
 def _sections(job: Job, whole: Scene, view: View, paper: Sheet, factor: int | None) -> Iterator[_Page]:
     """Pages of upright cuts, where any opening has a depth."""
     high = paper.high - 2 * EDGE - HIGH - 2
-    room = (paper.wide - 2 * EDGE - paper.column - 3, high)
+    room = (paper.wide - 2 * EDGE - paper.column - 3, high - FOOT)
     found, used = section.drawn(job, whole, room, factor)
+    if not found:
+        return
     listed = columns(list(section.rows(job, whole, paper.column)), [high - 3], high - 3)
     x = paper.wide - EDGE - paper.column
+    name = f"{whole.wall} {whole.name}, section"
+    bar = scale_bar(EDGE + 2, EDGE + high - 5.5, used, whole.metric, BAR)
     for at, body in enumerate(found):
-        beside = line(x - 2, EDGE, x - 2, EDGE + high, MEDIUM)
+        beside = line(x - 2, EDGE, x - 2, EDGE + high, MEDIUM) + bar
         beside += drawn(listed[at], x, EDGE + 1) if at < len(listed) else ""
         placed_body = f'<g transform="translate({EDGE:g} {EDGE:g})">{body}</g>'
-        name = f"{whole.wall} {whole.name}, section"
         yield _Page(whole.wall, name, view, scale_words(used, whole.metric), placed_body + beside)
+    yield from _continued(listed[len(found) :], whole, view, paper, f"{name}, {CONTINUED}")
 
 
 def _rows(job: Job, whole: Scene, view: View, room: float, changed: Revision) -> Iterator[Row]:
-    """Everything of the column: notes, what changed, the schedule, signs, what is not drawn."""
+    """The column but for signs and what is not drawn: notes, what changed, the schedule."""
     side = {"elevation": "seen from the room", "plan": "seen from above"}.get(whole.view, "seen from the left end")
     yield head(f"{view.title}: {whole.wall} {side}" if len(whole.name) < 40 else f"{view.title}: {whole.wall}")
     if mark := mark_of(job):
@@ -143,10 +161,9 @@ def _rows(job: Job, whole: Scene, view: View, room: float, changed: Revision) ->
         yield head("Sheets of drywall, dash-dot lines")
         for each in board_lines(job, laid):
             yield from text_rows(local(job, each.strip()), room)
-    legend = list(signs(whole, view))
-    if legend:
-        yield head("Signs")
-        yield from legend
+
+
+def _not_drawn(job: Job, whole: Scene, view: View, room: float) -> Iterator[Row]:
     missing = left_out(whole, view)
     if missing or whole.remarks:
         yield head("Not drawn, and remarks")
