@@ -97,7 +97,7 @@ TERMS: Mapping[str, Mapping[Concept, str]] = {
         "baseboard": "skirting",
         "blocking": "noggins",
         "breaker": "MCB",
-        "building_department": "building control",
+        "building_department": "building control office",
         "canceled": "cancelled",
         "center": "centre",
         "centered": "centred",

@@ -79,6 +79,11 @@ class Finding(msgspec.Struct, frozen=True):
         return f"{self.headline or self.head}. {self.why}" if self.why else self.head
 
     @property
+    def in_full(self) -> str:
+        """Problem and why as one text for paper, where tags stand beside it and nothing is cut for a list's width."""
+        return f"{self.head}. {self.why}".rstrip()
+
+    @property
     def remedy(self) -> str:
         """What to do, under the name that `--json` has for it."""
         return self.do

@@ -27,7 +27,7 @@ from store.rules.handoff.people import before_and_after, contacts_of, visit_of
 from store.rules.handoff.questions import asked
 from store.rules.handoff.scope import SCHEDULES
 from store.rules.schedule.calendar import calendar, span, who_words
-from store.rules.trades.calls import papers_short
+from store.rules.trades.calls import paper_name, papers_short
 
 POUND_KG, FOOT_M = Fraction("0.45359237"), Fraction("0.3048")
 METRIC_UNITS = {
@@ -220,14 +220,14 @@ def _ready(
         yield from _papers(job, contact)
     for each in found:
         if each.severity == "stop" and not each.answered:
-            yield Ready(f"{', '.join(each.tags)}: {each.says}", False, each.remedy)
+            yield Ready(f"{', '.join(each.tags)}: {each.in_full}", False, each.remedy)
 
 
 def _stage_ready(stage: Stage, now: Standing) -> Iterator[Ready]:
     at, wanted = STAGES.index(now.stage), STAGES.index(stage)
     what = f"The job is at {stage}"
     if at >= wanted:
-        yield Ready(what, True, f"it is at {now.stage}")
+        yield Ready(what, True, "yes" if at == wanted else f"past it, at {now.stage}")
     elif at + 1 == wanted and not now.holds:
         yield Ready(what, True, f"{stage} is unlocked")
     elif at + 1 == wanted:
@@ -246,7 +246,9 @@ def _papers(job: Job, contact: Contact) -> Iterator[Ready]:
             # One that ends before its work does is no paper for that work, good as it is today.
             good = until >= job.today and paper not in short
             says = "until" if good else f"before {short[paper]} is done:" if paper in short else "ended"
-            yield Ready(f"The {paper} of {contact.name} is good", good, f"{says} {date_text(job, until)}")
+            yield Ready(
+                f"The {paper_name(paper).lower()} of {contact.name} is good", good, f"{says} {date_text(job, until)}"
+            )
 
 
 def _listed(job: Job, trade: Trade) -> Iterator[Listed]:
@@ -293,7 +295,7 @@ def _questions(job: Job, trade: Trade, found: list[Finding]) -> Iterator[str]:
     if trade == "carpenter" and any(wall.bearing == "unknown" for wall in job.of(Wall).values()):
         yield "Is the wall load-bearing? Cut no stud until someone licensed has said."
     for each in found:
-        yield f"{', '.join(each.tags)}: {each.says} {each.remedy}"
+        yield f"{', '.join(each.tags)}: {each.in_full} {each.remedy}"
 
 
 def _cautions(trade: Trade) -> tuple[str, ...]:

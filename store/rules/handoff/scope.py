@@ -158,7 +158,7 @@ AIR = Schedule(
     "Openings that breathe", Opening, ("name", "use", *_RECT, "air_in", "air_out", "free_share", "fan"), _all
 )
 VENTS = Schedule("Vents", Obstacle, ("what", *_FLAT, "notes"), _vents)
-_RULES = ("name", "room", "region", "edition", "permit", "finish")
+_RULES = ("name", "room", "permit", "finish")
 POWER_JOB = Schedule("The job", Settings, _RULES, _all)
 BOARD_JOB = Schedule("The job", Settings, ("name", "room", "finish"), _all)
 ROOM_JOB = Schedule("The job", Settings, ("name", "room"), _all)

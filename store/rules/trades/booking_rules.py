@@ -11,18 +11,13 @@ from store.rules.core.findings import Finding, rule
 from store.rules.core.keyed import from_each, index
 from store.rules.core.wording import date_text, day_short
 from store.rules.schedule.calendar import calendar
-from store.rules.trades.calls import open_steps, papers_short
+from store.rules.trades.calls import open_steps, paper_name, papers_short
 
 PRACTICE = "common practice"
 BOTH_AT_ONCE = ("owner", "supplier")
 """Who can have two things on one day: the owner waits for paper, a supplier brings two boxes."""
 NEAR_DAYS = 7
 """A step that starts within so many days and has nobody booked is told (our own choice: a week)."""
-
-
-def _paper_name(paper: str) -> str:
-    """`License` or `Insurance`, by the name it has in the records."""
-    return {"licence": "License"}.get(paper, paper.capitalize())
 
 
 @rule
@@ -34,11 +29,11 @@ def papers_end_before_work(job: Job, one: Contact) -> Iterable[Finding]:
         finish = calendar(job).dated[step].finish
         yield Finding(
             f"{paper}_ends_before_work", "look", (tag, step),
-            f"{_paper_name(paper)} ends {day_short(job, until)}, before {step} ends",
-            f"Ask for the new {_paper_name(paper).lower()} before that day, and enter its date.",
+            f"{paper_name(paper)} ends {day_short(job, until)}, before {step} ends",
+            f"Ask for the new {paper_name(paper).lower()} before that day, and enter its date.",
             PRACTICE, {"until": until.isoformat(), "step ends": finish.isoformat()},
 why=(
-f"The {_paper_name(paper).lower()} of {one.name} ends on {date_text(job, until)}; {step} "
+f"The {paper_name(paper).lower()} of {one.name} ends on {date_text(job, until)}; {step} "
 f"{job.of(Step)[step].what} ends on {date_text(job, finish)}."
 ),
 about=(tag,),

@@ -83,6 +83,11 @@ def papers_ended(job: Job, one: Contact) -> Iterator[tuple[str, date]]:
             yield paper, until
 
 
+def paper_name(paper: str) -> str:
+    """`License` or `Insurance`, by the name it has in the records."""
+    return {"licence": "License"}.get(paper, paper.capitalize())
+
+
 def papers_short(job: Job, one: Contact) -> Iterator[tuple[str, date, str]]:
     """Papers that are good today and end before the last step of a contact does: paper, day, step."""
     # A step that is not done says that there is work left, whatever the contact's own state says.

@@ -322,7 +322,7 @@ def _wishes(job: Job) -> Rows:
 def _findings(job: Job) -> Rows:
     return ("problem", "about", "what", "accepted by"), (
         (
-            SEVERITY[each.severity], ", ".join(each.tags), each.says,
+            SEVERITY[each.severity], ", ".join(each.tags), each.in_full,
             accepted_line(each.answer, job.manner.day_first) if each.answer else "open",
         )
         for each in findings(job)

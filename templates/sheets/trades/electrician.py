@@ -98,7 +98,7 @@ def _warnings(job: Job) -> Iterator[Block]:
     rows = tuple(
         (
             "accepted" if each.answered else SEVERITY_WORDS[each.severity],
-            each.says,
+            f"{', '.join(each.tags)}: {each.in_full}",
             accepted_line(each.answer, job.manner.day_first) if each.answered and each.answer else each.do,
             each.source,
         )

@@ -9,6 +9,7 @@ from store.measure.errors import BadValue
 from store.records.people import Contact, Step, Trade
 from store.records.whole import Job
 from store.rules.core.checks import Item, closed_line
+from store.rules.core.code import METRIC_CODE, edition
 from store.rules.core.wording import date_text, local, plural
 from store.rules.handoff.changes import Entry
 from store.rules.handoff.on_site import on_site
@@ -28,6 +29,8 @@ NOT_DRAWN: tuple[Trade, ...] = ("owner", "supplier")
 """Trades that work from no drawing of the wall."""
 THE_JOB = "The job"
 """The schedule whose values stand with what is asked at the door."""
+CODED: tuple[Trade, ...] = ("electrician", "inspector")
+"""Trades whose packet says by which electrical code it was worked out."""
 SAID_ABOVE = ("name", "permit")
 
 
@@ -148,18 +151,20 @@ def _door(job: Job, found: Packet) -> Iterator[tuple[str, str]]:
     """What is asked at the door; what nobody entered is said."""
     one = job.settings
     permit = {"unknown": "not settled: ask the building department", "not needed": "not needed"}.get(
-        one.permit, "needed"
+        one.permit, "needed, no number entered"
     )
     if found.contacts:
         yield "for", "; ".join(_person(each) for each in found.contacts)
     yield "address", one.address or "not entered"
     yield "getting in", one.getting_in or "not entered"
     yield "call on site", ", ".join(each for each in (one.owner, one.phone) if each) or "not entered"
-    yield "permit", f"no. {one.permit_no}" if one.permit_no else local(job, f"{permit}, no number entered")
+    yield "permit", f"no. {one.permit_no}" if one.permit_no else local(job, permit)
     inspectors = [each for each in job.of(Contact).values() if each.trade == "inspector"]
     if inspectors and found.trade != "inspector":
         yield "inspector", "; ".join(_person(each) for each in inspectors)
     yield "when", _when(job, found)
+    if found.trade in CODED:
+        yield "code", METRIC_CODE if one.metric else f"NEC {edition(job)}, unless local code says another"
     for each in found.listed:
         if each.title == THE_JOB:
             values = zip(each.titles[1:], each.rows[0][1:], strict=True)

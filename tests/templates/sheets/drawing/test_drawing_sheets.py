@@ -221,23 +221,6 @@ def test_no_screw_strips_are_a_hand_wide_each_side_for_the_drywall_crew_alone(de
         assert "NO SCREWS" not in pages(demo, Ask(wall="W1", trade=trade))[0]
 
 
-def test_every_page_with_a_scale_has_its_bar_and_what_is_on_no_wall_is_told_once(demo: Job) -> None:
-    found = pages(demo, Ask(trade="general"))
-    for page in found:
-        assert ('class="bar"' in page) == ("no drawing" not in page)
-    assert sum(page.count("Subwoofer") for page in found) == 1
-
-
-def test_no_depth_of_an_opening_is_lost_where_the_cuts_take_fewer_pages_than_their_column() -> None:
-    high = [record(Opening, f"N{at}", name=f"hole number {at}", use="shelf", depth=Length(8 * INCH_NM),
-                   **place("4' 0", f"{3 * at}"), width=Length(20 * INCH_NM), height=Length(2 * INCH_NM))
-            for at in range(1, 31)]  # fmt: skip
-    job = job_of(WALL, *SIDES, *high)
-    said = " ".join(text for page in pages(job, Ask(trade="carpenter")) for text, *_ in texts(page))
-    for at in range(1, 31):
-        assert said.count(f"hole number {at} ") >= 2, at  # on the elevation and beside the section
-
-
 def test_a_sheet_names_job_sheet_count_date_and_revision(demo: Job) -> None:
     found = pages(demo, Ask())
     for at, page in enumerate(found, 1):

@@ -22,7 +22,7 @@ from templates.sheets.drawing.whole import Ask, pages
 from templates.sheets.layout.marks import width_of
 from templates.sheets.region import in_region
 from templates.starters import load
-from tests.rules.drawing.test_elevation import WALL, job_of
+from tests.rules.drawing.test_elevation import WALL, job_of, place
 from tests.rules.drawing.test_elevation import make as record
 
 TODAY = date(2026, 10, 14)
@@ -117,3 +117,21 @@ def test_a_section_stays_on_its_page_whatever_stands_in_front(tmp_path: Path) ->
     made = [each for each in pages(metric, Ask(trade="carpenter")) if ", section" in each]
     assert made
     assert ">1:25<" in made[0]
+
+
+def test_every_page_with_a_scale_has_its_bar_and_what_is_on_no_wall_is_told_once(demo: Job) -> None:
+    found = pages(demo, Ask(trade="general"))
+    for page in found:
+        assert ('class="bar"' in page) == ("no drawing" not in page)
+    assert sum(page.count("Subwoofer") for page in found) == 1
+
+
+def test_no_depth_of_an_opening_is_lost_where_the_cuts_take_fewer_pages_than_their_column() -> None:
+    high = [record(Opening, f"N{at}", name=f"hole number {at}", use="shelf", depth=Length(8 * INCH_NM),
+                   **place("4' 0", f"{3 * at}"), width=Length(20 * INCH_NM), height=Length(2 * INCH_NM))
+            for at in range(1, 31)]  # fmt: skip
+    sides = (record(Reading, "D1", wall="W1", what="width", value=Length(144 * INCH_NM)),
+             record(Reading, "D2", wall="W1", what="height", value=Length(96 * INCH_NM)))  # fmt: skip
+    said = "".join(pages(job_of(WALL, *sides, *high), Ask(trade="carpenter")))
+    for at in range(1, 31):
+        assert said.count(f">hole number {at}<") >= 2, at  # on the elevation and beside the section
