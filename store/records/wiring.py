@@ -234,6 +234,9 @@ class Raceway(Record, frozen=True, kw_only=True, omit_defaults=True):
     ] = ()
     bends: Annotated[float | None, F("bends", "all turns added up; blank = those of its way", unit="°")] = None
     string: Annotated[bool, F("pull string", "left in it", col=6)] = False
+    later: Annotated[
+        tuple[str, ...], F("for later", "cables to be drawn in later, like hdmi, 2x cat6", picks="cables")
+    ] = ()
     bought: Annotated[bool, F("bought", "yes = you have it")] = False
     parts: Annotated[
         tuple[str, ...],

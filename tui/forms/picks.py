@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 
 from store.measure.errors import BadValue
+from store.rules.cable.raceway_later import later_cable
 from store.rules.power.box_text import read_size
 from store.trade.cable.cords import cord_named
 from store.trade.cable.jackets import SUBSTITUTES, markings
@@ -67,7 +68,8 @@ def _ports(metric: bool) -> list[Choice]:
 
 
 OFFERED: dict[str, Callable[[bool], list[Choice]]] = {
-    "cable": _cables, "jacket": _jackets, "conductor": _conductors, "device": _devices, "port": _ports,
+    "cable": _cables, "cables": _cables, "jacket": _jackets, "conductor": _conductors, "device": _devices,
+    "port": _ports,
 }  # fmt: skip
 """Each list by the name that a field has for it."""
 
@@ -110,8 +112,14 @@ def _each(text: str, read: Callable[[str], str]) -> str:
     return f"= {', '.join(found)}" if all(found) else ""
 
 
+def _so_many(text: str) -> str:
+    count, kind = later_cable(text)
+    return f"{count} x {kind.key}" if kind is not None else ""
+
+
 _UNDERSTOOD: dict[str, Callable[[str, bool], str]] = {
     "cable": _cable,
+    "cables": lambda text, metric: _each(text, _so_many),
     "jacket": _jacket,
     "conductor": _conductor,
     "device": lambda text, metric: _each(text, device_named),

@@ -7,7 +7,8 @@ from collections.abc import Iterable
 from store.measure.length import Length, inches
 from store.records.whole import Job
 from store.records.wiring import Raceway
-from store.rules.cable.raceways import grommet_in, insides, outside_in, worst_plug
+from store.rules.cable.raceway_plugs import worst_plug
+from store.rules.cable.raceways import grommet_in, insides, outside_in
 from store.rules.cable.routes import bends_of, raceway_length
 from store.rules.core.figures import Figure, figures_of
 from store.rules.core.keyed import from_each
@@ -30,6 +31,8 @@ def of_raceways(job: Job, raceway: Raceway) -> Iterable[Figure]:
         yield tag, "inside", Length(inches(inside.bore_in).nm, metric)
         yield tag, "fill_pct", round(inside.fill.percent, 2)
         yield tag, "limit_pct", inside.fill.limit_percent
+        if inside.later and inside.fill_later is not None:
+            yield tag, "later_fill_pct", round(inside.fill_later.percent, 2)
         yield tag, "more_cables", inside.more
         yield tag, "more_of", inside.more_of
     bends = bends_of(job, one)
@@ -43,5 +46,5 @@ def of_raceways(job: Job, raceway: Raceway) -> Iterable[Figure]:
         yield tag, "bundle_hole", Length(inches(inside.hole_in).nm, metric)
         if (grommet := grommet_in(inside.hole_in)) is not None:
             yield tag, "grommet", Length(inches(grommet).nm, metric)
-    if (plug := worst_plug(inside, grip=False)) is not None:
-        yield tag, "plug_hole", Length(inches(plug[2]).nm, metric)
+    if (plug := worst_plug(inside.now, grip=False)) is not None:
+        yield tag, "plug_hole", Length(inches(plug.needs_in).nm, metric)

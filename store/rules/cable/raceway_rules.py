@@ -9,22 +9,16 @@ from store.measure.length import inches
 from store.records.wall import Wall
 from store.records.whole import Job
 from store.records.wiring import Raceway
-from store.rules.cable.lengths import thickness_in
-from store.rules.cable.raceways import Inside, bend_radius_in, insides, outside_in, plugs_in, worst_plug
+from store.rules.cable.raceway_later import later_unknown
+from store.rules.cable.raceway_plugs import Lying, pull, worst_plug
+from store.rules.cable.raceways import Inside, bend_radius_in, bends_deg, insides, outside_in, sizes_that_do
 from store.rules.cable.routes import bends_of
 from store.rules.core.code import is_us
 from store.rules.core.findings import Finding, rule
 from store.rules.core.keyed import from_each
 from store.rules.core.wording import at_most, listed, plural, said
 from store.rules.wall.places import wall_of
-from store.trade.cable.raceway_fill import (
-    EASY_BENDS_DEG,
-    SEVERAL_PLUGS_IN,
-    bends_left_deg,
-    cable_item,
-    plug_turns,
-    smallest_raceway,
-)
+from store.trade.cable.raceway_fill import EASY_BENDS_DEG, bends_left_deg
 from store.trade.measured.bounds import past
 from store.trade.measured.framing import BORE_SOURCE, METRIC_BORE_SOURCE, bore_limit
 
@@ -51,7 +45,7 @@ def raceway_overfull(job: Job, raceway: Raceway) -> Iterable[Finding]:
         "fix",
         (tag, *(need.cable.tag for need in inside.cables)),
         f"Raceway overfilled: {full}% of {most}",
-        f"{_large_enough(inside)}, or run a cable another way.",
+        f"{_large_enough(job, inside)}, or run a cable another way.",
         FILL_SOURCE if inside.power else FILL_PRACTICE,
         {"fill": f"{inside.fill.percent:.1f} %", "limit": f"{inside.fill.limit_percent:.0f} %"},
         why=f"{plural(inside.fill.conductors, 'cable')} fill {full}% of it; {most} is the limit.",
@@ -59,15 +53,12 @@ def raceway_overfull(job: Job, raceway: Raceway) -> Iterable[Finding]:
     )
 
 
-def _large_enough(inside: Inside) -> str:
-    """The smallest size that holds what is in it and passes its largest plug."""
+def _large_enough(job: Job, inside: Inside) -> str:
+    """The smallest size that holds what is in it and what comes later, and lets its plugs be pulled."""
     kind = inside.raceway.type
     if kind not in ("ENT", "EMT"):
         return "Use a larger raceway"
-    plug = worst_plug(inside, grip=True)
-    items = [cable_item(wide) for need in inside.cables if (wide := thickness_in(need)) is not None]
-    least = SEVERAL_PLUGS_IN if len(plugs_in(inside)) > 1 else 0.0
-    size = smallest_raceway(kind, items, plug=plug[1] if plug else None, least_in=least)
+    size = next(iter(sizes_that_do(job, inside)), None)
     return f"Use {kind} {size.trade_size}" if size else f"No size of {kind} is large enough: set a second one"
 
 
@@ -78,21 +69,21 @@ def plug_does_not_pass(job: Job, raceway: Raceway) -> Iterable[Finding]:
     tag, inside = raceway.tag, insides(job).get(raceway.tag)
     if inside is None:
         return
-    bare, grip = worst_plug(inside, grip=False), worst_plug(inside, grip=True)
+    bare, grip = worst_plug(inside.now, grip=False), worst_plug(inside.now, grip=True)
     if inside.bore_in is None or bare is None or grip is None:
         return
-    fails = bare[2] > inside.bore_in
-    need, _, hole = bare if fails else grip
+    fails = bare.needs_in > inside.bore_in
+    one, hole = (bare.of, bare.needs_in) if fails else (grip.of, grip.needs_in)
     if hole <= inside.bore_in:
         return
     part = "plug" if fails else "usual grip behind the plug"
     yield Finding(
         "plug_does_not_pass" if fails else "plug_is_tight",
         "fix" if fails else "look",
-        (tag, need.cable.tag),
-        f"Plug of {need.cable.tag} does not fit through" if fails else f"Plug of {need.cable.tag} is a tight fit",
-        "Use a larger size, or a cable with a plug that comes off. Try it before close-in.",
-        f"{need.kind.plug_source if need.kind and fails else PRACTICE}; geometry",
+        (tag, one.name),
+        f"Plug of {one.name} does not fit through" if fails else f"Plug of {one.name} is a tight fit",
+        f"{_large_enough(job, inside)}, or a cable with a plug that comes off. Try it before close-in.",
+        f"{one.kind.plug_source if one.kind and fails else PRACTICE}; geometry",
         {"needs": _inch(job, hole), "has": _inch(job, inside.bore_in)},
         why=(
             f"The {part} needs {need_length(inches(hole), job.settings.metric)} beside what else is "
@@ -109,34 +100,45 @@ def _inch(job: Job, wide_in: float) -> str:
 @rule
 @from_each(Raceway)
 def plugs_hard_to_pull(job: Job, raceway: Raceway) -> Iterable[Finding]:
-    """Two made-up plugs or more in a raceway that they lie in and are not pulled through."""
+    """Made-up plugs, those for later among them, in a raceway that they lie in and are not pulled through."""
     inside = insides(job).get(raceway.tag)
-    plugs = plugs_in(inside) if inside is not None else ()
-    worst = worst_plug(inside, grip=True) if inside is not None else None
-    if inside is None or inside.bore_in is None or worst is None or len(plugs) < 2 or raceway.type == "grommet":
+    if inside is None or inside.bore_in is None or raceway.type == "grommet":
         return
-    bends, radius = bends_of(job, raceway), bend_radius_in(raceway)
-    beside = max(wide for need in plugs if (wide := thickness_in(need)) is not None)
-    turns = not bends or radius is None or plug_turns(inside.bore_in, radius, worst[1], beside)
-    small = inside.bore_in < SEVERAL_PLUGS_IN
-    if not small and turns and (bends or 0.0) <= EASY_BENDS_DEG:
+    bends = bends_deg(job, raceway)
+    pulled = pull(inside.lying, inside.bore_in, bend_radius_in(raceway, inside.bore_in), bends)
+    if pulled is None or pulled.easy or not any(not each.later for each in pulled.plugs):
         return
+    tight, one = pulled.small or not pulled.turns, len(pulled.plugs) == 1
+    plugs = f"{len(pulled.plugs)} plugs" if not one else "a plug"
     yield Finding(
         "plugs_hard_to_pull",
-        "fix" if small or not turns else "look",
-        (raceway.tag, *(need.cable.tag for need in plugs)),
-        f"Too tight to pull {len(plugs)} plugs"
-        if small or not turns
-        else f"{bends:g}° of bends for {len(plugs)} plugs",
-        "Use trade size 1-1/2 or 2, with two long sweeps at most. Leave a pull string in it."
-        if small or not turns
+        "fix" if pulled.fails else "look",
+        (raceway.tag, *(each.name for each in pulled.plugs if not each.later)),
+        f"Too tight to pull {plugs}{' round its bends' if not pulled.small else ''}"
+        if tight
+        else f"{bends:g}° of bends for {plugs}",
+        f"{_large_enough(job, inside)}, with two long sweeps at most. Leave a pull string in it."
+        if tight
         else "Take a bend out, or set a pull box on the way. Pull one cable at a time.",
         f"{PRACTICE}; geometry",
-        {"plugs": str(len(plugs)), "bore": _inch(job, inside.bore_in), "bends": f"{bends or 0:g}°"},
-        why=f"It has a bore of {_inch(job, inside.bore_in)}. Later plugs have to pass the cables in it"
-        + (f", and {bends:g}° of bends." if bends else "."),
+        {"plugs": str(len(pulled.plugs)), "bore": _inch(job, inside.bore_in), "bends": f"{bends:g}°"},
+        why=_why_hard(job, inside, pulled.plugs, bends, tight=tight),
         about=(raceway.tag,),
     )
+
+
+def _why_hard(job: Job, inside: Inside, plugs: tuple[Lying, ...], bends: float, *, tight: bool) -> str:
+    """The bore, what has to pass what in it, and the bends."""
+    bore, worst = _inch(job, inside.bore_in or 0.0), worst_plug(inside.lying, grip=True)
+    says = f"Its bore is {bore}. "
+    if worst is not None and tight:
+        says += f"A usual grip needs {_inch(job, worst.needs_in)} beside what else is in it"
+        says += f", more in {bends:g}° of bends. " if bends else ". "
+    if not tight:
+        says += f"Plugs are pulled round {EASY_BENDS_DEG:g}° at most; it has {bends:g}°. "
+    later = [each.name for each in plugs if each.later]
+    says += f"Counted with it, for later: {listed(later)}. " if later else ""
+    return says + ("Later plugs have to pass the cables in it." if len(plugs) > 1 else "It would bind there.")
 
 
 @rule
@@ -218,9 +220,9 @@ def raceway_without_string(job: Job, raceway: Raceway) -> Iterable[Finding]:
 @rule
 @from_each(Raceway)
 def raceway_full_for_later(job: Job, raceway: Raceway) -> Iterable[Finding]:
-    """A raceway that is within its limit and takes no further cable like its largest."""
+    """A raceway that is within its limit and takes no further cable like its largest; none where later is planned."""
     tag, inside = raceway.tag, insides(job).get(raceway.tag)
-    if inside is None:
+    if inside is None or inside.later:
         return
     if inside.fill is not None and inside.fill.fits and inside.cables and not inside.more:
         yield Finding(
@@ -232,6 +234,63 @@ def raceway_full_for_later(job: Job, raceway: Raceway) -> Iterable[Finding]:
             FILL_SOURCE if inside.power else FILL_PRACTICE,
             {"fill": f"{inside.fill.percent:.1f} %", "of": inside.more_of},
             why=f"It is {inside.fill.percent:.0f}% full. One more {inside.more_of} does not fit.",
+        )
+
+
+@rule
+@from_each(Raceway)
+def raceway_small_for_later(job: Job, raceway: Raceway) -> Iterable[Finding]:
+    """A raceway that holds what is in it, and not with what is to be drawn in later: by its fill, or by a plug."""
+    tag, inside = raceway.tag, insides(job).get(raceway.tag)
+    if inside is None or not inside.later or inside.bore_in is None or inside.fill_later is None:
+        return
+    full, comes = inside.fill_later, listed([each.name for each in inside.later])
+    over = not full.fits and (inside.fill is None or inside.fill.fits)
+    needs = _plug_later(job, inside, inside.bore_in)
+    if not over and not needs:
+        return
+    percent, most = past(full.percent, full.limit_percent), f"{full.limit_percent:.0f}%"
+    yield Finding(
+        "raceway_small_for_later",
+        "fix",
+        (tag,),
+        f"Too small for later: {percent}% of {most}" if over else "Too small for the plugs to come later",
+        f"{_large_enough(job, inside)} now, while the wall is open, or a second one beside it.",
+        (FILL_SOURCE if inside.power else FILL_PRACTICE) if over else f"{PRACTICE}; geometry",
+        {"later": comes, "fill": f"{full.percent:.1f} %", "limit": f"{full.limit_percent:.0f} %"},
+        why=f"With {comes} for later it is {percent}% full; {most} is the limit."
+        if over
+        else f"For later: {comes}. {needs}; {tag} has {_inch(job, inside.bore_in)}.",
+    )
+
+
+def _plug_later(job: Job, inside: Inside, bore: float) -> str:
+    """What a plug to come later needs that the raceway has not, where what is in it already gets through."""
+    worst, alone = worst_plug(inside.lying, grip=True), worst_plug(inside.now, grip=True)
+    if worst is None or (alone is not None and alone.needs_in > bore):
+        return ""
+    needs = f"The usual grip behind a plug needs {_inch(job, worst.needs_in)} beside what else is in it"
+    if worst.needs_in > bore:
+        return needs
+    # Where a plug is in it already, what is pulled round the bends is told of both together.
+    pulled = pull(inside.later, bore, bend_radius_in(inside.raceway, bore), bends_deg(job, inside.raceway))
+    return f"{needs}, more in its bends" if alone is None and pulled is not None and pulled.fails else ""
+
+
+@rule
+@from_each(Raceway)
+def raceway_later_unknown(job: Job, raceway: Raceway) -> Iterable[Finding]:
+    """Something entered for later that is no kind of cable on the list, so that no room is kept for it."""
+    if unknown := later_unknown(raceway):
+        yield Finding(
+            "raceway_later_unknown",
+            "look",
+            (raceway.tag,),
+            "Cable for later is not on the list",
+            "Enter a kind of the list, like hdmi or 2x cat6. F2 = choose.",
+            PRACTICE,
+            {"later": ", ".join(unknown)},
+            why=f"No room is kept for {listed(unknown)}.",
         )
 
 

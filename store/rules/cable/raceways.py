@@ -7,12 +7,14 @@ import msgspec
 from store.measure.length import INCH_NM
 from store.records.whole import Job
 from store.records.wiring import Cable, Raceway
-from store.rules.cable.kinds import GRIP_MM
 from store.rules.cable.lengths import Need, needs, thickness_in
-from store.rules.cable.routes import raceway_course, studs_on
+from store.rules.cable.raceway_later import later_in
+from store.rules.cable.raceway_plugs import Lying, goes_in, items_of, lying, to_come, worst_plug
+from store.rules.cable.routes import bends_of, raceway_course, studs_on
 from store.rules.core.keyed import index, of_each
-from store.trade.cable.raceway_fill import Fill, Plug, cable_item, fill, hole_for, how_many_more, raceway
-from store.trade.cable.types import CABLE_TYPES
+from store.trade.cable.raceway_fill import Fill, bundle_diameter_in, fill, how_many_more, raceway, usual_radius_in
+from store.trade.cable.types import CABLE_TYPES, CableType
+from store.trade.power.tables_us import RACEWAYS, RacewaySize
 
 NEXT_CABLE = "cat6"
 """The cable that the next one is taken to be where a raceway is empty; common practice."""
@@ -22,7 +24,6 @@ OUTSIDE_IN = {
 }
 """Outside diameter, in, by trade size. NEMA TC 13 (ENT) and ANSI C80.3 (EMT), from memory."""
 _DECIMAL = {"0.5": "1/2", "0.75": "3/4", "1.0": "1", "1.25": "1-1/4", "1.5": "1-1/2", "2.0": "2"}
-MM_IN = 25.4
 HOLE_ROOM_IN = 0.25
 """Added to a bundle and its plug for a hole that it goes through with ease; common practice, no source."""
 GROMMETS_IN = (1.5, 2.0, 2.5, 3.0, 3.5, 4.0)
@@ -38,7 +39,11 @@ class Inside(msgspec.Struct, frozen=True):
     cables: tuple[Need, ...]
     unknown: tuple[str, ...]
     """Cables in it whose diameter is not known."""
+    lying: tuple[Lying, ...]
+    """What is in it, then what is to be drawn in later."""
     fill: Fill | None
+    fill_later: Fill | None
+    """With what is to be drawn in later."""
     more: int
     more_of: str
     hole_in: float
@@ -49,6 +54,16 @@ class Inside(msgspec.Struct, frozen=True):
     def power(self) -> bool:
         """True when mains wiring is in it, so that the code's fill limits bind."""
         return any(each.power for each in self.cables)
+
+    @property
+    def now(self) -> tuple[Lying, ...]:
+        """What is in it, without what comes later."""
+        return tuple(each for each in self.lying if not each.later)
+
+    @property
+    def later(self) -> tuple[Lying, ...]:
+        """What is to be drawn in later."""
+        return tuple(each for each in self.lying if each.later)
 
 
 in_raceway = index(Cable, lambda one: (one.raceway,) if one.route == "raceway" else ())
@@ -61,18 +76,24 @@ def insides(job: Job, one: Raceway) -> Inside:
     found = (needs(job).get(each.tag) for each in in_raceway(job).get(one.tag, ()))
     there = [need for need in found if need is not None]
     bore = bore_in(one)
-    known = [(need, wide) for need in there if (wide := thickness_in(need)) is not None]
+    there_in = lying(there, later_in(job, one))
+    now = tuple(each for each in there_in if not each.later)
     unknown = tuple(need.cable.tag for need in there if thickness_in(need) is None)
-    items = [cable_item(wide) for _, wide in known]
-    largest = max(known, key=lambda each: each[1], default=None)
-    more_wide = largest[1] if largest else CABLE_TYPES[NEXT_CABLE].outside_nm / INCH_NM
-    more_of = largest[0].cable.type if largest else NEXT_CABLE
+    largest = max((each for each in now if each.wide_in), key=lambda each: each.wide_in or 0.0, default=None)
+    more_wide = (largest and largest.wide_in) or CABLE_TYPES[NEXT_CABLE].outside_nm / INCH_NM
+    more_of = next((need.cable.type for need in there if largest and need.cable.tag == largest.name), NEXT_CABLE)
     short = one.length.inches if one.length is not None and one.length.nm > 0 else None
-    filled = fill(bore, items, length_in=short) if bore else None
-    more = how_many_more(bore, items, more_wide, length_in=short) if bore else 0
-    others, plug = _last_in([each[0] for each in known])
-    hole = hole_for(others, plug) if known else 0.0
-    return Inside(one, bore, tuple(there), unknown, filled, more, more_of, hole, _studs(job, one))
+    filled, later = (fill(bore, items_of(each), length_in=short) if bore else None for each in (now, there_in))
+    more = how_many_more(bore, items_of(there_in), more_wide, length_in=short) if bore else 0
+    return Inside(
+        one, bore, tuple(there), unknown, there_in, filled, later, more, more_of, _hole_in(now), _studs(job, one)
+    )
+
+
+def _hole_in(there: tuple[Lying, ...]) -> float:
+    worst = worst_plug(there, grip=True)
+    wide = [each.wide_in for each in there if each.wide_in is not None]
+    return worst.needs_in if worst is not None else bundle_diameter_in(wide) if wide else 0.0
 
 
 def bore_in(one: Raceway) -> float | None:
@@ -100,52 +121,32 @@ def outside_in(one: Raceway) -> float | None:
     return OUTSIDE_IN.get(one.type, {}).get(tidy_size(one.size))
 
 
-def plug_of(need: Need, *, grip: bool = False) -> Plug | None:
-    """The plug of a cable that comes with its plugs on, or the grip behind it; None for one made up on site."""
-    if need.kind is None or not need.assembled or need.kind.plug_mm is None:
-        return None
-    wide, high = GRIP_MM.get(need.kind.family, need.kind.plug_mm) if grip else need.kind.plug_mm
-    return Plug(wide / MM_IN, high / MM_IN)
+def bend_radius_in(one: Raceway, bore: float) -> float:
+    """Radius of a usual bend of a raceway, in: Chapter 9, Table 2; of one with no trade size as of a tube as wide."""
+    sizes = (each for each in RACEWAYS if (each.kind, each.trade_size) == (one.type, tidy_size(one.size)))
+    return next((each.bend_radius_in for each in sizes), None) or usual_radius_in(bore)
 
 
-def _last_in(there: list[Need]) -> tuple[list[float], Plug | None]:
-    """The other cables' diameters, and the largest plug with its grip, which goes through last."""
-    ends = ((need, plug_of(need, grip=True)) for need in there)
-    plugged = [(plug.diagonal_in, need.cable.tag, plug) for need, plug in ends if plug is not None]
-    widest = max(plugged, key=lambda each: each[0], default=None)
-    own = widest[1] if widest else ""
-    others = [wide for need in there if need.cable.tag != own and (wide := thickness_in(need)) is not None]
-    return others, widest[2] if widest else None
+def bends_deg(job: Job, one: Raceway) -> float:
+    """All turns of a raceway, degrees; nothing while not known."""
+    return max(0.0, bends_of(job, one) or 0.0)
 
 
-def plugs_in(inside: Inside) -> tuple[Need, ...]:
-    """The cables in a raceway that come with their plugs on."""
-    return tuple(need for need in inside.cables if plug_of(need) is not None)
+def sizes_that_do(job: Job, inside: Inside) -> list[RacewaySize]:
+    """The trade sizes of its type that hold what is in it and what comes later, and let its plugs be pulled; the
+    smallest first. Empty where none does, or its type has none."""
+    bends, kind = bends_deg(job, inside.raceway), inside.raceway.type
+    sizes = (each for each in RACEWAYS if each.kind == kind)
+    return [each for each in sizes if goes_in(inside.lying, each.inside_in, each.bend_radius_in, bends)]
 
 
-def bend_radius_in(one: Raceway) -> float | None:
-    """Radius of a usual bend of a raceway, in: Chapter 9, Table 2; None where its size is not of the table."""
-    if one.type not in ("ENT", "EMT"):
-        return None
-    try:
-        return raceway(one.type, tidy_size(one.size)).bend_radius_in
-    except ValueError:
-        return None
-
-
-def worst_plug(inside: Inside, *, grip: bool) -> tuple[Need, Plug, float] | None:
-    """The plug that needs the largest bore beside the other cables, and that bore in inches."""
-    found = []
-    widths = [thickness_in(each) for each in inside.cables]
-    holes: dict[tuple[Plug, float | None], float] = {}
-    for at, need in enumerate(inside.cables):
-        if (plug := plug_of(need, grip=grip)) is not None:
-            # Plugs of one size on cables of one thickness have the same beside them.
-            if (kind := (plug, widths[at])) not in holes:
-                others = [wide for place, wide in enumerate(widths) if place != at and wide is not None]
-                holes[kind] = hole_for(others, plug)
-            found.append((need, plug, holes[kind]))
-    return max(found, key=lambda each: each[2], default=None)
+def takes(job: Job, inside: Inside, kind: CableType, count: int) -> bool:
+    """Whether so many more cables of a kind go into a raceway: by its fill, and by their plugs."""
+    bore = inside.bore_in
+    if bore is None:
+        return False
+    there = (*inside.lying, *(to_come(kind) for _ in range(count)))
+    return goes_in(there, bore, bend_radius_in(inside.raceway, bore), bends_deg(job, inside.raceway))
 
 
 def grommet_in(hole_in: float) -> float | None:

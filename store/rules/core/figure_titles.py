@@ -125,6 +125,7 @@ TITLES: dict[str, tuple[str, str]] = {
     # raceways
     "fill_pct": ("fill", "%"),
     "limit_pct": ("limit", "%"),
+    "later_fill_pct": ("fill with what comes later", "%"),
     "more_cables": ("more cables that fit", ""),
     "more_of": ("like", ""),
     "bends_left": ("bends left to the next pull point", "°"),

@@ -30,6 +30,17 @@ BLANK = {
 }  # fmt: skip
 """Rules that tell of nothing wrong: an entry is blank, and until it is there nothing can be told. What a line of them
 is called; what is not known of a heater has its own, as it can burn a house down."""
+OF_HEATER = frozenset({
+    "breaker_over_wire", "circuit_overloaded", "fixed_over_half", "heater_circuit_too_small", "heater_near_limit",
+    "heater_open_place", "heater_shares_circuit", "heater_to_ask", "hours_matter", "plug_in_over_80",
+    "receptacle_overloaded", "receptacle_rating", "voltage_drop", "wire_overloaded",
+})  # fmt: skip
+"""Rules that say of a heater and its circuit, each in its way, that it wants a circuit made for it."""
+_OWN_CIRCUIT = {
+    "heater_shares_circuit": "Heater needs a circuit of its own",
+    "heater_circuit_too_small": "Heater needs a larger circuit",
+}
+"""Rules that open such a line, and what it says; their tags are the heater's and the circuit's."""
 LEAST_WORDS = 2
 """Words that the problems of a line share at their beginning; fewer would not say what they are."""
 _LOOSE = frozenset({"at", "by", "can", "for", "in", "is", "of", "on", "start", "the", "to", "a", "an", "and"})
@@ -40,11 +51,18 @@ class Told(msgspec.Struct, frozen=True):
     """A line of a list of problems: one finding, or several of one kind."""
 
     findings: tuple[Finding, ...]
+    called: str = ""
+    """What a line of several rules says; empty where the findings themselves do."""
 
     @property
     def first(self) -> Finding:
-        """The finding that stands first in the list."""
-        return self.findings[0]
+        """The finding that stands first in the list; where the line has words of its own, the one that opens it."""
+        return self.opens or self.findings[0]
+
+    @property
+    def opens(self) -> Finding | None:
+        """The finding whose words are those of the line."""
+        return next((each for each in self.findings if _OWN_CIRCUIT.get(each.rule) == self.called), None)
 
     @property
     def key(self) -> str:
@@ -58,8 +76,8 @@ class Told(msgspec.Struct, frozen=True):
 
     @property
     def severity(self) -> Severity:
-        """How grave they are."""
-        return self.first.severity
+        """How grave they are: as the gravest, which stands first."""
+        return self.findings[0].severity
 
     @property
     def tags(self) -> tuple[str, ...]:
@@ -82,6 +100,8 @@ class Told(msgspec.Struct, frozen=True):
         if len(self.findings) == 1:
             return self.first.headline or self.first.head
         count = len(self.findings)
+        if (opens := self.opens) is not None:
+            return with_tags(f"{self.called} ({count})", opens.tags)
         if self.first.rule in BLANK:
             return with_tags(f"{BLANK[self.first.rule]} ({count})", _subjects(self.findings))
         shared = _shared([each.headline.partition(", ")[0] if each.headline else each.head for each in self.findings])
@@ -125,12 +145,37 @@ class Told(msgspec.Struct, frozen=True):
 
 
 def together(found: Iterable[Finding]) -> list[Told]:
-    """The findings as lines: open ones of one kind together, at the place of the first; answered ones each alone."""
+    """The findings as lines: open ones of one kind together, at the place of the first; answered ones each alone.
+
+    What is told of a heater and of the circuit that it shares is one line, whatever rules tell it.
+    """
+    found = list(found)
+    circuits = _circuits_of_heaters(found)
     lines: dict[object, list[Finding]] = {}
     for each in found:
-        kind = BLANK.get(each.rule, each.rule)
-        lines.setdefault((kind, each.severity) if not each.answered else each.key, []).append(each)
-    return [Told(tuple(each)) for each in lines.values()]
+        kind: object = (BLANK.get(each.rule, each.rule), each.severity)
+        if each.answered:
+            kind = each.key
+        elif each.rule in OF_HEATER and (circuit := next((tag for tag in each.tags if tag in circuits), "")):
+            kind = circuits[circuit]
+        lines.setdefault(kind, []).append(each)
+    return [Told(tuple(each), kind[1] if isinstance(kind, _Heater) else "") for kind, each in lines.items()]
+
+
+class _Heater(tuple[str, str]):
+    """A heater, and what the line of its circuit says."""
+
+    __slots__ = ()
+
+
+def _circuits_of_heaters(found: Iterable[Finding]) -> dict[str, _Heater]:
+    """By the tags of heaters and of their circuits, the line they are told on: where it shares, or is too small."""
+    lines: dict[str, _Heater] = {}
+    for rule, says in _OWN_CIRCUIT.items():
+        for each in found:
+            if each.rule == rule and not each.answered and each.tags[1] not in lines:
+                lines.update(dict.fromkeys(each.tags, _Heater((each.tags[0], says))))
+    return lines
 
 
 def of_one_kind(found: Iterable[Finding], one: Finding) -> Sequence[Finding]:

@@ -9,6 +9,7 @@ from msgspec.structs import replace
 from store.records.equipment import Equipment
 from store.records.whole import Job
 from store.records.wiring import Box, Cable, Circuit, Raceway
+from store.rules.cable.raceways import insides, sizes_that_do
 from store.rules.core.findings import Finding
 from store.rules.fixes.fix import Fix, fixes
 from store.rules.power.box_contents import fill_with_plan, looks
@@ -23,7 +24,6 @@ THICKER = {"18": "16", "16": "14", "14": "12", "12": "10", "10": "8", "8": "6"}
 THICKER_MM2 = {"1": "1.5", "1.5": "2.5", "2.5": "4", "4": "6", "6": "10", "10": "16"}
 BREAKERS_A = (15.0, 20.0, 25.0, 30.0, 40.0, 50.0)
 METRIC_BREAKERS_A = (6.0, 10.0, 16.0, 20.0, 25.0, 32.0, 40.0)
-TRADE_SIZES = ("1/2", "3/4", "1", "1-1/4", "1-1/2", "2")
 
 
 @fixes("cable_not_rated", "cable_rating_not_noted", "cord_in_wall", "cable_unknown_in_wall")
@@ -186,16 +186,16 @@ def residual_current(job: Job, finding: Finding) -> Iterator[Fix]:
 
 @fixes(
     "raceway_overfull", "plug_does_not_pass", "plug_is_tight", "raceway_full_for_later", "plugs_hard_to_pull",
-    "raceway_size_unknown",
+    "raceway_size_unknown", "raceway_small_for_later",
 )  # fmt: skip
 def raceway_size(job: Job, finding: Finding) -> Iterator[Fix]:
-    """The next larger trade sizes."""
-    raceway = job.of(Raceway).get(finding.tags[0])
-    if raceway is None or raceway.type not in ("ENT", "EMT") or raceway.bought:
+    """The larger trade sizes that hold what is in it and what comes later, and let its plugs be pulled."""
+    raceway, inside = job.of(Raceway).get(finding.tags[0]), insides(job).get(finding.tags[0])
+    if raceway is None or inside is None or raceway.bought:
         return
-    now = TRADE_SIZES.index(raceway.size) if raceway.size in TRADE_SIZES else -1
-    for size in TRADE_SIZES[now + 1 :]:
-        yield Fix(f"Use {raceway.type} {size}", (replace(raceway, size=size, inside=None),))
+    for size in sizes_that_do(job, inside):
+        if size.inside_in > (inside.bore_in or 0.0):
+            yield Fix(f"Use {raceway.type} {size.trade_size}", (replace(raceway, size=size.trade_size, inside=None),))
 
 
 @fixes("raceway_without_string")

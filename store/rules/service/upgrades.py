@@ -16,14 +16,14 @@ from store.records.wall import Opening
 from store.records.whole import Job
 from store.records.wiring import Box, Raceway
 from store.rules.access.means import best_means, blocked_panels
-from store.rules.cable.kinds import kind_named
-from store.rules.cable.lengths import thickness_in
-from store.rules.cable.raceways import Inside, insides
+from store.rules.cable.raceway_later import cable_wished, is_ahead
+from store.rules.cable.raceway_plugs import items_of
+from store.rules.cable.raceways import Inside, insides, takes
 from store.rules.core.memo import once
 from store.rules.core.wording import listed, named
 from store.rules.power.plan import places_needed, places_of, power
 from store.rules.wall.contents import opening_of, opening_of_box
-from store.trade.cable.raceway_fill import cable_item, how_many_more
+from store.trade.cable.raceway_fill import how_many_more
 from store.trade.cable.types import CableType
 
 
@@ -46,17 +46,17 @@ class Upgrade(msgspec.Struct, frozen=True):
 @once
 def upgrades(job: Job) -> tuple[Upgrade, ...]:
     """Everything that is wanted in some years, the dropped left out."""
-    wanted = [one for one in job.of(Wish).values() if one.years is not None and one.kept != "dropped"]
+    wanted = [one for one in job.of(Wish).values() if is_ahead(one)]
     return tuple(_upgrade(job, wish) for wish in wanted)
 
 
 def _upgrade(job: Job, wish: Wish) -> Upgrade:
     places = _places(job, wish)
     leading = _leading(job, wish, places)
-    kind = _cable_of(wish)
+    kind = cable_wished(wish)
     room = []
     for tag in leading:
-        more, of = _room(insides(job)[tag], kind)
+        more, of = _room(job, insides(job)[tag], kind)
         if more > 0:
             room.append((tag, more, of))
     ways = tuple(dict.fromkeys(way for tag, _, _ in room for way in _ways_in(job, tag)))
@@ -96,17 +96,16 @@ def _leading(job: Job, wish: Wish, places: tuple[str, ...]) -> list[str]:
     ]
 
 
-def _cable_of(wish: Wish) -> CableType | None:
-    """The kind of cable that the words of a wish name: `hdmi`, `cat6`."""
-    return next((kind for word in wish.what.split() if (kind := kind_named(word.strip(",.;")))), None)
-
-
-def _room(inside: Inside, kind: CableType | None) -> tuple[int, str]:
+def _room(job: Job, inside: Inside, kind: CableType | None) -> tuple[int, str]:
     """How many more cables go in, and of what kind: the wanted one, else one like those in it."""
     if kind is None or inside.bore_in is None:
         return inside.more, inside.more_of
-    items = [cable_item(wide) for need in inside.cables if (wide := thickness_in(need)) is not None]
-    return how_many_more(inside.bore_in, items, kind.outside_nm / INCH_NM), kind.key
+    # What a wish wants of it stands on its list of what comes later already.
+    own = [each for each in inside.lying if each.later and each.name == kind.key]
+    others = tuple(each for each in inside.lying if each not in own)
+    bare = msgspec.structs.replace(inside, lying=others)
+    most = how_many_more(inside.bore_in, items_of(others), kind.outside_nm / INCH_NM)
+    return next((more for more in range(most, 0, -1) if takes(job, bare, kind, more)), 0), kind.key
 
 
 def _ways_in(job: Job, raceway: str) -> list[str]:
@@ -148,7 +147,7 @@ def _missing(
     if not leading:
         found.append(f"a raceway to {where}")
     elif not room:
-        found.append(f"a raceway with room: {listed(leading)} is full, or has no size entered")
+        found.append(f"a raceway with room: {listed(leading)} is full, too tight for a plug, or has no size entered")
     for tag, _, _ in room:
         if len(_ways_in(job, tag)) < 2:
             found.append(f"a way to both ends of {tag}: a panel, or an open front")

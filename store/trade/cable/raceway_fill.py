@@ -181,16 +181,24 @@ def bends_left_deg(bends_deg: Sequence[float]) -> float:
     return MOST_BEND_BETWEEN_PULLS_DEG - sum(not_negative("a bend", bend) for bend in bends_deg)
 
 
-def plug_turns(inside_in: float, radius_in: float, plug: Plug, beside_in: float = 0.0) -> bool:
-    """Whether a stiff plug is pulled round a bend, beside a cable that lies in it already.
+def plug_turns(inside_in: float, radius_in: float, plug: Plug, others_in: Sequence[float] = ()) -> bool:
+    """Whether a stiff plug is pulled round a bend, beside the cables that lie in it already.
 
     A plug of thickness w and length p, lying along the inner wall of a bend of centre-line radius R in a bore d, clears
     the outer wall where √((R - d/2 + w)² + (p/2)²) ≤ R + d/2. Plane geometry, our own; w is the plug's diagonal, as
-    nobody can keep it flat out of sight, and with a cable beside it the hole that both take. PLUG_LONG_IN for p.
+    nobody can keep it flat out of sight, and with cables beside it the hole that all take. PLUG_LONG_IN for p.
     """
-    wide = hole_for([beside_in] if beside_in else [], plug)
     inner, outer = radius_in - inside_in / 2, radius_in + inside_in / 2
-    return not exceeds(hypot(inner + wide, PLUG_LONG_IN / 2), outer)
+    return not exceeds(hypot(inner + hole_for(others_in, plug), PLUG_LONG_IN / 2), outer)
+
+
+def usual_radius_in(inside_in: float) -> float:
+    """Radius of a usual bend of a tube of this bore that is in no table: that of the ENT size that is as wide.
+
+    Chapter 9, Table 2; common practice for any other tube.
+    """
+    sizes = [size for size in us.RACEWAYS if size.kind == "ENT"]
+    return next((size.bend_radius_in for size in sizes if size.inside_in >= inside_in), sizes[-1].bend_radius_in)
 
 
 def smallest_raceway(

@@ -3,12 +3,16 @@
 from __future__ import annotations
 
 from itertools import chain
+from typing import Any
 
 import pytest
 
+from store.records.equipment import Equipment
 from store.records.gate import Answer
+from store.records.wiring import Circuit
 from store.rules.core.findings import Finding, findings
-from store.rules.core.together import of_one_kind, together
+from store.rules.core.together import OF_HEATER, of_one_kind, together
+from tests.jobs.more_quiet_walls import MORE, changed
 from tests.jobs.power_case import TODAY, circuit, job_of, receptacle
 from tests.jobs.power_pairs import thing
 from tests.jobs.quiet_walls import WALLS
@@ -53,6 +57,28 @@ def test_one_that_is_answered_stands_alone() -> None:
     assert answered.answered
     assert [len(each.findings) for each in together([answered, pair[1]])] == [1, 1]
     assert of_one_kind(pair, pair[1]) == tuple(pair)
+
+
+def shared(**values: Any) -> list[Finding]:
+    """What is told of a fireplace on a plug in the room's circuit, of 15 A."""
+    job = changed(MORE["plugged fireplace"](), Equipment, "E5", plug="B98", breaker=None)
+    return findings(changed(job, Circuit, "C9", **{"breaker": 15.0, "conductor": "14", **values}))
+
+
+def test_a_heater_that_shares_a_circuit_is_one_line_whatever_tells_it() -> None:
+    (line,) = [each for each in together(shared()) if each.called]
+    assert line.headline == "Heater needs a circuit of its own (7): E5 C9"
+    assert (line.severity, line.first.rule) == ("fix", "heater_shares_circuit")
+    assert line.do.startswith("Plan a circuit for it alone")
+    assert {each.rule for each in line.findings} <= OF_HEATER
+    assert not {each.rule for other in together(shared()) if not other.called for each in other.findings} & OF_HEATER
+
+
+def test_alone_on_one_that_is_too_small_it_is_told_so_and_alone_on_its_own_each_stays_as_it_is() -> None:
+    alone = changed(MORE["plugged fireplace"](), Circuit, "C2", breaker=15.0, conductor="14")
+    (line,) = [each for each in together(findings(alone)) if each.called]
+    assert line.headline.startswith("Heater needs a larger circuit (")
+    assert not [each for each in together(findings(MORE["plugged fireplace"]())) if each.called]
 
 
 @pytest.mark.parametrize("name", WALLS)

@@ -104,9 +104,17 @@ def test_a_wish_for_now_or_one_that_was_dropped_is_no_upgrade() -> None:
 
 
 def test_a_raceway_that_the_wish_names_is_the_one_that_counts() -> None:
-    spare = make(Raceway, "R2", size="1", start="B1", end="B2", string=True)
+    spare = make(Raceway, "R2", size="1-1/4", start="B1", end="B2", string=True)
     job = ready(wish(served_by=("N1", "R2")), spare)
     assert [tag for tag, _, _ in upgrades(job)[0].room] == ["R2"]
+
+
+def test_a_raceway_with_room_by_area_and_none_for_the_plug_is_not_ready() -> None:
+    """1 in ENT takes eleven picture cables by area and no plug round its bend: 6.274 in where it has 6.25."""
+    (one,) = upgrades(ready(wish(), size="1"))
+    assert one.room == ()
+    assert "too tight for a plug" in one.missing[0]
+    assert upgrades(ready(wish(what="A second access point over cat6"), size="1"))[0].room
 
 
 def test_places_follow_from_equipment_and_boxes_too() -> None:

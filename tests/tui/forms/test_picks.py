@@ -47,6 +47,8 @@ def test_a_list_begins_with_the_sizes_of_the_job() -> None:
         ("cable", "Type NM-B 600V 12/2", "= NM-B 12/2 with ground"),
         ("cable", "SJTW 16/3", "= flexible cord (sjtw): never in a wall"),
         ("cable", "the blue one", NOT_KNOWN),
+        ("cables", "hdmi, 2x cat6", "= 1 x hdmi, 2 x cat6"),
+        ("cables", "hdmi, a lamp", NOT_KNOWN),
         ("jacket", "c(UL)us CL3 FT4", "= CL3 CMG"),
         ("jacket", "SPT-2", "= flexible cord (spt 2): never in a wall"),
         ("jacket", "in-wall", NOT_KNOWN),
