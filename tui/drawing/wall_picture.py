@@ -9,7 +9,7 @@ from itertools import pairwise
 import msgspec
 from rich.cells import cell_len
 
-from store.measure.length import INCH_NM, Length, show_length
+from store.measure.length import INCH_NM, Length, show_length, show_pair
 from store.rules.drawing.elevation import Block, Run, Scene, Shape, Spot
 from tui.drawing.canvas import Frame, Grid, Place, cells_through
 
@@ -126,7 +126,7 @@ def about(scene: Scene, tag: str) -> str:
     if isinstance(shape, Run):
         return " · ".join((*parts, shape.layer[:-1]))
     if isinstance(shape, Block):
-        parts.append(f"{_length(shape.width, scene)} × {_length(shape.height, scene)}")
+        parts.append(_size(shape, scene))
     elif not shape.new:
         parts.append("existing")
     return " · ".join((*parts, _place_words(scene, shape.x, shape.y)))
@@ -214,13 +214,13 @@ def _words(frame: Frame, scene: Scene, shape: Shape, wanted: bool) -> tuple[str,
         return (label,) if wanted or frame.column_nm <= ROOMY_NM else ()
     if shape.layer not in ("openings", "equipment") or scene.view != "elevation":
         return (label,)
-    return f"{label} · {_length(shape.width, scene)} × {_length(shape.height, scene)}", label
+    return f"{label} · {_size(shape, scene)}", label
 
 
 def _name_wall(grid: Grid, frame: Frame, scene: Scene) -> None:
     """The wall's own name and size on its upper edge; where nothing is drawn at all, why."""
     if scene.width or scene.height:
-        size = f"{scene.name} · {_length(scene.width, scene)} × {_length(scene.height, scene)}"
+        size = f"{scene.name} · {_length(scene.width, scene)} x {_length(scene.height, scene)}"
         left, row = max(frame.column(0), 0) + 2, frame.row(scene.height)
         room = min(frame.column(scene.width), frame.columns) - left - 1
         grid.label(scene.wall, (size, scene.name), [Place(left, row, -1, room, over=True)], "label", "")
@@ -243,6 +243,10 @@ def _wrapped(text: str, room: int) -> list[str]:
 
 def _length(nm: int, scene: Scene) -> str:
     return show_length(Length(nm), scene.metric)
+
+
+def _size(shape: Block, scene: Scene) -> str:
+    return show_pair(Length(shape.width), Length(shape.height), scene.metric)
 
 
 def _turn(shape: Shape) -> int:

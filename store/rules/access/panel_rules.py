@@ -32,11 +32,6 @@ ONE_LIFTS_UG = 35 * 453_592_370
 """35 lb: what one person lifts forward off a shelf. Common practice, no source."""
 
 
-def size_text(job: Job, width_nm: int, height_nm: int) -> str:
-    """`1' × 10"`: width by height."""
-    return f"{sized(job, width_nm)} × {sized(job, height_nm)}"
-
-
 @once
 def opened(job: Job) -> frozenset[str]:
     """The panels that somebody has worked through already, by the log."""
@@ -51,7 +46,7 @@ def panel_too_small(job: Job, panel: Panel) -> Iterable[Finding]:
     asked = least(panel.passes, job.settings.metric)
     if panel.width is None or panel.height is None or lets_through(panel.width.nm, panel.height.nm, asked):
         return
-    has, wants = size_text(job, panel.width.nm, panel.height.nm), _way_text(job, asked)
+    has, wants = paired(job, panel.width.nm, panel.height.nm), _way_text(job, asked)
     yield Finding(
         "panel_too_small",
         "fix",
@@ -75,7 +70,7 @@ def panel_tight(job: Job, panel: Panel) -> Iterable[Finding]:
     metric = job.settings.metric
     wanted = usual(panel.passes, metric)
     if lets_through(*size, least(panel.passes, metric)) and not lets_through(*size, wanted):
-        has, wants = size_text(job, *size), _way_text(job, wanted)
+        has, wants = paired(job, *size), _way_text(job, wanted)
         yield Finding(
             "panel_tight",
             "look",
@@ -99,7 +94,7 @@ def part_does_not_pass(job: Job, panel: Panel) -> Iterable[Finding]:
         one = job.of(Equipment)[each]
         part = Size(*(side.nm if side else None for side in (one.width, one.height, one.depth)))
         size = panel.width.nm, panel.height.nm
-        has = size_text(job, *size)
+        has = paired(job, *size)
         verdict = part_through(part, *size).verdict
         if verdict == "does not fit":
             yield Finding(
@@ -283,7 +278,7 @@ def panels_overlap(job: Job, record: Wall) -> Iterable[Finding]:
 
 def _shared(job: Job, one: Placed, other: Placed) -> dict[str, str]:
     shared = overlap_rect(one.rect, other.rect)
-    return {"shared": size_text(job, shared.width_nm, shared.height_nm)} if shared is not None else {}
+    return {"shared": paired(job, shared.width_nm, shared.height_nm)} if shared is not None else {}
 
 
 @rule
@@ -365,7 +360,7 @@ def _pair(job: Job, one: Panel | Way) -> str:
 
 
 def _way_text(job: Job, way: Way) -> str:
-    return size_text(job, way.width_nm, way.height_nm)
+    return paired(job, way.width_nm, way.height_nm)
 
 
 def _task(panel: Panel) -> str:
@@ -374,4 +369,4 @@ def _task(panel: Panel) -> str:
 
 def _part_text(job: Job, part: Size) -> str:
     sides = (part.width_nm, part.height_nm, part.depth_nm)
-    return " × ".join("?" if side is None else sized(job, side) for side in sides)
+    return " x ".join("?" if side is None else sized(job, side) for side in sides)

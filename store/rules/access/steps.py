@@ -21,7 +21,7 @@ from store.rules.cable.raceways import insides
 from store.rules.cable.routes import place_text, routes
 from store.rules.core.keyed import by_key
 from store.rules.core.memo import once
-from store.rules.core.wording import date_text, listed, named, said
+from store.rules.core.wording import date_text, listed, named, paired, said
 from store.rules.fit.in_front import standing_before
 from store.rules.photo.places import photos_by_tag
 from store.rules.power.plan import has_plug, power
@@ -254,14 +254,14 @@ def _open_panel(job: Job, record: Record) -> tuple[str, ...]:
 
 
 def open_text(job: Job, tag: str) -> str:
-    """`Open A2 (Back of the receiver bay), magnets, 1' × 10" clear, at 12' 7" / 1' 10" on W1.`"""
+    """`Open A2 (Back of the receiver bay), magnets, 12" x 10" clear, at 12' 7" / 1' 10" on W1.`"""
     record = job.get(tag)
     open_front = isinstance(record, Opening) and record.door == "none"
     words = f"Go in through {named(job, tag)}, open in front" if open_front else f"Open {named(job, tag)}"
     if isinstance(record, Panel):
         size = "no clear size entered"
         if record.width is not None and record.height is not None:
-            size = f"{said(job, record.width.nm)} × {said(job, record.height.nm)} clear"
+            size = f"{paired(job, record.width.nm, record.height.nm)} clear"
         words += f": {record.opens}, {size}"
     elif isinstance(record, Opening) and record.door != "none":
         words += f": {record.door} door"

@@ -278,7 +278,9 @@ def listed(job: Job, title: str, records: Iterable[Record], keys: Iterable[str])
 
 def _shown(job: Job, field: Field, record: Record) -> str:
     value = getattr(record, field.key)
-    nothing = value is None or value in ("unknown", "none", "either") or (value == 0 and value == field.default)
+    nothing = (
+        value is None or value in ("unknown", "none", "either", "nearest") or (value == 0 and value == field.default)
+    )
     if nothing:
         return ""
     if not job.settings.metric or field.says.unit not in METRIC_UNITS:

@@ -17,13 +17,13 @@ from store.records.wall import BuildOut, Opening, Wall, Zone
 from store.records.whole import Job
 from store.records.wiring import Box, Cable, Circuit, Raceway
 from store.rules.access.means import best_means
-from store.rules.access.steps import breaker_text, circuits_of
+from store.rules.access.steps import circuits_of
 from store.rules.cable.ends import end_text
 from store.rules.cable.raceways import insides
 from store.rules.cable.routes import place_text, routes
 from store.rules.core.checks import rough_in
 from store.rules.core.findings import accepted_line, findings
-from store.rules.core.wording import date_text, local, named, plural
+from store.rules.core.wording import date_text, local, named, plural, sized
 from store.rules.gate.mock_up import AGREED
 from store.rules.power.plan import power
 from store.rules.service.upgrades import ready_text, upgrades
@@ -36,6 +36,8 @@ FINISH_WORDS = re.compile(r"paint|colou?r|batch|stain|lacquer|varnish|veneer|oil
 
 SEVERITY = {"stop": "Stop", "fix": "Fix", "look": "Check"}
 MOST_WIDE = 12
+PAGE_WIDE, PADDING = 100, 3
+"""Characters of a table's type that go across an upright page, letter or A4, and what a column has beside its words."""
 """Characters of a word that a column of a table is kept wide enough for; a longer word is broken."""
 
 
@@ -53,7 +55,11 @@ class Section(msgspec.Struct, frozen=True):
         """The least width of each column, characters: its longest word, as far as there is room for that."""
         columns = zip(self.headings, *self.rows, strict=True)
         words = [[word for cell in each for word in cell.split()] for each in columns]
-        return tuple(min(max(map(len, each), default=0), MOST_WIDE) for each in words)
+        longest = [max(map(len, each), default=0) for each in words]
+        most = MOST_WIDE
+        while most > 1 and sum(min(each, most) + PADDING for each in longest) > PAGE_WIDE:
+            most -= 1
+        return tuple(min(each, most) for each in longest)
 
 
 def sections(job: Job) -> list[Section]:
@@ -152,7 +158,7 @@ def _cost(job: Job, one: Equipment) -> str:
 
 
 def _breakers(job: Job, tag: str) -> str:
-    return ", ".join(breaker_text(job, each) for each in circuits_of(job, tag))
+    return ", ".join(f"{job.of(Circuit)[each].slot or 'no number'} ({each})" for each in circuits_of(job, tag))
 
 
 def _way(job: Job, tag: str) -> str:
@@ -226,15 +232,15 @@ def _framing(job: Job) -> Rows:
     def rows() -> Iterator[Sequence[str]]:
         for tag, wall in job.of(Wall).items():
             found = [sizes(job).get((tag, what)) for what in ("width", "height")]
-            size = " × ".join(_length(job, each.least) if each else "not measured" for each in found)
+            size = " x ".join(_length(job, each.least) if each else "not measured" for each in found)
             first = _length(job, wall.first_stud) or "not entered"
             yield tag, wall.name, size, f"first stud at {first}, then every {_length(job, wall.spacing)} on center"
         for tag, out in job.of(BuildOut).items():
             high = _length(job, out.height) or "to the ceiling"
-            size = f"{_length(job, out.width)} × {high}, {_length(job, out.depth)} out"
+            size = f"{_length(job, out.width)} x {high}, {_length(job, out.depth)} out"
             yield tag, out.name, size, f"{_length(job, out.x)} from the left, {_length(job, out.y)} up on {out.wall}"
         for tag, one in job.of(Opening).items():
-            size = " × ".join(_length(job, each) or "?" for each in (one.width, one.height, one.depth))
+            size = " x ".join(sized(job, each.nm) if each else "?" for each in (one.width, one.height, one.depth))
             where = f"{_length(job, one.x) or '?'} from the left, {_length(job, one.y) or '?'} up on {one.wall or '?'}"
             yield tag, one.name, size, where
 

@@ -19,6 +19,10 @@ from templates.sheets.owner.panel_cards import Card, cards
 
 MOST_PHOTOS = 2
 """Large photos on the page of a panel; the others are named, and stand with the photos."""
+MOST_MM, LEAST_MM = 70, 36
+"""How high a large photo is on a page, and how small it is made so that the rest stays on the page."""
+BESIDE_PHOTOS, MM_A_LINE = 11, 5
+"""Lines under photos of full height that go on a page, and the height of one."""
 BLANK = "not entered"
 _WEB = re.compile(r"https?://[^\s<>\"']+", re.IGNORECASE)
 
@@ -47,6 +51,20 @@ class PanelPage(msgspec.Struct, frozen=True):
     parts: tuple[Part, ...]
     no_photo: str
     """Why there is no picture on the page; empty where there is one."""
+
+    @property
+    def photo_mm(self) -> int:
+        """How high its pictures may be, so that what is under them stays on the page."""
+        card = self.card
+        lines = (
+            len(self.steps)
+            + len(card.things)
+            + 2 * len(self.parts)
+            + max(1, len(card.log))
+            + 2 * bool(self.parts)
+            + bool(card.holds)
+        )
+        return max(LEAST_MM, MOST_MM - MM_A_LINE * max(0, lines - BESIDE_PHOTOS))
 
 
 def panel_pages(job: Job, pictures: Mapping[str, Shown]) -> list[PanelPage]:

@@ -200,7 +200,7 @@ def test_a_panel_that_is_the_front_of_an_opening_is_no_slip() -> None:
 def test_two_panels_do_not_take_one_place() -> None:
     one = panel("A2", "20", "10")
     found = only(panels_overlap(job_of(one, panel("A10", "31", "21"))))
-    assert (found.severity, found.tags, found.numbers) == ("fix", ("A2", "A10"), {"shared": '1" × 1"'})
+    assert (found.severity, found.tags, found.numbers) == ("fix", ("A2", "A10"), {"shared": '1" x 1"'})
     assert not told(panels_overlap, job_of(one, panel("A10", "32", "10")))
 
 

@@ -44,7 +44,7 @@ def test_a_junction_is_reached_through_its_panel_with_its_breaker_off() -> None:
     assert found.off == ("breaker 18 (C1 media, 20 A)",)
     assert found.by == ("A1",)
     assert found.first == ("E1",)
-    assert found.open[0].startswith("Open A1 panel A1: hinged, 1'-0\" × 1'-0\" clear;")
+    assert found.open[0].startswith('Open A1 panel A1: hinged, 12" x 12" clear;')
     assert found.lines[0].startswith("Off first: breaker 18")
     assert any(line.strip().startswith("B1") for line in found.see)
 

@@ -22,7 +22,9 @@ from store.records.wall import Opening
 from store.records.whole import Job
 from store.records.wiring import Box, Cable, Circuit
 from templates.sheets.owner.book_pictures import WIDE_PX
+from templates.sheets.owner.book_sections import PADDING, PAGE_WIDE
 from templates.sheets.owner.owners_book import owners_book, owners_book_html, owners_book_markdown
+from templates.sheets.owner.panel_pages import LEAST_MM, MOST_MM
 from templates.starters import load
 from tests.book.test_pictures import jpeg, with_small
 from tests.jobs.access_jobs import TODAY, job_of, make, panel
@@ -46,7 +48,7 @@ def test_the_book_tells_all_that_a_later_owner_asks(demo: Job) -> None:
     assert seen.wrong == []
     for words in (
         "invented 0001",  # a serial
-        "breaker 9 (C4 Room lights, existing, 15 A)",
+        "9 (C4)",
         "two-pole tester, proved on a live box first",  # what was inspected
         "Lee, carpenter",
         "Frame the built-out wall and the rough openings",  # who did what
@@ -192,7 +194,7 @@ def test_no_column_is_so_narrow_that_a_tag_breaks(demo: Job) -> None:
             if heading in ("tag", "by", "day"):
                 longest = max(len(word) for row in section.rows for word in [*row[at].split(), ""])
                 assert section.widths[at] >= min(longest, 12)
-    assert 'style="min-width: calc(4ch + 0.8rem)">tag</th>' in owners_book_html(demo)
+    assert 'style="min-width: calc(4ch + 0.9em)">tag</th>' in owners_book_html(demo)
 
 
 def test_a_huge_picture_is_named_and_not_put_in(tmp_path: Path) -> None:
@@ -309,3 +311,19 @@ def test_the_next_owner_is_told_of_panels_breakers_and_what_stays_free(demo: Job
     assert "18: Media equipment" in told["Breakers"]
     assert "555-01" in told["Who to call"]
     assert "Do not paint" in told["Keep them free"]
+
+
+def test_no_table_is_wider_than_the_page_and_photos_leave_room_for_the_lines_under_them(tmp_path: Path) -> None:
+    shot(tmp_path / "open.jpg", 4, size=(1600, 1200))
+    many = [make(Box, f"B{at}", name=f"box number {at}", what="low-voltage") for at in range(1, 15)]
+    worded = {"name": "transmitter-receiver-combination", "serial": "0123456789abcdef", "supplier": "mail-order-house"}
+    job = job_of(
+        panel("A1", "10", "10"), panel("A2", "10", "10", behind=tuple(each.tag for each in many)), *many,
+        make(Photo, "F1", file="open.jpg", of=("A1",)), make(Photo, "F2", file="open.jpg", of=("A2",)),
+        make(Equipment, "E1", **worded, price=parse_money("1234567.89"), paid=parse_money("1234567.89"), state="owned"),
+    )  # fmt: skip
+    book = owners_book(job, tmp_path)
+    few, full = (page.photo_mm for page in book.panels)
+    assert LEAST_MM <= full < few == MOST_MM
+    for section in book.sections:
+        assert sum(wide + PADDING for wide in section.widths) <= PAGE_WIDE, section.title

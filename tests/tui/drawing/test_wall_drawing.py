@@ -145,5 +145,5 @@ async def test_the_status_line_tells_size_and_place() -> None:
         app.drawing.show(SCENE, "N2")
         status = app.lines()[-1]
         assert "▸N2 Fireplace" in status
-        assert "4'-4\" × 1'-8\"" in status
+        assert '52" x 20"' in status
         assert "3'-10\" from left, 1'-2\" off the floor" in status

@@ -38,7 +38,7 @@ async def test_zoom_in_out_and_whole() -> None:
         assert app.drawing.zoom == pytest.approx(1.25**6)
         column, row = picture.frame.column(receiver.centre[0]), picture.frame.row(receiver.centre[1])
         assert (abs(column - 40) <= 1, abs(row - 11) <= 1) == (True, True)
-        assert any('▸E3 Receiver · 1\'-5" × 6"' in line for line in app.lines())
+        assert any('▸E3 Receiver · 17" x 6"' in line for line in app.lines())
         assert "×3.81" in app.lines()[-1]
         await press(pilot, *["minus"] * 6)
         assert app.drawing.zoom == 1.0

@@ -33,7 +33,7 @@ async def test_a_panel_and_an_opening_of_it_in_the_log(tmp_path: Path) -> None:
         await seat.keys("7", "a", "enter")
         await seat.fill(name="Hatch", wall="W1", width="12", height="1'", behind="W1")
         await seat.until(lambda: seat.top_is(JobScreen))
-        assert seat.cells("A1") == ("A1", "Hatch", "1'-0\" × 1'-0\"", "hinged", "W1", "not yet")
+        assert seat.cells("A1") == ("A1", "Hatch", '12" x 12"', "hinged", "W1", "not yet")
         await seat.keys("l")
         await seat.fill(why="fan to clean")
         await seat.until(lambda: seat.top_is(JobScreen))

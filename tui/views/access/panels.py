@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from store.measure.length import show_length
+from store.measure.length import show_pair
 from store.records.access import Panel, Visit
 from store.records.base import Record
 from store.records.equipment import Equipment
@@ -90,7 +90,7 @@ class Panels(KindView):
             )
         size = "no size entered"
         if row.width is not None and row.height is not None:
-            size = f"{show_length(row.width, metric)} × {show_length(row.height, metric)}"
+            size = show_pair(row.width, row.height, metric)
         fitted = date_text(state.job, row.fitted) if row.fitted else "not yet"
         named = ", ".join(row.behind) or ("nothing entered" if not row.holds else "")
         words = f"{named} {row.holds}".strip()

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from store.measure.length import show_length, show_size
+from store.measure.length import show_length, show_pair, show_size
 from store.records.base import Record
 from store.records.wall import BuildOut, Obstacle, Reading, Wall, Zone
 from store.rules.core.wording import date_text, plural
@@ -68,7 +68,7 @@ class Measurements(View):
         if isinstance(row, BuildOut | Zone):
             return _box_line(row, metric)
         if isinstance(row, Obstacle):
-            size = f"{show_length(row.width, metric)} × {show_length(row.height, metric)}"
+            size = show_pair(row.width, row.height, metric)
             place = f"at {show_length(row.x, metric)}, up {show_length(row.y, metric)}"
             return Line((row.tag, f" {row.what}", place, "", size, "", ""))
         remark, tone = _reading_remark(state, row)
@@ -114,7 +114,7 @@ def _box_line(row: BuildOut | Zone, metric: bool) -> Line:
     far = row.depth if isinstance(row, BuildOut) else row.thickness
     high = "to the ceiling" if row.height is None else show_length(row.height, metric)
     place = f"at {show_length(row.x, metric)}, up {show_length(row.y, metric)}"
-    size = f"{show_length(row.width, metric)} × {high}, {show_size(far, metric)} out"
+    size = f"{show_length(row.width, metric)} x {high}, {show_size(far, metric)} out"
     return Line((row.tag, what, f"{row.name}, {place}", "", size, "", ""))
 
 
