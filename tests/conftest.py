@@ -13,6 +13,9 @@ from pathlib import Path
 
 # Read once, when textual is imported: animations would only make tests wait.
 os.environ["TEXTUAL_ANIMATIONS"] = "none"
+# Whatever terminal the tests are started from, the one that they look at shows all colors, and is asked for them.
+os.environ["COLORTERM"] = "truecolor"
+os.environ.pop("NO_COLOR", None)
 
 import pytest
 from hypothesis import HealthCheck, settings

@@ -47,14 +47,14 @@ class ManyAtOnce(Window[bool]):
         align: center middle;
         & > .many {
             width: 110; max-width: 100%; height: 100%; max-height: 46;
-            background: $surface; border: round $primary; padding: 0 1;
+            background: $surface; border: round $muted; padding: 0 1;
             & > .title { text-style: bold; height: 1; }
-            & > .columns { color: $text-accent; height: auto; }
-            & > .hint { color: $text-muted; height: auto; }
+            & > .columns { text-style: bold; height: auto; }
+            & > .hint { color: $muted; height: auto; }
             & > TextArea { height: 1fr; min-height: 4; border: none; padding: 0; }
-            & > .told { color: $text-error; height: auto; max-height: 4; }
+            & > .told { color: $fix; height: auto; max-height: 4; }
             & > VerticalScroll { height: 1fr; min-height: 3; }
-            & > .keys { color: $text-muted; height: 1; }
+            & > .keys { color: $muted; height: 1; }
         }
     }
     """

@@ -125,8 +125,8 @@ class PhotoSorting(Window[None]):
     PhotoSorting {
         & > Vertical { width: 100%; height: 100%; background: $surface; }
         #photo { width: 1fr; height: 1fr; }
-        #said { height: 1; color: $text-accent; }
-        #keys { height: 2; color: $text-muted; }
+        #said { height: 1; text-style: bold; }
+        #keys { height: 2; color: $muted; }
         #places { width: 45%; min-width: 36; max-width: 70; height: 100%; padding: 0 1; }
     }
     """

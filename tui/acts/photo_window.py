@@ -47,7 +47,7 @@ class PhotoWindow(Window[None]):
     PhotoWindow {
         & > Vertical { width: 100%; height: 100%; background: $surface; }
         #words { height: 1; text-style: bold; padding: 0 1; }
-        #keys { height: 1; color: $text-muted; padding: 0 1; }
+        #keys { height: 1; color: $muted; padding: 0 1; }
     }
     """
     BINDINGS: ClassVar[list[BindingType]] = [

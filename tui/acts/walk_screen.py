@@ -70,8 +70,8 @@ class Walk(Window[None]):
         #look.-only #photo { width: 1fr; }
         #ask { height: auto; display: none; padding: 0 1; }
         #ask.-on { display: block; }
-        #asked { color: $text-muted; }
-        #said { height: 1; color: $text-accent; padding: 0 1; }
+        #asked { color: $muted; }
+        #said { height: 1; text-style: bold; padding: 0 1; }
     }
     """
     BINDINGS: ClassVar[list[BindingType]] = [

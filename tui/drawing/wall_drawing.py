@@ -43,24 +43,24 @@ class WallDrawing(Grounded, can_focus=True):
         color: $foreground;
     }
     WallDrawing > .wall-drawing--wall { color: $foreground; }
-    WallDrawing > .wall-drawing--studs { color: $foreground-muted; }
+    WallDrawing > .wall-drawing--studs { color: $muted; }
     WallDrawing > .wall-drawing--build-outs { color: $foreground; }
-    WallDrawing > .wall-drawing--finishes { color: $foreground-muted; }
-    WallDrawing > .wall-drawing--obstacles { color: $text-warning; }
-    WallDrawing > .wall-drawing--openings { color: $text-primary; }
-    WallDrawing > .wall-drawing--equipment { color: $text-secondary; }
-    WallDrawing > .wall-drawing--panels { color: $text-accent; }
-    WallDrawing > .wall-drawing--raceways { color: $foreground-muted; }
-    WallDrawing > .wall-drawing--cables { color: $text-success; }
+    WallDrawing > .wall-drawing--finishes { color: $muted; }
+    WallDrawing > .wall-drawing--obstacles { color: $foreground; }
+    WallDrawing > .wall-drawing--openings { color: $foreground; }
+    WallDrawing > .wall-drawing--equipment { color: $muted; }
+    WallDrawing > .wall-drawing--panels { color: $foreground; }
+    WallDrawing > .wall-drawing--raceways { color: $muted; }
+    WallDrawing > .wall-drawing--cables { color: $wire; }
     WallDrawing > .wall-drawing--boxes { color: $foreground; text-style: bold; }
-    WallDrawing > .wall-drawing--photos { color: $text-accent; }
+    WallDrawing > .wall-drawing--photos { color: $foreground; }
     WallDrawing > .wall-drawing--label { color: $foreground; }
-    WallDrawing > .wall-drawing--kin { color: $text-accent; text-style: bold; }
-    WallDrawing > .wall-drawing--kin-label { color: $text-accent; text-style: bold underline; }
-    WallDrawing > .wall-drawing--selected { color: $foreground; text-style: bold; }
-    WallDrawing > .wall-drawing--selected-label { color: $foreground; text-style: bold reverse; }
-    WallDrawing > .wall-drawing--status { color: $foreground-muted; }
-    WallDrawing:focus > .wall-drawing--status { color: $foreground; text-style: reverse; }
+    WallDrawing > .wall-drawing--kin { color: $kin; text-style: bold; }
+    WallDrawing > .wall-drawing--kin-label { color: $kin; text-style: bold underline; }
+    WallDrawing > .wall-drawing--selected { color: $focus-line; text-style: bold; }
+    WallDrawing > .wall-drawing--selected-label { background: $focus; color: $on-focus; text-style: $row-style; }
+    WallDrawing > .wall-drawing--status { background: $panel; color: $muted; }
+    WallDrawing:focus > .wall-drawing--status { background: $focus; color: $on-focus; text-style: $row-style; }
     """
     COMPONENT_CLASSES: ClassVar[set[str]] = {
         f"wall-drawing--{name}"

@@ -27,10 +27,10 @@ class FormBody(Widget):
     DEFAULT_CSS = """
     FormBody {
         height: 1fr;
-        & > FormLine { position: absolute; width: 40; height: 1; background: $primary-muted; }
-        & .form-body--group { color: $text-accent; text-style: bold; }
-        & .form-body--label { color: $text-muted; }
-        & .form-body--wrong { color: $text-error; text-style: bold; }
+        & > FormLine { position: absolute; width: 40; height: 1; }
+        & .form-body--group { text-style: bold; }
+        & .form-body--label { color: $muted; }
+        & .form-body--wrong { color: $fix; text-style: bold; }
     }
     """
 

@@ -68,11 +68,11 @@ class RecordForm(Window[bool]):
         align: center middle;
         & > .form {
             width: 92; max-width: 100%; height: 100%; max-height: 46;
-            background: $surface; border: round $primary; padding: 0 1;
+            background: $surface; border: round $muted; padding: 0 1;
             & > .title { text-style: bold; height: 1; }
-            & > .hint { color: $text-muted; height: 2; }
-            & > .error { color: $text-error; height: auto; max-height: 4; }
-            & > .keys { color: $text-muted; height: 1; }
+            & > .hint { color: $muted; height: 2; }
+            & > .error { color: $fix; height: auto; max-height: 4; }
+            & > .keys { color: $muted; height: 1; }
         }
     }
     """

@@ -12,31 +12,15 @@ from typing import TYPE_CHECKING, Any, ClassVar
 from textual.app import App
 from textual.binding import Binding, BindingType
 from textual.screen import Screen
-from textual.theme import Theme
 
 from store.book.book import Book
 from store.measure.errors import StudbookError
 from store.measure.text import clean
+from tui.screen.themes import put_on
 from tui.shared.who import who
 
 if TYPE_CHECKING:
     from tui.forms.record_form import RecordForm
-
-THEME = Theme(
-    name="studbook",
-    primary="#2c6e73",
-    secondary="#7a6a4f",
-    accent="#d9a441",
-    warning="#e0a030",
-    error="#d9604c",
-    success="#7fb069",
-    foreground="#e6e3dc",
-    background="#15191b",
-    surface="#1a1f22",
-    panel="#222a2e",
-    dark=True,
-)
-
 
 CUT_OFF, ENDED = 129, 143
 """Exit statuses, as a shell has them for the two signals."""
@@ -55,13 +39,15 @@ class StudbookApp(App[int]):
     BINDINGS: ClassVar[list[BindingType]] = [Binding("ctrl+q", "quit", "Quit", priority=True)]
 
     def __init__(self, path: Path | None, name: str = "", *, photos: Path | None = None) -> None:
-        super().__init__()
+        plain = "NO_COLOR" in os.environ
+        # Where no colors are wanted Textual takes them off only when it is told before it starts that they are the
+        # terminal's own.
+        super().__init__(ansi_color=True if plain else None)
         self._path = path
         self.photos = photos
         """A folder of photos that is gone through as soon as the job is shown."""
         self.name_given = name
-        self.register_theme(THEME)
-        self.theme = "studbook"
+        put_on(self, "none" if plain else self.console.color_system)
         self.book: Book | None = None
         if path is not None:
             self.open_book(path)

@@ -34,6 +34,11 @@ def desk_work(
         from tui.acts.fixing import fix_problem  # brings the rules of fixes
 
         fix_problem(desk, chosen)
+    elif what == "theme":
+        from tui.screen.themes import choose_theme
+
+        if told := choose_theme(app):
+            desk.say(told)
     elif what == "walk":
         from tui.acts.walk_screen import walk  # brings the drawing
 

@@ -37,6 +37,7 @@ JOB_KEYS: list[BindingType] = [
     Binding("h", "row('history')", "History"),
     Binding("g", "work('gate')", "Gate"),
     Binding("b", "work('job')", "Job settings"),
+    Binding("T", "work('theme')", "Colors: dark, light, high contrast"),
     Binding("w", "wall", "Wall drawing"),
     Binding("W", "work('walk')", "Walk through the rough-in items"),
     Binding("question_mark,f1", "help", "Help"),

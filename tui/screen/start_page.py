@@ -39,7 +39,7 @@ WELCOME = (
 class StartScreen(Screen[None]):
     """Pick a job, or start one."""
 
-    BINDINGS: ClassVar[list[BindingType]] = [Binding("q,escape", "app.quit", "Quit")]
+    BINDINGS: ClassVar[list[BindingType]] = [Binding("q,escape", "app.quit", "Quit"), Binding("T", "theme", "Colors")]
 
     def compose(self) -> ComposeResult:
         """Welcome, jobs, starters; no job is open, so no region is spoken."""
@@ -49,7 +49,14 @@ class StartScreen(Screen[None]):
             yield Static(content(WELCOME))
             yield Static(content("Open a job or start one"), classes="head")
             yield OptionList(markup=False)
-            yield Static(content("↑ ↓ = choose  Enter = open  q = quit"), classes="keys")
+            yield Static(content("↑ ↓ = choose  Enter = open  T = colors  q = quit"), classes="keys")
+
+    def action_theme(self) -> None:
+        """Choose the colors."""
+        from tui.screen.themes import choose_theme
+
+        if told := choose_theme(self.app):
+            self.notify(told, markup=False)
 
     def on_mount(self) -> None:
         """List the jobs and the starters."""

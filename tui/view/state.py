@@ -121,3 +121,8 @@ class State:
     def wrong(self, tag: str) -> bool:
         """True when something that is to be mended, and nobody answered, names a tag."""
         return any(each.severity != "look" and not each.answered for each in self.about(tag))
+
+    def tone(self, tag: str) -> str:
+        """The tone of a row about a tag: of the gravest problem that nobody answered, or empty."""
+        grave = {each.severity for each in self.about(tag) if not each.answered}
+        return "stop" if "stop" in grave else "warn" if "fix" in grave else ""

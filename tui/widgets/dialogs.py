@@ -24,13 +24,14 @@ $self {
     align: center middle;
     & > .dialog {
         width: 76; max-width: 96%; height: auto; max-height: 92%;
-        background: $surface; border: round $primary; padding: 0 1;
+        background: $surface; border: round $muted; padding: 0 1;
         & > .question { text-style: bold; width: 100%; }
-        & > .about { color: $text-muted; width: 100%; }
-        & > .keys { color: $text-muted; width: 100%; }
-        & > .error { color: $text-error; width: 100%; }
+        & > .about { color: $muted; width: 100%; }
+        & > .keys { color: $muted; width: 100%; }
+        & > .error { color: $fix; width: 100%; }
         & > Input { width: 100%; }
         & > OptionList { height: auto; max-height: 16; background: $surface; border: none; }
+        & > OptionList > .option-list--option-highlighted { color: $on-focus; }
         & > TextArea { height: 12; }
         & > VerticalScroll { height: auto; max-height: 70vh; }
     }

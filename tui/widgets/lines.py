@@ -50,9 +50,9 @@ class ChoiceLine(Grounded):
     ChoiceLine {
         height: 1;
         background: $panel;
-        & .choice-line--key { color: $text-accent; text-style: bold; }
-        & .choice-line--label { color: $foreground; }
-        & .choice-line--on { background: $primary; color: $text; text-style: bold; }
+        & .choice-line--key { color: $foreground; text-style: bold; }
+        & .choice-line--label { color: $muted; }
+        & .choice-line--on { background: $raised; color: $foreground; text-style: bold; }
     }
     """
 
@@ -125,9 +125,9 @@ class SayLine(Grounded):
     DEFAULT_CSS = """
     SayLine {
         height: 1;
-        color: $text-muted;
-        & .say-line--said { color: $text; text-style: bold; }
-        & .say-line--bad { color: $text-error; text-style: bold; }
+        color: $muted;
+        & .say-line--said { color: $foreground; text-style: bold; }
+        & .say-line--bad { color: $fix; text-style: bold; }
     }
     """
 

@@ -36,7 +36,7 @@ class Line(msgspec.Struct, frozen=True):
 
     cells: tuple[str, ...]
     tone: str = ""
-    """Empty, `head`, `done`, `warn` or `muted`; never the only sign of it, the cells say it too."""
+    """Empty, `head`, `done`, `stop`, `warn` (to fix) or `muted`; never the only sign of it, the cells say it too."""
 
 
 class RecordTable(ScrollView, Grounded, can_focus=True):
@@ -48,6 +48,7 @@ class RecordTable(ScrollView, Grounded, can_focus=True):
         "record-table--cursor-away",
         "record-table--head",
         "record-table--done",
+        "record-table--stop",
         "record-table--warn",
         "record-table--muted",
     }
@@ -57,13 +58,14 @@ class RecordTable(ScrollView, Grounded, can_focus=True):
         background: $surface;
         scrollbar-size-vertical: 1;
         overflow-x: hidden;
-        & .record-table--titles { color: $text-muted; text-style: underline; }
-        & .record-table--cursor { background: $primary; color: $text; text-style: bold; }
-        & .record-table--cursor-away { background: $panel; text-style: bold; }
-        & .record-table--head { color: $text-accent; text-style: bold; }
-        & .record-table--done { color: $text-success; }
-        & .record-table--warn { color: $text-warning; }
-        & .record-table--muted { color: $text-muted; }
+        & .record-table--titles { color: $muted; text-style: underline; }
+        & .record-table--cursor { background: $focus; color: $on-focus; text-style: $row-style; }
+        & .record-table--cursor-away { background: $away; color: $on-away; text-style: $row-style; }
+        & .record-table--head { text-style: bold; }
+        & .record-table--done { color: $done; }
+        & .record-table--stop { color: $stop; }
+        & .record-table--warn { color: $fix; }
+        & .record-table--muted { color: $muted; }
     }
     """
     BINDINGS: ClassVar[list[BindingType]] = [

@@ -21,18 +21,20 @@ class StageLine(Grounded):
         "stage-line--past",
         "stage-line--here",
         "stage-line--ahead",
-        "stage-line--held",
+        "stage-line--stop",
+        "stage-line--open",
         "stage-line--clear",
     }
     DEFAULT_CSS = """
     StageLine {
         height: 2;
         background: $panel;
-        & .stage-line--past { color: $text-success; }
-        & .stage-line--here { background: $primary; color: $text; text-style: bold; }
-        & .stage-line--ahead { color: $text-muted; }
-        & .stage-line--held { color: $text-warning; text-style: bold; }
-        & .stage-line--clear { color: $text-success; }
+        & .stage-line--past { color: $done; }
+        & .stage-line--here { background: $raised; color: $foreground; text-style: bold; }
+        & .stage-line--ahead { color: $muted; }
+        & .stage-line--stop { color: $stop; text-style: bold; }
+        & .stage-line--open { text-style: bold; }
+        & .stage-line--clear { color: $done; }
     }
     """
 
@@ -69,7 +71,7 @@ class StageLine(Grounded):
     def _holds(self, now: Standing, width: int, base: Style) -> Strip:
         if now.claimed:
             text = f"! {now.claimed} is recorded, not earned: {one_line(now.unearned)}"
-            return strip([(fit(text, width), self.get_component_rich_style("stage-line--held"))], width, base)
+            return strip([(fit(text, width), self.get_component_rich_style("stage-line--stop"))], width, base)
         if now.next is None:
             late = f"{_late(now)}. " if now.found_after else ""
             text = fit(late + (self._note or "In use"), width)
@@ -79,7 +81,9 @@ class StageLine(Grounded):
             return strip([(text, self.get_component_rich_style("stage-line--clear"))], width, base)
         late = f"{_late(now)}. " if now.found_after else ""
         text = f"■ {late}{one_line(locked_line(now))} (g)"
-        return strip([(fit(text, width), self.get_component_rich_style("stage-line--held"))], width, base)
+        grave = any(each.kind in ("stop", "outside") for each in now.holds)
+        style = self.get_component_rich_style(f"stage-line--{'stop' if grave else 'open'}")
+        return strip([(fit(text, width), style)], width, base)
 
     def on_click(self, event: events.Click) -> None:
         """Ask for the gate."""

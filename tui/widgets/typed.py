@@ -33,6 +33,15 @@ def too_long(widget: Widget, text: str) -> bool:
 class TypedLine(Input):
     """One line of typed text. A paste of several lines is kept whole, as one line."""
 
+    DEFAULT_CSS = """
+    TypedLine {
+        background: $raised;
+        &:focus { background: $focus; color: $on-focus; background-tint: transparent; }
+        &:focus > .input--placeholder { color: $on-focus; text-style: italic; }
+        &:focus > .input--cursor { background: $on-focus; color: $focus; }
+    }
+    """
+
     def validate_value(self, value: str) -> str:
         """However it came: typed, pasted, or put there from the file."""
         return clean(value)

@@ -96,7 +96,7 @@ class Panels(KindView):
         words = f"{named} {row.holds}".strip()
         wrong = state.wrong(row.tag)
         tag = f"{row.tag}{'!' if wrong else ''}"
-        return Line((tag, row.name, size, row.opens, words, fitted), "warn" if wrong else "head")
+        return Line((tag, row.name, size, row.opens, words, fitted), state.tone(row.tag) or "head")
 
     def order(self, state: State, row: Any, column: int) -> Any:
         """Panels by value, the log by its day; the rest by what is shown."""

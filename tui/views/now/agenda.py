@@ -71,7 +71,7 @@ class Agenda(View):
         today = state.job.today
         late = row.day is not None and row.day < today
         day = "" if row.day is None else "today" if row.day == today else day_short(state.job, row.day)
-        tone = "warn" if row.group == "danger" or late else ""
+        tone = "stop" if row.group == "danger" else "warn" if late else ""
         return Line((f"{SIGNS[row.group]} {TITLES[row.group]}", f"!{day}" if late else day, row.what, row.do), tone)
 
     def order(self, state: State, row: Any, column: int) -> Any:

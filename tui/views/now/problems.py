@@ -41,6 +41,11 @@ def _answer(desk: Desk, key: str) -> None:
     desk.fill_out(f"Accept: {finding.headline}", Answer, {"date": desk.state.job.today, **given}, save)
 
 
+TONES = {"stop": "stop", "fix": "warn", "look": ""}
+"""The tone of a row by its gravity."""
+WORDS = {"stop": "stops", "fix": "to fix", "look": "to check"}
+
+
 class Findings(View):
     """Every finding, the gravest first."""
 
@@ -93,7 +98,7 @@ class Findings(View):
     def line(self, state: State, row: Any) -> Line:
         """One finding."""
         sign = "✓ accepted" if row.answered else SIGN[row.severity]
-        tone = "muted" if row.answered else "warn" if row.severity != "look" else ""
+        tone = "muted" if row.answered else TONES[row.severity]
         do = accepted_line(row.answer, state.job.manner.day_first) if row.answered else row.do
         return Line((sign, " ".join(row.tags), row.headline or row.head, do), tone)
 
@@ -104,4 +109,9 @@ class Findings(View):
     def summary(self, state: State, rows: Sequence[Any]) -> str:
         """How many of each gravity."""
         counts = {name: sum(e.severity == name and not e.answered for e in state.found) for name in SIGN}
-        return ", ".join(f"{count} {name}" for name, count in counts.items()) + ". Local code and licensed practice win"
+        told = [
+            f"{count} {WORDS[name] if name != 'stop' or count != 1 else 'stop'}"
+            for name, count in counts.items()
+            if count
+        ]
+        return f"{', '.join(told) or 'No problems'}. Local code and licensed practice win"

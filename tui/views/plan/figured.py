@@ -60,7 +60,7 @@ class FiguredView(KindView):
             entered = [
                 "retired" if field.key == "state" else cell for field, cell in zip(self.fields, entered, strict=True)
             ]
-        return Line((f"{tag}{'!' if wrong else ''}", *entered, *shown), "warn" if wrong else plain.tone)
+        return Line((f"{tag}{'!' if wrong else ''}", *entered, *shown), state.tone(row.tag) or plain.tone)
 
     def order(self, state: State, row: Any, column: int) -> Any:
         """Figures by value."""

@@ -50,7 +50,7 @@ def _rows(state: State) -> Iterator[Row]:
     """What is claimed, Stops, what was done outside, items by trade, what else holds, what was taken off the list."""
     now = state.standing
     if now.claimed:
-        yield Row("claimed", "■", f"{now.claimed} is recorded, not earned", now.unearned, tone="warn")
+        yield Row("claimed", "■", f"{now.claimed} is recorded, not earned", now.unearned, tone="stop")
     yield from _stops(state, now)
     yield from _outside(state)
     yield from (_other(state, now, each) for each in now.holds if each.kind == "other")
@@ -79,7 +79,7 @@ def _stops(state: State, now: Standing) -> Iterator[Row]:
                 f"Stop: {one.headline}",
                 one.do,
                 Place("problems", hold.key, subset="stop"),
-                "warn",
+                "stop",
                 about=one.says,
             )
 
@@ -88,7 +88,7 @@ def _outside(state: State) -> Iterator[Row]:
     for number, each in enumerate(state.job.outside):
         mends = each.kind in KINDS
         how = "m = put it back or take it over" if mends else "studbook verify says how to go on"
-        yield Row(f"outside:{number}", "■", outside_line(each), how, tone="warn")
+        yield Row(f"outside:{number}", "■", outside_line(each), how, tone="stop")
 
 
 def _trades(now: Standing) -> Iterator[Row]:
