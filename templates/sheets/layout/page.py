@@ -19,12 +19,19 @@ from templates.sheets.layout.footing import foot_text
 if TYPE_CHECKING:
     from jinja2 import Environment
 
+ROOM, SMALL_ROOM = 72, 105
+"""Characters of a table that go across A4, in its usual type and in a small one."""
+LEAST_LONG = 18
+"""Characters of a line of a long text that still reads well."""
+BESIDE_CELL = 2
+"""Characters that the edge of a cell takes."""
 LONG = 40
 """Signs of a cell that gets room."""
 LONGEST_WORD = 24
 """Signs of a word that is broken where the line ends; a longer one would push the table off the paper."""
 _SHORT = re.compile(
-    r"\d{1,2} [A-Z][a-z]{2}(?: \d{2}(?:\d{2})?)?|[+(]?\d[\d() -]{5,12}\d|[-$€£]{0,2}[\d,.]+"
+    r"\d{1,2} [A-Z][a-z]{2}(?: \d{2}(?:\d{2})?)?|[A-Z][a-z]{2} \d{1,2}(?:, \d{4})?"
+    r"|[+(]?\d[\d() -]{5,12}\d|[-$€£]{0,2}[\d,.]+"
     r"|[~−+-]?(?:\d+')?(?: ?\d+)?(?: ?\d+/\d+)?\"?|[~−+-]?[\d.]+ [cm]?m",
     re.ASCII,
 )
@@ -57,6 +64,17 @@ class Table(msgspec.Struct, frozen=True, tag=True):
     """Rows that stand out: sums."""
     tall: bool = False
     """With rows high enough to write in by hand."""
+
+    @property
+    def least(self) -> int:
+        """Characters that its rows need side by side, each column as wide as what is not broken in it."""
+        columns = zip(self.titles, *self.rows, strict=True)
+        return sum(max(map(_unbroken, each), default=0) + BESIDE_CELL for each in columns)
+
+    @property
+    def small(self) -> bool:
+        """True where it goes on the paper in small type alone."""
+        return self.least > ROOM
 
 
 class Box(msgspec.Struct, frozen=True):
@@ -172,6 +190,15 @@ def _sort_of(cell: str) -> str:
     if max(map(len, cell.split()), default=0) > LONGEST_WORD:
         return "endless"
     return "long" if len(cell) > LONG else ""
+
+
+def _unbroken(cell: str) -> int:
+    """Characters of a cell that stay on one line."""
+    if _SHORT.fullmatch(cell):
+        return len(cell)
+    longest = max(map(len, cell.split()), default=0)
+    longest = 1 if longest > LONGEST_WORD else longest
+    return max(longest, LEAST_LONG) if len(cell) > LONG else longest
 
 
 def _picture(svg: str) -> Any:

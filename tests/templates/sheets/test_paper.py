@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from datetime import date
 from pathlib import Path
+from typing import get_args
 
 import msgspec
 import pytest
@@ -12,8 +13,12 @@ import pytest
 from store.book.book import Book
 from store.records.base import Record
 from store.records.field import fields_of
+from store.records.people import Trade
 from store.records.whole import Job
 from templates.sheets.catalogue import DRAWING, SHEETS, Context, make
+from templates.sheets.layout.page import BESIDE_CELL, LEAST_LONG, ROOM, SMALL_ROOM, Table
+from templates.sheets.trades.packet import packet_page
+from templates.sheets.trades.schedule import schedule_page
 from templates.starters import load
 from tests.templates.browser import PAPERS, Browser
 
@@ -50,6 +55,26 @@ def test_no_sheet_is_wider_than_the_paper(browser: Browser, starter: str, tmp_pa
     found = browser.widths(made(job), PRINTED_PX)
     assert set(found) == {name for name in HTML if name not in FIXED}
     assert {name: wide for name, wide in found.items() if wide > PRINTED_PX} == {}
+
+
+def test_a_table_that_needs_more_than_the_paper_gets_small_type_and_fits_in_that() -> None:
+    cells = tuple("abcdefghij" for _ in range(ROOM // (10 + BESIDE_CELL)))
+    assert not Table(cells, (cells,)).small
+    more = (*cells, "abcdefghij")
+    assert Table(more, (more,)).small
+    dates = Table(("day",), (("Dec 28, 2026",),))
+    assert dates.least == len("Dec 28, 2026") + BESIDE_CELL, "a date stays on one line"
+    assert Table(("note",), (("word " * 40,),)).least == LEAST_LONG + BESIDE_CELL
+    assert Table(("note",), (("W7" * 90,),)).least < ROOM, "what has no end is broken"
+
+
+@pytest.mark.parametrize("starter", ["demo", "media-wall", "media-wall-metric"])
+def test_every_table_of_rows_goes_across_the_paper_by_its_unbroken_words(starter: str, tmp_path: Path) -> None:
+    job = Book.create(tmp_path / "j.json", load(starter, TODAY), "Robin", "Start", lambda: TODAY).job
+    pages = [packet_page(job, trade) for trade in get_args(Trade)]
+    tables = [block for page in (*pages, schedule_page(job)) for block in page.blocks if isinstance(block, Table)]
+    assert len(tables) > 50
+    assert max(table.least for table in tables) <= SMALL_ROOM
 
 
 def test_a_word_without_end_breaks_on_the_paper(browser: Browser, job: Job) -> None:
