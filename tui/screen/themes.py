@@ -113,6 +113,8 @@ def theme_of(name: str, colours: Colours) -> Theme:
         dark=name not in ("light", "high-contrast-light"),
         ansi=one.ink.startswith("ansi"),
         variables={
+            # Textual leaves the grounds of a theme of few colors to the terminal, whose own may be a light one.
+            "background": one.surface, "surface": one.surface, "panel": one.panel, "foreground": one.ink,
             "stop": one.stop, "fix": one.fix, "done": one.done, "kin": one.kin, "muted": one.muted,
             "raised": one.raised, "focus": one.focus, "on-focus": one.on_focus, "focus-line": one.focus_line,
             "away": one.away, "on-away": one.on_away, "wire": one.wire, "row-style": one.row_style,

@@ -148,6 +148,10 @@ async def test_nothing_else_is_painted(tmp_path: Path) -> None:
                 assert style.bgcolor
                 ink, ground = (named.get(each.get_truecolor(), set()) for each in (style.color, style.bgcolor))
                 seen[frozenset(ink), frozenset(ground)] = f"{keys}: {text.strip()} {style}"
+        themes.dress(seat.app, "16-colors")
+        await seat.calm()
+        # Not the terminal's own ground, which may be a light one.
+        assert not [text for text, style in pieces(seat) if style.bgcolor is None or style.bgcolor.is_default]
     allowed = {*PAIRS, *product(("away", "muted"), ("panel", "surface"))}  # the latter: scroll bars and frames
     strange = [told for (inks, grounds), told in seen.items() if not allowed & {*product(inks, grounds)}]
     assert strange == []
