@@ -7,7 +7,7 @@ from pathlib import Path
 import shtab
 
 from templates.sheets.catalogue import SHEETS
-from tui.cli.main import _parser
+from tui.cli.parsing import parser_of
 from tui.shared.made import PACKETS
 
 FOLDER = Path(__file__).parents[1] / "tui" / "cli" / "completions"
@@ -16,7 +16,7 @@ SHELLS = ("bash", "zsh", "fish")
 
 def script(shell: str) -> str:
     """The completion of a shell: every command, its options, the names of the sheets, files for jobs."""
-    parser = _parser(["--help"])
+    parser = parser_of(["--help"])
     for action in parser._subparsers._group_actions[0].choices["print"]._actions:  # type: ignore[union-attr, index]
         if action.dest == "sheet":
             action.choices = (PACKETS, *SHEETS)

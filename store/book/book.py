@@ -23,7 +23,6 @@ from store.book.file import DurableFile
 from store.book.framing_date import dated
 from store.book.glance import GlancedTable
 from store.book.outside.edits import as_said, refuse_laundering
-from store.book.outside.pictures import lost_pictures, with_pictures
 from store.book.tables import read_table
 from store.book.taken import DOUBTED, NO_JOB, Taken, take
 from store.book.writing import Noted, saving, with_entry, write
@@ -32,11 +31,6 @@ from store.measure.text import clean
 from store.records.base import Record, unknown_keys
 from store.records.gate import Passage
 from store.records.whole import KINDS, Job, Outside
-from store.rules.core.checks import PICTURE
-from store.rules.core.taken_off import Listed
-from store.rules.gate.claims import guard_claims
-from store.rules.gate.gate import CLOSED
-from store.rules.gate.guard import guard
 
 Changes = Sequence[Change] | Callable[[Job], Sequence[Change]]
 NO_TABLE = msgspec.Raw(b"{}")
@@ -140,10 +134,10 @@ class Book:
 
     def _look_at_pictures(self) -> bool:
         """Note in `job.outside` which pictures that closings rest on are gone or changed; True when that is news."""
-        outside = (
-            *(each for each in self.job.outside if each.kind != PICTURE),
-            *lost_pictures(self.job, self.path.parent),
-        )
+        from store.book.judging import PICTURE, lost_pictures
+
+        others = (each for each in self.job.outside if each.kind != PICTURE)
+        outside = (*others, *lost_pictures(self.job, self.path.parent))
         if outside == self.job.outside:
             return False
         self.job = self._taken.job = msgspec.structs.replace(self.job, outside=outside)
@@ -193,6 +187,8 @@ class Book:
 
     def _take(self, tables: Tables) -> None:
         """Make the job of the tables."""
+        from store.book.judging import CLOSED
+
         try:
             with without_collecting():
                 self._take_up(take(self.path, tables, self._taken, self._today()))
@@ -331,6 +327,8 @@ class Book:
             self._take(self._file.read())
 
     def _act(self, what: str, changes: Changes, why: str, act: str, of: int) -> Job:
+        from store.book.judging import Listed, guard, with_pictures
+
         with self._file.locked():
             self.refresh()
             if act in ("undo", "redo") and not self._still(act, of):
@@ -383,6 +381,8 @@ class Book:
 
     def _work_out(self, records: Sequence[Put], what: str) -> Tables:
         """The tables of a new file."""
+        from store.book.judging import guard, guard_claims, with_pictures
+
         ledger = Ledger({}, {})
         steps = with_pictures(ledger.apply(records), self.path.parent)
         after = self._taken.job_after(steps, 1, self._today())

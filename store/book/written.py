@@ -8,7 +8,6 @@ its copies, its drafts and its lock are never written over, under whatever name 
 from __future__ import annotations
 
 import contextlib
-import json
 import os
 import re
 from collections.abc import Iterator
@@ -98,6 +97,8 @@ def remember(path: Path, raw: bytes) -> None:
             del known[each]
         file = _file()
         file.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
+        import json  # opening a job that nobody wrote outside needs none
+
         replace_file(file, json.dumps(known).encode())
 
 
@@ -106,6 +107,8 @@ def _file() -> Path:
 
 
 def _remembered() -> dict[str, str]:
+    import json
+
     try:
         known = json.loads(disk.read_plain(_file()))
     except (OSError, ValueError, RecursionError):

@@ -1,11 +1,10 @@
-"""The commands that need the job: what each does, once its words are read. Only `open` and `demo` import the screen."""
+"""The commands that need the job: what each does, once its words are read. `open` and `demo` are in `opening`."""
 
 from __future__ import annotations
 
 import tui.shared.quick  # isort: skip  # noqa: F401 - first, for what it does
 import argparse
 import os
-import sys
 from datetime import date
 from pathlib import Path
 from typing import Any
@@ -14,8 +13,6 @@ import msgspec
 
 from store.book.book import Book
 from store.book.changes import add
-from store.book.errors import NoFile
-from store.book.ground.owner import make_folder
 from store.measure.errors import BadValue
 from store.measure.text import clean
 from store.records.people import Stage
@@ -23,45 +20,6 @@ from store.rules.gate.gate import STAGES, passage, standing
 from store.rules.gate.guard import Held
 from tui.cli.words import ANSWERS
 from tui.shared.who import who
-
-
-def open_job(options: argparse.Namespace) -> int:
-    from tui.shared.recent import recent
-
-    path = options.job or next(iter(recent()), None)
-    if not (sys.stdin.isatty() and sys.stdout.isatty()):
-        if path is None:
-            raise NoFile("no terminal to choose a job on. Give its file, or make one: `studbook new JOB`.")
-        sys.stdout.write(_status_of(Book.open(path, who()), as_json=False))
-        return 0
-    from tui.screen.app import run
-
-    return run(path)
-
-
-def demo(options: argparse.Namespace) -> int:
-    import tempfile
-
-    from templates.starters import load
-
-    folder: Path = options.folder or Path(tempfile.mkdtemp(prefix="studbook-"))
-    try:
-        make_folder(folder)
-    except OSError as error:
-        raise BadValue(f"{folder}: can't make it: {error.strerror}") from error
-    path = folder / "demo-wall.json"
-    if path.exists():
-        book = Book.open(path, who())
-    else:
-        book = Book.create(path, load("demo", date.today()), who(), "Start the demo job")
-    if not (sys.stdin.isatty() and sys.stdout.isatty()):
-        print(clean(f"Demo job: {path}"))
-        sys.stdout.write(_status_of(book, as_json=False))
-        return 0
-    book.close()
-    from tui.screen.app import run
-
-    return run(path)
 
 
 def new(options: argparse.Namespace) -> int:
@@ -91,10 +49,11 @@ SCHEMA = 1
 
 def status_text(path: Path, *, as_json: bool, whole: bool = False) -> str:
     """What `status` says of a job: on one screen, or the whole of it."""
-    return _status_of(Book.open(path, ""), as_json=as_json, whole=whole)
+    return status_of(Book.open(path, ""), as_json=as_json, whole=whole)
 
 
-def _status_of(book: Book, *, as_json: bool, whole: bool = False) -> str:
+def status_of(book: Book, *, as_json: bool = False, whole: bool = False) -> str:
+    """What `status` says of an open job: on one screen, the whole of it, or as JSON."""
     book.audit()
     if not (as_json or whole):
         import shlex

@@ -14,15 +14,14 @@ from store.measure.terms import regional
 from store.records.access import Photo
 from store.records.gate import Closing
 from store.records.whole import Job
-from store.rules.core.checks import Item
-from store.rules.core.findings import Finding, findings
-from store.rules.core.typed import typed_terms
-from store.rules.gate.gate import Standing, standing
 from tui.shared.text import Region
 
 if TYPE_CHECKING:
     from store.records.people import Trade
     from store.rules.agenda.due import Due
+    from store.rules.core.checks import Item
+    from store.rules.core.findings import Finding
+    from store.rules.gate.gate import Standing
     from store.rules.handoff.packet import Packet
 
 
@@ -31,7 +30,7 @@ class State:
 
     def __init__(self, job: Job, folder: Path | None = None, history: Callable[[], Sequence[Any]] = tuple) -> None:
         self.job = job
-        Region.turn = None if job.settings.region == "us" else lambda text: regional(text, True, typed_terms(job))
+        Region.turn = None if job.settings.region == "us" else lambda text: regional(text, True, _typed(job))
         self._history = history
         """Reads the history, when a packet is compared with it."""
         self._packets: dict[Trade, Packet] = {}
@@ -46,6 +45,8 @@ class State:
     @cached_property
     def found(self) -> list[Finding]:
         """Every finding, the gravest first; last the pictures whose files are gone."""
+        from store.rules.core.findings import findings  # the first paint shows nothing of what follows
+
         if self._folder is None or not (self.job.tables.get(Photo.kind) or self.job.tables.get(Closing.kind)):
             return findings(self.job)
         from store.book.pictures import missing_pictures  # only a job with pictures looks at the disk
@@ -55,6 +56,8 @@ class State:
     @cached_property
     def standing(self) -> Standing:
         """Where the job is and what holds it."""
+        from store.rules.gate.gate import standing
+
         return standing(self.job, self.found)
 
     @cached_property
@@ -126,3 +129,9 @@ class State:
         """The tone of a row about a tag: of the gravest problem that nobody answered, or empty."""
         grave = {each.severity for each in self.about(tag) if not each.answered}
         return "stop" if "stop" in grave else "warn" if "fix" in grave else ""
+
+
+def _typed(job: Job) -> frozenset[str]:
+    from store.rules.core.typed import typed_terms
+
+    return typed_terms(job)

@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
-from typing import ClassVar
+from typing import TYPE_CHECKING, ClassVar
 
 from rich.style import Style
 from textual import events
 from textual.message import Message
 from textual.strip import Strip
 
-from store.rules.gate.gate import STAGES, Standing, locked_line
 from tui.shared.text import Part, fit, one_line, strip
 from tui.widgets.ground import Grounded
+
+if TYPE_CHECKING:
+    from store.rules.gate.gate import Standing
 
 
 class StageLine(Grounded):
@@ -60,6 +62,8 @@ class StageLine(Grounded):
         return self._stages(self._standing, width, base) if y == 0 else self._holds(self._standing, width, base)
 
     def _stages(self, now: Standing, width: int, base: Style) -> Strip:
+        from store.rules.gate.gate import STAGES  # the first paint has no stages to show
+
         here = STAGES.index(now.stage)
         parts: list[Part] = []
         for number, stage in enumerate(STAGES):
@@ -69,6 +73,8 @@ class StageLine(Grounded):
         return strip(parts, width, base)
 
     def _holds(self, now: Standing, width: int, base: Style) -> Strip:
+        from store.rules.gate.gate import locked_line
+
         if now.claimed:
             text = f"! {now.claimed} is recorded, not earned: {one_line(now.unearned)}"
             return strip([(fit(text, width), self.get_component_rich_style("stage-line--stop"))], width, base)
