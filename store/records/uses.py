@@ -74,10 +74,10 @@ MATTERS: dict[str, dict[str, str]] = {
         "other": "name use wall x y width height depth material thickness",
     },
     "raceway": {
-        "ENT": "name type size start end length bends string later",
-        "EMT": "name type size start end length bends string later",
+        "ENT": "name type size start end route points length bends string later",
+        "EMT": "name type size start end route points length bends string later",
         "grommet": "name type inside start end",
-        "other": "name type size inside start end length bends string later",
+        "other": "name type size inside start end route points length bends string later",
     },
     "cable": {"": "name type rating start end in_wall route level raceway points carries state"},
     "fixing": {"": "of what count into wood length rows apart out rated"},

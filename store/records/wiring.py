@@ -232,6 +232,10 @@ class Raceway(Record, frozen=True, kw_only=True, omit_defaults=True):
         tuple[str, ...],
         F("points", "on the way: 4'/2'-6\" on its first wall, W2 1'/3', or a tag like B7"),
     ] = ()
+    route: Annotated[
+        Literal["square", "up and over", "down and under"],
+        F("route", "square to the framing; over: at the top; under: at the floor; points come before it"),
+    ] = "square"
     bends: Annotated[float | None, F("bends", "all turns added up; blank = those of its way", unit="°")] = None
     string: Annotated[bool, F("pull string", "left in it", col=6)] = False
     later: Annotated[

@@ -15,8 +15,8 @@ from store.records.whole import Job
 from store.records.wiring import Box, Cable, Circuit, Raceway
 from store.rules.access.means import Means, best_means, is_mains_box, needs_access
 from store.rules.access.panel_contents import PanelContents, panel_contents
-from store.rules.cable.ends import ends_text
 from store.rules.cable.kinds import is_power
+from store.rules.cable.labels import ends_text
 from store.rules.cable.raceways import insides
 from store.rules.cable.routes import place_text, routes
 from store.rules.core.keyed import by_key

@@ -22,11 +22,11 @@ from store.records.wiring import Box, Cable, Raceway
 from store.rules.buying.line import Line
 from store.rules.buying.materials import MATERIAL_GROUPS, materials
 from store.rules.buying.spools import Spools, spools, to_cut
+from store.rules.cable.courses import raceway_length
 from store.rules.cable.kinds import SHORT, sold_text, step_nm
 from store.rules.cable.labels import labels
 from store.rules.cable.lengths import Need, needs, noted, off_spool, offers, read_offer, thickness_in
 from store.rules.cable.raceways import insides, outside_in
-from store.rules.cable.routes import raceway_length
 from store.rules.core.memo import once
 from store.rules.core.was_done import cable_state, was_done
 from store.rules.core.wording import plural

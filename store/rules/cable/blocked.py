@@ -1,4 +1,5 @@
-"""What nothing can be run through: windows, doors, ducts, pipes, openings that take all of the studs, hot places."""
+"""What nothing can be run through: windows, doors, ducts, pipes, openings that take all of the studs, hot places, and
+masonry that was there before."""
 
 from __future__ import annotations
 
@@ -7,17 +8,18 @@ from collections.abc import Iterable, Iterator, Mapping
 import msgspec
 
 from store.records.equipment import Equipment
-from store.records.wall import Obstacle, Opening, Wall
+from store.records.wall import BuildOut, Obstacle, Opening, Wall
 from store.records.whole import Job
 from store.records.wiring import Box, Cable, Raceway
-from store.rules.cable.legs import Leg, enters
+from store.rules.cable.legs import Leg
 from store.rules.core.keyed import by_key
 from store.rules.wall.contents import opening_at
 from store.rules.wall.layout import Placed, walls
 from store.rules.wall.pieces import COVERING
 from store.rules.wall.places import Rect as Outline
-from store.rules.wall.places import equipment_rect, rect_of, wall_of
-from store.rules.wall.shape import into_wall_nm
+from store.rules.wall.places import equipment_rect, on_side, point_of, rect_of, wall_of
+from store.rules.wall.shape import build_outs, face_of, into_wall_nm
+from store.trade.cable.way import enters
 from store.trade.measured.plane import Rect
 
 HOLES = ("window", "door", "vent", "pipe")
@@ -29,7 +31,7 @@ class Blocked(msgspec.Struct, frozen=True):
 
     tag: str
     what: str
-    """Of an obstacle what it is; `opening`, or `heater`."""
+    """Of an obstacle what it is; `opening`, `masonry` or `heater`."""
     wall: str
     rect: Rect
     opening: str = ""
@@ -38,12 +40,12 @@ class Blocked(msgspec.Struct, frozen=True):
     @property
     def framed(self) -> bool:
         """True for a hole with framing of its own beside it; not for a pipe, and a heater's clearances are counted."""
-        return self.what not in ("pipe", "heater")
+        return self.what not in ("pipe", "heater", "masonry")
 
     @property
-    def corners(self) -> tuple[int, int, int, int]:
-        """Left, low, right and top, nm."""
-        return self.rect.x_nm, self.rect.y_nm, self.rect.right_nm, self.rect.top_nm
+    def words(self) -> str:
+        """What it is and its tag, to be read: `the window O1`, `N1`."""
+        return f"the {self.what} {self.tag}" if self.what in (*HOLES, "masonry") else self.tag
 
     def serves(self, job: Job, one: Cable | Raceway) -> bool:
         """True where an end is in it: it is where the cable or raceway is led to."""
@@ -51,14 +53,19 @@ class Blocked(msgspec.Struct, frozen=True):
         if self.what == "heater":
             served = ends | {opening_at(job, each) for each in ends} - {""}
             return self.tag in served or self.opening in served
-        return self.tag in ends or any(
-            box.wall == self.wall
-            and box.x is not None
-            and box.y is not None
-            and self.rect.x_nm <= box.x.nm <= self.rect.right_nm
-            and self.rect.y_nm <= box.y.nm <= self.rect.top_nm
-            for tag in ends
-            if (box := job.of(Box).get(tag)) is not None
+        if self.what == "masonry":
+            faces = (face_of(job, each) for each in ends)
+            return any(face is not None and face.out == self.tag for face in faces)
+        return self.tag in ends or any(self._holds(job, tag) for tag in ends if tag in job.of(Box))
+
+    def _holds(self, job: Job, tag: str) -> bool:
+        """True for a box that is in it, as seen from the front."""
+        at = point_of(job, tag)
+        return (
+            at is not None
+            and wall_of(job, tag) == self.wall
+            and self.rect.x_nm <= at[0] <= self.rect.right_nm
+            and self.rect.y_nm <= at[1] <= self.rect.top_nm
         )
 
 
@@ -74,6 +81,12 @@ def blocked(job: Job) -> Mapping[str, tuple[Blocked, ...]]:
         for each in wall.openings:
             if job.of(Opening)[each.tag].use != "fireplace" and takes_the_studs(job, wall.wall, each):
                 found.setdefault(tag, []).append(Blocked(each.tag, "opening", tag, each.rect))
+    for tag, outs in build_outs(job).items():
+        found.setdefault(tag, []).extend(
+            Blocked(each.tag, "masonry", tag, each.rect)
+            for each in outs
+            if each.work == "masonry" and not job.of(BuildOut)[each.tag].new
+        )
     for heater, opening, on, rect in heaters(job):
         place = Rect(rect.x, rect.y, rect.width, rect.height)
         found.setdefault(on, []).append(Blocked(heater, "heater", on, place, opening))
@@ -82,10 +95,11 @@ def blocked(job: Job) -> Mapping[str, tuple[Blocked, ...]]:
 
 def crossed(job: Job, one: Cable | Raceway, legs: Iterable[Leg]) -> Iterator[Blocked]:
     """What some stretches go through, each once; what an end is in is where they are led to."""
-    stretches = tuple(legs)
+    stretches = tuple(leg for leg in legs if leg.place != "beyond")
     for wall in dict.fromkeys(leg.wall for leg in stretches):
         for each in blocked(job).get(wall, ()):
-            if any(leg.wall == wall and enters(leg, each.corners) for leg in stretches) and not each.serves(job, one):
+            through = (leg.wall == wall and enters(leg.start, leg.end, each.rect) for leg in stretches)
+            if any(through) and not each.serves(job, one):
                 yield each
 
 
@@ -102,7 +116,7 @@ def takes_the_studs(job: Job, wall: Wall, each: Placed) -> bool:
 def heaters(job: Job) -> Iterator[tuple[str, str, str, Outline]]:
     """Each hot thing: its tag, its opening, its wall and the place no cable may cross."""
     for tag, one in job.of(Opening).items():
-        if one.use == "fireplace" and one.wall and (rect := rect_of(one)):
+        if one.use == "fireplace" and one.wall and not on_side(one) and (rect := rect_of(one)):
             yield tag, tag, one.wall, rect
     for tag, device in job.of(Equipment).items():
         hot = device.heats or device.what in ("fireplace", "heater")

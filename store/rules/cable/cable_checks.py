@@ -14,15 +14,37 @@ from store.records.equipment import Equipment
 from store.records.wall import Opening, Wall
 from store.records.whole import Job
 from store.records.wiring import Box, Cable, Raceway
-from store.rules.cable.check_words import TEST_WANTED, TESTED_OTHERWISE, named_cable
-from store.rules.cable.ends import ends_text
 from store.rules.cable.kinds import is_power, kind_named
+from store.rules.cable.labels import ends_text
 from store.rules.cable.routes import course, routes, studs_between
 from store.rules.cable.test_limits import test_of
 from store.rules.core.checks import Inputs, RoughIn, checks_of, tags_of
 from store.rules.core.keyed import from_each
 from store.rules.wall.places import point_of, read_place, spot_of, wall_of
 from store.trade.measured.framing import BoreLook, look_at_bore
+
+TEST_WANTED: dict[str, str] = {
+    "line voltage": "continuity and insulation, by whom, with what tester",
+    "category": "wire map of all pairs, and the length or rate that the tester shows",
+    "coax": "reading of the meter, dB or signal",
+    "hdmi": "an hour of picture at full rate",
+    "displayport": "an hour of picture at full rate",
+    "speaker": "ohm across the pair, and which conductor is plus",
+    "line": "sound without hum at the far end",
+    "fibre": "light through, or loss in dB",
+    "usb": "a device seen at the far end",
+    "infrared": "a device obeys through it",
+    "control": "continuity of each conductor",
+}
+"""Evidence of the test, by family of cable; common practice."""
+TESTED_OTHERWISE = "what was tried, and the value read"
+
+
+def named_cable(cable: Cable) -> str:
+    """`K3 (network to the screen, cat6)`."""
+    words = ", ".join(each for each in (cable.name, cable.type) if each)
+    return f"{cable.tag} ({words})" if words else cable.tag
+
 
 # --- cables ---
 

@@ -7,12 +7,14 @@ from collections.abc import Iterable, Mapping
 from store.measure.length import MM_NM
 from store.records.whole import Job
 from store.records.wiring import Box, Cable, Raceway
-from store.rules.cable.blocked import HOLES, Blocked, crossed
+from store.rules.cable.blocked import Blocked, crossed
+from store.rules.cable.courses import raceway_course
 from store.rules.cable.in_wall import in_the_wall
 from store.rules.cable.kinds import is_power
 from store.rules.cable.legs import Leg
-from store.rules.cable.routes import raceway_course, routes
-from store.rules.cable.ways import way_words, ways_round
+from store.rules.cable.raceway_ways import raceway_way_words, raceway_ways
+from store.rules.cable.routes import routes
+from store.rules.cable.ways import only_measured, way_words, ways_round
 from store.rules.core.code import METRIC_CODE, is_us
 from store.rules.core.findings import Finding, rule
 from store.rules.core.keyed import from_each, index
@@ -55,7 +57,7 @@ def cable_through_hole(job: Job, cable: Cable) -> Iterable[Finding]:
             else "Run it over the top or under the floor, or enter the height of a run that clears it.",
             PRACTICE,
             {"through": " ".join(found), "route": cable.route},
-            why=_why(job, found),
+            why=_why(job, found) + only_measured(cable),
             about=(cable.tag,),
         )
 
@@ -74,7 +76,9 @@ def raceway_through_hole(job: Job, raceway: Raceway) -> Iterable[Finding]:
             "fix",
             (raceway.tag, *found),
             _head(found),
-            "Run it round and enter the points of its way.",
+            f"Run it {raceway_way_words(job, round_it)}."
+            if (round_it := raceway_ways(job).get(raceway.tag)) is not None
+            else "Move an end of it, or what is in its way: no way in the wall, over it or under it is clear.",
             PRACTICE,
             {"through": " ".join(found)},
             why=_why(job, found),
@@ -88,8 +92,8 @@ def _holes(job: Job, one: Cable | Raceway, legs: Iterable[Leg]) -> dict[str, Blo
 
 
 def _head(found: Mapping[str, Blocked]) -> str:
-    first = next(iter(found.values()))
-    return f"Runs through {f'the {first.what} ' if first.what in HOLES else ''}{' '.join(found)}"
+    first, *others = found.values()
+    return f"Runs through {' '.join((first.words, *(each.tag for each in others)))}"
 
 
 def _why(job: Job, found: Iterable[str]) -> str:

@@ -1,4 +1,5 @@
-"""What is written on the labels of cables and raceways: one for each end, the same tag on both."""
+"""How the ends of cables and raceways are named, one way on the screen and on every sheet, and what is written on their
+labels: one for each end, the same tag on both."""
 
 from __future__ import annotations
 
@@ -6,10 +7,27 @@ import msgspec
 
 from store.records.whole import Job
 from store.records.wiring import Cable, Raceway
-from store.rules.cable.ends import end_text
+from store.rules.cable.kinds import is_power
+from store.rules.core.wording import local, named
 
 SOURCE = "ANSI/TIA-606-C (2017): both ends, the same name in the record; within 300 mm of the end (from memory)"
 WITHIN_MM = 300
+NO_END = "end not entered"
+
+
+def end_text(job: Job, one: Cable | Raceway, end: str, *, full: bool = False) -> str:
+    """The tag of an end, with its name where it is asked for in full; the electrical panel where a power cable has one
+    end alone; else that none is entered."""
+    if end:
+        return named(job, end) if full else end
+    if isinstance(one, Cable) and (one.start or one.end) and is_power(job, one):
+        return local(job, "electrical panel")
+    return NO_END
+
+
+def ends_text(job: Job, one: Cable | Raceway) -> str:
+    """`B6 to B2`."""
+    return f"{end_text(job, one, str(one.start))} to {end_text(job, one, str(one.end))}"
 
 
 class Label(msgspec.Struct, frozen=True):

@@ -8,17 +8,20 @@ from store.measure.length import INCH_NM
 from store.records.whole import Job
 from store.records.wiring import Box, Cable, Raceway
 from store.rules.cable.blocked import Blocked, crossed
+from store.rules.cable.courses import raceway_course
 from store.rules.cable.kinds import holds_power, kind_named
 from store.rules.cable.legs import Leg
 from store.rules.cable.lengths import Need, needs
-from store.rules.cable.routes import course, raceway_course
-from store.rules.cable.ways import way_words, ways_round
+from store.rules.cable.raceway_ways import raceway_way_words, raceway_ways
+from store.rules.cable.routes import course
+from store.rules.cable.ways import only_measured, way_words, ways_round
 from store.rules.core.findings import Finding, rule
 from store.rules.core.keyed import filed, from_each, of_each
 from store.rules.core.wording import listed, named, said, sized
 from store.rules.wall.contents import opening_at
 from store.rules.wall.layout import cables_at
 from store.trade.cable.separation import PRACTICE_APART_IN, Neighbours, separation_note
+from store.trade.measured.plane import Rect
 
 PRACTICE = "common practice"
 HEATER_SOURCE = "the heater's instructions; NFPA 70 (NEC) 110.3(B)"
@@ -114,9 +117,6 @@ def _line(leg: Leg) -> tuple[bool, int, int, int] | None:
     return (False, x, min(y, other_y), max(y, other_y)) if x == other_x else None
 
 
-Corners = tuple[int, int, int, int]
-
-
 @rule
 @from_each(Cable)
 def cable_across_heater(job: Job, cable: Cable) -> Iterable[Finding]:
@@ -137,8 +137,9 @@ def cable_across_heater(job: Job, cable: Cable) -> Iterable[Finding]:
         if way is not None
         else "Run it over, under or around the heater, outside its clearances, and enter the height of the run.",
         HEATER_SOURCE,
-        {"across": _across(job, hot.corners), "path": said(job, need.route.path or 0)},
-        why=f"It crosses {named(job, hot.tag)} at {_place_words(job, hot.corners)}, clearances counted.{taken}",
+        {"across": _across(job, hot.rect), "path": said(job, need.route.path or 0)},
+        why=f"It crosses {named(job, hot.tag)} at {_place_words(job, hot.rect)}, clearances counted."
+        f"{taken}{only_measured(cable)}",
         about=(tag,),
     )
 
@@ -151,18 +152,23 @@ def raceway_across_heater(job: Job, raceway: Raceway) -> Iterable[Finding]:
     ways = (raceway_course(job, raceway), raceway_course(job, raceway, low=True))
     found = [_first_hot(job, raceway, way.legs) for way in ways if not isinstance(way, str)]
     if found and (hot := found[0]) is not None:
-        sure = bool(raceway.points) or None not in found
+        sure = bool(raceway.points) or raceway.route != "square" or None not in found
+        way = raceway_ways(job).get(tag)
         yield Finding(
             "raceway_across_heater",
             "stop" if sure else "look",
             (tag, hot.tag),
             f"Runs through the heater {hot.tag}",
-            "Run it over, under or around the heater, outside its clearances, and enter the points of its way."
+            (
+                f"Run it {raceway_way_words(job, way)}."
+                if way is not None
+                else "Run it over, under or around the heater, outside its clearances, and enter the points of its way."
+            )
             + ("" if sure else " If it does that already, accept this."),
             HEATER_SOURCE,
-            {"across": _across(job, hot.corners)},
+            {"across": _across(job, hot.rect)},
             why=(
-                f"It crosses {named(job, hot.tag)} at {_place_words(job, hot.corners)}, clearances "
+                f"It crosses {named(job, hot.tag)} at {_place_words(job, hot.rect)}, clearances "
                 f"counted{'' if sure else ', as it is drawn'}."
             ),
             about=(tag,),
@@ -174,12 +180,12 @@ def _first_hot(job: Job, one: Cable | Raceway, legs: Iterable[Leg]) -> Blocked |
     return next((each for each in crossed(job, one, legs) if each.what == "heater"), None)
 
 
-def _across(job: Job, corners: Corners) -> str:
-    return f"{said(job, corners[0])} to {said(job, corners[2])}"
+def _across(job: Job, rect: Rect) -> str:
+    return f"{said(job, rect.x_nm)} to {said(job, rect.right_nm)}"
 
 
-def _place_words(job: Job, corners: Corners) -> str:
-    return f"{_across(job, corners)} across and {said(job, corners[1])} to {said(job, corners[3])} up"
+def _place_words(job: Job, rect: Rect) -> str:
+    return f"{_across(job, rect)} across and {said(job, rect.y_nm)} to {said(job, rect.top_nm)} up"
 
 
 @rule

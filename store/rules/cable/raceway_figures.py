@@ -7,9 +7,9 @@ from collections.abc import Iterable
 from store.measure.length import Length, inches
 from store.records.whole import Job
 from store.records.wiring import Raceway
+from store.rules.cable.courses import bends_of, raceway_length
 from store.rules.cable.raceway_plugs import worst_plug
 from store.rules.cable.raceways import grommet_in, insides, outside_in
-from store.rules.cable.routes import bends_of, raceway_length
 from store.rules.core.figures import Figure, figures_of
 from store.rules.core.keyed import from_each
 from store.trade.cable.raceway_fill import bends_left_deg

@@ -5,22 +5,22 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from store.measure.compare import limit_length, need_length
-from store.measure.length import inches
+from store.measure.length import INCH_NM, Length, inches
 from store.records.wall import Wall
 from store.records.whole import Job
 from store.records.wiring import Raceway
+from store.rules.cable.courses import bends_of, raceway_course
 from store.rules.cable.raceway_later import later_unknown
 from store.rules.cable.raceway_plugs import Lying, pull, worst_plug
-from store.rules.cable.raceways import Inside, bend_radius_in, bends_deg, insides, outside_in, sizes_that_do
-from store.rules.cable.routes import bends_of
+from store.rules.cable.raceway_ways import raceway_way_words, raceway_ways, too_thick
+from store.rules.cable.raceways import Inside, bend_radius_in, bends_deg, insides, sizes_that_do
 from store.rules.core.code import is_us
 from store.rules.core.findings import Finding, rule
 from store.rules.core.keyed import from_each
 from store.rules.core.wording import at_most, listed, plural, said
-from store.rules.wall.places import wall_of
 from store.trade.cable.raceway_fill import EASY_BENDS_DEG, bends_left_deg
 from store.trade.measured.bounds import past
-from store.trade.measured.framing import BORE_SOURCE, METRIC_BORE_SOURCE, bore_limit
+from store.trade.measured.framing import BORE_SOURCE, METRIC_BORE_SOURCE
 
 PRACTICE = "common practice"
 FILL_SOURCE = "NFPA 70 (NEC) Chapter 9, Table 1"
@@ -298,35 +298,42 @@ def raceway_later_unknown(job: Job, raceway: Raceway) -> Iterable[Finding]:
 @from_each(Raceway)
 def raceway_hole_large(job: Job, raceway: Raceway) -> Iterable[Finding]:
     """A raceway that is thicker than the hole that may be bored through the studs on its way."""
-    tag, inside = raceway.tag, insides(job).get(raceway.tag)
-    if inside is None:
+    tag, way = raceway.tag, raceway_course(job, raceway)
+    thick = None if isinstance(way, str) or raceway.type == "grommet" else too_thick(job, raceway, way.within)
+    if thick is None:
         return
-    wide, wall = outside_in(inside.raceway), job.of(Wall).get(wall_of(job, inside.raceway.start))
-    if wide is None or wall is None or not inside.studs:
-        return
+    wall = job.of(Wall)[thick.wall]
     bearing = {"yes": True, "no": False}.get(wall.bearing)
-    limit = bore_limit(wall.stud_depth.nm, bearing, metric=not is_us(job))
-    if inches(wide).nm > limit:
-        carries = {True: "load-bearing", None: "perhaps load-bearing"}.get(bearing, "non-bearing")
-        yield Finding(
-            "raceway_hole_large",
-            "fix",
-            (tag, wall.tag),
-            f"Too thick for the studs of {wall.tag}",
-            _hole_remedy(inside),
-            BORE_SOURCE if is_us(job) or bearing is False else METRIC_BORE_SOURCE,
-            {"hole": _inch(job, wide), "limit": at_most(job, limit), "bearing": wall.bearing},
-            why=(
-                f"{tag} is {need_length(inches(wide), job.settings.metric)} thick and crosses "
-                f"{plural(inside.studs, 'stud')} of {wall.tag}, which {carries}. A hole there is at most "
-                f"{at_most(job, limit)}."
-            ),
-            about=(tag,),
+    carries = {True: "is load-bearing", None: "is perhaps load-bearing"}.get(bearing, "is non-bearing")
+    yield Finding(
+        "raceway_hole_large",
+        "fix",
+        (tag, wall.tag),
+        f"Too thick for the studs of {wall.tag}",
+        _hole_remedy(job, raceway),
+        BORE_SOURCE if is_us(job) or bearing is False else METRIC_BORE_SOURCE,
+        {
+            "hole": _inch(job, thick.outside_nm / INCH_NM),
+            "limit": at_most(job, thick.limit_nm),
+            "bearing": wall.bearing,
+        },
+        why=(
+            f"{tag} is {need_length(Length(thick.outside_nm), job.settings.metric)} thick and crosses "
+            f"{plural(thick.studs, 'stud')} of {wall.tag}, which {carries}. A hole there is at most "
+            f"{at_most(job, thick.limit_nm)}."
+        ),
+        about=(tag,),
+    )
+
+
+def _hole_remedy(job: Job, raceway: Raceway) -> str:
+    led = raceway_ways(job).get(raceway.tag)
+    if led is None:
+        return (
+            f"Bore nothing for {raceway.tag} yet. Run it over the top, under the floor or in front of the studs "
+            "in a built-out wall, or use a smaller size."
         )
-
-
-def _hole_remedy(inside: Inside) -> str:
     return (
-        f"Bore nothing for {inside.raceway.tag} yet. Run it over the top, under the floor or in front of the studs "
-        "in a built-out wall, or use a smaller size."
+        f"Bore nothing for {raceway.tag} yet. Run it {raceway_way_words(job, led)}; or run it in front of the "
+        "studs in a built-out wall, or use a smaller size."
     )

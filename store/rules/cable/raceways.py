@@ -7,10 +7,12 @@ import msgspec
 from store.measure.length import INCH_NM
 from store.records.whole import Job
 from store.records.wiring import Cable, Raceway
+from store.rules.cable.courses import bends_of, raceway_course
+from store.rules.cable.legs import Leg
 from store.rules.cable.lengths import Need, needs, thickness_in
 from store.rules.cable.raceway_later import later_in
 from store.rules.cable.raceway_plugs import Lying, goes_in, items_of, lying, to_come, worst_plug
-from store.rules.cable.routes import bends_of, raceway_course, studs_on
+from store.rules.cable.routes import studs_on
 from store.rules.core.keyed import index, of_each
 from store.trade.cable.raceway_fill import Fill, bundle_diameter_in, fill, how_many_more, raceway, usual_radius_in
 from store.trade.cable.types import CABLE_TYPES, CableType
@@ -161,9 +163,18 @@ def _studs(job: Job, one: Raceway) -> int | None:
     way = raceway_course(job, one)
     if isinstance(way, str):
         return None
-    met = [
-        studs_on(job, leg, ends=len({each.wall for each in way.legs}) > 1, level=None)
-        for leg in way.legs
-        if leg.start[0] != leg.end[0]
-    ]
-    return None if None in met else sum(len(each) for each in met if each is not None)
+    met = studs_met(job, way.within)
+    return None if met is None else sum(met.values())
+
+
+def studs_met(job: Job, legs: tuple[Leg, ...]) -> dict[str, int] | None:
+    """Studs that stretches are bored through, by wall; None while not known."""
+    found: dict[str, int] = {}
+    for leg in legs:
+        if leg.start[0] == leg.end[0]:
+            continue
+        met = studs_on(job, leg, ends=len({each.wall for each in legs}) > 1, level=None)
+        if met is None:
+            return None
+        found[leg.wall] = found.get(leg.wall, 0) + len(met)
+    return found

@@ -6,8 +6,6 @@ laid out flat, the second continuing the first. What is drawn is what is measure
 
 from __future__ import annotations
 
-from itertools import pairwise
-
 import msgspec
 
 from store.measure.length import Length, show_length
@@ -16,21 +14,28 @@ from store.records.wall import Wall
 from store.records.whole import Job
 from store.records.wiring import Box, Cable, Circuit, Raceway
 from store.rules.cable.blocked import crossed
+from store.rules.cable.courses import (
+    Course,
+    ends_missing,
+    named_on,
+    place_of_end,
+    raceway_course,
+    raceway_length,
+    square,
+)
 from store.rules.cable.kinds import is_power
-from store.rules.cable.legs import Leg, Place, Unfolded
+from store.rules.cable.legs import BEYOND, OVER, Leg, Place, Unfolded, beyond_walls
+from store.rules.cable.outs import in_room, steps_nm
 from store.rules.core.keyed import of_each
 from store.rules.wall.layout import walls
 from store.rules.wall.places import Point, equipment_rect, point_of, read_place, wall_of, without_repeats
 from store.rules.wall.readings import sizes
 from store.rules.wall.uprights import studs_at, through_front
-from store.trade.cable.bends import turned_deg
 from store.trade.cable.length import path_length_nm, studs_crossed
 from store.trade.measured.framing import MOST_STUDS
 
 PLAN = "the plan"
 MEASURED = "measured by hand"
-SQUARE_DEG = 90.0
-"""Round the corner of a room."""
 
 
 class Route(msgspec.Struct, frozen=True):
@@ -103,24 +108,25 @@ def _planned(job: Job, cable: Cable) -> Route:
     unfolded = Unfolded.of(job, places)
     if isinstance(unfolded, str):
         return Route(None, studs=None, why=unfolded)
-    level, why = _level(job, cable, how, unfolded)
+    between, why = _between(job, cable, how, unfolded)
     if why:
         return Route(None, studs=None, why=why)
     start, end = unfolded.points[0], unfolded.points[-1]
-    over = how in ("up and over", "down and under")
-    points = unfolded.points if how in ("cabinet", "points") else ((start[0], level), (end[0], level))
-    points = without_repeats((start, *points, end))
+    over = how in BEYOND
+    points = without_repeats((start, *between, end))
     place: Place = "wall" if cable.in_wall and how != "cabinet" else "cabinet"
-    legs = tuple(unfolded.legs(points, place, level if over else None))
-    route = _route(unfolded, path_length_nm([(x, y, 0) for x, y in points]), legs)
+    legs = tuple(unfolded.legs(points, place, frozenset(between if over else ())))
+    flat = path_length_nm([(x, y, 0) for x, y in points])
     if place == "cabinet":
-        return route
+        return _route(unfolded, flat, legs)
+    named = named_on(job, cable.points) if how == "points" else {}
+    route = _route(unfolded, flat + steps_nm(in_room(job, legs, cable.start, cable.end, named)), legs)
     return msgspec.structs.replace(route, studs=_studs(job, route), plates_bored=2 if over else 0)
 
 
 def _places(job: Job, cable: Cable, how: str) -> list[tuple[str, Point]] | str:
     """The places that a cable goes by, each with its wall, both ends among them; in words what is missing."""
-    if why := _ends_missing(job, cable):
+    if why := ends_missing(job, cable):
         return why
     named = [read_place(job, text) for text in cable.points] if how == "points" else []
     wall = wall_of(job, cable.start)
@@ -131,38 +137,22 @@ def _places(job: Job, cable: Cable, how: str) -> list[tuple[str, Point]] | str:
     return [*found, place_of_end(job, cable.end)]
 
 
-def place_of_end(job: Job, tag: str) -> tuple[str, Point]:
-    """The wall and the place of an end of a cable or raceway; the corner of the wall while it has none."""
-    return wall_of(job, tag), point_of(job, tag) or (0, 0)
-
-
-def _ends_missing(job: Job, one: Cable | Raceway) -> str:
-    for side, tag in (("from", one.start), ("to", one.end)):
-        if not tag:
-            return f"its `{side}` end is not entered"
-        if point_of(job, tag) is None:
-            return f"{tag} is not placed yet"
-        if not wall_of(job, tag):
-            return f"{tag} is on no wall yet"
-    return ""
-
-
 def _route(unfolded: Unfolded, path: int, legs: tuple[Leg, ...]) -> Route:
     """The route of a way over walls that are laid out flat."""
     found = PLAN if unfolded.noted else f"{PLAN}, round the nearer corner: no corner entered between the walls"
     return Route(path, found, "", legs, unfolded.walls, unfolded.noted, unfolded.other_by)
 
 
-def _level(job: Job, cable: Cable, how: str, unfolded: Unfolded) -> tuple[int, str]:
-    if how == "up and over":
-        known = {wall: sizes(job).get((wall, "height")) for wall in unfolded.walls}
-        for wall, size in known.items():
-            if size is None:
-                return 0, f"it goes over the top, and the height of {wall} is not read yet"
-        return max(size.least.nm for size in known.values() if size is not None), ""
-    if how == "down and under":
-        return 0, ""
-    return (unfolded.points[0][1] if cable.level is None else cable.level.nm), ""
+def _between(job: Job, cable: Cable, how: str, unfolded: Unfolded) -> tuple[tuple[Point, ...], str]:
+    """The places between the ends of a way; beside them what is missing for it."""
+    start, end = unfolded.points[0], unfolded.points[-1]
+    if how in ("cabinet", "points"):
+        return unfolded.points, ""
+    if how in BEYOND:
+        beyond = beyond_walls(job, unfolded, how)
+        return ((), beyond) if isinstance(beyond, str) else (beyond, "")
+    level = start[1] if cable.level is None else cable.level.nm
+    return ((start[0], level), (end[0], level)), ""
 
 
 def _home_run(job: Job, cable: Cable) -> Route | None:
@@ -190,89 +180,12 @@ def _leaving(job: Job, cable: Cable, box: Box) -> tuple[Leg, ...]:
     start = (box.x.nm, box.y.nm)
     up = (Leg(box.wall, start, (start[0], size.least.nm)),) if size is not None else ()
     down = (Leg(box.wall, start, (start[0], 0)),)
-    if cable.route in ("up and over", "down and under"):
-        return up if cable.route == "up and over" else down
+    if cable.route in BEYOND:
+        return up if cable.route == OVER else down
     return next((legs for legs in (up, down) if legs and not any(crossed(job, cable, legs))), ())
 
 
 # --- raceways ---
-
-
-class Course(msgspec.Struct, frozen=True):
-    """A way square to the framing."""
-
-    length: int
-    legs: tuple[Leg, ...]
-    noted: bool = True
-
-
-def raceway_length(job: Job, raceway: Raceway) -> int | None:
-    """How long a raceway is: as noted, or square to the framing between its ends; None while neither is known."""
-    if raceway.length is not None:
-        return raceway.length.nm
-    way = raceway_course(job, raceway)
-    return None if isinstance(way, str) else way.length
-
-
-def raceway_course(job: Job, raceway: Raceway, *, low: bool = False) -> Course | str:
-    """The way of a raceway between its ends, also round a corner; in words what is missing for it.
-
-    It is taken to run level at the height of its higher end, clear of what stands low; with `low` at the other's.
-    """
-    if missing := _ends_missing(job, raceway):
-        return missing
-    if raceway.points:
-        return _by_points(job, raceway)
-    rises = place_of_end(job, raceway.start)[1][1] < place_of_end(job, raceway.end)[1][1]
-    return _square(job, raceway.start, raceway.end, "raceway", upright_first=rises != low)
-
-
-def _by_points(job: Job, raceway: Raceway) -> Course | str:
-    """The way of a raceway straight from point to point, as they are entered."""
-    read = [read_place(job, text) for text in raceway.points]
-    wall, places = wall_of(job, raceway.start), [place_of_end(job, raceway.start)]
-    for text, each in zip(raceway.points, read, strict=True):
-        if each is None:
-            return f"point {text} is no place"
-        wall = each[0] or wall
-        places.append((wall, each[1]))
-    unfolded = Unfolded.of(job, [*places, place_of_end(job, raceway.end)])
-    if isinstance(unfolded, str):
-        return unfolded
-    points = without_repeats(unfolded.points)
-    return Course(
-        path_length_nm([(x, y, 0) for x, y in points]), tuple(unfolded.legs(points, "raceway")), unfolded.noted
-    )
-
-
-def bends_of(job: Job, raceway: Raceway) -> float | None:
-    """All turns of a raceway, degrees: those of its way, or more where more were entered; None while not known."""
-    way = raceway_course(job, raceway)
-    turns = None if isinstance(way, str) or raceway.type == "grommet" else _turns_deg(way.legs)
-    return max((each for each in (turns, raceway.bends) if each is not None), default=None)
-
-
-def _turns_deg(legs: tuple[Leg, ...]) -> float:
-    """The turns of a way within each of its walls, and a square one at each corner that it goes round."""
-    total, within = 0.0, [legs[0].start]
-    for before, leg in pairwise((*legs, None)):
-        assert before is not None
-        within.append(before.end)
-        if leg is None or leg.wall != before.wall:
-            total += turned_deg(within) + (SQUARE_DEG if leg is not None else 0)
-            within = [leg.start] if leg is not None else []
-    return total
-
-
-def _square(job: Job, start: str, end: str, place: Place, *, upright_first: bool = False) -> Course | str:
-    """From one thing to another square to the framing: level first, then up or down, or the other way about."""
-    unfolded = Unfolded.of(job, (place_of_end(job, start), place_of_end(job, end)))
-    if isinstance(unfolded, str):
-        return unfolded
-    first, last = unfolded.points
-    turn = (first[0], last[1]) if upright_first else (last[0], first[1])
-    points = without_repeats((first, turn, last))
-    return Course(path_length_nm([(x, y, 0) for x, y in points]), tuple(unfolded.legs(points, place)), unfolded.noted)
 
 
 def _by_raceway(job: Job, cable: Cable) -> Route:
@@ -291,7 +204,7 @@ def _by_raceway(job: Job, cable: Cable) -> Route:
             return Route(length, found, along, walls=walls)
         legs = _turned(along.legs, back=cable.start != raceway.start)
         return Route(length, found, "", legs, walls, along.noted)
-    if why := _ends_missing(job, cable) or (along if isinstance(along, str) else ""):
+    if why := ends_missing(job, cable) or (along if isinstance(along, str) else ""):
         return Route(None, studs=None, why=f"the way to {raceway.tag} is not known: {why}")
     assert isinstance(along, Course)
     ways = [_through(job, cable, raceway, along.legs, back=back) for back in (False, True)]
@@ -308,8 +221,8 @@ def _through(
 ) -> tuple[int, tuple[Leg, ...], bool] | str:
     """The way to the mouths of a raceway beside its own length, and all stretches; in words what is missing."""
     into, out_of = (raceway.end, raceway.start) if back else (raceway.start, raceway.end)
-    to = _square(job, cable.start, into, _beside(job, cable, cable.start, into))
-    on = _square(job, out_of, cable.end, _beside(job, cable, cable.end, out_of))
+    to = square(job, cable.start, into, _beside(job, cable, cable.start, into))
+    on = square(job, out_of, cable.end, _beside(job, cable, cable.end, out_of))
     if isinstance(to, str):
         return to
     if isinstance(on, str):

@@ -28,7 +28,7 @@ from typing import Any, Generic, TypeVar, overload
 
 from store.records.base import Record
 from store.records.whole import Job
-from store.rules.core.memo import STANDS, Lookup, Node, once
+from store.rules.core.memo import DOUBTED, STANDS, Lookup, Node, once
 from store.rules.core.same import as_before
 from store.rules.core.view import EVERYTHING, RUNNING, Looked, View
 
@@ -239,7 +239,9 @@ class Every(Node):
                 self.value = found
         elif others := {tag: value for tag, value in others.items() if value is not self.value.get(tag)}:
             self.value = {**self.value, **others}
-        self.tags, self.state, self.at = tags, STANDS, view.number
+        self.tags, self.at = tags, view.number
+        # An answer may be doubted in vain, and then is no longer told of what it stands on: it is asked again.
+        self.state = DOUBTED if self.stale else STANDS
 
     def _ask_the_stale(self, view: View) -> dict[str, Any]:
         """What is said now of the records of which it may be another."""
@@ -260,6 +262,7 @@ class Every(Node):
             for child in self.children.values():
                 child.refresh(view)  # of several that fail, the first of the table is told
             raise
+        self.stale = {child: None for child in found if child.state}
         return {child.keys[0]: value for child, value in found.items()}
 
 

@@ -14,9 +14,10 @@ from store.records.equipment import Equipment
 from store.records.wall import BuildOut, Obstacle, Opening, Wall, Zone
 from store.records.whole import Job
 from store.records.wiring import Box, Cable, Raceway
+from store.rules.cable.courses import raceway_course
 from store.rules.cable.kinds import is_power
 from store.rules.cable.legs import Leg
-from store.rules.cable.routes import raceway_course, routes
+from store.rules.cable.routes import routes
 from store.rules.core.keyed import filed
 from store.rules.drawing.kin import kin
 from store.rules.drawing.shapes import LAYERS, Block, Extent, Layer, Run, Scene, Shape, Spot, Unplaced

@@ -3,25 +3,23 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Literal
 
 from msgspec.structs import replace
 
 from store.measure.length import INCH_NM, Length
 from store.records.field import Ref
 from store.records.whole import Job
-from store.records.wiring import Cable
+from store.records.wiring import Cable, Raceway
+from store.rules.cable.legs import BEYOND
+from store.rules.cable.raceway_ways import raceway_way_words, raceway_ways
 from store.rules.cable.routes import routes
-from store.rules.cable.ways import way_words, ways_round
+from store.rules.cable.ways import OUTSIDE, way_words, ways_round
 from store.rules.core.findings import Finding
 from store.rules.core.wording import listed
 from store.rules.fixes.fix import Fix, fixes
 from store.rules.wall.layout import walls
 from store.rules.wall.places import point_of, wall_of
 
-OUTSIDE: tuple[tuple[Literal["up and over", "down and under"], str], ...] = (
-    ("up and over", "over the top"), ("down and under", "under the floor"),
-)  # fmt: skip
 LEVELS_APART_IN = 6
 """Heights that are tried for a run through the studs."""
 
@@ -33,13 +31,22 @@ def led_round(job: Job, finding: Finding) -> Iterator[Fix]:
     cables = [one for one in cables if one.state in ("planned", "bought") and one.retired is None]
     for one in cables:
         if (way := ways_round(job).get(one.tag)) is not None:
-            yield Fix(f"Run {one.tag} {way_words(job, way)}", (way.cable,))
+            yield Fix(f"Run {one.tag} {way_words(job, way, brief=True)}", (way.cable,))
     groups = [[one] for one in cables] if finding.rule == "signal_beside_power" else []
     if finding.rule == "signal_beside_power":
         groups.sort(key=lambda each: each[0].type.startswith(("nm", "mc", "ac", "uf", "flat")))
     for group in [*groups, cables]:
         if group:
             yield from _ways(job, group)
+
+
+@fixes("raceway_across_heater", "raceway_through_hole", "raceway_hole_large")
+def raceway_led_round(job: Job, finding: Finding) -> Iterator[Fix]:
+    """The nearest way of a raceway that can be built."""
+    for tag in finding.tags:
+        led = raceway_ways(job).get(tag) if tag in job.of(Raceway) else None
+        if led is not None:
+            yield Fix(f"Run {tag} {raceway_way_words(job, led, brief=True)}", (led.raceway,))
 
 
 def _ways(job: Job, cables: list[Cable]) -> Iterator[Fix]:
@@ -56,5 +63,5 @@ def _ways(job: Job, cables: list[Cable]) -> Iterator[Fix]:
         for level in sorted(range(step, top, step), key=lambda each: abs(each - now))[:14]:
             led = tuple(replace(one, level=Length(level)) for one in plain)
             yield Fix(f"Run {tags} through the studs at another height", led)
-    for route, words in OUTSIDE:
-        yield Fix(f"Run {tags} {words}", tuple(replace(one, route=route, level=None) for one in plain))
+    for route in BEYOND:
+        yield Fix(f"Run {tags} {OUTSIDE[route]}", tuple(replace(one, route=route, level=None) for one in plain))

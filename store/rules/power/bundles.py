@@ -12,9 +12,10 @@ from store.measure.length import INCH_NM
 from store.records.wall import Wall
 from store.records.whole import Job
 from store.records.wiring import Box, Cable, Circuit, Raceway
+from store.rules.cable.courses import raceway_length
 from store.rules.cable.in_wall import in_the_wall
 from store.rules.cable.raceways import in_raceway
-from store.rules.cable.routes import raceway_length, routes
+from store.rules.cable.routes import routes
 from store.rules.core.code import is_us
 from store.rules.core.keyed import filed, of_each
 from store.rules.core.memo import once

@@ -10,7 +10,7 @@ from store.records.equipment import Equipment
 from store.records.whole import Job
 from store.records.wiring import Cable
 from store.rules.access.steps import circuits_of
-from store.rules.cable.ends import ends_text
+from store.rules.cable.labels import ends_text
 from store.rules.core.broken import newly
 from store.rules.core.checks import items
 from store.rules.core.figures import figures_on

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 from itertools import pairwise
-from math import atan2, degrees
+from math import atan2, degrees, sqrt
 
 
 def least_radius_nm(outside_nm: int, multiple: int | Fraction) -> int:
@@ -28,8 +28,15 @@ def room_for_turn_nm(plug_nm: int, outside_nm: int, multiple: int | Fraction) ->
     return plug_nm + least_radius_nm(outside_nm, multiple) + outside_nm
 
 
-def turned_deg(points: Sequence[tuple[int, int]]) -> float:
-    """All turns of a way through its corners added up, degrees: 90 for one round a square corner. Plane geometry."""
-    ways = [atan2(b[1] - a[1], b[0] - a[0]) for a, b in pairwise(points) if a != b]
-    turns = (abs(degrees(other - one)) % 360 for one, other in pairwise(ways))
-    return round(sum(min(each, 360 - each) for each in turns), 6)
+def turned_deg(points: Sequence[tuple[int, ...]]) -> float:
+    """All turns of a way through its corners added up, degrees: 90 for one round a square corner. On the plane or in
+    the room; plane geometry."""
+    ways = [tuple(q - p for p, q in zip(a, b, strict=True)) for a, b in pairwise(points) if a != b]
+    return round(sum(_turn_deg(one, other) for one, other in pairwise(ways)), 6)
+
+
+def _turn_deg(one: tuple[int, ...], other: tuple[int, ...]) -> float:
+    """The angle between two directions, degrees; from its sine and cosine, so that a straight way has none."""
+    along = sum(a * b for a, b in zip(one, other, strict=True))
+    across = sum(a * a for a in one) * sum(b * b for b in other) - along * along
+    return degrees(atan2(sqrt(across), along))

@@ -47,7 +47,7 @@ def way_round(start: Point, end: Point, blocked: Iterable[Rect], within: Rect) -
             if not (0 <= to_i < len(across) and 0 <= to_j < len(up)) or (by_x, by_y) == _back(heading):
                 continue
             a, b = (across[i], up[j]), (across[to_i], up[to_j])
-            if any(_crosses(a, b, each) for each in shut):
+            if any(enters(a, b, each) for each in shut):
                 continue
             cost = length + abs(b[0] - a[0]) + abs(b[1] - a[1]), turns + (way != heading)
             node = to_i, to_j, way
@@ -55,6 +55,22 @@ def way_round(start: Point, end: Point, blocked: Iterable[Rect], within: Rect) -
                 best[node], before[node] = cost, here
                 heappush(queue, (*cost, node))
     return None
+
+
+def enters(start: Point, end: Point, rect: Rect) -> bool:
+    """Whether a straight stretch goes through the inside of a rectangle; along its edge it does not."""
+    (x, y), (to_x, to_y) = start, end
+    if max(x, to_x) <= rect.x_nm or min(x, to_x) >= rect.right_nm:
+        return False
+    if max(y, to_y) <= rect.y_nm or min(y, to_y) >= rect.top_nm:
+        return False
+    if x == to_x or y == to_y:
+        return True
+    first, last = 0.0, 1.0
+    for at, step, least, most in ((x, to_x - x, rect.x_nm, rect.right_nm), (y, to_y - y, rect.y_nm, rect.top_nm)):
+        enter, leave = sorted(((least - at) / step, (most - at) / step))
+        first, last = max(first, enter), min(last, leave)
+    return first < last
 
 
 def turns_of(points: Sequence[Point]) -> int:
@@ -70,13 +86,6 @@ def _lines(start: int, end: int, low: int, high: int, edges: Iterable[tuple[int,
 
 def _inside(at: Point, rect: Rect) -> bool:
     return rect.x_nm < at[0] < rect.right_nm and rect.y_nm < at[1] < rect.top_nm
-
-
-def _crosses(a: Point, b: Point, rect: Rect) -> bool:
-    """Whether a level or upright stretch goes through the inside of a rectangle."""
-    low_x, high_x = sorted((a[0], b[0]))
-    low_y, high_y = sorted((a[1], b[1]))
-    return low_x < rect.right_nm and high_x > rect.x_nm and low_y < rect.top_nm and high_y > rect.y_nm
 
 
 def _back(way: int) -> tuple[int, int]:

@@ -12,7 +12,7 @@ from store.records.equipment import Equipment
 from store.records.wall import Opening
 from store.records.whole import Job
 from store.records.wiring import Box, Cable, Raceway
-from store.rules.cable.ends import ends_text
+from store.rules.cable.labels import ends_text
 from store.rules.cable.lengths import needs
 from store.rules.core.wording import local
 from store.rules.drawing.shapes import Block, Run, Scene, Shape, Spot

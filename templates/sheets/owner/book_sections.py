@@ -18,7 +18,7 @@ from store.records.whole import Job
 from store.records.wiring import Box, Cable, Circuit, Raceway
 from store.rules.access.means import best_means
 from store.rules.access.steps import circuits_of
-from store.rules.cable.ends import end_text
+from store.rules.cable.labels import end_text
 from store.rules.cable.raceways import insides
 from store.rules.cable.routes import place_text, routes
 from store.rules.core.checks import rough_in

@@ -10,7 +10,7 @@ from collections.abc import Iterable, Iterator
 from store.records.wall import Wall
 from store.records.whole import Job
 from store.records.wiring import Cable, Raceway
-from store.rules.cable.ends import ends_text
+from store.rules.cable.labels import ends_text
 from store.rules.core.checks import Item
 from store.rules.core.wording import local, named, said
 from store.rules.wall.places import Point, point_of, wall_of

@@ -11,8 +11,9 @@ from store.measure.length import INCH_NM
 from store.records.wall import Obstacle, Opening
 from store.records.whole import Job
 from store.records.wiring import Box, Circuit, Raceway
+from store.rules.cable.courses import bends_of, raceway_length
 from store.rules.cable.crossing_rules import cable_through_hole, outside_safe_zone, raceway_through_hole
-from store.rules.cable.routes import bends_of, raceway_length, routes
+from store.rules.cable.routes import routes
 from store.rules.cable.ways import way_words, ways_round
 from store.rules.wall.boxes_rules import box_on_obstacle, box_on_stud
 from tests.jobs.cable_jobs import at, box, cable, make, plain, put, told
@@ -112,7 +113,7 @@ def test_the_shortest_way_that_clears_a_window_is_named_and_clears_it() -> None:
     assert way.cable.route == "points"
     assert (way.route.path, way.longer_nm) == (120 * INCH_NM, 0)
     assert not told(cable_through_hole, put(job, way.cable))
-    assert '0" longer' in way_words(job, way)
+    assert way_words(job, way).endswith(": 10'-0\", the same length")
     finding = next(iter(cable_through_hole(job)))
     assert finding.do.startswith("Run it by W1 ")
 
@@ -126,9 +127,16 @@ def test_a_way_in_the_wall_comes_before_those_over_and_under_it() -> None:
     assert ways_round(plain(cable(), tall))["K1"].cable.route in ("up and over", "down and under")
 
 
-def test_what_has_a_clear_way_or_was_measured_by_hand_is_offered_none() -> None:
+def test_what_has_a_clear_way_is_offered_none() -> None:
     assert "K1" not in ways_round(plain(cable(), window("10'")))
-    assert "K1" not in ways_round(plain(cable(measured=at("12'")), window("4'")))
+
+
+def test_a_length_measured_by_hand_says_nothing_of_the_way() -> None:
+    """10 ft by the plan: the way round is as long, and has to be measured anew."""
+    job = plain(cable(measured=at("12'")), window("4'"))
+    way = ways_round(job)["K1"]
+    assert (way.cable.measured, way.longer_nm) == (None, 0)
+    assert "measured by hand" in next(iter(cable_through_hole(job))).why
 
 
 def test_a_pipe_and_a_duct_are_no_way_either() -> None:

@@ -4,16 +4,19 @@ from __future__ import annotations
 
 from typing import Any
 
+import msgspec
 import pytest
 
 from store.records.base import Record
 from store.records.equipment import Equipment
-from store.records.wall import Opening
+from store.records.wall import Obstacle, Opening
 from store.records.whole import Job
-from store.records.wiring import Raceway
+from store.records.wiring import Circuit, Raceway
 from store.rules.cable import place_rules as rules
+from store.rules.cable.crossing_rules import cable_through_hole
+from store.rules.cable.routes import routes
 from store.rules.signal.signal_rules import quick_connect_without_input
-from tests.jobs.cable_jobs import at, box, cable, job_of, make, plain, told
+from tests.jobs.cable_jobs import at, box, cable, job_of, make, plain, put, told
 
 
 def beside(apart: str, **values: str) -> Job:
@@ -140,3 +143,21 @@ def test_a_quick_connect_wants_a_cable() -> None:
     bare = plain(box("B3", "3'", "1'", "quick-connect"))
     assert told(quick_connect_without_input, bare) == [("quick_connect_without_input", "fix", ("B3",))]
     assert told(quick_connect_without_input, plain(box("B3", "3'", "1'", "quick-connect"), cable(end="B3"))) == []
+
+
+def test_an_answer_that_was_doubted_in_vain_is_asked_for_again() -> None:
+    """Warm as cold: after the home run of another job was judged, a heater with another clearance is told."""
+    feed = cable(kind="nm-12-2", rating="NM-B", end="")
+    base = plain(feed, make(Circuit, "C1", name="media", breaker="20", length="40'"))
+    window = make(Obstacle, "O1", wall="W1", what="window", x="1' 6", y="3'", width="2'", height="2'")
+    over = put(put(base, box("B1", "2'", "1'", "receptacle", circuit="C1")), window)
+    assert routes(over)["K1"].legs
+    assert list(cable_through_hole(put(over, msgspec.structs.replace(feed, route="up and over"))))
+
+    def hot(**more: Any) -> Job:
+        opening = make(Opening, "N1", name="bay", use="other", wall="W1", x="4'", y="1'", width="2'", height="3'")
+        device = make(Equipment, "E1", name="heater", heats=True, opening="N1", width="20", height="12", **more)
+        return plain(opening, device, cable(level="2' 6"))
+
+    assert not told(rules.cable_across_heater, hot())
+    assert told(rules.cable_across_heater, hot(clear_top=at("7")))
