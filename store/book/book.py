@@ -206,7 +206,7 @@ class Book:
         if self._taken.born and new.born and new.born != self._taken.born:
             raise Replaced(
                 f"{self.path}: another job was put in its place: {clean(new.job.settings.name)}. "
-                "What is open here stays as it was. Quit, then open the file anew."
+                "What is open here is unchanged. Quit, then open the file again."
             )
         self._taken = new
 

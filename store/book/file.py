@@ -283,7 +283,7 @@ class DurableFile:
                 raise Busy(f"{self.path}: this file exists. Choose another name. Nothing was changed.")
             if seen_of(self.path):
                 raise Busy(
-                    f"{self.path}: copies of a job of that name are beside it. {_what_there_is(self.path)} Or choose "
+                    f"{self.path}: copies of a job with that name are beside it. {_what_there_is(self.path)} Or choose "
                     "another name. Nothing was changed."
                 )
             self.commit(tables)
@@ -291,7 +291,9 @@ class DurableFile:
     def refuse_side_name(self) -> None:
         """Raise Busy for a name that belongs to the files beside another job."""
         if is_side_name(self.path.name):
-            raise Busy(f"{self.path}: that is a name of a job's own files. Choose another name. Nothing was changed.")
+            raise Busy(
+                f"{self.path}: that name is kept for a job's own files. Choose another name. Nothing was changed."
+            )
 
     def _is_there(self) -> bool:
         try:
@@ -306,7 +308,7 @@ class DurableFile:
             tables = decode(self.path, self._raw)
         with self.locked():
             if self._is_there():
-                raise Busy(f"{self.path}: the file is there again. Nothing was changed.")
+                raise Busy(f"{self.path}: the file exists again. Nothing was changed.")
             self.commit(tables)
 
     def close(self) -> None:

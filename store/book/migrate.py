@@ -23,7 +23,7 @@ def version_of(path: Path, tables: Tables) -> int:
     """The version of a file. Raises Damaged when it is no job file, or a newer one."""
     version = tables.get("_meta", {}).get("1", {}).get("studbook")
     if not isinstance(version, int) or isinstance(version, bool):
-        raise Damaged(path, "not a Studbook job (its _meta table has no form)", "Give the path of the job file.")
+        raise Damaged(path, "not a Studbook job (its _meta table has no format)", "Give the path of the job file.")
     if version > FORMAT:
         raise Damaged(
             path,
@@ -31,7 +31,7 @@ def version_of(path: Path, tables: Tables) -> int:
             "Install the newer version to open it.",
         )
     if wrong := _wrong_in(meta_of(tables)):
-        raise Damaged(path, f"its own record does not hold together (table _meta, entry 1, {wrong})")
+        raise Damaged(path, f"its own record is damaged (table _meta, entry 1, {wrong})")
     return version
 
 
@@ -140,7 +140,7 @@ def migrated(path: Path, tables: Tables, version: int) -> Tables:
         try:
             tables = STEPS[version](tables)
         except (KeyError, TypeError, AttributeError, ValueError) as error:
-            raise Damaged(path, f"it is of an older form ({version}) and does not hold together ({error!r})") from error
+            raise Damaged(path, f"it is in an older format ({version}) and is damaged ({error!r})") from error
         version += 1
     return tables
 

@@ -111,7 +111,7 @@ def _files(folder: Path) -> Iterator[Path]:
                 continue
             found += 1
             if found > MOST_FILES:
-                raise BadValue(f"{folder}: it holds more than {MOST_FILES} files. Name a folder of photos alone")
+                raise BadValue(f"{folder}: it has more than {MOST_FILES} files. Give a folder with only photos")
             yield path
 
 

@@ -84,7 +84,7 @@ def put_beside(raw: bytes, name: str, folder: Path, taken: float) -> str:
     try:
         make_folder(into)
         if into.is_symlink():
-            raise BadValue(f"{into} is a link, and nothing is copied through it")
+            raise BadValue(f"{into} is a link, and Studbook copies nothing through a link")
         if not target.exists():
             _written(raw, target, (int(taken * 1e9), int(taken * 1e9)))
     except OSError as error:
@@ -132,7 +132,7 @@ def _read(path: Path, inode: int, changed_ns: int, size: int) -> Look:
         head = opened.read(HEAD_BYTES)
     kind = kind_of(head)
     if not kind:
-        return Look(str(path), why="it is empty" if not head else "it is no picture")
+        return Look(str(path), why="it is empty" if not head else "it is not a picture")
     taken = taken_on(head) if kind == "jpeg" else None
     changed = date.fromtimestamp(changed_ns / 1_000_000_000)  # noqa: DTZ012 - the day of this place
     return Look(str(path), kind, taken or changed, taken is not None)

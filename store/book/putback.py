@@ -54,10 +54,10 @@ def _try_on_a_copy(book: Book) -> None:
             path.write_bytes(disk.read_plain(book.path))
             wrong = _tried(book, path)
     except OSError as error:
-        words = f"it cannot be tried on a copy: {error.strerror}. Nothing was changed."
+        words = f"it can't be tried on a copy first:  {error.strerror}. Nothing was changed."
         raise Busy(f"{book.path}: {words}") from error
     if wrong:
-        raise Damaged(book.path, f"putting back would leave it worse: {wrong}", _instead(book))
+        raise Damaged(book.path, f"restoring would make it worse:  {wrong}", _instead(book))
 
 
 def _tried(book: Book, path: Path) -> str:
@@ -70,17 +70,17 @@ def _tried(book: Book, path: Path) -> str:
         after.close()
         return _worse(book.job, after.job)
     except StudbookError as error:
-        raise Damaged(book.path, f"putting back does not work on a copy: {error}", _instead(book)) from error
+        raise Damaged(book.path, f"restoring does not work on a copy:  {error}", _instead(book)) from error
     finally:
         trying.close()
 
 
 def _worse(before: Job, after: Job) -> str:
     if left := [each for each in after.outside if each.kind in KINDS and each.what != DOUBTED]:
-        return f"{left[0].tag} would still not be as the history has it"
+        return f"{left[0].tag} would still not match the history"
     was = set(_to_nothing(before))
     new = [each for each in _to_nothing(after) if each not in was]
-    return f"{new[0]} would name what is not there" if new else ""
+    return f"{new[0]} would link to something that is not there" if new else ""
 
 
 def _to_nothing(job: Job) -> list[str]:

@@ -47,7 +47,7 @@ def named_copy(path: Path, name: str) -> Path:
             if disk.plain(each) is not None:
                 return each
     there = ", ".join(each.path.name for each in seen_of(real))
-    raise NoFile(f"{name}: there is no such copy. {f'Kept are: {there}.' if there else 'None is kept.'}")
+    raise NoFile(f"{name}: there is no such copy. {f'Copies kept: {there}.' if there else 'No copies are kept.'}")
 
 
 def restore(path: Path, name: str, to: Path | None = None, *, force: bool = False, who: str = "") -> Restored:
@@ -78,12 +78,12 @@ def _in_place(target: DurableFile, seen: Copy, raw: bytes, to: Path | None, forc
     with target.locked():
         there = disk.seen(target.path) is not None
         if there and to is not None:
-            raise Busy(f"{to}: there is a file already. Choose another name; nothing was changed.")
+            raise Busy(f"{to}: this file exists. Nothing was changed. Choose another name.")
         if there and not force and opens(target.path) and (now := look_at(target.path)).actions >= seen.actions:
             count = f"{now.actions} action{'' if now.actions == 1 else 's'}"
             raise Busy(
-                f"{target.path}: it opens, and holds {count}; the copy holds {seen.actions}. Nothing was "
-                "changed. Name another file with --to, or say --force."
+                f"{target.path}: it opens, and has {count}; the copy has {seen.actions}. Nothing was "
+                "changed. Give another file with --to, or use --force."
             )
         kept = _kept(target.path) if there else None
         _put(raw, target.path)
@@ -93,7 +93,7 @@ def _in_place(target: DurableFile, seen: Copy, raw: bytes, to: Path | None, forc
 def _kept(path: Path) -> Path:
     """Keep what is there under the next free name."""
     if disk.plain(path) is None:
-        raise Busy(f"{path}: it is not a file. Nothing was changed. Name another with --to.")
+        raise Busy(f"{path}: it is not a file. Nothing was changed. Give another file with --to.")
     number, kept = 1, path.with_name(f"{path.name}.before-restore")
     while disk.seen(kept) is not None:
         number += 1

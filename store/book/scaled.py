@@ -112,7 +112,7 @@ def _opened(source: Path | bytes) -> Image:
     except Exception as error:
         if raw[4:8] == b"ftyp" and "HEIF" not in known:
             raise BadValue(HEIC_NEEDS) from error
-        raise BadValue("it is no picture") from error
+        raise BadValue("it is not a picture") from error
     if picture.width * picture.height > MOST_PIXELS:
         raise BadValue(f"it has {picture.width} by {picture.height} pixels, too many to open")
     return picture

@@ -34,14 +34,14 @@ def read_table(
     try:
         ordered = sorted(table.items(), key=lambda item: int(item[0]))
     except ValueError as error:
-        raise Damaged(path, f"table {kind} has an entry whose key is no number ({error})") from error
+        raise Damaged(path, f"table {kind} has an entry whose key is not a number ({error})") from error
     for key, doc in ordered:
         tag = doc.get("tag")
         if not isinstance(tag, str) or tag in docs or not tag:
-            raise Damaged(path, f"table {kind}, entry {key}: its tag {tag!r} is missing or there twice")
+            raise Damaged(path, f"table {kind}, entry {key}: its tag {tag!r} is missing or used twice")
         number = int(key)
         if key != str(number) or (cls.letter and not serial_of(kind, tag)):
-            raise Damaged(path, f"table {kind}, entry {key}: its key or its tag {tag!r} is not one of this table")
+            raise Damaged(path, f"table {kind}, entry {key}: its key or its tag {tag!r} does not belong to this table")
         try:
             # A record whose document did not change is kept: reading again costs only what is new.
             same = tag in old_docs and old_docs[tag] == doc

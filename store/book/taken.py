@@ -23,7 +23,7 @@ from store.records.whole import KINDS, Job, Outside
 
 GATE_KINDS = ("closing", "answer", "passage")
 """What the gate stands on."""
-DOUBTED = "rests on a damaged part of the history"
+DOUBTED = "depends on a damaged part of the history"
 NO_JOB = "it has no job record (table job, tag job)"
 
 
@@ -105,7 +105,7 @@ def take(path: Path, tables: Tables, before: Taken, today: date) -> Taken:
     """Read the tables; what did not change since `before` is taken over from it. Raises Damaged."""
     migrate.must_be_current(path, tables)
     if wrong := archive.wrong_in(tables):
-        raise Damaged(path, f"its history does not hold together: {wrong}")
+        raise Damaged(path, f"its history is damaged:  {wrong}")
     read = {
         kind: read_table(path, kind, tables.get(kind, {}), before.docs.get(kind, {}), before.job.tables.get(kind, {}))
         for kind in KINDS

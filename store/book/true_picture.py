@@ -37,7 +37,7 @@ class Decoded(msgspec.Struct, frozen=True):
     """What a file turned out to be."""
 
     kind: str = ""
-    """A key of ENDINGS; empty where it is no picture."""
+    """A key of ENDINGS; empty where it is not a picture."""
     why: str = ""
     raw: bytes = b""
 
@@ -71,7 +71,7 @@ def true_picture(path: Path) -> Decoded:
         # A decoder may raise whatever it stumbles over; whoever made the file chose what that is.
         if raw[4:8] == b"ftyp" and "HEIF" not in known:
             return Decoded(why="HEIC pictures can be checked only with pillow-heif: pip install 'studbook[pictures]'")
-        return Decoded(why=f"it is no picture ({type(error).__name__})")
+        return Decoded(why=f"it is not a picture ({type(error).__name__})")
     return Decoded(kind, raw=raw)
 
 

@@ -48,7 +48,7 @@ def protect(path: Path, job: Path | None = None) -> None:
     real = Path(os.path.realpath(path))
     side = _SIDE.match(real.name)
     if side and (job is not None or any(os.path.lexists(each) for each in _family(real.with_name(side["job"])))):
-        raise Protected(f"{path}: that is a name of a job's own files. Nothing was written. Choose another name.")
+        raise Protected(f"{path}: that name is kept for a job's own files. Nothing was written. Choose another name.")
     if job is not None:
         for each in _family(Path(os.path.realpath(job))):
             with contextlib.suppress(OSError):

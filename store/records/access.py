@@ -15,9 +15,7 @@ class Panel(Record, frozen=True, kw_only=True, omit_defaults=True):
     letter: ClassVar[str] = "A"
     one: ClassVar[str] = "access panel"
     many: ClassVar[str] = "access panels"
-    about: ClassVar[str] = (
-        "access panels, removable shelves and doors: how you get behind the finished wall for decades"
-    )
+    about: ClassVar[str] = "access panels, removable shelves and doors: how you get behind the finished wall"
 
     name: Annotated[str, F("name", "where it is, in your words", col=20, must=True, example=("Left of the fireplace",))]
     wall: Annotated[Ref, F("wall", "like W1", col=5, kinds=("wall",), alone=True, group="Place and size")] = Ref("")
@@ -33,7 +31,7 @@ class Panel(Record, frozen=True, kw_only=True, omit_defaults=True):
     ] = None
     height: Annotated[Length | None, F("clear height", "", col=10, above_zero=True, example=("10", "250"))] = None
     face: Annotated[FaceName, F("face", "nearest = the build-out's front there, or the wall")] = "nearest"
-    on: Annotated[Ref, F("build-out", "whose face it is, where two could be meant", kinds=("buildout",))] = Ref("")
+    on: Annotated[Ref, F("build-out", "which one it is on, if there are several", kinds=("buildout",))] = Ref("")
     opens: Annotated[
         Literal["hinged", "lift-out", "screwed", "magnets", "touch latch", "removable shelf", "door"],
         F("opens", "how it comes off", col=12),
@@ -77,8 +75,8 @@ class Photo(Record, frozen=True, kw_only=True, omit_defaults=True):
     about: ClassVar[str] = "photos of the open wall, labels and nameplates: the only way to see through drywall later"
 
     file: Annotated[str, F("file", "path of the picture", col=30, must=True, example=("photos/left-bay.jpg",))]
-    shows: Annotated[str, F("shows", "what you see in it", col=24, example=("left bay before drywall",))] = ""
-    of: Annotated[tuple[Ref, ...], F("of", "tags it belongs to, like B2 K3", col=12)] = ()
+    shows: Annotated[str, F("shows", "what you see in it", col=24, example=("left stud bay before drywall",))] = ""
+    of: Annotated[tuple[Ref, ...], F("belongs to", "tags of what it shows, like B2 K3", was=("of",), col=12)] = ()
     wall: Annotated[Ref, F("wall", "like W1", kinds=("wall",))] = Ref("")
     x: Annotated[Length | None, F("from left", "left end of the wall to what it shows", place=True)] = None
     y: Annotated[

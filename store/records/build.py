@@ -47,7 +47,7 @@ class Fixing(Record, frozen=True, kw_only=True, omit_defaults=True):
         Length | None,
         F(
             "rows apart",
-            "upper row to lower row; of one row, down to the bracket's lower edge",
+            "upper row to lower row; with one row, down to the bracket's lower edge",
             above_zero=True,
             example=("16", "400"),
         ),
@@ -62,7 +62,7 @@ class Fixing(Record, frozen=True, kw_only=True, omit_defaults=True):
     ] = None
     rated: Annotated[
         Mass | None,
-        F("rated load", "of one anchor in this board, as its manufacturer prints it", example=("50 lb", "23 kg")),
+        F("rated load", "for one anchor in this drywall, as printed by its manufacturer", example=("50 lb", "23 kg")),
     ] = None
-    price: Annotated[Money | None, F("price", "of all of them")] = None
-    bought: Annotated[bool, F("bought", "they are in the house")] = False
+    price: Annotated[Money | None, F("price", "for all of them")] = None
+    bought: Annotated[bool, F("bought", "yes = you have them")] = False

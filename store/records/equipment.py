@@ -33,7 +33,7 @@ class Equipment(Record, frozen=True, kw_only=True, omit_defaults=True):
         ],
         F("kind", "what it does", col=10, was=("sort",)),
     ] = "other"  # fmt: skip
-    count: Annotated[int, F("count", "how many of it", above_zero=True, example=("2",))] = 1
+    count: Annotated[int, F("count", "how many", above_zero=True, example=("2",))] = 1
     width: Annotated[
         Length | None,
         F("width", "outside, from the manual", group="From the manual", above_zero=True, example=("17-1/8", "435")),
@@ -50,19 +50,28 @@ class Equipment(Record, frozen=True, kw_only=True, omit_defaults=True):
     ] = None
     aspect: Annotated[str, F("aspect", "of the picture, like 16:9")] = "16:9"
     lines: Annotated[int | None, F("resolution", "1080, 2160 or 4320", was=("picture lines",))] = None
-    shows: Annotated[str, F("to show", "of a TV, like 4K 120, 8K 60 or 2160p60 HDR")] = ""
+    shows: Annotated[
+        str, F("picture mode", "the best the TV shows, like 4K 120, 8K 60 or 2160p60 HDR", was=("to show",))
+    ] = ""
     watts: Annotated[float | None, F("power draw", "watts on the nameplate, like 420", unit="W", was=("watts",))] = None
     idle: Annotated[
-        float | None, F("idle watts", "measured, or in the manual, when it waits", unit="W", example=("18",))
+        float | None, F("idle watts", "on standby; measured, or from the manual", unit="W", example=("18",))
     ] = None
     warmest: Annotated[
-        float | None, F("warmest air", "around it, as its manual allows: often 35 or 40", unit="°C", above_zero=True)
+        float | None,
+        F(
+            "air temp. limit",
+            "warmest air around it that its manual allows, often 35 or 40",
+            was=("warmest air",),
+            unit="°C",
+            above_zero=True,
+        ),
     ] = None
     plate_volts: Annotated[
-        float | None, F("nameplate volts", "like 120 or 240; of what plugs in or is wired", unit="V", above_zero=True)
+        float | None, F("nameplate volts", "as on the nameplate, like 120 or 240", unit="V", above_zero=True)
     ] = None
     breaker: Annotated[
-        float | None, F("breaker", "that the manual asks for", unit="A", above_zero=True, example=("15",))
+        float | None, F("breaker", "the size the manual asks for", unit="A", above_zero=True, example=("15",))
     ] = None
     hours: Annotated[
         float | None, F("runs for", "hours at a stretch; 3 or more is continuous", unit="h", example=("4",))
@@ -82,13 +91,25 @@ class Equipment(Record, frozen=True, kw_only=True, omit_defaults=True):
     clear_back: Annotated[Length | None, F("clearance behind", "from the manual", example=("2", "50"))] = None
     keep_above: Annotated[
         Length | None,
-        F("clear above it", "unit to what burns above, like a shelf; from the manual", example=("12", "300")),
+        F(
+            "combustibles above",
+            "manual's least distance up to anything combustible, like a shelf",
+            was=("clear above it",),
+            example=("12", "300"),
+        ),
     ] = None
     keep_screen: Annotated[
-        Length | None, F("clear to a TV", "unit to a TV above it, from the manual", example=("15", "380"))
+        Length | None,
+        F("TV above", "manual's least distance up to a TV", was=("clear to a TV",), example=("15", "380")),
     ] = None
     keep_sides: Annotated[
-        Length | None, F("clear beside it", "unit to what burns beside it, from the manual", example=("3", "75"))
+        Length | None,
+        F(
+            "combustibles beside",
+            "manual's least distance to anything combustible beside it",
+            was=("clear beside it",),
+            example=("3", "75"),
+        ),
     ] = None
     mantel: Annotated[
         tuple[str, ...],
@@ -101,16 +122,18 @@ class Equipment(Record, frozen=True, kw_only=True, omit_defaults=True):
     holes: Annotated[str, F("hole pattern", "on the back of a TV, mm, like 400x400")] = ""
     reach: Annotated[
         Length | None,
-        F("arm reach", "of a swing arm: wall to the back of the TV, fully out", above_zero=True, example=("22", "560")),
+        F("arm reach", "on a swing arm: wall to the back of the TV, fully out", above_zero=True, example=("22", "560")),
     ] = None
     source: Annotated[
         str, F("figures from", "where you read them: manual, data sheet, nameplate", example=("manual, page 12",))
     ] = ""
     read_on: Annotated[Day | None, F("figures read", "the day you read them")] = None
     opening: Annotated[Ref, F("opening", "where it goes, like N1", col=8, kinds=("opening",), group="Place")] = Ref("")
-    offset: Annotated[Length | None, F("offset", "from the left inside of its opening", example=("2", "50"))] = None
+    offset: Annotated[Length | None, F("offset", "from the left inside edge of its opening", example=("2", "50"))] = (
+        None
+    )
     wall: Annotated[
-        Ref, F("wall", "of what is in no opening: on the face, or behind it like a driver", kinds=("wall",))
+        Ref, F("wall", "for equipment in no opening: the wall it is on or in, like W1", kinds=("wall",))
     ] = Ref("")
     x: Annotated[
         Length | None, F("from left", "left end of the wall to its center, when it is in no opening", place=True)
@@ -121,9 +144,9 @@ class Equipment(Record, frozen=True, kw_only=True, omit_defaults=True):
     ] = None
     face: Annotated[
         Literal["nearest", "wall", "front", "left return", "right return", "underside", "top", "behind"],
-        F("face", "nearest: on the face there; behind: in the wall; a driver and the like are behind it"),
+        F("face", "nearest = on the face there; behind = in the wall, like a driver"),
     ] = "nearest"
-    on: Annotated[Ref, F("build-out", "whose face it is, where two could be meant", kinds=("buildout",))] = Ref("")
+    on: Annotated[Ref, F("build-out", "which one it is on, if there are several", kinds=("buildout",))] = Ref("")
     off_wall: Annotated[
         Length | None, F("off the face", "wall face to its back, on its bracket", example=("1-1/2", "38"))
     ] = None
@@ -142,7 +165,7 @@ class Equipment(Record, frozen=True, kw_only=True, omit_defaults=True):
     ] = Ref("")
     half: Annotated[
         Literal["either", "always on", "switched"],
-        F("receptacle half", "of a half-switched receptacle", was=("which half",)),
+        F("receptacle half", "which half of a half-switched receptacle", was=("which half",)),
     ] = "either"
     places: Annotated[int, F("outlets", "on a power strip, how many", was=("plug places",), example=("6",))] = 0
     rating: Annotated[
@@ -150,36 +173,40 @@ class Equipment(Record, frozen=True, kw_only=True, omit_defaults=True):
         F("rated load", "the limit of a power strip or LED driver", unit="W", was=("rating",), example=("60",)),
     ] = None
     tape: Annotated[
-        Length | None, F("tape length", "of light tape, in all", group="Light", above_zero=True, example=("8'", "2400"))
+        Length | None,
+        F("tape length", "of light tape, in total", group="Light", above_zero=True, example=("8'", "2400")),
     ] = None
     per_ft: Annotated[
-        float | None, F("tape power", "watts for each foot, from its label", above_zero=True, example=("4.4",))
+        float | None, F("tape power", "watts per foot, from its label", above_zero=True, example=("4.4",))
     ] = None
-    volts: Annotated[float | None, F("light volts", "12 or 24, of tape or driver", unit="V", above_zero=True)] = None
+    volts: Annotated[float | None, F("light volts", "of the tape or driver: 12 or 24", unit="V", above_zero=True)] = (
+        None
+    )
     fed: Annotated[Literal["one end", "both ends", "middle"], F("tape fed", "where its wire comes in")] = "one end"
     longest_run: Annotated[
         Length | None,
-        F("longest run", "of tape fed at one end, as its manufacturer says", above_zero=True, example=("16'", "5000")),
+        F("longest run", "of tape fed at one end, from its data sheet", above_zero=True, example=("16'", "5000")),
     ] = None
     dims: Annotated[
         Literal["unknown", "none", "phase", "0-10 V", "low-voltage", "radio"],
-        F("dims by", "what the driver is made for; none: it only switches"),
+        F("dims by", "what the driver dims with; none = on and off only"),
     ] = "unknown"
     dimmer: Annotated[
         Literal["unknown", "none", "phase", "0-10 V", "low-voltage", "radio"],
-        F("dimmer", "what works the driver; none: a plain switch, or always on"),
+        F("dimmer", "what controls the driver; none = a plain switch, or always on"),
     ] = "unknown"
-    faces: Annotated[Literal["unknown", "down", "up", "room", "wall"], F("shines", "which way its source faces")] = (
-        "unknown"
-    )
-    lip: Annotated[Length | None, F("lip", "how far a lip or profile comes past the source", example=("1", "25"))] = (
-        None
-    )
+    faces: Annotated[
+        Literal["unknown", "down", "up", "room", "wall"],
+        F("light direction", "which way the light source faces", was=("shines",)),
+    ] = "unknown"
+    lip: Annotated[
+        Length | None, F("lip", "how far the lip or channel goes past the light source", example=("1", "25"))
+    ] = None
     lip_behind: Annotated[
-        Length | None, F("behind the lip", "from the lip back to the source", example=("2", "50"))
+        Length | None, F("behind the lip", "from the lip back to the light source", example=("2", "50"))
     ] = None
     lamp_up: Annotated[
-        Length | None, F("lamp height", "of a lamp in the room, from the floor", example=("5'", "1500"))
+        Length | None, F("lamp height", "for a lamp in the room: floor to lamp", example=("5'", "1500"))
     ] = None
     lamp_out: Annotated[
         Length | None, F("lamp from the wall", "out into the room", above_zero=True, example=("4'", "1200"))
@@ -195,7 +222,7 @@ class Equipment(Record, frozen=True, kw_only=True, omit_defaults=True):
     wireless: Annotated[bool, F("wireless", "sends or receives by radio")] = False
     price: Annotated[Money | None, F("price", "expected or on the bill, each", col=11, group="Buying")] = None
     paid: Annotated[Money | None, F("paid", "so far, in all")] = None
-    supplier: Annotated[str, F("supplier", "who sells it", example=("the shop in Mill Road",))] = ""
+    supplier: Annotated[str, F("supplier", "who sells it", example=("Mill Road shop",))] = ""
     lead: Annotated[int | None, F("lead days", "from order to delivery", example=("21",))] = None
     needed_for: Annotated[
         Ref, F("needed for", "the step it must be there for; blank = first hook-up step", kinds=("step",))

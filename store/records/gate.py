@@ -37,7 +37,7 @@ class Check(Record, frozen=True, kw_only=True, omit_defaults=True):
     wants: Annotated[str, F("proof needed", "photo, reading, or who saw it", col=18, was=("evidence wanted",))] = ""
     proof: Annotated[
         Literal["", "photo", "test", "inspection", "seen"],
-        F("kind of proof", "what alone will do; blank = any, or what the line above asks for"),
+        F("kind of proof", "the only kind that counts; blank = any, or what proof needed asks for"),
     ] = ""
 
 
@@ -56,8 +56,8 @@ class Closing(Record, frozen=True, kw_only=True, omit_defaults=True):
     by: Annotated[str, F("signed off by", "who saw it", col=14, must=True, was=("by",))]
     proof: Annotated[Proof, F("kind of proof", "photo, test, inspection, or seen")] = ""
     evidence: Annotated[str, F("proof shown", "photo, test reading, or what was seen", col=30, was=("evidence",))] = ""
-    office: Annotated[str, F("office", "of an inspection: the office or the inspector")] = ""
-    reference: Annotated[str, F("reference", "of an inspection: report or permit no.")] = ""
+    office: Annotated[str, F("office", "for an inspection: the office or the inspector")] = ""
+    reference: Annotated[str, F("reference", "for an inspection: report or permit no.")] = ""
     inspected: Annotated[Day | None, F("inspected", "the day of the inspection")] = None
     reason: Annotated[str, F("reason", "why it is not needed", col=20)] = ""
     pictures: dict[str, str] = {}

@@ -31,13 +31,13 @@ class Settings(Record, frozen=True, kw_only=True, omit_defaults=True):
     decimal: Annotated[Literal["point", "comma"], F("decimal sign", "point or comma in numbers")] = "point"
     budget: Annotated[Money | None, F("budget", "for the whole wall", example=("6000",))] = None
     contingency: Annotated[
-        float, F("contingency", "share of the budget kept for surprises", unit="%", example=("10",))
+        float, F("contingency", "percent of the budget kept for surprises", unit="%", example=("10",))
     ] = 10.0
     holdback: Annotated[
         float,
         F(
             "retainage",
-            "kept from each trade until the work is signed back",
+            "percent kept from each trade until the work is signed back",
             unit="%",
             was=("held back",),
             example=("10",),
@@ -81,15 +81,32 @@ class Settings(Record, frozen=True, kw_only=True, omit_defaults=True):
         Length | None,
         F(
             "longest sheet",
-            "of drywall that gets into the room; blank = 12 ft",
+            "longest drywall you can get into the room; blank = 12 ft",
             above_zero=True,
             example=("10'", "3000"),
         ),
     ] = None
-    drying_f: Annotated[float, F("room while drying", "temperature", unit="°F", above_zero=True, example=("65",))] = (
-        65.0
-    )
-    humidity: Annotated[float, F("humidity while drying", "of the air", unit="%", example=("50",))] = 50.0
+    drying_f: Annotated[
+        float,
+        F(
+            "drying temperature",
+            "of the room while joint compound dries",
+            was=("room while drying",),
+            unit="°F",
+            above_zero=True,
+            example=("65",),
+        ),
+    ] = 65.0
+    humidity: Annotated[
+        float,
+        F(
+            "drying humidity",
+            "of the room while joint compound dries",
+            was=("humidity while drying",),
+            unit="%",
+            example=("50",),
+        ),
+    ] = 50.0
     tolerance: Annotated[Length, F("tolerance", "spread of readings you accept", example=("1/8", "3"))] = Length(
         INCH_NM // 8
     )
@@ -116,7 +133,8 @@ class Settings(Record, frozen=True, kw_only=True, omit_defaults=True):
         ),
     ] = ()
     children: Annotated[
-        Literal["unknown", "yes", "no"], F("small children", "live or visit here; then what they can reach is checked")
+        Literal["unknown", "yes", "no"],
+        F("small children", "yes = they live or visit here; what they can reach is checked"),
     ] = "unknown"
     proposed: tuple[Ref, ...] = ()
     """What the first plan proposed, by tag. It says so until somebody changed it or agreed to it."""

@@ -43,7 +43,7 @@ class Contact(Record, frozen=True, kw_only=True, omit_defaults=True):
     call_on: Annotated[Day | None, F("call on", "the day to call them next")] = None
     week: Annotated[
         Literal["mon-fri", "mon-sat", "weekends", "every day"],
-        F("working week", "days on which they work", group="Working days"),
+        F("working week", "the days they work", group="Working days"),
     ] = "mon-fri"
     days_off: Annotated[tuple[str, ...], F("days off", "dates like 2026-12-24")] = ()
 
@@ -84,7 +84,9 @@ class Amount(Record, frozen=True, kw_only=True, omit_defaults=True):
     about: ClassVar[str] = "quotes, deposits, payments and refunds"
 
     date: Annotated[Day | None, F("date", col=12)] = None
-    of: Annotated[Ref, F("of", "contact or equipment, like T2", col=6, kinds=("contact", "equipment"))] = Ref("")
+    of: Annotated[
+        Ref, F("for", "contact or equipment it is for, like T2", was=("of",), col=6, kinds=("contact", "equipment"))
+    ] = Ref("")
     what: Annotated[
         Literal["planned", "quote", "deposit", "paid", "refund"], F("kind", "what kind of amount", col=9, must=True)
     ]
@@ -105,7 +107,7 @@ class Handoff(Record, frozen=True, kw_only=True, omit_defaults=True):
     trade: Annotated[Trade, F("trade", "who the packet is for", col=12, must=True)]
     contact: Annotated[Ref, F("contact", "who gets it, like T2", col=8, kinds=("contact",))] = Ref("")
     given: Annotated[Day | None, F("sent", "the day you gave them the packet", col=12, was=("given",))] = None
-    point: Annotated[int, F("at change", "number of the last change it has", col=10)] = 0
+    point: Annotated[int, F("at change", "number of the last change in it", col=10)] = 0
     signed: Annotated[Day | None, F("signed back", "the day they signed it", col=12, was=("signed",))] = None
 
 
@@ -124,8 +126,12 @@ class Wish(Record, frozen=True, kw_only=True, omit_defaults=True):
         "open"
     )
     why: Annotated[str, F("why", "kept or dropped", col=24, example=("too deep",))] = ""
-    served_by: Annotated[tuple[Ref, ...], F("served by", "tags of what makes it come true", col=12)] = ()
+    served_by: Annotated[tuple[Ref, ...], F("served by", "tags of what makes it possible", col=12)] = ()
     years: Annotated[
         int | None,
-        F("in years", "wanted only in some years: what must be ready while the wall is open", example=("5",)),
+        F(
+            "in years",
+            "years from now, if wanted later: what it needs must be ready while the wall is open",
+            example=("5",),
+        ),
     ] = None

@@ -37,27 +37,28 @@ class Wall(Record, frozen=True, kw_only=True, omit_defaults=True):
         Length | None,
         F(
             "first stud",
-            "left end of the wall to the center of any stud of the row",
+            "left end of the wall to the center of any stud in the row",
             col=10,
             place=True,
             example=("15-1/4", "390"),
         ),
     ] = None
     odd_studs: Annotated[
-        tuple[str, ...], F("odd studs", "centers off the row, like 30-1/2, 2 x 64 (a double), from the left end")
+        tuple[str, ...],
+        F("off-layout studs", "centers from the left end, like 30-1/2, 2 x 64 (a double)", was=("odd studs",)),
     ] = ()
     missing_studs: Annotated[
-        tuple[str, ...], F("missing studs", "centers of the row where you found none, like 48, 64")
+        tuple[str, ...], F("missing studs", "layout centers where you found no stud, like 48, 64")
     ] = ()
     framing: Annotated[
         Literal["existing", "new wood", "furred out", "new 18 mil steel", "new 30 mil steel", "new 33 mil steel"],
-        F("framing", "existing: only what openings and blocking add is bought"),
+        F("framing", "existing = buy only what openings and blocking add"),
     ] = "existing"
     insulation: Annotated[
         Literal["unknown", "none", "batts", "blown in", "spray foam"],
-        F("insulation", "in its stud bays; cables in it carry less"),
+        F("insulation", "in its stud bays; power cables in it carry less"),
     ] = "unknown"
-    top_plates: Annotated[Literal["2", "1"], F("top plates", "1 is usual where it carries nothing")] = "2"
+    top_plates: Annotated[Literal["2", "1"], F("top plates", "1 is usual in a non-bearing wall")] = "2"
     bearing: Annotated[
         Known, F("load-bearing?", "unknown counts as yes; ask a licensed pro before cutting", col=9, was=("bearing",))
     ] = "unknown"
@@ -78,9 +79,11 @@ class Wall(Record, frozen=True, kw_only=True, omit_defaults=True):
         Ref, F("meets at right", "the wall around that corner", kinds=("wall",), was=("right end meets",))
     ] = Ref("")
     left_corner: Annotated[
-        Literal["inside", "outside"], F("left corner", "outside: the wall around it goes away from you")
+        Literal["inside", "outside"], F("left corner", "inside or outside; outside = the next wall goes away from you")
     ] = "inside"
-    right_corner: Annotated[Literal["inside", "outside"], F("right corner", "as the left one")] = "inside"
+    right_corner: Annotated[
+        Literal["inside", "outside"], F("right corner", "inside or outside, as for the left one")
+    ] = "inside"
     floor_line: Annotated[
         tuple[str, ...],
         F(
@@ -98,7 +101,7 @@ class Wall(Record, frozen=True, kw_only=True, omit_defaults=True):
         F("scribe allowance", "what the trim can cover at the sides", group="Trim", example=("3/4", "20")),
     ] = None
     to_board: Annotated[
-        Known, F("hang drywall", "on this wall, so that it is bought; unknown: on new framing", group="Drywall")
+        Known, F("hang drywall", "yes = buy drywall for this wall; unknown = only on new framing", group="Drywall")
     ] = "unknown"
     level: Annotated[
         Literal["0", "1", "2", "3", "4", "5"],
@@ -106,14 +109,14 @@ class Wall(Record, frozen=True, kw_only=True, omit_defaults=True):
     ] = "4"
     tile: Annotated[
         float | None,
-        F("tile backer", "of its face, where tile or stone goes: cement board or backer", unit="ft²", example=("24",)),
+        F("tile backer", "cement board or backer where tile or stone goes on its face", unit="ft²", example=("24",)),
     ] = None
-    lumber_price: Annotated[Money | None, F("price of lumber", "for all framing of it", group="Buying")] = None
-    drywall_price: Annotated[Money | None, F("price of drywall", "for all of it, with what finishes it")] = None
+    lumber_price: Annotated[Money | None, F("price of lumber", "for all its framing", group="Buying")] = None
+    drywall_price: Annotated[Money | None, F("price of drywall", "for all its drywall, with tape and compound")] = None
     parts: Annotated[
-        tuple[str, ...], F("parts at hand", "bought for it already: framing, drywall, finishing", example=("framing",))
+        tuple[str, ...], F("parts on hand", "already bought for it: framing, drywall, finishing", example=("framing",))
     ] = ()
-    framed: Annotated[Day | None, F("framing changed", "older readings no longer count")] = None
+    framed: Annotated[Day | None, F("framing changed", "the day it changed; older readings no longer count")] = None
 
 
 class Reading(Record, frozen=True, kw_only=True, omit_defaults=True):
@@ -123,7 +126,7 @@ class Reading(Record, frozen=True, kw_only=True, omit_defaults=True):
     letter: ClassVar[str] = "D"
     one: ClassVar[str] = "reading"
     many: ClassVar[str] = "readings"
-    about: ClassVar[str] = "readings by tape or laser; take each size at three places, the smallest rules"
+    about: ClassVar[str] = "readings by tape or laser; take each size at three places; the smallest governs"
 
     wall: Annotated[Ref, F("wall", "like W1", col=5, kinds=("wall",), alone=True, must=True)]
     what: Annotated[
@@ -140,14 +143,15 @@ class Reading(Record, frozen=True, kw_only=True, omit_defaults=True):
     over: Annotated[
         Length | None,
         F(
-            "over",
-            "of out of plumb: the height it was read over; blank = the whole wall",
+            "over height",
+            "for out of plumb: the height you read it over; blank = the whole wall",
             above_zero=True,
+            was=("over",),
             example=("8'", "2400"),
         ),
     ] = None
     leans: Annotated[
-        Literal["unknown", "into the room", "away from it"], F("top leans", "of out of plumb: which way the top goes")
+        Literal["unknown", "into the room", "away from it"], F("top leans", "for out of plumb: which way the top leans")
     ] = "unknown"
 
 
@@ -198,7 +202,7 @@ class BuildOut(Record, frozen=True, kw_only=True, omit_defaults=True):
         Length | None, F("stud found", "left end of the wall to the center of any of its studs", place=True)
     ] = None
     bearing: Annotated[Known, F("load-bearing?", "unknown counts as yes where it is framing")] = "no"
-    new: Annotated[bool, F("new", "yes = to be built, no = there already")] = True
+    new: Annotated[bool, F("new", "yes = you build it, no = existing")] = True
 
 
 class Zone(Record, frozen=True, kw_only=True, omit_defaults=True):
@@ -212,8 +216,8 @@ class Zone(Record, frozen=True, kw_only=True, omit_defaults=True):
 
     name: Annotated[str, F("name", "what the finish is, like ledge stone", col=20, must=True, example=("Stone",))]
     wall: Annotated[Ref, F("wall", "like W1", col=5, kinds=("wall",), alone=True, must=True)]
-    face: Annotated[FaceName, F("face", "nearest: whatever face is there", col=9)] = "nearest"
-    on: Annotated[Ref, F("build-out", "whose face it is, where two could be meant", kinds=("buildout",))] = Ref("")
+    face: Annotated[FaceName, F("face", "nearest = whatever face is there", col=9)] = "nearest"
+    on: Annotated[Ref, F("build-out", "which one it is on, if there are several", kinds=("buildout",))] = Ref("")
     x: Annotated[Length, F("from left", "left end of the wall to its left edge", col=11, place=True)]
     y: Annotated[Length, F("off the floor", "finished floor to its bottom edge", col=11, place=True)]
     width: Annotated[Length, F("width", col=11, above_zero=True, place=True, example=("5'", "1500"))]
@@ -235,14 +239,15 @@ class Zone(Record, frozen=True, kw_only=True, omit_defaults=True):
         float | None,
         F(
             "weight",
-            "of a square foot, all layers, from the data sheet",
+            "per square foot, all layers, from the data sheet",
             unit="lb/ft²",
             above_zero=True,
             example=("12",),
         ),
     ] = None
     backing: Annotated[
-        Literal["drywall", "cement board", "plywood", "masonry", "other"], F("put on", "what it is fixed to")
+        Literal["drywall", "cement board", "plywood", "masonry", "other"],
+        F("fixed to", "what is behind the finish", was=("put on",)),
     ] = "drywall"
 
 
@@ -294,12 +299,12 @@ class Opening(Record, frozen=True, kw_only=True, omit_defaults=True):
     height: Annotated[Length | None, F("height", "outside", col=11, above_zero=True, example=("36", "900"))] = None
     depth: Annotated[Length | None, F("depth", "outside", col=10, above_zero=True, example=("16", "400"))] = None
     face: Annotated[FaceName, F("face", "nearest = the build-out's front there, or the wall")] = "nearest"
-    on: Annotated[Ref, F("build-out", "whose face it is, where two could be meant", kinds=("buildout",))] = Ref("")
+    on: Annotated[Ref, F("build-out", "which one it is on, if there are several", kinds=("buildout",))] = Ref("")
     header: Annotated[
         Length | None,
         F(
             "header",
-            "its height, as a licensed person or the code's table sized it",
+            "its height, as sized by a licensed pro or the code's table",
             above_zero=True,
             example=("5-1/2", "140"),
         ),
@@ -312,28 +317,35 @@ class Opening(Record, frozen=True, kw_only=True, omit_defaults=True):
         Literal["pins", "cleats on 2 sides", "cleats on 3 sides", "fixed", "brackets"],
         F("shelf supports", "how the ends of its shelf or bottom are supported", group="Shelf"),
     ] = "pins"
-    middle: Annotated[int, F("supports between", "the ends; of a floating shelf, its brackets", example=("1",))] = 0
+    middle: Annotated[
+        int, F("supports between", "how many between the ends; for a floating shelf, its brackets", example=("1",))
+    ] = 0
     strip: Annotated[
-        Length | None, F("front strip", "full height of a strip along its front edge", example=("1-1/2", "38"))
+        Length | None, F("front strip", "height of a strip along its front edge", example=("1-1/2", "38"))
     ] = None
     strip_thick: Annotated[
         Length | None, F("strip thickness", "front to back; blank = 3/4 in", above_zero=True, example=("3/4", "18"))
     ] = None
     strip_material: Annotated[str, F("strip material", "blank = that of the board", example=("maple",))] = ""
     rail: Annotated[
-        Length | None, F("back rail", "full height of a rail glued along its back edge", example=("3", "75"))
+        Length | None, F("back rail", "height of a rail glued along its back edge", example=("3", "75"))
     ] = None
     load: Annotated[
         Mass | None,
-        F("will carry", "weight in all, books included; blank = what is placed there", example=("40 lb", "18 kg")),
+        F("will carry", "total weight with books; blank = what is placed there", example=("40 lb", "18 kg")),
     ] = None
-    load_place: Annotated[Literal["spread", "middle"], F("load lies", "spread, or one thing in the middle")] = "spread"
+    load_place: Annotated[
+        Literal["spread", "middle"], F("load type", "spread along it, or one thing in the middle", was=("load lies",))
+    ] = "spread"
     door: Annotated[Literal["none", "solid", "glass", "mesh"], F("door", "what closes it", group="Door")] = "none"
     hinge: Annotated[
-        Literal["none", "left", "right", "top", "bottom", "drawer", "sliding"], F("hinged", "how it opens")
+        Literal["none", "left", "right", "top", "bottom", "drawer", "sliding"],
+        F("door opens", "hinge side, or a drawer, or sliding", was=("hinged",)),
     ] = "none"
-    door_laid: Annotated[Literal["overlay", "inset"], F("door lies", "over the box, or inset in it")] = "overlay"
-    tied: Annotated[Known, F("tied to the wall", "a cabinet that stands, screwed back to the framing")] = "unknown"
+    door_laid: Annotated[
+        Literal["overlay", "inset"], F("door fit", "overlay, or inset in the box", was=("door lies",))
+    ] = "overlay"
+    tied: Annotated[Known, F("tied to the wall", "yes = the standing cabinet is screwed to the framing")] = "unknown"
     door_width: Annotated[
         Length | None, F("clear door width", "what gets past the frame and slides", example=("20", "500"))
     ] = None
@@ -344,9 +356,16 @@ class Opening(Record, frozen=True, kw_only=True, omit_defaults=True):
     air_out: Annotated[float | None, F("air out", "free area of the upper vents", unit="in²", example=("24",))] = None
     free_share: Annotated[
         float | None,
-        F("free share", "of grille or mesh, where the areas above are of its whole face", unit="%", example=("60",)),
+        F(
+            "free share",
+            "percent open of the grille or mesh, if the areas above are its whole face",
+            unit="%",
+            example=("60",),
+        ),
     ] = None
-    gap: Annotated[Length | None, F("gap round the door", "air goes through it too", example=("1/8", "3"))] = None
+    gap: Annotated[
+        Length | None, F("gap around the door", "total open area; air goes through it too", example=("1/8", "3"))
+    ] = None
     fan: Annotated[float | None, F("fan", "flow from its data sheet", unit="cfm", example=("40",))] = None
     fan_shut: Annotated[
         float | None, F("fan pressure", "at no flow, from its curve", unit="inH2O", above_zero=True, example=("0.1",))
@@ -358,4 +377,4 @@ class Opening(Record, frozen=True, kw_only=True, omit_defaults=True):
         Ref,
         F("air comes through", "raceway or neighbor cabinet its air passes first", kinds=("raceway", "opening")),
     ] = Ref("")
-    parts: Annotated[tuple[str, ...], F("parts at hand", "bought for it already: hardware", example=("hinges",))] = ()
+    parts: Annotated[tuple[str, ...], F("parts on hand", "already bought for it: hardware", example=("hinges",))] = ()

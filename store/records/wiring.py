@@ -23,14 +23,14 @@ class Box(Record, frozen=True, kw_only=True, omit_defaults=True):
         Literal["receptacle", "switch", "low-voltage", "junction", "pass-through", "quick-connect"],
         F("kind", "what it is for", col=13, must=True),
     ]
-    new: Annotated[bool, F("new", "yes = to be set, no = existing", col=5)] = True
+    new: Annotated[bool, F("new", "yes = you set it, no = existing", col=5)] = True
     wall: Annotated[Ref, F("wall", "like W1", col=5, kinds=("wall",), alone=True, group="Place")] = Ref("")
     x: Annotated[Length | None, F("from left", "left end of the wall to its center", col=11, place=True)] = None
     y: Annotated[
         Length | None, F("off the floor", "finished floor to its center", col=11, was=("from floor",), place=True)
     ] = None
     face: Annotated[FaceName, F("face", "nearest = the build-out's front there, or the wall")] = "nearest"
-    on: Annotated[Ref, F("build-out", "whose face it is, where two could be meant", kinds=("buildout",))] = Ref("")
+    on: Annotated[Ref, F("build-out", "which one it is on, if there are several", kinds=("buildout",))] = Ref("")
     setback: Annotated[Length | None, F("set back", "front edge behind the finished wall", example=("1/8", "3"))] = None
     reached: Annotated[
         Ref,
@@ -54,7 +54,7 @@ class Box(Record, frozen=True, kw_only=True, omit_defaults=True):
     fittings: Annotated[
         tuple[str, ...], F("fittings", "stud or hickey in it, each type once", region="us", example=("stud",))
     ] = ()
-    plate: Annotated[bool, F("blank plate", "its cover shows on the finished wall")] = False
+    plate: Annotated[bool, F("blank plate", "yes = a blank cover shows on the finished wall")] = False
     metal: Annotated[bool, F("metal box", "yes = metal, no = plastic")] = False
     clamps: Annotated[bool, F("clamps inside", "yes = clamps in the box hold the cables")] = False
     devices: Annotated[
@@ -152,7 +152,7 @@ class Cable(Record, frozen=True, kw_only=True, omit_defaults=True):
         Length | None,
         F(
             "height of run",
-            "through the studs; blank = that of its first end",
+            "through the studs; blank = the height of its first end",
             was=("at height",),
             place=True,
             example=("4'-2\"", "1270"),
@@ -234,10 +234,12 @@ class Raceway(Record, frozen=True, kw_only=True, omit_defaults=True):
     ] = ()
     route: Annotated[
         Literal["square", "up and over", "down and under"],
-        F("route", "square to the framing; over: at the top; under: at the floor; points come before it"),
+        F("route", "square to the framing; over: at the top; under: at the floor; points overrule it"),
     ] = "square"
-    bends: Annotated[float | None, F("bends", "all turns added up; blank = those of its way", unit="°")] = None
-    string: Annotated[bool, F("pull string", "left in it", col=6)] = False
+    bends: Annotated[
+        float | None, F("bends", "all bends added up, in degrees; blank = those of its route", unit="°")
+    ] = None
+    string: Annotated[bool, F("pull string", "yes = one is left in it", col=6)] = False
     later: Annotated[
         tuple[str, ...], F("for later", "cables to be drawn in later, like hdmi, 2x cat6", picks="cables")
     ] = ()

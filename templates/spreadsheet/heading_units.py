@@ -98,7 +98,7 @@ def _currency(name: str, inside: str, own: str) -> tuple[str, str]:
         if meant and own and own not in meant:
             return (
                 "",
-                f"it is in {token.strip().upper()}, and this job counts in {own}: put the amounts into {own} first",
+                f"it is in {token.strip().upper()}, and this job is in {own}: convert the amounts first",
             )
     return "", ""
 

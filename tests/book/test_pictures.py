@@ -110,7 +110,7 @@ def test_what_is_wrong_with_a_file_is_told(tmp_path: Path) -> None:
     assert (by_file.kind, by_file.by_camera) == ("png", False)
     assert by_file.taken in (date(2023, 11, 14), date(2023, 11, 15))
     assert [look(f"{each}.jpg", tmp_path).why for each in "cde"] == [
-        "it is no picture",
+        "it is not a picture",
         "it is empty",
         "it is a folder",
     ]

@@ -84,7 +84,7 @@ def test_a_foreign_file_is_refused(job: Path, content: bytes) -> None:
 )  # fmt: skip
 def test_json_of_another_program_is_refused(job: Path, content: object) -> None:
     job.write_text(json.dumps(content))
-    assert "not a Studbook job (its _meta table has no form)" in refused(job)
+    assert "not a Studbook job (its _meta table has no format)" in refused(job)
 
 
 @pytest.mark.parametrize("content", ['{"a": 1}', '{"a": {"1": 2}}', '{"a": []}', '{"a": {"1": []}}'])
@@ -121,7 +121,7 @@ def test_a_file_of_a_newer_version_is_refused(job: Path) -> None:
 
 def test_a_file_of_no_known_older_version_is_refused(job: Path) -> None:
     rewrite(job, lambda tables: tables["_meta"]["1"].update(studbook=-1))
-    assert "older form (-1)" in refused(job)
+    assert "older format (-1)" in refused(job)
 
 
 BAD_RECORDS: list[tuple[str, Callable[[Any], object], str]] = [
@@ -146,15 +146,23 @@ BAD_RECORDS: list[tuple[str, Callable[[Any], object], str]] = [
     ("next no table", lambda t: t["_meta"]["1"].update(next=[]), "table _meta, entry 1, next"),
     ("next no number", lambda t: t["_meta"]["1"].update(next={"wall": "x"}), "table _meta, entry 1, next"),
     ("history key", lambda t: t["history"].update(x=t["history"].pop("1")), "table history has an entry whose key"),
-    ("history number", lambda t: t["history"]["1"].update(n=7), "table history, entry 1: it is no entry"),
-    ("history no changes", lambda t: t["history"]["1"].pop("changes"), "table history, entry 1: it is no entry"),
-    ("history changes", lambda t: t["history"]["1"].update(changes=[1]), "table history, entry 1: it is no entry"),
+    ("history number", lambda t: t["history"]["1"].update(n=7), "table history, entry 1: it is not a history entry"),
+    (
+        "history no changes",
+        lambda t: t["history"]["1"].pop("changes"),
+        "table history, entry 1: it is not a history entry",
+    ),
+    (
+        "history changes",
+        lambda t: t["history"]["1"].update(changes=[1]),
+        "table history, entry 1: it is not a history entry",
+    ),
     ("history kind", lambda t: t["history"]["1"]["changes"][0].update(kind="x"), "table history, entry 1: it is no"),
     ("history kind list", lambda t: t["history"]["1"]["changes"][0].update(kind=[]), "table history, entry 1: it is"),
     ("history after", lambda t: t["history"]["1"]["changes"][0].update(after="x"), "table history, entry 1: it is no"),
     ("history no before", lambda t: t["history"]["1"]["changes"][0].pop("before"), "table history, entry 1: it is no"),
-    ("history who", lambda t: t["history"]["1"].update(who=None), "table history, entry 1: it is no entry"),
-    ("history seal", lambda t: t["history"]["1"].pop("seal"), "table history, entry 1: it is no entry"),
+    ("history who", lambda t: t["history"]["1"].update(who=None), "table history, entry 1: it is not a history entry"),
+    ("history seal", lambda t: t["history"]["1"].pop("seal"), "table history, entry 1: it is not a history entry"),
 ]
 
 

@@ -47,7 +47,7 @@ def test_a_missing_file_names_its_newest_copy_and_is_not_begun_anew(job: Path) -
         reopen(job)
     assert refused.value.exit_status == 2
     before = names_in(job.parent)
-    with pytest.raises(Busy, match="copies of a job of that name are beside it"):
+    with pytest.raises(Busy, match="copies of a job with that name are beside it"):
         make(job)
     assert names_in(job.parent) == before
 
@@ -69,13 +69,13 @@ def test_a_copy_is_brought_back_in_place_and_nothing_is_lost(job: Path) -> None:
 
 def test_nothing_is_overwritten_unasked(job: Path, tmp_path: Path) -> None:
     before = job.read_bytes()
-    with pytest.raises(Busy, match="it opens, and holds 4 actions; the copy holds 3"):
+    with pytest.raises(Busy, match="it opens, and has 4 actions; the copy has 3"):
         restore(job, "copy0")
     assert job.read_bytes() == before
     other = tmp_path / "other.json"
     restore(job, "copy1", other)
     assert reopen(other).job.of(Wall) == {}
-    with pytest.raises(Busy, match="there is a file already"):
+    with pytest.raises(Busy, match="this file exists"):
         restore(job, "copy0", other)
     done = restore(job, "copy0", force=True)
     assert done.kept is not None
@@ -110,7 +110,7 @@ def test_a_program_that_holds_the_job_writes_it_again(job: Path) -> None:
     assert raw(job) == before
     book.act("Add a wall", [add(wall())])
     assert len(reopen(job).job.of(Wall)) == 4
-    with pytest.raises(Busy, match="the file is there again"):
+    with pytest.raises(Busy, match="the file exists again"):
         book.write_again()
 
 

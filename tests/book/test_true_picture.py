@@ -60,7 +60,7 @@ def test_what_only_begins_as_a_picture_is_none(name: str, raw: bytes, tmp_path: 
 
 def test_two_letters_do_not_make_a_bitmap() -> None:
     assert kind_of(picture("BMP")) == "bmp"
-    assert kind_of(b"BM is how this note begins, and it is no picture") == ""
+    assert kind_of(b"BM is how this note begins, and it is not a picture") == ""
 
 
 def test_a_picture_of_too_many_pixels_is_not_decoded(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -82,7 +82,7 @@ def test_the_viewer_gets_only_pictures(tmp_path: Path, monkeypatch: pytest.Monke
     monkeypatch.setattr(subprocess, "Popen", lambda command, **more: shown.append(command[-1]))
     bad = tmp_path / "page.html"
     bad.write_bytes(b"BM<html>")
-    assert "not opened, it is no picture" in pictures.open_picture(bad)
+    assert "not opened, it is not a picture" in pictures.open_picture(bad)
     assert shown == []
     good = tmp_path / "page.jpg"
     good.write_bytes(picture("PNG"))

@@ -77,7 +77,7 @@ def wrong_in(tables: Tables) -> str:
         whole = all(isinstance(block.get(key), str) for key in ("seal", "packed"))
         whole = whole and all(type(block.get(key)) is int for key in ("first", "last"))
         if not whole or block["first"] != last + 1 or block["last"] <= last:
-            return f"entry {number} of table {TABLE} is no part of a history"
+            return f"entry {number} of table {TABLE} is not part of a history"
         last = block["last"]
     if not blocks or set(said) != {"1"} or not isinstance(said["1"].get("packed"), str):
         return f"table {SUMMARY} does not belong to table {TABLE}"
@@ -145,7 +145,7 @@ def broken_inside(tables: Tables) -> str:
     if [entry["n"] for entry in entries] != list(range(1, last_packed(tables) + 1)):
         return "changes are missing from the packed history"
     if fold(entries, Folded()) != told:
-        return "what the packed history says was altered outside of the program"
+        return "the packed history was altered outside of the program"
     return ""
 
 

@@ -55,10 +55,10 @@ def docs_of(path: Path, tables: Tables) -> list[dict[str, Any]]:
     try:
         ordered = sorted(table.items(), key=lambda item: int(item[0]))
     except ValueError as error:
-        raise Damaged(path, f"table history has an entry whose key is no number ({error})") from error
+        raise Damaged(path, f"table history has an entry whose key is not a number ({error})") from error
     for key, doc in ordered:
         if not _is_entry(key, doc):
-            raise Damaged(path, f"table history, entry {key}: it is no entry of a history")
+            raise Damaged(path, f"table history, entry {key}: it is not a history entry")
     return [doc for _, doc in ordered]
 
 

@@ -30,7 +30,7 @@ def confirm(book: Book, outside: Outside, fields: Sequence[str], by: str, why: s
     def work_out(taken: Taken, job: Job) -> Noted:
         step, job_then = _confirmed(job, taken.words, taken.docs, outside, fields, by, why)
         off = [(each.key, each.what) for each in changed_list(job_then, job, []).off]
-        what = f"Took over an edit of {step.tag}"
+        what = f"Kept an outside edit of {step.tag}"
         return Noted("confirm", what, f"changed outside by {by}: {why}", [step], more={"off": off})
 
     book.note(work_out)

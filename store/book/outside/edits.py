@@ -27,8 +27,8 @@ def refuse_laundering(words: Words, steps: Iterable[Step]) -> None:
     """Raises Held where an action would write over what was changed outside of the program."""
     if fields := [f"{tag} {key}" for tag, key in laundered(words, steps)]:
         raise Held(
-            f"{', '.join(fields[:8])} was changed outside of this program: confirm that or put it back first "
-            "(g shows it). Nothing was changed."
+            f"{', '.join(fields[:8])} was changed outside of this program: keep or restore that first "
+            "(g = gate). Nothing was changed."
         )
 
 

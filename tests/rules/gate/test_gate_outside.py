@@ -168,7 +168,7 @@ def test_one_letter_of_the_history_holds_and_the_way_out_is_named_and_on_record(
     assert [each.kind for each in later.job.outside if each.kind == "history"] == []
     main(["verify", str(path)])
     assert "Ben Hall: Accepted the history as it is: change 2" in capsys.readouterr().out
-    with pytest.raises(BadValue, match="the history is whole"):
+    with pytest.raises(BadValue, match="the history is intact"):
         accept_history(later, "once more")
 
 
@@ -334,7 +334,7 @@ def test_a_passage_of_which_the_history_lost_the_end_is_put_back_and_passed_anew
     accept_history(reopen(path), "the disk was full")
     capsys.readouterr()
     main(["verify", str(path)])
-    assert "passage P4 rests on a damaged part of the history\n" in capsys.readouterr().out
+    assert "passage P4 depends on a damaged part of the history\n" in capsys.readouterr().out
     assert main(["verify", str(path), "--put-back"]) == 0
     assert (stands(path).stage, stands(path).claimed) == ("Rough-in", None)
     go_on(reopen(path))

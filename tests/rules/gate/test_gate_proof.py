@@ -157,7 +157,7 @@ def test_a_photo_is_a_picture_that_is_there(path: Path) -> None:
     refused(book, [add(close(one, "Ann", TODAY, "text.jpg"), keep_tag=True)], BadValue, says="text.jpg")
     for torn in (b"\xff\xd8\xff", b"\xff\xd8\xff\xe0" + bytes(2000)):
         (path.parent / "torn.jpg").write_bytes(torn)
-        refused(book, [add(close(one, "Ann", TODAY, "torn.jpg"), keep_tag=True)], BadValue, says="it is no picture")
+        refused(book, [add(close(one, "Ann", TODAY, "torn.jpg"), keep_tag=True)], BadValue, says="it is not a picture")
     forged = msgspec.structs.replace(close(one, "Ann", TODAY, "gone.jpg"), pictures={"gone.jpg": "0" * 32})
     refused(book, [add(forged, keep_tag=True)], BadValue, says="there is no such file")
     refused(book, [add(close(one, "Ann", TODAY, "photo 12"), keep_tag=True)], BadValue, says="no picture file")

@@ -156,7 +156,7 @@ def test_pictures_stand_in_the_page_where_they_are_found(tmp_path: Path) -> None
     pictures = owners_book(job, tmp_path).pictures
     assert [bool(each.uri) for each in pictures] == [True, False, False]
     assert pictures[2].words == "gone.png: gone.png"
-    assert [each.why for each in pictures] == ["", "it is no picture", "there is no such file"]
+    assert [each.why for each in pictures] == ["", "it is not a picture", "there is no such file"]
     assert not any(each.uri for each in owners_book(job).pictures)
 
 

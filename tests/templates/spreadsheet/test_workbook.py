@@ -72,7 +72,7 @@ def test_what_a_format_adds_to_a_number_is_read_with_it() -> None:
     assert fields(read_import(job_of(currency="EUR"), Equipment, raw)) == {
         "name": "Fan", "watts": 1500.0, "price": 52_000,
     }  # fmt: skip
-    with pytest.raises(BadRows, match='row 2, column price: "€ 520": this job counts in USD'):
+    with pytest.raises(BadRows, match='row 2, column price: "€ 520": this job is in USD'):
         read_import(job_of(), Equipment, raw)
 
 

@@ -21,7 +21,7 @@ def test_a_folder_is_listed_or_put_to_one_thing(tmp_path: Path, capsys: pytest.C
     said = capsys.readouterr()
     assert [line.split("  ")[1] for line in said.out.splitlines()][:3] == ["IMG_3.jpg", "IMG_2.jpg", "IMG_1.jpg"]
     assert "double of IMG_1.jpg" in said.out
-    assert "torn.jpg: it is no picture" in said.err or "torn.jpg: it can't be read" in said.err
+    assert "torn.jpg: it is not a picture" in said.err or "torn.jpg: it can't be read" in said.err
     assert not stored(path).job.of(Photo)
 
     assert main(["photos", "--of", "a1", str(path), str(phone)]) == 0

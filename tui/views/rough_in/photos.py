@@ -52,7 +52,7 @@ class Photos(KindView):
         return (
             Column("tag", 5),
             Column("shows", 18, grow=True),
-            Column("of", 12),
+            Column("belongs to", 12),
             Column("day", 25),
             Column("file", 18, grow=True),
         )
