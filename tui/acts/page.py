@@ -90,7 +90,7 @@ def _check_lines(item: Item) -> str:
     if item.open:
         wants = f"\nNeeds: {item.check.wants}" if item.check.wants else ""
         return f"□ open{'' if item.why_open == 'open' else ': ' + item.why_open}{wants}"
-    return f"■ {closed_line(item.closing)}" if item.closing else ""
+    return f"✓ {closed_line(item.closing)}" if item.closing else ""
 
 
 def _field_lines(job: Job, record: Record) -> str:

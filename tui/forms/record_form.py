@@ -26,7 +26,7 @@ from tui.forms.form_line import FormLine
 from tui.forms.hints import hint_lines
 from tui.forms.picks import offered
 from tui.shared.text import content
-from tui.widgets.dialogs import Confirm, LongNote, Pick
+from tui.widgets.dialogs import Confirm, LongNote, Pick, ReadPage
 from tui.widgets.window import Window
 
 REPLACED = frozenset(("length", "mass", "money", "date", "number", "count", "ref"))
@@ -34,7 +34,7 @@ REPLACED = frozenset(("length", "mass", "money", "date", "number", "count", "ref
 
 LISTS = frozenset(("refs", "words"))
 """Fields that hold several: a choice is added to what stands there."""
-KEYS = "Ctrl+S = save  Enter = next  ↑ = back  F2 = list  F3 = more  Esc = cancel"
+KEYS = "Ctrl+S = save  Enter = next  ↑ = back  F2 = list  F3 = more  F1 = help  Esc = cancel"
 NEW_ONE = "+"
 """Begins the key of a choice that opens the form of a new record; after it comes its kind."""
 
@@ -79,6 +79,7 @@ class RecordForm(Window[bool]):
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("ctrl+s", "save", "Save"),
         Binding("f3", "more", "More fields"),
+        Binding("f1", "help", "Help"),
         Binding("escape", "cancel", "Leave"),
     ]
 
@@ -371,6 +372,12 @@ class RecordForm(Window[bool]):
         """Close the form; its draft is not needed any more."""
         self.forget_draft()
         return super().dismiss(result)
+
+    def action_help(self) -> None:
+        """How a form is filled in."""
+        from tui.forms.form_help import FORM_HELP
+
+        self.app.push_screen(ReadPage("Help: filling in a form", FORM_HELP))
 
     def action_cancel(self) -> None:
         """Leave; what was typed is not thrown away unasked."""

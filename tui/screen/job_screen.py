@@ -13,7 +13,7 @@ from textual.screen import Screen
 from store.book.book import Book
 from store.measure.errors import StudbookError
 from tui.screen.filtering import Filtering
-from tui.screen.keys import COMMON_KEYS, JOB_KEYS, WALL_KEYS, help_text
+from tui.screen.keys import COMMON_KEYS, JOB_KEYS, WALL_KEYS
 from tui.screen.listing import Listing
 from tui.screen.panes import Panes
 from tui.screen.sections import Sections, leads_to, next_view
@@ -370,8 +370,10 @@ class JobScreen(Screen[None]):
         self.show_rows()
 
     def action_help(self) -> None:
-        """What the view is for, and every key."""
-        self.desk.read(self.view.title, help_text(self.view))
+        """What the view is for, what to do first, and every key."""
+        from tui.screen.help import help_text, show_help
+
+        show_help(self.desk, self.view.title, help_text(self.view))
 
     def on_resize(self) -> None:
         """The page comes and goes with the width."""

@@ -1,16 +1,16 @@
-"""The keys of the screen of a job, in one place, and the help that is made of them."""
+"""The keys of the screen of a job, in one place."""
 
 from __future__ import annotations
 
 from textual.binding import Binding, BindingType
 
-from tui.view.view import View
 from tui.views.index import SECTIONS
 
 COMMON_KEYS = (
-    ("question_mark", "Help"), ("a", "Add"), ("e", "Edit"), ("d", "Remove"), ("u", "Undo"), ("slash", "Find"),
-    ("g", "Gate"), ("W", "Walk"), ("f", "Subset"), ("s", "Sort"), ("h", "History"), ("P", "Print"), ("I", "Import"),
-    ("b", "Job"), ("q", "Quit"),
+    ("question_mark", "Help"), ("a", "Add"), ("e", "Edit"), ("d", "Delete"), ("u", "Undo"), ("slash", "Filter"),
+    ("g", "Gate"), ("W", "Walk"), ("f", "Next filter"), ("w", "Drawing"), ("ctrl+f", "Find"), ("F", "Fix"),
+    ("A", "Several"), ("s", "Sort"), ("h", "History"), ("P", "Print"), ("I", "Import"), ("b", "Job settings"),
+    ("T", "Colors"), ("q", "Quit"),
 )  # fmt: skip
 
 WALL_KEYS = (
@@ -47,24 +47,3 @@ JOB_KEYS: list[BindingType] = [
     Binding("right_square_bracket,ctrl+right", "step(1)", "Next view of the section"),
     Binding("left_square_bracket,ctrl+left", "step(-1)", "Previous view of the section"),
 ]
-
-SIGNS = {"question_mark": "?", "slash": "/", "left_square_bracket": "[", "right_square_bracket": "]"}
-"""What is printed on a key, by the name of it that Textual knows."""
-
-HELP_TAIL = """  1 to 7     The sections, in the order of the job; each opens on the list last seen in it
-  Enter      The page of a row
-  arrows, Page up, Page down, Home, End move; a click does too, a click on a title sorts
-
-The figures are a planning aid. Line voltage is for a licensed electrician where the law requires one. Local code
-and the manufacturer's instructions win. Never alter a heater, and never recess one unless it is made for it."""
-
-
-def help_text(view: View) -> str:
-    """What a view is for, its own keys, and the keys that work everywhere."""
-    own = [f"  {key.key:10} {key.label}" for key in view.keys]
-    common = [
-        f"  {SIGNS.get(name := each.key.split(',')[0], name):10} {each.description}"
-        for each in JOB_KEYS
-        if isinstance(each, Binding) and not each.action.startswith("section")
-    ]
-    return "\n".join([view.about, "", "Keys of this list:", *own, "", "Keys everywhere:", *common, HELP_TAIL])

@@ -36,6 +36,8 @@ class View:
     title: str = ""
     about: str = ""
     """What the view is for, shown by `?`."""
+    first: str = ""
+    """What to do first in it, shown by `?`."""
     kinds: tuple[type[Record], ...] = ()
     """What can be added here, the usual one first."""
     keys: tuple[Key, ...] = ()
@@ -115,6 +117,7 @@ class KindView(View):
             self.name = cls.kind
             self.title = cls.many.capitalize()
             self.about = f"{cls.many.capitalize()}: {cls.about}."
+            self.first = f"a = add the first {cls.one}, A = several at once."
 
     @property
     def fields(self) -> tuple[Field, ...]:

@@ -33,7 +33,7 @@ $self {
         & > OptionList { height: auto; max-height: 16; background: $surface; border: none; }
         & > OptionList > .option-list--option-highlighted { color: $on-focus; }
         & > TextArea { height: 12; }
-        & > VerticalScroll { height: auto; max-height: 70vh; }
+        & > VerticalScroll { height: auto; max-height: 76vh; }
     }
 }
 """

@@ -86,8 +86,8 @@ class StageLine(Grounded):
             text = one_line(f"Ready for {now.next}. g = move on")
             return strip([(text, self.get_component_rich_style("stage-line--clear"))], width, base)
         late = f"{_late(now)}. " if now.found_after else ""
-        text = f"■ {late}{one_line(locked_line(now))} (g)"
         grave = any(each.kind in ("stop", "outside") for each in now.holds)
+        text = f"{'■' if grave else '□'} {late}{one_line(locked_line(now))} (g)"
         style = self.get_component_rich_style(f"stage-line--{'stop' if grave else 'open'}")
         return strip([(fit(text, width), style)], width, base)
 

@@ -63,7 +63,7 @@ async def test_a_walk_closes_item_after_item_and_goes_on_where_it_was_left(tmp_p
         # Back shows it, undo opens it again, and the next time it takes the words of the last.
         await seat.keys("left")
         assert walk.at == first
-        assert "■ B1/set" in seat.text
+        assert "✓ B1/set" in seat.text
         await seat.keys("u")
         assert first not in closings(path)
         await seat.keys("c", "enter")

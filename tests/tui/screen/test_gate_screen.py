@@ -90,7 +90,7 @@ async def test_undo_of_a_closing_after_the_passage_is_refused_and_says_what_to_d
         assert "that sign-off stays" in seat.text
         await seat.keys("escape")
         assert stage(path) == "Drywall"
-        assert seat.cells("Q1")[1] == "■"
+        assert seat.cells("Q1")[1] == "✓"
 
 
 async def test_another_gate_is_passed_with_a_written_reason_only(tmp_path: Path) -> None:

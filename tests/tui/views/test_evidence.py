@@ -131,7 +131,7 @@ async def test_a_closed_check_whose_subject_changed_says_why_it_is_open_again(tm
         await seat.write("k1/tested")
         await seat.keys("enter", "home")
         await close_on(seat, "wire map good")
-        assert seat.cells("K1/tested")[1] == "■"
+        assert seat.cells("K1/tested")[1] == "✓"
         await seat.go("Cables")
         await seat.keys("e")
         await seat.fill(carries="10 Gbit/s")

@@ -17,8 +17,6 @@ from store.records.wall import Obstacle, Reading, Wall
 from tests.tui.seat import LOW, SIZES, job_file, seat_at, small_job, stored, tables
 from tui.forms.record_form import RecordForm
 from tui.screen.job_screen import JobScreen
-from tui.screen.keys import help_text
-from tui.view.view import View
 from tui.views.index import SECTIONS
 from tui.widgets.dialogs import ReadPage
 
@@ -243,8 +241,3 @@ async def test_each_size_has_its_layout(tmp_path: Path, size: tuple[int, int]) -
             await seat.until(lambda: screen.query_one("#side").region.width == 46)
             tall = screen.query_one("#wall").region.height / size[1]
             assert 0.3 < tall < 0.5, "the wall is above the list, and leaves it room"
-
-
-def test_help_names_keys_by_what_is_printed_on_them() -> None:
-    assert "_" not in help_text(View())
-    assert "  ]          Next view" in help_text(View())

@@ -22,6 +22,7 @@ class Visits(KindView):
         "Every time an access panel was opened: when, by whom, why, what was seen, what was changed. a = log a visit. "
         "Access panels has the same log under each panel."
     )
+    first = "a = log a visit whenever a panel was open."
     kinds = (Visit,)
 
     def columns(self, state: State) -> tuple[Column, ...]:

@@ -13,7 +13,7 @@ from tui.view.state import State
 from tui.view.view import Key, View
 from tui.widgets.record_table import Column, Line
 
-SIGNS = {"due": "■ Due", "service": "◷ Service", "warranty": "◷ Warranty", "panel": "▢ Panel", "later": "▸ Later"}
+SIGNS = {"due": "▲ Due", "service": "◷ Service", "warranty": "◷ Warranty", "panel": "▢ Panel", "later": "▸ Later"}
 """What each line is, as a sign and a word."""
 
 
@@ -37,6 +37,7 @@ class Years(View):
         "you want later, with what is ready for it in the wall. Enter goes to the record; Esc comes back. Days are "
         "entered on the equipment."
     )
+    first = "Enter on the top line: it is due first."
     keys = (Key("enter", "Go there", _open),)
 
     def columns(self, state: State) -> tuple[Column, ...]:

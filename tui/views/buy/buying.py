@@ -54,11 +54,11 @@ class Buying(View):
     name = "buying"
     title = "Buying list"
     about = (
-        "Everything still to buy for the whole job, less what you own. Space = mark a line bought, "
-        "or on a group name the whole group. Enter = where each is needed, and for a spool the cutting "
-        "order and what is left. P = print, also as csv: type `buying csv`. Lengths are a planning "
-        "aid: measure the route before you cut. Never splice a cable inside a wall."
+        "Everything still to buy, less what you own. Space on a group name marks the whole group. Enter = where "
+        "each is needed, and for a spool the cutting order and what is left. P = print, also as csv. Lengths are "
+        "a planning aid: measure the route before you cut. Never splice a cable inside a wall."
     )
+    first = "Go down the list in the store. Space = bought."
     filters = ("all", *GROUPS, CUTTING)
     keys = (Key("space", "Bought", _buy),)
 

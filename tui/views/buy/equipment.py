@@ -67,11 +67,11 @@ class EquipmentView(KindView):
     name = "equipment"
     title = "Equipment"
     about = (
-        "What goes in the wall. Enter the manufacturer's sizes before you buy: e = all fields. Space "
-        "= to buy, ordered, owned; Backspace = one step back. i = access, and which breaker to turn "
-        "off first. x = replace, also years later: the old one is retired and kept on file. p = where "
-        "everything plugs in, with a proposal for what is not plugged in yet."
+        "What goes in the wall, with the manufacturer's sizes, clearances and power. States: to buy, ordered, "
+        "owned. i = access, and which breaker to turn off first. A replaced thing is kept on file. Plugs = where "
+        "everything plugs in, with a proposal for the rest."
     )
+    first = "a = add the TV, the fireplace and the receiver, with the sizes and clearances of their manuals."
     kinds = (Equipment,)
     filters = ("all", *BUYING)
     shown = ("name", "state", "opening", "price", "return_by", "what")

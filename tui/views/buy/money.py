@@ -53,6 +53,7 @@ class MoneyView(KindView):
         "to pay, and the projected cost if nothing changes. a = add a quote, deposit, payment or refund. "
         "t = sums: retainage, contingency, and what changed since the plan."
     )
+    first = "a = add a quote when it comes in, then each deposit and payment."
     kinds = (Amount,)
     keys = (Key("t", "Sums", _totals),)
     filters = ("lines and amounts", "lines only", "amounts only")

@@ -83,6 +83,7 @@ class Trades(KindView):
         "done. A license or insurance that ran out, or ends before their work does, is marked. k = "
         "compare the quotes of a trade. c = calls to make, most urgent first."
     )
+    first = "a = add the electrician. c = calls to make, most urgent first."
     kinds = (Contact,)
     filters = ("all", *STATES)
     keys = (Key("space", "Next state", _move), Key("k", "Quotes", _quotes), Key("c", "Calls", _calls))

@@ -131,6 +131,7 @@ class Handoffs(KindView):
         "because it changed since they got it. t = sent today, once everything it waits for is there. "
         "c = enter the signed sheet line by line and sign off those items in one act."
     )
+    first = "a = add a packet for a trade. o = what it still waits for."
     kinds = (Handoff,)
     keys = (
         Key("o", "Status", _look),

@@ -74,6 +74,7 @@ class Steps(KindView):
         "The work in order, in the working days of whoever does it. Space = began today, then done. "
         f"l = what moves if a step is late. Bars: {LEGEND}."
     )
+    first = "Look at the days of each step; e = edit. Space on the one that begins today."
     kinds = (Step,)
     filters = ("all", "to do", "decides the end")
     keys = (Key("space", "Begun, done", _move), Key("l", "If late", _late), Key("c", "Coats", _coats))

@@ -38,10 +38,10 @@ class Agenda(View):
     follows = "Looking through the job"
     about = (
         "What to do next, calculated from everything you entered: dangers first, then what locks the next stage, "
-        "readings and manufacturer's figures that are missing (the one that most waits for comes first), calls, "
-        "orders and returns by their day, packets that wait, photos to take. Enter = go to the place where it is "
-        "done. Esc = back. W = walk through the open items, one by one."
+        "figures that are missing (the one that most waits for comes first), calls, orders and returns by their "
+        "day, packets that wait, photos to take. W = walk through the open items."
     )
+    first = "Enter on the top line: it goes to the place where that is done. Esc = back."
     filters = ("all", "danger", "stage", "missing", "days", "packet", "photo")
     keys = (Key("enter", "Go there", _open),)
 

@@ -53,14 +53,11 @@ class Findings(View):
     title = "Problems"
     follows = "Looking for problems"
     about = (
-        "Problems found from everything you entered. Stop = dangerous, or about to be covered. Fix "
-        "= won't fit, work or pass inspection. Check = someone must look or decide. Enter = why, what "
-        "to do and the source. "
-        "f = next filter, also what to look after in later years: service, "
-        "warranties, panels not opened, the insurance list. v = accepted by someone who may decide. "
-        "t = go to the record. Local code, the manufacturer's instructions and licensed practice win "
-        "over anything here."
+        "Problems found from everything you entered. Stop = dangerous, or about to be covered. Fix = won't fit, "
+        "work or pass inspection. Check = someone must look or decide. Enter = why, what to do and the source. f "
+        "= next filter, also what to look after in later years. Licensed practice wins over anything here."
     )
+    first = "Enter on the top line. F = fix it, where the fix can be calculated."
     filters = ("all", "stop", "fix", "look", "to look after", "answered")
     keys = (Key("v", "Accept", _answer), Key("t", "To the record", _jump))
 

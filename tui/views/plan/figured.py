@@ -87,10 +87,10 @@ class Boxes(FiguredView):
     name = "box"
     title = "Boxes"
     about = (
-        "Boxes for power and signal; places are to the center. Box fill is what the code counts in "
-        "the box against the volume stamped in it. Enter = the sum line by line. Line voltage: licensed "
-        "electrician where the law requires one. Local code wins over these figures."
+        "Boxes for power and signal; places are to the center. Box fill is what the code counts in the box "
+        "against the volume stamped in it. Enter = the sum line by line."
     )
+    first = "a = add a box where something plugs in or a cable ends. Its volume is stamped in it."
     kinds = (Box,)
     keys = (WAY_KEY,)
     shown = ("name", "what", "circuit", "y")
@@ -106,11 +106,11 @@ class Circuits(FiguredView):
     name = "circuit"
     title = "Circuits"
     about = (
-        "Branch circuits: watts on each, amps to plan for (with what the code adds for heat and loads of "
-        "3 hours or more), the limit, the room left, and the voltage drop at the far end (3% is advised). Enter "
-        "= how it was calculated. Line voltage: licensed electrician where the law requires one. Local "
-        "code wins."
+        "Branch circuits: watts on each, amps to plan for (with what the code adds for heat and loads of 3 hours "
+        "or more), the limit, the room left, and the voltage drop at the far end (3% is advised). Enter = how it "
+        "was calculated."
     )
+    first = "a = add each breaker that feeds the wall, as the directory of the electrical panel has it."
     kinds = (Circuit,)
     keys = (WAY_KEY,)
     shown = ("name", "breaker", "conductor")
@@ -128,10 +128,11 @@ class Cables(FiguredView):
     name = "cable"
     title = "Cables"
     about = (
-        "Every wire, its ends, and how long to cut it: along its route, with waste and the slack at "
-        "each end. A * marks a length measured by hand; it overrides the plan. The tag goes on both "
-        "ends. x = replace, also years later: the old one is retired and kept on file."
+        "Every wire, its ends, and how long to cut it: along its route, with waste and the slack at each end. A "
+        "* marks a length measured by hand; it overrides the plan. The tag goes on both ends. A replaced one is "
+        "kept on file."
     )
+    first = "a = add a cable from one tag to another. Type and rating are printed on the jacket."
     keys = (WAY_KEY, Key("x", "Replace", change))
     kinds = (Cable,)
     shown = ("name", "type", "start", "end", "state")
@@ -157,6 +158,7 @@ class Raceways(FiguredView):
         "Raceways that let you change cables later: how full each is by area, and how many more like "
         "its thickest cable fit. Enter = bends left, the hole for its largest plug, holes, grommet."
     )
+    first = "a = add one wherever you may want another cable later: at the TV, at the cabinet."
     kinds = (Raceway,)
     keys = (WAY_KEY,)
     shown = ("name", "type", "size", "start", "end", "string")
@@ -179,6 +181,7 @@ class Fixings(FiguredView):
         "The screws of each bracket, shelf and cabinet: the margin, and the load on the hardest one. "
         "Enter = the sum and the blocking behind it. The mount's own manual wins."
     )
+    first = "a = add the TV bracket. Its hole pattern and screws are in its manual."
     kinds = (Fixing,)
     shown = ("of", "what", "count", "into", "length")
     narrow: Mapping[str, tuple[str, int]] = {

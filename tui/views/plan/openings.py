@@ -21,7 +21,7 @@ from tui.view.state import State
 from tui.view.view import Key, KindView
 from tui.widgets.record_table import Column, Line
 
-SIGNS = {"fits": "✓ fits", "tight": "! tight", "does not fit": "■ does not fit", "not known": "? not known"}
+SIGNS = {"fits": "✓ fits", "tight": "! tight", "does not fit": "▲ does not fit", "not known": "? not known"}
 
 
 @once
@@ -102,6 +102,7 @@ class Openings(KindView):
         "sheet, to mark the wall full size in tape. y = the mock-up is agreed; a later move "
         "reopens it."
     )
+    first = "a = add an opening for the TV, the fireplace and each cabinet. Then t, and tape them on the wall."
     kinds = (Opening,)
     keys = (Key("t", "Mock-up sheet", _tape), Key("y", "Mock-up agreed", _agree), WAY_KEY)
 

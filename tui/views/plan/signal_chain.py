@@ -52,6 +52,7 @@ class Signal(View):
         "with its sources, the sound, the network, and last what is not connected. Enter = the equipment "
         " k = its cable  a = add a cable from here. P = print as a picture."
     )
+    first = "Enter the ports of the equipment (4, e). Then a = add a cable from the line you are on."
     kinds = (Cable,)
     keys = (Key("k", "Its cable", _to_cable),)
 

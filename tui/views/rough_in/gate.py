@@ -59,7 +59,7 @@ def _rows(state: State) -> Iterator[Row]:
         keys = [each.key for each in now.found_after]
         about = "\n".join(item_line(each) for each in now.found_after)
         found = Place("items", keys[0], subset="open only")
-        yield Row("after", "■", f"Found after close-in: {few_of(keys)}", "Sign off each", found, "warn", "", about)
+        yield Row("after", "□", f"Found after close-in: {few_of(keys)}", "Sign off each", found, "warn", "", about)
     if off := taken_off(state.job):
         about = "\n".join(f"{each.tag} {each.what}: {each.reason} ({each.by}, {each.at[:10]})" for each in off)
         what = f"{plural(len(off), 'item')} taken off the list: {few_of(each.tag for each in off)}"
@@ -100,7 +100,7 @@ def _trades(now: Standing) -> Iterator[Row]:
         about = "\n".join(f"{item_line(each)}\n  Needs: {each.check.wants or 'who saw what'}" for each in one.open)
         what = f"{trade_title(one.trade)}: {plural(left, 'item') + ' open' if left else 'all done'}"
         how = aspects(one.open) if left else ""
-        yield Row(f"trade:{one.trade}", "□" if left else "■", what, how, place, "" if left else "done", count, about)
+        yield Row(f"trade:{one.trade}", "□" if left else "✓", what, how, place, "" if left else "done", count, about)
 
 
 def _other(state: State, now: Standing, hold: Hold) -> Row:
@@ -153,10 +153,11 @@ class Gate(View):
     follows = "Counting what is open"
     about = (
         "The gate: what locks the next stage. Stops first, then the rough-in items by trade with how many are done. "
-        "Enter = go to that list. Esc = back. y = move to the next stage once it is unlocked; before the other "
+        "y = move to the next stage once it is unlocked; before the other "
         f"stages also with a written reason. Before Drywall: {NO_OTHER_WAY} m = restore or confirm what was changed "
         "outside of Studbook."
     )
+    first = "Enter on the top line: it goes to what has to be done."
     keys = (Key("enter", "Go there", _open), Key("y", "Move on", _move_on), Key("m", "Outside", _outside_key))
 
     def columns(self, state: State) -> tuple[Column, ...]:

@@ -74,6 +74,7 @@ class RoughIn(View):
         "with proof  C = sign off all of its kind and trade  n = not needed  o = reopen. Drywall "
         "is locked while one is open. There is no way around that."
     )
+    first = "W = walk: one item at a time, large. Or c = sign off the one you are on."
     kinds = (Check,)
     filters = ("by trade", "open only", "by place", "closed")
     keys = (
@@ -124,7 +125,7 @@ class RoughIn(View):
             note = "" if note == "open" else note
             tone = "warn" if row.why_open != "open" else ""
             return Line((row.key, "□", check.what, check.trade, check.where, note), tone)
-        sign = "–" if row.closing and row.closing.outcome == "not needed" else "■"
+        sign = "–" if row.closing and row.closing.outcome == "not needed" else "✓"
         said = closed_line(row.closing) if row.closing else ""
         return Line((row.key, sign, check.what, check.trade, check.where, said), "done")
 

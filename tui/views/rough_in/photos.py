@@ -42,10 +42,10 @@ class Photos(KindView):
         super().__init__(Photo)
         self.about += (
             " Enter the tags each photo shows (a panel, a cable, an item) or a place on the wall, and "
-            "the drawing (w) marks it. p = open in the desktop's viewer  c = check that every file is "
-            "there and is a picture  t = take in a phone's folder, photo by photo. A photo with no day shows "
-            "the day of the camera or the file. A short path counts from the folder of the job file."
+            "the drawing (w) marks it. A photo with no day shows the day of the camera or the file. A short path "
+            "counts from the folder of the job file."
         )
+        self.first = "t = take in the photos of a phone. Before close-in every stud bay needs one."
 
     def columns(self, state: State) -> tuple[Column, ...]:
         """Tag, what it shows, of what, the day, the file."""
