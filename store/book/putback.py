@@ -54,10 +54,10 @@ def _try_on_a_copy(book: Book) -> None:
             path.write_bytes(disk.read_plain(book.path))
             wrong = _tried(book, path)
     except OSError as error:
-        words = f"it can't be tried on a copy first:  {error.strerror}. Nothing was changed."
+        words = f"it can't be tried on a copy first: {error.strerror}. Nothing was changed."
         raise Busy(f"{book.path}: {words}") from error
     if wrong:
-        raise Damaged(book.path, f"restoring would make it worse:  {wrong}", _instead(book))
+        raise Damaged(book.path, f"restoring would make it worse: {wrong}", _instead(book))
 
 
 def _tried(book: Book, path: Path) -> str:
@@ -70,7 +70,7 @@ def _tried(book: Book, path: Path) -> str:
         after.close()
         return _worse(book.job, after.job)
     except StudbookError as error:
-        raise Damaged(book.path, f"restoring does not work on a copy:  {error}", _instead(book)) from error
+        raise Damaged(book.path, f"restoring does not work on a copy: {error}", _instead(book)) from error
     finally:
         trying.close()
 

@@ -105,7 +105,7 @@ def take(path: Path, tables: Tables, before: Taken, today: date) -> Taken:
     """Read the tables; what did not change since `before` is taken over from it. Raises Damaged."""
     migrate.must_be_current(path, tables)
     if wrong := archive.wrong_in(tables):
-        raise Damaged(path, f"its history is damaged:  {wrong}")
+        raise Damaged(path, f"its history is damaged: {wrong}")
     read = {
         kind: read_table(path, kind, tables.get(kind, {}), before.docs.get(kind, {}), before.job.tables.get(kind, {}))
         for kind in KINDS

@@ -43,7 +43,7 @@ def _noted(step: Step, folder: Path) -> Step:
 def _content(file: str, folder: Path, key: str) -> tuple[str, str]:
     seen = look(file, folder)
     if seen.why:
-        raise BadValue(f"{key}: {file} can't be its proof:  {seen.why} ({seen.path}). Enter a picture that is there")
+        raise BadValue(f"{key}: {file} can't be its proof: {seen.why} ({seen.path}). Enter a picture that is there")
     if lies_outside(file, folder):
         raise BadValue(f"{key}: {file} is not with the job: copy it into the photos folder beside the job's file")
     return file, digest_of(full_path(file, folder))

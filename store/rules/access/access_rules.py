@@ -78,7 +78,7 @@ def way_does_not_count(job: Job, record: Box | Equipment | Cable) -> Iterable[Fi
         if way.clear is not None:
             yield _too_small(job, record, way, severity, source)
             return
-        reach = f"{said(job, way.far_nm or 0)} away, and a hand gets {said(job, way.reach_nm)} beyond its edge"
+        reach = f"{said(job, way.far_nm or 0)} away, and a hand reaches {said(job, way.reach_nm)} past its edge"
         if way.blocked_by:
             yield Finding(
                 "way_blocked",
@@ -101,7 +101,7 @@ def way_does_not_count(job: Job, record: Box | Equipment | Cable) -> Iterable[Fi
                 (tag, way.by),
                 f"Out of reach from {way.by}",
                 f"Move {tag} or {way.by}, or plan an access panel in front of {tag}.{_caution(job, record)}",
-                f"{source}; how far a hand gets: {PRACTICE}",
+                f"{source}; how far a hand reaches: {PRACTICE}",
                 {"away": said(job, way.far_nm or 0), "reach": said(job, way.reach_nm)},
                 why=f"{named(job, way.by)} is entered as its access, but it is {reach}.",
                 about=(tag,),
@@ -116,10 +116,10 @@ def _nowhere(job: Job, record: Box | Equipment | Cable, way: Means, severity: Se
         severity,
         (record.tag, way.by),
         f"Reached by {way.by}, which has no place",
-        f"Enter where {way.by} is and its size, or name another way.{_caution(job, record)}",
+        f"Enter where {way.by} is and its size, or enter other access.{_caution(job, record)}",
         source,
         {"reached by": way.by, "missing": missing},
-        why=f"{way.by}: {missing}. A way counts only where the plan shows it within reach.",
+        why=f"{way.by}: {missing}. Access counts only where the plan shows it within reach.",
         about=(record.tag,),
         final=_must_stay_open(job, record),
     )
@@ -133,10 +133,11 @@ def _too_small(job: Job, record: Box | Equipment | Cable, way: Means, severity: 
         severity,
         (record.tag, way.by),
         f"No hand gets through {way.by}",
-        f"Make {way.by} larger while the wall is open, or name another way.{_caution(job, record)}",
+        f"Make {way.by} larger while the wall is open, or enter other access.{_caution(job, record)}",
         f"{source}; size: {asked.source}",
         {"clear": has, "least": wants},
-        why=f"{named(job, way.by)} is entered as its access: {has} clear, and {wants} is the least to work through.",
+        why=f"{named(job, way.by)} is entered as its access: {has} clear, and {wants} is the least you can work "
+        "through.",
         about=(record.tag,),
         final=_must_stay_open(job, record),
     )

@@ -11,7 +11,7 @@ from store.rules.core.findings import Finding, rule
 from store.rules.core.keyed import from_each
 from store.rules.core.wording import listed, named, said
 
-SOURCE = "the places of this job; how far a hand gets: common practice"
+SOURCE = "places as entered; how far a hand reaches: common practice"
 
 
 @rule

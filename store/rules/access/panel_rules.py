@@ -123,7 +123,7 @@ def part_does_not_pass(job: Job, panel: Panel) -> Iterable[Finding]:
                 (tag, each),
                 f"No room for hands through {tag}",
                 "Try it before close-in, or make the access panel larger.",
-                "MIL-STD-1472, hand room round a box gripped by its sides (from memory)",
+                "MIL-STD-1472, hand room around a box gripped by its sides (from memory)",
                 {"clear": has, "part": _part_text(job, part)},
                 why=(
                     f"{named(job, each)} fits through {named(job, tag)} ({_pair(job, panel)} clear), but "
@@ -247,7 +247,10 @@ def panel_across_edge(job: Job, record: Wall) -> Iterable[Finding]:
             "fix",
             (each.tag, opening.tag),
             f"Access panel crosses the edge of {opening.tag}",
-            ("Move it or make it smaller, so that all of it is in the back of the opening, or all of it beside it."),
+            (
+                "Move it or make it smaller, so that all of it is in the back of the opening, or all of it beside "
+                "the opening."
+            ),
             "plane geometry",
             _shared(job, each, opening),
             why=f"{each.tag} is partly in {named(job, opening.tag)} and partly beside it.",
@@ -304,7 +307,7 @@ def panel_cannot_swing(job: Job, record: Panel) -> Iterable[Finding]:
                 "plane geometry",
                 {"leaf": said(job, leaf), "depth": said(job, depth)},
                 why=(
-                    f"The panel is {sized(job, leaf)} at its narrow side; {named(job, each)} is "
+                    f"The panel's narrow side is {sized(job, leaf)}; {named(job, each)} is "
                     f"{sized(job, depth)} "
                     "deep inside."
                 ),
@@ -330,7 +333,7 @@ def panel_behind_things(job: Job) -> Iterable[Finding]:
             tuple(before),
             "Something in front of the access panel" if len(before) == 1 else "Something in front of access panels",
             (
-                "Check that whoever opens it can lift that out alone and then reach the screws, magnets or "
+                "Check that whoever opens it can lift that out by themselves and then reach the screws, magnets or "
                 "latch. Otherwise move one of them."
             ),
             PRACTICE,

@@ -24,9 +24,10 @@ def retired_too_early(job: Job, record: Cable | Equipment) -> Iterable[Finding]:
         "retired_too_early",
         "stop",
         (record.tag,),
-        "Retired on a day still to come",
-        "Clear the date, and enter it again on the day it leaves the wall. Until then it must pass like everything.",
+        "Retired date is in the future",
+        "Clear the date, and enter it again on the day it leaves the wall. Until then it is checked like everything "
+        "else.",
         PRACTICE,
         {"retired": day},
-        why=f"It is entered as out of use from {day}, so its other problems are not shown, and it is still there.",
+        why=f"It is entered as out of use from {day}, but it is still there, so its other problems are not shown.",
     )

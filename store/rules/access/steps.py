@@ -220,7 +220,7 @@ def _told(record: Record, way: Means | None) -> bool:
 
 def _power(job: Job, record: Record) -> Iterator[str]:
     if isinstance(record, Cable | Equipment) and record.retired is not None:
-        after = f"; {named(job, record.replaced_by)} took its place" if record.replaced_by else ""
+        after = f"; {named(job, record.replaced_by)} replaced it" if record.replaced_by else ""
         yield f"{record.tag} was retired on {date_text(job, record.retired)}{after}."
     elif isinstance(record, Cable) and not circuits_of(job, record.tag) and not is_power(job, record):
         yield "It has no breaker of its own: switch off and unplug the devices at its ends first."
@@ -239,7 +239,7 @@ def _off_beside(job: Job, record: Record, own: list[str], panels: list[str]) -> 
 def _mains_beside(job: Job, off: list[str], panels: list[str]) -> Iterator[str]:
     """The mains wiring of other things that a hand may meet on the way."""
     if off:
-        yield f"{MAINS_BESIDE}: {listed(off)}. Off as well before a hand goes in."
+        yield f"{MAINS_BESIDE}: {listed(off)}. Turn those off too before you reach in."
     yield from (near for panel in panels if (near := mains_in_reach(job, panel)))
 
 
@@ -319,7 +319,7 @@ def _run(job: Job, cable: Cable) -> list[str]:
     route = routes(job).get(cable.tag)
     if route is None or route.path is None:
         return []
-    return [f"{show_length(Length(route.path), job.settings.metric)} along its way"]
+    return [f"{show_length(Length(route.path), job.settings.metric)} along its route"]
 
 
 @by_key
@@ -348,7 +348,7 @@ def _notes(job: Job, tag: str, opened: list[tuple[str, Means]], panels: list[str
         if way.blocked_by:
             yield f"{named(job, way.blocked_by)} is fixed in front of {at}: it has to come out, as its manual says."
         elif way.too_far and way.far_nm is not None:
-            yield f"By the plan {at} is {said(job, way.far_nm)} from {way.by}: farther than a hand gets."
+            yield f"By the plan {at} is {said(job, way.far_nm)} from {way.by}: farther than a hand reaches."
     for panel in panels:
         log = log_by_panel(job).get(panel, ())
         yield (f"Last visit to {panel}: {visit_text(job, log[0])}." if log else f"No visits to {panel} yet.")

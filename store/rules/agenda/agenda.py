@@ -31,7 +31,7 @@ def agenda(job: Job, now: Standing, found: Sequence[Finding], changed: Mapping[T
         *capped(_dangers(found), "kinds of danger", Place("problems", subset="stop")),
         *capped(_stage(job, now, blank), f"things before {now.next}", Place("gate")),
         *capped(_blanks(job, now, blank), "things with blank figures", Place("equipment")),
-        *capped(days(job), "days to keep", Place("contacts")),
+        *capped(days(job), "dates to keep", Place("contacts")),
         *capped(packets(job, changed), "packets", Place("packets")),
         *capped(_photos(job, now), "walls to photograph", Place("items", words="proof:photo", subset="open only")),
     ]
@@ -68,7 +68,7 @@ def _stage(job: Job, now: Standing, blank: Sequence[Blank]) -> Iterator[Due]:
     if outside:
         yield Due(
             group="stage", key="outside", what=plural(len(outside), "change outside of Studbook", _CHANGES),
-            do="Look at each: put it back or take it over", place=Place("gate", outside[0].key),
+            do="Look at each: restore it or keep it", place=Place("gate", outside[0].key),
             why="\n".join(each.what for each in outside),
         )  # fmt: skip
     yield from _items(now)
@@ -101,7 +101,7 @@ def _others(job: Job, now: Standing, holds: Sequence[Hold], told: set[str]) -> I
     if things:
         tags = tuple(each.key for each in things)
         yield Due(
-            group="stage", key="things", what=f"{plural(len(tags), 'thing')} not here: {few_of(tags, 5)}", tags=tags,
+            group="stage", key="things", what=f"{plural(len(tags), 'thing')} not on site: {few_of(tags, 5)}", tags=tags,
             do=f"Needed for {now.next}", place=Place("equipment", tags[0]), why="\n".join(each.what for each in things),
         )  # fmt: skip
     for each in holds:
@@ -127,7 +127,7 @@ def _blanks(job: Job, now: Standing, blank: Sequence[Blank]) -> Iterator[Due]:
     held = {each.key.partition("/")[0] for each in now.holds if each.kind == "other"}
     for each in sorted(blank, key=lambda one: one.tag not in held):
         wall = each.tag.startswith("W")
-        holds = f", holds {now.next}" if each.tag in held else ""
+        holds = f", locks {now.next}" if each.tag in held else ""
         waits = (
             f"{plural(len(each.waits), 'thing')} {'waits' if len(each.waits) == 1 else 'wait'}" if each.waits else ""
         )
@@ -154,7 +154,7 @@ def _photos(job: Job, now: Standing) -> Iterator[Due]:
             group="photo",
             key=f"photo:{wall}",
             what=f"Photograph {plural(len(keys), 'item')}, {named(job, wall) if wall else 'no wall entered'}",
-            do="One picture may stand for several",
+            do="One photo can cover several",
             tags=tuple(keys),
             place=Place("items", keys[0], "proof:photo", "open only"),
         )

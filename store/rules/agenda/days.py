@@ -66,7 +66,7 @@ def _returns(job: Job) -> Iterator[Due]:
         if left is not None and left >= 0:
             yield Due(
                 group="days", key=f"return:{tag}", day=one.return_by, tags=(tag,), place=Place("equipment", tag),
-                what=f"Try {named(job, tag)} in place", do="Or send it back: after this day it stays",
+                what=f"Try {named(job, tag)} in place", do="Or send it back: after this day you can't",
             )  # fmt: skip
 
 
@@ -102,7 +102,7 @@ def _packet(job: Job, trade: Trade, changed: int) -> Due | None:
     to = named(job, people[0].tag) if people else f"the {trade}"
     draft = next((tag for tag, one in job.of(Handoff).items() if one.trade == trade and one.given is None), "")
     if given is not None and changed:
-        what, do, tag = f"Tell {to} of {plural(changed, 'change')}", "o = what is new for them", given.tag
+        what, do, tag = f"Tell {to} about {plural(changed, 'change')}", "o = what is new for them", given.tag
     elif given is not None and given.signed is None:
         left = len(open_of(job, trade))
         what, tag = f"{given.tag} not signed back: {to}", given.tag

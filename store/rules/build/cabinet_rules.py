@@ -75,7 +75,7 @@ def cabinet_tips(job: Job, opening: Opening) -> Iterable[Finding]:
     if one.opening.tied != "no" or not (falls or one.tall):
         return
     pull = one.tie_back()
-    why = f"A child ({heavy(job, CHILD_LBF)}) on its open drawer turns it over." if falls else "It is tall."
+    why = f"A child ({heavy(job, CHILD_LBF)}) on its open drawer tips it over." if falls else "It is tall."
     yield Finding(
         "cabinet_tips",
         "fix" if falls else "look",

@@ -37,7 +37,7 @@ def coats_dry(job: Job) -> Iterable[Finding]:
             "look",
             (plan.wall, *plan.steps),
             "Drywall steps leave coats no time to dry",
-            "Add the coats as steps (c in the steps list), or raise the waiting days.",
+            "Add the coats as steps (in Steps, c = coats), or raise the waiting days.",
             f"{LEVEL_SOURCE}; {DRYING_SOURCE}",
             numbers,
             why=f"{plural(len(plan.coats), 'coat')} of {plural(plan.dry_days or 0, 'day')} to dry, and a day to hang: "

@@ -17,7 +17,7 @@ from store.rules.wall.pieces import COVERING
 from store.rules.wall.shape import bounds_of, face_of, rect_on
 from store.trade.measured.plane import Rect, inside, overlap_rect
 
-GEOMETRY = "Plane geometry"
+GEOMETRY = "Geometry"
 BOARD_LB_FT2 = 6.5
 """Most that tile and adhesive weigh on drywall: 32 kg/m², BS 5385-1, from memory (medium)."""
 BOARD_SOURCE = "Tile on plasterboard up to 32 kg/m²: BS 5385-1, from memory"
@@ -109,7 +109,7 @@ def finish_too_heavy(job: Job, zone: Zone) -> Iterator[Finding]:
         else "Put it on cement board or what its manufacturer asks for, screwed to the studs.",
         source,
         {"weight": plain(zone.weight), "most": plain(most)},
-        why=f"{plain(zone.weight)} lb on each square foot, {heavy(job, total)} in all; at most {plain(most)} lb.",
+        why=f"{plain(zone.weight)} lb per square foot,  {heavy(job, total)} in all; at most {plain(most)} lb.",
     )
 
 
@@ -128,7 +128,7 @@ def finish_past_edge(job: Job, zone: Zone) -> Iterator[Finding]:
         "look",
         (zone.tag, face.out or face.wall),
         f"Past the edge of {face.out or face.wall}",
-        "Correct its place or its size. What is bought and weighed follows from them.",
+        "Correct its place or its size. The weight and what to buy depend on them.",
         GEOMETRY,
         {"face": f"{sized(job, bounds.width_nm)} by {sized(job, bounds.height_nm)}"},
         why=f"That face is {sized(job, bounds.width_nm)} by {sized(job, bounds.height_nm)}.",
@@ -151,10 +151,10 @@ def finishes_overlap(job: Job, zone: Zone) -> Iterator[Finding]:
             "finishes_overlap",
             "look",
             (zone.tag, other.zone.tag),
-            f"In the place of {other.zone.tag}",
+            f"Overlaps {other.zone.tag}",
             "Correct the place or the size of one.",
             GEOMETRY,
             {"other": other.zone.tag},
-            why=f"{named(job, zone.tag)} and {named(job, other.zone.tag)} are partly on the same place.",
+            why=f"{named(job, zone.tag)} and {named(job, other.zone.tag)} overlap.",
             about=(zone.tag,),
         )

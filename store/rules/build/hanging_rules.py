@@ -38,10 +38,10 @@ def board_alone(job: Job, record: Fixing) -> Iterable[Finding]:
             "Held by drywall alone",
             "Add blocking between the studs before the wall is covered and screw into it, or move the screws to "
             f"studs. {WINS}",
-            "Common practice: no table rates board for a lever",
+            "Common practice: no table rates drywall for leverage",
             {"into": one.fixing.into, "screw": one.fixing.what, "weight": f"{one.weight_lb:.1f} lb"},
             why=f"{tag}: {plural(one.fixing.count, one.fixing.what)} in drywall for {_what(one)}, "
-            f"{heavy(job, one.weight_lb)}{' on an arm' if one.arm else ''}. Board tears under a lever.",
+            f"{heavy(job, one.weight_lb)}{' on an arm' if one.arm else ''}. Drywall tears out under leverage.",
         )
 
 
@@ -58,7 +58,7 @@ def fixing_too_weak(job: Job, record: Fixing) -> Iterable[Finding]:
         return
     if one.ground == "board" and one.matters:
         return
-    pulled = "" if margin < 1 else " People pull at an arm: twice the load is common practice."
+    pulled = "" if margin < 1 else " People pull on an arm: twice the load is common practice."
     yield Finding(
         "fixing_too_weak",
         "stop" if margin < 1 else "look",
@@ -67,7 +67,7 @@ def fixing_too_weak(job: Job, record: Fixing) -> Iterable[Finding]:
         f"{_would_do(one, wanted)} {WINS}",
         SOURCES.get(one.ground, MAKER),
         {"allowed": f"{allowed:.1f} lb", "needed": f"{load.both_lbf:.1f} lb"},
-        why=f"Hardest screw: {force(job, load.pull_lbf)} out and {force(job, load.shear_lbf)} down, "
+        why=f"Most loaded screw: {force(job, load.pull_lbf)} out and {force(job, load.shear_lbf)} down, "
         f"{force(job, load.both_lbf)} in all; it holds {force(job, allowed)} that way.{pulled}",
     )
 
@@ -119,8 +119,8 @@ def no_stud_there(job: Job, record: Fixing) -> Iterable[Finding]:
             "fix",
             (tag, one.fixing.of),
             "No stud behind these screws",
-            "Put blocking in and enter blocking, or move it over a stud.",
-            "Plane geometry",
+            "Add blocking and enter it, or move it over a stud.",
+            "Geometry",
             {"of": one.fixing.of},
             why=f"{_what(one)} is between two studs of the layout.",
         )
@@ -133,5 +133,5 @@ def _what(one: Hanging) -> str:
 def _would_do(one: Hanging, wanted: float) -> str:
     more = one.needed_for(wanted)
     if more is None:
-        return "Use lag screws into studs or blocking: no number of these holds."
+        return "Use lag screws into studs or blocking: no number of these will hold."
     return f"Use {plural(more, 'screw')} of this kind, longer or thicker ones, or a taller bracket."

@@ -51,7 +51,7 @@ def lumber_lines(job: Job, one: Framed) -> Iterator[str]:
             yield f"  from {_stock(job, cut.stock_nm)}: {pieces}; left {sized(job, cut.left_nm)}"
         if not bought.proved:
             bound = f": at least {_stock(job, bought.least_nm)} is needed" if bought.least_nm else ""
-            yield f"  a good choice, not proved to be the least{bound}"
+            yield f"  a good choice; a slightly shorter one may exist{bound}"
     for size, count in nails_for(one).items():
         yield f"{count} nails {size}, by {NAIL_SOURCE}"
     yield ASK
@@ -81,7 +81,7 @@ def board_lines(job: Job, one: Boards) -> Iterator[str]:
     for piece in made.pieces:
         rect = piece.rect
         yield f"  {said(job, rect.width_nm)} x {said(job, rect.height_nm)} at {said(job, rect.x_nm)}"
-    yield f"joints: {said(job, made.tapered_nm)} along edges, {said(job, made.butt_nm)} across ends"
+    yield f"joints: {said(job, made.tapered_nm)} tapered, {said(job, made.butt_nm)} butt"
     face, bought = area_text(job, made.face_nm2), area_text(job, made.bought_nm2)
     yield f"face {face}, bought {bought}, waste {made.waste:.0%}"
     goes = one.sundries

@@ -234,7 +234,7 @@ def _from_spools(job: Job) -> Iterator[Line]:
 def _spool_lines(job: Job, key: str, found: Spools) -> Iterator[Line]:
     metric = job.settings.metric
     bound = f": at least {sold_text(found.least, metric)} is needed" if found.least else ""
-    note = "" if found.proved else f"a good choice, not proved to be the best{bound}"
+    note = "" if found.proved else f"a good choice; a cheaper one may exist{bound}"
     if not found.priced:
         note = "; ".join(part for part in ("no price entered, so the shortest spool is listed", note) if part)
     names = _names(job, found)
@@ -243,7 +243,7 @@ def _spool_lines(job: Job, key: str, found: Spools) -> Iterator[Line]:
         left = sold_text(each.remnant, metric) if each.remnant else "nothing"
         name = f" {each.offer.name}" if each.offer.name else ""
         begun = f", {sold_text(each.offer.length - each.before, metric)} on it" if each.before else ""
-        owned = f" (at hand{name}{begun})" if each.offer.owned else ""
+        owned = f" (on hand{name}{begun})" if each.offer.owned else ""
         price = None if each.offer.owned else each.offer.price
         yield Line(
             f"Cable: {key} {number}",

@@ -42,5 +42,5 @@ def _not_tried(job: Job, one: Equipment, return_by: date) -> str:
     """Why it was not tried in place yet: it comes too late, its day is to come, or nobody noted one."""
     order = orders(job).get(one.tag)
     if order is not None and order.expected is not None and order.expected > return_by:
-        return f"it arrives only on {date_text(job, order.expected)}"
+        return f"it does not arrive until {date_text(job, order.expected)}"
     return f"its test fit is planned for {date_text(job, one.tested)}" if one.tested else "no test fit yet"

@@ -133,13 +133,13 @@ def _chosen(job: Job, kind: CableType, wanted: list[Need]) -> Spools:
     tags = tuple(need.cable.tag for need in wanted)
     pieces = tuple(need.cut or 0 for need in wanted)
     if not found:
-        return Spools(kind, (), False, False, "no length in which it is sold is known", tags, sum(pieces))
+        return Spools(kind, (), False, False, "no length it is sold in is known", tags, sum(pieces))
     priced = any(each.offer.price is not None and not each.offer.owned for each in found)
     try:
         plan = _plan(pieces, tuple((each.room, each.cost(priced), each.offer.owned) for each in found))
     except CannotCut:
         longest = max(each.room for each in found)
-        why = "a piece is longer than any spool" if max(pieces) > longest else "the spools do not give all pieces whole"
+        why = "a piece is longer than any spool" if max(pieces) > longest else "the spools can't give every piece whole"
         return Spools(kind, (), False, priced, why, tags, sum(pieces))
     made = tuple(
         Spool(

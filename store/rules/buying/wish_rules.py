@@ -30,6 +30,6 @@ def wish_not_served(job: Job, wish: Wish) -> Iterable[Finding]:
         why=(
             f"“{wish.what}” is kept, but what served it ({gone}) is out of use."
             if gone
-            else f"“{wish.what}” is kept, and nothing on the lists serves it."
+            else f"“{wish.what}” is kept, and nothing is entered that serves it."
         ),
     )

@@ -27,13 +27,13 @@ TEST_WANTED: dict[str, str] = {
     "line voltage": "continuity and insulation, by whom, with what tester",
     "category": "wire map of all pairs, and the length or rate that the tester shows",
     "coax": "reading of the meter, dB or signal",
-    "hdmi": "an hour of picture at full rate",
-    "displayport": "an hour of picture at full rate",
+    "hdmi": "an hour of video at full rate",
+    "displayport": "an hour of video at full rate",
     "speaker": "ohm across the pair, and which conductor is plus",
     "line": "sound without hum at the far end",
     "fibre": "light through, or loss in dB",
     "usb": "a device seen at the far end",
-    "infrared": "a device obeys through it",
+    "infrared": "a device responds through it",
     "control": "continuity of each conductor",
 }
 """Evidence of the test, by family of cable; common practice."""
@@ -84,7 +84,7 @@ def _of_cable(job: Job, cable: Cable, inputs: Inputs) -> Iterator[RoughIn]:
     kind = kind_named(cable.type)
     test = TEST_WANTED.get(kind.family, TESTED_OTHERWISE) if kind else TESTED_OTHERWISE
     labels: dict[str, str] = {"from": cable.start, "to": cable.end}
-    yield RoughIn(f"{tag}/pulled", f"{name} pulled", trade, where, "who pulled it, and that it is whole", tags, run)
+    yield RoughIn(f"{tag}/pulled", f"{name} pulled", trade, where, "who pulled it, and that it is undamaged", tags, run)
     yield RoughIn(
         f"{tag}/labelled", f"{name} labeled {tag} at both ends", trade, where, "both labels seen", tags, labels
     )
@@ -99,7 +99,7 @@ def _of_cable(job: Job, cable: Cable, inputs: Inputs) -> Iterator[RoughIn]:
 
 
 def _plates(key: str, name: str, trade: str, where: str, tags: tuple[str, ...], bored: dict[str, str]) -> RoughIn:
-    what = f"Studs bored for {name}: holes within limits, steel plates where an edge is nearer than 1-1/4 in"
+    what = f"Studs bored for {name}: holes within limits, nail plates where an edge is closer than 1-1/4 in"
     if "too large" in bored:
         what += f". The hole is too large: {bored['too large']}, or repair the stud as an engineer says"
     return RoughIn(key, what, trade, where, "photo of the plates, or the least distance to an edge", tags, bored)
@@ -192,7 +192,7 @@ def of_raceways(job: Job, one: Raceway) -> Iterable[RoughIn]:
     tags = tags_of((one, *_place_of(job, one.start), *_place_of(job, one.end)))
     where = ends_text(job, one)
     made = {"type": one.type, "size": one.size, **ends}
-    yield RoughIn(f"{tag}/in", f"Raceway {name} in, held and reamed", "low-voltage", where, "photo", tags, made)
+    yield RoughIn(f"{tag}/in", f"Raceway {name} in, strapped and reamed", "low-voltage", where, "photo", tags, made)
     if one.type == "grommet":
         return
     yield RoughIn(f"{tag}/string", f"Pull string left in {name}", "low-voltage", where, "seen at both ends", tags, made)

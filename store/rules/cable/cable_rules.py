@@ -80,7 +80,7 @@ def cable_not_rated(job: Job, cable: Cable) -> Iterable[Finding]:
         verdict.source or substitution_source(kind.needs),
         {"rating": cable.rating, "needs": kind.needs, **({"cord": cord} if cord else {})},
         why=(
-            f"{tag} is marked {printed}, which names a flexible cord. In a wall it must be {kind.needs}."
+            f"{tag} is marked {printed}, which is a flexible cord. In a wall it must be {kind.needs}."
             if cord
             else f"{tag} is marked {printed}. In a wall it must be {kind.needs}, and {verdict.reason}."
             if known
@@ -272,7 +272,7 @@ def cable_too_long(job: Job, cable: Cable) -> Iterable[Finding]:
         (
             "Shorten the run, add active equipment in between, or use a type made for it."
             if over
-            else "Cut the slack at its ends short, and test it before close-in."
+            else "Leave less slack at its ends, and test it before close-in."
         ),
         source,
         {"path": said(job, need.route.path), "limit": said(job, limit)},

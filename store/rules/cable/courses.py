@@ -86,7 +86,7 @@ def _by_points(job: Job, raceway: Raceway) -> Course | str:
     wall, places = wall_of(job, raceway.start), [place_of_end(job, raceway.start)]
     for text, each in zip(raceway.points, read, strict=True):
         if each is None:
-            return f"point {text} is no place"
+            return f"point {text} is not a place"
         wall = each[0] or wall
         places.append((wall, each[1]))
     unfolded = Unfolded.of(job, [*places, place_of_end(job, raceway.end)])

@@ -97,7 +97,7 @@ def _head(found: Mapping[str, Blocked]) -> str:
 
 
 def _why(job: Job, found: Iterable[str]) -> str:
-    return f"By the plan its way goes through {', '.join(named(job, tag) for tag in found)}: nothing can run there."
+    return f"By the plan its route goes through {', '.join(named(job, tag) for tag in found)}: nothing can run there."
 
 
 @rule
@@ -122,7 +122,8 @@ def outside_safe_zone(job: Job, cable: Cable) -> Iterable[Finding]:
             f"Otherwise it needs earthed metal over it. {ELECTRICIAN}",
             ZONE_SOURCE,
             {"at": where, "wall": str(leg.wall)},
-            why=f"It runs {where} on {leg.wall}, in line with no accessory. Whoever hangs a picture there finds it.",
+            why=f"It runs {where} on {leg.wall}, in line with no accessory. Someone hanging a picture there could "
+            "drill into it.",
             about=(cable.tag,),
         )
 

@@ -126,8 +126,8 @@ def cable_in_air_space(job: Job, vent: Obstacle) -> Iterable[Finding]:
             "or CL3P cable.",
             nec("300.22(C)", edition(job)),
             {"vent": vent.tag, "ratings": few_of((f"{one.tag} {one.rating or 'not entered'}" for one in along), 99)},
-            why="Along a space that moves air, cable must be plenum-rated; square across a stud bay it need not."
-            + never,
+            why="Along a space that moves air, cable must be plenum-rated; straight across a stud bay it does not "
+            "have to be." + never,
             about=tags,
         )
 

@@ -83,7 +83,7 @@ def conductor_without_raceway(job: Job, cable: Cable) -> Iterable[Finding]:
             "stop",
             (cable.tag,),
             "Single conductors loose in the wall",
-            "Run it in a raceway and name that as its route. Or use cable, like NM-B.",
+            "Run it in a raceway and enter that. Or use cable, like NM-B.",
             SINGLE if job.settings.region == "us" else SINGLE_METRIC,
             _ends(cable),
             why=f"{kind.name} is not a cable. It needs a raceway from box to box.",

@@ -150,12 +150,12 @@ def buy_text(need: Need, metric: bool) -> str:
     if need.route.path is None:
         return f"not known yet: {need.route.why}"
     if need.kind is None:
-        return f"not known yet: {need.cable.type} is not a kind on the list"
+        return f"not known yet: {need.cable.type} is not a type on the list"
     if not need.assembled:
         return SPOOL
     name = SHORT.get(need.kind.key, need.kind.name)
     if need.sold is None:
-        return f"{name}: no length sold reaches"
+        return f"{name}: no length sold is long enough"
     return f"{sold_text(need.sold, metric)} {name}"
 
 

@@ -162,7 +162,7 @@ def raceway_across_heater(job: Job, raceway: Raceway) -> Iterable[Finding]:
             (
                 f"Run it {raceway_way_words(job, way)}."
                 if way is not None
-                else "Run it over, under or around the heater, outside its clearances, and enter the points of its way."
+                else "Run it over, under or around the heater, outside its clearances, and enter its points."
             )
             + ("" if sure else " If it does that already, accept this."),
             HEATER_SOURCE,

@@ -25,7 +25,7 @@ from store.trade.measured.framing import BORE_SOURCE, METRIC_BORE_SOURCE
 PRACTICE = "common practice"
 FILL_SOURCE = "NFPA 70 (NEC) Chapter 9, Table 1"
 FILL_PRACTICE = (
-    "common practice; NFPA 70 (NEC) Chapter 9, Table 1 binds power conductors, 800.110(B) frees signal cable"
+    "common practice; NFPA 70 (NEC) Chapter 9, Table 1 applies to power conductors; 800.110(B) exempts signal cable"
 )
 BEND_SOURCE = {"EMT": "NFPA 70 (NEC) 358.26", "ENT": "NFPA 70 (NEC) 362.26"}
 
@@ -76,7 +76,7 @@ def plug_does_not_pass(job: Job, raceway: Raceway) -> Iterable[Finding]:
     one, hole = (bare.of, bare.needs_in) if fails else (grip.of, grip.needs_in)
     if hole <= inside.bore_in:
         return
-    part = "plug" if fails else "usual grip behind the plug"
+    part = "plug" if fails else "usual pulling grip behind the plug"
     yield Finding(
         "plug_does_not_pass" if fails else "plug_is_tight",
         "fix" if fails else "look",
@@ -86,8 +86,8 @@ def plug_does_not_pass(job: Job, raceway: Raceway) -> Iterable[Finding]:
         f"{one.kind.plug_source if one.kind and fails else PRACTICE}; geometry",
         {"needs": _inch(job, hole), "has": _inch(job, inside.bore_in)},
         why=(
-            f"The {part} needs {need_length(inches(hole), job.settings.metric)} beside what else is "
-            f"in it; {tag} has {limit_length(inches(inside.bore_in), job.settings.metric)}."
+            f"The {part} needs {need_length(inches(hole), job.settings.metric)} next to what else is in it; {tag} "
+            f"has {limit_length(inches(inside.bore_in), job.settings.metric)}."
         ),
         about=(tag,),
     )
@@ -114,7 +114,7 @@ def plugs_hard_to_pull(job: Job, raceway: Raceway) -> Iterable[Finding]:
         "plugs_hard_to_pull",
         "fix" if pulled.fails else "look",
         (raceway.tag, *(each.name for each in pulled.plugs if not each.later)),
-        f"Too tight to pull {plugs}{' round its bends' if not pulled.small else ''}"
+        f"Too tight to pull {plugs}{' around its bends' if not pulled.small else ''}"
         if tight
         else f"{bends:g}° of bends for {plugs}",
         f"{_large_enough(job, inside)}, with two long sweeps at most. Leave a pull string in it."
@@ -132,10 +132,10 @@ def _why_hard(job: Job, inside: Inside, plugs: tuple[Lying, ...], bends: float, 
     bore, worst = _inch(job, inside.bore_in or 0.0), worst_plug(inside.lying, grip=True)
     says = f"Its bore is {bore}. "
     if worst is not None and tight:
-        says += f"A usual grip needs {_inch(job, worst.needs_in)} beside what else is in it"
+        says += f"A usual pulling grip needs {_inch(job, worst.needs_in)} next to what else is in it"
         says += f", more in {bends:g}° of bends. " if bends else ". "
     if not tight:
-        says += f"Plugs are pulled round {EASY_BENDS_DEG:g}° at most; it has {bends:g}°. "
+        says += f"Plugs can be pulled around {EASY_BENDS_DEG:g}° at most; it has {bends:g}°. "
     later = [each.name for each in plugs if each.later]
     says += f"Counted with it, for later: {listed(later)}. " if later else ""
     return says + ("Later plugs have to pass the cables in it." if len(plugs) > 1 else "It would bind there.")
@@ -158,7 +158,7 @@ def too_many_bends(job: Job, raceway: Raceway) -> Iterable[Finding]:
             "Take a bend out, or set a pull box on the way where you can reach it later.",
             BEND_SOURCE.get(inside.raceway.type, BEND_SOURCE["ENT"]),
             {"bends": f"{bends:g}°"},
-            why=f"All turns of {tag} add up to {bends:g}°. 360° is the most between two pull points.",
+            why=f"All bends of {tag} add up to {bends:g}°. 360° is the most between two pull points.",
         )
 
 
@@ -254,7 +254,7 @@ def raceway_small_for_later(job: Job, raceway: Raceway) -> Iterable[Finding]:
         "raceway_small_for_later",
         "fix",
         (tag,),
-        f"Too small for later: {percent}% of {most}" if over else "Too small for the plugs to come later",
+        f"Too small for later: {percent}% of {most}" if over else "Too small for later plugs",
         f"{_large_enough(job, inside)} now, while the wall is open, or a second one beside it.",
         (FILL_SOURCE if inside.power else FILL_PRACTICE) if over else f"{PRACTICE}; geometry",
         {"later": comes, "fill": f"{full.percent:.1f} %", "limit": f"{full.limit_percent:.0f} %"},
@@ -269,7 +269,7 @@ def _plug_later(job: Job, inside: Inside, bore: float) -> str:
     worst, alone = worst_plug(inside.lying, grip=True), worst_plug(inside.now, grip=True)
     if worst is None or (alone is not None and alone.needs_in > bore):
         return ""
-    needs = f"The usual grip behind a plug needs {_inch(job, worst.needs_in)} beside what else is in it"
+    needs = f"The usual pulling grip behind a plug needs {_inch(job, worst.needs_in)} next to what else is in it"
     if worst.needs_in > bore:
         return needs
     # Where a plug is in it already, what is pulled round the bends is told of both together.
@@ -287,7 +287,7 @@ def raceway_later_unknown(job: Job, raceway: Raceway) -> Iterable[Finding]:
             "look",
             (raceway.tag,),
             "Cable for later is not on the list",
-            "Enter a kind of the list, like hdmi or 2x cat6. F2 = choose.",
+            "Enter a type from the list, like hdmi or 2x cat6. F2 = choose.",
             PRACTICE,
             {"later": ", ".join(unknown)},
             why=f"No room is kept for {listed(unknown)}.",

@@ -80,7 +80,9 @@ def route_of(job: Job, cable: Cable) -> Route:
     taken = [tag for tag in (cable.start, cable.end) if _size_unknown(job, tag)]
     if plan.path is None or not taken:
         return plan
-    return msgspec.structs.replace(plan, found=f"{plan.found}; {' and '.join(taken)} taken as amid the opening")
+    return msgspec.structs.replace(
+        plan, found=f"{plan.found}; {' and '.join(taken)} taken at the middle of the opening"
+    )
 
 
 def _size_unknown(job: Job, tag: str) -> bool:
@@ -205,12 +207,12 @@ def _by_raceway(job: Job, cable: Cable) -> Route:
         legs = _turned(along.legs, back=cable.start != raceway.start)
         return Route(length, found, "", legs, walls, along.noted)
     if why := ends_missing(job, cable) or (along if isinstance(along, str) else ""):
-        return Route(None, studs=None, why=f"the way to {raceway.tag} is not known: {why}")
+        return Route(None, studs=None, why=f"the route to {raceway.tag} is not known: {why}")
     assert isinstance(along, Course)
     ways = [_through(job, cable, raceway, along.legs, back=back) for back in (False, True)]
     known = [each for each in ways if not isinstance(each, str)]
     if not known:
-        return Route(None, studs=None, why=f"the way to {raceway.tag} is not known: {ways[0]}")
+        return Route(None, studs=None, why=f"the route to {raceway.tag} is not known: {ways[0]}")
     extra, legs, noted = min(known, key=lambda each: each[0])
     route = Route(length + extra, found, "", legs, walls, noted and along.noted)
     return msgspec.structs.replace(route, studs=_studs(job, route))

@@ -64,7 +64,7 @@ def _category(cable: Cable, path_nm: int) -> Test:
         ),
         Limit(
             "length", "m", most=LINK_LIMIT_NM / METRE_NM, source="ANSI/TIA-568, from memory",
-            low=LEAST_SHARE * path_nm / METRE_NM, reason="half of its way on the plan",
+            low=LEAST_SHARE * path_nm / METRE_NM, reason="half of its planned route",
         ),
     )  # fmt: skip
     testers = ("wire map", "cable tester", "network tester", "certifier", "link", "qualifier")
@@ -103,7 +103,7 @@ def _speaker(cable: Cable, path_nm: int) -> Test:
     most = ohm * MOST_LOSS_PERCENT / 100
     limit = Limit(
         "loop resistance", "ohm", most=most, source=f"{MOST_LOSS_PERCENT:g} % of {ohm:g} ohm, common practice",
-        low=_least_loop(cable, path_nm), reason="half of what copper of its gauge and way on the plan has: ASTM B258",
+        low=_least_loop(cable, path_nm), reason="half of what copper of its size and planned route has: ASTM B258",
     )  # fmt: skip
     example = f"`0.2 ohm` around the loop with the far end joined, at most {most:g} ohm; or `polarity tester: pass`"
     return Test((limit,), ("polarity", "continuity", "speaker tester", "battery"), example=example)

@@ -112,7 +112,7 @@ def answer_missing(finding: Finding, answer: Answer) -> str:
     if finding.severity != "stop":
         return ""
     if is_no_office(answer.office) and not is_number(answer.office):
-        return "only someone who may can accept a Stop. Enter the license no. or the office"
+        return "only someone with the authority can accept a Stop. Enter the license no. or the office"
     if is_junk(answer.reference) and not is_number(answer.reference):
         return "to accept a Stop, enter the number of the letter, permit or code section"
     return ""

@@ -152,7 +152,7 @@ def _needless_missing(closing: Closing, kinds: tuple[Proof, ...]) -> str:
     if is_junk(closing.reason):
         return "it is marked not needed without a reason. Enter why"
     if kinds == ("inspection",) and is_no_office(closing.office):
-        return "an inspection is called not needed without the office that said so: write who said it"
+        return "an inspection is marked not needed without the office that said so: enter who said it"
     return ""
 
 

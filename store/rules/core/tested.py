@@ -44,9 +44,9 @@ class Limit(msgspec.Struct, frozen=True):
         if self.least is not None and value < self.least:
             return f"{said} less than {shown(self.least, self.unit)} ({self.source}): {MEND}"
         if self.low is not None and value < self.low:
-            return f"{said} less than can be, {shown(self.low, self.unit)} or more ({self.reason}): {AGAIN}"
+            return f"{said} less than is possible, {shown(self.low, self.unit)} or more ({self.reason}): {AGAIN}"
         if self.high is not None and value > self.high:
-            return f"{said} more than can be, {shown(self.high, self.unit)} at most ({self.reason}): {AGAIN}"
+            return f"{said} more than is possible, {shown(self.high, self.unit)} at most ({self.reason}): {AGAIN}"
         return ""
 
 
@@ -198,7 +198,7 @@ def _no_test(text: str, values: list[tuple[float, str]]) -> str:
         if (value < 0 and not unit.startswith("dB")) or (value == 0 and unit in NEVER_NONE):
             zeros = ". Where it shows nothing but zeros, write less than its last digit, like `<0.1 ohm`"
             more = zeros if (value, unit) == (0, "ohm") else ""
-            return f"{shown(value, unit)} cannot be: enter the reading as the tester shows it{more}"
+            return f"{shown(value, unit)} is not possible: enter the reading as the tester shows it{more}"
     return ""
 
 

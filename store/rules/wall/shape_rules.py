@@ -135,7 +135,7 @@ def behind_corner_build_out(job: Job, one: BuildOut) -> Iterator[Finding]:
                 "behind_corner_build_out",
                 "fix",
                 (tag, one.tag),
-                f"Runs into {one.tag} round the corner",
+                f"Runs into {one.tag} around the corner",
                 f"Move {tag} by {sized(job, shared.width_nm)} away from the corner, or end {one.tag} short of it.",
                 GEOMETRY,
                 {"across": sized(job, shared.width_nm), "depth": sized(job, out.depth_nm)},

@@ -115,7 +115,7 @@ def test_a_second_way_that_counts_is_enough() -> None:
 
 @pytest.mark.parametrize(("x", "buried"), [("42 1/16", True), ("42", False)])
 def test_a_box_farther_than_a_hand_reaches_is_buried(x: str, buried: bool) -> None:
-    # The panel ends 24 in from the left; two hands get 18 in beyond its edge.
+    # The panel ends 24 in from the left; two hands get 18 in past its edge.
     job = job_of(box("B1", "junction", x, "20", reached="A1"), panel("A1", "12", "12", height="16"))
     assert told(way_does_not_count, job) == ([("way_too_far", "stop", ("B1", "A1"))] if buried else [])
 

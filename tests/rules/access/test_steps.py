@@ -141,14 +141,14 @@ def test_a_panel_tells_all_that_is_behind_it() -> None:
 def test_what_was_retired_is_told_with_what_took_its_place() -> None:
     gone = make(Equipment, "E3", name="old player", retired=TODAY, replaced_by="E1")
     found = reach(kitchen_of_wires(gone), "E3")
-    assert found.lines == found.brief == ("E3 was retired on Oct 14, 2026; E1 player took its place.",)
+    assert found.lines == found.brief == ("E3 was retired on Oct 14, 2026; E1 player replaced it.",)
     wired = make(Equipment, "E3", name="old driver", what="driver", power="hard-wired", retired=TODAY, reached="A1")
     assert reach(kitchen_of_wires(wired), "E3").brief == ("E3 was retired on Oct 14, 2026.",)
 
 
 def test_a_way_that_does_not_count_is_told_as_such() -> None:
     job = job_of(box("B1", "junction", "60", "16", reached="A1"), panel("A1", "17", "10"))
-    assert any("farther than a hand gets" in line for line in reach(job, "B1").notes)
+    assert any("farther than a hand reaches" in line for line in reach(job, "B1").notes)
 
 
 def test_a_breaker_is_at_the_electrical_panel_and_no_such_tag_is_an_error() -> None:

@@ -277,7 +277,7 @@ def test_what_is_cut_from_a_spool_at_hand_is_off_it_for_the_next_cable() -> None
     for state in ("bought", "pulled", "connected"):
         job = put(job, msgspec.structs.replace(job.of(Cable)["K1"], state=state))
         more = put(job, _exact("K2", 15, "cat6"))
-        at_hand = "Category 6 UTP, spool of 60 ft (at hand, 20 ft on it)"
+        at_hand = "Category 6 UTP, spool of 60 ft (on hand, 20 ft on it)"
         assert on_the_list(more) == [(0, at_hand, ("K2 15 ft", "left: 5 ft"))]
         too_long = put(job, _exact("K2", 25, "cat6"))
         assert on_the_list(too_long) == [(1, "Category 6 UTP, spool of 100 ft", ("K2 25 ft", "left: 75 ft"))]
@@ -292,14 +292,14 @@ def test_the_rest_of_a_spool_that_was_bought_is_at_hand() -> None:
     assert job.of(Cable)["K1"].sold == ("100 ft 30", "100 ft owned")
     more = put(job, _exact("K2", 60, "cat6"))
     assert on_the_list(more) == [
-        (0, "Category 6 UTP, spool of 100 ft (at hand, 60 ft on it)", ("K2 60 ft", "left: nothing"))
+        (0, "Category 6 UTP, spool of 100 ft (on hand, 60 ft on it)", ("K2 60 ft", "left: nothing"))
     ]
     full = put(ticked(more), _exact("K3", 1, "cat6"))
     assert on_the_list(full) == [(1, "Category 6 UTP, spool of 100 ft", ("K3 1 ft", "left: 99 ft"))]
     second = ticked(full)
     assert second.of(Cable)["K3"].sold == ("100 ft owned 2",)
     assert on_the_list(put(second, _exact("K4", 99, "cat6"))) == [
-        (0, "Category 6 UTP, spool of 100 ft (at hand 2, 99 ft on it)", ("K4 99 ft", "left: nothing"))
+        (0, "Category 6 UTP, spool of 100 ft (on hand 2, 99 ft on it)", ("K4 99 ft", "left: nothing"))
     ]
 
 

@@ -272,7 +272,7 @@ def test_a_device_whose_size_is_not_noted_is_taken_as_amid_its_opening() -> None
     opening = make(Opening, "N1", name="bay", wall="W1", x="8'", y="4'", width="2'", height="2'")
     job = plain(opening, make(Equipment, "E1", name="box", opening="N1"), cable(end="E1"), cable("K2", end="N1"))
     assert route(job).path == route(job, "K2").path == (7 + 4) * FOOT_NM
-    assert route(job).found == "the plan; E1 taken as amid the opening"
+    assert route(job).found == "the plan; E1 taken at the middle of the opening"
 
 
 EDITS: dict[str, Callable[[int], Record]] = {

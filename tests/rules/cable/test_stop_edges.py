@@ -36,7 +36,7 @@ def test_in_a_raceway_a_limited_jacket_will_do() -> None:
 
 def test_what_a_jacket_lacks_is_told_with_its_words() -> None:
     (cord,) = cable_not_rated(plain(cable(kind="14/2 speaker", rating="SPT-2")))
-    assert "which names a flexible cord" in cord.why
+    assert "which is a flexible cord" in cord.why
     assert cord.numbers["cord"]
     (other,) = cable_not_rated(plain(cable(kind="14/2 speaker", rating="AWM 2464")))
     assert "cord" not in other.numbers

@@ -157,7 +157,7 @@ def test_a_limit_holds_to_its_last_digit() -> None:
     for value, good in (("0.1", True), ("0.09", False), ("0.5", True), ("0.51", False)):
         assert (why_not(f"{value} ohm", LOOP) == "") is good, value
     bounds = Test((Limit("loop", "ohm", low=0.1, high=0.5, reason="r"),))
-    for value, says in (("0.1", ""), ("0.09", "less than can be"), ("0.5", ""), ("0.51", "more than can be")):
+    for value, says in (("0.1", ""), ("0.09", "less than is possible"), ("0.5", ""), ("0.51", "more than is possible")):
         said = why_not(f"{value} ohm", bounds)
         assert (said == "") is (says == ""), value
         assert says in said

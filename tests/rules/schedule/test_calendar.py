@@ -272,7 +272,7 @@ def test_a_last_day_to_send_back_before_the_test_fit_is_told() -> None:
     [
         ({}, "no test fit yet"),
         ({"tested": day("2026-11-06")}, "its test fit is planned for Nov 6, 2026"),
-        ({"state": "ordered", "ordered": MONDAY, "lead": 9}, "it arrives only on Nov 11, 2026"),
+        ({"state": "ordered", "ordered": MONDAY, "lead": 9}, "it does not arrive until Nov 11, 2026"),
     ],
 )
 def test_a_near_day_to_send_back_says_why_it_was_not_tried(more: dict[str, Any], why: str) -> None:

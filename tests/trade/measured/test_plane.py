@@ -1,4 +1,4 @@
-"""Plane geometry against shapely, an independent geometry library, and against shapes whose area is known."""
+"""Geometry against shapely, an independent geometry library, and against shapes whose area is known."""
 
 from __future__ import annotations
 

@@ -150,4 +150,4 @@ async def test_the_rest_of_a_spool_that_was_ticked_serves_the_next_cable(tmp_pat
         await seat.fill(type="cat6", measured="30'")
         await seat.go("Buying list")
         words = [seat.cells(key) for key in seat.rows() if "/Cable: cat6" in key]
-        assert ["(at hand, " in each[2] and each[1] == "" for each in words] == [True]
+        assert ["(on hand, " in each[2] and each[1] == "" for each in words] == [True]
