@@ -63,7 +63,7 @@ def test_vesa_fdmi_class_f_begins_with_200_by_200() -> None:
         return job_of(made(Equipment, "E1", name="screen", what="screen", diagonal=65, **values))
 
     assert not found(of(holes="400x400"), "mounting_unusual")
-    assert "in no class" in one(of(holes="500x500"), "mounting_unusual").says
+    assert "in no VESA class" in one(of(holes="500x500"), "mounting_unusual").says
 
 
 def test_bend_of_category_cable() -> None:

@@ -107,7 +107,7 @@ def part_does_not_pass(job: Job, panel: Panel) -> Iterable[Finding]:
                     "take anything "
                     "off the part to make it pass."
                 ),
-                "Manufacturer's size; plane geometry",
+                "Manufacturer's size; geometry",
                 {"clear": has, "part": _part_text(job, part)},
                 why=(
                     f"{named(job, each)} must come out through {named(job, tag)}. It does not fit through "
@@ -251,7 +251,7 @@ def panel_across_edge(job: Job, record: Wall) -> Iterable[Finding]:
                 "Move it or make it smaller, so that all of it is in the back of the opening, or all of it beside "
                 "the opening."
             ),
-            "plane geometry",
+            "geometry",
             _shared(job, each, opening),
             why=f"{each.tag} is partly in {named(job, opening.tag)} and partly beside it.",
             about=(each.tag,),
@@ -273,7 +273,7 @@ def panels_overlap(job: Job, record: Wall) -> Iterable[Finding]:
             (first.tag, second.tag),
             "Access panels overlap",
             "Measure both again. Move one, or make one panel of the two.",
-            "plane geometry",
+            "geometry",
             _shared(job, first, second),
             why=f"{named(job, first.tag)} and {named(job, second.tag)} are in the same place.",
         )
@@ -304,7 +304,7 @@ def panel_cannot_swing(job: Job, record: Panel) -> Iterable[Finding]:
                 (tag, each),
                 f"Hinged panel can't swing open in {each}",
                 "Make it lift out, or fasten it with screws or magnets.",
-                "plane geometry",
+                "geometry",
                 {"leaf": said(job, leaf), "depth": said(job, depth)},
                 why=(
                     f"The panel's narrow side is {sized(job, leaf)}; {named(job, each)} is "

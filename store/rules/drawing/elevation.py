@@ -92,8 +92,8 @@ def face(job: Job, tag: str, extents: Sequence[Extent], only: str = "") -> tuple
             continue
         if known or (only and what != only):
             continue
-        reach = "is as far as what stands on it reaches" if found[-1] else "is not known"
-        remarks.append(f"The {what} was not read: the wall drawn {reach}.")
+        reach = "it is drawn as far as what is on it" if found[-1] else "it is not known"
+        remarks.append(f"No {what} reading yet: {reach}.")
     return found[0], found[1], remarks
 
 

@@ -31,7 +31,9 @@ def movable(job: Job, tag: str) -> Movable:
     record = job.get(tag)
     in_opening = isinstance(record, Equipment) and bool(record.opening)
     if not isinstance(record, Opening | Panel | Box | Equipment) or in_opening:
-        raise BadValue(f"{tag} is not moved on the drawing: only openings, panels, boxes and things on a face are")
+        raise BadValue(
+            f"{tag} can't be moved on the drawing: only openings, access panels, boxes and things on a face can"
+        )
     if record.x is None or record.y is None or not record.wall:
         raise BadValue(f"{tag} is not placed yet. e = enter its place")
     if record.face in ("left return", "right return", "underside", "top"):

@@ -161,4 +161,4 @@ def _row(each: Outline, name: str, line: int) -> TapeRow:
 def _lacks(one: Opening | Panel | Equipment) -> str:
     wanted = {"from left": one.x, "from floor": one.y, "width": one.width, "height": one.height}
     missing = ([] if one.wall else ["wall"]) + [name for name, value in wanted.items() if value is None]
-    return f"not entered: {', '.join(missing)}" if missing else "its size is nothing"
+    return f"not entered: {', '.join(missing)}" if missing else "its size is 0"

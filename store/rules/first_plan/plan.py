@@ -205,14 +205,14 @@ class _Maker:
         mains = {"type": "2.5 mm2 twin and earth"} if self.asked.metric else {"type": "nm-12-2", "rating": "NM-B"}
         found: list[dict[str, Any]] = []
         first = "B4" if self.gear else "B1"
-        found.append({"name": "feed of the media circuit", **mains, "end": first})
+        found.append({"name": "home run of the media circuit", **mains, "end": first})
         if self.gear:
             tv = self.places["screen"]
             # At 230 V a run keeps in line with what it feeds (BS 7671 522.6.202, from memory).
             level = tv.y + tv.height // 2 if self.asked.metric else tv.y - self.size(4, 100)
             found.append({"name": "power to the TV", **mains, "start": "B4", "end": "B1", "level": Length(level)})
         if "fireplace" in self.places:
-            found.append({"name": "feed of the fireplace circuit", **mains, "end": "B3"})
+            found.append({"name": "home run of the fireplace circuit", **mains, "end": "B3"})
         found += self._signal()
         return [Cable(tag=f"K{number}", **each) for number, each in enumerate(found, 1)]
 

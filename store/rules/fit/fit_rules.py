@@ -92,7 +92,7 @@ def _short(job: Job, piece: Piece) -> dict[str, str]:
         right = 0 if piece.inside.width_nm is None else piece.inside.width_nm - takes
         for name, spare in (("left", left), ("right", right)):
             if spare < 0:
-                found[name] = f"at its offset it lacks {said(job, -spare)} on the {name}"
+                found[name] = f"at its offset it is short by {said(job, -spare)} on the {name}"
     return found
 
 
@@ -234,7 +234,7 @@ def does_not_get_in(job: Job, one: Equipment) -> Iterable[Finding]:
         ),
         MAKER,
         {"lacks": lacks},
-        why=f"However you turn it, it is short by {lacks} at best.",
+        why=f"Whichever way you turn it, it is too big by {lacks} or more.",
         about=(tag,),
     )
 

@@ -33,7 +33,7 @@ def shelf_sags(job: Job, opening: Opening) -> Iterable[Finding]:
     under = f"{load} of books" if one.for_books else load
     where = "in the middle" if one.place == "middle" else "spread along it"
     on = f" ({listed(one.standing)})" if one.standing else ""
-    seen = "more is seen" if one.ratio == SEEN_RATIO else "the limit behind a door"
+    seen = "you can see more than that" if one.ratio == SEEN_RATIO else "the limit behind a door"
     yield Finding(
         "shelf_sags",
         "look",

@@ -48,4 +48,4 @@ def shelf_lines(job: Job, one: Shelf) -> Iterable[str]:
     yield f"lasting load x {board.made_of.creep:g}: sags {fine(job, one.sag_nm)}"
     yield f"limit {said(job, board.span_nm)} / {one.ratio} = {fine(job, one.limit_nm)}"
     if one.sag_nm > one.limit_nm:
-        yield from (f"would do: {way_text(job, each)}" for each in what_would_do(one))
+        yield from (f"would work: {way_text(job, each)}" for each in what_would_do(one))

@@ -133,9 +133,9 @@ def lower_screen(job: Job, finding: Finding) -> Iterator[Fix]:
         by = -(down - less * step if down > 0 else down + less * step) // step * step
         if opening is not None and opening.y is not None and opening.y.nm + by >= 0:
             lower = replace(opening, y=Length(opening.y.nm + by))
-            yield Fix(f"Hang the picture lower, with {opening.tag}", (lower, *_along(job, opening, 0, by)))
+            yield Fix(f"Set the TV lower, with {opening.tag}", (lower, *_along(job, opening, 0, by)))
         elif one.y is not None and one.y.nm + by > 0:
-            yield Fix("Hang the picture lower", (replace(one, y=Length(one.y.nm + by)),))
+            yield Fix("Set the TV lower", (replace(one, y=Length(one.y.nm + by)),))
 
 
 @fixes("panel_too_small", "part_does_not_pass", "way_too_small", "panel_tight")

@@ -29,7 +29,7 @@ def guard_claims(job: Job, nothing_done: str = "No file was made.") -> None:
     passed: dict[str, Passage] = {}
     for each in job.of(Passage).values():
         if each.stage in passed:
-            raise Held(f"{each.stage} is passed twice. {nothing_done}")
+            raise Held(f"{each.stage} is recorded twice. {nothing_done}")
         guard_signature(each, job.today)
         passed[each.stage] = each
     there = standing(cold(job), [])
@@ -55,4 +55,4 @@ def _guard_claim(job: Job, passage: Passage, earlier: dict[str, Passage], nothin
             f"You can move on with these open if you write down why. {nothing_done}"
         )
     if passage.stage == CLOSED and set(passage.checked) != {item.key for item in then.items}:
-        raise Held(f"{CLOSED} is recorded with another list of items than the job has. {nothing_done}")
+        raise Held(f"{CLOSED} is recorded with a different list of items than the job has. {nothing_done}")

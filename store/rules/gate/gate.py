@@ -107,7 +107,7 @@ def _unearned(job: Job, passage: Passage, before: Passage | None) -> str:
     if is_no_name(passage.by):
         return f"the move to {passage.stage} has no name with it"
     if before is not None and job.marks.get(passage.tag, 0) < job.marks.get(before.tag, 0):
-        return f"the move to {passage.stage} is older than the move to {before.stage} that it rests on"
+        return f"the move to {passage.stage} is older than the move to {before.stage} that it depends on"
     if passage.stage == CLOSED and (tampered := [each for each in job.outside if _bears_on_gate(each)]):
         return outside_line(tampered[0])
     return ""
@@ -125,7 +125,7 @@ def outside_line(outside: Outside) -> str:
     if outside.kind == "history":
         return outside.tag
     if outside.kind == PICTURE:
-        return f"picture {outside.tag} {outside.what}, and items rest on it"
+        return f"picture {outside.tag} {outside.what}, and items depend on it"
     fields = f": {', '.join(outside.fields)}" if outside.fields else ""
     where = f" outside of Studbook{fields}" if outside.became != outside.what else ""
     return f"{outside.kind} {outside.tag} {outside.became}{where}"

@@ -108,7 +108,7 @@ def _what_reopens(before: Job, after: Job) -> list[str]:
     lines = [f"{each.key}: {each.why_open}" for each in opened]
     return [
         told(f"This reopens {plural(len(opened), 'item')} behind drywall:", lines),
-        "It may be done with a written reason.",
+        "You can do it with a written reason.",
     ]
 
 
@@ -131,7 +131,7 @@ def _what_leaves(listed: Listed) -> list[str]:
         return []
     head = f"This takes {plural(len(listed.off), 'rough-in item')} off the list:"
     lines = [f"{each.key}: {each.what}" for each in listed.off]
-    return [told(head, lines), "Write why: it is removed only with a reason."]
+    return [told(head, lines), "Write why: nothing comes off the list without a reason."]
 
 
 def _guard_record(job: Job, record: Record) -> None:
@@ -190,12 +190,12 @@ def _guard_answer(after: Job, answer: Answer, back: bool) -> None:
     """An answer is by somebody who may give it, on what is found now."""
     if back:
         return
-    guard_day(after, answer.date, f"{answer.tag} cannot be answered so")
+    guard_day(after, answer.date, f"{answer.tag} can't be accepted that way")
     found = next((each for each in findings(after) if each.key == answer.tag), None)
     if found is None:
         raise BadValue(f"there is no problem {answer.tag} to answer")
     if wrong := answer_missing(found, answer):
-        raise BadValue(f"{answer.tag} cannot be answered so: {wrong}")
+        raise BadValue(f"{answer.tag} can't be accepted that way: {wrong}")
 
 
 def guard_permit(step: Step, settings: Settings) -> None:
@@ -206,7 +206,7 @@ def guard_permit(step: Step, settings: Settings) -> None:
         return
     if is_no_name(settings.permit_by) or is_no_office(settings.permit_office):
         raise BadValue(
-            "permit: `not needed` takes the name of who said so and the office. "
+            "permit: `not needed` needs the name of who said so and the office. "
             "Ask the building department, and enter both"
         )
 
@@ -225,7 +225,7 @@ def _guard_closing(before: Job, after: Job, step: Step, closing: Closing, back: 
         raise BadValue(f"can't sign off {closing.tag}: {wrong}")
     guard_closing_days(after, closing)
     if closing.proof == "inspection" and same_name(closing.office, after.settings.owner):
-        raise BadValue(f"can't sign off {closing.tag}: an owner is no inspector. Enter the office, or who came from it")
+        raise BadValue(f"can't sign off {closing.tag}: the owner can't inspect. Enter the office, or who came from it")
 
 
 def _check_of(job: Job, key: str) -> RoughIn | None:
@@ -252,8 +252,8 @@ def _guard_passage(before: Job, after: Job, step: Step, passage: Passage) -> Non
     guard_signature(passage, after.today)
     if later := [each.stage for each in before.of(Passage).values() if each.date > passage.date]:
         raise Held(
-            f"the move to {passage.stage} would be dated before the move to {later[0]}. Set the day of this computer "
-            "right. Nothing was changed."
+            f"the move to {passage.stage} would be dated before the move to {later[0]}. Correct the date on this "
+            "computer. Nothing was changed."
         )
     now = standing(cold(before))
     if passage.stage != now.next:

@@ -27,8 +27,8 @@ def proposed_not_agreed(job: Job) -> Iterable[Finding]:
             "look",
             tuple(tags),
             "Proposed, not agreed yet",
-            "Read each size and enter it, or change what you want otherwise. F = agree to the rest.",
+            "Measure each size and enter it, or change what you want different. F = agree to the rest.",
             "First plan; common practice",
             {"tags": " ".join(tags)},
-            why=f"{what[0].upper()}{what[1:]} stand as the first plan laid them out from rough sizes.",
+            why=f"{what[0].upper()}{what[1:]} are as the first plan laid them out, from rough sizes.",
         )

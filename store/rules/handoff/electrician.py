@@ -49,10 +49,10 @@ def _of_circuits(job: Job) -> Iterator[str]:
         yield f"What else does the breaker of {called(job, tag)} feed, and is its wire as entered here? Now: {noted}."
     for tag, state in states(job).items():
         if state.on.boxes and (state.on.circuit.breaker is None or state.carries_a is None):
-            yield f"Which breaker and which wire has {called(job, tag)}, or should it have?"
+            yield f"Which breaker and wire does {called(job, tag)} have, or should it have?"
     if is_us(job) and any(on.circuit.afci for on in found.values()):
         yield (
-            "Which means of arc-fault protection suits this panel, and what does the town change of the rule? "
+            "Which arc-fault protection suits this electrical panel, and does the town change the rule? "
             f"({cite('afci', edition(job))})"
         )
 
@@ -71,7 +71,7 @@ def _of_boxes(job: Job) -> Iterator[str]:
     boxes = job.of(Box)
     inlets = [tag for tag, box in boxes.items() if box.what == "quick-connect"]
     if inlets:
-        yield f"Does the inspector accept a quick-connect fed by a cord, as at {few_of(inlets)}? Opinions differ."
+        yield f"Does the inspector accept a recessed inlet fed by a cord, as at {few_of(inlets)}? Opinions differ."
     old = [tag for tag, box in boxes.items() if not box.new and box.what in ("receptacle", "switch", "junction")]
     if old:
         yield f"Are the boxes that stay ({few_of(old, 12)}) grounded, and large enough for what is added to them?"
@@ -103,15 +103,15 @@ def in_every_box(job: Job) -> list[str]:
     year = edition(job)
     free, outside, apart = (_inches(job, each) for each in (FREE_CONDUCTOR_IN, FREE_OUTSIDE_IN, SUPPORT_APART_IN))
     return [
-        f"{free} of free conductor at each box, {outside} of it outside a small opening ({nec('300.14', year)}).",
+        f"{free} of free wire at each box, {outside} of it outside a box with a small opening ({nec('300.14', year)}).",
         f"Staple cable near each box as the schedule says, and at most {apart} apart; bored holes support a level run "
         f"({nec('334.30', year)}, {nec('314.17', year)}).",
-        f"Every splice in a box, every box in reach for good ({nec('300.15', year)}, {nec('314.29', year)}).",
-        f"New receptacles are tamper-resistant, with the exceptions of the section ({nec('406.12', year)}).",
-        f"Box fronts for a finish of {shown(job.settings.finish, job)}{_zones(job)}: at most 1/4 in behind gypsum, "
+        f"Every splice is in a box, and every box stays accessible ({nec('300.15', year)}, {nec('314.29', year)}).",
+        f"New receptacles are tamper-resistant, with the exceptions in that section ({nec('406.12', year)}).",
+        f"Box fronts for a finish of {shown(job.settings.finish, job)}{_zones(job)}: at most 1/4 in behind drywall, "
         f"flush in wood ({nec('314.20', year)}).",
-        f"A steel plate wherever a hole or a cable is less than 1-1/4 in from the face of a stud ({PLATE_SOURCE}).",
-        f"Low voltage never in one box or raceway with power ({cite('power apart, class 2', year)}).",
+        f"A nail plate wherever a hole or a cable is less than 1-1/4 in from the face of a stud ({PLATE_SOURCE}).",
+        f"Low voltage never shares a box or raceway with power ({cite('power apart, class 2', year)}).",
         *(_studs(job, wall) for wall in job.of(Wall).values()),
     ]
 

@@ -215,7 +215,7 @@ def _ready(
         yield Ready(f"{tag} {before.what}", before.done is not None, why)
     for thing, one in job.of(Equipment).items():
         if one.retired is None and one.needed_for in mine:
-            yield Ready(f"{thing} {one.name} is there", one.state == "owned", one.state)
+            yield Ready(f"{thing} {one.name} is on site", one.state == "owned", one.state)
     for contact in contacts_of(job, trade):
         yield from _papers(job, contact)
     for each in found:
@@ -247,7 +247,7 @@ def _papers(job: Job, contact: Contact) -> Iterator[Ready]:
             good = until >= job.today and paper not in short
             says = "until" if good else f"before {short[paper]} is done:" if paper in short else "ended"
             yield Ready(
-                f"The {paper_name(paper).lower()} of {contact.name} is good", good, f"{says} {date_text(job, until)}"
+                f"The {paper_name(paper).lower()} of {contact.name} is valid", good, f"{says} {date_text(job, until)}"
             )
 
 
@@ -305,7 +305,7 @@ def _cautions(trade: Trade) -> tuple[str, ...]:
         "electrician": (cautions.MAINS, cautions.CORDS, cautions.FIREPLACE),
         "low-voltage": (cautions.MAINS, cautions.CORDS),
         "carpenter": (cautions.STUDS, cautions.FIREPLACE, cautions.CORDS),
-        "drywall": ("Cover nothing that is on this sheet as open. Ask before you close a hole you cannot explain.",),
+        "drywall": ("Cover nothing that this sheet lists as open. Ask before you close a hole you can't explain.",),
         "inspector": (cautions.MAINS,),
         "hvac": (cautions.FIREPLACE,),
         "owner": (cautions.MAINS, cautions.CORDS, cautions.LADDER),

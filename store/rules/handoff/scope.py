@@ -147,23 +147,21 @@ FIXINGS = Schedule(
     "Screws and what they go into", Fixing, ("of", "what", "count", "length", "into", "wood", "rows", "apart"), _all
 )
 PANELS = Schedule("Access panels", Panel, ("name", *_RECT, "opens", "passes", "fitted", "notes"), _all)
-BOARD_OPENINGS = Schedule("Openings in the board", Opening, ("name", "use", *_RECT), _all)
+BOARD_OPENINGS = Schedule("Openings in the drywall", Opening, ("name", "use", *_RECT), _all)
 BOARD_BOXES = Schedule("Cut-outs for boxes", Box, ("what", "new", *_PLACE, "gangs", "setback", "plate"), _all)
 BOARD_PANELS = Schedule("Cut-outs for panels", Panel, ("name", *_RECT, "opens"), _all)
 BOARD_WALLS = Schedule(
     "Walls", Wall, ("name", "stud_width", "spacing", "first_stud", "burns", "level", "tile", "notes"), _all
 )
 FINISHES = Schedule("Openings and their material", Opening, ("name", *_RECT, "material"), _all)
-AIR = Schedule(
-    "Openings that breathe", Opening, ("name", "use", *_RECT, "air_in", "air_out", "free_share", "fan"), _all
-)
+AIR = Schedule("Openings with vents", Opening, ("name", "use", *_RECT, "air_in", "air_out", "free_share", "fan"), _all)
 VENTS = Schedule("Vents", Obstacle, ("what", *_FLAT, "notes"), _vents)
 _RULES = ("name", "room", "permit", "finish")
 POWER_JOB = Schedule("The job", Settings, _RULES, _all)
 BOARD_JOB = Schedule("The job", Settings, ("name", "room", "finish"), _all)
 ROOM_JOB = Schedule("The job", Settings, ("name", "room"), _all)
 GOODS = Schedule(
-    "Things to come", Equipment,
+    "Still to be delivered", Equipment,
     ("name", "what", "count", "state", "width", "height", "depth", "weight", "ordered", "supplier"), _to_come,
 )  # fmt: skip
 
@@ -234,6 +232,6 @@ def also(trade: Trade, mine: frozenset[str], others: frozenset[str]) -> tuple[Sc
     return (
         Schedule("Steps", Step, STEP_FIELDS, own_step),
         Schedule("Checks", Check, CHECK_FIELDS, own_check),
-        Schedule("The others", Contact, CONTACT_FIELDS, other),
+        Schedule("Others on the job", Contact, CONTACT_FIELDS, other),
         *DRAWN_ONLY.get(trade, ()),
     )

@@ -58,7 +58,7 @@ def _sum(one: Cooling, needed_cfm: float) -> Iterable[str]:
         yield f"free area: {one.low_in2:.0f} in² low, {one.high_in2:.0f} in² high"
     if one.flow_cfm is not None and one.rise_c is not None:
         rise = f"{one.rise_c * F_PER_C:.0f} °F ({one.rise_c:.0f} °C)"
-        yield f"{one.way} moves {one.flow_cfm:.1f} cfm: {rise} over the room"
+        yield f"{one.way} moves {one.flow_cfm:.1f} cfm: {rise} above the room"
         if one.idle_w and one.way == "fan" and one.idle_w < one.watts:
             yield f"idle, {one.idle_w:.0f} W: {rise_with_fan(one.idle_w, one.flow_cfm) * F_PER_C:.0f} °F"
     yield f"made for {one.limit_c:.0f} °C at most; room taken as {ROOM_C:.0f} °C"

@@ -18,7 +18,7 @@ SOURCE = (
     "a rise of 10 to 15 °F to aim for is common practice, no source"
 )
 REMEDY = (
-    "Add free area low and high, a quiet fan or a mesh door, or put less behind this one. The manufacturers' "
+    "Add free area low and high, a quiet fan or a mesh door, or put less behind this door. The manufacturers' "
     "limits and "
     "clearances win. Try it with a thermometer above the warmest thing before close-in."
 )

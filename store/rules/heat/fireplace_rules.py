@@ -14,7 +14,7 @@ from store.records.wall import Opening
 from store.records.whole import Job
 from store.rules.core.findings import Finding, rule
 from store.rules.core.keyed import from_each
-from store.rules.core.wording import at_least, listed, named, said, sized
+from store.rules.core.wording import compared, listed, named, said, sized
 from store.rules.heat.heater import MANUAL
 from store.rules.wall.contents import CLOSED, inside_of
 from store.rules.wall.finishes import finish_at
@@ -74,7 +74,7 @@ def surface_unit_recessed(job: Job, one: Equipment) -> Iterable[Finding]:
 
 def _mount(one: Equipment) -> str:
     words = {"surface only": "a finished surface only", "wall bracket": "a wall bracket"}
-    return words.get(one.mounting, "standing on a shelf or the floor")
+    return words.get(one.mounting, "a shelf or the floor")
 
 
 @rule
@@ -146,7 +146,7 @@ def _faced(
         asked = (
             "the manual's clearance is not entered"
             if wants is None
-            else f"the manual asks for {at_least(job, wants.nm)}"
+            else f"the manual asks for {compared(job, gap, wants.nm).need}"
         )
         yield _closed(
             one,

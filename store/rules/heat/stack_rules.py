@@ -39,7 +39,7 @@ def gear_stacked(job: Job, opening: Opening) -> Iterable[Finding]:
         "gear_stacked",
         "look",
         (tag, *(one.tag for one in warm)),
-        "Warm gear would be stacked",
+        "Warm equipment would be stacked",
         f"Give each a shelf of its own. If they must stack: {top.tag} on top, {sized(job, ABOVE_NM)} or more free "
         "above it, and nothing on its vents. The manufacturers' clearances win.",
         "Common practice",

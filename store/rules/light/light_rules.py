@@ -80,12 +80,12 @@ def tape_too_long(job: Job, record: Equipment) -> Iterable[Finding]:
         "tape_too_long",
         "fix",
         (tag,),
-        "Tape run too long, its end turns dull",
+        "Tape run too long, its end goes dim",
         f"{again} use a tape of more volts.",
         PRACTICE,
         {"tape": said(job, one.tape_nm), "longest": said(job, one.longest_nm), "fed": fed},
         why=f"{said(job, one.tape_nm)} fed at {fed}; {said(job, one.longest_nm)} is the longest at "
-        f"{one.volts:g} V. Past it white turns dull and warm, and colors lose blue first.",
+        f"{one.volts:g} V. Beyond that, white goes dim and yellow, and colors lose blue first.",
     )
 
 
@@ -184,11 +184,11 @@ def light_glares(job: Job, record: Equipment) -> Iterable[Finding]:
         "light_glares",
         "look",
         (tag,),
-        f"{met[0][0].capitalize()} eyes see the bare source",
+        f"{met[0][0].capitalize()} eyes see the bare light source",
         "Put it farther behind the lip, use a deeper lip or profile, or turn it to the wall.",
-        "Plane geometry",
+        "Geometry",
         {who: f"{look.eye_deg:.1f}° / {look.shield_deg:.1f}°" for who, look in met},
-        why=f"Source {said(job, one.up_nm)} off the floor; eye's angle against the lip's: {looks}.",
+        why=f"Light source {said(job, one.up_nm)} off the floor; eye's angle against the lip's: {looks}.",
     )
 
 
@@ -206,11 +206,11 @@ def light_in_screen(job: Job, record: Equipment) -> Iterable[Finding]:
         "light_in_screen",
         "look",
         (tag, one.in_screen),
-        "Lamp mirrored in the TV",
-        "Move it out of the mirror's way, shade it towards the TV, or put it on its own switch.",
-        "Plane geometry: each weighed by the other's distance",
+        "Lamp reflects in the TV",
+        "Move it until its reflection is off the picture, shade it toward the TV, or put it on its own switch.",
+        "Geometry: mirror image in a flat screen",
         {"across": said(job, across), "up": said(job, up)},
-        why=f"From the seat its mirror is {said(job, up)} off the floor, {said(job, across)} from left, "
+        why=f"From the seat its reflection is {said(job, up)} off the floor, {said(job, across)} from left, "
         f"within the picture of {one.in_screen}.",
     )
 

@@ -30,7 +30,7 @@ def sums(job: Job) -> tuple[Sum, ...]:
         Sum("paid", found.paid),
         Sum("still to pay", found.still_to_pay),
         Sum("of that, retainage until signed back", found.held_back),
-        Sum("will have cost, if nothing changes", found.forecast, strong=True),
+        Sum("projected cost, if nothing changes", found.forecast, strong=True),
         Sum("more than planned" if found.forecast >= found.planned else "less than planned",
             abs(found.forecast - found.planned)),
         Sum(f"kept for surprises, {job.settings.contingency:g} %", found.contingency),

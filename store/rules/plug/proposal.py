@@ -40,8 +40,8 @@ FAR_NM = 10**12
 SMALL_W = 100.0
 """What draws less goes on a strip before it takes a receptacle of the wall (our own choice)."""
 
-ROOM = "the circuits in reach lack the room, or are kept for a heater or another thing"
-HEATER_ROOM = "a heater takes a circuit of its own, with a receptacle rated for it, and none in reach is that"
+ROOM = "the circuits in reach have no room left, or are kept for a heater or something else"
+HEATER_ROOM = "a heater needs a circuit of its own with a receptacle rated for it, and there is none in reach"
 
 
 class _Place(msgspec.Struct):
@@ -201,11 +201,11 @@ class _Planner:
     def _tests(self) -> tuple[tuple[str, Callable[[Equipment, _Place], bool]], ...]:
         """What a place must pass, what is hardest to change first, and what it means when no place passes."""
         return (
-            ("its cord reaches no place, or only through the wall", self._cord_goes),
-            ("it takes a receptacle of the wall, never a strip, and none is in reach", self._wall_where_needed),
-            ("the places in reach are taken", lambda one, place: places_needed(one) <= place.free),
+            ("its cord reaches no receptacle, or only through the wall", self._cord_goes),
+            ("it needs a wall receptacle, never a strip, and none is in reach", self._wall_where_needed),
+            ("the receptacles in reach are taken", lambda one, place: places_needed(one) <= place.free),
             (
-                "the places in reach are switched where it is not meant to be, or the other way round",
+                "the receptacles in reach are switched and it must stay on, or the other way around",
                 self._switching_suits,
             ),
             (ROOM, self._circuit_takes),

@@ -82,7 +82,7 @@ def _plates_needed(job: Job, cable: Cable, wall: Wall, numbers: dict[str, str], 
         "look",
         (cable.tag, wall.tag),
         f"Nail plates needed on {plural(route.studs or 0, 'stud')}",
-        f"Nail on steel plates at least {at_least(job, INCH_NM // 16)} thick, or listed ones, before drywall, and "
+        f"Put on steel nail plates at least {at_least(job, INCH_NM // 16)} thick, or listed ones, before drywall, and "
         f"photograph them. {ELECTRICIAN}",
         PLATE_SOURCE,
         {**numbers, "studs": "not measured" if route.studs is None else str(route.studs)},
@@ -126,11 +126,11 @@ def notch_too_deep(job: Job, cable: Cable) -> Iterable[Finding]:
                 "look",
                 (cable.tag, wall.tag),
                 "Notched and bored studs",
-                "Keep hole and notch out of one section of a stud: bore at one height, notch at another, or do one "
-                f"only. {INSPECTOR}",
+                "Don't notch and bore a stud at the same spot: bore at one height, notch at another, or do only one. "
+                "{INSPECTOR}",
                 bore_source(job, wall),
                 numbers | {"hole": shown(cable.hole, job)},
-                why="No stud may have a hole and a notch at the same section.",
+                why="No stud may have a hole and a notch at the same spot.",
                 about=(cable.tag,),
             )
         else:

@@ -104,7 +104,7 @@ def box_text_unreadable(job: Job, box: Box) -> Iterable[Finding]:
             "look",
             (tag,),
             "Box fill not calculated: can't read the entry",
-            "Write the field as shown. Then the sum appears.",
+            "Write the field as shown. Then the box fill is calculated.",
             nec("314.16", edition(job)),
             {"fields": said},
             why=f"{said}.",

@@ -322,7 +322,7 @@ def _counted(plain: str, text: str) -> tuple[int, str]:
     rest = plain[before.end() :] if before else plain
     after = re.search(_TIMES_AFTER, rest, re.ASCII)
     if before and after:
-        raise BadValue(f"{text.strip()[:40]!r} says twice how many: write it like 2 x 12-2 G")
+        raise BadValue(f"{text.strip()[:40]!r} gives the count twice: write it like 2 x 12-2 G")
     count = _number(before[1]) if before else int(after[1]) if after else 1
     if not 0 < count <= MOST_OF_ONE:
         raise BadValue(f"{text.strip()[:40]!r}: a box holds 1 to {MOST_OF_ONE} of one thing")

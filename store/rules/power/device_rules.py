@@ -62,7 +62,7 @@ def power_device_in_low_voltage_box(job: Job, box: Box) -> Iterable[Finding]:
         "stop",
         (box.tag,),
         "Line voltage in a low-voltage box",
-        f"Give it a box for power of its own, or list this as a power box with a listed divider. {ELECTRICIAN}",
+        f"Give it a power box of its own, or list this as a power box with a listed divider. {ELECTRICIAN}",
         f"{nec('300.15', edition(job))} and 725.136" if is_us(job) else PRACTICE,
         {"devices": ", ".join(power_ones), "places": str(box.receptacles)},
         why=f"It holds {what}. Splices and devices for power need a box made for them; a low-voltage bracket has none.",

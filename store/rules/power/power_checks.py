@@ -27,7 +27,7 @@ def of_boxes(job: Job, box: Box) -> Iterable[RoughIn]:
     place, tags = spot_of(job, box.tag), tags_of((box, job.of(Wall).get(box.wall)))
     where = box.name or box.what
     made = {"kind": box.what, "gangs": str(box.gangs), "place": place}
-    yield RoughIn(f"{tag}/set", f"Box {name} set and fast", trade, where, "photo", tags, made)
+    yield RoughIn(f"{tag}/set", f"Box {name} set and fastened", trade, where, "photo", tags, made)
     finish = to_file(Length(finish_at(job, tag).thickness_nm))
     depth = {"place": place, "finish": finish, "set back": to_file(box.setback) if box.setback is not None else ""}
     what = f"Front edge of {name} at the finished face: {finish} of finish counted"

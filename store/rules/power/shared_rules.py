@@ -74,7 +74,7 @@ def _tied(job: Job, circuit: Circuit, joint: Joint) -> Finding:
         "stop",
         (joint.cable, circuit.tag, joint.other),
         f"Joins two circuits, {circuit.tag} and {joint.other}",
-        f"Put {joint.near} and {joint.far} on one circuit, or lead {joint.cable} to a box of its own circuit. "
+        f"Put {joint.near} and {joint.far} on one circuit, or run {joint.cable} to a box of its own circuit. "
         f"{ELECTRICIAN}",
         f"{nec('210.3', edition(job))}; {nec('240.4', edition(job))}" if is_us(job) else f"{METRIC_CODE} 314.4",
         {

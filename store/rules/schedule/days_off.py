@@ -78,7 +78,7 @@ def days_off(text: str, first: date) -> frozenset[date]:
         return _ruled(f"FREQ=WEEKLY;INTERVAL={step};BYDAY={found[2][:2].upper()}", start, first)
     ends = re.split(r" (?:to|until|-|–) |\.\.", plain)
     if len(ends) > 2:
-        raise BadValue(f"{text!r} is no day off: {HELP}")
+        raise BadValue(f"{text!r} is not a day off: {HELP}")
     low, high = _day(ends[0], text), _day(ends[-1], text)
     if not 0 <= (high - low).days <= LONGEST_HOLIDAY_DAYS:
         raise BadValue(f"{text!r} must run from one day to a later one within a year: {HELP}")
@@ -99,7 +99,7 @@ def _day(text: str, whole: str) -> date:
     try:
         one, other = parse_date(text, date(2000, 1, 1)), parse_date(text, date(2001, 3, 5))
     except BadValue as error:
-        raise BadValue(f"{whole!r} is no day off: {HELP}") from error
+        raise BadValue(f"{whole!r} is not a day off: {HELP}") from error
     if one != other:
-        raise BadValue(f"{whole!r} lacks its year: {HELP}")
+        raise BadValue(f"{whole!r} has no year: {HELP}")
     return one

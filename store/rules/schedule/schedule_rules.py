@@ -44,7 +44,7 @@ def step_days_do_not_fit(job: Job, one: Step) -> Iterable[Finding]:
     tag = one.tag
     wrong = ""
     if one.began is not None and one.done is not None and one.done < one.began:
-        wrong = f"is done {date_text(job, one.done)} and begun only {date_text(job, one.began)}"
+        wrong = f"is done {date_text(job, one.done)} but begun {date_text(job, one.began)}"
     elif one.done is not None and one.done > job.today:
         wrong = f"is entered as done {date_text(job, one.done)}, which is still to come"
     elif one.began is not None and one.began > job.today:
@@ -98,7 +98,7 @@ def booking_on_a_day_off(job: Job, one: Step) -> Iterable[Finding]:
             "booking_on_a_day_off", "look", (tag, contact.tag),
             f"Booked on a day off, {day_in_week(job, one.booked)}",
             (
-"Correct the day. Or leave it if they said they come: a booked day counts as a working "
+"Correct the day. Or leave it if they said they'll come: a booked day counts as a working "
 "day."
 ),
             PRACTICE, {"booked": one.booked.isoformat(), "week": contact.week},

@@ -146,7 +146,7 @@ def screen_figures_doubtful(job: Job, record: Equipment) -> Iterable[Finding]:
             (tag,),
             "TV figures look wrong",
             "Read the figures in the manual again. The size it is sold under is often rounded.",
-            "plane geometry",
+            "geometry",
             {"doubts": "; ".join(doubts)},
             why=f"{listed(doubts)[0].upper()}{listed(doubts)[1:]}.",
         )
@@ -166,7 +166,7 @@ def mounting_unusual(job: Job) -> Iterable[Finding]:
             continue
         doubts = []
         if holes is not None and look.pattern_class is None:
-            doubts.append(f"its hole pattern {one.holes} is in no class")
+            doubts.append(f"its hole pattern {one.holes} is in no VESA class")
         # A pattern of a smaller class is common on light sets.
         elif look.pattern_class is not None and names.index(look.pattern_class) > names.index(look.expected.name):
             doubts.append(f"its hole pattern {one.holes} belongs to larger TVs ({look.pattern_class})")

@@ -48,7 +48,7 @@ def _answers(job: Job, tag: str) -> Iterator[str]:
 def _passes(job: Job, tag: str, by: str) -> str:
     one, panel = job.get(tag), job.of(Panel)[by]
     if not isinstance(one, Equipment):
-        return "it is drawn in there"
+        return "pull it in there"
     part = Size(*(side.nm if side else None for side in (one.width, one.height, one.depth)))
     if panel.width is None or panel.height is None:
         return "not known: no clear size entered for the panel"
@@ -56,8 +56,8 @@ def _passes(job: Job, tag: str, by: str) -> str:
     if verdict == "not known":
         return "not known: no sizes entered"
     if verdict != "does not fit" and held_through(part, panel.width.nm, panel.height.nm) is False:
-        return "it passes, with no room for hands at its sides"
-    return "it does not pass in any turn" if verdict == "does not fit" else "it passes"
+        return "it fits through, with no room for hands at its sides"
+    return "it does not fit through whichever way you turn it" if verdict == "does not fit" else "it fits through"
 
 
 def _hung(before: Job, job: Job, one: Equipment) -> Iterator[str]:
@@ -106,7 +106,7 @@ def _load(job: Job, circuit: str) -> str:
     found = figures_on(job, circuit)
     drawn, limit = found.get("design_a"), found.get("limit_a")
     if drawn is None or limit is None:
-        return f"{named(job, circuit)}, of which the limit is not known"
+        return f"{named(job, circuit)}, limit not known"
     return f"{named(job, circuit)} carries {drawn:.1f} A of {limit:.1f} A" + (": too much" if drawn > limit else "")
 
 

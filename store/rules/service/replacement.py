@@ -52,9 +52,9 @@ def exchange(job: Job, old_tag: str, new: Record, who: str, why: str = "", found
     """
     old = job.get(old_tag)
     if not isinstance(old, Equipment | Cable):
-        raise BadValue(f"{old_tag} is neither equipment nor a cable: only those are changed for another")
+        raise BadValue(f"{old_tag} is neither equipment nor a cable: you can replace only those")
     if not in_use(old):
-        raise BadValue(f"{old_tag} was retired already")
+        raise BadValue(f"{old_tag} is already retired")
     if type(new) is not type(old):
         raise BadValue(f"{old.one} {old_tag} is replaced by {old.one}, not by {new.one}")
     tag = next_tag(job, type(old))
@@ -113,7 +113,7 @@ def _visit(job: Job, old: str, day: date, who: str, why: str, found: str, change
     if not panel:
         return None
     return Visit(
-        tag="", panel=Ref(panel), date=day, who=who, why=why or f"to change {old}", found=Note(found),
+        tag="", panel=Ref(panel), date=day, who=who, why=why or f"to replace {old}", found=Note(found),
         changed=Note(changed),
     )  # fmt: skip
 

@@ -141,7 +141,7 @@ def _missing(
     free: tuple[tuple[str, int], ...],
 ) -> list[str]:
     if not places:
-        return ["the place it will go to: name an opening, or a box, as serving it"]
+        return ["the place it will go: enter an opening or a box as serving it"]
     found = []
     where = listed([named(job, each) for each in places])
     if not leading:
@@ -150,7 +150,7 @@ def _missing(
         found.append(f"a raceway with room: {listed(leading)} is full, too tight for a plug, or has no size entered")
     for tag, _, _ in room:
         if len(_ways_in(job, tag)) < 2:
-            found.append(f"a way to both ends of {tag}: a panel, or an open front")
+            found.append(f"access to both ends of {tag}: an access panel, or an open front")
         if not job.of(Raceway)[tag].string:
             found.append(f"a pull string in {tag}")
     if not free:
@@ -161,6 +161,6 @@ def _missing(
 def ready_text(job: Job, one: Upgrade) -> str:
     """What is there for an upgrade, in one sentence; empty when nothing is."""
     words = [f"{tag} has room for {more} more like {of}" for tag, more, of in one.room]
-    words += [f"it is drawn in through {listed([named(job, way) for way in one.ways])}"] if one.ways else []
+    words += [f"pull it in through {listed([named(job, way) for way in one.ways])}"] if one.ways else []
     words += [f"{tag} has {left} free {'place' if left == 1 else 'places'} to plug in" for tag, left in one.power]
     return "; ".join(words)

@@ -32,7 +32,7 @@ def upkeep_line(found: Sequence[Finding]) -> str:
         if tags:
             more = f" and {len(tags) - SHOWN_TAGS} more" if len(tags) > SHOWN_TAGS else ""
             parts.append(f"{words} {', '.join(tags[:SHOWN_TAGS])}{more}")
-    return f"To look after: {'; '.join(parts)}" if parts else "In use: no care due"
+    return f"To look after: {'; '.join(parts)}" if parts else "In use: no service due"
 
 
 def is_in_use(job: Job) -> bool:

@@ -59,11 +59,11 @@ def chain_too_slow(job: Job, record: Equipment) -> Iterable[Finding]:
             "fix" if asked.words else "look",
             (tag, *(each for each in made if each != tag), *(() if tag == screen else (screen,))),
             f"{rate:g} Gbit/s, {screen} needs {plain(asked.rate)}",
-            f"Take a {named(job, tag)} with ports for {plain(asked.rate)} Gbit/s, or run the picture round it "
-            "and its sound back by eARC; or accept less.",
+            f"Take a {named(job, tag)} with ports for {plain(asked.rate)} Gbit/s, or run the picture around it and "
+            "its sound back by eARC; or accept less.",
             SOURCE,
             {"has": f"{rate:g} Gbit/s", "needs": f"{plain(asked.rate, 2)} Gbit/s", "shows": shows},
-            why=f"{shows} takes {plain(asked.rate)} Gbit/s. {named(job, tag)} is the weakest part of the way from "
+            why=f"{shows} needs {plain(asked.rate)} Gbit/s. {named(job, tag)} is the weakest part of the way from "
             f"{', '.join(made)} to {screen}.",
             about=(tag,),
         )
@@ -88,10 +88,11 @@ def hdcp_too_old(job: Job, one: Equipment) -> Iterable[Finding]:
             "fix",
             (one.tag, *dict.fromkeys(each for each in on if each != one.tag)),
             "HDCP 1.x in a 4K chain",
-            "Choose one with HDCP 2.2 or newer on every HDMI port, or run the picture round it.",
+            "Choose one with HDCP 2.2 or newer on every HDMI port, or run the picture around it.",
             "Common practice: HDCP 2.2 for 4K discs and streams",
             {"ports": ", ".join(old)},
-            why="4K discs and streams want HDCP 2.2 from every box on the way. Without, the picture is 1080 or black.",
+            why="4K discs and streams need HDCP 2.2 in every device on the way. Without it the picture is 1080 or "
+            "black.",
             about=(one.tag,),
         )
 
@@ -116,11 +117,11 @@ def between_passes_on(job: Job, one: Equipment) -> Iterable[Finding]:
             (one.tag,),
             f"Passes on {' and '.join(missing)}?",
             "Read its data sheet and enter it in the ports, like hdmi in HDCP 2.2 CEC. Without HDCP the picture is "
-            "black; without CEC one remote does not turn all on.",
+            "black; without CEC one remote does not turn everything on.",
             "Common practice: what is between passes on HDCP, and CEC if asked for",
             {"ports": ", ".join(one.ports)},
             why=f"It is between {', '.join(dict.fromkeys(way[0].source for way in ways))} and "
-            f"{named(job, ways[0][-1].sink)}, and its entries do not say.",
+            f"{named(job, ways[0][-1].sink)}, and its ports do not say.",
         )
 
 

@@ -51,7 +51,7 @@ def picture_cable_long(job: Job, cable: Cable) -> Iterable[Finding]:
         Advice.ACTIVE: "Use an active optical cable, or an extender (HDMI over twisted pair). Mark the source end.",
     }.get(advice.advice, "Use the length that the manufacturer certifies for that rate.")
     noted = (
-        "" if own else ", as its TV must show" if asked and asked.words else ", with the usual rate as none is entered"
+        "" if own else ", as its TV must show" if asked and asked.words else ", at the usual rate, as none is entered"
     )
     works = advice.advice != Advice.ACTIVE
     yield Finding(
@@ -114,9 +114,9 @@ def coax_loses_much(job: Job, cable: Cable) -> Iterable[Finding]:
         (tag,),
         f"Coax loses {past(loss.db, loss.limit) if over else f'{loss.db:.1f}'} dB",
         (
-            "Split less, shorten the run, or amplify at the source. Then measure it while the wall is open."
+            "Use fewer splits, shorten the run, or amplify at the source. Then measure it while the wall is open."
             if over
-            else "Cut the slack at its ends short, and measure it while the wall is open."
+            else "Leave less slack at its ends, and measure it while the wall is open."
         ),
         COAX_SOURCE,
         {"loss": f"{loss.db:.1f} dB", "limit": f"{loss.limit:g} dB"},

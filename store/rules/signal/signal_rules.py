@@ -192,11 +192,11 @@ def too_few_network_ports(job: Job) -> Iterable[Finding]:
             "look" if enough else "fix",
             (*wired, *gear),
             f"Too few network ports: {len(wired)} wired, {plural(places, 'port')}",
-            "Use a network switch with more ports, or leave those on radio that can be.",
+            "Use a network switch with more ports, or leave those on Wi-Fi that can be.",
             PORTS_NOTED,
             {"devices": str(len(wired)), "ports": str(places)},
             why=f"With a network port: {listed(wired)}. {plural(places, 'port')} left for them at {listed(gear)}."
-            + (f" {listed(by_radio)} can use radio." if by_radio else ""),
+            + (f" {listed(by_radio)} can use Wi-Fi." if by_radio else ""),
             about=(),
         )
 
@@ -299,13 +299,13 @@ def wireless_in_metal(job: Job) -> Iterable[Finding]:
                 "wireless_in_metal",
                 "fix",
                 (place, *inside),
-                "Radio inside a metal cabinet",
-                "Put it outside, run its antennas out, or wire it. A metal box stops radio.",
+                "Wireless inside a metal cabinet",
+                "Put it outside, run its antennas out, or wire it. A metal box blocks radio.",
                 PRACTICE,
                 {"material": opening.material, "door": opening.door},
                 why=(
                     f"{listed([named(job, each) for each in inside])} "
-                    f"{'works' if len(inside) == 1 else 'work'} by radio inside {named(job, place)}: "
+                    f"{'is' if len(inside) == 1 else 'are'} wireless inside {named(job, place)}: "
                     f"{opening.material} with a {opening.door} door."
                 ),
                 about=(place,),

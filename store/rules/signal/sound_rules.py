@@ -68,7 +68,7 @@ def subwoofer_not_connected(job: Job) -> Iterable[Finding]:
             "fix",
             (tag, *givers),
             "No run to the subwoofer",
-            "Add its line cable: coax with RCA ends from the sub output. Or enter that it works by radio.",
+            "Add its line cable: coax with RCA ends from the sub output. Or enter that it is wireless.",
             PORTS_NOTED,
             {"ports": ", ".join(job.of(Equipment)[tag].ports), "from": ", ".join(givers)},
             why=f"{listed([named(job, each) for each in givers])} has a line output, and no cable runs to here.",

@@ -111,7 +111,7 @@ class _Tree:
             for each, cable in ends.items()
             if tag in (*devices_at(self.job, cable.start), *devices_at(self.job, cable.end))
         ]
-        return f"{listed(stuck)} {'finds' if len(stuck) == 1 else 'find'} no port" if stuck else "no signal cables yet"
+        return f"{listed(stuck)} {'has' if len(stuck) == 1 else 'have'} no port" if stuck else "no signal cables yet"
 
     def _joint(self, link: Link) -> str:
         turned = ", wrong way round" if link.cable in self.misfits else ""

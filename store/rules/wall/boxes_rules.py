@@ -33,7 +33,7 @@ def box_on_obstacle(job: Job, box: Box) -> Iterable[Finding]:
                 "box_on_obstacle",
                 "fix",
                 (box.tag, each.tag),
-                f"In the place of the {what} {each.tag}",
+                f"Overlaps the {what} {each.tag}",
                 f"Move {box.tag} clear of it, or correct where one of them is.",
                 PRACTICE,
                 {"at": f"{said(job, box.x.nm)}, {said(job, box.y.nm)} up", "what": what},

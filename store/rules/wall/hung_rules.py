@@ -17,13 +17,13 @@ from store.rules.wall.shape import face_of, stands_in_front, stands_out_nm
 from store.trade.measured.plane import overlap_rect
 
 PRACTICE = "common practice"
-GEOMETRY = "Plane geometry"
+GEOMETRY = "Geometry"
 WHY = {
-    "switch": "A switch is reached every day.",
+    "switch": "You need to reach a switch every day.",
     "vent": "A covered vent moves no air.",
     "window": "A window must open, and in a bedroom it is a way out.",
     "door": "A door must open.",
-    "junction": "A junction box must stay in sight, or reached without taking anything down.",
+    "junction": "A junction box must stay in sight, or in reach without taking anything down.",
 }
 MUST_BE_FREE = tuple(WHY)
 """Kinds of box or obstacle that nothing may be in front of."""
@@ -95,7 +95,7 @@ def things_overlap(job: Job) -> Iterator[Finding]:
                 "things_overlap",
                 "fix",
                 (first.tag, second.tag),
-                f"In the place of {second.tag}",
+                f"Overlaps {second.tag}",
                 f"Move {first.tag} or {second.tag}, or pick a smaller one.",
                 GEOMETRY,
                 {"across": sized(job, shared.width_nm), "up": sized(job, shared.height_nm)},

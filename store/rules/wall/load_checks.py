@@ -52,7 +52,7 @@ def _of_openings(job: Job, one: Opening) -> Iterable[RoughIn]:
         "hangs in it": "; ".join(load_text(each) for each in loads),
     }
     hung = f": {vouches['hangs in it']}" if loads else ""
-    what = f"Blocking in for {one.tag} ({one.name}), where it is screwed on{hung}"
+    what = f"Blocking in for {one.tag} ({one.name}), where it screws to the wall{hung}"
     yield RoughIn(
         f"{one.tag}/backing", what, "carpenter", one.name, "photo with a tape in it", tags_of(inputs), vouches
     )
@@ -87,5 +87,5 @@ def of_walls(job: Job, wall: Wall) -> Iterable[RoughIn]:
         "framing changed": wall.framed.isoformat() if wall.framed else "",
     }
     every = "3 m" if job.settings.metric else "10 ft"
-    what = f"Fire blocks in {wall.tag} ({wall.name}): floor, ceiling, soffits, every {every}; bored holes sealed"
+    what = f"Fireblocking in {wall.tag} ({wall.name}): floor, ceiling, soffits, every {every}; bored holes sealed"
     yield RoughIn(f"{wall.tag}/fireblocking", what, "carpenter", wall.name, "photo of each", (wall.tag,), vouches)

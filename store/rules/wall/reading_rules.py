@@ -28,10 +28,10 @@ def spread_beyond_tolerance(job: Job) -> Iterable[Finding]:
             "look",
             (wall, *size.tags),
             f"{what.capitalize()} readings differ by {spread}",
-            (f"Read the {what} once more at each place. If it is so, build to {least} and scribe the rest."),
+            (f"Read the {what} once more at each place. If they are right, build to {least} and scribe the rest."),
             PRACTICE,
             {"what": what, "spread": spread, "least": least},
-            why=f"The smallest, {least} ({size.least_tag}), rules.",
+            why=f"The smallest, {least} ({size.least_tag}), governs.",
             about=(wall,),
         )
 

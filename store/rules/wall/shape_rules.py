@@ -35,7 +35,7 @@ from store.rules.wall.unfold import next_walls
 from store.trade.measured.plane import Rect, inside, overlap_rect
 
 PRACTICE = "common practice"
-GEOMETRY = "Plane geometry"
+GEOMETRY = "Geometry"
 
 
 @rule
@@ -188,7 +188,7 @@ def _overlap(job: Job, tag: str, other: str, face: Face) -> Finding:
         "overlap_on_return",
         "fix",
         (tag, other),
-        f"In the place of {other}",
+        f"Overlaps {other}",
         f"Move {tag} or {other}.",
         GEOMETRY,
         {"face": f"{face.side} of {face.out}"},
@@ -233,7 +233,7 @@ def face_not_there(job: Job) -> Iterator[Finding]:
                 GEOMETRY,
                 {"build-outs": few_of(each.tag for each in there) or "none"},
                 why=f"{wall} has {plural(len(there), 'build-out')}"
-                + (f", and {on} is none of them." if on else ", and none is named."),
+                + (f", and {on} is none of them." if on else ", and none is entered."),
                 about=(tag,),
             )
 

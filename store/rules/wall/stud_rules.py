@@ -70,8 +70,8 @@ def deeper_than_studs(job: Job, record: Wall) -> Iterable[Finding]:
             "look",
             (*deep, tag),
             f"Deeper than the studs of {tag}",
-            f"Check that it stands in front of {tag}, and enter its build-out. If it goes through, cut no stud "
-            "before an engineer or a licensed builder has said how the load goes round.",
+            f"Check that it is in front of {tag}, and enter its build-out. If it goes through, cut no stud "
+            "before an engineer or a licensed builder has said how the load goes around.",
             HEADER_SOURCE,
             {"studs": studs, "bearing": wall.wall.bearing},
             why=f"{tag} has studs {studs} deep and is (or may be) load-bearing. Cabinets in front cut no stud.",

@@ -117,7 +117,7 @@ def _width(job: Job, wall: str) -> int | None:
 
 
 def _unread(wall: str) -> str:
-    return f"it goes round a corner, and the width of {wall} is not read yet"
+    return f"it goes around a corner, and {wall} has no width reading yet"
 
 
 def _not_noted(job: Job, first: str, last: str, start: int, end: int) -> Flat | str:

@@ -185,7 +185,7 @@ def _wire_notes(circuit: Circuit, design_a: float, edition: int) -> list[Note]:
     carries = nm_ampacity_a(circuit.gauge, circuit.bundled)
     if exceeds(design_a, carries):
         text = (
-            f"{past(design_a, carries)} A, with what heats or runs for three hours counted at 125 %, is more than its "
+            f"{past(design_a, carries)} A, with heaters and 3-hour loads counted at 125 %, is more than its "
             f"wire, {circuit.gauge} AWG, carries ({carries:g} A)"
         )
         notes.append(Note("fail", text, cite("continuous conductor", edition)))
@@ -196,7 +196,7 @@ def _breaker_notes(circuit: Circuit, design_a: float, edition: int) -> list[Note
     if not exceeds(design_a, circuit.breaker_a):
         return []
     text = (
-        f"{past(design_a, circuit.breaker_a)} A, with what heats or runs for three hours counted at 125 %, is more "
+        f"{past(design_a, circuit.breaker_a)} A, with heaters and 3-hour loads counted at 125 %, is more "
         f"than its {circuit.breaker_a:g} A breaker"
     )
     return [Note("fail", text, cite("continuous breaker", edition))]
@@ -226,12 +226,12 @@ def _fixed_notes(
     if limit_a is not None:
         names = ", ".join(load.name for load in loads if load.fixed and not load.lighting)
         text = (
-            f"what is fastened in place takes {past(fixed_a, half)} A ({names}); "
-            f"a circuit that also feeds lights or plug-in things may give that half its rating, {limit_a:g} A"
+            f"fixed loads draw {past(fixed_a, half)} A ({names}); "
+            f"on a circuit that also feeds lights or plug-in loads they can draw half its rating, {limit_a:g} A"
         )
         return [Note("fail", text, source)]
     if circuit.breaker_a <= SHARED_RULES_UP_TO_A and _open_places(circuit, loads) > 0:
-        text = f"with {fixed_a:.1f} A fastened in place nothing else should use the open receptacle on this circuit"
+        text = f"with {fixed_a:.1f} A of fixed load, nothing else should use the open receptacle on this circuit"
         return [Note("warn", text, source)]
     return []
 
@@ -247,14 +247,14 @@ def _plug_notes(circuit: Circuit, loads: Sequence[Load], edition: int) -> list[N
         drawn = amps(load.watts / max(1, load.pieces), circuit.volts)
         if load.plugged and receptacle_a is not None and exceeds(drawn, receptacle_a):
             text = (
-                f"{load.name} takes {past(drawn, receptacle_a)} A; on a circuit with two places to plug in or more, a "
+                f"{load.name} draws {past(drawn, receptacle_a)} A; on a circuit with two or more receptacles, a "
                 f"{circuit.receptacle_a} A receptacle gives {receptacle_a} A at most"
             )
             notes.append(Note("fail", text, cite("receptacle load", edition)))
         applies = load.plugged and not load.fixed and circuit.breaker_a <= SHARED_RULES_UP_TO_A
         if applies and exceeds(drawn, share_a):
             text = (
-                f"{load.name} takes {past(drawn, share_a)} A; one plugged-in thing may take 80 % of the circuit, "
+                f"{load.name} draws {past(drawn, share_a)} A; one plug-in load can draw 80 % of the circuit, "
                 f"{share_a:g} A"
             )
             notes.append(Note("fail", text, cite("plug-in 80 %", edition)))

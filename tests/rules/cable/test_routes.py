@@ -229,7 +229,7 @@ def test_over_the_top_round_a_corner() -> None:
 def test_without_a_width_nothing_goes_round_a_corner() -> None:
     one, _, height = wall()
     job = job_of(one, height, wall("W2"), box("B1", "1'", "1'"), box("B2", "1'", "1'", on="W2"), cable())
-    assert route(job).why == "it goes round a corner, and the width of W1 is not read yet"
+    assert route(job).why == "it goes around a corner, and W1 has no width reading yet"
 
 
 # --- studs ---

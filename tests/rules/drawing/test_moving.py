@@ -79,7 +79,7 @@ def test_what_has_no_place_or_is_no_opening_is_not_moved() -> None:
     job = job_of(*WALL, made(Opening, "N1", name="somewhere"))
     with pytest.raises(BadValue, match="not placed yet"):
         movable(job, "N1")
-    with pytest.raises(BadValue, match="only openings, panels, boxes and things on a face"):
+    with pytest.raises(BadValue, match="only openings, access panels, boxes and things on a face"):
         movable(job, "W1")
 
 

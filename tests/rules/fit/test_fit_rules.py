@@ -99,7 +99,7 @@ def test_an_offset_too_far_to_the_right_does_not_fit() -> None:
     fits = job_of(*ROOM, BOX, device("E1", 17, 6, 15, offset=14.25))
     over = job_of(*ROOM, BOX, device("E1", 17, 6, 15, offset=14.625, clear_right=None))
     assert not found(fits, "does_not_fit")
-    assert one(over, "does_not_fit").numbers == {"right": 'at its offset it lacks 1/8" on the right'}
+    assert one(over, "does_not_fit").numbers == {"right": 'at its offset it is short by 1/8" on the right'}
 
 
 def test_pieces_share_an_opening_side_by_side() -> None:

@@ -117,4 +117,4 @@ def test_each_way_that_would_do_is_told_with_its_number() -> None:
         assert words in says, says
     lines = figure(bare(), "N1", "sag_lines")
     assert any("lasting load x 2" in line for line in lines)
-    assert any(line.startswith("would do: ") for line in lines)
+    assert any(line.startswith("would work: ") for line in lines)

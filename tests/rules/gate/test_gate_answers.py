@@ -81,7 +81,7 @@ def test_a_new_file_passes_no_stage_twice_and_none_before_its_time(tmp_path: Pat
     path = tmp_path / "wall.json"
     one = pass_to("Design", reason="measured on paper")
     cases: list[tuple[list[Passage], str]] = [
-        ([one, one], "passed twice"),
+        ([one, one], "recorded twice"),
         ([pass_to("Design", reason="x")], "without a reason"),
         ([pass_to("Design", reason="measured on paper", day=TODAY + timedelta(days=1))], "still to come"),
         ([one, pass_to("Mock-up", day=TODAY - timedelta(days=9))], "dated before"),

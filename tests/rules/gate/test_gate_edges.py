@@ -87,7 +87,7 @@ def test_what_was_done_outside_in_words() -> None:
     )
     assert outside_line(Outside("cable", "K1", "vanished")) == "cable K1 was deleted outside of Studbook"
     assert outside_line(Outside("history", "change 3 is missing", "history")) == "change 3 is missing"
-    assert outside_line(Outside(PICTURE, "a.jpg", "was changed")) == "picture a.jpg was changed, and items rest on it"
+    assert outside_line(Outside(PICTURE, "a.jpg", "was changed")) == "picture a.jpg was changed, and items depend on it"
 
 
 # --- what holds ---

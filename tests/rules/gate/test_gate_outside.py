@@ -282,7 +282,7 @@ def test_a_passage_older_than_the_one_before_it_does_not_count(path: Path) -> No
     older = msgspec.structs.replace(job, marks={**job.marks, "P3": job.marks["P4"] + 1})
     now = standing(older)
     assert (now.stage, now.claimed) == ("Rough-in", "Drywall")
-    assert now.unearned == "the move to Drywall is older than the move to Rough-in that it rests on"
+    assert now.unearned == "the move to Drywall is older than the move to Rough-in that it depends on"
 
 
 def forged_again(tables: Any, number: str, **values: object) -> None:

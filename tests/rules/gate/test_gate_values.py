@@ -172,7 +172,7 @@ def test_the_owner_is_no_inspector(path: Path) -> None:
     now = book.job.settings
     book.act("Owner", [edit(now, replace(now, owner="Ann Hill"))])
     own = close(check_of(book.job, "Q1"), "Ann", TODAY, office="ann hill.", reference="R-112", inspected=TODAY)
-    refused(book, [add(own, keep_tag=True)], BadValue, says="an owner is no inspector")
+    refused(book, [add(own, keep_tag=True)], BadValue, says="the owner can't inspect")
     assert same_name("A. Clerk", "a clerk")
     assert not same_name("", "")
 

@@ -169,7 +169,7 @@ def test_a_limit_holds_to_its_last_digit() -> None:
     assert why_not("3 V", Test(testers=("meter",))) != ""
     assert why_not("0 V, proved dead by the meter", ANY) == ""
     for none in ("0 m", "0 min", "0 %", "0 Hz", "-3 V"):
-        assert "cannot be" in why_not(none, ANY), none
+        assert "not possible" in why_not(none, ANY), none
     assert why_not("0 dB", ANY) == "" == why_not("-3 dB", ANY)
 
 

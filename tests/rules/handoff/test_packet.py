@@ -180,7 +180,7 @@ def test_a_packet_is_a_draft_until_the_step_before_is_done_the_things_are_there_
         step("S2", 1, "S1", who="T1", stage="Rough-in"),
         Equipment(tag="E1", name="Fireplace", needed_for="S2", state="ordered"),  # type: ignore[arg-type]
     )
-    assert missing(job, "electrician") == ["S1 work S1", "E1 Fireplace is there", "The insurance of Sam is good"]
+    assert missing(job, "electrician") == ["S1 work S1", "E1 Fireplace is there", "The insurance of Sam is valid"]
     ready = (
         job.having(step("S1", 1, stage="Rough-in", done=MONDAY))
         .having(Equipment(tag="E1", name="Fireplace", needed_for="S2", state="owned"))  # type: ignore[arg-type]
@@ -190,7 +190,7 @@ def test_a_packet_is_a_draft_until_the_step_before_is_done_the_things_are_there_
     # A paper that is good today and ends before the work does is not ticked.
     longer = ready.having(step("S2", 3, "S1", who="T1", stage="Rough-in"))
     assert missing(longer.having(replace(crew, insured_until=date(2026, 11, 4))), "electrician") == [
-        "The insurance of Sam is good"
+        "The insurance of Sam is valid"
     ]
 
 
@@ -287,7 +287,7 @@ def test_the_supplier_reads_what_is_to_come_and_when_it_is_needed() -> None:
         "E3 Fireplace: needed on site by Nov 2, 2026",
         "E1 Screen: needed on site by Nov 4, 2026",
     )
-    (things,) = [each for each in found.listed if each.title == "Things to come"]
+    (things,) = [each for each in found.listed if each.title == "Still to be delivered"]
     assert [row[0] for row in things.rows] == ["E1", "E3"]
     assert packet(job, "drywall").scope == ()
 

@@ -30,7 +30,7 @@ def test_by_receptacle_with_what_hangs_on_its_strips() -> None:
 
 def test_what_has_no_place_comes_last_with_why() -> None:
     job = job_of(receptacle(circuit=""), thing("E1"), thing("E2"), thing("E3", plug=""))
-    assert lines(job)[-2:] == ["No place:", "  E3 thing: the places in reach are taken"]
+    assert lines(job)[-2:] == ["No place:", "  E3 thing: the receptacles in reach are taken"]
 
 
 def test_what_nobody_noted_the_power_of_is_named() -> None:

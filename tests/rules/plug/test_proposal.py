@@ -174,7 +174,7 @@ def test_a_screen_comes_before_a_larger_plug() -> None:
     job = job_of(circuit(), receptacle(), loose("E1", power="wall-wart"), loose("E2", what="screen"))
     plan = plan_plugs(job)
     assert plan.placed == [("E2", "B1", "either")]
-    assert plan.left == [("E1", "the places in reach are taken")]
+    assert plan.left == [("E1", "the receptacles in reach are taken")]
 
 
 @pytest.mark.parametrize(
@@ -182,10 +182,10 @@ def test_a_screen_comes_before_a_larger_plug() -> None:
     [
         ((), {}, "no receptacle and no strip is planned"),
         ((receptacle(reached="N1"),), {"opening": "N2"}, "only through the wall"),
-        ((strip("E9"), receptacle()), {"what": "heater"}, "a heater takes a circuit of its own"),
-        ((receptacle(switched="all"),), {"what": "router"}, "switched where it is not meant to be"),
+        ((strip("E9"), receptacle()), {"what": "heater"}, "a heater needs a circuit of its own"),
+        ((receptacle(switched="all"),), {"what": "router"}, "switched and it must stay on"),
         ((receptacle(), thing("E8"), thing("E9")), {}, "are taken"),
-        ((receptacle(circuit="C2"), circuit("C2", load=2400.0)), {"watts": 60.0}, "lack the room"),
+        ((receptacle(circuit="C2"), circuit("C2", load=2400.0)), {"watts": 60.0}, "have no room left"),
     ],
 )
 def test_what_finds_no_place_is_told_why(records: tuple[Record, ...], values: dict[str, Any], why: str) -> None:

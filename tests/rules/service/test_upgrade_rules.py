@@ -67,12 +67,12 @@ def test_what_goes_to_a_box_at_the_face_of_the_wall_needs_no_opening() -> None:
     [
         (ready(wish(), string=False), "a pull string in R1"),
         (ready(wish(), start="B2", end=""), "a raceway to N1 opening N1"),
-        (ready(wish(served_by=())), "the place it will go to"),
+        (ready(wish(served_by=())), "the place it will go"),
         (ready(wish(), size=""), "a raceway with room"),
         (ready(wish()).having(box("B3", "receptacle", "50", "10")), "a free place to plug in"),
         (ready(wish()).having(box("B2", "low-voltage", "90", "60", reached="A1")).having(
             panel("A1", "85", "55", blocked_by="E1")).having(make(Equipment, "E1", name="fixed")),
-         "a way to both ends of R1"),
+         "access to both ends of R1"),
     ],
 )  # fmt: skip
 def test_what_is_missing_is_named(job: Job, missing: str) -> None:

@@ -83,5 +83,5 @@ def test_what_is_due_stands_in_one_line_and_the_most_pressing_first() -> None:
     )
     assert [each.rule for each in upkeep(findings(job))][-1] == "insurance_ran_out"
     assert upkeep_line(findings(job_of(ends.__class__(tag="E9", name="s", state="owned"), IN_USE))) == (
-        "In use: no care due"
+        "In use: no service due"
     )

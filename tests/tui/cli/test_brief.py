@@ -70,6 +70,6 @@ def test_what_was_found_after_or_done_outside_is_told_by_its_key() -> None:
     assert "Found after close-in: Q1" in said(())
     one, two = Outside("contact", "T1", "changed", ("phone",)), Outside("picture", "a.jpg", "was changed")
     assert "Outside of Studbook: contact T1 was changed outside of Studbook: phone" in said((one,))
-    assert "Outside of Studbook + 1 more: picture a.jpg was changed, and items rest on it" in said((two, one))
+    assert "Outside of Studbook + 1 more: picture a.jpg was changed, and items depend on it" in said((two, one))
     assert not [each for each in said(()) if each.startswith("Outside")]
     assert len(said((two, one))) <= 24

@@ -288,7 +288,7 @@ async def test_what_is_due_in_the_years_of_use_is_told_at_the_top_and_in_a_subse
         done = replace(cast(Equipment, seat.record("E1")), service=seat.book.job.today + timedelta(365))
         seat.book.act("Cleaned", [edit(seat.record("E1"), done)])
         seat.job_screen.desk.look_again()
-        await seat.until(lambda: "In use: no care due" in seat.text)
+        await seat.until(lambda: "In use: no service due" in seat.text)
 
 
 async def test_the_page_of_a_thing_begins_with_its_way_and_has_keys_to_all_of_it(

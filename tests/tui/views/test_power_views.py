@@ -95,7 +95,7 @@ async def test_a_plug_plan_is_proposed_changed_and_taken_back(tmp_path: Path) ->
         assert seat.top_is(ReadPage)
         assert "+ E1 Router, always on" in seat.text
         assert "+ E2 Lamp, switched" in seat.text
-        assert "E3 Player: the places in reach are taken" in seat.text
+        assert "E3 Player: the receptacles in reach are taken" in seat.text
         assert plugs(seat) == ["B1", "B1", ""]
         await seat.keys("escape", "home", "down", "down", "e")
         await seat.fill(plug="B1", half="switched")
