@@ -180,7 +180,7 @@ def test_a_packet_is_a_draft_until_the_step_before_is_done_the_things_are_there_
         step("S2", 1, "S1", who="T1", stage="Rough-in"),
         Equipment(tag="E1", name="Fireplace", needed_for="S2", state="ordered"),  # type: ignore[arg-type]
     )
-    assert missing(job, "electrician") == ["S1 work S1", "E1 Fireplace is there", "The insurance of Sam is valid"]
+    assert missing(job, "electrician") == ["S1 work S1", "E1 Fireplace is on site", "The insurance of Sam is valid"]
     ready = (
         job.having(step("S1", 1, stage="Rough-in", done=MONDAY))
         .having(Equipment(tag="E1", name="Fireplace", needed_for="S2", state="owned"))  # type: ignore[arg-type]
