@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
-from datetime import datetime
+from datetime import date, datetime
 from typing import Any
 
 from store.book.chain.history import Entry
@@ -21,6 +22,7 @@ from store.rules.core.checks import Item, closed_line
 from store.rules.core.figure_titles import titled
 from store.rules.core.findings import Finding, accepted_line
 from store.rules.core.together import of_one_kind
+from store.rules.core.wording import date_text
 from store.rules.power.plan import is_heater
 from store.rules.wall.places import POWER_BOXES
 from tui.acts.pictures import picture_text
@@ -31,6 +33,7 @@ from tui.view.view import name_of
 
 SIGN = {"stop": "■ Stop", "fix": "▲ Fix", "look": "○ Check"}
 """The gravity of a finding as a sign and a word, so that no colour is needed."""
+_DAY = re.compile(r"\d{4}-\d\d-\d\d")
 
 
 def page_title(state: State, key: str) -> str:
@@ -51,7 +54,7 @@ def page_text(state: State, key: str) -> str:
     if finding is not None:
         parts += _with_its_kind(state, finding)
     if item is not None:
-        parts.append(_check_lines(item))
+        parts.append(_check_lines(item, state.job.manner.day_first))
     if record is not None:
         known = facts(state.job, key)
         parts.append(access_head(known))
@@ -86,11 +89,11 @@ def caution_of(record: Record) -> str:
     return CORDS if isinstance(record, Equipment) and record.what == "strip" else ""
 
 
-def _check_lines(item: Item) -> str:
+def _check_lines(item: Item, day_first: bool) -> str:
     if item.open:
         wants = f"\nNeeds: {item.check.wants}" if item.check.wants else ""
         return f"□ open{'' if item.why_open == 'open' else ': ' + item.why_open}{wants}"
-    return f"✓ {closed_line(item.closing)}" if item.closing else ""
+    return f"✓ {closed_line(item.closing, day_first)}" if item.closing else ""
 
 
 def _field_lines(job: Job, record: Record) -> str:
@@ -123,7 +126,8 @@ def _figure_lines(job: Job, known: About) -> str:
         if isinstance(value, list | tuple):
             lines += [f"  {title}:", *(f"    {each}" for each in value)] if value else []
         else:
-            lines.append(f"  {title}: {shown}")
+            day = isinstance(value, str) and _DAY.fullmatch(value)
+            lines.append(f"  {title}: {date_text(job, date.fromisoformat(value)) if day else shown}")
     return "\n".join(["Calculated:", *lines]) if lines else ""
 
 

@@ -146,7 +146,8 @@ class Walk(Window[None]):
         if item.open and item.why_open != "open":
             lines.append(f"Open again: {item.why_open}")
         if not item.open and item.closing is not None:
-            return "\n".join([*lines, f"{closed_line(item.closing)}", "o = reopen  s = on to the next"])
+            said = closed_line(item.closing, self.walking.desk.state.job.manner.day_first)
+            return "\n".join([*lines, said, "o = reopen  s = on to the next"])
         if check.wants:
             lines.append(f"Needs: {check.wants}")
         lines.append(f"Proof: {self.walking.asked()}")

@@ -34,7 +34,7 @@ REPLACED = frozenset(("length", "mass", "money", "date", "number", "count", "ref
 
 LISTS = frozenset(("refs", "words"))
 """Fields that hold several: a choice is added to what stands there."""
-KEYS = "Ctrl+S = save  Enter = next  ↑ = back  F2 = list  F3 = more  F1 = help  Esc = cancel"
+KEYS = "Ctrl+S = save  Enter = next  F2 = list  F3 = more  F1 = help  Esc = cancel"
 NEW_ONE = "+"
 """Begins the key of a choice that opens the form of a new record; after it comes its kind."""
 

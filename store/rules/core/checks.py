@@ -220,14 +220,15 @@ def close(
     )  # fmt: skip
 
 
-def closed_line(closing: Closing) -> str:
-    """One line that says who closed a check and on what ground."""
+def closed_line(closing: Closing, day_first: bool = False) -> str:
+    """One line that says who signed a check off and on what ground; `day_first` as this owner writes days."""
     ground = closing.evidence if closing.outcome == "closed" else closing.reason
     if closing.proof == "inspection" and closing.inspected is not None:
-        inspected = f"{closing.office}, {closing.reference}, {show_date(closing.inspected)}"
+        inspected = f"{closing.office}, {closing.reference}, {show_date(closing.inspected, day_first)}"
         ground = f"{inspected}: {ground}" if ground else inspected
     old = "" if closing.proof else f" ({BEFORE})"
-    return f"{closing.outcome} {show_date(closing.date)} by {closing.by}: {ground}{old}"
+    outcome = "signed off" if closing.outcome == "closed" else closing.outcome
+    return f"{outcome} {show_date(closing.date, day_first)} by {closing.by}: {ground}{old}"
 
 
 Inputs = tuple[Record | None, ...]

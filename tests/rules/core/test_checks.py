@@ -67,7 +67,8 @@ def test_closed_on_evidence_or_not_needed_for_a_reason() -> None:
     closed, needless = close(one, "Ann", TODAY, SEEN), close(one, "Ann", TODAY, reason="no screen")
     assert (closed.outcome, closed.evidence, closed.reason) == ("closed", SEEN, "")
     assert (needless.outcome, needless.evidence, needless.reason) == ("not needed", "", "no screen")
-    assert closed_line(closed) == f"closed Nov 25, 2026 by Ann: {SEEN}"
+    assert closed_line(closed) == f"signed off Nov 25, 2026 by Ann: {SEEN}"
+    assert closed_line(closed, day_first=True).startswith("signed off 25 Nov 2026 by Ann")
     assert closed_line(needless) == "not needed Nov 25, 2026 by Ann: no screen"
     assert close(one, "Ann", TODAY, SEEN, "and a reason").outcome == "closed"
 

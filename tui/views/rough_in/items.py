@@ -126,7 +126,7 @@ class RoughIn(View):
             tone = "warn" if row.why_open != "open" else ""
             return Line((row.key, "□", check.what, check.trade, check.where, note), tone)
         sign = "–" if row.closing and row.closing.outcome == "not needed" else "✓"
-        said = closed_line(row.closing) if row.closing else ""
+        said = closed_line(row.closing, state.job.manner.day_first) if row.closing else ""
         return Line((row.key, sign, check.what, check.trade, check.where, said), "done")
 
     def order(self, state: State, row: Any, column: int) -> Any:
