@@ -75,6 +75,11 @@ class FormBody(Widget):
         if foot:
             self._lines.append(foot)
 
+    @property
+    def lines(self) -> int:
+        """How many there are to show."""
+        return len(self._lines)
+
     def beside(self, by: int) -> int:
         """The number of the field so many shown fields on from where the line is."""
         place = self.seen.index(self.at) + by

@@ -35,6 +35,8 @@ REPLACED = frozenset(("length", "mass", "money", "date", "number", "count", "ref
 LISTS = frozenset(("refs", "words"))
 """Fields that hold several: a choice is added to what stands there."""
 KEYS = "Ctrl+S = save  Enter = next  F2 = list  F3 = more  F1 = help  Esc = cancel"
+MOST_HIGH, FRAME = 46, 10
+"""Rows of a form on a tall screen, and those of them for title, hint, errors and keys."""
 NEW_ONE = "+"
 """Begins the key of a choice that opens the form of a new record; after it comes its kind."""
 
@@ -67,7 +69,7 @@ class RecordForm(Window[bool]):
     RecordForm {
         align: center middle;
         & > .form {
-            width: 92; max-width: 100%; height: 100%; max-height: 46;
+            width: 92; max-width: 100%; height: 100%;
             background: $surface; border: round $muted; padding: 0 1;
             & > .title { text-style: bold; height: 1; }
             & > .hint { color: $muted; height: 2; }
@@ -151,6 +153,7 @@ class RecordForm(Window[bool]):
             (number for number, field in enumerate(self._fields) if field.key in keys),
             " F3 = fewer fields" if foot and self._all else foot,
         )
+        self.query_one(".form").styles.max_height = min(MOST_HIGH, body.lines + FRAME)
 
     # --- moving ---
 

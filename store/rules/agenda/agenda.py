@@ -49,7 +49,8 @@ def _dangers(found: Iterable[Finding]) -> Iterator[Due]:
         tags = tuple(dict.fromkeys(tag for each in group for tag in each.tags))
         many = len(group) > 1
         yield Due(
-            group="danger", key=f"stop:{rule}", tags=tags, do=first.do, why="\n".join(each.says for each in group[:20]),
+            group="danger", key=f"stop:{rule}", tags=tags, do=first.do,
+            why="\n".join(each.says for each in group[:20]) if many else first.why,
             what=Told(tuple(group)).headline,
             place=Place("problems", first.key, rule if many else "", "stop" if many else ""),
         )  # fmt: skip

@@ -26,7 +26,8 @@ def _open(desk: Desk, key: str) -> None:
 
 def due_text(due: Due) -> str:
     """One line of the agenda in full."""
-    parts = [due.do, due.why if due.why != due.do else "", f"About: {' '.join(due.tags)}" if due.tags else ""]
+    tags = [each for each in due.tags if each[-1:].isdecimal()]  # a hold of the stage itself names nothing
+    parts = [due.do, due.why if due.why != due.do else "", f"About: {' '.join(tags)}" if tags else ""]
     return "\n\n".join(each for each in parts if each)
 
 
