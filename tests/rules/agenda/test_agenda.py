@@ -153,7 +153,7 @@ def test_packets_wait_to_be_sent_told_of_and_signed() -> None:
         "H1 not signed back: T1 Kim"
     ]
     told = due(job_of(who, step, given), {"carpenter": 3})
-    assert [each.what for each in told if each.group == "packet"] == ["Tell T1 Kim of 3 changes"]
+    assert [each.what for each in told if each.group == "packet"] == ["Tell T1 Kim about 3 changes"]
     assert keys(job_of(who, step, replace(given, signed=TODAY)), "packet") == []
 
 
