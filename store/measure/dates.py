@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from datetime import date, datetime, timedelta
 from functools import lru_cache
+from typing import Literal
 
 from store.measure.errors import BadValue, quoted
 
@@ -18,15 +19,22 @@ _AHEAD = r"(?:in |\+)(\d{1,3}) ?(d|days?|w|weeks?)"
 _AGO = r"(\d{1,3}) ?(d|days?|w|weeks?) (?:ago|late)"
 _PART = r"(?:\d+|[a-z]+)"
 _SLASHED = rf"(?:[a-z]+[.,]* )?{_PART}/{_PART}(?:/{_PART})?"
+When = Literal["", "past", "ahead"]
+"""Whether a day is of what has happened, or of what is to come; else it may be either."""
+LATELY_DAYS = 90
+"""A day of what is to come may have gone by as lately as this, like the end of a license; our own choice."""
 _HELP = "Write Dec 4, 2026-12-04, tomorrow, fri or next fri."
 
 
-def parse_date(text: str, today: date, *, day_first: bool = False) -> date:
+def parse_date(text: str, today: date, *, day_first: bool = False, when: When = "") -> date:
     """Read a date as typed, counted from `today`.
 
-    A day and a month without a year take the year that puts them nearest to today. `fri` is the first Friday
-    after today; `next fri` is the Friday of next week (weeks begin on Monday). `3/4/26` is read month first
-    unless `day_first`. Raises BadValue when a day or a month is missing or the date does not exist.
+    A day and a month without a year take the year that puts them nearest to today; of what has happened (`past`) the
+    last that is not to come, of what is to come (`ahead`) the next, or one that went by lately. `fri` is the first
+    Friday after today, of what has happened the last one up to today; `next fri` is the Friday of next week (weeks
+    begin on Monday). `3/4/26` is read month first unless `day_first`.
+
+    Raises BadValue when a day or a month is missing or the date does not exist.
     """
     plain = " ".join(text.lower().split())
     if not plain:
@@ -40,11 +48,11 @@ def parse_date(text: str, today: date, *, day_first: bool = False) -> date:
         except ValueError as error:
             raise BadValue(f"{quoted(plain)} is not in the calendar. {_HELP}") from error
         return _sane(day, plain)
-    near = _near(plain, today)
-    return near if near is not None else _far(plain, today, day_first, text.strip())
+    near = _near(plain, today, when)
+    return near if near is not None else _far(plain, today, day_first, text.strip(), when)
 
 
-def _near(plain: str, today: date) -> date | None:
+def _near(plain: str, today: date, when: When) -> date | None:
     """Days counted from today: today, tomorrow, fri, next fri, in 2 weeks, 12 days ago."""
     fixed = {"today": 0, "tomorrow": 1, "yesterday": -1}
     if plain in fixed:
@@ -56,12 +64,14 @@ def _near(plain: str, today: date) -> date | None:
         wanted = [day[:3] for day in _DAYS].index(found[2][:3])
         if (found[1] or "").strip() == "next":
             return today + timedelta(days=7 - today.weekday() + wanted)
+        if when == "past":
+            return today - timedelta(days=(today.weekday() - wanted) % 7)
         return today + timedelta(days=(wanted - today.weekday() - 1) % 7 + 1)
     return None
 
 
 @lru_cache(maxsize=1024)
-def _far(plain: str, today: date, day_first: bool, typed: str) -> date:
+def _far(plain: str, today: date, day_first: bool, typed: str, when: When) -> date:
     """A written-out date, through dateutil, refusing what it would fill in by itself."""
     # dateutil takes nearly any three numbers for a date; a length that slipped into the wrong line is none.
     if ("/" in plain and not re.fullmatch(_SLASHED, plain)) or re.search(r"\d['\"]", plain):
@@ -91,7 +101,7 @@ def _far(plain: str, today: date, day_first: bool, typed: str) -> date:
     if first.hour == second.hour:
         raise BadValue(f"{quoted(typed)} has a time of day in it. {_HELP}")
     if first.year != second.year:
-        return _nearest_year(first.date(), today, typed)
+        return _its_year(first.date(), today, typed, when)
     return _sane(first.date(), typed)
 
 
@@ -102,16 +112,21 @@ def _sane(day: date, typed: str) -> date:
     return day
 
 
-def _nearest_year(day: date, today: date, typed: str) -> date:
-    """The same day and month in the year that puts it nearest to today."""
+def _its_year(day: date, today: date, typed: str, when: When) -> date:
+    """The same day and month in the year that puts it nearest to today, or on the side of it where it has to be."""
     found = []
-    for year in (today.year - 1, today.year, today.year + 1):
+    for year in range(today.year - 4 if when == "past" else today.year - 1, today.year + 2):
         try:
             found.append(day.replace(year=year))
         except ValueError:  # 29 February in a common year
             continue
     if not found:
         raise BadValue(f"{quoted(typed)} is not in the calendar near this year. Add the year.")
+    if when == "past":
+        return max((each for each in found if each <= today), default=found[0])
+    if when == "ahead":
+        lately = today - timedelta(days=LATELY_DAYS)
+        return min((each for each in found if each >= lately), default=found[-1])
     return min(found, key=lambda each: abs((each - today).days))
 
 

@@ -45,7 +45,9 @@ class Panel(Record, frozen=True, kw_only=True, omit_defaults=True):
     blocked_by: Annotated[Ref, F("blocked by", "what is fixed in front of it", kinds=("equipment", "opening"))] = Ref(
         ""
     )
-    fitted: Annotated[Day | None, F("installed", "the day the panel itself went in", col=12, was=("fitted",))] = None
+    fitted: Annotated[
+        Day | None, F("installed", "the day the panel itself went in", col=12, was=("fitted",), when="past")
+    ] = None
 
 
 class Visit(Record, frozen=True, kw_only=True, omit_defaults=True):
@@ -58,7 +60,7 @@ class Visit(Record, frozen=True, kw_only=True, omit_defaults=True):
     about: ClassVar[str] = "each time you open an access panel: why, what you found, what you changed"
 
     panel: Annotated[Ref, F("access panel", "like A1", col=6, kinds=("panel",), must=True, was=("panel",))]
-    date: Annotated[Day, F("date", col=12)]
+    date: Annotated[Day, F("date", col=12, when="past")]
     who: Annotated[str, F("who", "who opened it", col=14, must=True, example=("Robin",))]
     why: Annotated[str, F("why", col=24, example=("new HDMI cable",))] = ""
     found: Annotated[Note, F("found", "what you saw", col=24)] = Note("")
@@ -82,4 +84,4 @@ class Photo(Record, frozen=True, kw_only=True, omit_defaults=True):
     y: Annotated[
         Length | None, F("off the floor", "finished floor to what it shows", was=("from floor",), place=True)
     ] = None
-    date: Annotated[Day | None, F("date", "the day it was taken", col=12)] = None
+    date: Annotated[Day | None, F("date", "the day it was taken", col=12, when="past")] = None

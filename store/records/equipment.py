@@ -127,7 +127,7 @@ class Equipment(Record, frozen=True, kw_only=True, omit_defaults=True):
     source: Annotated[
         str, F("figures from", "where you read them: manual, data sheet, nameplate", example=("manual, page 12",))
     ] = ""
-    read_on: Annotated[Day | None, F("figures read", "the day you read them")] = None
+    read_on: Annotated[Day | None, F("figures read", "the day you read them", when="past")] = None
     opening: Annotated[Ref, F("opening", "where it goes, like N1", col=8, kinds=("opening",), group="Place")] = Ref("")
     offset: Annotated[Length | None, F("offset", "from the left inside edge of its opening", example=("2", "50"))] = (
         None
@@ -227,15 +227,15 @@ class Equipment(Record, frozen=True, kw_only=True, omit_defaults=True):
     needed_for: Annotated[
         Ref, F("needed for", "the step it must be there for; blank = first hook-up step", kinds=("step",))
     ] = Ref("")
-    ordered: Annotated[Day | None, F("ordered")] = None
-    arrived: Annotated[Day | None, F("arrived")] = None
-    return_by: Annotated[Day | None, F("return by", "last day to send it back", col=12)] = None
+    ordered: Annotated[Day | None, F("ordered", when="past")] = None
+    arrived: Annotated[Day | None, F("arrived", when="past")] = None
+    return_by: Annotated[Day | None, F("return by", "last day to send it back", col=12, when="ahead")] = None
     tested: Annotated[Day | None, F("test fit", "the day you try it in place")] = None
-    warranty: Annotated[Day | None, F("warranty ends")] = None
+    warranty: Annotated[Day | None, F("warranty ends", when="ahead")] = None
     maker: Annotated[str, F("manufacturer", "as on the nameplate")] = ""
     model: Annotated[str, F("model", "as on the nameplate", example=("HX-200",))] = ""
     manual: Annotated[str, F("manual", "where it is: a web address or a drawer", example=("drawer 2",))] = ""
     serial: Annotated[str, F("serial no.", "as on the nameplate", was=("serial number",))] = ""
-    service: Annotated[Day | None, F("next service", "day to clean a filter or check a fan")] = None
+    service: Annotated[Day | None, F("next service", "day to clean a filter or check a fan", when="ahead")] = None
     retired: Annotated[Day | None, F("retired", "the day it left the wall")] = None
     replaced_by: Annotated[Ref, F("replaced by", "like E9", kinds=("equipment",))] = Ref("")

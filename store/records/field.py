@@ -13,7 +13,7 @@ from typing import Annotated, Any, Literal, NewType, get_args, get_origin, get_t
 
 import msgspec
 
-from store.measure.dates import echo_date, parse_date, show_date
+from store.measure.dates import When, echo_date, parse_date, show_date
 from store.measure.errors import BadValue, quoted
 from store.measure.length import Length, exact_length, parse_length, show_length, show_size, typed_length
 from store.measure.mass import Mass, mass_text, parse_mass, show_mass
@@ -55,6 +55,8 @@ class F(msgspec.Struct, frozen=True):
     """Earlier titles, so that csv files with them as headings are still read."""
     example: tuple[str, ...] = ()
     """What is typed, for instance: one text, or one in feet and inches and one in millimetres."""
+    when: When = ""
+    """Of a date: `past` where it can only have happened, `ahead` where it is mostly to come. It tells the year."""
     alone: bool = False
     """For a reference: where the job has one record that it may name, a new record starts with it."""
 
@@ -289,7 +291,7 @@ CODECS: dict[Any, Codec] = {
     ),
     date: Codec(
         "date",
-        lambda text, manner, field: parse_date(text, manner.today, day_first=manner.day_first),
+        lambda text, manner, field: parse_date(text, manner.today, day_first=manner.day_first, when=field.says.when),
         lambda value, manner: show_date(value, manner.day_first),
         lambda value, manner: value.isoformat(),
     ),

@@ -52,13 +52,13 @@ class Closing(Record, frozen=True, kw_only=True, omit_defaults=True):
     outcome: Annotated[
         Literal["closed", "not needed"], F("state", "done, or not needed here", col=11, was=("outcome",))
     ] = "closed"
-    date: Annotated[Day, F("date", col=12)]
+    date: Annotated[Day, F("date", col=12, when="past")]
     by: Annotated[str, F("signed off by", "who saw it", col=14, must=True, was=("by",))]
     proof: Annotated[Proof, F("kind of proof", "photo, test, inspection, or seen")] = ""
     evidence: Annotated[str, F("proof shown", "photo, test reading, or what was seen", col=30, was=("evidence",))] = ""
     office: Annotated[str, F("office", "for an inspection: the office or the inspector")] = ""
     reference: Annotated[str, F("reference", "for an inspection: report or permit no.")] = ""
-    inspected: Annotated[Day | None, F("inspected", "the day of the inspection")] = None
+    inspected: Annotated[Day | None, F("inspected", "the day of the inspection", when="past")] = None
     reason: Annotated[str, F("reason", "why it is not needed", col=20)] = ""
     pictures: dict[str, str] = {}
     """The content of each picture that it rests on, as a digest, by the file's path from the job's folder."""
@@ -74,7 +74,7 @@ class Answer(Record, frozen=True, kw_only=True, omit_defaults=True):
     many: ClassVar[str] = "answers"
     about: ClassVar[str] = "who accepted a problem, from what office, with what reference"
 
-    date: Annotated[Day, F("date", col=12)]
+    date: Annotated[Day, F("date", col=12, when="past")]
     by: Annotated[str, F("accepted by", "the person who may decide", col=14, must=True, was=("by",))]
     office: Annotated[
         str, F("license or office", "license no., or the office that decides", col=18, was=("licence or office",))
@@ -95,7 +95,7 @@ class Passage(Record, frozen=True, kw_only=True, omit_defaults=True):
     about: ClassVar[str] = "the stages reached: when, by whom, and what was signed off"
 
     stage: Annotated[Stage, F("stage", "stage the job moved to", col=10, must=True)]
-    date: Annotated[Day, F("date", col=12)]
+    date: Annotated[Day, F("date", col=12, when="past")]
     by: Annotated[str, F("by", "who moved the job on", col=14, must=True)]
     reason: Annotated[str, F("reason", "why you moved on with gate items open", col=30)] = ""
     checked: tuple[str, ...] = ()

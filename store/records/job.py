@@ -132,6 +132,10 @@ class Settings(Record, frozen=True, kw_only=True, omit_defaults=True):
             was=("left over at ends",),
         ),
     ] = ()
+    plugs: Annotated[
+        tuple[str, ...],
+        F("plug lengths", "off the socket, by type or family, like hdmi 2 1/4, cat6 1 1/2; blank = default"),
+    ] = ()
     children: Annotated[
         Literal["unknown", "yes", "no"],
         F("small children", "yes = they live or visit here; what they can reach is checked"),

@@ -38,9 +38,9 @@ class Contact(Record, frozen=True, kw_only=True, omit_defaults=True):
     phone: Annotated[str, F("phone", col=15, example=("555-0123", "020 7946 0000"))] = ""
     mail: Annotated[str, F("email", col=24, was=("mail",), example=("ann@example.com",))] = ""
     licence: Annotated[str, F("license no.", group="Papers", was=("licence number",), example=("EL-00417",))] = ""
-    licence_until: Annotated[Day | None, F("license until", col=13, was=("licence until",))] = None
-    insured_until: Annotated[Day | None, F("insured until", col=13)] = None
-    call_on: Annotated[Day | None, F("call on", "the day to call them next")] = None
+    licence_until: Annotated[Day | None, F("license until", col=13, was=("licence until",), when="ahead")] = None
+    insured_until: Annotated[Day | None, F("insured until", col=13, when="ahead")] = None
+    call_on: Annotated[Day | None, F("call on", "the day to call them next", when="ahead")] = None
     week: Annotated[
         Literal["mon-fri", "mon-sat", "weekends", "every day"],
         F("working week", "the days they work", group="Working days"),
@@ -69,9 +69,9 @@ class Step(Record, frozen=True, kw_only=True, omit_defaults=True):
     ] = ()
     wait: Annotated[int, F("waiting days", "drying or waiting afterwards, calendar days", example=("1",))] = 0
     who: Annotated[Ref, F("who", "contact, like T2", col=6, kinds=("contact",))] = Ref("")
-    booked: Annotated[Day | None, F("booked start", col=12)] = None
-    began: Annotated[Day | None, F("began")] = None
-    done: Annotated[Day | None, F("done", col=12)] = None
+    booked: Annotated[Day | None, F("booked start", col=12, when="ahead")] = None
+    began: Annotated[Day | None, F("began", when="past")] = None
+    done: Annotated[Day | None, F("done", col=12, when="past")] = None
 
 
 class Amount(Record, frozen=True, kw_only=True, omit_defaults=True):
@@ -106,9 +106,13 @@ class Handoff(Record, frozen=True, kw_only=True, omit_defaults=True):
 
     trade: Annotated[Trade, F("trade", "who the packet is for", col=12, must=True)]
     contact: Annotated[Ref, F("contact", "who gets it, like T2", col=8, kinds=("contact",))] = Ref("")
-    given: Annotated[Day | None, F("sent", "the day you gave them the packet", col=12, was=("given",))] = None
+    given: Annotated[Day | None, F("sent", "the day you gave them the packet", col=12, was=("given",), when="past")] = (
+        None
+    )
     point: Annotated[int, F("at change", "number of the last change in it", col=10)] = 0
-    signed: Annotated[Day | None, F("signed back", "the day they signed it", col=12, was=("signed",))] = None
+    signed: Annotated[Day | None, F("signed back", "the day they signed it", col=12, was=("signed",), when="past")] = (
+        None
+    )
 
 
 class Wish(Record, frozen=True, kw_only=True, omit_defaults=True):

@@ -116,7 +116,9 @@ class Wall(Record, frozen=True, kw_only=True, omit_defaults=True):
     parts: Annotated[
         tuple[str, ...], F("parts on hand", "already bought for it: framing, drywall, finishing", example=("framing",))
     ] = ()
-    framed: Annotated[Day | None, F("framing changed", "the day it changed; older readings no longer count")] = None
+    framed: Annotated[
+        Day | None, F("framing changed", "the day it changed; older readings no longer count", when="past")
+    ] = None
 
 
 class Reading(Record, frozen=True, kw_only=True, omit_defaults=True):
@@ -130,15 +132,20 @@ class Reading(Record, frozen=True, kw_only=True, omit_defaults=True):
 
     wall: Annotated[Ref, F("wall", "like W1", col=5, kinds=("wall",), alone=True, must=True)]
     what: Annotated[
-        Literal["width", "height", "depth", "diagonal", "out of plumb"],
-        F("what", "which size you took", col=9, must=True),
+        Literal["width", "height", "depth", "diagonal", "out of plumb", "left corner", "right corner"],
+        F(
+            "what",
+            "which size you took; a corner: the 5 of 3-4-5",
+            col=9,
+            must=True,
+        ),
     ]
     where: Annotated[str, F("where", 'at the floor, at 48", left end, A to C', col=18)] = ""
     value: Annotated[
         Length,
         F("reading", "as the tape shows it", col=14, above_zero=True, place=True, example=("8'-0 1/16\"", "2440")),
     ]
-    date: Annotated[Day | None, F("date", col=12)] = None
+    date: Annotated[Day | None, F("date", col=12, when="past")] = None
     by: Annotated[str, F("by", col=10, example=("Robin",))] = ""
     over: Annotated[
         Length | None,

@@ -206,7 +206,7 @@ class Walking:
         """The day of the sign-offs from now on. A day to come is refused."""
         job = self.desk.state.job
         try:
-            day = parse_date(typed, job.today)
+            day = parse_date(typed, job.today, day_first=job.manner.day_first, when="past")
         except BadValue as error:
             self.said = str(error)
             return

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from store.measure.errors import quoted
 from store.records.whole import Job
 from store.records.wiring import Cable
-from store.rules.cable.kinds import kind_of, read_slack, read_waste, sold_text
+from store.rules.cable.kinds import kind_of, read_plug, read_slack, read_waste, sold_text
 from store.rules.cable.legs import Leg
 from store.rules.cable.lengths import bend_radius_nm, gbit_s, needs, offers, read_offer
 from store.rules.core.findings import Finding, rule
@@ -24,6 +24,7 @@ PRACTICE = "common practice"
 _SLACK_LIKE = (
     "Write a type of cable, its family or `all`; then box, device or elsewhere; then a length: cat6 box 18 in."
 )
+_PLUG_LIKE = "Write a type of cable, its family or `all`, and how far its plug stands off the socket: hdmi 2-1/4."
 _WASTE_LIKE = "Write a type of cable, its family or `all`, and percent of the run: cat6 5."
 
 
@@ -149,7 +150,9 @@ def cable_settings_unreadable(job: Job) -> Iterable[Finding]:
     one = job.settings
     odd_slack = [text for text in one.slack if read_slack(text, one.metric) is None]
     odd_waste = [text for text in one.waste_by_kind if read_waste(text) is None]
+    odd_plugs = [text for text in one.plugs if read_plug(text, one.metric) is None]
     for words, name, what, like in (
+        (odd_plugs, "plug_length", "as length of a plug", _PLUG_LIKE),
         (odd_slack, "slack", "as slack at the ends of cables", _SLACK_LIKE),
         (odd_waste, "waste", "as waste of a type of cable", _WASTE_LIKE),
     ):
@@ -158,7 +161,7 @@ def cable_settings_unreadable(job: Job) -> Iterable[Finding]:
                 f"{name}_unreadable",
                 "fix",
                 ("job",),
-                f"Can't read the {name} setting",
+                f"Can't read the {name.replace('_', ' ')} setting",
                 like,
                 PRACTICE,
                 {"left out": ", ".join(words)},

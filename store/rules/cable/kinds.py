@@ -163,6 +163,33 @@ def read_waste(text: str) -> tuple[str, Decimal] | None:
     return (name, Decimal(parts["percent"])) if parts is not None and name else None
 
 
+@by_key
+def set_plugs(job: Job) -> Mapping[str, int]:
+    """How far plugs stand off their sockets as set for the whole job, nm, by kind, family or `all`."""
+    metric = job.settings.metric
+    return dict(read for text in job.settings.plugs if (read := read_plug(text, metric)) is not None)
+
+
+def read_plug(text: str, metric: bool) -> tuple[str, int] | None:
+    """The length of a plug as typed: `hdmi 2 1/4`, `cat6 40 mm`; the kind and nm; None when it cannot be read."""
+    plain = " ".join(text.lower().split())
+    # The name of a kind may have digits in it, `12-2 nm 1`: the shortest name that is known counts.
+    for at in [found.start() for found in re.finditer(r" ", plain)]:
+        name = _name_of(plain[:at])
+        try:
+            length = parse_length(plain[at:], metric) if name else None
+        except BadValue:
+            continue
+        if length is not None and length.nm > 0:
+            return name, length.nm
+    return None
+
+
+def plug_set_nm(job: Job, cable: Cable) -> int | None:
+    """What is set for the plugs of a cable, nm: for its kind, its family or all; None where nothing is."""
+    return next((nm for name in _names_for(cable) if (nm := set_plugs(job).get(name)) is not None), None)
+
+
 def waste_of(job: Job, cable: Cable) -> Waste:
     """What is added to the path of a cable: what is set for its kind, its family or all; else the job's figure."""
     for name in _names_for(cable):

@@ -68,6 +68,8 @@ TITLES: dict[str, tuple[str, str]] = {
     "longest_with_books": ("longest shelf for books", ""),
     # walls
     "bottom_plates": ("bottom plates", ""),
+    "left_corner_deg": ("left corner", "°"),
+    "right_corner_deg": ("right corner", "°"),
     "framing_lines": ("framing, piece by piece", ""),
     "lumber_lengths": ("lengths to buy", ""),
     "lumber_lines": ("lumber to buy and cut", ""),

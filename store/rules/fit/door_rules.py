@@ -11,12 +11,16 @@ from store.records.wall import Opening, Wall
 from store.records.whole import Job
 from store.rules.core.findings import Finding, rule
 from store.rules.core.keyed import from_each
-from store.rules.core.wording import at_least, named, said, sized
+from store.rules.core.wording import at_least, listed, named, said, sized
+from store.rules.fit.facing import meeting
 from store.rules.fit.in_front import standing_out
 from store.rules.wall.layout import Neighbours, Placed, WallLayout, overlapping, walls
 from store.trade.measured.plane import Rect, Swing, swing_hits
 
 PRACTICE = "common practice"
+GEOMETRY = "plane geometry"
+FREE_OVER_NM = 12 * INCH_NM
+"""With so much over it a drawer is seen into and reached into; our own choice."""
 SIDE_WALL_GAP_NM = 7 * INCH_NM // 8
 """A side-hung door turns square only so far from a side wall: 3/4 in of door and 1/8 in (common practice)."""
 
@@ -78,7 +82,9 @@ def _moves(one: Opening) -> bool:
 
 
 def _mover(one: Opening) -> str:
-    return "drawer" if _drawer(one) else "door"
+    if _drawer(one):
+        return "drawer"
+    return "flap" if one.hinge in ("top", "bottom") else "door"
 
 
 def _meets(opening: Opening, door: Rect, thing: Rect, out: int) -> bool:
@@ -91,6 +97,71 @@ def _meets(opening: Opening, door: Rect, thing: Rect, out: int) -> bool:
         return swing_hits(Swing(hinge, 0, door.width_nm, way), Rect(thing.x_nm, 0, thing.width_nm, out))
     hinge = door.y_nm if way > 0 else door.top_nm
     return swing_hits(Swing(hinge, 0, door.height_nm, way), Rect(thing.y_nm, 0, thing.height_nm, out))
+
+
+@rule
+@from_each(Opening)
+def door_meets_round_corner(job: Job, opening: Opening) -> Iterable[Finding]:
+    """A door, flap or drawer that runs into what stands before another wall of the room, or into what opens there."""
+    met = meeting(job).get(opening.tag, ())
+    standing = list(dict.fromkeys(each.tag for each in met if not each.moves))
+    opens = [each for each in dict.fromkeys(each.tag for each in met if each.moves) if each not in standing]
+    what = _mover(opening)
+    if standing:
+        yield Finding(
+            "door_meets_round_corner",
+            "fix",
+            (opening.tag, *standing),
+            f"{what.capitalize()} hits {' '.join(standing[:3])} round the corner",
+            "Hang the door on its other side, leave a filler at the corner, or move one of them.",
+            GEOMETRY,
+            {"hits": " ".join(standing), "hinge": opening.hinge},
+            why=f"As it opens it meets {listed([named(job, each) for each in standing])}, which "
+            f"{'stands' if len(standing) == 1 else 'stand'} before the wall beside it.",
+            about=(opening.tag,),
+        )
+    # Of two that open into each other, the first by its tag tells it.
+    for other in (each for each in opens if opening.tag < each):
+        yield Finding(
+            "doors_meet",
+            "look",
+            (opening.tag, other),
+            f"{what.capitalize()} and {_mover(job.of(Opening)[other])} open into each other",
+            f"Open one at a time, or hang one on its other side, or leave a filler between {opening.tag} and {other}.",
+            GEOMETRY,
+            {"with": other, "hinge": opening.hinge},
+            why=f"{named(job, opening.tag)} and {named(job, other)} sweep the same part of the room.",
+            about=(opening.tag,),
+        )
+
+
+@rule
+@from_each(Wall)
+def flap_over_drawer(job: Job, record: Wall) -> Iterable[Finding]:
+    """A flap that hinges at its bottom and, open, lies over a drawer that nobody can then look into."""
+    wall = walls(job).get(record.tag)
+    kinds = {} if wall is None else {each.tag: job.of(Opening)[each.tag] for each in wall.openings}
+    flaps = [tag for tag, one in kinds.items() if one.door != "none" and one.hinge == "bottom" and not _drawer(one)]
+    if wall is None or not flaps or not any(_drawer(one) for one in kinds.values()):
+        return
+    around = Neighbours(wall.openings)
+    for flap in (each for each in wall.openings if each.tag in flaps):
+        for each in around.facing(flap.rect, "bottom"):
+            gap = flap.rect.y_nm - each.rect.top_nm
+            if not _drawer(kinds[each.tag]) or gap >= FREE_OVER_NM:
+                continue
+            reach = sized(job, flap.rect.height_nm)
+            yield Finding(
+                "flap_over_drawer",
+                "look",
+                (flap.tag, each.tag),
+                f"Flap lies over the drawer {each.tag} when open",
+                "Hinge the flap at its top, make it slide, or use the drawer for what is taken out with the flap shut.",
+                PRACTICE,
+                {"gap": said(job, gap), "flap": reach},
+                why=f"Open, {named(job, flap.tag)} comes out {reach}, {said(job, gap)} above {named(job, each.tag)}.",
+                about=(flap.tag,),
+            )
 
 
 @rule

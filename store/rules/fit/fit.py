@@ -116,7 +116,7 @@ def needs_of(job: Job, one: Equipment, open_front: bool = False) -> Size:
 
 def turns_behind(job: Job, one: Equipment) -> list[tuple[str, int | None]]:
     """Each cable that ends at a piece, and the depth that its plug and bend take."""
-    return [(cable.tag, turn_room_nm(cable)) for cable in cables_at(job).get(one.tag, ())]
+    return [(cable.tag, turn_room_nm(job, cable)) for cable in cables_at(job).get(one.tag, ())]
 
 
 def _piece(job: Job, one: Equipment, opening: Opening, beside: Shared | None) -> Piece:

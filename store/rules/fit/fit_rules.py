@@ -153,8 +153,9 @@ def tight(job: Job, one: Equipment) -> Iterable[Finding]:
             ("width", piece.width_spare_nm),
             ("height", piece.height_spare_nm),
             ("depth", piece.depth_spare_nm),
-            ("width", piece.left_nm),
-            ("width", piece.right_nm),
+            # A piece with a place of its own has that much at either side; one without can be pushed over.
+            ("width on the left", piece.left_nm if one.offset is not None else None),
+            ("width on the right", piece.right_nm if one.offset is not None else None),
         )
         if nm is not None
     ]

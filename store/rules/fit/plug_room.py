@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from store.measure.length import INCH_NM
+from store.records.whole import Job
 from store.records.wiring import Cable
-from store.rules.cable.kinds import POWER, kind_of
+from store.rules.cable.kinds import POWER, kind_of, plug_set_nm
 from store.trade.cable.bends import room_for_turn_nm
 
 CONNECTOR_NM = {
@@ -17,10 +18,11 @@ CONNECTOR_NM = {
     "fibre": 3 * INCH_NM // 2,
     "usb": 3 * INCH_NM // 2,
 }
-"""How far a plug with its stiff part stands off the socket, by family: common practice, no source. Measure yours."""
+"""How far a plug with its stiff part stands off the socket, by family, where the settings of the job say nothing:
+common practice, no source. Measure yours."""
 
 
-def turn_room_nm(cable: Cable) -> int | None:
+def turn_room_nm(job: Job, cable: Cable) -> int | None:
     """Depth in nm that the plug of a cable and a right-angle bend behind it take; 0 for mains wiring, which enters
     where the maker's drawing shows.
 
@@ -33,4 +35,6 @@ def turn_room_nm(cable: Cable) -> int | None:
         return None
     if kind.family == POWER:
         return 0
-    return room_for_turn_nm(CONNECTOR_NM[kind.family], kind.outside_nm, kind.bend_multiple)
+    own = plug_set_nm(job, cable)
+    plug = CONNECTOR_NM[kind.family] if own is None else own
+    return room_for_turn_nm(plug, kind.outside_nm, kind.bend_multiple)

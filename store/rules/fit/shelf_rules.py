@@ -13,6 +13,7 @@ from store.rules.core.wording import listed, said
 from store.rules.fit.shelf_words import way_text
 from store.rules.fit.shelves import Shelf, shelves, what_would_do
 from store.trade.build.shelving import SEEN_RATIO
+from store.trade.fit.shelf import material_named
 
 SOURCE = "beam formulas: Roark; lasting load: NDS 3.5.2, from memory"
 
@@ -44,6 +45,25 @@ def shelf_sags(job: Job, opening: Opening) -> Iterable[Finding]:
         {"load": load, "sag": sag, "limit": limit},
         why=f"{one.board.material} over {said(job, one.board.span_nm)}, under {under}{on} {where}, after years; "
         f"span / {one.ratio}: {seen}.",
+    )
+
+
+@rule
+@from_each(Opening)
+def shelf_material_unknown(job: Job, opening: Opening) -> Iterable[Finding]:
+    """A shelf of a material that is not in the table, so that nobody knows how much it bends."""
+    typed = opening.material.strip()
+    if opening.use != "shelf" or not typed or material_named(typed):
+        return
+    yield Finding(
+        "shelf_material_unknown",
+        "look",
+        (opening.tag,),
+        "Shelf material not in the table",
+        "Enter what it is made of: plywood, MDF, particleboard, or the wood by its name.",
+        "Common practice",
+        {"material": typed},
+        why=f"How far {typed} bends is not known here, so its sag is not checked.",
     )
 
 

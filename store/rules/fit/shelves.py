@@ -25,7 +25,7 @@ from store.trade.build.shelving import (
     sag_of,
     would_do,
 )
-from store.trade.fit.shelf import BOOKS_LBF_PER_FT, MATERIALS, even_load_lbf
+from store.trade.fit.shelf import BOOKS_LBF_PER_FT, MATERIALS, even_load_lbf, material_named
 
 SHELVES = ("shelf", "equipment", "other")
 """Uses of an opening in which things stand on its bottom board."""
@@ -33,7 +33,6 @@ HIDING = ("solid", "mesh")
 """Doors behind which a little more sag is not seen."""
 MOST_SUPPORTS = 20
 """More supports than any shelf has: a number beyond it is mistyped."""
-_BY_NAME = {name.lower(): name for name in MATERIALS}
 
 
 class Shelf(msgspec.Struct, frozen=True):
@@ -81,7 +80,7 @@ def what_would_do(one: Shelf) -> tuple[Would, ...]:
 
 
 def _board(opening: Opening) -> Board | None:
-    name = _material(opening.material)
+    name = material_named(opening.material)
     inside = inside_of(opening)
     span, deep, thick = inside.width_nm, inside.depth_nm, opening.thickness
     if not name or thick is None or not span or not deep or min(span, deep, thick.nm) <= 0:
@@ -92,12 +91,8 @@ def _board(opening: Opening) -> Board | None:
     )
 
 
-def _material(text: str) -> str:
-    return _BY_NAME.get(text.strip().lower(), "")
-
-
 def _strips(opening: Opening, board: str, thick_nm: int) -> tuple[Strip, ...]:
-    made = MATERIALS[_material(opening.strip_material) or board].low_psi / MATERIALS[board].low_psi
+    made = MATERIALS[material_named(opening.strip_material) or board].low_psi / MATERIALS[board].low_psi
     wide = STRIP_THICK_NM if opening.strip_thick is None else opening.strip_thick.nm
     if wide <= 0:
         return ()

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from store.records.equipment import Equipment
+from store.records.wall import Opening
 from store.records.whole import Job
 from store.records.wiring import Box
 from store.rules.power.plan import Feed, power
 from store.rules.wall.contents import opening_of, opening_of_box, straight_nm
-from store.rules.wall.places import equipment_rect, point_of, wall_of
+from store.rules.wall.places import equipment_rect, point_of, rect_of, wall_of
 
 
 def strip_opening(job: Job, strip: Equipment) -> str | None:
@@ -21,9 +22,11 @@ def strip_opening(job: Job, strip: Equipment) -> str | None:
 def reach_nm(job: Job, one: Equipment, box: Box) -> tuple[int, int] | None:
     """Straight way from the nearest edge of a thing to a box, and the square way from its middle; None if not placed.
 
-    The first is the least that any cord needs, wherever it leaves the thing; the second is what one usually takes.
+    The first is the least that any cord needs, wherever it leaves the thing; the second is what one usually takes. A
+    thing whose size nobody entered is somewhere in its opening: the nearest edge of that is nearer than its own.
     """
-    rect = equipment_rect(job, one)
+    around = job.of(Opening).get(one.opening)
+    rect = equipment_rect(job, one) or (rect_of(around) if around is not None else None)
     point = point_of(job, box.tag)
     if rect is None or point is None or wall_of(job, one.tag) != box.wall:
         return None

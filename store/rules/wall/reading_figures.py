@@ -9,7 +9,7 @@ from store.records.wall import Wall
 from store.records.whole import Job
 from store.rules.core.figures import Figure, figures_of
 from store.rules.wall.readings import sizes
-from store.rules.wall.squareness import squareness
+from store.rules.wall.squareness import corners, squareness
 
 READ = ("width", "height", "depth")
 
@@ -24,6 +24,15 @@ def measured(job: Job) -> Iterable[Figure]:
             yield wall, f"{what}_readings", len(size.tags)
         if what == "width":
             yield wall, "scribe", size.spread
+
+
+@figures_of("wall")
+def corner_angles(job: Job) -> Iterable[Figure]:
+    """The angle of each corner of a wall that was read."""
+    for wall in job.of(Wall):
+        for one in corners(job).get(wall, ()):
+            if one.found is not None:
+                yield wall, f"{one.side}_corner_deg", round(one.found.angle_deg, 2)
 
 
 @figures_of("wall")

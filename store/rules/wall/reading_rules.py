@@ -10,7 +10,7 @@ from store.rules.core.findings import Finding, rule
 from store.rules.core.keyed import from_each
 from store.rules.core.wording import date_text, listed, said, sized
 from store.rules.wall.readings import sizes
-from store.rules.wall.squareness import squareness
+from store.rules.wall.squareness import CornerRead, corners, deepest_at, squareness
 from store.trade.measured.survey import odd_readings
 
 PRACTICE = "common practice"
@@ -20,7 +20,7 @@ PRACTICE = "common practice"
 def spread_beyond_tolerance(job: Job) -> Iterable[Finding]:
     """Readings of one thing that differ by more than the job's tolerance."""
     for (wall, what), size in sizes(job).items():
-        if what in ("diagonal", "out of plumb") or size.spread <= job.settings.tolerance:
+        if what not in ("width", "height", "depth") or size.spread <= job.settings.tolerance:
             continue
         spread, least = sized(job, size.spread.nm), said(job, size.least.nm)
         yield Finding(
@@ -98,10 +98,13 @@ def stale_readings(job: Job) -> Iterable[Finding]:
 @rule
 def likely_slips(job: Job) -> Iterable[Finding]:
     """Two readings of one thing that differ as people misread a tape: by a foot, an inch, a whole ten."""
-    groups: dict[tuple[str, str], list[Reading]] = {}
+    groups: dict[tuple[str, str, str], list[Reading]] = {}
     for reading in job.of(Reading).values():
-        groups.setdefault((reading.wall, reading.what), []).append(reading)
-    for (_, what), group in groups.items():
+        # A wall has two diagonals and leans another way at each place: they differ by right, if not at one place.
+        where = " ".join(reading.where.lower().split()) if reading.what in ("diagonal", "out of plumb") else ""
+        if where or reading.what not in ("diagonal", "out of plumb"):
+            groups.setdefault((reading.wall, reading.what, where), []).append(reading)
+    for (_, what, _), group in groups.items():
         for odd in odd_readings([each.value.nm for each in group]):
             one, other = group[odd.index], group[odd.against]
             differ = said(job, abs(one.value.nm - other.value.nm))
@@ -166,6 +169,51 @@ def out_of_square(job: Job) -> Iterable[Finding]:
                 ),
                 about=(wall,),
             )
+
+
+@rule
+@from_each(Wall)
+def corner_not_square(job: Job, wall: Wall) -> Iterable[Finding]:
+    """A corner that 3-4-5 shows to be open or closed by more than the job's tolerance, or that cannot be so."""
+    for one in corners(job).get(wall.tag, ()):
+        legs = f"{said(job, one.own_nm)} along {wall.tag} and {said(job, one.other_nm)} along the wall beside"
+        read = f"{said(job, one.across_nm)} across ({one.tag})"
+        if one.found is None:
+            yield Finding(
+                "corner_not_square",
+                "look",
+                (wall.tag, one.tag),
+                f"The {one.side} corner cannot read {said(job, one.across_nm)}",
+                f"Mark {said(job, one.own_nm)} and {said(job, one.other_nm)} again, and read across.",
+                PRACTICE,
+                {"across": said(job, one.across_nm)},
+                why=f"With {legs}, no corner reads {read}.",
+                about=(wall.tag,),
+            )
+        elif abs(one.found.off_nm) > job.settings.tolerance.nm:
+            off = sized(job, abs(one.found.off_nm))
+            way = "open" if one.found.off_nm > 0 else "closed"
+            yield Finding(
+                "corner_not_square",
+                "look",
+                (wall.tag, one.tag),
+                f"The {one.side} corner is {way} by {off}",
+                "Scribe a filler into it, or build the end that meets it to its angle. Read it again higher up.",
+                PRACTICE,
+                {"off": off, "over": said(job, one.other_nm)},
+                why=f"{legs[0].upper()}{legs[1:]} read {read}; square is {said(job, one.square_nm)}. That is "
+                f"{90 + one.found.off_deg:.1f}°.{_at_depth(job, wall, one)}",
+                about=(wall.tag,),
+            )
+
+
+def _at_depth(job: Job, wall: Wall, one: CornerRead) -> str:
+    """What an open or closed corner leaves or takes along the side of the deepest opening in it."""
+    there = deepest_at(job, wall.tag, one.side)
+    if there is None or one.found is None:
+        return ""
+    gap = abs(one.found.off_nm) * there[1] // one.other_nm
+    return f" Over the {sized(job, there[1])} depth of {there[0]} that is {sized(job, gap)}."
 
 
 @rule

@@ -1,16 +1,20 @@
-"""How square a wall is, from the readings of its sides and diagonals."""
+"""How square a wall is, from the readings of its sides and diagonals; and the corners of a room, from readings across
+them: 3 along this wall, 4 along the other, 5 across."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
+from typing import Literal
 
 import msgspec
 
-from store.records.wall import Reading
+from store.measure.length import FOOT_NM, MM_NM
+from store.records.wall import Opening, Reading
 from store.records.whole import Job
 from store.rules.core.keyed import by_key
+from store.rules.wall.layout import walls
 from store.rules.wall.readings import sizes
-from store.trade.measured.survey import corner, square_by_diagonals
+from store.trade.measured.survey import Corner, corner, square_by_diagonals
 
 
 class Squareness(msgspec.Struct, frozen=True):
@@ -72,3 +76,69 @@ def _square(width: int, height: int, two: tuple[Reading, ...]) -> Squareness:
     except ValueError:
         return Squareness(tags, None)
     return Squareness(tags, abs(both.lean_nm), abs(both.off_deg), both.diagonals_differ_nm, both.misfit_nm)
+
+
+# --- corners ---
+
+Side = Literal["left", "right"]
+LEG_NM, LEG_METRIC_NM = 4 * FOOT_NM, 1_200 * MM_NM
+"""Along the wall beside: the 4 of 3-4-5, or a multiple. Common practice; in a metric job 900, 1200 and 1500 mm."""
+AT_END_NM = 2 * FOOT_NM
+"""What begins no farther than this from a corner is fitted into it; our own."""
+
+
+class CornerRead(msgspec.Struct, frozen=True):
+    """One corner of a wall, as the least of its readings tells."""
+
+    tag: str
+    """The reading."""
+    side: Side
+    own_nm: int
+    """Along this wall."""
+    other_nm: int
+    """Along the wall beside."""
+    across_nm: int
+    found: Corner | None
+    """None where three such lengths make no triangle."""
+
+    @property
+    def square_nm(self) -> int:
+        """What a square corner reads across."""
+        return self.own_nm * 5 // 3
+
+
+@by_key
+def corners(job: Job) -> Mapping[str, tuple[CornerRead, ...]]:
+    """The corners of each wall that were read, left one first."""
+    least: dict[tuple[str, Side], Reading] = {}
+    for reading in job.of(Reading).values():
+        if reading.what in ("left corner", "right corner"):
+            side: Side = "left" if reading.what == "left corner" else "right"
+            if (reading.wall, side) not in least or reading.value < least[reading.wall, side].value:
+                least[reading.wall, side] = reading
+    found: dict[str, list[CornerRead]] = {}
+    for (wall, side), reading in sorted(least.items(), key=lambda each: each[0]):
+        one = (LEG_METRIC_NM if job.settings.metric else LEG_NM) // 4
+        # Read over 6-8-10 or larger where the nearest such figure says so.
+        times = max(1, round(reading.value.nm / (5 * one)))
+        own, other = 3 * times * one, 4 * times * one
+        try:
+            angle = corner(own, other, reading.value.nm)
+        except ValueError:
+            angle = None
+        found.setdefault(wall, []).append(CornerRead(reading.tag, side, own, other, reading.value.nm, angle))
+    return {wall: tuple(each) for wall, each in found.items()}
+
+
+def deepest_at(job: Job, wall: str, side: Side) -> tuple[str, int] | None:
+    """The deepest opening that is fitted into a corner of a wall, with its depth; None where there is none."""
+    on = walls(job).get(wall)
+    if on is None:
+        return None
+    there = []
+    for each in on.openings:
+        depth = job.of(Opening)[each.tag].depth
+        away = each.rect.x_nm if side == "left" else None if on.width_nm is None else on.width_nm - each.rect.right_nm
+        if depth is not None and away is not None and away <= AT_END_NM:
+            there.append((depth.nm, each.tag))
+    return (max(there)[1], max(there)[0]) if there else None

@@ -8,6 +8,7 @@ seldom too weak, its supports may be.
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
 from typing import Literal
 
@@ -85,6 +86,36 @@ MATERIALS: dict[str, Material] = {
 }
 """Averages of small clear pieces or of whole boards: cheap board is softer, and plywood across its face grain
 much so."""
+
+
+_ALSO: tuple[tuple[str, str], ...] = (
+    (r"(?:\w+[ -])*(?:ply|plywood|plywd|multiplex)(?: (?:board|sheet|panel))?", "plywood"),
+    (r"(?:\w+[ -])*(?:mdf|medium density fib(?:er|re) ?board|fib(?:er|re)board)(?: board)?", "MDF"),
+    (r"(?:\w+[ -])*(?:particle ?board|chip ?board|melamine(?: board)?)", "particleboard"),
+    (r"osb(?: board)?|oriented strand board|sterling board", "OSB"),
+    (r"lvl|laminated veneer lumber", "LVL"),
+    (r"masonite|tempered hardboard|hard ?board", "hardboard"),
+    (r"(?:solid )?white oak|(?:solid |european )?oak", "white oak"),
+    (r"solid (?:sugar )?maple|sugar maple|rock maple", "hard maple"),
+    (r"soft maple|maple", "red maple"),
+    (r"(?:solid )?birch", "yellow birch"),
+    (r"(?:solid )?cherry", "black cherry"),
+    (r"(?:solid )?beech", "American beech"),
+    (r"(?:solid )?ash", "white ash"),
+    (r"(?:solid |tulip |yellow )?poplar|tulipwood", "yellow-poplar"),
+    (r"(?:douglas )?fir", "Douglas-fir"),
+    (r"southern (?:yellow )?pine", "longleaf pine"),
+    (r"(?:solid |white |knotty )?pine", "eastern white pine"),
+    (r"spruce|whitewood", "Engelmann spruce"),
+)
+"""What people also write, and the material of the table that it is; of several woods of one name the softest."""
+
+
+def material_named(text: str) -> str:
+    """The name in the table of a material as typed: `Birch ply` is plywood. Empty for what is not known."""
+    plain = " ".join(re.sub(r"[^a-z -]", " ", text.lower()).split())
+    own = next((name for name in MATERIALS if name.lower() == text.strip().lower()), "")
+    return own or next((name for pattern, name in _ALSO if re.fullmatch(pattern, plain)), "")
 
 
 def stiffness_in4(depth_nm: int, thickness_nm: int) -> float:

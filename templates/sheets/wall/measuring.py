@@ -9,7 +9,8 @@ from store.measure.length import show_length
 from store.records.wall import Obstacle, Reading, Wall
 from store.records.whole import Job
 from store.rules.core.cautions import LADDER, PLANNING
-from store.rules.core.wording import local, named
+from store.rules.core.wording import local, named, said
+from store.rules.wall.squareness import LEG_METRIC_NM, LEG_NM
 from templates.sheets.layout.page import Block, Heading, Page, Signatures, Table, Words
 
 BLANK_ROWS = 8
@@ -23,6 +24,8 @@ PLACES: tuple[tuple[str, str], ...] = (
     ("height", "right end"),
     ("diagonal", "lower left to upper right"),
     ("diagonal", "lower right to upper left"),
+    ("left corner", "3 along this wall, 4 along the next"),
+    ("right corner", "3 along this wall, 4 along the next"),
     ("depth", "left end"),
     ("depth", "right end"),
     ("out of plumb", "left end, over the height"),
@@ -50,7 +53,7 @@ def measuring_page(job: Job) -> Page:
 
 def _blocks(job: Job) -> Iterator[Block]:
     yield Words((LADDER, PLANNING), "caution")
-    yield Words(tuple(local(job, each) for each in BEFORE), "numbers")
+    yield Words((*(local(job, each) for each in BEFORE), _corner(job)), "numbers")
     for tag in [*job.of(Wall)] or [""]:
         yield Heading(named(job, tag) if tag else "Wall: ____________________")
         yield Table(("what", "where", "entered", "1st", "2nd"), tuple(_sizes(job, tag)), tall=True)
@@ -59,6 +62,13 @@ def _blocks(job: Job) -> Iterator[Block]:
         yield Heading("On the wall now: vents, windows, switches, outlets, trim")
         yield Table(("what", "from left", "off the floor", "width", "height"), tuple(_obstacles(job, tag)), tall=True)
     yield Signatures(("measured by", "date", "with (tape or laser)"))
+
+
+def _corner(job: Job) -> str:
+    """How a corner is read."""
+    four = LEG_METRIC_NM if job.settings.metric else LEG_NM
+    own, other, across = (said(job, four * part // 4) for part in (3, 4, 5))
+    return f"At a corner, mark {own} along this wall and {other} along the next, and read across: {across} is square."
 
 
 def _sizes(job: Job, wall: str) -> Iterator[tuple[str, ...]]:
