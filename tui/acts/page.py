@@ -25,7 +25,7 @@ from store.rules.core.together import of_one_kind
 from store.rules.core.wording import date_text
 from store.rules.power.plan import is_heater
 from store.rules.wall.places import POWER_BOXES
-from tui.acts.pictures import picture_text
+from tui.acts.photos.pictures import picture_text
 from tui.acts.reaching import access_head
 from tui.shared.bars import SHARES, bar, share
 from tui.view.state import State

@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from store.rules.core.findings import Finding
-from tui.acts.photo_window import PhotoWindow, pictures_of
-from tui.acts.pictures import photos_of, show_photos
+from tui.acts.photos.photo_window import PhotoWindow, pictures_of
+from tui.acts.photos.pictures import photos_of, show_photos
 from tui.acts.reaching import show_way, way_tag
 from tui.view.state import State
 

@@ -21,7 +21,7 @@ from store.rules.core.wording import day_short, plural
 from store.rules.drawing.elevation import Scene, kin, scene
 from store.rules.gate.by_trade import trade_title
 from store.rules.wall.places import wall_of
-from tui.acts.pictures import photos_of
+from tui.acts.photos.pictures import photos_of
 from tui.acts.sign_off import pictures_beside
 from tui.acts.walking import Walking
 from tui.drawing.wall_drawing import WallDrawing

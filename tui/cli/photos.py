@@ -10,7 +10,7 @@ from store.book.book import Book
 from store.book.phone import Folder, Shot, folder_of, keep
 from store.measure.errors import BadValue
 from store.measure.text import clean
-from tui.acts.photo_places import changes_of, found_as
+from tui.acts.photos.photo_places import changes_of, found_as
 from tui.cli.progress import progress
 from tui.shared.who import who
 

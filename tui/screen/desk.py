@@ -356,7 +356,7 @@ class WorkDesk:
 
     def take_photos(self) -> None:
         """Ask for a folder from a phone, and go through its photos."""
-        from tui.acts.photo_sorting import ask_folder  # brings the pictures
+        from tui.acts.photos.photo_sorting import ask_folder  # brings the pictures
 
         ask_folder(self._app, self)
 

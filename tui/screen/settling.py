@@ -42,7 +42,7 @@ def settle(screen: Screen[None], desk: WorkDesk, say: Callable[[str, bool], None
     screen.set_interval(LOOK_EVERY_S, looking.look)
     offer(screen, desk)
     if host.photos is not None:
-        from tui.acts.photo_sorting import sort_folder  # brings the pictures
+        from tui.acts.photos.photo_sorting import sort_folder  # brings the pictures
 
         folder, host.photos = host.photos, None
         sort_folder(screen.app, desk, folder)

@@ -23,7 +23,7 @@ from store.rules.gate.gate import STAGES
 from store.rules.gate.mock_up import AGREED
 from store.rules.photo.places import photo_places
 from store.rules.wall.places import wall_of
-from tui.acts.pictures import show_photos
+from tui.acts.photos.pictures import show_photos
 from tui.drawing.moving_drawing import MovingDrawing
 from tui.screen.desk import WorkDesk
 from tui.view.view import name_of

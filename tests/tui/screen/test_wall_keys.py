@@ -92,7 +92,7 @@ async def test_a_photo_is_a_mark_on_the_wall_and_p_opens_it_with_the_viewer_of_t
         shown.append(path)
         return ""
 
-    monkeypatch.setattr("tui.acts.pictures.open_picture", viewer)
+    monkeypatch.setattr("tui.acts.photos.pictures.open_picture", viewer)
     (tmp_path / "bay.png").write_bytes(b"\x89PNG\r\n\x1a\n" + bytes(20))
     photos = (
         Photo(tag="F1", file="bay.png", shows="left bay", of=(Ref("N1"),)),

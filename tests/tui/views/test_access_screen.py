@@ -300,7 +300,7 @@ async def test_the_page_of_a_thing_begins_with_its_way_and_has_keys_to_all_of_it
         opened.append(path)
         return ""
 
-    monkeypatch.setattr("tui.acts.pictures.open_picture", viewer)
+    monkeypatch.setattr("tui.acts.photos.pictures.open_picture", viewer)
     (tmp_path / "left.png").write_bytes(b"\x89PNG\r\n\x1a\n" + bytes(20))
     async with seat_at(job_file(tmp_path), LOW) as seat:
         for shows in ("open", "closed"):

@@ -8,7 +8,7 @@ from store.book.pictures import look
 from store.records.access import Photo
 from store.rules.core.wording import date_text, plural
 from store.rules.photo.places import photo_places
-from tui.acts.pictures import seen_words, show_photos
+from tui.acts.photos.pictures import seen_words, show_photos
 from tui.view.desk import Desk
 from tui.view.state import State
 from tui.view.view import Key, KindView

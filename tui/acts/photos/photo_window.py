@@ -13,7 +13,7 @@ from textual.widgets import Static
 
 from store.book.pictures import look
 from store.rules.access.steps import photo_text
-from tui.acts.pictures import photos_of
+from tui.acts.photos.pictures import photos_of
 from tui.shared.text import content
 from tui.view.state import State
 from tui.widgets.half_blocks import HalfBlocks

@@ -13,7 +13,7 @@ from store.rules.core.checks import close, rough_in
 from tests.jobs.power_case import make
 from tests.jobs.proofs import PICTURE, take_picture
 from tests.tui.seat import seat_at, small_job, stored
-from tui.acts.photo_window import PhotoWindow
+from tui.acts.photos.photo_window import PhotoWindow
 from tui.screen.job_screen import JobScreen
 from tui.widgets.dialogs import ReadPage
 from tui.widgets.half_blocks import HalfBlocks

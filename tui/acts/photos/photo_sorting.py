@@ -16,7 +16,7 @@ from store.book.phone import Folder, Shot, folder_of, keep
 from store.measure.errors import BadValue, StudbookError
 from store.records.access import Photo
 from store.rules.core.wording import date_text, plural
-from tui.acts.photo_places import Target, changes_of, of_thing, photo_values, targets
+from tui.acts.photos.photo_places import Target, changes_of, of_thing, photo_values, targets
 from tui.shared.text import content, fit
 from tui.view.desk import SAME_LINE, Desk
 from tui.widgets.half_blocks import HalfBlocks

@@ -11,7 +11,7 @@ from store.records.gate import Check, Closing
 from tests.jobs.access_jobs import make
 from tests.jobs.phone_folder import phone_folder
 from tests.tui.seat import LOW, seat_at, small_job, stored
-from tui.acts.photo_sorting import PhotoSorting, sort_folder
+from tui.acts.photos.photo_sorting import PhotoSorting, sort_folder
 from tui.widgets.half_blocks import HalfBlocks, drawn
 
 RECORDS = (
