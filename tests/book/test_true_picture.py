@@ -16,7 +16,7 @@ from store.book.pictures import copied_beside, kind_of
 from store.book.true_picture import true_picture, under_its_true_name
 from store.measure.errors import BadValue
 from tests.book.build import names_in
-from tui.acts import pictures
+from tui.acts.photos import pictures
 
 
 def picture(kind: str, size: tuple[int, int] = (40, 30)) -> bytes:

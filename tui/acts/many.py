@@ -19,12 +19,13 @@ from templates.spreadsheet.typed_lines import APART, COLUMNS, TypedLines, column
 from tui.shared.text import content
 from tui.view.desk import Desk
 from tui.widgets.dialogs import Confirm
+from tui.widgets.hints import HintLine
 from tui.widgets.typed_note import TypedNote
 from tui.widgets.window import Window
 
 READ_EVERY_S = 0.15
 """So long after the last key the lines are read: a long paste is not read letter by letter."""
-KEYS = "Ctrl+S = save all  Esc = cancel"
+KEYS = (("ctrl+s", "save all"), ("escape", "cancel"))
 
 
 class LinesArea(TypedNote):
@@ -54,7 +55,6 @@ class ManyAtOnce(Window[bool]):
             & > TextArea { height: 1fr; min-height: 4; border: none; padding: 0; }
             & > .told { color: $fix; height: auto; max-height: 4; }
             & > VerticalScroll { height: 1fr; min-height: 3; }
-            & > .keys { color: $muted; height: 1; }
         }
     }
     """
@@ -82,7 +82,7 @@ class ManyAtOnce(Window[bool]):
             yield Static(content(""), classes="told")
             with VerticalScroll(can_focus=False):
                 yield Static(content("What you type is read back here."), classes="read")
-            yield Static(content(KEYS), classes="keys")
+            yield HintLine(KEYS)
 
     def on_mount(self) -> None:
         """Type at once."""

@@ -27,6 +27,7 @@ from tui.forms.hints import hint_lines
 from tui.forms.picks import offered
 from tui.shared.text import content
 from tui.widgets.dialogs import Confirm, LongNote, Pick, ReadPage
+from tui.widgets.hints import HintLine
 from tui.widgets.window import Window
 
 REPLACED = frozenset(("length", "mass", "money", "date", "number", "count", "ref"))
@@ -34,7 +35,7 @@ REPLACED = frozenset(("length", "mass", "money", "date", "number", "count", "ref
 
 LISTS = frozenset(("refs", "words"))
 """Fields that hold several: a choice is added to what stands there."""
-KEYS = "Ctrl+S = save  Enter = next  F2 = list  F3 = more  F1 = help  Esc = cancel"
+KEYS = (("ctrl+s", "save"), ("enter", "next"), ("f2", "list"), ("f3", "more"), ("f1", "help"), ("escape", "cancel"))
 MOST_HIGH, FRAME = 46, 10
 """Rows of a form on a tall screen, and those of them for title, hint, errors and keys."""
 NEW_ONE = "+"
@@ -74,7 +75,6 @@ class RecordForm(Window[bool]):
             & > .title { text-style: bold; height: 1; }
             & > .hint { color: $muted; height: 2; }
             & > .error { color: $fix; height: auto; max-height: 4; }
-            & > .keys { color: $muted; height: 1; }
         }
     }
     """
@@ -106,7 +106,7 @@ class RecordForm(Window[bool]):
             yield self.body
             yield Static(content(""), classes="hint")
             yield Static(content(""), classes="error")
-            yield Static(content(KEYS), classes="keys")
+            yield HintLine(KEYS)
 
     @property
     def line(self) -> FormLine:

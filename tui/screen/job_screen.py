@@ -68,7 +68,7 @@ class JobScreen(Screen[None]):
         with Horizontal(id="middle"):
             yield RecordTable(id="table")
         yield SayLine(id="say")
-        yield ChoiceLine(id="keys")
+        yield ChoiceLine(rest="question_mark", id="keys")
 
     def on_mount(self) -> None:
         """Show the first view; what follows from the whole job comes right after the first paint."""

@@ -21,7 +21,9 @@ from templates.starters import SHIPPED, load
 from tui.shared.recent import recent
 from tui.shared.text import Region, content
 from tui.shared.who import who
+from tui.widgets.choices import Choices
 from tui.widgets.dialogs import AskText, ReadPage
+from tui.widgets.hints import HintLine
 
 if TYPE_CHECKING:
     from tui.screen.host import Host
@@ -48,8 +50,8 @@ class StartScreen(Screen[None]):
             yield Static(content("Studbook"), classes="title")
             yield Static(content(WELCOME))
             yield Static(content("Open a job or start one"), classes="head")
-            yield OptionList(markup=False)
-            yield Static(content("↑ ↓ = choose  Enter = open  T = colors  q = quit"), classes="keys")
+            yield Choices(markup=False)
+            yield HintLine([("up", "up"), ("down", "down"), ("enter", "open"), ("T", "colors"), ("q", "quit")])
 
     def action_theme(self) -> None:
         """Choose the colors."""

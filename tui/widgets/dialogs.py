@@ -15,6 +15,8 @@ from textual.widgets.option_list import Option
 from store.measure.text import clean
 from tui.shared.ranking import ranked
 from tui.shared.text import content, wrap
+from tui.widgets.choices import Choices
+from tui.widgets.hints import HintLine
 from tui.widgets.typed import TypedLine
 from tui.widgets.typed_note import TypedNote
 from tui.widgets.window import Window
@@ -27,7 +29,6 @@ $self {
         background: $surface; border: round $muted; padding: 0 1;
         & > .question { text-style: bold; width: 100%; }
         & > .about { color: $muted; width: 100%; }
-        & > .keys { color: $muted; width: 100%; }
         & > .error { color: $fix; width: 100%; }
         & > Input { width: 100%; }
         & > OptionList { height: auto; max-height: 16; background: $surface; border: none; }
@@ -79,7 +80,7 @@ class AskText(Window[str | None]):
                 yield Static(content(_shortened(self._about)), classes="about")
             yield TypedLine(clean(self._start), compact=True)
             yield Static(content(""), classes="error")
-            yield Static(content("Enter = save  Esc = cancel"), classes="keys")
+            yield HintLine([("enter", "save"), ("escape", "cancel")])
 
     @on(Input.Submitted)
     def take(self, event: Input.Submitted) -> None:
@@ -114,7 +115,7 @@ class Confirm(Window[bool]):
             yield _headline(self._question)
             if self._about:
                 yield Static(content(_shortened(self._about)), classes="about")
-            yield Static(content(f"y = {self._yes}  n = {self._no}"), classes="keys")
+            yield HintLine([("y", self._yes), ("n", self._no)])
 
     def action_answer(self, yes: bool) -> None:
         """Give the answer."""
@@ -171,8 +172,8 @@ class Pick(ListWindow):
         with Vertical(classes="dialog"):
             yield _headline(self._question)
             yield TypedLine(placeholder="type to filter", compact=True)
-            yield OptionList(markup=False)
-            yield Static(content("Enter = choose  Esc = cancel"), classes="keys")
+            yield Choices(markup=False)
+            yield HintLine([("enter", "choose"), ("escape", "cancel")])
 
     def on_mount(self) -> None:
         """Show all choices."""
@@ -213,7 +214,7 @@ class LongNote(Window[str | None]):
         with Vertical(classes="dialog"):
             yield _headline(self._question)
             yield TypedNote(self._start)
-            yield Static(content("Ctrl+S = save  Esc = cancel"), classes="keys")
+            yield HintLine([("ctrl+s", "save"), ("escape", "cancel")])
 
     def on_mount(self) -> None:
         """What was typed before the window came is not lost."""
@@ -260,7 +261,7 @@ class ReadPage(Window[str | None]):
     """A page to read and scroll; some keys give themselves back to who asked."""
 
     CSS = _css("ReadPage")
-    BINDINGS: ClassVar[list[BindingType]] = [Binding("escape,q,enter", "leave", "Back")]
+    BINDINGS: ClassVar[list[BindingType]] = [Binding("escape,enter", "leave", "Back")]
 
     def __init__(self, title: str, text: str, keys: Sequence[tuple[str, str]] = ()) -> None:
         super().__init__()
@@ -272,8 +273,7 @@ class ReadPage(Window[str | None]):
             yield _headline(self._title)
             with VerticalScroll(can_focus=True):
                 yield Static(content(self._text))
-            keys = "   ".join([*(f"{key} = {label}" for key, label in self._keys), "Esc = back"])
-            yield Static(content(keys), classes="keys")
+            yield HintLine([*self._keys, ("escape", "back")])
 
     def on_mount(self) -> None:
         """Arrows scroll at once."""

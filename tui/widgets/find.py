@@ -12,7 +12,9 @@ from textual.widgets.option_list import Option
 
 from store.rules.find.search import Hit
 from tui.shared.text import content, fit
+from tui.widgets.choices import Choices
 from tui.widgets.dialogs import DIALOG_CSS, ListWindow
+from tui.widgets.hints import HintLine
 from tui.widgets.typed import TypedLine
 
 SHOWN = 30
@@ -49,9 +51,9 @@ class FindDialog(ListWindow):
         with Vertical(classes="dialog"):
             yield Static(content("Find anything"), classes="question")
             yield TypedLine(self._start, placeholder=EMPTY, compact=True)
-            yield OptionList(markup=False)
+            yield Choices(markup=False)
             yield Static(content(""), classes="about")
-            yield Static(content("Enter = go  ↑ ↓ = choose  Esc = cancel"), classes="keys")
+            yield HintLine([("enter", "go"), ("up", "up"), ("down", "down"), ("escape", "cancel")])
 
     def on_mount(self) -> None:
         """File the words before the first one is typed, so that it is answered at once."""

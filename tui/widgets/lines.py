@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from typing import ClassVar
 
 from rich.cells import cell_len
+from rich.style import Style
 from textual import events
 from textual.message import Message
 from textual.strip import Strip
@@ -25,6 +26,13 @@ KEY_NAMES = {
     "minus": "-",
     "left": "←",
     "right": "→",
+    "up": "↑",
+    "down": "↓",
+    "ctrl+s": "Ctrl+S",
+    "ctrl+p": "Ctrl+P",
+    "f2": "F2",
+    "f3": "F3",
+    "equals_sign": "=",
     "escape": "Esc",
 }
 """How keys are written on the screen, where Textual's name is not what stands on the key."""
@@ -42,16 +50,21 @@ def _named(pair: tuple[str, str]) -> tuple[str, str]:
     return one_line(KEY_NAMES.get(key, key)), one_line(label)
 
 
+def _over(style: Style, hover: Style | None) -> Style:
+    return style + hover if hover is not None else style
+
+
 class ChoiceLine(Grounded):
     """Labels in a row, each with its key; a click is the key."""
 
-    COMPONENT_CLASSES: ClassVar[set[str]] = {"choice-line--key", "choice-line--label", "choice-line--on"}
+    COMPONENT_CLASSES: ClassVar[set[str]] = {"choice-line--key", "choice-line--label", "choice-line--on", "choice-line--hover"}
     DEFAULT_CSS = """
     ChoiceLine {
         height: 1;
         background: $panel;
         & .choice-line--key { color: $foreground; text-style: bold; }
         & .choice-line--label { color: $muted; }
+        & .choice-line--hover { text-style: underline; }
         & .choice-line--on { background: $raised; color: $foreground; text-style: bold; }
     }
     """
@@ -63,10 +76,14 @@ class ChoiceLine(Grounded):
             super().__init__()
             self.key = key
 
-    def __init__(self, *, bare: bool = False, id: str | None = None) -> None:  # noqa: A002 - Textual's own name
+    def __init__(self, *, bare: bool = False, rest: str = "", id: str | None = None) -> None:  # noqa: A002
         super().__init__(id=id)
         self._bare = bare
         """True where every key must stay in sight: on a narrow screen the last ones lose their words."""
+        self._rest = rest
+        """The key that tells of those for which there is no room; the line then ends with it and with their number."""
+        self._under = ""
+        """The key of the label under the mouse."""
         self._choices: Sequence[tuple[str, str]] = ()
         self._on = ""
         self._spots: list[tuple[int, int, str]] = []
@@ -74,7 +91,7 @@ class ChoiceLine(Grounded):
     def show(self, choices: Sequence[tuple[str, str]], on: str = "") -> None:
         """Show pairs of key and label; `on` is the key of the one that is on."""
         if (list(choices), on) != (list(self._choices), self._on):
-            self._choices, self._on = choices, on
+            self._choices, self._on, self._under = choices, on, ""
             self.refresh()
 
     def render_line(self, y: int) -> Strip:
@@ -88,14 +105,16 @@ class ChoiceLine(Grounded):
         at = 0
         # Where not everything fits, the cell between two labels is the first thing to go.
         gap = " " if sum(map(_cells, self._choices)) + len(self._choices) <= width else ""
+        hover = self.get_component_rich_style("choice-line--hover")
         for pair in self._fitting(width):
             key, (name, label) = pair[0], _named(pair)
             on = key == self._on
             size = _cells(pair) + len(gap)
             if at + size - len(gap) > width:
                 break
-            parts.append((f"{'▸' if on else ' '}{name}", on_style if on else key_style))
-            parts.append((f" {label}" if label else "", on_style if on else label_style))
+            over = hover if key == self._under else None
+            parts.append((f"{'▸' if on else ' '}{name}", _over(on_style if on else key_style, over)))
+            parts.append((f" {label}" if label else "", _over(on_style if on else label_style, over)))
             parts.append((gap, base))
             self._spots.append((at, at + size, key))
             at += size
@@ -104,6 +123,8 @@ class ChoiceLine(Grounded):
     def _fitting(self, width: int) -> list[tuple[str, str]]:
         """The pairs, without the words of the last ones where not all words fit and every key must show."""
         pairs = list(self._choices)
+        if self._rest:
+            return self._with_rest(pairs, width)
         for number in range(len(pairs) - 2, -1, -1):
             if not self._bare or sum(map(_cells, pairs)) <= width:
                 break
@@ -111,11 +132,37 @@ class ChoiceLine(Grounded):
                 pairs[number] = (pairs[number][0], "")
         return pairs
 
+    def _with_rest(self, pairs: list[tuple[str, str]], width: int) -> list[tuple[str, str]]:
+        """The pairs that fit, and at the end how many more there are and the key that tells of them."""
+        if sum(map(_cells, pairs)) <= width:
+            return pairs
+        left = [pair for pair in pairs if pair[0] != self._rest]
+        for count in range(len(left) - 1, 0, -1):
+            shown = [*left[:count], (self._rest, f"{len(left) - count} more keys")]
+            if sum(map(_cells, shown)) <= width:
+                return shown
+        return [(self._rest, "keys")]
+
     def on_click(self, event: events.Click) -> None:
         """The key of the label under the mouse."""
-        for start, end, key in self._spots:
-            if start <= event.x < end:
-                self.post_message(self.Pressed(key))
+        if key := self._key_at(event.x):
+            self.post_message(self.Pressed(key))
+
+    def on_mouse_move(self, event: events.MouseMove) -> None:
+        """What a click would do stands out."""
+        self._hover(self._key_at(event.x))
+
+    def on_leave(self) -> None:
+        """Nothing stands out any more."""
+        self._hover("")
+
+    def _key_at(self, x: int) -> str:
+        return next((key for start, end, key in self._spots if start <= x < end), "")
+
+    def _hover(self, key: str) -> None:
+        if key != self._under:
+            self._under = key
+            self.refresh()
 
 
 class SayLine(Grounded):

@@ -17,6 +17,8 @@ from textual.strip import Strip
 from tui.shared.text import Part, fit, strip
 from tui.widgets.ground import Grounded
 
+ROLL = 3
+"""Rows that the wheel moves the cursor by."""
 GAP = 2
 """Empty cells between two columns."""
 
@@ -46,6 +48,7 @@ class RecordTable(ScrollView, Grounded, can_focus=True):
         "record-table--titles",
         "record-table--cursor",
         "record-table--cursor-away",
+        "record-table--hover",
         "record-table--head",
         "record-table--done",
         "record-table--stop",
@@ -61,6 +64,7 @@ class RecordTable(ScrollView, Grounded, can_focus=True):
         & .record-table--titles { color: $muted; text-style: underline; }
         & .record-table--cursor { background: $focus; color: $on-focus; text-style: $row-style; }
         & .record-table--cursor-away { background: $away; color: $on-away; text-style: $row-style; }
+        & .record-table--hover { text-style: underline; }
         & .record-table--head { text-style: bold; }
         & .record-table--done { color: $done; }
         & .record-table--stop { color: $stop; }
@@ -118,6 +122,8 @@ class RecordTable(ScrollView, Grounded, can_focus=True):
         self._drawn: dict[int, Line] = {}
         self._painted = False
         self._at = 0
+        self._under: int | None = None
+        """The row under the mouse."""
         self._empty = ""
         self._sorted: tuple[int, bool] | None = None
 
@@ -201,6 +207,8 @@ class RecordTable(ScrollView, Grounded, can_focus=True):
             away = "" if self.has_focus else "-away"
             style = self.get_component_rich_style(f"record-table--cursor{away}")
             mark = "▌"
+        elif row == self._under:
+            style += self.get_component_rich_style("record-table--hover")
         text = mark + (" " * GAP).join(
             fit(cell, size, right=column.right)
             for cell, column, size in zip(line.cells, self.table_columns, self._widths(width), strict=False)
@@ -285,6 +293,34 @@ class RecordTable(ScrollView, Grounded, can_focus=True):
             self.action_open()
         else:
             self._go(row)
+
+    def on_mouse_scroll_down(self, event: events.MouseScrollDown) -> None:
+        """The wheel moves the cursor, from which the keys go on."""
+        self._roll(event, 1)
+
+    def on_mouse_scroll_up(self, event: events.MouseScrollUp) -> None:
+        """The same, the other way."""
+        self._roll(event, -1)
+
+    def _roll(self, event: events.MouseEvent, by: int) -> None:
+        event.stop()
+        event.prevent_default()
+        self.action_move(by * ROLL)
+
+    def on_mouse_move(self, event: events.MouseMove) -> None:
+        """The row that a click would take stands out."""
+        row = event.y - 1 + round(self.scroll_offset.y)
+        self._hover(row if event.y and row < len(self._keys) else None)
+
+    def on_leave(self) -> None:
+        """None stands out any more."""
+        self._hover(None)
+
+    def _hover(self, row: int | None) -> None:
+        was, self._under = self._under, row
+        for each in (was, row):
+            if each is not None and was != row:
+                self.refresh_lines(1 + each)
 
     def _click_title(self, x: int) -> None:
         start = 1

@@ -1,9 +1,10 @@
-"""What every window over the job has in common: it closes once."""
+"""What every window over the job has in common: it closes once, and a click outside closes it too."""
 
 from __future__ import annotations
 
 from typing import TypeVar
 
+from textual import events
 from textual.await_complete import AwaitComplete
 from textual.screen import ModalScreen
 
@@ -17,3 +18,9 @@ class Window(ModalScreen[Answer]):
         """Close with an answer. Textual closes whatever is on top: a second key, pressed before this window was gone,
         would close the one under it, or answer twice."""
         return super().dismiss(result) if self.is_active else AwaitComplete()
+
+    def on_click(self, event: events.Click) -> None:
+        """A click outside of the window is its Escape: it asks where something typed would be lost."""
+        if event.widget is self:
+            event.stop()
+            self.app.simulate_key("escape")

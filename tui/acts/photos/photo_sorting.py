@@ -20,14 +20,15 @@ from tui.acts.photos.photo_places import Target, changes_of, of_thing, photo_val
 from tui.shared.text import content, fit
 from tui.view.desk import SAME_LINE, Desk
 from tui.widgets.half_blocks import HalfBlocks
+from tui.widgets.hints import HintLine
 from tui.widgets.window import Window
 
 AT_ONCE = 9
 """Places that have a key of their own at a time."""
 KEYS = (
-    "1-9 = put there  n = more places  / = any other  p = place on the wall\n"
-    "Enter = as the last  s = skip  ← = one back  u = undo  Esc = done"
-)
+    ("", "1-9 = put there"), ("plus", "more places"), ("slash", "any other"), ("w", "place on the wall"),
+    ("enter", "as the last"), ("s", "skip"), ("left", "one back"), ("u", "undo"), ("escape", "done"),
+)  # fmt: skip
 
 
 class Sorting:
@@ -126,20 +127,19 @@ class PhotoSorting(Window[None]):
         & > Vertical { width: 100%; height: 100%; background: $surface; }
         #photo { width: 1fr; height: 1fr; }
         #said { height: 1; text-style: bold; }
-        #keys { height: 2; color: $muted; }
         #places { width: 45%; min-width: 36; max-width: 70; height: 100%; padding: 0 1; }
     }
     """
     BINDINGS: ClassVar[list[BindingType]] = [
         *(Binding(str(number), f"put({number})", f"Put there {number}") for number in range(1, AT_ONCE + 1)),
-        Binding("n", "more", "More places"),
+        Binding("plus", "more", "More places"),
         Binding("slash", "any", "Any other place"),
-        Binding("p", "place", "Place on the wall"),
+        Binding("w", "place", "Place on the wall"),
         Binding("enter", "again", "As the last"),
         Binding("s,right", "step(1)", "Skip"),
         Binding("left,backspace", "step(-1)", "One back"),
         Binding("u", "undo", "Undo"),
-        Binding("escape,q", "leave", "Done"),
+        Binding("escape", "leave", "Done"),
     ]
 
     def __init__(self, sorting: Sorting) -> None:
@@ -153,7 +153,7 @@ class PhotoSorting(Window[None]):
                 yield HalfBlocks(id="photo")
                 yield Static(id="places")
             yield Static(id="said")
-            yield Static(content(KEYS), id="keys")
+            yield HintLine(KEYS, id="keys")
 
     def on_mount(self) -> None:
         """The first photo."""
@@ -174,9 +174,9 @@ class PhotoSorting(Window[None]):
         if shot is not None:
             lines += [f"{number} {each.label}" for number, each in enumerate(sorting.offered(), 1)]
             if not sorting.offered():
-                lines.append("No place yet. p = enter one")
+                lines.append("No place yet. w = enter one")
             elif (beyond := len(sorting.places()) - AT_ONCE) > 0:
-                lines.append(f"n = more ({beyond})")
+                lines.append(f"+ = more ({beyond})")
         self.query_one("#places", Static).update(content("\n".join(fit(each, wide).rstrip() for each in lines)))
         self.query_one("#said", Static).update(content(fit(sorting.said, max(self.size.width, 20))))
 

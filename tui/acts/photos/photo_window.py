@@ -17,6 +17,7 @@ from tui.acts.photos.pictures import photos_of
 from tui.shared.text import content
 from tui.view.state import State
 from tui.widgets.half_blocks import HalfBlocks
+from tui.widgets.hints import HintLine
 from tui.widgets.window import Window
 
 Shown = tuple[str, Path]
@@ -47,13 +48,13 @@ class PhotoWindow(Window[None]):
     PhotoWindow {
         & > Vertical { width: 100%; height: 100%; background: $surface; }
         #words { height: 1; text-style: bold; padding: 0 1; }
-        #keys { height: 1; color: $muted; padding: 0 1; }
+        #keys { padding: 0 1; }
     }
     """
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("right,space,down", "step(1)", "Next"),
         Binding("left,backspace,up", "step(-1)", "Back"),
-        Binding("escape,q,enter", "leave", "Back to the page"),
+        Binding("escape,enter", "leave", "Back to the page"),
     ]
 
     def __init__(self, pictures: Sequence[Shown]) -> None:
@@ -66,8 +67,8 @@ class PhotoWindow(Window[None]):
         with Vertical():
             yield Static(id="words")
             yield HalfBlocks(self._pictures[0][1], id="photo")
-            many = "→ = next  ← = back  " if len(self._pictures) > 1 else ""
-            yield Static(content(f"{many}Esc = back"), id="keys")
+            many = [("right", "next"), ("left", "before")] if len(self._pictures) > 1 else []
+            yield HintLine([*many, ("escape", "back")], id="keys")
 
     def on_mount(self) -> None:
         """The first picture."""
