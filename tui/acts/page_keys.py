@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from store.records.equipment import Equipment
+from store.records.wiring import Cable
 from store.rules.core.findings import Finding
 from tui.acts.photos.photo_window import PhotoWindow, pictures_of
 from tui.acts.photos.pictures import photos_of, show_photos
@@ -27,9 +29,11 @@ def page_keys(state: State, key: str) -> list[tuple[str, str]]:
     if way_tag(state.job, key):
         keys.append(("i", "access"))
     if photos_of(state.job, key):
-        keys.append(("p", "picture"))
+        keys.append(("p", "photo"))
     if pictures_of(state, key):
         keys.append(("v", "photo here"))
+    if isinstance(record, Equipment | Cable) and record.retired is None:
+        keys.append(("x", "replace"))
     return [*keys, ("h", "history")]
 
 
@@ -46,6 +50,10 @@ def follow(desk: Desk, key: str, pressed: str | None) -> None:
         desk.show_window(PhotoWindow(pictures))
     elif pressed == "p":
         show_photos(desk, key)
+    elif pressed == "x":
+        from tui.acts.replacing import change
+
+        change(desk, key)
     elif pressed == "F":
         from tui.acts.fixing import fix_problem
 

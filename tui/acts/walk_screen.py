@@ -37,8 +37,8 @@ if TYPE_CHECKING:
     from typing import Any
 
 KEYS = (
-    ("c", "Done"), ("C", "Alike"), ("n", "Not needed"), ("s", "Skip"), ("left", "Back"), ("p", "Photo"),
-    ("u", "Undo"), ("w", "Who"), ("t", "Order"), ("escape", "Leave"),
+    ("c", "Done"), ("C", "Alike"), ("n", "Not needed"), ("s", "Skip"), ("left", "One back"), ("p", "Photo"),
+    ("u", "Undo"), ("b", "Who"), ("v", "Order"), ("escape", "Leave"),
 )  # fmt: skip
 TYPING = (("enter", "Save"), ("escape", "Cancel"))
 PICKING = (("right", "Next photo"), ("left", "Photo before"), ("enter", "Done with it"), ("escape", "Cancel"))
@@ -78,15 +78,15 @@ class Walk(Window[None]):
         Binding("c,enter", "done", "Done"),
         Binding("C", "done(True)", "Done with all of its kind and trade"),
         Binding("n", "not_needed", "Not needed"),
-        Binding("s,right,space", "forward", "Skip"),
-        Binding("left,b,backspace", "back", "Back"),
+        Binding("s,right", "forward", "Skip"),
+        Binding("left", "back", "One back"),
         Binding("p", "photo", "Photo"),
         Binding("o", "reopen", "Reopen"),
         Binding("u,ctrl+z", "undo", "Undo"),
-        Binding("w", "who", "Who signs off, and when"),
-        Binding("t", "turn", "Along the wall, or by trade"),
+        Binding("b", "who", "Who signs off, and when"),
+        Binding("v", "turn", "Along the wall, or by trade"),
         Binding("question_mark,f1", "help", "Help"),
-        Binding("escape,q", "leave", "Leave"),
+        Binding("escape", "leave", "Leave"),
     ]
 
     def __init__(self, walking: Walking) -> None:

@@ -19,7 +19,7 @@ from store.measure.text import clean
 UP, RIGHT, DOWN, LEFT = 1, 2, 4, 8
 HEAVY = 4
 """Shift of the bits of an arm that is drawn heavy."""
-_ORDER = " ╴╸╷┐┑╻┒┓╶─╾┌┬┭┎┰┱╺╼━┍┮┯┏┲┳╵┘┙│┤┥╽┧┪└┴┵├┼┽┟╁╅┕┶┷┝┾┿┢╆╈╹┚┛╿┦┩┃┨┫┖┸┹┞╀╃┠╂╉┗┺┻┡╄╇┣╊╋"
+GLYPHS = " ╴╸╷┐┑╻┒┓╶─╾┌┬┭┎┰┱╺╼━┍┮┯┏┲┳╵┘┙│┤┥╽┧┪└┴┵├┼┽┟╁╅┕┶┷┝┾┿┢╆╈╹┚┛╿┦┩┃┨┫┖┸┹┞╀╃┠╂╉┗┺┻┡╄╇┣╊╋"
 """Box drawings by the weight (none, light, heavy) of the arms up, right, down and left, as digits of base 3."""
 _ROUND = {RIGHT | DOWN: "╭", DOWN | LEFT: "╮", UP | LEFT: "╯", UP | RIGHT: "╰"}
 _DASHED = {UP | DOWN: "┆", LEFT | RIGHT: "┄"}
@@ -27,13 +27,17 @@ _DOTS = ((0x01, 0x08), (0x02, 0x10), (0x04, 0x20), (0x40, 0x80))
 """Bit of each dot of a braille cell, by row and column: the Unicode Standard, block 2800."""
 Dot = tuple[int, int]
 """Across and down, as `Frame.dot` counts."""
+LINED, WRITTEN = 1, 2
+"""What a cell has been taken for."""
+SEVERAL = "*"
+"""In place of the one thing whose lines are in a cell."""
 POINT = "▪"
 """What is left of a rectangle that is smaller than a cell."""
 
 
 def _glyph(arms: int) -> str:
     weights = [(arms >> bit & 1) + (arms >> HEAVY + bit & 1) for bit in range(4)]
-    return _ORDER[weights[0] * 27 + weights[1] * 9 + weights[2] * 3 + weights[3]]
+    return GLYPHS[weights[0] * 27 + weights[1] * 9 + weights[2] * 3 + weights[3]]
 
 
 _GLYPHS = [_glyph(arms) for arms in range(256)]
@@ -99,7 +103,7 @@ class Place(msgspec.Struct, frozen=True):
     room: int
     """Cells it may take."""
     over: bool = False
-    """True when it may stand on lines; it never stands on another label."""
+    """True when it may stand on the lines of its own thing; it never stands on those of another, nor on a label."""
 
 
 class Grid:
@@ -116,9 +120,21 @@ class Grid:
         self._text: list[str | None] = [None] * count
         self._styles: dict[str, list[str]] = {name: [""] * count for name in ("arms", "dots", "faint", "fill", "text")}
         self._owners: dict[int, str] = {}
+        self._lines: dict[int, str] = {}
+        """Whose lines are in a cell; those of several things are nobody's alone."""
+        self._taken = bytearray(count)
+        """What is in a cell, lines or text, to see at once that a stretch of cells is blank."""
 
     def edge(
-        self, column: int, row: int, to_column: int, to_row: int, style: str, look: str = "plain", heavy: bool = False
+        self,
+        column: int,
+        row: int,
+        to_column: int,
+        to_row: int,
+        style: str,
+        look: str = "plain",
+        heavy: bool = False,
+        owner: str = "",
     ) -> None:
         """A level or upright line from the middle of a cell to that of another. Looks: plain, dashed, round."""
         level = row == to_row
@@ -133,18 +149,33 @@ class Grid:
             self._arms[index] |= arms | (arms << HEAVY if heavy else 0)
             self._looks[index] = look if self._looks[index] in ("", look) else "plain"
             self._styles["arms"][index] = style
+            self._own(index, owner)
+
+    def _own(self, index: int, owner: str) -> None:
+        """A line of a thing goes through a cell."""
+        known = self._lines.get(index)
+        self._lines[index] = owner if known is None or known == owner else SEVERAL
+        self._taken[index] = LINED
 
     def rect(
-        self, column: int, row: int, to_column: int, to_row: int, style: str, look: str = "plain", heavy: bool = False
+        self,
+        column: int,
+        row: int,
+        to_column: int,
+        to_row: int,
+        style: str,
+        look: str = "plain",
+        heavy: bool = False,
+        owner: str = "",
     ) -> None:
         """The outline of a rectangle by two corners; one smaller than a cell is a line or a point."""
         if column == to_column and row == to_row:
             self.fill(column, row, column, row, POINT, style)
             return
         for each in {row, to_row}:
-            self.edge(column, each, to_column, each, style, look, heavy)
+            self.edge(column, each, to_column, each, style, look, heavy, owner)
         for each in {column, to_column}:
-            self.edge(each, row, each, to_row, style, look, heavy)
+            self.edge(each, row, each, to_row, style, look, heavy, owner)
 
     def faint(self, column: int, row: int, to_row: int, style: str, sign: str = "╎") -> None:
         """An upright line behind everything but fill, joined to nothing."""
@@ -170,6 +201,7 @@ class Grid:
         for index, there in cells.items():
             dots[index] |= there
             styles[index] = style
+            self._own(index, owner)
         if owner:
             self._owners.update(dict.fromkeys(cells, owner))
 
@@ -178,9 +210,8 @@ class Grid:
         inside = 0 <= row < self.rows and 0 <= column < self.columns
         return inside and self._text[row * self.columns + column] is None
 
-    def put(self, column: int, row: int, text: str, style: str, owner: str = "", *, over: bool = True) -> bool:
-        """Text that starts in a cell, if all of it fits, a blank is left to its neighbours and, unless `over`, no
-        line but a faint one is below it."""
+    def put(self, column: int, row: int, text: str, style: str, owner: str = "") -> bool:
+        """Text that starts in a cell, if all of it fits and a blank is left to its neighbours."""
         cells = cells_of(text)
         if not cells or not 0 <= row < self.rows or column < 0 or column + len(cells) > self.columns:
             return False
@@ -191,44 +222,74 @@ class Grid:
         beside = ([first - 1] if column else []) + ([taken.stop] if column + len(cells) < self.columns else [])
         if any(self._text[index] is not None and self._owners.get(index, "") != (owner or None) for index in beside):
             return False
-        if not over and (any(self._arms[first : taken.stop]) or any(self._dots[first : taken.stop])):
-            return False
         for index, cell in zip(taken, cells, strict=True):
             self._text[index] = cell
+            self._taken[index] = WRITTEN
             self._styles["text"][index] = style
             self._owners[index] = owner
         return True
 
-    def label(self, tag: str, words: Sequence[str], places: Iterable[Place], style: str, owner: str = "") -> str:
+    def label(
+        self, tag: str, words: Sequence[str], places: Iterable[Place], style: str, owner: str = "", lines: str = ""
+    ) -> str:
         """A label: tag and words, the words in the first wording that has a place with room for it; else shortened;
-        else the tag alone. Returns the text put there, empty when there is room for nothing.
+        else the tag alone. Where it may stand on lines, those are its owner's, or of the thing that is named. Returns
+        the text put there, empty when there is room for nothing.
         """
+        lines = lines or owner
         # What stands at a place has a sign in its very cell: one that is taken need not be tried in each wording.
         if not words:
-            return (
-                tag
-                if any(self.is_free(each.column, each.row) and self._put_at(each, tag, style, owner) for each in places)
-                else ""
-            )
+            free = (each for each in places if self.is_free(each.column, each.row))
+            return tag if any(self._put_at(each, tag, style, owner, lines) for each in free) else ""
         places = [each for each in places if self.is_free(each.column, each.row)]
         for each in words if places else ():
             whole = f"{tag} {each}".strip()
             for place in places:
-                if self._put_at(place, whole, style, owner):
+                if self._put_at(place, whole, style, owner, lines):
                     return whole
         for place in places:
             short = shorten(f"{tag} {words[-1]}", place.room)
-            if cell_len(short) >= cell_len(tag) + 4 and self._put_at(place, short, style, owner):
+            if cell_len(short) >= cell_len(tag) + 4 and self._put_at(place, short, style, owner, lines):
                 return short
         for place in places if tag else ():
-            if self._put_at(place, tag, style, owner):
+            if self._put_at(place, tag, style, owner, lines):
                 return tag
         return ""
 
-    def _put_at(self, place: Place, text: str, style: str, owner: str) -> bool:
+    def put_near(self, around: tuple[int, int, int, int], far: int, text: str, style: str, owner: str) -> bool:
+        """A short text in the nearest blank cells in or round a rectangle of cells, at most so many rows away and
+        twice as many columns."""
+        left, top, right, bottom = around
+        need = len(cells_of(text))
+        middle, free = (max(top, 0) + min(bottom, self.rows - 1)) // 2, bytes(need)
+        found: list[tuple[int, int, int]] = []
+        for row in range(max(top - far, 0), min(bottom + far, self.rows - 1) + 1):
+            begin = row * self.columns
+            stop = begin + min(right + 2 * far + need, self.columns - 1) + 1
+            at = begin + max(left - 2 * far - need, 0)
+            away = 2 * max(top - row, row - bottom, 0)
+            while (at := self._taken.find(free, at, stop)) >= 0:
+                column = at - begin
+                aside = max(left - (column + need - 1), column - right, 0)
+                found.append((away + aside, abs(row - middle), at))
+                at += 1
+        places = (divmod(at, self.columns) for _, _, at in sorted(found))
+        return any(self.put(column, row, text, style, owner) for row, column in places)
+
+    def _put_at(self, place: Place, text: str, style: str, owner: str, lines: str) -> bool:
         width = len(cells_of(text))
-        start = place.column - (0 if place.align < 0 else (width - 1) // 2 if place.align == 0 else width - 1)
-        return width <= place.room and self.put(start, place.row, text, style, owner, over=place.over)
+        column = place.column - (0 if place.align < 0 else (width - 1) // 2 if place.align == 0 else width - 1)
+        if width > place.room or column < 0 or column + width > self.columns or not 0 <= place.row < self.rows:
+            return False
+        first = place.row * self.columns + column
+        stop = first + width
+        if self._taken.find(WRITTEN, first, stop) >= 0:
+            return False
+        if self._taken.find(LINED, first, stop) >= 0 and not (
+            place.over and lines and all(self._lines.get(index, lines) == lines for index in range(first, stop))
+        ):
+            return False
+        return self.put(column, place.row, text, style, owner)
 
     def owner(self, column: int, row: int) -> str:
         """Whose text or dots are in a cell, or an empty text."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import ClassVar
 
+from textual import events
 from textual.binding import Binding, BindingType
 from textual.message import Message
 
@@ -17,17 +18,19 @@ class MovingDrawing(WallDrawing):
 
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("m", "begin", "Move", id="drawing.move", tooltip="Move the selected thing"),
-        Binding("p", "picture", "Picture", id="drawing.picture", tooltip="Open the photo of the selected thing"),
+        Binding("equals_sign", "ask('type')", "Type its place", id="drawing.type", tooltip="Type the place of it"),
         Binding("s", "snap('stud')", "To a stud", show=False, id="drawing.stud", tooltip="To the nearest stud"),
-        Binding("n", "snap('neighbour')", "To a neighbor", show=False, id="drawing.neighbour", tooltip="Beside it"),
-        Binding("c", "snap('centre')", "Center it", show=False, id="drawing.centre", tooltip="Center"),
+        Binding("b", "snap('neighbour')", "Beside", show=False, id="drawing.neighbour", tooltip="Beside its neighbor"),
         Binding("v", "turn", "Other view", id="drawing.turn", tooltip="From the front, from above, cut upright"),
+        Binding("L", "ask('legend')", "Legend", id="drawing.legend", tooltip="What the signs mean; show, hide layers"),
+        Binding("N", "ask('unplaced')", "Not placed", id="drawing.unplaced", tooltip="What is not placed yet, and why"),
+        Binding("question_mark,f1", "ask('help')", "Help", id="drawing.help", tooltip="The keys of the drawing"),
         Binding("escape,w", "leave", "Back", show=False, id="drawing.leave", tooltip="Put it where it was"),
     ]
 
     class Asked(Message):
-        """The person asks for something about what is selected: `begin`, `keep`, `leave`, `turn` or
-        `picture`."""
+        """The person asks for something: `begin`, `keep`, `leave`, `turn`, `type` a place, the `legend`, what is
+        `unplaced`, or `help`."""
 
         def __init__(self, what: str) -> None:
             super().__init__()
@@ -40,6 +43,13 @@ class MovingDrawing(WallDrawing):
             super().__init__()
             self.right, self.up, self.fine = right, up, fine
 
+    class PutAt(Message):
+        """What is selected goes where the person clicked."""
+
+        def __init__(self, x_nm: int, y_nm: int) -> None:
+            super().__init__()
+            self.x_nm, self.y_nm = x_nm, y_nm
+
     class Snapped(Message):
         """What is selected goes to a stud, a neighbour or the centre."""
 
@@ -50,14 +60,24 @@ class MovingDrawing(WallDrawing):
     moving = False
 
     def action_begin(self) -> None:
-        """Begin to move."""
-        if self.selected and not self.moving:
+        """Begin to move; while moving, to the middle of the wall."""
+        if self.moving:
+            self.action_snap("centre")
+        elif self.selected:
             self.post_message(self.Asked("begin"))
 
-    def action_picture(self) -> None:
-        """Look at a photo of it."""
-        if self.selected and not self.moving:
-            self.post_message(self.Asked("picture"))
+    def action_ask(self, what: str) -> None:
+        """Ask for a window; layers, and what is not placed, wait until a move is done."""
+        if what == "help" or (what == "type" and self.selected) or (what != "type" and not self.moving):
+            self.post_message(self.Asked(what))
+
+    def on_click(self, event: events.Click) -> None:
+        """While moving, a click puts it there; Textual then does what a click does otherwise, unless it is told not
+        to."""
+        at, picture = event.get_content_offset(self), self.picture()
+        if self.moving and at is not None and picture is not None and at.y < picture.grid.rows:
+            event.prevent_default()
+            self.post_message(self.PutAt(*picture.frame.world(at.x, at.y)))
 
     def action_turn(self) -> None:
         """Upright, or cut level."""

@@ -13,17 +13,14 @@ from textual.strip import Strip
 
 from store.measure.length import Length, show_length
 from store.rules.drawing.elevation import LAYERS, Layer, Run, Scene
-from tui.drawing.canvas import Frame, cells_of, shorten
+from tui.drawing.canvas import GLYPHS, Frame, cells_of, shorten
+from tui.drawing.plain import table
 from tui.drawing.wall_picture import SELECTED, Picture, about, draw, nearest
+from tui.shared.signs import Signs, written
 from tui.shared.text import one_line
 from tui.widgets.ground import Grounded
 
-LAYER_KEYS: dict[str, Layer] = {
-    "S": "studs", "U": "build-outs", "Z": "finishes", "O": "obstacles", "N": "openings", "E": "equipment",
-    "A": "panels", "R": "raceways", "K": "cables", "B": "boxes", "F": "photos",
-}  # fmt: skip
-"""The key that shows or hides a layer: the capital letter of its tags, and `S` for studs. Small letters do on the
-drawing what they do in every list."""
+PLAIN_DRAWING = table(GLYPHS)
 ZOOM_STEP = 1.25
 MOST_ZOOM = 16.0
 """Magnification at which a column is still more than a saw cut on the widest wall."""
@@ -67,7 +64,7 @@ class WallDrawing(Grounded, can_focus=True):
         for name in ("wall", "label", "kin", "kin-label", "selected", "selected-label", "status", *LAYERS)
     }
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("plus,equals_sign", "zoom(1)", "zoom in", key_display="+", id="drawing.zoom-in", tooltip="Nearer"),
+        Binding("plus", "zoom(1)", "zoom in", key_display="+", id="drawing.zoom-in", tooltip="Nearer"),
         Binding("minus", "zoom(-1)", "zoom out", key_display="-", id="drawing.zoom-out", tooltip="Farther"),
         Binding("0", "fit", "whole wall", id="drawing.fit", tooltip="Show the whole wall"),
         Binding("enter", "open", "open", id="drawing.open", tooltip="Open the record of the selected thing"),
@@ -78,12 +75,6 @@ class WallDrawing(Grounded, can_focus=True):
         *(
             Binding(f"shift+{key}", f"pan({way})", f"pan {key}", show=False, id=f"drawing.pan-{key}", tooltip="Move")
             for key, way in (("left", "-1, 0"), ("right", "1, 0"), ("up", "0, 1"), ("down", "0, -1"))
-        ),
-        *(
-            Binding(
-                key, f"layer('{name}')", name, show=False, id=f"drawing.layer-{name}", tooltip=f"Show or hide {name}"
-            )
-            for key, name in LAYER_KEYS.items()
         ),
     ]
 
@@ -165,6 +156,8 @@ class WallDrawing(Grounded, can_focus=True):
         if picture is None or y >= picture.grid.rows:
             return Strip.blank(width, self.ground)
         pieces = picture.grid.runs(y)
+        if Signs.plain:
+            pieces = ((text.translate(PLAIN_DRAWING), name) for text, name in pieces)
         return Strip([Segment(text, self._style(name) if name else self.ground) for text, name in pieces], width)
 
     def _style(self, name: str) -> Style:
@@ -183,12 +176,12 @@ class WallDrawing(Grounded, can_focus=True):
         room = max(width - len(cells_of(right)), 0)
         left = shorten(f"{SELECTED}{left}" if left else self._summary(), room)
         cells = cells_of(left)
-        return "".join(cells) + " " * (room - len(cells)) + "".join(cells_of(right))
+        return written("".join(cells) + " " * (room - len(cells)) + "".join(cells_of(right)))
 
     def _summary(self) -> str:
         assert self.scene is not None
         left_out = len(self.scene.unplaced)
-        tail = f" · {left_out} not placed yet" if left_out else ""
+        tail = f" · {left_out} not placed yet (N = list)" if left_out else ""
         remarks = " · ".join(("", *self.scene.remarks))
         return f"{self.scene.wall} {self.scene.name}{tail}{remarks}"
 
@@ -269,11 +262,14 @@ class WallDrawing(Grounded, can_focus=True):
     def on_click(self, event: events.Click) -> None:
         """A click selects what is under it, the smallest thing first; a second one opens it."""
         at, picture = event.get_content_offset(self), self.picture()
+        if at is not None and at.y == self.size.height - 1 and self.scene is not None and self.scene.unplaced:
+            self.app.simulate_key("N")
+            return
         if at is None or picture is None or at.y >= picture.grid.rows:
             return
         tag = picture.at(at.x, at.y)
-        if tag and event.chain == 2 and tag == self.selected:
-            self.action_open()
+        if event.chain == 2 and self.selected:
+            self.action_open()  # its label may be elsewhere since the first click
         elif tag:
             self._choose(tag)
 

@@ -36,6 +36,8 @@ TURNS = (
     "studs",
 )  # fmt: skip
 """The layers in the order in which their things are named."""
+FAR = 2
+"""Rows, and twice as many columns, that a tag may stand away from its thing where it is crowded."""
 LONGEST = 28
 """Cells of a label that stands outside its shape."""
 CROWDED = 100
@@ -86,7 +88,7 @@ def draw(
     ranked = sorted(shapes, key=lambda each: _rank(each.tag, selected, kin))
     if scene.width or scene.height:
         wall = Block(scene.wall, "studs", "wall", scene.name, 0, 0, scene.width, scene.height)
-        grid.rect(*box_of(frame, wall), _style("wall", wall.tag, selected, kin))
+        grid.rect(*box_of(frame, wall), _style("wall", wall.tag, selected, kin), owner=wall.tag)
     for shape in ranked:
         _draw(grid, frame, shape, _style(shape.layer, shape.tag, selected, kin), shape.tag == selected != "")
     for shape in reversed(ranked):
@@ -159,7 +161,7 @@ def _draw(grid: Grid, frame: Frame, shape: Shape, style: str, heavy: bool) -> No
             return
         if sign := FILLS.get(shape.kind) or FILLS.get(shape.layer):
             grid.fill(left + 1, top + 1, right - 1, bottom - 1, sign, style)
-        grid.rect(left, top, right, bottom, style, LOOKS.get(shape.layer, "plain"), heavy)
+        grid.rect(left, top, right, bottom, style, LOOKS.get(shape.layer, "plain"), heavy, shape.tag)
 
 
 def _draw_run(grid: Grid, frame: Frame, shape: Run, style: str, heavy: bool) -> None:
@@ -201,7 +203,10 @@ def _name(
         tag = ("", KIN, SELECTED)[rank] + shape.tag
         style = ("label", "kin-label", "selected-label")[rank]
         words = _words(frame, scene, shape, rank > 0)
-        failed += not grid.label(tag, words, _places(frame, shape, cell_len(tag)), style, shape.tag)
+        put = grid.label(tag, words, _places(frame, shape, cell_len(tag)), style, shape.tag)
+        failed += not (
+            put or any(grid.put_near(cells, FAR, tag, style, shape.tag) for cells in _cells_near(frame, shape))
+        )
         if failed > CROWDED:
             break
     _name_wall(grid, frame, scene)
@@ -223,7 +228,9 @@ def _name_wall(grid: Grid, frame: Frame, scene: Scene) -> None:
         size = f"{scene.name} · {_length(scene.width, scene)} x {_length(scene.height, scene)}"
         left, row = max(frame.column(0), 0) + 2, frame.row(scene.height)
         room = min(frame.column(scene.width), frame.columns) - left - 1
-        grid.label(scene.wall, (size, scene.name), [Place(left, row, -1, room, over=True)], "label", "")
+        far = min(frame.column(scene.width), frame.columns) - 2
+        places = [Place(left, row, -1, room, over=True), Place(far, row, 1, room, over=True)]
+        grid.label(scene.wall, (size, scene.name), places, "label", "", scene.wall)
     else:
         middle = frame.columns // 2, frame.rows // 2
         says = "Nothing placed on this wall yet. Enter its readings, then place an opening."
@@ -255,7 +262,7 @@ def _turn(shape: Shape) -> int:
 
 
 def _places(frame: Frame, shape: Shape, need: int) -> Iterable[Place]:
-    """Where a label may stand, the best first; `need` is what its tag takes, which alone may cross lines outside."""
+    """Where a label may stand, the best first; `need` is what its tag takes."""
     if isinstance(shape, Spot):
         return _beside_spot(frame, shape, need)
     if isinstance(shape, Run):
@@ -263,28 +270,34 @@ def _places(frame: Frame, shape: Shape, need: int) -> Iterable[Place]:
     return _in_block(frame, shape, need, min(need + 1 + cell_len(shape.label[:MOST_CHARACTERS]), LONGEST))
 
 
+def _cells_near(frame: Frame, shape: Shape) -> list[tuple[int, int, int, int]]:
+    """The cells near which a tag may stand where there is no room for a label: of a run at its middles."""
+    if isinstance(shape, Block):
+        return [box_of(frame, shape)]
+    points = [shape.centre, *(_parted(shape, (4,)) if isinstance(shape, Run) else ())]
+    cells = [(frame.column(x), frame.row(y)) for x, y in points]
+    return [(column, row, column, row) for column, row in cells]
+
+
 def _in_block(frame: Frame, shape: Block, need: int, name: int) -> Iterator[Place]:
     """On its upper edge for an opening, inside for the rest; then on its edges; then its name, no more, outside."""
     left, top, right, bottom = box_of(frame, shape)
     seen_left, seen_right = max(left, 0), min(right, frame.columns - 1)
     inner, middle = seen_right - seen_left - 1, (seen_left + seen_right) // 2
-    title = [Place(seen_left + 1, row, -1, inner, over=True) for row in (top, bottom)]
+    sides = ((seen_left + 1, -1), (middle, 0), (seen_right - 1, 1))
+    title = [Place(at, row, align, inner, over=True) for row in (top, bottom) for at, align in sides]
     if inner >= need:
         if shape.layer == "openings":
-            yield title[0]
+            yield from title[:3]
         rows = list(_outward(max(top, -1) + 1, min(bottom, frame.rows) - 1))
         yield from (Place(middle, row, 0, inner) for row in rows)
-        yield from (Place(middle, row, 0, inner, over=True) for row in rows)
+        yield from (Place(at, row, align, inner) for row in rows for at, align in (sides[0], sides[2]))
         yield from title
     half = (top + bottom) // 2
     yield Place(right + 1, half, -1, name)
     yield Place(left - 1, half, 1, name)
-    for over in (False, True):
-        room = need if over else name
-        yield Place(middle, top - 1, 0, room, over)
-        yield Place(middle, bottom + 1, 0, room, over)
-    yield Place(right + 1, half, -1, need, over=True)
-    yield Place(left - 1, half, 1, need, over=True)
+    yield Place(middle, top - 1, 0, name)
+    yield Place(middle, bottom + 1, 0, name)
 
 
 def _outward(first: int, last: int) -> Iterator[int]:
@@ -295,15 +308,10 @@ def _outward(first: int, last: int) -> Iterator[int]:
 
 def _beside_spot(frame: Frame, shape: Spot, need: int) -> Iterator[Place]:
     column, row = frame.column(shape.x), frame.row(shape.y)
-    for over in (False, True):
-        room = need if over else LONGEST
-        yield Place(column + 1, row, -1, room, over)
-        yield Place(column - 1, row, 1, room, over)
-        yield Place(column, row - 1, 0, room, over)
-        yield Place(column, row + 1, 0, room, over)
-    for right, down in ((2, -1), (2, 1), (3, 0)):
-        yield Place(column + right, row + down, -1, need, over=True)
-        yield Place(column - right, row + down, 1, need, over=True)
+    yield Place(column + 1, row, -1, LONGEST)
+    yield Place(column - 1, row, 1, LONGEST)
+    yield Place(column, row - 1, 0, LONGEST)
+    yield Place(column, row + 1, 0, LONGEST)
 
 
 def _along(frame: Frame, shape: Run, need: int) -> Iterator[Place]:

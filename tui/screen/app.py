@@ -118,10 +118,17 @@ class StudbookApp(App[int]):
             form.keep_draft()
 
     def show_job(self, book: Book) -> None:
-        """Put the screen of a job on top."""
+        """Put the screen of a job on top, in place of that of the job before."""
         from tui.screen.job_screen import JobScreen
 
-        self.push_screen(JobScreen(book))
+        last = next((each for each in self.screen_stack if isinstance(each, JobScreen)), None)
+        if last is None:
+            self.push_screen(JobScreen(book))
+            return
+        while self.screen is not last:
+            self.pop_screen()
+        self.switch_screen(JobScreen(book))
+        last.book.close()
 
     def collect(self) -> None:
         """After the first paint: what was made until now stays, and need not be looked through again."""

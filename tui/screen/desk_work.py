@@ -39,6 +39,10 @@ def desk_work(
 
         if told := choose_theme(app):
             desk.say(told)
+    elif what == "jobs":
+        from tui.screen.start_page import show_jobs  # brings the starters
+
+        show_jobs(app, desk.book.path)
     elif what == "walk":
         from tui.acts.walk_screen import walk  # brings the drawing
 

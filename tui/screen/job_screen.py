@@ -13,11 +13,11 @@ from textual.screen import Screen
 from store.book.book import Book
 from store.measure.errors import StudbookError
 from tui.screen.filtering import Filtering
-from tui.screen.keys import COMMON_KEYS, JOB_KEYS, WALL_KEYS
+from tui.screen.keys import JOB_KEYS, MOVING_KEYS, WALL_KEYS, list_keys
 from tui.screen.listing import Listing
-from tui.screen.panes import Panes
 from tui.screen.sections import Sections, leads_to, next_view
 from tui.screen.trail import Spot, Trail
+from tui.screen.wall.panes import Pane, Panes
 from tui.view.state import State
 from tui.view.view import View
 from tui.views.index import Views
@@ -29,7 +29,7 @@ if TYPE_CHECKING:
     from tui.screen.desk import WorkDesk
     from tui.screen.host import Host
     from tui.screen.looking import Looking
-    from tui.screen.wall_pane import WallPane
+    from tui.screen.wall.wall_pane import WallPane
 SETTLE_AFTER_S = 0.02
 """What the driver's own thread needs to write a frame; without it the first paint would wait for the findings."""
 
@@ -37,9 +37,6 @@ SETTLE_AFTER_S = 0.02
 class JobScreen(Screen[None]):
     """One job."""
 
-    # Textual declares these two as plain attributes, so they cannot be ClassVar here.
-    HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (120, "-wide")]  # noqa: RUF012
-    VERTICAL_BREAKPOINTS = [(0, "-low"), (36, "-high")]  # noqa: RUF012
     BINDINGS: ClassVar[list[BindingType]] = JOB_KEYS
 
     def __init__(self, book: Book) -> None:
@@ -50,14 +47,12 @@ class JobScreen(Screen[None]):
         self._work: WorkDesk | None = None
         self._first = State(book.job)
         self.filtering = Filtering()
-        self.settled = False
-        """True once everything was read and shown, not only the first rows."""
+        self.settled = False  # once everything was read and shown, not only the first rows
         self.listing = Listing()
         self._sections = Sections()
         self._trail = Trail()
-        self._left_at: dict[str, str] = {}
-        """Where the cursor was when a view was left."""
-        self.panes = Panes(self, lambda: self.desk)
+        self._left_at: dict[str, str] = {}  # where the cursor was when a view was left
+        self.panes = Panes(self, lambda: self.desk, lambda: self.table.cells_wanted)
         self._looking: Looking | None = None
 
     def compose(self) -> ComposeResult:
@@ -91,7 +86,7 @@ class JobScreen(Screen[None]):
 
         self.filtering.line = filter_line()
         await self.mount(self.filtering.line, before="#middle")
-        self._looking = settle(self, self.desk, lambda words, bad: self.say_line.say(words, bad=bad))
+        self._looking = settle(self, self.desk, self.tell)
         self.settled = self._looking is not None
 
     @property
@@ -105,10 +100,9 @@ class JobScreen(Screen[None]):
         if self._work is None:
             from tui.screen.desk import WorkDesk
 
-            def say(words: str, bad: bool) -> None:
-                self.say_line.say(words, bad=bad)
-
-            self._work = WorkDesk(self.app, self.book, self.show_all, say)
+            self._work = WorkDesk(
+                self.app, self.book, self.show_all, lambda words, bad: self.say_line.say(words, bad=bad)
+            )
             self._work.on_go_to(self.go_to, self.open_list)
         return self._work
 
@@ -133,6 +127,10 @@ class JobScreen(Screen[None]):
         key = self.table.cursor_key
         return self.view.subject(self.desk.state, key) if key else ""
 
+    def tell(self, words: str, bad: bool) -> None:
+        """Say something under the table."""
+        self.say_line.say(words, bad=bad)
+
     # --- showing ---
 
     def show_all(self, at: str | None) -> None:
@@ -145,8 +143,12 @@ class JobScreen(Screen[None]):
     def show_names(self) -> None:
         """The names of the sections and of the views of this one, and the keys of this view."""
         self._sections.show(self, self.number)
-        own = [(key.key, key.label) for key in self.view.keys]
-        self.query_one("#keys", ChoiceLine).show(WALL_KEYS if self.has_class("-wall") else [*own, *COMMON_KEYS])
+        self.show_keys()
+
+    def show_keys(self) -> None:
+        """At the foot, the keys that work now: of the list, of the drawing, or of a move."""
+        keys = MOVING_KEYS if self.panes.moving else WALL_KEYS if self.panes.drawn else list_keys(self.view)
+        self.query_one("#keys", ChoiceLine).show(keys)
 
     def show_rows(self, at: str | None = None) -> None:
         """Show the rows of the view, and the page of the one under the cursor."""
@@ -176,7 +178,7 @@ class JobScreen(Screen[None]):
 
     def show_side(self) -> None:
         """The page of what keys act on, where there is room for it."""
-        if not self.panes.wide:
+        if not self.panes.paged:
             return
         from tui.acts.page import page_text, page_title  # a narrow screen shows none
 
@@ -186,12 +188,34 @@ class JobScreen(Screen[None]):
             text = f"{title}\n\n{page}"
         self.panes.show_page(text)
 
-    # --- the wall ---
-
     def action_wall(self) -> None:
         """Give the screen to the drawing, and the keys with it."""
         self.panes.open_wall(self.subject)
-        self.query_one("#keys", ChoiceLine).show(WALL_KEYS)
+        self.show_keys()
+
+    def action_pane(self, pane: Pane) -> None:
+        """Show or hide the drawing or the page beside the list."""
+        said = self.panes.turn(pane)
+        if self.panes.drawn:
+            self.remove_class("-wall")
+            self.table.focus()
+        self.show_page()
+        self.say_line.say(said)
+
+    def action_palette(self) -> None:
+        """Every act by its name."""
+        from tui.screen.palette import show_palette  # after the first paint
+
+        show_palette(self)
+
+    def on_descendant_focus(self) -> None:
+        """The keys went to the list or to the drawing."""
+        if self.settled:
+            self.show_keys()
+
+    def on_wall_pane_turned(self) -> None:
+        """A move began or ended."""
+        self.show_keys()
 
     # By Textual's naming and not by `@on`, so that the drawing is imported only when it is shown.
     def on_wall_drawing_chosen(self) -> None:
@@ -208,8 +232,6 @@ class JobScreen(Screen[None]):
         """Take over what somebody else saved."""
         if self._looking is not None:
             self._looking.look()
-
-    # --- messages ---
 
     @on(RecordTable.Moved)
     def moved(self) -> None:
@@ -236,9 +258,11 @@ class JobScreen(Screen[None]):
     @on(ChoiceLine.Pressed)
     async def line_clicked(self, event: ChoiceLine.Pressed) -> None:
         """A click on a label is its key."""
-        if action := leads_to(event.key):
+        if event.control.id != "keys" and (action := leads_to(event.key)):
             await self.run_action(action)
-        elif self.panes.drawn or not self._own_key(event.key):
+        else:
+            if not self.panes.drawn:
+                self.table.focus()  # else the key would be typed into the filter
             self.app.simulate_key(event.key)
 
     # By Textual's naming and not by `@on`, so that a line to type in is imported only after the first paint.
@@ -251,18 +275,17 @@ class JobScreen(Screen[None]):
         self.table.focus()
 
     def on_key(self, event: events.Key) -> None:
-        """The keys of the view."""
-        if self.focused is self.table and self._own_key(event.key):
+        """The keys of the list of what is selected; on the drawing that is not the list behind it."""
+        from tui.screen.wall.hands import own_key  # after the first paint
+
+        drawn = self.panes.drawn
+        if self.panes.moving or not (drawn or self.focused is self.table):
+            return
+        if drawn and (bound := self.active_bindings.get(event.key)) and bound.node is self.focused:
+            return
+        if own_key(event.key, self.desk, self.views, self.view, self.chosen, drawn=drawn):
             event.stop()
             event.prevent_default()
-
-    def _own_key(self, pressed: str) -> bool:
-        for key in self.view.keys:
-            if key.key == pressed:
-                if self.table.cursor_key is not None or key.alone:
-                    key.run(self.desk, self.table.cursor_key or "")
-                return True
-        return False
 
     # --- actions ---
 
@@ -270,7 +293,7 @@ class JobScreen(Screen[None]):
         """On the drawing no key changes a list that is out of sight; while something is moved nothing else is done."""
         if self.panes.wall is None:
             return True
-        from tui.screen.hands import allowed
+        from tui.screen.wall.hands import allowed
 
         return allowed(self.panes.wall, action)
 
@@ -297,7 +320,7 @@ class JobScreen(Screen[None]):
         self.action_view(next_view(self.number, by))
 
     def action_section(self, place: int) -> None:
-        """Go to a section: to the view last seen in it."""
+        """Go to the view last seen in a section."""
         self.action_view(self._sections.view_of(place))
 
     @property
@@ -332,13 +355,13 @@ class JobScreen(Screen[None]):
 
     def action_row(self, what: str) -> None:
         """Something that is done to what is selected, in the list or on the drawing: add, edit, remove, history."""
-        from tui.screen.hands import work  # after the first paint
+        from tui.screen.wall.hands import work  # after the first paint
 
         work(what, self.desk, self.views, self.view, self.chosen, drawn=self.panes.drawn)
 
     def action_work(self, what: str) -> None:
         """Something that is done on the desk whatever the view: undo, redo, the gate, the job itself, find, print."""
-        from tui.screen.desk_work import desk_work  # after the first paint
+        from tui.screen.desk_work import desk_work
 
         desk_work(what, self.app, self.desk, self.view, self.table, self.chosen, lambda: self.show_all(None))
 
@@ -357,9 +380,8 @@ class JobScreen(Screen[None]):
 
     def action_subset(self) -> None:
         """The next subset of the view."""
-        if self.view.filters:
-            self.listing.next_subset(self.view)
-            self.show_rows()
+        self.listing.next_subset(self.view)
+        self.show_rows()
 
     def action_sort(self, back: bool = False) -> None:
         """Sort by the next column, after the last as it was; or by the same one the other way."""

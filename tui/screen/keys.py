@@ -4,46 +4,93 @@ from __future__ import annotations
 
 from textual.binding import Binding, BindingType
 
+from tui.view.verbs import keys_of
+from tui.view.view import View
 from tui.views.index import SECTIONS
+from tui.widgets.lines import KEY_NAMES
 
 COMMON_KEYS = (
-    ("question_mark", "Help"), ("a", "Add"), ("e", "Edit"), ("d", "Delete"), ("u", "Undo"), ("slash", "Filter"),
-    ("g", "Gate"), ("W", "Walk"), ("f", "Next filter"), ("w", "Drawing"), ("ctrl+f", "Find"), ("F", "Fix"),
-    ("A", "Several"), ("s", "Sort"), ("h", "History"), ("P", "Print"), ("I", "Import"), ("b", "Job settings"),
-    ("T", "Colors"), ("q", "Quit"),
+    ("a", "Add"), ("e", "Edit"), ("d", "Delete"), ("u", "Undo"), ("w", "Drawing"), ("slash", "Filter"),
+    ("g", "Gate"), ("W", "Walk"), ("ctrl+p", "All acts"), ("question_mark", "Help"), ("f", "Next filter"),
+    ("A", "Several"),
+    ("ctrl+f", "Find"), ("t", "To the record"), ("i", "Access"), ("p", "Photo"), ("x", "Replace"), ("h", "History"),
+    ("F", "Fix"), ("P", "Print"), ("s", "Sort"), ("D", "Drawing pane"), ("V", "Page pane"), ("I", "Import"),
+    ("J", "Jobs"), ("b", "Job settings"), ("T", "Colors"), ("q", "Quit"),
 )  # fmt: skip
+"""What the foot of every list offers after the list's own keys, what is used most first."""
 
 WALL_KEYS = (
-    ("w", "Back to the list"), ("m", "Move"), ("e", "Edit"), ("d", "Remove"), ("v", "Other view"), ("enter", "Page"),
-    ("p", "Picture"),
-    ("plus", "Nearer"), ("minus", "Farther"), ("0", "Whole wall"), ("S", "Studs"), ("K", "Cables"),
+    ("w", "Back to the list"), ("m", "Move"), ("equals_sign", "Type its place"), ("enter", "Page"), ("e", "Edit"),
+    ("d", "Delete"), ("L", "Legend"), ("N", "Not placed"), ("v", "Other view"), ("plus", "Nearer"),
+    ("minus", "Farther"),
+    ("question_mark", "Help"), ("0", "Whole wall"), ("t", "To the record"), ("i", "Access"), ("p", "Photo"),
+    ("x", "Replace"), ("F", "Fix"), ("u", "Undo"), ("h", "History"), ("a", "Add"), ("ctrl+p", "All acts"),
 )  # fmt: skip
+"""The foot of the drawing."""
+
+MOVING_KEYS = (
+    ("enter", "Keep"), ("escape", "Cancel"), ("left", ""), ("right", ""), ("up", ""), ("down", "Step"),
+    ("equals_sign", "Type its place"), ("s", "To a stud"), ("b", "Beside"), ("m", "Middle"), ("question_mark", "Help"),
+)  # fmt: skip
+"""The foot of the drawing while something is moved."""
+
+
+def list_keys(view: View) -> list[tuple[str, str]]:
+    """The foot of a list: its own keys first, then what works everywhere."""
+    own = [(key.key, key.label) for key in view.keys]
+    taken = {key for key, _ in own}
+    return [*own, *(each for each in COMMON_KEYS if each[0] not in taken)]
+
+
+def _row(label: str, what: str) -> Binding:
+    """Something that is done to what is selected, by the key of its verb."""
+    return Binding(keys_of(label), f"row('{what}')", label)
+
+
+def _work(label: str, what: str, says: str = "") -> Binding:
+    """Something that is done on the desk, by the key of its verb."""
+    return Binding(keys_of(label), f"work('{what}')", says or label)
+
 
 JOB_KEYS: list[BindingType] = [
-    Binding("a", "row('add')", "Add"),
-    Binding("A", "work('many')", "Add several at once"),
-    Binding("e", "row('edit')", "Edit"),
-    Binding("d,delete", "row('remove')", "Delete"),
-    Binding("u,ctrl+z", "work('undo')", "Undo"),
-    Binding("r,ctrl+y", "work('redo')", "Redo"),
-    Binding("slash", "filter", "Filter"),
-    Binding("ctrl+f", "work('find')", "Find anything"),
-    Binding("P", "work('print')", "Print a sheet"),
-    Binding("I", "work('import')", "Import a csv file"),
-    Binding("f", "subset", "Next filter"),
+    _row("Add", "add"),
+    _work("Add several at once", "many"),
+    _row("Edit", "edit"),
+    _row("Delete", "remove"),
+    _work("Undo", "undo"),
+    _work("Redo", "redo"),
+    Binding(keys_of("Filter"), "filter", "Filter"),
+    Binding(keys_of("Next filter"), "subset", "Next filter"),
+    _work("Find", "find", "Find anything"),
+    _row("To the record", "go"),
+    _row("Access", "way"),
+    _row("Photo", "photo"),
+    _row("Replace", "replace"),
+    _row("History", "history"),
+    _work("Fix", "fix", "Fix a problem"),
+    _work("Print", "print", "Print a sheet"),
+    _work("Gate", "gate"),
+    _work("Walk", "walk", "Walk through the rough-in items"),
+    Binding(keys_of("Drawing"), "wall", "Wall drawing, and back"),
+    Binding("D", "pane('drawing')", "Show or hide the drawing beside the list"),
+    Binding("V", "pane('page')", "Show or hide the page beside the list"),
     Binding("s", "sort", "Sort"),
     Binding("S", "sort(True)", "Sort the other way"),
-    Binding("F", "work('fix')", "Fix a problem"),
-    Binding("h", "row('history')", "History"),
-    Binding("g", "work('gate')", "Gate"),
+    Binding("I", "work('import')", "Import a csv file"),
     Binding("b", "work('job')", "Job settings"),
     Binding("T", "work('theme')", "Colors: dark, light, high contrast"),
-    Binding("w", "wall", "Wall drawing"),
-    Binding("W", "work('walk')", "Walk through the rough-in items"),
-    Binding("question_mark,f1", "help", "Help"),
-    Binding("q", "app.quit", "Quit"),
-    Binding("escape", "back", "Back; clear filter"),
+    Binding("J", "work('jobs')", "Open another job, or a new one"),
+    Binding("ctrl+p", "palette", "Every act by its name"),
+    Binding(keys_of("Help"), "help", "Help"),
+    Binding(keys_of("Quit"), "app.quit", "Quit"),
+    Binding(keys_of("Back"), "back", "Back; clear filter"),
     *(Binding(str(at), f"section({at - 1})", f"Section {name}") for at, (name, _) in enumerate(SECTIONS, 1)),
     Binding("right_square_bracket,ctrl+right", "step(1)", "Next view of the section"),
     Binding("left_square_bracket,ctrl+left", "step(-1)", "Previous view of the section"),
 ]
+
+
+def key_name(keys: str) -> str:
+    """What is printed on the first of some keys, by the names that Textual knows."""
+    name = keys.partition(",")[0]
+    return KEY_NAMES.get(name, name)

@@ -41,6 +41,45 @@ def history(desk: WorkDesk, view: View, key: str | None) -> None:
         desk.show_history(key)
 
 
+def photo(desk: WorkDesk, view: View, key: str | None) -> None:
+    """A photo of what the row is about."""
+    from tui.acts.photos.pictures import show_photos  # brings the pictures
+
+    if tag := _subject(desk, view, key):
+        show_photos(desk, tag)
+
+
+def way(desk: WorkDesk, view: View, key: str | None) -> None:
+    """How to get at what the row is about."""
+    from tui.acts.reaching import show_way  # brings the means of access
+
+    if tag := _subject(desk, view, key):
+        show_way(desk, tag)
+
+
+def replace(desk: WorkDesk, view: View, key: str | None) -> None:
+    """Put a new thing for what the row is about."""
+    from tui.acts.replacing import change  # brings what follows from it
+
+    if tag := _subject(desk, view, key):
+        change(desk, tag)
+
+
+def go(desk: WorkDesk, view: View, key: str | None) -> None:
+    """To the record that the row is about, in its own list."""
+    if tag := _subject(desk, view, key):
+        desk.go_to(tag)
+
+
+def _subject(desk: WorkDesk, view: View, key: str | None) -> str:
+    """The tag of the record that a row is about; where it is about none, that is said."""
+    tag = view.subject(desk.state, key) if key else ""
+    if tag and desk.state.job.get(tag) is not None:
+        return tag
+    desk.say("This line is about no one record" if key else "Nothing here yet", bad=True)
+    return ""
+
+
 def _record(desk: WorkDesk, view: View, key: str | None) -> Record | None:
     record = view.record(desk.state, key) if key else None
     if record is None:
@@ -49,5 +88,14 @@ def _record(desk: WorkDesk, view: View, key: str | None) -> Record | None:
     return record
 
 
-WORK = {"add": add, "edit": edit, "remove": remove, "history": history}
+WORK = {
+    "add": add,
+    "edit": edit,
+    "remove": remove,
+    "history": history,
+    "photo": photo,
+    "way": way,
+    "replace": replace,
+    "go": go,
+}
 """By the word that a key is bound to."""

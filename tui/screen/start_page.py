@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 from pathlib import Path
-from typing import TYPE_CHECKING, ClassVar, cast
+from typing import TYPE_CHECKING, Any, ClassVar, cast
 
 from textual import on
 from textual.app import ComposeResult
@@ -26,6 +26,8 @@ from tui.widgets.dialogs import AskText, ReadPage
 from tui.widgets.hints import HintLine
 
 if TYPE_CHECKING:
+    from textual.app import App
+
     from tui.screen.host import Host
 
 PLAN = "first plan: 12 questions, and your wall is laid out"
@@ -41,7 +43,16 @@ WELCOME = (
 class StartScreen(Screen[None]):
     """Pick a job, or start one."""
 
-    BINDINGS: ClassVar[list[BindingType]] = [Binding("q,escape", "app.quit", "Quit"), Binding("T", "theme", "Colors")]
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("q", "app.quit", "Quit"),
+        Binding("escape", "back", "Back"),
+        Binding("T", "theme", "Colors"),
+    ]
+
+    def __init__(self, now: Path | None = None) -> None:
+        """`now` is the job that is open under it, where one is."""
+        super().__init__()
+        self._now, self._spoken = now, Region.turn
 
     def compose(self) -> ComposeResult:
         """Welcome, jobs, starters; no job is open, so no region is spoken."""
@@ -51,7 +62,8 @@ class StartScreen(Screen[None]):
             yield Static(content(WELCOME))
             yield Static(content("Open a job or start one"), classes="head")
             yield Choices(markup=False)
-            yield HintLine([("up", "up"), ("down", "down"), ("enter", "open"), ("T", "colors"), ("q", "quit")])
+            back = [("escape", f"back to {self._now.name}")] if self._now is not None else []
+            yield HintLine([("up", "up"), ("down", "down"), ("enter", "open"), *back, ("T", "colors"), ("q", "quit")])
 
     def action_theme(self) -> None:
         """Choose the colors."""
@@ -66,7 +78,9 @@ class StartScreen(Screen[None]):
         self._jobs = recent()
         options = self.query_one(OptionList)
         for number, path in enumerate(self._jobs):
-            options.add_option(Option(content(f"open   {path.name}   in {path.parent}"), id=f"job-{number}"))
+            here = ", open now" if path == self._now else ""
+            options.add_option(Option(content(f"open   {path.name}   in {path.parent}{here}"), id=f"job-{number}"))
+        options.add_option(Option(content("open   another file"), id="file-"))
         options.add_option(Option(content(f"new    {PLAN}"), id="plan-"))
         for name, about in SHIPPED.items():
             options.add_option(Option(content(f"new    {name}: {about}"), id=f"new-{name}"))
@@ -80,7 +94,11 @@ class StartScreen(Screen[None]):
         if what == "job":
             self._open(self._jobs[int(rest)])
             return
-        start = str(Path.cwd() / f"{'my-wall' if what == 'plan' or rest == 'empty' else rest}.json")
+        folder = self._now.parent if self._now is not None else Path.cwd()
+        if what == "file":
+            self._ask_file(folder)
+            return
+        start = str(folder / f"{'my-wall' if what == 'plan' or rest == 'empty' else rest}.json")
 
         def named(text: str | None) -> None:
             if not text:
@@ -96,6 +114,19 @@ class StartScreen(Screen[None]):
         about = PLAN if what == "plan" else SHIPPED[rest]
         self.app.push_screen(AskText("File for the new job", start=start, about=about), named)
 
+    def _ask_file(self, folder: Path) -> None:
+        def named(text: str | None) -> None:
+            if text:
+                self._open(full_path(text.strip(), folder))
+
+        self.app.push_screen(AskText("Which file?", start=f"{folder}/", about="A job file ends in .json."), named)
+
+    def action_back(self) -> None:
+        """Back to the job that is open; the first page of the program has nothing behind it."""
+        if self._now is not None:
+            Region.turn = self._spoken
+            self.dismiss(None)
+
     def _make(self, path: Path, starter: str) -> None:
         try:
             Book.create(path, load(starter, date.today()), who(), f"Start the job from {starter}").close()
@@ -105,9 +136,17 @@ class StartScreen(Screen[None]):
         self._open(path)
 
     def _open(self, path: Path) -> None:
+        if self._now is not None and path.resolve() == self._now.resolve():
+            self.action_back()
+            return
         try:
             book = cast("Host", self.app).open_book(path)
         except StudbookError as error:
             self.app.push_screen(ReadPage("Not opened", str(error)))
             return
         cast("Host", self.app).show_job(book)
+
+
+def show_jobs(app: App[Any], now: Path) -> None:
+    """Open another job, or make a new one, from within a job."""
+    app.push_screen(StartScreen(now.absolute()))

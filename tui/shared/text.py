@@ -16,6 +16,7 @@ from textual.content import Content
 from textual.strip import Strip
 
 from store.measure.text import clean
+from tui.shared.signs import Signs, written
 
 Part = tuple[str, Style]
 """A piece of text with its style."""
@@ -37,7 +38,10 @@ def shown(data: object, *, lines: bool = False) -> str:
     text = clean(str(data), lines=lines)
     if Region.turn is not None:
         text = Region.turn(text)
-    return text if text.isascii() else text.translate(_JOINING)
+    if text.isascii():
+        return text
+    text = text.translate(_JOINING)
+    return written(text) if Signs.plain else text
 
 
 def one_line(data: object) -> str:
@@ -59,7 +63,7 @@ def fit(data: object, width: int, *, right: bool = False, typed: bool = False) -
     # The common case first: plain ASCII that needs no measuring.
     size = len(text) if text.isascii() else cell_len(text)
     if size > width:
-        text = set_cell_size(text, width - 1) + "…"
+        text = set_cell_size(text, width - 1) + written("…")
         size = cell_len(text)
     space = " " * (width - size)
     return space + text if right else text + space
@@ -107,5 +111,5 @@ def _broken(text: str, first: int, others: int) -> list[str]:
 
 def strip(parts: list[Part], width: int, base: Style) -> Strip:
     """A line of parts, filled or cut to exactly so many cells."""
-    segments = [Segment(text, base + style) for text, style in parts if text]
+    segments = [Segment(written(text) if Signs.plain else text, base + style) for text, style in parts if text]
     return Strip(segments).adjust_cell_length(width, base)

@@ -30,6 +30,7 @@ KEY_NAMES = {
     "down": "↓",
     "ctrl+s": "Ctrl+S",
     "ctrl+p": "Ctrl+P",
+    "ctrl+f": "Ctrl+F",
     "f2": "F2",
     "f3": "F3",
     "equals_sign": "=",
@@ -57,7 +58,12 @@ def _over(style: Style, hover: Style | None) -> Style:
 class ChoiceLine(Grounded):
     """Labels in a row, each with its key; a click is the key."""
 
-    COMPONENT_CLASSES: ClassVar[set[str]] = {"choice-line--key", "choice-line--label", "choice-line--on", "choice-line--hover"}
+    COMPONENT_CLASSES: ClassVar[set[str]] = {
+        "choice-line--key",
+        "choice-line--label",
+        "choice-line--on",
+        "choice-line--hover",
+    }
     DEFAULT_CSS = """
     ChoiceLine {
         height: 1;
@@ -72,9 +78,15 @@ class ChoiceLine(Grounded):
     class Pressed(Message):
         """A label was clicked."""
 
-        def __init__(self, key: str) -> None:
+        def __init__(self, line: ChoiceLine, key: str) -> None:
             super().__init__()
+            self.line = line
             self.key = key
+
+        @property
+        def control(self) -> ChoiceLine:
+            """The line it is on."""
+            return self.line
 
     def __init__(self, *, bare: bool = False, rest: str = "", id: str | None = None) -> None:  # noqa: A002
         super().__init__(id=id)
@@ -146,7 +158,7 @@ class ChoiceLine(Grounded):
     def on_click(self, event: events.Click) -> None:
         """The key of the label under the mouse."""
         if key := self._key_at(event.x):
-            self.post_message(self.Pressed(key))
+            self.post_message(self.Pressed(self, key))
 
     def on_mouse_move(self, event: events.MouseMove) -> None:
         """What a click would do stands out."""

@@ -162,6 +162,11 @@ class RecordTable(ScrollView, Grounded, can_focus=True):
         """The key of the row under the cursor."""
         return self._keys[self._at] if 0 <= self._at < len(self._keys) else None
 
+    @property
+    def cells_wanted(self) -> int:
+        """How wide it would be with all of its columns, and the bar at its side."""
+        return 2 + sum(each.width + GAP for each in self.table_columns)
+
     def line_at(self, row: int) -> Line:
         """What a row shows."""
         line = self._drawn.get(row)

@@ -102,7 +102,7 @@ def _packet(job: Job, trade: Trade, changed: int) -> Due | None:
     to = named(job, people[0].tag) if people else f"the {trade}"
     draft = next((tag for tag, one in job.of(Handoff).items() if one.trade == trade and one.given is None), "")
     if given is not None and changed:
-        what, do, tag = f"Tell {to} about {plural(changed, 'change')}", "o = what is new for them", given.tag
+        what, do, tag = f"Tell {to} about {plural(changed, 'change')}", "v = what is new for them", given.tag
     elif given is not None and given.signed is None:
         left = len(open_of(job, trade))
         what, tag = f"{given.tag} not signed back: {to}", given.tag

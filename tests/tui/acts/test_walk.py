@@ -49,7 +49,7 @@ async def test_a_walk_closes_item_after_item_and_goes_on_where_it_was_left(tmp_p
         assert first == "B1/set"
         assert "▸B1" in seat.text, "the piece of the drawing that it is about"
         # Who signs off, and when: asked once, then kept.
-        await seat.keys("w")
+        await seat.keys("b")
         seat.top.query_one("#line").value = "Kim"  # type: ignore[attr-defined]
         await seat.keys("enter", "enter")
         assert walk.name == "Kim"
@@ -137,7 +137,7 @@ async def test_a_picture_beside_the_job_is_seen_picked_and_signs_off(tmp_path: P
         assert "A photo won't do here" in walk.said
         # The other order walks from the same item.
         walk.at = "B2/located"
-        await seat.keys("t")
+        await seat.keys("v")
         assert (walk.at, walk.by) == ("B2/located", "by trade")
 
 

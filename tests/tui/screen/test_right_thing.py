@@ -23,8 +23,8 @@ from tests.tui.seat import MIDDLE, Seat, seat_at, small_job, tables
 from tui.acts.walk_screen import Walk
 from tui.drawing.moving_drawing import MovingDrawing
 from tui.forms.record_form import RecordForm
-from tui.screen.hands import NOTHING
 from tui.screen.keys import JOB_KEYS
+from tui.screen.wall.hands import NOTHING
 
 RECORDS = (
     Wall(tag="W1", name="North"),

@@ -111,8 +111,9 @@ async def test_a_photo_is_a_mark_on_the_wall_and_p_opens_it_with_the_viewer_of_t
         drawing._choose("F1")
         await seat.keys("p")
         assert len(shown) == 2
-        assert "p Picture" in seat.lines()[-1]
-        await seat.keys("F")
+        await seat.keys("L")
+        assert "▣ a photo of the place" in seat.text
+        await seat.keys("end", "enter", "escape")
         assert "▣" not in seat.text
 
 

@@ -9,7 +9,7 @@ from store.records.field import Ref
 from store.records.wall import Opening, Reading, Wall
 from tests.tui.seat import MIDDLE, Seat, seat_at, small_job, stored
 from tui.drawing.moving_drawing import MovingDrawing
-from tui.screen.wall_pane import WallPane
+from tui.screen.wall.wall_pane import WallPane
 
 RECORDS = (
     Wall(tag="W1", name="Long wall", first_stud=inches(16), bearing="no"),
@@ -84,13 +84,13 @@ async def test_what_a_move_breaks_is_told_before_it_is_kept(tmp_path: Path) -> N
         assert place(path, "N1") == inches(20)
 
 
-async def test_while_moving_n_snaps_to_the_neighbour_and_c_to_the_centre(tmp_path: Path) -> None:
+async def test_while_moving_b_snaps_beside_the_neighbour_and_m_to_the_middle(tmp_path: Path) -> None:
     path = small_job(tmp_path, RECORDS)
     async with seat_at(path) as seat:
         await to_the_wall(seat)
-        await seat.keys("m", *["right"] * 35, "n", "enter")
+        await seat.keys("m", *["right"] * 35, "b", "enter")
         await seat.until(lambda: place(path, "N1") == inches(40))
-        await seat.keys("m", "c", "enter")
+        await seat.keys("m", "m", "enter")
         await seat.until(lambda: place(path, "N1") == inches(62))
 
 

@@ -187,14 +187,14 @@ async def test_hostile_names_are_shown_letter_by_letter_in_find(tmp_path: Path) 
         assert_fits(seat, LOW)
 
 
-async def test_c_looks_at_the_files_of_all_photos(tmp_path: Path) -> None:
+async def test_v_looks_at_the_files_of_all_photos(tmp_path: Path) -> None:
     async with seat_at(job_file(tmp_path), LOW) as seat:
         (tmp_path / "a.png").write_bytes(b"\x89PNG\r\n\x1a\n" + bytes(20))
         for file in ("a.png", "gone.jpg"):
             seat.book.act("Add photo", [add(Photo(tag="", file=file))])
         seat.job_screen.desk.look_again()
         await to_view(seat, Photos)
-        await seat.keys("c")
+        await seat.keys("v")
         await seat.until(lambda: seat.top_is(ReadPage))
         assert "2 photos, 1 can't be shown" in shown(seat)
         assert "gone.jpg: ! there is no such file" in shown(seat)
@@ -313,7 +313,7 @@ async def test_the_page_of_a_thing_begins_with_its_way_and_has_keys_to_all_of_it
         lines = seat.text.split("\n")
         first = next(at for at, line in enumerate(lines) if "Off first: breaker 9 (C4 Room lights" in line)
         assert any("Open A3 Above the left speaker" in line for line in lines[first + 1 : first + 8])
-        assert "i = access   p = picture" in seat.text
+        assert "i = access  p = photo" in seat.text
         await seat.keys("i")
         await seat.until(lambda: "Access to E14" in seat.text)
         assert "Behind A3 you see:" in shown(seat)

@@ -37,10 +37,10 @@ async def test_the_signal_chain_is_a_tree_that_leads_to_its_records(tmp_path: Pa
         await seat.keys("down", "down", "enter")
         assert (seat.job_screen.view.name, seat.table.cursor_key) == ("equipment", "E2")
         await seat.go("Signal chain")
-        await seat.keys("k")
+        await seat.keys("t")
         assert (seat.job_screen.view.name, seat.table.cursor_key) == ("cable", "K1")
         await seat.go("Signal chain")
-        await seat.keys("home", "k")
+        await seat.keys("home", "t")
         assert "the chain begins here" in seat.said
 
 

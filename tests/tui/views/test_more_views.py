@@ -200,7 +200,7 @@ async def test_a_finding_is_answered_and_stays_visible(tmp_path: Path) -> None:
         await seat.go("Problems")
         key = seat.table.cursor_key
         assert key is not None
-        await seat.keys("v")
+        await seat.keys("y")
         await seat.fill(by="Kim")
         assert seat.top_is(RecordForm), "nobody answers without saying what"
         await seat.fill(office="licence 12", reference="letter 4", says="new paper seen")
@@ -209,7 +209,7 @@ async def test_a_finding_is_answered_and_stays_visible(tmp_path: Path) -> None:
         await seat.keys("enter")
         said = f"Accepted by Kim, licence 12, letter 4, {show_date(date.today())}: new paper seen"
         assert said in " ".join(line.strip("│ ") for line in seat.text.splitlines())
-        await seat.keys("escape", "v")
+        await seat.keys("escape", "y")
         assert seat.form.body.texts["office"] == "licence 12", "an answer is mended, not typed anew"
 
 
@@ -235,9 +235,12 @@ async def test_each_size_has_its_layout(tmp_path: Path, size: tuple[int, int]) -
         await seat.keys("escape")
         await seat.until(lambda: not line.display)
         wide = size != LOW
+        await seat.go("Boxes")
         assert bool(screen.query("#side")) is wide
         assert bool(screen.query("#wall")) is wide
         if wide:
-            await seat.until(lambda: screen.query_one("#side").region.width == 46)
+            table = seat.table
+            await seat.until(lambda: 28 <= screen.query_one("#side").region.width <= 46)
+            assert table.cells_wanted <= table.region.width, "the list keeps its columns"
             tall = screen.query_one("#wall").region.height / size[1]
             assert 0.3 < tall < 0.5, "the wall is above the list, and leaves it room"

@@ -85,13 +85,13 @@ async def test_every_list_of_power_carries_a_caution(tmp_path: Path, size: tuple
             assert words in seat.text
         await seat.go("Circuits")
         assert "licensed electrician" in seat.text
-        await seat.keys("4", "p")
+        await seat.keys("4", "v")
         assert "licensed electrician" in await whole_page(seat)
 
 
 async def test_a_plug_plan_is_proposed_changed_and_taken_back(tmp_path: Path) -> None:
     async with seat_at(small_job(tmp_path, records()), LOW) as seat:
-        await seat.keys("4", "p")
+        await seat.keys("4", "v")
         assert seat.top_is(ReadPage)
         assert "+ E1 Router, always on" in seat.text
         assert "+ E2 Lamp, switched" in seat.text
@@ -101,7 +101,7 @@ async def test_a_plug_plan_is_proposed_changed_and_taken_back(tmp_path: Path) ->
         await seat.fill(plug="B1", half="switched")
         await seat.until(lambda: seat.top_is(JobScreen))
         assert plugs(seat) == ["B1", "B1", "B1"]
-        await seat.keys("p")
+        await seat.keys("v")
         assert "· E3 Player, switched" in seat.text
         await seat.keys("escape", "u", "u")
         assert plugs(seat) == ["", "", ""]

@@ -60,7 +60,7 @@ async def test_a_slip_is_asked_about_and_nothing_is_changed(tmp_path: Path) -> N
     before = path.read_bytes()
     async with seat_at(path) as seat:
         await seat.go("Steps")
-        await seat.keys("l")
+        await seat.keys("v")
         await seat.until(lambda: seat.top_is(AskText))
         await seat.write("3")
         await seat.keys("enter")
@@ -92,7 +92,7 @@ async def test_the_sums_of_a_worked_example_are_seen_at_80_by_24(tmp_path: Path)
     path = small_job(tmp_path, worked_example())
     async with seat_at(path) as seat:
         await seat.go("Money")
-        await seat.keys("t")
+        await seat.keys("v")
         await seat.until(lambda: seat.top_is(ReadPage))
         shown = " ".join(seat.text.split())
         for words in (
@@ -123,7 +123,7 @@ async def test_a_packet_is_given_only_when_it_is_ready(tmp_path: Path) -> None:
     path = small_job(tmp_path, [CREW, Handoff(tag="H1", trade="drywall")])
     async with seat_at(path) as seat:
         await seat.go("Packets")
-        await seat.keys("t")
+        await seat.keys("space")
         await seat.until(lambda: seat.top_is(ReadPage))
         assert "still a draft" in seat.text
     assert stored(path).job.of(Handoff)["H1"].given is None
@@ -160,7 +160,7 @@ async def test_of_six_changes_after_a_packet_was_given_its_three_are_told(tmp_pa
         seat.job_screen.desk.look_again()
         assert seat.cells("H1")[3] == "! OUT OF DATE: 3 changes to send"
         assert "1 out of date" in seat.text
-        await seat.keys("o")
+        await seat.keys("v")
         await seat.until(lambda: seat.top_is(ReadPage))
         page = seat.text
         at = page.index("Changed for them. Print the packet again:")
@@ -173,7 +173,7 @@ async def test_of_six_changes_after_a_packet_was_given_its_three_are_told(tmp_pa
         ]
         await seat.keys("escape")
         await seat.until(lambda: seat.top_is(JobScreen))
-        await seat.keys("p")
+        await seat.keys("P")
         await seat.until(lambda: "Wrote packet-electrician as a DRAFT: " in seat.said)
         paper = path.with_name("small-packet-electrician.html").read_text("utf-8")
         banner = paper[paper.index("OUT OF DATE (H1") :].split("</div>")[0]
@@ -274,7 +274,7 @@ async def test_quotes_stand_side_by_side_and_the_next_call_is_told(tmp_path: Pat
         assert seat.cells("T2")[4].startswith("! ")
         assert "next call" in seat.said
         assert "T1 Bo (555-0112), book S1" in seat.text
-        await seat.keys("k")
+        await seat.keys("v")
         await seat.until(lambda: seat.top_is(ReadPage))
         lines = [line.split("│")[1].strip() for line in seat.text.split("\n") if line.count("│") >= 2]
         at = lines.index("For: board")
@@ -284,6 +284,6 @@ async def test_quotes_stand_side_by_side_and_the_next_call_is_told(tmp_path: Pat
         ]  # fmt: skip
         await seat.keys("escape")
         await seat.until(lambda: seat.top_is(JobScreen))
-        await seat.keys("c")
+        await seat.keys("k")
         await seat.until(lambda: seat.top_is(ReadPage))
         assert "its insurance ends on" in " ".join(seat.text.replace("│", " ").split())

@@ -77,10 +77,10 @@ class EquipmentView(KindView):
     shown = ("name", "state", "opening", "price", "return_by", "what")
     keys = (
         Key("space", "Next state", lambda desk, key: _move(desk, key, 1)),
-        Key("backspace", "Previous state", lambda desk, key: _move(desk, key, -1)),
+        Key("backspace", "State before", lambda desk, key: _move(desk, key, -1)),
         WAY_KEY,
         Key("x", "Replace", change),
-        Key("p", "Plugs", _propose),
+        Key("v", "Plugs", _propose),
     )
 
     def columns(self, state: State) -> tuple[Column, ...]:

@@ -25,14 +25,15 @@ PAPER_DAYS = 30
 """A paper that ends within this many days is told (our own choice: a month to ask for the new one)."""
 
 
-def _move(desk: Desk, key: str) -> None:
+def _move(desk: Desk, key: str, by: int) -> None:
     one = desk.state.job.of(Contact).get(key)
     if one is None:
         return
-    if one.state == STATES[-1]:
-        desk.say(f"{key} is done. e = edit")
+    at = STATES.index(one.state) + by
+    if not 0 <= at < len(STATES):
+        desk.say(f"{key} is {one.state}: nothing {'after' if by > 0 else 'before'} that")
         return
-    new = replace(one, state=STATES[STATES.index(one.state) + 1])
+    new = replace(one, state=STATES[at])
     if desk.act(f"{key} {one.name}: {new.state}", [edit(one, new)]):
         desk.done(f"{key} {one.name} is {new.state} now. u = undo")
 
@@ -80,13 +81,18 @@ class Trades(KindView):
     title = "Contacts"
     about = (
         "Who works on the wall, sells for it or inspects it. Space = next state: to ask, quoted, booked, "
-        "done. A license or insurance that ran out, or ends before their work does, is marked. k = "
-        "compare the quotes of a trade. c = calls to make, most urgent first."
+        "done; Backspace = the one before. A license or insurance that ran out, or ends before their work does, is "
+        "marked. v = compare the quotes of a trade. k = calls to make, most urgent first."
     )
     first = "a = add the electrician. c = calls to make, most urgent first."
     kinds = (Contact,)
     filters = ("all", *STATES)
-    keys = (Key("space", "Next state", _move), Key("k", "Quotes", _quotes), Key("c", "Calls", _calls))
+    keys = (
+        Key("space", "Next state", lambda desk, key: _move(desk, key, 1)),
+        Key("backspace", "State before", lambda desk, key: _move(desk, key, -1)),
+        Key("v", "Quotes", _quotes),
+        Key("k", "Calls", _calls),
+    )
 
     def columns(self, state: State) -> tuple[Column, ...]:
         """Tag, name, trade, state, papers, phone, mail."""

@@ -127,16 +127,16 @@ class Handoffs(KindView):
     name = "handoffs"
     title = "Packets"
     about = (
-        "A packet for each trade. a = add  p = print. o = what it waits for, or what is new for them "
-        "because it changed since they got it. t = sent today, once everything it waits for is there. "
+        "A packet for each trade. a = add  P = print. v = what it waits for, or what is new for them "
+        "because it changed since they got it. Space = sent today, once everything it waits for is there. "
         "c = enter the signed sheet line by line and sign off those items in one act."
     )
     first = "a = add a packet for a trade. o = what it still waits for."
     kinds = (Handoff,)
     keys = (
-        Key("o", "Status", _look),
-        Key("p", "Print it", _print),
-        Key("t", "Sent today", _give),
+        Key("v", "Status", _look),
+        Key("P", "Print it", _print),
+        Key("space", "Sent today", _give),
         Key("c", "Signed back", _sign),
     )
 

@@ -41,6 +41,20 @@ def _move(desk: Desk, key: str) -> None:
         desk.done(f"{key} {says} today. u = undo")
 
 
+def _back(desk: Desk, key: str) -> None:
+    one = desk.state.job.of(Step).get(key)
+    if one is None:
+        return
+    if one.began is None and one.done is None:
+        desk.say(f"{key} is not begun: nothing before that")
+        return
+    new, says = (
+        (replace(one, done=None), "not done") if one.done is not None else (replace(one, began=None), "not begun")
+    )
+    if desk.act(f"{key} {one.what}: {says}", [edit(one, new)]):
+        desk.done(f"{key} is {says} now. u = undo")
+
+
 def _late(desk: Desk, key: str) -> None:
     one = desk.state.job.of(Step).get(key)
     if one is None:
@@ -72,12 +86,17 @@ class Steps(KindView):
     title = "Steps"
     about = (
         "The work in order, in the working days of whoever does it. Space = began today, then done. "
-        f"l = what moves if a step is late. Bars: {LEGEND}."
+        f"v = what moves if a step is late. j = add the coats of joint compound. Bars: {LEGEND}."
     )
     first = "Look at the days of each step; e = edit. Space on the one that begins today."
     kinds = (Step,)
     filters = ("all", "to do", "decides the end")
-    keys = (Key("space", "Begun, done", _move), Key("l", "If late", _late), Key("c", "Coats", _coats))
+    keys = (
+        Key("space", "Begun, done", _move),
+        Key("backspace", "State before", _back),
+        Key("v", "If late", _late),
+        Key("j", "Coats", _coats),
+    )
 
     def columns(self, state: State) -> tuple[Column, ...]:
         """Tag, step, start, finish, spare, bar, who; the bar's title has the weeks."""

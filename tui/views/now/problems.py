@@ -59,7 +59,7 @@ class Findings(View):
     )
     first = "Enter on the top line. F = fix it, where the fix can be calculated."
     filters = ("all", "stop", "fix", "look", "to look after", "answered")
-    keys = (Key("v", "Accept", _answer), Key("t", "To the record", _jump))
+    keys = (Key("y", "Accept", _answer), Key("t", "To the record", _jump))
 
     def columns(self, state: State) -> tuple[Column, ...]:
         """Gravity, tags, what is so, what to do."""

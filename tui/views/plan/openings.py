@@ -98,13 +98,13 @@ class Openings(KindView):
     title = "Openings"
     about = (
         "Where everything goes. Places are to the lower left corner, from the left end of the wall "
-        "and the finished floor. Sizes are outside. w, then m = move one on the drawing. t = mock-up "
+        "and the finished floor. Sizes are outside. w, then m = move one on the drawing. v = mock-up "
         "sheet, to mark the wall full size in tape. y = the mock-up is agreed; a later move "
         "reopens it."
     )
     first = "a = add an opening for the TV, the fireplace and each cabinet. Then t, and tape them on the wall."
     kinds = (Opening,)
-    keys = (Key("t", "Mock-up sheet", _tape), Key("y", "Mock-up agreed", _agree), WAY_KEY)
+    keys = (Key("v", "Mock-up sheet", _tape), Key("y", "Mock-up agreed", _agree), WAY_KEY)
 
     def columns(self, state: State) -> tuple[Column, ...]:
         """Tag, name, what fits, place, size."""

@@ -50,11 +50,11 @@ class Signal(View):
     about = (
         "What connects to what, from the ports of the equipment and the ends of the cables: each TV "
         "with its sources, the sound, the network, and last what is not connected. Enter = the equipment "
-        " k = its cable  a = add a cable from here. P = print as a picture."
+        " t = its cable  a = add a cable from here. P = print as a picture."
     )
     first = "Enter the ports of the equipment (4, e). Then a = add a cable from the line you are on."
     kinds = (Cable,)
-    keys = (Key("k", "Its cable", _to_cable),)
+    keys = (Key("t", "Its cable", _to_cable),)
 
     def columns(self, state: State) -> tuple[Column, ...]:
         """The tree, its cable, and what is wrong there."""

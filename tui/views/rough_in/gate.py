@@ -87,7 +87,7 @@ def _stops(state: State, now: Standing) -> Iterator[Row]:
 def _outside(state: State) -> Iterator[Row]:
     for number, each in enumerate(state.job.outside):
         mends = each.kind in KINDS
-        how = "m = put it back or take it over" if mends else "studbook verify says how to go on"
+        how = "v = put it back or take it over" if mends else "studbook verify says how to go on"
         yield Row(f"outside:{number}", "■", outside_line(each), how, tone="stop")
 
 
@@ -154,11 +154,11 @@ class Gate(View):
     about = (
         "The gate: what locks the next stage. Stops first, then the rough-in items by trade with how many are done. "
         "y = move to the next stage once it is unlocked; before the other "
-        f"stages also with a written reason. Before Drywall: {NO_OTHER_WAY} m = restore or confirm what was changed "
+        f"stages also with a written reason. Before Drywall: {NO_OTHER_WAY} v = restore or confirm what was changed "
         "outside of Studbook."
     )
     first = "Enter on the top line: it goes to what has to be done."
-    keys = (Key("enter", "Go there", _open), Key("y", "Move on", _move_on), Key("m", "Outside", _outside_key))
+    keys = (Key("enter", "Go there", _open), Key("y", "Move on", _move_on), Key("v", "Changed outside", _outside_key))
 
     def columns(self, state: State) -> tuple[Column, ...]:
         """Sign, what holds, how far, the way out."""

@@ -32,9 +32,9 @@ class Photos(KindView):
     """Pictures of the open wall, of labels and of rating plates."""
 
     keys = (
-        Key("p", "Open picture", show_photos),
-        Key("c", "Check the files", _check),
-        Key("t", "From a phone", _take_in, alone=True),
+        Key("p", "Photo", show_photos),
+        Key("v", "Check the files", _check),
+        Key("A", "From a phone", _take_in, alone=True),
     )
     shown = ("shows", "of", "date", "file")
 

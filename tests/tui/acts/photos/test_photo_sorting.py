@@ -49,7 +49,7 @@ async def test_each_photo_goes_where_one_key_says(tmp_path: Path) -> None:
         assert photo.path == phone / "IMG_1.jpg"
         await seat.keys("s", "s")
         assert "Looks the same as IMG_2.jpg" in seat.text
-        await seat.keys("p")
+        await seat.keys("w")
         await seat.fill(shows="left end")
         assert stored(path).job.of(Photo)["F4"].shows == "left end"
         assert "All 5 photos seen" in seat.text
@@ -62,7 +62,7 @@ async def test_the_folder_is_asked_for_where_no_photo_is_yet(tmp_path: Path) -> 
     phone = phone_folder(tmp_path / "phone")
     async with seat_at(path, LOW) as seat:
         seat.job_screen.action_view(seat.job_screen.views.titles.index("Photos"))
-        await seat.keys("t")
+        await seat.keys("A")
         await seat.write(str(phone))
         await seat.keys("enter")
         await seat.until(lambda: seat.top_is(PhotoSorting))

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from textual import on
 from textual.app import ComposeResult
 from textual.containers import Vertical
@@ -23,12 +25,13 @@ from store.rules.gate.gate import STAGES
 from store.rules.gate.mock_up import AGREED
 from store.rules.photo.places import photo_places
 from store.rules.wall.places import wall_of
-from tui.acts.photos.pictures import show_photos
+from tui.drawing.legend import Legend
 from tui.drawing.moving_drawing import MovingDrawing
 from tui.screen.desk import WorkDesk
+from tui.screen.wall.wall_windows import ask_place, help_text, show_unplaced
 from tui.view.view import name_of
 
-MOVE_HELP = 'arrows = 1/2"  Shift+arrows = fine  s = stud  n = neighbor  c = center  Enter = keep  Esc = cancel'
+MOVE_HELP = "arrows = by a step  Shift+arrows = fine  click = there  Enter = keep  Esc = cancel"
 CUT_NM = 48 * INCH_NM
 """Where the plan is cut when nothing is selected: 48 in, about the middle of a wall."""
 
@@ -38,6 +41,9 @@ class WallPane(Vertical):
 
     class Left(Message):
         """The person is done with the drawing."""
+
+    class Turned(Message):
+        """A move began or ended, or the drawing got or lost the keys: other keys work now."""
 
     def __init__(self, desk: WorkDesk) -> None:
         super().__init__(id="wall")
@@ -136,13 +142,36 @@ class WallPane(Vertical):
 
     @on(MovingDrawing.Asked)
     def asked(self, event: MovingDrawing.Asked) -> None:
-        """Begin, keep, leave or turn."""
-        {"begin": self._begin, "keep": self._keep, "leave": self._stop, "turn": self._turn, "picture": self._picture}[
-            event.what
-        ]()
+        """Begin, keep, leave or turn; or a window."""
+        desk, drawing = self._desk, self._drawing
+        does: dict[str, Callable[[], None]] = {
+            "begin": self._begin,
+            "keep": self._keep,
+            "leave": self._stop,
+            "turn": self._turn,
+            "type": self._type,
+            "legend": lambda: desk.show_window(Legend(drawing)),
+            "unplaced": lambda: show_unplaced(desk, drawing.scene),
+            "help": lambda: desk.read("The drawing", help_text(self.moving)),
+        }
+        does[event.what]()
 
-    def _picture(self) -> None:
-        show_photos(self._desk, self._drawing.selected)
+    def _type(self) -> None:
+        """Begin to move where nothing is moved yet, and ask for the place; Enter then keeps it as any other move."""
+        if self._now is None:
+            self._begin()
+        if self._now is not None:
+            ask_place(self._desk, self._now, self._take)
+
+    @on(MovingDrawing.PutAt)
+    def put_at(self, event: MovingDrawing.PutAt) -> None:
+        """The middle of the thing goes where the person clicked, to whole steps."""
+        shape = self._drawing.scene.get(self._drawing.selected) if self._drawing.scene is not None else None
+        if self._now is None or shape is None:
+            return
+        step = step_nm(self._desk.state.job.settings.metric, False)
+        right, up = event.x_nm - shape.centre[0], event.y_nm - shape.centre[1]
+        self._take(moved(self._now, round(right / step) * step, round(up / step) * step))
 
     def _turn(self) -> None:
         self._view = (self._view + 1) % 3
@@ -156,6 +185,7 @@ class WallPane(Vertical):
             return
         self._view = 0
         self._drawing.moving = True
+        self.post_message(self.Turned())
         self._tag = self._was.tag
         self._desk.say(f"Moving {self._was.tag}: {MOVE_HELP}")
 
@@ -220,6 +250,7 @@ class WallPane(Vertical):
     def _end(self) -> None:
         self._was = self._now = None
         self._drawing.moving = False
+        self.post_message(self.Turned())
         self._draw(self._desk.state.job)
 
 

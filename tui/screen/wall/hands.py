@@ -11,7 +11,7 @@ from tui.views.index import Views
 
 OF_THE_LIST = ("filter", "back", "subset", "sort")
 """What is done to a list; not while the drawing has the keys."""
-MEANWHILE = (*OF_THE_LIST, "row", "work", "section", "view", "step", "wall")
+MEANWHILE = (*OF_THE_LIST, "row", "work", "section", "view", "step", "wall", "pane", "palette")
 """What must wait until a move is kept or left."""
 NOTHING = "Nothing is selected on the drawing. Choose with the arrows."
 
@@ -37,6 +37,22 @@ def allowed(wall: Drawn | None, action: str) -> bool:
     if wall is None or not wall.has_keys:
         return True
     return action not in (MEANWHILE if wall.moving else OF_THE_LIST)
+
+
+def own_key(pressed: str, desk: WorkDesk, views: Views, view: View, key: str | None, *, drawn: bool) -> bool:
+    """Do what a key does in the list that the row is of; on the drawing in the list of what is selected there. False
+    where that list has no such key of its own."""
+    if drawn:
+        number = views.listing(desk.state, key) if key else None
+        if number is None:
+            return False
+        view = views[number]
+    for each in view.keys:
+        if each.key == pressed:
+            if key is not None or each.alone:
+                each.run(desk, key or "")
+            return True
+    return False
 
 
 def work(what: str, desk: WorkDesk, views: Views, view: View, key: str | None, *, drawn: bool) -> None:
