@@ -22,6 +22,7 @@ from store.rules.core.findings import SEVERITIES
 from templates.sheets.catalogue import SHEETS
 from tui.screen.app import StudbookApp
 from tui.screen.keys import JOB_KEYS
+from tui.view.verbs import BY_LABEL, key_of
 from tui.views.index import VIEWS, Views
 
 ROOT = Path(__file__).parents[1]
@@ -174,13 +175,14 @@ def test_what_is_named_as_text_is_there() -> None:
         assert (ROOT / "tui" / "screen" / style).is_file(), style
 
 
-def test_no_view_takes_a_key_of_every_view() -> None:
-    """A key of the view comes first: it would silently take the other's place there."""
+def test_no_view_takes_a_key_of_every_view_for_something_else() -> None:
+    """A key of the view comes first: it would silently take the other's place there, unless it is the same verb."""
     common = {key for each in JOB_KEYS if isinstance(each, Binding) for key in each.key.split(",")}
     assert {"a", "q", "f1", "7"} <= common
     own = [(view.title, key.key) for view in Views() for key in view.keys]
     assert len(own) > 10
-    assert [each for each in own if each[1] in common] == []
+    others = [(key.key, key.label) for view in Views() for key in view.keys if key.key in common]
+    assert [(key, label) for key, label in others if label not in BY_LABEL or key != key_of(label)] == []
     assert [each for each, count in Counter(own).items() if count > 1] == []
 
 

@@ -76,7 +76,7 @@ class Walk(Window[None]):
     """
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("c,enter", "done", "Done"),
-        Binding("C", "done(True)", "Done with all of its kind and trade"),
+        Binding("C", "done(True)", "Alike: done with all of its kind and trade"),
         Binding("n", "not_needed", "Not needed"),
         Binding("s,right", "forward", "Skip"),
         Binding("left", "back", "One back"),
@@ -84,7 +84,7 @@ class Walk(Window[None]):
         Binding("o", "reopen", "Reopen"),
         Binding("u,ctrl+z", "undo", "Undo"),
         Binding("b", "who", "Who signs off, and when"),
-        Binding("v", "turn", "Along the wall, or by trade"),
+        Binding("v", "turn", "Order: along the wall, or by trade"),
         Binding("question_mark,f1", "help", "Help"),
         Binding("escape", "leave", "Leave"),
     ]

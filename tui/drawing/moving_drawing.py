@@ -25,7 +25,8 @@ class MovingDrawing(WallDrawing):
         Binding("L", "ask('legend')", "Legend", id="drawing.legend", tooltip="What the signs mean; show, hide layers"),
         Binding("N", "ask('unplaced')", "Not placed", id="drawing.unplaced", tooltip="What is not placed yet, and why"),
         Binding("question_mark,f1", "ask('help')", "Help", id="drawing.help", tooltip="The keys of the drawing"),
-        Binding("escape,w", "leave", "Back", show=False, id="drawing.leave", tooltip="Put it where it was"),
+        Binding("escape", "leave", "Back", show=False, id="drawing.leave", tooltip="Put it where it was"),
+        Binding("w", "leave", "Back to the list", show=False, id="drawing.list"),
     ]
 
     class Asked(Message):

@@ -204,18 +204,16 @@ class JobScreen(Screen[None]):
 
     def action_palette(self) -> None:
         """Every act by its name."""
-        from tui.screen.palette import show_palette  # after the first paint
+        from tui.screen.palette import show_palette
 
-        show_palette(self)
+        show_palette(self, self.view, drawn=self.panes.drawn)
 
     def on_descendant_focus(self) -> None:
         """The keys went to the list or to the drawing."""
         if self.settled:
             self.show_keys()
 
-    def on_wall_pane_turned(self) -> None:
-        """A move began or ended."""
-        self.show_keys()
+    on_wall_pane_turned = on_descendant_focus
 
     # By Textual's naming and not by `@on`, so that the drawing is imported only when it is shown.
     def on_wall_drawing_chosen(self) -> None:
@@ -354,8 +352,8 @@ class JobScreen(Screen[None]):
         self._trail.leave(here)
 
     def action_row(self, what: str) -> None:
-        """Something that is done to what is selected, in the list or on the drawing: add, edit, remove, history."""
-        from tui.screen.wall.hands import work  # after the first paint
+        """Something that is done to what is selected, in the list or on the drawing."""
+        from tui.screen.wall.hands import work
 
         work(what, self.desk, self.views, self.view, self.chosen, drawn=self.panes.drawn)
 

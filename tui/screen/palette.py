@@ -3,17 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import TYPE_CHECKING
+from typing import Any
 
 import msgspec
 from textual.binding import Binding
+from textual.screen import Screen
 
 from tui.screen.keys import JOB_KEYS, WALL_KEYS, key_name
+from tui.view.view import View
 from tui.views.index import SECTIONS
 from tui.widgets.dialogs import Pick
-
-if TYPE_CHECKING:
-    from tui.screen.job_screen import JobScreen
 
 LEFT_OUT = ("section", "palette")
 """Actions that are told otherwise: the views are listed by their titles."""
@@ -29,13 +28,12 @@ class Act(msgspec.Struct, frozen=True):
     """What is run in place of the key."""
 
 
-def acts_of(screen: JobScreen) -> Iterator[Act]:
+def acts_of(screen: Screen[Any], view: View, *, drawn: bool) -> Iterator[Act]:
     """What can be done from where the person is: with this list or the drawing first, then with the job."""
-    drawn = screen.panes.drawn
     if drawn:
         own = [Act(label, key) for key, label in WALL_KEYS if label]
     else:
-        own = [Act(each.label, each.key) for each in screen.view.keys]
+        own = [Act(each.label, each.key) for each in view.keys]
         own.insert(0, Act("Open the page of the row, or go there", "enter"))
     yield from own
     taken = {each.key for each in own}
@@ -51,9 +49,9 @@ def acts_of(screen: JobScreen) -> Iterator[Act]:
             number += 1
 
 
-def show_palette(screen: JobScreen) -> None:
+def show_palette(screen: Screen[Any], view: View, *, drawn: bool) -> None:
     """Ask which, and do it."""
-    acts = list(acts_of(screen))
+    acts = list(acts_of(screen, view, drawn=drawn))
     choices = [(str(at), f"{each.name}   {key_name(each.key)}".rstrip()) for at, each in enumerate(acts)]
 
     def chosen(at: str | None) -> None:

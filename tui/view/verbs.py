@@ -20,7 +20,7 @@ VERBS: tuple[Verb, ...] = (
     Verb("enter", "Open the page of a row, or go where it is done", ("Open", "Page", "Go there", "Done with it", "Keep",
          "As the last")),
     Verb("a", "Add", ("Add",)),
-    Verb("A", "Add several at once", ("Add several at once", "From a phone")),
+    Verb("A", "Add several at once", ("Add several at once", "Several", "From a phone")),
     Verb("e", "Edit", ("Edit",)),
     Verb("d,delete", "Delete", ("Delete",)),
     Verb("u,ctrl+z", "Undo", ("Undo",)),

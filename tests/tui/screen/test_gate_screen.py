@@ -139,11 +139,11 @@ async def test_a_stage_written_in_by_hand_opens_as_claimed_and_not_earned(tmp_pa
     async with seat_at(path) as seat:
         assert "Drywall is recorded, not earned" in seat.lines()[1]
         await seat.keys("g")
-        assert "m = put it back" in "".join(seat.cells("outside:0"))
+        assert "v = put it back" in "".join(seat.cells("outside:0"))
         await seat.keys("y")
         assert "recorded, not earned" in seat.said or "Drywall locked" in seat.said
         assert stage(path) == "Rough-in"
-        await seat.keys("m")
+        await seat.keys("v")
         await seat.until(lambda: seat.top_is(Pick))
         await seat.keys("enter")
         assert "recorded, not earned" not in seat.lines()[1]

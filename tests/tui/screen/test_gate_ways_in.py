@@ -80,7 +80,7 @@ async def test_a_finding_answered_by_nobody_holds_on(tmp_path: Path) -> None:
     (stop,) = [each for each in findings(stored(path).job) if each.severity == "stop" and not each.answered]
     async with seat_at(path) as seat:
         await seat.go("Problems")
-        await seat.keys("v")
+        await seat.keys("y")
         await seat.until(lambda: seat.top_is(RecordForm))
         for unseen in (" ", "\u2061", "\u200b\ufe0f"):
             seat.form._go(list(seat.form.body.texts).index("by"))

@@ -256,7 +256,7 @@ async def test_a_field_that_holds_a_control_sign_shows_it_in_the_form_and_saves_
 async def take_over(seat: Seat, field: str) -> None:
     """Confirm from the gate who changed a field outside of the program, and why."""
     await seat.until(lambda: seat.top_is(JobScreen))
-    await seat.keys("g", "m")
+    await seat.keys("g", "v")
     await seat.until(lambda: seat.top_is(Pick))
     await seat.keys("down", "enter")
     await seat.until(lambda: f"take over {field}" in seat.text)

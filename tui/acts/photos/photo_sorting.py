@@ -137,7 +137,7 @@ class PhotoSorting(Window[None]):
         Binding("w", "place", "Place on the wall"),
         Binding("enter", "again", "As the last"),
         Binding("s,right", "step(1)", "Skip"),
-        Binding("left,backspace", "step(-1)", "One back"),
+        Binding("left", "step(-1)", "One back"),
         Binding("u", "undo", "Undo"),
         Binding("escape", "leave", "Done"),
     ]

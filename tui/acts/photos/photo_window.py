@@ -52,8 +52,8 @@ class PhotoWindow(Window[None]):
     }
     """
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("right,space,down", "step(1)", "Next"),
-        Binding("left,backspace,up", "step(-1)", "Back"),
+        Binding("right,down", "step(1)", "Next"),
+        Binding("left,up", "step(-1)", "One before"),
         Binding("escape,enter", "leave", "Back to the page"),
     ]
 
