@@ -196,9 +196,8 @@ class JobScreen(Screen[None]):
     def action_pane(self, pane: Pane) -> None:
         """Show or hide the drawing or the page beside the list."""
         said = self.panes.turn(pane)
-        if self.panes.drawn:
-            self.remove_class("-wall")
-            self.table.focus()
+        self.remove_class("-wall")
+        self.table.focus()
         self.show_page()
         self.say_line.say(said)
 

@@ -28,7 +28,7 @@ class HintLine(Grounded):
     HintLine {
         width: 100%;
         height: auto;
-        color: $text-muted;
+        color: $muted;
         & .hint-line--hover { text-style: underline; }
     }
     """

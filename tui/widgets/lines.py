@@ -31,6 +31,7 @@ KEY_NAMES = {
     "ctrl+s": "Ctrl+S",
     "ctrl+p": "Ctrl+P",
     "ctrl+f": "Ctrl+F",
+    "f1": "F1",
     "f2": "F2",
     "f3": "F3",
     "equals_sign": "=",

@@ -84,7 +84,7 @@ class Trades(KindView):
         "done; Backspace = the one before. A license or insurance that ran out, or ends before their work does, is "
         "marked. v = compare the quotes of a trade. k = calls to make, most urgent first."
     )
-    first = "a = add the electrician. c = calls to make, most urgent first."
+    first = "a = add the electrician. k = calls to make, most urgent first."
     kinds = (Contact,)
     filters = ("all", *STATES)
     keys = (

@@ -131,7 +131,7 @@ class Handoffs(KindView):
         "because it changed since they got it. Space = sent today, once everything it waits for is there. "
         "c = enter the signed sheet line by line and sign off those items in one act."
     )
-    first = "a = add a packet for a trade. o = what it still waits for."
+    first = "a = add a packet for a trade. v = what it still waits for."
     kinds = (Handoff,)
     keys = (
         Key("v", "Status", _look),

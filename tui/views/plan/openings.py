@@ -102,7 +102,7 @@ class Openings(KindView):
         "sheet, to mark the wall full size in tape. y = the mock-up is agreed; a later move "
         "reopens it."
     )
-    first = "a = add an opening for the TV, the fireplace and each cabinet. Then t, and tape them on the wall."
+    first = "a = add an opening for the TV, the fireplace and each cabinet. Then v, and tape them on the wall."
     kinds = (Opening,)
     keys = (Key("v", "Mock-up sheet", _tape), Key("y", "Mock-up agreed", _agree), WAY_KEY)
 

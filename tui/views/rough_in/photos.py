@@ -45,7 +45,7 @@ class Photos(KindView):
             "the drawing (w) marks it. A photo with no day shows the day of the camera or the file. A short path "
             "counts from the folder of the job file."
         )
-        self.first = "t = take in the photos of a phone. Before close-in every stud bay needs one."
+        self.first = "A = take in the photos of a phone. Before close-in every stud bay needs one."
 
     def columns(self, state: State) -> tuple[Column, ...]:
         """Tag, what it shows, of what, the day, the file."""
