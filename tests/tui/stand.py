@@ -9,6 +9,7 @@ from store.records.whole import Job
 from store.rules.drawing.elevation import kin, scene
 from tests.rules.drawing.test_elevation import MEDIA, job_of
 from tui.drawing.wall_drawing import WallDrawing
+from tui.screen.themes import dress
 
 JOB = job_of(*MEDIA)
 SCENE = scene(JOB, "W1")
@@ -19,8 +20,9 @@ WAYS = {"left": (-1, 0), "right": (1, 0), "up": (0, 1), "down": (0, -1)}
 class Stand(App[None]):
     """A screen that holds nothing but the drawing, and answers it as a view would."""
 
-    def __init__(self, job: Job = JOB) -> None:
+    def __init__(self, job: Job = JOB, theme: str = "dark") -> None:
         super().__init__()
+        dress(self, theme)
         self.job = job
         self.heard: list[tuple[str, str]] = []
 

@@ -24,7 +24,7 @@ CAUTION = (
     "Planning aid. Line voltage: licensed electrician where the law requires one. Local code and the manufacturer's "
     "instructions win."
 )
-MORE = (("n", "tags, signs, colors, stages"),)
+MORE = (("L", "tags, signs, colors, stages"),)
 
 STAGES: dict[Stage, str] = {
     "Survey": "measure the wall; look what is in it",

@@ -23,6 +23,7 @@ from tests.tui.stand import JOB, SCENE, Stand, press
 from tui.drawing.canvas import Frame
 from tui.drawing.wall_drawing import WallDrawing
 from tui.drawing.wall_picture import draw, nearest
+from tui.screen.themes import dress
 
 
 async def test_zoom_in_out_and_whole() -> None:
@@ -187,6 +188,10 @@ async def test_the_same_picture_is_drawn_once() -> None:
 
 async def test_without_a_scene_it_is_blank() -> None:
     class Bare(App[None]):
+        def __init__(self) -> None:
+            super().__init__()
+            dress(self, "dark")
+
         def compose(self) -> ComposeResult:
             yield WallDrawing()
 
@@ -197,11 +202,9 @@ async def test_without_a_scene_it_is_blank() -> None:
         assert "".join(segment.text for row in range(6) for segment in drawing.render_line(row)).strip() == ""
 
 
-@pytest.mark.parametrize("no_color", [False, True])
-async def test_selection_shows_without_colour(no_color: bool, monkeypatch: pytest.MonkeyPatch) -> None:
-    if no_color:
-        monkeypatch.setenv("NO_COLOR", "1")
-    app = Stand()
+async def test_selection_shows_without_colour(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("NO_COLOR", "1")
+    app = Stand(theme="no-colors")
     async with app.run_test(size=(80, 24)):
         app.drawing.show(SCENE, "N2", kin(JOB, "N2"))
         row = next(n for n, line in enumerate(app.lines()) if "▸N2" in line)

@@ -45,8 +45,8 @@ async def test_it_is_in_sight_whole_and_leads_to_the_signs_and_back(tmp_path: Pa
             assert_fits(seat, LOW)
             flat = " ".join(seat.text.replace("│", " ").split())
             assert "First:" in flat, title
-            assert flat.index(" ".join(CAUTION.split())) < flat.index("n = tags, signs, colors, stages"), title
-            await seat.keys("n")
+            assert flat.index(" ".join(CAUTION.split())) < flat.index("L = tags, signs, colors, stages"), title
+            await seat.keys("L")
             assert "Tags: a letter and a number" in seat.text
             await seat.keys("escape")
             assert not seat.top_is(ReadPage)
