@@ -31,7 +31,8 @@ from tui.widgets.hints import HintLine
 from tui.widgets.window import Window
 
 REPLACED = frozenset(("length", "mass", "money", "date", "number", "count", "ref"))
-"""Fields whose value is typed anew rather than mended: it is marked on arrival, so that typing replaces it."""
+"""Fields whose value is typed anew rather than mended, as is one word of a list: it is marked on arrival, so that
+typing replaces it."""
 
 LISTS = frozenset(("refs", "words"))
 """Fields that hold several: a choice is added to what stands there."""
@@ -170,7 +171,7 @@ class RecordForm(Window[bool]):
         with self.prevent(Input.Changed):
             line.value = first_line(text) if line.opens else text
             line.cursor_position = len(line.value)
-            if field.codec.name in REPLACED:
+            if field.codec.name in REPLACED or (field.says.picks and field.codec.name == "text"):
                 line.select_all()
         body.place()
         self._hint()

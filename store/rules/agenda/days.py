@@ -16,6 +16,7 @@ from store.rules.handoff.changes import Entry, changes_since
 from store.rules.handoff.packet import last_given, open_of, trades_with_packets
 from store.rules.handoff.people import contacts_of, visit_of
 from store.rules.schedule.calendar import calendar
+from store.rules.trades.all_signed import all_signed
 from store.rules.trades.calls import calls
 
 AHEAD_DAYS = 14
@@ -122,6 +123,8 @@ def _visit_start(job: Job, trade: Trade) -> date | None:
         return None
     _, visit = visit_of(job, trade)
     dated = calendar(job).dated
-    starts = [dated[step.tag].start for step in visit if step.tag in dated and step.done is None]
+    starts = [
+        dated[step.tag].start for step in visit if step.tag in dated and step.done is None and not all_signed(job, step)
+    ]
     first = min(starts, default=None)
     return first if first is not None and first <= job.today + timedelta(days=AHEAD_DAYS) else None

@@ -13,6 +13,7 @@ from store.rules.core.keyed import by_key
 from store.rules.core.memo import once
 from store.rules.core.wording import date_text
 from store.rules.schedule.calendar import calendar
+from store.rules.trades.all_signed import all_signed
 from store.trade.schedule.critical_path import Dated
 
 BOOK_DAYS = 21
@@ -38,7 +39,7 @@ def calls(job: Job) -> tuple[Call, ...]:
 def _calls(job: Job, one: Contact) -> Iterator[Call]:
     if one.state == "done":
         return
-    if one.call_on is not None:
+    if one.call_on is not None and (open_steps(job, one) or one.tag not in _signed_off(job)):
         yield Call(one.call_on, one.tag, "the day you entered")
     for step, dated in open_steps(job, one):
         if dated.misses_booking_days:
@@ -61,7 +62,7 @@ def _to_book(job: Job, one: Contact) -> bool:
 
 
 def open_steps(job: Job, one: Contact) -> Sequence[tuple[Step, Dated]]:
-    """The steps of a contact that are not done, with their dates."""
+    """The steps of a contact that are not done, and not signed off item by item either, with their dates."""
     return _open_steps(job).get(one.tag, ())
 
 
@@ -70,9 +71,15 @@ def _open_steps(job: Job) -> Mapping[str, Sequence[tuple[Step, Dated]]]:
     found: dict[str, list[tuple[Step, Dated]]] = {}
     dated = calendar(job).dated
     for tag, step in job.of(Step).items():
-        if step.who and tag in dated and not dated[tag].done:
+        if step.who and tag in dated and not dated[tag].done and not all_signed(job, step):
             found.setdefault(step.who, []).append((step, dated[tag]))
     return found
+
+
+@once
+def _signed_off(job: Job) -> frozenset[str]:
+    """The contacts with a step that only waits to be marked done."""
+    return frozenset(step.who for step in job.of(Step).values() if step.who and all_signed(job, step))
 
 
 def papers_ended(job: Job, one: Contact) -> Iterator[tuple[str, date]]:

@@ -10,8 +10,10 @@ from store.records.field import Ref
 from store.records.gate import Check, Passage
 from store.records.people import Contact, Step
 from store.records.whole import Job
+from store.rules.agenda.days import packets
 from store.rules.core.checks import close, rough_in
 from store.rules.core.findings import findings
+from store.rules.trades.calls import calls
 from tests.book.build import NO_PERMIT
 from tests.jobs.power_case import TODAY, job_of, make
 
@@ -38,6 +40,19 @@ def test_a_step_is_told_once_every_item_of_its_trade_is_signed_off() -> None:
     assert told(signed(job)) == ["All items signed off, step still open"]
     (found,) = [each for each in findings(signed(job)) if each.rule == "step_behind_its_items"]
     assert "booked for Apr 1, 2026" in found.why
+
+
+def test_nobody_is_to_be_called_or_sent_a_packet_for_work_that_is_signed_off() -> None:
+    """A day to call that somebody entered counts as long as there is something to call about."""
+    asked = replace(CREW, state="to ask", call_on=TODAY)
+    job = job_of(asked, replace(STEP, booked=None), CHECK, **NO_PERMIT)
+    assert [call.why.partition(" ")[0] for call in calls(job)] == ["the", "ask"]
+    assert [due.what for due in packets(job, {})] == ["Send T1 Kim the packet"]
+    done = signed(job)
+    assert calls(done) == ()
+    assert packets(done, {}) == []
+    later = done.having(replace(STEP, tag="S2", stage="Finish", booked=None))
+    assert "the day you entered" in [call.why for call in calls(later)]
 
 
 def test_no_step_is_told_that_is_done_or_of_another_stage_or_has_no_items() -> None:
