@@ -31,8 +31,8 @@ BOM = b"\xef\xbb\xbf"
 _MARKED = re.compile(rf"(?:<!-- |-- ){MARK} (?P<sum>[0-9a-f]{{24}})")
 LONGEST_NAME = 80
 THERE_ALREADY = (
-    "there is a file already that is not a sheet of this program, or that was changed since. Name another, or say "
-    "--force to write over it. Nothing was written."
+    "a file is there that Studbook did not write, or that was changed since. Nothing was written. Choose another "
+    "name, or use --force to overwrite it."
 )
 _LAST_RESORT_NAME = "studbook"
 
@@ -89,12 +89,12 @@ def write_sheet(
     whole = as_bytes(text, form, bom=bom)
     try:
         if is_anothers_link(path):
-            raise NotOurs(f"{path}: it is a link that somebody else made. Nothing was written. Name another file.")
+            raise NotOurs(f"{path}: it is a link that someone else made. Nothing was written. Choose another name.")
         real = Path(os.path.realpath(path))
         protect(real, job)
         there = disk.seen(real)
         if there is not None and not stat.S_ISREG(there.st_mode):
-            raise NotOurs(f"{path}: it is not a file. Nothing was written. Name another.")
+            raise NotOurs(f"{path}: it is not a file. Nothing was written. Choose another name.")
         if there is not None and not force and not _ours(real, whole, form):
             raise NotOurs(f"{path}: {THERE_ALREADY}")
         replace_file(real, whole)

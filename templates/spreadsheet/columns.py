@@ -18,7 +18,7 @@ from store.records.base import Record
 from store.records.field import NUMERIC, Field, Manner
 from templates.spreadsheet.cells import read_cell
 from templates.spreadsheet.fields import columns_for
-from templates.spreadsheet.heading_units import unit_of_heading
+from templates.spreadsheet.heading_units import NOT_A_UNIT, unit_of_heading
 
 CLOSE = 0.82
 """How like the name of a field the name of a column must be (0 to 1)."""
@@ -179,7 +179,7 @@ def _said(
             titles = ", ".join(["tag", *(field.says.title for field in fields.values())])
             raise BadValue(f"there is no field {word!r}; there are: {titles}")
         if key and key in found.values():
-            raise BadValue(f"two columns are said to be {word!r}")
+            raise BadValue(f"two columns are set as {word!r}")
         found[at] = key
     return found
 
@@ -222,8 +222,8 @@ def _column(name: str, key: str, fields: Mapping[str, Field], manner: Manner, sa
     if not key or key == "tag":
         return Column(name, key, key)
     unit, wrong = unit_of_heading(name, fields[key], manner)
-    # Who names the field of a column knows that a word beside its name is no unit.
-    return Column(name, key, fields[key].says.title, unit, wrong="" if said and "is no unit" in wrong else wrong)
+    # Who names the field of a column knows that a word beside its name is not a unit.
+    return Column(name, key, fields[key].says.title, unit, wrong="" if said and NOT_A_UNIT in wrong else wrong)
 
 
 def _by_name(name: str, known: Mapping[str, str]) -> tuple[str, ...]:

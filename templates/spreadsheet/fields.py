@@ -60,6 +60,5 @@ def kind_named(name: str) -> type[Record]:
         if plain in (kind, KINDS[kind].one, KINDS[kind].many):
             return KINDS[kind]
     raise BadValue(
-        f"{name!r} is no kind of record to write or read as a list; there are: {', '.join(KIND_NAMES)}, "
-        f"and all for the whole job"
+        f"{name!r} is not a list to import or export; there are: {', '.join(KIND_NAMES)}, and all for the whole job"
     )

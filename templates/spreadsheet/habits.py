@@ -75,8 +75,8 @@ def decimal_of(cells: Iterable[Cell], comma_job: bool, said: Decimal) -> Decimal
     found: Decimal = own if comma == point else "comma" if comma else "point"
     if open_ is not None and ((comma and point) or found != own):
         raise Asked(
-            f"row {open_.row}, column {open_.heading}: {open_.text.strip()[:40]!r} could be thousands or a fraction: "
-            f"say whether a point or a comma stands before the fractions of this file (--decimal point or comma)",
+            f"row {open_.row}, column {open_.heading}: {open_.text.strip()[:40]!r} could be thousands or a decimal: "
+            "is it a point or a comma before decimals in this file? Use --decimal point or --decimal comma",
             "decimal",
             (("point", "a point before the fraction: 1,234.50"), ("comma", "a comma does: 1.234,50")),
         )
@@ -111,8 +111,8 @@ def day_first(cells: Sequence[Cell], said: Order) -> bool | None:
     if said:
         return said == "day"
     raise Asked(
-        f"row {open_.row}, column {open_.heading}: {open_.text.strip()!r} reads two ways: say whether the day or the "
-        f"month stands first in the dates of this file (--dates day or month)",
+        f"row {open_.row}, column {open_.heading}: {open_.text.strip()!r} reads two ways: does the day or the month "
+        "come first in this file? Use --dates day or --dates month",
         "dates",
         (("day", f"the day first: {_both(open_.text)[0]}"), ("month", f"the month first: {_both(open_.text)[1]}")),
     )

@@ -18,7 +18,9 @@ _HARMLESS = frozenset({
     "x", "y", "z", "w", "h", "d", "l", "no", "nr", "yes", "or", "of", "to", "incl", "excl", "tax", "vat", "avg", "rms",
     "peak", "nom", "typ", "idle", "type", "left", "top", "side", "tag", "opt",
 })  # fmt: skip
-"""Short words in brackets that are no units."""
+"""Short words in brackets that are not units."""
+NOT_A_UNIT = "is not a known unit"
+"""What is said of a word in brackets that looks like a unit; whoever names the field of a column is not told it."""
 _COUNTED = {
     "day": "days",
     "days": "days",
@@ -70,7 +72,7 @@ def _measured(name: str, field: Field, inside: str, last: str) -> tuple[str, str
         if not unit:
             short = re.fullmatch(r"[^\W\d_]{1,4}[²³23]?", inside) and inside.lower() not in _HARMLESS
             unknown = short or inside.lower() in _STRANGE
-            return "", f"{inside!r} is no unit that is known here for {field.says.title}" if unknown else ""
+            return "", f"{inside!r} {NOT_A_UNIT} for {field.says.title}" if unknown else ""
         return (unit, "") if worth(unit, own) is not None else ("", _other_kind(unit, field, own))
     unit = unit_named(last)
     if not unit or (len(last) == 1 and last.lower() == initial):
@@ -91,7 +93,7 @@ def _currency(name: str, inside: str, own: str) -> tuple[str, str]:
     if (per := _PER.search(name)) and unit_named(per[1]):
         return "", f"it is a price for each {per[1]}, and an amount here is for the whole"
     if (bare := re.sub(rf"[$€£¥₩₹₪₺₴฿₱₫]|\b{re.escape(own.lower())}\b|\bin\b", "", inside).strip()) in _MULTIPLES:
-        return "", f"{bare} is no whole amount: write whole amounts, in {own or 'the currency of the job'}"
+        return "", f"{bare} is not a whole amount: write whole amounts, in {own or 'the currency of the job'}"
     tokens = [inside, *re.findall(r"[A-Z]{0,3}[$€£¥₩₹₪₺₴฿₱₫]|\b[A-Z]{3}\b", name)]
     for token in tokens:
         meant = currencies_of(token) if token else ()

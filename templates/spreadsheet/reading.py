@@ -292,11 +292,11 @@ class _Reader:
                 self._bad(number, "tag", f"the key of each {self._cls.one} is needed")
             return
         if letter and not 0 < serial_of(self._cls.kind, tag) < 10**7:
-            self._bad(number, "tag", f"{tag[:20]!r} is no tag of {self._cls.many}: they are like {letter}1")
+            self._bad(number, "tag", f"{tag[:20]!r} is not a tag of {self._cls.many}: they are like {letter}1")
         elif self._tags.get(tag) != number:
-            self._bad(number, "tag", f"{tag} is there again in row {self._tags[tag]}")
+            self._bad(number, "tag", f"{tag} is repeated in row {self._tags[tag]}")
         elif old is None and tag in self._job.marks:
-            self._bad(number, "tag", f"{tag} was given before, and no tag is given twice: leave the cell empty")
+            self._bad(number, "tag", f"{tag} was used before, and a tag is never used twice: leave the cell blank")
 
     def _values(
         self, number: int, row: Sequence[str], old: Record | None, cells: list[tuple[str, str, str]]

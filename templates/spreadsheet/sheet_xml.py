@@ -123,7 +123,7 @@ def _place(name: str) -> tuple[int, int]:
     """Row and column of `C4`: (4, 3)."""
     found = re.fullmatch(r"([A-Z]{1,3})(\d{1,7})", name, re.ASCII)
     if found is None:
-        raise NotASheet(f"{name[:20]!r} is no cell")
+        raise NotASheet(f"{name[:20]!r} is not a cell")
     column = 0
     for letter in found[1]:
         column = column * 26 + ord(letter) - 64

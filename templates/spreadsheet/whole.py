@@ -57,13 +57,13 @@ def files_of(folder: Path) -> tuple[dict[str, bytes], tuple[str, ...]]:
     for path in names:
         kind = _kind_of(path.stem)
         if not kind:
-            notes.append(f"{path.name} is left out: it is called like no kind of record")
+            notes.append(f"{path.name} is left out: its name is not that of a list")
         elif kind in found:
-            raise BadValue(f"{path}: there is another list of {KINDS[kind].many} in this folder: take one away")
+            raise BadValue(f"{path}: there is another list of {KINDS[kind].many} in this folder: remove one")
         else:
             found[kind] = read_file(path)
     if not found:
-        raise BadValue(f"{folder}: no list of records is in it: they are called like equipment.csv")
+        raise BadValue(f"{folder}: it has no list of records, like equipment.csv")
     return {kind: found[kind] for kind in KINDS if kind in found}, tuple(notes)
 
 
@@ -136,5 +136,5 @@ def _without_stray(job: Job, changes: Sequence[Put]) -> tuple[list[Put], tuple[s
     there = {check.key for check in rough_in(Job(tables, job.marks, (), (), job.today))} | {AGREED}
     stray = [each.tag for each in changes if each.kind == Closing.kind and each.new and each.tag not in there]
     kept = [each for each in changes if each.kind != Closing.kind or each.tag not in stray]
-    note = f"left out, as there is no such check any more: {', '.join(stray[:20])}"
+    note = f"left out, as these items are not on the list any more: {', '.join(stray[:20])}"
     return kept, (note,) if stray else ()

@@ -55,7 +55,7 @@ def is_workbook(raw: bytes) -> bool:
 def read_workbook(raw: bytes, wanted: str = "") -> Sheet:
     """The wanted sheet of an xlsx file, or the first that has anything in it. Raises BadValue."""
     if raw.startswith(OLD_SIGNATURE):
-        raise BadValue("this is a spreadsheet of the kind before xlsx: save it as xlsx, or as csv in UTF-8")
+        raise BadValue("this spreadsheet is older than xlsx: save it as xlsx, or as csv in UTF-8")
     parts = _unpacked(raw)
     from python_calamine import CalamineError, CalamineWorkbook, SheetTypeEnum, SheetVisibleEnum
 
@@ -71,7 +71,7 @@ def read_workbook(raw: bytes, wanted: str = "") -> Sheet:
         for name in [wanted] if wanted else seen:
             marks = marks_of(parts, name)
             if marks.down > MOST_DOWN or marks.across > MOST_ACROSS:
-                raise BadValue(f"sheet {name!r} has cells down to row {marks.down:,}: that is no list of records")
+                raise BadValue(f"sheet {name!r} has cells down to row {marks.down:,}: too large for a list of records")
             rows = _rows(book.get_sheet_by_name(name).to_python(skip_empty_area=False), marks)
             if rows or name == wanted:
                 return Sheet(name, rows, tuple(each for each in seen if each != name))
@@ -90,9 +90,9 @@ def _unpacked(raw: bytes) -> zipfile.ZipFile:
     except (zipfile.BadZipFile, ValueError, NotImplementedError, OSError, RuntimeError) as error:
         raise BadValue(f"it cannot be read as xlsx: {str(error)[:200]}") from error
     if sum(sizes) > MOST_UNPACKED:
-        raise BadValue(f"it unpacks to {sum(sizes):,} bytes: that is no list of records")
+        raise BadValue(f"it unpacks to {sum(sizes):,} bytes: too large for a list of records")
     if "xl/workbook.xml" not in parts.namelist():
-        raise BadValue("this is no xlsx file: save the list as xlsx, or as csv in UTF-8")
+        raise BadValue("this is not an xlsx file: save the list as xlsx, or as csv in UTF-8")
     return parts
 
 

@@ -173,6 +173,6 @@ def test_a_link_that_somebody_else_made_is_not_written_through(tmp_path: Path) -
     trap.unlink()
     os.chown(link, 65534, 65534, follow_symlinks=False)
     for force in (False, True):
-        with pytest.raises(NotOurs, match="a link that somebody else made"):
+        with pytest.raises(NotOurs, match="a link that someone else made"):
             write_sheet(link, "a\r\n", "csv", force=force)
     assert not trap.exists()

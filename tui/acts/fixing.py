@@ -24,7 +24,7 @@ def fix_problem(desk: Desk, key: str | None) -> None:
         return
     about = [each for each in desk.state.about(key) if can_fix(each)] if key else []
     if not about:
-        desk.say("No fix can be worked out here. Enter = what to do by hand", bad=True)
+        desk.say("No automatic fix here. Enter = what to do", bad=True)
     elif len(about) == 1:
         _look(desk, about[0])
     else:
@@ -39,7 +39,7 @@ def _look(desk: Desk, finding: Finding) -> None:
         return
     found = offer(desk.state.job, finding) if can_fix(finding) else None
     if found is None:
-        desk.say("No fix can be worked out for this one. Enter = what to do by hand", bad=True)
+        desk.say("No automatic fix for this one. Enter = what to do", bad=True)
         return
     job = desk.state.job
 
@@ -64,7 +64,7 @@ def preview(desk: Desk, finding: Finding, found: Offer) -> str:
         lines += ["", f"New {plural(len(found.new), 'problem')}:"]
         lines += [f"  {SEVERITY_WORDS[each.severity]}: {each.headline}" for each in found.new]
     else:
-        lines += ["", "Nothing new comes with it."]
+        lines += ["", "No new problems."]
     return "\n".join([*lines, "", "It changes the plan, not the wall. Local code and licensed practice win."])
 
 

@@ -158,7 +158,7 @@ def _offer(app: App[Any], desk: Desk, path: Path, raw: bytes, job: Job, found: I
     if found.notes:
         lines += ["", *found.notes]
     if found.rows:
-        lines += ["", "As it will be saved, where that is not as it is written:", *found.preview()]
+        lines += ["", "Saved differently from how it is written:", *found.preview()]
 
     def then(key: str | None) -> None:
         if key == "m":

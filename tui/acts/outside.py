@@ -19,34 +19,34 @@ from tui.view.desk import Desk
 def settle_outside(desk: Desk, book: Book) -> None:
     """Go through what was changed outside: all of it put back, or one after the other."""
     edits = [each for each in book.job.outside if each.kind in KINDS]
-    choices = [("all", "put all of it back to what the history says")]
+    choices = [("all", "restore all of it from the history")]
     choices += [(str(number), outside_line(each)) for number, each in enumerate(edits)]
 
     def picked(which: str) -> None:
         if which != "all":
             _settle(desk, book, edits[int(which)])
             return
-        _done(desk, lambda: put_back(book), "Put back as the history has it.")
+        _done(desk, lambda: put_back(book), "Restored from the history.")
 
     desk.pick("Changed outside of the program", choices, picked)
 
 
 def _settle(desk: Desk, book: Book, edit: Outside) -> None:
-    choices = [("back", "put it back to what the history says")]
+    choices = [("back", "restore it from the history")]
     if edit.kind not in GATE_KINDS:
         for field in edit.fields or ("",):
-            choices.append((f"take {field}", f"take over {_change(book, edit, field)}"))
+            choices.append((f"take {field}", f"keep {_change(book, edit, field)}"))
 
     def picked(which: str) -> None:
         if which == "back":
-            _done(desk, lambda: book.mend(edit), f"{edit.tag} is as the history has it.")
+            _done(desk, lambda: book.mend(edit), f"{edit.tag} matches the history.")
             return
         field = which.removeprefix("take ").strip()
 
         def by(name: str) -> None:
             def why(reason: str) -> None:
                 fields = [field] if field else []
-                _done(desk, lambda: confirm(book, edit, fields, name, reason), f"{edit.tag} {field} is taken over.")
+                _done(desk, lambda: confirm(book, edit, fields, name, reason), f"{edit.tag} {field} is kept.")
 
             desk.ask(f"Why was {edit.tag} {field} changed?", why)
 

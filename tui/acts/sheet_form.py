@@ -15,7 +15,7 @@ from store.rules.core.proof import kinds_for, wanted
 
 DITTO = '"'
 """Alone on a line it stands for the line above, as on paper."""
-LINES = f"What is on its lines (empty: stays open; {DITTO}: as the line above)"
+LINES = f"What the signed sheet says (blank = stays open; {DITTO} = same as above)"
 
 
 def sheet_form(items: Sequence[Item]) -> type[Record]:

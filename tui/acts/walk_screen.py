@@ -139,12 +139,12 @@ class Walk(Window[None]):
         item = self.walking.item
         if item is None:
             done, total = self.walking.done
-            return f"Nothing is left to walk: {plural(total, 'item')}, {done} done. Esc = back to the lists"
+            return f"No items left to walk: {plural(total, 'item')}, {done} done. Esc = back to the lists"
         check = item.check
         lines = [f"{'□' if item.open else '✓'} {item.key}  {check.what}"]
         lines.append("  ".join(each for each in (trade_title(check.trade), check.where) if each))
         if item.open and item.why_open != "open":
-            lines.append(f"Open again: {item.why_open}")
+            lines.append(f"Reopened: {item.why_open}")
         if not item.open and item.closing is not None:
             said = closed_line(item.closing, self.walking.desk.state.job.manner.day_first)
             return "\n".join([*lines, said, "o = reopen  s = on to the next"])

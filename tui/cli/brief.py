@@ -68,7 +68,7 @@ def _apart(job: Job, now: Standing) -> list[str]:
         more = f" + {len(job.outside) - 1} more" if len(job.outside) > 1 else ""
         lines.append(f"Outside of Studbook{more}: {outside_line(job.outside[0])}")
     if off := taken_off(job):
-        lines.append(f"{len(off)} taken off the list")
+        lines.append(f"{len(off)} removed from the list")
     return lines
 
 

@@ -109,7 +109,7 @@ def advance(options: argparse.Namespace) -> int:
         raise Held(f"the job is at {now.stage}; there is no stage after it")
     to = stage_named(options.to) if options.to else now.next
     if to != now.next:
-        raise Held(f"the job is at {now.stage}; the stage that follows is {now.next}, not {to}. Nothing was passed")
+        raise Held(f"the job is at {now.stage}; the stage that follows is {now.next}, not {to}. Nothing was changed")
     reason = clean(options.reason)
     # What is passed is the stage announced here: where somebody else was faster, nothing is.
     book.act(f"Move to {now.next}", lambda job: [add(passage(job, by, reason, to))], reason)

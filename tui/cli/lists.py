@@ -38,15 +38,15 @@ def add_command(sub: argparse.ArgumentParser, name: str) -> None:
     sub.add_argument("job", type=Path, metavar="JOB", help="the job's file")
     if name == "export":
         sub.add_argument("file", metavar="FILE", nargs="?", help="the csv file; - or none: standard output")
-        sub.add_argument("--force", action="store_true", help="overwrite a file that is not such a list")
-        sub.add_argument("--bom", choices=("yes", "no"), help="the mark of UTF-8, for a spreadsheet (files: yes)")
+        sub.add_argument("--force", action="store_true", help="overwrite a file that export did not write")
+        sub.add_argument("--bom", choices=("yes", "no"), help="a UTF-8 mark for spreadsheets (default for files)")
         return
     sub.add_argument("file", metavar="FILE", help="the csv or xlsx file")
     sub.add_argument("--dry-run", action="store_true", help="show what it would do and change nothing")
     sub.add_argument(
         "--map", action="append", default=[], metavar="COLUMN=FIELD", help="what a column is; COLUMN= leaves it out"
     )
-    sub.add_argument("--dates", choices=("day", "month"), default="", help="what stands first in dates like 3/4/2026")
+    sub.add_argument("--dates", choices=("day", "month"), default="", help="what comes first in dates like 3/4/2026")
     sub.add_argument(
         "--decimal",
         choices=("point", "comma"),
@@ -54,9 +54,7 @@ def add_command(sub: argparse.ArgumentParser, name: str) -> None:
         help="the sign before a fraction: point (1.5) or comma (1,5)",
     )
     sub.add_argument("--sheet", default="", metavar="NAME", help="the sheet of an xlsx file; without it, the first")
-    sub.add_argument(
-        "--reason", default="", metavar="TEXT", help="why, where it takes items off the list or reopens some"
-    )
+    sub.add_argument("--reason", default="", metavar="TEXT", help="why, if it removes or reopens rough-in items")
     sub.add_argument("--again", action="store_true", help="add rows even if the job has the same ones")
     sub.add_argument("--json", action="store_true", help="as JSON, on standard output alone")
 
@@ -80,7 +78,7 @@ def _export_all(options: argparse.Namespace, who: str) -> int:
     from templates.spreadsheet.whole import export_whole
 
     if options.file in (None, "-"):
-        raise BadValue("the whole job is several files: name a folder")
+        raise BadValue("the whole job is several files: give a folder")
     job = Book.open(options.job, who).job
     folder = Path(options.file)
     try:
@@ -140,7 +138,7 @@ def _import_all(options: argparse.Namespace, who: str) -> int:
     from templates.spreadsheet.whole import files_of, read_whole
 
     if options.map or options.sheet:
-        raise BadValue("--map and --sheet are for one list: they do not go with the whole job")
+        raise BadValue("--map and --sheet are for one list: they can't be used for the whole job")
     how = _how(options)
     book = Book.open(options.job, who)
     files, notes = files_of(Path(options.file))

@@ -91,9 +91,9 @@ def _done(options: argparse.Namespace) -> int:
 
 
 SAID: dict[str, str] = {
-    "status": "Working out the status",
-    "figures": "Working out the figures",
-    "advance": "Judging the gate",
+    "status": "Calculating the status",
+    "figures": "Calculating the figures",
+    "advance": "Checking the gate",
     "export": "Writing",
     "import": "Reading",
     "verify": "Checking",
@@ -156,7 +156,7 @@ def _answer(options: argparse.Namespace) -> int:
         from tui.cli import commands
         from tui.cli.progress import working
 
-        with working(f"Working out the {options.command}", for_programs=options.json):
+        with working(f"Calculating the {options.command}", for_programs=options.json):
             if options.command == "status":
                 return commands.status_text(options.job, as_json=options.json, whole=options.all), True
             return commands.figures_text(options.job, as_json=options.json), True

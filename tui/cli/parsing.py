@@ -20,8 +20,8 @@ ABOUT = {
     "export": "write records as csv for import: one kind, or the whole job",
     "import": "read records from csv or xlsx",
     "verify": "check the file, its references and its stages",
-    "photos": "take in the photos of a phone's folder, one by one",
-    "completion": "the completion of a shell, to be sourced by it",
+    "photos": "add the photos in a phone's folder, one by one",
+    "completion": "the completion script of a shell, to source in it",
 }
 """The commands, in the order of their list."""
 

@@ -19,7 +19,7 @@ def add_words(sub: argparse.ArgumentParser) -> None:
     """Give the parser of the command its words."""
     sub.add_argument("folder", type=Path, metavar="FOLDER", help="the photos, copied from the phone")
     sub.add_argument(
-        "--of", default="", metavar="TAG", help="put all to this, without asking: A1, K3/photographed, Q30"
+        "--of", default="", metavar="TAG", help="file all under this, without asking: A1, K3/photographed, Q30"
     )
     sub.add_argument("--list", action="store_true", help="only list them, in the order they were taken")
 
@@ -47,7 +47,7 @@ def _without_screen(options: argparse.Namespace) -> int:
     for shot in found.shots:
         line = f"{shot.taken:%Y-%m-%d %H:%M}  {shot.path.name}"
         if shot.same_as:
-            line += f"  double of {shot.same_as}"
+            line += f"  duplicate of {shot.same_as}"
         elif shot.like:
             line += f"  looks the same as {shot.like}"
         if target and not shot.same_as:
@@ -57,7 +57,7 @@ def _without_screen(options: argparse.Namespace) -> int:
         print(clean(line))
     _tell_rest(found)
     if target:
-        print(clean(f"Put {put} to {target}"))
+        print(clean(f"Filed {put} under {target}"))
     return 0
 
 

@@ -99,7 +99,7 @@ def _made(options: argparse.Namespace, who: Callable[[], str]) -> list[Made]:
     def make() -> tuple[list[Made], bool]:
         from tui.cli.sheets import make_sheets
 
-        with working(f"Working out {options.sheet}"):
+        with working(f"Preparing {options.sheet}"):
             return make_sheets(options, who())
 
     if options.give:

@@ -35,7 +35,7 @@ def status_lines(found: dict[str, Any], told: Sequence[Told]) -> list[str]:
         lines.append(f"Ready for {found['next']}.")
     for each in found["removed"]:
         day = each["at"][:10]
-        lines.append(f"Taken off the list: {each['tag']} {each['what']} (by {each['by']}, {day}: {each['reason']})")
+        lines.append(f"Removed from the list: {each['tag']} {each['what']} (by {each['by']}, {day}: {each['reason']})")
     if found["found_after"]:
         lines.append(f"Found after close-in: {', '.join(found['found_after'])}")
     lines += [f"Outside of Studbook: {each}" for each in found["outside"]]
@@ -72,7 +72,7 @@ def verify_report(book: Book) -> tuple[list[str], int]:
     wrong = [outside_line(each) for each in book.job.outside] + dangling(book.job)
     wrong += [f"{tag}: there is no field {key}; it is left alone" for tag, key in book.unknown()]
     lines += [*wrong, *_ways_out(book)]
-    lines += [f"Taken over: {each}" for each in taken_over(book.entries())]
+    lines += [f"Outside change kept: {each}" for each in taken_over(book.entries())]
     if now.found_after:
         lines.append(f"Found after close-in: {', '.join(each.key for each in now.found_after)}")
     if now.claimed:
@@ -89,12 +89,10 @@ def _ways_out(book: Book) -> list[str]:
     outside, lines, name = book.job.outside, [], book.path.name
     edits = [each for each in outside if each.kind in KINDS]
     if edits:
-        lines.append(f"To put all edits back: studbook verify {name} --put-back")
+        lines.append(f"To restore all of it: studbook verify {name} --put-back")
     if own := [each for each in edits if each.kind not in GATE_KINDS]:
         first = f"{own[0].tag}.{own[0].fields[0]}" if own[0].fields else own[0].tag
-        lines.append(
-            f"To take one over, field by field: studbook verify {name} --take-over {first} --by NAME --reason TEXT"
-        )
+        lines.append(f"To keep one, field by field: studbook verify {name} --take-over {first} --by NAME --reason TEXT")
     if any(each.kind == "history" for each in outside):
         lines.append(f"To bring a good copy back: studbook verify {name} --restore COPY")
         lines.append(

@@ -26,8 +26,8 @@ def add_words(sub: argparse.ArgumentParser) -> None:
     )
     sub.add_argument("--to", type=Path, metavar="FILE", help="with --restore: as this new file, JOB stays as it is")
     sub.add_argument("--force", action="store_true", help="with --restore: also over a job that opens and holds more")
-    sub.add_argument("--take-over", metavar="TAG.FIELD", help="take over one field that was changed outside")
-    sub.add_argument("--accept-history", action="store_true", help="take over a damaged history, on record")
+    sub.add_argument("--take-over", metavar="TAG.FIELD", help="keep one field that was changed outside")
+    sub.add_argument("--accept-history", action="store_true", help="accept a damaged history, on record")
     sub.add_argument("--by", default="", metavar="NAME", help="who changed it, or who accepts")
     sub.add_argument("--reason", default="", metavar="TEXT", help="why")
     sub.add_argument("--json", action="store_true", help="as JSON, on standard output alone")
@@ -75,7 +75,7 @@ def _take_over(book: Book, options: argparse.Namespace) -> str:
     if not found:
         raise BadValue(f"--take-over: {clean(tag)} was not changed outside of this program")
     confirm(book, found[0], [field] if field else [], _named(options), clean(options.reason))
-    return f"taken over: {options.take_over}"
+    return f"kept: {options.take_over}"
 
 
 def _named(options: argparse.Namespace) -> str:

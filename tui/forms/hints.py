@@ -15,7 +15,7 @@ Candidates = Callable[[Field], Sequence[tuple[str, str]]]
 HINT_CELLS = 72
 """Cells of one of the two lines of a hint on a screen of 80, with room for a word that goes to the next line."""
 MORE_CHOICES = " … F2 = all"
-NOT_THERE = "None by that name. F2 = add it here"
+NOT_THERE = "No match. F2 = add it here"
 
 
 def hint_lines(

@@ -31,9 +31,9 @@ def offer(screen: Screen[None], desk: WorkDesk) -> None:
 
 def _ask(screen: Screen[None], desk: WorkDesk, kept: Kept, then: object) -> None:
     draft = kept.draft
-    choices = [("open", "fill it in further"), ("later", "keep it for later"), ("drop", "throw it away")]
+    choices = [("open", "finish filling it in"), ("later", "keep it for later"), ("drop", "throw it away")]
     if _record_gone(desk, kept):
-        choices[0] = ("read", "read it: what it was of is deleted")
+        choices[0] = ("read", "read it: its record was deleted")
 
     def chosen(which: str | None) -> None:
         if which == "drop":

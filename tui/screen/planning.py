@@ -44,6 +44,6 @@ def _ask(app: App[Any], place: Literal["us", "metric"], path: Path, then: Callab
         if saved:
             then(path)
 
-    title = "First plan: everything in it is a proposal, to be changed or agreed"
+    title = "First plan: everything in it is a proposal. Change it, or agree to it"
     spec = FormSpec(title, Questions, usual(place), manner_of(place, today), save, lambda field: (), first="name")
     app.push_screen(RecordForm(spec, lambda kind, done: None), left)

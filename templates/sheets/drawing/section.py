@@ -178,7 +178,7 @@ def rows(job: Job, scene: Scene, room: float) -> Iterator[Row]:
     yield head(f"Section: {scene.wall}, from the side")
     for note in (
         "The room is at the left, depths are from the finished face.",
-        "Equipment stands as deep as its clearance behind lets it. Plugs and bends of cable need room behind too.",
+        "Equipment is drawn as far back as its clearance behind allows. Plugs and bends of cable need room behind too.",
     ):
         yield from text_rows(local(job, note), room)
     yield head("Depths")

@@ -101,7 +101,7 @@ VIEWS: tuple[View, ...] = (
 """The sheets of a wall, in the order of the set."""
 FOR_PACKETS: tuple[View, ...] = (
     _view("painter", "Finish", "openings panels obstacles build-outs finishes", ""),
-    _view("hvac", "Air and heat", "openings obstacles equipment", "studs build-outs"),
+    _view("hvac", "HVAC", "openings obstacles equipment", "studs build-outs"),
     _view("inspector", "Electrical", f"{POWER} cables:power panels", "studs openings obstacles equipment",
           notes=("Box heights are to the center of the box, from the finished floor.",)),
     _view("mock-up", "Mock-up", "openings panels build-outs", "obstacles"),

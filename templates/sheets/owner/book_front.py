@@ -29,7 +29,7 @@ def how_to(job: Job) -> tuple[str, ...]:
     said = (
         "Read the tag: a letter and a number on the cable, the box, the panel and the drawing.",
         "Find the tag in the drawing or in the tables, and see through which access panel you get to it.",
-        "Turn to the page of that panel. Turn off the breakers it names, tag them and test that the wires are dead.",
+        "Turn to the page of that panel. Turn off the breakers it lists, tag them and test that the wires are dead.",
         "Follow the steps of the page. Take a photo before you change anything.",
         "Afterwards write the visit down: in the program, or on the card inside the panel.",
         "A line that says “not entered” is a gap, not a promise that there is nothing.",

@@ -16,8 +16,8 @@ from templates.spreadsheet.text import csv_text, plain_money
 
 HEADINGS = ("to buy", "what", "needed at", "each", "together", "note")
 CAUTION = (
-    "Lengths are a planning aid: measure the route before you cut. Nothing is spliced inside a wall. "
-    "Power cable and boxes are bought as the electrician says."
+    "Lengths are a planning aid: measure the route before you cut. Never splice inside a wall. Buy power cable and "
+    "boxes as the electrician says."
 )
 _MARKS = str.maketrans({sign: f"\\{sign}" for sign in "\\`*_{}[]<>#|~"})
 _STYLE = """

@@ -27,7 +27,7 @@ def _blocks(job: Job) -> Iterator[Block]:
     strong = frozenset(at for at, one in enumerate(rows) if one.strong)
     cells = tuple((one.name, show_money(one.amount, currency)) for one in rows)
     yield Table(("", "amount"), cells, frozenset({1}), strong)
-    yield Heading("By trade and sort")
+    yield Heading("By trade and kind")
     yield Table(("", *GROUP_TITLES), groups(job), frozenset(range(1, len(GROUP_TITLES) + 1)))
     if lines := changed_lines(job):
         yield Heading("What changed since the plan")

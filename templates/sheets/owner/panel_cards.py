@@ -26,7 +26,10 @@ from store.rules.core.wording import date_text, named
 from templates.sheets.layout.fill import filled
 from templates.sheets.owner.code import code_svg, short_of
 
-PROVE = "Switch off, and prove the wires dead before you touch them. No breaker named here does not mean no power."
+PROVE = (
+    "Turn off the breaker, tag it and test that the wires are dead before you touch them. No breaker listed here "
+    "does not mean no power."
+)
 
 
 class Card(msgspec.Struct, frozen=True):

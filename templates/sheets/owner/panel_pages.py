@@ -93,7 +93,7 @@ def _photos(job: Job, panel: str) -> list[str]:
 def _steps(job: Job, card: Card) -> Iterator[str]:
     """What to do, in the order of work."""
     if card.off or card.near:
-        yield local(job, "Turn off every breaker named above. Tag it and test that the wires are dead.")
+        yield local(job, "Turn off every breaker listed above. Tag it and test that the wires are dead.")
     else:
         yield local(job, "No breaker is entered here. That does not mean no power: test before you touch a wire.")
     if card.first:

@@ -26,8 +26,8 @@ from store.rules.schedule.calendar import calendar, who_words
 LINE_OCTETS = 75
 MAKER = "-//Studbook//Studbook//EN"
 HOW_TO_READ = (
-    "Read it into a calendar of its own. What moved moves when it is read again; what was dropped meanwhile is called "
-    "off. Where a calendar does not take that, empty that calendar first."
+    "Import it into a calendar of its own. Import it again when dates change: entries move, and dropped ones are "
+    "called off. If your calendar does not do that, empty it first."
 )
 NINE = 9
 """Alarms ring at this hour, where the calendar goes by the day of the place."""

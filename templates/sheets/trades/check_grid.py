@@ -95,7 +95,7 @@ def _tick(job: Job, item: Item) -> str:
     if not slash:
         return f"{sign} {item.check.wants or local(job, 'seen')}"
     words = local(job, ASPECTS.get(aspect, item.check.what))
-    again = " (open again)" if item.why_open not in ("", "open") else ""
+    again = " (reopened)" if item.why_open not in ("", "open") else ""
     reading = (
         f": {item.check.test.example.partition(', or')[0].replace('`', '')}"
         if item.open and aspect == "tested" and item.check.test

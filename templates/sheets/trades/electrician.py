@@ -106,8 +106,8 @@ def _warnings(job: Job) -> Iterator[Block]:
         if each.severity != "look" and concerns(job, each)
     )
     if rows:
-        yield Heading("Not right yet")
-        yield Table(("", "what is so", "what to do", "source"), rows)
+        yield Heading("Problems")
+        yield Table(("", "problem", "what to do", "source"), rows)
 
 
 def concerns(job: Job, finding: Finding) -> bool:
@@ -264,8 +264,8 @@ def _fill(job: Job) -> Iterator[Block]:
     """The worked sums of box fill."""
     sums = [(tag, look) for tag, look in looks(job).items() if look.fill is not None]
     if sums:
-        yield Heading("Box fill, worked")
+        yield Heading("Box fill, line by line")
         yield Table(
-            ("box", "sum", "would do"),
+            ("box", "sum", "would work"),
             tuple((called(job, tag), "; ".join(look.lines), next_box(job, look)) for tag, look in sums),
         )

@@ -164,7 +164,7 @@ def _door(job: Job, found: Packet) -> Iterator[tuple[str, str]]:
         yield "inspector", "; ".join(_person(each) for each in inspectors)
     yield "when", _when(job, found)
     if found.trade in CODED:
-        yield "code", METRIC_CODE if one.metric else f"NEC {edition(job)}, unless local code says another"
+        yield "code", METRIC_CODE if one.metric else f"NEC {edition(job)}, unless local code differs"
     for each in found.listed:
         if each.title == THE_JOB:
             values = zip(each.titles[1:], each.rows[0][1:], strict=True)

@@ -44,7 +44,7 @@ def _blocks(job: Job) -> Iterator[Block]:
     yield Picture(schedule_svg(job), "The bars are in the HTML and SVG sheets.")
     yield Heading("Steps")
     rows = tuple(_row(job, one) for one in found.schedule.steps)
-    titles = ("tag", "step", "who", "start", "finish", "latest", "to spare", "state")
+    titles = ("tag", "step", "who", "start", "finish", "latest", "float", "state")
     yield Table(titles, rows, frozenset({6}))
     if lines := late_lines(job):
         yield Heading(f"If a step takes {plural(SLIP_DAYS, 'working day')} longer")

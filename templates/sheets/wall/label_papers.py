@@ -92,7 +92,7 @@ PAPERS: dict[str, Paper] = {
         source=CENTRED,
     ),
     "letter-wrap-49": Paper(
-        name="Letter, 49 wrap-round labels 1 × 1-1/3 in",
+        name="Letter, 49 wrap-around labels 1 × 1-1/3 in",
         page=(215.9, 279.4),
         columns=7,
         rows=7,
@@ -122,7 +122,7 @@ PAPERS: dict[str, Paper] = {
         source=CENTRED,
     ),
     "a4-wrap-40": Paper(
-        name="A4, 40 wrap-round labels 25 × 50 mm",
+        name="A4, 40 wrap-around labels 25 × 50 mm",
         page=(210.0, 297.0),
         columns=8,
         rows=5,

@@ -59,15 +59,15 @@ def labels_html(
     are too `thick` for a wrap-round one. Raises as `labels_svg`.
     """
     use = (
-        "Fold each round its cable and stick the two halves to each other." if paper.flag
-        else "Wind the printed end on first; the clear end goes round over it."
+        "Fold each around its cable and stick the two halves to each other." if paper.flag
+        else "Wrap the printed end on first; the clear end wraps over it."
     )  # fmt: skip
     notes = [
         f"{paper.name}. Print at full size (100 %), without margins; {paper.source}. {TEST_FIRST}",
         f"{WHERE} {use}",
     ]
     if thick:
-        notes.append(f"Too thick for this label to be wound round and cover its print: {', '.join(thick)}.")
+        notes.append(f"Too thick for this label to wrap around and cover its print: {', '.join(thick)}.")
     return _document("Labels", labels_svg(found, paper, skip=skip, nudge=nudge), paper, notes)
 
 

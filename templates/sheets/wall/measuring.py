@@ -59,7 +59,7 @@ def _blocks(job: Job) -> Iterator[Block]:
         yield Table(("what", "where", "entered", "1st", "2nd"), tuple(_sizes(job, tag)), tall=True)
         yield Heading(local(job, "Studs"))
         yield Table(("what", "1st", "2nd"), tuple((local(job, each), "", "") for each in STUDS), tall=True)
-        yield Heading("On the wall now: vents, windows, switches, outlets, trim")
+        yield Heading("On the wall now: vents, windows, switches, receptacles, trim")
         yield Table(("what", "from left", "off the floor", "width", "height"), tuple(_obstacles(job, tag)), tall=True)
     yield Signatures(("measured by", "date", "with (tape or laser)"))
 

@@ -45,7 +45,7 @@ def tape_markdown(sheet: TapeSheet) -> str:
     ]
     for side in sheet.sides:
         parts += [
-            f"## On the {_plain(side.name)}: from left is from the wall out",
+            f"## On the {_plain(side.name)}: from left means out from the wall",
             _table(HEADINGS, [[_plain(cell) for cell in _cells(sheet, row)] for row in side.rows], 2),
         ]
     if sheet.left_out:
@@ -73,7 +73,7 @@ def tape_html(sheet: TapeSheet, day: str = "", drawing: str = "") -> str:
             "<h2>Along each level, tape kept at the marked corner</h2>",
             _html_table(("level", "from line", "marks"), levels, 3),
             *(
-                f"<h2>On the {escape(clean(side.name))}: from left is from the wall out</h2>"
+                f"<h2>On the {escape(clean(side.name))}: from left means out from the wall</h2>"
                 + _html_table((*HEADINGS, "done"), [[*_cells(sheet, row), "☐"] for row in side.rows], 2)
                 for side in sheet.sides
             ),
@@ -93,12 +93,12 @@ def _before(sheet: TapeSheet) -> tuple[str, ...]:
     line = _length(sheet, sheet.level_line_nm)
     finest = "1 mm" if sheet.metric else "1/16 in"
     return (
-        f"Mark the left corner of the wall at the finished floor. Strike one level line across the wall, {line} above "
+        f"Mark the left corner of the wall at the finished floor. Mark one level line across the wall, {line} above "
         "that mark.",
         "Keep the end of the tape in the marked corner and walk across once. Left and right are from that corner.",
         "Bottom and top are above the mark at the floor; from line: + above the level line, - below it.",
         "Read both diagonals of each outline: when both show the figure of the sheet, it is square.",
-        f"Tape: {_length(sheet, sheet.tape_nm)} round all outlines, {sheet.rolls} "
+        f"Tape: {_length(sheet, sheet.tape_nm)} around all outlines, {sheet.rolls} "
         f"{'roll' if sheet.rolls == 1 else 'rolls'} of {'55 m' if sheet.metric else '60 yd'} with a tenth to spare.",
         f"Figures are to {finest}; ~ marks one that was rounded.",
         "Then sit, look, walk past, open what opens; leave it for a few days, and write down what you move and why.",

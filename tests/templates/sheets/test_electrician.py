@@ -82,10 +82,10 @@ def test_a_question_goes_when_it_is_settled() -> None:
 def test_what_is_wrong_comes_first_and_is_answered_visibly() -> None:
     job = job_of(circuit(), receptacle(), strip("E8", plug="E9"), strip())
     text = electrician_markdown(job)
-    assert "Not right yet" in text
-    assert text.index("Not right yet") < text.index("## Circuits")
+    assert "Problems" in text
+    assert text.index("Problems") < text.index("## Circuits")
     assert "| Stop |" in text
-    assert "Not right yet" not in electrician_markdown(small())
+    assert "Problems" not in electrician_markdown(small())
 
 
 def test_figures_stand_in_markdown_as_they_are() -> None:

@@ -285,7 +285,7 @@ def test_each_panel_has_a_page_with_photo_breaker_steps_and_parts(tmp_path: Path
     with Image.open(io.BytesIO(b64decode(page.photos[0].uri.partition(",")[2]))) as seen:
         assert seen.size == (WIDE_PX * 3 // 4, WIDE_PX), "upright, and scaled to the page"
     assert page.card.off == ("breaker 18 (C1 media, 20 A)",)
-    assert page.steps[0].startswith("Turn off every breaker named above")
+    assert page.steps[0].startswith("Turn off every breaker listed above")
     assert [(each.tag, each.model, each.serial, bool(each.link)) for each in page.parts] == [
         ("E1", "M-1", "not entered", True), ("E2", "not entered", "not entered", False),
     ]  # fmt: skip

@@ -73,8 +73,8 @@ def test_hostile_text_stays_text_in_markdown() -> None:
 
 
 def test_a_job_without_panels_says_so() -> None:
-    assert "There is no panel on the list." in Seen(panel_cards_html(job_of())).text
-    assert "There is no panel on the list." in panel_cards_markdown(job_of())
+    assert "No access panels yet." in Seen(panel_cards_html(job_of())).text
+    assert "No access panels yet." in panel_cards_markdown(job_of())
 
 
 def test_the_cards_open_in_a_browser_and_on_paper(browser: Browser) -> None:

@@ -57,10 +57,10 @@ def test_every_packet_goes_into_a_folder(job: Path, capsys: pytest.CaptureFixtur
         (("print", "packet-drywall", "--final"), 3, "still a draft"),
         (("print", "packet-drywall", "--give", "--to", "-"), 3, "not entered as sent"),
         (("print", "money", "--give", "--to", "-"), 2, "--give works with packets"),
-        (("print", "money", "--to", "mine.html"), 5, "not a sheet of this program"),
+        (("print", "money", "--to", "mine.html"), 5, "a file is there that Studbook did not write"),
         (("print", "drawing", "--wall", "W9"), 6, "W9"),
-        (("export", "nothing"), 6, "is no kind"),
-        (("export", "passage"), 6, "is no kind"),
+        (("export", "nothing"), 6, "is not a list"),
+        (("export", "passage"), 6, "is not a list"),
     ],
 )
 def test_what_cannot_be_is_refused_with_its_status(

@@ -210,7 +210,7 @@ def read(text: str) -> list[Any]:
 def test_the_calendar_is_read_by_another_parser(book: Book) -> None:
     text = make("calendar", "ics", book.job, context(book))
     found = read(text)
-    assert "empty that calendar first" in str(Calendar.from_ical(text)["X-WR-CALDESC"])
+    assert "empty it first" in str(Calendar.from_ical(text)["X-WR-CALDESC"])
     wanted = events(book.job)
     assert len(found) == len(wanted) > 8
     for one, event in zip(found, wanted, strict=True):
@@ -298,7 +298,7 @@ def test_a_sheet_is_written_over_itself_and_not_over_another_file(form: str, tmp
     write_sheet(path, text, form)
     assert form in SOURCE or text.rstrip("\n").encode() in path.read_bytes()
     path.write_text("my own notes")
-    with pytest.raises(NotOurs, match="not a sheet of this program") as refused:
+    with pytest.raises(NotOurs, match="a file is there that Studbook did not write") as refused:
         write_sheet(path, text, form)
     assert refused.value.exit_status == 5
     assert path.read_text() == "my own notes"

@@ -232,12 +232,12 @@ def test_files_that_make_no_sense_are_refused(text: str, why: str) -> None:
 
 @pytest.mark.parametrize("tag", ["E²", "E٣", "E" + "1" * 5000, "W²", "²"])
 def test_a_tag_of_odd_digits_or_without_end_is_no_tag(tag: str) -> None:
-    with pytest.raises(BadRows, match=r"row 2, column tag: .* is no tag of equipment"):
+    with pytest.raises(BadRows, match=r"row 2, column tag: .* is not a tag of equipment"):
         imported(job_of(), Equipment, f"tag,name\n{tag},Receiver\n")
 
 
 def test_a_tag_that_was_given_before_is_not_given_again() -> None:
-    with pytest.raises(BadRows, match="E4 was given before"):
+    with pytest.raises(BadRows, match="E4 was used before"):
         imported(job_of(marks={"E4": 3}), Equipment, "tag,name\nE4,Receiver\n")
 
 

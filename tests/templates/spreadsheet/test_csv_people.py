@@ -147,7 +147,7 @@ def test_dates_of_both_ways_in_one_column_are_refused() -> None:
 
 def test_a_number_that_could_be_thousands_or_a_fraction_is_refused() -> None:
     text = "name;width\na;57,5 mm\nb;1.250 mm\n"
-    with pytest.raises(Asked, match=r"row 3, column width: '1\.250 mm' could be thousands or a fraction") as asked:
+    with pytest.raises(Asked, match=r"row 3, column width: '1\.250 mm' could be thousands or a decimal") as asked:
         imported(Equipment, text)
     assert (asked.value.question, [answer for answer, _ in asked.value.choices]) == ("decimal", ["point", "comma"])
     for answer, width in (("comma", "1250 mm"), ("point", "1.25 mm")):
@@ -213,7 +213,7 @@ def test_numbered_rows_are_no_tags_and_a_column_of_tags_is_whatever_it_is_called
     assert found.columns[0].key == ""
     there = Equipment(tag="E1", name="Screen")
     assert imported(Equipment, "Item no,name\nE1,Other\n", there).columns[0].key == "tag"
-    with pytest.raises(BadRows, match="'2' is no tag of equipment"):
+    with pytest.raises(BadRows, match="'2' is not a tag of equipment"):
         imported(Equipment, "ID,name\nE1,Screen\n2,Fan\n", there)
 
 

@@ -63,17 +63,17 @@ def test_a_unit_is_converted(cls: type[Record], heading: str, cell: str, key: st
 @pytest.mark.parametrize(("cls", "heading", "cell", "where", "why"), [
     (Equipment, "watts", "1.5 A", "row 2, column watts", "A is a current, and this is in W"),
     (Equipment, "watts (A)", "1.5", "row 1, column watts (A)", "A is a current"),
-    (Equipment, "watts (MW)", "1.5", "row 1, column watts (MW)", "'MW' is no unit"),
-    (Equipment, "watts (qux)", "1.5", "row 1, column watts (qux)", "'qux' is no unit"),
+    (Equipment, "watts (MW)", "1.5", "row 1, column watts (MW)", "'MW' is not a known unit"),
+    (Equipment, "watts (qux)", "1.5", "row 1, column watts (qux)", "'qux' is not a known unit"),
     (Equipment, "width (kg)", "1.5", "row 1, column width (kg)", "kg is a weight"),
     (Equipment, "weight (mm)", "1.5", "row 1, column weight (mm)", "mm is a length"),
     (Equipment, "price EUR", "520", "row 1, column price EUR", "this job is in USD"),
     (Equipment, "price (£)", "520", "row 1, column price (£)", "this job is in USD"),
-    (Equipment, "price (k$)", "5", "row 1, column price (k$)", "k is no whole amount"),
-    (Equipment, "price (USD thousands)", "5", "row 1, column price (USD thousands)", "no whole amount"),
-    (Equipment, "price (cents)", "520", "row 1, column price (cents)", "no whole amount"),
-    (Equipment, "weight (stone)", "5", "row 1, column weight (stone)", "'stone' is no unit"),
-    (Equipment, "width (furlong)", "5", "row 1, column width (furlong)", "'furlong' is no unit"),
+    (Equipment, "price (k$)", "5", "row 1, column price (k$)", "k is not a whole amount"),
+    (Equipment, "price (USD thousands)", "5", "row 1, column price (USD thousands)", "not a whole amount"),
+    (Equipment, "price (cents)", "520", "row 1, column price (cents)", "not a whole amount"),
+    (Equipment, "weight (stone)", "5", "row 1, column weight (stone)", "'stone' is not a known unit"),
+    (Equipment, "width (furlong)", "5", "row 1, column width (furlong)", "'furlong' is not a known unit"),
     (Equipment, "price (per ft)", "520", "row 1, column price (per ft)", "a price for each ft"),
     (Equipment, "price", "€520", "row 2, column price", "this job is in USD"),
     (Equipment, "price", "520 CHF", "row 2, column price", "this job is in USD"),
@@ -117,7 +117,7 @@ def test_a_column_is_what_the_person_says() -> None:
     for said, why in (
         ({"Colour": "watts"}, "no column is called 'Colour'"),
         ({"Extra": "colour"}, "there is no field 'colour'"),
-        ({"Thing": "name", "Extra": "name"}, "two columns are said to be 'name'"),
+        ({"Thing": "name", "Extra": "name"}, "two columns are set as 'name'"),
     ):
         with pytest.raises(BadValue, match=why):
             imported(Equipment, text, How(said))

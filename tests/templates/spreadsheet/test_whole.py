@@ -94,7 +94,7 @@ def test_closings_without_proof_or_check_do_not_come_in(tmp_path: Path) -> None:
     lists = {name.removesuffix(".csv"): text.encode() for name, text in export_whole(book.job).items()}
     stray = lists["closing"] + b"K99/tested,closed,2026-10-14,Eve,seen,,{},\r\n"
     found = read_whole(a_job(tmp_path / "b.json", "empty").job, {**lists, "closing": stray})
-    assert found.notes == ("left out, as there is no such check any more: K99/tested",)
+    assert found.notes == ("left out, as these items are not on the list any more: K99/tested",)
     assert "K99/tested" not in {each.tag for each in found.changes}
 
 
@@ -130,7 +130,7 @@ def test_the_folder_of_a_job_from_the_command_line(tmp_path: Path, capsys: pytes
     for _ in range(2):
         assert run("import", "--dry-run", "all", tmp_path / "b.json", folder) == 0
     out = capsys.readouterr().out
-    assert "other.csv is left out: it is called like no kind of record" in out
+    assert "other.csv is left out: its name is not that of a list" in out
     assert out.count("Nothing was done (dry run)") == 2
     assert run("import", "all", tmp_path / "b.json", "--json", folder) == 0
     said = json.loads(capsys.readouterr().out)

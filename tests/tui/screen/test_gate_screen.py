@@ -139,7 +139,7 @@ async def test_a_stage_written_in_by_hand_opens_as_claimed_and_not_earned(tmp_pa
     async with seat_at(path) as seat:
         assert "Drywall is recorded, not earned" in seat.lines()[1]
         await seat.keys("g")
-        assert "v = put it back" in "".join(seat.cells("outside:0"))
+        assert "v = restore it" in "".join(seat.cells("outside:0"))
         await seat.keys("y")
         assert "recorded, not earned" in seat.said or "Drywall locked" in seat.said
         assert stage(path) == "Rough-in"

@@ -208,7 +208,7 @@ async def test_a_signed_sheet_is_typed_in_line_by_line_and_is_one_undo(tmp_path:
         await seat.keys("down")
         await seat.write('"')
         await seat.keys("ctrl+s")
-        await seat.until(lambda: "A reading is of one item" in seat.text)
+        await seat.until(lambda: "A reading is for one item" in seat.text)
         await seat.keys("ctrl+u")
         await seat.write("200 MΩ")
         await seat.keys("ctrl+s")

@@ -336,7 +336,7 @@ async def test_a_rough_in_item_is_removed_only_with_a_reason_and_stays_named_at_
         await seat.keys("enter")
         assert seat.rows() == ["Q2"]
         assert seat.said.startswith("Delete Q1")
-        assert "1 taken off the list" in seat.job_screen.query_one("#say").__dict__["_summary"]
+        assert "1 removed from the list" in seat.job_screen.query_one("#say").__dict__["_summary"]
         await seat.keys("g")
         seat.table.move_to("off")
         await seat.keys("enter")

@@ -26,7 +26,7 @@ from tui.widgets.window import Window
 AT_ONCE = 9
 """Places that have a key of their own at a time."""
 KEYS = (
-    ("", "1-9 = put there"), ("plus", "more places"), ("slash", "any other"), ("w", "place on the wall"),
+    ("", "1-9 = file there"), ("plus", "more places"), ("slash", "any other"), ("w", "place on the wall"),
     ("enter", "as the last"), ("s", "skip"), ("left", "one back"), ("u", "undo"), ("escape", "done"),
 )  # fmt: skip
 
@@ -82,7 +82,7 @@ class Sorting:
         if not self.desk.act(f"Photo of {target.key}: {shot.path.name}", changes, at=SAME_LINE):
             self.said = "Not saved. Esc = see why"
             return
-        self.said = f"{'Signed off' if signed else 'Put to'} {target.key}: {shot.path.name}. u = undo"
+        self.said = f"{'Signed off' if signed else 'Filed under'} {target.key}: {shot.path.name}. u = undo"
         # What was signed off is not offered again under its key, but the thing itself is.
         self.last = of_thing(self.desk.state.job, target.key.partition("/")[0])
         self.put.append(self.at)
@@ -116,7 +116,7 @@ class Sorting:
     def result(self) -> str:
         """How many went where, in one line."""
         put = len(set(self.put))
-        return f"{plural(put, 'photo')} put, {len(self.shots) - put} left. The folder is unchanged."
+        return f"{plural(put, 'photo')} filed, {len(self.shots) - put} left. The folder is unchanged."
 
 
 class PhotoSorting(Window[None]):
@@ -131,7 +131,7 @@ class PhotoSorting(Window[None]):
     }
     """
     BINDINGS: ClassVar[list[BindingType]] = [
-        *(Binding(str(number), f"put({number})", f"Put there {number}") for number in range(1, AT_ONCE + 1)),
+        *(Binding(str(number), f"put({number})", f"File there {number}") for number in range(1, AT_ONCE + 1)),
         Binding("plus", "more", "More places"),
         Binding("slash", "any", "Any other place"),
         Binding("w", "place", "Place on the wall"),
@@ -236,7 +236,7 @@ class PhotoSorting(Window[None]):
     def action_again(self) -> None:
         """Put it where the last one went."""
         if self.sorting.last is None:
-            self.sorting.said = "No photo put yet. 1-9 = put there"
+            self.sorting.said = "No photo filed yet. 1-9 = file there"
         else:
             self.sorting.put_to(self.sorting.last)
         self._show()
@@ -262,8 +262,8 @@ def ask_folder(app: App[Any], desk: Desk) -> None:
     desk.ask(
         "Folder with the photos from the phone",
         lambda typed: sort_folder(app, desk, Path(typed).expanduser()),
-        about="Copy them from the phone first. Each is shown, put to an item, an access panel or a place by one key, "
-        "and copied beside the job. The folder itself stays as it is.",
+        about="Copy them from the phone first. Each is shown, filed under an item, an access panel or a place with "
+        "one key, and copied beside the job. The folder itself is not changed.",
     )
 
 

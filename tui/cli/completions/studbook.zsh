@@ -11,14 +11,14 @@
 _shtab_studbook_commands() {
   local _commands=(
     advance:'move to the next stage, or show what locks it'
-    completion:'the completion of a shell, to be sourced by it'
+    completion:'the completion script of a shell, to source in it'
     demo:'put the demo job in FOLDER and open it'
     export:'write records as csv for import: one kind, or the whole job'
     figures:'every calculated figure'
     import:'read records from csv or xlsx'
     new:'make a new job'
     open:'open a job on the screen (the last one, or a start page, without JOB)'
-    photos:'take in the photos of a phone'"'"'s folder, one by one'
+    photos:'add the photos in a phone'"'"'s folder, one by one'
     print:'Write a sheet:'
     status:'stage, what locks the next one, problems, totals'
     verify:'check the file, its references and its stages'
@@ -63,8 +63,8 @@ _shtab_studbook_demo_defaults_added=0
 
 _shtab_studbook_export_options=(
   "(- : *)"{-h,--help}"[show this help message and exit]"
-  "--force[overwrite a file that is not such a list]"
-  "--bom[the mark of UTF-8, for a spreadsheet (files\: yes)]:bom:(yes no)"
+  "--force[overwrite a file that export did not write]"
+  "--bom[a UTF-8 mark for spreadsheets (default for files)]:bom:(yes no)"
   ":one of wall, reading, obstacle, opening, equipment, box, circuit, cable, raceway, panel, visit, photo, check, contact, step, money, handoff, wish, fixing, buildout, zone\; or all for the whole job, in a folder:"
   ":the job\'s file:_files"
   ":the csv file\; - or none\: standard output:_files"
@@ -86,10 +86,10 @@ _shtab_studbook_import_options=(
   "(- : *)"{-h,--help}"[show this help message and exit]"
   "--dry-run[show what it would do and change nothing]"
   "*--map[what a column is\; COLUMN\= leaves it out]:COLUMN=FIELD:"
-  "--dates[what stands first in dates like 3\/4\/2026]:dates:(day month)"
+  "--dates[what comes first in dates like 3\/4\/2026]:dates:(day month)"
   "--decimal[the sign before a fraction\: point (1.5) or comma (1,5)]:decimal:(point comma)"
   "--sheet[the sheet of an xlsx file\; without it, the first]:NAME:"
-  "--reason[why, where it takes items off the list or reopens some]:TEXT:"
+  "--reason[why, if it removes or reopens rough-in items]:TEXT:"
   "--again[add rows even if the job has the same ones]"
   "--json[as JSON, on standard output alone]"
   ":one of wall, reading, obstacle, opening, equipment, box, circuit, cable, raceway, panel, visit, photo, check, contact, step, money, handoff, wish, fixing, buildout, zone\; or all for the whole job, in a folder:"
@@ -130,7 +130,7 @@ _shtab_studbook_open_defaults_added=0
 
 _shtab_studbook_photos_options=(
   "(- : *)"{-h,--help}"[show this help message and exit]"
-  "--of[put all to this, without asking\: A1, K3\/photographed, Q30]:TAG:"
+  "--of[file all under this, without asking\: A1, K3\/photographed, Q30]:TAG:"
   "--list[only list them, in the order they were taken]"
   ":the job\'s file:_files"
   ":the photos, copied from the phone:_files"
@@ -174,8 +174,8 @@ _shtab_studbook_verify_options=(
   "--restore[bring a copy back\; what is there now is kept under another name]:COPY:"
   "--to[with --restore\: as this new file, JOB stays as it is]:FILE:_files"
   "--force[with --restore\: also over a job that opens and holds more]"
-  "--take-over[take over one field that was changed outside]:TAG.FIELD:"
-  "--accept-history[take over a damaged history, on record]"
+  "--take-over[keep one field that was changed outside]:TAG.FIELD:"
+  "--accept-history[accept a damaged history, on record]"
   "--by[who changed it, or who accepts]:NAME:"
   "--reason[why]:TEXT:"
   "--json[as JSON, on standard output alone]"

@@ -34,8 +34,8 @@ class Years(View):
     follows = "Looking at the years after"
     about = (
         "The years after: what is due now, service and warranty days, when each access panel was opened last, and what "
-        "you want later, with what is ready for it in the wall. Enter goes to the record; Esc comes back. Days are "
-        "entered on the equipment."
+        "you want later, with what is ready for it in the wall. Enter = go to the record. Esc = back. Enter the days "
+        "on the equipment."
     )
     first = "Enter on the top line: it is due first."
     keys = (Key("enter", "Go there", _open),)

@@ -51,11 +51,11 @@ class MoneyView(KindView):
     about = (
         "What each trade and each thing costs: planned, promised once booked or ordered, paid, still "
         "to pay, and the projected cost if nothing changes. a = add a quote, deposit, payment or refund. "
-        "v = sums: retainage, contingency, and what changed since the plan."
+        "v = totals: retainage, contingency, and what changed since the plan."
     )
     first = "a = add a quote when it comes in, then each deposit and payment."
     kinds = (Amount,)
-    keys = (Key("v", "Sums", _totals),)
+    keys = (Key("v", "Totals", _totals),)
     filters = ("lines and amounts", "lines only", "amounts only")
 
     def columns(self, state: State) -> tuple[Column, ...]:

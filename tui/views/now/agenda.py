@@ -39,7 +39,7 @@ class Agenda(View):
     follows = "Looking through the job"
     about = (
         "What to do next, calculated from everything you entered: dangers first, then what locks the next stage, "
-        "figures that are missing (the one that most waits for comes first), calls, orders and returns by their "
+        "figures that are missing (the most needed first), calls, orders and returns by their "
         "day, packets that wait, photos to take. W = walk through the open items."
     )
     first = "Enter on the top line: it goes to the place where that is done. Esc = back."
@@ -85,7 +85,7 @@ class Agenda(View):
 
     def summary(self, state: State, rows: Sequence[Any]) -> str:
         """How many lines; what to do with them."""
-        return f"{plural(len(rows), 'line')}. Enter = go there  Esc = come back" if rows else "Nothing to do now"
+        return f"{plural(len(rows), 'line')}. Enter = go there  Esc = back" if rows else "Nothing to do now"
 
     def record(self, state: State, key: str) -> Record | None:
         """A line is worked out, and is no record."""

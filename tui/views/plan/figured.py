@@ -88,7 +88,7 @@ class Boxes(FiguredView):
     title = "Boxes"
     about = (
         "Boxes for power and signal; places are to the center. Box fill is what the code counts in the box "
-        "against the volume stamped in it. Enter = the sum line by line."
+        "against the volume stamped in it. Enter = box fill line by line."
     )
     first = "a = add a box where something plugs in or a cable ends. Its volume is stamped in it."
     kinds = (Box,)
@@ -179,7 +179,7 @@ class Fixings(FiguredView):
     title = "Fixings"
     about = (
         "The screws of each bracket, shelf and cabinet: the margin, and the load on the hardest one. "
-        "Enter = the sum and the blocking behind it. The mount's own manual wins."
+        "Enter = how it was calculated, and the blocking behind it. The mount's own manual wins."
     )
     first = "a = add the TV bracket. Its hole pattern and screws are in its manual."
     kinds = (Fixing,)

@@ -47,7 +47,8 @@ class Row(msgspec.Struct, frozen=True):
 
 
 def _rows(state: State) -> Iterator[Row]:
-    """What is claimed, Stops, what was done outside, items by trade, what else holds, what was taken off the list."""
+    """What is claimed, Stops, what was done outside, items by trade, what else holds, what was removed from the "
+    "list."""
     now = state.standing
     if now.claimed:
         yield Row("claimed", "■", f"{now.claimed} is recorded, not earned", now.unearned, tone="stop")
@@ -62,7 +63,7 @@ def _rows(state: State) -> Iterator[Row]:
         yield Row("after", "□", f"Found after close-in: {few_of(keys)}", "Sign off each", found, "warn", "", about)
     if off := taken_off(state.job):
         about = "\n".join(f"{each.tag} {each.what}: {each.reason} ({each.by}, {each.at[:10]})" for each in off)
-        what = f"{plural(len(off), 'item')} taken off the list: {few_of(each.tag for each in off)}"
+        what = f"{plural(len(off), 'item')} removed from the list: {few_of(each.tag for each in off)}"
         yield Row("off", "–", what, "Enter = who, when and why", tone="muted", about=about)
     if not now.holds and now.next is not None and not now.claimed:
         yield Row("ready", "✓", f"Ready for {now.next}", "y = move on", tone="done")
@@ -87,7 +88,7 @@ def _stops(state: State, now: Standing) -> Iterator[Row]:
 def _outside(state: State) -> Iterator[Row]:
     for number, each in enumerate(state.job.outside):
         mends = each.kind in KINDS
-        how = "v = put it back or take it over" if mends else "studbook verify says how to go on"
+        how = "v = restore it or keep it" if mends else "studbook verify says how to go on"
         yield Row(f"outside:{number}", "■", outside_line(each), how, tone="stop")
 
 
@@ -133,7 +134,7 @@ def _move_on(desk: Desk, key: str) -> None:
         words = (
             f"{now.next} locked: {held_counts(now.holds)}" if now.holds else f"{now.claimed} is recorded, not earned"
         )
-        desk.say(f"{words}. No reason gets past it.", bad=True)
+        desk.say(f"{words}. A reason does not unlock it.", bad=True)
     else:
         move_on(desk)
 
@@ -154,7 +155,7 @@ class Gate(View):
     about = (
         "The gate: what locks the next stage. Stops first, then the rough-in items by trade with how many are done. "
         "y = move to the next stage once it is unlocked; before the other "
-        f"stages also with a written reason. Before Drywall: {NO_OTHER_WAY} v = restore or confirm what was changed "
+        f"stages also with a written reason. Before Drywall: {NO_OTHER_WAY} v = restore or keep what was changed "
         "outside of Studbook."
     )
     first = "Enter on the top line: it goes to what has to be done."

@@ -140,7 +140,7 @@ class RoughIn(View):
             trades[item.check.trade] = trades.get(item.check.trade, 0) + 1
         split = ", ".join(f"{trade} {count}" for trade, count in sorted(trades.items()))
         total = len(state.standing.items)
-        removed = f" · {len(off)} taken off the list" if (off := taken_off(state.job)) else ""
+        removed = f" · {len(off)} removed from the list" if (off := taken_off(state.job)) else ""
         return f"{len(state.standing.open)} of {total} open" + (f": {split}" if split else "") + removed
 
     def record(self, state: State, key: str) -> Record | None:
