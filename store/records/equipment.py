@@ -132,6 +132,17 @@ class Equipment(Record, frozen=True, kw_only=True, omit_defaults=True):
     offset: Annotated[Length | None, F("offset", "from the left inside edge of its opening", example=("2", "50"))] = (
         None
     )
+    stands_on: Annotated[
+        Ref,
+        F(
+            "stands on",
+            "a shelf like G1, equipment it is on top of, or its opening = the bottom of it",
+            kinds=("shelf", "equipment", "opening"),
+        ),
+    ] = Ref("")
+    raised: Annotated[
+        Length | None, F("raised by", "a stand or spacers between it and what it stands on", example=("2", "50"))
+    ] = None
     wall: Annotated[
         Ref, F("wall", "for equipment in no opening: the wall it is on or in, like W1", kinds=("wall",))
     ] = Ref("")

@@ -17,7 +17,9 @@ from store.records.field import Field, Manner, fields_of
 
 Use = Literal["first", "more", "none"]
 
-SORT_OF: dict[str, str] = {"equipment": "what", "box": "what", "opening": "use", "raceway": "type"}
+SORT_OF: dict[str, str] = {
+    "equipment": "what", "box": "what", "opening": "use", "raceway": "type", "shelf": "what",
+}  # fmt: skip
 """By kind, the field that says of what sort a record is. The other kinds of `MATTERS` have one sort, named ``."""
 
 _DEVICE = "name what width height depth watts"
@@ -29,18 +31,18 @@ MATTERS: dict[str, dict[str, str]] = {
         "screen": "name what width height depth weight diagonal lines watts holes opening power ports price",
         "fireplace": f"{_DEVICE} plate_volts breaker heat_side clear_top mounting opening power price",
         "heater": f"{_DEVICE} plate_volts breaker heat_side clear_top clear_front mounting power price",
-        "receiver": f"{_DEVICE} weight clear_top clear_back opening power ports remote price",
-        "player": f"{_DEVICE} clear_top opening power ports remote price",
-        "streamer": f"{_DEVICE} opening power ports remote wireless price",
-        "console": f"{_DEVICE} clear_top opening power ports remote price",
-        "recorder": f"{_DEVICE} clear_top opening power ports remote price",
-        "router": f"{_DEVICE} opening power ports wireless price",
-        "switch": f"{_DEVICE} opening power ports price",
+        "receiver": f"{_DEVICE} weight clear_top clear_back opening stands_on power ports remote price",
+        "player": f"{_DEVICE} clear_top opening stands_on power ports remote price",
+        "streamer": f"{_DEVICE} opening stands_on power ports remote wireless price",
+        "console": f"{_DEVICE} clear_top opening stands_on power ports remote price",
+        "recorder": f"{_DEVICE} clear_top opening stands_on power ports remote price",
+        "router": f"{_DEVICE} opening stands_on power ports wireless price",
+        "switch": f"{_DEVICE} opening stands_on power ports price",
         "extender": f"{_DEVICE} opening power plug ports price",
         "splitter": f"{_DEVICE} opening power ports price",
         "power supply": f"{_DEVICE} opening power plug rating ports price",
         "speaker": "name what count width height depth weight mounting opening wall x y ports price",
-        "subwoofer": f"{_DEVICE} weight opening power ports price",
+        "subwoofer": f"{_DEVICE} weight opening stands_on power ports price",
         "soundbar": f"{_DEVICE} weight mounting opening power ports remote price",
         "light": "name what opening plug tape per_ft volts fed longest_run faces lip lip_behind price",
         "driver": "name what width height depth opening power plug rating volts dims dimmer price",
@@ -54,7 +56,7 @@ MATTERS: dict[str, dict[str, str]] = {
         "picture": f"{_HUNG} price",
         "sconce": f"{_HUNG} watts power plug price",
         "thermostat": f"{_HUNG} power price",
-        "other": f"{_DEVICE} weight opening power ports price",
+        "other": f"{_DEVICE} weight opening stands_on power ports price",
     },
     "box": {
         "receptacle": f"{_SOCKET} circuit gangs receptacles switched volume devices",
@@ -80,6 +82,11 @@ MATTERS: dict[str, dict[str, str]] = {
         "other": "name type size inside start end route points length bends string later",
     },
     "cable": {"": "name type rating start end in_wall route level raceway points carries state"},
+    "shelf": {
+        "adjustable shelf": "opening what up thickness material load",
+        "fixed shelf": "opening what up thickness material held load",
+        "divider": "opening what along up height thickness",
+    },
     "fixing": {"": "of what count into wood length rows apart out rated"},
     "circuit": {"": "name breaker slot volts conductor length load afci gfci"},
     "panel": {"": "name wall x y width height opens behind passes part"},
@@ -126,6 +133,8 @@ ONLY: dict[str, dict[str, tuple[str, tuple[str, ...]]]] = {
             ("keep_above", "keep_screen", "keep_sides", "mantel"), ("what", ("fireplace", "heater", "other"))
         ),
         "offset": ("opening", ("*",)),
+        "stands_on": ("opening", ("*",)),
+        "raised": ("stands_on", ("*",)),
         "replaced_by": ("retired", ("*",)),
     },
     "reading": dict.fromkeys(("over", "leans"), ("what", ("out of plumb",))),
@@ -143,11 +152,16 @@ ONLY: dict[str, dict[str, tuple[str, tuple[str, ...]]]] = {
         **dict.fromkeys(
             ("held", "middle", "strip", "rail", "load"), ("use", ("shelf", "equipment", "drawer", "other"))
         ),
+        **dict.fromkeys(("pin_first", "pin_step"), ("use", ("shelf", "equipment", "other"))),
         "strip_thick": ("strip", ("*",)),
         "strip_material": ("strip", ("*",)),
         "load_place": ("load", ("*",)),
         "fan_shut": ("fan", ("*",)),
         "fan_noise": ("fan", ("*",)),
+    },
+    "shelf": {
+        **dict.fromkeys(("held", "middle", "strip", "load"), ("what", ("adjustable shelf", "fixed shelf"))),
+        "height": ("what", ("divider",)),
     },
     "cable": {
         "level": ("route", ("through studs",)),

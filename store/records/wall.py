@@ -344,6 +344,13 @@ class Opening(Record, frozen=True, kw_only=True, omit_defaults=True):
     load_place: Annotated[
         Literal["spread", "middle"], F("load type", "spread along it, or one thing in the middle", was=("load lies",))
     ] = "spread"
+    pin_first: Annotated[
+        Length | None,
+        F("lowest shelf pins", "bottom inside to the underside of a shelf on them", example=("6", "150")),
+    ] = None
+    pin_step: Annotated[
+        Length | None, F("pin holes every", "up the side, hole to hole", above_zero=True, example=("1-1/4", "32"))
+    ] = None
     door: Annotated[Literal["none", "solid", "glass", "mesh"], F("door", "what closes it", group="Door")] = "none"
     hinge: Annotated[
         Literal["none", "left", "right", "top", "bottom", "drawer", "sliding"],

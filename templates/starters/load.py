@@ -43,6 +43,7 @@ NESTED = {
     ("wall", "obstacle"): "wall",
     ("wall", "buildout"): "wall",
     ("wall", "zone"): "wall",
+    ("opening", "shelf"): "opening",
     ("panel", "visit"): "panel",
 }
 """Kinds that may stand inside another, and the field that then names it."""

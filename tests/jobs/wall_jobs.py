@@ -9,6 +9,7 @@ from store.measure.length import INCH_NM, Length, parse_length
 from store.records.access import Panel
 from store.records.base import R, Record
 from store.records.equipment import Equipment
+from store.records.inside import ShelfBoard
 from store.records.job import Settings
 from store.records.wall import Obstacle, Opening, Reading, Wall
 from store.records.whole import KINDS, Job
@@ -23,7 +24,7 @@ LENGTHS = {
     "lip", "lip_behind",
     "longest_run", "lamp_up", "lamp_out", "lamp_across", "gap",
     "clear_left", "clear_right", "clear_top", "clear_bottom", "clear_front", "clear_back",
-    "keep_above", "keep_screen", "keep_sides",
+    "keep_above", "keep_screen", "keep_sides", "up", "along", "raised", "pin_first", "pin_step",
 }  # fmt: skip
 CLEAR = ("clear_left", "clear_right", "clear_top", "clear_bottom", "clear_front", "clear_back")
 
@@ -84,6 +85,11 @@ def device(tag: str, width: float, height: float, depth: float, **values: Any) -
     """Equipment in N1 that asks for no clearance, unless said otherwise; inches."""
     given = {"name": f"device {tag}", "opening": "N1", "mounting": "shelf", **dict.fromkeys(CLEAR, 0), **values}
     return made(Equipment, tag, width=width, height=height, depth=depth, **given)
+
+
+def board(tag: str, up: Any = None, **values: Any) -> ShelfBoard:
+    """A shelf in N1 with its top so high inside, or what else is said; inches."""
+    return made(ShelfBoard, tag, opening="N1", up=up, **values)
 
 
 def found(job: Job, rule: str) -> list[Finding]:

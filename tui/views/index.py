@@ -16,6 +16,7 @@ SECTIONS: tuple[tuple[str, tuple[tuple[str, str], ...]], ...] = (
         "Plan",
         (
             ("Openings", "tui.views.plan.openings:Openings"),
+            ("Shelves", "tui.views.plan.shelves:Shelves"),
             ("Boxes", "tui.views.plan.figured:Boxes"),
             ("Cables", "tui.views.plan.figured:Cables"),
             ("Circuits", "tui.views.plan.figured:Circuits"),

@@ -23,9 +23,10 @@ from store.rules.core.code import METRIC_CODE, edition, is_us
 from store.rules.core.keyed import by_key
 from store.rules.core.memo import once
 from store.rules.power.plan import is_fixed
-from store.rules.wall.contents import inside_of, nm_of, opening_of_box
+from store.rules.wall.contents import opening_of_box
+from store.rules.wall.inside import inside_at
 from store.rules.wall.layout import Placed, cables_at, in_opening, outline, overlapping, walls
-from store.rules.wall.pieces import COVERING, hangs, in_use, is_hidden
+from store.rules.wall.pieces import COVERING, hangs, in_use, inside_of, is_hidden, nm_of
 from store.rules.wall.places import POWER_BOXES, Point, equipment_rect, from_front, on_side, point_of, wall_of
 from store.trade.fit.access_sizes import OPEN_FRONT_REACH_NM, REACH_NM, Way, box_way, least, lets_through
 from store.trade.fit.pieces import Size
@@ -90,11 +91,11 @@ def fixed_fronts(job: Job) -> Mapping[str, tuple[Placed, ...]]:
 
 
 def _front(job: Job, one: Equipment, around: Rect) -> Rect:
-    """Where it is drawn; the whole opening while a size is not known. What stands may be on any shelf of it."""
+    """Where it is drawn; the whole opening while a size is not known. What stands may be on any shelf."""
     place = equipment_rect(job, one)
     if place is None:
         return around
-    if not hangs(one):
+    if not hangs(one) and inside_at(job, one) is None:
         return Rect(place.x, around.y_nm, place.width, around.height_nm)
     return Rect(place.x, place.y, place.width, place.height)
 

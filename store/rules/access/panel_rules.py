@@ -16,9 +16,8 @@ from store.rules.core.keyed import from_each
 from store.rules.core.memo import once
 from store.rules.core.wording import at_most, listed, named, paired, plural, said, sized
 from store.rules.fit.in_front import standing_before
-from store.rules.wall.contents import inside_of
 from store.rules.wall.layout import Placed, WallLayout, overlapping, walls
-from store.rules.wall.pieces import in_use
+from store.rules.wall.pieces import in_use, inside_of
 from store.rules.wall.shape import face_of
 from store.rules.wall.uprights import studs_at
 from store.trade.fit.access_sizes import Way, framed_nm, held_through, least, lets_through, part_through, usual

@@ -11,9 +11,8 @@ from store.measure.mass import KILOGRAM_UG, POUND_UG
 from store.records.wall import Opening
 from store.records.whole import Job
 from store.rules.core.keyed import of_each
-from store.rules.wall.contents import inside_of
 from store.rules.wall.layout import in_opening
-from store.rules.wall.pieces import hangs
+from store.rules.wall.pieces import hangs, inside_of
 from store.trade.build.cabinet import (
     TALL_NM,
     Door,

@@ -64,6 +64,9 @@ TITLES: dict[str, tuple[str, str]] = {
     "limit": ("sag allowed", ""),
     "sag_seen": ("sag you can see", ""),
     "sag_lines": ("shelf, line by line", ""),
+    "board_length": ("clear length between its ends", ""),
+    "clear_over": ("free height over it", ""),
+    "top_off_floor": ("its top, off the floor", ""),
     "sag_with_books": ("shelf sag full of books", ""),
     "longest_with_books": ("longest shelf for books", ""),
     # walls

@@ -20,7 +20,8 @@ BLANK = {
         (
             "box_contents_unknown", "box_volume_unknown", "cabinet_air_not_known", "cable_length_unknown",
             "circuit_not_known", "fit_not_known", "fixing_unknown", "panel_not_measured", "power_box_without_circuit",
-            "power_unknown", "seat_not_noted", "strip_places_unknown", "watts_not_known", "way_in_doubtful",
+            "power_unknown", "seat_not_noted", "shelf_not_chosen",
+            "shelf_not_placed", "strip_places_unknown", "watts_not_known", "way_in_doubtful",
         ),
         _ENTRY,
     ),

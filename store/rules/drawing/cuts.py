@@ -10,13 +10,15 @@ from collections.abc import Iterator, Sequence
 
 from store.measure.length import INCH_NM, Length, show_length
 from store.records.equipment import Equipment
+from store.records.inside import ShelfBoard
 from store.records.wall import BuildOut, Opening, Wall, Zone
 from store.records.whole import Job
 from store.rules.drawing.elevation import face, lay_out, left_over, wall_named
 from store.rules.drawing.shapes import LAYERS, Block, Layer, Run, Scene, Unplaced
+from store.rules.fit.shelves import shelf_depth_nm
 from store.rules.wall.hung import hung
 from store.rules.wall.lines import ceilings, floors
-from store.rules.wall.places import equipment_rect, wall_of
+from store.rules.wall.places import board_rect, equipment_rect, wall_of
 from store.rules.wall.readings import sizes
 from store.rules.wall.shape import build_outs, face_of, out_of, rect_on, stands_in_front, stands_out_nm
 from store.rules.wall.uprights import studs_at
@@ -139,7 +141,23 @@ def _things(job: Job, wall: str) -> Iterator[Thing]:
             and _in_front_view(job, tag)
         ):
             yield tag, "openings", one.use, one.name, rect, _begins(job, one), one.depth.nm
+    yield from _boards(job, wall)
     yield from _equipment(job, wall)
+
+
+def _boards(job: Job, wall: str) -> Iterator[Thing]:
+    """Shelves and dividers inside the openings: from the front back, less the gap behind them."""
+    for tag, board in job.of(ShelfBoard).items():
+        opening, rect = job.of(Opening).get(board.opening), board_rect(job, tag)
+        if opening is None or rect is None or opening.wall != wall or opening.depth is None:
+            continue
+        deep = shelf_depth_nm(board, opening) if _in_front_view(job, opening.tag) else None
+        if deep is None or deep <= 0:
+            continue
+        gap = board.gap.nm if board.gap is not None else 0
+        front = _begins(job, opening) + opening.depth.nm - gap - deep
+        outline = Rect(rect.x, rect.y, rect.width, rect.height)
+        yield tag, "openings", board.what, board.name or board.what, outline, front, deep
 
 
 def _in_front_view(job: Job, tag: str) -> bool:

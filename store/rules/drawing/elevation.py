@@ -11,6 +11,7 @@ from store.measure.errors import BadValue
 from store.measure.length import INCH_NM
 from store.records.access import Panel, Photo
 from store.records.equipment import Equipment
+from store.records.inside import ShelfBoard
 from store.records.wall import BuildOut, Obstacle, Opening, Wall, Zone
 from store.records.whole import Job
 from store.records.wiring import Box, Cable, Raceway
@@ -28,6 +29,7 @@ from store.rules.wall.places import (
     Point,
     Rect,
     bad_points,
+    board_rect,
     equipment_rect,
     not_placed,
     rect_of,
@@ -54,6 +56,7 @@ def scene(job: Job, wall_tag: str) -> Scene:
         *_zones(job, wall_tag),
         *_obstacles(job, wall_tag),
         *_openings(job, wall_tag),
+        *_boards(job, wall_tag),
         *_equipment(job, wall_tag),
     ]
     blocks += _panels(job, wall_tag)
@@ -189,6 +192,19 @@ def _openings(job: Job, wall: str) -> Iterator[Block]:
     for tag, one in job.of(Opening).items():
         if one.wall == wall and (rect := _seen(job, tag, rect_of(one))):
             yield _block(tag, "openings", one.use, one.name, rect)
+
+
+def _boards(job: Job, wall: str) -> Iterator[Block]:
+    """The shelves and dividers inside the openings, each where its opening is seen from the front."""
+    for tag, one in job.of(ShelfBoard).items():
+        if wall_of(job, tag) == wall and face_is_front(job, one.opening) and (rect := board_rect(job, tag)):
+            yield _block(tag, "openings", one.what, one.name or one.what, rect)
+
+
+def face_is_front(job: Job, opening: str) -> bool:
+    """True for an opening that is seen from the front: in the wall's own face, or in the front of a build-out."""
+    there = face_of(job, opening)
+    return there is None or there.side in ("wall", "front")
 
 
 def _equipment(job: Job, wall: str) -> Iterator[Block]:

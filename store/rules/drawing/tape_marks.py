@@ -18,8 +18,10 @@ from store.records.wall import BuildOut, Opening, Wall
 from store.records.whole import Job
 from store.rules.core.cautions import FIREPLACE, LADDER, PLANNING, STUDS
 from store.rules.core.wording import name_of, named
+from store.rules.wall.inside import insides
 from store.rules.wall.lines import ceilings
 from store.rules.wall.pieces import on_face
+from store.rules.wall.places import board_rect
 from store.rules.wall.shape import Face, build_outs, face_of, rect_on
 from store.trade.measured.tape import ROLL_NM, Line, Outline, marks, rolls, running, tape_length
 
@@ -55,6 +57,8 @@ class Side(msgspec.Struct, frozen=True):
     name: str
     """`left return of U1 Chimney breast`."""
     rows: tuple[TapeRow, ...]
+    note: str = "from left means out from the wall"
+    """How its places are measured."""
 
 
 class TapeSheet(msgspec.Struct, frozen=True):
@@ -75,7 +79,7 @@ class TapeSheet(msgspec.Struct, frozen=True):
     rolls: int
     cautions: tuple[str, ...]
     sides: tuple[Side, ...] = ()
-    """What is on the returns, the undersides and the tops of build-outs."""
+    """What is on the returns, the undersides and the tops of build-outs; then the shelves inside each opening."""
 
 
 def tape_sheet(job: Job, wall: str, level_line_nm: int | None = None) -> TapeSheet:
@@ -123,8 +127,24 @@ def tape_sheet(job: Job, wall: str, level_line_nm: int | None = None) -> TapeShe
                 tuple(_row(each, name_of(job, each.tag), line) for each in sorted(marked, key=_walked)),
             )
             for face, marked in aside.items()
-        ),
+        )
+        + tuple(_shelves(job, wall, line)),
     )
+
+
+def _shelves(job: Job, wall: str, line: int) -> Iterator[Side]:
+    """The shelves and dividers inside each opening of a wall, from the bottom up; the top of a shelf is where gear
+    stands."""
+    for tag, opening in job.of(Opening).items():
+        there = insides(job).get(tag) if opening.wall == wall else None
+        marked = []
+        for each in there.boards if there is not None else ():
+            rect = board_rect(job, each.tag)
+            if rect is not None and rect.width > 0 and rect.height > 0:
+                marked.append(Outline(each.tag, rect.x, rect.y, rect.width, rect.height))
+        if marked:
+            rows = (_row(each, name_of(job, each.tag), line) for each in sorted(marked, key=lambda each: each.y_nm))
+            yield Side(f"inside of {named(job, tag)}", tuple(rows), "on its back, from the marked corner and the floor")
 
 
 def _walked(each: Outline) -> tuple[int, int, str]:

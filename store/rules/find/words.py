@@ -9,6 +9,7 @@ import msgspec
 from store.records.access import Panel, Photo, Visit
 from store.records.equipment import Equipment
 from store.records.gate import Check
+from store.records.inside import ShelfBoard
 from store.records.people import Amount, Contact, Step, Wish
 from store.records.wall import Obstacle, Opening, Reading, Wall
 from store.records.whole import KINDS
@@ -59,6 +60,7 @@ KIND_WORDS: dict[str, str] = {
     "photo": Photo.kind, "picture": Photo.kind, "equipment": Equipment.kind, "device": Equipment.kind,
     "opening": Opening.kind, "cabinet": Opening.kind, "contact": Contact.kind, "wish": Wish.kind, "step": Step.kind,
     "check": Check.kind, "wall": Wall.kind, "reading": Reading.kind, "obstacle": Obstacle.kind, "opened": Visit.kind,
+    "divider": ShelfBoard.kind,
     "log": Visit.kind, "stud": Wall.kind, "fuse": Circuit.kind, "bill": Amount.kind, "invoice": Amount.kind,
     "payment": Amount.kind,
 }  # fmt: skip

@@ -16,10 +16,11 @@ from store.records.equipment import Equipment
 from store.records.wall import Opening
 from store.records.whole import Job
 from store.rules.core.keyed import by_key
+from store.rules.fit.on_shelf import Room, room_of
 from store.rules.fit.plug_room import turn_room_nm
-from store.rules.wall.contents import inside_of, nm_of
+from store.rules.wall.inside import insides
 from store.rules.wall.layout import cables_at, in_opening
-from store.rules.wall.pieces import gives_heat, hangs
+from store.rules.wall.pieces import gives_heat, hangs, inside_of, nm_of
 from store.trade.fit.pieces import (
     TIGHT_NM,
     Clearances,
@@ -61,6 +62,14 @@ class Piece(msgspec.Struct, frozen=True):
     """The cable whose plug and bend take most room behind it, where that is more than the clearance asked for."""
     cable_takes_nm: int = 0
     """How much more."""
+    floor: str = ""
+    """The shelf that it is said to stand on; empty for the bottom of its opening, or where nobody said."""
+    above: str = ""
+    """The shelf over it."""
+    stack: tuple[str, ...] = ()
+    """What it stands on, the nearest first, where that is other gear."""
+    standing: bool = False
+    """Somebody said what it stands on, so that its room is that space and not the whole opening."""
 
 
 class Shared(msgspec.Struct, frozen=True):
@@ -100,10 +109,12 @@ def pieces(job: Job) -> Mapping[str, Piece]:
 
 @by_key
 def shared(job: Job) -> Mapping[str, Shared]:
-    """The openings that hold more than one piece, by tag."""
+    """The openings that hold more than one piece, by tag; those with shelves are judged shelf by shelf."""
     found = {}
     for tag, group in in_opening(job).items():
         opening = job.of(Opening).get(tag)
+        if insides(job).get(tag) is not None:
+            continue
         if opening is not None and sum(one.count for one in group) > 1:
             found[tag] = _shared(opening, group)
     return found
@@ -122,10 +133,19 @@ def turns_behind(job: Job, one: Equipment) -> list[tuple[str, int | None]]:
 def _piece(job: Job, one: Equipment, opening: Opening, beside: Shared | None) -> Piece:
     open_front = opening.door == "none"
     clear, inside, turns = clearances_of(one, open_front), inside_of(opening), turns_behind(job, one)
-    rooms = [room for _, room in turns]
-    found = fit(_size(one), clear, inside, rooms, TIGHT_NM, nm_of(one.offset))
+    rooms, size = [room for _, room in turns], _size(one)
+    room = room_of(job, one, inside.depth_nm)
+    if room is not None:
+        inside, size, clear = _on_shelf(room, size, clear)
+    found = fit(size, clear, inside, rooms, TIGHT_NM, nm_of(one.offset) if room is None else None)
     left, right, width_spare = found.left_spare_nm, found.right_spare_nm, found.width_spare_nm
     verdict, missing = found.verdict, _named(found.missing, opening.tag, turns)
+    if room is not None:
+        left, right = room.left_nm, room.right_nm
+        verdict = min((verdict, room.row.verdict if room.row is not None else verdict), key=VERDICTS.index)
+        if room.missing:
+            missing += room.missing
+            verdict = min((verdict, VERDICTS[1]), key=VERDICTS.index)
     if beside is not None:
         verdict = min(verdict, beside.row.verdict, key=VERDICTS.index)
         missing += tuple(each for each in beside.missing if not each.endswith(f" of {one.tag}"))
@@ -134,14 +154,15 @@ def _piece(job: Job, one: Equipment, opening: Opening, beside: Shared | None) ->
             gaps = sum(each.count for each in in_opening(job).get(opening.tag, ())) + 1
             left = right = None if width_spare is None else width_spare // gaps
     bottom = None if found.height_spare_nm is None else found.height_spare_nm // 2 if hangs(one) else 0
+    where = room.stand if room is not None else None
     top = None if found.height_spare_nm is None or bottom is None else found.height_spare_nm - bottom
     deepest = max(turns, key=lambda turn: turn[1] or 0, default=("", 0))
     more = (deepest[1] or 0) - (clear.back_nm or 0)
     return Piece(
         one.tag,
         opening.tag,
-        space_needed(_size(one), clear, rooms),
-        _at_least(_size(one), clear, rooms),
+        space_needed(size, clear, rooms),
+        _at_least(size, clear, rooms),
         inside,
         verdict,
         missing,
@@ -152,10 +173,26 @@ def _piece(job: Job, one: Equipment, opening: Opening, beside: Shared | None) ->
         width_spare,
         found.height_spare_nm,
         found.depth_spare_nm,
-        _way_in(one, opening, inside),
+        _way_in(one, opening, inside_of(opening)),
         deepest[0] if more > 0 else "",
         max(0, more),
+        where.floor if where is not None else "",
+        where.above if where is not None and (room is None or room.topmost) else "",
+        where.below if where is not None else (),
+        where is not None,
     )
+
+
+def _on_shelf(room: Room, size: Size, clear: Clearances) -> tuple[Size, Size, Clearances]:
+    """The space a thing stands in, its size with what is under it, and the clearances that are then still to keep.
+
+    Under what carries other gear nothing more is asked for above: the gear on it is judged with all that is under it.
+    """
+    high = room.needs_height_nm if room.topmost else size.height_nm
+    top = clear.top_nm if room.topmost else 0
+    whole = Size(size.width_nm, high, size.depth_nm)
+    bottom = None if clear.bottom_nm is None and not room.stand.below else 0
+    return room.inside, whole, msgspec.structs.replace(clear, top_nm=top, bottom_nm=bottom)
 
 
 def _at_least(size: Size, clear: Clearances, rooms: Sequence[int | None]) -> Size:

@@ -10,7 +10,7 @@ from store.records.wall import Opening
 from store.records.whole import Job
 from store.rules.core.figures import Figure, figures_of
 from store.rules.fit.fit import needs_of, pieces, shared
-from store.rules.wall.contents import inside_of
+from store.rules.wall.pieces import inside_of
 from store.trade.fit.pieces import Size
 
 

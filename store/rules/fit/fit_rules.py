@@ -9,7 +9,7 @@ from store.records.wall import Opening
 from store.records.whole import Job
 from store.rules.core.findings import Finding, rule
 from store.rules.core.keyed import from_each
-from store.rules.core.wording import at_least, compared, few_of, named, said, sized, were
+from store.rules.core.wording import at_least, compared, few_of, listed, named, said, sized, were
 from store.rules.fit.fit import Piece, pieces, shared
 from store.rules.wall.pieces import gives_heat, hangs
 
@@ -33,7 +33,7 @@ def does_not_fit(job: Job, record: Equipment) -> Iterable[Finding]:
         "fix",
         (tag, piece.opening),
         _too_big(job, piece),
-        f"Make {piece.opening} larger"
+        (_do_on_shelf(job, piece) or f"Make {piece.opening} larger")
         + (", use a right-angle plug" if _by_plug(piece) else "")
         + f", put {tag} somewhere else, or pick a smaller one. Keep the manufacturer's clearances."
         + (" Never change the appliance to make it fit." if gives_heat(one) else ""),
@@ -49,7 +49,8 @@ def _too_big(job: Job, piece: Piece) -> str:
     for name, word in (("depth", "deep"), ("width", "wide"), ("height", "tall")):
         needs, inside = getattr(piece.at_least, f"{name}_nm"), getattr(piece.inside, f"{name}_nm")
         if inside is not None and needs > inside:
-            return f"Too {word} for {piece.opening} by {compared(job, inside, needs).short}"
+            where = _where(piece, name) or f"for {piece.opening}"
+            return f"Too {word} {where} by {compared(job, inside, needs).short}"
     return f"Does not fit in {piece.opening} at its offset"
 
 
@@ -61,9 +62,29 @@ def _sentence(job: Job, piece: Piece) -> str:
         if inside is not None and needs > inside:
             both = compared(job, inside, needs)
             least = "" if getattr(piece.needs, f"{name}_nm") is not None else "at least "
-            found.append(f"Needs {least}{both.need} of {name}; {piece.opening} has {both.have}.")
+            space = f"the space {_where(piece, name)}" if _where(piece, name) else piece.opening
+            found.append(f"Needs {least}{both.need} of {name}; {space} has {both.have}.")
+    if piece.stack and "height" in _short(job, piece):
+        found.append(f"{listed(list(piece.stack))} under it, with the space between them, is in that.")
     found += [f"At its offset it is short on the {side}." for side in ("left", "right") if side in _short(job, piece)]
     return " ".join(found)
+
+
+def _where(piece: Piece, name: str) -> str:
+    """`under G2`, `over G1`: the space that a thing is said to stand in; empty where the opening itself decides."""
+    if name == "depth" or not piece.standing:
+        return ""
+    if name == "height" and piece.above:
+        return f"under {piece.above}"
+    return f"over {piece.floor}" if piece.floor else ""
+
+
+def _do_on_shelf(job: Job, piece: Piece) -> str:
+    """What would do for what is too tall under a shelf."""
+    needs, inside = piece.at_least.height_nm, piece.inside.height_nm
+    if not piece.above or inside is None or needs is None or needs <= inside:
+        return ""
+    return f"Move {piece.above} up by at least {at_least(job, needs - inside)}"
 
 
 def _bends(piece: Piece) -> bool:
@@ -86,7 +107,7 @@ def _short(job: Job, piece: Piece) -> dict[str, str]:
             least = "" if getattr(piece.needs, f"{name}_nm") is not None else "at least "
             found[name] = f"it needs {least}{said(job, needs)} of {name}, and there is {said(job, inside)}"
     one = job.of(Equipment)[piece.tag]
-    if "width" not in found and one.offset is not None:
+    if "width" not in found and one.offset is not None and not piece.standing:
         left = one.offset.nm - (one.clear_left.nm if one.clear_left else 0)
         takes = one.offset.nm + sum(each.nm for each in (one.width, one.clear_right) if each is not None)
         right = 0 if piece.inside.width_nm is None else piece.inside.width_nm - takes

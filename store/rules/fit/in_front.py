@@ -9,10 +9,10 @@ from store.records.equipment import Equipment
 from store.records.wall import Opening
 from store.records.whole import Job
 from store.rules.core.keyed import by_key
-from store.rules.wall.contents import inside_of
 from store.rules.wall.hung import hung
+from store.rules.wall.inside import inside_at
 from store.rules.wall.layout import Placed, WallLayout, in_opening, overlapping, walls
-from store.rules.wall.pieces import hangs, is_hidden
+from store.rules.wall.pieces import hangs, inside_of, is_hidden
 from store.rules.wall.places import equipment_rect
 from store.rules.wall.shape import stands_out_nm
 from store.trade.measured.plane import Rect
@@ -59,11 +59,11 @@ def standing_before(job: Job) -> Mapping[str, tuple[str, ...]]:
 
 
 def _covers(job: Job, one: Equipment, rect: Rect) -> bool:
-    """Whether a piece stands before a panel. What stands may be on any shelf of its opening: its width alone tells."""
+    """Whether a piece stands before a panel. Of what stands on no shelf that it names its width alone tells."""
     place = equipment_rect(job, one)
     if place is None:
         return not is_hidden(one)
     beside = place.right <= rect.x_nm or rect.right_nm <= place.x
-    if hangs(one):
+    if hangs(one) or inside_at(job, one) is not None:
         return not beside and place.y < rect.top_nm and rect.y_nm < place.top
     return one.offset is None or not beside

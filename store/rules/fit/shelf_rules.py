@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from store.records.inside import ShelfBoard
 from store.records.wall import Opening
 from store.records.whole import Job
 from store.rules.core.amounts import fine, heavy
@@ -11,7 +12,7 @@ from store.rules.core.findings import Finding, rule
 from store.rules.core.keyed import from_each
 from store.rules.core.wording import listed, said
 from store.rules.fit.shelf_words import way_text
-from store.rules.fit.shelves import Shelf, shelves, what_would_do
+from store.rules.fit.shelves import Shelf, inner_shelves, shelves, what_would_do
 from store.trade.build.shelving import SEEN_RATIO
 from store.trade.fit.shelf import material_named
 
@@ -25,7 +26,17 @@ def shelf_sags(job: Job, opening: Opening) -> Iterable[Finding]:
 
     A shelf with nothing noted is judged for books; a bay for equipment is not.
     """
-    tag, one = opening.tag, shelves(job).get(opening.tag)
+    yield from _sags(job, opening.tag, shelves(job).get(opening.tag))
+
+
+@rule
+@from_each(ShelfBoard)
+def inner_shelf_sags(job: Job, board: ShelfBoard) -> Iterable[Finding]:
+    """The same of a shelf inside an opening, under what stands on it."""
+    yield from _sags(job, board.tag, inner_shelves(job).get(board.tag))
+
+
+def _sags(job: Job, tag: str, one: Shelf | None) -> Iterable[Finding]:
     if one is None:
         return
     if one.sag_nm <= one.limit_nm or (one.for_books and not one.is_shelf):

@@ -6,12 +6,14 @@ from typing import get_args
 
 import msgspec
 
+from store.measure.mass import Mass
+from store.records.inside import ShelfBoard
 from store.records.wall import Opening
 from store.records.whole import Job
 from store.rules.core.keyed import of_each
-from store.rules.wall.contents import inside_of
+from store.rules.wall.inside import insides
 from store.rules.wall.layout import in_opening
-from store.rules.wall.pieces import hangs
+from store.rules.wall.pieces import hangs, inside_of
 from store.trade.build.section import Strip
 from store.trade.build.shelving import (
     HIDDEN_RATIO,
@@ -67,6 +69,33 @@ class Shelf(msgspec.Struct, frozen=True):
         return self.books_lbf if self.for_books else self.load_lbf
 
 
+@of_each(ShelfBoard)
+def inner_shelves(job: Job, board: ShelfBoard) -> Shelf | None:
+    """Every shelf inside an opening whose make and size are known, under what stands on it."""
+    opening = job.of(Opening).get(board.opening)
+    there = insides(job).get(board.opening) if opening is not None and board.what != "divider" else None
+    laid = there.board(board.tag) if there is not None else None
+    if opening is None or laid is None:
+        return None
+    name, deep = _material(board.material or opening.material), shelf_depth_nm(board, opening)
+    span, thick = laid.right_nm - laid.left_nm, laid.top_nm - laid.bottom_nm
+    if not name or deep is None or min(span, deep, thick) <= 0:
+        return None
+    high = (board.strip.nm,) if board.strip is not None and board.strip.nm > thick else ()
+    strips = tuple(Strip(STRIP_THICK_NM, each) for each in high)
+    middle = min(MOST_SUPPORTS, max(0, board.middle))
+    made = Board(name, span, deep, thick, board.held, middle, strips)
+    return _judged(job, opening, made, board.tag, board.load, "spread")
+
+
+def shelf_depth_nm(board: ShelfBoard, opening: Opening) -> int | None:
+    """Front to back of a shelf: as entered, else that of the opening less the gap behind it; None while not known."""
+    if board.depth is not None:
+        return board.depth.nm
+    whole = inside_of(opening).depth_nm
+    return None if whole is None else whole - (board.gap.nm if board.gap is not None else 0)
+
+
 @of_each(Opening)
 def shelves(job: Job, opening: Opening) -> Shelf | None:
     """Every shelf whose make and size are noted, by the tag of its opening. Lasting load, softest of the material."""
@@ -102,15 +131,26 @@ def _strips(opening: Opening, board: str, thick_nm: int) -> tuple[Strip, ...]:
 
 
 def _shelf(job: Job, opening: Opening, board: Board) -> Shelf:
-    here = {
-        one.tag: one.weight.pounds * one.count
-        for one in in_opening(job).get(opening.tag, ())
-        if one.weight is not None and not hangs(one)
-    }
+    return _judged(job, opening, board, "", opening.load, opening.load_place)
+
+
+def _standing(job: Job, opening: Opening, floor: str) -> dict[str, float]:
+    """What a board carries, pounds by tag: on a shelf what is said to stand there, on the bottom all the rest."""
+    there = insides(job).get(opening.tag)
+    found = {}
+    for one in in_opening(job).get(opening.tag, ()):
+        stand = there.stands.get(one.tag) if there is not None else None
+        if one.weight is not None and not hangs(one) and (stand.floor if stand is not None else "") == floor:
+            found[one.tag] = one.weight.pounds * one.count
+    return found
+
+
+def _judged(job: Job, opening: Opening, board: Board, floor: str, said: Mass | None, where: Place) -> Shelf:
+    here = _standing(job, opening, floor)
     placed = sum(here.values())
-    typed = max(0.0, opening.load.pounds) if opening.load is not None else 0.0
+    typed = max(0.0, said.pounds) if said is not None else 0.0
     # What is known to stand there is there, whatever was typed; more may be meant to come.
-    load, place = max(typed, placed), opening.load_place
+    load, place = max(typed, placed), where
     if typed <= placed:
         place = "spread"
     books = even_load_lbf(board.span_nm, BOOKS_LBF_PER_FT)

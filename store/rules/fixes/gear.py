@@ -9,11 +9,12 @@ from msgspec.structs import replace
 from store.measure.length import INCH_NM, Length
 from store.records.equipment import Equipment
 from store.records.field import Ref
+from store.records.inside import ShelfBoard
 from store.records.wall import Opening
 from store.records.whole import Job
 from store.records.wiring import Box
 from store.rules.core.findings import Finding
-from store.rules.fit.shelves import shelves, what_would_do
+from store.rules.fit.shelves import inner_shelves, shelves, what_would_do
 from store.rules.fixes.fix import Fix, fixes
 from store.rules.light.lights import drivers
 from store.rules.plug.proposal import plan_plugs
@@ -30,7 +31,9 @@ def _step(job: Job, inches: float, mm: int) -> int:
 @fixes("shelf_sags")
 def thicker_shelf(job: Job, finding: Finding) -> Iterator[Fix]:
     """A thicker board, a support between, a strip along its front."""
-    one, shelf = job.of(Opening).get(finding.tags[0]), shelves(job).get(finding.tags[0])
+    tag = finding.tags[0]
+    one = job.of(Opening).get(tag) or job.of(ShelfBoard).get(tag)
+    shelf = shelves(job).get(tag) or inner_shelves(job).get(tag)
     if one is None or shelf is None:
         return
     for would in what_would_do(shelf):

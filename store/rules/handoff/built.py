@@ -10,7 +10,7 @@ from store.records.wall import Opening, Wall
 from store.records.whole import Job
 from store.rules.build.backing import backing
 from store.rules.build.boards import boards
-from store.rules.build.cabinet_words import cabinet_lines
+from store.rules.build.cabinet_words import cabinet_lines, inside_lines
 from store.rules.build.cabinets import cabinets
 from store.rules.build.framing import framed
 from store.rules.build.hanging import hanging
@@ -19,7 +19,7 @@ from store.rules.build.takeoff_words import area_text, board_lines, coat_lines, 
 from store.rules.cable.lengths import needs
 from store.rules.core.wording import named, plural, said
 from store.rules.fit.shelf_words import shelf_lines
-from store.rules.fit.shelves import shelves
+from store.rules.fit.shelves import inner_shelves, shelves
 from store.rules.signal.chain import links, read_ports
 from store.rules.wall.readings import sizes
 
@@ -51,10 +51,14 @@ def _blocking(job: Job) -> Iterator[tuple[str, Iterable[str]]]:
 
 def _cabinets(job: Job) -> Iterator[tuple[str, Iterable[str]]]:
     yield from ((tag, cabinet_lines(job, one)) for tag, one in cabinets(job).items())
+    for tag, opening in job.of(Opening).items():
+        if tag not in cabinets(job):  # of a bare opening the shelves alone
+            yield tag, inside_lines(job, opening)
 
 
 def _shelves(job: Job) -> Iterator[tuple[str, Iterable[str]]]:
     yield from ((tag, shelf_lines(job, one)) for tag, one in shelves(job).items())
+    yield from ((tag, shelf_lines(job, one)) for tag, one in inner_shelves(job).items())
 
 
 def _hanging(job: Job) -> Iterator[tuple[str, Iterable[str]]]:

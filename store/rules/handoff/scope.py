@@ -15,6 +15,7 @@ from store.records.base import Record
 from store.records.build import Fixing
 from store.records.equipment import Equipment
 from store.records.gate import Check
+from store.records.inside import ShelfBoard
 from store.records.job import Settings
 from store.records.people import Contact, Step, Trade
 from store.records.wall import BuildOut, Obstacle, Opening, Reading, Wall, Zone
@@ -134,12 +135,19 @@ ON_FACES = Schedule(
 OPENINGS = Schedule(
     "Openings", Opening,
     ("name", "use", *_RECT, "depth", "material", "thickness", "held", "middle", "strip", "rail", "header", "door",
-     "hinge", "door_width", "door_height", "notes"),
+     "hinge", "door_width", "door_height", "pin_first", "pin_step", "notes"),
+    _all,
+)  # fmt: skip
+SHELVES = Schedule(
+    "Shelves and dividers", ShelfBoard,
+    ("name", "opening", "what", "up", "along", "height", "depth", "gap", "thickness", "material", "held", "middle",
+     "strip", "notes"),
     _all,
 )  # fmt: skip
 FITTED = Schedule(
     "What goes in", Equipment,
-    ("name", "what", "count", "opening", "offset", "width", "height", "depth", "weight", "clear_left", "clear_right",
+    ("name", "what", "count", "opening", "stands_on", "raised", "offset", "width", "height", "depth", "weight",
+     "clear_left", "clear_right",
      "clear_top", "clear_bottom", "clear_front", "clear_back", "mounting", "holes", "heat_side"),
     _built_in,
 )  # fmt: skip
@@ -177,6 +185,7 @@ SCHEDULES: dict[Trade, tuple[Schedule, ...]] = {
         READINGS,
         OBSTACLES,
         OPENINGS,
+        SHELVES,
         FITTED,
         ON_FACES,
         FIXINGS,

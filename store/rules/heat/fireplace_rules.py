@@ -16,10 +16,10 @@ from store.rules.core.findings import Finding, rule
 from store.rules.core.keyed import from_each
 from store.rules.core.wording import compared, listed, named, said, sized
 from store.rules.heat.heater import MANUAL
-from store.rules.wall.contents import CLOSED, inside_of
+from store.rules.wall.contents import CLOSED
 from store.rules.wall.finishes import finish_at
 from store.rules.wall.layout import Direction, Neighbours, Placed, walls
-from store.rules.wall.pieces import gives_heat, hangs
+from store.rules.wall.pieces import gives_heat, hangs, inside_of
 from store.rules.wall.places import wall_of
 
 NOT_RECESSED = ("surface only", "wall bracket", "shelf")

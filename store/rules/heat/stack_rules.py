@@ -13,6 +13,7 @@ from store.rules.core.keyed import from_each
 from store.rules.core.wording import listed, sized
 from store.rules.fit.fit import shared
 from store.rules.heat.cooling import PASSES_ON
+from store.rules.wall.inside import insides
 from store.rules.wall.pieces import gives_heat, hangs
 
 WARM_W = 20.0
@@ -54,3 +55,31 @@ def _watts(one: Equipment) -> float:
 
 def _warm(one: Equipment) -> bool:
     return not gives_heat(one) and not hangs(one) and one.what not in PASSES_ON and _watts(one) >= WARM_W
+
+
+@rule
+@from_each(Opening)
+def gear_over_warm(job: Job, opening: Opening) -> Iterable[Finding]:
+    """Gear that stands on what gives more heat than it: the heat rises into it."""
+    there = insides(job).get(opening.tag)
+    for stand in there.stands.values() if there is not None else ():
+        one = job.of(Equipment)[stand.tag]
+        under = [job.of(Equipment)[each] for each in stand.below]
+        warm = [each for each in under if _warm(each) and _watts(each) >= _watts(one)]
+        if not warm or one.what in PASSES_ON:
+            continue
+        hottest = max(warm, key=_watts)
+        limit = f"; its manual allows {one.warmest:g} °C" if one.warmest is not None else ""
+        yield Finding(
+            "gear_over_warm",
+            "look",
+            (one.tag, *(each.tag for each in warm), opening.tag),
+            f"On top of {hottest.tag}, which gives more heat",
+            f"Put {hottest.tag} on top, with {sized(job, ABOVE_NM)} or more free above it, or give each a shelf of its "
+            "own. The manufacturers' clearances win.",
+            "Common practice",
+            {each.tag: f"{_watts(each):g} W" for each in (one, *warm)},
+            why=f"Heat rises: {listed([f'{each.tag} gives {_watts(each):g} W' for each in warm])}, "
+            f"{one.tag} {_watts(one):g} W{limit}.",
+            about=(one.tag,),
+        )

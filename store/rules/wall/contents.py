@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from math import isqrt
 
-from store.measure.length import INCH_NM, Length
+from store.measure.length import INCH_NM
 from store.records.equipment import Equipment
 from store.records.wall import Opening
 from store.records.whole import Job
@@ -15,20 +15,6 @@ from store.rules.core.memo import once
 from store.rules.wall.layout import in_opening
 from store.rules.wall.pieces import hangs
 from store.rules.wall.places import Point, Rect, on_side, rect_of
-from store.trade.fit.pieces import (
-    Size,
-    clear_size,
-)
-
-
-def inside_of(one: Opening) -> Size:
-    """The clear size of an opening: its outer size less its four sides; a bare framed hole is clear as it is.
-
-    A back and a front are not counted, since the thickness noted is that of the sides: note the depth inside of a back.
-    """
-    outer = Size(nm_of(one.width), nm_of(one.height), nm_of(one.depth))
-    return clear_size(outer, one.thickness.nm) if one.thickness is not None else outer
-
 
 IN_THE_WALL = ("screen", "fireplace", "speaker")
 """Uses of an opening that is a recess in the framed wall: a cord leaves it only through the wall or over its face."""
@@ -117,11 +103,6 @@ def opening_at(job: Job, tag: str) -> str:
 
 CLOSED = ("solid", "glass")
 """Doors that keep warm air in."""
-
-
-def nm_of(length: Length | None) -> int | None:
-    """A length in nanometers; None for none."""
-    return None if length is None else length.nm
 
 
 def hung_in(job: Job, opening: str) -> tuple[Equipment, ...]:

@@ -4,7 +4,10 @@ from __future__ import annotations
 
 import re
 
+from store.measure.length import Length
 from store.records.equipment import Equipment
+from store.records.wall import Opening
+from store.trade.fit.pieces import Size, clear_size
 
 HEATERS = ("fireplace", "heater")
 
@@ -55,3 +58,17 @@ def on_face(one: Equipment) -> bool:
     if one.opening or not one.wall or one.x is None or one.y is None or one.face == "behind":
         return False
     return one.face != "nearest" or not is_hidden(one)
+
+
+def inside_of(one: Opening) -> Size:
+    """The clear size of an opening: its outer size less its four sides; a bare framed hole is clear as it is.
+
+    A back and a front are not counted, since the thickness noted is that of the sides: note the depth inside of a back.
+    """
+    outer = Size(nm_of(one.width), nm_of(one.height), nm_of(one.depth))
+    return clear_size(outer, one.thickness.nm) if one.thickness is not None else outer
+
+
+def nm_of(length: Length | None) -> int | None:
+    """A length in nanometers; None for none."""
+    return None if length is None else length.nm

@@ -10,9 +10,11 @@ from store.measure.errors import BadValue
 from store.measure.length import INCH_NM, Length, parse_length, to_file
 from store.records.access import Panel
 from store.records.equipment import Equipment
+from store.records.inside import ShelfBoard
 from store.records.wall import BuildOut, Opening, Wall, Zone
 from store.records.whole import Job
 from store.records.wiring import Box, Cable
+from store.rules.wall.inside import inside_at, insides
 from store.rules.wall.layout import in_opening
 from store.rules.wall.pieces import hangs, on_face
 
@@ -59,8 +61,8 @@ def rect_of(one: Opening | Panel) -> Rect | None:
 def equipment_rect(job: Job, one: Equipment) -> Rect | None:
     """The front of a device in its opening: what hangs is in the middle, what stands is on the inside floor.
 
-    On a face it is about its own centre. Across it stands at its offset; without one, those that share an opening
-    stand side by side about its middle.
+    What says on which shelf it stands is there. On a face it is about its own centre. Across it stands at its offset;
+    without one, those that share an opening stand side by side about its middle.
     None while its opening has no place or its own width or height is not known.
     """
     if one.width is not None and one.height is not None and one.x is not None and one.y is not None and on_face(one):
@@ -71,6 +73,9 @@ def equipment_rect(job: Job, one: Equipment) -> Rect | None:
     if opening is None or around is None or one.width is None or one.height is None:
         return None
     side = opening.thickness.nm if opening.thickness else 0
+    if (stands := inside_at(job, one)) is not None:
+        there = stands[1]
+        return Rect(around.x + side + there.left_nm, around.y + side + there.bottom_nm, there.width_nm, there.height_nm)
     x = around.centre[0] + _beside(job, one) if one.offset is None else around.x + side + one.offset.nm
     y = around.centre[1] - one.height.nm // 2 if hangs(one) else around.y + side
     return Rect(x, y, one.width.nm, one.height.nm)
@@ -91,7 +96,7 @@ def _beside(job: Job, one: Equipment) -> int:
 def wall_of(job: Job, tag: str) -> str:
     """The wall on which a thing stands: its own, or that of the opening it is in; empty when none is given."""
     record = job.get(tag)
-    if isinstance(record, Equipment) and record.opening:
+    if (isinstance(record, Equipment) and record.opening) or isinstance(record, ShelfBoard):
         record = job.of(Opening).get(record.opening)
     return record.wall if isinstance(record, Opening | Box | Panel | Equipment | Zone | BuildOut) else ""
 
@@ -203,3 +208,16 @@ def spot_of(job: Job, tag: str) -> str:
         return tag
     across, up = (to_file(Length(each)) for each in point)
     return f"{tag} at {across} / {up} on {wall_of(job, tag)}"
+
+
+def board_rect(job: Job, tag: str) -> Rect | None:
+    """A shelf or a divider inside an opening, seen from the front; None while its place or its opening's is missing."""
+    board = job.of(ShelfBoard).get(tag)
+    opening = job.of(Opening).get(board.opening) if board is not None else None
+    there, around = (insides(job).get(opening.tag), rect_of(opening)) if opening is not None else (None, None)
+    laid = there.board(tag) if there is not None else None
+    if opening is None or around is None or laid is None:
+        return None
+    side = opening.thickness.nm if opening.thickness else 0
+    wide, high = laid.right_nm - laid.left_nm, laid.top_nm - laid.bottom_nm
+    return Rect(around.x + side + laid.left_nm, around.y + side + laid.bottom_nm, max(0, wide), max(0, high))

@@ -42,6 +42,11 @@ TALL_NM = 30 * INCH_NM
 memory (medium)."""
 
 
+SHELF_PLAY_NM = INCH_NM // 8
+"""An adjustable shelf is cut so much shorter than the space between its sides, so that it goes in and comes out: common
+practice."""
+
+
 class Door(NamedTuple):
     """One door of an opening."""
 

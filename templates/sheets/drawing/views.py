@@ -181,10 +181,20 @@ def _of_block(job: Job, scene: Scene, view: View, shape: Block) -> Iterator[str]
         yield place(scene, shape.x, shape.y)
         return
     pair = show_pair(Length(shape.width), Length(shape.height), scene.metric)
-    called = CALLED.get((view.trade, shape.layer)) or CALLED.get(("", shape.layer), "")
+    kind = shape.kind if shape.kind in BOARDS else shape.layer
+    called = (
+        CALLED.get((view.trade, kind))
+        or CALLED.get(("", kind))
+        or CALLED.get((view.trade, shape.layer))
+        or CALLED.get(("", shape.layer), "")
+    )
     yield f"{called} {pair}".strip()
     yield place(scene, shape.x, shape.y)
     record = job.get(shape.tag)
+    if shape.kind == "divider":
+        yield f"left face {show_length(Length(shape.x), scene.metric)} from left"
+    elif shape.kind in BOARDS:
+        yield f"top {show_length(Length(shape.y + shape.height), scene.metric)} off the floor"
     if isinstance(record, Opening) and record.depth is not None:
         yield f"{show_size(record.depth, scene.metric)} deep"
     if isinstance(record, Equipment) and view.trade in ("general", "low-voltage", "electrician"):
@@ -228,7 +238,11 @@ def _of_run(job: Job, scene: Scene, shape: Run) -> Iterator[str]:
         yield f"{record.type} {record.size}, {ends}".replace(" ,", ",")
 
 
+BOARDS = ("adjustable shelf", "fixed shelf", "divider")
+"""Kinds of board inside an opening."""
 CALLED = {
+    **{("", each): each for each in BOARDS},
+    **{("drywall", each): each for each in BOARDS},
     ("", "openings"): "rough opening",
     ("", "panels"): "access panel, clear",
     ("", "equipment"): "outside",
@@ -238,7 +252,7 @@ CALLED = {
 """What the size of a thing is, by trade and layer."""
 LAYER = {
     "U": "build-outs", "Z": "finishes", "N": "openings", "E": "equipment", "A": "panels", "B": "boxes", "K": "cables",
-    "R": "raceways",
+    "R": "raceways", "G": "openings",
 }  # fmt: skip
 
 

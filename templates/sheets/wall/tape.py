@@ -45,7 +45,7 @@ def tape_markdown(sheet: TapeSheet) -> str:
     ]
     for side in sheet.sides:
         parts += [
-            f"## On the {_plain(side.name)}: from left means out from the wall",
+            f"## On the {_plain(side.name)}: {side.note}",
             _table(HEADINGS, [[_plain(cell) for cell in _cells(sheet, row)] for row in side.rows], 2),
         ]
     if sheet.left_out:
@@ -73,7 +73,7 @@ def tape_html(sheet: TapeSheet, day: str = "", drawing: str = "") -> str:
             "<h2>Along each level, tape kept at the marked corner</h2>",
             _html_table(("level", "from line", "marks"), levels, 3),
             *(
-                f"<h2>On the {escape(clean(side.name))}: from left means out from the wall</h2>"
+                f"<h2>On the {escape(clean(side.name))}: {side.note}</h2>"
                 + _html_table((*HEADINGS, "done"), [[*_cells(sheet, row), "☐"] for row in side.rows], 2)
                 for side in sheet.sides
             ),

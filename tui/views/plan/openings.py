@@ -75,7 +75,7 @@ def tape_text(sheet: TapeSheet) -> str:
     ]
     blocks += [_row_text(row, said) for row in sheet.rows]
     for side in sheet.sides:
-        blocks.append(f"On the {side.name}: from left means out from the wall.")
+        blocks.append(f"On the {side.name}: {side.note}.")
         blocks += [_row_text(row, said) for row in side.rows]
     blocks += [f"Not placed yet: {each}" for each in sheet.left_out] + list(sheet.cautions)
     return "\n\n".join(blocks)
