@@ -29,7 +29,7 @@ class ShelfBoard(Record, frozen=True, kw_only=True, omit_defaults=True):
         Length | None,
         F(
             "height inside",
-            "bottom of the opening inside to the top of a shelf, or to the foot of a divider; blank divider: on it",
+            "bottom inside to the top of a shelf, or to the foot of a divider; blank divider: on the bottom",
             col=10,
             example=("12", "300"),
         ),
@@ -38,7 +38,7 @@ class ShelfBoard(Record, frozen=True, kw_only=True, omit_defaults=True):
         Length | None,
         F(
             "from left inside",
-            "left side inside to the left face of a divider, or to the left end of a shelf; blank shelf: the side",
+            "left side inside to a divider's left face, or to a shelf's left end; blank shelf: at the side",
             col=10,
             example=("18", "450"),
         ),

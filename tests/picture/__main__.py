@@ -12,7 +12,7 @@ from store.book.book import Book
 from templates.starters import load
 from tests.tui.seat import seat_at
 
-PICTURES = {"now": (), "walk": ("W",), "drawing": ("3", "right_square_bracket", "w")}
+PICTURES = {"now": (), "walk": ("W",), "drawing": ("3", "right_square_bracket", "right_square_bracket", "w")}
 """Each picture with the keys that lead to it: what to do next, the walk, the wall to scale."""
 SIZE = (120, 36)
 

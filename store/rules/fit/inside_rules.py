@@ -14,7 +14,6 @@ from store.records.wiring import Box
 from store.rules.core.findings import Finding, rule
 from store.rules.core.keyed import from_each
 from store.rules.core.wording import at_least, at_most, compared, few_of, named, sized, were
-from store.rules.fit.fit_rules import MAKER
 from store.rules.fit.shelves import shelf_depth_nm
 from store.rules.wall.contents import opening_of_box
 from store.rules.wall.hung import BOX_NM
@@ -23,6 +22,7 @@ from store.rules.wall.pieces import nm_of
 from store.rules.wall.places import board_rect
 from store.trade.fit.inside import PIN_OFF_NM, Laid, on_pins
 
+MAKER = "Manufacturer's figures, as entered"
 PLANE = "Plane geometry"
 PRACTICE = "Common practice"
 PLUG_GAP_NM = 2 * INCH_NM

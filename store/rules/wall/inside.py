@@ -16,7 +16,7 @@ from store.records.wall import Opening
 from store.records.whole import Job
 from store.rules.core.keyed import index, of_each
 from store.rules.wall.layout import in_opening
-from store.rules.wall.pieces import hangs, inside_of, nm_of
+from store.rules.wall.pieces import hangs, inside_of, is_hidden, nm_of
 from store.trade.fit.inside import Asked, Gear, Laid, Space, arranged, lay, spaces, under
 from store.trade.fit.pieces import Row
 
@@ -80,7 +80,7 @@ class Inside(msgspec.Struct, frozen=True):
     astray: tuple[str, ...]
     """Gear that stands on what is not in this opening, on a divider, or in the end on itself."""
     unsaid: tuple[str, ...]
-    """Gear of which nobody said on which shelf it stands."""
+    """Gear of which nobody said on which shelf it stands; what is out of sight, like a strip, may be anywhere."""
 
     def board(self, tag: str) -> Laid | None:
         """A shelf or a divider of it."""
@@ -111,7 +111,7 @@ def insides(job: Job, opening: Opening) -> Inside | None:
                 stands[one.tag] = _stand(one, space, laid, size.height_nm, lefts[one.tag])
     _stack(gear, floors, stands, laid, size.height_nm)
     astray = tuple(one.tag for one in gear if one.stands_on and one.tag not in stands)
-    unsaid = tuple(one.tag for one in gear if not one.stands_on)
+    unsaid = tuple(one.tag for one in gear if not one.stands_on and not is_hidden(one))
     return Inside(
         opening.tag, size.width_nm, size.height_nm, laid, there, stands, tuple(rows), astray, unsaid if boards else ()
     )

@@ -1,8 +1,8 @@
 """Shelves and dividers inside a cabinet, and the gear on them: every figure worked out by hand first.
 
-The cabinet is 37-1/2 x 31-1/2 in outside, of 3/4 in boards: 36 x 30 in inside, its inside corner 10-3/4 in from the left
-of the wall and as much over the floor. G1 is a fixed shelf, its top 12 in up (from 11-1/4); G2 an adjustable one, its
-top 20 in up (from 19-1/4); G3 a divider on G2, from 17-5/8 to 18-3/8 in, up to the top.
+The cabinet is 37-1/2 x 31-1/2 in outside, of 3/4 in boards: 36 x 30 in inside, its inside corner 10-3/4 in from the
+left of the wall and as much over the floor. G1 is a fixed shelf, its top 12 in up (from 11-1/4); G2 an adjustable
+one, its top 20 in up (from 19-1/4); G3 a divider on G2, from 17-5/8 to 18-3/8 in, up to the top.
 """
 
 from __future__ import annotations

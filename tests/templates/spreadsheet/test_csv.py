@@ -22,7 +22,7 @@ from store.records.base import from_doc
 from store.records.equipment import Equipment
 from store.records.field import Ref, fields_of
 from store.records.people import Contact
-from store.records.wall import Reading, Wall
+from store.records.wall import Opening, Reading, Wall
 from store.records.whole import KINDS, Job
 from store.records.wiring import Cable
 from templates.spreadsheet.reading import BadRows, Import, columns_of, read_import
@@ -101,16 +101,17 @@ def test_rows_come_back_through_the_reader(rows: list[list[str]]) -> None:
 def test_what_is_exported_is_imported_unchanged(kind: str, data: st.DataObject) -> None:
     cls = KINDS[kind]
     drawn = data.draw(record_of(cls))
-    # What a record names has to be there: the wall, the panel and the device that some must name, and nothing else.
+    # What a record names has to be there: the wall, the panel, the opening and the device that some must name, and nothing else.
     names = {
         field.key: Ref(f"{KINDS[field.says.kinds[0]].letter}9") if field.required else field.default
         for field in fields_of(cls)
         if field.codec.name in ("ref", "refs")
     }
     record = replace(drawn, tag=f"{cls.letter}1", **names)
-    job = job_of(record, Wall(tag="W9", name="Wall"), Panel(tag="A9", name="Panel"), Equipment(tag="E9", name="TV"))
+    named = (Wall(tag="W9", name="Wall"), Panel(tag="A9", name="Panel"), Equipment(tag="E9", name="TV"))
+    job = job_of(record, *named, Opening(tag="N9", name="Cabinet"))
     found = read_import(job, cls, export_csv(job, cls).encode())
-    others = 1 if kind in ("wall", "panel", "equipment") else 0
+    others = 1 if kind in ("wall", "panel", "equipment", "opening") else 0
     assert (found.same, found.changes) == (1 + others, ())
 
 

@@ -302,7 +302,7 @@ async def test_the_mouse_goes_to_a_field_and_to_a_row_and_sorts_by_a_title(tmp_p
 async def test_choices_are_whole_or_lead_to_the_list_of_all(tmp_path: Path) -> None:
     """On 80 columns kinds of box fit whole or F2 shows the rest, as of twenty sorts of equipment."""
     async with seat_at(small_job(tmp_path), size=LOW) as seat:
-        await open_form(seat, "3", "right_square_bracket", "a")
+        await open_form(seat, "3", "right_square_bracket", "right_square_bracket", "a")
         assert seat.form._fields[seat.form.body.at].key == "name", "a new form starts at its first field"
         await seat.to_field("what")
         assert "Space or letters = choose: receptacle" in seat.text

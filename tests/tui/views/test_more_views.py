@@ -122,7 +122,7 @@ async def test_digits_go_to_the_sections_and_brackets_to_the_views_of_one(
 
 async def test_a_section_opens_on_the_view_last_seen_in_it_and_0_does_nothing(tmp_path: Path) -> None:
     async with seat_at(job_file(tmp_path)) as seat:
-        await seat.keys("3", "ctrl+right", "ctrl+right", "4", "ctrl+left", "3")
+        await seat.keys("3", "ctrl+right", "ctrl+right", "ctrl+right", "4", "ctrl+left", "3")
         assert seat.job_screen.view.title == "Cables"
         await seat.keys("4")
         assert seat.job_screen.view.title == "Money"

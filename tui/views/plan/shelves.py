@@ -45,12 +45,12 @@ class Shelves(KindView):
         return (
             Column("tag", 5),
             Column("in", 4),
-            Column("kind", 16),
+            Column("kind", 10),
             Column("inside", 9, right=True),
             Column("off floor", 9, right=True),
             Column("free over", 9, right=True),
-            Column("stands on it", 16, grow=True),
-            Column("name", 12, grow=True),
+            Column("stands on it", 14, grow=True),
+            Column("name", 10, grow=True),
         )
 
     def line(self, state: State, row: Any) -> Line:
@@ -65,7 +65,7 @@ class Shelves(KindView):
             (
                 f"{row.tag}{'!' if wrong else ''}",
                 str(row.opening),
-                row.what,
+                row.what.removesuffix(" shelf"),
                 f"{inside} {'in' if divider else 'up'}",
                 show_length(off, metric) if isinstance(off, Length) else "",
                 show_size(over, metric) if isinstance(over, Length) else "",
