@@ -77,7 +77,7 @@ def inner_shelves(job: Job, board: ShelfBoard) -> Shelf | None:
     laid = there.board(board.tag) if there is not None else None
     if opening is None or laid is None:
         return None
-    name, deep = _material(board.material or opening.material), shelf_depth_nm(board, opening)
+    name, deep = material_named(board.material or opening.material), shelf_depth_nm(board, opening)
     span, thick = laid.right_nm - laid.left_nm, laid.top_nm - laid.bottom_nm
     if not name or deep is None or min(span, deep, thick) <= 0:
         return None

@@ -137,7 +137,9 @@ def test_what_stands_nowhere_or_was_not_said_is_told() -> None:
 
 
 def test_boards_out_of_place_are_told() -> None:
-    heads = lambda *boards: [each.head for each in found(cabinet(shelves=boards), "shelf_out_of_place")]  # noqa: E731
+    def heads(*boards: Record) -> list[str]:
+        return [each.head for each in found(cabinet(shelves=boards), "shelf_out_of_place")]
+
     assert heads(board("G1", 31)) == ['Shelf 1" beyond the top of N1']
     assert heads(board("G1", 12), board("G2", 12.5)) == ["Shelf in the way of G1"]
     assert heads(board("G1", 8, what="divider", along=10)) == ["Divider stands on nothing"]

@@ -101,7 +101,7 @@ def test_rows_come_back_through_the_reader(rows: list[list[str]]) -> None:
 def test_what_is_exported_is_imported_unchanged(kind: str, data: st.DataObject) -> None:
     cls = KINDS[kind]
     drawn = data.draw(record_of(cls))
-    # What a record names has to be there: the wall, the panel, the opening and the device that some must name, and nothing else.
+    # What a record names has to be there: the wall, panel, opening and device that some must name, and nothing else.
     names = {
         field.key: Ref(f"{KINDS[field.says.kinds[0]].letter}9") if field.required else field.default
         for field in fields_of(cls)
