@@ -10,8 +10,7 @@ from store.records.whole import Job
 from store.rules.build.cabinets import Cabinet
 from store.rules.core.amounts import heavy
 from store.rules.core.wording import sized
-from store.rules.fit.shelves import shelf_depth_nm
-from store.rules.wall.inside import insides
+from store.rules.wall.inside import insides, shelf_depth_nm
 from store.trade.build.cabinet import SHELF_PLAY_NM
 
 

@@ -15,8 +15,8 @@ from store.records.wall import BuildOut, Opening, Wall, Zone
 from store.records.whole import Job
 from store.rules.drawing.elevation import face, lay_out, left_over, wall_named
 from store.rules.drawing.shapes import LAYERS, Block, Layer, Run, Scene, Unplaced
-from store.rules.fit.shelves import shelf_depth_nm
 from store.rules.wall.hung import hung
+from store.rules.wall.inside import shelf_depth_nm
 from store.rules.wall.lines import ceilings, floors
 from store.rules.wall.places import board_rect, equipment_rect, wall_of
 from store.rules.wall.readings import sizes

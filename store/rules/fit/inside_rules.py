@@ -14,10 +14,9 @@ from store.records.wiring import Box
 from store.rules.core.findings import Finding, rule
 from store.rules.core.keyed import from_each
 from store.rules.core.wording import at_least, at_most, compared, few_of, named, sized, were
-from store.rules.fit.shelves import shelf_depth_nm
 from store.rules.wall.contents import opening_of_box
 from store.rules.wall.hung import BOX_NM
-from store.rules.wall.inside import Inside, Stand, boards_in, insides, thickness_nm
+from store.rules.wall.inside import Inside, Stand, boards_in, insides, shelf_depth_nm, thickness_nm
 from store.rules.wall.pieces import nm_of
 from store.rules.wall.places import board_rect
 from store.trade.fit.inside import PIN_OFF_NM, Laid, on_pins

@@ -11,7 +11,7 @@ from store.records.inside import ShelfBoard
 from store.records.wall import Opening
 from store.records.whole import Job
 from store.rules.core.keyed import of_each
-from store.rules.wall.inside import insides
+from store.rules.wall.inside import insides, shelf_depth_nm
 from store.rules.wall.layout import in_opening
 from store.rules.wall.pieces import hangs, inside_of
 from store.trade.build.section import Strip
@@ -86,14 +86,6 @@ def inner_shelves(job: Job, board: ShelfBoard) -> Shelf | None:
     middle = min(MOST_SUPPORTS, max(0, board.middle))
     made = Board(name, span, deep, thick, board.held, middle, strips)
     return _judged(job, opening, made, board.tag, board.load, "spread")
-
-
-def shelf_depth_nm(board: ShelfBoard, opening: Opening) -> int | None:
-    """Front to back of a shelf: as entered, else that of the opening less the gap behind it; None while not known."""
-    if board.depth is not None:
-        return board.depth.nm
-    whole = inside_of(opening).depth_nm
-    return None if whole is None else whole - (board.gap.nm if board.gap is not None else 0)
 
 
 @of_each(Opening)

@@ -130,6 +130,14 @@ def thickness_nm(board: ShelfBoard, opening: Opening) -> int:
     return own.nm if own is not None else 0
 
 
+def shelf_depth_nm(board: ShelfBoard, opening: Opening) -> int | None:
+    """Front to back of a shelf: as entered, else that of the opening less the gap behind it; None while not known."""
+    if board.depth is not None:
+        return board.depth.nm
+    whole = inside_of(opening).depth_nm
+    return None if whole is None else whole - (board.gap.nm if board.gap is not None else 0)
+
+
 def _asked(one: ShelfBoard, opening: Opening) -> Asked:
     return Asked(
         one.tag, one.what == "divider", nm_of(one.up), nm_of(one.along), nm_of(one.height), thickness_nm(one, opening)
