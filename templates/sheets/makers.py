@@ -219,6 +219,12 @@ def _wall(job: Job, context: Context) -> str:
     return tag
 
 
+def _walls(job: Job, context: Context) -> tuple[str, ...]:
+    """The wall that is asked for, or every wall. Raises BadValue when there is none."""
+    first = _wall(job, context)
+    return (first,) if context.wall else tuple(job.of(Wall))
+
+
 def measuring_html(job: Job, context: Context) -> str:
     """The sheet to measure by."""
     from templates.sheets.wall.measuring import measuring_page
@@ -234,13 +240,13 @@ def measuring_md(job: Job, context: Context) -> str:
 
 
 def tape_html(job: Job, context: Context) -> str:
-    """The tape sheet."""
+    """The tape sheet of the wall that is asked for, or of every wall."""
     from store.rules.core.wording import date_text
     from store.rules.drawing.tape_marks import tape_sheet
     from templates.sheets.wall import tape
 
-    wall = _wall(job, context)
-    return tape.tape_html(tape_sheet(job, wall), date_text(job, job.today), _drawn_for(job, "mock-up", wall))
+    sheets = [(tape_sheet(job, each), _drawn_for(job, "mock-up", each)) for each in _walls(job, context)]
+    return tape.tape_pages(sheets, date_text(job, job.today))
 
 
 def _drawn_for(job: Job, trade: str, wall: str = "") -> str:
@@ -262,7 +268,7 @@ def tape_md(job: Job, context: Context) -> str:
     from store.rules.drawing.tape_marks import tape_sheet
     from templates.sheets.wall.tape import tape_markdown
 
-    return tape_markdown(tape_sheet(job, _wall(job, context)))
+    return "\n".join(tape_markdown(tape_sheet(job, each)) for each in _walls(job, context))
 
 
 def electrician_html(job: Job, context: Context) -> str:

@@ -159,6 +159,9 @@ def _draw(grid: Grid, frame: Frame, shape: Shape, style: str, heavy: bool) -> No
         if shape.kind == "stud" and shape.width < WIDE * frame.column_nm and bottom > top:
             grid.faint(frame.column(shape.centre[0]), top, bottom, style)
             return
+        if shape.outline:
+            grid.dots(_cells_of((*shape.corners, shape.corners[0]), frame, 0), style, shape.tag)
+            return
         if sign := FILLS.get(shape.kind) or FILLS.get(shape.layer):
             grid.fill(left + 1, top + 1, right - 1, bottom - 1, sign, style)
         grid.rect(left, top, right, bottom, style, LOOKS.get(shape.layer, "plain"), heavy, shape.tag)

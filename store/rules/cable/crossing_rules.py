@@ -18,7 +18,7 @@ from store.rules.cable.ways import only_measured, way_words, ways_round
 from store.rules.core.code import METRIC_CODE, is_us
 from store.rules.core.findings import Finding, rule
 from store.rules.core.keyed import from_each, index
-from store.rules.core.wording import ELECTRICIAN, named, said
+from store.rules.core.wording import ELECTRICIAN, listed, named, said
 from store.rules.wall.cabinets import through_the_wall
 from store.rules.wall.layout import walls
 
@@ -92,8 +92,9 @@ def _holes(job: Job, one: Cable | Raceway, legs: Iterable[Leg]) -> dict[str, Blo
 
 
 def _head(found: Mapping[str, Blocked]) -> str:
-    first, *others = found.values()
-    return f"Runs through {' '.join((first.words, *(each.tag for each in others)))}"
+    """`Runs through the window O1 and the pipe O2`; of more than two the first, and how many more."""
+    words = [each.words for each in found.values()]
+    return f"Runs through {listed(words) if len(words) < 3 else f'{words[0]} and {len(words) - 1} more'}"
 
 
 def _why(job: Job, found: Iterable[str]) -> str:

@@ -172,7 +172,18 @@ def _build_outs(job: Job, wall: str) -> Iterator[Block]:
             # Nobody read how high the ceiling is: as high as a usual door, so that it is seen at all.
             high = DOOR_NM
         what = "soffit" if one.y.nm > 0 and one.height is None else "build-out"
-        yield Block(each.tag, "build-outs", what, one.name, rect.x_nm, rect.y_nm, rect.width_nm, high)
+        yield Block(
+            each.tag, "build-outs", what, one.name, rect.x_nm, rect.y_nm, rect.width_nm, high, _under(job, each)
+        )
+
+
+def _under(job: Job, out: Out) -> tuple[Point, ...]:
+    """The corners of a front that a sloped or stepped ceiling cuts; empty where none does."""
+    line, rect = ceilings(job).get(out.wall), out.rect
+    if line is None or line.lowest(rect.x_nm, rect.right_nm) >= rect.top_nm:
+        return ()
+    top = line.clipped(rect.x_nm, rect.right_nm, rect.top_nm)
+    return without_repeats(((rect.x_nm, rect.y_nm), (rect.right_nm, rect.y_nm), *reversed(top)))
 
 
 def _zones(job: Job, wall: str) -> Iterator[Block]:
@@ -275,10 +286,14 @@ def _paths(wall: str, legs: Iterable[Leg]) -> Iterator[tuple[Point, ...]]:
     last: Leg | None = None
     for leg in legs:
         line = [leg.start, leg.end]
-        if leg.place == "beyond":
-            out = BEYOND_NM if leg.start[1] else -BEYOND_NM
-            line[1:1] = [(x, y + out) for x, y in line]
         joined = last is not None and last.wall == leg.wall and last.end == leg.start
+        if leg.place == "beyond":
+            over = leg.start[1] > BEYOND_NM
+            line[1:1] = [(x, y + (BEYOND_NM if over else -BEYOND_NM)) for x, y in line]
+            if joined and last is not None and last.place == "beyond" and path:
+                # It goes on above the wall, or below it: it does not come back to the edge between.
+                path.pop()
+                line.pop(0)
         if path and not joined:
             yield without_repeats(tuple(path))
             path = []

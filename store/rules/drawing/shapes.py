@@ -43,6 +43,14 @@ class Block(msgspec.Struct, frozen=True):
     y: int
     width: int
     height: int
+    outline: tuple[Point, ...] = ()
+    """Its corners where it is no rectangle, such as a build-out under a ceiling that slopes; else empty."""
+
+    @property
+    def corners(self) -> tuple[Point, ...]:
+        """Its corners in turn."""
+        left, bottom, right, top = self.extent
+        return self.outline or ((left, bottom), (right, bottom), (right, top), (left, top))
 
     @property
     def centre(self) -> Point:

@@ -11,7 +11,7 @@ from collections.abc import Iterator
 import msgspec
 
 from store.measure.errors import BadValue
-from store.measure.length import INCH_NM, MM_NM
+from store.measure.length import INCH_NM, MM_NM, Length, show_length
 from store.records.access import Panel
 from store.records.equipment import Equipment
 from store.records.wall import BuildOut, Opening, Wall
@@ -22,7 +22,7 @@ from store.rules.wall.inside import insides
 from store.rules.wall.lines import ceilings
 from store.rules.wall.pieces import on_face
 from store.rules.wall.places import board_rect
-from store.rules.wall.shape import Face, build_outs, face_of, rect_on
+from store.rules.wall.shape import Face, Out, build_outs, face_of, out_of, rect_on
 from store.trade.measured.tape import ROLL_NM, Line, Outline, marks, rolls, running, tape_length
 
 LEVEL_LINE_NM = 48 * INCH_NM
@@ -115,7 +115,7 @@ def tape_sheet(job: Job, wall: str, level_line_nm: int | None = None) -> TapeShe
         record.name,
         metric,
         line,
-        tuple(_row(each, name_of(job, each.tag), line) for each in outlines),
+        tuple(_row(each, _named_top(job, each), line) for each in outlines),
         running(outlines),
         tuple(left_out),
         length,
@@ -155,8 +155,31 @@ def _build_outs(job: Job, wall: str) -> Iterator[Outline]:
     """The front of each build-out whose height is known."""
     for each in build_outs(job).get(wall, ()):
         known = job.of(BuildOut)[each.tag].height is not None or ceilings(job).get(wall) is not None
-        if known and each.rect.width_nm > 0 and each.rect.height_nm > 0:
-            yield Outline(each.tag, each.rect.x_nm, each.rect.y_nm, each.rect.width_nm, each.rect.height_nm)
+        left, right = _tops(job, each)
+        # Under a slope it is marked as high as it is at its lower end; its name says where its top goes.
+        high = min(left, right) - each.rect.y_nm
+        if known and each.rect.width_nm > 0 and high > 0:
+            yield Outline(each.tag, each.rect.x_nm, each.rect.y_nm, each.rect.width_nm, high)
+
+
+def _tops(job: Job, out: Out) -> tuple[int, int]:
+    """How high the front of a build-out reaches at its left and at its right, under the ceiling as it is."""
+    line, rect = ceilings(job).get(out.wall), out.rect
+    if line is None:
+        return rect.top_nm, rect.top_nm
+    ends = line.corners(rect.x_nm, rect.right_nm)
+    return min(rect.top_nm, ends[0][1]), min(rect.top_nm, ends[-1][1])
+
+
+def _named_top(job: Job, outline: Outline) -> str:
+    """The name of what is marked; of a build-out whose top follows the ceiling, how high that is at both ends."""
+    name, out = name_of(job, outline.tag), out_of(job, outline.tag)
+    if out is None:
+        return name
+    left, right = _tops(job, out)
+    metric = job.settings.metric
+    tops = [show_length(Length(each), metric) for each in (left, right)]
+    return name if left == right else f"{name}: its top runs from {tops[0]} at the left to {tops[1]} at the right"
 
 
 def _row(each: Outline, name: str, line: int) -> TapeRow:

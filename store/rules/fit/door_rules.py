@@ -126,13 +126,17 @@ def door_meets_round_corner(job: Job, opening: Opening) -> Iterable[Finding]:
             "doors_meet",
             "look",
             (opening.tag, other),
-            f"{what.capitalize()} and {_mover(job.of(Opening)[other])} open into each other",
+            _both(what, _mover(job.of(Opening)[other])),
             f"Open one at a time, or hang one on its other side, or leave a filler between {opening.tag} and {other}.",
             GEOMETRY,
             {"with": other, "hinge": opening.hinge},
             why=f"{named(job, opening.tag)} and {named(job, other)} sweep the same part of the room.",
             about=(opening.tag,),
         )
+
+
+def _both(one: str, other: str) -> str:
+    return f"{one.capitalize()}s open into each other" if one == other else f"{one.capitalize()} and {other} meet open"
 
 
 @rule

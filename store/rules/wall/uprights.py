@@ -170,10 +170,15 @@ def front_frame(job: Job, tag: str) -> Framing | None:
 
 def _of_build_out(job: Job, tag: str) -> Iterator[Upright]:
     record, out, found = job.of(BuildOut).get(tag), out_of(job, tag), front_frame(job, tag)
+    line = ceilings(job).get(out.wall) if out is not None else None
     for each in found.sticks if record is not None and out is not None and found is not None else ():
         if record is not None and out is not None and each.part in UPRIGHT:
             x, y = each.x_nm + out.rect.x_nm, each.y_nm + out.rect.y_nm
-            yield Upright(each.part, x, x + record.stud_width.nm, y, y + each.length_nm, each.of)
+            top = y + each.length_nm
+            if line is not None:
+                top = min(top, line.at(x + record.stud_width.nm // 2))
+            if top > y:
+                yield Upright(each.part, x, x + record.stud_width.nm, y, top, each.of)
 
 
 def _in_front(job: Job, out: Out) -> list[Hole]:

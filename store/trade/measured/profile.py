@@ -41,6 +41,17 @@ class Profile(msgspec.Struct, frozen=True):
         ends = (left_nm, _side(self.points, left_nm, 1)), (right_nm, _side(self.points, right_nm, -1))
         return (ends[0], *within, ends[1])
 
+    def clipped(self, left_nm: int, right_nm: int, most_nm: int) -> tuple[tuple[int, int], ...]:
+        """The line over a stretch, or a level one where that is lower, as a row of points."""
+        points = self.corners(left_nm, right_nm)
+        found: list[tuple[int, int]] = []
+        for (x, y), (to_x, to_y) in pairwise(points):
+            found.append((x, min(y, most_nm)))
+            if (y - most_nm) * (to_y - most_nm) < 0:
+                found.append((x + (to_x - x) * (most_nm - y) // (to_y - y), most_nm))
+        found.append((points[-1][0], min(points[-1][1], most_nm)))
+        return tuple(found)
+
 
 def level(height_nm: int) -> Profile:
     """A line of one height."""

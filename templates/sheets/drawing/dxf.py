@@ -106,8 +106,7 @@ def _entities(scene: Scene, job: str) -> Iterator[Pair]:
     for shape in scene.shapes:
         layer = layer_of(shape)
         if isinstance(shape, Block):
-            left, bottom, right, top = shape.extent
-            yield from _line(scene, layer, [(left, bottom), (right, bottom), (right, top), (left, top)], closed=True)
+            yield from _line(scene, layer, shape.corners, closed=True)
         elif isinstance(shape, Run):
             yield from _line(scene, layer, shape.points, closed=False)
         else:

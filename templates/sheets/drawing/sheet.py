@@ -184,7 +184,8 @@ class Drawn:
         if shape.layer == "panels":
             return rect(left, top, w, h, WIDE if own else MEDIUM, fill="#fff", dash="2 1")
         if shape.layer == "build-outs":
-            return rect(left, top, w, h, MEDIUM, dash="6 1.5")
+            corners = [(self.x(x), self.y(y)) for x, y in (*shape.corners, shape.corners[0])]
+            return path(corners, MEDIUM, "6 1.5") if shape.outline else rect(left, top, w, h, MEDIUM, dash="6 1.5")
         if shape.layer == "finishes":
             return rect(left, top, w, h, THIN, dash="1 1")
         if shape.layer == "obstacles":

@@ -118,6 +118,9 @@ class _Sheet:
         if isinstance(shape, Block):
             kind = shape.kind if shape.layer == "studs" else shape.layer
             left, _, _, top = shape.extent
+            if shape.outline:
+                path = "M" + "L".join(f"{self.x(x):.1f} {self.y(y):.1f}" for x, y in shape.outline) + "Z"
+                return f'<path class="line" d="{path}" stroke-width="1.5" stroke-dasharray="14 3"/>'
             return hatched(kind, self.x(left), self.y(top), shape.width * self.scale, shape.height * self.scale)
         if isinstance(shape, Run):
             return self._run(shape)

@@ -30,6 +30,10 @@ h1, p, li { overflow-wrap: anywhere; }
 """
 
 
+BROKEN = ' style="page-break-before: always"'
+"""Of the second wall and on: a page of its own."""
+
+
 def tape_markdown(sheet: TapeSheet) -> str:
     """The sheet in Markdown. What people typed stays text: its marks are escaped, control characters made visible."""
     parts = [
@@ -55,16 +59,35 @@ def tape_markdown(sheet: TapeSheet) -> str:
 
 def tape_html(sheet: TapeSheet, day: str = "", drawing: str = "") -> str:
     """The sheet as one HTML page, everything that people typed escaped; with the day and a `drawing` of the wall."""
+    return tape_pages([(sheet, drawing)], day)
+
+
+def tape_pages(sheets: Sequence[tuple[TapeSheet, str]], day: str = "") -> str:
+    """The sheets of several walls as one HTML page, each with its drawing and beginning on paper of its own."""
+    titles = [f"{sheet.wall_name} ({sheet.wall})" for sheet, _ in sheets]
+    title = escape(clean(f"Mock-up sheet: {', '.join(titles)}"))
+    lying = LYING if any(drawing for _, drawing in sheets) else ""
+    return "\n".join(
+        [
+            '<!DOCTYPE html><html lang="en"><head><meta charset="utf-8">',
+            '<meta name="viewport" content="width=device-width, initial-scale=1">',
+            f"<title>{title}</title><style>{_STYLE}{lying}</style></head><body>",
+            *(_body(sheet, day, drawing, first=not at) for at, (sheet, drawing) in enumerate(sheets)),
+            "</body></html>\n",
+        ]
+    )
+
+
+def _body(sheet: TapeSheet, day: str, drawing: str, *, first: bool) -> str:
+    """All about one wall."""
     title = escape(clean(f"Mock-up sheet: {sheet.wall_name} ({sheet.wall})"))
     rows = [_cells(sheet, row) for row in sheet.rows]
     levels = [_level(sheet, at, plain=False) for at in range(len(sheet.lines))]
     left_out = "".join(f"<li>{escape(clean(each))}</li>" for each in sheet.left_out)
     return "\n".join(
         [
-            '<!DOCTYPE html><html lang="en"><head><meta charset="utf-8">',
-            '<meta name="viewport" content="width=device-width, initial-scale=1">',
-            f"<title>{title}</title><style>{_STYLE}{LYING if drawing else ''}</style></head><body>",
-            f"<h1>{title}</h1><p>{escape(clean(', '.join(each for each in (sheet.job, day) if each)))}</p>",
+            f"<h1{'' if first else BROKEN}>{title}</h1>",
+            f"<p>{escape(clean(', '.join(each for each in (sheet.job, day) if each)))}</p>",
             *(f'<p class="caution">{escape(each)}</p>' for each in sheet.cautions),
             "<h2>Before you start</h2><ol>",
             *(f"<li>{escape(each)}</li>" for each in _before(sheet)),
@@ -79,7 +102,6 @@ def tape_html(sheet: TapeSheet, day: str = "", drawing: str = "") -> str:
             ),
             f"<h2>Not on this sheet</h2><ul>{left_out}</ul>" if left_out else "",
             drawing,
-            "</body></html>\n",
         ]
     )
 
