@@ -23,10 +23,7 @@ from tui.view.state import State
 from tui.view.view import Key, View
 from tui.widgets.record_table import Column, Line
 
-NO_OTHER_WAY = (
-    "Sign off each item with proof, or mark it not needed with a reason and your name. There is no other way past this "
-    "gate."
-)
+NO_OTHER_WAY = "Sign off each with proof, or say why it is not needed. There is no other way."
 WITH_A_REASON = "You can move on with these open if you write down why."
 
 
@@ -81,7 +78,7 @@ def _stops(state: State, now: Standing) -> Iterator[Row]:
                 one.do,
                 Place("problems", hold.key, subset="stop"),
                 "stop",
-                about=one.says,
+                about=one.why,
             )
 
 
