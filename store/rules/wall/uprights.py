@@ -12,7 +12,7 @@ from functools import lru_cache
 import msgspec
 
 from store.measure.length import INCH_NM
-from store.records.wall import BuildOut, Opening, Wall
+from store.records.wall import BuildOut, Obstacle, Opening, Wall
 from store.records.whole import Job
 from store.rules.core.memo import once
 from store.rules.wall.finishes import finish_at
@@ -26,6 +26,8 @@ from store.trade.measured.plane import Rect
 
 NEAR_NM = 3 * INCH_NM
 """Openings nearer than this to each other are framed as one: two members do not go between. Our own."""
+FRAMED = ("window", "door")
+"""Obstacles that studs make way for."""
 UPRIGHT = ("stud", "king stud", "trimmer", "cripple")
 
 
@@ -91,7 +93,8 @@ def _around(one: Rect, other: Rect) -> Rect:
 
 
 def _hole(job: Job, tags: list[str], rect: Rect) -> Hole:
-    given = [header.nm for tag in tags if (header := job.of(Opening)[tag].header) and header.nm > 0]
+    openings = [one for tag in tags if (one := job.of(Opening).get(tag)) is not None]
+    given = [header.nm for one in openings if (header := one.header) and header.nm > 0]
     y = max(0, rect.y_nm)
     return Hole(" ".join(tags), Rect(rect.x_nm, y, rect.width_nm, rect.top_nm - y), max(given, default=None))
 
@@ -107,7 +110,17 @@ def wall_frame(job: Job, wall: str) -> Framing | None:
         return None
     line = ceilings(job).get(wall)
     high = HIGHEST_NM if line is None else line.highest(0, on.width_nm)
-    return framed_as(on.wall, on.width_nm, high, tuple(holes(job, on)), on.studs)
+    through = [(each.tag, each.rect) for each in on.openings if cuts(job, on, each)]
+    return framed_as(on.wall, on.width_nm, high, tuple(merged(job, [*through, *_there(job, on)])), on.studs)
+
+
+def _there(job: Job, on: WallLayout) -> Iterator[tuple[str, Rect]]:
+    """The windows and doors of a wall that cut studs of the row: they were framed when they went in."""
+    for each in on.obstacles:
+        rect, framed = each.rect, job.of(Obstacle)[each.tag].what in FRAMED
+        within = on.width_nm is not None and rect.x_nm >= 0 and rect.right_nm <= on.width_nm
+        if framed and within and rect.height_nm and studs_cut(on.studs, rect.x_nm, rect.right_nm):
+            yield each.tag, rect
 
 
 @lru_cache(256)

@@ -15,7 +15,7 @@ from store.rules.build.backing import backing
 from store.rules.cable.routes import studs_between
 from store.rules.wall.layout import walls
 from store.rules.wall.uprights import bays_at, studs_at, uprights
-from tests.jobs.wall_jobs import ROOM, device, figure, found, job_of, made, one, opening, panel, wall
+from tests.jobs.wall_jobs import ROOM, device, figure, found, job_of, made, obstacle, one, opening, panel, wall
 
 
 def with_row(*more: Any, **values: Any) -> Job:
@@ -153,3 +153,16 @@ def test_a_cable_within_a_build_out_leaves_the_studs_behind_it_alone(depth: floa
         first_stud=16,
     )
     assert figure(job, "K1", "studs_crossed") == studs
+
+
+def test_studs_make_way_for_a_window_that_is_there() -> None:
+    """36 to 60 in across and 30 to 60 up: those at 48 in end at its sill and begin over its header; king studs and
+    trimmers stand beside it, and a run under it meets the cripple."""
+    job = job_of(wall(first_stud=16), *ROOM[1:], obstacle("O1", "window", 36, 30, 24, 30))
+    at = [(each.left_nm + each.right_nm) / 2 / INCH_NM for each in studs_at(job, "W1", 45 * INCH_NM, 45 * INCH_NM)]
+    assert 48 not in at
+    assert {33.75, 35.25, 60.75, 62.25} <= set(at), "a king stud and a trimmer at each side"
+    below = [(each.left_nm + each.right_nm) / 2 / INCH_NM for each in studs_at(job, "W1", 10 * INCH_NM, 10 * INCH_NM)]
+    assert 48 in below
+    vent = job_of(wall(first_stud=16), *ROOM[1:], obstacle("O1", "vent", 36, 30, 24, 30))
+    assert 48 * INCH_NM in [each.centre_nm for each in studs_at(vent, "W1", 45 * INCH_NM, 45 * INCH_NM)]
