@@ -10,12 +10,17 @@ from store.records.whole import Job
 from store.rules.core.typed import typed_terms
 
 _MARKED_UP = ("html", "svg")
-_PLAIN = ("md", "txt", "ics")
+_PLAIN = ("md", "txt", "ics", "csv")
+_ESCAPED = {
+    "md": re.compile(r"[\\`*_{}\[\]<>#|~!&]"),
+    "ics": re.compile(r"[\\;,]"),
+}
+"""The signs before which a form puts a backslash."""
 _NO_TEXT = re.compile(r"(<style\b.*?</style>|<script\b.*?</script>|<[^>]*>)", re.DOTALL)
 
 
 def in_region(text: str, form: str, job: Job) -> str:
-    """The text of a sheet with the words of the job's region; csv and dxf stay, since programs read their words.
+    """The text of a sheet with the words of the job's region; dxf stays, since programs read its words.
 
     What a person typed stays as typed. Of a sheet with marks only the text between them is turned.
     """
@@ -23,8 +28,17 @@ def in_region(text: str, form: str, job: Job) -> str:
         return text
     typed = typed_terms(job)
     if form in _PLAIN:
-        return regional(text, True, typed)
+        return regional(text, True, typed | _as_written(typed, form))
     # Both ways of writing a quote sign in HTML are in use.
     typed = typed | {escape(each) for each in typed} | {escape(each).replace("&#x27;", "&#39;") for each in typed}
     parts = _NO_TEXT.split(text)
     return "".join(each if each.startswith("<") else regional(each, True, typed) for each in parts)
+
+
+def _as_written(typed: frozenset[str], form: str) -> frozenset[str]:
+    """Typed words as they stand in a sheet of a form, with its marks before what it would read otherwise."""
+    if form == "csv":
+        return frozenset(each.replace('"', '""') for each in typed)
+    if (escaped := _ESCAPED.get(form)) is None:
+        return frozenset()
+    return frozenset(escaped.sub(lambda sign: f"\\{sign[0]}", each) for each in typed)

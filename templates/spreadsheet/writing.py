@@ -8,6 +8,7 @@ from collections import Counter
 import msgspec
 
 from store.measure.numbers import commaed
+from store.measure.terms import regional
 from store.records.base import Record
 from store.records.field import NUMERIC, Field
 from store.records.whole import Job
@@ -28,17 +29,17 @@ EARLIER_NAMES = {
 """Other names that a list may be asked for by."""
 
 
-def headings(cls: type[Record]) -> list[str]:
-    """The column names: `tag`, and the title of each field; its key where two have the same title."""
-    fields = columns_for(cls)
-    count = Counter(field.says.title for field in fields)
-    return ["tag", *(field.key if count[field.says.title] > 1 else field.says.title for field in fields)]
+def headings(cls: type[Record], metric: bool = False) -> list[str]:
+    """The column names: `tag`, and the title of each field in the words of the region; its key where two are alike."""
+    titles = {field.key: regional(field.says.title, metric) for field in columns_for(cls)}
+    count = Counter(titles.values())
+    return ["tag", *(key if count[title] > 1 else title for key, title in titles.items())]
 
 
 def rows_of(job: Job, cls: type[Record]) -> list[list[str]]:
     """The headings, and the records of a kind in the order of their making."""
     fields = columns_for(cls)
-    rows = [headings(cls)]
+    rows = [headings(cls, job.settings.region != "us")]
     for record in job.of(cls).values():
         rows.append([record.tag, *(exact(field, getattr(record, field.key), job) for field in fields)])
     return rows

@@ -5,6 +5,7 @@ What is on no list is kept as it was typed; the findings ask about it.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Sequence
 
 from store.measure.errors import BadValue
@@ -23,13 +24,18 @@ Choice = tuple[str, str]
 """What is put into the field, and the line that offers it."""
 NOT_KNOWN = "Not on the list. F2 = choose"
 _WAYS = ("in", "out")
+_MM2 = re.compile(r"flat|nym|h07v|speaker-\dx")
+"""Keys of cable sold by mm²."""
 
 
 def _cables(metric: bool) -> list[Choice]:
     """The kinds of cable; in a metric job those of the other system last."""
     shown = [(key, f"{key}  {kind.name}") for key, kind in KINDS.items()]
-    own = ("flat", "nym", "h07v")
-    return sorted(shown, key=lambda each: each[0].startswith(own) != metric and KINDS[each[0]].family == "line voltage")
+
+    def other_system(key: str) -> bool:
+        return KINDS[key].family in ("line voltage", "speaker") and bool(_MM2.match(key)) != metric
+
+    return sorted(shown, key=lambda each: other_system(each[0]))
 
 
 _MADE_FOR = (

@@ -10,7 +10,7 @@ from store.rules.cable.lengths import gbit_s, number_of
 from store.rules.core.tested import ANY, Limit, Test, modes_of
 from store.trade.cable.category import LINK_LIMIT_NM
 from store.trade.cable.length import METRE_NM
-from store.trade.signal.speaker import MOST_LOSS_PERCENT, loop_ohm
+from store.trade.signal.speaker import MOST_LOSS_PERCENT, loop_ohm, metric_loop_ohm
 
 LEAST_INSULATION_OHM = 1e6
 """IEC 60364-6, table 6A: at least 1 Mohm at 500 V d.c. for circuits up to 500 V; common practice under the NEC."""
@@ -112,8 +112,10 @@ def _speaker(cable: Cable, path_nm: int) -> Test:
 def _least_loop(cable: Cable, path_nm: int) -> float | None:
     """Half of the loop resistance of its copper, ohm; None while its gauge or its way is not known."""
     kind = kind_named(cable.type)
-    gauge = re.fullmatch(r"speaker-(\d+)-\d+", kind.key) if kind is not None else None
-    return LEAST_SHARE * loop_ohm(path_nm, int(gauge[1])) if gauge is not None and path_nm > 0 else None
+    size = re.fullmatch(r"speaker-(?:(\d+)-\d+|\d+x([\d.]+))", kind.key) if kind is not None else None
+    if size is None or path_nm <= 0:
+        return None
+    return LEAST_SHARE * (metric_loop_ohm(path_nm, float(size[2])) if size[2] else loop_ohm(path_nm, int(size[1])))
 
 
 def _fibre(cable: Cable, path_nm: int) -> Test:

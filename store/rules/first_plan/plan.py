@@ -229,10 +229,11 @@ class _Maker:
         ]
         if self.sounds:
             found.append({"name": "streamer to the receiver", **beside, "end": "E4"})
+        kind = "speaker-2x2.5" if self.asked.metric else "speaker-14-2"
         for tag, side in (("B7", "left"), ("B8", "right")) if self.sounds else ():
             if f"{side} low" in self.places:
                 found.append({
-                    "name": f"speaker, {side}", "type": "speaker-14-2", "rating": "CL3", "start": "B5", "end": tag,
+                    "name": f"speaker, {side}", "type": kind, "rating": "CL3", "start": "B5", "end": tag,
                     "route": "up and over",
                 })  # fmt: skip
         return found

@@ -14,8 +14,10 @@ from store.rules.core.findings import Finding
 from store.rules.fixes.fix import Fix, fixes
 from store.rules.power.box_contents import fill_with_plan, looks
 from store.trade.cable.cords import cord_named
+from store.trade.cable.kinds import KINDS
 from store.trade.cable.names import kind_key
 from store.trade.power.tables_us import STANDARD_BOXES
+from store.trade.signal.speaker import OHM_PER_KM
 
 JACKETS = ("CL2", "CL3", "CM", "CMR", "CATV", "OFNR", "NM-B", "CL2R", "CL3R")
 """Jackets for a plain wall, as they are sold; which one a cable needs is told by the rule."""
@@ -44,10 +46,11 @@ def _of_the_same_use(job: Job, cable: Cable) -> list[str]:
     """Types made for a wall that do what a cable is for, as far as its ends and words tell."""
     ends = [job.get(tag) for tag in (cable.start, cable.end)]
     words = f"{cable.name} {cable.carries} {cable.type}".lower()
+    speaker = "speaker-2x2.5" if job.settings.metric else "speaker-14-2"
     if any(isinstance(one, Equipment) and one.what in ("speaker", "subwoofer") for one in ends) or "speaker" in words:
-        return ["speaker-14-2"]
+        return [speaker]
     if any(isinstance(one, Equipment) and one.what in ("light", "driver") for one in ends):
-        return ["control-16-2", "speaker-14-2"]
+        return ["control-16-2", speaker]
     if all(isinstance(one, Box) and one.what in ("low-voltage", "pass-through") for one in ends):
         return ["control-18-2"]
     if all(isinstance(one, Box) for one in ends):
@@ -105,6 +108,10 @@ def thicker_cable(job: Job, finding: Finding) -> Iterator[Fix]:
     if cable is None or cable.state in ("pulled", "connected"):
         return
     family, _, rest = (kind_key(cable.type) or cable.type).partition("-")
+    number, cross, mm2 = rest.partition("x")
+    for size in OHM_PER_KM if cross else ():
+        if size > float(mm2) and f"{family}-{number}x{size:g}" in KINDS:
+            yield Fix(f"Pull {family} {number} x {size:g} mm²", (replace(cable, type=f"{family}-{number}x{size:g}"),))
     gauge, _, wires = rest.partition("-")
     while gauge in THICKER and wires:
         gauge = THICKER[gauge]

@@ -13,7 +13,7 @@ from store.rules.core.keyed import by_key
 from store.rules.signal.chain import Link, links, splitter_outputs
 from store.trade.cable.types import CableType
 from store.trade.signal.coax import LOSS_DB_PER_100_FT, run_loss_db
-from store.trade.signal.speaker import longest_run_nm, loss_percent
+from store.trade.signal.speaker import longest_run_nm, loss_percent, metric_longest_run_nm, metric_loss_percent
 
 USUAL_OHM = 8.0
 """Nominal impedance where none is noted; common practice."""
@@ -28,7 +28,8 @@ MOST_CHAIN = 8
 class SpeakerRun(msgspec.Struct, frozen=True):
     """A speaker cable against the 5 % rule."""
 
-    awg: int
+    size: str
+    """The wire: `14 AWG`, `2.5 mm²`."""
     ohm: float
     noted: bool
     """False when the impedance is the usual one."""
@@ -40,11 +41,15 @@ def speaker_run(need: Need) -> SpeakerRun | None:
     """The loss of a speaker cable; None for another kind or while its path is not known."""
     if need.kind is None or need.kind.family != "speaker" or not need.route.path:
         return None
-    awg = int(need.kind.key.split("-")[1])
     noted = number_of(need.cable.carries, r"(?:ohms?|Ω)")
     ohm = noted or USUAL_OHM
-    percent = loss_percent(need.route.path, awg, ohm, stranded=True)
-    return SpeakerRun(awg, ohm, bool(noted), percent, longest_run_nm(awg, ohm, stranded=True))
+    size = need.kind.key.split("-")[1]
+    if "x" in size:
+        mm2 = float(size.partition("x")[2])
+        percent, longest = metric_loss_percent(need.route.path, mm2, ohm), metric_longest_run_nm(mm2, ohm)
+        return SpeakerRun(f"{mm2:g} mm²", ohm, bool(noted), percent, longest)
+    percent = loss_percent(need.route.path, int(size), ohm, stranded=True)
+    return SpeakerRun(f"{size} AWG", ohm, bool(noted), percent, longest_run_nm(int(size), ohm, stranded=True))
 
 
 class CoaxLoss(msgspec.Struct, frozen=True):

@@ -15,9 +15,12 @@ from store.rules.signal.rates import picture_gbit_s, wanted_of_cable
 from store.trade.cable.length import METRE_NM
 from store.trade.measured.bounds import past
 from store.trade.signal.hdmi import SOURCE_ADVICE, Advice, advise
-from store.trade.signal.speaker import MOST_LOSS_PERCENT, thinnest_gauge
+from store.trade.signal.speaker import MOST_LOSS_PERCENT, thinnest_gauge, thinnest_mm2
 
-SPEAKER_SOURCE = "common practice: loop resistance at most 5 % of the impedance; copper of ASTM B258 and IEC 60028"
+SPEAKER_SOURCE = (
+    "common practice: loop resistance at most 5 % of the impedance; copper of ASTM B258 and IEC 60028, "
+    "metric sizes of IEC 60228 class 5"
+)
 
 
 COAX_SOURCE = "a manufacturer's table of RG-6 loss, and usual splitter losses; the limit is common practice"
@@ -78,8 +81,13 @@ def speaker_cable_thin(job: Job, cable: Cable) -> Iterable[Finding]:
     run = speaker_run(need)
     if run is None or need.route.path is None or need.route.path <= run.longest:
         return
-    thicker = thinnest_gauge(need.route.path, run.ohm, stranded=True)
-    remedy = f"Use {thicker} AWG" if thicker is not None else "No usual wire size is enough: move the amplifier closer"
+    if job.settings.metric:
+        mm2 = thinnest_mm2(need.route.path, run.ohm)
+        thicker = "" if mm2 is None else f"{mm2:g} mm²"
+    else:
+        awg = thinnest_gauge(need.route.path, run.ohm, stranded=True)
+        thicker = "" if awg is None else f"{awg} AWG"
+    remedy = f"Use {thicker}" if thicker else "No usual wire size is enough: move the amplifier closer"
     taken = "" if run.noted else ", assumed: none entered"
     yield Finding(
         "speaker_cable_thin",
@@ -90,7 +98,7 @@ def speaker_cable_thin(job: Job, cable: Cable) -> Iterable[Finding]:
         SPEAKER_SOURCE,
         {"path": said(job, need.route.path), "loss": f"{run.percent:.1f} %", "impedance": f"{run.ohm:g} ohm"},
         why=(
-            f"{said(job, need.route.path)} of {run.awg} AWG to {run.ohm:g} ohm{taken} loses "
+            f"{said(job, need.route.path)} of {run.size} to {run.ohm:g} ohm{taken} loses "
             f"{past(run.percent, MOST_LOSS_PERCENT)}% of the impedance. {MOST_LOSS_PERCENT:g}% is the most, reached at "
             f"{run_at_most(job, run.longest)}."
         ),

@@ -41,6 +41,12 @@ _METRIC = (
     *((f"h07v-{size}", f"Single conductor H07V {size} mm²", like, wide)
       for size, like, wide in (("1.5", "nm-14-2", 30), ("2.5", "nm-12-2", 36), ("4", "nm-10-2", 42))),
 )  # fmt: skip
+_SPEAKER_MM2 = (
+    # conductors, size in mm², like, outside in tenths of a millimetre (usual figures, from memory)
+    (2, "0.75", "speaker-20-2", 50), (2, "1", "speaker-18-2", 56), (2, "1.5", "speaker-16-2", 65),
+    (2, "2.5", "speaker-14-2", 78), (2, "4", "speaker-12-2", 96), (2, "6", "speaker-10-2", 112),
+    (4, "1.5", "speaker-16-4", 80), (4, "2.5", "speaker-14-4", 95),
+)  # fmt: skip
 _SIGNAL = (
     # key, name, like, outside in hundredths of an inch
     ("cat7", "Category 7 S/FTP", "cat6a", 31), ("cat8", "Category 8", "cat6a", 33),
@@ -61,6 +67,10 @@ def _more() -> dict[str, CableType]:
     for key, name, like, tenths in _METRIC:
         given = {"key": key, "name": name, "outside_nm": tenths * MM_NM // 10, "needs": ""}
         found[key] = msgspec.structs.replace(CABLE_TYPES[like], **given, sold_feet=(), sold_metric=_COILS)
+    for number, size, like, tenths in _SPEAKER_MM2:
+        key = f"speaker-{number}x{size}"
+        given = {"key": key, "name": f"Speaker cable {number} × {size} mm²", "outside_nm": tenths * MM_NM // 10}
+        found[key] = msgspec.structs.replace(CABLE_TYPES[like], **given)
     for key, name, like, wide in _SIGNAL:
         given = {"key": key, "name": name, "outside_nm": wide * INCH_NM // 100}
         found[key] = msgspec.structs.replace(CABLE_TYPES[like], **given)

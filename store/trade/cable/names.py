@@ -44,7 +44,7 @@ _AWG = r"(?: (?:awg|gauge|ga)\b)?"
 _PAIR = rf"(?<![\d.])(?P<gauge>\d\d)\b{_AWG} (?:x )?(?P<number>\d)\b(?: c\b)?(?!\.\d)"
 _PAIR_BACK = rf"(?<![\d.])(?P<number>\d) (?:c |conductors? |cond |cores? |x )(?P<gauge>\d\d)\b{_AWG}(?!\.\d)"
 _GAUGE = rf"(?<![\d.])(?:awg )?(?P<gauge>\d\d)\b{_AWG}(?!\.\d)"
-_MM2 = r"(?<![\d.])(?:(?P<cores>\d) ?(?:g|x|c|cores?)? )?(?P<size>\d(?:\.\d)?0?)(?: sq)?(?: mm(?: 2)?)?(?![\d.])"
+_MM2 = r"(?<![\d.])(?:(?P<cores>\d) ?(?:g|x|c|cores?)? )?(?P<size>\d(?:\.\d)?5?0?)(?: sq)?(?: mm(?: 2)?)?(?![\d.])"
 
 
 class Family(msgspec.Struct, frozen=True):
@@ -229,9 +229,6 @@ FAMILIES = (
 )
 """The families, each with the words that may stand in a name of one of its kinds."""
 
-MM2_SPEAKER = {"0.75": "20", "1": "18", "1.5": "16", "2.5": "14", "4": "12", "6": "10"}
-"""Metric speaker cable is taken as the gauge of next to no more copper: 2.5 mm² as 14 AWG, 2.08 mm². ASTM B258."""
-
 
 @lru_cache(MOST_KEPT)
 def kind_key(text: str) -> str:
@@ -289,7 +286,8 @@ def _listed(form: str, filled: dict[str, str]) -> str:
     """The key, if it is one of the list."""
     size = filled.get("size", "")
     if form.startswith("speaker"):
-        filled = {"number": "2", **filled, **({"gauge": MM2_SPEAKER.get(_size(size), "")} if size else {})}
+        filled = {"number": filled.get("cores", "2"), **filled}
+        form = "speaker-{number}x{size}" if size else form
     if size:
         filled = {**filled, "size": _size(size)}
     given = {name: filled.get(name, "").replace(" ", "") for name in ("cores", "size", "gauge", "number", "grade")}

@@ -280,9 +280,9 @@ def test_the_tree_tells_a_cable_without_a_port_one_turned_round_and_an_end_witho
     )
     lines = [each.lstrip("│├└─ ") for each in tree_lines(signal_tree(job))]
     assert "K8 speaker: B9 by the sofa, no equipment entered there" in lines
-    stuck = [each for each in lines if each.endswith("finds no port")]
+    stuck = [each for each in lines if each.endswith("has no port")]
     # K8 took the one speaker output that K5 would need, K9 the last input for pictures.
-    assert sorted(stuck) == ["E10 console: K10 finds no port", "E5 speaker: K5 finds no port"]
+    assert sorted(stuck) == ["E10 console: K10 has no port", "E5 speaker: K5 has no port"]
     turned = put(job, msgspec.structs.replace(job.of(Cable)["K1"], directional=True, start=Ref("B2"), end=Ref("B1")))
     assert any("K1 HDMI, wrong way round: " in each for each in tree_lines(signal_tree(turned)))
 

@@ -17,11 +17,13 @@ def job(region: str, *names: str) -> Job:
     return Job(tables={"job": {"job": Settings(tag="job", name="a", region=region)}, "contact": contacts})  # type: ignore[arg-type]
 
 
-@pytest.mark.parametrize("form", ["html", "md", "txt", "svg"])
+@pytest.mark.parametrize("form", ["html", "md", "txt", "svg", "csv", "ics"])
 def test_words_of_the_program_are_turned_and_typed_ones_are_not(form: str) -> None:
-    text = "Cover the receptacle. Drywall & Sons' receptacle"
-    turned = in_region(text, form, job("metric", "Drywall & Sons' receptacle"))
-    assert turned == "Cover the socket-outlet. Drywall & Sons' receptacle"
+    typed = "Drywall & Sons' receptacle" if form in ("html", "svg") else "Drywall, Sons' receptacle_2"
+    written = {"md": typed.replace("_", "\\_"), "ics": typed.replace(",", "\\,")}.get(form, typed)
+    text = f"Cover the receptacle. {written}"
+    turned = in_region(text, form, job("metric", typed))
+    assert turned == f"Cover the socket-outlet. {written}"
     assert in_region(text, form, job("us", "x")) == text
 
 
@@ -32,8 +34,8 @@ def test_escaped_names_are_known_as_typed_and_marks_are_left_alone() -> None:
     )
 
 
-def test_lists_for_other_programs_keep_their_words() -> None:
-    assert in_region("raceway,receptacle", "csv", job("metric")) == "raceway,receptacle"
+def test_drawings_for_other_programs_keep_their_words() -> None:
+    assert in_region("raceway,receptacle", "dxf", job("metric")) == "raceway,receptacle"
 
 
 def test_only_what_holds_a_word_of_the_table_has_to_be_kept() -> None:

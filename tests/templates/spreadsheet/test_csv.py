@@ -128,10 +128,13 @@ def test_the_demo_goes_out_and_into_an_empty_table_the_same(kind: str, tmp_path:
         assert from_doc({"tag": change.tag, **change.fields}, cls) == record
 
 
+@pytest.mark.parametrize("metric", [False, True])
 @pytest.mark.parametrize("kind", KIND_NAMES)
-def test_headings_are_clear_and_understood_again(kind: str) -> None:
+def test_headings_are_clear_and_understood_again(kind: str, metric: bool) -> None:
     cls = KINDS[kind]
-    names = headings(cls)
+    names = headings(cls, metric)
+    if kind == "cable":
+        assert ("sheath marking" in names, "jacket rating" in names) == (metric, not metric)
     assert len(set(names)) == len(names)
     assert [column.key for column in columns_of(cls, names)] == ["tag", *(field.key for field in fields_of(cls))]
 

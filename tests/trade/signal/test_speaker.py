@@ -7,7 +7,17 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from store.measure.length import FOOT_NM
-from store.trade.signal.speaker import GAUGES_AWG, longest_run_nm, loop_ohm, loss_percent, thinnest_gauge
+from store.trade.signal.speaker import (
+    GAUGES_AWG,
+    longest_run_nm,
+    loop_ohm,
+    loss_percent,
+    metric_longest_run_nm,
+    metric_loop_ohm,
+    metric_loss_percent,
+    thinnest_gauge,
+    thinnest_mm2,
+)
 from tests.units import FLOATS as UNITS
 
 
@@ -46,3 +56,12 @@ def test_an_impossible_impedance_is_refused(impedance: float) -> None:
 def test_a_negative_run_is_refused() -> None:
     with pytest.raises(ValueError, match="length"):
         loop_ohm(-1, 14)
+
+
+def test_a_metric_size_loses_what_iec_60228_gives_its_copper() -> None:
+    """Class 5 at 20 °C, 2.5 mm²: 7.98 ohm per km, so 10 m out and back are 0.1596 ohm, 1.995 % of 8 ohm."""
+    assert metric_loop_ohm(10 * 10**9, 2.5) == pytest.approx(0.1596)
+    assert metric_loss_percent(10 * 10**9, 2.5, 8) == pytest.approx(1.995)
+    longest = metric_longest_run_nm(2.5, 8)
+    assert longest / 10**9 == pytest.approx(25.063, abs=0.001)
+    assert (thinnest_mm2(longest, 8), thinnest_mm2(longest + 10**6, 8), thinnest_mm2(10**12, 8)) == (2.5, 4.0, None)
