@@ -51,6 +51,7 @@ SAME = (
     ("guarantee", "warranty"),
     ("centre", "center"),
     ("behind", "back"),
+    ("office", "department"),
 )
 """Words that people use for the same thing."""
 KIND_WORDS: dict[str, str] = {

@@ -88,7 +88,7 @@ def test_a_stop_is_danger_until_it_is_answered_or_mended() -> None:
     assert line.place.key == "cable_not_rated:K9"
     (stop,) = [each for each in findings(job) if each.severity == "stop"]
     answer = Answer(
-        tag=stop.key, by="R. Wells", office="Building office", reference="R-1147", date=job.today,
+        tag=stop.key, by="R. Wells", office="Building department", reference="R-1147", date=job.today,
         says="allowed in this wall by the office", vouches=stop.numbers,
     )  # fmt: skip
     allowed = replace(stop, rule="another", final=False, answer=replace(answer, tag="another:K9"))

@@ -67,7 +67,7 @@ MEDIA = (
     make(Reading, "D4", wall="W1", what="depth", value=at("20")),
     make(Obstacle, "O1", wall="W1", what="vent", x=at("4"), y=at("4"), width=at("14"), height=at("6")),
     make(Obstacle, "O2", wall="W1", what="switch", x=at("136"), y=at("46"), width=at("3"), height=at("5")),
-    make(Opening, "N1", name="Screen recess", use="screen", depth=at("4"), **place("36", "46", "72", "42")),
+    make(Opening, "N1", name="TV recess", use="screen", depth=at("4"), **place("36", "46", "72", "42")),
     make(Opening, "N2", name="Fireplace", use="fireplace", depth=at("12"), **place("46", "14", "52", "20")),
     make(
         Opening,

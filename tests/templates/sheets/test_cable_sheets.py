@@ -94,8 +94,8 @@ def test_both_ends_get_a_label_with_the_same_tag(demo: Book) -> None:
     assert [each.tag for each in found if each.tag.startswith("K")] == [tag for tag in in_use for _ in range(2)]
     first, second = labels(demo.job, ("K1",))
     assert (first.here, first.there) == (second.there, second.here) == ("B8", "B3")
-    assert first.lines == ("K1", "at B8, to B3", "picture, receiver to screen", "hdmi-optical")
-    assert labels_text((first,)) == "K1  |  at B8, to B3  |  picture, receiver to screen  |  hdmi-optical\n"
+    assert first.lines == ("K1", "at B8, to B3", "picture, receiver to TV", "hdmi-optical")
+    assert labels_text((first,)) == "K1  |  at B8, to B3  |  picture, receiver to TV  |  hdmi-optical\n"
     assert [each.lines[1] for each in labels(demo.job, ("K13",))] == [
         "at electrical panel, to B5",
         "at B5, to electrical panel",

@@ -188,7 +188,7 @@ def test_a_packet_that_is_out_of_date_says_so_and_what_to_tell(book: Book) -> No
     later = [{"n": 2, "changes": [_moved(book, "B2")]}]
     text = make("packet-electrician", "md", book.job, Context(entries=later))
     assert "OUT OF DATE" in text
-    assert "B2 Behind the screen, power: from left was 6'-8\", is 6'-10\"." in text.replace("\\", "")
+    assert "B2 Behind the TV, power: from left was 6'-8\", is 6'-10\"." in text.replace("\\", "")
 
 
 def _moved(book: Book, tag: str) -> dict[str, Any]:
