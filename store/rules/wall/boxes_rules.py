@@ -1,34 +1,124 @@
-"""Findings about where boxes are: on a window or a door, on a stud."""
+"""Findings about where boxes are: off the wall, on a window or a door, on an edge, on one another, on a stud, at a
+height that nobody uses."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
-from store.records.wall import Obstacle, Wall
+from store.measure.length import INCH_NM
+from store.records.equipment import Equipment
+from store.records.wall import Obstacle, Opening, Wall
 from store.records.whole import Job
 from store.records.wiring import Box
 from store.rules.core.findings import Finding, rule
-from store.rules.core.keyed import from_each, index
-from store.rules.core.wording import listed, said
-from store.rules.wall.layout import walls
+from store.rules.core.keyed import from_each, index, said_by
+from store.rules.core.wording import listed, named, said, sized
+from store.rules.wall.contents import opening_at
+from store.rules.wall.hung import NO_BOX_IN, PLATE_NM, body, hidden_by, top_plates
+from store.rules.wall.layout import cables_at, in_opening, walls
+from store.rules.wall.lines import ceilings, floors
+from store.rules.wall.places import on_side
+from store.rules.wall.shape import Face, bounds_of, face_of, stands_in_front
+from store.trade.measured.plane import Rect, overlap_rect
 
 PRACTICE = "common practice"
-NO_BOX_IN = ("window", "door", "vent")
+GEOMETRY = "plane geometry"
+INSIDE, REACHES = "inside", "and the box reaches into"
+CELL_NM = 24 * INCH_NM
+"""Boxes are looked up by pieces of the wall of this length."""
+SWITCH_NM = (24 * INCH_NM, 60 * INCH_NM)
+"""Heights of a switch that are not asked about; our own."""
+USUAL_NM = (42 * INCH_NM, 48 * INCH_NM)
+"""Of its center: common practice."""
+REACH_NM = 78 * INCH_NM
+"""What is plugged in higher is plugged in from a ladder; our own."""
 _boxes_on = index(Box, lambda box: (box.wall,) if box.wall and box.new else ())
 """The new boxes of each wall."""
 
 
 @rule
 @from_each(Box)
+def box_off_wall(job: Job, box: Box) -> Iterable[Finding]:
+    """A box that is not, or not whole, on the face that it is on: past an end, above the ceiling, in the floor; or in
+    the plates, where none can be set."""
+    placed, face = body(job, box.tag), face_of(job, box.tag)
+    bounds = bounds_of(job, face) if face is not None else None
+    if placed is None or face is None or bounds is None or not bounds.width_nm or not bounds.height_nm:
+        return
+    rect, on = placed.rect, face.out or face.wall
+    low, high = _ends(job, box, face, bounds)
+    over = max(bounds.x_nm - rect.x_nm, rect.right_nm - bounds.right_nm, low - rect.y_nm, rect.top_nm - high)
+    if over > 0:
+        where = next(
+            word
+            for word, by in (
+                ("left end", bounds.x_nm - rect.x_nm), ("right end", rect.right_nm - bounds.right_nm),
+                ("floor", low - rect.y_nm), ("ceiling" if not face.out else "top", rect.top_nm - high),
+            )
+            if by == over
+        )  # fmt: skip
+        yield Finding(
+            "box_off_wall",
+            "fix",
+            (box.tag, on),
+            f"{sized(job, over)} past the {where} of {on}",
+            f"Move {box.tag} onto {on}, or correct its place or the reading of {face.wall}.",
+            GEOMETRY,
+            {"over": sized(job, over), "past": where},
+            why=f"Its center is {_place(job, box)}; a box is about {sized(job, rect.width_nm)} wide and "
+            f"{sized(job, rect.height_nm)} high.",
+            about=(box.tag,),
+        )
+    elif box.new and face.side == "wall" and (plate := _in_plate(job, face, rect, low, high)):
+        yield Finding(
+            "box_off_wall",
+            "fix",
+            (box.tag, on),
+            f"In the {plate} plate of {on}",
+            f"Move {box.tag} {'up' if plate == 'bottom' else 'down'} into the stud bay.",
+            PRACTICE,
+            {"at": said(job, rect.y_nm), "plate": plate},
+            why=f"Its center is {_place(job, box)}. A box there has no room: the plate is "
+            f"{sized(job, PLATE_NM if plate == 'bottom' else top_plates(job, face.wall))} of solid wood.",
+            about=(box.tag,),
+        )
+
+
+def _ends(job: Job, box: Box, face: Face, bounds: Rect) -> tuple[int, int]:
+    """Where a face begins and ends at a box, between the floor line and the ceiling line."""
+    placed, floor, ceiling = body(job, box.tag), floors(job).get(face.wall), ceilings(job).get(face.wall)
+    if placed is None or face.side not in ("wall", "front"):
+        return bounds.y_nm, bounds.top_nm
+    left, right = placed.rect.x_nm, placed.rect.right_nm
+    low = bounds.y_nm if floor is None else max(bounds.y_nm, floor.highest(left, right))
+    high = bounds.top_nm if ceiling is None else min(bounds.top_nm, ceiling.lowest(left, right))
+    return low, high
+
+
+def _in_plate(job: Job, face: Face, rect: Rect, low: int, high: int) -> str:
+    """`bottom` or `top` where a box reaches into a plate of a framed wall; empty where it does not."""
+    if rect.y_nm < low + PLATE_NM:
+        return "bottom"
+    return "top" if rect.top_nm > high - top_plates(job, face.wall) else ""
+
+
+def _place(job: Job, box: Box) -> str:
+    x, y = box.x.nm if box.x is not None else 0, box.y.nm if box.y is not None else 0
+    return f"{said(job, x)} from left and {said(job, y)} up"
+
+
+@rule
+@from_each(Box)
 def box_on_obstacle(job: Job, box: Box) -> Iterable[Finding]:
-    """A new box in the place of a window, a door or a vent."""
-    wall = walls(job).get(box.wall)
-    if wall is None or not box.new or box.x is None or box.y is None:
+    """A new box in the place of a window, a door, a vent or a pipe, or across its edge."""
+    wall, placed = walls(job).get(box.wall), body(job, box.tag)
+    if wall is None or placed is None or not box.new or box.x is None or box.y is None or on_side(box):
         return
     for each in wall.obstacles:
         what = job.of(Obstacle)[each.tag].what
         rect = each.rect
-        if what in NO_BOX_IN and rect.x_nm < box.x.nm < rect.right_nm and rect.y_nm < box.y.nm < rect.top_nm:
+        if what in NO_BOX_IN and overlap_rect(rect, placed.rect):
+            within = rect.x_nm < box.x.nm < rect.right_nm and rect.y_nm < box.y.nm < rect.top_nm
             yield Finding(
                 "box_on_obstacle",
                 "fix",
@@ -37,9 +127,134 @@ def box_on_obstacle(job: Job, box: Box) -> Iterable[Finding]:
                 f"Move {box.tag} clear of it, or correct where one of them is.",
                 PRACTICE,
                 {"at": f"{said(job, box.x.nm)}, {said(job, box.y.nm)} up", "what": what},
-                why=f"Its center is {said(job, box.x.nm)} from left and {said(job, box.y.nm)} up, inside the {what}.",
+                why=f"Its center is {_place(job, box)}, {INSIDE if within else REACHES} the {what}.",
                 about=(box.tag,),
             )
+
+
+@rule
+@from_each(Box)
+def box_on_edge(job: Job, box: Box) -> Iterable[Finding]:
+    """A new box that the edge of an opening goes through: half of it in the wall, half in the hole."""
+    wall, placed = walls(job).get(box.wall), body(job, box.tag)
+    if wall is None or placed is None or not box.new or on_side(box):
+        return
+    face = face_of(job, box.tag)
+    for each in wall.openings:
+        there = face_of(job, each.tag)
+        shared = overlap_rect(each.rect, placed.rect)
+        if shared is None or shared == placed.rect or there != face or stands_in_front(job, job.of(Opening)[each.tag]):
+            continue
+        yield Finding(
+            "box_on_edge",
+            "fix",
+            (box.tag, each.tag),
+            f"Across the edge of {each.tag}",
+            f"Move {box.tag} into {each.tag}, or clear of it and of the stud at its side.",
+            GEOMETRY,
+            {"at": _place(job, box), "opening": each.tag},
+            why=f"Its center is {_place(job, box)}, and an edge of {named(job, each.tag)} goes through it.",
+            about=(box.tag,),
+        )
+
+
+@rule
+@from_each(Box)
+def box_in_opening(job: Job, box: Box) -> Iterable[Finding]:
+    """A new box in a fireplace's opening that serves nothing in it."""
+    tag = opening_at(job, box.tag)
+    opening = job.of(Opening).get(tag) if tag and box.new and not on_side(box) else None
+    if opening is None:
+        return
+    inside = {one.tag for one in in_opening(job).get(tag, ())}
+    serves = {one.tag for one in _served(job).get(box.tag, ())} & inside
+    serves |= {end for cable in cables_at(job).get(box.tag, ()) for end in (cable.start, cable.end)} & inside
+    if opening.use == "fireplace" and inside and not serves:
+        yield Finding(
+            "box_in_opening",
+            "fix",
+            (box.tag, tag),
+            f"In the fireplace opening {tag}, serving nothing there",
+            f"Move {box.tag} out of {tag}, or enter what in {tag} it feeds.",
+            "The heater's instructions; common practice",
+            {"opening": tag},
+            why=f"Its center is {_place(job, box)}, inside {named(job, tag)}, and nothing in it plugs in or is "
+            "wired there.",
+            about=(box.tag,),
+        )
+
+
+@rule
+@from_each(Box)
+def boxes_overlap(job: Job, box: Box) -> Iterable[Finding]:
+    """Two boxes that take the same place; the later one tells it."""
+    placed, face = body(job, box.tag), face_of(job, box.tag)
+    if placed is None:
+        return
+    for tag in _near(job).get((box.wall, (box.x.nm if box.x is not None else 0) // CELL_NM), ()):
+        other = body(job, tag)
+        if other is None or tag == box.tag or not _later(box.tag, tag) or face_of(job, tag) != face:
+            continue
+        if shared := overlap_rect(other.rect, placed.rect):
+            yield Finding(
+                "boxes_overlap",
+                "fix",
+                (box.tag, tag),
+                f"In the place of {tag}, by {sized(job, shared.width_nm)}",
+                f"Move one of them {sized(job, shared.width_nm)} or more aside, or make them one box with more gangs.",
+                GEOMETRY,
+                {"across": sized(job, shared.width_nm), "other": tag},
+                why=f"The centers of {named(job, box.tag)} and {named(job, tag)} are "
+                f"{sized(job, abs(other.rect.x_nm - placed.rect.x_nm))} apart across and "
+                f"{sized(job, abs(other.rect.y_nm - placed.rect.y_nm))} up.",
+                about=(box.tag,),
+            )
+
+
+def _later(tag: str, other: str) -> bool:
+    return (len(tag), tag) > (len(other), other)
+
+
+@said_by(Box)
+def _near(box: Box) -> Iterator[tuple[tuple[str, int], str]]:
+    """The boxes of each piece of a wall and of those beside it."""
+    if box.x is not None and box.y is not None and box.wall:
+        for by in (-1, 0, 1):
+            yield (box.wall, box.x.nm // CELL_NM + by), box.tag
+
+
+@rule
+@from_each(Box)
+def box_height_odd(job: Job, box: Box) -> Iterable[Finding]:
+    """A switch, or an outlet of the room, at a height where nobody reaches or looks for it."""
+    line = ceilings(job).get(box.wall)
+    if not box.new or box.x is None or box.y is None or on_side(box) or body(job, box.tag) is None:
+        return
+    if line is not None and box.y.nm >= line.at(box.x.nm):
+        return
+    high = box.y.nm
+    if box.what == "switch":
+        odd = not SWITCH_NM[0] <= high <= SWITCH_NM[1]
+        usual = f"Switches are usually {said(job, USUAL_NM[0])} to {said(job, USUAL_NM[1])} up."
+    else:
+        used = bool(opening_at(job, box.tag)) or box.tag in hidden_by(job) or bool(_served(job).get(box.tag))
+        odd = box.what in ("receptacle", "low-voltage") and high > REACH_NM and not used
+        usual = "Nothing on the plan is near it or plugs in there."
+    if odd:
+        yield Finding(
+            "box_height_odd",
+            "look",
+            (box.tag,),
+            f"{'Switch' if box.what == 'switch' else 'Outlet'} {said(job, high)} off the floor",
+            f"Check the height of {box.tag}. If it is right, accept this.",
+            PRACTICE,
+            {"up": said(job, high)},
+            why=usual,
+        )
+
+
+_served = index(Equipment, lambda one: (one.plug,) if one.plug else ())
+"""What plugs into each box, or is wired in it."""
 
 
 @rule

@@ -12,6 +12,7 @@ from store.records.wall import Obstacle, Wall
 from store.records.whole import Job
 from store.records.wiring import Box
 from store.rules.core.keyed import by_key
+from store.rules.core.memo import once
 from store.rules.wall.layout import Placed, overlapping, walls
 from store.rules.wall.pieces import on_face
 from store.rules.wall.places import equipment_rect
@@ -20,6 +21,12 @@ from store.trade.measured.plane import Rect
 
 BOX_NM = 9 * INCH_NM // 4
 """Half the height, and the width, of a single-gang plate about its center, roughly: common practice, from memory."""
+BODY_NM = (9 * INCH_NM // 4, 15 * INCH_NM // 4, 29 * INCH_NM // 16)
+"""What a box takes: width of one gang, height, width of each gang more. Common practice, from memory."""
+PLATE_NM = 3 * INCH_NM // 2
+"""A plate of two-by lumber: actual 1-1/2 in, ALSC PS 20."""
+NO_BOX_IN = ("window", "door", "vent", "pipe")
+"""Obstacles that no box can be set in."""
 CARRIED = ("screen", "mount", "floating shelf", "floating cabinet", "mantel")
 """Kinds of thing on a face that are screwed to the framing, whatever they weigh."""
 
@@ -73,6 +80,25 @@ def _boxes(job: Job, wall: str) -> list[Placed]:
         wide = BOX_NM + (max(1, one.gangs) - 1) * 46 * INCH_NM // 25
         found.append(Placed(tag, Rect(one.x.nm - wide // 2, one.y.nm - BOX_NM, wide, 2 * BOX_NM)))
     return found
+
+
+@once
+def body(job: Job, tag: str) -> Placed | None:
+    """What a box takes of its own face, by its gangs: 3-3/4 in high, 2-1/4 in wide and 1-13/16 for each gang more.
+
+    Common practice, from memory. None while it has no place.
+    """
+    box = job.of(Box).get(tag)
+    if box is None or box.x is None or box.y is None or not box.wall:
+        return None
+    wide = BODY_NM[0] + (max(1, box.gangs) - 1) * BODY_NM[2]
+    return Placed(tag, Rect(box.x.nm - wide // 2, box.y.nm - BODY_NM[1] // 2, wide, BODY_NM[1]))
+
+
+def top_plates(job: Job, wall: str) -> int:
+    """The thickness of the top plates of a wall, nm."""
+    one = job.of(Wall).get(wall)
+    return PLATE_NM * (int(one.top_plates) if one is not None else 2)
 
 
 def _half_covered(front: Rect, behind: Rect) -> bool:
