@@ -91,7 +91,8 @@ def caution_of(record: Record) -> str:
 
 def _check_lines(item: Item, day_first: bool) -> str:
     if item.open:
-        wants = f"\nNeeds: {item.check.wants}" if item.check.wants else ""
+        wants = f"\n{item.check.more}" if item.check.more else ""
+        wants += f"\nNeeds: {item.check.wants}" if item.check.wants else ""
         return f"□ open{'' if item.why_open == 'open' else ': ' + item.why_open}{wants}"
     return f"✓ {closed_line(item.closing, day_first)}" if item.closing else ""
 

@@ -77,7 +77,7 @@ def _ask(desk: Desk, items: Sequence[Item], what: str, said: str, start: str = "
 
     many = f"all {len(items)} are" if len(items) > 1 else f"{items[0].key} is"
     about = [wrong, ""] if wrong else []
-    about.append(_named(items) if len(items) > 1 else check.what)
+    about.append(_named(items) if len(items) > 1 else check.full)
     about += [f"Needs: {check.wants}"] if check.wants else []
     about.append(f"Needs: {wanted(kinds_for(check))}")
     if check.test is not None:

@@ -141,7 +141,7 @@ class Walk(Window[None]):
             done, total = self.walking.done
             return f"No items left to walk: {plural(total, 'item')}, {done} done. Esc = back to the lists"
         check = item.check
-        lines = [f"{'□' if item.open else '✓'} {item.key}  {check.what}"]
+        lines = [f"{'□' if item.open else '✓'} {item.key}  {check.full}"]
         lines.append("  ".join(each for each in (trade_title(check.trade), check.where) if each))
         if item.open and item.why_open != "open":
             lines.append(f"Reopened: {item.why_open}")

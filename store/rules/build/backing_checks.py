@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from store.measure.counts import plural
 from store.measure.length import Length, to_file
 from store.records.build import Fixing
 from store.records.whole import Job
@@ -27,7 +28,6 @@ def of_fixings(job: Job, one: Fixing) -> Iterable[RoughIn]:
             for each in pieces
         ),
     }
-    count = f"{len(pieces)} pieces, " if len(pieces) > 1 else "1 piece, " if pieces else ""
-    what = f"Blocking in for {one.tag}: {count}behind {one.of}"
+    what, more = f"Blocking in behind {one.of}, {one.tag}", plural(len(pieces), "piece") if pieces else ""
     tags = tuple(each for each in (one.tag, one.of, "" if wood is None else wood.wall) if each)
-    yield RoughIn(f"{one.tag}/blocking", what, "carpenter", one.of, "photo with a tape in it", tags, vouches)
+    yield RoughIn(f"{one.tag}/blocking", what, "carpenter", one.of, "photo with a tape in it", tags, vouches, more=more)

@@ -19,6 +19,7 @@ from store.rules.cable.labels import ends_text
 from store.rules.cable.routes import course, routes, studs_between
 from store.rules.cable.test_limits import test_of
 from store.rules.core.checks import Inputs, RoughIn, checks_of, tags_of
+from store.rules.core.headline import with_name
 from store.rules.core.keyed import from_each
 from store.rules.wall.places import point_of, read_place, spot_of, wall_of
 from store.trade.measured.framing import BoreLook, look_at_bore
@@ -38,12 +39,6 @@ TEST_WANTED: dict[str, str] = {
 }
 """Evidence of the test, by family of cable; common practice."""
 TESTED_OTHERWISE = "what was tried, and the value read"
-
-
-def named_cable(cable: Cable) -> str:
-    """`K3 (network to the screen, cat6)`."""
-    words = ", ".join(each for each in (cable.name, cable.type) if each)
-    return f"{cable.tag} ({words})" if words else cable.tag
 
 
 # --- cables ---
@@ -75,7 +70,7 @@ def _place_of(job: Job, tag: str) -> Inputs:
 
 
 def _of_cable(job: Job, cable: Cable, inputs: Inputs) -> Iterator[RoughIn]:
-    tag, name = cable.tag, named_cable(cable)
+    tag, name = cable.tag, cable.name or cable.type
     trade = "electrician" if is_power(job, cable) else "low-voltage"
     ends = {"from": spot_of(job, cable.start), "to": spot_of(job, cable.end)}
     run = {"type": cable.type, **ends, "route": _route_words(job, cable)}
@@ -84,25 +79,42 @@ def _of_cable(job: Job, cable: Cable, inputs: Inputs) -> Iterator[RoughIn]:
     kind = kind_named(cable.type)
     test = TEST_WANTED.get(kind.family, TESTED_OTHERWISE) if kind else TESTED_OTHERWISE
     labels: dict[str, str] = {"from": cable.start, "to": cable.end}
-    yield RoughIn(f"{tag}/pulled", f"{name} pulled", trade, where, "who pulled it, and that it is undamaged", tags, run)
     yield RoughIn(
-        f"{tag}/labelled", f"{name} labeled {tag} at both ends", trade, where, "both labels seen", tags, labels
+        f"{tag}/pulled",
+        with_name("Pulled", tag, name),
+        trade,
+        where,
+        "who pulled it, and that it is undamaged",
+        tags,
+        run,
+        more=cable.type,
+    )
+    yield RoughIn(
+        f"{tag}/labelled", with_name("Labeled at both ends", tag, name), trade, where, "both labels seen", tags, labels
     )
     tested = {**run, "must carry": cable.carries}
     route = routes.one(job, tag)
     limits = test_of(cable, route.path if route is not None else None)
-    yield RoughIn(f"{tag}/tested", f"{name} tested", trade, where, test, tags, tested, test=limits)
+    yield RoughIn(f"{tag}/tested", with_name("Tested", tag, name), trade, where, test, tags, tested, test=limits)
     wants = "photo of the whole run, with a tape in it"
-    yield RoughIn(f"{tag}/photographed", f"{name} photographed in the open wall", "owner", where, wants, tags, run)
+    yield RoughIn(
+        f"{tag}/photographed", with_name("Photographed in the open wall", tag, name), "owner", where, wants, tags, run
+    )
     if bored := _bored(job, cable, run):
-        yield _plates(f"{tag}/plates", name, trade, where, tags, bored)
+        yield _plates(job, (tag, name), trade, where, tags, bored)
 
 
-def _plates(key: str, name: str, trade: str, where: str, tags: tuple[str, ...], bored: dict[str, str]) -> RoughIn:
-    what = f"Studs bored for {name}: holes within limits, nail plates where an edge is closer than 1-1/4 in"
+def _plates(
+    job: Job, named: tuple[str, str], trade: str, where: str, tags: tuple[str, ...], bored: dict[str, str]
+) -> RoughIn:
+    tag, name = named
+    near = "closer than 1-1/4 in" if job.settings.region == "us" else "within reach of a screw"
+    more = f"Holes within limits; nail plates where an edge is {near}"
     if "too large" in bored:
-        what += f". The hole is too large: {bored['too large']}, or repair the stud as an engineer says"
-    return RoughIn(key, what, trade, where, "photo of the plates, or the least distance to an edge", tags, bored)
+        more += f". The hole is too large: {bored['too large']}, or repair the stud as an engineer says"
+    wants = "photo of the plates, or the least distance to an edge"
+    head = "Bored hole too large for its studs" if "too large" in bored else "Nail plates on bored studs"
+    return RoughIn(f"{tag}/plates", with_name(head, tag, name), trade, where, wants, tags, bored, more=more)
 
 
 def _route_words(job: Job, cable: Cable) -> str:
@@ -187,22 +199,32 @@ def _studs_met(job: Job, wall: str, low: int, high: int, run: dict[str, str]) ->
 @from_each(Raceway)
 def of_raceways(job: Job, one: Raceway) -> Iterable[RoughIn]:
     """Every raceway: in, its pull string in it, its bored studs plated."""
-    tag, name = one.tag, f"{one.tag} ({one.name or one.type})"
+    tag, name = one.tag, one.name or one.type
     ends = {"from": spot_of(job, one.start), "to": spot_of(job, one.end)}
     tags = tags_of((one, *_place_of(job, one.start), *_place_of(job, one.end)))
     where = ends_text(job, one)
     made = {"type": one.type, "size": one.size, **ends}
-    yield RoughIn(f"{tag}/in", f"Raceway {name} in, strapped and reamed", "low-voltage", where, "photo", tags, made)
+    yield RoughIn(
+        f"{tag}/in", with_name("In, strapped and reamed", tag, name), "low-voltage", where, "photo", tags, made
+    )
     if one.type == "grommet":
         return
-    yield RoughIn(f"{tag}/string", f"Pull string left in {name}", "low-voltage", where, "seen at both ends", tags, made)
+    yield RoughIn(
+        f"{tag}/string",
+        with_name("Pull string left in it", tag, name),
+        "low-voltage",
+        where,
+        "seen at both ends",
+        tags,
+        made,
+    )
     start, end = point_of(job, one.start), point_of(job, one.end)
     walls, run = (wall_of(job, one.start), wall_of(job, one.end)), {**ends, "size": one.size}
     if start is not None and end is not None and all(walls):
         low, high = sorted((start[0], end[0]))
         round_it = {**run, "studs": "round the corner"}
         if bored := _studs_met(job, walls[0], low, high, run) if walls[0] == walls[1] else round_it:
-            yield _plates(f"{tag}/plates", name, "low-voltage", where, tags, bored)
+            yield _plates(job, (tag, name), "low-voltage", where, tags, bored)
 
 
 # --- loads, fire blocks, inspection ---

@@ -47,6 +47,13 @@ class RoughIn(msgspec.Struct, frozen=True):
     """The kind of proof that somebody picked for it; see `core.proof.kinds_for`."""
     test: Test | None = None
     """What a test of it is judged against, where that is known."""
+    more: str = ""
+    """What belongs to it beside its headline `what`: sizes, limits, loads."""
+
+    @property
+    def full(self) -> str:
+        """The headline and what belongs to it."""
+        return f"{self.what}. {self.more}" if self.more else self.what
 
 
 class Item(msgspec.Struct, frozen=True):

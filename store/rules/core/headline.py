@@ -33,11 +33,12 @@ def headline(job: Job, problem: str, tags: Sequence[str] = ()) -> str:
     if not named:
         return text if len(text) <= MOST else f"{text[: MOST - 1].rstrip()}…"
     if len(named) == 1:
-        return _with_name(text, named[0], name_of(job, named[0]))
+        return with_name(text, named[0], name_of(job, named[0]))
     return with_tags(text, named)
 
 
-def _with_name(text: str, tag: str, name: str) -> str:
+def with_name(text: str, tag: str, name: str) -> str:
+    """`Pulled, K3 network to the TV`: the tag always, the name as far as there is room in 60 characters."""
     front = f"{text}, {tag}"
     if len(front) > MOST:
         return f"{text[: MOST - len(tag) - 3].rstrip()}…, {tag}"

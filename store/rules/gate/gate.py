@@ -23,6 +23,7 @@ from store.records.wall import Opening, Reading, Wall
 from store.records.whole import Job, Outside
 from store.rules.core.checks import PICTURE, Item, OfItems, items
 from store.rules.core.findings import Finding, findings
+from store.rules.core.headline import with_name
 from store.rules.core.memo import cold
 from store.rules.core.wording import few_of
 from store.rules.gate.held import Held, told
@@ -148,7 +149,7 @@ def _holds(
             holds.append(Hold(AGREED, why))
     elif following in ("Hook-up", "In use"):
         holds += [
-            Hold(tag, f"{tag} {one.name}: {'still to buy' if one.state == 'to buy' else 'not here yet'}")
+            Hold(tag, with_name("Still to buy" if one.state == "to buy" else "Not on site yet", tag, one.name))
             for tag, one in job.of(Equipment).items()
             if one.state != "owned" and one.retired is None
         ]
@@ -223,7 +224,7 @@ def _unmeasured(job: Job) -> list[Hold]:
         return [Hold("walls", "No walls yet")]
     read = {(each.wall, each.what) for each in job.of(Reading).values()}
     return [
-        Hold(f"{tag}/{what}", f"No reading of the {what}, {tag} {one.name}")
+        Hold(f"{tag}/{what}", with_name(f"No reading of the {what}", tag, one.name))
         for tag, one in walls.items()
         for what in ("width", "height")
         if (tag, what) not in read
@@ -232,12 +233,12 @@ def _unmeasured(job: Job) -> list[Hold]:
 
 def _unsized(job: Job) -> list[Hold]:
     holds = [
-        Hold(tag, f"No place or size entered, {tag} {one.name}")
+        Hold(tag, with_name("No place or size entered", tag, one.name))
         for tag, one in job.of(Opening).items()
         if None in (one.x, one.y, one.width, one.height, one.depth) or not one.wall
     ]
     return holds + [
-        Hold(tag, f"No manufacturer's sizes entered, {tag} {one.name}")
+        Hold(tag, with_name("No manufacturer's sizes entered", tag, one.name))
         for tag, one in job.of(Equipment).items()
         if one.opening and None in (one.width, one.height, one.depth) and one.retired is None
     ]

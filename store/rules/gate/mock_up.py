@@ -29,7 +29,7 @@ def agreement(job: Job) -> RoughIn:
     things: list[Opening | Panel] = [*job.of(Opening).values(), *job.of(Panel).values()]
     return RoughIn(
         AGREED,
-        "Mock-up marked full size on the wall, seen from the seat, agreed",
+        "Mock-up marked full size, seen from the seat, agreed",
         "owner",
         "",
         "who looked at it, and a photo",

@@ -11,6 +11,7 @@ from store.records.whole import Job
 from store.records.wiring import Box, Cable, Circuit
 from store.rules.cable.kinds import holds_power, is_power
 from store.rules.core.checks import RoughIn, checks_of, tags_of
+from store.rules.core.headline import with_name
 from store.rules.core.keyed import from_each, of_each
 from store.rules.wall.finishes import finish_at
 from store.rules.wall.places import spot_of
@@ -22,17 +23,19 @@ def of_boxes(job: Job, box: Box) -> Iterable[RoughIn]:
     """Every new box: set, at the depth of the finished face, its place measured."""
     if not box.new:
         return
-    tag, name = box.tag, f"{box.tag} ({box.name or box.what})"
+    tag, name = box.tag, box.name or box.what
     trade = "electrician" if holds_power(box) else "low-voltage"
     place, tags = spot_of(job, box.tag), tags_of((box, job.of(Wall).get(box.wall)))
     where = box.name or box.what
     made = {"kind": box.what, "gangs": str(box.gangs), "place": place}
-    yield RoughIn(f"{tag}/set", f"Box {name} set and fastened", trade, where, "photo", tags, made)
+    yield RoughIn(f"{tag}/set", with_name("Box set and fastened", tag, name), trade, where, "photo", tags, made)
     finish = to_file(Length(finish_at(job, tag).thickness_nm))
     depth = {"place": place, "finish": finish, "set back": to_file(box.setback) if box.setback is not None else ""}
-    what = f"Front edge of {name} at the finished face: {finish} of finish counted"
-    yield RoughIn(f"{tag}/depth", what, trade, where, "front edge to stud face, measured", (*tags, "job"), depth)
-    what = f"{name} located: from a corner and from the floor"
+    what, more = with_name("Front edge at the finished face", tag, name), f"{finish} of finish counted"
+    yield RoughIn(
+        f"{tag}/depth", what, trade, where, "front edge to stud face, measured", (*tags, "job"), depth, more=more
+    )
+    what = with_name("Located from a corner and the floor", tag, name)
     yield RoughIn(f"{tag}/located", what, trade, where, "both measures as built", tags, {"place": place})
 
 

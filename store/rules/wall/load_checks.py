@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from store.measure.length import to_file
+from store.measure.mass import show_mass
 from store.records.equipment import Equipment
 from store.records.wall import Opening, Wall
 from store.records.whole import Job
 from store.rules.core.checks import RoughIn, checks_of, length_text, tags_of
+from store.rules.core.headline import with_name
 from store.rules.core.keyed import from_each
 from store.rules.wall.contents import hung_in
 from store.rules.wall.hung import CARRIED
@@ -31,6 +33,12 @@ def load_text(one: Equipment) -> str:
     return ", ".join(part for part in (one.tag, weight, one.mounting, holes) if part and part != "unknown")
 
 
+def _shown_load(job: Job, one: Equipment) -> str:
+    """The same in the units of the job: `E1, 52 lb, wall bracket, holes 400x400`."""
+    text, weight = load_text(one), one.weight
+    return text if weight is None else text.replace(f"{weight.kilograms:g} kg", show_mass(weight))
+
+
 @checks_of
 def of_loads(job: Job) -> Iterable[RoughIn]:
     """Backing for every opening that carries a load, and for what hangs on a bracket elsewhere."""
@@ -51,10 +59,17 @@ def _of_openings(job: Job, one: Opening) -> Iterable[RoughIn]:
         "height": length_text(one.height),
         "hangs in it": "; ".join(load_text(each) for each in loads),
     }
-    hung = f": {vouches['hangs in it']}" if loads else ""
-    what = f"Blocking in for {one.tag} ({one.name}), where it screws to the wall{hung}"
+    what = with_name("Blocking in where it screws on", one.tag, one.name)
+    more = "; ".join(_shown_load(job, each) for each in loads)
     yield RoughIn(
-        f"{one.tag}/backing", what, "carpenter", one.name, "photo with a tape in it", tags_of(inputs), vouches
+        f"{one.tag}/backing",
+        what,
+        "carpenter",
+        one.name,
+        "photo with a tape in it",
+        tags_of(inputs),
+        vouches,
+        more=more,
     )
 
 
@@ -71,7 +86,7 @@ def _of_brackets(job: Job, one: Equipment) -> Iterable[RoughIn]:
     inputs = (one, around)
     weight = f"{one.weight.kilograms:g} kg" if one.weight is not None else ""
     vouches = {"weight": weight, "hole pattern": one.holes, "place": spot_of(job, one.tag)}
-    what = f"Blocking in for {'' if one.what in FLOATING else 'the bracket of '}{one.tag} ({one.name})"
+    what = with_name(f"Blocking in{'' if one.what in FLOATING else ' for its bracket'}", one.tag, one.name)
     yield RoughIn(
         f"{one.tag}/backing", what, "carpenter", one.name, "photo with a tape in it", tags_of(inputs), vouches
     )
@@ -87,5 +102,7 @@ def of_walls(job: Job, wall: Wall) -> Iterable[RoughIn]:
         "framing changed": wall.framed.isoformat() if wall.framed else "",
     }
     every = "3 m" if job.settings.metric else "10 ft"
-    what = f"Fireblocking in {wall.tag} ({wall.name}): floor, ceiling, soffits, every {every}; bored holes sealed"
-    yield RoughIn(f"{wall.tag}/fireblocking", what, "carpenter", wall.name, "photo of each", (wall.tag,), vouches)
+    what = with_name("Fireblocking in", wall.tag, wall.name)
+    more = f"Floor, ceiling, soffits, every {every}; bored holes sealed"
+    tags = (wall.tag,)
+    yield RoughIn(f"{wall.tag}/fireblocking", what, "carpenter", wall.name, "photo of each", tags, vouches, more=more)

@@ -129,7 +129,7 @@ def tick(item: Item) -> Tick:
     check = item.check
     done = closed_line(item.closing) if item.closing is not None and not item.open else ""
     why = "" if item.why_open in ("", "open") else item.why_open
-    return Tick(check.key, check.what, check.where, check.wants, done, why)
+    return Tick(check.key, check.full, check.where, check.wants, done, why)
 
 
 def as_table(each: Listed) -> Table:

@@ -9,8 +9,10 @@ from pathlib import Path
 import pytest
 
 import store.rules
+from store.rules.core.checks import rough_in
 from store.rules.core.findings import findings
 from store.rules.core.headline import MOST, headline
+from store.rules.gate.gate import STAGES, _holds
 from tests.rules.core.edits import starter
 
 ROOMS = Path(next(iter(store.rules.__path__)))
@@ -60,3 +62,19 @@ def test_a_long_name_is_cut_and_the_problem_never() -> None:
     line = headline(job, "x" * 40, (tag,))
     assert line.startswith("X" + "x" * 39 + f", {tag}")
     assert len(line) <= MOST
+
+
+@pytest.mark.parametrize("name", ["demo", "media-wall", "media-wall-metric"])
+def test_what_must_be_done_and_what_locks_a_stage_have_a_headline_too(name: str) -> None:
+    """60 characters, a capital, no full stop, the tag once: of every item, and of every hold of every stage."""
+    job = starter(name)
+    items = rough_in(job)
+    held = [hold for stage in STAGES[1:] for hold in _holds(job, stage, (), (), None)]
+    assert len(items) > 90
+    assert {hold.kind for hold in held} >= {"item", "other"}
+    lines = [each.what for each in items] + [each.what for each in held]
+    wrong = [line for line in lines if len(line) > MOST or line.endswith(".") or line[:1].islower()]
+    assert wrong == []
+    for line in lines:
+        tags = re.findall(r"\b[A-Z]\d+\b", line)
+        assert len(tags) == len(set(tags)), line

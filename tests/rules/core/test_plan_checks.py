@@ -10,6 +10,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from store.measure.counts import plural
 from store.measure.mass import parse_mass
 from store.records.access import Panel
 from store.records.base import Record
@@ -336,10 +337,10 @@ def test_a_bored_hole_opens_the_plates_of_its_cable_and_says_when_it_is_too_larg
     assert "K1/plates" in opened(put(BARE, cable()), bored("3/4"))
     check = {each.key: each for each in rough_in(put(BARE, bored("2 1/8")))}["K1/plates"]
     assert check.vouches["too large"] == "the most is 1.4 in"  # nobody knows that it carries nothing: 40 % of 3-1/2 in
-    assert "too large" in check.what
+    assert check.what == "Bored hole too large for its studs, K1 cat6"
     small = {each.key: each for each in rough_in(job)}["K1/plates"]
     assert (small.vouches["bored hole"], "too large" in small.vouches) == ("3/4 in", False)
-    assert "too large" not in small.what
+    assert small.what == "Nail plates on bored studs, K1 cat6"
 
 
 def test_a_bracket_in_an_opening_that_carries_nothing_wants_backing_of_its_own() -> None:
@@ -363,8 +364,7 @@ def test_a_fixing_into_blocking_wants_the_blocking_in() -> None:
     job = put(put(BARE, bay), screws)
     (wood,) = [each for each in rough_in(job) if each.key == "X1/blocking"]
     pieces = [each for each in wood.vouches["pieces"].split(", ") if each]
-    words = f"{len(pieces)} pieces, " if len(pieces) > 1 else "1 piece, " if pieces else ""
-    assert wood.what == f"Blocking in for X1: {words}behind N1"
+    assert (wood.what, wood.more) == ("Blocking in behind N1, X1", plural(len(pieces), "piece") if pieces else "")
     assert all(wood.tags)
     assert wood.tags[:2] == ("X1", "N1")
     assert wood.vouches["of"] == "N1"

@@ -77,9 +77,9 @@ def test_the_last_stages_are_held_by_what_is_not_bought(tmp_path: Path) -> None:
     path = tmp_path / "wall.json"
     make_one = Equipment(tag="E1", name="player")
     book = job_before("Hook-up", path, make_one, Equipment(tag="E2", name="old", retired=TODAY))
-    assert [each.what for each in stands(path).holds] == ["E1 player: still to buy"]
+    assert [each.what for each in stands(path).holds] == ["Still to buy, E1 player"]
     book.act("Order", [edit(make_one, msgspec.structs.replace(make_one, state="ordered"))])
-    assert [each.what for each in stands(path).holds] == ["E1 player: not here yet"]
+    assert [each.what for each in stands(path).holds] == ["Not on site yet, E1 player"]
     go_on(book, "comes next week")
     assert keys(path) == ["E1"]
     go_on(book, "comes next week")

@@ -139,7 +139,7 @@ def test_the_mock_up_holds_rough_in_alone() -> None:
 
 @pytest.mark.parametrize("stages", [(*TO_DRYWALL, "Finish"), (*TO_DRYWALL, "Finish", "Hook-up")])
 def test_what_is_not_here_holds_hook_up_and_use(stages: tuple[str, ...]) -> None:
-    for state, words in (("to buy", "E1 set: still to buy"), ("ordered", "E1 set: not here yet")):
+    for state, words in (("to buy", "Still to buy, E1 set"), ("ordered", "Not on site yet, E1 set")):
         one = Equipment(tag="E1", name="set", state=state)  # type: ignore[arg-type]
         assert [each.what for each in standing(job_in(one, *passed(*stages))).holds] == [words]
         assert standing(job_in(one, *passed(*TO_DRYWALL))).holds == ()
