@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from store.measure.length import Length
+from store.measure.length import INCH_NM, Length
 from store.records.equipment import Equipment
 from store.records.wall import Opening
 from store.records.whole import Job
@@ -33,6 +33,8 @@ CLEARANCES = {
     "behind": "clear_back",
 }
 FACING: dict[str, tuple[Direction, ...]] = {"top": ("top",), "bottom": ("bottom",), "sides": ("left", "right")}
+FREE_NM = 12 * INCH_NM
+"""With so much before it, warm air finds its way out of a recess whose front is open; our own, no source."""
 WORDS: dict[Direction, str] = {"top": "above", "bottom": "below", "left": "to the left of", "right": "to the right of"}
 
 
@@ -129,6 +131,31 @@ def heat_outlet_closed(job: Job) -> Iterable[Finding]:
         beside = around.setdefault(opening.wall, Neighbours(wall.openings))
         for way in FACING.get(one.heat_side, ()):
             yield from _faced(job, one, opening, way, place, beside)
+            yield from _into_its_recess(job, one, opening, way)
+
+
+def _into_its_recess(job: Job, one: Equipment, own: Opening, way: Direction) -> Iterator[Finding]:
+    """Warm air that comes out towards the head, the floor or a side of its own recess, with no clearance asked for."""
+    wants: Length | None = getattr(one, f"clear_{way}")
+    inner = inside_of(own)
+    inside, size = (inner.height_nm, one.height) if way in ("top", "bottom") else (inner.width_nm, one.width)
+    if wants is None or wants.nm > 0 or inside is None or size is None:
+        return  # a figure that is asked for is held against the room by the fit, an empty one is asked for
+    spare = max(0, inside - size.nm)
+    if way in ("left", "right") or (hangs(one) and way in ("top", "bottom")):
+        room = spare // 2
+    else:
+        room = spare if way == "top" else 0
+    if room < FREE_NM:
+        side = {"top": "head", "bottom": "floor", "left": "left side", "right": "right side"}[way]
+        yield _closed(
+            one,
+            (one.tag, own.tag),
+            f"Heat blows at the {side} of {own.tag}, {sized(job, room)} off",
+            f"{named(job, own.tag)} closes {sized(job, room)} {WORDS[way]} {one.tag}, where its heat comes out. A "
+            "clearance of 0 leaves the warm air no way.",
+            {"outlet": one.heat_side, "room": said(job, room), "asks": said(job, 0)},
+        )
 
 
 def _faced(

@@ -68,8 +68,24 @@ def test_heat_sideways_against_a_closed_cabinet() -> None:
         return opening("N2", 100, 10, 20, 20, door=door)
 
     assert found(burning(cabinet("solid"), heat_side="sides", clear_right=None), "heat_outlet_closed")
-    assert not found(burning(cabinet("none"), heat_side="sides", clear_right=None), "heat_outlet_closed")
-    assert not found(burning(cabinet("solid"), heat_side="sides", clear_right=9), "heat_outlet_closed")
+    neither = {"heat_side": "sides", "clear_left": None, "clear_right": None}
+    assert not found(burning(cabinet("none"), **neither), "heat_outlet_closed")
+    cleared = {"heat_side": "sides", "clear_left": None, "clear_right": 9}
+    assert not found(burning(cabinet("solid"), **cleared), "heat_outlet_closed")
+
+
+def test_heat_against_the_recess_that_it_is_in() -> None:
+    """18 in of heater centered in a recess 20 in high: 1 in above it. A 0 that was typed is no clearance there."""
+    told = one(burning(heat_side="top", clear_top=0), "heat_outlet_closed")
+    assert (told.severity, told.tags, told.numbers["room"]) == ("stop", ("E1", "N1"), '1"')
+    assert "head of N1" in told.head
+    assert not found(burning(heat_side="front", clear_top=0), "heat_outlet_closed")
+    assert not found(burning(heat_side="top", clear_top=1), "heat_outlet_closed"), "its manual asks for that much"
+    assert found(burning(heat_side="sides"), "heat_outlet_closed"), "1 in at each side"
+    roomy = job_of(*ROOM, opening("N1", 40, 10, 52, 42, use="fireplace", depth=8), fire(heat_side="top"))
+    assert not found(roomy, "heat_outlet_closed"), "12 in above it"
+    lower = job_of(*ROOM, opening("N1", 40, 10, 52, 41, use="fireplace", depth=8), fire(heat_side="top"))
+    assert found(lower, "heat_outlet_closed")
 
 
 def test_a_clearance_that_is_empty_is_not_known_and_nothing_stands_in() -> None:
