@@ -7,6 +7,12 @@ from store.records.base import Record
 from store.records.field import Day, F, Note, Ref
 from store.records.wall import FaceName
 
+PanelFace = Literal[
+    FaceName, "ceiling", "floor", "cabinet back", "cabinet left side", "cabinet right side",
+]  # fmt: skip
+"""A face that a panel is in. On a ceiling or a floor its place is from the left and from the wall out into the room; in
+the side of a cabinet from the back of it towards its front, and off the floor."""
+
 
 class Panel(Record, frozen=True, kw_only=True, omit_defaults=True):
     """An access panel, removable shelf or door through which something is changed."""
@@ -24,14 +30,25 @@ class Panel(Record, frozen=True, kw_only=True, omit_defaults=True):
     )
     y: Annotated[
         Length | None,
-        F("off the floor", "finished floor to its clear bottom edge", col=11, was=("from floor",), place=True),
+        F(
+            "off the floor",
+            "finished floor to its clear bottom edge; of a ceiling or a floor: out from the wall",
+            col=11,
+            was=("from floor",),
+            place=True,
+        ),
     ] = None
     width: Annotated[
         Length | None, F("clear width", "what a hand gets through", col=10, above_zero=True, example=("12", "300"))
     ] = None
     height: Annotated[Length | None, F("clear height", "", col=10, above_zero=True, example=("10", "250"))] = None
-    face: Annotated[FaceName, F("face", "nearest = the build-out's front there, or the wall")] = "nearest"
-    on: Annotated[Ref, F("build-out", "which one it is on, if there are several", kinds=("buildout",))] = Ref("")
+    face: Annotated[PanelFace, F("face", "nearest = the build-out's front there, or the wall")] = "nearest"
+    on: Annotated[
+        Ref, F("in", "the build-out or the cabinet it is in", kinds=("buildout", "opening"), was=("build-out",))
+    ] = Ref("")
+    hinge: Annotated[
+        Literal["unknown", "left", "right", "top", "bottom"], F("hinge side", "of one that swings, as you face it")
+    ] = "unknown"
     opens: Annotated[
         Literal["hinged", "lift-out", "screwed", "magnets", "touch latch", "removable shelf", "door"],
         F("opens", "how it comes off", col=12),

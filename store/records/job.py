@@ -136,6 +136,10 @@ class Settings(Record, frozen=True, kw_only=True, omit_defaults=True):
         tuple[str, ...],
         F("plug lengths", "off the socket, by type or family, like hdmi 2 1/4, cat6 1 1/2; blank = default"),
     ] = ()
+    arm: Annotated[
+        Length | None,
+        F("arm reach", "how far in you can still work; blank = 24 in, common practice", example=("24", "600")),
+    ] = None
     children: Annotated[
         Literal["unknown", "yes", "no"],
         F("small children", "yes = they live or visit here; what they can reach is checked"),

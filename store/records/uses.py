@@ -89,7 +89,7 @@ MATTERS: dict[str, dict[str, str]] = {
     },
     "fixing": {"": "of what count into wood length rows apart out rated"},
     "circuit": {"": "name breaker slot volts conductor length load afci gfci"},
-    "panel": {"": "name wall x y width height opens behind passes part"},
+    "panel": {"": "name wall face x y width height opens behind passes part"},
     "wall": {"": "name spacing first_stud stud_depth framing bearing burns meets_left meets_right"},
     "contact": {"": "name trade state phone mail licence licence_until insured_until call_on"},
     "step": {"": "what stage days after wait who booked"},
@@ -178,7 +178,10 @@ ONLY: dict[str, dict[str, tuple[str, tuple[str, ...]]]] = {
         "wood": ("into", ("stud", "blocking", "unknown")),
         "rated": ("what", ("toggle bolt", "drywall anchor", "masonry anchor", "unknown")),
     },
-    "panel": {"part": ("passes", ("a part",))},
+    "panel": {
+        "part": ("passes", ("a part",)),
+        "hinge": ("opens", ("hinged", "door", "touch latch")),
+    },
     "contact": dict.fromkeys(
         ("licence", "licence_until", "insured_until"),
         ("trade", ("electrician", "carpenter", "low-voltage", "drywall", "painter", "hvac", "other")),

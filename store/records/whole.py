@@ -17,6 +17,7 @@ from store.records.gate import Answer, Check, Closing, Passage
 from store.records.inside import ShelfBoard
 from store.records.job import Settings
 from store.records.people import Amount, Contact, Handoff, Step, Wish
+from store.records.room import Furniture
 from store.records.wall import BuildOut, Obstacle, Opening, Reading, Wall, Zone
 from store.records.wiring import Box, Cable, Circuit, Raceway
 
@@ -27,7 +28,7 @@ KINDS: dict[str, type[Record]] = {
     for cls in (
         Settings, Wall, Reading, Obstacle, Opening, Equipment, Box, Circuit, Cable, Raceway, Panel, Visit,
         Photo, Check, Closing, Answer, Contact, Step, Amount, Handoff, Wish, Passage, Fixing, BuildOut, Zone,
-        ShelfBoard,
+        ShelfBoard, Furniture,
     )
 }  # fmt: skip
 """Every kind of record by the name of its table."""

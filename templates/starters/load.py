@@ -43,6 +43,7 @@ NESTED = {
     ("wall", "obstacle"): "wall",
     ("wall", "buildout"): "wall",
     ("wall", "zone"): "wall",
+    ("wall", "furniture"): "wall",
     ("opening", "shelf"): "opening",
     ("panel", "visit"): "panel",
 }

@@ -19,6 +19,7 @@ from store.records.equipment import Equipment
 from store.records.wall import Opening
 from store.records.whole import Job
 from store.records.wiring import Box, Cable
+from store.rules.access.reaching import away, clear_of, hand_reach_nm, outline_from_front
 from store.rules.core.code import METRIC_CODE, edition, is_us
 from store.rules.core.keyed import by_key
 from store.rules.core.memo import once
@@ -27,8 +28,9 @@ from store.rules.wall.contents import opening_of_box
 from store.rules.wall.inside import inside_at
 from store.rules.wall.layout import Placed, cables_at, in_opening, outline, overlapping, walls
 from store.rules.wall.pieces import COVERING, hangs, in_use, inside_of, is_hidden, nm_of
-from store.rules.wall.places import POWER_BOXES, Point, equipment_rect, from_front, on_side, point_of, wall_of
-from store.trade.fit.access_sizes import OPEN_FRONT_REACH_NM, REACH_NM, Way, box_way, least, lets_through
+from store.rules.wall.places import POWER_BOXES, Point, equipment_rect, on_side, point_of, wall_of
+from store.rules.wall.shape import spot
+from store.trade.fit.access_sizes import OPEN_FRONT_REACH_NM, Way, box_way, least, lets_through
 from store.trade.fit.pieces import Size
 from store.trade.measured.citations import nec
 from store.trade.measured.plane import Rect
@@ -49,6 +51,8 @@ class Means(msgspec.Struct, frozen=True):
     far_nm: int | None = None
     """From the edge of the way to the thing; None while a place is not known."""
     reach_nm: int = OPEN_FRONT_REACH_NM
+    deep_nm: int = 0
+    """How much of that way goes into the depth."""
     other_wall: bool = False
     nowhere: bool = False
     """The panel or opening has no place on a wall, or is none of the job."""
@@ -146,14 +150,26 @@ def _way(job: Job, record: Box | Equipment | Cable, by: str) -> Means:
     point = point_of(job, record.tag)
     apart = bool(place and place.wall and (wall := wall_of(job, record.tag)) and wall != place.wall)
     far = gap_nm(rect, point) if rect is not None and point is not None and not apart else None
+    deep = 0
+    if far is not None and place is not None and not isinstance(record, Cable):
+        far, deep = _into(job, place, record, far)
     nowhere = place is None or not place.wall or rect is None
     small = None if place is None else _too_small(job, record, place)
     if panel is not None:
-        front, reach = blocked_panels(job).get(by, ""), REACH_NM[panel.passes]
-        return Means(by, "panel", front, False, far, reach, apart, nowhere, small)
+        front, reach = blocked_panels(job).get(by, ""), hand_reach_nm(job, panel.passes)
+        return Means(by, "panel", front, False, far, reach, deep, apart, nowhere, small)
     front = _in_front(job, record, by, point)
     feeds = bool(front) and _feeds(job, record, front)
-    return Means(by, "opening", front, feeds, far, other_wall=apart, nowhere=nowhere, clear=small)
+    arm = hand_reach_nm(job, "an arm")
+    return Means(by, "opening", front, feeds, far, arm, deep, other_wall=apart, nowhere=nowhere, clear=small)
+
+
+def _into(job: Job, place: Panel | Opening, record: Box | Equipment, far: int) -> tuple[int, int]:
+    """The straight way in the room to a thing that has a place there; what stands in the opening is at its front."""
+    clear, there = clear_of(job, place), spot(job, record.tag)
+    if clear is None or there is None or (isinstance(record, Equipment) and record.opening):
+        return far, 0
+    return away(clear, there)
 
 
 def _outline(job: Job, place: Panel | Opening) -> Rect | None:
@@ -161,8 +177,7 @@ def _outline(job: Job, place: Panel | Opening) -> Rect | None:
     rect = outline(place)
     if rect is None or not on_side(place):
         return rect
-    x, y = from_front(job, place, (rect.x_nm, rect.y_nm))
-    return Rect(x, y, rect.width_nm if place.face in ("underside", "top") else 0, rect.height_nm)
+    return outline_from_front(job, place, rect)
 
 
 def least_way(job: Job, record: Box | Equipment | Cable) -> Way:

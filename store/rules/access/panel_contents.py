@@ -15,13 +15,13 @@ from store.records.access import Panel
 from store.records.equipment import Equipment
 from store.records.whole import LETTERS, Job
 from store.records.wiring import Box, Cable, Raceway
+from store.rules.access.reaching import hand_reach_nm, outline_from_front
 from store.rules.cable.routes import routes
 from store.rules.core.keyed import by_key, filed, of_each, said_by
 from store.rules.core.memo import once
 from store.rules.wall.layout import outline, overlapping, walls
 from store.rules.wall.pieces import in_use
-from store.rules.wall.places import Point, point_of, wall_of
-from store.trade.fit.access_sizes import REACH_NM
+from store.rules.wall.places import Point, on_side, point_of, wall_of
 from store.trade.measured.plane import Rect, distance_nm
 
 CELL_NM = 24 * INCH_NM
@@ -78,11 +78,11 @@ def _behind(job: Job, panel: Panel, named: Sequence[str]) -> PanelContents:
     words = list(dict.fromkeys((*map(str, panel.behind), *named)))
     said = tuple(tag for tag in words if in_use(job.get(tag)))
     retired = tuple(tag for tag in words if not in_use(job.get(tag)))
-    around = outline(panel)
+    around = _outline(job, panel)
     follows = frozenset(each for tag in said for each in _ending_at(job).get(tag, ()))
     if around is None or not panel.wall:
         return PanelContents(panel.tag, (), (), said, (), retired, follows)
-    reach = REACH_NM[panel.passes]
+    reach = hand_reach_nm(job, panel.passes)
     gaps = dict(sorted(_within_reach(job).get(panel.tag, ()), key=lambda each: _order(each[0])))
     straight = tuple(tag for tag, gap in gaps.items() if gap == 0)
     near = tuple(tag for tag, gap in gaps.items() if gap)
@@ -125,12 +125,18 @@ def _filed_panels(job: Job) -> Mapping[tuple[str, int, int], tuple[tuple[str, tu
     """The panels by the squares of their walls that lie within a hand's reach of them: place and reach of each."""
     found: dict[tuple[str, int, int], list[tuple[str, tuple[Rect, int]]]] = {}
     for tag, panel in job.of(Panel).items():
-        around, reach = outline(panel), REACH_NM[panel.passes]
+        around, reach = _outline(job, panel), hand_reach_nm(job, panel.passes)
         if around is not None and panel.wall:
             wide, high = around.width_nm + 2 * reach, around.height_nm + 2 * reach
             for cell in _cells(Rect(around.x_nm - reach, around.y_nm - reach, wide, high)):
                 found.setdefault((panel.wall, *cell), []).append((tag, (around, reach)))
     return {cell: tuple(panels) for cell, panels in found.items()}
+
+
+def _outline(job: Job, panel: Panel) -> Rect | None:
+    """The clear opening of a panel as it is seen from the front; in a ceiling, a floor or a side a line at its edge."""
+    rect = outline(panel)
+    return rect if rect is None or not on_side(panel) else outline_from_front(job, panel, rect)
 
 
 def _order(tag: str) -> tuple[int, int]:

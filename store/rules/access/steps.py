@@ -22,6 +22,7 @@ from store.rules.cable.routes import place_text, routes
 from store.rules.core.keyed import by_key
 from store.rules.core.memo import once
 from store.rules.core.wording import date_text, listed, named, paired, said
+from store.rules.fit.furniture import furniture_before
 from store.rules.fit.in_front import standing_before
 from store.rules.photo.places import photos_by_tag
 from store.rules.power.plan import has_plug, power
@@ -277,7 +278,8 @@ def open_text(job: Job, tag: str) -> str:
 def in_front(job: Job, by: str, tag: str = "") -> tuple[str, ...]:
     """What stands in front of a panel, or in an opening through which a thing is reached, and must come out."""
     if by in job.of(Panel):
-        return tuple(each for each in standing_before(job).get(by, ()) if each != tag)
+        before = (*standing_before(job).get(by, ()), *furniture_before(job).get(by, ()))
+        return tuple(each for each in before if each != tag)
     return tuple(one.tag for one in in_opening(job).get(by, ()) if one.tag != tag)
 
 

@@ -15,6 +15,7 @@ from store.rules.wall.layout import in_opening
 from store.rules.wall.pieces import hangs, inside_of
 from store.trade.build.cabinet import (
     TALL_NM,
+    WIDE_DOOR_NM,
     Door,
     Tip,
     doors,
@@ -31,8 +32,6 @@ GLASS_NM = INCH_NM // 4
 """Thickness of the glass of a glass door; our own assumption."""
 DRAWER_LB = 30.0
 """A drawer and what is in it, where nobody entered a load; our own assumption."""
-WIDE_DOOR_NM = 24 * INCH_NM
-"""A wider front gets two doors: common practice."""
 
 
 class Cabinet(msgspec.Struct, frozen=True):

@@ -15,6 +15,7 @@ from store.records.wall import BuildOut, Opening, Wall, Zone
 from store.records.whole import Job
 from store.rules.drawing.elevation import face, lay_out, left_over, wall_named
 from store.rules.drawing.shapes import LAYERS, Block, Layer, Run, Scene, Unplaced
+from store.rules.fit.furniture import furniture_at
 from store.rules.wall.hung import hung
 from store.rules.wall.inside import shelf_depth_nm
 from store.rules.wall.lines import ceilings, floors
@@ -142,6 +143,9 @@ def _things(job: Job, wall: str) -> Iterator[Thing]:
         ):
             yield tag, "openings", one.use, one.name, rect, _begins(job, one), one.depth.nm
     yield from _boards(job, wall)
+    for piece in furniture_at(job).get(wall, ()):
+        there = Rect(piece.x.nm, piece.y.nm, piece.width.nm, piece.height.nm)
+        yield piece.tag, "obstacles", "furniture", piece.name, there, -piece.off.nm - piece.depth.nm, piece.depth.nm
     yield from _equipment(job, wall)
 
 

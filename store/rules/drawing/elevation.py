@@ -22,10 +22,12 @@ from store.rules.cable.routes import routes
 from store.rules.core.keyed import filed
 from store.rules.drawing.kin import kin
 from store.rules.drawing.shapes import LAYERS, Block, Extent, Layer, Run, Scene, Shape, Spot, Unplaced
+from store.rules.fit.furniture import furniture_at
 from store.rules.photo.places import photo_places
 from store.rules.wall.lines import ceilings, floors
 from store.rules.wall.places import (
     BEYOND_NM,
+    ELSEWHERE,
     Point,
     Rect,
     bad_points,
@@ -37,7 +39,7 @@ from store.rules.wall.places import (
     without_repeats,
 )
 from store.rules.wall.readings import sizes
-from store.rules.wall.shape import Out, build_outs, face_of, spot, spot_on
+from store.rules.wall.shape import Face, Out, build_outs, face_of, spot, spot_on
 from store.rules.wall.stud_row import stud_line
 from store.rules.wall.uprights import Upright, uprights
 from store.trade.measured.framing import Stud, studs
@@ -55,6 +57,7 @@ def scene(job: Job, wall_tag: str) -> Scene:
         *_build_outs(job, wall_tag),
         *_zones(job, wall_tag),
         *_obstacles(job, wall_tag),
+        *_furniture(job, wall_tag),
         *_openings(job, wall_tag),
         *_boards(job, wall_tag),
         *_equipment(job, wall_tag),
@@ -235,11 +238,26 @@ def _seen(job: Job, tag: str, rect: Rect | None) -> Rect | None:
     face = face_of(job, tag) if rect is not None else None
     if rect is None or face is None or face.side in ("wall", "front"):
         return rect
+    if face.side in ELSEWHERE:
+        return _seen_elsewhere(job, face, rect)
     place = spot_on(job, face, rect.x, rect.y)
     if face.side in ("underside", "top"):
         low = place.y_nm - (THIN_NM if face.side == "top" else 0)
         return Rect(rect.x, low, rect.width, THIN_NM)
     return Rect(place.x_nm - (THIN_NM if face.side == "right return" else 0), rect.y, THIN_NM, rect.height)
+
+
+def _seen_elsewhere(job: Job, face: Face, rect: Rect) -> Rect:
+    """The edge of a panel in a ceiling, a floor or the side of a cabinet, as a strip."""
+    place = spot_on(job, face, rect.x, rect.y)
+    if face.side in ("ceiling", "floor"):
+        return Rect(rect.x, place.y_nm - (THIN_NM if face.side == "ceiling" else 0), rect.width, THIN_NM)
+    return Rect(place.x_nm - (THIN_NM if face.side == "cabinet right side" else 0), rect.y, THIN_NM, rect.height)
+
+
+def _furniture(job: Job, wall: str) -> Iterator[Block]:
+    for one in furniture_at(job).get(wall, ()):
+        yield Block(one.tag, "obstacles", "furniture", one.name, one.x.nm, one.y.nm, one.width.nm, one.height.nm)
 
 
 @filed(Box)

@@ -21,7 +21,7 @@ from store.rules.core.wording import name_of, named
 from store.rules.wall.inside import insides
 from store.rules.wall.lines import ceilings
 from store.rules.wall.pieces import on_face
-from store.rules.wall.places import board_rect
+from store.rules.wall.places import ELSEWHERE, board_rect
 from store.rules.wall.shape import Face, Out, build_outs, face_of, out_of, rect_on
 from store.trade.measured.tape import ROLL_NM, Line, Outline, marks, rolls, running, tape_length
 
@@ -123,8 +123,9 @@ def tape_sheet(job: Job, wall: str, level_line_nm: int | None = None) -> TapeShe
         (PLANNING, LADDER, STUDS, FIREPLACE),
         tuple(
             Side(
-                f"{face.side} of {named(job, face.out)}",
+                f"{face.side} of {named(job, face.out)}" if face.out else face.side,
                 tuple(_row(each, name_of(job, each.tag), line) for each in sorted(marked, key=_walked)),
+                _measured(face),
             )
             for face, marked in aside.items()
         )
@@ -145,6 +146,15 @@ def _shelves(job: Job, wall: str, line: int) -> Iterator[Side]:
         if marked:
             rows = (_row(each, name_of(job, each.tag), line) for each in sorted(marked, key=lambda each: each.y_nm))
             yield Side(f"inside of {named(job, tag)}", tuple(rows), "on its back, from the marked corner and the floor")
+
+
+def _measured(face: Face) -> str:
+    """How the places on a face that is no front are measured."""
+    if face.side in ("ceiling", "floor"):
+        return "bottom and top mean out from the wall"
+    if face.side in ELSEWHERE:
+        return "from left means from the back of the cabinet to its front"
+    return "from left means out from the wall"
 
 
 def _walked(each: Outline) -> tuple[int, int, str]:

@@ -154,7 +154,7 @@ FITTED = Schedule(
 FIXINGS = Schedule(
     "Screws and what they go into", Fixing, ("of", "what", "count", "length", "into", "wood", "rows", "apart"), _all
 )
-PANELS = Schedule("Access panels", Panel, ("name", *_RECT, "opens", "passes", "fitted", "notes"), _all)
+PANELS = Schedule("Access panels", Panel, ("name", *_RECT, "opens", "hinge", "passes", "fitted", "notes"), _all)
 BOARD_OPENINGS = Schedule("Openings in the drywall", Opening, ("name", "use", *_RECT), _all)
 BOARD_BOXES = Schedule("Cut-outs for boxes", Box, ("what", "new", *_PLACE, "gangs", "setback", "plate"), _all)
 BOARD_PANELS = Schedule("Cut-outs for panels", Panel, ("name", *_RECT, "opens"), _all)

@@ -81,7 +81,7 @@ def _by_wall(job: Job, cls: type[Opening] | type[Panel] | type[Obstacle]) -> dic
     found: dict[str, list[Placed]] = {}
     for tag, one in job.of(cls).items():
         # What is on a return has its place on that face, which is seen from the side.
-        aside = not isinstance(one, Obstacle) and one.face not in ("nearest", "wall", "front")
+        aside = not isinstance(one, Obstacle) and one.face not in ("nearest", "wall", "front", "cabinet back")
         if one.wall and not aside and (rect := outline(one)) is not None:
             found.setdefault(one.wall, []).append(Placed(tag, rect))
     return found

@@ -16,6 +16,7 @@ from store.records.whole import Job
 from store.records.wiring import Box, Cable
 from store.rules.wall.inside import inside_at, insides
 from store.rules.wall.layout import in_opening
+from store.rules.wall.lines import ceilings
 from store.rules.wall.pieces import hangs, on_face
 
 BEYOND_NM = 6 * INCH_NM
@@ -105,13 +106,19 @@ RETURNS = ("left return", "right return", "underside", "top")
 """Faces of a build-out that are seen from the side: a place on them is from the wall out."""
 
 
+ELSEWHERE = ("ceiling", "floor", "cabinet left side", "cabinet right side")
+"""Faces that a panel may be in and that are none of a wall or a build-out; see `records.access.PanelFace`."""
+
+
 def on_side(one: object) -> bool:
-    """True for what is on a return, an underside or a top."""
-    return getattr(one, "face", "") in RETURNS
+    """True for what is on a return, an underside or a top; or in a ceiling, a floor or the side of a cabinet."""
+    return getattr(one, "face", "") in (*RETURNS, *ELSEWHERE)
 
 
 def from_front(job: Job, one: Box | Panel | Opening | Equipment, point: Point) -> Point:
     """A place on a return, an underside or a top as it is seen from the front: at the edge of its build-out."""
+    if one.face in ELSEWHERE:
+        return _elsewhere(job, one, point)
     there = [each for each in job.of(BuildOut).values() if each.wall == one.wall]
     out = job.of(BuildOut).get(one.on) or (there[0] if len(there) == 1 else None)
     if out is None or not on_side(one):
@@ -120,6 +127,20 @@ def from_front(job: Job, one: Box | Panel | Opening | Equipment, point: Point) -
         high = out.height.nm if one.face == "top" and out.height is not None else 0
         return point[0], out.y.nm + high
     return out.x.nm + (out.width.nm if one.face == "right return" else 0), point[1]
+
+
+def _elsewhere(job: Job, one: Box | Panel | Opening | Equipment, point: Point) -> Point:
+    """A place in a ceiling, a floor or the side of a cabinet, as it is seen from the front."""
+    if one.face == "floor":
+        return point[0], 0
+    if one.face == "ceiling":
+        line = ceilings(job).get(one.wall)
+        return point[0], line.at(point[0]) if line is not None else point[1]
+    cabinet = job.of(Opening).get(one.on)
+    around = rect_of(cabinet) if cabinet is not None else None
+    if around is None:
+        return point
+    return around.x if one.face == "cabinet left side" else around.right, point[1]
 
 
 def point_of(job: Job, tag: str) -> Point | None:

@@ -22,11 +22,14 @@ from store.rules.core.keyed import by_key
 from store.rules.core.memo import once
 from store.rules.wall.lines import ceilings
 from store.rules.wall.pieces import COVERING, on_face
-from store.rules.wall.places import equipment_rect, own_point, rect_of, wall_of
+from store.rules.wall.places import ELSEWHERE, equipment_rect, own_point, rect_of, wall_of
 from store.rules.wall.readings import sizes
 from store.trade.measured.plane import Rect, overlap_rect
 
-Side = Literal["wall", "front", "left return", "right return", "underside", "top"]
+Side = Literal[
+    "wall", "front", "left return", "right return", "underside", "top",
+    "ceiling", "floor", "cabinet left side", "cabinet right side",
+]  # fmt: skip
 HIGHEST_NM = 30 * FOOT_NM
 """Top of a build-out that goes up to a ceiling whose height nobody read."""
 
@@ -128,8 +131,12 @@ def face_of(job: Job, tag: str) -> Face | None:
     if rect is None:
         return None
     middle = rect.x_nm + rect.width_nm // 2, rect.y_nm + rect.height_nm // 2
-    if record.face == "wall":
+    if record.face == "wall" or record.face == "cabinet back":
         return Face(wall, "wall")
+    if record.face == "ceiling" or record.face == "floor":
+        return Face(wall, record.face)
+    if record.face == "cabinet left side" or record.face == "cabinet right side":
+        return Face(wall, record.face, str(record.on))
     named = out_of(job, record.on) if record.on else None
     if record.face == "nearest" or record.face == "behind" or record.face == "front":
         out = named or out_at(job, wall, *middle)
@@ -146,6 +153,8 @@ def _only(job: Job, wall: str) -> Out | None:
 
 def spot_on(job: Job, face: Face, x_nm: int, y_nm: int) -> Spot:
     """A place on a face, as a place in the room."""
+    if face.side in ELSEWHERE:
+        return _elsewhere(job, face, x_nm, y_nm)
     out = out_of(job, face.out) if face.out else None
     if out is None:
         return Spot(face.wall, x_nm, y_nm, 0)
@@ -158,6 +167,33 @@ def spot_on(job: Job, face: Face, x_nm: int, y_nm: int) -> Spot:
     return Spot(face.wall, x_nm, y_nm, out.depth_nm)
 
 
+def _elsewhere(job: Job, face: Face, x_nm: int, y_nm: int) -> Spot:
+    """A place in a ceiling, a floor or the side of a cabinet, as a place in the room."""
+    if face.side in ("ceiling", "floor"):
+        line = ceilings(job).get(face.wall) if face.side == "ceiling" else None
+        return Spot(face.wall, x_nm, line.at(x_nm) if line is not None else 0, y_nm)
+    cabinet = job.of(Opening).get(face.out)
+    around = rect_of(cabinet) if cabinet is not None else None
+    if cabinet is None or around is None:
+        return Spot(face.wall, x_nm, y_nm, 0)
+    edge = around.x if face.side == "cabinet left side" else around.right
+    return Spot(face.wall, edge, y_nm, back_nm(job, cabinet) + x_nm)
+
+
+def front_nm(job: Job, one: Opening) -> int:
+    """How far the front of an opening is out from the wall's own face: its build-out's front, or its own depth where it
+    is cabinet work that stands before the bare wall."""
+    if stands_in_front(job, one) and one.depth is not None:
+        return one.depth.nm
+    place = spot(job, one.tag)
+    return place.out_nm if place is not None else 0
+
+
+def back_nm(job: Job, one: Opening) -> int:
+    """How far the back of an opening is out from the wall's own face; below zero behind it."""
+    return front_nm(job, one) - (one.depth.nm if one.depth is not None else 0)
+
+
 @once
 def spot(job: Job, tag: str) -> Spot | None:
     """The middle of a thing as a place in the room; None while it has no place."""
@@ -167,6 +203,8 @@ def spot(job: Job, tag: str) -> Spot | None:
 
 def bounds_of(job: Job, face: Face) -> Rect | None:
     """A face's own outline in its own places; of the wall None while it was not read."""
+    if face.side in ELSEWHERE:
+        return None
     out = out_of(job, face.out) if face.out else None
     if out is None:
         line, wide = ceilings(job).get(face.wall), sizes(job).get((face.wall, "width"))

@@ -90,7 +90,7 @@ def half_on_build_out(job: Job, one: BuildOut) -> Iterator[Finding]:
         return
     for tag in _on_the_wall(job, out.wall):
         rect, face = rect_on(job, tag), face_of(job, tag)
-        if rect is None or face is None or face.side in RETURNS or not rect.width_nm:
+        if rect is None or face is None or face.side not in ("wall", "front") or not rect.width_nm:
             continue
         whole = next((held for each, held in outs_over(job, out.wall, rect) if each.tag == out.tag), None)
         if whole is not False or getattr(job.get(tag), "face", "") == "wall":
@@ -125,7 +125,7 @@ def behind_corner_build_out(job: Job, one: BuildOut) -> Iterator[Finding]:
     for wall, left, right in _hidden(job, out) if out is not None else ():
         for tag in _on_the_wall(job, wall):
             rect, face = rect_on(job, tag), face_of(job, tag)
-            if rect is None or face is None or face.side in RETURNS or not rect.width_nm or out is None:
+            if rect is None or face is None or face.side not in ("wall", "front") or not rect.width_nm or out is None:
                 continue
             strip = Rect(left, out.rect.y_nm, right - left, out.rect.height_nm)
             shared = overlap_rect(rect, strip)

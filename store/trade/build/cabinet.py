@@ -42,6 +42,8 @@ TALL_NM = 30 * INCH_NM
 memory (medium)."""
 
 
+WIDE_DOOR_NM = 24 * INCH_NM
+"""A wider front gets two doors: common practice."""
 SHELF_PLAY_NM = INCH_NM // 8
 """An adjustable shelf is cut so much shorter than the space between its sides, so that it goes in and comes out: common
 practice."""

@@ -97,6 +97,8 @@ REACH_NM: dict[Task, int] = {
 """How far from the edge of its opening a thing may lie and still be worked on. Common practice, no source."""
 OPEN_FRONT_REACH_NM = 24 * INCH_NM
 """The same for an open cabinet, where a whole arm goes in. Common practice, no source."""
+SHOULDERS = _inches(20, 16, PRACTICE)
+"""An opening that head and shoulders go into, so that one works at its back from inside: common practice, no source."""
 HELD_SIDES_NM = 9 * INCH_NM // 2
 HELD_TOP_NM = INCH_NM // 2
 HELD_LEAST_NM = 5 * INCH_NM

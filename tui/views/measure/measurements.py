@@ -7,6 +7,7 @@ from typing import Any
 
 from store.measure.length import show_length, show_pair, show_size
 from store.records.base import Record
+from store.records.room import Furniture
 from store.records.wall import BuildOut, Obstacle, Reading, Wall, Zone
 from store.rules.core.wording import date_text, plural
 from store.rules.wall.readings import sizes
@@ -16,6 +17,7 @@ from tui.widgets.record_table import Column, Line
 
 ONLY: dict[str, type[Record]] = {
     "walls": Wall, "readings": Reading, "build-outs": BuildOut, "finish zones": Zone, "obstacles": Obstacle,
+    "furniture": Furniture,
 }  # fmt: skip
 """What each filter leaves."""
 
@@ -30,8 +32,8 @@ class Measurements(View):
         "rules what you build. The difference to the largest is what a scribed edge must cover."
     )
     first = "a = add a reading: which wall, width or height, and what the tape shows, like 12' 7."
-    kinds = (Reading, Wall, BuildOut, Zone, Obstacle)
-    filters = ("all", "walls", "readings", "build-outs", "finish zones", "obstacles")
+    kinds = (Reading, Wall, BuildOut, Zone, Obstacle, Furniture)
+    filters = ("all", "walls", "readings", "build-outs", "finish zones", "obstacles", "furniture")
 
     def columns(self, state: State) -> tuple[Column, ...]:
         """Tag, what, where, reading, date, by, remark."""
@@ -52,7 +54,7 @@ class Measurements(View):
         for reading in sorted(job.of(Reading).values(), key=lambda each: (each.what == "diagonal", each.what)):
             below.setdefault(reading.wall, []).append(reading)
         under_walls: list[BuildOut | Zone | Obstacle] = [*job.of(BuildOut).values(), *job.of(Zone).values()]
-        for each in (*under_walls, *job.of(Obstacle).values()):
+        for each in (*under_walls, *job.of(Obstacle).values(), *job.of(Furniture).values()):
             below.setdefault(each.wall, []).append(each)
         listed: list[Record] = []
         for tag, under in below.items():
@@ -68,6 +70,12 @@ class Measurements(View):
             return Line((row.tag, "wall", row.name, "", _wall_remark(state, row.tag), "", ""), "head")
         if isinstance(row, BuildOut | Zone):
             return _box_line(row, metric)
+        if isinstance(row, Furniture):
+            size = (
+                f"{show_length(row.width, metric)} × {show_size(row.depth, metric)} × {show_size(row.height, metric)}"
+            )
+            place = f"{row.name}, at {show_length(row.x, metric)}, {show_length(row.off, metric)} off"
+            return Line((row.tag, " furniture", place, "", size, "", ""))
         if isinstance(row, Obstacle):
             size = show_pair(row.width, row.height, metric)
             place = f"at {show_length(row.x, metric)}, up {show_length(row.y, metric)}"
@@ -90,7 +98,7 @@ class Measurements(View):
         """How many of each."""
         job = state.job
         always = ((Wall, "wall"), (Reading, "reading"), (Obstacle, "obstacle"))
-        some = ((BuildOut, "build-out"), (Zone, "finish zone"))
+        some = ((BuildOut, "build-out"), (Zone, "finish zone"), (Furniture, "furniture piece"))
         counted = [plural(len(job.of(cls)), one) for cls, one in always]
         counted += [plural(len(job.of(cls)), one) for cls, one in some if job.of(cls)]
         return ", ".join(counted) + ". The smallest reading rules."

@@ -1,0 +1,204 @@
+"""Findings about the room that an access panel needs: to swing, to lift off, and before it for a person."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from store.measure.length import INCH_NM
+from store.records.access import Panel
+from store.records.inside import ShelfBoard
+from store.records.room import Furniture
+from store.records.whole import Job
+from store.rules.access.means import PRACTICE
+from store.rules.access.panel_contents import before_panels
+from store.rules.access.reaching import cabinet_of
+from store.rules.core.findings import Finding, rule
+from store.rules.core.keyed import from_each
+from store.rules.core.wording import at_least, listed, named, said, sized, were
+from store.rules.fit.furniture import SIDES, SWINGING, WORK_NM, Side, furniture_before, hit_by_leaf
+from store.rules.wall.hung import hung
+from store.rules.wall.inside import insides
+from store.rules.wall.lines import ceilings
+from store.rules.wall.places import board_rect, rect_of
+from store.rules.wall.shape import spot
+from store.trade.measured.plane import Rect, overlap_rect
+
+PLANE = "Plane geometry"
+LIFT_NM = INCH_NM // 2
+"""A lift-out cover is raised so much before its foot comes out: common practice; the manufacturer's figure wins."""
+
+
+@rule
+@from_each(Panel)
+def panel_behind_furniture(job: Job, panel: Panel) -> Iterable[Finding]:
+    """An access panel that furniture stands in front of, or upon: it has to be moved first, if it can be."""
+    tags = furniture_before(job).get(panel.tag, ())
+    rect = rect_of(panel)
+    if not tags or rect is None:
+        return
+    things = [job.of(Furniture)[tag] for tag in tags]
+    never = [one.tag for one in things if one.moves == "never"]
+    swings = _swing(job, panel, things)
+    needs, how = WORK_NM, "a person needs to work at it"
+    if swings > WORK_NM:
+        needs, how = swings, "its leaf needs to swing open"
+    upon = panel.face == "floor"
+    nearest = min(one.off.nm for one in things) - _front(job, panel)
+    what = listed(list(never or tags))
+    yield Finding(
+        "panel_behind_furniture",
+        "fix" if never else "look",
+        (panel.tag, *tags),
+        f"{what} {were(len(never or tags), 'stands', 'stand')} {'on' if upon else 'in front of'} it",
+        f"Keep {said(job, needs)} free before it, or put the panel elsewhere."
+        if never and not upon
+        else "Put the panel elsewhere."
+        if never
+        else f"Move {'it' if len(tags) == 1 else 'them'} first: check that whoever opens it can do that.",
+        PRACTICE,
+        {
+            "free": said(job, max(0, nearest)),
+            "needs": said(job, needs),
+            "moves": ", ".join(one.moves for one in things),
+        },
+        why=f"{listed([named(job, tag) for tag in tags])} {were(len(tags), 'is', 'are')} on it."
+        if upon
+        else f"{named(job, tags[0])} is {said(job, max(0, nearest))} in front of it; {how} {said(job, needs)}.",
+        about=(panel.tag,),
+    )
+
+
+def _front(job: Job, panel: Panel) -> int:
+    place = spot(job, panel.tag)
+    return place.out_nm if place is not None else 0
+
+
+def _swing(job: Job, panel: Panel, things: list[Furniture]) -> int:
+    """How far out a leaf swings that runs into furniture however it may be hinged; 0 where it opens."""
+    rect = rect_of(panel)
+    if rect is None or panel.opens not in SWINGING or panel.face == "floor":
+        return 0
+    leaf, front = Rect(rect.x, rect.y, rect.width, rect.height), _front(job, panel)
+    sides: tuple[Side, ...] = SIDES[:2] if panel.hinge == "unknown" else (panel.hinge,)
+    if not all(any(hit_by_leaf(one, leaf, front, side) for one in things) for side in sides):
+        return 0
+    return leaf.width_nm if sides[0] in ("left", "right") else leaf.height_nm
+
+
+@rule
+@from_each(Panel)
+def panel_swing_hits(job: Job, panel: Panel) -> Iterable[Finding]:
+    """A swinging access panel that runs into furniture with its hinge where it is planned, and would not at another."""
+    rect = rect_of(panel)
+    tags = furniture_before(job).get(panel.tag, ())
+    if rect is None or panel.opens not in SWINGING or panel.hinge == "unknown" or not tags or panel.face == "floor":
+        return
+    leaf, front = Rect(rect.x, rect.y, rect.width, rect.height), _front(job, panel)
+    things = [job.of(Furniture)[tag] for tag in tags]
+    hits = [one.tag for one in things if hit_by_leaf(one, leaf, front, panel.hinge)]
+    free = [side for side in SIDES[:2] if not any(hit_by_leaf(one, leaf, front, side) for one in things)]
+    if hits and free:
+        yield Finding(
+            "panel_swing_hits",
+            "fix",
+            (panel.tag, *hits),
+            f"Runs into {listed(hits)} as it swings open",
+            f"Hinge it on the {free[0]}, or make it lift out.",
+            PLANE,
+            {"hinge": panel.hinge, "leaf": sized(job, leaf.width_nm)},
+            why=f"Hinged on the {panel.hinge}, its leaf of {sized(job, leaf.width_nm)} meets {named(job, hits[0])}.",
+            about=(panel.tag,),
+        )
+
+
+@rule
+@from_each(Panel)
+def panel_cannot_lift(job: Job, panel: Panel) -> Iterable[Finding]:
+    """A lift-out cover with no room above it to be raised."""
+    rect = rect_of(panel)
+    if rect is None or panel.opens != "lift-out" or panel.face in ("ceiling", "floor"):
+        return
+    above = min(_above(job, panel, Rect(rect.x, rect.y, rect.width, rect.height)), default=None)
+    if above is not None and above[0] < LIFT_NM:
+        free, what = above
+        yield Finding(
+            "panel_cannot_lift",
+            "fix",
+            (panel.tag, *((what,) if job.get(what) is not None else ())),
+            f"No room to lift it out, {what} above",
+            f"Leave {at_least(job, LIFT_NM)} free above it, or fasten it with screws or magnets.",
+            f"{PRACTICE}; the manufacturer's figure wins",
+            {"free": sized(job, free), "needs": sized(job, LIFT_NM)},
+            why=f"It is raised {sized(job, LIFT_NM)} before it comes out; {what} is {sized(job, free)} above it.",
+            about=(panel.tag,),
+        )
+
+
+def _above(job: Job, panel: Panel, rect: Rect) -> Iterator[tuple[int, str]]:
+    """How far above a panel each thing is that is in its way up, and what it is."""
+    line = ceilings(job).get(panel.wall)
+    if line is not None:
+        yield max(0, line.lowest(rect.x_nm, rect.right_nm) - rect.top_nm), "the ceiling"
+    for each in hung(job).get(panel.wall, ()):
+        if each.rect.x_nm < rect.right_nm and rect.x_nm < each.rect.right_nm and each.rect.y_nm >= rect.top_nm:
+            yield each.rect.y_nm - rect.top_nm, each.tag
+    for opening in _cabinets(job, panel):
+        there = insides(job).get(opening)
+        for laid in there.boards if there is not None else ():
+            board = board_rect(job, laid.tag)
+            if board is not None and board.x < rect.right_nm and rect.x_nm < board.right and board.y >= rect.top_nm:
+                yield board.y - rect.top_nm, laid.tag
+
+
+def _cabinets(job: Job, panel: Panel) -> tuple[str, ...]:
+    named_one = cabinet_of(job, panel)
+    return (named_one.tag,) if named_one is not None else before_panels(job).get(panel.tag, ())
+
+
+@rule
+@from_each(Panel)
+def shelf_across_panel(job: Job, panel: Panel) -> Iterable[Finding]:
+    """A fixed shelf or a divider that runs across a panel in the back of its cabinet: it comes off no more."""
+    rect = rect_of(panel)
+    if rect is None or panel.face in ("ceiling", "floor", "cabinet left side", "cabinet right side"):
+        return
+    seen = Rect(rect.x, rect.y, rect.width, rect.height)
+    for opening in _cabinets(job, panel):
+        there = insides(job).get(opening)
+        for laid in there.boards if there is not None else ():
+            board, made = board_rect(job, laid.tag), job.of(ShelfBoard)[laid.tag]
+            if board is None or made.what == "adjustable shelf":
+                continue
+            if overlap_rect(seen, Rect(board.x, board.y, board.width, board.height)) is None:
+                continue
+            yield Finding(
+                "shelf_across_panel",
+                "fix",
+                (panel.tag, laid.tag, opening),
+                f"{laid.tag} runs across it",
+                f"Move {panel.tag} or {laid.tag}, or make the shelf adjustable so that it comes out first."
+                if not laid.divider
+                else f"Move {panel.tag} or {laid.tag}.",
+                PLANE,
+                {"top": said(job, board.top), "panel": said(job, rect.y)},
+                why=f"{named(job, laid.tag)} is fixed in {named(job, opening)}, right before the panel.",
+                about=(panel.tag,),
+            )
+
+
+@rule
+@from_each(Panel)
+def panel_of_which_cabinet(job: Job, panel: Panel) -> Iterable[Finding]:
+    """A panel in the side of a cabinet that nobody named, or in a ceiling that stands nowhere."""
+    if panel.face in ("cabinet left side", "cabinet right side") and cabinet_of(job, panel) is None:
+        yield Finding(
+            "panel_of_which_cabinet",
+            "fix",
+            (panel.tag,),
+            "In the side of which cabinet?",
+            "Enter the cabinet that it is in.",
+            PRACTICE,
+            {"in": str(panel.on) or "none"},
+            why=f"Its face is the {panel.face}, and no cabinet is entered.",
+            about=(panel.tag,),
+        )
