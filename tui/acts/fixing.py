@@ -2,25 +2,33 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING
 
 from store.book.changes import Change, add, edit
 from store.measure.counts import plural
+from store.records.whole import Job
 from store.rules.core.findings import SEVERITY_WORDS, Finding
-from store.rules.fixes.fix import Offer, can_fix, change_lines, offer
+from store.rules.core.together import of_one_kind
+from store.rules.fixes.fix import Offer, can_fix, change_lines, offer, offer_all
 
 if TYPE_CHECKING:
     from tui.view.desk import Desk
 
-APPLY = "y"
+APPLY, ONE_BY_ONE, SKIP = "y", "1", "space"
+MOST_AT_ONCE = 12
+"""Problems of one kind that are fixed together: each fix is tried against all rules."""
 
 
 def fix_problem(desk: Desk, key: str | None) -> None:
-    """Offer the fix of a problem, or of one of those that a record has."""
+    """Offer the fix of a problem, of all that are of its kind, or of one of those that a record has."""
     finding = desk.state.finding(key) if key else None
     if finding is not None:
-        _look(desk, finding)
+        alike = [each for each in of_one_kind(desk.state.found, finding) if can_fix(each)][:MOST_AT_ONCE]
+        if len(alike) > 1 and not finding.answered:
+            _look_all(desk, alike)
+        else:
+            _look(desk, finding)
         return
     about = [each for each in desk.state.about(key) if can_fix(each)] if key else []
     if not about:
@@ -33,30 +41,71 @@ def fix_problem(desk: Desk, key: str | None) -> None:
         desk.pick("Fix which problem?", choices, lambda which: _look(desk, found[which]))
 
 
-def _look(desk: Desk, finding: Finding) -> None:
+def _look_all(desk: Desk, alike: Sequence[Finding]) -> None:
+    """All of one kind: with one look and as one action, or one after the other."""
+    job = desk.state.job
+    found, left = offer_all(job, alike)
+    if found is None:
+        desk.say("No automatic fix for these. Enter = what to do", bad=True)
+        return
+    offered = found
+    head = "Problems:\n" + "\n".join(f"  {each.headline}" for each in alike if each not in left)
+    if left:
+        head += "\nNot fixed by it:\n" + "\n".join(f"  {each.headline}" for each in left)
+
+    def then(pressed: str | None) -> None:
+        if pressed == APPLY:
+            _apply(desk, job, offered)
+        elif pressed == ONE_BY_ONE:
+            _one_after_another(desk, [each.key for each in alike])
+
+    keys = [(APPLY, f"apply all {len(alike) - len(left)}"), (ONE_BY_ONE, "one by one")]
+    desk.read(f"{offered.fix.says}?", preview(desk, head, offered), keys, then)
+
+
+def _one_after_another(desk: Desk, keys: Sequence[str]) -> None:
+    """Look at the fix of the first that is still a problem, and then at the next; each is an action of its own."""
+    for at, key in enumerate(keys):
+        finding = desk.state.finding(key)
+        if finding is not None and not finding.answered:
+            _look(desk, finding, lambda rest=keys[at + 1 :]: _one_after_another(desk, rest))  # type: ignore[misc]
+            return
+
+
+def _look(desk: Desk, finding: Finding, following: Callable[[], None] | None = None) -> None:
+    """Show a fix and apply it when asked to; `following` is what comes after it, applied or skipped."""
     if finding.answered:
         desk.say("This one was accepted. Nothing to fix", bad=True)
         return
     found = offer(desk.state.job, finding) if can_fix(finding) else None
     if found is None:
         desk.say("No automatic fix for this one. Enter = what to do", bad=True)
+        if following is not None:
+            following()
         return
     job = desk.state.job
 
     def then(pressed: str | None) -> None:
-        if pressed != APPLY:
-            return
-        if desk.state.job is not job:
-            desk.say("The job changed meanwhile. Look at the fix again. F = fix", bad=True)
-        elif desk.act(f"Fix: {found.fix.says}", changes_of(found, desk)):
-            desk.done(f"Fixed: {found.fix.says}. u = undo")
+        if pressed == APPLY:
+            _apply(desk, job, found)
+        if pressed is not None and following is not None:
+            following()
 
-    desk.read(f"Fix: {found.fix.says}?", preview(desk, finding, found), [(APPLY, "apply")], then)
+    keys = [(APPLY, "apply"), *([(SKIP, "skip")] if following is not None else [])]
+    desk.read(f"Fix: {found.fix.says}?", preview(desk, f"Problem: {finding.headline}", found), keys, then)
 
 
-def preview(desk: Desk, finding: Finding, found: Offer) -> str:
-    """What changes, what it solves and what is new, in lines."""
-    lines = [f"Problem: {finding.headline}", "", "Changes:"]
+def _apply(desk: Desk, job: Job, found: Offer) -> None:
+    """Do it as one action, if the job is still the one that was looked at."""
+    if desk.state.job is not job:
+        desk.say("The job changed meanwhile. Look at the fix again. F = fix", bad=True)
+    elif desk.act(f"Fix: {found.fix.says}", changes_of(found, desk)):
+        desk.done(f"Fixed: {found.fix.says}. u = undo")
+
+
+def preview(desk: Desk, head: str, found: Offer) -> str:
+    """What changes, what it solves and what is new, in lines under a head."""
+    lines = [head, "", "Changes:"]
     lines += [f"  {each}" for each in change_lines(desk.state.job, found.fix)]
     lines += ["", f"Solves {plural(len(found.solved), 'problem')}:"]
     lines += [f"  {SEVERITY_WORDS[each.severity]}: {each.headline}" for each in found.solved]

@@ -208,7 +208,10 @@ def _name(
         words = _words(frame, scene, shape, rank > 0)
         put = grid.label(tag, words, _places(frame, shape, cell_len(tag)), style, shape.tag)
         failed += not (
-            put or any(grid.put_near(cells, FAR, tag, style, shape.tag) for cells in _cells_near(frame, shape))
+            put
+            or any(
+                grid.put_near(cells, FAR * (1 + 2 * rank), tag, style, shape.tag) for cells in _cells_near(frame, shape)
+            )
         )
         if failed > CROWDED:
             break

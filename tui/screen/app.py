@@ -17,6 +17,7 @@ from store.book.book import Book
 from store.measure.errors import StudbookError
 from store.measure.text import clean
 from tui.screen.themes import put_on
+from tui.shared.signs import Signs, plain_wanted
 from tui.shared.who import who
 
 if TYPE_CHECKING:
@@ -26,6 +27,8 @@ CUT_OFF, ENDED = 129, 143
 """Exit statuses, as a shell has them for the two signals."""
 PATIENCE_S = 2.0
 """A screen waits for somebody else's save no longer than a person waits for a key; saving can be tried again."""
+PLAIN_CSS = ".dialog, .form, .many { border: ascii $muted !important; }"
+"""Where the terminal has plain signs only, Textual's round corners are none of them."""
 
 
 class StudbookApp(App[int]):
@@ -142,6 +145,9 @@ class StudbookApp(App[int]):
 
 def run(path: Path | None, *, photos: Path | None = None) -> int:
     """Open the screen, and on it the photos of a folder where one is given; returns the exit status."""
+    Signs.plain = plain_wanted(os.environ)
+    if Signs.plain:
+        StudbookApp.CSS = PLAIN_CSS
     app = StudbookApp(path, photos=photos)
     app.run()
     return app.return_code or 0

@@ -20,7 +20,7 @@ COMMON_KEYS = (
 """What the foot of every list offers after the list's own keys, what is used most first."""
 
 WALL_KEYS = (
-    ("w", "Back to the list"), ("m", "Move"), ("equals_sign", "Type its place"), ("enter", "Page"), ("e", "Edit"),
+    ("w", "To the list"), ("m", "Move"), ("equals_sign", "Place"), ("enter", "Page"), ("e", "Edit"),
     ("d", "Delete"), ("L", "Legend"), ("N", "Not placed"), ("v", "Other view"), ("plus", "Nearer"),
     ("minus", "Farther"),
     ("question_mark", "Help"), ("0", "Whole wall"), ("t", "To the record"), ("i", "Access"), ("p", "Photo"),
@@ -30,7 +30,7 @@ WALL_KEYS = (
 
 MOVING_KEYS = (
     ("enter", "Keep"), ("escape", "Cancel"), ("left", ""), ("right", ""), ("up", ""), ("down", "Step"),
-    ("equals_sign", "Type its place"), ("s", "To a stud"), ("b", "Beside"), ("m", "Middle"), ("question_mark", "Help"),
+    ("equals_sign", "Place"), ("s", "To a stud"), ("b", "Beside"), ("m", "Middle"), ("question_mark", "Help"),
 )  # fmt: skip
 """The foot of the drawing while something is moved."""
 

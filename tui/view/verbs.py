@@ -42,7 +42,7 @@ VERBS: tuple[Verb, ...] = (
     Verb("v", "Another look: what is worked out from it", ("Mock-up sheet", "Plugs", "Sums", "Quotes", "If late",
          "Status", "Check the files", "Changed outside", "Other view", "Order", "Photo here")),
     Verb("g", "Gate", ("Gate",)),
-    Verb("w", "Drawing", ("Drawing", "Back to the list", "Place on the wall")),
+    Verb("w", "Drawing", ("Drawing", "Back to the list", "To the list", "Place on the wall")),
     Verb("W", "Walk through the rough-in items", ("Walk",)),
     Verb("slash", "Filter by words", ("Filter", "Any other place")),
     Verb("f", "Next filter", ("Next filter",)),

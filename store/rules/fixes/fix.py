@@ -7,12 +7,13 @@ it and nothing dangerous came. A fix never answers a finding and enters no word 
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from importlib import import_module
 from itertools import islice
 
 import msgspec
 
+from store.measure.counts import plural
 from store.records.base import Record
 from store.records.field import fields_of
 from store.records.whole import Job
@@ -99,6 +100,31 @@ def offer(job: Job, finding: Finding) -> Offer | None:
         if not new:
             break
     return min(found, key=_cost, default=None)
+
+
+def offer_all(job: Job, found: Sequence[Finding]) -> tuple[Offer | None, tuple[Finding, ...]]:
+    """One change that solves several findings, each fix tried with those before it in place; and the findings for
+    which none was found. No offer where there is none for any."""
+    changed: dict[str, Record] = {}
+    left: list[Finding] = []
+    now = job
+    for finding in found:
+        still = next((each for each in findings(now) if each.key == finding.key), None)
+        if still is None:
+            continue  # solved by one of those before
+        one = offer(now, still)
+        if one is None:
+            left.append(finding)
+            continue
+        changed |= {each.tag: each for each in (*one.fix.changed, *one.fix.added)}
+        now = applied(now, one.fix)
+    if not changed:
+        return None, tuple(left)
+    solved, new = solved_and_new(findings(job), findings(now))
+    old = [each for each in changed.values() if each.tag in job.tables.get(each.kind, {})]
+    added = [each for each in changed.values() if each.tag not in job.tables.get(each.kind, {})]
+    says = f"Fix {plural(len(found) - len(left), 'problem')} of one kind"
+    return Offer(Fix(says, tuple(old), tuple(added)), tuple(solved), tuple(new)), tuple(left)
 
 
 def _cost(one: Offer) -> tuple[int, int]:

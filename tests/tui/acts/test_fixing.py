@@ -5,9 +5,36 @@ from __future__ import annotations
 from pathlib import Path
 
 from store.records.wiring import Raceway
-from tests.tui.seat import seat_at, small_job
+from tests.tui.seat import Seat, seat_at, small_job
 from tui.screen.job_screen import JobScreen
 from tui.widgets.dialogs import ReadPage
+
+
+async def test_several_of_one_kind_are_fixed_with_one_look_or_one_after_the_other(tmp_path: Path) -> None:
+    tubes = [Raceway(tag=f"R{number}", name=f"Tube {number}", type="ENT", size="1") for number in (1, 2, 3)]
+    path = small_job(tmp_path, tubes)
+
+    def strings(seat: Seat) -> list[bool]:
+        return [one.string for one in seat.book.job.of(Raceway).values()]
+
+    async with seat_at(path, first="Problems") as seat:
+        key = next(each for each in seat.rows() if each.startswith("raceway_without_string"))
+        assert "(3)" in " ".join(seat.cells(key)), "three on one line"
+        seat.table.move_to(key)
+        await seat.keys("F")
+        await seat.until(lambda: seat.top_is(ReadPage))
+        for words in ("Fix 3 problems of one kind?", "R1: pull string no -> yes", "R3: pull string no -> yes"):
+            assert words in seat.text
+        await seat.keys("y")
+        assert strings(seat) == [True, True, True]
+        await seat.keys("u")
+        assert strings(seat) == [False, False, False], "one undo"
+        seat.table.move_to(key)
+        await seat.keys("F", "1")
+        await seat.until(lambda: "Space = skip" in seat.text)
+        await seat.keys("space", "y", "y")
+        await seat.until(lambda: seat.top_is(JobScreen))
+        assert strings(seat) == [False, True, True]
 
 
 async def test_a_fix_is_shown_applied_and_undone(tmp_path: Path) -> None:

@@ -27,6 +27,7 @@ MOVING = (
     "You are moving a thing: arrows go by 1/2 inch (10 mm), with Shift by 1/16 (1 mm); a click puts it there. What the "
     "move solves and breaks is told as you go. Nothing is saved before Enter."
 )
+ARROWS = ("left", "right", "up", "down")
 MORE = (
     ("arrows", "to the next thing that way; while moving, by a step"),
     ("Shift+arrows", "look further over; while moving, by a fine step"),
@@ -37,9 +38,9 @@ MORE = (
 
 def help_text(moving: bool) -> str:
     """What the drawing is for, and its keys as they are now."""
-    keys = MOVING_KEYS if moving else WALL_KEYS
-    told = {each.key.partition(",")[0]: each.tooltip for each in _bindings() if each.tooltip}
-    lines = [f"  {key_name(key):12} {told.get(key) or label}" for key, label in keys if label or told.get(key)]
+    told = {} if moving else {each.key.partition(",")[0]: each.tooltip for each in _bindings() if each.tooltip}
+    keys = [each for each in MOVING_KEYS if each[0] not in ARROWS] if moving else WALL_KEYS
+    lines = [f"  {key_name(key):12} {told.get(key) or label}" for key, label in keys]
     return "\n".join([MOVING if moving else ABOUT, "", *lines, *(f"  {key:12} {does}" for key, does in MORE)])
 
 
