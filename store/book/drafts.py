@@ -18,7 +18,7 @@ from store.book.ground.owner import own_number
 
 MOST_BYTES = 1_000_000
 MOST_DRAFTS = 20
-NEW, EDIT, OTHER = "new", "edit", "other"
+NEW, EDIT, LINES, OTHER = "new", "edit", "lines", "other"
 
 
 class Draft(msgspec.Struct, frozen=True):
@@ -27,7 +27,8 @@ class Draft(msgspec.Struct, frozen=True):
     title: str
     kind: str
     way: str
-    """`new`: a record of that kind; `edit`: the record of that tag; `other`: a form that only its own key opens."""
+    """`new`: a record of that kind; `edit`: the record of that tag; `lines`: several of that kind, a line each;
+    `other`: a form that only its own key opens."""
     tag: str
     start: dict[str, str]
     """What stood in the fields when the form was opened."""
@@ -74,6 +75,13 @@ def keep(job: Path, session: str, draft: Draft) -> None:
     finally:
         disk.let_go(fd)
     fresh.replace(path)
+
+
+def put_by(job: Path, session: str, draft: Draft) -> Kept:
+    """Keep a draft for later, beside that of the form that is typed in next. Raises OSError."""
+    aside = f"{session}-{draft.way}-{draft.kind}"
+    keep(job, aside, draft)
+    return Kept(path_of(job, aside), draft)
 
 
 def drop(path: Path) -> None:

@@ -7,22 +7,32 @@ from typing import Any, ClassVar
 
 from textual import on
 from textual.app import App, ComposeResult
+from textual.await_complete import AwaitComplete
 from textual.binding import Binding, BindingType
 from textual.containers import Vertical, VerticalScroll
 from textual.widgets import Static, TextArea
 from textual.widgets.text_area import EditResult, Location
 
+from store.book.drafts import LINES, Kept
 from store.measure.counts import plural
 from store.records.base import Record
 from store.records.whole import Job
 from templates.spreadsheet.typed_lines import APART, COLUMNS, TypedLines, columns_of_kind, read_lines, sample
+from tui.forms.drafting import KEEP_EVERY_S, Drafting
 from tui.shared.text import content
 from tui.view.desk import Desk
-from tui.widgets.dialogs import Confirm
+from tui.widgets.dialogs import Pick
 from tui.widgets.hints import HintLine
 from tui.widgets.typed_note import TypedNote
 from tui.widgets.window import Window
 
+FIELD = "lines"
+"""The one field of a draft of lines."""
+LEAVING = (
+    ("later", "keep them for later: A opens them again, also after the program was left"),
+    ("discard", "discard them"),
+    ("stay", "keep editing"),
+)
 READ_EVERY_S = 0.15
 """So long after the last key the lines are read: a long paste is not read letter by letter."""
 KEYS = (("ctrl+s", "save all"), ("escape", "cancel"))
@@ -64,11 +74,19 @@ class ManyAtOnce(Window[bool]):
     ]
 
     def __init__(
-        self, cls: type[Record], job: Callable[[], Job], start: Mapping[str, Any], save: Callable[[TypedLines], str]
+        self,
+        cls: type[Record],
+        job: Callable[[], Job],
+        start: Mapping[str, Any],
+        save: Callable[[TypedLines], str],
+        drafting: Drafting | None = None,
+        typed: str = "",
     ) -> None:
-        """`save` gets what was read without a mistake; it gives back what is wrong, or nothing."""
+        """`save` gets what was read without a mistake; it gives back what is wrong, or nothing. `typed` is
+        the text of a draft."""
         super().__init__()
         self._cls, self._job, self._begin, self._save = cls, job, start, save
+        self._drafting, self._typed = drafting, typed
         self._waits = False
 
     def compose(self) -> ComposeResult:
@@ -78,16 +96,49 @@ class ManyAtOnce(Window[bool]):
             yield Static(content(f"Add several {self._cls.many} at once, one to a line"), classes="title")
             yield Static(content(_columns(columns_of_kind(self._cls, job))), classes="columns")
             yield Static(content(f"like  {sample(self._cls, job.manner)}\n{APART}; - = blank"), classes="hint")
-            yield LinesArea("")
+            yield LinesArea(self._typed)
             yield Static(content(""), classes="told")
             with VerticalScroll(can_focus=False):
                 yield Static(content("What you type is read back here."), classes="read")
             yield HintLine(KEYS)
 
     def on_mount(self) -> None:
-        """Type at once."""
+        """Type at once, and keep what is typed every moment."""
+        self.set_interval(KEEP_EVERY_S, self.keep_draft)
         for area in self.query(LinesArea):
             area.focus()
+
+    # --- the draft, as of a form ---
+
+    @property
+    def unsaved(self) -> bool:
+        """True when something was typed that is not saved."""
+        return any(area.text.strip() for area in self.query(LinesArea))
+
+    @property
+    def start_texts(self) -> Mapping[str, str]:
+        """Nothing stood in the lines at first."""
+        return {FIELD: ""}
+
+    @property
+    def typed_texts(self) -> Mapping[str, str]:
+        """What stands in them now."""
+        return {FIELD: self.text}
+
+    def keep_draft(self) -> None:
+        """Keep what is typed beside the job."""
+        if self._drafting is not None and self.is_attached and self.query(LinesArea):
+            self._drafting.keep(self)
+
+    def forget_draft(self) -> None:
+        """It was saved, or left on purpose."""
+        if self._drafting is not None:
+            self._drafting.drop()
+
+    def dismiss(self, result: bool | None = None) -> AwaitComplete:
+        """Close; the draft is not needed any more."""
+        self.forget_draft()
+        return super().dismiss(result)
 
     @property
     def text(self) -> str:
@@ -145,11 +196,13 @@ class ManyAtOnce(Window[bool]):
             self.dismiss(False)
             return
 
-        def sure(yes: bool | None) -> None:
-            if yes:
+        def chosen(which: str | None) -> None:
+            if which == "later" and self._drafting is not None:
+                self._drafting.put_by(self)
+            if which in ("later", "discard"):
                 self.dismiss(False)
 
-        self.app.push_screen(Confirm("Discard what you typed?", yes="discard", no="keep editing"), sure)
+        self.app.push_screen(Pick("Leave these lines?", LEAVING), chosen)
 
 
 def _columns(columns: Sequence[Any]) -> str:
@@ -161,8 +214,15 @@ def _said(found: TypedLines) -> list[str]:
     return [*(f"! {each.says()}" for each in found.wrong), *(each.says() for each in found.lines)]
 
 
-def add_many(app: App[Any], desk: Desk, kinds: Sequence[type[Record]], start: Callable[[type[Record]], Any]) -> None:
-    """Open the lines for the kind of a view that takes them; `start` has what a new record of it begins with."""
+def add_many(
+    app: App[Any],
+    desk: Desk,
+    kinds: Sequence[type[Record]],
+    start: Callable[[type[Record]], Any],
+    kept: dict[tuple[str, str], Kept],
+) -> None:
+    """Open the lines for the kind of a view that takes them; `start` has what a new record of it begins with, `kept`
+    the drafts that wait, by title and kind."""
     cls = next((each for each in kinds if each.kind in COLUMNS), None)
     if cls is None:
         desk.say(
@@ -180,4 +240,13 @@ def add_many(app: App[Any], desk: Desk, kinds: Sequence[type[Record]], start: Ca
         desk.done(f"{what.replace('Add', 'Added', 1)}. u = undo")
         return ""
 
-    app.push_screen(ManyAtOnce(cls, lambda: desk.state.job, start(cls), save))
+    about = (title_of(cls), cls.kind, LINES, "")
+    waiting = kept.pop(about[:2], None)
+    drafting = Drafting(desk.book.path, desk.book.session, about, waiting, kept)
+    typed = waiting.draft.texts.get(FIELD, "") if waiting is not None else ""
+    app.push_screen(ManyAtOnce(cls, lambda: desk.state.job, start(cls), save, drafting, typed))
+
+
+def title_of(cls: type[Record]) -> str:
+    """What the lines of a kind are called where their draft is offered."""
+    return f"Several {cls.many}"

@@ -54,5 +54,5 @@ def show_way(desk: Desk, key: str) -> None:
     desk.read(f"{head} {tag} {name_of(record)}", way_text(job, tag))
 
 
-WAY_KEY = Key("i", "Access to it", show_way)
+WAY_KEY = Key("i", "Access", show_way)
 """The key of every list of things in the wall."""

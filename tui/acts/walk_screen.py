@@ -111,7 +111,7 @@ class Walk(Window[None]):
                 yield Static(id="asked")
                 yield TypedLine(compact=True, id="line")
             yield Static(id="said")
-            yield ChoiceLine(bare=True, id="walk-keys")
+            yield ChoiceLine(bare=True, before=lambda: None, id="walk-keys")
 
     def on_mount(self) -> None:
         """Show the first item."""
@@ -354,12 +354,6 @@ class Walk(Window[None]):
             self.dismiss(None)
             return
         self._show()
-
-    @on(ChoiceLine.Pressed)
-    def clicked(self, event: ChoiceLine.Pressed) -> None:
-        """A click on a label is its key."""
-        event.stop()
-        self.app.simulate_key(event.key)
 
     def on_resize(self, event: events.Resize) -> None:
         """The photo comes and goes with the room."""

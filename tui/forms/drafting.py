@@ -34,10 +34,17 @@ class Drafting:
     """The draft of one form."""
 
     def __init__(
-        self, job: Path, session: str, about: tuple[str, str, str, str], adopted: drafts.Kept | None = None
+        self,
+        job: Path,
+        session: str,
+        about: tuple[str, str, str, str],
+        adopted: drafts.Kept | None = None,
+        waiting: dict[tuple[str, str], drafts.Kept] | None = None,
     ) -> None:
-        """`about`: title, kind, way and tag of a Draft; `adopted` is one that goes on in this form."""
+        """`about`: title, kind, way and tag of a Draft; `adopted` is one that goes on in this form; what is put by is
+        added to those `waiting`, by title and kind."""
         self._job, self._session, self._about = job, session, about
+        self._waiting = {} if waiting is None else waiting
         self._kept: dict[str, str] | None = None
         if adopted is not None:
             with contextlib.suppress(OSError):
@@ -53,6 +60,14 @@ class Drafting:
         with contextlib.suppress(OSError):
             drafts.keep(self._job, self._session, Draft(*self._about, dict(form.start_texts), texts))
             self._kept = texts
+
+    def put_by(self, form: Drafted) -> None:
+        """The form is left, what is typed kept for later; where the disk takes nothing, while the program runs."""
+        draft = Draft(*self._about, dict(form.start_texts), dict(form.typed_texts))
+        kept = drafts.Kept(drafts.path_of(self._job, self._session), draft)
+        with contextlib.suppress(OSError):
+            kept = drafts.put_by(self._job, self._session, draft)
+        self._waiting[self._about[:2]] = kept
 
     def drop(self) -> None:
         """The form was saved or left."""

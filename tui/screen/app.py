@@ -7,7 +7,7 @@ import gc
 import os
 from datetime import date
 from pathlib import Path, PurePath
-from typing import TYPE_CHECKING, Any, ClassVar
+from typing import Any, ClassVar, Protocol, runtime_checkable
 
 from textual.app import App
 from textual.binding import Binding, BindingType
@@ -20,15 +20,23 @@ from tui.screen.themes import put_on
 from tui.shared.signs import Signs, plain_wanted
 from tui.shared.who import who
 
-if TYPE_CHECKING:
-    from tui.forms.record_form import RecordForm
-
 CUT_OFF, ENDED = 129, 143
 """Exit statuses, as a shell has them for the two signals."""
 PATIENCE_S = 2.0
 """A screen waits for somebody else's save no longer than a person waits for a key; saving can be tried again."""
 PLAIN_CSS = ".dialog, .form, .many { border: ascii $muted !important; }"
 """Where the terminal has plain signs only, Textual's round corners are none of them."""
+
+
+@runtime_checkable
+class HasDraft(Protocol):
+    """A window in which something is typed that is kept while it is not saved."""
+
+    def keep_draft(self) -> None:
+        """Keep it beside the job."""
+
+    def forget_draft(self) -> None:
+        """It was saved, or left on purpose."""
 
 
 class StudbookApp(App[int]):
@@ -88,10 +96,8 @@ class StudbookApp(App[int]):
         else:
             self.exit()
 
-    def _forms(self) -> list[RecordForm]:
-        from tui.forms.record_form import RecordForm  # the first paint has no form
-
-        return [screen for screen in self.screen_stack if isinstance(screen, RecordForm)]
+    def _forms(self) -> list[HasDraft]:
+        return [screen for screen in self.screen_stack if isinstance(screen, HasDraft)]
 
     def on_mount(self) -> None:
         """Be told when the terminal goes away, or when somebody ends the program."""
@@ -130,6 +136,9 @@ class StudbookApp(App[int]):
             return
         while self.screen is not last:
             self.pop_screen()
+        if last is self.screen_stack[0]:
+            # The screen at the bottom was never pushed, and so has nothing to answer to; taken away, it must have.
+            last._push_result_callback(last, None)
         self.switch_screen(JobScreen(book))
         last.book.close()
 

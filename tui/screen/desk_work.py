@@ -29,7 +29,7 @@ def desk_work(
     elif what == "many":
         from tui.acts.many import add_many  # brings the reader of typed lines
 
-        add_many(app, desk, view.kinds, lambda cls: view.start_values(desk.state, table.cursor_key, cls))
+        add_many(app, desk, view.kinds, lambda cls: view.start_values(desk.state, table.cursor_key, cls), desk.pending)
     elif what == "fix":
         from tui.acts.fixing import fix_problem  # brings the rules of fixes
 

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from store.book import drafts
 from store.book.copies import when_made
-from store.book.drafts import EDIT, NEW, Kept
+from store.book.drafts import EDIT, LINES, NEW, Kept
 from store.records.whole import KINDS
 from tui.view.view import name_of
 from tui.widgets.dialogs import Pick, ReadPage
@@ -40,7 +40,7 @@ def _ask(screen: Screen[None], desk: WorkDesk, kept: Kept, then: object) -> None
             with contextlib.suppress(OSError):
                 drafts.drop(kept.path)
         elif which == "open":
-            open_again(desk, kept)
+            open_again(screen, desk, kept)
             return  # one form at a time; the others are offered on the next start
         elif which == "read":
             lines = "\n".join(f"{key}: {text}" for key, text in draft.typed.items())
@@ -57,12 +57,16 @@ def _record_gone(desk: WorkDesk, kept: Kept) -> bool:
     return kept.draft.way == EDIT and tag != "job" and desk.state.job.get(tag) is None
 
 
-def open_again(desk: WorkDesk, kept: Kept) -> None:
+def open_again(screen: Screen[None], desk: WorkDesk, kept: Kept) -> None:
     """Open the form of a draft with what was typed; one that only its own key opens is filled in when it is opened."""
     draft = kept.draft
     desk.pending[draft.title, draft.kind] = kept
     if draft.way == NEW:
         desk.fill_in(KINDS[draft.kind], {})
+    elif draft.way == LINES:
+        from tui.acts.many import add_many  # brings the reader of typed lines
+
+        add_many(screen.app, desk, [KINDS[draft.kind]], lambda cls: {}, desk.pending)
     elif draft.way == EDIT:
         record = desk.state.job.settings if draft.tag == "job" else desk.state.job.get(draft.tag)
         if record is not None:

@@ -29,7 +29,6 @@ if TYPE_CHECKING:
     from tui.screen.desk import WorkDesk
     from tui.screen.host import Host
     from tui.screen.looking import Looking
-    from tui.screen.wall.wall_pane import WallPane
 SETTLE_AFTER_S = 0.02
 """What the driver's own thread needs to write a frame; without it the first paint would wait for the findings."""
 
@@ -63,7 +62,7 @@ class JobScreen(Screen[None]):
         with Horizontal(id="middle"):
             yield RecordTable(id="table")
         yield SayLine(id="say")
-        yield ChoiceLine(rest="question_mark", id="keys")
+        yield ChoiceLine(rest="ctrl+p", before=self.take_keys, id="keys")
 
     def on_mount(self) -> None:
         """Show the first view; what follows from the whole job comes right after the first paint."""
@@ -82,7 +81,7 @@ class JobScreen(Screen[None]):
 
     async def settle(self) -> None:
         """Read the whole file, show what follows from it, and begin to look for other people's changes."""
-        from tui.screen.settling import filter_line, settle  # they bring windows
+        from tui.screen.settling import filter_line, settle
 
         self.filtering.line = filter_line()
         await self.mount(self.filtering.line, before="#middle")
@@ -199,7 +198,7 @@ class JobScreen(Screen[None]):
         self.remove_class("-wall")
         self.table.focus()
         self.show_page()
-        self.say_line.say(said)
+        self.tell(said, False)
 
     def action_palette(self) -> None:
         """Every act by its name."""
@@ -219,7 +218,7 @@ class JobScreen(Screen[None]):
         """Something was selected on the drawing: its page."""
         self.show_side()
 
-    def on_wall_pane_left(self, event: WallPane.Left) -> None:
+    def on_wall_pane_left(self) -> None:
         """Back to the table."""
         self.remove_class("-wall")
         self.table.focus()
@@ -233,7 +232,7 @@ class JobScreen(Screen[None]):
     @on(RecordTable.Moved)
     def moved(self) -> None:
         """Another row: its page, and nothing said any more."""
-        self.say_line.say("")
+        self.tell("", False)
         self.show_page()
 
     @on(RecordTable.Opened)
@@ -254,13 +253,14 @@ class JobScreen(Screen[None]):
 
     @on(ChoiceLine.Pressed)
     async def line_clicked(self, event: ChoiceLine.Pressed) -> None:
-        """A click on a label is its key."""
-        if event.control.id != "keys" and (action := leads_to(event.key)):
+        """A click on the name of a section or of a view leads there."""
+        if action := leads_to(event.key):
             await self.run_action(action)
-        else:
-            if not self.panes.drawn:
-                self.table.focus()  # else the key would be typed into the filter
-            self.app.simulate_key(event.key)
+
+    def take_keys(self) -> None:
+        """Keys go to the list, or to the drawing; else the key of a label would be typed into the filter."""
+        if not self.panes.drawn:
+            self.set_focus(self.table)
 
     # By Textual's naming and not by `@on`, so that a line to type in is imported only after the first paint.
     def on_input_changed(self) -> None:
@@ -269,11 +269,11 @@ class JobScreen(Screen[None]):
 
     def on_input_submitted(self) -> None:
         """Keep the filter and go back to the rows."""
-        self.table.focus()
+        self.take_keys()
 
     def on_key(self, event: events.Key) -> None:
         """The keys of the list of what is selected; on the drawing that is not the list behind it."""
-        from tui.screen.wall.hands import own_key  # after the first paint
+        from tui.screen.wall.hands import own_key
 
         drawn = self.panes.drawn
         if self.panes.moving or not (drawn or self.focused is self.table):

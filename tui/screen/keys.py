@@ -10,21 +10,19 @@ from tui.views.index import SECTIONS
 from tui.widgets.lines import KEY_NAMES
 
 COMMON_KEYS = (
-    ("a", "Add"), ("e", "Edit"), ("d", "Delete"), ("u", "Undo"), ("w", "Drawing"), ("slash", "Filter"),
-    ("g", "Gate"), ("W", "Walk"), ("ctrl+p", "All acts"), ("question_mark", "Help"), ("f", "Next filter"),
-    ("A", "Several"),
-    ("ctrl+f", "Find"), ("t", "To the record"), ("i", "Access"), ("p", "Photo"), ("x", "Replace"), ("h", "History"),
-    ("F", "Fix"), ("P", "Print"), ("s", "Sort"), ("D", "Drawing pane"), ("V", "Page pane"), ("I", "Import"),
-    ("J", "Jobs"), ("b", "Job settings"), ("T", "Colors"), ("q", "Quit"),
+    ("question_mark", "Help"), ("a", "Add"), ("e", "Edit"), ("d", "Delete"), ("u", "Undo"), ("w", "Drawing"),
+    ("slash", "Filter"), ("g", "Gate"), ("W", "Walk"), ("f", "Next filter"), ("A", "Several"), ("ctrl+f", "Find"),
+    ("t", "To the record"), ("i", "Access"), ("p", "Photo"), ("x", "Replace"), ("h", "History"), ("F", "Fix"),
+    ("P", "Print"), ("s", "Sort"), ("D", "Drawing pane"), ("V", "Page pane"), ("I", "Import"), ("J", "Jobs"),
+    ("b", "Job settings"), ("T", "Colors"), ("q", "Quit"), ("ctrl+p", "All acts"),
 )  # fmt: skip
 """What the foot of every list offers after the list's own keys, what is used most first."""
 
 WALL_KEYS = (
-    ("w", "To the list"), ("m", "Move"), ("equals_sign", "Place"), ("enter", "Page"), ("e", "Edit"),
-    ("d", "Delete"), ("L", "Legend"), ("N", "Not placed"), ("v", "Other view"), ("plus", "Nearer"),
-    ("minus", "Farther"),
-    ("question_mark", "Help"), ("0", "Whole wall"), ("t", "To the record"), ("i", "Access"), ("p", "Photo"),
-    ("x", "Replace"), ("F", "Fix"), ("u", "Undo"), ("h", "History"), ("a", "Add"), ("ctrl+p", "All acts"),
+    ("w", "To the list"), ("question_mark", "Help"), ("m", "Move"), ("equals_sign", "Place"), ("enter", "Page"),
+    ("e", "Edit"), ("L", "Legend"), ("N", "Not placed"), ("v", "Other view"), ("u", "Undo"), ("d", "Delete"),
+    ("plus", "Nearer"), ("minus", "Farther"), ("0", "Whole wall"), ("t", "To the record"), ("i", "Access"),
+    ("p", "Photo"), ("x", "Replace"), ("F", "Fix"), ("h", "History"), ("a", "Add"), ("ctrl+p", "All acts"),
 )  # fmt: skip
 """The foot of the drawing."""
 

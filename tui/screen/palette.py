@@ -13,6 +13,7 @@ from tui.screen.keys import JOB_KEYS, WALL_KEYS, key_name
 from tui.view.view import View
 from tui.views.index import SECTIONS
 from tui.widgets.dialogs import Pick
+from tui.widgets.window import press_key
 
 LEFT_OUT = ("section", "palette")
 """Actions that are told otherwise: the views are listed by their titles."""
@@ -61,6 +62,6 @@ def show_palette(screen: Screen[Any], view: View, *, drawn: bool) -> None:
         if act.action:
             screen.call_later(screen.run_action, act.action)
         else:
-            screen.app.simulate_key(act.key)
+            press_key(screen, act.key)
 
     screen.app.push_screen(Pick("Do what? Type a few letters of it", choices), chosen)

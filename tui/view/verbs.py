@@ -35,7 +35,7 @@ VERBS: tuple[Verb, ...] = (
     Verb("F", "Fix a problem", ("Fix",)),
     Verb("P", "Print", ("Print", "Print it")),
     Verb("p", "Photo", ("Photo",)),
-    Verb("i", "Access: how to reach it", ("Access to it", "Behind it", "Access")),
+    Verb("i", "Access: how to reach it", ("Access", "Behind it")),
     Verb("x", "Replace", ("Replace",)),
     Verb("h", "History", ("History",)),
     Verb("t", "Go to the record", ("To the record", "Its cable")),

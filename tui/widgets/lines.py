@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from typing import ClassVar
 
 from rich.cells import cell_len
@@ -79,18 +79,22 @@ class ChoiceLine(Grounded):
     class Pressed(Message):
         """A label was clicked."""
 
-        def __init__(self, line: ChoiceLine, key: str) -> None:
+        def __init__(self, key: str) -> None:
             super().__init__()
-            self.line = line
             self.key = key
 
-        @property
-        def control(self) -> ChoiceLine:
-            """The line it is on."""
-            return self.line
-
-    def __init__(self, *, bare: bool = False, rest: str = "", id: str | None = None) -> None:  # noqa: A002
+    def __init__(
+        self,
+        *,
+        bare: bool = False,
+        rest: str = "",
+        before: Callable[[], None] | None = None,
+        id: str | None = None,  # noqa: A002 - Textual's own name
+    ) -> None:
         super().__init__(id=id)
+        self._before = before
+        """Where a click presses the key itself, what is done before: the keys go to where it is meant. The screen that
+        is over the line cannot press it: what it sends stops on its way up when it comes by the screen again."""
         self._bare = bare
         """True where every key must stay in sight: on a narrow screen the last ones lose their words."""
         self._rest = rest
@@ -151,15 +155,19 @@ class ChoiceLine(Grounded):
             return pairs
         left = [pair for pair in pairs if pair[0] != self._rest]
         for count in range(len(left) - 1, 0, -1):
-            shown = [*left[:count], (self._rest, f"{len(left) - count} more keys")]
+            shown = [*left[:count], (self._rest, f"{len(left) - count} more")]
             if sum(map(_cells, shown)) <= width:
                 return shown
-        return [(self._rest, "keys")]
+        return [(self._rest, "all")]
 
     def on_click(self, event: events.Click) -> None:
         """The key of the label under the mouse."""
-        if key := self._key_at(event.x):
-            self.post_message(self.Pressed(self, key))
+        key = self._key_at(event.x)
+        if key and self._before is not None:
+            self._before()
+            self.app.simulate_key(key)
+        elif key:
+            self.post_message(self.Pressed(key))
 
     def on_mouse_move(self, event: events.MouseMove) -> None:
         """What a click would do stands out."""

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from typing import TypeVar
+from typing import Any, TypeVar
 
 from textual import events
 from textual.await_complete import AwaitComplete
-from textual.screen import ModalScreen
+from textual.screen import ModalScreen, Screen
 
 Answer = TypeVar("Answer")
 
@@ -21,6 +21,13 @@ class Window(ModalScreen[Answer]):
 
     def on_click(self, event: events.Click) -> None:
         """A click outside of the window is its Escape: it asks where something typed would be lost."""
-        if event.widget is self:
+        inside = any(each.region.contains(round(event.screen_x), round(event.screen_y)) for each in self.children)
+        if not inside:
             event.stop()
-            self.app.simulate_key("escape")
+            press_key(self, "escape")
+
+
+def press_key(screen: Screen[Any], key: str) -> None:
+    """Press a key on behalf of a screen. It is sent by what has the keys: what a screen sends itself stops on its way
+    up when it comes by that screen again, before anybody asks what the key is bound to."""
+    (screen.focused or screen).call_later(screen.app.simulate_key, key)

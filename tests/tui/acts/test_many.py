@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from pathlib import Path
 
+import msgspec
+
+from store.book.drafts import Draft
 from store.records.wall import Reading, Wall
 from tests.tui.seat import seat_at, small_job
 from tui.acts.many import ManyAtOnce
 from tui.screen.job_screen import JobScreen
-from tui.widgets.dialogs import Confirm
+from tui.widgets.dialogs import Pick
 
 
 async def test_lines_are_read_back_mended_saved_at_once_and_undone_at_once(tmp_path: Path) -> None:
@@ -45,9 +48,26 @@ async def test_what_was_typed_is_not_thrown_away_unasked_and_a_list_without_line
         await seat.until(lambda: seat.top_is(ManyAtOnce) and seat.app.focused is not None)
         await seat.write("x")
         await seat.keys("escape")
-        assert seat.top_is(Confirm)
-        await seat.keys("y")
+        await seat.until(lambda: seat.top_is(Pick))
+        await seat.keys("enter")  # for later
         await seat.until(lambda: seat.top_is(JobScreen))
+        await seat.keys("a", "enter", "escape", "A")  # another form comes and goes meanwhile
+        await seat.until(lambda: seat.top_is(ManyAtOnce) and seat.app.focused is not None)
+        assert seat.top.text == "x"  # type: ignore[attr-defined]
+        seat.top.keep_draft()  # type: ignore[attr-defined]
+        (kept,) = [each for each in tmp_path.iterdir() if ".draft-" in each.name]
+        draft = msgspec.json.decode(kept.read_bytes(), type=Draft)
+        kept.write_bytes(msgspec.json.encode(msgspec.structs.replace(draft, process=2**22 + 1)))
+    # The program is gone, as in a crash: the next one offers the lines.
+    async with seat_at(path, first="") as seat:
+        await seat.until(lambda: seat.top_is(Pick))
+        assert "Several readings" in seat.text
+        await seat.keys("enter")
+        await seat.until(lambda: seat.top_is(ManyAtOnce) and seat.app.focused is not None)
+        assert seat.top.text == "x"  # type: ignore[attr-defined]
+        await seat.keys("escape", "down", "enter")
+        await seat.until(lambda: seat.top_is(JobScreen))
+        assert not [each for each in tmp_path.iterdir() if ".draft-" in each.name]
         await seat.go("Problems")
         await seat.keys("A")
         assert seat.top_is(JobScreen)

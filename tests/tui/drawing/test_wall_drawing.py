@@ -10,7 +10,9 @@ from store.rules.drawing.elevation import Shape, kin, scene
 from tests.rules.drawing.test_elevation import MEDIA, READINGS, WALL, job_of, make, place
 from tests.tui.stand import JOB, SCENE, SIZES, WAYS, Stand, press
 from tui.drawing.canvas import Frame
+from tui.drawing.wall_drawing import PLAIN_DRAWING
 from tui.drawing.wall_picture import NEW_SIGNS, OLD_SIGNS, about, draw, nearest
+from tui.shared.signs import plain_wanted
 
 
 @pytest.mark.parametrize("size", SIZES)
@@ -147,3 +149,29 @@ async def test_the_status_line_tells_size_and_place() -> None:
         assert "▸N2 Fireplace" in status
         assert '52" x 20"' in status
         assert "3'-10\" from left, 1'-2\" off the floor" in status
+
+
+@pytest.mark.parametrize("size", SIZES)
+def test_no_label_lies_on_a_line_of_another_thing(size: tuple[int, int]) -> None:
+    signs = {*NEW_SIGNS.values(), *OLD_SIGNS.values()}
+    for selected in ("", "N1", "K1", "B1"):
+        grid = draw(SCENE, Frame.fit(SCENE.extent, *size), selected, kin(JOB, selected)).grid
+        crossed = {
+            (grid._owners[at], whose)
+            for at, whose in grid._lines.items()
+            if (text := grid._text[at]) and text not in signs and whose not in (grid._owners[at] or "W1", "")
+        }
+        assert crossed == set(), "a box stands on its cables; a name on nothing but its own"
+
+
+def test_in_plain_signs_nothing_is_left_that_such_a_terminal_has_not() -> None:
+    rows = draw(SCENE, Frame.fit(SCENE.extent, 100, 30), "N2", kin(JOB, "N2")).grid.lines()
+    text = "".join(rows).translate(PLAIN_DRAWING)
+    assert {each for each in text if not each.isascii()} <= set("─│┌┐└┘├┤┬┴┼═║╔╗╚╝╠╣╦╩╬░×·")
+    assert len(text) == len("".join(rows))
+    assert "╔" in text, "what is selected has double lines"
+    assert "R" in text
+    assert plain_wanted({"TERM": "linux"})
+    assert not plain_wanted({"TERM": "xterm-256color"})
+    assert plain_wanted({"TERM": "xterm", "STUDBOOK_SIGNS": "plain"})
+    assert not plain_wanted({"TERM": "linux", "STUDBOOK_SIGNS": "all"})

@@ -4,12 +4,16 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from store.measure.length import INCH_NM, Length, inches
+import pytest
+
+from store.measure.errors import BadValue
+from store.measure.length import INCH_NM, Length, inches, millimetres
 from store.records.field import Ref
 from store.records.wall import Opening, Reading, Wall
 from tests.tui.seat import MIDDLE, Seat, seat_at, small_job, stored
 from tui.drawing.moving_drawing import MovingDrawing
 from tui.screen.wall.wall_pane import WallPane
+from tui.screen.wall.wall_windows import placed
 
 RECORDS = (
     Wall(tag="W1", name="Long wall", first_stud=inches(16), bearing="no"),
@@ -92,6 +96,23 @@ async def test_while_moving_b_snaps_beside_the_neighbour_and_m_to_the_middle(tmp
         await seat.until(lambda: place(path, "N1") == inches(40))
         await seat.keys("m", "m", "enter")
         await seat.until(lambda: place(path, "N1") == inches(62))
+
+
+def test_a_typed_place_is_two_lengths_or_one() -> None:
+    one = RECORDS[-1]
+    assert isinstance(one, Opening)
+    for text, x, y in (
+        ("3'; 10", inches(36), inches(10)),
+        ("3', 10\"", inches(36), inches(10)),
+        ("-; 1' 2", one.x, inches(14)),
+        ("5'", inches(60), one.y),
+    ):
+        new = placed(one, text, False)
+        assert (new.x, new.y) == (x, y), text
+    for wrong in ("here; 3", "1; 2; 3"):
+        with pytest.raises(BadValue):
+            placed(one, wrong, False)
+    assert placed(one, "1200; 800", True).x == millimetres(1200)
 
 
 async def test_v_looks_from_above_and_back(tmp_path: Path) -> None:
