@@ -80,10 +80,10 @@ class StartScreen(Screen[None]):
         for number, path in enumerate(self._jobs):
             here = ", open now" if path == self._now else ""
             options.add_option(Option(content(f"open   {path.name}   in {path.parent}{here}"), id=f"job-{number}"))
-        options.add_option(Option(content("open   another file"), id="file-"))
         options.add_option(Option(content(f"new    {PLAN}"), id="plan-"))
         for name, about in SHIPPED.items():
             options.add_option(Option(content(f"new    {name}: {about}"), id=f"new-{name}"))
+        options.add_option(Option(content("open   another file"), id="file-"))
         options.highlighted = 0
         options.focus()
 

@@ -279,6 +279,17 @@ class ReadPage(Window[str | None]):
         """Arrows scroll at once."""
         for page in self.query(VerticalScroll):
             page.focus()
+        self.call_after_refresh(self._fit)
+
+    def on_resize(self) -> None:
+        """Another height has room for more or less of it."""
+        self.call_after_refresh(self._fit)
+
+    def _fit(self) -> None:
+        """The text takes what title and keys leave, so that the keys stay in sight however long those are."""
+        for page in self.query(VerticalScroll):
+            others = sum(each.outer_size.height for each in page.siblings)
+            page.styles.max_height = max(3, self.size.height * 92 // 100 - 2 - others)
 
     def key_pressed(self, key: str) -> bool:
         """True when the key is one of those offered."""

@@ -193,7 +193,7 @@ async def open_note_and_leave(seat: Seat) -> None:
 async def test_markup_is_read_as_it_was_written(tmp_path: Path) -> None:
     words = "[red]x[/] [/] [@click=app.quit]y[/] [b"
     path = small_job(tmp_path, [Check(tag="Q1", what=words, wants=words)])
-    async with seat_at(path, (140, 44)) as seat:
+    async with seat_at(path, WIDE) as seat:
         await seat.keys("6")
         assert seat.cells("Q1")[2] == words
         assert words in seat.text
