@@ -38,6 +38,7 @@ class Shelves(KindView):
         "to the top of a shelf. On the page of a piece of equipment, stands on says on which shelf it is, on what "
         "other equipment, or with the opening's own tag on its bottom. Enter = the space over it and its sag."
     )
+    first = "a = add the shelves of the equipment cabinet, then enter on what each device stands."
     kinds = (ShelfBoard,)
 
     def columns(self, state: State) -> tuple[Column, ...]:
