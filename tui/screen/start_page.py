@@ -76,6 +76,8 @@ class StartScreen(Screen[None]):
         """List the jobs and the starters."""
         cast("Host", self.app).collect()
         self._jobs = recent()
+        if self._now is not None and self._now not in self._jobs:
+            self._jobs.insert(0, self._now)
         options = self.query_one(OptionList)
         for number, path in enumerate(self._jobs):
             here = ", open now" if path == self._now else ""
