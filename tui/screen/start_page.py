@@ -80,8 +80,8 @@ class StartScreen(Screen[None]):
             self._jobs.insert(0, self._now)
         options = self.query_one(OptionList)
         for number, path in enumerate(self._jobs):
-            here = ", open now" if path == self._now else ""
-            options.add_option(Option(content(f"open   {path.name}   in {path.parent}{here}"), id=f"job-{number}"))
+            here = " (open now)" if path == self._now else ""
+            options.add_option(Option(content(f"open   {path.name}{here}   in {path.parent}"), id=f"job-{number}"))
         options.add_option(Option(content(f"new    {PLAN}"), id="plan-"))
         for name, about in SHIPPED.items():
             options.add_option(Option(content(f"new    {name}: {about}"), id=f"new-{name}"))
