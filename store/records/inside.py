@@ -17,7 +17,6 @@ class ShelfBoard(Record, frozen=True, kw_only=True, omit_defaults=True):
     many: ClassVar[str] = "shelves and dividers"
     about: ClassVar[str] = "boards inside a cabinet or an opening: shelves at their heights, and dividers"
 
-    name: Annotated[str, F("name", "where two could be meant", col=14, example=("receiver shelf",))] = ""
     opening: Annotated[
         Ref, F("in", "the cabinet or opening, like N3", col=5, kinds=("opening",), alone=True, must=True)
     ]
@@ -25,6 +24,7 @@ class ShelfBoard(Record, frozen=True, kw_only=True, omit_defaults=True):
         Literal["adjustable shelf", "fixed shelf", "divider"],
         F("kind", "adjustable: on pins in rows of holes", col=16),
     ] = "adjustable shelf"
+    name: Annotated[str, F("name", "where two could be meant", col=14, example=("receiver shelf",))] = ""
     up: Annotated[
         Length | None,
         F(

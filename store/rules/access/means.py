@@ -19,7 +19,7 @@ from store.records.equipment import Equipment
 from store.records.wall import Opening
 from store.records.whole import Job
 from store.records.wiring import Box, Cable
-from store.rules.access.reaching import away, clear_of, hand_reach_nm, outline_from_front
+from store.rules.access.reaching import away, before_nm, clear_of, hand_reach_nm, outline_from_front
 from store.rules.core.code import METRIC_CODE, edition, is_us
 from store.rules.core.keyed import by_key
 from store.rules.core.memo import once
@@ -166,10 +166,14 @@ def _way(job: Job, record: Box | Equipment | Cable, by: str) -> Means:
 
 def _into(job: Job, place: Panel | Opening, record: Box | Equipment, far: int) -> tuple[int, int]:
     """The straight way in the room to a thing that has a place there; what stands in the opening is at its front."""
-    clear, there = clear_of(job, place), spot(job, record.tag)
-    if clear is None or there is None or (isinstance(record, Equipment) and record.opening):
+    if isinstance(record, Equipment) and record.opening:
         return far, 0
-    return away(clear, there)
+    if isinstance(place, Opening):
+        inside = isinstance(record, Box) and opening_of_box(job).get(record.tag) == place.tag
+        deep = before_nm(place) if inside else 0
+        return isqrt(far**2 + deep**2), deep
+    clear, there = clear_of(job, place), spot(job, record.tag)
+    return (far, 0) if clear is None or there is None else away(clear, there)
 
 
 def _outline(job: Job, place: Panel | Opening) -> Rect | None:

@@ -17,7 +17,7 @@ from store.records.whole import Job
 from store.rules.wall.pieces import inside_of, nm_of
 from store.rules.wall.places import Point, from_front, rect_of
 from store.rules.wall.places import Rect as Outline
-from store.rules.wall.shape import Face, Spot, back_nm, face_of, front_nm, spot_on
+from store.rules.wall.shape import Face, Spot, back_nm, face_of, spot_on
 from store.trade.fit.access_sizes import REACH_NM, SHOULDERS, Task, lets_through
 from store.trade.measured.plane import Rect
 
@@ -34,6 +34,8 @@ class Clear(msgspec.Struct, frozen=True):
     """From the wall's face; below zero behind it."""
     before_nm: int = 0
     """What an arm goes through before it comes there: the depth of a cabinet that shoulders do not go into."""
+    to_room: bool = False
+    """It faces the room: what is entered at a face in front of it is right behind it all the same."""
 
 
 def hand_reach_nm(job: Job, task: Task) -> int:
@@ -44,35 +46,33 @@ def hand_reach_nm(job: Job, task: Task) -> int:
     return own.nm if task == "an arm" else min(REACH_NM[task], own.nm)
 
 
-def clear_of(job: Job, place: Panel | Opening) -> Clear | None:
-    """The clear opening of a panel, or the open front of an opening; None without a place and a size."""
-    rect, face = rect_of(place), face_of(job, place.tag)
+def clear_of(job: Job, panel: Panel) -> Clear | None:
+    """The clear opening of a panel; None without a place and a size."""
+    rect, face = rect_of(panel), face_of(job, panel.tag)
     if rect is None or face is None:
         return None
-    if isinstance(place, Opening):
-        front, deep = front_nm(job, place), nm_of(place.depth) or 0
-        before = 0 if _lets_shoulders(place) or face.side not in ("wall", "front") else deep
-        return _flat(face, job, (rect.x, rect.right), (rect.y, rect.top), (front - deep, front - deep), before)
     across, up = (rect.x, rect.right), (rect.y, rect.top)
-    if place.face == "cabinet back" and (cabinet := cabinet_of(job, place)) is not None:
+    cabinet = cabinet_of(job, panel) if panel.face == "cabinet back" else None
+    if cabinet is not None:
         back = back_nm(job, cabinet)
-        return Clear(
-            str(place.wall), across, up, (back, back), 0 if _lets_shoulders(cabinet) else nm_of(cabinet.depth) or 0
-        )
-    return _flat(face, job, across, up, None, 0)
+        return Clear(str(panel.wall), across, up, (back, back), before_nm(cabinet), True)
+    return _flat(face, job, across, up)
 
 
-def _flat(face: Face, job: Job, across: Stretch, up: Stretch, out: Stretch | None, before: int) -> Clear:
+def before_nm(opening: Opening) -> int:
+    """What an arm goes through to the back of an opening: its depth, unless head and shoulders go in."""
+    return 0 if _lets_shoulders(opening) else nm_of(opening.depth) or 0
+
+
+def _flat(face: Face, job: Job, across: Stretch, up: Stretch) -> Clear:
     """An outline on its face as a clear opening in the room."""
-    if out is not None and face.side in ("wall", "front"):
-        return Clear(face.wall, across, up, out, before)
     ends = [spot_on(job, face, x, y) for x in across for y in up]
 
     def span(name: str) -> Stretch:
         found = [int(getattr(each, name)) for each in ends]
         return min(found), max(found)
 
-    return Clear(face.wall, span("x_nm"), span("y_nm"), span("out_nm"))
+    return Clear(face.wall, span("x_nm"), span("y_nm"), span("out_nm"), 0, face.side in ("wall", "front"))
 
 
 def _lets_shoulders(one: Opening) -> bool:
@@ -89,6 +89,8 @@ def away(clear: Clear, there: Spot) -> tuple[int, int]:
         max(low - at, at - high, 0)
         for (low, high), at in ((clear.across, there.x_nm), (clear.up, there.y_nm), (clear.out, there.out_nm))
     ]
+    if clear.to_room and there.out_nm > clear.out[1]:
+        gaps[2] = 0
     deep = gaps[2] + clear.before_nm
     return isqrt(gaps[0] ** 2 + gaps[1] ** 2 + deep**2), deep
 

@@ -139,6 +139,10 @@ def test_a_cabinet_is_gone_into_where_shoulders_go() -> None:
     assert way(wide, back, joint) == (True, 0, 0)
     low = opening("N1", 10, 10, 37.5, 15, thickness=0.75, use="equipment")
     assert way(low, panel(x=20, y=12, height=8, face="cabinet back", on="N1"), joint) == (False, 20, 20)
+    # A box in the back of a bay that is not high enough for shoulders: 16 in of depth, and 26.
+    for deep, counts in ((16, True), (26, False)):
+        bay = opening("N1", 10, 10, 37.5, 15, use="equipment", depth=deep)
+        assert way(bay, made(Box, "B1", what="receptacle", wall="W1", x=26, y=18, reached="N1")) == (counts, deep, deep)
     # In its left side, from 2 to 14 in out from the back; a joint 5 in beside that side, at the wall.
     aside = panel(x=2, y=15, face="cabinet left side", on="N1")
     assert way(wide, aside, junction(5, 20, face="wall"))[0]
