@@ -118,7 +118,7 @@ CASES = [
         "a junction behind the fireplace that does not feed it",
         box("junction", "60", "20", reached="N2", circuit="C2"),
         "stop way_blocked B9 N2",
-        box("junction", "95 1/2", "20", reached="N2", circuit="C2"),
+        box("junction", "94 3/4", "20", reached="N2", circuit="C2"),
     ),
     Case(
         "a splice of a lead",

@@ -109,7 +109,7 @@ def finish_too_heavy(job: Job, zone: Zone) -> Iterator[Finding]:
         else "Put it on cement board or what its manufacturer asks for, screwed to the studs.",
         source,
         {"weight": plain(zone.weight), "most": plain(most)},
-        why=f"{plain(zone.weight)} lb per square foot,  {heavy(job, total)} in all; at most {plain(most)} lb.",
+        why=f"{plain(zone.weight)} lb per square foot, {heavy(job, total)} in all; at most {plain(most)} lb.",
     )
 
 

@@ -15,7 +15,7 @@ from store.rules.core.keyed import from_each, index, said_by
 from store.rules.core.wording import listed, named, said, sized
 from store.rules.wall.contents import opening_at
 from store.rules.wall.hung import NO_BOX_IN, PLATE_NM, body, hidden_by, top_plates
-from store.rules.wall.layout import cables_at, in_opening, walls
+from store.rules.wall.layout import walls
 from store.rules.wall.lines import ceilings, floors
 from store.rules.wall.places import on_side
 from store.rules.wall.shape import Face, bounds_of, face_of, stands_in_front
@@ -154,32 +154,6 @@ def box_on_edge(job: Job, box: Box) -> Iterable[Finding]:
             GEOMETRY,
             {"at": _place(job, box), "opening": each.tag},
             why=f"Its center is {_place(job, box)}, and an edge of {named(job, each.tag)} goes through it.",
-            about=(box.tag,),
-        )
-
-
-@rule
-@from_each(Box)
-def box_in_opening(job: Job, box: Box) -> Iterable[Finding]:
-    """A new box in a fireplace's opening that serves nothing in it."""
-    tag = opening_at(job, box.tag)
-    opening = job.of(Opening).get(tag) if tag and box.new and not on_side(box) else None
-    if opening is None:
-        return
-    inside = {one.tag for one in in_opening(job).get(tag, ())}
-    serves = {one.tag for one in _served(job).get(box.tag, ())} & inside
-    serves |= {end for cable in cables_at(job).get(box.tag, ()) for end in (cable.start, cable.end)} & inside
-    if opening.use == "fireplace" and inside and not serves:
-        yield Finding(
-            "box_in_opening",
-            "fix",
-            (box.tag, tag),
-            f"In the fireplace opening {tag}, serving nothing there",
-            f"Move {box.tag} out of {tag}, or enter what in {tag} it feeds.",
-            "The heater's instructions; common practice",
-            {"opening": tag},
-            why=f"Its center is {_place(job, box)}, inside {named(job, tag)}, and nothing in it plugs in or is "
-            "wired there.",
             about=(box.tag,),
         )
 

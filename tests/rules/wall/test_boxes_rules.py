@@ -11,7 +11,7 @@ from store.records.wall import BuildOut
 from store.records.whole import Job
 from store.records.wiring import Box
 from store.rules.fixes.fix import applied, offer
-from tests.jobs.wall_jobs import ROOM, device, found, job_of, made, obstacle, one, opening, wall
+from tests.jobs.wall_jobs import ROOM, found, job_of, made, obstacle, one, opening, wall
 
 
 def box(tag: str = "B1", x: float = 40, y: float = 40, what: Any = "low-voltage", **more: Any) -> Box:
@@ -76,15 +76,6 @@ def test_a_box_is_in_an_opening_or_beside_it() -> None:
         assert bool(found(job, "box_on_edge")) == told, x
     cabinet = opening("N1", 40, 30, 20, 20, depth=16, thickness=0.75, use="equipment")
     assert not found(case(box(), cabinet), "box_on_edge"), "it stands before the wall"
-
-
-def test_a_box_in_a_fireplace_serves_what_is_there() -> None:
-    fire = opening("N1", 40, 30, 20, 20, depth=1, use="fireplace")
-    heater = device("E1", 15, 15, 1, what="fireplace", heats=True)
-    assert found(case(box(x=50), fire, heater), "box_in_opening")
-    assert not found(case(box(x=50), fire), "box_in_opening"), "nobody has said what goes there"
-    fed = device("E1", 15, 15, 1, what="fireplace", heats=True, plug="B1")
-    assert not found(case(box(x=50, what="receptacle"), fire, fed), "box_in_opening")
 
 
 def test_two_boxes_do_not_share_a_place() -> None:
