@@ -20,7 +20,7 @@ from store.rules.cable.routes import routes
 from store.rules.core.keyed import by_key, filed, of_each, said_by
 from store.rules.core.memo import once
 from store.rules.wall.layout import outline, overlapping, walls
-from store.rules.wall.pieces import in_use
+from store.rules.wall.pieces import in_use, on_face
 from store.rules.wall.places import Point, on_side, point_of, wall_of
 from store.trade.measured.plane import Rect, distance_nm
 
@@ -155,7 +155,7 @@ def _away(job: Job, tag: str, wall: str, around: Rect) -> int | None:
 def _stretches(job: Job, tag: str) -> tuple[tuple[str, Rect], ...]:
     """The stretches of a box, a raceway, an in-wall cable or a device behind the wall, each with its wall."""
     one = job.get(tag)
-    if isinstance(one, Box) or (isinstance(one, Equipment) and in_use(one) and not one.opening):
+    if isinstance(one, Box) or (isinstance(one, Equipment) and in_use(one) and not one.opening and not on_face(one)):
         if not one.wall or one.x is None or one.y is None:
             return ()
         return ((str(one.wall), Rect(one.x.nm, one.y.nm, 0, 0)),)

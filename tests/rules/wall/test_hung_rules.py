@@ -134,3 +134,10 @@ def test_a_soundbar_close_under_a_screen_is_joined_in_front_of_the_wall() -> Non
     assert not found(walled(near, cable), "cable_out_of_wall_by_word")
     far = thing("E2", 72, 22.4, 40, 2, what="soundbar")
     assert found(walled(far, cable), "cable_out_of_wall_by_word")
+
+
+def test_what_is_on_the_face_is_before_a_panel_and_not_behind_it() -> None:
+    tv = made(Equipment, "E1", name="TV", what="screen", wall="W1", x=72, y=56, width=57, height=33, depth=3)
+    job = job_of(*ROOM, tv, panel("A1", 66, 50, 12, 12))
+    assert not found(job, "behind_but_not_said")
+    assert found(job, "panel_behind_things")
