@@ -136,7 +136,7 @@ class Equipment(Record, frozen=True, kw_only=True, omit_defaults=True):
         Ref,
         F(
             "stands on",
-            "a shelf like G1, equipment it is on top of, or its opening = the bottom of it",
+            "a shelf, equipment under it, or the tag of its opening = the bottom",
             kinds=("shelf", "equipment", "opening"),
         ),
     ] = Ref("")

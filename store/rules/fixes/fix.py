@@ -22,7 +22,7 @@ from store.rules.core.findings import Finding, findings
 
 MOST_TRIED = 40
 """Changes that are tried for one finding before it is said that none was found."""
-MODULES = ("agreed", "boxes", "days", "gear", "makes", "missing", "moves", "runs")
+MODULES = ("agreed", "boxes", "days", "gear", "inside", "makes", "missing", "moves", "runs")
 """The modules of this room with makers in them."""
 
 

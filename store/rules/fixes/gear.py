@@ -16,6 +16,7 @@ from store.records.wiring import Box
 from store.rules.core.findings import Finding
 from store.rules.fit.shelves import inner_shelves, shelves, what_would_do
 from store.rules.fixes.fix import Fix, fixes
+from store.rules.fixes.inside import higher_shelf
 from store.rules.light.lights import drivers
 from store.rules.plug.proposal import plan_plugs
 from store.rules.wall.places import point_of
@@ -118,6 +119,10 @@ def _nearer(job: Job, finding: Finding) -> Iterator[Fix]:
 @fixes("does_not_fit", "row_does_not_fit", "tight")
 def larger_opening(job: Job, finding: Finding) -> Iterator[Fix]:
     """The opening a step larger at a time, in the one direction that is short, then in two."""
+    for tag in finding.tags:
+        if (gear := job.of(Equipment).get(tag)) is not None and gear.stands_on:
+            yield from higher_shelf(job, gear)
+            break
     one = next((each for tag in finding.tags if (each := job.of(Opening).get(tag)) is not None), None)
     if one is None:
         for tag in finding.tags:

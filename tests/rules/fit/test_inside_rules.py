@@ -20,6 +20,7 @@ from store.rules.drawing.cuts import plan, section
 from store.rules.drawing.elevation import scene
 from store.rules.drawing.tape_marks import tape_sheet
 from store.rules.fit.fit import pieces
+from store.rules.fixes.fix import offer
 from store.rules.handoff.built import built
 from store.rules.plug.places import reach_nm
 from store.rules.wall.inside import insides
@@ -69,6 +70,9 @@ def test_gear_is_held_against_the_space_over_its_shelf() -> None:
     assert tall.head == 'Too tall under G2 by 1/4"'
     assert 'Needs 7-1/2" of height; the space under G2 has 7-1/4".' in tall.why
     assert tall.do.startswith('Move G2 up by at least 1/4"')
+    offered = offer(cabinet(device("E1", 17, 6.5, 15, stands_on="G1", clear_top=1)), tall)
+    assert offered is not None
+    assert offered.fix.says == "Set G2 higher"
     assert found(cabinet(device("E1", 17, 6.5, 15, stands_on="N1", clear_top=1)), "does_not_fit") == []
     # On the bottom the depth is that of the opening; a space between divider and side is 17-5/8 in wide.
     wide = one(cabinet(device("E1", 18, 6, 15, stands_on="G2")), "does_not_fit")
