@@ -39,11 +39,10 @@ def signal_beside_power(job: Job, cable: Cable) -> Iterable[Finding]:
     if near is None:
         return
     apart, other = near
-    note = separation_note(Neighbours(apart / INCH_NM), int(job.settings.edition))
+    note = separation_note(Neighbours(apart / INCH_NM), int(job.settings.edition), metric=job.settings.metric)
     if note is None:
         return
-    usual = "150 to 300 mm" if job.settings.metric else "6 to 12 in"
-    why = f"parallel runs are commonly kept {usual} apart, against interference"
+    why = note.text.partition(";")[0] if note.level == "note" else note.text
     yield Finding(
         "signal_beside_power",
         "look",
@@ -52,8 +51,7 @@ def signal_beside_power(job: Job, cable: Cable) -> Iterable[Finding]:
         (f"Move one of them so that they are {sized(job, _REACH_NM)} apart, or cross them at a right angle."),
         note.source,
         {"apart": said(job, apart)},
-        why=f"{named(job, tag)} runs beside {named(job, other)}, which carries power: "
-        f"{why if note.level == 'note' or job.settings.metric else note.text}.",
+        why=f"{named(job, tag)} runs beside {named(job, other)}, which carries power: {why}.",
         about=(tag,),
     )
 

@@ -45,11 +45,12 @@ class Neighbours(Struct, frozen=True):
     together: Together = "apart"
 
 
-def separation_note(pair: Neighbours, edition: int) -> Note | None:
+def separation_note(pair: Neighbours, edition: int, *, metric: bool = False) -> Note | None:
     """What to say about a low-voltage cable beside power; None when there is nothing.
 
     Fails a shared box or raceway, and loose conductors within 2 in; warns about NM or a raceway within 2
-    in; notes a parallel run within 6 in as practice, not code. Crossing at a right angle is well.
+    in; notes a parallel run within 6 in as practice, not code. Crossing at a right angle is well. `metric`: in a job
+    under other rules the NEC's 2 in are not asked for; what is practice is said in millimetres.
     ValueError for a negative distance or an unknown edition.
     """
     not_negative("the distance", pair.apart_in)
@@ -62,10 +63,11 @@ def separation_note(pair: Neighbours, edition: int) -> Note | None:
         near = exceeds(INSIDE_EQUIPMENT_IN, pair.apart_in)
         return Note("fail", "inside the equipment 1/4 in is kept from power", source) if near else None
     apart = 0.0 if pair.together == "one hole" else pair.apart_in
-    if exceeds(LEAST_APART_IN, apart):
+    if not metric and exceeds(LEAST_APART_IN, apart):
         return _near(pair.power, apart, source)
     if pair.together == "apart" and exceeds(PRACTICE_APART_IN, apart):
-        text = f"parallel runs are commonly kept 6 to 12 in from power, against interference; this is {apart:g} in"
+        usual, there = ("150 to 300 mm", f"{apart * 25.4:.0f} mm") if metric else ("6 to 12 in", f"{apart:g} in")
+        text = f"parallel runs are commonly kept {usual} from power, against interference; this is {there}"
         return Note("note", text, COMMON_PRACTICE)
     return None
 

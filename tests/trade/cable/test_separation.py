@@ -7,6 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from store.trade.cable.separation import Neighbours, Power, separation_note
+from store.trade.measured.citations import COMMON_PRACTICE
 
 RANK = {None: 0, "note": 1, "warn": 2, "fail": 3}
 POWER: list[Power] = ["cable", "raceway", "loose conductors"]
@@ -65,3 +66,13 @@ def test_what_cannot_be_is_refused() -> None:
         separation_note(Neighbours(-1), 2020)
     with pytest.raises(ValueError, match="2026"):
         separation_note(Neighbours(9), 2026)
+
+
+def test_a_metric_job_is_told_of_practice_in_millimetres() -> None:
+    """1 in is nearer than the NEC's 2 in, which binds no metric job; 6 in or more is well in both."""
+    note = separation_note(Neighbours(1), 2020, metric=True)
+    assert note is not None
+    assert (note.level, note.source) == ("note", COMMON_PRACTICE)
+    assert "150 to 300 mm" in note.text
+    assert "25 mm" in note.text
+    assert separation_note(Neighbours(6), 2020, metric=True) is None
