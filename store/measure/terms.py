@@ -215,7 +215,7 @@ def _table() -> tuple[re.Pattern[str], dict[str, str]]:
                 words[one.replace(" ", "-")] = other.replace(" ", "-")
     longest = sorted(words, key=len, reverse=True)
     forms = "|".join(re.escape(each) if each.isupper() else _either_case(each) for each in longest)
-    return re.compile(rf"(?<![\w-])(?:(?<!\d )(?P<article>[Aa]n?) )?(?P<term>{forms})(?![\w-])"), words
+    return re.compile(rf"(?<![\w-])(?<!\d/)(?:(?<!\d )(?P<article>[Aa]n?) )?(?P<term>{forms})(?![\w-])"), words
 
 
 def _either_case(word: str) -> str:

@@ -14,13 +14,17 @@ from textual.message import Message
 from textual.scroll_view import ScrollView
 from textual.strip import Strip
 
-from tui.shared.text import Part, fit, strip
+from tui.shared.text import Part, fit, strip, wrap
 from tui.widgets.ground import Grounded
 
 ROLL = 3
 """Rows that the wheel moves the cursor by."""
 GAP = 2
 """Empty cells between two columns."""
+
+
+EMPTY_AT = 2
+"""The line on which it begins to be said what an empty list is for."""
 
 
 class Column(msgspec.Struct, frozen=True):
@@ -198,9 +202,9 @@ class RecordTable(ScrollView, Grounded, can_focus=True):
         row = y - 1 + round(self.scroll_offset.y)
         base = self.ground
         if row >= len(self._keys):
-            if not self._keys and y == 2:
+            if not self._keys and y >= EMPTY_AT and (said := wrap(self._empty, width))[y - EMPTY_AT :]:
                 muted = self.get_component_rich_style("record-table--muted")
-                return strip([(fit(self._empty, width), muted)], width, base)
+                return strip([(fit(said[y - EMPTY_AT], width), muted)], width, base)
             return Strip.blank(width, base)
         return self._row(row, width, base)
 

@@ -198,7 +198,7 @@ def panel_on_stud(job: Job, record: Wall) -> Iterable[Finding]:
             "panel_on_stud",
             "fix" if bears else "look",
             (each.tag, stands.tag),
-            f"Access panel on {plural(len(cut), 'stud')}",
+            "Access panel over studs",
             f"Move it into a stud bay (up to {at_most(job, widest)} wide)"
             + (
                 ". Cut no stud until a licensed professional has said what it carries."

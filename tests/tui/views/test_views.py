@@ -40,7 +40,7 @@ async def test_a_wall_and_its_readings_are_typed_in_and_kept(tmp_path: Path) -> 
             await seat.until(lambda: seat.top_is(JobScreen))
         assert seat.rows() == ["W1", "D1", "D2"]
         assert seat.table.cursor_key == "D2"
-        assert seat.cells("D2")[3:5] == ("14'-0\"", 'rules, spread 1/8"')
+        assert seat.cells("D2")[3:5] == ("14'-0\"", 'governs, spread 1/8"')
     job = stored(path).job
     assert [each.value for each in job.of(Reading).values()] == [inches("168 1/8"), inches("14'")]
     assert {each.wall for each in job.of(Reading).values()} == {"W1"}

@@ -101,7 +101,7 @@ class Measurements(View):
         some = ((BuildOut, "build-out"), (Zone, "finish zone"), (Furniture, "furniture piece"))
         counted = [plural(len(job.of(cls)), one) for cls, one in always]
         counted += [plural(len(job.of(cls)), one) for cls, one in some if job.of(cls)]
-        return ", ".join(counted) + ". The smallest reading rules."
+        return ", ".join(counted) + ". The smallest reading governs."
 
     def start_values(self, state: State, key: str | None, cls: type[Record]) -> dict[str, Any]:
         """The wall under the cursor, and for a reading the same size again."""
@@ -121,9 +121,9 @@ def _box_line(row: BuildOut | Zone, metric: bool) -> Line:
     """A build-out or a finish zone: its name and place, how far it comes out, its size."""
     what = " build-out" if isinstance(row, BuildOut) else " finish"
     far = row.depth if isinstance(row, BuildOut) else row.thickness
-    high = "to the ceiling" if row.height is None else show_length(row.height, metric)
+    high = "wide, to the ceiling" if row.height is None else f"x {show_length(row.height, metric)}"
     place = f"at {show_length(row.x, metric)}, up {show_length(row.y, metric)}"
-    size = f"{show_length(row.width, metric)} x {high}, {show_size(far, metric)} out"
+    size = f"{show_length(row.width, metric)} {high}, {show_size(far, metric)} out"
     return Line((row.tag, what, f"{row.name}, {place}", "", size, "", ""))
 
 
@@ -145,7 +145,7 @@ def _reading_remark(state: State, row: Reading) -> tuple[str, str]:
     metric = state.job.settings.metric
     beyond = row.what != "diagonal" and size.spread > state.job.settings.tolerance
     if row.tag == size.least_tag:
-        spread = f"rules, spread {show_length(size.spread, metric)}"
+        spread = f"governs, spread {show_length(size.spread, metric)}"
         return (f"! {spread}", "warn") if beyond else (spread, "")
     if row.value == size.least:
         return "the same", ""

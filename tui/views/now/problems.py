@@ -65,7 +65,7 @@ class Findings(View):
         """Gravity, tags, what is so, what to do."""
         return (
             Column("", 7),
-            Column("about", 9),
+            Column("about", 7),
             Column("problem", 40, grow=True),
             Column("do", 20, grow=True),
         )

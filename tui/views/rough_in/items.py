@@ -89,7 +89,7 @@ class RoughIn(View):
         return (
             Column("item", 15),
             Column("", 1),
-            Column("what", 30, grow=True),
+            Column("what", 58, grow=True),
             Column("trade", 11),
             Column("where", 15),
             Column("proof", 22, grow=True),
