@@ -19,7 +19,7 @@ from store.records.wiring import Box, Circuit
 from store.rules.about.record import About, facts
 from store.rules.core.cautions import CORDS, FIREPLACE, MAINS, PLANNING
 from store.rules.core.checks import Item, closed_line
-from store.rules.core.figure_titles import titled
+from store.rules.core.figure_titles import TWICE, titled
 from store.rules.core.findings import Finding, accepted_line
 from store.rules.core.together import of_one_kind
 from store.rules.core.wording import date_text
@@ -123,6 +123,8 @@ def _figure_lines(job: Job, known: About) -> str:
         if (part := share(known.figures, title)) is not None
     ]
     for name, value in known.figures.items():
+        if name in TWICE[job.settings.metric]:
+            continue
         title, shown = titled(name, value, job.settings.metric)
         if isinstance(value, list | tuple):
             lines += [f"  {title}:", *(f"    {each}" for each in value)] if value else []

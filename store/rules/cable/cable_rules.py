@@ -280,7 +280,7 @@ def cable_too_long(job: Job, cable: Cable) -> Iterable[Finding]:
         source,
         {"path": said(job, need.route.path), "limit": said(job, limit)},
         why=(
-            f"{said(job, need.route.path)} along the route, {said(job, need.cut)} with waste and "
+            f"{said(job, need.route.path)} along the route, {sold_text(need.cut, job.settings.metric)} with waste and "
             f"slack. {need.kind.name} {most}."
         ),
     )

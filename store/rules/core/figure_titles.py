@@ -156,9 +156,22 @@ SIZES = frozenset({"largest_hole", "hole_without_plate", "deepest_notch", "sag",
 """Figures that are sizes of things; other lengths are places and runs."""
 
 
+TWICE = {False: frozenset({"rise_c", "air_wanted_m3h"}), True: frozenset({"rise_f", "air_wanted_cfm"})}
+"""Figures that are there in both systems: which are not shown in a US job, and which not in a metric one."""
+_METRIC = {
+    "cfm": (1.699011, "m³/h"), "in³": (16.387064, "cm³"), "ft²": (0.09290304, "m²"), "ft": (0.3048, "m"),
+    "gal": (3.785412, "L"), "lb": (0.45359237, "kg"), "BTU/h": (0.29307107, "W"),
+}  # fmt: skip
+_US = {"N": (0.22480894, "lb")}
+"""By how much a unit is multiplied to be one of the other system, and that; NIST SP 811, appendix B."""
+
+
 def titled(name: str, value: object, metric: bool) -> tuple[str, str]:
-    """The title of a figure and its value in words."""
+    """The title of a figure and its value in words, in the units of the job."""
     title, unit = TITLES.get(name, (name.replace("_", " "), ""))
+    factor, other = (_METRIC if metric else _US).get(unit, (1.0, unit))
+    if other != unit and isinstance(value, int | float):
+        value, unit = value * factor, other
     if isinstance(value, Length):
         return title, (show_size if name in SIZES else show_length)(value, metric)
     if isinstance(value, bool):

@@ -16,8 +16,9 @@ from store.rules.build.framing import framed
 from store.rules.build.hanging import hanging
 from store.rules.build.hanging_words import blocking_lines, hold_lines
 from store.rules.build.takeoff_words import area_text, board_lines, coat_lines, lumber_lines, stick_lines
+from store.rules.cable.kinds import sold_text
 from store.rules.cable.lengths import needs
-from store.rules.core.wording import named, plural, said
+from store.rules.core.wording import named, plural
 from store.rules.fit.shelf_words import shelf_lines
 from store.rules.fit.shelves import inner_shelves, shelves
 from store.rules.signal.chain import links, read_ports
@@ -70,7 +71,7 @@ def _ports(job: Job) -> Iterator[tuple[str, Iterable[str]]]:
     for link in links(job).made:
         ends = [_port(job, link.source, link.port, "out"), _port(job, link.sink, link.port, "in")]
         need = needs(job).get(link.cable)
-        cut = f"; cut {said(job, need.cut)}" if need is not None and need.cut is not None else ""
+        cut = f"; cut {sold_text(need.cut, job.settings.metric)}" if need is not None and need.cut is not None else ""
         yield link.cable, [f"{' to '.join(ends)}{cut}"]
 
 

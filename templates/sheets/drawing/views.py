@@ -12,6 +12,7 @@ from store.records.equipment import Equipment
 from store.records.wall import Opening
 from store.records.whole import Job
 from store.records.wiring import Box, Cable, Raceway
+from store.rules.cable.kinds import sold_text
 from store.rules.cable.labels import ends_text
 from store.rules.cable.lengths import needs
 from store.rules.core.wording import local
@@ -232,7 +233,7 @@ def _of_run(job: Job, scene: Scene, shape: Run) -> Iterator[str]:
         yield f"{record.type}, {ends}"
         need = needs(job).get(shape.tag)
         if need is not None and need.cut is not None:
-            yield f"cut {show_length(Length(need.cut), scene.metric)}"
+            yield f"cut {sold_text(need.cut, scene.metric)}"
     elif isinstance(record, Raceway):
         ends = ends_text(job, record)
         yield f"{record.type} {record.size}, {ends}".replace(" ,", ",")

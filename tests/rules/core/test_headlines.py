@@ -10,6 +10,7 @@ import pytest
 
 import store.rules
 from store.rules.core.checks import rough_in
+from store.rules.core.figure_titles import titled
 from store.rules.core.findings import findings
 from store.rules.core.headline import MOST, headline
 from store.rules.gate.gate import STAGES, _holds
@@ -78,3 +79,11 @@ def test_what_must_be_done_and_what_locks_a_stage_have_a_headline_too(name: str)
     for line in lines:
         tags = re.findall(r"\b[A-Z]\d+\b", line)
         assert len(tags) == len(set(tags)), line
+
+
+def test_a_figure_is_told_in_the_units_of_the_job() -> None:
+    """1 lbf is 4.448222 N, 1 cfm 1.699011 m³/h, 1 lb 0.45359237 kg: NIST SP 811."""
+    assert titled("needed_n", 44.48222, False)[1] == "10 lb"
+    assert titled("needed_n", 44.48222, True)[1] == "44.48 N"
+    assert titled("air_needed_cfm", 100.0, True)[1] == "169.9 m³/h"
+    assert titled("each_door_lb", 20.0, True)[1] == "9.07 kg"

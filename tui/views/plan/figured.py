@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 
 from store.measure.length import Length, show_length
 from store.measure.numbers import show_number
 from store.records.build import Fixing
 from store.records.wiring import Box, Cable, Circuit, Raceway
+from store.rules.cable.kinds import sold_text
+from store.rules.core.figure_titles import titled
 from store.rules.core.figures import figures_on
 from store.rules.core.wording import plural
 from tui.acts.reaching import WAY_KEY
@@ -187,11 +189,20 @@ class Fixings(FiguredView):
     narrow: Mapping[str, tuple[str, int]] = {
         "of": ("holds", 5), "what": ("screw", 14), "count": ("no.", 3), "into": ("into", 12), "length": ("length", 7),
     }  # fmt: skip
-    extra = (("margin", "holds x", 7), ("needed_n", "load N", 7))
+    extra = (("margin", "holds x", 7), ("needed_n", "load", 7))
+
+
+IN_WORDS: Mapping[str, Callable[[Any, bool], str]] = {
+    "cut": lambda value, metric: sold_text(value.nm, metric),
+    "needed_n": lambda value, metric: titled("needed_n", value, metric)[1],
+}
+"""Figures whose unit stands in the cell: a cable by the foot, a force in the unit of the job."""
 
 
 def _cell(found: Mapping[str, Any], name: str, width: int, metric: bool) -> str:
     """A figure, or a share as a bar; empty where it is not known."""
+    if name in IN_WORDS and (value := found.get(name)) is not None:
+        return IN_WORDS[name](value, metric)
     if not name.startswith(BAR):
         return _shown(found.get(name), metric)
     part = share(found, name.removeprefix(BAR))

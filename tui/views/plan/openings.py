@@ -147,6 +147,16 @@ class Openings(KindView):
         counts: dict[str, int] = {}
         for piece in pieces(state.job).values():
             counts[piece.verdict] = counts.get(piece.verdict, 0) + 1
-        fits = ", ".join(f"{counts[verdict]} {verdict}" for verdict in reversed(VERDICTS) if verdict in counts)
+        fits = ", ".join(
+            f"{counts[verdict]} {_several(verdict, counts[verdict])}"
+            for verdict in reversed(VERDICTS)
+            if verdict in counts
+        )
         mock_up = why_not_agreed(state.job) or "Mock-up agreed"
         return f"{plural(len(rows), 'opening')}. Pieces: {fits or 'none yet'}. {mock_up}"
+
+
+def _several(verdict: str, count: int) -> str:
+    """`1 fits`, `2 fit`, `2 do not fit`."""
+    several = {"fits": "fit", "does not fit": "do not fit"}
+    return f"{count} {verdict if count == 1 else several.get(verdict, verdict)}"

@@ -8,10 +8,11 @@ from typing import Any
 from store.records.base import Record
 from store.records.whole import Job
 from store.records.wiring import Cable
+from store.rules.cable.kinds import sold_text
 from store.rules.cable.lengths import needs
 from store.rules.core.memo import once
 from store.rules.core.was_done import cable_state
-from store.rules.core.wording import plural, said
+from store.rules.core.wording import plural
 from store.rules.signal.tree import Twig, signal_tree, twigs
 from tui.view.desk import Desk
 from tui.view.state import State
@@ -83,7 +84,7 @@ class Signal(View):
         if not row.lead:
             return Line((branch.text, "", "", ""), "head")
         need = needs(state.job).get(branch.cable)
-        cut = said(state.job, need.cut) if need is not None and need.cut is not None else ""
+        cut = sold_text(need.cut, state.job.settings.metric) if need is not None and need.cut is not None else ""
         wrong = _wrong(state, row)
         how = cable_state(state.job, need.cable) if need is not None else ""
         return Line((row.lead + branch.text, how, cut, wrong), "warn" if wrong else "")
