@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import time
+from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -27,12 +28,14 @@ ONE_WALL = (("tape", "html"), ("tape", "md"), ("tape", "pdf"), ("drawing", "svg"
 """Sheets that are of one wall: where there are several it is asked for."""
 
 
-def print_sheet(app: App[Any], desk: Desk, name: str = "") -> None:
-    """Print a sheet into the folder of the job's file; without a name, ask which, and in which form."""
+def print_sheet(app: App[Any], desk: Desk, name: str = "", first: Sequence[str] = ()) -> None:
+    """Print a sheet into the folder of the job's file; without a name, ask which, and in which form; `first` are named
+    before the others."""
     if name:
         _begin(app, desk, name, usual_form(name))
         return
-    choices = [(f"{name} {usual_form(name)}", f"{name}: {sheet.title}") for name, sheet in SHEETS.items()]
+    names = [*first, *(each for each in SHEETS if each not in first)]
+    choices = [(f"{name} {usual_form(name)}", f"{name}: {SHEETS[name].title}") for name in names]
     choices += [
         (f"{name} {form}", f"{name}: {sheet.title}, as {form}")
         for name, sheet in SHEETS.items()

@@ -348,11 +348,11 @@ class WorkDesk:
 
         find_anything(self._app, self.state.job, self.go_to)
 
-    def print(self, name: str = "") -> None:
-        """Print a sheet: the one of that name, or one that is asked for."""
+    def print(self, name: str = "", first: Sequence[str] = ()) -> None:
+        """Print a sheet: the one of that name, or one that is asked for, `first` those that are of the list."""
         from tui.acts.printing import print_sheet  # brings the templates, and only printing needs them
 
-        print_sheet(self._app, self, name)
+        print_sheet(self._app, self, name, first)
 
     def take_photos(self) -> None:
         """Ask for a folder from a phone, and go through its photos."""

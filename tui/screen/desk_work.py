@@ -39,6 +39,8 @@ def desk_work(
 
         if told := choose_theme(app):
             desk.say(told)
+    elif what == "print":
+        desk.print(first=view.sheets)
     elif what == "jobs":
         from tui.screen.start_page import show_jobs  # brings the starters
 
@@ -54,5 +56,4 @@ def desk_work(
             "gate": desk.gate,
             "job": desk.edit_job,
             "find": desk.find,
-            "print": desk.print,
         }[what]()

@@ -43,6 +43,8 @@ class View:
     keys: tuple[Key, ...] = ()
     filters: tuple[str, ...] = ()
     """Names of subsets, chosen in turn with one key; the first is everything."""
+    sheets: tuple[str, ...] = ()
+    """Sheets that are of this list: first among those that can be printed."""
     follows: str = ""
     """Where the rows follow from the whole job, and so come after the first paint: what is shown until then."""
 

@@ -12,6 +12,7 @@ async def print_tape(seat: Seat) -> None:
     """Pick the tape sheet from the list, and the first wall."""
     await seat.keys("P")
     await seat.until(lambda: seat.top_is(Pick))
+    assert seat.text.index("measuring: ") < seat.text.index("schedule: "), "that of the list one is on comes first"
     await seat.write("tape:")
     await seat.keys("enter")
     await seat.until(lambda: "Which wall?" in seat.text)

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from textual.binding import Binding
 
+from templates.sheets.catalogue import SHEETS
 from tui.acts.photos.photo_sorting import PhotoSorting
 from tui.acts.photos.photo_window import PhotoWindow
 from tui.acts.walk_screen import KEYS as WALK_KEYS
@@ -85,6 +86,12 @@ def test_in_a_window_no_key_of_a_verb_does_something_else() -> None:
             if not any(says.startswith((label, of_key[key].says)) for label in of_key[key].labels):
                 wrong.append((cls.__name__, key, says))
     assert wrong == []
+
+
+def test_the_sheets_of_the_lists_are_there() -> None:
+    named = {name for view in Views() for name in view.sheets}
+    assert len(named) > 10
+    assert named <= set(SHEETS)
 
 
 def test_while_moving_only_keys_without_another_verb_are_taken() -> None:

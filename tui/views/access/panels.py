@@ -56,6 +56,7 @@ class Panels(KindView):
         "it: the old thing is retired and kept on file, and the visit is logged."
     )
     first = "a = add a panel for whatever must be reached behind the wall, and enter what that is."
+    sheets = ("panel-cards", "owners-book")
     kinds = (Panel, Visit)
     filters = ("with log", "panels only")
     keys = (Key("l", "Log a visit", _log), Key("i", "Behind it", show_way), Key("x", "Replace", _change))

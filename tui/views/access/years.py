@@ -38,6 +38,7 @@ class Years(View):
         "on the equipment."
     )
     first = "Enter on the top line: it is due first."
+    sheets = ("owners-book",)
     keys = (Key("enter", "Go there", _open),)
 
     def columns(self, state: State) -> tuple[Column, ...]:

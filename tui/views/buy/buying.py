@@ -59,6 +59,7 @@ class Buying(View):
         "a planning aid: measure the route before you cut. Never splice a cable inside a wall."
     )
     first = "Go down the list in the store. Space = bought."
+    sheets = ("buying",)
     filters = ("all", *GROUPS, CUTTING)
     keys = (Key("space", "Bought", _buy),)
 

@@ -54,6 +54,7 @@ class MoneyView(KindView):
         "v = totals: retainage, contingency, and what changed since the plan."
     )
     first = "a = add a quote when it comes in, then each deposit and payment."
+    sheets = ("money",)
     kinds = (Amount,)
     keys = (Key("v", "Totals", _totals),)
     filters = ("lines and amounts", "lines only", "amounts only")

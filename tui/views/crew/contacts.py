@@ -85,6 +85,7 @@ class Trades(KindView):
         "marked. v = compare the quotes of a trade. k = calls to make, most urgent first."
     )
     first = "a = add the electrician. k = calls to make, most urgent first."
+    sheets = ("contacts",)
     kinds = (Contact,)
     filters = ("all", *STATES)
     keys = (

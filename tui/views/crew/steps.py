@@ -89,6 +89,7 @@ class Steps(KindView):
         f"v = what moves if a step is late. j = add the coats of joint compound. Bars: {LEGEND}."
     )
     first = "Look at the days of each step; e = edit. Space on the one that begins today."
+    sheets = ("schedule", "calendar")
     kinds = (Step,)
     filters = ("all", "to do", "decides the end")
     keys = (

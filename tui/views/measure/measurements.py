@@ -32,6 +32,7 @@ class Measurements(View):
         "rules what you build. The difference to the largest is what a scribed edge must cover."
     )
     first = "a = add a reading: which wall, width or height, and what the tape shows, like 12' 7."
+    sheets = ("measuring",)
     kinds = (Reading, Wall, BuildOut, Zone, Obstacle, Furniture)
     filters = ("all", "walls", "readings", "build-outs", "finish zones", "obstacles", "furniture")
 

@@ -93,6 +93,7 @@ class Boxes(FiguredView):
         "against the volume stamped in it. Enter = box fill line by line."
     )
     first = "a = add a box where something plugs in or a cable ends. Its volume is stamped in it."
+    sheets = ("electrician",)
     kinds = (Box,)
     keys = (WAY_KEY,)
     shown = ("name", "what", "circuit", "y")
@@ -113,6 +114,7 @@ class Circuits(FiguredView):
         "was calculated."
     )
     first = "a = add each breaker that feeds the wall, as the directory of the electrical panel has it."
+    sheets = ("electrician",)
     kinds = (Circuit,)
     keys = (WAY_KEY,)
     shown = ("name", "breaker", "conductor")
@@ -136,6 +138,7 @@ class Cables(FiguredView):
     )
     first = "a = add a cable from one tag to another. Type and rating are printed on the jacket."
     keys = (WAY_KEY, Key("x", "Replace", change))
+    sheets = ("labels",)
     kinds = (Cable,)
     shown = ("name", "type", "start", "end", "state")
     narrow: Mapping[str, tuple[str, int]] = {

@@ -54,6 +54,7 @@ class Signal(View):
         " t = its cable  a = add a cable from here. P = print as a picture."
     )
     first = "Enter the ports of the equipment (4, e). Then a = add a cable from the line you are on."
+    sheets = ("signal",)
     kinds = (Cable,)
     keys = (Key("t", "Its cable", _to_cable),)
 
