@@ -11,6 +11,7 @@ from store.records.access import Panel
 from store.records.base import Record
 from store.records.equipment import Equipment
 from store.records.field import Ref
+from store.records.inside import ShelfBoard
 from store.records.job import Settings
 from store.records.wall import BuildOut, Opening, Reading, Wall
 from store.records.wiring import Box, Cable, Circuit, Raceway
@@ -78,6 +79,7 @@ class _Maker:
         return [
             *self._wall(),
             *self._openings(),
+            *self._shelves(),
             *self._equipment(),
             *self._boxes(),
             *self._circuits(),
@@ -119,8 +121,16 @@ class _Maker:
             found.append(Opening(tag=TAG_OF[role], name=name, use=use, wall="W1", **{**_edges(place), **more}))  # type: ignore[arg-type]
         return found
 
+    def _shelves(self) -> list[Record]:
+        """A shelf in the equipment cabinet: the receiver under it, what is small on it, a gap for cords behind."""
+        if not self.gear:
+            return []
+        up, gap = Length(self.size(16, 400)), Length(self.size(2, 50))
+        return [ShelfBoard(tag="G1", name="Small gear", opening=Ref(TAG_OF[self.gear]), up=up, gap=gap)]
+
     def _equipment(self) -> list[Record]:
         plug = {"power": "cord", "plug": "B4" if self.gear else "B1", "opening": TAG_OF.get(self.gear, "N1")}
+        low, high = ({"stands_on": TAG_OF[self.gear]}, {"stands_on": "G1"}) if self.gear else ({}, {})
         diagonal = Length(round(self.asked.diagonal_in * INCH_NM))
         found: list[dict[str, Any]] = [
             {"tag": "E1", "name": "TV", "what": "screen", "opening": "N1", "power": "cord", "plug": "B1",
@@ -135,12 +145,12 @@ class _Maker:
             })  # fmt: skip
         if self.sounds:
             ports = ("3x hdmi in", "hdmi arc out", "ethernet", f"{self.asked.speakers}x speaker out")
-            found.append({"tag": "E4", "name": "Receiver", "what": "receiver", **plug, "ports": ports})
+            found.append({"tag": "E4", "name": "Receiver", "what": "receiver", **plug, **low, "ports": ports})
             speakers = {"what": "speaker", "count": self.asked.speakers, "power": "none"}
             found.append({"tag": "E8", "name": "Speakers", **speakers})
-        found.append({"tag": "E6", "name": "Streamer", "what": "streamer", **plug, "ports": ("hdmi out",)})
+        found.append({"tag": "E6", "name": "Streamer", "what": "streamer", **plug, **high, "ports": ("hdmi out",)})
         if self.gear:
-            found.append({"tag": "E7", "name": "Router", "what": "router", **plug, "ports": ("8x ethernet",)})
+            found.append({"tag": "E7", "name": "Router", "what": "router", **plug, **high, "ports": ("8x ethernet",)})
         return [Equipment(**each) for each in found]
 
     def _box(self, tag: str, name: str, what: str, place: Place, across: int, up: int, **more: Any) -> Box:
