@@ -197,7 +197,7 @@ def test_no_two_kinds_of_record_share_a_letter() -> None:
 
 DEVELOPERS = (ROOT / "DEVELOPERS.md").read_text("utf-8")
 QUOTED = re.findall(r"`([^`]+)`", DEVELOPERS)
-TREE = DEVELOPERS.partition("## The house")[2].partition("**Find the room")[0]
+TREE = DEVELOPERS.partition("## What is where")[2].partition("**Find the folder")[0]
 PATH = re.compile(r"[\w.]+(/[\w.]+)+/?|(?!__init__)\w+\.(py|toml|md)")
 NAME = re.compile(r"@?[A-Za-z]\w*(\.[A-Za-z]\w*)?(\(\w*\)|=)?")
 ANY_ROOM = "ROOM"
@@ -246,7 +246,7 @@ def test_every_name_that_developers_read_of_is_there() -> None:
 
 
 def test_every_room_of_the_rules_is_told_to_developers_and_no_other() -> None:
-    table = DEVELOPERS.partition("| room of `store/rules` |")[2].partition("\n\n")[0]
+    table = DEVELOPERS.partition("| folder of `store/rules` |")[2].partition("\n\n")[0]
     told = [room for line in table.splitlines()[2:] for room in line.split("|")[1].strip().split(", ")]
     rooms = [path.parent.name for path in (ROOT / "store" / "rules").glob("*/__init__.py")]
     assert len(rooms) > 15
