@@ -44,34 +44,38 @@ def box_moved(job: Job, finding: Finding) -> Iterator[Fix]:
 
 def _places(job: Job, box: Box) -> Iterator[Box]:
     """The box at free places of its wall, the nearest first."""
-    on, placed, record = walls(job).get(box.wall), body(job, box.tag), job.of(Wall).get(box.wall)
-    if on is None or placed is None or record is None or box.x is None or box.y is None or on.width_nm is None:
+    on, own, record = walls(job).get(box.wall), body(box), job.of(Wall).get(box.wall)
+    if on is None or own is None or record is None or box.x is None or box.y is None or on.width_nm is None:
         return
     step = 15 * MM_NM if job.settings.metric else INCH_NM // 2
-    wide, high = placed.rect.width_nm, placed.rect.height_nm
+    wide, high = own.width_nm, own.height_nm
     # What is far off the wall is first brought to its edge.
     x = min(max(box.x.nm, wide // 2), on.width_nm - (wide + 1) // 2)
     line = ceilings(job).get(box.wall)
     top = (line.lowest(0, on.width_nm) if line is not None else box.y.nm + high) - top_plates(job, box.wall)
     y = min(max(box.y.nm, PLATE_NM + high // 2), top - (high + 1) // 2)
-    offsets = [
-        (a, b) for a in range(-REACH, REACH + 1) for b in range(-REACH, REACH + 1) if not (a % 2 or b % 8) or not b
-    ]
-    for a, b in sorted(offsets, key=lambda each: (abs(each[0]) + 2 * abs(each[1]), each)):
+    hard, openings = _hard(job, on, box, top), [each.rect for each in on.openings]
+    aside = [(a, 0) for a in range(-REACH, REACH + 1)]
+    aside += [(a, b) for a in range(-REACH, REACH + 1, 2) for b in range(-REACH, REACH + 1, 8) if b]
+    for a, b in sorted(aside, key=lambda each: (abs(each[0]) + 2 * abs(each[1]), each)):
         rect = Rect(x + a * step - wide // 2, y + b * step - high // 2, wide, high)
-        if (a or b or (x, y) != (box.x.nm, box.y.nm)) and _free(job, on, box, rect, top):
+        if (a or b or (x, y) != (box.x.nm, box.y.nm)) and _within(on, rect, top):
+            # In an opening it is whole, or not at all.
+            if any(overlap_rect(each, rect) not in (None, rect) for each in openings):
+                continue
+            if any(overlap_rect(each, rect) for each in hard):
+                continue
             yield replace(box, x=Length(x + a * step), y=Length(y + b * step))
 
 
-def _free(job: Job, on: WallLayout, box: Box, rect: Rect, top: int) -> bool:
-    """Whether a box can be set in a place: on the wall, between the plates, on nothing that is there."""
-    if rect.x_nm < 0 or rect.right_nm > (on.width_nm or 0) or rect.y_nm < PLATE_NM or rect.top_nm > top:
-        return False
+def _within(on: WallLayout, rect: Rect, top: int) -> bool:
+    """Whether a box would be on the wall, between its plates."""
+    return rect.x_nm >= 0 and rect.right_nm <= (on.width_nm or 0) and rect.y_nm >= PLATE_NM and rect.top_nm <= top
+
+
+def _hard(job: Job, on: WallLayout, box: Box, top: int) -> list[Rect]:
+    """What no box can be set in: obstacles, studs, other boxes."""
     hard = [each.rect for each in on.obstacles if job.of(Obstacle)[each.tag].what in NO_BOX_IN]
     hard += [Rect(each.left_nm, 0, each.right_nm - each.left_nm, top) for each in on.studs]
-    for tag, other in job.of(Box).items():
-        there = body(job, tag) if other.wall == box.wall and tag != box.tag else None
-        hard += [there.rect] if there is not None else []
-    # In an opening it is whole, or not at all.
-    halves = (each.rect for each in on.openings if overlap_rect(each.rect, rect) not in (None, rect))
-    return not any(overlap_rect(each, rect) for each in hard) and not any(halves)
+    others = (other for tag, other in job.of(Box).items() if other.wall == box.wall and tag != box.tag)
+    return [*hard, *(there for other in others if (there := body(other)) is not None)]

@@ -24,8 +24,10 @@ from store.trade.measured.plane import Rect, overlap_rect
 PRACTICE = "common practice"
 GEOMETRY = "plane geometry"
 INSIDE, REACHES = "inside", "and the box reaches into"
-CELL_NM = 24 * INCH_NM
-"""Boxes are looked up by pieces of the wall of this length."""
+CELL_NM = 6 * INCH_NM
+"""Boxes are looked up by squares of the wall of this size."""
+MOST_CELLS = 60
+"""A box over more of them is mistyped."""
 SWITCH_NM = (24 * INCH_NM, 60 * INCH_NM)
 """Heights of a switch that are not asked about; our own."""
 USUAL_NM = (42 * INCH_NM, 48 * INCH_NM)
@@ -41,12 +43,12 @@ _boxes_on = index(Box, lambda box: (box.wall,) if box.wall and box.new else ())
 def box_off_wall(job: Job, box: Box) -> Iterable[Finding]:
     """A box that is not, or not whole, on the face that it is on: past an end, above the ceiling, in the floor; or in
     the plates, where none can be set."""
-    placed, face = body(job, box.tag), face_of(job, box.tag)
+    rect, face = body(box), face_of(job, box.tag)
     bounds = bounds_of(job, face) if face is not None else None
-    if placed is None or face is None or bounds is None or not bounds.width_nm or not bounds.height_nm:
+    if rect is None or face is None or bounds is None or not bounds.width_nm or not bounds.height_nm:
         return
-    rect, on = placed.rect, face.out or face.wall
-    low, high = _ends(job, box, face, bounds)
+    on = face.out or face.wall
+    low, high = _ends(job, rect, face, bounds)
     over = max(bounds.x_nm - rect.x_nm, rect.right_nm - bounds.right_nm, low - rect.y_nm, rect.top_nm - high)
     if over > 0:
         where = next(
@@ -84,12 +86,12 @@ def box_off_wall(job: Job, box: Box) -> Iterable[Finding]:
         )
 
 
-def _ends(job: Job, box: Box, face: Face, bounds: Rect) -> tuple[int, int]:
+def _ends(job: Job, rect: Rect, face: Face, bounds: Rect) -> tuple[int, int]:
     """Where a face begins and ends at a box, between the floor line and the ceiling line."""
-    placed, floor, ceiling = body(job, box.tag), floors(job).get(face.wall), ceilings(job).get(face.wall)
-    if placed is None or face.side not in ("wall", "front"):
+    floor, ceiling = floors(job).get(face.wall), ceilings(job).get(face.wall)
+    if face.side not in ("wall", "front"):
         return bounds.y_nm, bounds.top_nm
-    left, right = placed.rect.x_nm, placed.rect.right_nm
+    left, right = rect.x_nm, rect.right_nm
     low = bounds.y_nm if floor is None else max(bounds.y_nm, floor.highest(left, right))
     high = bounds.top_nm if ceiling is None else min(bounds.top_nm, ceiling.lowest(left, right))
     return low, high
@@ -111,13 +113,13 @@ def _place(job: Job, box: Box) -> str:
 @from_each(Box)
 def box_on_obstacle(job: Job, box: Box) -> Iterable[Finding]:
     """A new box in the place of a window, a door, a vent or a pipe, or across its edge."""
-    wall, placed = walls(job).get(box.wall), body(job, box.tag)
-    if wall is None or placed is None or not box.new or box.x is None or box.y is None or on_side(box):
+    wall, own = walls(job).get(box.wall), body(box)
+    if wall is None or own is None or not box.new or box.x is None or box.y is None or on_side(box):
         return
     for each in wall.obstacles:
         what = job.of(Obstacle)[each.tag].what
         rect = each.rect
-        if what in NO_BOX_IN and overlap_rect(rect, placed.rect):
+        if what in NO_BOX_IN and overlap_rect(rect, own):
             within = rect.x_nm < box.x.nm < rect.right_nm and rect.y_nm < box.y.nm < rect.top_nm
             yield Finding(
                 "box_on_obstacle",
@@ -136,14 +138,14 @@ def box_on_obstacle(job: Job, box: Box) -> Iterable[Finding]:
 @from_each(Box)
 def box_on_edge(job: Job, box: Box) -> Iterable[Finding]:
     """A new box that the edge of an opening goes through: half of it in the wall, half in the hole."""
-    wall, placed = walls(job).get(box.wall), body(job, box.tag)
-    if wall is None or placed is None or not box.new or on_side(box):
+    wall, own = walls(job).get(box.wall), body(box)
+    if wall is None or own is None or not box.new or on_side(box):
         return
     face = face_of(job, box.tag)
     for each in wall.openings:
         there = face_of(job, each.tag)
-        shared = overlap_rect(each.rect, placed.rect)
-        if shared is None or shared == placed.rect or there != face or stands_in_front(job, job.of(Opening)[each.tag]):
+        shared = overlap_rect(each.rect, own)
+        if shared is None or shared == own or there != face or stands_in_front(job, job.of(Opening)[each.tag]):
             continue
         yield Finding(
             "box_on_edge",
@@ -161,15 +163,15 @@ def box_on_edge(job: Job, box: Box) -> Iterable[Finding]:
 @rule
 @from_each(Box)
 def boxes_overlap(job: Job, box: Box) -> Iterable[Finding]:
-    """Two boxes that take the same place; the later one tells it."""
-    placed, face = body(job, box.tag), face_of(job, box.tag)
-    if placed is None:
+    """Two boxes that take the same place of a face; the later one tells of the first that it is on."""
+    own = body(box)
+    if own is None:
         return
-    for tag in _near(job).get((box.wall, (box.x.nm if box.x is not None else 0) // CELL_NM), ()):
-        other = body(job, tag)
-        if other is None or tag == box.tag or not _later(box.tag, tag) or face_of(job, tag) != face:
-            continue
-        if shared := overlap_rect(other.rect, placed.rect):
+    for cell in _cells(own):
+        for tag, side, rect in _in_cell(job).get((box.wall, *cell), ()):
+            shared = overlap_rect(rect, own) if _later(box.tag, tag) and side == (box.face, box.on) else None
+            if shared is None:
+                continue
             yield Finding(
                 "boxes_overlap",
                 "fix",
@@ -179,22 +181,33 @@ def boxes_overlap(job: Job, box: Box) -> Iterable[Finding]:
                 GEOMETRY,
                 {"across": sized(job, shared.width_nm), "other": tag},
                 why=f"The centers of {named(job, box.tag)} and {named(job, tag)} are "
-                f"{sized(job, abs(other.rect.x_nm - placed.rect.x_nm))} apart across and "
-                f"{sized(job, abs(other.rect.y_nm - placed.rect.y_nm))} up.",
+                f"{sized(job, abs(_middle(rect)[0] - _middle(own)[0]))} apart across and "
+                f"{sized(job, abs(_middle(rect)[1] - _middle(own)[1]))} up.",
                 about=(box.tag,),
             )
+            return
 
 
 def _later(tag: str, other: str) -> bool:
     return (len(tag), tag) > (len(other), other)
 
 
+def _middle(rect: Rect) -> tuple[int, int]:
+    return rect.x_nm + rect.width_nm // 2, rect.y_nm + rect.height_nm // 2
+
+
+def _cells(rect: Rect) -> list[tuple[int, int]]:
+    """The squares of a wall that a box is on."""
+    across = range(rect.x_nm // CELL_NM, rect.right_nm // CELL_NM + 1)
+    return [(x, y) for x in across for y in range(rect.y_nm // CELL_NM, rect.top_nm // CELL_NM + 1)][:MOST_CELLS]
+
+
 @said_by(Box)
-def _near(box: Box) -> Iterator[tuple[tuple[str, int], str]]:
-    """The boxes of each piece of a wall and of those beside it."""
-    if box.x is not None and box.y is not None and box.wall:
-        for by in (-1, 0, 1):
-            yield (box.wall, box.x.nm // CELL_NM + by), box.tag
+def _in_cell(box: Box) -> Iterator[tuple[tuple[str, int, int], tuple[str, tuple[str, str], Rect]]]:
+    """The boxes on each square of a wall, each with its face and what it takes."""
+    rect = body(box)
+    for cell in _cells(rect) if rect is not None else ():
+        yield (box.wall, *cell), (box.tag, (box.face, box.on), rect)  # type: ignore[misc]
 
 
 @rule
@@ -202,7 +215,7 @@ def _near(box: Box) -> Iterator[tuple[tuple[str, int], str]]:
 def box_height_odd(job: Job, box: Box) -> Iterable[Finding]:
     """A switch, or an outlet of the room, at a height where nobody reaches or looks for it."""
     line = ceilings(job).get(box.wall)
-    if not box.new or box.x is None or box.y is None or on_side(box) or body(job, box.tag) is None:
+    if not box.new or box.x is None or box.y is None or on_side(box) or body(box) is None:
         return
     if line is not None and box.y.nm >= line.at(box.x.nm):
         return

@@ -12,7 +12,6 @@ from store.records.wall import Obstacle, Wall
 from store.records.whole import Job
 from store.records.wiring import Box
 from store.rules.core.keyed import by_key
-from store.rules.core.memo import once
 from store.rules.wall.layout import Placed, overlapping, walls
 from store.rules.wall.pieces import on_face
 from store.rules.wall.places import equipment_rect
@@ -82,17 +81,15 @@ def _boxes(job: Job, wall: str) -> list[Placed]:
     return found
 
 
-@once
-def body(job: Job, tag: str) -> Placed | None:
+def body(box: Box) -> Rect | None:
     """What a box takes of its own face, by its gangs: 3-3/4 in high, 2-1/4 in wide and 1-13/16 for each gang more.
 
     Common practice, from memory. None while it has no place.
     """
-    box = job.of(Box).get(tag)
-    if box is None or box.x is None or box.y is None or not box.wall:
+    if box.x is None or box.y is None or not box.wall:
         return None
     wide = BODY_NM[0] + (max(1, box.gangs) - 1) * BODY_NM[2]
-    return Placed(tag, Rect(box.x.nm - wide // 2, box.y.nm - BODY_NM[1] // 2, wide, BODY_NM[1]))
+    return Rect(box.x.nm - wide // 2, box.y.nm - BODY_NM[1] // 2, wide, BODY_NM[1])
 
 
 def top_plates(job: Job, wall: str) -> int:

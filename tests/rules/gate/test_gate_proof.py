@@ -168,7 +168,7 @@ def test_a_picture_elsewhere_is_not_taken(path: Path, tmp_path_factory: pytest.T
     take_picture(elsewhere, "a.png")
     book = before_drywall(path)
     closing = close(check_of(book.job, "Q1"), "Ann", TODAY, f"{elsewhere}/a.png")
-    refused(book, [add(closing, keep_tag=True)], BadValue, says="does not lie with the job")
+    refused(book, [add(closing, keep_tag=True)], BadValue, says="is not with the job")
 
 
 @pytest.mark.parametrize("what", ["gone", "changed"])
