@@ -28,6 +28,7 @@ from store.rules.photo.places import photos_by_tag
 from store.rules.power.plan import has_plug, power
 from store.rules.wall.layout import in_opening
 from store.rules.wall.pieces import in_use
+from store.rules.wall.places import ELSEWHERE
 
 PROVE = "Turn off the breaker, tag it and test that the wires are dead before you touch anything."
 MAINS_BESIDE = "Line voltage is behind it too"
@@ -268,11 +269,21 @@ def open_text(job: Job, tag: str) -> str:
         words += f": {record.door} door"
     if isinstance(record, Panel | Opening) and record.wall and record.x is not None and record.y is not None:
         metric = job.settings.metric
+        if isinstance(record, Panel) and record.face in ELSEWHERE:
+            return f"{words}; {_elsewhere(job, record)}."
         words += (
             f"; its lower left corner is {show_length(record.x, metric)} from the left and "
             f"{show_length(record.y, metric)} up on {record.wall}"
         )
     return f"{words}."
+
+
+def _elsewhere(job: Job, panel: Panel) -> str:
+    """Where a panel in a ceiling, a floor or the side of a cabinet is."""
+    across, other = (said(job, each.nm) for each in (panel.x, panel.y) if each is not None)
+    if panel.face in ("ceiling", "floor"):
+        return f"in the {panel.face}, {across} from the left of {panel.wall} and {other} out from it"
+    return f"in the {panel.face.removeprefix('cabinet ')} of {panel.on}, {across} from its back and {other} up"
 
 
 def in_front(job: Job, by: str, tag: str = "") -> tuple[str, ...]:

@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterator
 from store.records.access import Panel
 from store.records.base import Record
 from store.records.equipment import Equipment
+from store.records.inside import ShelfBoard
 from store.records.wall import Opening
 from store.records.whole import Job, references
 from store.records.wiring import Box, Cable, Circuit, Raceway
@@ -17,9 +18,9 @@ def kin(job: Job, tag: str) -> frozenset[str]:
     """The tags of what belongs to a thing, its own left out; empty for an unknown tag.
 
     A panel: what is behind it or reached through it. A cable: both ends, its raceway and what gives access to it.
-    A circuit: its boxes. A box: its cables, its circuit and what plugs in there. An opening: its equipment and the
-    cables that end in it. Equipment: its opening, where it plugs in, its cables. Anything else: what it names. And of
-    each thing its photos.
+    A circuit: its boxes. A box: its cables, its circuit and what plugs in there. An opening: its equipment, its shelves
+    and the cables that end in it. A shelf: its opening and what stands on it. Equipment: its opening, what it stands
+    on, where it plugs in, its cables. Anything else: what it names. And of each thing its photos.
     """
     record = job.get(tag)
     if record is None:
@@ -73,11 +74,18 @@ def _of_box(job: Job, record: Record) -> Iterator[str]:
 def _of_opening(job: Job, record: Record) -> Iterator[str]:
     yield from _ending_in(job, record.tag)
     yield from (tag for tag, one in job.of(Equipment).items() if one.opening == record.tag and one.retired is None)
+    yield from (tag for tag, one in job.of(ShelfBoard).items() if one.opening == record.tag)
+
+
+def _of_shelf(job: Job, record: Record) -> Iterator[str]:
+    if isinstance(record, ShelfBoard):
+        yield record.opening
+    yield from (tag for tag, one in job.of(Equipment).items() if one.stands_on == record.tag and one.retired is None)
 
 
 def _of_equipment(job: Job, record: Record) -> Iterator[str]:
     if isinstance(record, Equipment):
-        yield from (record.opening, record.plug, record.reached)
+        yield from (record.opening, record.stands_on, record.plug, record.reached)
     yield from _ending_in(job, record.tag)
 
 
@@ -96,4 +104,5 @@ _FINDERS: dict[str, Callable[[Job, Record], Iterator[str]]] = {
     Box.kind: _of_box,
     Opening.kind: _of_opening,
     Equipment.kind: _of_equipment,
+    ShelfBoard.kind: _of_shelf,
 }

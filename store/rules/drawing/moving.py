@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Literal, cast
+from typing import Literal, TypeVar, cast
 
 import msgspec
 
@@ -10,16 +10,22 @@ from store.measure.errors import BadValue
 from store.measure.length import INCH_NM, MM_NM, SIXTEENTH_NM, Length, show_length
 from store.records.access import Panel
 from store.records.equipment import Equipment
+from store.records.inside import ShelfBoard
 from store.records.wall import Opening
 from store.records.whole import Job
 from store.records.wiring import Box
 from store.rules.drawing.elevation import scene
 from store.rules.drawing.shapes import Block, Scene
+from store.rules.wall.inside import insides, thickness_nm
 from store.rules.wall.layout import walls
+from store.rules.wall.places import on_side
 from store.rules.wall.shape import face_of
 from store.rules.wall.uprights import studs_at, uprights
+from store.trade.fit.inside import on_pins
 
-Movable = Opening | Panel | Box | Equipment
+Movable = Opening | Panel | Box | Equipment | ShelfBoard
+M = TypeVar("M", bound=Movable)
+S = TypeVar("S", bound=ShelfBoard)
 Target = Literal["stud", "neighbour", "centre"]
 
 BOX_HALF_NM = 9 * INCH_NM // 8
@@ -29,6 +35,10 @@ BOX_HALF_NM = 9 * INCH_NM // 8
 def movable(job: Job, tag: str) -> Movable:
     """The record that can be moved on the drawing. Raises BadValue when it cannot."""
     record = job.get(tag)
+    if isinstance(record, ShelfBoard):
+        if (record.along if record.what == "divider" else record.up) is None:
+            raise BadValue(f"{tag} is not placed yet. e = enter its place")
+        return record
     in_opening = isinstance(record, Equipment) and bool(record.opening)
     if not isinstance(record, Opening | Panel | Box | Equipment) or in_opening:
         raise BadValue(
@@ -36,7 +46,7 @@ def movable(job: Job, tag: str) -> Movable:
         )
     if record.x is None or record.y is None or not record.wall:
         raise BadValue(f"{tag} is not placed yet. e = enter its place")
-    if record.face in ("left return", "right return", "underside", "top"):
+    if on_side(record):
         raise BadValue(f"{tag} is on the {record.face}, which you see from the side. e = enter its place")
     return record
 
@@ -48,19 +58,32 @@ def step_nm(metric: bool, fine: bool) -> int:
     return SIXTEENTH_NM if fine else INCH_NM // 2
 
 
-def moved(record: Movable, right_nm: int, up_nm: int) -> Movable:
-    """The record at another place; never left of the corner nor below the floor."""
+def moved(record: M, right_nm: int, up_nm: int) -> M:
+    """The record at another place; never left of the corner nor below the floor.
+
+    A shelf goes up and down inside its opening, a divider sideways.
+    """
+    if isinstance(record, ShelfBoard):
+        if record.what == "divider":
+            return msgspec.structs.replace(record, along=_gone(record.along, right_nm))
+        return msgspec.structs.replace(record, up=_gone(record.up, up_nm))
     x, y = cast(Length, record.x), cast(Length, record.y)
     return msgspec.structs.replace(
         record, x=Length(max(0, x.nm + right_nm), x.metric), y=Length(max(0, y.nm + up_nm), y.metric)
     )
 
 
-def snapped(job: Job, record: Movable, to: Target) -> Movable:
+def _gone(place: Length | None, by_nm: int) -> Length | None:
+    return None if place is None else Length(max(0, place.nm + by_nm), place.metric)
+
+
+def snapped(job: Job, record: M, to: Target) -> M:
     """The record moved sideways to the nearest stud face, to the nearest neighbour's edge, or to the wall's middle.
 
     Raises BadValue when there is nothing of that sort.
     """
+    if isinstance(record, ShelfBoard):
+        return _snapped_inside(job, record, to)
     drawn = scene(job, record.wall)
     left, right = _sides(record)
     if to == "centre":
@@ -73,7 +96,31 @@ def snapped(job: Job, record: Movable, to: Target) -> Movable:
     return moved(record, min(shifts, key=abs), 0)
 
 
-def _sides(record: Movable) -> tuple[int, int]:
+def _snapped_inside(job: Job, board: S, to: Target) -> S:
+    """A divider in the middle of its opening; an adjustable shelf on the nearest pins of its opening.
+
+    Raises BadValue for everything else.
+    """
+    opening, there = job.of(Opening).get(board.opening), insides(job).get(board.opening)
+    if board.what == "divider" and to == "centre" and there is not None and opening is not None:
+        middle = (there.width_nm - thickness_nm(board, opening)) // 2
+        return msgspec.structs.replace(board, along=Length(middle))
+    first, step = (opening.pin_first, opening.pin_step) if opening is not None else (None, None)
+    if board.up is None or opening is None or first is None or step is None or board.what != "adjustable shelf":
+        raise BadValue(f"{board.tag} is inside a cabinet: the arrows move it")
+    thick = thickness_nm(board, opening)
+    near = on_pins(board.up.nm - thick, first.nm, step.nm)
+    if near is None:
+        return board
+    top = board.up.nm
+    under = min(near, key=lambda at: abs(at + thick - top))
+    return msgspec.structs.replace(board, up=Length(under + thick))
+
+
+Placed = Opening | Panel | Box | Equipment
+
+
+def _sides(record: Placed) -> tuple[int, int]:
     x = cast(Length, record.x).nm
     if isinstance(record, Equipment):
         half = record.width.nm // 2 if record.width else 0
@@ -83,7 +130,7 @@ def _sides(record: Movable) -> tuple[int, int]:
     return x, x + (record.width.nm if record.width else 0)
 
 
-def _stud_faces(job: Job, record: Movable) -> list[int]:
+def _stud_faces(job: Job, record: Placed) -> list[int]:
     """Both faces of each upright at the height of a thing; of an opening those of the row, not what frames itself."""
     face = face_of(job, record.tag)
     out = face.out if face is not None and face.side == "front" else ""
@@ -97,7 +144,7 @@ def _stud_faces(job: Job, record: Movable) -> list[int]:
     return [edge for each in there for edge in (each.left_nm, each.right_nm)]
 
 
-def _heights(record: Movable) -> tuple[int, int]:
+def _heights(record: Placed) -> tuple[int, int]:
     y = cast(Length, record.y).nm
     high = 0 if isinstance(record, Box) or record.height is None else record.height.nm
     low = y - high // 2 if isinstance(record, Equipment) else y
@@ -116,8 +163,14 @@ def _neighbour_edges(drawn: Scene, tag: str) -> list[int]:
 def move_words(before: Movable, after: Movable, metric: bool) -> str:
     """`right 2", up 1/2"`: how far a thing was moved; empty when it was not."""
     words = []
-    for was, now, ways in ((before.x, after.x, ("right", "left")), (before.y, after.y, ("up", "down"))):
+    places = _place(before), _place(after)
+    for was, now, ways in zip(*places, (("right", "left"), ("up", "down")), strict=True):
         if was is not None and now is not None and was != now:
             far = now - was
             words.append(f"{ways[far.nm < 0]} {show_length(Length(abs(far.nm)), metric)}")
     return ", ".join(words)
+
+
+def _place(record: Movable) -> tuple[Length | None, Length | None]:
+    """Its place across and up; of a board inside an opening, from the inside of that."""
+    return (record.along, record.up) if isinstance(record, ShelfBoard) else (record.x, record.y)

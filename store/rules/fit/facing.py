@@ -13,6 +13,7 @@ import msgspec
 from store.records.wall import Opening, Wall
 from store.records.whole import Job
 from store.rules.core.keyed import by_key
+from store.rules.fit.furniture import from_above, furniture_at
 from store.rules.wall.layout import walls
 from store.rules.wall.readings import sizes
 from store.rules.wall.shape import build_outs, face_of, spot, stands_in_front
@@ -108,6 +109,12 @@ def meeting(job: Job) -> Mapping[str, tuple[Area, ...]]:
 def _areas(job: Job, wall: str, frame: Frame) -> Iterator[Area]:
     for out in build_outs(job).get(wall, ()):
         yield _standing(out.tag, wall, frame, out.rect, out.depth_nm)
+    for piece in furniture_at(job).get(wall, ()):
+        at = from_above(piece)
+        edges = (at.x_nm, at.y_nm), (at.right_nm, at.y_nm), (at.right_nm, at.top_nm), (at.x_nm, at.top_nm)
+        low = piece.y.nm
+        around = tuple(frame.at(*each) for each in edges)
+        yield Area(piece.tag, wall, around, low, low + piece.height.nm, False)
     on = walls(job).get(wall)
     for each in on.openings if on is not None else ():
         one, face = job.of(Opening)[each.tag], face_of(job, each.tag)

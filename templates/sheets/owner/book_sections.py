@@ -12,6 +12,7 @@ from store.measure.money import show_money
 from store.records.equipment import Equipment
 from store.records.field import Day
 from store.records.gate import Closing, Passage
+from store.records.inside import ShelfBoard
 from store.records.people import Contact, Handoff, Step, Wish
 from store.records.wall import BuildOut, Opening, Wall, Zone
 from store.records.whole import Job
@@ -27,6 +28,7 @@ from store.rules.core.wording import date_text, local, named, plural, sized
 from store.rules.gate.mock_up import AGREED
 from store.rules.power.plan import power
 from store.rules.service.upgrades import ready_text, upgrades
+from store.rules.wall.inside import insides as opened_up
 from store.rules.wall.pieces import in_use
 from store.rules.wall.readings import sizes
 
@@ -243,6 +245,13 @@ def _framing(job: Job) -> Rows:
             size = " x ".join(sized(job, each.nm) if each else "?" for each in (one.width, one.height, one.depth))
             where = f"{_length(job, one.x) or '?'} from the left, {_length(job, one.y) or '?'} up on {one.wall or '?'}"
             yield tag, one.name, size, where
+            there = opened_up(job).get(tag)
+            for laid in there.boards if there is not None else ():
+                across, up = (sized(job, each) for each in (laid.right_nm - laid.left_nm, laid.top_nm - laid.bottom_nm))
+                where = f"{sized(job, laid.left_nm)} from the left inside" if laid.divider else ""
+                where = where or f"top {sized(job, laid.top_nm)} over the bottom inside"
+                board = job.of(ShelfBoard)[laid.tag]
+                yield laid.tag, board.name or board.what, f"{across} x {up}", f"{where} of {tag}"
 
     return ("tag", "name", "size", "place"), rows()
 

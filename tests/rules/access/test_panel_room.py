@@ -114,6 +114,9 @@ def test_panels_in_ceiling_and_floor_have_their_place_in_the_room() -> None:
     (side,) = tape_sheet(job, "W1").sides
     assert (side.name, side.note) == ("ceiling", "bottom and top mean out from the wall")
     assert "B1" in panel_contents(job)["A1"].all
+    assert any(
+        "in the ceiling, 5'-0\" from the left of W1 and 1'-0\" out from it." in line for line in reach(job, "A1").open
+    )
     # A joint at 40 in is 56 in under it: nobody takes it for one behind the panel.
     assert panel_contents(job_of(*ROOM, panel(face="ceiling", y=12), junction(66, 40)))["A1"].straight == ()
 

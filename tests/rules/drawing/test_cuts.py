@@ -114,6 +114,7 @@ def test_a_thing_on_a_face_is_moved_by_its_centre_and_snaps_to_a_stud_of_it() ->
     assert there.x is not None
     assert there.x.nm == 73 * INCH_NM
     on_stud = snapped(job, movable(job, "E1"), "stud")
+    assert isinstance(on_stud, Equipment)
     assert on_stud.x is not None
     # Its right edge goes 1/2 in to the left; every other face is farther.
     assert on_stud.x.nm == round(71.5 * INCH_NM)

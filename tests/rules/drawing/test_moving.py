@@ -8,11 +8,13 @@ import pytest
 
 from store.measure.errors import BadValue
 from store.measure.length import INCH_NM, Length
+from store.records.access import Panel
+from store.records.inside import ShelfBoard
 from store.records.wall import Opening
 from store.records.whole import Job
 from store.records.wiring import Box
 from store.rules.drawing.moving import movable, move_words, moved, snapped, step_nm
-from tests.jobs.wall_jobs import job_of, made, read, wall
+from tests.jobs.wall_jobs import board, job_of, made, read, wall
 
 WALL = (wall(first_stud=16, spacing=16), read("D1", "width", 144), read("D2", "height", 96))
 
@@ -94,3 +96,29 @@ def test_a_look_at_what_would_follow_leaves_the_job_alone() -> None:
     there = job.having(opening("N1", 40))
     assert left(there.of(Opening)["N1"]) == 40
     assert left(job.of(Opening)["N1"]) == 10
+
+
+def test_a_shelf_goes_up_and_down_inside_and_a_divider_sideways() -> None:
+    given = {"use": "equipment", "depth": 20, "thickness": 0.75, "pin_first": 6, "pin_step": 1.25}
+    job = job_of(
+        *WALL, opening("N1", 10, 37.5, **given), board("G1", 10), board("G2", what="divider", along=10), board("G3")
+    )
+    shelf = moved(movable(job, "G1"), 5 * INCH_NM, INCH_NM)
+    assert isinstance(shelf, ShelfBoard)
+    assert (shelf.up, shelf.along) == (Length(11 * INCH_NM), None)
+    assert move_words(movable(job, "G1"), shelf, False) == 'up 1"'
+    # Undersides at 6, 7-1/4, 8-1/2, 9-3/4: from 9-1/4 the nearest is 9-3/4, and the top then 10-1/2.
+    pinned = snapped(job, movable(job, "G1"), "neighbour")
+    assert isinstance(pinned, ShelfBoard)
+    assert pinned.up == Length(21 * INCH_NM // 2)
+    # The opening is 36 in wide inside: a divider of 3/4 in stands in its middle from 17-5/8 in.
+    divider = snapped(job, movable(job, "G2"), "centre")
+    assert isinstance(divider, ShelfBoard)
+    assert divider.along == Length(141 * INCH_NM // 8)
+    with pytest.raises(BadValue, match="not placed yet"):
+        movable(job, "G3")
+    with pytest.raises(BadValue, match="the arrows move it"):
+        snapped(job, movable(job, "G2"), "stud")
+    ceiling = job_of(*WALL, made(Panel, "A1", name="hatch", wall="W1", x=10, y=10, width=12, height=12, face="ceiling"))
+    with pytest.raises(BadValue, match="from the side"):
+        movable(ceiling, "A1")

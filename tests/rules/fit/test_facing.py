@@ -7,6 +7,7 @@ from typing import Any
 import pytest
 from shapely.geometry import Polygon
 
+from store.records.room import Furniture
 from store.records.wall import BuildOut, Opening, Reading, Wall
 from store.records.whole import Job
 from store.rules.fit.facing import _areas, frames
@@ -98,3 +99,12 @@ def test_what_meets_is_what_another_library_says() -> None:
             assert area.meets(other) == (shared > 1e6 and area.low_nm < other.top_nm and other.low_nm < area.top_nm)
             met += area.meets(other)
     assert met
+
+
+@pytest.mark.parametrize(("off", "told"), [(19, True), (20, False)])
+def test_a_door_and_furniture_before_the_wall_round_the_corner(off: float, told: bool) -> None:
+    """A door of 20 in on W1 ends in the corner and is hinged 20 in from W2: it sweeps from there to W2. The side of a
+    chest that is 19 in off W2 is 1 in within that; 20 in off, it stands beside."""
+    chest = made(Furniture, "J1", name="Chest", wall="W2", x=0, width=18, depth=15, height=30, off=off)
+    job = room(cupboard("N1", "W1", 100, 20), chest)
+    assert bool(found(job, "door_meets_round_corner")) == told

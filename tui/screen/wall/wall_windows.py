@@ -11,8 +11,9 @@ from textual.binding import Binding
 from store.measure.errors import BadValue
 from store.measure.length import Length, parse_length, typed_length
 from store.records.equipment import Equipment
+from store.records.inside import ShelfBoard
 from store.rules.drawing.elevation import Scene
-from store.rules.drawing.moving import Movable
+from store.rules.drawing.moving import M, Movable
 from tui.drawing.moving_drawing import MovingDrawing
 from tui.drawing.wall_drawing import WallDrawing
 from tui.screen.desk import WorkDesk
@@ -68,7 +69,6 @@ def show_unplaced(desk: WorkDesk, scene: Scene | None) -> None:
 def ask_place(desk: Desk, thing: Movable, then: object) -> None:
     """Ask where a thing goes; `then` gets the thing at that place."""
     metric = desk.state.job.settings.metric
-    x, y = cast("Length", thing.x), cast("Length", thing.y)
 
     def typed(text: str) -> None:
         try:
@@ -80,16 +80,29 @@ def ask_place(desk: Desk, thing: Movable, then: object) -> None:
             then(new)
 
     def ask(start: str, wrong: str = "") -> None:
+        if isinstance(thing, ShelfBoard):
+            about = f"{wrong}Inside {thing.opening}, from its left side or its bottom."
+            what = "left face" if thing.what == "divider" else "top"
+            desk.ask(f"Place of {thing.tag}: its {what}", typed, start=start, about=about)
+            return
         point = "center" if isinstance(thing, Equipment) or thing.kind == "box" else "lower left corner"
         about = f"{wrong}Of its {point}: from the left end of the wall, then off the finished floor; - = as it is."
         desk.ask(f"Place of {thing.tag}: from left; off the floor", typed, start=start, about=about)
 
-    ask(f"{typed_length(x, metric)}; {typed_length(y, metric)}")
+    if isinstance(thing, ShelfBoard):
+        place = thing.along if thing.what == "divider" else thing.up
+        ask(typed_length(cast("Length", place), metric))
+    else:
+        x, y = cast("Length", thing.x), cast("Length", thing.y)
+        ask(f"{typed_length(x, metric)}; {typed_length(y, metric)}")
 
 
-def placed(thing: Movable, text: str, metric: bool) -> Movable:
+def placed(thing: M, text: str, metric: bool) -> M:
     """A thing at a typed place: two lengths with `;` or `,` between; one that is blank or `-` stays as it is. Raises
     BadValue where they are no lengths."""
+    if isinstance(thing, ShelfBoard):
+        at = parse_length(text, metric)
+        return replace(thing, along=at) if thing.what == "divider" else replace(thing, up=at)
     parts = re.split(r"\s*;\s*" if ";" in text else r"\s*,\s+|\s*,\s*(?=\d+\s*['\"f])", text.strip())
     if len(parts) > 2:
         raise BadValue("Two lengths at most, with ; between them: from left; off the floor.")
