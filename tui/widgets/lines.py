@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Sequence
 from typing import ClassVar
 
@@ -38,6 +39,9 @@ KEY_NAMES = {
     "escape": "Esc",
 }
 """How keys are written on the screen, where Textual's name is not what stands on the key."""
+NAMED = {written: name for name, written in KEY_NAMES.items()}
+HINT = re.compile(r"(?<!\S)(Enter|Esc|Space|Bksp|Ctrl\+[A-Z]|[^\W\d_]|[?/+=-]) = [^\s.]+(?: [^\s.=]+(?! =))*")
+"""A key and what it does, within what is said."""
 
 
 def _cells(pair: tuple[str, str]) -> int:
@@ -223,7 +227,17 @@ class SayLine(Grounded):
     def render_line(self, y: int) -> Strip:
         """The one line."""
         base, width = self.ground, self.size.width
-        if not self._said:
-            return strip([(fit(" " + self._summary, width), base)], width, base)
-        style = self.get_component_rich_style("say-line--bad" if self._bad else "say-line--said")
-        return strip([(fit(("! " if self._bad else "  ") + self._said, width), style)], width, base)
+        name = "bad" if self._bad else "said"
+        style = self.get_component_rich_style(f"say-line--{name}") if self._said else base
+        return strip([(fit(self._text, width), style)], width, base)
+
+    @property
+    def _text(self) -> str:
+        return ("! " if self._bad else "  ") + self._said if self._said else " " + self._summary
+
+    def on_click(self, event: events.Click) -> None:
+        """A hint in the line, like `u = undo`, is a button too."""
+        shown = fit(self._text, self.size.width)
+        for hint in HINT.finditer(shown):
+            if hint.start() <= event.x < hint.end():
+                self.app.simulate_key(NAMED.get(hint[1], hint[1]))

@@ -33,14 +33,21 @@ RECORDS = (
 )  # fmt: skip
 
 
+async def click_at(seat: Seat, x: int, y: int) -> None:
+    """Press and let go, as the terminal tells it."""
+    for kind in (events.MouseDown, events.MouseUp):
+        seat.app.post_message(kind(None, x, y, 0, 0, 1, False, False, False, x, y))
+        await at_rest(seat.pilot)
+    await seat.calm()
+
+
 async def click(seat: Seat, words: str, *, below: int = 0) -> None:
     """Click on words that are in sight, the first time they are from a line on."""
     await seat.calm()
     lines = seat.lines()
     row = next((at for at, line in enumerate(lines) if at >= below and words in line), None)
     assert row is not None, f"{words!r} is nowhere:\n{seat.text}"
-    await seat.pilot.click(offset=(lines[row].index(words) + (len(words) > 1), row))
-    await seat.calm()
+    await click_at(seat, lines[row].index(words) + (len(words) > 1), row)
 
 
 def placed(path: Path) -> Length | None:
@@ -73,6 +80,8 @@ async def _by_mouse_add_edit_and_sign_off(seat: Seat, path: Path) -> None:
     await seat.write("blocks seen")
     await click(seat, "Enter = save")
     await seat.until(lambda: "Q2" in stored(path).job.of(Closing))
+    await click(seat, "u = undo")
+    await seat.until(lambda: "Q2" not in stored(path).job.of(Closing))
 
 
 async def _by_mouse_move(seat: Seat, path: Path) -> None:
@@ -95,7 +104,7 @@ async def _by_mouse_move(seat: Seat, path: Path) -> None:
     picture = drawing.picture()
     assert picture is not None
     column, row = picture.frame.column(inches(100).nm), picture.frame.row(inches(50).nm)
-    await seat.pilot.click(offset=(drawing.region.x + column, drawing.region.y + row))
+    await click_at(seat, drawing.region.x + column, drawing.region.y + row)
     await click(seat, "Enter Keep")
     await seat.until(lambda: abs((placed(path) or inches(0)).nm - inches(85).nm) < inches(3).nm)
 
@@ -118,7 +127,7 @@ async def test_with_the_mouse_alone(tmp_path: Path) -> None:
         await click(seat, "? Help")
         await seat.until(lambda: seat.top_is(ReadPage))
         # A click outside closes.
-        await seat.pilot.click(offset=(0, LOW[1] - 1))
+        await click_at(seat, 0, LOW[1] - 1)
         await seat.until(lambda: seat.top_is(JobScreen))
 
 

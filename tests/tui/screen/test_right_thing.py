@@ -20,11 +20,13 @@ from store.records.people import Wish
 from store.records.wall import Opening, Reading, Wall
 from store.records.wiring import Box, Cable
 from tests.tui.seat import MIDDLE, Seat, seat_at, small_job, tables
+from tui.acts.many import ManyAtOnce
 from tui.acts.walk_screen import Walk
 from tui.drawing.moving_drawing import MovingDrawing
 from tui.forms.record_form import RecordForm
 from tui.screen.keys import JOB_KEYS
 from tui.screen.wall.hands import NOTHING
+from tui.widgets.dialogs import Pick
 
 RECORDS = (
     Wall(tag="W1", name="North"),
@@ -43,8 +45,10 @@ RECORDS = (
 VIEWS = ("Cables", "Wishes", "Equipment", "Items", "Boxes", "Gate")
 PLAIN = [name for each in JOB_KEYS if isinstance(each, Binding) for name in each.key.split(",")]
 OWN = ("space", "c", "C", "n", "o", "i", "x", "l", "t", "y", "backspace", "enter")
-LEAVES = {"q", "g", "P", "I", "b", "ctrl+f", "u", "ctrl+z", "r", "ctrl+y", "question_mark", "f1"}
-"""Keys that are about no record: they leave, undo, or open the gate, a sheet, the job itself or a page to read."""
+LEAVES = {"q", "g", "P", "I", "b", "ctrl+f", "u", "ctrl+z", "r", "ctrl+y", "question_mark", "f1",
+          "J", "T", "D", "V", "ctrl+p"}  # fmt: skip
+"""Keys that are about no record: they leave, undo, or open the gate, a sheet, the job itself, other jobs or a page to
+read, choose colors and panes, or list what all the others do."""
 
 
 def _records(path: Path) -> dict[tuple[str, str], Any]:
@@ -70,6 +74,8 @@ async def _close_windows(seat: Seat) -> None:
         await seat.keys("y")
         if isinstance(seat.top, ModalScreen) or seat.top is not seat.job_screen:
             await seat.keys("escape")
+        if isinstance(seat.top, Pick) and any(isinstance(each, ManyAtOnce) for each in seat.app.screen_stack):
+            await seat.keys("down", "enter")  # the lines are not kept for later
 
 
 async def _select_on_the_drawing(seat: Seat, view: str, tag: str) -> None:
