@@ -140,7 +140,7 @@ def maker_of(name: str, form: str) -> Maker:
     """What makes a sheet in a format (empty: the usual one). Raises NoSheet."""
     makers = sheet_named(name).makers
     if form and form not in makers:
-        raise NoSheet(f"{name} does not come as {form}, but as: {', '.join(makers)}")
+        raise NoSheet(f"{name} can't be written as {form}. Use one of: {', '.join(makers)}")
     module, function = makers[form or next(iter(makers))].split(":")
     maker: Maker = getattr(import_module(module), function)
     return maker

@@ -191,7 +191,7 @@ class _Reader:
         changes.sort(key=lambda each: each.new and not each.tag)
         new = sum(each.new for each in changes)
         for key, ref in self._alone.items() if new else ():
-            self._note(f"no column has the {self._fields[key].says.title}: {ref} is the only one")
+            self._note(f"no column for {self._fields[key].says.title}: {ref} is used, the only one there is")
         self._tell_twins()
         notes = tuple(self._notes)
         return Import(
@@ -215,7 +215,7 @@ class _Reader:
 
     def _change(self, number: int, row: Sequence[str]) -> Put | None:
         if self._is_sum(row):
-            self._note(f"row {number} is left out: it is a row of sums")
+            self._note(f"row {number} is left out: it is a row of totals")
             return _LEFT
         before = len(self._wrong)
         tag = self._tag_cell(row)

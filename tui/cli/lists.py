@@ -56,7 +56,7 @@ def add_command(sub: argparse.ArgumentParser, name: str) -> None:
     sub.add_argument("--sheet", default="", metavar="NAME", help="the sheet of an xlsx file; without it, the first")
     sub.add_argument("--reason", default="", metavar="TEXT", help="why, if it removes or reopens rough-in items")
     sub.add_argument("--again", action="store_true", help="add rows even if the job has the same ones")
-    sub.add_argument("--json", action="store_true", help="as JSON, on standard output alone")
+    sub.add_argument("--json", action="store_true", help="as JSON, only on standard output")
 
 
 def export_kind(options: argparse.Namespace, who: str) -> int:

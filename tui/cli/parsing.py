@@ -108,7 +108,7 @@ def _add_words(sub: argparse.ArgumentParser, name: str) -> None:
         for key, about in ANSWERS.items():
             sub.add_argument(f"--{key}", metavar="X", help=f"first plan: {about}")
     elif name in ("status", "figures"):
-        sub.add_argument("--json", action="store_true", help="as JSON, on standard output alone")
+        sub.add_argument("--json", action="store_true", help="as JSON, only on standard output")
         if name == "status":
             sub.add_argument("--all", action="store_true", help="every item, problem and hold, not one screen")
     elif name == "advance":

@@ -30,7 +30,7 @@ def add_words(sub: argparse.ArgumentParser) -> None:
     sub.add_argument("--accept-history", action="store_true", help="accept a damaged history, on record")
     sub.add_argument("--by", default="", metavar="NAME", help="who changed it, or who accepts")
     sub.add_argument("--reason", default="", metavar="TEXT", help="why")
-    sub.add_argument("--json", action="store_true", help="as JSON, on standard output alone")
+    sub.add_argument("--json", action="store_true", help="as JSON, only on standard output")
 
 
 def verify(options: argparse.Namespace) -> int:

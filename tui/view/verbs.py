@@ -18,7 +18,7 @@ class Verb(msgspec.Struct, frozen=True):
 
 VERBS: tuple[Verb, ...] = (
     Verb("enter", "Open the page of a row, or go where it is done", ("Open", "Page", "Go there", "Done with it", "Keep",
-         "As the last")),
+         "Same as last")),
     Verb("a", "Add", ("Add",)),
     Verb("A", "Add several at once", ("Add several at once", "Several", "From a phone")),
     Verb("e", "Edit", ("Edit",)),

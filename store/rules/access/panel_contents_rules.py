@@ -31,7 +31,7 @@ def said_behind_but_far(job: Job, panel: Panel) -> Iterable[Finding]:
             "Look at the open wall. Take the tag off the panel's list, or correct the place or the route.",
             SOURCE,
             {each: said(job, gap) for each, gap in one.far},
-            why=f"By the plan, these are entered as behind {named(job, tag)} but are too far from it: {away}.",
+            why=f"On the plan, these are entered as behind {named(job, tag)} but are too far from it: {away}.",
             about=(tag,),
         )
 
@@ -53,7 +53,7 @@ def behind_but_not_said(job: Job, panel: Panel) -> Iterable[Finding]:
             SOURCE,
             {"not on its list": ", ".join(one.unsaid)},
             why=(
-                f"By the plan {listed(one.unsaid)} {'is' if len(one.unsaid) == 1 else 'are'} right behind "
+                f"On the plan {listed(one.unsaid)} {'is' if len(one.unsaid) == 1 else 'are'} right behind "
                 f"{named(job, tag)}."
             ),
             about=(tag,),

@@ -361,7 +361,7 @@ def _notes(job: Job, tag: str, opened: list[tuple[str, Means]], panels: list[str
         if way.blocked_by:
             yield f"{named(job, way.blocked_by)} is fixed in front of {at}: it has to come out, as its manual says."
         elif way.too_far and way.far_nm is not None:
-            yield f"By the plan {at} is {said(job, way.far_nm)} from {way.by}: farther than a hand reaches."
+            yield f"On the plan {at} is {said(job, way.far_nm)} from {way.by}: farther than a hand reaches."
     for panel in panels:
         log = log_by_panel(job).get(panel, ())
         yield (f"Last visit to {panel}: {visit_text(job, log[0])}." if log else f"No visits to {panel} yet.")

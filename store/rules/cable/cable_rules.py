@@ -232,7 +232,7 @@ def no_length_sold(job: Job, cable: Cable) -> Iterable[Finding]:
     if longest is None or longest >= need.cut:
         return
     remedy = (
-        "Bring its two ends nearer, or take another kind of cable for this run."
+        "Move its two ends closer, or use another type of cable for this run."
         if need.assembled
         else "Find a longer spool and enter it under sold in. Never splice inside a wall."
     )
@@ -273,7 +273,7 @@ def cable_too_long(job: Job, cable: Cable) -> Iterable[Finding]:
         (tag,),
         "Too long for its type" if over else "Nearly too long for its type",
         (
-            "Shorten the run, add active equipment in between, or use a type made for it."
+            "Shorten the run, add an extender, or use a type made for it."
             if over
             else "Leave less slack at its ends, and test it before close-in."
         ),

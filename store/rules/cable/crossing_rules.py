@@ -98,7 +98,7 @@ def _head(found: Mapping[str, Blocked]) -> str:
 
 
 def _why(job: Job, found: Iterable[str]) -> str:
-    return f"By the plan its route goes through {', '.join(named(job, tag) for tag in found)}: nothing can run there."
+    return f"On the plan its route goes through {', '.join(named(job, tag) for tag in found)}: nothing can run there."
 
 
 @rule

@@ -141,7 +141,7 @@ def _places(job: Job, cable: Cable, how: str) -> list[tuple[str, Point]] | str:
 
 def _route(unfolded: Unfolded, path: int, legs: tuple[Leg, ...]) -> Route:
     """The route of a way over walls that are laid out flat."""
-    found = PLAN if unfolded.noted else f"{PLAN}, round the nearer corner: no corner entered between the walls"
+    found = PLAN if unfolded.noted else f"{PLAN}, around the nearer corner: no corner entered between the walls"
     return Route(path, found, "", legs, unfolded.walls, unfolded.noted, unfolded.other_by)
 
 

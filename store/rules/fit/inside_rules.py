@@ -72,7 +72,7 @@ def shelf_out_of_place(job: Job, opening: Opening) -> Iterable[Finding]:
         elif one.divider and not _carried(boards, one):
             yield _misplaced(
                 job, opening, (one,), "Divider stands on nothing",
-                f"Its foot is {sized(job, one.bottom_nm)} over the bottom, and no shelf has its top there.",
+                f"It is entered {sized(job, one.bottom_nm)} above the bottom, and no shelf is at that height.",
             )  # fmt: skip
     for first, second in combinations(boards, 2):
         if first.over(second.left_nm, second.right_nm) and first.crosses(second.bottom_nm, second.top_nm):

@@ -113,7 +113,7 @@ def _nearer(job: Job, finding: Finding) -> Iterator[Fix]:
             continue
         for share in range(1, 8):
             x, y = (mine + (its - mine) * share // 8 for mine, its in zip(there, at, strict=True))
-            yield Fix(f"Set {tag} nearer to {finding.tags[0]}", (replace(box, x=Length(x), y=Length(y)),))
+            yield Fix(f"Set {tag} closer to {finding.tags[0]}", (replace(box, x=Length(x), y=Length(y)),))
 
 
 @fixes("does_not_fit", "row_does_not_fit", "tight")

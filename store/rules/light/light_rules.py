@@ -106,7 +106,7 @@ def light_wire_thin(job: Job, record: Equipment) -> Iterable[Finding]:
         "fix" if feeder.drop.percent > MOST_DROP_PCT + 1e-9 else "look",
         (feeder.cable, tag),
         f"Wire loses {past(feeder.drop.percent, GOOD_DROP_PCT)}% of the light's volts",
-        f"{would}, move the driver nearer, or use tape of more volts.",
+        f"{would}, move the driver closer, or use tape of more volts.",
         SOURCE,
         {"drop": f"{feeder.drop.percent:.2f} %", "gauge": str(feeder.gauge)},
         why=f"{one.drawn.amps:.1f} A over {said(job, feeder.length_nm)} of {feeder.gauge} AWG loses "

@@ -129,7 +129,7 @@ def _by_us(job: Job, bundle: Bundle, there: list[Laid], way: str, at: str) -> It
             "stop",
             (*wrong, bundle.where),
             f"Overheats: {len(bundle.cables)} power cables in {way}",
-            f"Split them between two rows of holes, or take one another way. Thicker wire does it too. {ELECTRICIAN}"
+            f"Split them between two rows of holes, or run one another way. Thicker wire also works. {ELECTRICIAN}"
             if way != "one raceway"
             else f"Use a second raceway, or thicker wire. {ELECTRICIAN}",
             f"{cite('nm ampacity', edition(job))} and {cite('bundling', edition(job)).split(' ', 2)[2]}",

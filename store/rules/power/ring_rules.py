@@ -61,7 +61,7 @@ def spur_feeds_too_much(job: Job, circuit: Circuit) -> Iterable[Finding]:
                 SPUR_SOURCE,
                 {"spur": few_of(fed, 99)},
                 why=f"{few_of([named(job, tag) for tag in fed])} are on one cable off the ring. Without a fuse a spur "
-                "feeds one single or one twin socket-outlet, or one fixed thing.",
+                "feeds one single or one twin socket-outlet, or one fixed appliance.",
                 about=(circuit.tag,),
             )
 

@@ -59,7 +59,7 @@ def chain_too_slow(job: Job, record: Equipment) -> Iterable[Finding]:
             "fix" if asked.words else "look",
             (tag, *(each for each in made if each != tag), *(() if tag == screen else (screen,))),
             f"{rate:g} Gbit/s, {screen} needs {plain(asked.rate)}",
-            f"Take a {named(job, tag)} with ports for {plain(asked.rate)} Gbit/s, or run the picture around it and "
+            f"Use a {named(job, tag)} with ports for {plain(asked.rate)} Gbit/s, or run the picture around it and "
             "its sound back by eARC; or accept less.",
             SOURCE,
             {"has": f"{rate:g} Gbit/s", "needs": f"{plain(asked.rate, 2)} Gbit/s", "shows": shows},

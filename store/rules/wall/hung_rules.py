@@ -45,7 +45,7 @@ def hides_what_is_used(job: Job, one: Equipment) -> Iterator[Finding]:
             f"Move {one.tag}, or have {few_of(behind, 3)} moved first by someone who may.",
             PRACTICE,
             {"behind": ", ".join(behind)},
-            why=f"By the plan {one.tag} is in front of {few_of(named(job, tag) for tag in behind)}. "
+            why=f"On the plan {one.tag} is in front of {few_of(named(job, tag) for tag in behind)}. "
             + " ".join(WHY[kind] for kind in kinds),
             about=(one.tag,),
         )

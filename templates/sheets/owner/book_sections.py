@@ -73,7 +73,7 @@ def sections(job: Job) -> list[Section]:
         _section(
             "service",
             "Days to come",
-            "What needs care, and what ends.",
+            "What needs service, and what expires.",
             _days(job),
         ),
         _section("cables", "Cables", "The tag is on both ends.", _cables(job)),
@@ -81,7 +81,7 @@ def sections(job: Job) -> list[Section]:
         _section(
             "boxes", "Boxes", "Places are to the center, from the left corner and the finished floor.", _boxes(job)
         ),
-        _section("framing", "Studs and openings", "By the plan; a tape measure has the last word.", _framing(job)),
+        _section("framing", "Studs and openings", "On the plan; a tape measure has the last word.", _framing(job)),
         _section("finishes", "Materials, colors, batches", "As entered with each thing.", _finishes(job)),
         _section("people", "Who did what", "", _people(job)),
         _section("inspected", "Signed off before the wall was covered", "", _inspected(job)),

@@ -180,7 +180,7 @@ def _length(job: Job, length: Length | None) -> str:
 
 
 _CIRCUIT_TITLES = (
-    "circuit", "breaker", "wire", "to the panel", "on it", "with 125 %", "may carry", "room", "drop", "protection",
+    "circuit", "breaker", "wire", "to the panel", "on it", "at 125%", "can carry", "room", "drop", "protection",
 )  # fmt: skip
 
 
@@ -189,7 +189,7 @@ def _circuits(job: Job) -> Block:
     if not found:
         return Words(("No circuit is on the list yet.",))
     # The 125 % of continuous loads is a rule of the US code alone.
-    titles = tuple(each for each in _CIRCUIT_TITLES if is_us(job) or each != "with 125 %")
+    titles = tuple(each for each in _CIRCUIT_TITLES if is_us(job) or each != "at 125%")
     return Table(titles, tuple(_circuit(job, state) for state in found.values()))
 
 

@@ -51,7 +51,7 @@ def _blocks(job: Job, found: Packet, entries: Sequence[Entry]) -> Iterator[Block
     yield from _scope(found)
     yield Heading("Done before you come")
     rows = tuple(("☑" if one.met else "☐", one.what, one.why) for one in found.ready)
-    yield Table(("", "what", "how it stands"), rows)
+    yield Table(("", "what", "status"), rows)
     yield from _drawings(job, found.trade, entries)
     for each in found.listed:
         if each.title != THE_JOB:
@@ -103,7 +103,7 @@ def _next(job: Job, found: Packet) -> Iterator[Block]:
         when = span(job, dated.start, dated.finish) if dated is not None else ""
         rows.append((f"{tag} {step.what}", who.name if who else "", who.phone if who else "", when))
     if rows:
-        yield Heading("What the next one waits for")
+        yield Heading("What the next trade waits for")
         yield Words(("Leave it so that they can start: signed off, swept, and nothing in front of the wall.",))
         yield Table(("step", "who", "phone", "when"), tuple(rows))
 

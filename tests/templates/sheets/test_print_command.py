@@ -51,7 +51,7 @@ def test_every_packet_goes_into_a_folder(job: Path, capsys: pytest.CaptureFixtur
     ("arguments", "status", "words"),
     [
         (("print", "nothing"), 2, "there is no sheet"),
-        (("print", "money", "--format", "svg"), 2, "does not come as svg"),
+        (("print", "money", "--format", "svg"), 2, "can't be written as svg"),
         (("print", "money", "--to", "a.doc"), 2, "no sheet comes as .doc"),
         (("print", "packets", "--to", "a.html"), 2, "Give a folder"),
         (("print", "packet-drywall", "--final"), 3, "still a draft"),

@@ -174,7 +174,7 @@ def test_there_is_a_packet_of_every_trade_and_only_known_formats() -> None:
     assert {form for _, form in ALL} == set(FORMS)
     with pytest.raises(NoSheet, match="there is no sheet 'x'"):
         maker_of("x", "")
-    with pytest.raises(NoSheet, match="does not come as svg"):
+    with pytest.raises(NoSheet, match="can't be written as svg"):
         maker_of("money", "svg")
 
 

@@ -94,7 +94,7 @@ def test_a_name_that_could_mean_two_fields_is_told_by_what_is_in_the_column(head
 def test_the_only_wall_is_meant_where_no_column_names_one() -> None:
     found = imported(Reading, "what,reading\nwidth,12'\n", WALL)
     assert values(found)[0]["wall"] == "W1"
-    assert found.notes == ("no column has the wall: W1 is the only one",)
+    assert found.notes == ("no column for wall: W1 is used, the only one there is",)
     with pytest.raises(BadRows, match="column wall: wall is needed"):
         imported(Reading, "what,reading\nwidth,12'\n", WALL, Wall(tag="W2", name="Other"))
 

@@ -128,7 +128,7 @@ def test_titles_above_the_headings_and_sums_below_are_left_out_and_told() -> Non
     found = imported(Equipment, text)
     assert one(found) == {"name": "Fan", "price": 3500}
     assert "left out above the names of the columns: Our living room" in found.notes
-    assert "row 5 is left out: it is a row of sums" in found.notes
+    assert "row 5 is left out: it is a row of totals" in found.notes
     assert (found.new, found.changed, found.same) == (1, 0, 0)
 
 

@@ -27,7 +27,7 @@ AT_ONCE = 9
 """Places that have a key of their own at a time."""
 KEYS = (
     ("", "1-9 = file there"), ("plus", "more places"), ("slash", "any other"), ("w", "place on the wall"),
-    ("enter", "as the last"), ("s", "skip"), ("left", "one back"), ("u", "undo"), ("escape", "done"),
+    ("enter", "same as last"), ("s", "skip"), ("left", "one back"), ("u", "undo"), ("escape", "done"),
 )  # fmt: skip
 
 
@@ -135,7 +135,7 @@ class PhotoSorting(Window[None]):
         Binding("plus", "more", "More places"),
         Binding("slash", "any", "Any other place"),
         Binding("w", "place", "Place on the wall"),
-        Binding("enter", "again", "As the last"),
+        Binding("enter", "again", "Same as last"),
         Binding("s,right", "step(1)", "Skip"),
         Binding("left", "step(-1)", "One back"),
         Binding("u", "undo", "Undo"),

@@ -65,7 +65,7 @@ _shtab_studbook_export_options=(
   "(- : *)"{-h,--help}"[show this help message and exit]"
   "--force[overwrite a file that export did not write]"
   "--bom[a UTF-8 mark for spreadsheets (default for files)]:bom:(yes no)"
-  ":one of wall, reading, obstacle, opening, equipment, box, circuit, cable, raceway, panel, visit, photo, check, contact, step, money, handoff, wish, fixing, buildout, zone\; or all for the whole job, in a folder:"
+  ":one of wall, reading, obstacle, opening, equipment, box, circuit, cable, raceway, panel, visit, photo, check, contact, step, money, handoff, wish, fixing, buildout, zone, shelf, furniture\; or all for the whole job, in a folder:"
   ":the job\'s file:_files"
   ":the csv file\; - or none\: standard output:_files"
 )
@@ -75,7 +75,7 @@ _shtab_studbook_export_defaults_added=0
 
 _shtab_studbook_figures_options=(
   "(- : *)"{-h,--help}"[show this help message and exit]"
-  "--json[as JSON, on standard output alone]"
+  "--json[as JSON, only on standard output]"
   ":the job\'s file:_files"
 )
 
@@ -91,8 +91,8 @@ _shtab_studbook_import_options=(
   "--sheet[the sheet of an xlsx file\; without it, the first]:NAME:"
   "--reason[why, if it removes or reopens rough-in items]:TEXT:"
   "--again[add rows even if the job has the same ones]"
-  "--json[as JSON, on standard output alone]"
-  ":one of wall, reading, obstacle, opening, equipment, box, circuit, cable, raceway, panel, visit, photo, check, contact, step, money, handoff, wish, fixing, buildout, zone\; or all for the whole job, in a folder:"
+  "--json[as JSON, only on standard output]"
+  ":one of wall, reading, obstacle, opening, equipment, box, circuit, cable, raceway, panel, visit, photo, check, contact, step, money, handoff, wish, fixing, buildout, zone, shelf, furniture\; or all for the whole job, in a folder:"
   ":the job\'s file:_files"
   ":the csv or xlsx file:_files"
 )
@@ -160,7 +160,7 @@ _shtab_studbook_print_defaults_added=0
 
 _shtab_studbook_status_options=(
   "(- : *)"{-h,--help}"[show this help message and exit]"
-  "--json[as JSON, on standard output alone]"
+  "--json[as JSON, only on standard output]"
   "--all[every item, problem and hold, not one screen]"
   ":the job\'s file:_files"
 )
@@ -178,7 +178,7 @@ _shtab_studbook_verify_options=(
   "--accept-history[accept a damaged history, on record]"
   "--by[who changed it, or who accepts]:NAME:"
   "--reason[why]:TEXT:"
-  "--json[as JSON, on standard output alone]"
+  "--json[as JSON, only on standard output]"
   ":the job\'s file:_files"
 )
 

@@ -32,7 +32,7 @@ ARROWS = ("left", "right", "up", "down")
 MORE = (
     ("arrows", "to the next thing that way; while moving, by a step"),
     ("Shift+arrows", "look further over; while moving, by a fine step"),
-    ("wheel", "nearer and farther"),
+    ("wheel", "zoom in and out"),
     ("click", "select; again = its page"),
 )
 
