@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from functools import cache
-from typing import Any, TypeVar
+from typing import Any, TypeVar, cast
 
 from store.measure.kept import kept_text
 from store.measure.length import Length, kept_length
 from store.records.whole import Job
-from store.rules.core.keyed import ByKey, FromEach, by_key, filed
-from store.rules.core.memo import once, put_together
+from store.rules.core.keyed import ByKey, FromEach, Merged, by_key, filed
+from store.rules.core.memo import once
 from store.rules.core.registry import FIGURES, Register
 
 Figure = tuple[str, str, Any]
@@ -44,20 +44,20 @@ def figures(job: Job) -> dict[str, dict[str, Any]]:
     return figures_about(job, "")
 
 
-@put_together
 def figures_about(job: Job, kind: str) -> dict[str, dict[str, Any]]:
     """The figures of the records of one kind, by tag and name: one list need not wait for all the others.
 
     Without a kind, of everything.
     """
-    found: dict[str, dict[str, Any]] = {}
-    for by_tag in _of_kind(kind):
-        for tag, named in by_tag(job).items():
-            if tag in found:
-                found[tag].update(named)
-            else:
-                found[tag] = dict(named)
-    return found
+    return cast("dict[str, dict[str, Any]]", _merged(job, kind))
+
+
+def _parts(job: Job, kind: str) -> tuple[Mapping[str, Named], ...]:
+    """What each source tells of records of a kind."""
+    return tuple(by_tag.whole(job) for by_tag in _of_kind(kind))
+
+
+_merged = once(_parts, kept_in=Merged)
 
 
 @once

@@ -171,14 +171,15 @@ def _told(job: Job, one: Finding) -> Finding:
     )
 
 
-Place = tuple[int, int, int]
-"""How grave it is, the place of its rule in the register, and that of a kind among those that the rule looks at."""
-Numbered = tuple[Place, Finding]
+Numbered = tuple[int, Finding]
+"""A finding with its place: how grave it is, the place of its rule in the register, and that of a kind among those
+that the rule looks at, in one number."""
 _PLACE = itemgetter(0)
+_MOST_RULES, _MOST_KINDS = 10_000, 100
 
 
 def _numbered(job: Job, number: int, at: int, one: Finding) -> Numbered:
-    return (SEVERITIES.index(one.severity), number, at), _told(job, one)
+    return (SEVERITIES.index(one.severity) * _MOST_RULES + number) * _MOST_KINDS + at, _told(job, one)
 
 
 @cache

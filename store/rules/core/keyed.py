@@ -22,9 +22,9 @@ from __future__ import annotations
 
 from collections.abc import Callable, Hashable, Iterable, Mapping
 from functools import wraps
-from itertools import chain
-from operator import is_
-from typing import Any, Generic, TypeVar, overload
+from itertools import chain, compress
+from operator import is_, is_not
+from typing import Any, Generic, TypeVar, cast, overload
 
 from store.records.base import Record
 from store.records.whole import Job
@@ -69,8 +69,10 @@ class ByKey(Keyed[K, T]):
         reads = RUNNING.reads
         if not isinstance(job, View) or reads is None:
             return self.whole(job).get(key)
-        node = job.engine.node(self._function, (), self._kept_in)
-        node.refresh(job)
+        engine = job.engine
+        node = engine.nodes[self._function].get(()) or engine.node(self._function, (), self._kept_in)
+        if node.state or engine.unsettled & node.mask:
+            node.refresh(job)
         found: T | None = node.value.get(key)
         if node not in reads.asked:
             reads.asked[node, key] = found
@@ -90,19 +92,44 @@ class Filed(Lookup):
     """What records put under keys, in the order of their tables: of those that say another thing than before it is
     filed anew, and of no others."""
 
-    __slots__ = ("pairs",)
+    __slots__ = ("holders", "pairs")
 
     def __init__(self, query: Callable[..., Any], keys: tuple[Any, ...]) -> None:
         super().__init__(query, keys)
         self.value = {}
         self.pairs: Mapping[Hashable, Pairs] = {}
-        """Keys with values, by the tag of the record that puts them there."""
+        """Keys with values, by the record that puts them there."""
+        self.holders: dict[Hashable, list[Hashable]] | None = None
+        """Who puts something under each key, in order; None until it is asked for."""
 
     def _taken(self, value: Mapping[Hashable, Pairs]) -> Any:
         was, self.pairs = self.pairs, value
+        if list(was) != list(value):
+            return self._filed_anew(was, value)
+        differing = _others(was, value)
+        if any([key for key, _ in was[each]] != [key for key, _ in value[each]] for each in differing):
+            return self._filed_anew(was, value)
+        touched = {key for each in differing for key, _ in value[each]}
+        if touched and self.holders is None:
+            self.holders = {}
+            for each, pairs in value.items():
+                for key in dict.fromkeys(key for key, _ in pairs):
+                    self.holders.setdefault(key, []).append(each)
+        others = {}
+        for key in touched:
+            held = (
+                one for each in cast("dict[Hashable, Any]", self.holders)[key] for k, one in value[each] if k == key
+            )
+            now = as_before(self.value[key], tuple(held))
+            if now is not self.value[key]:
+                others[key] = now
+                self.tell(key)
+        return {**self.value, **others} if others else self.value
+
+    def _filed_anew(self, was: Mapping[Hashable, Pairs], value: Mapping[Hashable, Pairs]) -> Any:
+        """All of it, in the order in which the keys come now."""
+        self.holders = None
         touched = _keys_touched(was, value)
-        if not touched and len(was) == len(value):
-            return self.value
         found: dict[Hashable, Any] = {}
         for pairs in value.values():
             for key, one in pairs:
@@ -122,9 +149,14 @@ class Filed(Lookup):
 Pairs = tuple[tuple[Hashable, Any], ...]
 
 
+def _others(was: Mapping[Hashable, Any], now: Mapping[Hashable, Any]) -> list[Hashable]:
+    """The keys under which something else is, of two with the same keys in one order."""
+    return list(compress(now, map(is_not, was.values(), now.values())))
+
+
 def _keys_touched(was: Mapping[Hashable, Pairs], now: Mapping[Hashable, Pairs]) -> set[Hashable]:
     """The keys under which something was put, taken away or altered; all where the order of records is another."""
-    if list(was) != list(now) and [tag for tag in was if tag in now] != [tag for tag in now if tag in was]:
+    if [tag for tag in was if tag in now] != [tag for tag in now if tag in was]:
         differing = [*was, *now]
     else:
         differing = [tag for tag, pairs in now.items() if was.get(tag) is not pairs]
@@ -143,12 +175,43 @@ class Indexed(Filed):
 
     def _taken(self, value: Any) -> Any:
         was, self.records, says = self.records, value, self.query.says  # type: ignore[attr-defined]
-        former, found = self.pairs, {}
+        former = self.pairs
+        if list(was) == list(value):
+            said = {each: tuple(says(value[each])) for each in _others(was, value)}
+            if all((each in former) == bool(pairs) for each, pairs in said.items()):
+                said = {each: as_before(former[each], pairs) for each, pairs in said.items() if pairs}
+                return super()._taken({**former, **said})
+        found = {}
         for tag, record in value.items():
             pairs = former.get(tag, ()) if was.get(tag) is record else tuple(says(record))
             if pairs:
                 found[tag] = pairs
         return super()._taken(found)
+
+
+class Merged(Node):
+    """Several dictionaries of pairs put into one, a dictionary under each key: of those keys that are others it is put
+    together anew, and of no others."""
+
+    __slots__ = ("parts",)
+
+    def __init__(self, query: Callable[..., Any], keys: tuple[Any, ...]) -> None:
+        super().__init__(query, keys)
+        self.value = {}
+        self.parts: tuple[Mapping[Hashable, Pairs], ...] = ()
+
+    def _taken(self, value: tuple[Mapping[Hashable, Pairs], ...]) -> Any:
+        was, self.parts = self.parts, value
+        if len(was) == len(value) and all(a is b or list(a) == list(b) for a, b in zip(was, value, strict=True)):
+            touched = {key for a, b in zip(was, value, strict=True) if a is not b for key in _others(a, b)}
+            return {**self.value, **{key: self._under(key) for key in touched}} if touched else self.value
+        return {key: self._under(key) for key in dict.fromkeys(chain.from_iterable(value))}
+
+    def _under(self, key: Hashable) -> dict[Hashable, Any]:
+        found: dict[Hashable, Any] = {}
+        for part in self.parts:
+            found.update(part.get(key, ()))
+        return found
 
 
 def index(cls: type[R], names: Callable[[R], Iterable[str]]) -> ByKey[str, tuple[R, ...]]:
@@ -161,8 +224,7 @@ def said_by(*kinds: type[Any]) -> Callable[[Callable[[Any], Iterable[tuple[K, T]
 
     def made(function: Callable[[Any], Iterable[tuple[K, T]]]) -> ByKey[K, tuple[T, ...]]:
         def tables(job: Job) -> Mapping[Any, Any]:
-            # A sign-off may bear the tag of its item.
-            return {(cls, tag): record for cls in kinds for tag, record in job.of(cls).items()}
+            return _side_by_side(kinds, [dict(job.of(cls).items()) for cls in kinds])
 
         tables.says = function  # type: ignore[attr-defined]
         asked: ByKey[K, tuple[T, ...]] = ByKey(tables, Indexed)
@@ -170,6 +232,18 @@ def said_by(*kinds: type[Any]) -> Callable[[Callable[[Any], Iterable[tuple[K, T]
         return asked
 
     return made
+
+
+def _side_by_side(kinds: tuple[type[Any], ...], tables: list[Mapping[str, Any]]) -> Mapping[Any, Any]:
+    """Several tables as one. A sign-off may bear the tag of its item: then the kind stands with the tag."""
+    if len(tables) == 1:
+        return tables[0]
+    found: dict[Any, Any] = {}
+    for each in tables:
+        found.update(each)
+    if len(found) == sum(map(len, tables)):
+        return found
+    return {(cls, tag): one for cls, each in zip(kinds, tables, strict=True) for tag, one in each.items()}
 
 
 def filed(*kinds: type[Any]) -> Callable[[Callable[[Job, Any], Iterable[tuple[K, T]]]], ByKey[K, tuple[T, ...]]]:
@@ -184,12 +258,7 @@ def filed(*kinds: type[Any]) -> Callable[[Callable[[Job, Any], Iterable[tuple[K,
         each_of = [Each(cls, given) for cls in kinds]
 
         def together(job: Job) -> Mapping[Any, Any]:
-            found = [each.whole(job) for each in each_of]
-            return (
-                found[0]
-                if len(found) == 1
-                else {(cls, tag): pairs for cls, each in zip(kinds, found, strict=True) for tag, pairs in each.items()}
-            )
+            return _side_by_side(kinds, [each.whole(job) for each in each_of])
 
         asked = ByKey(together, Filed)
         wraps(function)(asked)

@@ -24,8 +24,10 @@ from threading import RLock
 from typing import Any, Concatenate, ParamSpec, TypeVar, cast
 
 from store.records.base import Record
+from store.records.job import Settings
 from store.records.whole import KINDS, Job
 from store.rules.core.same import as_before
+from store.rules.core.settings_read import fields_touched
 from store.rules.core.view import EVERYTHING, RUNNING, Looked, Part, Reads, View
 
 T = TypeVar("T")
@@ -287,6 +289,8 @@ def _touched(before: View, after: View) -> Iterator[Part]:
             yield from [(kind, tag) for tag in was if tag not in now]
             if before.tags(kind) is not after.tags(kind):
                 yield (kind, None)
+            if kind == Settings.kind:
+                yield from fields_touched(*(cast("Settings | None", each.get(kind)) for each in (was, now)))
     for part in ("marks", "outside", "removed"):
         if getattr(one, part) is not getattr(other, part):
             yield part
@@ -329,10 +333,15 @@ def once(function: Callable[Concatenate[Job, P], T], *, kept_in: type[Node] = No
     def asked(job: Any, *keys: Any) -> Any:
         if not isinstance(job, View):
             return _of_a_job(function, job, keys, kept_in)
-        node = job.engine.node(function, keys, kept_in)
-        node.refresh(job)
-        if RUNNING.reads is not None:
-            RUNNING.reads.asked[node] = node.value
+        engine = job.engine
+        node = engine.nodes[function].get(keys)
+        if node is None:
+            node = engine.node(function, keys, kept_in)
+        if node.state or engine.unsettled & node.mask:
+            node.refresh(job)
+        reads = RUNNING.reads
+        if reads is not None:
+            reads.asked[node] = node.value
         return node.value
 
     return cast("Callable[Concatenate[Job, P], T]", asked)

@@ -5,7 +5,8 @@ from __future__ import annotations
 from datetime import date, datetime
 from decimal import Decimal
 from fractions import Fraction
-from operator import is_
+from itertools import compress
+from operator import is_, is_not
 from typing import Any
 
 import msgspec
@@ -63,9 +64,11 @@ def same_in_turn(one: Any, other: Any) -> bool:
 def as_before(was: Any, now: Any) -> Any:
     """A new answer with all that is the same as in the old one put in from there: what still stands on that is kept."""
     if type(was) is dict and type(now) is dict:
-        found = {key: _one_as_before(was.get(key, _NOTHING), value) for key, value in now.items()}
-        alike = len(was) == len(found) and all(map(is_, was.values(), found.values())) and same_in_turn(was, found)
-        return was if alike else found
+        if len(was) == len(now) and same_in_turn(was, now):
+            differing = list(compress(now, map(is_not, was.values(), now.values())))
+            others = {key: now[key] for key in differing if not same(was[key], now[key])}
+            return {**was, **others} if others else was
+        return {key: _one_as_before(was.get(key, _NOTHING), value) for key, value in now.items()}
     return was if same(was, now) else now
 
 

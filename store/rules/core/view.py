@@ -16,6 +16,7 @@ from store.records.base import Record
 from store.records.field import Manner
 from store.records.job import Settings
 from store.records.whole import LETTERS, Job, Outside, Removed
+from store.rules.core.settings_read import SettingsRead
 
 R = TypeVar("R", bound=Record)
 S = TypeVar("S", bound=Record)
@@ -30,7 +31,7 @@ NO_RECORDS: Mapping[str, Record] = {}
 
 Part = str | tuple[str, str | None]
 """What can be read of a job: a whole table or one of its other parts by name, a record by table and tag, or, with None
-for the tag, the tags of a table in their order."""
+for the tag, the tags of a table in their order; of the settings also a field."""
 
 
 class Reads:
@@ -65,6 +66,12 @@ class Running(local):
 
 
 RUNNING = Running()
+
+
+def note(kind: str, tag: str) -> None:
+    """A record was read, or a field of the settings."""
+    if RUNNING.reads is not None:
+        RUNNING.reads.note(kind, tag)
 
 
 def note_whole(*parts: str) -> None:
@@ -153,7 +160,7 @@ class View:
     It has all that a `Job` has, and is given where a `Job` is asked for.
     """
 
-    __slots__ = ("_tables", "engine", "job", "number")
+    __slots__ = ("_settings", "_tables", "engine", "job", "number")
 
     def __init__(self, engine: Any, job: Job, number: int) -> None:
         self.engine = engine
@@ -161,6 +168,7 @@ class View:
         self.job = job
         self.number = number
         self._tables: dict[str, Table[Any]] = {}
+        self._settings: SettingsRead | None = None
 
     # --- as a Job ---
 
@@ -195,15 +203,19 @@ class View:
 
     @property
     def settings(self) -> Settings:
-        """What holds for the whole job."""
-        note_whole("job")
-        return self.job.settings
+        """What holds for the whole job; what is read of it is noted field by field."""
+        if self._settings is None:
+            one = self.records(Settings.kind).get(Settings.kind)
+            if one is None:
+                note_whole(Settings.kind)
+                return self.job.settings
+            self._settings = SettingsRead(cast(Settings, one), note)
+        return cast(Settings, self._settings)
 
     @property
     def manner(self) -> Manner:
         """How this job's owner writes."""
-        note_whole("job", "today")
-        return self.job.manner
+        return cast(Manner, Job.manner.fget(self))  # type: ignore[attr-defined]
 
     def of(self, cls: type[R]) -> Table[R]:
         """The records of a kind, by tag."""

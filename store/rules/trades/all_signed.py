@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Mapping
+from operator import attrgetter
 
 from store.records.gate import Passage
 from store.records.people import Stage, Step
@@ -16,14 +18,14 @@ from store.rules.schedule.calendar import trade_of
 ROUGH_IN: Stage = "Rough-in"
 
 
+_TRADE = attrgetter("check.trade")
+
+
 @by_key
 def left_to_do(job: Job) -> Mapping[str, tuple[int, int]]:
     """How many rough-in items each trade has, and how many of them are open."""
-    found: dict[str, tuple[int, int]] = {}
-    for each in items(job):
-        total, still = found.get(each.check.trade, (0, 0))
-        found[each.check.trade] = (total + 1, still + each.open)
-    return found
+    total, still = Counter(map(_TRADE, items(job))), Counter(_TRADE(each) for each in items(job) if each.why_open)
+    return {trade: (count, still[trade]) for trade, count in total.items()}
 
 
 @once

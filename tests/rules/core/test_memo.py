@@ -320,3 +320,26 @@ LIKE: list[tuple[Any, Any, bool]] = [
 @pytest.mark.parametrize(("one", "other", "alike"), LIKE)
 def test_the_same_is_what_nobody_could_tell_apart(one: Any, other: Any, alike: bool) -> None:
     assert same(one, other) is alike
+
+
+def test_settings_are_read_field_by_field() -> None:
+    units = Counted(lambda job: job.settings.metric)
+    manner = Counted(lambda job: job.manner)
+    table = Counted(lambda job: job.of(type(settings()))["job"].owner)
+    job = job_of(wall())
+    assert (units.ask(job), manner.ask(job).metric, table.ask(job)) == (False, False, settings().owner)
+    owned = put(job, settings(owner="Robin"))
+    assert [each.again(owned) for each in (units, manner, table)] == [False, False, True]
+    assert table.ask(owned) == "Robin"
+    dollars = put(owned, settings(owner="Robin", currency="EUR"))
+    assert [each.again(dollars) for each in (units, manner)] == [False, True]
+    assert manner.ask(dollars).currency == "EUR"
+    metric = put(dollars, settings(units="millimetres"))
+    assert [each.again(metric) for each in (units, manner)] == [True, True]
+    assert units.ask(metric)
+
+
+def test_settings_that_come_or_go_are_noticed() -> None:
+    named = Counted(lambda job: job.settings.name if job.of(type(settings())) else "")
+    job, without = job_of(wall()), Job({"wall": {"W1": wall()}}, today=TODAY)
+    assert (named.ask(job), named.ask(without), named.ask(job)) == (settings().name, "", settings().name)
