@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Hashable, Iterable, Mapping
 from functools import cache
+from itertools import chain
 from typing import Any, TypeVar, cast
 
 from store.measure.kept import kept_text
 from store.measure.length import Length, kept_length
 from store.records.whole import Job
-from store.rules.core.keyed import ByKey, FromEach, Merged, by_key, filed
-from store.rules.core.memo import once
+from store.rules.core.keyed import ByKey, FromEach, Pairs, by_key, filed, others_of
+from store.rules.core.memo import Node, once
 from store.rules.core.registry import FIGURES, Register
 
 Figure = tuple[str, str, Any]
@@ -37,6 +38,31 @@ def figures_of(*kinds: str) -> Callable[[S], S]:
 def sources() -> list[tuple[tuple[str, ...], Source]]:
     """Every function that works out figures, with the kinds of records that it tells of."""
     return [(_KINDS[source], source) for source in _SOURCES.all()]
+
+
+class Merged(Node):
+    """Several dictionaries of pairs put into one, a dictionary under each key: of those keys that are others it is put
+    together anew, and of no others."""
+
+    __slots__ = ("parts",)
+
+    def __init__(self, query: Callable[..., Any], keys: tuple[Any, ...]) -> None:
+        super().__init__(query, keys)
+        self.value = {}
+        self.parts: tuple[Mapping[Hashable, Pairs], ...] = ()
+
+    def _taken(self, value: tuple[Mapping[Hashable, Pairs], ...]) -> Any:
+        was, self.parts = self.parts, value
+        if len(was) == len(value) and all(a is b or list(a) == list(b) for a, b in zip(was, value, strict=True)):
+            touched = {key for a, b in zip(was, value, strict=True) if a is not b for key in others_of(a, b)}
+            return {**self.value, **{key: self._under(key) for key in touched}} if touched else self.value
+        return {key: self._under(key) for key in dict.fromkeys(chain.from_iterable(value))}
+
+    def _under(self, key: Hashable) -> dict[Hashable, Any]:
+        found: dict[Hashable, Any] = {}
+        for part in self.parts:
+            found.update(part.get(key, ()))
+        return found
 
 
 def figures(job: Job) -> dict[str, dict[str, Any]]:

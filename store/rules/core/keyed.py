@@ -106,7 +106,7 @@ class Filed(Lookup):
         was, self.pairs = self.pairs, value
         if list(was) != list(value):
             return self._filed_anew(was, value)
-        differing = _others(was, value)
+        differing = others_of(was, value)
         if any([key for key, _ in was[each]] != [key for key, _ in value[each]] for each in differing):
             return self._filed_anew(was, value)
         touched = {key for each in differing for key, _ in value[each]}
@@ -149,7 +149,7 @@ class Filed(Lookup):
 Pairs = tuple[tuple[Hashable, Any], ...]
 
 
-def _others(was: Mapping[Hashable, Any], now: Mapping[Hashable, Any]) -> list[Hashable]:
+def others_of(was: Mapping[Hashable, Any], now: Mapping[Hashable, Any]) -> list[Hashable]:
     """The keys under which something else is, of two with the same keys in one order."""
     return list(compress(now, map(is_not, was.values(), now.values())))
 
@@ -177,7 +177,7 @@ class Indexed(Filed):
         was, self.records, says = self.records, value, self.query.says  # type: ignore[attr-defined]
         former = self.pairs
         if list(was) == list(value):
-            said = {each: tuple(says(value[each])) for each in _others(was, value)}
+            said = {each: tuple(says(value[each])) for each in others_of(was, value)}
             if all((each in former) == bool(pairs) for each, pairs in said.items()):
                 said = {each: as_before(former[each], pairs) for each, pairs in said.items() if pairs}
                 return super()._taken({**former, **said})
@@ -187,31 +187,6 @@ class Indexed(Filed):
             if pairs:
                 found[tag] = pairs
         return super()._taken(found)
-
-
-class Merged(Node):
-    """Several dictionaries of pairs put into one, a dictionary under each key: of those keys that are others it is put
-    together anew, and of no others."""
-
-    __slots__ = ("parts",)
-
-    def __init__(self, query: Callable[..., Any], keys: tuple[Any, ...]) -> None:
-        super().__init__(query, keys)
-        self.value = {}
-        self.parts: tuple[Mapping[Hashable, Pairs], ...] = ()
-
-    def _taken(self, value: tuple[Mapping[Hashable, Pairs], ...]) -> Any:
-        was, self.parts = self.parts, value
-        if len(was) == len(value) and all(a is b or list(a) == list(b) for a, b in zip(was, value, strict=True)):
-            touched = {key for a, b in zip(was, value, strict=True) if a is not b for key in _others(a, b)}
-            return {**self.value, **{key: self._under(key) for key in touched}} if touched else self.value
-        return {key: self._under(key) for key in dict.fromkeys(chain.from_iterable(value))}
-
-    def _under(self, key: Hashable) -> dict[Hashable, Any]:
-        found: dict[Hashable, Any] = {}
-        for part in self.parts:
-            found.update(part.get(key, ()))
-        return found
 
 
 def index(cls: type[R], names: Callable[[R], Iterable[str]]) -> ByKey[str, tuple[R, ...]]:
