@@ -198,6 +198,7 @@ def test_no_two_kinds_of_record_share_a_letter() -> None:
 DEVELOPERS = (ROOT / "DEVELOPERS.md").read_text("utf-8")
 QUOTED = re.findall(r"`([^`]+)`", DEVELOPERS)
 TREE = DEVELOPERS.partition("## What is where")[2].partition("**Find the folder")[0]
+BRACED = re.compile(r"\{[A-Z][A-Z_]{3,}\}")
 PATH = re.compile(r"[\w.]+(/[\w.]+)+/?|(?!__init__)\w+\.(py|toml|md)")
 NAME = re.compile(r"@?[A-Za-z]\w*(\.[A-Za-z]\w*)?(\(\w*\)|=)?")
 ANY_ROOM = "ROOM"
@@ -251,6 +252,23 @@ def test_every_room_of_the_rules_is_told_to_developers_and_no_other() -> None:
     rooms = [path.parent.name for path in (ROOT / "store" / "rules").glob("*/__init__.py")]
     assert len(rooms) > 15
     assert sorted(told) == sorted(rooms)
+
+
+def test_no_text_shows_the_name_of_a_constant_that_was_to_be_put_in() -> None:
+    """A text with the name of one in braces and no f before it would be read so on screen."""
+    left = []
+    for path in MODULES:
+        if not BRACED.search(text := path.read_text("utf-8")):
+            continue  # quicker than to read every tree
+        tree = ast.parse(text)
+        filled = {id(part) for one in ast.walk(tree) if isinstance(one, ast.JoinedStr) for part in ast.walk(one)}
+        left += [
+            f"{path.name}:{one.lineno}"
+            for one in ast.walk(tree)
+            if isinstance(one, ast.Constant) and isinstance(one.value, str) and id(one) not in filled
+            and BRACED.search(one.value)
+        ]  # fmt: skip
+    assert left == []
 
 
 def _pyproject() -> dict[str, Any]:

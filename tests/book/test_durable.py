@@ -189,6 +189,7 @@ def test_a_folder_that_cannot_be_written_to_is_told_and_can_be_read() -> None:
             ACT
             + """
 import store.book.database
+import store.book.judging
 if os.geteuid() == 0:
     os.setgid(65534)
     os.setuid(65534)

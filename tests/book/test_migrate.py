@@ -107,10 +107,10 @@ def test_a_counter_that_the_old_file_lacks_is_worked_out(old: Path) -> None:
 
 
 BROKEN: list[tuple[str, Callable[[Any], object], str]] = [
-    ("readings no list", lambda t: t["wall"]["1"].update(readings=5), "does not hold together"),
-    ("reading no table", lambda t: t["wall"]["1"].update(readings=["x"]), "does not hold together"),
-    ("wall without tag", lambda t: t["wall"]["1"].pop("tag"), "does not hold together"),
-    ("units no text", lambda t: t["job"]["1"].update(units=["metric"]), "does not hold together"),
+    ("readings no list", lambda t: t["wall"]["1"].update(readings=5), "is in an older format (0) and is damaged"),
+    ("reading no table", lambda t: t["wall"]["1"].update(readings=["x"]), "is in an older format (0) and is damaged"),
+    ("wall without tag", lambda t: t["wall"]["1"].pop("tag"), "is in an older format (0) and is damaged"),
+    ("units no text", lambda t: t["job"]["1"].update(units=["metric"]), "is in an older format (0) and is damaged"),
     ("bad reading", lambda t: t["wall"]["1"]["readings"][0].update(value="wide"), "table reading, entry 1: reading D1"),
     ("bad record", lambda t: t["contact"]["1"].pop("trade"), "table contact, entry 1: contact T1"),
     ("tag twice", lambda t: t["contact"]["4"].update(tag="T1"), "table contact, entry 4"),

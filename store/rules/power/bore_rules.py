@@ -127,7 +127,7 @@ def notch_too_deep(job: Job, cable: Cable) -> Iterable[Finding]:
                 (cable.tag, wall.tag),
                 "Notched and bored studs",
                 "Don't notch and bore a stud at the same spot: bore at one height, notch at another, or do only one. "
-                "{INSPECTOR}",
+                f"{INSPECTOR}",
                 bore_source(job, wall),
                 numbers | {"hole": shown(cable.hole, job)},
                 why="No stud may have a hole and a notch at the same spot.",

@@ -122,7 +122,7 @@ def wire_not_copper(job: Job, circuit: Circuit) -> Iterable[Finding]:
             (circuit.tag,),
             f"{circuit.breaker:g} A breaker on {wire.text}",
             "Plan the smaller breaker, or copper of the size for this one. If the house is wired so already, have an "
-            "electrician look at it now. {ELECTRICIAN}",
+            f"electrician look at it now. {ELECTRICIAN}",
             cite("small conductors", edition(job)) if most else nec("310.3(A)", edition(job)),
             {"breaker": f"{circuit.breaker:g} A", "wire": wire.text, "most": f"{plain(most)} A"},
             why=f"{wire.text} can be on {allowed}. The wire could overheat before the breaker trips.",

@@ -156,7 +156,7 @@ def no_ground_there(job: Job, box: Box) -> Iterable[Finding]:
         (box.tag,),
         "No ground in the box",
         "Bring a ground to it: a new cable from the electrical panel, or a ground run as the code allows. Plan "
-        "nothing new from it until then. {ELECTRICIAN}",
+        f"nothing new from it until then. {ELECTRICIAN}",
         f"{nec('406.4(A)', edition(job))} and 250.130(C)" if is_us(job) else METRIC_CODE,
         {"cables": ", ".join(without)},
         why=f"{', '.join(repr(each[:40]) for each in without)}: grounding receptacles, and what is fed on from them, "

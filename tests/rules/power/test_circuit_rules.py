@@ -68,7 +68,7 @@ def test_what_is_just_over_a_limit_is_not_shown_as_the_limit() -> None:
     """1441 W at 120 V is 12.008 A, and two of 960.5 W for hours are 20.01 A at 125 %."""
     just = on(receptacle(), corded(watts=1441.0), breaker=15.0, conductor="14")
     for rule in ("receptacle_overloaded", "plug_in_over_80"):
-        assert "takes 12.01 A" in only(just, rule, "fix").says
+        assert "draws 12.01 A" in only(just, rule, "fix").says
     assert "it needs 15.01 A" in only(
         on(receptacle(), corded(watts=1441.0, hours=None), breaker=15.0, conductor="14"), "hours_matter", "look"
     ).says  # fmt: skip

@@ -163,7 +163,7 @@ def test_the_caution_the_remarks_and_what_is_left_out_are_on_it() -> None:
     found = words(read(svg(short, metric=False)))
     assert CAUTION in found
     text = " ".join(found)
-    assert "The height was not read" in text
+    assert "No height reading yet" in text
     assert "E1 Loose (in no opening and on no face)" in text
 
 

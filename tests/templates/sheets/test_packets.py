@@ -79,7 +79,7 @@ def test_lists_have_a_day_a_page_number_and_a_picture(name: str, book: Book) -> 
     assert "break-after: avoid" in style, "no heading alone at the foot of a page"
     assert date_text(book.job, book.job.today) in style
     drawings = text.count('<div class="drawing"><svg')
-    assert drawings == (1 if name == "tape" else 2), "the wall of the sheet, or every wall"
+    assert drawings == 2, "every wall"
 
 
 def test_the_measuring_sheet_asks_for_every_reading_and_tells_what_was_entered(book: Book) -> None:

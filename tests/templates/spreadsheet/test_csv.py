@@ -186,7 +186,7 @@ def test_dates_and_lengths_are_read_in_the_forms_people_use() -> None:
     job = job_of(Wall(tag="W1", name="Wall"))
     found = imported(job, Reading, "wall,what,reading,date\nw1,width,14' 1/16,12 march\nW1,height,2438 mm,2026-10-01\n")
     assert fields(found)["value"] == "168 1/16 in"
-    assert fields(found)["date"] == "2027-03-12"
+    assert fields(found)["date"] == "2026-03-12", "a reading was taken: its day has been"
     assert fields(found, 1)["value"] == "2438 mm"
 
 

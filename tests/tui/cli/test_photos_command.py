@@ -20,7 +20,7 @@ def test_a_folder_is_listed_or_put_to_one_thing(tmp_path: Path, capsys: pytest.C
     assert main(["photos", str(path), str(phone), "--list"]) == 0
     said = capsys.readouterr()
     assert [line.split("  ")[1] for line in said.out.splitlines()][:3] == ["IMG_3.jpg", "IMG_2.jpg", "IMG_1.jpg"]
-    assert "double of IMG_1.jpg" in said.out
+    assert "duplicate of IMG_1.jpg" in said.out
     assert "torn.jpg: it is not a picture" in said.err or "torn.jpg: it can't be read" in said.err
     assert not stored(path).job.of(Photo)
 

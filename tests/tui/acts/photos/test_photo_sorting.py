@@ -54,7 +54,7 @@ async def test_each_photo_goes_where_one_key_says(tmp_path: Path) -> None:
         assert stored(path).job.of(Photo)["F4"].shows == "left end"
         assert "All 5 photos seen" in seat.text
         await seat.keys("escape")
-        assert "3 photos put, 2 left" in seat.said
+        assert "3 photos filed, 2 left" in seat.said
 
 
 async def test_the_folder_is_asked_for_where_no_photo_is_yet(tmp_path: Path) -> None:
