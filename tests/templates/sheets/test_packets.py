@@ -47,7 +47,7 @@ def test_a_packet_says_what_is_asked_at_the_door_and_leaves_room_for_answers(boo
     for words in ("12 Elm Street", "key box at the gate", "555-0188", "no. B-77", "not booked yet", "- [ ] S7"):
         assert words in text, words
     assert "E3 Receiver, port hdmi out to E1 TV" in text, "ports by name"
-    assert "cut 13'-0" in text
+    assert "cut 13 ft" in text
     assert "☐ | 3 | low-voltage bracket or box, 2 gangs | B3, B6, B8" in text, "materials"
     page = make("packet-low-voltage", "html", job, context(book))
     assert page.count('<div class="answer">') == text.count("Answer: ____") > 0
