@@ -259,6 +259,7 @@ _LENGTHS = {False: ("17-1/8", "435"), True: ("4'-2\"", "1270")}
 _EXAMPLES = {
     "mass": ("65 lb", "29.5 kg"),
     "date": ("Dec 4 or next Friday", "4 Dec or next Friday"),
+    "past": ("Dec 4, yesterday or 3 days ago", "4 Dec, yesterday or 3 days ago"),
     "money": ("49.90", "49.90"),
 }
 
@@ -280,5 +281,5 @@ def _example(field: Field, manner: Manner) -> str:
         return said[manner.metric] if len(said) == 2 else said[0]
     if field.codec.name == "length":
         return _LENGTHS[field.says.place][manner.metric]
-    us, metric = _EXAMPLES.get(field.codec.name, ("", ""))
+    us, metric = _EXAMPLES.get(field.says.when if field.says.when == "past" else field.codec.name, ("", ""))
     return metric if manner.day_first else us

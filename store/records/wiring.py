@@ -234,7 +234,7 @@ class Raceway(Record, frozen=True, kw_only=True, omit_defaults=True):
     ] = ()
     route: Annotated[
         Literal["square", "up and over", "down and under"],
-        F("route", "square to the framing; over: at the top; under: at the floor; points overrule it"),
+        F("route", "square, over the top or under the floor; points come first"),
     ] = "square"
     bends: Annotated[
         float | None, F("bends", "all bends added up, in degrees; blank = those of its route", unit="°")

@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from store.measure.length import show_length, show_pair, show_size
+from store.measure.length import Length, show_length, show_pair, show_size
 from store.records.base import Record
 from store.records.room import Furniture
 from store.records.wall import BuildOut, Obstacle, Reading, Wall, Zone
 from store.rules.core.wording import date_text, plural
 from store.rules.wall.readings import sizes
+from store.rules.wall.squareness import corners
 from tui.view.state import State
 from tui.view.view import View, tag_order
 from tui.widgets.record_table import Column, Line
@@ -40,7 +41,7 @@ class Measurements(View):
         """Tag, what, where, reading, date, by, remark."""
         return (
             Column("tag", 4),
-            Column("what", 10),
+            Column("what", 13),
             Column("where", 15, grow=True),
             Column("reading", 11, right=True),
             Column("remark", 26, grow=True),
@@ -140,11 +141,17 @@ def _wall_remark(state: State, tag: str) -> str:
 
 def _reading_remark(state: State, row: Reading) -> tuple[str, str]:
     """What a reading means among its kind, and the tone it is shown in."""
+    corner = next((each for each in corners(state.job).get(row.wall, ()) if each.tag == row.tag), None)
+    if corner is not None and corner.found is not None:
+        off = show_size(Length(abs(corner.found.off_nm)), state.job.settings.metric)
+        way = "open" if corner.found.off_nm > 0 else "closed"
+        told = f"{corner.found.angle_deg:.1f}°" + (f", {way} by {off}" if corner.found.off_nm else "")
+        return (f"! {told}", "warn") if abs(corner.found.off_nm) > state.job.settings.tolerance.nm else (told, "")
     size = sizes(state.job)[row.wall, row.what]
     if len(size.tags) == 1:
         return "only one reading", ""
     metric = state.job.settings.metric
-    beyond = row.what != "diagonal" and size.spread > state.job.settings.tolerance
+    beyond = row.what in ("width", "height", "depth") and size.spread > state.job.settings.tolerance
     if row.tag == size.least_tag:
         spread = f"governs, spread {show_length(size.spread, metric)}"
         return (f"! {spread}", "warn") if beyond else (spread, "")
