@@ -15,7 +15,7 @@ from store.rules.access.reaching import cabinet_of
 from store.rules.core.findings import Finding, rule
 from store.rules.core.keyed import from_each
 from store.rules.core.wording import at_least, listed, named, said, sized, were
-from store.rules.fit.furniture import SIDES, SWINGING, WORK_NM, Side, furniture_before, hit_by_leaf
+from store.rules.fit.furniture import SIDES, SWINGING, Side, furniture_before, hit_by_leaf, work_nm
 from store.rules.wall.hung import hung
 from store.rules.wall.inside import insides
 from store.rules.wall.lines import ceilings
@@ -38,9 +38,10 @@ def panel_behind_furniture(job: Job, panel: Panel) -> Iterable[Finding]:
         return
     things = [job.of(Furniture)[tag] for tag in tags]
     never = [one.tag for one in things if one.moves == "never"]
+    work = work_nm(job.settings.metric)
     swings = _swing(job, panel, things)
-    needs, how = WORK_NM, "a person needs to work at it"
-    if swings > WORK_NM:
+    needs, how = work, "a person needs to work at it"
+    if swings > work:
         needs, how = swings, "its leaf needs to swing open"
     upon = panel.face == "floor"
     nearest = min(one.off.nm for one in things) - _front(job, panel)

@@ -11,7 +11,7 @@ from store.rules.build.cabinets import Cabinet
 from store.rules.core.amounts import heavy
 from store.rules.core.wording import sized
 from store.rules.wall.inside import insides, shelf_depth_nm
-from store.trade.build.cabinet import SHELF_PLAY_NM
+from store.trade.build.cabinet import shelf_play_nm
 
 
 def cabinet_lines(job: Job, one: Cabinet) -> Iterator[str]:
@@ -33,7 +33,11 @@ def inside_lines(job: Job, opening: Opening) -> Iterator[str]:
     for laid in there.boards if there is not None else ():
         board = job.of(ShelfBoard)[laid.tag]
         across, up = laid.right_nm - laid.left_nm, laid.top_nm - laid.bottom_nm
-        long = up if laid.divider else across - (SHELF_PLAY_NM if board.what == "adjustable shelf" else 0)
+        long = (
+            up
+            if laid.divider
+            else across - (shelf_play_nm(job.settings.metric) if board.what == "adjustable shelf" else 0)
+        )
         deep = shelf_depth_nm(board, opening)
         size = f"{sized(job, long)} x {sized(job, deep)}" if deep is not None else f"{sized(job, long)} long"
         if laid.divider:

@@ -8,25 +8,29 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from typing import Literal
 
-from store.measure.length import INCH_NM
+from store.measure.length import INCH_NM, MM_NM
 from store.records.access import Panel
 from store.records.room import Furniture
 from store.records.wall import Opening
 from store.records.whole import Job
 from store.rules.core.keyed import by_key, index
+from store.rules.wall.layout import Placed, overlapping, walls
 from store.rules.wall.places import rect_of
 from store.rules.wall.shape import face_of, front_nm, spot
 from store.trade.build.cabinet import WIDE_DOOR_NM
 from store.trade.measured.plane import Rect, Swing, swing_hits
 
-WORK_NM = 24 * INCH_NM
-"""Free before an access panel, so that a person kneels at it and takes it off: common practice, no source."""
 SWINGING = ("hinged", "door", "touch latch")
 """Ways in which an access panel opens by turning."""
 Side = Literal["left", "right", "top", "bottom"]
 SIDES: tuple[Side, ...] = ("left", "right", "top", "bottom")
 furniture_at = index(Furniture, lambda one: (one.wall,))
 """What stands before each wall."""
+
+
+def work_nm(metric: bool) -> int:
+    """Free before an access panel for a person who kneels and takes it off, nm: 24 in or 600 mm, common practice."""
+    return 600 * MM_NM if metric else 24 * INCH_NM
 
 
 def from_above(one: Furniture) -> Rect:
@@ -70,10 +74,10 @@ def met(job: Job, opening: Opening) -> Iterator[tuple[Furniture, int]]:
     if rect is None or face is None or face.side not in ("wall", "front"):
         return
     around, front = Rect(rect.x, rect.y, rect.width, rect.height), front_nm(job, opening)
-    for one in furniture_at(job).get(opening.wall, ()):
+    for one in (job.of(Furniture)[tag] for tag in _seen_before(job).get(opening.tag, ())):
         if is_drawer(opening) and opening.depth is not None:
             free = front + opening.depth.nm
-            if _before(one, around) and one.off.nm < free and one.off.nm + one.depth.nm > front:
+            if one.off.nm < free and one.off.nm + one.depth.nm > front:
                 yield one, free
             continue
         for leaf, side in leaves(opening, around):
@@ -82,38 +86,39 @@ def met(job: Job, opening: Opening) -> Iterator[tuple[Furniture, int]]:
                 break
 
 
-def _before(one: Furniture, rect: Rect) -> bool:
-    """Whether it is before an outline, seen from the front."""
-    across = one.x.nm < rect.right_nm and rect.x_nm < one.x.nm + one.width.nm
-    return across and one.y.nm < rect.top_nm and rect.y_nm < one.y.nm + one.height.nm
+@by_key
+def _seen_before(job: Job) -> Mapping[str, tuple[str, ...]]:
+    """The furniture before each opening and each panel as they are seen from the front, however far out."""
+    found: dict[str, list[str]] = {}
+    for tag, wall in walls(job).items() if job.of(Furniture) else ():
+        pieces = [Placed(one.tag, _from_front(one)) for one in furniture_at(job).get(tag, ())]
+        for thing, piece in overlapping((*wall.openings, *wall.panels), pieces):
+            found.setdefault(thing.tag, []).append(piece.tag)
+    return {tag: tuple(tags) for tag, tags in found.items()}
+
+
+def _from_front(one: Furniture) -> Rect:
+    return Rect(one.x.nm, one.y.nm, one.width.nm, one.height.nm)
 
 
 @by_key
 def furniture_before(job: Job) -> Mapping[str, tuple[str, ...]]:
     """The furniture that stands before each access panel, or over one in the floor, nearer than a person needs."""
-    found: dict[str, tuple[str, ...]] = {}
-    for tag, panel in job.of(Panel).items() if job.of(Furniture) else ():
-        tags = tuple(one.tag for one in furniture_at(job).get(panel.wall, ()) if _in_the_way(job, panel, one))
-        if tags:
-            found[tag] = tags
-    return found
-
-
-def _in_the_way(job: Job, panel: Panel, one: Furniture) -> bool:
-    rect = rect_of(panel)
-    if rect is None:
-        return False
-    seen = Rect(rect.x, rect.y, rect.width, rect.height)
-    if panel.face == "floor":
-        over = from_above(one)
-        return (
-            one.y.nm == 0
-            and over.x_nm < seen.right_nm
-            and seen.x_nm < over.right_nm
-            and (over.y_nm < seen.top_nm and seen.y_nm < over.top_nm)
-        )
-    if panel.face in ("ceiling", "left return", "right return", "underside", "top") or panel.face.startswith("cabinet"):
-        return False
-    place = spot(job, panel.tag)
-    front = place.out_nm if place is not None else 0
-    return _before(one, seen) and front - one.depth.nm < one.off.nm < front + WORK_NM
+    found: dict[str, list[str]] = {}
+    for tag, pieces in _seen_before(job).items():
+        place = spot(job, tag) if tag in job.of(Panel) else None
+        for each in pieces if place is not None else ():
+            one = job.of(Furniture)[each]
+            if place is not None and place.out_nm - one.depth.nm < one.off.nm < place.out_nm + work_nm(
+                job.settings.metric
+            ):
+                found.setdefault(tag, []).append(each)
+    floors: dict[str, list[Placed]] = {}
+    for tag, panel in job.of(Panel).items():
+        if panel.face == "floor" and (rect := rect_of(panel)) is not None:
+            floors.setdefault(panel.wall, []).append(Placed(tag, Rect(rect.x, rect.y, rect.width, rect.height)))
+    for wall, panels in floors.items():
+        standing = [Placed(one.tag, from_above(one)) for one in furniture_at(job).get(wall, ()) if one.y.nm == 0]
+        for thing, piece in overlapping(panels, standing):
+            found.setdefault(thing.tag, []).append(piece.tag)
+    return {tag: tuple(tags) for tag, tags in found.items()}

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from itertools import combinations
 
-from store.measure.length import INCH_NM
 from store.records.equipment import Equipment
 from store.records.inside import ShelfBoard
 from store.records.wall import Opening
@@ -19,13 +18,11 @@ from store.rules.wall.hung import BOX_NM
 from store.rules.wall.inside import Inside, Stand, boards_in, insides, shelf_depth_nm, thickness_nm
 from store.rules.wall.pieces import nm_of
 from store.rules.wall.places import board_rect
-from store.trade.fit.inside import PIN_OFF_NM, Laid, on_pins
+from store.trade.fit.inside import PIN_OFF_NM, Laid, on_pins, plug_gap_nm
 
 MAKER = "Manufacturer's figures, as entered"
 PLANE = "Plane geometry"
 PRACTICE = "Common practice"
-PLUG_GAP_NM = 2 * INCH_NM
-"""Behind a shelf with so much free a plug stays in its receptacle, and another is let through: common practice."""
 MOST_BOARDS = 60
 """Of one opening that are held against each other; more are mistyped."""
 
@@ -324,7 +321,7 @@ def shelf_across_box(job: Job, box: Box) -> Iterable[Finding]:
     left, right = box.x.nm - BOX_NM // 2, box.x.nm + BOX_NM // 2
     for laid in there.boards:
         rect, board = board_rect(job, laid.tag), job.of(ShelfBoard)[laid.tag]
-        if rect is None or (nm_of(board.gap) or 0) >= PLUG_GAP_NM:
+        if rect is None or (nm_of(board.gap) or 0) >= plug_gap_nm(job.settings.metric):
             continue
         if rect.x >= right or rect.right <= left or rect.y >= high or rect.top <= low:
             continue
@@ -344,9 +341,9 @@ def shelf_across_box(job: Job, box: Box) -> Iterable[Finding]:
 
 def _clear_of(job: Job, opening: Opening, laid: Laid, floor: int, box: tuple[int, int]) -> str:
     if laid.divider:
-        return f"Move it sideways, or leave {sized(job, PLUG_GAP_NM)} behind it."
+        return f"Move it sideways, or leave {sized(job, plug_gap_nm(job.settings.metric))} behind it."
     lower, upper = box[0] - floor, box[1] - floor + laid.top_nm - laid.bottom_nm
     return (
         f"Set its top at {at_most(job, lower)} or lower inside, or at {at_least(job, upper)} or higher; or leave "
-        f"{sized(job, PLUG_GAP_NM)} behind it."
+        f"{sized(job, plug_gap_nm(job.settings.metric))} behind it."
     )

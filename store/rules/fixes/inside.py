@@ -19,9 +19,8 @@ from store.rules.core.findings import Finding
 from store.rules.fit.furniture import met
 from store.rules.fixes.fix import Fix, fixes
 from store.rules.wall.inside import inside_at, thickness_nm
-from store.trade.fit.inside import on_pins
+from store.trade.fit.inside import on_pins, plug_gap_nm
 
-GAP_NM = 2 * INCH_NM
 MOST_STEPS = 13
 
 
@@ -47,7 +46,7 @@ def clear_of_box(job: Job, finding: Finding) -> Iterator[Fix]:
     board = job.of(ShelfBoard).get(finding.tags[0])
     if board is None:
         return
-    yield Fix(f"Leave a gap behind {board.tag}", (replace(board, gap=Length(GAP_NM)),))
+    yield Fix(f"Leave a gap behind {board.tag}", (replace(board, gap=Length(plug_gap_nm(job.settings.metric))),))
     if finding.rule == "shelf_across_box" and board.up is not None:
         for count in (at * way for at in range(1, MOST_STEPS + 1) for way in (1, -1)):
             if (up := board.up.nm + count * _step(job)) > 0:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from store.measure.length import INCH_NM
 from store.records.equipment import Equipment
 from store.records.inside import ShelfBoard
 from store.records.wall import Opening
@@ -18,10 +17,7 @@ from store.rules.wall.inside import Inside, insides
 from store.rules.wall.layout import cables_at
 from store.rules.wall.pieces import nm_of
 from store.rules.wall.places import Point, point_of, rect_of
-from store.trade.fit.inside import Laid
-
-PASSES_NM = 2 * INCH_NM
-"""Free behind a shelf, or a hole through it, that a plug and its cord get past: common practice, no source."""
+from store.trade.fit.inside import Laid, plug_gap_nm
 
 
 @rule
@@ -32,6 +28,7 @@ def cord_past_shelf(job: Job, opening: Opening) -> Iterable[Finding]:
     if there is None or around is None:
         return
     side = nm_of(opening.thickness) or 0
+    passes = plug_gap_nm(job.settings.metric)
     passed: dict[str, list[str]] = {}
     for tag, stand in there.stands.items():
         here = stand.left_nm + stand.width_nm // 2, stand.bottom_nm + stand.height_nm // 2
@@ -39,7 +36,7 @@ def cord_past_shelf(job: Job, opening: Opening) -> Iterable[Finding]:
             at = (end[0] - around.x - side, end[1] - around.y - side)
             for laid in there.boards:
                 gap = nm_of(job.of(ShelfBoard)[laid.tag].gap) or 0
-                if gap < PASSES_NM and _between(laid, here, at):
+                if gap < passes and _between(laid, here, at):
                     passed.setdefault(laid.tag, []).append(tag)
     for board, tags in passed.items():
         gear = list(dict.fromkeys(tags))
@@ -48,7 +45,7 @@ def cord_past_shelf(job: Job, opening: Opening) -> Iterable[Finding]:
             "look",
             (board, *gear, opening.tag),
             f"{plural(len(gear), 'cord')} must get past it",
-            f"Leave {sized(job, PASSES_NM)} behind it, or bore a hole of {sized(job, PASSES_NM)} near its back edge "
+            f"Leave {sized(job, passes)} behind it, or bore a hole of {sized(job, passes)} near its back edge "
             "before it is finished, and enter the gap.",
             "Common practice",
             {"past it": ", ".join(gear)},

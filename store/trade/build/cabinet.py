@@ -44,9 +44,12 @@ memory (medium)."""
 
 WIDE_DOOR_NM = 24 * INCH_NM
 """A wider front gets two doors: common practice."""
-SHELF_PLAY_NM = INCH_NM // 8
-"""An adjustable shelf is cut so much shorter than the space between its sides, so that it goes in and comes out: common
-practice."""
+
+
+def shelf_play_nm(metric: bool) -> int:
+    """How much shorter than the space between its sides an adjustable shelf is cut, so that it goes in and comes out,
+    nm: 1/8 in or 3 mm, common practice."""
+    return 3 * MM_NM if metric else INCH_NM // 8
 
 
 class Door(NamedTuple):

@@ -11,11 +11,16 @@ from itertools import pairwise
 
 import msgspec
 
-from store.measure.length import INCH_NM
+from store.measure.length import INCH_NM, MM_NM
 from store.trade.fit.pieces import TIGHT_NM, Row, Verdict, side_by_side
 
 PIN_OFF_NM = INCH_NM // 16
 """A shelf this near to the height of its pins is on them: what a tape is read to, common practice."""
+
+
+def plug_gap_nm(metric: bool) -> int:
+    """Free behind a shelf, or a hole through it, that a plug gets past, nm: 2 in or 50 mm, common practice."""
+    return 50 * MM_NM if metric else 2 * INCH_NM
 
 
 class Asked(msgspec.Struct, frozen=True):

@@ -231,3 +231,20 @@ def test_drawing_sheet_and_list_show_the_shelves() -> None:
         '1 x fixed shelf G1: 36" x 20"; top 12" over the bottom inside',
         '1 x adjustable shelf G2: 35-7/8" x 20"; top 20" over the bottom inside',
     ]
+
+
+def test_a_metric_job_says_it_in_millimeters() -> None:
+    receiver = device("E1", "435 mm", "162 mm", "387 mm", stands_on="G1", clear_top="50 mm")  # type: ignore[arg-type]
+    job = job_of(
+        *ROOM, opening("N1", 10, 10, "950 mm", "800 mm", use="equipment", thickness="18 mm"),  # type: ignore[arg-type]
+        board("G1", "300 mm"), board("G2", "505 mm", what="fixed shelf"), receiver,
+        units="millimetres", region="metric",
+    )  # fmt: skip
+    # 505 - 18 - 300 = 187 mm of height; 162 + 50 = 212 are needed, 25 too much.
+    told = one(job, "does_not_fit")
+    assert (told.head, "Needs 212 mm of height; the space under G2 has 187 mm." in told.why) == (
+        "Too tall under G2 by 25 mm", True,
+    )  # fmt: skip
+    # 950 - 36 = 914 mm between the sides, 3 mm of play.
+    lines = [line for _, line in dict(built(job, "carpenter"))["Cabinets: boards, doors and hardware"]]
+    assert "1 x adjustable shelf G1: 911 mm x 508 mm; top 300 mm over the bottom inside" in lines
