@@ -41,7 +41,7 @@ def _untold(book: Book) -> str:
 def _instead(book: Book) -> str:
     good = newest_good(book.path)
     if good is None:
-        return "No copy beside it opens."
+        return "None of the copies beside it opens."
     return f"`studbook verify {book.path.name} --restore {good.name}` brings the newest copy that opens back."
 
 

@@ -62,7 +62,7 @@ class Step(Record, frozen=True, kw_only=True, omit_defaults=True):
     ]
     stage: Annotated[Stage, F("stage", "stage of the job it belongs to", col=9)] = "Rough-in"
     days: Annotated[
-        float, F("working days", "part of a day counts as a whole one", unit="d", col=8, example=("2",))
+        float, F("working days", "rounded up to whole days", unit="d", col=8, example=("2",))
     ] = 1.0
     after: Annotated[
         tuple[Ref, ...], F("after", "steps that must be done first, like S1 S4", col=12, kinds=("step",))

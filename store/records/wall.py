@@ -361,7 +361,7 @@ class Opening(Record, frozen=True, kw_only=True, omit_defaults=True):
     ] = "overlay"
     tied: Annotated[Known, F("tied to the wall", "yes = the standing cabinet is screwed to the framing")] = "unknown"
     door_width: Annotated[
-        Length | None, F("clear door width", "what gets past the frame and slides", example=("20", "500"))
+        Length | None, F("clear door width", "clear width past the frame, hinges and slides", example=("20", "500"))
     ] = None
     door_height: Annotated[Length | None, F("clear door height", example=("18", "450"))] = None
     air_in: Annotated[

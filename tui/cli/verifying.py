@@ -103,7 +103,7 @@ def _not_opened(options: argparse.Namespace, error: StudbookError) -> int:
         words.append(f"Bring it back: studbook verify {options.job} --restore {good.name}")
         words.append(f"The newest copy that opens: {good}")
     else:
-        words.append("No copy beside it opens." if copies else "No copy of it is kept beside it.")
+        words.append("None of the copies beside it opens." if copies else "No copies are kept beside it.")
     print(clean("\n".join(words), lines=True), file=sys.stderr)
     return error.exit_status
 

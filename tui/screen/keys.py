@@ -14,7 +14,7 @@ COMMON_KEYS = (
     ("slash", "Filter"), ("g", "Gate"), ("W", "Walk"), ("f", "Next filter"), ("A", "Several"), ("ctrl+f", "Find"),
     ("t", "To the record"), ("i", "Access"), ("p", "Photo"), ("x", "Replace"), ("h", "History"), ("F", "Fix"),
     ("P", "Print"), ("s", "Sort"), ("D", "Drawing pane"), ("V", "Page pane"), ("I", "Import"), ("J", "Jobs"),
-    ("b", "Job settings"), ("T", "Colors"), ("q", "Quit"), ("ctrl+p", "All acts"),
+    ("b", "Job settings"), ("T", "Colors"), ("q", "Quit"), ("ctrl+p", "All commands"),
 )  # fmt: skip
 """What the foot of every list offers after the list's own keys, what is used most first."""
 
@@ -22,7 +22,7 @@ WALL_KEYS = (
     ("w", "To the list"), ("question_mark", "Help"), ("m", "Move"), ("equals_sign", "Place"), ("enter", "Page"),
     ("e", "Edit"), ("L", "Legend"), ("N", "Not placed"), ("v", "Other view"), ("u", "Undo"), ("d", "Delete"),
     ("plus", "Nearer"), ("minus", "Farther"), ("0", "Whole wall"), ("t", "To the record"), ("i", "Access"),
-    ("p", "Photo"), ("x", "Replace"), ("F", "Fix"), ("h", "History"), ("a", "Add"), ("ctrl+p", "All acts"),
+    ("p", "Photo"), ("x", "Replace"), ("F", "Fix"), ("h", "History"), ("a", "Add"), ("ctrl+p", "All commands"),
 )  # fmt: skip
 """The foot of the drawing."""
 

@@ -51,7 +51,7 @@ def panel_behind_furniture(job: Job, panel: Panel) -> Iterable[Finding]:
         "fix" if never else "look",
         (panel.tag, *tags),
         f"{what} {were(len(never or tags), 'stands', 'stand')} {'on' if upon else 'in front of'} it",
-        f"Keep {said(job, needs)} free before it, or put the panel elsewhere."
+        f"Keep {said(job, needs)} free in front of it, or put the panel somewhere else."
         if never and not upon
         else "Put the panel elsewhere."
         if never

@@ -68,7 +68,7 @@ def shelf_out_of_place(job: Job, opening: Opening) -> Iterable[Finding]:
             )  # fmt: skip
         elif one.divider and not _carried(boards, one):
             yield _misplaced(
-                job, opening, (one,), "Divider stands on nothing",
+                job, opening, (one,), "Divider has nothing under it",
                 f"It is entered {sized(job, one.bottom_nm)} above the bottom, and no shelf is at that height.",
             )  # fmt: skip
     for first, second in combinations(boards, 2):
@@ -134,7 +134,7 @@ def stands_astray(job: Job, opening: Opening) -> Iterable[Finding]:
             "fix",
             (tag, on, opening.tag),
             f"Stands on {on}, which carries nothing in {opening.tag}",
-            f"Pick a shelf of {opening.tag}, gear that stands there, or {opening.tag} itself for its bottom.",
+            f"Pick a shelf of {opening.tag}, equipment that is on it, or {opening.tag} itself for its bottom.",
             PLANE,
             {"stands on": on, "opening": opening.tag},
             why=f"{why}, which is in {named(job, into)}." if into not in ("", opening.tag) else f"{why}.",

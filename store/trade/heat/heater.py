@@ -123,8 +123,8 @@ def _settled(
     half = FIXED_SHARE * GENERAL_CIRCUIT_A
     if exceeds(drawn_a, half):
         text = (
-            f"own circuit: on one that also feeds lights or plug-in things, what is fastened in place may take "
-            f"{half:g} A of {GENERAL_CIRCUIT_A} A, and this takes {drawn_a:.1f} A"
+            f"own circuit: on a circuit that also feeds lights or plug-in loads, fixed loads can draw {half:g} A of "
+            f"{GENERAL_CIRCUIT_A} A, and this draws {drawn_a:.1f} A"
         )
         notes.append(Note("note", text, cite("fixed 50 %", edition)))
     if volts <= ARC_FAULT_V and planned.breaker_a <= ARC_FAULT_UP_TO_A:

@@ -146,7 +146,7 @@ def test_boards_out_of_place_are_told() -> None:
 
     assert heads(board("G1", 31)) == ['Shelf 1" beyond the top of N1']
     assert heads(board("G1", 12), board("G2", 12.5)) == ["Shelf in the way of G1"]
-    assert heads(board("G1", 8, what="divider", along=10)) == ["Divider stands on nothing"]
+    assert heads(board("G1", 8, what="divider", along=10)) == ["Divider has nothing under it"]
     assert heads(board("G1", 8), board("G2", 8, what="divider", along=10)) == []
     assert heads(board("G1", what="divider", along=36)) == ['Divider 3/4" beyond the right of N1']
     assert one(cabinet(shelves=(board("G1"),)), "shelf_not_placed").tags == ("N1", "G1")
