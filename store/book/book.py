@@ -65,7 +65,7 @@ class Book:
         book = cls(DurableFile(path), who, today)
         try:
             tables = book._file.glance()
-            # Another program's file is told by its first table, before anything else of it is looked at.
+            # Another program's file is shown by its first table, before anything else of it is looked at.
             meta = decode_table(book.path, tables.get("_meta", NO_TABLE))
             if migrate.version_of(book.path, {"_meta": meta}) < migrate.FORMAT:
                 book._migrate()
@@ -103,7 +103,7 @@ class Book:
         self._who = self._file.who = name
 
     def wait_at_most(self, patience_s: float) -> None:
-        """How long to wait for somebody else's save, seconds."""
+        """How long to wait for someone else's save, seconds."""
         self._file.patience_s = patience_s
 
     @classmethod
@@ -125,7 +125,7 @@ class Book:
         self._file.write_again()
 
     def refresh(self) -> bool:
-        """Read the file again if somebody wrote it or the day changed, and look at the pictures; True for news."""
+        """Read the file again if someone wrote it or the day changed, and look at the pictures; True for news."""
         self.settle()
         if self._file.changed() or self.job.today != self._today():
             self._take(self._file.read())
@@ -314,7 +314,7 @@ class Book:
     def note(self, work_out: Callable[[Taken, Job], Noted]) -> None:
         """Write an entry of the history that changes no record: see `confirming` and `accepting`.
 
-        What it says is worked out on the newest state, inside the lock.
+        What it says is calculated on the newest state, inside the lock.
         """
         with self._file.locked():
             self.refresh()

@@ -91,7 +91,7 @@ def drop(record: Record) -> Drop:
 
 
 class Ledger:
-    """The documents of a job while an action's changes are worked out on the newest state."""
+    """The documents of a job while an action's changes are calculated on the newest state."""
 
     def __init__(
         self,

@@ -42,7 +42,7 @@ class Copy(msgspec.Struct, frozen=True):
     who: str = ""
     wrong: str = ""
     owner: str = ""
-    """Whose it is, where it is somebody else's."""
+    """Whose it is, where it is someone else's."""
 
     @property
     def says(self) -> str:
@@ -111,7 +111,7 @@ def keep_copies(path: Path, now: float, due: float) -> float:
         return due
     ages = [(_time_of(f"{copy}{number}"), f"{copy}{number}") for number in range(1, COPIES)]
     newest, oldest = max(ages)[0], min(ages)[1]
-    # A time that has not come is no age: after a clock was put back, copies are spaced anew.
+    # A time that has not come is no age: after a clock was put back, copies are spaced again.
     if newest and 0 <= now - newest <= COPY_EVERY_S:
         return newest + COPY_EVERY_S
     link(path, oldest)

@@ -70,7 +70,7 @@ class Database:
         table, new = self.table(name), {str(number): doc for number, doc in docs}
         have: Any = self._storage.emptied(name, new)
         if have:
-            # One update for all of them: TinyDB builds the whole table anew each time.
+            # One update for all of them: TinyDB builds the whole table again each time.
             filling = iter([new.pop(key) for key in have])
             table.update(lambda doc: doc.update(next(filling)), doc_ids=have)
         if new:

@@ -1,4 +1,4 @@
-"""The bytes of a file from its tables, made anew only where a table changed since the last time."""
+"""The bytes of a file from its tables, made again only where a table changed since the last time."""
 
 from __future__ import annotations
 

@@ -38,7 +38,7 @@ class Replaced(Busy):
 
 
 class Clash(NamedTuple):
-    """One field that somebody else changed meanwhile."""
+    """One field that someone else changed meanwhile."""
 
     kind: str
     tag: str
@@ -50,7 +50,7 @@ class Clash(NamedTuple):
 
 
 class Conflict(StudbookError):
-    """A record was changed by somebody else since it was read; nothing was written."""
+    """A record was changed by someone else since it was read; nothing was written."""
 
     exit_status = 5
 

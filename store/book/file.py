@@ -1,6 +1,6 @@
 """The durable file under a job: read whole, written whole or not at all, by one writer at a time.
 
-A save is: lock on a side file, re-read if somebody else wrote, write a temporary file, fsync, replace, fsync of
+A save is: lock on a side file, re-read if someone else wrote, write a temporary file, fsync, replace, fsync of
 the folder. A reader at any instant sees the whole old file or the whole new one. The file that was replaced is
 kept as a copy (a hard link, so it costs nothing), a few of them spread over time.
 """
@@ -30,7 +30,7 @@ from store.book.written import is_side_name
 LONGEST_NAME = 235
 """Bytes of a name: those of its lock, its copies and its drafts are some letters longer, and 255 is the most."""
 TELL_AFTER_S = 0.4
-"""Waiting for somebody else's save is told after so long."""
+"""Waiting for someone else's save is shown after so long."""
 PATIENCE_S = 5.0
 
 

@@ -76,12 +76,12 @@ def _from_0(tables: Tables) -> Tables:
 
 
 _AT_END = {"left end": ("meets_left", "meets_right"), "right end": ("meets_right", "meets_left")}
-"""What form 1 called the corner that a cable goes round, by an end of its first wall: what that wall notes of it now,
+"""What form 1 called the corner that a cable goes around, by an end of its first wall: what that wall notes of it now,
 and what the other wall does."""
 
 
 def _from_1(tables: Tables) -> Tables:
-    """Form 1 noted on each cable which corner it goes round; now each wall notes the walls that it meets.
+    """Form 1 noted on each cable which corner it goes around; now each wall notes the walls that it meets.
 
     What no wall can note, as the wall of an end is not known or another cable has it otherwise, goes to the notes.
     """
@@ -110,7 +110,7 @@ def _wall_at(places: Mapping[str, Any], tag: str) -> str:
 
 
 def _meet(walls: Mapping[str, dict[str, Any]], first: str, other: str, side: str, opposite: str) -> bool:
-    """Note on a wall that this side of it meets another; False where that cannot be, or is noted otherwise."""
+    """Note on a wall that this side of it meets another; False where that cannot be, or is entered otherwise."""
     one, two = walls.get(first), walls.get(other)
     if one is None or two is None or first == other:
         return False

@@ -32,7 +32,7 @@ NUMBER_BYTES = 16
 GIST_WIDE, GIST_HIGH = 17, 16
 ALIKE_BITS = 12
 """Of the 256 comparisons of neighbouring spots: two files of one picture differ in fewer, as they were measured to do
-when scaled and written anew."""
+when scaled and written again."""
 FLAT = 24
 """A picture with fewer brighter neighbours is a plain surface, and like every other."""
 

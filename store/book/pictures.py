@@ -114,7 +114,7 @@ def lies_outside(file: str, folder: Path) -> bool:
 
 
 def look(file: str, folder: Path) -> Look:
-    """What is seen of one file; what is wrong is told, never raised."""
+    """What is seen of one file; what is wrong is shown, never raised."""
     path = full_path(file, folder)
     try:
         if not path.is_file():

@@ -1,6 +1,6 @@
 """A picture as it is looked at: turned as the camera was held, shrunk to what is needed, never changed on the disk.
 
-Pillow is imported only where a picture is opened. What only an extra can read is told with the line that installs it.
+Pillow is imported only where a picture is opened. What only an extra can read is shown with the line that installs it.
 """
 
 from __future__ import annotations

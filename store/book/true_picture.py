@@ -43,7 +43,7 @@ class Decoded(msgspec.Struct, frozen=True):
 
 
 def true_picture(path: Path) -> Decoded:
-    """Decode a file. What is wrong is told, never raised."""
+    """Decode a file. What is wrong is shown, never raised."""
     try:
         raw = disk.read_given(path, MOST_BYTES)
     except OSError as error:

@@ -107,7 +107,7 @@ def parse_length(text: str, metric: bool = False, *, signed: bool = False, most:
     A bare number takes the job's unit: millimetres when `metric`, else inches. A decimal comma is taken only
     with one or two digits behind it and a metric unit (`1,9 m`); anything else with a comma is refused.
     `signed` allows a minus in front; `most` is the longest that is taken, nanometres, None for any that the program
-    worked out itself. Raises BadValue with a sentence for the person.
+    calculated itself. Raises BadValue with a sentence for the person.
     """
     plain = " ".join(text.translate(_SIGNS).replace("''", '"').lower().split())
     if not plain:
@@ -247,7 +247,7 @@ def _decimal_text(number: Decimal) -> str:
 # --- the text on the screen ---
 
 SIZE_MOST_NM = 6 * FOOT_NM
-"""A size of a thing stays in inches up to 72 in, as makers and shops write it."""
+"""A size of a thing stays in inches up to 72 in, as manufacturers and shops write it."""
 
 
 def show_length(length: Length, metric: bool = False) -> str:

@@ -88,7 +88,7 @@ def show_number(number: float) -> str:
 
 
 def pointed(text: str, comma: bool) -> str:
-    """A typed value with a point before each fraction, of somebody who writes a comma there (`comma`), or not.
+    """A typed value with a point before each fraction, of someone who writes a comma there (`comma`), or not.
 
     `1.234,55` is 1234.55 to both, as both signs are there. Alone, a sign with three digits behind it is taken as its
     writer takes it: `1.234` is 1234 to whom a comma stands before the fraction, and so is `1,234` to anybody else.
@@ -114,14 +114,14 @@ def _pointed(number: str, comma: bool) -> str:
 
 
 def commaed(text: str) -> str:
-    """The edited text of a value (`1,234.55`, `17.25 kg`) as somebody writes it who has a comma before the fraction."""
+    """The edited text of a value (`1,234.55`, `17.25 kg`) as someone writes it who has a comma before the fraction."""
     return re.sub(_DIGITS, lambda found: found[0].replace(",", "").replace(".", ","), text, flags=re.ASCII)
 
 
 def with_unit(number: float, unit: str, *, metric: bool = False, places: int | None = None) -> str:
     """A number with its unit, as the trade writes it: `420 W`, `12.5 A`, `18 in³`; `3.2%`, in a metric job `3.2 %`.
 
-    `places` rounds to so many decimals first; needless noughts are never shown.
+    `places` rounds to so many decimals first; unneeded noughts are never shown.
     """
     shown = show_number(number if places is None else round(number, places))
     if unit == "%":

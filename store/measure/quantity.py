@@ -1,7 +1,7 @@
 """Units that people write beside a number: a closed table, each exact in the unit that a field is kept in.
 
 Factors are those of NIST SP 811 (2008), appendix B.8; litre, minute and hour by the SI brochure (9th edition, table 8).
-A unit that is not on the table is no unit; one of another kind is told as what it is.
+A unit that is not on the table is no unit; one of another kind is shown as what it is.
 """
 
 from __future__ import annotations

@@ -1,4 +1,4 @@
-"""One way to read what people type and what makers print: any case, hyphens, spaces and order of the words.
+"""One way to read what people type and what manufacturers print: any case, hyphens, spaces and order of the words.
 
 A text is peeled: what is known is taken out wherever it stands, and what is left tells whether all was understood.
 """

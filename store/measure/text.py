@@ -38,7 +38,7 @@ _TAGS = range(0xE0000, 0xE1000)
 
 
 def is_blank(text: str) -> bool:
-    """True for a text in which there is nothing to read: a name or a reason must be one that somebody can see.
+    """True for a text in which there is nothing to read: a name or a reason must be one that someone can see.
 
     What is seen is a letter, a digit, a mark of punctuation or a picture; spaces, joiners, accents without a letter and
     signs that choose a variant are not.

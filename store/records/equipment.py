@@ -1,4 +1,4 @@
-"""What goes into the wall: the maker's figures, where it stands, and how its buying goes."""
+"""What goes into the wall: the manufacturer's figures, where it stands, and how its buying goes."""
 
 from typing import Annotated, ClassVar, Literal
 
@@ -14,7 +14,7 @@ BUYING: tuple[BuyingState, ...] = ("to buy", "ordered", "owned")
 
 
 class Equipment(Record, frozen=True, kw_only=True, omit_defaults=True):
-    """A device, with the maker's figures read before buying."""
+    """A device, with the manufacturer's figures read before buying."""
 
     kind: ClassVar[str] = "equipment"
     letter: ClassVar[str] = "E"

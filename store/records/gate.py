@@ -42,7 +42,7 @@ class Check(Record, frozen=True, kw_only=True, omit_defaults=True):
 
 
 class Closing(Record, frozen=True, kw_only=True, omit_defaults=True):
-    """The word of somebody that a check is done, or not needed; its tag is the key of the check."""
+    """The word of someone that a check is done, or not needed; its tag is the key of the check."""
 
     kind: ClassVar[str] = "closing"
     one: ClassVar[str] = "sign-off"
@@ -86,7 +86,7 @@ class Answer(Record, frozen=True, kw_only=True, omit_defaults=True):
 
 
 class Passage(Record, frozen=True, kw_only=True, omit_defaults=True):
-    """A stage that was passed to; the stage of a job is worked out from these and never stored."""
+    """A stage that was passed to; the stage of a job is calculated from these and never stored."""
 
     kind: ClassVar[str] = "passage"
     letter: ClassVar[str] = "P"

@@ -145,7 +145,7 @@ class Settings(Record, frozen=True, kw_only=True, omit_defaults=True):
         F("small children", "yes = they live or visit here; what they can reach is checked"),
     ] = "unknown"
     proposed: tuple[Ref, ...] = ()
-    """What the first plan proposed, by tag. It says so until somebody changed it or agreed to it."""
+    """What the first plan proposed, by tag. It says so until someone changed it or agreed to it."""
     label_paper: Annotated[LabelPaper, F("label paper", "the sheet you print labels on")] = "usual"
 
     @property

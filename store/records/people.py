@@ -22,7 +22,7 @@ Stage = Literal["Survey", "Design", "Mock-up", "Rough-in", "Drywall", "Finish", 
 
 
 class Contact(Record, frozen=True, kw_only=True, omit_defaults=True):
-    """Somebody who works on the wall, sells for it or inspects it."""
+    """Someone who works on the wall, sells for it or inspects it."""
 
     kind: ClassVar[str] = "contact"
     letter: ClassVar[str] = "T"
@@ -61,9 +61,7 @@ class Step(Record, frozen=True, kw_only=True, omit_defaults=True):
         str, F("step", "the work, in a few words", col=28, must=True, was=("what",), example=("Pull the cables",))
     ]
     stage: Annotated[Stage, F("stage", "stage of the job it belongs to", col=9)] = "Rough-in"
-    days: Annotated[
-        float, F("working days", "rounded up to whole days", unit="d", col=8, example=("2",))
-    ] = 1.0
+    days: Annotated[float, F("working days", "rounded up to whole days", unit="d", col=8, example=("2",))] = 1.0
     after: Annotated[
         tuple[Ref, ...], F("after", "steps that must be done first, like S1 S4", col=12, kinds=("step",))
     ] = ()

@@ -222,7 +222,7 @@ class Shown(msgspec.Struct, frozen=True):
     """The fields of a form, by how much they matter; each list in the order of declaration."""
 
     first: tuple[Field, ...]
-    """What matters, and what somebody filled in."""
+    """What matters, and what someone filled in."""
     more: tuple[Field, ...]
 
 

@@ -1,4 +1,4 @@
-"""The cells of somebody's spreadsheet: read as the form reads them, and where that fails, as spreadsheets write them.
+"""The cells of someone's spreadsheet: read as the form reads them, and where that fails, as spreadsheets write them.
 
 What the form takes is always read by the form, so that an export comes back unchanged.
 """
@@ -45,7 +45,7 @@ _GROUPED = re.compile(r"(?<![\d.,])[1-9]\d{0,2}(?:,\d{3})+(?![\d,])", re.ASCII)
 _BARE = re.compile(r"\d[\d./ -]*|\.\d+", re.ASCII)
 """A number without a unit: `435`, `17 1/4`, `6.5`."""
 ERRORS = ("#DIV/0!", "#N/A", "#NAME?", "#NULL!", "#NUM!", "#REF!", "#VALUE!", "#SPILL!", "#CALC!")
-"""What a spreadsheet shows in place of a value that it cannot work out."""
+"""What a spreadsheet shows in place of a value that it cannot calculate."""
 
 
 def read_cell(field: Field, text: str, manner: Manner, *, unit: str = "", commas: bool = False) -> object:

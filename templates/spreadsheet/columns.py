@@ -1,4 +1,4 @@
-"""Which field a column of somebody's spreadsheet means: by its name, by what others call it, by what is in it."""
+"""Which field a column of someone's spreadsheet means: by its name, by what others call it, by what is in it."""
 
 from __future__ import annotations
 
@@ -167,7 +167,7 @@ def is_heading(cls: type[Record], cell: str, said: Mapping[str, str]) -> bool:
 def _said(
     names: Sequence[str], said: Mapping[str, str], known: Mapping[str, str], fields: Mapping[str, Field]
 ) -> dict[int, str]:
-    """The field of each column that somebody said; empty for one to be left out. Raises BadValue."""
+    """The field of each column that someone said; empty for one to be left out. Raises BadValue."""
     found: dict[int, str] = {}
     for heading, word in said.items():
         at = next((at for at, name in enumerate(names) if at not in found and _same(name, heading)), None)

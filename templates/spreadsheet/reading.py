@@ -31,7 +31,7 @@ from templates.spreadsheet.workbook import Number
 __all__ = ["Asked", "BadRows", "Column", "How", "Import", "columns_of", "read_import"]
 
 MOST_TOLD = 40
-"""Bad cells that are told one by one; of more, only their number."""
+"""Bad cells that are shown one by one; of more, only their number."""
 MOST_SHOWN = 400
 """Rows of the preview; of more, only their number."""
 TOTALS = frozenset({"total", "totals", "sum", "subtotal", "sub-total", "grand total"})

@@ -1,4 +1,4 @@
-"""The rows of a file that somebody hands over: csv or xlsx, and which of them names the columns."""
+"""The rows of a file that someone hands over: csv or xlsx, and which of them names the columns."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What a sheet of an xlsx file says beside its values: formats that add a unit, errors, formulas nobody worked out.
+"""What a sheet of an xlsx file says beside its values: formats that add a unit, errors, formulas nobody calculated.
 
 The parts and attributes are those of ECMA-376 (Office Open XML, part 1, SpreadsheetML, sections 18.3, 18.8).
 """

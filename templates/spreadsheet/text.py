@@ -94,7 +94,7 @@ def read_csv(raw: bytes) -> list[tuple[int, list[str]]]:
 
 
 def is_western(raw: bytes) -> bool:
-    """True for bytes that are read as `WESTERN` for want of better: other letters come out wrong."""
+    """True for bytes that are read as `WESTERN` without better: other letters come out wrong."""
     try:
         raw.decode("utf-8")
     except UnicodeDecodeError:

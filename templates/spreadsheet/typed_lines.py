@@ -108,7 +108,7 @@ def columns_of_kind(cls: type[Record], job: Job) -> tuple[TypedColumn, ...]:
 
 
 def sample(cls: type[Record], manner: Manner) -> str:
-    """A line as somebody might type it."""
+    """A line as someone might type it."""
     return _SAMPLES[cls.kind][manner.metric]
 
 
@@ -119,7 +119,7 @@ def _column(fields: Sequence[Field], manner: Manner) -> TypedColumn:
 def read_lines(job: Job, cls: type[Record], text: str, start: Mapping[str, Any] | None = None) -> TypedLines:
     """What the lines of a text would add; `start` are values that every record begins with.
 
-    It raises nothing: what is wrong is told at its cell.
+    It raises nothing: what is wrong is shown at its cell.
     """
     columns = columns_of_kind(cls, job)
     walls = tuple(job.tables.get("wall", {}))

@@ -1,7 +1,7 @@
 """The rows of an xlsx file, each cell as text that says what a person saw there.
 
 The values come through calamine; what it leaves out (the currency or unit that a number is shown with, errors, formulas
-that nobody worked out) is looked up in the file itself, by `sheet_xml`.
+that nobody calculated) is looked up in the file itself, by `sheet_xml`.
 """
 
 from __future__ import annotations
@@ -32,7 +32,7 @@ class Number(str):
 
 
 class Broken(str):
-    """What a spreadsheet shows in place of a value that it could not work out."""
+    """What a spreadsheet shows in place of a value that it could not calculate."""
 
     __slots__ = ()
 

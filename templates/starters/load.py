@@ -52,7 +52,7 @@ NESTED = {
 MOST_BYTES = 4_000_000
 """Of a starter: the demo, with everything that a job can have, has a hundredth of that."""
 MOST_WRONG = 100
-"""Mistakes that are looked for; twenty are told."""
+"""Mistakes that are looked for; twenty are shown."""
 _DEEP = re.compile(r"""(?:(?:[A-Za-z0-9_-]{1,99}|"[^"\n]{0,99}"|'[^'\n]{0,99}')[ \t]{0,9}\.[ \t]{0,9}){20}""")
 """A name of many parts: each is a table within the one before."""
 

@@ -40,7 +40,7 @@ def wall(tag: str = "", **given: Any) -> Wall:
 
 
 def contact(tag: str = "", **given: Any) -> Contact:
-    """Somebody who works on the wall."""
+    """Someone who works on the wall."""
     return Contact(**{"tag": tag, "name": "A. Sparks", "trade": "electrician", **given})
 
 

@@ -113,7 +113,7 @@ def test_each_change_of_the_packed_history_breaks_a_seal(tmp_path: Path) -> None
 
 @pytest.mark.usefixtures("few")
 def test_a_summary_that_says_otherwise_is_found_by_going_inside(tmp_path: Path) -> None:
-    """Somebody who makes all digests anew still has to make the summary and the entries agree."""
+    """Someone who makes all digests again still has to make the summary and the entries agree."""
     book = _much(tmp_path / "wall.json")
     tables = raw(book.path)
     summary = json.loads(zlib.decompress(base64.b64decode(tables["past_says"]["1"]["packed"])))

@@ -64,6 +64,6 @@ def test_what_somebody_else_planted_is_no_draft(tmp_path: Path) -> None:
 
 
 def test_only_what_was_typed_counts() -> None:
-    """What stood in the other fields may be somebody else's by the time the form is opened again."""
+    """What stood in the other fields may be someone else's by the time the form is opened again."""
     draft = Draft("W1", "wall", EDIT, "W1", {"name": "North", "notes": "old"}, {"name": "North", "notes": "new"})
     assert draft.typed == {"notes": "new"}

@@ -183,7 +183,7 @@ def test_a_read_only_folder_refuses_an_old_file_and_says_so(old: Path, monkeypat
     assert old.read_bytes() == FIXTURE.read_bytes()
 
 
-# --- form 1: each cable noted which corner it goes round ---
+# --- form 1: each cable noted which corner it goes around ---
 
 
 @pytest.fixture
@@ -203,7 +203,7 @@ def test_walls_note_the_corners_that_cables_noted(cornered: Path) -> None:
     assert book.unknown() == []
     # 10 ft to the corner and 4 ft beyond it, as it was before; the nearer way would be 8 ft.
     assert routes(book.job)["K1"].path == 14 * FOOT_NM
-    # What no wall can note is kept in words: K3 goes round the other corner of the same two walls, K4 has one end.
+    # What no wall can note is kept in words: K3 goes around the other corner of the same two walls, K4 has one end.
     told = "Goes round the corner at the left end of its first wall."
     notes = {tag: each.notes for tag, each in book.job.of(Cable).items()}
     assert notes == {"K1": "", "K2": "the front left one", "K3": told, "K4": told, "K5": "", "K6": ""}

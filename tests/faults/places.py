@@ -276,7 +276,7 @@ def manners() -> list[Tried]:
 
 
 def two_people() -> list[Tried]:
-    """Somebody else's job: what may only be read is not replaced, and it is said whose it is."""
+    """Someone else's job: what may only be read is not replaced, and it is said whose it is."""
     row = Tried("two accounts on one job")
     if os.geteuid() != 0:
         row.skipped = "takes two accounts: only root can be both"

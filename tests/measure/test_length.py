@@ -33,7 +33,7 @@ WHOLE_MM_NM = st.integers(0, LONGEST_NM // MM_NM).map(lambda count: count * MM_N
 
 
 def _in(value: str | int) -> int:
-    """Nanometres of inches given as a fraction, worked out apart from the code under test."""
+    """Nanometres of inches given as a fraction, calculated apart from the code under test."""
     found = Fraction(value) * 25_400_000
     assert found.denominator == 1
     return int(found)

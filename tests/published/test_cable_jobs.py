@@ -47,7 +47,7 @@ def test_the_longest_speaker_run_is_within_five_per_cent_of_the_printed_one(gaug
     ("mhz", "per_100_ft"), [(57, 1.5), (213, 3.0), (473, 4.5), (695, 5.6), (950, 6.4), (2150, 9.7)]
 )
 def test_coax_loses_what_the_makers_note_says(mhz: int, per_100_ft: float) -> None:
-    """A maker's support note for RG-6; half the length loses half."""
+    """A manufacturer's support note for RG-6; half the length loses half."""
     for feet, share in ((100, 1.0), (50, 0.5)):
         job = plain(cable(kind="rg6", measured=f"{feet}'", carries=f"{mhz} MHz"))
         assert of(job, "K1")["loss_db"] == pytest.approx(per_100_ft * share, abs=0.006)

@@ -58,7 +58,7 @@ def test_longest_run_at_8_ohm_from_the_standards(awg: int, feet: float) -> None:
     ids=["channel 2", "channel 13", "channel 14", "channel 51", "950 MHz", "2150 MHz"],
 )
 def test_coax_loss_of_100_ft(first_mhz: float, last_mhz: float, loss: float) -> None:
-    """Source: a maker's support note on RG-6, dB per 100 ft; channel edges as in 47 CFR 73.603."""
+    """Source: a manufacturer's support note on RG-6, dB per 100 ft; channel edges as in 47 CFR 73.603."""
     assert loss_db_per_100_ft((first_mhz + last_mhz) / 2) == pytest.approx(loss)
 
 

@@ -78,7 +78,7 @@ def test_a_quarter_inch_over_on_three_four_five_opens_the_corner_by_half_a_degre
     assert found.angle_deg == pytest.approx(90.50, abs=0.005)
 
 
-# Beam formulas worked out by hand: shelf 11-1/4 × 3/4 in, 25 lb/ft, simple supports; stiffness of the Wood
+# Beam formulas calculated by hand: shelf 11-1/4 × 3/4 in, 25 lb/ft, simple supports; stiffness of the Wood
 # Handbook (FPL-GTR-190 Tables 5-3b and 12-1). Sag at 24, 30, 36 and 48 in, then the longest span for L/600
 # and for L/360.
 SHELVES = [

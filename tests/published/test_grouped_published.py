@@ -90,7 +90,7 @@ def test_holes_in_timber_that_carries_in_metric_practice() -> None:
     ],
 )  # fmt: skip
 def test_usb_by_its_name(text: str, rate: float | None, metres: float | None) -> None:
-    """A maker's note that quotes USB-IF: 5 / 2 / 1 / 1 / 0.8 m at 480 M / 5 G / 10 G / 20 G / 40 G."""
+    """A manufacturer's note that quotes USB-IF: 5 / 2 / 1 / 1 / 0.8 m at 480 M / 5 G / 10 G / 20 G / 40 G."""
     assert links.usb_gbit_s(text) == rate
     if rate is not None and metres is not None:
         assert links.usb_limit_nm(rate) == round(metres * 1_000_000_000)

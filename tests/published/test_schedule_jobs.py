@@ -50,7 +50,7 @@ def test_nine_activities_take_thirty_days_along_a_c_f_i() -> None:
     assert found["critical_chain"] == ["S1", "S3", "S6", "S9"]
 
 
-# An example of our own: a media wall in eighteen steps, invented durations, worked out by hand.
+# An example of our own: a media wall in eighteen steps, invented durations, calculated by hand.
 ROOM = """
 1 1
 2 1 1

@@ -13,7 +13,7 @@ def inches(number: float) -> int:
     return round(number * INCH_NM)
 
 
-# Pythagoras with 16:9, worked out by hand to the tenth of a millimetre.
+# Pythagoras with 16:9, calculated by hand to the tenth of a millimetre.
 PICTURES = [
     (32, 27.89, 15.69, 708.4, 398.5),
     (43, 37.48, 21.08, 951.9, 535.5),

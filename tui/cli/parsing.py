@@ -110,7 +110,7 @@ def _add_words(sub: argparse.ArgumentParser, name: str) -> None:
     elif name in ("status", "figures"):
         sub.add_argument("--json", action="store_true", help="as JSON, only on standard output")
         if name == "status":
-            sub.add_argument("--all", action="store_true", help="every item, problem and hold, not one screen")
+            sub.add_argument("--all", action="store_true", help="all items, problems and holds, not only one screen")
     elif name == "advance":
         sub.add_argument("--by", required=True, metavar="NAME", help="who moves the job on")
         sub.add_argument("--reason", default="", metavar="TEXT", help="why, where the gate leaves a choice")

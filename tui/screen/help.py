@@ -41,13 +41,13 @@ SIGNS = (
     ("▲ Fix", "won't fit, work or pass inspection"),
     ("○ Check", "someone must look or decide"),
     ("□ ✓ –", "an item that is open, signed off, not needed"),
-    ("!", "beside a tag or a value: a problem names it; Enter shows it"),
+    ("!", "beside a tag or a value: it has a problem; Enter = show it"),
     ("*", "a length that was measured by hand; in a form, a field that must be filled in"),
     ("•", "in a form: needed before you buy, or before the wall is covered"),
     ("~", "rounded"),
     ("▌ ▸", "where you are; on the drawing, what is selected"),
     ("+", "on the drawing: belongs to what is selected"),
-    ("█░ ▓", "how full it is; over what it may be"),
+    ("█░ ▓", "how full it is; past its limit"),
 )
 COLORS = (
     "Red = stop  amber = fix  green = done  blue = where you are  violet = belongs to it. T = dark, light, high "

@@ -1,4 +1,4 @@
-"""The older part of the history, packed: all of it stays in the one file, and a save does not write it out anew.
+"""The older part of the history, packed: all of it stays in the one file, and a save does not write it out again.
 
 The newest entries stand in the table `history` as they always did. Older ones go, some hundred at a time, into blocks
 of the table `past`: the same entries, written as what each changed, compressed. Beside the blocks stands what the
@@ -116,7 +116,7 @@ def summary_of(tables: Tables) -> Folded:
 
 
 def unpacked(tables: Tables) -> list[Doc]:
-    """Every packed entry as it stood in the table `history`, its seal worked out anew. Raises Unreadable."""
+    """Every packed entry as it stood in the table `history`, its seal calculated again. Raises Unreadable."""
     entries: list[Doc] = []
     words: dict[tuple[str, str], Doc | None] = {}
     seal = ""

@@ -30,7 +30,7 @@ class Folded(msgspec.Struct):
 def patched(said: Doc | None, before: Doc | None, after: Doc | None) -> Doc | None:
     """What the history says of a record after a change of it: its word before, with what the change itself changed.
 
-    A field that somebody edited outside of the program is in `before` and in `after` alike, so saving another field
+    A field that someone edited outside of the program is in `before` and in `after` alike, so saving another field
     does not make it the program's own.
     """
     if said == before:

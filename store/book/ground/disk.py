@@ -62,7 +62,7 @@ def open_lock(path: Path | str, mode: int) -> int:
         except FileNotFoundError:
             try:
                 fd = os.open(path, how | os.O_CREAT | os.O_EXCL, mode)
-            except FileExistsError:  # somebody was quicker
+            except FileExistsError:  # someone was quicker
                 fd = os.open(path, how)
     except OSError as error:
         if error.errno in (errno.ELOOP, errno.EISDIR, errno.ENXIO) or os.path.isdir(path):  # noqa: PTH112

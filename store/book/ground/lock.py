@@ -41,7 +41,7 @@ def taken(lock: int, patience_s: float) -> bool:
 
 
 def _waited(lock: int, patience_s: float) -> bool:
-    from threading import Thread  # only where somebody else is saving at this very moment
+    from threading import Thread  # only where someone else is saving at this very moment
 
     got: list[bool] = []
     # The lock belongs to the open file: held through one descriptor, it is held through the other. With one of its

@@ -122,7 +122,7 @@ def own_number() -> int | None:
 
 
 def may_write(path: Path) -> bool:
-    """False for somebody else's file that one may only read: a folder in which one could replace it is not enough."""
+    """False for someone else's file that one may only read: a folder in which one could replace it is not enough."""
     try:
         seen = os.lstat(path)
     except OSError:
@@ -131,7 +131,7 @@ def may_write(path: Path) -> bool:
 
 
 def is_anothers_link(path: Path) -> bool:
-    """True for a link that somebody else put there: in a folder that others may write to, it leads where they like."""
+    """True for a link that someone else put there: in a folder that others may write to, it leads where they like."""
     try:
         seen = os.lstat(path)
     except OSError:
@@ -150,7 +150,7 @@ def name_of(number: int) -> str:
 
 
 def whose(path: Path) -> str:
-    """`it belongs to ann` for what is somebody else's; empty for one's own, for nothing, where nobody owns a file."""
+    """`it belongs to ann` for what is someone else's; empty for one's own, for nothing, where nobody owns a file."""
     own = own_number()
     try:
         seen = os.lstat(path)

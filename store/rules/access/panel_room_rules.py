@@ -107,7 +107,7 @@ def panel_swing_hits(job: Job, panel: Panel) -> Iterable[Finding]:
             f"Hinge it on the {free[0]}, or make it lift out.",
             PLANE,
             {"hinge": panel.hinge, "leaf": sized(job, leaf.width_nm)},
-            why=f"Hinged on the {panel.hinge}, its leaf of {sized(job, leaf.width_nm)} meets {named(job, hits[0])}.",
+            why=f"Hinged on the {panel.hinge}, its {sized(job, leaf.width_nm)} leaf hits {named(job, hits[0])}.",
             about=(panel.tag,),
         )
 

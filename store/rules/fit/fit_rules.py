@@ -65,7 +65,7 @@ def _sentence(job: Job, piece: Piece) -> str:
             space = f"the space {_where(piece, name)}" if _where(piece, name) else piece.opening
             found.append(f"Needs {least}{both.need} of {name}; {space} has {both.have}.")
     if piece.stack and "height" in _short(job, piece):
-        found.append(f"{listed(list(piece.stack))} under it, with the space between them, is in that.")
+        found.append(f"That includes {listed(list(piece.stack))} under it and the space between them.")
     found += [f"At its offset it is short on the {side}." for side in ("left", "right") if side in _short(job, piece)]
     return " ".join(found)
 

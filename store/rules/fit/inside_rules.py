@@ -87,7 +87,7 @@ def _misplaced(job: Job, opening: Opening, boards: Sequence[Laid], head: str, wh
         "fix",
         (*(each.tag for each in boards), opening.tag),
         head,
-        f"Measure again inside {opening.tag} and enter {at}; all is from its left side and its bottom, inside.",
+        f"Measure again inside {opening.tag} and enter {at}; measure everything from its left side and bottom, inside.",
         PLANE,
         {"left": sized(job, one.left_nm), "top": sized(job, one.top_nm)},
         why=why,

@@ -15,7 +15,7 @@ OVERLAY_GAP_NM = INCH_NM // 8
 """Between two overlay doors; and they cover so much of the box less at each outer edge: common practice."""
 INSET_GAP_NM = 3 * INCH_NM // 32
 SLIDE_SIDE_NM = INCH_NM // 2
-"""Side-mount slides, each side: makers, from memory (high)."""
+"""Side-mount slides, each side: manufacturers, from memory (high)."""
 SLIDE_BEHIND_NM = INCH_NM
 """Free behind a drawer on slides: common practice."""
 SLIDES_NM = tuple(inch * INCH_NM for inch in range(10, 30, 2))
@@ -30,7 +30,7 @@ HINGE_STEPS: tuple[tuple[int, float, int], ...] = (
     (2000 * MM_NM, 37.0, 4),
     (2400 * MM_NM, 48.0, 5),
 )
-"""Concealed hinges by height of the door and its weight, pounds: the usual shape of makers' charts (from memory,
+"""Concealed hinges by height of the door and its weight, pounds: the usual shape of manufacturers' charts (from memory,
 medium)."""
 EDGE_HINGE_NM = 4 * INCH_NM
 """The outer hinges sit about this far from the ends of a door: common practice."""

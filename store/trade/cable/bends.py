@@ -12,7 +12,7 @@ def least_radius_nm(outside_nm: int, multiple: int | Fraction) -> int:
     """Return the smallest inside bend radius in nm, rounded up: outside diameter × multiple.
 
     The multiple comes with the kind of cable (4 for category cable: ANSI/TIA-568.0-D; 5 for NM: NEC 334.24).
-    The maker's figure wins. Raises ValueError unless both are positive.
+    The manufacturer's figure wins. Raises ValueError unless both are positive.
     """
     if outside_nm <= 0 or multiple <= 0:
         raise ValueError("a cable has a diameter, and a bend a multiple of it, above nothing")

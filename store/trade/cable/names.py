@@ -18,7 +18,7 @@ MARKS = (
     r"\bcl [23](?: ?[prx])?\b|\bcm ?(?:[prgx]|uc)?\b|\bcatv ?[prx]?\b|\bof[nc][prg]?\b(?<!ofc)|\bpltc\b|"
     r"\bft [46]\b|\bfpl[pr]?\b"
 )
-"""Jacket ratings that makers print beside the kind; what they allow is told in `jackets`."""
+"""Jacket ratings that manufacturers print beside the kind; what they allow is shown in `jackets`."""
 PRINT = (
     MARKS,
     r"\b(?:60|75|80|90|105) (?:deg(?:rees?)? )?c\b|\b[1-9]\d{1,3} v(?:olts?|ac|dc)?\b",

@@ -7,7 +7,7 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 
 MOST_BITS = 1 << 20
-"""Largest bin, in steps, for which every reachable filling is worked out exactly."""
+"""Largest bin, in steps, for which every reachable filling is calculated exactly."""
 
 
 class Budget:

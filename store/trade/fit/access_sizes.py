@@ -3,7 +3,7 @@
 Whole nanometres. Two figures stand for each task. The least is what a body passes at all: MIL-STD-1472 (figure "Arm
 and hand access dimensions", editions D to F), from memory, for a bare hand or light clothing. The usual is what trades
 cut so that the work can also be seen and done: common practice, no source. Where even the least is not sure it is
-marked as common practice too. Local code and the maker's instructions win.
+marked as common practice too. Local code and the manufacturer's instructions win.
 """
 
 from __future__ import annotations
@@ -126,7 +126,7 @@ def doors(metric: bool) -> tuple[Way, ...]:
 def door_for(width_nm: int, height_nm: int, metric: bool = False) -> Way | None:
     """The smallest door as sold that gives so much, turned where that is smaller; None when none is large enough.
 
-    The clear size of a door is a little less than its name: ask the maker.
+    The clear size of a door is a little less than its name: ask the manufacturer.
     """
     turned = [
         way
@@ -138,7 +138,7 @@ def door_for(width_nm: int, height_nm: int, metric: bool = False) -> Way | None:
 
 
 def framed_nm(clear_nm: int) -> int:
-    """Side of the framed hole for a door of a size, nm. Common practice: the maker's figure wins."""
+    """Side of the framed hole for a door of a size, nm. Common practice: the manufacturer's figure wins."""
     return clear_nm + FRAME_NM
 
 

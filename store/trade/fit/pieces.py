@@ -33,7 +33,7 @@ class Size(msgspec.Struct, frozen=True):
 
 
 class Clearances(msgspec.Struct, frozen=True):
-    """Free space the maker asks for on each side, nanometres; None is not known, 0 is none asked for."""
+    """Free space the manufacturer asks for on each side, nanometres; None is not known, 0 is none asked for."""
 
     left_nm: int | None = None
     right_nm: int | None = None
@@ -133,7 +133,7 @@ def fit(
     `offset_nm` is from the left inside of the space to the thing itself; left out, it stands in the middle of
     what is spare. One spare below 0 is "does not fit", whatever else is not known; then a figure not known is
     "not known"; then a spare below `tight_nm` is "tight". A plain box test: feet, knobs and domed backs are
-    in the maker's sizes or they are not counted.
+    in the manufacturer's sizes or they are not counted.
     """
     needed = space_needed(size, clear, turns_behind_nm)
     width, height, depth = (

@@ -1,7 +1,7 @@
 """Heat and air of a closed cabinet: how much air carries the heat off, and how warm it gets without a fan.
 
 Dry standard air (0.075 lb/ft³, 0.24 Btu/lb°F): q = 1.08 · cfm · rise. ASHRAE Handbook Fundamentals. The
-cabinet walls are taken to let no heat through, so a real cabinet runs a little cooler. The makers' own limits
+cabinet walls are taken to let no heat through, so a real cabinet runs a little cooler. The manufacturers' own limits
 win.
 """
 

@@ -1,7 +1,7 @@
 """A fan at its working point: what it moves through the openings of a cabinet, and how loud it is then.
 
 Flow in cfm, pressure in inches of water, free areas in square inches. A fan's curve is taken as a straight line from
-its shut-off pressure to its free flow, a first answer; its maker's own curve wins.
+its shut-off pressure to its free flow, a first answer; its manufacturer's own curve wins.
 """
 
 from __future__ import annotations

@@ -36,7 +36,7 @@ class Branch(Struct, frozen=True):
 
 
 class HeaterFigures(Struct, frozen=True):
-    """The figures of one heater, with what is settled and what the inspector or the maker settles."""
+    """The figures of one heater, with what is settled and what the inspector or the manufacturer settles."""
 
     amps: float
     amps_at_125: float
@@ -44,9 +44,9 @@ class HeaterFigures(Struct, frozen=True):
     at_125: Branch
     """Own circuit where the 125 % rule is applied."""
     at_100: Branch
-    """Own circuit where it is not: plugged in, not continuous, and the maker and the inspector agree."""
+    """Own circuit where it is not: plugged in, not continuous, and the manufacturer and the inspector agree."""
     planned: Branch
-    """The one to plan for: `at_125`, or the maker's breaker where the maker asks for more."""
+    """The one to plan for: `at_125`, or the manufacturer's breaker where the manufacturer asks for more."""
     receptacle: str | None
     """What to plug into, None when wired."""
     settled: tuple[Note, ...]
@@ -176,7 +176,7 @@ class MetricHeater(Struct, frozen=True):
 
 
 def metric_heater(watts: float, volts: float = circuit_metric.NOMINAL_V) -> MetricHeater:
-    """Work out a heater at 230 V (BS 1362 fuses, BS EN 60898 devices). The maker's instructions win."""
+    """Work out a heater at 230 V (BS 1362 fuses, BS EN 60898 devices). The manufacturer's instructions win."""
     drawn = amps(positive("the power", watts), volts)
     return MetricHeater(
         drawn,

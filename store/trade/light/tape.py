@@ -1,7 +1,7 @@
 """Light tape: what it draws, the volts that its wire loses, and how far one feed reaches.
 
 Lengths in whole nanometres. Copper at 20 °C, ohm per 1,000 ft, solid: 1.724e-8 ohm metre (IEC 60028) at the area of the
-gauge. The maker's longest run and own copper win.
+gauge. The manufacturer's longest run and own copper win.
 """
 
 from __future__ import annotations
@@ -14,7 +14,7 @@ Fed = Literal["one end", "both ends", "middle"]
 OHM_PER_KFT = {22: 16.14, 20: 10.15, 18: 6.385, 16: 4.016, 14: 2.525, 12: 1.588}
 """Copper at 20 °C by AWG: NBS Handbook 100, from memory (high)."""
 USUAL_RUN_NM = {12: 16 * FOOT_NM, 24: 32 * FOOT_NM}
-"""The longest run fed from one end, by volts: makers, from memory (medium)."""
+"""The longest run fed from one end, by volts: manufacturers, from memory (medium)."""
 GOOD_DROP_PCT = 3.0
 MOST_DROP_PCT = 5.0
 """To keep to, and at most; beyond it white tape turns dull and warmer, coloured tape loses blue and green first: common

@@ -47,7 +47,7 @@ class Note(Struct, frozen=True):
     """One thing to tell the reader.
 
     `level`: "fail" breaks the rule named in `source`; "warn" is legal or doubtful but unwise; "ask" is for
-    the inspector, the maker or the electrician to settle; "note" only informs.
+    the inspector, the manufacturer or the electrician to settle; "note" only informs.
     """
 
     level: Level

@@ -105,7 +105,7 @@ def studs(
 def with_odd(row: Sequence[Stud], odd: Sequence[Stud], missing_nm: Sequence[int], near_nm: int) -> tuple[Stud, ...]:
     """A row of studs less those that were not found, and with those that stand off it, left to right.
 
-    A missing one is the stud of the row whose centre is nearest to the place, where that is nearer than `near_nm`.
+    A missing one is the stud of the row whose centre is nearest to the place, where that is closer than `near_nm`.
     A stud of the row that would share room with an odd one is that odd one.
     """
     left = list(row)

@@ -1,7 +1,7 @@
 """Plane geometry in whole nanometres: upright rectangles on a wall or a floor plan, and the sweep of hinged
 doors.
 
-Answers are whole numbers, so two edges that touch are told from two that overlap by a hair. Plane geometry; no
+Answers are whole numbers, so two edges that touch are shown from two that overlap by a hair. Plane geometry; no
 source needed.
 """
 

@@ -43,7 +43,7 @@ class Load(Struct, frozen=True):
 
     @property
     def at_125(self) -> bool:
-        """Whether this load is reckoned at 125 %: continuous, or fixed electric space heating."""
+        """Whether this load is calculated at 125 %: continuous, or fixed electric space heating."""
         return self.continuous or (self.heating and self.fixed)
 
 
@@ -73,7 +73,7 @@ class CircuitFigures(Struct, frozen=True):
     connected_w: float
     connected_a: float
     continuous_a: float
-    """The part of `connected_a` that is reckoned at 125 %."""
+    """The part of `connected_a` that is calculated at 125 %."""
     design_a: float
     """What is not continuous, plus 125 % of what is: the breaker and the conductor must reach it."""
     rating_a: float

@@ -1,7 +1,7 @@
 """Receptacles along a finished wall: which points of the floor line are too far from one.
 
 NEC 210.52(A). Positions run along the floor line, round corners too, in inches from the left end; a wall
-that goes on round a corner is given with the part round the corner, since a receptacle there counts for
+that goes on round a corner is given with the part around the corner, since a receptacle there counts for
 this side as well.
 """
 

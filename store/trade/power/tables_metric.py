@@ -1,7 +1,7 @@
 """Tables of metric practice (IEC, and BS 7671 for the United Kingdom); conductor sizes are mm².
 
 BS 7671:2018 Appendix 4, Table 4D5, for flat twin-and-earth cable; IEC 60228 for flexible copper. A planning aid:
-the national rules, the maker's instructions and whoever certifies the work win.
+the national rules, the manufacturer's instructions and whoever certifies the work win.
 """
 
 from __future__ import annotations

@@ -312,7 +312,7 @@ def slip(steps: Sequence[Step], key: str, days: int, start: date, today: date | 
 
 
 def slips(steps: Sequence[Step], days: int, start: date, today: date | None = None) -> dict[str, Slip]:
-    """Return what `slip` does for each step that is not finished, by key; the dates before are worked out once."""
+    """Return what `slip` does for each step that is not finished, by key; the dates before are calculated once."""
     ordered = in_order(steps)
     was = _all_forward(ordered, start, today)
     return {step.key: _slip(ordered, was, step, days, start, today) for step in ordered if step.finished is None}

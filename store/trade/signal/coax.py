@@ -29,7 +29,7 @@ SPLITTER_DB = {2: 3.5, 3: 7.0, 4: 7.0, 8: 11.0}
 def loss_db_per_100_ft(mhz: float, kind: str = "rg6") -> float:
     """Return the loss of 100 ft at a frequency, in dB: the table, and between its rows straight in √f.
 
-    Loss in copper goes nearly with the square root of frequency, hence the √. Raises KeyError on an unknown
+    Loss in copper goes nearly with the square root of frequency, so the √. Raises KeyError on an unknown
     kind and ValueError outside the table, as nothing is known there.
     """
     rows = LOSS_DB_PER_100_FT[kind]

@@ -1,4 +1,4 @@
-"""Which port of a device a text names: a closed list with the words that makers print beside the jack."""
+"""Which port of a device a text names: a closed list with the words that manufacturers print beside the jack."""
 
 from __future__ import annotations
 
@@ -36,7 +36,7 @@ PORTS: dict[str, tuple[str, str]] = {
     "radio": ("Radio, no cable", r"wi ?fi|wireless|bluetooth|radio|wlan"),
     "card": ("Card slot", r"(?:sd |memory )?card"),
 }
-"""Every port that is known, by its key. Common practice: as makers label them."""
+"""Every port that is known, by its key. Common practice: as manufacturers label them."""
 _FORMS = {key: re.compile(rf"\b(?:{spellings})\b") for key, (_, spellings) in PORTS.items()}
 
 

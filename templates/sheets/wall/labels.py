@@ -87,7 +87,7 @@ def trial_html(paper: Paper, nudge: tuple[float, float] = (0.0, 0.0)) -> str:
     parts += _rulers(wide, high)
     notes = [
         f"Test print for {paper.name}. Print at full size (100 %) on plain paper, and measure the rulers: 100 mm.",
-        "Hold it against a label sheet at a window. Where the frames are off, print the labels with --nudge RIGHT,DOWN "
+        "Hold it against a label sheet at a window. If the frames are off, print the labels with --nudge RIGHT,DOWN "
         "in mm, like --nudge 0.5,-1.",
     ]
     return _document("Test print for labels", ["\n".join([*parts, "</svg>\n"])], paper, notes)

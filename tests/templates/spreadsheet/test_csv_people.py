@@ -1,4 +1,4 @@
-"""Spreadsheets as people keep them: their own names of columns, words, numbers and dates; what was guessed is told."""
+"""Spreadsheets as people keep them: their own names of columns, words, numbers and dates; what was guessed is shown."""
 
 from __future__ import annotations
 

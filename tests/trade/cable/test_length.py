@@ -48,7 +48,7 @@ def test_a_path_is_never_short_and_the_same_backwards(path: list[tuple[int, int,
 
 @given(points.filter(bool), st.tuples(nm, nm, nm))
 def test_a_detour_never_shortens(path: list[tuple[int, int, int]], extra: tuple[int, int, int]) -> None:
-    # Each leg may be rounded up by less than 1 nm, hence the one.
+    # Each leg may be rounded up by less than 1 nm, so the one.
     assert path_length_nm([path[0], extra, *path[1:]]) + 1 >= path_length_nm(path)
 
 

@@ -160,7 +160,7 @@ def test_more_conductors_and_more_copper_make_no_thinner_cable() -> None:
 
 
 def respelled(text: str, capital: bool, sign: str, spaces: str) -> str:
-    """The same text as somebody else types it."""
+    """The same text as someone else types it."""
     plain = text.upper() if capital else text.lower()
     return spaces + plain.replace("-", sign).replace(" ", spaces or " ") + spaces
 

@@ -69,7 +69,7 @@ def test_what_cannot_be_is_refused() -> None:
 
 
 def test_a_metric_job_is_told_of_practice_in_millimetres() -> None:
-    """1 in is nearer than the NEC's 2 in, which binds no metric job; 6 in or more is well in both."""
+    """1 in is closer than the NEC's 2 in, which binds no metric job; 6 in or more is well in both."""
     note = separation_note(Neighbours(1), 2020, metric=True)
     assert note is not None
     assert (note.level, note.source) == ("note", COMMON_PRACTICE)

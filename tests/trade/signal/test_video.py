@@ -12,7 +12,7 @@ from store.trade.signal.video import format_gbit_s, frl_gbit_s, tmds_gbit_s, ver
 
 
 def test_rates_are_those_printed() -> None:
-    # HDMI 2.0 and 2.1 as makers' tables print them: TMDS 1080p60 4.455, 4K60 17.82;
+    # HDMI 2.0 and 2.1 as manufacturers' tables print them: TMDS 1080p60 4.455, 4K60 17.82;
     # FRL 4K60 10 bit 20.05, 12 bit 24.06.
     assert tmds_gbit_s(148.5) == pytest.approx(4.455)
     assert tmds_gbit_s(594) == pytest.approx(17.82)
@@ -47,7 +47,7 @@ def test_the_version_of_a_port(text: str, rate: float) -> None:
 
 @pytest.mark.parametrize(("rate", "metres"), [(0.48, 5), (5, 2), (10, 1), (20, 1), (40, 0.8)])
 def test_passive_usb_by_rate(rate: float, metres: float) -> None:
-    # A maker's note that quotes USB-IF: 5 m at 480 Mbit/s; 2, 1, 1 and 0.8 m above.
+    # A manufacturer's note that quotes USB-IF: 5 m at 480 Mbit/s; 2, 1, 1 and 0.8 m above.
     assert usb_limit_nm(rate) == metres * METRE_NM
 
 

@@ -82,7 +82,7 @@ complete -c studbook -n '_shtab_studbook_using new; and test $_shtab_studbook_np
 complete -c studbook -n '_shtab_studbook_using; and test $_shtab_studbook_npos -eq 0' -a status -d 'stage, what locks the next one, problems, totals'
 complete -c studbook -n '_shtab_studbook_using status' -s h -l help -d 'show this help message and exit'
 complete -c studbook -n '_shtab_studbook_using status' -l json -d 'as JSON, only on standard output'
-complete -c studbook -n '_shtab_studbook_using status' -l all -d 'every item, problem and hold, not one screen'
+complete -c studbook -n '_shtab_studbook_using status' -l all -d 'all items, problems and holds, not only one screen'
 complete -c studbook -n '_shtab_studbook_using status; and test $_shtab_studbook_npos -eq 0' -ka "(__fish_complete_path (commandline -ct))" -d 'the job'"'"'s file'
 complete -c studbook -n '_shtab_studbook_using; and test $_shtab_studbook_npos -eq 0' -a figures -d 'every calculated figure'
 complete -c studbook -n '_shtab_studbook_using figures' -s h -l help -d 'show this help message and exit'

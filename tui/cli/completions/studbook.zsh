@@ -161,7 +161,7 @@ _shtab_studbook_print_defaults_added=0
 _shtab_studbook_status_options=(
   "(- : *)"{-h,--help}"[show this help message and exit]"
   "--json[as JSON, only on standard output]"
-  "--all[every item, problem and hold, not one screen]"
+  "--all[all items, problems and holds, not only one screen]"
   ":the job\'s file:_files"
 )
 

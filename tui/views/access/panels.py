@@ -51,8 +51,8 @@ class Panels(KindView):
     title = "Access panels"
     about = (
         "Access panels: how you get behind the finished wall. Enter what is behind each, by tag. "
-        "l = log a visit: who, why, what you found, what you changed. i = what is behind it by the "
-        "plan, which breaker to turn off first and what to take out. x = replace something through "
+        "l = log a visit: who, why, what you found, what you changed. i = what is behind it on the plan, which "
+        "breaker to turn off first and what to take out. x = replace something through "
         "it: the old thing is retired and kept on file, and the visit is logged."
     )
     first = "a = add a panel for whatever must be reached behind the wall, and enter what that is."
