@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 
 from store.measure.errors import BadValue
-from store.measure.length import INCH_NM
+from store.measure.length import INCH_NM, Length, show_length
 from store.records.access import Panel, Photo
 from store.records.equipment import Equipment
 from store.records.inside import ShelfBoard
@@ -41,6 +41,7 @@ from store.rules.wall.places import (
 from store.rules.wall.readings import sizes
 from store.rules.wall.shape import Face, Out, build_outs, face_of, spot, spot_on
 from store.rules.wall.stud_row import stud_line
+from store.rules.wall.unfold import hidden_by_out
 from store.rules.wall.uprights import Upright, uprights
 from store.trade.measured.framing import Stud, studs
 
@@ -53,8 +54,10 @@ THIN_NM = INCH_NM // 2
 def scene(job: Job, wall_tag: str) -> Scene:
     """The elevation of a wall as seen from the room. Raises BadValue when there is no such wall."""
     wall = wall_named(job, wall_tag)
+    beside, said_of = _round_the_corner(job, wall_tag)
     blocks = [
         *_build_outs(job, wall_tag),
+        *beside,
         *_zones(job, wall_tag),
         *_obstacles(job, wall_tag),
         *_furniture(job, wall_tag),
@@ -75,6 +78,7 @@ def scene(job: Job, wall_tag: str) -> Scene:
         if each.route == "points" and wall_of(job, each.start) == wall_tag
         for text in bad_points(job, each)
     ]
+    remarks += said_of
     missing = ([Unplaced(wall_tag, "studs", why)] if why else []) + list(_unplaced(job, wall_tag))
     metric = job.settings.metric
     return Scene(wall_tag, wall.name, width, height, tuple(shapes), tuple(missing), tuple(remarks), metric=metric)
@@ -178,6 +182,25 @@ def _build_outs(job: Job, wall: str) -> Iterator[Block]:
         yield Block(
             each.tag, "build-outs", what, one.name, rect.x_nm, rect.y_nm, rect.width_nm, high, _under(job, each)
         )
+
+
+def _round_the_corner(job: Job, wall: str) -> tuple[list[Block], list[str]]:
+    """The build-outs of the walls beside that stand before this one, as their sides are seen; a sentence of each."""
+    blocks, remarks = [], []
+    metric = job.settings.metric
+    for other in job.of(Wall):
+        for out in build_outs(job).get(other, ()) if other != wall else ():
+            for on, left, right in hidden_by_out(job, out):
+                if on == wall:
+                    rect = Rect(left, out.rect.y_nm, right - left, out.rect.height_nm)
+                    # Without a tag: it is moved and chosen on its own wall.
+                    blocks.append(_block("", "build-outs", "build-out", job.of(BuildOut)[out.tag].name, rect))
+                    ends = [show_length(Length(each), metric) for each in (left, right)]
+                    remarks.append(
+                        f"{out.tag} {job.of(BuildOut)[out.tag].name} on {other} stands before this wall from {ends[0]} "
+                        f"to {ends[1]}."
+                    )
+    return blocks, remarks
 
 
 def _under(job: Job, out: Out) -> tuple[Point, ...]:

@@ -20,7 +20,6 @@ from store.rules.wall.places import RETURNS
 from store.rules.wall.readings import sizes
 from store.rules.wall.shape import (
     Face,
-    Out,
     bounds_of,
     build_outs,
     depth_behind,
@@ -31,7 +30,7 @@ from store.rules.wall.shape import (
     stands_in_front,
 )
 from store.rules.wall.stud_row import bad_studs
-from store.rules.wall.unfold import next_walls
+from store.rules.wall.unfold import hidden_by_out
 from store.trade.measured.plane import Rect, inside, overlap_rect
 
 PRACTICE = "common practice"
@@ -122,7 +121,7 @@ def _on_the_wall(job: Job, wall: str) -> Iterator[str]:
 def behind_corner_build_out(job: Job, one: BuildOut) -> Iterator[Finding]:
     """What is on a wall where a build-out of the wall round its inside corner stands before it."""
     out = out_of(job, one.tag)
-    for wall, left, right in _hidden(job, out) if out is not None else ():
+    for wall, left, right in hidden_by_out(job, out) if out is not None else ():
         for tag in _on_the_wall(job, wall):
             rect, face = rect_on(job, tag), face_of(job, tag)
             if rect is None or face is None or face.side not in ("wall", "front") or not rect.width_nm or out is None:
@@ -143,19 +142,6 @@ def behind_corner_build_out(job: Job, one: BuildOut) -> Iterator[Finding]:
                 "their corner.",
                 about=(tag,),
             )
-
-
-def _hidden(job: Job, out: Out) -> Iterator[tuple[str, int, int]]:
-    """The walls round an inside corner that a build-out stands before, each from where to where."""
-    onward, own = next_walls(job), job.of(Wall)[out.wall]
-    wide = sizes(job).get((out.wall, "width"))
-    before = next((left for left, right in onward.items() if right == out.wall), "")
-    beside = sizes(job).get((before, "width")) if before else None
-    if out.rect.x_nm <= 0 and before and own.left_corner == "inside" and beside is not None:
-        yield before, beside.least.nm - out.depth_nm, beside.least.nm
-    after = onward.get(out.wall, "")
-    if after and own.right_corner == "inside" and wide is not None and out.rect.right_nm >= wide.least.nm:
-        yield after, 0, out.depth_nm
 
 
 @rule

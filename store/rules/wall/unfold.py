@@ -15,6 +15,7 @@ from store.records.wiring import Cable, Raceway
 from store.rules.core.keyed import by_key
 from store.rules.wall.places import point_of, wall_of
 from store.rules.wall.readings import sizes
+from store.rules.wall.shape import Out
 
 
 class Face(msgspec.Struct, frozen=True):
@@ -170,3 +171,16 @@ def _nearer(job: Job) -> Mapping[tuple[str, str], tuple[bool, bool]]:
 def _runs(job: Job) -> Iterable[Cable | Raceway]:
     yield from (each for each in job.of(Cable).values() if each.retired is None)
     yield from job.of(Raceway).values()
+
+
+def hidden_by_out(job: Job, out: Out) -> Iterator[tuple[str, int, int]]:
+    """The walls round an inside corner that a build-out stands before, each from where to where."""
+    onward, own = next_walls(job), job.of(Wall)[out.wall]
+    wide = sizes(job).get((out.wall, "width"))
+    before = next((left for left, right in onward.items() if right == out.wall), "")
+    beside = sizes(job).get((before, "width")) if before else None
+    if out.rect.x_nm <= 0 and before and own.left_corner == "inside" and beside is not None:
+        yield before, beside.least.nm - out.depth_nm, beside.least.nm
+    after = onward.get(out.wall, "")
+    if after and own.right_corner == "inside" and wide is not None and out.rect.right_nm >= wide.least.nm:
+        yield after, 0, out.depth_nm

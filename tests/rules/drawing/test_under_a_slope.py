@@ -85,3 +85,17 @@ def test_the_tape_sheet_says_where_the_top_goes_and_has_every_wall() -> None:
     only = tape_md(job, Context(wall="W2"))
     assert "(W2)" in only
     assert "(W1)" not in only
+
+
+def test_a_build_out_round_the_corner_is_seen_before_the_wall() -> None:
+    """On W2, at its left end, 24 wide, 30 deep and 84 high: before W1 from 114 to 144 in."""
+    other = made(Wall, "W2", name="side", bearing="no", burns="no", meets_left="W1")
+    sizes = [made(Reading, f"D{at}", wall="W2", what=what, value=each)
+             for at, what, each in ((3, "width", 120), (4, "height", 96))]  # fmt: skip
+    out = made(BuildOut, "U2", name="Corner", wall="W2", x=0, width=24, depth=30, height=84)
+    drawn = scene(job_of(*ROOM, other, *sizes, out), "W1")
+    (seen,) = [each for each in drawn.shapes if isinstance(each, Block) and each.layer == "build-outs"]
+    assert (seen.tag, inches([(seen.x, seen.y + seen.height)])) == ("", [(114, 84)])
+    assert "U2 Corner on W2 stands before this wall from 9'-6\" to 12'-0\"." in drawn.remarks
+    around = made(Wall, "W2", name="side", bearing="no", burns="no", meets_left="W1", left_corner="outside")
+    assert not [each for each in scene(job_of(*ROOM, around, *sizes, out), "W1").shapes if each.layer == "build-outs"]
