@@ -71,8 +71,11 @@ def _private_folders(_homes: Iterator[Path], monkeypatch: pytest.MonkeyPatch) ->
 
 
 def pytest_collection_finish() -> None:
-    """What was collected stays to the end."""
+    """What was collected stays to the end; and since few things of a test hold each other in circles, they are looked
+    for seldom.
+    """
     gc.freeze()
+    gc.set_threshold(50_000, 20, 50)
     gc.enable()
 
 
