@@ -24,7 +24,7 @@ OLD_SIGNS = {
 }  # fmt: skip
 """The sign of a box by its kind: solid for one to be set, hollow for one that was there."""
 LOOKS = {"equipment": "round", "panels": "dashed"}
-FILLS = {"obstacles": "╱", "board": "░", "finishes": "·"}
+FILLS = {"obstacles": "╱", "furniture": "", "board": "░", "finishes": "·"}
 ROOMY_NM = 3 * INCH_NM // 2
 """A column of this much of the wall, or less, leaves room for the names of boxes and cables."""
 WIDE = 3
@@ -162,7 +162,7 @@ def _draw(grid: Grid, frame: Frame, shape: Shape, style: str, heavy: bool) -> No
         if shape.outline:
             grid.dots(_cells_of((*shape.corners, shape.corners[0]), frame, 0), style, shape.tag)
             return
-        if sign := FILLS.get(shape.kind) or FILLS.get(shape.layer):
+        if sign := FILLS.get(shape.kind, FILLS.get(shape.layer)):
             grid.fill(left + 1, top + 1, right - 1, bottom - 1, sign, style)
         grid.rect(left, top, right, bottom, style, LOOKS.get(shape.layer, "plain"), heavy, shape.tag)
 

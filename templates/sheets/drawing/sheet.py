@@ -188,6 +188,8 @@ class Drawn:
             return path(corners, MEDIUM, "6 1.5") if shape.outline else rect(left, top, w, h, MEDIUM, dash="6 1.5")
         if shape.layer == "finishes":
             return rect(left, top, w, h, THIN, dash="1 1")
+        if shape.kind == "furniture":
+            return rect(left, top, w, h, THIN, dash="1.5 1")
         if shape.layer == "obstacles":
             return rect(left, top, w, h, THIN, fill="#fff") + slanted(left, top, w, h, 1.6)
         return rect(left, top, w, h, MEDIUM if own else THIN, fill="#fff")

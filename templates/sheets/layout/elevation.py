@@ -116,7 +116,7 @@ class _Sheet:
 
     def _shape(self, shape: Shape) -> str:
         if isinstance(shape, Block):
-            kind = shape.kind if shape.layer == "studs" else shape.layer
+            kind = _hatch(shape)
             left, _, _, top = shape.extent
             if shape.outline:
                 path = "M" + "L".join(f"{self.x(x):.1f} {self.y(y):.1f}" for x, y in shape.outline) + "Z"
@@ -266,7 +266,7 @@ class _Sheet:
     def _legend(self) -> Iterator[tuple[str, str, float]]:
         """Sign, words and width of the sign for each kind that is drawn."""
         shapes = self.scene.shapes
-        kinds = {each.kind if each.layer == "studs" else each.layer for each in shapes if isinstance(each, Block)}
+        kinds = {_hatch(each) for each in shapes if isinstance(each, Block)}
         for name, (words, *_) in HATCHES.items():
             if name in kinds:
                 yield hatched(name, 0, -8, 24, 16), words, 24
@@ -293,3 +293,8 @@ def _grouped(openings: Iterator[tuple[int, int, str]]) -> dict[tuple[int, int], 
 
 def _names(tags: Sequence[str]) -> str:
     return ", ".join(tags)
+
+
+def _hatch(shape: Block) -> str:
+    """By what name a rectangle is hatched: its kind where that has a hatch of its own, else its layer."""
+    return shape.kind if shape.layer == "studs" or shape.kind == "furniture" else shape.layer

@@ -84,6 +84,7 @@ HATCHES: dict[str, tuple[str, Callable[[Rect], Iterator[str]], str, str]] = {
     ),
     "equipment": ("device", _nothing, "", 'stroke-width="1.2" rx="4"'),
     "obstacles": ("obstacle", _crossed, f'stroke="{INK}" stroke-width=".6"', 'stroke-width="1"'),
+    "furniture": ("furniture", _nothing, "", 'stroke-width="1" stroke-dasharray="4 3"'),
     "build-outs": ("build-out", _nothing, "", 'stroke-width="1.5" stroke-dasharray="14 3"'),
     "finishes": (
         "finish zone", _dashed, f'stroke="{GREY}" stroke-width=".5"', 'stroke-width=".8" stroke-dasharray="2 2"',
