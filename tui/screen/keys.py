@@ -37,7 +37,8 @@ def list_keys(view: View) -> list[tuple[str, str]]:
     """The foot of a list: its own keys first, then what works everywhere."""
     own = [(key.key, key.label) for key in view.keys]
     taken = {key for key, _ in own}
-    return [*own, *(each for each in COMMON_KEYS if each[0] not in taken)]
+    rest = [each for each in COMMON_KEYS if each[0] not in taken]
+    return [*own, *sorted(rest, key=lambda each: each[0] not in view.often)]
 
 
 def _row(label: str, what: str) -> Binding:

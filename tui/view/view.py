@@ -43,6 +43,8 @@ class View:
     keys: tuple[Key, ...] = ()
     filters: tuple[str, ...] = ()
     """Names of subsets, chosen in turn with one key; the first is everything."""
+    often: tuple[str, ...] = ()
+    """Keys of every list that are pressed most on this one: at its foot they come first."""
     sheets: tuple[str, ...] = ()
     """Sheets that are of this list: first among those that can be printed."""
     follows: str = ""

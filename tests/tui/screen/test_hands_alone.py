@@ -88,10 +88,7 @@ async def _by_mouse_move(seat: Seat, path: Path) -> None:
     """The drawing, its foot, the arrows on it; then a click where it is to be."""
     await click(seat, "3 Plan")
     await click(seat, "Openings")
-    await click(seat, "Ctrl+P ")  # what the foot has no room for
-    await seat.until(lambda: seat.top_is(Pick))
-    seat.top.query_one("Input").value = "wall dr"  # type: ignore[attr-defined]
-    await click(seat, "Wall drawing, and back")
+    await click(seat, " w Drawing")
     await seat.until(lambda: isinstance(seat.app.focused, MovingDrawing))
     await click(seat, " m Move")
     for _ in range(2):

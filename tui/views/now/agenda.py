@@ -43,6 +43,7 @@ class Agenda(View):
         "day, packets that wait, photos to take. W = walk through the open items."
     )
     first = "Enter on the top line: it goes to the place where that is done. Esc = back."
+    often = ("W",)
     filters = ("all", "danger", "stage", "missing", "days", "packet", "photo")
     keys = (Key("enter", "Go there", _open),)
 

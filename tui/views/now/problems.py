@@ -58,6 +58,7 @@ class Findings(View):
         "= next filter, also what to look after in later years. Licensed practice wins over anything here."
     )
     first = "Enter on the top line. F = fix it, where the fix can be calculated."
+    often = ("F",)
     filters = ("all", "stop", "fix", "look", "to look after", "answered")
     keys = (Key("y", "Accept", _answer), Key("t", "To the record", _jump))
 

@@ -103,6 +103,7 @@ class Openings(KindView):
         "reopens it."
     )
     first = "a = add an opening for the TV, the fireplace and each cabinet. Then v, and tape them on the wall."
+    often = ("w",)
     sheets = ("tape", "drawing", "section", "from-above")
     kinds = (Opening,)
     keys = (Key("v", "Mock-up sheet", _tape), Key("y", "Mock-up agreed", _agree), WAY_KEY)

@@ -75,6 +75,7 @@ class RoughIn(View):
         "is locked while one is open. There is no way around that."
     )
     first = "W = walk: one item at a time, large. Or c = sign off the one you are on."
+    often = ("W",)
     sheets = ("checklist",)
     kinds = (Check,)
     filters = ("by trade", "open only", "by place", "closed")
