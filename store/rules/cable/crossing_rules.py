@@ -21,8 +21,10 @@ from store.rules.core.keyed import from_each, index
 from store.rules.core.wording import ELECTRICIAN, listed, named, said
 from store.rules.wall.cabinets import through_the_wall
 from store.rules.wall.layout import walls
+from store.rules.wall.readings import sizes
 
 PRACTICE = "common practice"
+NO_WAY = "Move an end of it, or what is in its way: no route in the wall, over it or under it is clear."
 ZONE_NM = 150 * MM_NM
 """From a ceiling or a corner: BS 7671 522.6.202 (from memory)."""
 SLIP_NM = 25 * MM_NM
@@ -52,14 +54,21 @@ def cable_through_hole(job: Job, cable: Cable) -> Iterable[Finding]:
             "fix",
             (cable.tag, *found),
             _head(found),
-            f"Run it {way_words(job, way)}."
-            if way is not None
-            else "Run it over the top or under the floor, or enter the height of a run that clears it.",
+            f"Run it {way_words(job, way)}." if way is not None else _no_way(job, cable, route.walls),
             PRACTICE,
             {"through": " ".join(found), "route": cable.route},
             why=_why(job, found) + only_measured(cable),
             about=(cable.tag,),
         )
+
+
+def _no_way(job: Job, cable: Cable, over: Iterable[str]) -> str:
+    """What to do where no clear way is known."""
+    if cable.route == "raceway":
+        return f"Run its raceway {cable.raceway} another way, or run it outside of one."
+    if any(sizes(job).get((wall, what)) is None for wall in over for what in ("width", "height")):
+        return "Run it over the top or under the floor, or enter the height of a run that clears it."
+    return NO_WAY
 
 
 @rule
@@ -78,7 +87,7 @@ def raceway_through_hole(job: Job, raceway: Raceway) -> Iterable[Finding]:
             _head(found),
             f"Run it {raceway_way_words(job, round_it)}."
             if (round_it := raceway_ways(job).get(raceway.tag)) is not None
-            else "Move an end of it, or what is in its way: no way in the wall, over it or under it is clear.",
+            else NO_WAY,
             PRACTICE,
             {"through": " ".join(found)},
             why=_why(job, found),

@@ -18,6 +18,7 @@ from store.rules.wall.hung import NO_BOX_IN, PLATE_NM, body, top_plates
 from store.rules.wall.layout import WallLayout, walls
 from store.rules.wall.lines import ceilings
 from store.rules.wall.places import on_side
+from store.rules.wall.shape import bounds_of, face_of
 from store.trade.measured.plane import Rect, overlap_rect
 
 REACH = 60
@@ -29,7 +30,10 @@ MOST = 8
 @fixes("box_off_wall", "box_on_obstacle", "box_on_edge", "boxes_overlap", "box_on_stud")
 def box_moved(job: Job, finding: Finding) -> Iterator[Fix]:
     """The box at the nearest place that is free; several on studs all beside them."""
-    boxes = [one for tag in finding.tags if (one := job.of(Box).get(tag)) is not None and one.new and not on_side(one)]
+    boxes = [one for tag in finding.tags if (one := job.of(Box).get(tag)) is not None and one.new]
+    for one in boxes if finding.rule == "box_off_wall" else ():
+        yield from _onto_its_face(job, one)
+    boxes = [one for one in boxes if not on_side(one)]
     if finding.rule == "box_on_stud":
         moved = [next(iter(_places(job, one)), None) for one in boxes]
         found = [each for each in moved if each is not None]
@@ -40,6 +44,17 @@ def box_moved(job: Job, finding: Finding) -> Iterator[Fix]:
         for each in islice(_places(job, one), MOST):
             at = f"{said(job, each.x.nm)} / {said(job, each.y.nm)}" if each.x is not None and each.y is not None else ""
             yield Fix(f"Move {one.tag} to {at}", (each,))
+
+
+def _onto_its_face(job: Job, box: Box) -> Iterator[Fix]:
+    """The box moved no farther than onto its build-out's front or side."""
+    own, face = body(box), face_of(job, box.tag)
+    bounds = bounds_of(job, face) if face is not None and face.out else None
+    if own is None or bounds is None or bounds.width_nm < own.width_nm or bounds.height_nm < own.height_nm:
+        return
+    x = min(max(own.x_nm, bounds.x_nm), bounds.right_nm - own.width_nm) + own.width_nm // 2
+    y = min(max(own.y_nm, bounds.y_nm), bounds.top_nm - own.height_nm) + own.height_nm // 2
+    yield Fix(f"Move {box.tag} to {said(job, x)} / {said(job, y)}", (replace(box, x=Length(x), y=Length(y)),))
 
 
 def _places(job: Job, box: Box) -> Iterator[Box]:

@@ -86,7 +86,9 @@ def test_a_box_is_beside_a_window() -> None:
     assert told(box_on_obstacle, plain(window("7' 6"), box("B2", "8'", "2'"))) == [
         ("box_on_obstacle", "fix", ("B2", "O1"))
     ]
-    assert not told(box_on_obstacle, plain(window("8'"), box("B2", "8'", "2'")))
+    # Half a box is 1-1/8 in wide.
+    assert told(box_on_obstacle, plain(window("8'"), box("B2", "8'", "2'")))
+    assert not told(box_on_obstacle, plain(window("8' 1 1/8"), box("B2", "8'", "2'")))
     assert not told(box_on_obstacle, plain(window("7' 6"), box("B2", "8'", "2'", new=False)))
     assert not told(box_on_obstacle, plain(window("7' 6", what="baseboard"), box("B2", "8'", "2'")))
 
@@ -175,3 +177,17 @@ def test_a_home_run_leaves_its_wall_straight_up_or_down() -> None:
     said_so = put(over, msgspec.structs.replace(feed, route="up and over"))
     assert told(cable_through_hole, said_so) == [("cable_through_hole", "fix", ("K1", "O1"))]
     assert ways_round(said_so)["K1"].cable.route == "down and under"
+
+
+def test_where_no_way_is_clear_that_is_said() -> None:
+    """B2, at 96 / 60 in, has a window on each of its four sides: no way comes to it."""
+    around = [("84", "48", "8", "24"), ("100", "48", "8", "24"), ("84", "66", "24", "10"), ("84", "44", "24", "10")]
+    windows = [make(Obstacle, f"O{at_}", wall="W1", what="window", x=x, y=y, width=wide, height=high)
+               for at_, (x, y, wide, high) in enumerate(around, 1)]  # fmt: skip
+    job = plain(cable(), raceway(), *windows)
+    assert "K1" not in ways_round(job)
+    assert next(iter(cable_through_hole(job))).do.startswith("Move an end of it")
+    assert next(iter(raceway_through_hole(job))).do.startswith("Move an end of it")
+    open_below = plain(cable(), raceway(), *windows[:3])
+    assert not told(cable_through_hole, open_below)
+    assert next(iter(raceway_through_hole(open_below))).do.startswith("Run it by ")

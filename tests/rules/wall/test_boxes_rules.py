@@ -110,6 +110,11 @@ def test_the_nearest_place_that_is_free_is_named() -> None:
     moved = applied(job, found_fix.fix).of(Box)["B1"]
     assert moved.x is not None
     assert moved.x.inches == 28.5
+    front = made(BuildOut, "U1", name="front", wall="W1", x=30, width=40, depth=24, height=50)
+    side = case(front, box(x=23.5, y=20, face="left return", on="U1"))
+    onto = offer(side, one(side, "box_off_wall"))
+    assert onto is not None
+    assert applied(side, onto.fix).of(Box)["B1"].x == made(Box, "B1", what="switch", x=22.875).x
     both = case(box(x=48), box("B2", 64))
     beside = offer(both, one(both, "box_on_stud"))
     assert beside is not None
