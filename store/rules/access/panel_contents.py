@@ -7,6 +7,7 @@ a raceway, and the raceway itself, at the ends only, since nobody notes how a ra
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from math import isqrt
 
 import msgspec
 
@@ -87,7 +88,7 @@ def _behind(job: Job, panel: Panel, named: Sequence[str]) -> PanelContents:
     straight = tuple(tag for tag, gap in gaps.items() if gap == 0)
     near = tuple(tag for tag, gap in gaps.items() if gap)
     elsewhere = [tag for tag in said if tag not in gaps and tag not in follows]
-    away = [(tag, _away(job, tag, panel.wall, around)) for tag in elsewhere]
+    away = [(tag, _away(job, tag, panel.wall, around, _out_nm(panel))) for tag in elsewhere]
     far = tuple((tag, gap) for tag, gap in away if gap is not None and gap > reach)
     return PanelContents(panel.tag, straight, near, said, far, retired, follows)
 
@@ -113,24 +114,30 @@ def _near(job: Job, tag: str) -> dict[str, int]:
     found: dict[str, int] = {}
     for wall, stretch in _stretches(job, tag):
         there = {panel: around for cell in _cells(stretch) for panel, around in filed.get((wall, *cell), ())}
-        for panel, (around, reach) in there.items():
-            gap = distance_nm(around, stretch)
+        for panel, (around, reach, out) in there.items():
+            gap = isqrt(distance_nm(around, stretch) ** 2 + out**2)
             if gap <= reach:
                 found[panel] = min(gap, found.get(panel, gap))
     return found
 
 
 @by_key
-def _filed_panels(job: Job) -> Mapping[tuple[str, int, int], tuple[tuple[str, tuple[Rect, int]], ...]]:
-    """The panels by the squares of their walls that lie within a hand's reach of them: place and reach of each."""
-    found: dict[tuple[str, int, int], list[tuple[str, tuple[Rect, int]]]] = {}
+def _filed_panels(job: Job) -> Mapping[tuple[str, int, int], tuple[tuple[str, tuple[Rect, int, int]], ...]]:
+    """The panels by the squares of their walls that lie within a hand's reach: place of each, its reach, and how far it
+    is out from the wall."""
+    found: dict[tuple[str, int, int], list[tuple[str, tuple[Rect, int, int]]]] = {}
     for tag, panel in job.of(Panel).items():
         around, reach = _outline(job, panel), hand_reach_nm(job, panel.passes)
         if around is not None and panel.wall:
             wide, high = around.width_nm + 2 * reach, around.height_nm + 2 * reach
             for cell in _cells(Rect(around.x_nm - reach, around.y_nm - reach, wide, high)):
-                found.setdefault((panel.wall, *cell), []).append((tag, (around, reach)))
+                found.setdefault((panel.wall, *cell), []).append((tag, (around, reach, _out_nm(panel))))
     return {cell: tuple(panels) for cell, panels in found.items()}
+
+
+def _out_nm(panel: Panel) -> int:
+    """How far a panel in a ceiling or a floor is out from the wall, in which things are; 0 for other panels."""
+    return max(0, panel.y.nm) if panel.face in ("ceiling", "floor") and panel.y is not None else 0
 
 
 def _outline(job: Job, panel: Panel) -> Rect | None:
@@ -145,9 +152,9 @@ def _order(tag: str) -> tuple[int, int]:
     return (KIND_ORDER.index(kind) if kind in KIND_ORDER else len(KIND_ORDER), int(tag[1:]) if tag[1:].isdigit() else 0)
 
 
-def _away(job: Job, tag: str, wall: str, around: Rect) -> int | None:
+def _away(job: Job, tag: str, wall: str, around: Rect, out: int) -> int | None:
     """How far a thing is from a rectangle on the same wall; None while its place there is not known."""
-    gaps = [distance_nm(around, stretch) for on, stretch in _stretches(job, tag) if on == wall]
+    gaps = [isqrt(distance_nm(around, stretch) ** 2 + out**2) for on, stretch in _stretches(job, tag) if on == wall]
     return min(gaps, default=None)
 
 

@@ -36,7 +36,7 @@ def bench(**values: Any) -> Furniture:
 
 
 def junction(x: float, y: float, **values: Any) -> Box:
-    return made(Box, "B1", name="joint", what="junction", wall="W1", x=x, y=y, reached="A1", **values)
+    return made(Box, "B1", **{"name": "joint", "what": "junction", "wall": "W1", "reached": "A1", **values}, x=x, y=y)
 
 
 def way(*records: Record, **settings: Any) -> tuple[bool, float, float]:
@@ -117,6 +117,10 @@ def test_panels_in_ceiling_and_floor_have_their_place_in_the_room() -> None:
     assert any(
         "in the ceiling, 5'-0\" from the left of W1 and 1'-0\" out from it." in line for line in reach(job, "A1").open
     )
+    # 12 in out and 6 down it is near; 30 in out it is not.
+    assert "B1" in panel_contents(job)["A1"].near
+    out = job_of(*ROOM, panel(face="ceiling", y=30), junction(66, 90, reached=""))
+    assert panel_contents(out)["A1"].near == ()
     # A joint at 40 in is 56 in under it: nobody takes it for one behind the panel.
     assert panel_contents(job_of(*ROOM, panel(face="ceiling", y=12), junction(66, 40)))["A1"].straight == ()
 
