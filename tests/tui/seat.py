@@ -108,6 +108,21 @@ class Seat:
             await at_rest(self.pilot)
         await self.calm()
 
+    async def click_at(self, x: int, y: int) -> None:
+        """Press a button of the mouse and let go, as the terminal tells it."""
+        for kind in (events.MouseDown, events.MouseUp):
+            self.app.post_message(kind(None, x, y, 0, 0, 1, False, False, False, x, y))
+            await at_rest(self.pilot)
+        await self.calm()
+
+    async def click(self, words: str, *, below: int = 0) -> None:
+        """Click on words that are in sight, the first time they are from a line on."""
+        await self.calm()
+        lines = self.lines()
+        row = next((at for at, line in enumerate(lines) if at >= below and words in line), None)
+        assert row is not None, f"{words!r} is nowhere:\n{self.text}"
+        await self.click_at(lines[row].index(words) + (len(words) > 1), row)
+
     async def paste(self, text: str) -> None:
         """Paste a text."""
         self.app.post_message(events.Paste(text))

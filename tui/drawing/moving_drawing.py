@@ -64,12 +64,12 @@ class MovingDrawing(WallDrawing):
         """Begin to move; while moving, to the middle of the wall."""
         if self.moving:
             self.action_snap("centre")
-        elif self.selected:
+        elif self.in_sight:
             self.post_message(self.Asked("begin"))
 
     def action_ask(self, what: str) -> None:
         """Ask for a window; layers, and what is not placed, wait until a move is done."""
-        if what == "help" or (what == "type" and self.selected) or (what != "type" and not self.moving):
+        if what == "help" or (what == "type" and self.in_sight) or (what != "type" and not self.moving):
             self.post_message(self.Asked(what))
 
     def on_click(self, event: events.Click) -> None:

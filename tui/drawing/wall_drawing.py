@@ -134,6 +134,12 @@ class WallDrawing(Grounded, can_focus=True):
                 self._looks_at = shape.centre
         self.refresh()
 
+    @property
+    def in_sight(self) -> str:
+        """The tag that is lit up as selected; empty when nothing that is drawn is, or its layer is hidden."""
+        shape = self.scene.get(self.selected) if self.scene is not None else None
+        return self.selected if shape is not None and shape.layer not in self.hidden else ""
+
     # --- drawing ---
 
     def _frame(self) -> Frame:
@@ -172,7 +178,8 @@ class WallDrawing(Grounded, can_focus=True):
         if self.hidden:
             right += " · hidden: " + ", ".join(each for each in LAYERS if each in self.hidden)
         right = shorten(right, max(width // 2, 1))
-        left = one_line(about(self.scene, self.selected))
+        shown = self.selected if self.scene.get(self.selected) is None else self.in_sight
+        left = one_line(about(self.scene, shown))
         room = max(width - len(cells_of(right)), 0)
         left = shorten(f"{SELECTED}{left}" if left else self._summary(), room)
         cells = cells_of(left)
@@ -250,8 +257,8 @@ class WallDrawing(Grounded, can_focus=True):
 
     def action_open(self) -> None:
         """Ask for the record of what is selected."""
-        if self.selected:
-            self.post_message(self.Opened(self, self.selected))
+        if self.in_sight:
+            self.post_message(self.Opened(self, self.in_sight))
 
     def _choose(self, tag: str) -> None:
         if tag != self.selected:

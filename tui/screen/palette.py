@@ -10,6 +10,7 @@ from textual.binding import Binding
 from textual.screen import Screen
 
 from tui.screen.keys import JOB_KEYS, WALL_KEYS, key_name
+from tui.view.verbs import BY_LABEL
 from tui.view.view import View
 from tui.views.index import SECTIONS
 from tui.widgets.dialogs import Pick
@@ -42,7 +43,8 @@ def acts_of(screen: Screen[Any], view: View, *, drawn: bool) -> Iterator[Act]:
         if isinstance(each, Binding) and not each.action.startswith(LEFT_OUT):
             key = each.key.partition(",")[0]
             if key not in taken and screen.check_action(each.action.partition("(")[0], ()):
-                yield Act(each.description, key)
+                verb = BY_LABEL.get(each.description)
+                yield Act(verb.says if verb is not None else each.description, key)
     number = 0
     for name, views in SECTIONS:
         for title, _ in views:

@@ -120,6 +120,11 @@ async def test_a_layer_is_hidden_and_shown() -> None:
             assert not [tag for tag in tags if any(tag in line for line in hidden[:-1])]
             app.drawing.action_layer(layer)
             assert app.lines() == whole
+        app.drawing.show(scene(job, "W1"), "N2")
+        assert app.drawing.in_sight == "N2"
+        app.drawing.action_layer("openings")
+        assert app.drawing.in_sight == "", "no key acts on what is hidden"
+        assert "N2" not in "".join(app.lines())
 
 
 async def test_another_wall_is_shown_whole() -> None:

@@ -33,23 +33,6 @@ RECORDS = (
 )  # fmt: skip
 
 
-async def click_at(seat: Seat, x: int, y: int) -> None:
-    """Press and let go, as the terminal tells it."""
-    for kind in (events.MouseDown, events.MouseUp):
-        seat.app.post_message(kind(None, x, y, 0, 0, 1, False, False, False, x, y))
-        await at_rest(seat.pilot)
-    await seat.calm()
-
-
-async def click(seat: Seat, words: str, *, below: int = 0) -> None:
-    """Click on words that are in sight, the first time they are from a line on."""
-    await seat.calm()
-    lines = seat.lines()
-    row = next((at for at, line in enumerate(lines) if at >= below and words in line), None)
-    assert row is not None, f"{words!r} is nowhere:\n{seat.text}"
-    await click_at(seat, lines[row].index(words) + (len(words) > 1), row)
-
-
 def placed(path: Path) -> Length | None:
     one = stored(path).job.of(Opening)["N1"]
     return one.x
@@ -57,52 +40,52 @@ def placed(path: Path) -> Length | None:
 
 async def _by_mouse_add_edit_and_sign_off(seat: Seat, path: Path) -> None:
     """Add: the foot, words, the foot of the form. Edit: a field is clicked. Sign off: the row, then the foot."""
-    await click(seat, "3 Plan")
-    await click(seat, "Wishes")
-    await click(seat, " a Add")
+    await seat.click("3 Plan")
+    await seat.click("Wishes")
+    await seat.click(" a Add")
     await seat.until(lambda: seat.top_is(RecordForm) and seat.app.focused is not None)
     await seat.write("warm light")
-    await click(seat, "Ctrl+S = save")
+    await seat.click("Ctrl+S = save")
     await seat.until(lambda: seat.top_is(JobScreen))
-    await click(seat, " e Edit")
+    await seat.click(" e Edit")
     await seat.until(lambda: seat.top_is(RecordForm) and seat.app.focused is not None)
     row = next(at for at, line in enumerate(seat.lines()) if "warm light" in line and at > 4)
-    await click(seat, "why", below=row)
+    await seat.click("why", below=row)
     await seat.write("evenings")
-    await click(seat, "Ctrl+S = save")
+    await seat.click("Ctrl+S = save")
     await seat.until(lambda: seat.top_is(JobScreen))
     assert (seat.record("L1").what, seat.record("L1").why) == ("warm light", "evenings")  # type: ignore[attr-defined]
-    await click(seat, "6 Rough-in")
-    await click(seat, "Q2")
+    await seat.click("6 Rough-in")
+    await seat.click("Q2")
     assert seat.table.cursor_key == "Q2"
-    await click(seat, " c Sign off")
+    await seat.click(" c Sign off")
     await seat.until(lambda: seat.top_is(AskText))
     await seat.write("blocks seen")
-    await click(seat, "Enter = save")
+    await seat.click("Enter = save")
     await seat.until(lambda: "Q2" in stored(path).job.of(Closing))
-    await click(seat, "u = undo")
+    await seat.click("u = undo")
     await seat.until(lambda: "Q2" not in stored(path).job.of(Closing))
 
 
 async def _by_mouse_move(seat: Seat, path: Path) -> None:
     """The drawing, its foot, the arrows on it; then a click where it is to be."""
-    await click(seat, "3 Plan")
-    await click(seat, "Openings")
-    await click(seat, " w Drawing")
+    await seat.click("3 Plan")
+    await seat.click("Openings")
+    await seat.click(" w Drawing")
     await seat.until(lambda: isinstance(seat.app.focused, MovingDrawing))
-    await click(seat, " m Move")
+    await seat.click(" m Move")
     for _ in range(2):
-        await click(seat, "→", below=LOW[1] - 1)
-    await click(seat, "Enter Keep")
+        await seat.click("→", below=LOW[1] - 1)
+    await seat.click("Enter Keep")
     await seat.until(lambda: placed(path) == inches(21))
-    await click(seat, " m Move")
+    await seat.click(" m Move")
     drawing = seat.app.focused
     assert isinstance(drawing, MovingDrawing)
     picture = drawing.picture()
     assert picture is not None
     column, row = picture.frame.column(inches(100).nm), picture.frame.row(inches(50).nm)
-    await click_at(seat, drawing.region.x + column, drawing.region.y + row)
-    await click(seat, "Enter Keep")
+    await seat.click_at(drawing.region.x + column, drawing.region.y + row)
+    await seat.click("Enter Keep")
     await seat.until(lambda: abs((placed(path) or inches(0)).nm - inches(85).nm) < inches(3).nm)
 
 
@@ -117,14 +100,14 @@ async def test_with_the_mouse_alone(tmp_path: Path) -> None:
         await at_rest(seat.pilot)
         assert seat.table.cursor_key == seat.rows()[min(3, len(seat.rows()) - 1)]
         await _by_mouse_move(seat, path)
-        await click(seat, " w To the list")
-        await click(seat, "Ctrl+P ")
-        await click(seat, "Undo")
+        await seat.click(" w To the list")
+        await seat.click("Ctrl+P ")
+        await seat.click("Undo")
         await seat.until(lambda: placed(path) == inches(21))
-        await click(seat, "? Help")
+        await seat.click("? Help")
         await seat.until(lambda: seat.top_is(ReadPage))
         # A click outside closes.
-        await click_at(seat, 0, LOW[1] - 1)
+        await seat.click_at(0, LOW[1] - 1)
         await seat.until(lambda: seat.top_is(JobScreen))
 
 
@@ -189,7 +172,7 @@ async def test_another_job_takes_the_place_of_the_one_that_is_open(tmp_path: Pat
     async with seat_at(first, LOW) as seat:
         await seat.keys("J")
         await seat.until(lambda: seat.top_is(StartScreen) and seat.app.focused is not None)
-        await click(seat, "another file")
+        await seat.click("another file")
         await seat.until(lambda: seat.top_is(AskText))
         await seat.write(other.name)
         await seat.keys("enter")

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import Any, ClassVar
 
-from textual import events
+from textual import events, on
 from textual.app import App, ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Horizontal, Vertical
@@ -145,6 +145,8 @@ class PhotoSorting(Window[None]):
     def __init__(self, sorting: Sorting) -> None:
         super().__init__()
         self.sorting = sorting
+        self._places: list[str] = []
+        """The key of the place on each line."""
 
     def compose(self) -> ComposeResult:
         """Picture and places, what was done, the keys."""
@@ -171,14 +173,25 @@ class PhotoSorting(Window[None]):
             photo.show(shot.path if shot else None)
         wide = max(self.query_one("#places").size.width - 2, 20)
         lines = [*sorting.words().split("\n"), ""]
+        self._places = [""] * len(lines)
         if shot is not None:
             lines += [f"{number} {each.label}" for number, each in enumerate(sorting.offered(), 1)]
             if not sorting.offered():
                 lines.append("No place yet. w = enter one")
             elif (beyond := len(sorting.places()) - AT_ONCE) > 0:
                 lines.append(f"+ = more ({beyond})")
+            self._places += [each.partition(" ")[0] for each in lines[len(self._places) :]]
         self.query_one("#places", Static).update(content("\n".join(fit(each, wide).rstrip() for each in lines)))
         self.query_one("#said", Static).update(content(fit(sorting.said, max(self.size.width, 20))))
+
+    @on(events.Click, "#places")
+    def place_clicked(self, event: events.Click) -> None:
+        """A click on a place is its key."""
+        key = self._places[event.y] if event.y < len(self._places) else ""
+        if key.isdigit():
+            self.action_put(int(key))
+        elif key == "+":
+            self.action_more()
 
     def action_put(self, number: int) -> None:
         """Put it to one of the places with a key."""

@@ -86,8 +86,7 @@ class WallPane(Vertical):
     @property
     def selected(self) -> str | None:
         """The tag that is lit up as selected; None when nothing that is drawn is."""
-        scene, tag = self._drawing.scene, self._drawing.selected
-        return tag if tag and scene is not None and scene.get(tag) is not None else None
+        return self._drawing.in_sight or None
 
     def show(self, tag: str) -> None:
         """Show the wall that a record is on, the record and its kin lit up; else the wall shown last."""

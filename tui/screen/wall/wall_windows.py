@@ -60,7 +60,7 @@ def show_unplaced(desk: WorkDesk, scene: Scene | None) -> None:
     def enter(at: str) -> None:
         record = desk.state.job.get(left[int(at)].tag)
         if record is not None:
-            fields = ("x", "opening", "first_stud", "start")
+            fields = ("opening", "first_stud", "start", "x")
             desk.edit(record, next((name for name in fields if hasattr(record, name)), ""))
 
     desk.pick(f"Not placed yet ({len(left)})", choices, enter)

@@ -32,7 +32,7 @@ async def test_each_photo_goes_where_one_key_says(tmp_path: Path) -> None:
         assert "1 sign off Q1 Spare cable coiled" in seat.text
         assert "torn.jpg" in seat.text, "what cannot be shown is told"
 
-        await seat.keys("1")
+        await seat.click("1 sign off Q1")  # or its key
         assert "Signed off Q1" in seat.text
         assert photo.path == phone / "IMG_2.jpg"
         now = stored(path).job
