@@ -16,6 +16,7 @@ from store.records.whole import Job
 from store.records.wiring import Box, Cable, Raceway
 from store.rules.cable.kinds import is_power, kind_named
 from store.rules.cable.labels import ends_text
+from store.rules.cable.legs import BEYOND
 from store.rules.cable.routes import course, routes, studs_between
 from store.rules.cable.test_limits import test_of
 from store.rules.core.checks import Inputs, RoughIn, checks_of, tags_of
@@ -203,7 +204,7 @@ def of_raceways(job: Job, one: Raceway) -> Iterable[RoughIn]:
     ends = {"from": spot_of(job, one.start), "to": spot_of(job, one.end)}
     tags = tags_of((one, *_place_of(job, one.start), *_place_of(job, one.end)))
     where = ends_text(job, one)
-    made = {"type": one.type, "size": one.size, **ends}
+    made = {"type": one.type, "size": one.size, **ends, **_led(job, one)}
     yield RoughIn(
         f"{tag}/in", with_name("In, strapped and reamed", tag, name), "low-voltage", where, "photo", tags, made
     )
@@ -219,12 +220,21 @@ def of_raceways(job: Job, one: Raceway) -> Iterable[RoughIn]:
         made,
     )
     start, end = point_of(job, one.start), point_of(job, one.end)
-    walls, run = (wall_of(job, one.start), wall_of(job, one.end)), {**ends, "size": one.size}
-    if start is not None and end is not None and all(walls):
-        low, high = sorted((start[0], end[0]))
+    walls, run = (wall_of(job, one.start), wall_of(job, one.end)), {**ends, "size": one.size, **_led(job, one)}
+    if start is not None and end is not None and all(walls) and (one.points or one.route not in BEYOND):
+        between = [each[1][0] for text in one.points if (each := read_place(job, text)) and each[0] in ("", walls[0])]
+        across = [start[0], end[0], *between]
+        low, high = min(across), max(across)
         round_it = {**run, "studs": "round the corner"}
         if bored := _studs_met(job, walls[0], low, high, run) if walls[0] == walls[1] else round_it:
             yield _plates(job, (tag, name), "low-voltage", where, tags, bored)
+
+
+def _led(job: Job, one: Raceway) -> dict[str, str]:
+    """How a raceway is led, where that is entered."""
+    if one.points:
+        return {"way": f"points {', '.join(_on_the_way(job, text) for text in one.points)}"}
+    return {"way": one.route} if one.route in BEYOND else {}
 
 
 # --- loads, fire blocks, inspection ---

@@ -111,7 +111,7 @@ SIGNAL_BOXES = Schedule(
 )
 RACEWAYS = Schedule(
     "Raceways", Raceway,
-    ("name", "type", "size", "inside", "start", "end", "length", "bends", "string", "notes"), _all,
+    ("name", "type", "size", "inside", "start", "end", "route", "points", "length", "bends", "string", "notes"), _all,
 )  # fmt: skip
 DEVICES = Schedule("Devices", Equipment, ("name", "what", "opening", "ports", "remote", "wireless"), _with_ports)
 WALLS = Schedule(

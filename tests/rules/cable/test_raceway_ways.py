@@ -23,6 +23,7 @@ from store.rules.cable.raceway_ways import raceway_way_words, raceway_ways
 from store.rules.cable.raceways import insides
 from store.rules.cable.routes import routes
 from store.rules.cable.ways import ways_round
+from store.rules.core.checks import rough_in
 from tests.jobs.cable_jobs import at, box, cable, job_of, make, plain, put, told, wall
 
 CLEAR_IN, PLATE_IN = 3, 3
@@ -235,3 +236,19 @@ def test_legs_join_end_to_end() -> None:
     course = raceway_course(job, raceway(route="up and over"))
     assert not isinstance(course, str)
     assert all(a.end == b.start for a, b in pairwise(course.legs))
+
+
+def test_a_raceway_that_is_led_another_way_is_looked_at_again() -> None:
+    """What was signed off as in was in where it was; over the top it is bored through no stud."""
+
+    def vouched(**more: Any) -> dict[str, dict[str, str]]:
+        return {each.key: each.vouches for each in rough_in(plain(raceway(**more))) if each.key.startswith("R1/")}
+
+    plain_way, over, by_points = vouched(), vouched(route="up and over"), vouched(points=("2'/7'", "8'/7'"))
+    assert "way" not in plain_way["R1/in"]
+    assert (over["R1/in"]["way"], by_points["R1/in"]["way"]) == ("up and over", "points 2'/7', 8'/7'")
+    assert "R1/plates" in plain_way
+    assert "R1/plates" in by_points
+    assert "R1/plates" not in over
+    wider = vouched(points=("10'/7'",))
+    assert len(wider["R1/plates"]["studs"]) > len(plain_way["R1/plates"]["studs"]), "past its end and back"

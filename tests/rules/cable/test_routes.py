@@ -125,7 +125,7 @@ def test_round_the_corner_the_two_walls_continue_each_other() -> None:
     assert found.path == (2 + 3 + 1) * FOOT_NM
     assert found.walls == ("W1", "W2")
     assert (found.noted, found.other_by) == (False, (12 + 4 - 5) * FOOT_NM)
-    assert found.found.startswith("the plan, round the nearer corner")
+    assert found.found.startswith("the plan, around the nearer corner")
     assert [(leg.wall, leg.start, leg.end) for leg in found.legs] == [
         ("W1", (12 * FOOT_NM, FOOT_NM), (14 * FOOT_NM, FOOT_NM)),
         ("W2", (0, FOOT_NM), (3 * FOOT_NM, FOOT_NM)),
