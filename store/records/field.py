@@ -73,6 +73,12 @@ class Manner(msgspec.Struct, frozen=True):
     """True where a comma stands before the fraction: `1.234,55`."""
 
 
+SAID = {
+    "screen": "TV", "hard-wired": "hardwired", "wall-wart": "plug-in adapter", "quick-connect": "recessed inlet",
+    "hvac": "HVAC",
+}  # fmt: skip
+"""Choices that are said otherwise than they are stored."""
+
 NUMERIC = frozenset({"length", "mass", "money", "number", "count"})
 """Codecs of values that have digits, and may have a fraction."""
 
@@ -166,8 +172,8 @@ class Field(msgspec.Struct, frozen=True):
         return commaed(text) if manner.comma and self.codec.name in NUMERIC else text
 
     def in_words(self, choice: str, manner: Manner) -> str:
-        """A choice as the job's region says it; stored is always the choice itself."""
-        return regional(choice, manner.day_first)
+        """A choice as it is said, in the words of the job's region; stored is always the choice itself."""
+        return regional(SAID.get(choice, choice), manner.day_first)
 
     def choices_in(self, manner: Manner) -> tuple[str, ...]:
         """The choices as the job's region says them, in their order."""

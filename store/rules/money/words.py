@@ -5,6 +5,7 @@ from __future__ import annotations
 import msgspec
 
 from store.measure.money import show_money
+from store.measure.numbers import with_unit
 from store.records.whole import Job
 from store.rules.money.ledger import Row, by_category, changes, ledger_totals
 
@@ -23,6 +24,7 @@ class Sum(msgspec.Struct, frozen=True):
 def sums(job: Job) -> tuple[Sum, ...]:
     """Planned, quoted, promised, paid, still to pay, held back, the cost at the end, and what is kept for surprises."""
     found, budget = ledger_totals(job), job.settings.budget
+    share = with_unit(job.settings.contingency, "%", metric=job.settings.metric)
     rows = [
         Sum("planned", found.planned),
         Sum("quoted", found.quoted),
@@ -33,7 +35,7 @@ def sums(job: Job) -> tuple[Sum, ...]:
         Sum("projected cost, if nothing changes", found.forecast, strong=True),
         Sum("more than planned" if found.forecast >= found.planned else "less than planned",
             abs(found.forecast - found.planned)),
-        Sum(f"kept for surprises, {job.settings.contingency:g} %", found.contingency),
+        Sum(f"kept for surprises, {share}", found.contingency),
         Sum("left of that", found.contingency_left),
     ]  # fmt: skip
     if budget is not None:

@@ -115,7 +115,7 @@ def _loads(job: Job, on: OnCircuit) -> Iterable[str]:
         yield f"existing load: {plain(on.circuit.load)} W"
     at_125 = is_us(job)
     for load in on.loads:
-        more = ", counted at 125 %" if at_125 and load.at_125 else ""
+        more = ", counted at 125%" if at_125 and load.at_125 else ""
         yield f"{called(job, load.name)}: {plain(load.watts)} W at {power(job).feeds[load.name].box}{more}"
     for tag in on.no_watts:
         yield f"{called(job, tag)}: no watts entered"

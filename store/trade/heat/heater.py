@@ -109,7 +109,7 @@ def _settled(
     notes = [
         Note(
             "note",
-            f"fixed heating, or heating for three hours or more, is planned at 125 %: {drawn_a:.1f} A becomes "
+            f"fixed heating, or heating for three hours or more, is planned at 125%: {drawn_a:.1f} A becomes "
             f"{full_a:.1f} A, so {planned.breaker_a} A in {planned.gauge} AWG copper",
             f"{cite('fixed heating 125 %', edition)}, {cite('continuous breaker', edition)}",
         ),
@@ -156,7 +156,7 @@ def _open(
         )
         notes.append(Note("ask", text, f"{cite('individual circuit', edition)}; {COMMON_PRACTICE} differs"))
     if maker_breaker_a is not None and maker_breaker_a < at_125.breaker_a:
-        text = f"the manual asks for {maker_breaker_a} A and 125 % gives {at_125.breaker_a} A: ask which applies"
+        text = f"the manual asks for {maker_breaker_a} A and 125% gives {at_125.breaker_a} A: ask which applies"
         notes.append(Note("ask", text, nec("110.3(B)", edition)))
     if connection == "plug":
         text = "whether a cord is allowed on this unit once it is fastened in place"

@@ -185,7 +185,7 @@ def _wire_notes(circuit: Circuit, design_a: float, edition: int) -> list[Note]:
     carries = nm_ampacity_a(circuit.gauge, circuit.bundled)
     if exceeds(design_a, carries):
         text = (
-            f"{past(design_a, carries)} A, with heaters and 3-hour loads counted at 125 %, is more than its "
+            f"{past(design_a, carries)} A, with heaters and 3-hour loads counted at 125%, is more than its "
             f"wire, {circuit.gauge} AWG, carries ({carries:g} A)"
         )
         notes.append(Note("fail", text, cite("continuous conductor", edition)))
@@ -196,7 +196,7 @@ def _breaker_notes(circuit: Circuit, design_a: float, edition: int) -> list[Note
     if not exceeds(design_a, circuit.breaker_a):
         return []
     text = (
-        f"{past(design_a, circuit.breaker_a)} A, with heaters and 3-hour loads counted at 125 %, is more "
+        f"{past(design_a, circuit.breaker_a)} A, with heaters and 3-hour loads counted at 125%, is more "
         f"than its {circuit.breaker_a:g} A breaker"
     )
     return [Note("fail", text, cite("continuous breaker", edition))]
@@ -254,7 +254,7 @@ def _plug_notes(circuit: Circuit, loads: Sequence[Load], edition: int) -> list[N
         applies = load.plugged and not load.fixed and circuit.breaker_a <= SHARED_RULES_UP_TO_A
         if applies and exceeds(drawn, share_a):
             text = (
-                f"{load.name} draws {past(drawn, share_a)} A; one plug-in load can draw 80 % of the circuit, "
+                f"{load.name} draws {past(drawn, share_a)} A; one plug-in load can draw 80% of the circuit, "
                 f"{share_a:g} A"
             )
             notes.append(Note("fail", text, cite("plug-in 80 %", edition)))

@@ -89,14 +89,14 @@ def us_advice(drop_v: float, volts: float, edition: int) -> Note | None:
     percent = not_negative("the drop", drop_v) / positive("the voltage", volts) * 100
     if not exceeds(percent, US_BRANCH_PERCENT):
         return None
-    text = f"{drop_v:.2f} V ({past(percent, US_BRANCH_PERCENT)} %) is lost at the far end; "
+    text = f"{drop_v:.2f} V ({past(percent, US_BRANCH_PERCENT)}%) is lost at the far end; "
     if exceeds(percent, US_TOTAL_PERCENT):
         return Note(
             "warn",
-            text + "even feeder and branch together are advised to stay within 5 %: use a thicker conductor",
+            text + "even feeder and branch together are advised to stay within 5%: use a thicker conductor",
             cite("total drop", edition),
         )
-    return Note("note", text + "3 % is advised on a branch circuit (advice, not a rule)", cite("branch drop", edition))
+    return Note("note", text + "3% is advised on a branch circuit (advice, not a rule)", cite("branch drop", edition))
 
 
 def metric_advice(drop_v: float, metres: float, *, lighting: bool, volts: float = 230.0) -> Note | None:

@@ -22,6 +22,7 @@ from store.records.whole import Job
 from store.rules.buying.order_by import orders
 from store.rules.buying.returns import return_days_left
 from store.rules.schedule.calendar import calendar, who_words
+from store.rules.trades.calls import paper_name
 
 LINE_OCTETS = 75
 MAKER = "-//Studbook//Studbook//EN"
@@ -107,7 +108,13 @@ def _people(job: Job) -> Iterator[Event]:
             yield Event(f"{tag}-call", one.call_on, one.call_on, f"Call {tag} {one.name}", one.phone)
         for paper, until in (("licence", one.licence_until), ("insurance", one.insured_until)):
             if until is not None:
-                yield Event(f"{tag}-{paper}", until, until, f"The {paper} of {tag} {one.name} ends", one.phone)
+                yield Event(
+                    f"{tag}-{paper}",
+                    until,
+                    until,
+                    f"The {paper_name(paper).lower()} of {tag} {one.name} ends",
+                    one.phone,
+                )
 
 
 DAYS = {

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from store.measure.dates import echo_date
 from store.measure.length import Length, show_length
+from store.measure.numbers import with_unit
 from store.records.equipment import Equipment
 from store.records.wall import Wall
 from store.records.whole import Job
@@ -197,7 +198,11 @@ def _circuit(job: Job, state: State) -> tuple[str, ...]:
     on, one = state.on, state.on.circuit
     number = f", number {one.slot}" if one.slot else ""
     drop = state.drop
-    lost = "not known" if drop is None else f"{drop.volts:.2f} V, {drop.percent:.1f} %"
+    lost = (
+        "not known"
+        if drop is None
+        else f"{drop.volts:.2f} V, {with_unit(drop.percent, '%', metric=not is_us(job), places=1)}"
+    )
     return (
         called(job, one.tag),
         f"{one.breaker:g} A, {plain(on.volts)} V{number}"
@@ -255,7 +260,7 @@ def _heaters(job: Job) -> Iterator[Block]:
         yield Heading(f"Heater {called(job, tag)}")
         planned = f", {look.breaker_a} A" if look.breaker_a else ""
         planned += f" in {look.wire}" if look.wire else ""
-        at = f"; at 125 % {plain(look.amps_at_125)} A" if look.amps_at_125 is not None else ""
+        at = f"; at 125% {plain(look.amps_at_125)} A" if look.amps_at_125 is not None else ""
         yield Words((f"{plain(look.amps)} A at {plain(look.volts)} V{at}. To plan for: its own circuit{planned}.",))
         yield Words(look.settled, "list")
 

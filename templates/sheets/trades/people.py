@@ -27,7 +27,7 @@ def _blocks(job: Job) -> Iterator[Block]:
     if not people:
         yield Words(("No contacts yet.",))
         return
-    titles = ("tag", "name", "trade", "state", "phone", "mail", "next step")
+    titles = ("tag", "name", "trade", "state", "phone", "email", "next step")
     yield Table(titles, tuple(_row(job, one) for one in people))
     yield Heading("Papers")
     papers = tuple(

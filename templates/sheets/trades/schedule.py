@@ -56,7 +56,7 @@ def _blocks(job: Job) -> Iterator[Block]:
 
 def _link(one: Dated) -> str:
     """A step of the chain: one that may use days off, like a weekend before the next, has those to spare."""
-    return one.key if one.done or one.total_float <= 0 else f"{one.key} ({plural(one.total_float, 'day')} to spare)"
+    return one.key if one.done or one.total_float <= 0 else f"{one.key} ({plural(one.total_float, 'day')} float)"
 
 
 def _row(job: Job, one: Dated) -> tuple[str, ...]:
@@ -139,7 +139,7 @@ def schedule_svg(job: Job) -> str:
     now = x(job.today)
     parts.append(line_at(now, TOP_PX - 8, now, TOP_PX + ROW_PX * len(steps), 1.5))
     parts.append(text_at(now, TOP_PX + ROW_PX * len(steps) + 12, "today", 10, "middle"))
-    legend = "Black decides the end; white has time to spare; hatched is done; dots are waiting; ◆ is booked."
+    legend = "Black decides the end; white has float; hatched is done; dots are waiting; ◆ is booked."
     parts.append(text_at(24, high - 10, legend, 11))
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {WIDE_PX:.0f} {high:.0f}" width="{WIDE_PX:.0f}" '

@@ -92,4 +92,4 @@ def test_a_card_does_not_deny_mains_of_which_no_circuit_is_noted() -> None:
     job = job_of(panel("A1", "20", "10"), box("B1", "junction", "26", "16"))
     for text in (panel_cards_html(job), panel_cards_markdown(job)):
         assert "Off first: the circuit of B1: not entered" in text
-        assert "No mains is noted" not in text
+        assert "No line voltage entered" not in text

@@ -306,7 +306,7 @@ async def test_choices_are_whole_or_lead_to_the_list_of_all(tmp_path: Path) -> N
         assert seat.form._fields[seat.form.body.at].key == "name", "a new form starts at its first field"
         await seat.to_field("what")
         assert "Space or letters = choose: receptacle" in seat.text
-        assert "quick-connect" in seat.text or "F2 = all" in seat.text
+        assert "recessed inlet" in seat.text or "F2 = all" in seat.text
         await seat.keys("escape")
         await open_form(seat, "4", "a")
         while seat.form._fields[seat.form.body.at].key != "what":

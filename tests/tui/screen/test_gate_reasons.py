@@ -157,7 +157,7 @@ async def test_an_added_thing_that_opens_an_item_asks_why_and_its_form_closes_wh
         await seat.go("Equipment")
         for answer in ("", "the old set was too small"):
             await seat.keys("a")
-            await seat.fill(name="Set", what="screen", opening="N1", weight="40 lb", mounting="wall bracket")
+            await seat.fill(name="Set", what="TV", opening="N1", weight="40 lb", mounting="wall bracket")
             assert seat.top_is(AskText)
             assert "N1/backing" in seat.text
             if not answer:
