@@ -344,6 +344,6 @@ def test_the_schedule_tells_of_a_step_of_the_chain_that_has_a_weekend_to_spare()
     daily = Contact(tag="T1", name="Lee", trade="carpenter", week="every day")
     first = step("S1", 5, who="T1")
     page = make("schedule", "md", job_of(daily, first, step("S2", 1, "S1"), today=MONDAY), Context())
-    assert "What decides it: S1 (2 days to spare), S2." in page
+    assert "What decides it: S1 (2 days float), S2." in page
     page = make("schedule", "md", job_of(first, step("S2", 1, "S1"), today=MONDAY), Context())
     assert "What decides it: S1, S2." in page

@@ -312,7 +312,7 @@ async def test_choices_are_whole_or_lead_to_the_list_of_all(tmp_path: Path) -> N
         while seat.form._fields[seat.form.body.at].key != "what":
             await seat.keys("down")
         assert "F2 = all" in seat.text
-        assert "Space or letters = choose: other · screen" in seat.text
+        assert "Space or letters = choose: other · TV" in seat.text
 
 
 async def test_the_fields_follow_the_sort_and_more_shows_the_rest(tmp_path: Path) -> None:
