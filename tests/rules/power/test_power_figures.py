@@ -117,5 +117,5 @@ def test_both_halves_are_told_apart() -> None:
 def test_what_is_on_a_circuit_is_listed_with_its_box() -> None:
     job = job_of(circuit(load=60.0), receptacle(), thing("E1", watts=90.0, hours=3.0), thing("E2", watts=None))
     assert figures(job)["C1"]["loads"] == [
-        "existing load: 60 W", "E1 thing: 90 W at B1, counted at 125 %", "E2 thing: no watts entered",
+        "existing load: 60 W", "E1 thing: 90 W at B1, counted at 125%", "E2 thing: no watts entered",
     ]  # fmt: skip

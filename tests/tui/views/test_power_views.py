@@ -72,7 +72,7 @@ async def test_a_circuit_shows_what_is_on_it_in_words(tmp_path: Path) -> None:
         assert seat.cells("C1")[:6] == ("C1", "media", "20 A", "12", "1200", "12.5")
         await seat.keys("enter")
         page = await whole_page(seat)
-        assert "E4 Fire: 1200 W at B1, counted at 125 %" in page
+        assert "E4 Fire: 1200 W at B1, counted at 125%" in page
         assert "room left: 7.5 A" in page
         assert "voltage drop: 1.93 V" in page
 
