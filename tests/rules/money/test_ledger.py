@@ -227,7 +227,7 @@ def test_a_whole_job_worked_out_by_hand() -> None:
         ("planned", 326_900), ("quoted", 346_900), ("promised (committed)", 209_900), ("paid", 90_000),
         ("still to pay", 256_900), ("of that, retainage until signed back", 12_000),
         ("projected cost, if nothing changes", 346_900), ("more than planned", 20_000),
-        ("kept for surprises, 15 %", 49_035), ("left of that", 29_035),
+        ("kept for surprises, 15%", 49_035), ("left of that", 29_035),
         ("budget", 400_000), ("left of the budget", 53_100),
     ]  # fmt: skip
     assert groups(job) == (

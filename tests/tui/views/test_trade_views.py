@@ -99,7 +99,7 @@ async def test_the_sums_of_a_worked_example_are_seen_at_80_by_24(tmp_path: Path)
             "planned $3,269.00", "quoted $3,469.00", "promised (committed) $2,099.00", "paid $900.00",
             "still to pay $2,569.00", "of that, retainage until signed back $120.00",
             "projected cost, if nothing changes $3,469.00", "more than planned $200.00",
-            "kept for surprises, 10 % $326.90", "left of that $126.90",
+            "kept for surprises, 10% $326.90", "left of that $126.90",
         ):  # fmt: skip
             assert words in shown
         await seat.keys(*(["down"] * 8))
