@@ -135,13 +135,14 @@ class Equipment(Record, frozen=True, kw_only=True, omit_defaults=True):
     stands_on: Annotated[
         Ref,
         F(
-            "stands on",
+            "sits on",
             "a shelf, equipment under it, or the tag of its opening = the bottom",
+            was=("stands on",),
             kinds=("shelf", "equipment", "opening"),
         ),
     ] = Ref("")
     raised: Annotated[
-        Length | None, F("raised by", "a stand or spacers between it and what it stands on", example=("2", "50"))
+        Length | None, F("raised by", "a stand or spacers between it and what it sits on", example=("2", "50"))
     ] = None
     wall: Annotated[
         Ref, F("wall", "for equipment in no opening: the wall it is on or in, like W1", kinds=("wall",))

@@ -50,7 +50,7 @@ def panel_behind_furniture(job: Job, panel: Panel) -> Iterable[Finding]:
         "panel_behind_furniture",
         "fix" if never else "look",
         (panel.tag, *tags),
-        f"{what} {were(len(never or tags), 'stands', 'stand')} {'on' if upon else 'in front of'} it",
+        f"{what} {were(len(never or tags), 'is', 'are')} {'on' if upon else 'in front of'} it",
         f"Keep {said(job, needs)} free in front of it, or put the panel somewhere else."
         if never and not upon
         else "Put the panel elsewhere."
@@ -177,7 +177,7 @@ def shelf_across_panel(job: Job, panel: Panel) -> Iterable[Finding]:
                 "fix",
                 (panel.tag, laid.tag, opening),
                 f"{laid.tag} runs across it",
-                f"Move {panel.tag} or {laid.tag}, or make the shelf adjustable so that it comes out first."
+                f"Move {panel.tag} or {laid.tag}, or make the shelf adjustable so that you can take it out."
                 if not laid.divider
                 else f"Move {panel.tag} or {laid.tag}.",
                 PLANE,

@@ -28,7 +28,7 @@ def door_meets_furniture(job: Job, opening: Opening) -> Iterable[Finding]:
             f"Move {one.tag} {more} farther from the wall, or beside {opening.tag}{other}.",
             "Plane geometry",
             {"free": said(job, free), "stands": said(job, one.off.nm)},
-            why=f"To open it needs {said(job, free)} free from the wall; {named(job, one.tag)} stands "
+            why=f"To open it needs {said(job, free)} free from the wall; {named(job, one.tag)} is "
             f"{said(job, one.off.nm)} from it.",
             about=(opening.tag,),
         )

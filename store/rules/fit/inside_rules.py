@@ -128,12 +128,12 @@ def stands_astray(job: Job, opening: Opening) -> Iterable[Finding]:
         on = str(job.of(Equipment)[tag].stands_on)
         board, gear = job.of(ShelfBoard).get(on), job.of(Equipment).get(on)
         into = str(board.opening) if board is not None else str(gear.opening) if gear is not None else on
-        why = f"It is in {named(job, opening.tag)} and stands on {named(job, on)}"
+        why = f"It is in {named(job, opening.tag)} and sits on {named(job, on)}"
         yield Finding(
             "stands_astray",
             "fix",
             (tag, on, opening.tag),
-            f"Stands on {on}, which carries nothing in {opening.tag}",
+            f"Sits on {on}, which carries nothing in {opening.tag}",
             f"Pick a shelf of {opening.tag}, equipment that is on it, or {opening.tag} itself for its bottom.",
             PLANE,
             {"stands on": on, "opening": opening.tag},
@@ -154,7 +154,7 @@ def shelf_not_chosen(job: Job, opening: Opening) -> Iterable[Finding]:
             "look",
             (opening.tag, *tags),
             f"On which shelf of {opening.tag}?",
-            f"Enter what each stands on: a shelf, other gear, or {opening.tag} for its bottom.",
+            f"Enter what each sits on: a shelf, other gear, or {opening.tag} for its bottom.",
             PRACTICE,
             {"not said": ", ".join(tags)},
             why=f"{few_of(tags)} {were(len(tags), 'is', 'are')} in {named(job, opening.tag)}, which has "
@@ -211,7 +211,7 @@ def stacked_without_space(job: Job, opening: Opening) -> Iterable[Finding]:
             f"Put it on a shelf of its own, or on a stand that leaves {asked}, and enter that as raised by.",
             MAKER,
             {"asked": asked, "has": has},
-            why=f"It stands on {named(job, lower)}; the manuals ask for {asked} between them, and there is {has}.",
+            why=f"It sits on {named(job, lower)}; the manuals ask for {asked} between them, and there is {has}.",
             about=(stand.tag,),
         )
 
@@ -235,7 +235,7 @@ def gear_collides(job: Job, opening: Opening) -> Iterable[Finding]:
             "gear_collides",
             "fix",
             (one.tag, *((hit.tag,) if hit is not None else ()), opening.tag),
-            f"Runs into {what} where it stands",
+            f"Runs into {what} where it sits",
             "Put it on another shelf, or enter another offset.",
             PLANE,
             {"left": sized(job, one.left_nm), "right": sized(job, one.right_nm)},

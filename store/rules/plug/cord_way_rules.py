@@ -50,7 +50,7 @@ def cord_past_shelf(job: Job, opening: Opening) -> Iterable[Finding]:
             "Common practice",
             {"past it": ", ".join(gear)},
             why=f"In {named(job, opening.tag)} what {listed(gear)} connects to is on the other side of {board}, which "
-            "is closed to the back.",
+            "has no gap behind it.",
             about=(board,),
         )
 

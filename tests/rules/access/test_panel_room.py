@@ -69,7 +69,7 @@ def test_a_door_and_a_drawer_want_the_room_that_they_sweep() -> None:
 def test_furniture_before_a_panel_is_told_with_what_would_do() -> None:
     near = job_of(*ROOM, panel(opens="magnets"), bench())
     told = one(near, "panel_behind_furniture")
-    assert (told.severity, told.tags, told.head) == ("look", ("A1", "J1"), "J1 stands in front of it")
+    assert (told.severity, told.tags, told.head) == ("look", ("A1", "J1"), "J1 is in front of it")
     assert told.why == 'J1 Bench is 6" in front of it; a person needs to work at it 2\'-0".'
     assert "Take out first: J1." in reach(near, "A1").lines
     assert found(job_of(*ROOM, panel(opens="magnets"), bench(off=24)), "panel_behind_furniture") == []
@@ -77,7 +77,7 @@ def test_furniture_before_a_panel_is_told_with_what_would_do() -> None:
     assert one(job_of(*ROOM, panel(), bench(moves="never")), "panel_behind_furniture").severity == "fix"
     # On the floor: the panel is from 3 to 15 in off the wall, the bench from 6 to 24.
     upon = one(job_of(*ROOM, panel(face="floor", y=3), bench()), "panel_behind_furniture")
-    assert upon.head == "J1 stands on it"
+    assert upon.head == "J1 is on it"
     assert found(job_of(*ROOM, panel(face="floor", y=30), bench()), "panel_behind_furniture") == []
 
 
