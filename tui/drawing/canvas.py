@@ -31,6 +31,8 @@ LINED, WRITTEN = 1, 2
 """What a cell has been taken for."""
 SEVERAL = "*"
 """In place of the one thing whose lines are in a cell."""
+Cells = tuple[int, int, int, int]
+"""A rectangle of cells: first column and row, last column and row."""
 POINT = "▪"
 """What is left of a rectangle that is smaller than a cell."""
 
@@ -256,9 +258,11 @@ class Grid:
                 return tag
         return ""
 
-    def put_near(self, around: tuple[int, int, int, int], far: int, text: str, style: str, owner: str) -> bool:
+    def put_near(
+        self, around: Cells, far: int, text: str, style: str, owner: str, others: Sequence[Cells] = ()
+    ) -> bool:
         """A short text in the nearest blank cells in or round a rectangle of cells, at most so many rows away and
-        twice as many columns."""
+        twice as many columns; within one of the `others`, whose it would seem to be, only where nothing else is."""
         left, top, right, bottom = around
         need = len(cells_of(text))
         middle, free = (max(top, 0) + min(bottom, self.rows - 1)) // 2, bytes(need)
@@ -271,7 +275,8 @@ class Grid:
             while (at := self._taken.find(free, at, stop)) >= 0:
                 column = at - begin
                 aside = max(left - (column + need - 1), column - right, 0)
-                found.append((away + aside, abs(row - middle), at))
+                strange = any(low < column < high and upper < row < lower for low, upper, high, lower in others)
+                found.append((away + aside + 4 * far * strange, abs(row - middle), at))
                 at += 1
         places = (divmod(at, self.columns) for _, _, at in sorted(found))
         return any(self.put(column, row, text, style, owner) for row, column in places)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from functools import lru_cache
 from itertools import pairwise
 
@@ -11,7 +11,7 @@ from rich.cells import cell_len
 
 from store.measure.length import INCH_NM, Length, show_length, show_pair
 from store.rules.drawing.elevation import Block, Run, Scene, Shape, Spot
-from tui.drawing.canvas import Frame, Grid, Place, cells_through
+from tui.drawing.canvas import Cells, Frame, Grid, Place, cells_through
 
 SELECTED, KIN = "▸", "+"
 """Signs in front of the label of what is selected, and of what belongs to it."""
@@ -199,6 +199,7 @@ def _name(
 ) -> None:
     """The labels: of what is selected first, then of its kin, then of the rest, so that those are sure to be seen."""
     failed = 0
+    rooms = [(each.tag, box_of(frame, each)) for each in ranked if each.layer == "openings" and isinstance(each, Block)]
     for shape in sorted(ranked, key=lambda each: (-_rank(each.tag, selected, kin), _turn(each))):
         rank = _rank(shape.tag, selected, kin)
         if not shape.tag:
@@ -207,15 +208,23 @@ def _name(
         style = ("label", "kin-label", "selected-label")[rank]
         words = _words(frame, scene, shape, rank > 0)
         put = grid.label(tag, words, _places(frame, shape, cell_len(tag)), style, shape.tag)
-        failed += not (
-            put
-            or any(
-                grid.put_near(cells, FAR * (1 + 2 * rank), tag, style, shape.tag) for cells in _cells_near(frame, shape)
-            )
-        )
+        failed += not (put or _put_near(grid, frame, rooms, shape, FAR * (1 + 2 * rank), tag, style))
         if failed > CROWDED:
             break
     _name_wall(grid, frame, scene)
+
+
+def _put_near(
+    grid: Grid, frame: Frame, rooms: Sequence[tuple[str, Cells]], shape: Shape, far: int, tag: str, style: str
+) -> bool:
+    """A tag alone near its thing; in an opening that the thing is not in only where there is no other place."""
+    column, row = frame.column(shape.centre[0]), frame.row(shape.centre[1])
+    others = [
+        cells
+        for whose, cells in rooms
+        if whose != shape.tag and not (cells[0] <= column <= cells[2] and cells[1] <= row <= cells[3])
+    ]
+    return any(grid.put_near(cells, far, tag, style, shape.tag, others) for cells in _cells_near(frame, shape))
 
 
 def _words(frame: Frame, scene: Scene, shape: Shape, wanted: bool) -> tuple[str, ...]:
