@@ -36,6 +36,8 @@ def _styles_are_read_once() -> None:
         return _read[key]
 
     Stylesheet._parse_rules = kept  # type: ignore[method-assign]
+    # The same answer, without a call in Python: sets of rules are asked a hundred times for each widget.
+    RuleSet.__hash__ = object.__hash__  # type: ignore[method-assign]
 
 
 @pytest.fixture(scope="session", autouse=True)

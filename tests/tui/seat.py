@@ -8,7 +8,6 @@ import unicodedata
 from collections.abc import AsyncIterator, Callable, Sequence, Sized
 from contextlib import asynccontextmanager
 from datetime import date
-from functools import cache
 from pathlib import Path
 from typing import Any, TypeVar
 
@@ -24,8 +23,8 @@ from store.book.changes import Put, add
 from store.book.decoding import decode
 from store.records.base import Record
 from store.records.job import Settings
-from templates.starters import load
 from tests.book.build import NO_PERMIT
+from tests.jobs.begun import file_of
 from tui.forms.form_line import FormLine
 from tui.forms.record_form import RecordForm
 from tui.screen.app import StudbookApp
@@ -77,14 +76,16 @@ class Seat:
         app = pilot.app
         assert isinstance(app, StudbookApp)
         self.app = app
+        self.looks = True
+        """False where a test looks at the file alone, after key upon key: then nothing is painted."""
 
     # --- hands ---
 
     async def keys(self, *names: str) -> None:
-        """Press keys by Textual's names, one after the other."""
-        for name in names:
+        """Press keys by Textual's names, one after the other; what the last leads to is seen."""
+        for number, name in enumerate(names, 1):
             self.app.post_message(events.Key(name, " " if name == "space" else None))
-            await self.calm()
+            await self.calm(seen=number == len(names))
 
     async def go(self, title: str) -> None:
         """Go to a view by its section's digit, then on within the section."""
@@ -162,14 +163,15 @@ class Seat:
             await self.keys("down" if by > 0 else "up")
         raise AssertionError(f"the arrows do not lead to {key}")
 
-    async def calm(self) -> None:
-        """Wait until the screen on top is laid out and has the keys, then paint what changed."""
+    async def calm(self, *, seen: bool = True) -> None:
+        """Wait until the screen on top is laid out and has the keys; then, where it is seen, paint what changed."""
         for _ in range(100):
             await at_rest(self.pilot)
             top = self.top
             laid_out = bool(top._compositor.size.area) and not top._layout_required and top.focused is not None
             if laid_out or (isinstance(top, Confirm) and top._compositor.size.area):
-                _PAINT(top._compositor, screen_stack=self.app._background_screens)
+                if seen and self.looks:
+                    _PAINT(top._compositor, screen_stack=self.app._background_screens)
                 return
             await self.pilot.pause(0.005)
         raise AssertionError(f"{self.top} never came to rest")
@@ -262,20 +264,10 @@ def tables(path: Path) -> dict[str, dict[str, Any]]:
     return decode(path, path.read_bytes())
 
 
-@cache
-def _bytes_of(starter: str, day: date) -> bytes:
-    import tempfile
-
-    with tempfile.TemporaryDirectory() as folder:
-        path = Path(folder, "job.json")
-        Book.create(path, load(starter, day), "Robin", f"Start from {starter}").close()
-        return path.read_bytes()
-
-
 def job_file(folder: Path, starter: str = "demo") -> Path:
     """A fresh job made from a shipped starter."""
     path = folder / "job.json"
-    path.write_bytes(_bytes_of(starter, date.today()))
+    path.write_bytes(file_of(starter, date.today()))
     return path
 
 

@@ -6,7 +6,6 @@ from datetime import date
 
 import pytest
 
-from store.book.book import Book
 from store.records.access import Photo
 from store.records.field import Ref
 from store.records.whole import Job, references
@@ -16,7 +15,7 @@ from store.rules.access.steps import reach
 from store.rules.core.checks import items
 from store.rules.core.figures import figures
 from store.rules.core.findings import findings
-from templates.starters import load
+from tests.jobs.begun import begun
 
 DAY = date(2026, 10, 14)
 
@@ -24,7 +23,7 @@ DAY = date(2026, 10, 14)
 @pytest.fixture(scope="module")
 def demo(tmp_path_factory: pytest.TempPathFactory) -> Job:
     path = tmp_path_factory.mktemp("about") / "demo.json"
-    book = Book.create(path, load("demo", DAY), "Ann", "Begin", lambda: DAY)
+    book = begun(path, "demo", DAY, "Ann")
     book.close()
     return book.job
 

@@ -7,11 +7,10 @@ from pathlib import Path
 
 import pytest
 
-from store.book.book import Book
 from store.records.whole import Job
 from store.rules.buying.buying_list import buying_list
 from store.rules.core.figures import figures, plain
-from templates.starters.load import load
+from tests.jobs.begun import begun
 
 DAY = date(2026, 11, 25)
 
@@ -73,7 +72,7 @@ METRIC = {
 def job_of(folder: Path, name: str) -> Job:
     """The job of a file beside these tests."""
     starter = str(Path(__file__).parents[2] / "jobs" / name)
-    book = Book.create(folder / "job.json", load(starter, DAY), "Ann", "Begin", lambda: DAY)
+    book = begun(folder / "job.json", starter, DAY, "Ann")
     book.close()
     return book.job
 

@@ -11,14 +11,14 @@ import pytest
 from store.book.book import Book
 from store.records.whole import LETTERS, Job
 from store.rules.core.figures import figures, figures_about, sources
-from templates.starters import load
+from tests.jobs.begun import begun
 
 DAY = date(2026, 11, 2)
 KIND = {letter: kind.kind for letter, kind in LETTERS.items()}
 
 
 def job(starter: str, folder: Path) -> Job:
-    Book.create(folder / "job.json", load(starter, DAY), "Robin", "Start").close()
+    begun(folder / "job.json", starter, DAY).close()
     return Book.open(folder / "job.json", "Robin", lambda: DAY).job
 
 

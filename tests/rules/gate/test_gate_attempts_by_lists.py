@@ -19,8 +19,8 @@ from store.rules.core.checks import close
 from store.rules.core.findings import Finding, findings
 from store.rules.gate.gate import passage, standing
 from store.rules.gate.guard import Held, NeedsReason
-from templates.starters import load
 from tests.book.build import TODAY, reopen
+from tests.jobs.begun import begun
 from tests.jobs.gate_job import before_drywall, check_of, go_on, item_of, job_before, refused, shut, shut_all, stands
 from tests.jobs.proofs import SEEN
 from tui.acts.retiring import retire
@@ -135,7 +135,7 @@ def test_the_closing_of_a_retired_cable_stays_when_the_wall_is_closed(path: Path
 
 def demo_with_a_stop(path: Path) -> tuple[Book, Finding]:
     """A job before Drywall that nothing but one finding holds: one that an office may answer, which a cord is not."""
-    book = Book.create(path, load("demo", TODAY), "Ann", "Start", lambda: TODAY)
+    book = begun(path, "demo", TODAY, "Ann")
     cord = book.job.of(Cable)["K9"]
     book.act("Read its jacket", [edit(cord, msgspec.structs.replace(cord, rating="AWM 2464"))])
     shut_all(book)

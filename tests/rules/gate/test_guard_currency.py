@@ -7,17 +7,16 @@ from pathlib import Path
 import pytest
 from msgspec.structs import replace
 
-from store.book.book import Book
 from store.book.changes import add, edit
 from store.measure.errors import BadValue
 from store.measure.money import Money
 from store.records.equipment import Equipment
-from templates.starters import load
 from tests.book.build import TODAY
+from tests.jobs.begun import begun
 
 
 def test_the_currency_is_changed_only_where_amounts_stay_what_they_are(tmp_path: Path) -> None:
-    book = Book.create(tmp_path / "j.json", load("empty", TODAY), "Ann", "Start", lambda: TODAY)
+    book = begun(tmp_path / "j.json", "empty", TODAY, "Ann")
 
     def count_in(currency: str) -> None:
         book.act("Change", [edit(book.job.settings, replace(book.job.settings, currency=currency))])

@@ -26,7 +26,7 @@ from templates.sheets.owner.buying import buying_csv, buying_html, buying_markdo
 from templates.sheets.owner.signal_chain import signal_html, signal_svg, signal_text
 from templates.sheets.wall.label_papers import PAPERS
 from templates.sheets.wall.labels import labels_html, labels_svg, labels_text, too_thick
-from templates.starters import load
+from tests.jobs.begun import begun
 from tests.jobs.cable_jobs import TODAY, cable, job_of, make, plain
 
 HOSTILE = "=1+1 <b>&[x](y)</b>\u202e\x1b[31m`|"
@@ -36,8 +36,7 @@ HOSTILE = "=1+1 <b>&[x](y)</b>\u202e\x1b[31m`|"
 def demo(tmp_path: Path) -> Book:
     """The demo job, open."""
     path = tmp_path / "job.json"
-    Book.create(path, load("demo", TODAY), "Robin", "New job", lambda: TODAY)
-    return Book.open(path, "Robin", lambda: TODAY)
+    return begun(path, "demo", TODAY)
 
 
 def hostile() -> Job:

@@ -11,7 +11,6 @@ from pathlib import Path
 import pytest
 
 import store.rules
-from store.book.book import Book
 from store.records.access import Panel
 from store.records.wall import Wall
 from store.records.whole import Job
@@ -19,7 +18,7 @@ from store.records.wiring import Box
 from store.rules.core.findings import findings
 from templates.sheets.layout.page import markdown_text
 from templates.sheets.trades.electrician import concerns, electrician_html, electrician_markdown
-from templates.starters.load import load
+from tests.jobs.begun import begun
 from tests.jobs.power_case import circuit, job_of, make, receptacle
 from tests.rules.heat.test_heater_rules import heater
 from tests.rules.plug.test_plug_rules import strip, thing
@@ -27,7 +26,7 @@ from tests.rules.plug.test_plug_rules import strip, thing
 
 @pytest.fixture(name="demo")
 def _demo(tmp_path: Path) -> Job:
-    book = Book.create(tmp_path / "demo.json", load("demo", date(2026, 3, 2)), "Robin", "start")
+    book = begun(tmp_path / "demo.json", "demo", date(2026, 3, 2))
     job = book.job
     book.close()
     return job

@@ -9,12 +9,11 @@ from pathlib import Path
 import msgspec
 import pytest
 
-from store.book.book import Book
 from store.book.changes import edit
 from store.records.field import fields_of
 from store.records.whole import Job
 from templates.sheets.catalogue import SHEETS, Context, make
-from templates.starters import load
+from tests.jobs.begun import begun
 
 TODAY = date(2026, 10, 14)
 US = re.compile(r"\b\d[\d.,/]*[ -]?(?:in|inch(?:es)?|ft|feet|foot|yd|yards?|in³|in²|ft²|gal|lb|°F)\b(?! N\d)|125 ?%"
@@ -44,7 +43,7 @@ def sheets(job: Job) -> dict[str, str]:
 
 @pytest.mark.parametrize("starter", ["media-wall-metric", "demo"])
 def test_a_metric_job_prints_metric(starter: str, tmp_path: Path) -> None:
-    book = Book.create(tmp_path / "m.json", load(starter, TODAY), "Robin", "Start", lambda: TODAY)
+    book = begun(tmp_path / "m.json", starter, TODAY)
     old = book.job.settings
     book.act("Metric", [edit(old, msgspec.structs.replace(old, units="millimetres", region="metric", notes=""))])
     for name, text in sheets(book.job).items():

@@ -11,7 +11,6 @@ import msgspec
 import pytest
 from PIL import Image
 
-from store.book.book import Book
 from store.measure.money import parse_money
 from store.records.access import Photo
 from store.records.base import Record
@@ -25,9 +24,9 @@ from templates.sheets.owner.book_pictures import WIDE_PX
 from templates.sheets.owner.book_sections import PADDING, PAGE_WIDE
 from templates.sheets.owner.owners_book import owners_book, owners_book_html, owners_book_markdown
 from templates.sheets.owner.panel_pages import LEAST_MM, MOST_MM
-from templates.starters import load
 from tests.book.test_pictures import jpeg, with_small
 from tests.jobs.access_jobs import TODAY, job_of, make, panel
+from tests.jobs.begun import begun
 from tests.jobs.phone_folder import picture, shot
 from tests.templates.browser import PAPERS, Browser, Seen
 from tests.templates.sheets.test_panel_cards import HOSTILE, made
@@ -39,8 +38,7 @@ DAY = date(2026, 10, 14)
 def demo(tmp_path_factory: pytest.TempPathFactory) -> Job:
     """The demo, read from its file."""
     path = tmp_path_factory.mktemp("book") / "job.json"
-    Book.create(path, load("demo", DAY), "Robin", "New job", lambda: DAY).close()
-    return Book.open(path, "Robin", lambda: DAY).job
+    return begun(path, "demo", DAY).job
 
 
 def test_the_book_tells_all_that_a_later_owner_asks(demo: Job) -> None:

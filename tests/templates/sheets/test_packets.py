@@ -14,7 +14,7 @@ from store.rules.core.checks import items
 from store.rules.core.wording import date_text
 from templates.sheets.catalogue import Context, make
 from templates.sheets.context import context_of
-from templates.starters import load
+from tests.jobs.begun import begun
 
 TODAY = date(2026, 10, 14)
 
@@ -22,7 +22,7 @@ TODAY = date(2026, 10, 14)
 @pytest.fixture(scope="module")
 def book(tmp_path_factory: pytest.TempPathFactory) -> Book:
     path: Path = tmp_path_factory.mktemp("packets") / "demo.json"
-    return Book.create(path, load("demo", TODAY), "Robin", "Start", lambda: TODAY)
+    return begun(path, "demo", TODAY)
 
 
 def context(book: Book) -> Context:

@@ -10,7 +10,6 @@ from typing import get_args
 import msgspec
 import pytest
 
-from store.book.book import Book
 from store.records.base import Record
 from store.records.field import fields_of
 from store.records.people import Trade
@@ -19,7 +18,7 @@ from templates.sheets.catalogue import DRAWING, SHEETS, Context, make
 from templates.sheets.layout.page import BESIDE_CELL, LEAST_LONG, ROOM, SMALL_ROOM, Table
 from templates.sheets.trades.packet import packet_page
 from templates.sheets.trades.schedule import schedule_page
-from templates.starters import load
+from tests.jobs.begun import begun
 from tests.templates.browser import PAPERS, Browser
 
 TODAY = date(2026, 10, 14)
@@ -33,7 +32,7 @@ FIXED = ("labels", "labels-test", *(name for name in SHEETS if name.startswith(D
 @pytest.fixture(scope="module")
 def job(tmp_path_factory: pytest.TempPathFactory) -> Job:
     path = tmp_path_factory.mktemp("demo") / "demo.json"
-    return Book.create(path, load("demo", TODAY), "Robin", "Start", lambda: TODAY).job
+    return begun(path, "demo", TODAY).job
 
 
 def made(job: Job) -> dict[str, str]:
@@ -51,7 +50,7 @@ def upright(page: str) -> str:
 
 @pytest.mark.parametrize("starter", ["demo", "media-wall", "media-wall-metric"])
 def test_no_sheet_is_wider_than_the_paper(browser: Browser, starter: str, tmp_path: Path) -> None:
-    job = Book.create(tmp_path / "j.json", load(starter, TODAY), "Robin", "Start", lambda: TODAY).job
+    job = begun(tmp_path / "j.json", starter, TODAY).job
     found = browser.widths(made(job), PRINTED_PX)
     assert set(found) == {name for name in HTML if name not in FIXED}
     assert {name: wide for name, wide in found.items() if wide > PRINTED_PX} == {}
@@ -70,7 +69,7 @@ def test_a_table_that_needs_more_than_the_paper_gets_small_type_and_fits_in_that
 
 @pytest.mark.parametrize("starter", ["demo", "media-wall", "media-wall-metric"])
 def test_every_table_of_rows_goes_across_the_paper_by_its_unbroken_words(starter: str, tmp_path: Path) -> None:
-    job = Book.create(tmp_path / "j.json", load(starter, TODAY), "Robin", "Start", lambda: TODAY).job
+    job = begun(tmp_path / "j.json", starter, TODAY).job
     pages = [packet_page(job, trade) for trade in get_args(Trade)]
     tables = [block for page in (*pages, schedule_page(job)) for block in page.blocks if isinstance(block, Table)]
     assert len(tables) > 50

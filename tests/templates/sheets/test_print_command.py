@@ -12,7 +12,7 @@ import pytest
 from store.book.book import Book
 from store.records.equipment import Equipment
 from store.records.people import Handoff
-from templates.starters import load
+from tests.jobs.begun import begun
 from tui.cli.main import main
 
 CSV = "name,width,lead days\nReceiver,17 in,10\nPlayer,14 in,\n"
@@ -23,7 +23,7 @@ def job(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """A fresh demo in the folder one stands in."""
     monkeypatch.chdir(tmp_path)
     path = tmp_path / "wall.json"
-    Book.create(path, load("demo", date.today()), "Robin", "Start").close()
+    begun(path, "demo", date.today()).close()
     return path
 
 

@@ -30,7 +30,7 @@ from templates.sheets.catalogue import FORMS, SHEETS, Context, NoSheet, make, ma
 from templates.sheets.convert import SOURCE
 from templates.sheets.trades.calendar_ics import LINE_OCTETS, calendar_ics, events
 from templates.sheets.write import MARK, NotOurs, default_name, target, write_sheet
-from templates.starters import load
+from tests.jobs.begun import begun
 from tests.jobs.order_jobs import MONDAY, job_of, step
 
 TODAY = date(2026, 10, 14)
@@ -44,8 +44,7 @@ HOSTILE = (
 @pytest.fixture(scope="module")
 def book(tmp_path_factory: pytest.TempPathFactory) -> Book:
     path = tmp_path_factory.mktemp("demo") / "demo.json"
-    Book.create(path, load("demo", TODAY), "Robin", "Start", lambda: TODAY)
-    return Book.open(path, "Robin", lambda: TODAY)
+    return begun(path, "demo", TODAY)
 
 
 @pytest.fixture(scope="module")
@@ -251,7 +250,7 @@ def test_a_step_that_moves_keeps_its_uid_and_counts_up(book: Book) -> None:
 
 
 def test_what_was_dropped_is_called_off_and_what_happened_is_not(tmp_path: Path) -> None:
-    book = Book.create(tmp_path / "d.json", load("demo", TODAY), "Robin", "Start", lambda: TODAY)
+    book = begun(tmp_path / "d.json", "demo", TODAY)
     step = book.job.tables["step"]["S11"]
     thing = next(one for one in book.job.of(Equipment).values() if one.return_by and one.return_by > TODAY)
     uid = f"{thing.tag}-return@abc123.studbook.invalid"

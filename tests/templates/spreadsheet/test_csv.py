@@ -14,7 +14,6 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from msgspec.structs import replace
 
-from store.book.book import Book
 from store.measure.errors import BadValue
 from store.measure.length import INCH_NM, Length
 from store.records.access import Panel
@@ -28,7 +27,7 @@ from store.records.wiring import Cable
 from templates.spreadsheet.reading import BadRows, Import, columns_of, read_import
 from templates.spreadsheet.text import csv_text, guarded, read_csv, unguarded
 from templates.spreadsheet.writing import KIND_NAMES, export_csv, headings
-from templates.starters import load
+from tests.jobs.begun import begun
 from tests.jobs.order_jobs import MONDAY, job_of
 from tests.records.values import record_of
 
@@ -118,8 +117,7 @@ def test_what_is_exported_is_imported_unchanged(kind: str, data: st.DataObject) 
 @pytest.mark.parametrize("kind", KIND_NAMES)
 def test_the_demo_goes_out_and_into_an_empty_table_the_same(kind: str, tmp_path: Path) -> None:
     today = date(2026, 10, 14)
-    Book.create(tmp_path / "d.json", load("demo", today), "Robin", "Start", lambda: today)
-    job = Book.open(tmp_path / "d.json", "Robin", lambda: today).job
+    job = begun(tmp_path / "d.json", "demo", today).job
     cls = KINDS[kind]
     bare = Job({**job.tables, kind: {}}, {}, (), (), today)
     found = read_import(bare, cls, export_csv(job, cls).encode())
@@ -246,7 +244,7 @@ def test_a_tag_that_was_given_before_is_not_given_again() -> None:
 
 
 def test_rows_may_name_each_other_and_those_with_tags_get_them(tmp_path: Path) -> None:
-    book = Book.create(tmp_path / "j.json", load("empty", MONDAY), "Robin", "Start", lambda: MONDAY)
+    book = begun(tmp_path / "j.json", "empty", MONDAY)
     text = "tag,what,after\n,first,\nS1,second,\nS3,third,S1\n"
     found = read_import(book.job, KINDS["step"], text.encode())
     before = len(book.entries())

@@ -22,7 +22,7 @@ from store.rules.gate.gate import standing
 from store.rules.gate.guard import Held
 from templates.spreadsheet.reading import BadRows
 from templates.spreadsheet.whole import export_whole, files_of, read_whole
-from templates.starters import load
+from tests.jobs.begun import begun
 from tui.cli.main import main
 
 TODAY = date(2026, 10, 14)
@@ -30,7 +30,7 @@ TODAY = date(2026, 10, 14)
 
 def a_job(path: Path, starter: str = "demo") -> Book:
     """A new job of a shipped starter."""
-    return Book.create(path, load(starter, TODAY), "Robin", "Start", lambda: TODAY)
+    return begun(path, starter, TODAY)
 
 
 def through(book: Book, path: Path) -> Book:

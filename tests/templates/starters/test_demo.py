@@ -32,6 +32,7 @@ from store.trade.heat import heater
 from store.trade.measured import framing
 from store.trade.power import box_fill
 from templates.starters import load
+from tests.jobs.begun import begun
 from tests.jobs.proofs import sound, take_picture
 
 TODAY = date(2026, 10, 14)
@@ -45,8 +46,7 @@ Rect = tuple[int, int, int, int]
 def demo(folder: Path, today: date = TODAY) -> Book:
     """A fresh demo, read back from its file."""
     path = folder / "demo.json"
-    Book.create(path, load("demo", today), "Robin", "New demo", lambda: today)
-    return Book.open(path, "Robin", lambda: today)
+    return begun(path, "demo", today)
 
 
 @pytest.fixture(scope="module")

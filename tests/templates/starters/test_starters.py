@@ -24,6 +24,7 @@ from store.rules.gate.gate import standing
 from store.trade.cable.types import CABLE_TYPES
 from templates.starters import SHIPPED, load
 from templates.starters.load import BadStarter
+from tests.jobs.begun import begun
 
 TODAY = date(2026, 10, 14)
 SKELETONS = ("media-wall", "media-wall-metric")
@@ -32,8 +33,7 @@ SKELETONS = ("media-wall", "media-wall-metric")
 def made(starter: str, folder: Path) -> Job:
     """The job that a starter makes, read back from its file."""
     path = folder / "job.json"
-    Book.create(path, load(starter, TODAY), "Robin", "New job", lambda: TODAY)
-    return Book.open(path, "Robin", lambda: TODAY).job
+    return begun(path, starter, TODAY).job
 
 
 def source(starter: str) -> str:

@@ -8,17 +8,16 @@ from pathlib import Path
 
 import pytest
 
-from store.book.book import Book
 from templates.sheets.catalogue import SHEETS
-from templates.starters import load
 from tests.completions import FOLDER, SHELLS, script
+from tests.jobs.begun import begun
 from tui.cli.main import COMMANDS, main
 
 
 @pytest.fixture
 def job(tmp_path: Path) -> Path:
     path = tmp_path / "wall.json"
-    Book.create(path, load("demo", date.today()), "Robin", "Start").close()
+    begun(path, "demo", date.today()).close()
     return path
 
 

@@ -16,7 +16,6 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from store.book.book import Book
 from store.book.changes import edit
 from store.measure.errors import BadValue
 from store.measure.length import INCH_NM, MM_NM, Length
@@ -38,7 +37,7 @@ from templates.sheets.drawing.title import letter, revision
 from templates.sheets.drawing.views import VIEWS, view_of, weight
 from templates.sheets.drawing.whole import Ask, pages
 from templates.sheets.write import as_bytes
-from templates.starters import load
+from tests.jobs.begun import begun
 from tests.rules.drawing.test_elevation import WALL, job_of, place
 from tests.rules.drawing.test_elevation import make as record
 
@@ -53,13 +52,13 @@ SIDES = (
 @pytest.fixture(scope="module")
 def demo(tmp_path_factory: pytest.TempPathFactory) -> Job:
     path = tmp_path_factory.mktemp("demo") / "demo.json"
-    return Book.create(path, load("demo", TODAY), "Robin", "Start", lambda: TODAY).job
+    return begun(path, "demo", TODAY).job
 
 
 @pytest.fixture(scope="module")
 def metric(tmp_path_factory: pytest.TempPathFactory) -> Job:
     path = tmp_path_factory.mktemp("metric") / "m.json"
-    return Book.create(path, load("media-wall-metric", TODAY), "Robin", "Start", lambda: TODAY).job
+    return begun(path, "media-wall-metric", TODAY).job
 
 
 def texts(page: str) -> Iterator[tuple[str, float, float, float]]:
@@ -243,7 +242,7 @@ def test_a_revision_goes_up_when_what_was_given_changed() -> None:
 
 
 def test_what_changed_since_a_packet_was_given_is_on_the_sheet(tmp_path: Path) -> None:
-    book = Book.create(tmp_path / "demo.json", load("demo", TODAY), "Robin", "Start", lambda: TODAY)
+    book = begun(tmp_path / "demo.json", "demo", TODAY)
     before = revision(book.job, "electrician", context_of(book).entries)
     assert (before.letter, before.changes) == ("A", ())
     moved = msgspec.structs.replace(book.job.of(Box)["B7"], x=Length(150 * INCH_NM))

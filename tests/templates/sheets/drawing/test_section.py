@@ -8,7 +8,6 @@ from pathlib import Path
 
 import pytest
 
-from store.book.book import Book
 from store.measure.length import INCH_NM, MM_NM, Length
 from store.records.equipment import Equipment
 from store.records.wall import Opening, Reading
@@ -21,7 +20,7 @@ from templates.sheets.drawing.sheet import EDGE
 from templates.sheets.drawing.whole import Ask, pages
 from templates.sheets.layout.marks import width_of
 from templates.sheets.region import in_region
-from templates.starters import load
+from tests.jobs.begun import begun
 from tests.rules.drawing.test_elevation import WALL, job_of, place
 from tests.rules.drawing.test_elevation import make as record
 
@@ -41,7 +40,7 @@ def hole(tag: str, x: int, y: int, wide: int, high: int, depth: int | None) -> O
 @pytest.fixture(scope="module")
 def demo(tmp_path_factory: pytest.TempPathFactory) -> Job:
     path: Path = tmp_path_factory.mktemp("demo") / "demo.json"
-    return Book.create(path, load("demo", TODAY), "Robin", "Start", lambda: TODAY).job
+    return begun(path, "demo", TODAY).job
 
 
 def test_as_few_cuts_as_meet_every_opening_with_a_depth() -> None:
@@ -96,7 +95,7 @@ def test_the_drywall_crew_gets_cut_out_sizes_and_every_sheet_of_the_layout(demo:
 
 def test_words_of_another_region_are_broken_to_the_column_too(tmp_path: Path) -> None:
     path = tmp_path / "m.json"
-    metric = Book.create(path, load("media-wall-metric", TODAY), "Robin", "Start", lambda: TODAY).job
+    metric = begun(path, "media-wall-metric", TODAY).job
     paper = SHEETS["a4"]
     seen = 0
     for page in (in_region(each, "svg", metric) for each in pages(metric, Ask(trade="carpenter"))):
@@ -109,7 +108,7 @@ def test_words_of_another_region_are_broken_to_the_column_too(tmp_path: Path) ->
 
 def test_a_section_stays_on_its_page_whatever_stands_in_front(tmp_path: Path) -> None:
     path = tmp_path / "m.json"
-    metric = Book.create(path, load("media-wall-metric", TODAY), "Robin", "Start", lambda: TODAY).job
+    metric = begun(path, "media-wall-metric", TODAY).job
     for trade in ("carpenter", "general"):
         for page in pages(metric, Ask(trade=trade)):
             for y in re.findall(r'<rect x="[\d.]+" y="([\d.-]+)"', page):
