@@ -93,7 +93,7 @@ def led_words(job: Job, one: Cable | Raceway, length_nm: int, longer_nm: int, *,
 
 def only_measured(cable: Cable) -> str:
     """What is to be said of a way of which no more than the length was measured; empty where none was."""
-    return "" if cable.measured is None else " Its length was measured by hand; the way is that of the plan."
+    return "" if cable.measured is None else " Its length was measured by hand; the route is that of the plan."
 
 
 def _others(job: Job, cable: Cable) -> Iterator[Cable]:

@@ -196,10 +196,8 @@ def _round_the_corner(job: Job, wall: str) -> tuple[list[Block], list[str]]:
                     # Without a tag: it is moved and chosen on its own wall.
                     blocks.append(_block("", "build-outs", "build-out", job.of(BuildOut)[out.tag].name, rect))
                     ends = [show_length(Length(each), metric) for each in (left, right)]
-                    remarks.append(
-                        f"{out.tag} {job.of(BuildOut)[out.tag].name} on {other} stands before this wall from {ends[0]} "
-                        f"to {ends[1]}."
-                    )
+                    name = f"{out.tag} {job.of(BuildOut)[out.tag].name} on {other}"
+                    remarks.append(f"{name} is in front of this wall from {ends[0]} to {ends[1]}.")
     return blocks, remarks
 
 

@@ -116,8 +116,8 @@ def door_meets_round_corner(job: Job, opening: Opening) -> Iterable[Finding]:
             "Hang the door on its other side, leave a filler at the corner, or move one of them.",
             GEOMETRY,
             {"hits": " ".join(standing), "hinge": opening.hinge},
-            why=f"As it opens it meets {listed([named(job, each) for each in standing])}, which "
-            f"{'stands' if len(standing) == 1 else 'stand'} before the wall beside it.",
+            why=f"As it opens it hits {listed([named(job, each) for each in standing])}, in front of the wall "
+            "beside it.",
             about=(opening.tag,),
         )
     # Of two that open into each other, the first by its tag tells it.
@@ -130,7 +130,7 @@ def door_meets_round_corner(job: Job, opening: Opening) -> Iterable[Finding]:
             f"Open one at a time, or hang one on its other side, or leave a filler between {opening.tag} and {other}.",
             GEOMETRY,
             {"with": other, "hinge": opening.hinge},
-            why=f"{named(job, opening.tag)} and {named(job, other)} sweep the same part of the room.",
+            why=f"{named(job, opening.tag)} and {named(job, other)} need the same part of the room to open.",
             about=(opening.tag,),
         )
 
@@ -159,7 +159,7 @@ def flap_over_drawer(job: Job, record: Wall) -> Iterable[Finding]:
                 "flap_over_drawer",
                 "look",
                 (flap.tag, each.tag),
-                f"Flap lies over the drawer {each.tag} when open",
+                f"Open flap covers the drawer {each.tag}",
                 "Hinge the flap at its top, make it slide, or use the drawer for what is taken out with the flap shut.",
                 PRACTICE,
                 {"gap": said(job, gap), "flap": reach},

@@ -34,6 +34,7 @@ USUAL_NM = (42 * INCH_NM, 48 * INCH_NM)
 """Of its center: common practice."""
 REACH_NM = 78 * INCH_NM
 """What is plugged in higher is plugged in from a ladder; our own."""
+HIGH_WORDS = {"switch": "Switch", "receptacle": "Receptacle", "low-voltage": "Low-voltage box"}
 _boxes_on = index(Box, lambda box: (box.wall,) if box.wall and box.new else ())
 """The new boxes of each wall."""
 
@@ -232,7 +233,7 @@ def box_height_odd(job: Job, box: Box) -> Iterable[Finding]:
             "box_height_odd",
             "look",
             (box.tag,),
-            f"{'Switch' if box.what == 'switch' else 'Outlet'} {said(job, high)} off the floor",
+            f"{HIGH_WORDS.get(box.what, 'Box')} {said(job, high)} off the floor",
             f"Check the height of {box.tag}. If it is right, accept this.",
             PRACTICE,
             {"up": said(job, high)},

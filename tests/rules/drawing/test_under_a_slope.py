@@ -96,6 +96,6 @@ def test_a_build_out_round_the_corner_is_seen_before_the_wall() -> None:
     drawn = scene(job_of(*ROOM, other, *sizes, out), "W1")
     (seen,) = [each for each in drawn.shapes if isinstance(each, Block) and each.layer == "build-outs"]
     assert (seen.tag, inches([(seen.x, seen.y + seen.height)])) == ("", [(114, 84)])
-    assert "U2 Corner on W2 stands before this wall from 9'-6\" to 12'-0\"." in drawn.remarks
+    assert "U2 Corner on W2 is in front of this wall from 9'-6\" to 12'-0\"." in drawn.remarks
     around = made(Wall, "W2", name="side", bearing="no", burns="no", meets_left="W1", left_corner="outside")
     assert not [each for each in scene(job_of(*ROOM, around, *sizes, out), "W1").shapes if each.layer == "build-outs"]
