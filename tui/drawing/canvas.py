@@ -199,11 +199,13 @@ class Grid:
 
     def dots(self, cells: Mapping[int, int], style: str, owner: str = "") -> None:
         """Dots in cells, as `cells_through` gives them."""
-        dots, styles = self._dots, self._styles["dots"]
+        dots, styles, lines, taken = self._dots, self._styles["dots"], self._lines, self._taken
         for index, there in cells.items():
             dots[index] |= there
             styles[index] = style
-            self._own(index, owner)
+            if lines.setdefault(index, owner) != owner:
+                lines[index] = SEVERAL
+            taken[index] = LINED
         if owner:
             self._owners.update(dict.fromkeys(cells, owner))
 

@@ -91,9 +91,12 @@ def draw(
         grid.rect(*box_of(frame, wall), _style("wall", wall.tag, selected, kin), owner=wall.tag)
     for shape in ranked:
         _draw(grid, frame, shape, _style(shape.layer, shape.tag, selected, kin), shape.tag == selected != "")
+    full: set[tuple[int, int]] = set()
     for shape in reversed(ranked):
         if isinstance(shape, Spot):
-            _put_sign(grid, frame, shape, _style(shape.layer, shape.tag, selected, kin))
+            at = frame.column(shape.x), frame.row(shape.y)
+            if at not in full and not _put_sign(grid, frame, shape, _style(shape.layer, shape.tag, selected, kin)):
+                full.add(at)  # nothing drawn is taken away again
     _name(grid, frame, scene, tuple(reversed(ranked)), selected, kin)
     return Picture(grid, frame, shapes)
 
@@ -184,14 +187,15 @@ def _cells_of(points: tuple[tuple[int, int], ...], frame: Frame, dash: int) -> d
     return cells_through([frame.dot(point) for point in points], dash, frame.columns, frame.rows)
 
 
-def _put_sign(grid: Grid, frame: Frame, shape: Spot, style: str) -> None:
-    """The sign of a box in its cell, or beside it where another box is drawn there already."""
+def _put_sign(grid: Grid, frame: Frame, shape: Spot, style: str) -> bool:
+    """The sign of a box in its cell, or beside it where another box is drawn there already; False for no room."""
     sign = (NEW_SIGNS if shape.new else OLD_SIGNS).get(shape.kind, "●")
     column, row = frame.column(shape.x), frame.row(shape.y)
     for right, down in ((0, 0), (1, 0), (-1, 0), (0, 1), (0, -1)):
         at = column + right, row + down
         if grid.is_free(*at) and grid.put(*at, sign, style, shape.tag):
-            return
+            return True
+    return False
 
 
 def _name(

@@ -114,7 +114,9 @@ class State:
         return self._items.get(key)
 
     def finding(self, key: str) -> Finding | None:
-        """The finding of a key."""
+        """The finding of a key; none for a tag, or for the key of an item."""
+        if ":" not in key:
+            return None
         return next((each for each in self.found if each.key == key), None)
 
     def about(self, tag: str) -> list[Finding]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from functools import lru_cache
 
 import msgspec
 
@@ -130,6 +131,7 @@ def items_of(there: tuple[Lying, ...]) -> list[Item]:
     return [cable_item(each.wide_in) for each in there if each.wide_in is not None]
 
 
+@lru_cache(maxsize=4_096)
 def goes_in(there: tuple[Lying, ...], bore_in: float, radius_in: float, bends_deg: float) -> bool:
     """Whether all of it fits by the fill limits, its plugs pass beside the others, and are pulled round the bends."""
     worst, pulled = worst_plug(there, grip=True), pull(there, bore_in, radius_in, bends_deg)

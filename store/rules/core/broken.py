@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 
 from store.rules.core.findings import SEVERITY_WORDS, Finding
 
@@ -21,10 +21,13 @@ def solved_and_new(before: Sequence[Finding], after: Sequence[Finding]) -> tuple
     was, now = {id(each) for each in before}, {id(each) for each in after}
     gone = [each for each in before if id(each) not in now]
     come = [each for each in after if id(each) not in was]
-    rules = {each.rule for each in (*gone, *come)}
-    were = {each.key for each in before if each.rule in rules}
-    are = {each.key for each in after if each.rule in rules}
-    return [each for each in gone if each.key not in are], [each for each in come if each.key not in were]
+    solved, new = _but(gone, {each.key for each in come}), _but(come, {each.key for each in gone})
+    stay = {each.key for each in after if id(each) in was} if solved or new else set()
+    return _but(solved, stay), _but(new, stay)
+
+
+def _but(some: Sequence[Finding], keys: Collection[str]) -> list[Finding]:
+    return [each for each in some if each.key not in keys]
 
 
 def change_words(before: Sequence[Finding], after: Sequence[Finding]) -> str:

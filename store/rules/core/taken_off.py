@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from datetime import date
+from operator import attrgetter
 from typing import Any, Protocol
 
 import msgspec
@@ -40,13 +41,16 @@ def changed_list(before: Job, after: Job, steps: Sequence[Change]) -> Listed:
     What is retired on a day to come stays on the list until that day; it is told and asked for now all the same, since
     nobody acts on the day itself.
     """
-    was = rough_in(before)
-    now = {each.key for each in rough_in(after)}
+    was, now = rough_in(before), set(map(_KEY, rough_in(after)))
     day = _retired_on(steps)
     then = now if day <= after.today else {each.key for each in rough_in(msgspec.structs.replace(after, today=day))}
     gone = {each.tag for each in before.removed}
-    off = tuple(each for each in was if each.key not in then and each.key not in gone)
-    return Listed(off, tuple(key for key in now & then if key in gone))
+    left = set(map(_KEY, was)) - then - gone
+    off = tuple(each for each in was if each.key in left) if left else ()
+    return Listed(off, tuple(key for key in gone if key in now and key in then))
+
+
+_KEY = attrgetter("key")
 
 
 def _retired_on(steps: Sequence[Change]) -> date:

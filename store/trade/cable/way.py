@@ -7,12 +7,14 @@ way always does. Plane geometry; the search is E. W. Dijkstra's, Numerische Math
 from __future__ import annotations
 
 import itertools
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
+from functools import cache
 from heapq import heappop, heappush
 
 from store.trade.measured.plane import Rect
 
 Point = tuple[int, int]
+Span = tuple[int, int]
 _STEPS = ((1, 0), (-1, 0), (0, 1), (0, -1))
 
 
@@ -29,6 +31,8 @@ def way_round(start: Point, end: Point, blocked: Iterable[Rect], within: Rect) -
     up = _lines(start[1], end[1], within.y_nm, within.top_nm, [(each.y_nm, each.top_nm) for each in shut])
     first = across.index(start[0]), up.index(start[1])
     last = across.index(end[0]), up.index(end[1])
+    beside_row = _met_on(up, [((each.y_nm, each.top_nm), (each.x_nm, each.right_nm)) for each in shut])
+    beside_column = _met_on(across, [((each.x_nm, each.right_nm), (each.y_nm, each.top_nm)) for each in shut])
     best: dict[tuple[int, int, int], tuple[int, int]] = {}
     before: dict[tuple[int, int, int], tuple[int, int, int]] = {}
     queue: list[tuple[int, int, tuple[int, int, int]]] = []
@@ -46,10 +50,13 @@ def way_round(start: Point, end: Point, blocked: Iterable[Rect], within: Rect) -
             to_i, to_j = i + by_x, j + by_y
             if not (0 <= to_i < len(across) and 0 <= to_j < len(up)) or (by_x, by_y) == _back(heading):
                 continue
-            a, b = (across[i], up[j]), (across[to_i], up[to_j])
-            if any(enters(a, b, each) for each in shut):
+            if by_x:
+                walls, low, high = beside_row(j), across[min(i, to_i)], across[max(i, to_i)]
+            else:
+                walls, low, high = beside_column(i), up[min(j, to_j)], up[max(j, to_j)]
+            if any(low < most and least < high for least, most in walls):
                 continue
-            cost = length + abs(b[0] - a[0]) + abs(b[1] - a[1]), turns + (way != heading)
+            cost = length + high - low, turns + (way != heading)
             node = to_i, to_j, way
             if node not in best or cost < best[node]:
                 best[node], before[node] = cost, here
@@ -77,6 +84,16 @@ def turns_of(points: Sequence[Point]) -> int:
     """How often a way changes its direction."""
     ways = [(_sign(b[0] - a[0]), _sign(b[1] - a[1])) for a, b in itertools.pairwise(points) if a != b]
     return sum(one != other for one, other in itertools.pairwise(ways))
+
+
+def _met_on(lines: Sequence[int], shut: Sequence[tuple[Span, Span]]) -> Callable[[int], tuple[Span, ...]]:
+    """What is met on each line, by its number: the spans along it of all whose span across it has it inside."""
+
+    @cache
+    def met(number: int) -> tuple[Span, ...]:
+        return tuple(along for (least, most), along in shut if least < lines[number] < most)
+
+    return met
 
 
 def _lines(start: int, end: int, low: int, high: int, edges: Iterable[tuple[int, int]]) -> list[int]:
