@@ -28,7 +28,7 @@ LOOKS: dict[Layer, str] = {
     "finishes": "· filled with dots: stone, tile, glass",
     "studs": "╎ a stud; two lines from near",
     "build-outs": "┌─┐ what stands in front of the wall",
-    "obstacles": "╱ filled: vent, window, switch, trim",
+    "obstacles": "╱ vent, window, switch, trim; ┌─┐ furniture",
     "openings": "┌─┐ with its name on the upper edge",
     "equipment": "╭─╮ round corners",
     "panels": "┌┄┐ dashed: an access panel",
