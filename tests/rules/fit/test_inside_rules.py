@@ -101,6 +101,16 @@ def test_side_by_side_takes_the_larger_space_between_and_goes_on_beyond_the_divi
     assert one(cabinet(*placed), "shelf_row_does_not_fit").head == 'Too wide side by side on G1 by 1"'
 
 
+def test_several_of_one_kind_are_side_by_side() -> None:
+    # Three of 11 in with 1 in asked at each side: 33 + 2 between + 1 at each end = 37 in; of 10 in 34.
+    def row(wide: float) -> Job:
+        return cabinet(device("E1", wide, 6, 15, stands_on="G1", clear_left=1, clear_right=1, count=3))
+
+    assert one(row(11), "shelf_row_does_not_fit").head == 'Too wide side by side on G1 by 1"'
+    assert found(row(10), "shelf_row_does_not_fit") == []
+    assert insides(row(10))["N1"].stands["E1"].width_nm == 32 * INCH_NM
+
+
 def test_a_stack_counts_what_is_under_it_and_the_space_between() -> None:
     lower = device("E1", 17, 6, 15, stands_on="N1", clear_top=2, watts=200.0)
     upper = device("E2", 12, 2, 9, stands_on="E1", clear_bottom=1, clear_top=1, watts=15.0)

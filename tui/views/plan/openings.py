@@ -149,11 +149,7 @@ class Openings(KindView):
         counts: dict[str, int] = {}
         for piece in pieces(state.job).values():
             counts[piece.verdict] = counts.get(piece.verdict, 0) + 1
-        fits = ", ".join(
-            f"{counts[verdict]} {_several(verdict, counts[verdict])}"
-            for verdict in reversed(VERDICTS)
-            if verdict in counts
-        )
+        fits = ", ".join(_several(verdict, counts[verdict]) for verdict in reversed(VERDICTS) if verdict in counts)
         mock_up = why_not_agreed(state.job) or "Mock-up agreed"
         return f"{plural(len(rows), 'opening')}. Pieces: {fits or 'none yet'}. {mock_up}"
 
