@@ -29,7 +29,7 @@ from tui.widgets.window import Window
 FIELD = "lines"
 """The one field of a draft of lines."""
 LEAVING = (
-    ("later", "keep them for later: A opens them again, also after the program was left"),
+    ("later", "keep them for later. A = go on with them, also another day"),
     ("discard", "discard them"),
     ("stay", "keep editing"),
 )

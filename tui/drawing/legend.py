@@ -27,7 +27,7 @@ if TYPE_CHECKING:
 LOOKS: dict[Layer, str] = {
     "finishes": "· filled with dots: stone, tile, glass",
     "studs": "╎ a stud; two lines from near",
-    "build-outs": "┌─┐ what stands in front of the wall",
+    "build-outs": "┌─┐ chimney breast, soffit, cabinets",
     "obstacles": "╱ vent, window, switch, trim; ┌─┐ furniture",
     "openings": "┌─┐ with its name on the upper edge",
     "equipment": "╭─╮ round corners",

@@ -39,7 +39,7 @@ VERBS: tuple[Verb, ...] = (
     Verb("x", "Replace", ("Replace",)),
     Verb("h", "History", ("History",)),
     Verb("t", "Go to the record", ("To the record", "Its cable")),
-    Verb("v", "Another look: what is worked out from it", ("Mock-up sheet", "Plugs", "Totals", "Quotes", "If late",
+    Verb("v", "Another look: what is calculated from it", ("Mock-up sheet", "Plugs", "Totals", "Quotes", "If late",
          "Status", "Check the files", "Changed outside", "Other view", "Order", "Photo here")),
     Verb("g", "Gate", ("Gate",)),
     Verb("w", "Drawing", ("Drawing", "Back to the list", "To the list", "Place on the wall")),

@@ -21,12 +21,12 @@ from tui.screen.keys import MOVING_KEYS, WALL_KEYS, key_name
 from tui.view.desk import Desk
 
 ABOUT = (
-    "The wall to scale, as you see it from the room. Arrows go from thing to thing, and Enter opens the page of the "
-    "one that is lit up; what belongs to it has a +. Every other key acts on that thing, as it does in its list."
+    "The wall to scale, as you see it from the room. Arrows go from thing to thing; what belongs to the one that is "
+    "lit up has a +. Every key below acts on that thing, as it does in its list. Enter = its page."
 )
 MOVING = (
-    "You are moving a thing: arrows go by 1/2 inch (10 mm), with Shift by 1/16 (1 mm); a click puts it there. What the "
-    "move solves and breaks is told as you go. Nothing is saved before Enter."
+    "You are moving a thing: arrows go by 1/2 inch (10 mm), with Shift by 1/16 (1 mm); a click puts it there. The line "
+    "below shows what the move solves and what problems are new. Nothing is saved before Enter."
 )
 ARROWS = ("left", "right", "up", "down")
 MORE = (
