@@ -61,6 +61,9 @@ def test_a_door_and_a_drawer_want_the_room_that_they_sweep() -> None:
     assert one(job(19, use="drawer", door="none", hinge="drawer"), "door_meets_furniture").head == "Drawer runs into J1"
     assert found(job(20, use="drawer", door="none", hinge="drawer"), "door_meets_furniture") == []
     assert len(found(job(29, hinge="bottom"), "door_meets_furniture")) == 1
+    # Beside the opening, which ends at 75 in, it is in nobody's way.
+    side = job_of(*ROOM, opening("N1", 55, 0, 20, 30, door="solid", hinge="left"), bench(x=75, off=0))
+    assert found(side, "door_meets_furniture") == []
     # Over the bench, which is 30 in high, nothing is in the way.
     high = job_of(*ROOM, opening("N1", 55, 30, 20, 30, door="solid", hinge="left"), bench(off=0))
     assert found(high, "door_meets_furniture") == []
@@ -78,6 +81,10 @@ def test_furniture_before_a_panel_is_told_with_what_would_do() -> None:
     # On the floor: the panel is from 3 to 15 in off the wall, the bench from 6 to 24.
     upon = one(job_of(*ROOM, panel(face="floor", y=3), bench()), "panel_behind_furniture")
     assert upon.head == "J1 is on it"
+    stuck = one(job_of(*ROOM, panel(face="floor", y=3), bench(moves="never")), "panel_behind_furniture")
+    assert stuck.do.startswith("Put the panel")
+    kept = one(job_of(*ROOM, panel(opens="magnets"), bench(moves="never")), "panel_behind_furniture")
+    assert kept.do.startswith("Keep 2'-0\" free")
     assert found(job_of(*ROOM, panel(face="floor", y=30), bench()), "panel_behind_furniture") == []
 
 
@@ -98,6 +105,8 @@ def test_a_lift_out_cover_is_raised_first() -> None:
 
     assert one(job(0.25), "panel_cannot_lift").tags == ("A1", "E1")
     assert found(job(0.5), "panel_cannot_lift") == []
+    aside = device("E1", 30, 4, 3, opening="", wall="W1", x=100, y=24.25, what="soundbar")
+    assert found(job_of(*ROOM, panel(opens="lift-out"), aside), "panel_cannot_lift") == []
     assert one(job(40, y=83.75), "panel_cannot_lift").head == "No room to lift it out, the ceiling above"
 
 
@@ -144,6 +153,14 @@ def test_a_cabinet_is_gone_into_where_shoulders_go() -> None:
     joint, back = junction(26, 20, face="wall"), panel(x=20, y=15, face="cabinet back", on="N1")
     wide = opening("N1", 10, 10, 37.5, 31.5, thickness=0.75, use="equipment")
     assert way(wide, back, joint) == (True, 0, 0)
+    # The cabinet need not be named, where the panel is within its outline; beside it, it is in no cabinet.
+    assert way(wide, panel(x=20, y=15, face="cabinet back"), joint) == (True, 0, 0)
+    narrow = opening(
+        "N1", 10, 10, 37.5, 31.5, thickness=0.75, use="equipment", door="solid", door_width=12, door_height=30
+    )
+    for place, deep in ((20, 20), (50, 0)):
+        away = panel(x=place, y=15, face="cabinet back")
+        assert way(narrow, away, junction(place + 6, 20, face="wall")) == (deep == 0, deep, deep)
     low = opening("N1", 10, 10, 37.5, 15, thickness=0.75, use="equipment")
     assert way(low, panel(x=20, y=12, height=8, face="cabinet back", on="N1"), joint) == (False, 20, 20)
     # A box in the back of a bay that is not high enough for shoulders: 16 in of depth, and 26.

@@ -86,6 +86,11 @@ def test_side_by_side_takes_the_larger_space_between_and_goes_on_beyond_the_divi
     assert found(job, "shelf_row_does_not_fit") == found(job, "does_not_fit") == []
     stands = insides(job)["N1"].stands  # 1 in spare in three gaps: 1/3 in each
     assert inches(stands["E1"].left_nm, stands["E2"].left_nm) == pytest.approx((1 / 3, 1 / 3 + 17 + 2 + 1 / 3))
+    for tag, side in (("E1", "left"), ("E2", "left"), ("E2", "right")):
+        assert figure(job, tag, f"spare_{side}").nm / INCH_NM == pytest.approx(1 / 3)
+    alone = cabinet(device("E1", 40, 6, 15, stands_on="G1"))
+    assert found(alone, "shelf_row_does_not_fit") == []
+    assert one(alone, "does_not_fit").head == 'Too wide over G1 by 4"'
     short = one(cabinet(pair[0], device("E2", 16, 6, 15, stands_on="G1", clear_left=4)), "shelf_row_does_not_fit")
     assert (short.tags, short.head) == (("E1", "E2", "G1"), 'Too wide side by side on G1 by 1"')
     # Three of 10 in go over G2: one and one beside the divider, the third has no room left.
@@ -211,6 +216,15 @@ def test_a_shelf_across_a_receptacle_and_cords_past_a_shelf() -> None:
     assert one(cabinet(box(15), corded), "cord_past_shelf").tags == ("G1", "E1", "N1")
     assert found(cabinet(box(15), corded, shelves=gap), "cord_past_shelf") == []
     assert found(cabinet(box(26), corded), "cord_past_shelf") == []
+    # From under G1, which is from 11-1/4 to 12 in up inside, that is 22 to 22-3/4 in off the floor, to just below and
+    # above it; and past G3, from 17-5/8 to 18-3/8 in inside, that is 28-3/8 to 29-1/8 in from the left.
+    low = device("E1", 17, 6, 15, stands_on="N1", power="cord", plug="B1")
+    assert found(cabinet(box(21.9), low), "cord_past_shelf") == []
+    assert one(cabinet(box(22.9), low), "cord_past_shelf").tags == ("G1", "E1", "N1")
+    beside = device("E1", 12, 6, 15, stands_on="G2", offset=2, power="cord", plug="B1")
+    for x, told in ((28.3, []), (29.2, [("G3", "E1", "N1")])):
+        at = made(Box, "B1", name="Receptacle", what="receptacle", wall="W1", x=x, y=34)
+        assert [each.tags for each in found(cabinet(at, beside), "cord_past_shelf")] == told
 
 
 def test_cords_take_the_true_place() -> None:
