@@ -31,7 +31,7 @@ class MovingDrawing(WallDrawing):
 
     class Asked(Message):
         """The person asks for something: `begin`, `keep`, `leave`, `turn`, `type` a place, the `legend`, what is
-        `unplaced`, or `help`."""
+        `unplaced`, or `help`; `nothing` where nothing is selected for it."""
 
         def __init__(self, what: str) -> None:
             super().__init__()
@@ -64,12 +64,14 @@ class MovingDrawing(WallDrawing):
         """Begin to move; while moving, to the middle of the wall."""
         if self.moving:
             self.action_snap("centre")
-        elif self.in_sight:
-            self.post_message(self.Asked("begin"))
+        else:
+            self.post_message(self.Asked("begin" if self.in_sight else "nothing"))
 
     def action_ask(self, what: str) -> None:
         """Ask for a window; layers, and what is not placed, wait until a move is done."""
-        if what == "help" or (what == "type" and self.in_sight) or (what != "type" and not self.moving):
+        if what == "type" and not self.in_sight:
+            self.post_message(self.Asked("nothing"))
+        elif what in ("help", "type") or not self.moving:
             self.post_message(self.Asked(what))
 
     def on_click(self, event: events.Click) -> None:

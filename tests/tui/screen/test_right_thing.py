@@ -120,6 +120,10 @@ async def test_a_wish_under_the_hidden_cursor_is_not_deleted_from_the_drawing(tm
         await seat.keys("d")
         assert seat.said == NOTHING
         assert seat.record("L1") is not None
+        for key in ("m", "equals_sign"):
+            seat.job_screen.say_line.say("")
+            await seat.keys(key)
+            assert seat.said == NOTHING, key
         await seat.keys("e")
         assert seat.top is seat.job_screen
 

@@ -28,6 +28,7 @@ from store.rules.wall.places import wall_of
 from tui.drawing.legend import Legend
 from tui.drawing.moving_drawing import MovingDrawing
 from tui.screen.desk import WorkDesk
+from tui.screen.wall.hands import NOTHING
 from tui.screen.wall.wall_windows import ask_place, help_text, show_unplaced
 from tui.view.view import name_of
 
@@ -151,6 +152,7 @@ class WallPane(Vertical):
             "type": self._type,
             "legend": lambda: desk.show_window(Legend(drawing)),
             "unplaced": lambda: show_unplaced(desk, drawing.scene),
+            "nothing": lambda: desk.say(NOTHING, bad=True),
             "help": lambda: desk.read("The drawing", help_text(self.moving)),
         }
         does[event.what]()
