@@ -24,7 +24,9 @@ class Panel(Record, frozen=True, kw_only=True, omit_defaults=True):
     about: ClassVar[str] = "access panels, removable shelves and doors: how you get behind the finished wall"
 
     name: Annotated[str, F("name", "where it is, in your words", col=20, must=True, example=("Left of the fireplace",))]
-    wall: Annotated[Ref, F("wall", "like W1", col=5, kinds=("wall",), alone=True, group="Place and size")] = Ref("")
+    wall: Annotated[
+        Ref, F("wall", "the wall it is on, like W1", col=5, kinds=("wall",), alone=True, group="Place and size")
+    ] = Ref("")
     x: Annotated[Length | None, F("from left", "left end of the wall to its clear left edge", col=11, place=True)] = (
         None
     )
@@ -41,7 +43,9 @@ class Panel(Record, frozen=True, kw_only=True, omit_defaults=True):
     width: Annotated[
         Length | None, F("clear width", "what a hand gets through", col=10, above_zero=True, example=("12", "300"))
     ] = None
-    height: Annotated[Length | None, F("clear height", "", col=10, above_zero=True, example=("10", "250"))] = None
+    height: Annotated[
+        Length | None, F("clear height", "what a hand gets through", col=10, above_zero=True, example=("10", "250"))
+    ] = None
     face: Annotated[PanelFace, F("face", "nearest = the build-out's front there, or the wall")] = "nearest"
     on: Annotated[
         Ref, F("in", "the build-out or the cabinet it is in", kinds=("buildout", "opening"), was=("build-out",))
@@ -76,7 +80,9 @@ class Visit(Record, frozen=True, kw_only=True, omit_defaults=True):
     many: ClassVar[str] = "visits"
     about: ClassVar[str] = "each time you open an access panel: why, what you found, what you changed"
 
-    panel: Annotated[Ref, F("access panel", "like A1", col=6, kinds=("panel",), must=True, was=("panel",))]
+    panel: Annotated[
+        Ref, F("access panel", "the one that was opened, like A1", col=6, kinds=("panel",), must=True, was=("panel",))
+    ]
     date: Annotated[Day, F("date", col=12, when="past")]
     who: Annotated[str, F("who", "who opened it", col=14, must=True, example=("Robin",))]
     why: Annotated[str, F("why", col=24, example=("new HDMI cable",))] = ""
@@ -96,7 +102,7 @@ class Photo(Record, frozen=True, kw_only=True, omit_defaults=True):
     file: Annotated[str, F("file", "path of the picture", col=30, must=True, example=("photos/left-bay.jpg",))]
     shows: Annotated[str, F("shows", "what you see in it", col=24, example=("left stud bay before drywall",))] = ""
     of: Annotated[tuple[Ref, ...], F("belongs to", "tags of what it shows, like B2 K3", was=("of",), col=12)] = ()
-    wall: Annotated[Ref, F("wall", "like W1", kinds=("wall",))] = Ref("")
+    wall: Annotated[Ref, F("wall", "the wall it is on, like W1", kinds=("wall",))] = Ref("")
     x: Annotated[Length | None, F("from left", "left end of the wall to what it shows", place=True)] = None
     y: Annotated[
         Length | None, F("off the floor", "finished floor to what it shows", was=("from floor",), place=True)

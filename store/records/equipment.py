@@ -250,4 +250,4 @@ class Equipment(Record, frozen=True, kw_only=True, omit_defaults=True):
     serial: Annotated[str, F("serial no.", "as on the nameplate", was=("serial number",))] = ""
     service: Annotated[Day | None, F("next service", "day to clean a filter or check a fan", when="ahead")] = None
     retired: Annotated[Day | None, F("retired", "the day it left the wall")] = None
-    replaced_by: Annotated[Ref, F("replaced by", "like E9", kinds=("equipment",))] = Ref("")
+    replaced_by: Annotated[Ref, F("replaced by", "what took its place, like E9", kinds=("equipment",))] = Ref("")

@@ -35,9 +35,11 @@ class Contact(Record, frozen=True, kw_only=True, omit_defaults=True):
     state: Annotated[Literal["to ask", "quoted", "booked", "done"], F("state", "how far you are with them", col=8)] = (
         "to ask"
     )
-    phone: Annotated[str, F("phone", col=15, example=("555-0123", "020 7946 0000"))] = ""
-    mail: Annotated[str, F("email", col=24, was=("mail",), example=("ann@example.com",))] = ""
-    licence: Annotated[str, F("license no.", group="Papers", was=("licence number",), example=("EL-00417",))] = ""
+    phone: Annotated[str, F("phone", "where you reach them", col=15, example=("555-0123", "020 7946 0000"))] = ""
+    mail: Annotated[str, F("email", "where packets go", col=24, was=("mail",), example=("ann@example.com",))] = ""
+    licence: Annotated[
+        str, F("license no.", "as on the license", group="Papers", was=("licence number",), example=("EL-00417",))
+    ] = ""
     licence_until: Annotated[Day | None, F("license until", col=13, was=("licence until",), when="ahead")] = None
     insured_until: Annotated[Day | None, F("insured until", col=13, when="ahead")] = None
     call_on: Annotated[Day | None, F("call on", "the day to call them next", when="ahead")] = None
@@ -88,7 +90,7 @@ class Amount(Record, frozen=True, kw_only=True, omit_defaults=True):
     what: Annotated[
         Literal["planned", "quote", "deposit", "paid", "refund"], F("kind", "what kind of amount", col=9, must=True)
     ]
-    amount: Annotated[Money, F("amount", col=12, example=("450",))]
+    amount: Annotated[Money, F("amount", "in the job's currency", col=12, example=("450",))]
     scope: Annotated[str, F("covers", "what it pays for", col=24, was=("for",), example=("rough-in wiring",))] = ""
     leaves_out: Annotated[str, F("leaves out", "what a quote does not cover", example=("patching",))] = ""
 

@@ -21,7 +21,7 @@ class Furniture(Record, frozen=True, kw_only=True, omit_defaults=True):
     x: Annotated[Length, F("from left", "left end of the wall to its left side", col=11, place=True)]
     width: Annotated[Length, F("width", "along the wall", col=10, above_zero=True, place=True, example=("4'", "1200"))]
     depth: Annotated[Length, F("depth", "out into the room", col=10, above_zero=True, example=("18", "450"))]
-    height: Annotated[Length, F("height", col=10, above_zero=True, example=("18", "450"))]
+    height: Annotated[Length, F("height", "floor to top", col=10, above_zero=True, example=("18", "450"))]
     off: Annotated[Length, F("off the wall", "face of the wall to its back; 0 = against it", col=11, place=True)] = (
         Length(0)
     )

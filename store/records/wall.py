@@ -130,7 +130,7 @@ class Reading(Record, frozen=True, kw_only=True, omit_defaults=True):
     many: ClassVar[str] = "readings"
     about: ClassVar[str] = "readings by tape or laser; take each size at three places; the smallest governs"
 
-    wall: Annotated[Ref, F("wall", "like W1", col=5, kinds=("wall",), alone=True, must=True)]
+    wall: Annotated[Ref, F("wall", "the wall it is on, like W1", col=5, kinds=("wall",), alone=True, must=True)]
     what: Annotated[
         Literal["width", "height", "depth", "diagonal", "out of plumb", "left corner", "right corner"],
         F(
@@ -146,7 +146,7 @@ class Reading(Record, frozen=True, kw_only=True, omit_defaults=True):
         F("reading", "as the tape shows it", col=14, above_zero=True, place=True, example=("8'-0 1/16\"", "2440")),
     ]
     date: Annotated[Day | None, F("date", col=12, when="past")] = None
-    by: Annotated[str, F("by", col=10, example=("Robin",))] = ""
+    by: Annotated[str, F("by", "who read it", col=10, example=("Robin",))] = ""
     over: Annotated[
         Length | None,
         F(
@@ -172,7 +172,7 @@ class BuildOut(Record, frozen=True, kw_only=True, omit_defaults=True):
     about: ClassVar[str] = "what is in front of the flat wall: chimney breast, built-out framing, cabinet run, soffit"
 
     name: Annotated[str, F("name", col=20, must=True, example=("Chimney breast",))]
-    wall: Annotated[Ref, F("wall", "like W1", col=5, kinds=("wall",), alone=True, must=True)]
+    wall: Annotated[Ref, F("wall", "the wall it is on, like W1", col=5, kinds=("wall",), alone=True, must=True)]
     x: Annotated[Length, F("from left", "left end of the wall to its left return", col=11, place=True)]
     width: Annotated[
         Length, F("width", "return to return, finished", col=11, above_zero=True, place=True, example=("5'", "1500"))
@@ -222,13 +222,17 @@ class Zone(Record, frozen=True, kw_only=True, omit_defaults=True):
     about: ClassVar[str] = "parts of a wall with a finish of their own: stone, tile, wood, mirror"
 
     name: Annotated[str, F("name", "what the finish is, like ledge stone", col=20, must=True, example=("Stone",))]
-    wall: Annotated[Ref, F("wall", "like W1", col=5, kinds=("wall",), alone=True, must=True)]
+    wall: Annotated[Ref, F("wall", "the wall it is on, like W1", col=5, kinds=("wall",), alone=True, must=True)]
     face: Annotated[FaceName, F("face", "nearest = whatever face is there", col=9)] = "nearest"
     on: Annotated[Ref, F("build-out", "which one it is on, if there are several", kinds=("buildout",))] = Ref("")
     x: Annotated[Length, F("from left", "left end of the wall to its left edge", col=11, place=True)]
     y: Annotated[Length, F("off the floor", "finished floor to its bottom edge", col=11, place=True)]
-    width: Annotated[Length, F("width", col=11, above_zero=True, place=True, example=("5'", "1500"))]
-    height: Annotated[Length, F("height", col=11, above_zero=True, place=True, example=("4'", "1200"))]
+    width: Annotated[
+        Length, F("width", "left edge to right edge", col=11, above_zero=True, place=True, example=("5'", "1500"))
+    ]
+    height: Annotated[
+        Length, F("height", "bottom edge to top edge", col=11, above_zero=True, place=True, example=("4'", "1200"))
+    ]
     thickness: Annotated[
         Length,
         F(
@@ -267,7 +271,7 @@ class Obstacle(Record, frozen=True, kw_only=True, omit_defaults=True):
     many: ClassVar[str] = "obstacles"
     about: ClassVar[str] = "what is on the wall now: vents, windows, switches, baseboard"
 
-    wall: Annotated[Ref, F("wall", "like W1", col=5, kinds=("wall",), alone=True, must=True)]
+    wall: Annotated[Ref, F("wall", "the wall it is on, like W1", col=5, kinds=("wall",), alone=True, must=True)]
     what: Annotated[
         Literal["vent", "window", "switch", "outlet", "baseboard", "crown", "door", "pipe", "other"],
         F("kind", "what is there", col=10, must=True, was=("what",)),
@@ -276,8 +280,8 @@ class Obstacle(Record, frozen=True, kw_only=True, omit_defaults=True):
     y: Annotated[
         Length, F("off the floor", "finished floor to its bottom edge", col=12, was=("from floor",), place=True)
     ]
-    width: Annotated[Length, F("width", col=12, above_zero=True, example=("12", "300"))]
-    height: Annotated[Length, F("height", col=12, above_zero=True, example=("6", "150"))]
+    width: Annotated[Length, F("width", "left edge to right edge", col=12, above_zero=True, example=("12", "300"))]
+    height: Annotated[Length, F("height", "bottom edge to top edge", col=12, above_zero=True, example=("6", "150"))]
 
 
 class Opening(Record, frozen=True, kw_only=True, omit_defaults=True):
@@ -294,7 +298,7 @@ class Opening(Record, frozen=True, kw_only=True, omit_defaults=True):
         Literal["screen", "fireplace", "equipment", "shelf", "drawer", "speaker", "other"],
         F("use", "what goes in it", col=10),
     ] = "other"
-    wall: Annotated[Ref, F("wall", "like W1", col=5, kinds=("wall",), alone=True)] = Ref("")
+    wall: Annotated[Ref, F("wall", "the wall it is on, like W1", col=5, kinds=("wall",), alone=True)] = Ref("")
     x: Annotated[
         Length | None,
         F("from left", "left end of the wall to its left edge", col=11, group="Place and size", place=True),
@@ -363,7 +367,9 @@ class Opening(Record, frozen=True, kw_only=True, omit_defaults=True):
     door_width: Annotated[
         Length | None, F("clear door width", "clear width past the frame, hinges and slides", example=("20", "500"))
     ] = None
-    door_height: Annotated[Length | None, F("clear door height", example=("18", "450"))] = None
+    door_height: Annotated[
+        Length | None, F("clear door height", "clear height past the frame", example=("18", "450"))
+    ] = None
     air_in: Annotated[
         float | None, F("air in", "free area of the lower vents", unit="in²", group="Air", example=("24",))
     ] = None

@@ -24,7 +24,9 @@ class Box(Record, frozen=True, kw_only=True, omit_defaults=True):
         F("kind", "what it is for", col=13, must=True),
     ]
     new: Annotated[bool, F("new", "yes = you set it, no = existing", col=5)] = True
-    wall: Annotated[Ref, F("wall", "like W1", col=5, kinds=("wall",), alone=True, group="Place")] = Ref("")
+    wall: Annotated[Ref, F("wall", "the wall it is on, like W1", col=5, kinds=("wall",), alone=True, group="Place")] = (
+        Ref("")
+    )
     x: Annotated[Length | None, F("from left", "left end of the wall to its center", col=11, place=True)] = None
     y: Annotated[
         Length | None, F("off the floor", "finished floor to its center", col=11, was=("from floor",), place=True)
@@ -36,8 +38,10 @@ class Box(Record, frozen=True, kw_only=True, omit_defaults=True):
         Ref,
         F("access through", "the access panel or opening, like A1", kinds=("panel", "opening"), was=("reached by",)),
     ] = Ref("")
-    circuit: Annotated[Ref, F("circuit", "like C1", col=8, kinds=("circuit",), group="What is in it")] = Ref("")
-    gangs: Annotated[int, F("gangs", above_zero=True, example=("1",))] = 1
+    circuit: Annotated[
+        Ref, F("circuit", "the circuit that feeds it, like C1", col=8, kinds=("circuit",), group="What is in it")
+    ] = Ref("")
+    gangs: Annotated[int, F("gangs", "how many devices wide", above_zero=True, example=("1",))] = 1
     receptacles: Annotated[int, F("receptacles", "plugs it takes; a duplex counts 2", was=("places",))] = 0
     switched: Annotated[Literal["none", "half", "all"], F("switched", "which receptacles a wall switch turns off")] = (
         "none"
@@ -187,7 +191,7 @@ class Cable(Record, frozen=True, kw_only=True, omit_defaults=True):
     state: Annotated[Literal["planned", "bought", "pulled", "connected"], F("state", "how far it is", col=10)] = (
         "planned"
     )
-    price: Annotated[Money | None, F("price", example=("38",))] = None
+    price: Annotated[Money | None, F("price", "for the whole cable", example=("38",))] = None
     parts: Annotated[
         tuple[str, ...],
         F(
@@ -202,7 +206,7 @@ class Cable(Record, frozen=True, kw_only=True, omit_defaults=True):
         F("access through", "the access panel or opening, like A1", kinds=("panel", "opening"), was=("reached by",)),
     ] = Ref("")
     retired: Annotated[Day | None, F("retired", "the day it went out of use")] = None
-    replaced_by: Annotated[Ref, F("replaced by", "like K9", kinds=("cable",))] = Ref("")
+    replaced_by: Annotated[Ref, F("replaced by", "what took its place, like K9", kinds=("cable",))] = Ref("")
 
 
 class Raceway(Record, frozen=True, kw_only=True, omit_defaults=True):

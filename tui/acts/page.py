@@ -123,7 +123,7 @@ def _figure_lines(job: Job, known: About) -> str:
         if (part := share(known.figures, title)) is not None
     ]
     for name, value in known.figures.items():
-        if name in TWICE[job.settings.metric]:
+        if name in TWICE[job.settings.metric] or name.endswith("_minor"):
             continue
         title, shown = titled(name, value, job.settings.metric)
         if isinstance(value, list | tuple):

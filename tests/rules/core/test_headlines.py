@@ -10,7 +10,8 @@ import pytest
 
 import store.rules
 from store.rules.core.checks import rough_in
-from store.rules.core.figure_titles import titled
+from store.rules.core.figure_titles import TITLES, titled
+from store.rules.core.figures import figures
 from store.rules.core.findings import findings
 from store.rules.core.headline import MOST, headline
 from store.rules.gate.gate import STAGES, _holds
@@ -87,3 +88,12 @@ def test_a_figure_is_told_in_the_units_of_the_job() -> None:
     assert titled("needed_n", 44.48222, True)[1] == "44.48 N"
     assert titled("air_needed_cfm", 100.0, True)[1] == "169.9 m³/h"
     assert titled("each_door_lb", 20.0, True)[1] == "9.07 kg"
+
+
+@pytest.mark.parametrize("name", ["demo", "media-wall-metric"])
+def test_every_figure_that_a_page_shows_has_a_title(name: str) -> None:
+    shown = {each for found in figures(starter(name)).values() for each in found if not each.endswith("_minor")}
+    assert len(shown) > 90
+    named_alike = {"planned", "quoted", "paid", "overpaid", "contingency", "contingency_left", "start", "finish"}
+    counted = {"top_plates", "king_studs", "trimmers", "cripples", "headers", "sills", "sheets", "coats", "cables"}
+    assert {each for each in shown - named_alike - counted if each not in TITLES and not each[0].isdigit()} == set()
