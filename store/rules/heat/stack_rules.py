@@ -3,18 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from math import ceil
 
 from store.measure.length import INCH_NM
 from store.records.equipment import Equipment
+from store.records.inside import ShelfBoard
 from store.records.wall import Opening
 from store.records.whole import Job
 from store.rules.core.findings import Finding, rule
 from store.rules.core.keyed import from_each
-from store.rules.core.wording import listed, sized
+from store.rules.core.wording import at_least, listed, sized
 from store.rules.fit.fit import shared
-from store.rules.heat.cooling import PASSES_ON
-from store.rules.wall.inside import insides
-from store.rules.wall.pieces import gives_heat, hangs
+from store.rules.heat.cooling import PASSES_ON, cooling
+from store.rules.wall.inside import insides, shelf_depth_nm
+from store.rules.wall.pieces import gives_heat, hangs, inside_of
 
 WARM_W = 20.0
 """From this on a thing's own heat counts; our own line."""
@@ -83,3 +85,42 @@ def gear_over_warm(job: Job, opening: Opening) -> Iterable[Finding]:
             f"{one.tag} {_watts(one):g} W{limit}.",
             about=(one.tag,),
         )
+
+
+@rule
+@from_each(Opening)
+def shelf_blocks_air(job: Job, opening: Opening) -> Iterable[Finding]:
+    """A shelf from side to side behind a closed door, past which less air goes than through the vents."""
+    cool, there, deep = cooling(job).get(opening.tag), insides(job).get(opening.tag), inside_of(opening).depth_nm
+    if cool is None or there is None or deep is None or cool.low_in2 is None or cool.high_in2 is None:
+        return
+    vents = min(cool.low_in2, cool.high_in2)
+    for laid in there.boards:
+        across = laid.right_nm - laid.left_nm
+        own = shelf_depth_nm(job.of(ShelfBoard)[laid.tag], opening)
+        if laid.divider or across < there.width_nm or own is None:
+            continue
+        past = max(0, deep - own) * across / INCH_NM**2
+        if past < vents:
+            wide = at_least(job, ceil(vents * INCH_NM**2 / across))
+            yield Finding(
+                "shelf_blocks_air",
+                "look",
+                (laid.tag, opening.tag),
+                f"Lets less air past than the vents of {opening.tag}",
+                f"Leave {wide} free behind it, or bore holes that let as much air through.",
+                "Common practice",
+                {"past it": f"{past:.0f} in²", "vents": f"{vents:.0f} in²"},
+                why=f"Air has to get from the lower vents to the upper ones: {_area(job, past)} is open past it, "
+                f"{_area(job, vents)} in the vents.",
+                about=(laid.tag,),
+            )
+
+
+CM2_PER_IN2 = 2.54**2
+"""An inch is 25.4 mm exactly: NIST SP 811, appendix B.8."""
+
+
+def _area(job: Job, square_inches: float) -> str:
+    """`24 in²`, or `155 cm²`."""
+    return f"{square_inches * CM2_PER_IN2:.0f} cm²" if job.settings.metric else f"{square_inches:.0f} in²"

@@ -272,3 +272,20 @@ def test_a_metric_job_says_it_in_millimeters() -> None:
     # 950 - 36 = 914 mm between the sides, 3 mm of play.
     lines = [line for _, line in dict(built(job, "carpenter"))["Cabinets: boards, doors and hardware"]]
     assert "1 x adjustable shelf G1: 911 mm x 508 mm; top 300 mm over the bottom inside" in lines
+
+
+def test_a_shelf_that_lets_less_air_past_than_the_vents_is_told() -> None:
+    # 36 in from side to side: a gap of 1/2 in is 18 in², one of 3/4 in 27 in²; the vents have 24 in² each.
+    vents = {"door": "glass", "hinge": "left", "air_in": 24.0, "air_out": 24.0}
+
+    def told(*shelves: Record) -> list[str]:
+        job = cabinet(device("E1", 17, 6, 15, stands_on="N1", watts=60.0), shelves=shelves, **vents)
+        return [each.why for each in found(job, "shelf_blocks_air")]
+
+    (why,) = told(board("G1", 12, gap=made_length(0.5)))
+    assert "18 in²" in why
+    assert "24 in²" in why
+    assert told(board("G1", 12, gap=made_length(0.75))) == []
+    assert told(board("G1", 12, depth=19.25)) == []
+    # Beside a divider air goes past it.
+    assert told(board("G1", what="divider", along=18), board("G2", 12)) == []
