@@ -39,7 +39,7 @@ def headline(job: Job, problem: str, tags: Sequence[str] = ()) -> str:
 
 def with_name(text: str, tag: str, name: str) -> str:
     """`Pulled, K3 network to the TV`: the tag always, the name as far as there is room in 60 characters."""
-    front = f"{text}, {tag}"
+    front = f"{text} {tag}" if text.endswith("?") else f"{text}, {tag}"
     if len(front) > MOST:
         return f"{text[: MOST - len(tag) - 3].rstrip()}…, {tag}"
     left = MOST - len(front) - 1

@@ -19,7 +19,7 @@ from store.records.whole import Job
 from store.rules.core.findings import Finding, rule
 from store.rules.core.keyed import by_key, from_each
 from store.rules.core.wording import compared, few_of, listed, named
-from store.rules.heat.heater import MANUAL
+from store.rules.heat.heater import manual
 from store.rules.wall.hung import hung
 from store.rules.wall.layout import walls
 from store.rules.wall.pieces import gives_heat
@@ -150,7 +150,7 @@ def too_near_heat(job: Job, one: Equipment) -> Iterable[Finding]:
             "less. Never change the appliance."
             if near.side == "above"
             else f"Keep {both.need} between {near.tag} and {one.tag}. Never change the appliance.",
-            MANUAL,
+            manual(job),
             {"gap": both.have, "asks": both.need},
             why=f"{named(job, near.tag)} is {both.have} {near.side} {named(job, one.tag)}. The manual "
             f"asks for {both.need}.",
@@ -182,7 +182,7 @@ def heat_around_not_known(job: Job, one: Equipment) -> Iterable[Finding]:
         (one.tag, *(near.tag for near in open_)),
         f"Clearance above not entered: {' '.join(near.tag for near in open_[:4])}",
         f"Copy it from the manual of {one.name}: {wanted}. Ask the manufacturer for what it does not print.",
-        MANUAL,
+        manual(job),
         {"above": " ".join(near.tag for near in open_)},
         why=f"{few_of([named(job, near.tag) for near in open_])} above {named(job, one.tag)}: a TV, a mantel or a "
         "shelf has to keep the distance in the manual.",

@@ -15,7 +15,7 @@ from store.records.whole import Job
 from store.rules.core.findings import Finding, rule
 from store.rules.core.keyed import from_each
 from store.rules.core.wording import compared, listed, named, said, sized
-from store.rules.heat.heater import MANUAL
+from store.rules.heat.heater import manual
 from store.rules.wall.contents import CLOSED
 from store.rules.wall.finishes import finish_at
 from store.rules.wall.layout import Direction, Neighbours, Placed, walls
@@ -64,7 +64,7 @@ def surface_unit_recessed(job: Job, one: Equipment) -> Iterable[Finding]:
             "Pick a unit made to be recessed, or mount this one on the finished wall as its manual "
             "says. Never change the appliance."
         ),
-        MANUAL,
+        manual(job),
         {"mounting": one.mounting, "depth": deep},
         why=(
             f"{one.tag} is made for {_mount(one)}, and {named(job, opening.tag)} is "
@@ -102,7 +102,7 @@ def heater_not_known(job: Job, one: Equipment) -> Iterable[Finding]:
                 "Look in its manual, or ask the manufacturer, before you buy or frame. Only a unit made "
                 "to be recessed goes in a recess, and nothing may block its heat."
             ),
-            MANUAL,
+            manual(job),
             {"missing": ", ".join(missing)},
             why=f"Not entered: {listed(missing)}.",
             about=(one.tag,),
@@ -118,6 +118,7 @@ def heat_outlet_closed(job: Job) -> Iterable[Finding]:
             continue
         if opening.door in CLOSED:
             yield _closed(
+                job,
                 one,
                 (one.tag, opening.tag),
                 f"Heat outlet closed by the door of {opening.tag}",
@@ -149,6 +150,7 @@ def _into_its_recess(job: Job, one: Equipment, own: Opening, way: Direction) -> 
     if room < FREE_NM:
         side = {"top": "head", "bottom": "floor", "left": "left side", "right": "right side"}[way]
         yield _closed(
+            job,
             one,
             (one.tag, own.tag),
             f"Heat blows at the {side} of {own.tag}, {sized(job, room)} off",
@@ -176,6 +178,7 @@ def _faced(
             else f"the manual asks for {compared(job, gap, wants.nm).need}"
         )
         yield _closed(
+            job,
             one,
             (one.tag, each.tag),
             f"Heat blows at {each.tag}, {sized(job, gap)} {WORDS[way]} it",
@@ -202,7 +205,7 @@ def _gap(one: Equipment, own: Opening, place: Placed, way: Direction, each: Plac
     }[way]
 
 
-def _closed(one: Equipment, tags: tuple[str, ...], head: str, says: str, numbers: dict[str, str]) -> Finding:
+def _closed(job: Job, one: Equipment, tags: tuple[str, ...], head: str, says: str, numbers: dict[str, str]) -> Finding:
     return Finding(
         "heat_outlet_closed",
         "stop",
@@ -213,7 +216,7 @@ def _closed(one: Equipment, tags: tuple[str, ...], head: str, says: str, numbers
             f"unit with another outlet. Enter the clearances in the manual of {one.name}. Never "
             "change the appliance."
         ),
-        MANUAL,
+        manual(job),
         numbers,
         why=says,
         about=tags[:1],
@@ -235,7 +238,7 @@ def heater_clearance_not_known(job: Job, one: Equipment) -> Iterable[Finding]:
             "No manufacturer's clearance entered",
             "Copy each from its manual, 0 where the manual says 0. Ask the manufacturer for what it does not print. "
             "No other figure will do.",
-            MANUAL,
+            manual(job),
             {"missing": ", ".join(missing)},
             why=f"Missing: {listed(missing)}.",
         )
@@ -256,7 +259,7 @@ def surface_may_burn(job: Job, one: Equipment) -> Iterable[Finding]:
         (one.tag, wall.wall.tag),
         "Heater on a combustible wall" if there.burns == "yes" else "Heater: is the wall combustible?",
         ("See in its manual what can be near it, above it and in front of it, and enter what the surface is made of."),
-        MANUAL,
+        manual(job),
         {"burns": there.burns},
         why=(
             f"It is on {named(job, there.zone or wall.wall.tag)}, "

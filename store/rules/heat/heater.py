@@ -25,11 +25,16 @@ from store.rules.power.plan import (
     power,
 )
 from store.trade.heat.heater import BTU_PER_H_PER_W, Branch, Connection, heater_figures, metric_heater
-from store.trade.measured.citations import Note
+from store.trade.measured.citations import Note, nec
 from store.trade.power.tables_metric import PLUG_FUSES_A
 
-MANUAL = "Manufacturer's manual; listing and instructions govern, NEC 110.3(B)"
+MANUAL = "Manufacturer's manual; its listing and instructions govern"
 """Where every clearance of a heater comes from."""
+
+
+def manual(job: Job) -> str:
+    """The source of what a heater's manual decides; in a US job with the section that says so."""
+    return f"{MANUAL}, {nec('110.3(B)', edition(job))}" if is_us(job) else MANUAL
 
 
 class HeaterLook(msgspec.Struct, frozen=True):
