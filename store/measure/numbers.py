@@ -61,7 +61,7 @@ def _converted(number: Fraction, written: str, unit: str, typed: str) -> float:
     if number and not found:
         raise BadValue(f"{quoted(typed)} is less than a millionth of 1 {unit}. Check the unit.")
     if found >= MOST:
-        raise BadValue(f"{quoted(typed)} is more than a million millions of {unit}. Check the unit.")
+        raise BadValue(f"{quoted(typed)} is too large a number of {unit}. Check the unit.")
     return float(found)
 
 

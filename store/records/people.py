@@ -32,7 +32,7 @@ class Contact(Record, frozen=True, kw_only=True, omit_defaults=True):
 
     name: Annotated[str, F("name", col=22, must=True, example=("Sam Rivers",))]
     trade: Annotated[Trade, F("trade", "what they do here", col=12, must=True)]
-    state: Annotated[Literal["to ask", "quoted", "booked", "done"], F("state", "how far you are with them", col=8)] = (
+    state: Annotated[Literal["to ask", "quoted", "booked", "done"], F("state", "where you are with them", col=8)] = (
         "to ask"
     )
     phone: Annotated[str, F("phone", "where you reach them", col=15, example=("555-0123", "020 7946 0000"))] = ""

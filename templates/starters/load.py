@@ -84,7 +84,7 @@ def load(starter: str, today: date) -> list[Put]:
     except tomllib.TOMLDecodeError as error:
         raise BadStarter(f"{name}: not TOML: {error}") from error
     except ValueError as error:
-        raise BadStarter(f"{name}: not a starter: it has a number of thousands of digits") from error
+        raise BadStarter(f"{name}: not a starter: it has a number with thousands of digits") from error
     return _Reader(name, today).read(raw)
 
 

@@ -78,7 +78,7 @@ def way_does_not_count(job: Job, record: Box | Equipment | Cable) -> Iterable[Fi
         if way.clear is not None:
             yield _too_small(job, record, way, severity, source)
             return
-        into = f", {said(job, way.deep_nm)} of it into the depth" if way.deep_nm else ""
+        into = f", {said(job, way.deep_nm)} of that in depth" if way.deep_nm else ""
         reach = f"{said(job, way.far_nm or 0)} away{into}, and a hand reaches {said(job, way.reach_nm)} past its edge"
         if way.blocked_by:
             yield Finding(

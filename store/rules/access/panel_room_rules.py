@@ -182,7 +182,7 @@ def shelf_across_panel(job: Job, panel: Panel) -> Iterable[Finding]:
                 else f"Move {panel.tag} or {laid.tag}.",
                 PLANE,
                 {"top": said(job, board.top), "panel": said(job, rect.y)},
-                why=f"{named(job, laid.tag)} is fixed in {named(job, opening)}, right before the panel.",
+                why=f"{named(job, laid.tag)} is fixed in {named(job, opening)}, right in front of the panel.",
                 about=(panel.tag,),
             )
 

@@ -42,9 +42,9 @@ def inside_lines(job: Job, opening: Opening) -> Iterator[str]:
         size = f"{sized(job, long)} x {sized(job, deep)}" if deep is not None else f"{sized(job, long)} long"
         if laid.divider:
             where = f"left face {sized(job, laid.left_nm)} from the left inside"
-            where += f", foot {sized(job, laid.bottom_nm)} over the bottom" if laid.bottom_nm else ""
+            where += f", foot {sized(job, laid.bottom_nm)} above the bottom" if laid.bottom_nm else ""
         else:
-            where = f"top {sized(job, laid.top_nm)} over the bottom inside"
+            where = f"top {sized(job, laid.top_nm)} above the bottom inside"
             where += f", from {sized(job, laid.left_nm)} from the left inside" if laid.left_nm else ""
         yield f"1 x {board.what} {laid.tag}: {size}; {where}"
     if opening.pin_first is not None and opening.pin_step is not None and there is not None:

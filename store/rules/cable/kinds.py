@@ -101,7 +101,7 @@ USUAL_SLACK: dict[tuple[str, str], Slack] = {
     ("signal", DEVICE): Slack(EQUIPMENT_SLACK_NM, PRACTICE),
     ("signal", ELSEWHERE): Slack(EQUIPMENT_SLACK_NM, PRACTICE),
     ("cord", BOX): Slack(OUTLET_SLACK_NM, PRACTICE),
-    ("cord", DEVICE): Slack(CORD_SLACK_NM, "common practice: so that the device can be drawn forward"),
+    ("cord", DEVICE): Slack(CORD_SLACK_NM, "common practice: so that the device can be pulled forward"),
     ("cord", ELSEWHERE): Slack(CORD_SLACK_NM, PRACTICE),
 }
 """What is usual, by sort of cable and of end; a cord comes with its plugs on and stays in the cabinet."""

@@ -244,7 +244,7 @@ def _any_way(
     found = [_each_the_cheapest(sizes, rooms, stock, kinds, most, laid_out, each) for each in ways if each is not None]
     if not found:
         proof = "" if known else " by any way that was found"
-        raise CannotCut(f"the stock at hand does not give all the pieces whole{proof}")
+        raise CannotCut(f"the stock on hand can't give every piece whole{proof}")
     return min(found, key=lambda way: _sums(stock, way[0]))
 
 

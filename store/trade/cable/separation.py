@@ -61,7 +61,7 @@ def separation_note(pair: Neighbours, edition: int, *, metric: bool = False) -> 
         return None
     if pair.together == "in equipment":
         near = exceeds(INSIDE_EQUIPMENT_IN, pair.apart_in)
-        return Note("fail", "inside the equipment 1/4 in is kept from power", source) if near else None
+        return Note("fail", "keep 1/4 in from power inside the equipment", source) if near else None
     apart = 0.0 if pair.together == "one hole" else pair.apart_in
     if not metric and exceeds(LEAST_APART_IN, apart):
         return _near(pair.power, apart, source)

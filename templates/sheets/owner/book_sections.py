@@ -249,7 +249,7 @@ def _framing(job: Job) -> Rows:
             for laid in there.boards if there is not None else ():
                 across, up = (sized(job, each) for each in (laid.right_nm - laid.left_nm, laid.top_nm - laid.bottom_nm))
                 where = f"{sized(job, laid.left_nm)} from the left inside" if laid.divider else ""
-                where = where or f"top {sized(job, laid.top_nm)} over the bottom inside"
+                where = where or f"top {sized(job, laid.top_nm)} above the bottom inside"
                 board = job.of(ShelfBoard)[laid.tag]
                 yield laid.tag, board.name or board.what, f"{across} x {up}", f"{where} of {tag}"
 

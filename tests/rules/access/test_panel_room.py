@@ -145,7 +145,7 @@ def test_an_arm_reaches_into_the_depth() -> None:
     assert way(out, panel(passes="an arm"), junction(81, 16, face="wall")) == (True, 21.93, 20)
     far = job_of(*ROOM, out, panel(), joint)
     (told,) = [each for each in found(far, "way_too_far") if "B1" in each.tags]
-    assert "1'-8\" of it into the depth" in told.why
+    assert "1'-8\" of that in depth" in told.why
 
 
 def test_a_cabinet_is_gone_into_where_shoulders_go() -> None:

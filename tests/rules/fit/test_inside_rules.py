@@ -251,9 +251,9 @@ def test_drawing_sheet_and_list_show_the_shelves() -> None:
     lines = dict(built(job, "carpenter"))["Cabinets: boards, doors and hardware"]
     said = [line for _, line in lines if " G" in line]
     assert said == [
-        '1 x divider G3: 10" x 20"; left face 17-5/8" from the left inside, foot 20" over the bottom',
-        '1 x fixed shelf G1: 36" x 20"; top 12" over the bottom inside',
-        '1 x adjustable shelf G2: 35-7/8" x 20"; top 20" over the bottom inside',
+        '1 x divider G3: 10" x 20"; left face 17-5/8" from the left inside, foot 20" above the bottom',
+        '1 x fixed shelf G1: 36" x 20"; top 12" above the bottom inside',
+        '1 x adjustable shelf G2: 35-7/8" x 20"; top 20" above the bottom inside',
     ]
 
 
@@ -271,7 +271,7 @@ def test_a_metric_job_says_it_in_millimeters() -> None:
     )  # fmt: skip
     # 950 - 36 = 914 mm between the sides, 3 mm of play.
     lines = [line for _, line in dict(built(job, "carpenter"))["Cabinets: boards, doors and hardware"]]
-    assert "1 x adjustable shelf G1: 911 mm x 508 mm; top 300 mm over the bottom inside" in lines
+    assert "1 x adjustable shelf G1: 911 mm x 508 mm; top 300 mm above the bottom inside" in lines
 
 
 def test_a_shelf_that_lets_less_air_past_than_the_vents_is_told() -> None:
