@@ -136,7 +136,7 @@ def arranged(group: Sequence[Gear], left_nm: int, right_nm: int) -> tuple[dict[s
     """Left edge of each thing side by side between two places, and how they fit.
 
     Where nobody said where any of it stands, what is spare is shared between all gaps; a thing with an offset stands
-    there, and the others in what is left beside it, from the left. Between two the larger of their clearances serves
+    there, and the others in the first gap beside it that has room. Between two the larger of their clearances serves
     both. A width that is not known counts as nothing, and the verdict then is not known.
     """
     if all(one.offset_nm is None for one in group):
@@ -146,12 +146,40 @@ def arranged(group: Sequence[Gear], left_nm: int, right_nm: int) -> tuple[dict[s
         places = row.offsets_nm or _packed(group)
         return {one.tag: left_nm + at for one, at in zip(group, places, strict=True)}, row
     lefts = {one.tag: one.offset_nm for one in group if one.offset_nm is not None}
-    placed = sorted((one for one in group if one.tag in lefts), key=lambda one: lefts[one.tag])
+    fixed = sorted((one for one in group if one.tag in lefts), key=lambda one: lefts[one.tag])
+    gaps = _edges(fixed, lefts, left_nm, right_nm)
+    members: list[list[Gear]] = [[] for _ in gaps]
     for one in (each for each in group if each.tag not in lefts):
-        at, place = _gap_for(one, placed, lefts, left_nm, right_nm)
-        lefts[one.tag] = at
-        placed.insert(place, one)
+        free = [_spread([*there, one], gap)[1] for there, gap in zip(members, gaps, strict=True)]
+        place = next(
+            (at for at, spare in enumerate(free) if spare >= 0), max(range(len(free)), key=lambda at: free[at])
+        )
+        members[place].append(one)
+    placed: list[Gear] = []
+    for number, (there, gap) in enumerate(zip(members, gaps, strict=True)):
+        for one, at in zip(there, _spread(there, gap)[0], strict=True):
+            lefts[one.tag] = at
+        placed += there + fixed[number : number + 1]
     return lefts, _as_placed(placed, lefts, left_nm, right_nm)
+
+
+Gap = tuple[int, int, int, int]
+"""Where a gap begins and ends, and the clearances asked for at both sides of it."""
+
+
+def _spread(there: Sequence[Gear], gap: Gap) -> tuple[list[int], int]:
+    """Places of things in a gap, what is spare shared evenly, and the spare; below 0 they are packed from its left."""
+    start, end, before, after = gap
+    asked = [before, *(side or 0 for one in there for side in (one.left_nm, one.right_nm)), after]
+    apart = [max(pair) for pair in zip(asked[::2], asked[1::2], strict=True)]
+    spare = end - start - sum(apart) - sum(one.width_nm or 0 for one in there)
+    places, at = [], start
+    for number, (one, least) in enumerate(zip(there, apart, strict=False)):
+        share = max(0, spare)
+        at += least + share * (number + 1) // len(apart) - share * number // len(apart)
+        places.append(at)
+        at += one.width_nm or 0
+    return places, spare
 
 
 def _packed(group: Sequence[Gear]) -> tuple[int, ...]:
@@ -164,7 +192,7 @@ def _packed(group: Sequence[Gear]) -> tuple[int, ...]:
     return tuple(places)
 
 
-def _edges(placed: Sequence[Gear], lefts: dict[str, int], left: int, right: int) -> list[tuple[int, int, int, int]]:
+def _edges(placed: Sequence[Gear], lefts: dict[str, int], left: int, right: int) -> list[Gap]:
     """The gaps of a row: each with where it begins and ends, and the clearances asked for at both sides of it."""
     ends = [(left, left, 0, 0)]
     ends += [
@@ -172,18 +200,6 @@ def _edges(placed: Sequence[Gear], lefts: dict[str, int], left: int, right: int)
     ]
     ends.append((right, right, 0, 0))
     return [(before[1], after[0], before[3], after[2]) for before, after in pairwise(ends)]
-
-
-def _gap_for(one: Gear, placed: Sequence[Gear], lefts: dict[str, int], left: int, right: int) -> tuple[int, int]:
-    """Where a thing goes among those that have their place: in the first gap that has room for it, else the widest."""
-    gaps = _edges(placed, lefts, left, right)
-    width = one.width_nm or 0
-    for place, (start, end, asked_left, asked_right) in enumerate(gaps):
-        at = start + max(asked_left, one.left_nm or 0)
-        if at + width + max(asked_right, one.right_nm or 0) <= end:
-            return at, place
-    place = max(range(len(gaps)), key=lambda number: gaps[number][1] - gaps[number][0])
-    return gaps[place][0] + max(gaps[place][2], one.left_nm or 0), place
 
 
 def _as_placed(placed: Sequence[Gear], lefts: dict[str, int], left: int, right: int) -> Row:

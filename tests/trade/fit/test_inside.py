@@ -94,3 +94,27 @@ def test_a_shelf_is_on_its_pins_within_a_sixteenth(inches: float, told: tuple[fl
     assert found == (None if told is None else tuple(round(each * INCH_NM) for each in told))
     with pytest.raises(ValueError, match="some way apart"):
         on_pins(INCH_NM, INCH_NM, 0)
+
+
+@pytest.mark.parametrize(
+    ("offset", "width", "wide", "at", "verdict"),
+    [
+        # 1 + 4 + 1 = 6 in go before what is at 6 in; what is at 5 in has it in the middle of the 15 behind it.
+        (6, 4, 30, 1, "tight"), (5, 4, 30, 20.5, "fits"),
+        # 10 are needed, 5 are free before it and 9 after it: in the wider gap, and too wide for it.
+        (5, 8, 24, 16, "does not fit"), (9, 8, 24, 1, "does not fit"),
+    ],
+)  # fmt: skip
+def test_what_has_no_place_goes_beside_what_has(offset: int, width: int, wide: int, at: float, verdict: str) -> None:
+    scale = INCH_NM
+    fixed = Gear("E1", 10 * scale, 0, 0, offset * scale)
+    lefts, row = arranged([fixed, Gear("E2", width * scale, scale, scale)], 0, wide * scale)
+    assert (lefts["E2"], row.verdict) == (at * scale, verdict)
+
+
+def test_two_without_a_place_share_what_is_free() -> None:
+    # 60 before E1, less 2 · 12 and the 6 between them: 30 to spare in three gaps, 10 in each.
+    group = [Gear("E1", 30, offset_nm=60), Gear("E2", 12, 0, 6), Gear("E3", 12, 0, 0)]
+    lefts, row = arranged(group, 0, 120)
+    assert lefts == {"E1": 60, "E2": 10, "E3": 38}
+    assert row.spare_nm == 10
