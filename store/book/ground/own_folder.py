@@ -18,5 +18,5 @@ def own_folder(variable: str, usual: str) -> Path:
             return base / "studbook"
     base = Path(os.path.expanduser("~"), usual)  # noqa: PTH111 - Path.expanduser raises where nobody has a home
     if not base.is_absolute():
-        raise FileNotFoundError("nobody is at home here")
+        raise FileNotFoundError("this user has no home folder")
     return base / "studbook"

@@ -63,7 +63,7 @@ def _of_heaters(job: Job) -> Iterator[str]:
             yield f"{called(job, tag)}: {text}?"
     for tag, one in job.of(Equipment).items():
         if is_heater(one) and in_use(one) and tag not in heaters(job):
-            why = "They are more than the tables here reach." if drawn_w(one) else "No watts entered yet."
+            why = "They are more than the tables here cover." if drawn_w(one) else "No watts entered yet."
             yield f"{called(job, tag)}: how many watts, and which circuit do its instructions ask for? {why}"
 
 

@@ -84,7 +84,7 @@ def dimmer_on_receptacle(job: Job, box: Box) -> Iterable[Finding]:
             f"Use a plain switch, or wire the lights to the dimmer without a receptacle. {ELECTRICIAN}",
             _section(job, "E") if is_us(job) else f"{METRIC_CODE} 134.1.1; the dimmer's instructions",
             {"receptacles": few_of(worked, 99)},
-            why=f"It works {few_of(worked)}. Whatever is plugged in there later gets dimmed power and can overheat.",
+            why=f"It controls {few_of(worked)}. Whatever is plugged in there later gets dimmed power and can overheat.",
             about=(box.tag,),
         )
 
@@ -155,9 +155,9 @@ def switch_under_rated(job: Job, box: Box) -> Iterable[Finding]:
             "fix",
             (box.tag, *whole),
             f"{min(rated)} A switch for a {circuit.breaker:g} A receptacle circuit",
-            f"Use a {circuit.breaker:g} A switch, or let it work one half only. {ELECTRICIAN}",
+            f"Use a {circuit.breaker:g} A switch, or let it control only one half. {ELECTRICIAN}",
             _section(job, "F"),
             {"switch": f"{min(rated)} A", "circuit": f"{circuit.breaker:g} A"},
-            why=f"It works {DUPLEX} places or more at {few_of(whole)}; then it must be rated for the circuit.",
+            why=f"It controls {DUPLEX} places or more at {few_of(whole)}; then it must be rated for the circuit.",
             about=(box.tag,),
         )
