@@ -61,4 +61,5 @@ def _sum(one: Cooling, needed_cfm: float) -> Iterable[str]:
         yield f"{one.way} moves {one.flow_cfm:.1f} cfm: {rise} above the room"
         if one.idle_w and one.way == "fan" and one.idle_w < one.watts:
             yield f"idle, {one.idle_w:.0f} W: {rise_with_fan(one.idle_w, one.flow_cfm) * F_PER_C:.0f} °F"
-    yield f"made for {one.limit_c:.0f} °C at most; room taken as {ROOM_C:.0f} °C"
+    limit, room = (f"{each * F_PER_C + 32:.0f} °F ({each:.0f} °C)" for each in (one.limit_c, ROOM_C))
+    yield f"made for {limit} at most; room taken as {room}"

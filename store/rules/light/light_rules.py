@@ -75,7 +75,7 @@ def tape_too_long(job: Job, record: Equipment) -> Iterable[Finding]:
     if one.longest_nm is None or one.tape_nm is None or one.tape_nm <= one.longest_nm:
         return
     fed = job.of(Equipment)[tag].fed
-    again = "Feed it in the middle or from both ends, or" if fed == "one end" else "Split it in two runs, or"
+    again = "Feed it in the middle or from both ends, or" if fed == "one end" else "Split it into two runs, or"
     yield Finding(
         "tape_too_long",
         "fix",
