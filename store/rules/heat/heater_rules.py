@@ -225,7 +225,8 @@ def heater_beyond_tables(job: Job, one: Equipment) -> Iterable[Finding]:
             f"{nec('Table 310.16', edition(job))}, {nec('240.6(A)', edition(job))}",
             {"heater": f"{plain(watts)} W", "volts": plain(volts)},
             why=(
-                f"{plain(watts)} W at {plain(volts)} V is {plain(watts / volts)} A. The house-wiring tables here do not cover that, so its circuit is not calculated."
+                f"{plain(watts)} W at {plain(volts)} V is {plain(watts / volts)} A. The house-wiring tables here do "
+                "not cover that, so its circuit is not calculated."
             ),
         )
 

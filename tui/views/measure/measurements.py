@@ -28,7 +28,10 @@ class Measurements(View):
 
     name = "measurements"
     title = "Measurements"
-    about = "Walls, their readings and what is in the way. Take each size at three places: build to the smallest. The difference to the largest is what a scribed edge must cover."
+    about = (
+        "Walls, their readings and what is in the way. Take each size at three places: build to the smallest. "
+        "The difference to the largest is what a scribed edge must cover."
+    )
     first = "a = add a reading: which wall, width or height, and what the tape shows, like 12' 7."
     sheets = ("measuring",)
     kinds = (Reading, Wall, BuildOut, Zone, Obstacle, Furniture)
