@@ -27,7 +27,7 @@ INSIDE, REACHES = "inside", "and the box reaches into"
 CELL_NM = 6 * INCH_NM
 """Boxes are looked up by squares of the wall of this size."""
 MOST_CELLS = 60
-"""A box over more of them is mistyped."""
+"""A box over more of them across is mistyped."""
 SWITCH_NM = (24 * INCH_NM, 60 * INCH_NM)
 """Heights of a switch that are not asked about; our own."""
 USUAL_NM = (42 * INCH_NM, 48 * INCH_NM)
@@ -200,7 +200,8 @@ def _middle(rect: Rect) -> tuple[int, int]:
 def _cells(rect: Rect) -> list[tuple[int, int]]:
     """The squares of a wall that a box is on."""
     across = range(rect.x_nm // CELL_NM, rect.right_nm // CELL_NM + 1)
-    return [(x, y) for x in across for y in range(rect.y_nm // CELL_NM, rect.top_nm // CELL_NM + 1)][:MOST_CELLS]
+    up = range(rect.y_nm // CELL_NM, rect.top_nm // CELL_NM + 1)
+    return [(x, y) for x in across[:MOST_CELLS] for y in up]
 
 
 @said_by(Box)
