@@ -24,7 +24,6 @@ class ShelfBoard(Record, frozen=True, kw_only=True, omit_defaults=True):
         Literal["adjustable shelf", "fixed shelf", "divider"],
         F("kind", "adjustable: on pins in rows of holes", col=16),
     ] = "adjustable shelf"
-    name: Annotated[str, F("name", "where two could be meant", col=14, example=("receiver shelf",))] = ""
     up: Annotated[
         Length | None,
         F(
@@ -68,5 +67,6 @@ class ShelfBoard(Record, frozen=True, kw_only=True, omit_defaults=True):
     ] = None
     load: Annotated[
         Mass | None,
-        F("will carry", "weight in all, books included; blank = what is placed there", example=("40 lb", "18 kg")),
+        F("will carry", "total weight with books; blank = what is placed there", example=("40 lb", "18 kg")),
     ] = None
+    name: Annotated[str, F("name", "where two could be meant", col=14, example=("receiver shelf",))] = ""
