@@ -97,13 +97,22 @@ def meeting(job: Job) -> Mapping[str, tuple[Area, ...]]:
     frame_of = frames(job)
     if len(frame_of) < 2:
         return {}
-    areas = [(frame_of[wall][0], area) for wall in frame_of for area in _areas(job, wall, frame_of[wall][1])]
+    areas = [
+        (frame_of[wall][0], area, _around(area)) for wall in frame_of for area in _areas(job, wall, frame_of[wall][1])
+    ]
     found: dict[str, list[Area]] = {}
-    for chain, one in areas:
-        for number, other in areas if one.moves else ():
-            if number == chain and other.wall != one.wall and one.meets(other):
+    for chain, one, (left, low, right, high) in areas:
+        for number, other, (x, y, to_x, to_y) in areas if one.moves else ():
+            near = x < right and left < to_x and y < high and low < to_y
+            if near and number == chain and other.wall != one.wall and one.meets(other):
                 found.setdefault(one.tag, []).append(other)
     return {tag: tuple(each) for tag, each in found.items()}
+
+
+def _around(area: Area) -> tuple[float, float, float, float]:
+    """Left, low, right and high of what an area takes, seen from above."""
+    across, up = zip(*area.outline, strict=True)
+    return min(across), min(up), max(across), max(up)
 
 
 def _areas(job: Job, wall: str, frame: Frame) -> Iterator[Area]:
