@@ -14,7 +14,8 @@ from store.rules.core.figure_titles import TITLES, titled
 from store.rules.core.figures import figures
 from store.rules.core.findings import findings
 from store.rules.core.headline import MOST, headline
-from store.rules.gate.gate import STAGES, _holds
+from store.rules.gate.gate import STAGES, _holds, locked_text
+from store.rules.gate.held import held_text
 from tests.rules.core.edits import starter
 
 ROOMS = Path(next(iter(store.rules.__path__)))
@@ -97,3 +98,19 @@ def test_every_figure_that_a_page_shows_has_a_title(name: str) -> None:
     named_alike = {"planned", "quoted", "paid", "overpaid", "contingency", "contingency_left", "start", "finish"}
     counted = {"top_plates", "king_studs", "trimmers", "cripples", "headers", "sills", "sheets", "coats", "cables"}
     assert {each for each in shown - named_alike - counted if each not in TITLES and not each[0].isdigit()} == set()
+
+
+@pytest.mark.parametrize("name", ["demo", "media-wall", "media-wall-metric"])
+def test_what_a_refusal_begins_with_is_a_headline_too(name: str) -> None:
+    """The stage and what locks it, in 60 characters and once; then one line for each hold."""
+    job = starter(name)
+    for stage in STAGES[1:]:
+        if not (held := _holds(job, stage, (), (), None)):
+            continue
+        for text in (locked_text(stage, held), held_text(stage, [each.what for each in held])):
+            head, *lines = text.split("\n")
+            assert head.startswith(stage)
+            assert head.count(stage) == 1
+            assert head.endswith(":")
+            assert len(head) <= MOST
+            assert lines
