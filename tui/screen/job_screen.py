@@ -13,7 +13,7 @@ from textual.screen import Screen
 from store.book.book import Book
 from store.measure.errors import StudbookError
 from tui.screen.filtering import Filtering
-from tui.screen.keys import JOB_KEYS, MOVING_KEYS, WALL_KEYS, list_keys
+from tui.screen.keys import JOB_KEYS, MOVING_KEYS, WALL_KEYS, list_keys, with_signs
 from tui.screen.listing import Listing
 from tui.screen.sections import Sections, leads_to, next_view
 from tui.screen.trail import Spot, Trail
@@ -147,7 +147,7 @@ class JobScreen(Screen[None]):
     def show_keys(self) -> None:
         """At the foot, the keys that work now: of the list, of the drawing, or of a move."""
         keys = MOVING_KEYS if self.panes.moving else WALL_KEYS if self.panes.drawn else list_keys(self.view)
-        self.query_one("#keys", ChoiceLine).show(keys)
+        self.query_one("#keys", ChoiceLine).show(with_signs(keys, self.app.theme))
 
     def show_rows(self, at: str | None = None) -> None:
         """Show the rows of the view, and the page of the one under the cursor."""

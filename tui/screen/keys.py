@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from textual.binding import Binding, BindingType
 
+from tui.screen.themes import NO_COLORS
 from tui.view.verbs import keys_of
 from tui.view.view import View
 from tui.views.index import SECTIONS
@@ -93,3 +96,10 @@ def key_name(keys: str) -> str:
     """What is printed on the first of some keys, by the names that Textual knows."""
     name = keys.partition(",")[0]
     return KEY_NAMES.get(name, name)
+
+
+def with_signs(keys: Sequence[tuple[str, str]], theme: str) -> list[tuple[str, str]]:
+    """Keys as they are; in the theme without colors as in dialogs, `c = sign off`, so that key and verb stand apart."""
+    if theme != NO_COLORS:
+        return list(keys)
+    return [(key, f"= {label[:1].lower()}{label[1:]}" if label else "") for key, label in keys]

@@ -89,7 +89,8 @@ CHOICES = {
     "high-contrast-light": ("high contrast, light", CONTRAST_LIGHT),
 }
 """What a person chooses from, by the name that is remembered."""
-FORCED = {"16-colors": SIXTEEN, "no-colors": NONE}
+NO_COLORS = "no-colors"
+FORCED = {"16-colors": SIXTEEN, NO_COLORS: NONE}
 """What the terminal leaves no choice about."""
 FEW = "This terminal shows 16 colors or none, so there is one theme."
 

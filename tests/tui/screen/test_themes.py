@@ -194,5 +194,6 @@ async def test_without_colors_signs_and_reversed_rows_tell(tmp_path: Path, monke
         assert all(s.style is not None and s.style.reverse for s in current)
         assert "■ Drywall locked" in seat.text
         assert "▸1 Now" in seat.text
+        assert "Enter = go there" in seat.lines()[-1]
         await seat.keys("T")
         assert seat.said == themes.FEW
