@@ -9,6 +9,7 @@ import pytest
 from textual._compositor import Compositor
 from textual.css.model import RuleSet
 from textual.css.stylesheet import Stylesheet
+from textual.renderables.background_screen import BackgroundScreen
 
 from tui.shared.text import Region
 
@@ -38,6 +39,13 @@ def _styles_are_read_once() -> None:
     Stylesheet._parse_rules = kept  # type: ignore[method-assign]
     # The same answer, without a call in Python: sets of rules are asked a hundred times for each widget.
     RuleSet.__hash__ = object.__hash__  # type: ignore[method-assign]
+
+
+@pytest.fixture(scope="session", autouse=True)
+def _what_is_behind_a_window_is_not_dimmed() -> None:
+    """Textual mixes each color behind a window anew with each paint, which is a quarter of a test with windows; the
+    words behind it stay."""
+    BackgroundScreen.process_segments = classmethod(lambda _cls, segments, _color: segments)  # type: ignore[method-assign, assignment]
 
 
 @pytest.fixture(scope="session", autouse=True)
