@@ -75,7 +75,7 @@ def test_what_is_just_over_a_limit_is_not_shown_as_the_limit() -> None:
     hours = on(receptacle(), corded(watts=960.5, hours=3.0), corded("E2", watts=960.5, hours=3.0))
     assert "20.01 A" in only(hours, "circuit_overloaded", "fix").says
     drop = on(receptacle(), wired(watts=1500.0), length="75'")
-    assert "(3.02 %)" in only(drop, "voltage_drop", "look").says
+    assert "(3.02%)" in only(drop, "voltage_drop", "look").says
 
 
 def test_circuit_overloaded_by_what_runs_for_hours() -> None:
@@ -126,7 +126,7 @@ def test_one_plug_beyond_its_receptacle() -> None:
 
 def test_one_plug_over_80_percent() -> None:
     job = on(receptacle(), corded(watts=1500.0), breaker=15.0, conductor="14")
-    assert "80 %" in only(job, "plug_in_over_80", "fix").says
+    assert "80%" in only(job, "plug_in_over_80", "fix").says
     assert not told(on(receptacle(), corded(watts=1440.0), breaker=15.0, conductor="14"), "plug_in_over_80")
 
 

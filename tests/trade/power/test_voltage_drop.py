@@ -116,11 +116,11 @@ def test_us_advice_speaks_from_three_percent_and_warns_from_five() -> None:
     mild = voltage_drop.us_advice(4.8, 120, 2020)
     assert mild is not None
     assert (mild.level, mild.source) == ("note", "NEC 2020 210.19(A), informational note")
-    assert "4.0 %" in mild.text
+    assert "4.0%" in mild.text
     strong = voltage_drop.us_advice(7.675, 120, 2023)
     assert strong is not None
     assert strong.level == "warn"
-    assert "6.4 %" in strong.text
+    assert "6.4%" in strong.text
 
 
 def test_metric_advice_is_stricter_for_light() -> None:
