@@ -83,6 +83,11 @@ def signed_off(job: Job, turn: int) -> Job:
     return with_records(job, close(rough_in(job)[50 + turn], "Ann", job.today, "photo 12"))
 
 
+def owned(job: Job, turn: int) -> Job:
+    """The job with another owner: a setting that little follows from."""
+    return with_records(job, msgspec.structs.replace(job.settings, owner=f"Robin {turn}"))
+
+
 def undone(job: Job, turn: int) -> Job:
     """A box moved, and moved back: the job as it was before."""
     everything(moved(job, turn))
@@ -122,6 +127,7 @@ EDITS: dict[str, Callable[[Job, int], Job]] = {
     "watts of a device": watts,
     "another breaker": breaker,
     "an item signed off": signed_off,
+    "another owner": owned,
 }
 
 
