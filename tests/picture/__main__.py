@@ -30,7 +30,10 @@ async def picture(name: str, keys: tuple[str, ...], out: Path) -> None:
 
 if __name__ == "__main__":
     with tempfile.TemporaryDirectory() as home:
-        os.environ["XDG_STATE_HOME"] = os.environ["XDG_CACHE_HOME"] = home
+        os.environ["XDG_STATE_HOME"] = os.environ["XDG_CACHE_HOME"] = os.environ["XDG_CONFIG_HOME"] = home
+        # As a usual terminal shows it, whatever this runs in.
+        os.environ |= {"TERM": "xterm-256color", "COLORTERM": "truecolor"}
+        os.environ.pop("NO_COLOR", None)
         for name, keys in PICTURES.items():
             target = Path(__file__).with_name(f"{name}.svg")
             asyncio.run(picture(name, keys, target))
