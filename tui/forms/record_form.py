@@ -61,7 +61,8 @@ class FormSpec(msgspec.Struct, frozen=True):
     kept: Mapping[str, str] = {}
     """Texts of a draft, put into their fields as if they were typed now."""
     new: bool = False
-    """True for a record that is not there yet: the form begins at its first blank field."""
+    """True for a record that is not there yet: the form begins at its first blank field, and what stands in a field
+    is a proposal, which typing replaces."""
 
 
 class RecordForm(Window[bool]):
@@ -171,7 +172,8 @@ class RecordForm(Window[bool]):
         with self.prevent(Input.Changed):
             line.value = first_line(text) if line.opens else text
             line.cursor_position = len(line.value)
-            if field.codec.name in REPLACED or (field.says.picks and field.codec.name == "text"):
+            proposed = self._spec.new and text == self._start[field.key]
+            if field.codec.name in REPLACED or (field.codec.name == "text" and (field.says.picks or proposed)):
                 line.select_all()
         body.place()
         self._hint()

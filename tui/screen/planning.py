@@ -45,5 +45,7 @@ def _ask(app: App[Any], place: Literal["us", "metric"], path: Path, then: Callab
             then(path)
 
     title = "First plan: everything in it is a proposal. Change it, or agree to it"
-    spec = FormSpec(title, Questions, usual(place), manner_of(place, today), save, lambda field: (), first="name")
+    spec = FormSpec(
+        title, Questions, usual(place), manner_of(place, today), save, lambda field: (), first="name", new=True
+    )
     app.push_screen(RecordForm(spec, lambda kind, done: None), left)

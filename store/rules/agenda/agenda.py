@@ -11,13 +11,13 @@ from store.records.wiring import Cable, Raceway
 from store.rules.agenda.days import days, packets
 from store.rules.agenda.due import GROUPS, Due, Place, capped
 from store.rules.agenda.missing import Blank, missing
+from store.rules.agenda.way_out import way_out
 from store.rules.core.findings import Finding
 from store.rules.core.proof import wants_photo
 from store.rules.core.together import Told
 from store.rules.core.wording import few_of, named, plural
 from store.rules.gate.by_trade import aspects, by_trade, trade_title
 from store.rules.gate.gate import CLOSED, Hold, Standing
-from store.rules.gate.mock_up import AGREED
 from store.rules.wall.places import wall_of
 
 
@@ -109,17 +109,8 @@ def _others(job: Job, now: Standing, holds: Sequence[Hold], told: set[str]) -> I
         tag = each.key.partition("/")[0]
         if each.key in job.of(Equipment) or tag in told:
             continue
-        known = job.get(tag) is not None
-        place, do = (Place("plan", tag), "Enter it") if known else (Place("gate", each.key), "Look at the gate")
-        if each.key == AGREED:
-            place = Place("openings")
-        do = (
-            "Mark it full size, then y = agreed"
-            if each.key == AGREED
-            else "Enter it"
-            if job.get(tag)
-            else "Look at the gate"
-        )
+        do, place = way_out(job, now, each)
+        place = place or Place("gate", each.key)
         yield Due(group="stage", key=f"hold:{each.key}", what=each.what, do=do, place=place, tags=(tag,))
 
 

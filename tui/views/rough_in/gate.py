@@ -10,6 +10,7 @@ import msgspec
 from store.records.base import Record
 from store.records.whole import KINDS
 from store.rules.agenda.due import Place
+from store.rules.agenda.way_out import way_out
 from store.rules.core.taken_off import taken_off
 from store.rules.core.wording import few_of, plural
 from store.rules.gate.by_trade import aspects, by_trade, trade_title
@@ -102,17 +103,8 @@ def _trades(now: Standing) -> Iterator[Row]:
 
 
 def _other(state: State, now: Standing, hold: Hold) -> Row:
-    tag = hold.key.partition("/")[0]
-    if tag == "mockup":
-        return Row(hold.key, "□", hold.what, "Mark it full size, then y = agreed", Place("openings"))
-    if tag == "walls":
-        return Row(hold.key, "□", hold.what, "a = add the wall", Place("readings"))
-    if "/" in hold.key:
-        return Row(hold.key, "□", hold.what, "a = add a reading", Place("readings", tag))
-    how = "Enter the manufacturer's sizes" if tag.startswith("E") else "Enter it"
-    if now.next in ("Hook-up", "In use"):
-        how = "Space = ordered, then owned"
-    return Row(hold.key, "□", hold.what, how, Place("plan", tag) if state.job.get(tag) is not None else None)
+    how, place = way_out(state.job, now, hold)
+    return Row(hold.key, "□", hold.what, how, place)
 
 
 def _open(desk: Desk, key: str) -> None:
