@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 
 from store.measure.errors import BadValue
-from store.records.field import Field, Manner
-from store.records.uses import hint
+from store.records.base import Record
+from store.records.field import Field, Manner, fields_of
+from store.records.uses import hint, wanted_before_buying
 from tui.forms.choosing import narrowed
 from tui.forms.picks import read_back
 
@@ -77,3 +78,15 @@ def _reference_hint(field: Field, text: str, candidates: Candidates) -> str:
         return ("= " if len(fitting) == 1 else "F2 = choose: ") + " · ".join(fitting[:4])
     few = ", ".join(list(known.values())[:4])
     return f"Type a name, or F2 = list: {few}" if few else "None yet. F2 = add it here"
+
+
+def first_field(cls: type[Record], texts: Mapping[str, str], manner: Manner, *, new: bool) -> str:
+    """Where a form begins: a new one at its first blank field; any at one that must be filled in and is not, or that
+    is needed before buying, which is what a record is mostly opened for; else at its first."""
+    fields = fields_of(cls)
+    blank = [field for field in fields if not texts[field.key]]
+    if new and blank:
+        return blank[0].key
+    must = [field for field in blank if field.required]
+    needed = [field for field in blank if wanted_before_buying(cls, field, texts, manner)]
+    return [*must, *needed, *fields][0].key

@@ -23,7 +23,7 @@ from tui.forms.choosing import Typed, tag_of
 from tui.forms.drafting import KEEP_EVERY_S, Drafting
 from tui.forms.form_body import FormBody, first_line
 from tui.forms.form_line import FormLine
-from tui.forms.hints import hint_lines
+from tui.forms.hints import first_field, hint_lines
 from tui.forms.picks import offered
 from tui.shared.text import content
 from tui.widgets.dialogs import Confirm, LongNote, Pick, ReadPage
@@ -123,9 +123,7 @@ class RecordForm(Window[bool]):
         if self._spec.drafting is not None:
             self.set_interval(KEEP_EVERY_S, self.keep_draft)
         keys = [field.key for field in self._fields]
-        blank = (field.key for field in self._fields if self._spec.new and not self._start[field.key])
-        missing = (field.key for field in self._fields if field.required and not self._start[field.key])
-        first = self._spec.first or next(blank, "") or next(missing, keys[0])
+        first = self._spec.first or first_field(self._spec.cls, self._start, self._spec.manner, new=self._spec.new)
         self._go(keys.index(first))
         self.line.focus()
 

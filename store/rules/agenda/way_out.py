@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+from store.records.people import Stage
 from store.records.wall import Reading
 from store.records.whole import Job
 from store.rules.agenda.due import Place
 from store.rules.gate.gate import Hold, Standing
 from store.rules.gate.mock_up import AGREED
 from store.rules.gate.proposed import proposals
+
+LATE: tuple[Stage, ...] = ("Hook-up", "In use")
+"""Stages for which equipment has to be there; for those before, its sizes."""
 
 
 def way_out(job: Job, now: Standing, hold: Hold) -> tuple[str, Place | None]:
@@ -22,7 +26,7 @@ def way_out(job: Job, now: Standing, hold: Hold) -> tuple[str, Place | None]:
     if "/" in hold.key:
         return "a = add a reading", Place("readings", tag)
     where = Place("plan", tag) if job.get(tag) is not None else None
-    if now.next in ("Hook-up", "In use"):
+    if now.next in LATE:
         return "Space = ordered, then owned", where
     return "Enter the manufacturer's sizes" if tag.startswith("E") else "Enter it", where
 

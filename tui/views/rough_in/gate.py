@@ -8,9 +8,10 @@ from typing import Any
 import msgspec
 
 from store.records.base import Record
+from store.records.equipment import Equipment
 from store.records.whole import KINDS
 from store.rules.agenda.due import Place
-from store.rules.agenda.way_out import way_out
+from store.rules.agenda.way_out import LATE, way_out
 from store.rules.core.taken_off import taken_off
 from store.rules.core.wording import few_of, plural
 from store.rules.gate.by_trade import aspects, by_trade, trade_title
@@ -52,7 +53,7 @@ def _rows(state: State) -> Iterator[Row]:
         yield Row("claimed", "■", f"{now.claimed} is recorded, not earned", now.unearned, tone="stop")
     yield from _stops(state, now)
     yield from _outside(state)
-    yield from (_other(state, now, each) for each in now.holds if each.kind == "other")
+    yield from _others(state, now)
     yield from _trades(now)
     if now.found_after:
         keys = [each.key for each in now.found_after]
@@ -100,6 +101,19 @@ def _trades(now: Standing) -> Iterator[Row]:
         what = f"{trade_title(one.trade)}: {plural(left, 'item') + ' open' if left else 'all done'}"
         how = aspects(one.open) if left else ""
         yield Row(f"trade:{one.trade}", "□" if left else "✓", what, how, place, "" if left else "done", count, about)
+
+
+def _others(state: State, now: Standing) -> Iterator[Row]:
+    """What else holds; equipment of which the same is missing on one line, as each by itself is cut before its tag."""
+    others = [each for each in now.holds if each.kind == "other"]
+    things = [each for each in others if each.key in state.job.of(Equipment)]
+    if len(things) > 1:
+        how, _ = way_out(state.job, now, things[0])
+        tags = [each.key for each in things]
+        what = f"{'Not on site' if now.next in LATE else 'No sizes entered'} ({len(tags)}): {few_of(tags)}"
+        yield Row("things", "□", what, how, Place("equipment", tags[0]), about="\n".join(each.what for each in things))
+        others = [each for each in others if each not in things]
+    yield from (_other(state, now, each) for each in others)
 
 
 def _other(state: State, now: Standing, hold: Hold) -> Row:
