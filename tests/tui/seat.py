@@ -21,8 +21,11 @@ from textual.widget import Widget
 from store.book.book import Book
 from store.book.changes import Put, add
 from store.book.decoding import decode
+from store.measure.length import inches
 from store.records.base import Record
+from store.records.field import Ref
 from store.records.job import Settings
+from store.records.wall import Opening, Reading, Wall
 from tests.book.build import NO_PERMIT
 from tests.jobs.begun import file_of
 from tui.forms.form_line import FormLine
@@ -269,6 +272,18 @@ def job_file(folder: Path, starter: str = "demo") -> Path:
     path = folder / "job.json"
     path.write_bytes(file_of(starter, date.today()))
     return path
+
+
+NORTH = (
+    Wall(tag="W1", name="North"),
+    Reading(tag="D1", wall=Ref("W1"), what="width", value=inches(144)),
+    Reading(tag="D2", wall=Ref("W1"), what="height", value=inches(96)),
+    Opening(
+        tag="N1", name="Shelf", wall=Ref("W1"), x=inches(20), y=inches(10), width=inches(30), height=inches(20),
+        depth=inches(12),
+    ),
+)  # fmt: skip
+"""A wall of 12 by 8 ft with one opening."""
 
 
 def small_job(folder: Path, records: Sequence[Record] = ()) -> Path:

@@ -199,15 +199,11 @@ def _list(options: argparse.Namespace) -> int:
     return commands[options.command](options, who())
 
 
-NAMES = (
-    "open", "demo", "new", "status", "figures", "advance", "print", "export", "import", "verify", "photos",
-    "completion",
-)  # fmt: skip
-"""The commands, in the order of their list."""
 COMMANDS: dict[str, Callable[[argparse.Namespace], int]] = {
-    **{name: _job_command(name) for name in NAMES},
     "open": _open,
     "demo": _open,
+    "new": _job_command("new"),
+    "advance": _job_command("advance"),
     "verify": _verify,
     "completion": _completion,
     "photos": _photos,

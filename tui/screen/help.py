@@ -9,11 +9,10 @@ from store.records.people import Stage
 from store.records.whole import KINDS
 from store.rules.schedule.bars import LEGEND
 from tui.drawing.wall_picture import NEW_SIGNS
-from tui.screen.keys import COMMON_KEYS
+from tui.screen.keys import COMMON_KEYS, key_name
 from tui.shared.text import wrap
 from tui.view.desk import Desk
 from tui.view.view import View
-from tui.widgets.lines import KEY_NAMES
 
 WIDTH = 72
 """Cells of a line of a page at 80 by 24."""
@@ -58,11 +57,6 @@ COLORS = (
 def pairs_text(pairs: Iterable[tuple[str, str]]) -> str:
     """`a = add  e = edit`, in the way of the house."""
     return "  ".join(f"{key_name(key)} = {label[:1].lower()}{label[1:]}" for key, label in pairs if label)
-
-
-def key_name(key: str) -> str:
-    """What is printed on a key."""
-    return KEY_NAMES.get(key) or (f"Ctrl+{key[-1].upper()}" if key.startswith("ctrl+") else key)
 
 
 def help_text(view: View) -> str:

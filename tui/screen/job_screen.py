@@ -99,9 +99,7 @@ class JobScreen(Screen[None]):
         if self._work is None:
             from tui.screen.desk import WorkDesk
 
-            self._work = WorkDesk(
-                self.app, self.book, self.show_all, lambda words, bad: self.say_line.say(words, bad=bad)
-            )
+            self._work = WorkDesk(self.app, self.book, self.show_all, self.tell)
             self._work.on_go_to(self.go_to, self.open_list)
         return self._work
 
@@ -177,7 +175,9 @@ class JobScreen(Screen[None]):
 
     def show_side(self) -> None:
         """The page of what keys act on, where there is room for it."""
-        if not self.panes.paged:
+        shown = self.panes.paged
+        self.set_class(shown, "-page")
+        if not shown:
             return
         from tui.acts.page import page_text, page_title  # a narrow screen shows none
 

@@ -95,7 +95,7 @@ JOB_KEYS: list[BindingType] = [
 def key_name(keys: str) -> str:
     """What is printed on the first of some keys, by the names that Textual knows."""
     name = keys.partition(",")[0]
-    return KEY_NAMES.get(name, name)
+    return KEY_NAMES.get(name) or (f"Ctrl+{name[-1].upper()}" if name.startswith("ctrl+") else name)
 
 
 def with_signs(keys: Sequence[tuple[str, str]], theme: str) -> list[tuple[str, str]]:

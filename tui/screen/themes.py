@@ -6,7 +6,6 @@ says, a sign or a word says too. What is asked of the contrast is W3C, WCAG 2.2,
 
 from __future__ import annotations
 
-import contextlib
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -168,12 +167,9 @@ def chosen() -> str:
 
 def remember(name: str) -> None:
     """Remember a choice; not being able to is no reason to stop."""
-    with contextlib.suppress(OSError):
-        file = _file()
-        file.parent.mkdir(parents=True, exist_ok=True)
-        fresh = file.with_suffix(".new")
-        fresh.write_text(f"{name}\n", "utf-8")
-        fresh.replace(file)
+    from tui.shared.own_file import write_own  # after the first paint
+
+    write_own(_file, f"{name}\n".encode())
 
 
 def choose_theme(app: App[Any]) -> str:

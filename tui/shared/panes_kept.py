@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import contextlib
 from pathlib import Path
 
 import msgspec
 
 from store.book.ground.own_folder import own_folder
+from tui.shared.own_file import read_kept, write_own
 
 
 class Shown(msgspec.Struct):
@@ -23,17 +23,9 @@ def _file() -> Path:
 
 def kept_panes() -> dict[str, Shown]:
     """What was asked for, by the name of a size."""
-    try:
-        return msgspec.json.decode(_file().read_bytes(), type=dict[str, Shown])
-    except (OSError, ValueError, msgspec.MsgspecError):
-        return {}
+    return read_kept(_file, Shown)
 
 
 def keep_panes(kept: dict[str, Shown]) -> None:
     """Remember it; not being able to is no reason to stop."""
-    with contextlib.suppress(OSError):
-        file = _file()
-        file.parent.mkdir(parents=True, exist_ok=True)
-        fresh = file.with_suffix(".new")
-        fresh.write_bytes(msgspec.json.encode(kept))
-        fresh.replace(file)
+    write_own(_file, msgspec.json.encode(kept))

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-import contextlib
 from pathlib import Path
 
 from store.book.ground.own_folder import own_folder
+from tui.shared.own_file import write_own
 
 MOST = 9
 """How many are remembered: one digit key each on the start page."""
@@ -34,9 +34,4 @@ def remember(path: Path) -> None:
     listed = [str(path), *(str(each) for each in recent() if each != path)][:MOST]
     import json
 
-    with contextlib.suppress(OSError):
-        file = _file()
-        file.parent.mkdir(parents=True, exist_ok=True)
-        fresh = file.with_suffix(".new")
-        fresh.write_text(json.dumps(listed, indent=1), "utf-8")
-        fresh.replace(file)
+    write_own(_file, json.dumps(listed, indent=1).encode("utf-8"))

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import contextlib
 from pathlib import Path
 
 import msgspec
 
 from store.book.ground.own_folder import own_folder
+from tui.shared.own_file import read_kept, write_own
 
 MOST = 20
 """Jobs that are remembered; the ones walked longest ago go first."""
@@ -32,10 +32,7 @@ def _file() -> Path:
 
 
 def _all() -> dict[str, Walked]:
-    try:
-        return msgspec.json.decode(_file().read_bytes(), type=dict[str, Walked])
-    except (OSError, ValueError, msgspec.MsgspecError):
-        return {}
+    return read_kept(_file, Walked)
 
 
 def walked(path: Path) -> Walked:
@@ -48,9 +45,4 @@ def keep_walk(path: Path, walk: Walked) -> None:
     kept = _all()
     kept.pop(str(path.absolute()), None)
     kept[str(path.absolute())] = msgspec.structs.replace(walk, words=dict(list(walk.words.items())[-MOST_WORDS:]))
-    with contextlib.suppress(OSError):
-        file = _file()
-        file.parent.mkdir(parents=True, exist_ok=True)
-        fresh = file.with_suffix(".new")
-        fresh.write_bytes(msgspec.json.encode(dict(list(kept.items())[-MOST:])))
-        fresh.replace(file)
+    write_own(_file, msgspec.json.encode(dict(list(kept.items())[-MOST:])))

@@ -101,7 +101,7 @@ def _front(job: Job, one: Equipment, around: Rect) -> Rect:
         return around
     if not hangs(one) and inside_at(job, one) is None:
         return Rect(place.x, around.y_nm, place.width, around.height_nm)
-    return Rect(place.x, place.y, place.width, place.height)
+    return place.plane
 
 
 @by_key

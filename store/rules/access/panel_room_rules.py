@@ -79,7 +79,7 @@ def _swing(job: Job, panel: Panel, things: list[Furniture]) -> int:
     rect = rect_of(panel)
     if rect is None or panel.opens not in SWINGING or panel.face == "floor":
         return 0
-    leaf, front = Rect(rect.x, rect.y, rect.width, rect.height), _front(job, panel)
+    leaf, front = rect.plane, _front(job, panel)
     sides: tuple[Side, ...] = SIDES[:2] if panel.hinge == "unknown" else (panel.hinge,)
     if not all(any(hit_by_leaf(one, leaf, front, side) for one in things) for side in sides):
         return 0
@@ -94,7 +94,7 @@ def panel_swing_hits(job: Job, panel: Panel) -> Iterable[Finding]:
     tags = furniture_before(job).get(panel.tag, ())
     if rect is None or panel.opens not in SWINGING or panel.hinge == "unknown" or not tags or panel.face == "floor":
         return
-    leaf, front = Rect(rect.x, rect.y, rect.width, rect.height), _front(job, panel)
+    leaf, front = rect.plane, _front(job, panel)
     things = [job.of(Furniture)[tag] for tag in tags]
     hits = [one.tag for one in things if hit_by_leaf(one, leaf, front, panel.hinge)]
     free = [side for side in SIDES[:2] if not any(hit_by_leaf(one, leaf, front, side) for one in things)]
@@ -119,7 +119,7 @@ def panel_cannot_lift(job: Job, panel: Panel) -> Iterable[Finding]:
     rect = rect_of(panel)
     if rect is None or panel.opens != "lift-out" or panel.face in ("ceiling", "floor"):
         return
-    above = min(_above(job, panel, Rect(rect.x, rect.y, rect.width, rect.height)), default=None)
+    above = min(_above(job, panel, rect.plane), default=None)
     if above is not None and above[0] < LIFT_NM:
         free, what = above
         yield Finding(
@@ -163,14 +163,14 @@ def shelf_across_panel(job: Job, panel: Panel) -> Iterable[Finding]:
     rect = rect_of(panel)
     if rect is None or panel.face in ("ceiling", "floor", "cabinet left side", "cabinet right side"):
         return
-    seen = Rect(rect.x, rect.y, rect.width, rect.height)
+    seen = rect.plane
     for opening in _cabinets(job, panel):
         there = insides(job).get(opening)
         for laid in there.boards if there is not None else ():
             board, made = board_rect(job, laid.tag), job.of(ShelfBoard)[laid.tag]
             if board is None or made.what == "adjustable shelf":
                 continue
-            if overlap_rect(seen, Rect(board.x, board.y, board.width, board.height)) is None:
+            if overlap_rect(seen, board.plane) is None:
                 continue
             yield Finding(
                 "shelf_across_panel",

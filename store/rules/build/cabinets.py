@@ -12,7 +12,7 @@ from store.records.wall import Opening
 from store.records.whole import Job
 from store.rules.core.keyed import of_each
 from store.rules.wall.layout import in_opening
-from store.rules.wall.pieces import hangs, inside_of
+from store.rules.wall.pieces import hangs, inside_of, is_drawer
 from store.trade.build.cabinet import (
     TALL_NM,
     WIDE_DOOR_NM,
@@ -57,7 +57,7 @@ class Cabinet(msgspec.Struct, frozen=True):
     @property
     def drawer(self) -> bool:
         """Whether it pulls out."""
-        return self.opening.use == "drawer" or self.opening.hinge == "drawer"
+        return is_drawer(self.opening)
 
     def tie_back(self) -> float:
         """Pull on a tie-back at its top, lbf."""
@@ -80,7 +80,7 @@ def cabinets(job: Job, opening: Opening) -> Cabinet | None:
         ("top and bottom", inside.width_nm, deep, 2),
         ("back", wide, high, 1),
     )
-    drawer = opening.use == "drawer" or opening.hinge == "drawer"
+    drawer = is_drawer(opening)
     leaves = 0 if drawer or opening.door == "none" or opening.hinge not in HINGED else _leaves(opening, wide)
     door = _door(wide, high, leaves, opening, thick)
     door_lb = 0.0 if door is None else _door_lb(opening, door, thick)
@@ -140,7 +140,7 @@ def _load(job: Job, opening: Opening) -> float:
         if one.weight is not None and not hangs(one)
     )
     typed = 0.0 if opening.load is None else max(0.0, opening.load.pounds)
-    drawer = opening.use == "drawer" or opening.hinge == "drawer"
+    drawer = is_drawer(opening)
     return max(placed, typed) or (DRAWER_LB if drawer else 0.0)
 
 

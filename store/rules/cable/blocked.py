@@ -88,7 +88,7 @@ def blocked(job: Job) -> Mapping[str, tuple[Blocked, ...]]:
             if each.work == "masonry" and not job.of(BuildOut)[each.tag].new
         )
     for heater, opening, on, rect in heaters(job):
-        place = Rect(rect.x, rect.y, rect.width, rect.height)
+        place = rect.plane
         found.setdefault(on, []).append(Blocked(heater, "heater", on, place, opening))
     return {tag: tuple(each) for tag, each in found.items()}
 

@@ -22,6 +22,7 @@ from store.rules.cable.test_limits import test_of
 from store.rules.core.checks import Inputs, RoughIn, checks_of, tags_of
 from store.rules.core.headline import with_name
 from store.rules.core.keyed import from_each
+from store.rules.wall.pieces import bearing
 from store.rules.wall.places import point_of, read_place, spot_of, wall_of
 from store.trade.measured.framing import BoreLook, look_at_bore
 
@@ -181,9 +182,7 @@ def _hole_in(job: Job, cable: Cable, walls: tuple[str, str]) -> dict[str, str]:
 
 def _bore(job: Job, wall: Wall, hole: Length) -> BoreLook:
     """A hole through the middle of a wall's studs; one that nobody knows to be non-bearing counts as bearing."""
-    return look_at_bore(
-        wall.stud_depth.nm, hole.nm, {"yes": True, "no": False}.get(wall.bearing), metric=job.settings.region != "us"
-    )
+    return look_at_bore(wall.stud_depth.nm, hole.nm, bearing(wall), metric=job.settings.region != "us")
 
 
 def _studs_met(job: Job, wall: str, low: int, high: int, run: dict[str, str]) -> dict[str, str]:

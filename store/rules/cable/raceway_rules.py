@@ -18,6 +18,7 @@ from store.rules.core.code import is_us
 from store.rules.core.findings import Finding, rule
 from store.rules.core.keyed import from_each
 from store.rules.core.wording import at_most, listed, plural, said
+from store.rules.wall.pieces import bearing
 from store.trade.cable.raceway_fill import EASY_BENDS_DEG, bends_left_deg
 from store.trade.measured.bounds import past
 from store.trade.measured.framing import BORE_SOURCE, METRIC_BORE_SOURCE
@@ -303,15 +304,15 @@ def raceway_hole_large(job: Job, raceway: Raceway) -> Iterable[Finding]:
     if thick is None:
         return
     wall = job.of(Wall)[thick.wall]
-    bearing = {"yes": True, "no": False}.get(wall.bearing)
-    carries = {True: "is load-bearing", None: "is perhaps load-bearing"}.get(bearing, "is non-bearing")
+    carried = bearing(wall)
+    carries = {True: "is load-bearing", None: "is perhaps load-bearing"}.get(carried, "is non-bearing")
     yield Finding(
         "raceway_hole_large",
         "fix",
         (tag, wall.tag),
         f"Too thick for the studs of {wall.tag}",
         _hole_remedy(job, raceway),
-        BORE_SOURCE if is_us(job) or bearing is False else METRIC_BORE_SOURCE,
+        BORE_SOURCE if is_us(job) or carried is False else METRIC_BORE_SOURCE,
         {
             "hole": _inch(job, thick.outside_nm / INCH_NM),
             "limit": at_most(job, thick.limit_nm),

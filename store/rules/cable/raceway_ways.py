@@ -23,6 +23,7 @@ from store.rules.cable.ways import led_words, points_in_wall
 from store.rules.core.code import is_us
 from store.rules.core.keyed import of_each
 from store.rules.wall.cabinets import through_the_wall
+from store.rules.wall.pieces import bearing
 from store.rules.wall.uprights import uprights
 from store.trade.cable.raceway_fill import bends_left_deg
 from store.trade.measured.framing import bore_limit
@@ -57,7 +58,9 @@ def raceway_ways(job: Job, raceway: Raceway) -> Led | None:
     course = raceway_course(job, raceway)
     if isinstance(course, str) or not through_the_wall(job, raceway.start, raceway.end):
         return None
-    if raceway.type == "grommet" or not (_meets(job, raceway, course) or too_thick(job, raceway, course.within)):
+    if raceway.type == "grommet" or not (
+        any(crossed(job, raceway, course.legs)) or too_thick(job, raceway, course.within)
+    ):
         return None
     found = []
     for at, other in enumerate(_others(job, raceway)):
@@ -90,17 +93,12 @@ def too_thick(job: Job, raceway: Raceway, legs: Iterable[Leg]) -> Thick | None:
     return None
 
 
-def _meets(job: Job, raceway: Raceway, course: Course) -> bool:
-    return any(crossed(job, raceway, course.legs))
-
-
 def _limit(job: Job, wall: str) -> int | None:
     """The widest hole that may be bored through the studs of a wall, nm."""
     one = job.of(Wall).get(wall)
     if one is None:
         return None
-    bearing = {"yes": True, "no": False}.get(one.bearing)
-    return bore_limit(one.stud_depth.nm, bearing, metric=not is_us(job))
+    return bore_limit(one.stud_depth.nm, bearing(one), metric=not is_us(job))
 
 
 def _others(job: Job, raceway: Raceway) -> Iterator[Raceway]:

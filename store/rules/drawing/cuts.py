@@ -15,7 +15,7 @@ from store.records.wall import BuildOut, Opening, Wall, Zone
 from store.records.whole import Job
 from store.rules.drawing.elevation import face, lay_out, left_over, wall_named
 from store.rules.drawing.shapes import LAYERS, Block, Layer, Run, Scene, Unplaced
-from store.rules.fit.furniture import furniture_at
+from store.rules.fit.furniture import from_front, furniture_at
 from store.rules.wall.hung import hung
 from store.rules.wall.inside import shelf_depth_nm
 from store.rules.wall.lines import ceilings, floors
@@ -144,8 +144,8 @@ def _things(job: Job, wall: str) -> Iterator[Thing]:
             yield tag, "openings", one.use, one.name, rect, _begins(job, one), one.depth.nm
     yield from _boards(job, wall)
     for piece in furniture_at(job).get(wall, ()):
-        there = Rect(piece.x.nm, piece.y.nm, piece.width.nm, piece.height.nm)
-        yield piece.tag, "obstacles", "furniture", piece.name, there, -piece.off.nm - piece.depth.nm, piece.depth.nm
+        front = -piece.off.nm - piece.depth.nm
+        yield piece.tag, "obstacles", "furniture", piece.name, from_front(piece), front, piece.depth.nm
     yield from _equipment(job, wall)
 
 
@@ -160,7 +160,7 @@ def _boards(job: Job, wall: str) -> Iterator[Thing]:
             continue
         gap = board.gap.nm if board.gap is not None else 0
         front = _begins(job, opening) + opening.depth.nm - gap - deep
-        outline = Rect(rect.x, rect.y, rect.width, rect.height)
+        outline = rect.plane
         yield tag, "openings", board.what, board.name or board.what, outline, front, deep
 
 
@@ -197,7 +197,7 @@ def _equipment(job: Job, wall: str) -> Iterator[Thing]:
         # The thickness noted is that of the sides; a back is not counted here, as it is not when the fit is judged.
         behind = one.clear_back.nm if one.clear_back else 0
         front = _begins(job, opening) + opening.depth.nm - behind - one.depth.nm
-        rect = Rect(place.x, place.y, place.width, place.height)
+        rect = place.plane
         yield tag, "equipment", one.what, one.name, rect, front, one.depth.nm
 
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from typing import Literal
 
 from store.measure.length import INCH_NM
 from store.records.equipment import Equipment
@@ -13,9 +12,11 @@ from store.rules.core.findings import Finding, rule
 from store.rules.core.keyed import from_each
 from store.rules.core.wording import at_least, listed, named, said, sized
 from store.rules.fit.facing import meeting
+from store.rules.fit.furniture import SIDES, leaf_swing
 from store.rules.fit.in_front import standing_out
 from store.rules.wall.layout import Neighbours, Placed, WallLayout, overlapping, walls
-from store.trade.measured.plane import Rect, Swing, swing_hits
+from store.rules.wall.pieces import is_drawer
+from store.trade.measured.plane import Rect, swing_hits
 
 PRACTICE = "common practice"
 GEOMETRY = "plane geometry"
@@ -78,25 +79,24 @@ def _at_side_wall(job: Job, wall: WallLayout, movers: list[Placed]) -> Iterator[
 
 
 def _moves(one: Opening) -> bool:
-    return _drawer(one) or (one.door != "none" and one.hinge in ("left", "right", "top", "bottom"))
+    return is_drawer(one) or (one.door != "none" and one.hinge in SIDES)
 
 
 def _mover(one: Opening) -> str:
-    if _drawer(one):
+    if is_drawer(one):
         return "drawer"
     return "flap" if one.hinge in ("top", "bottom") else "door"
 
 
 def _meets(opening: Opening, door: Rect, thing: Rect, out: int) -> bool:
     """Whether a front on its way open meets what stands proud: seen from above, or from the side for a flap."""
-    if _drawer(opening):
+    if is_drawer(opening):
         return True
-    way: Literal[1, -1] = 1 if opening.hinge in ("left", "bottom") else -1
     if opening.hinge in ("left", "right"):
-        hinge = door.x_nm if way > 0 else door.right_nm
-        return swing_hits(Swing(hinge, 0, door.width_nm, way), Rect(thing.x_nm, 0, thing.width_nm, out))
-    hinge = door.y_nm if way > 0 else door.top_nm
-    return swing_hits(Swing(hinge, 0, door.height_nm, way), Rect(thing.y_nm, 0, thing.height_nm, out))
+        ahead = Rect(thing.x_nm, 0, thing.width_nm, out)
+    else:
+        ahead = Rect(thing.y_nm, 0, thing.height_nm, out)
+    return opening.hinge in SIDES and swing_hits(leaf_swing(door, 0, opening.hinge), ahead)
 
 
 @rule
@@ -141,18 +141,18 @@ def _both(one: str, other: str) -> str:
 
 @rule
 @from_each(Wall)
-def flap_over_drawer(job: Job, record: Wall) -> Iterable[Finding]:
+def flap_overis_drawer(job: Job, record: Wall) -> Iterable[Finding]:
     """A flap that hinges at its bottom and, open, lies over a drawer that nobody can then look into."""
     wall = walls(job).get(record.tag)
     kinds = {} if wall is None else {each.tag: job.of(Opening)[each.tag] for each in wall.openings}
-    flaps = [tag for tag, one in kinds.items() if one.door != "none" and one.hinge == "bottom" and not _drawer(one)]
-    if wall is None or not flaps or not any(_drawer(one) for one in kinds.values()):
+    flaps = [tag for tag, one in kinds.items() if one.door != "none" and one.hinge == "bottom" and not is_drawer(one)]
+    if wall is None or not flaps or not any(is_drawer(one) for one in kinds.values()):
         return
     around = Neighbours(wall.openings)
     for flap in (each for each in wall.openings if each.tag in flaps):
         for each in around.facing(flap.rect, "bottom"):
             gap = flap.rect.y_nm - each.rect.top_nm
-            if not _drawer(kinds[each.tag]) or gap >= FREE_OVER_NM:
+            if not is_drawer(kinds[each.tag]) or gap >= FREE_OVER_NM:
                 continue
             reach = sized(job, flap.rect.height_nm)
             yield Finding(
@@ -177,12 +177,12 @@ def drawer_under_screen(job: Job, record: Wall) -> Iterable[Finding]:
         return
     kinds = {each.tag: job.of(Opening)[each.tag] for each in wall.openings}
     screens = [each for each in wall.openings if kinds[each.tag].use == "screen"]
-    if not screens or not any(_drawer(one) for one in kinds.values()):
+    if not screens or not any(is_drawer(one) for one in kinds.values()):
         return
     around = Neighbours(wall.openings)
     for screen in screens:
         for each in around.facing(screen.rect, "bottom"):
-            if not _drawer(kinds[each.tag]):
+            if not is_drawer(kinds[each.tag]):
                 continue
             gap = sized(job, screen.rect.y_nm - each.rect.top_nm)
             yield Finding(
@@ -199,7 +199,3 @@ def drawer_under_screen(job: Job, record: Wall) -> Iterable[Finding]:
                 why=f"{named(job, each.tag)} is {gap} under {named(job, screen.tag)}.",
                 about=(each.tag,),
             )
-
-
-def _drawer(one: Opening) -> bool:
-    return one.use == "drawer" or one.hinge == "drawer"

@@ -13,8 +13,9 @@ import msgspec
 from store.records.wall import Opening, Wall
 from store.records.whole import Job
 from store.rules.core.keyed import by_key
-from store.rules.fit.furniture import from_above, furniture_at
+from store.rules.fit.furniture import SIDES, from_above, furniture_at
 from store.rules.wall.layout import walls
+from store.rules.wall.pieces import is_drawer
 from store.rules.wall.readings import sizes
 from store.rules.wall.shape import build_outs, face_of, spot, stands_in_front
 from store.rules.wall.unfold import next_walls
@@ -145,9 +146,9 @@ def _standing(tag: str, wall: str, frame: Frame, rect: Rect, deep: int) -> Area:
 
 def _swept(one: Opening, rect: Rect, front: int) -> list[Plan] | None:
     """What the front of an opening sweeps as it opens, along its wall and out from it; None for what does not open."""
-    if one.use == "drawer" or one.hinge == "drawer":
+    if is_drawer(one):
         far = front + (one.depth.nm if one.depth is not None else 0)
-    elif one.door == "none" or one.hinge not in ("left", "right", "top", "bottom"):
+    elif one.door == "none" or one.hinge not in SIDES:
         return None
     elif one.hinge in ("left", "right"):
         way, hinge = (1, rect.x_nm) if one.hinge == "left" else (-1, rect.right_nm)

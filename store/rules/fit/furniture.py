@@ -15,6 +15,7 @@ from store.records.wall import Opening
 from store.records.whole import Job
 from store.rules.core.keyed import by_key, index
 from store.rules.wall.layout import Placed, overlapping, walls
+from store.rules.wall.pieces import is_drawer
 from store.rules.wall.places import rect_of
 from store.rules.wall.shape import face_of, front_nm, spot
 from store.trade.build.cabinet import WIDE_DOOR_NM
@@ -38,17 +39,29 @@ def from_above(one: Furniture) -> Rect:
     return Rect(one.x.nm, one.off.nm, one.width.nm, one.depth.nm)
 
 
+def from_front(one: Furniture) -> Rect:
+    """Its outline seen from the front: along the wall, and up."""
+    return Rect(one.x.nm, one.y.nm, one.width.nm, one.height.nm)
+
+
+def leaf_swing(leaf: Rect, front_nm: int, side: Side) -> Swing:
+    """How a leaf, seen from the front and hinged at a side, turns: a door seen from above, a flap from the side."""
+    low, high = (leaf.x_nm, leaf.right_nm) if side in ("left", "right") else (leaf.y_nm, leaf.top_nm)
+    if side in ("left", "bottom"):
+        return Swing(low, front_nm, high - low, 1)
+    return Swing(high, front_nm, high - low, -1)
+
+
 def hit_by_leaf(one: Furniture, leaf: Rect, front_nm: int, side: Side) -> bool:
     """Whether a leaf, seen from the front and hinged at a side, runs into a piece of furniture on its way open."""
-    across = one.x.nm < leaf.right_nm and leaf.x_nm < one.x.nm + one.width.nm
-    up = one.y.nm < leaf.top_nm and leaf.y_nm < one.y.nm + one.height.nm
-    way: Literal[1, -1] = 1 if side in ("left", "bottom") else -1
+    seen = from_front(one)
     if side in ("left", "right"):
-        hinge = leaf.x_nm if way > 0 else leaf.right_nm
-        return up and swing_hits(Swing(hinge, front_nm, leaf.width_nm, way), from_above(one))
-    hinge = leaf.y_nm if way > 0 else leaf.top_nm
-    upright = Rect(one.y.nm, one.off.nm, one.height.nm, one.depth.nm)
-    return across and swing_hits(Swing(hinge, front_nm, leaf.height_nm, way), upright)
+        beside = seen.y_nm < leaf.top_nm and leaf.y_nm < seen.top_nm
+        ahead = from_above(one)
+    else:
+        beside = seen.x_nm < leaf.right_nm and leaf.x_nm < seen.right_nm
+        ahead = Rect(one.y.nm, one.off.nm, one.height.nm, one.depth.nm)
+    return beside and swing_hits(leaf_swing(leaf, front_nm, side), ahead)
 
 
 def leaves(opening: Opening, around: Rect) -> Iterator[tuple[Rect, Side]]:
@@ -63,17 +76,12 @@ def leaves(opening: Opening, around: Rect) -> Iterator[tuple[Rect, Side]]:
         yield around, opening.hinge
 
 
-def is_drawer(opening: Opening) -> bool:
-    """True for what is pulled out."""
-    return opening.use == "drawer" or opening.hinge == "drawer"
-
-
 def met(job: Job, opening: Opening) -> Iterator[tuple[Furniture, int]]:
     """The furniture that a door, a flap or a drawer runs into, and how far out from the wall it must be free."""
     rect, face = rect_of(opening), face_of(job, opening.tag)
     if rect is None or face is None or face.side not in ("wall", "front"):
         return
-    around, front = Rect(rect.x, rect.y, rect.width, rect.height), front_nm(job, opening)
+    around, front = rect.plane, front_nm(job, opening)
     for one in (job.of(Furniture)[tag] for tag in _seen_before(job).get(opening.tag, ())):
         if is_drawer(opening) and opening.depth is not None:
             free = front + opening.depth.nm
@@ -91,14 +99,10 @@ def _seen_before(job: Job) -> Mapping[str, tuple[str, ...]]:
     """The furniture before each opening and each panel as they are seen from the front, however far out."""
     found: dict[str, list[str]] = {}
     for tag, wall in walls(job).items() if job.of(Furniture) else ():
-        pieces = [Placed(one.tag, _from_front(one)) for one in furniture_at(job).get(tag, ())]
+        pieces = [Placed(one.tag, from_front(one)) for one in furniture_at(job).get(tag, ())]
         for thing, piece in overlapping((*wall.openings, *wall.panels), pieces):
             found.setdefault(thing.tag, []).append(piece.tag)
     return {tag: tuple(tags) for tag, tags in found.items()}
-
-
-def _from_front(one: Furniture) -> Rect:
-    return Rect(one.x.nm, one.y.nm, one.width.nm, one.height.nm)
 
 
 @by_key
@@ -116,7 +120,7 @@ def furniture_before(job: Job) -> Mapping[str, tuple[str, ...]]:
     floors: dict[str, list[Placed]] = {}
     for tag, panel in job.of(Panel).items():
         if panel.face == "floor" and (rect := rect_of(panel)) is not None:
-            floors.setdefault(panel.wall, []).append(Placed(tag, Rect(rect.x, rect.y, rect.width, rect.height)))
+            floors.setdefault(panel.wall, []).append(Placed(tag, rect.plane))
     for wall, panels in floors.items():
         standing = [Placed(one.tag, from_above(one)) for one in furniture_at(job).get(wall, ()) if one.y.nm == 0]
         for thing, piece in overlapping(panels, standing):

@@ -9,7 +9,8 @@ from store.records.whole import Job
 from store.rules.core.findings import Finding, rule
 from store.rules.core.keyed import from_each
 from store.rules.core.wording import at_least, named, said
-from store.rules.fit.furniture import is_drawer, met
+from store.rules.fit.furniture import met
+from store.rules.wall.pieces import is_drawer
 
 
 @rule

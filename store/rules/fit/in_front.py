@@ -30,7 +30,7 @@ def standing_out(job: Job, wall: WallLayout) -> Iterator[tuple[Placed, int]]:
             held = inside_of(opening).depth_nm if one.mounting != "surface only" else 0
             out = one.depth.nm - held if held is not None else 0
             if out > 0:
-                yield Placed(one.tag, Rect(place.x, place.y, place.width, place.height)), out
+                yield Placed(one.tag, place.plane), out
 
     for each in hung(job).get(wall.wall.tag, ()):
         proud = stands_out_nm(job, job.of(Equipment)[each.tag])

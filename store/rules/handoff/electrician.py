@@ -15,7 +15,7 @@ from store.rules.core.wording import named as called
 from store.rules.heat.heater import heaters
 from store.rules.power.load import states
 from store.rules.power.plan import drawn_w, in_use, is_heater, power
-from store.rules.power.wall_wiring import bearing
+from store.rules.wall.pieces import bearing
 from store.trade.cable.install import FREE_CONDUCTOR_IN, FREE_OUTSIDE_IN, SUPPORT_APART_IN
 from store.trade.measured.citations import cite, nec
 from store.trade.measured.framing import (

@@ -50,7 +50,7 @@ def round_heaters(job: Job) -> dict[str, tuple[Near, ...]]:
         rect, wall = equipment_rect(job, one), walls(job).get(wall_of(job, tag))
         if not gives_heat(one) or one.retired is not None or rect is None or wall is None:
             continue
-        body = Rect(rect.x, rect.y, rect.width, rect.height)
+        body = rect.plane
         near = [
             *_things(job, body, wall.wall.tag, tag),
             *(

@@ -93,7 +93,7 @@ def _mirror(job: Job, one: Equipment, up: int, out: int) -> tuple[tuple[int, int
         eye = Eye(settings.eye.nm, settings.seat.nm, middle)
         lamp = Lamp(up, out, middle if one.lamp_across is None else one.lamp_across.nm)
         at = mirrored_at(eye, lamp)
-        picture = Rect(rect.x, rect.y, rect.width, rect.height)
+        picture = rect.plane
         if view.picture is not None:
             wide, high = view.picture.width_nm, view.picture.height_nm
             picture = Rect(middle - wide // 2, rect.centre[1] - high // 2, wide, high)

@@ -13,7 +13,8 @@ from store.rules.core.code import edition, is_us
 from store.rules.core.findings import Finding, rule
 from store.rules.core.keyed import from_each
 from store.rules.core.wording import ELECTRICIAN, INSPECTOR, at_least, at_most, plural, shown, sized
-from store.rules.power.wall_wiring import bearing, bore_of, bore_source
+from store.rules.power.wall_wiring import bore_of, bore_source
+from store.rules.wall.pieces import bearing
 from store.trade.measured.citations import nec
 from store.trade.measured.framing import (
     BORE_EDGE_NM,

@@ -9,6 +9,7 @@ from store.records.wiring import Box
 from store.rules.core.code import edition, is_us
 from store.rules.core.keyed import index
 from store.rules.core.memo import once
+from store.rules.wall.pieces import bearing
 from store.rules.wall.places import point_of, rect_of
 from store.rules.wall.readings import sizes
 from store.trade.cable.install import (
@@ -17,12 +18,6 @@ from store.trade.cable.install import (
 )
 from store.trade.measured.framing import BORE_SOURCE, METRIC_BORE_SOURCE, BoreLook, look_at_bore
 from store.trade.power.receptacles import Break, Gap, Receptacle, Spacing, spacing
-
-
-def bearing(wall: Wall) -> bool | None:
-    """Whether a wall carries the house; None where nobody knows."""
-    return None if wall.bearing == "unknown" else wall.bearing == "yes"
-
 
 _obstacles_on = index(Obstacle, lambda one: (one.wall,))
 openings_on = index(Opening, lambda one: (one.wall,))

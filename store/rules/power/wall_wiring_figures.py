@@ -12,7 +12,8 @@ from store.rules.core.code import is_us
 from store.rules.core.figures import Figure, figures_of
 from store.rules.core.keyed import from_each
 from store.rules.core.wording import tape_limit
-from store.rules.power.wall_wiring import bearing, first_support
+from store.rules.power.wall_wiring import first_support
+from store.rules.wall.pieces import bearing
 from store.rules.wall.places import POWER_BOXES
 from store.trade.cable.install import (
     FREE_CONDUCTOR_IN,

@@ -43,7 +43,7 @@ def hung(job: Job) -> Mapping[str, tuple[Placed, ...]]:
     found: dict[str, list[Placed]] = {tag: [] for tag in job.of(Wall)}
     for tag, one in job.of(Equipment).items():
         if hung_face(job, tag) and (rect := equipment_rect(job, one)) is not None:
-            found.setdefault(one.wall, []).append(Placed(tag, Rect(rect.x, rect.y, rect.width, rect.height)))
+            found.setdefault(one.wall, []).append(Placed(tag, rect.plane))
     return {wall: tuple(things) for wall, things in found.items()}
 
 

@@ -6,7 +6,7 @@ import re
 
 from store.measure.length import Length
 from store.records.equipment import Equipment
-from store.records.wall import Opening
+from store.records.wall import Opening, Wall
 from store.trade.fit.pieces import Size, clear_size
 
 HEATERS = ("fireplace", "heater")
@@ -15,6 +15,16 @@ HEATERS = ("fireplace", "heater")
 def gives_heat(one: Equipment) -> bool:
     """True for what is made to give heat."""
     return one.heats or one.what in HEATERS
+
+
+def is_drawer(one: Opening) -> bool:
+    """True for an opening whose front is pulled out."""
+    return one.use == "drawer" or one.hinge == "drawer"
+
+
+def bearing(wall: Wall) -> bool | None:
+    """Whether a wall carries the house; None where nobody knows."""
+    return None if wall.bearing == "unknown" else wall.bearing == "yes"
 
 
 def hangs(one: Equipment) -> bool:

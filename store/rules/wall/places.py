@@ -18,6 +18,7 @@ from store.rules.wall.inside import inside_at, insides
 from store.rules.wall.layout import in_opening
 from store.rules.wall.lines import ceilings
 from store.rules.wall.pieces import hangs, on_face
+from store.trade.measured.plane import Rect as PlaneRect
 
 BEYOND_NM = 6 * INCH_NM
 """How far outside the wall a run over its top or under its floor is drawn, so that it is told from the wall's edge."""
@@ -50,6 +51,11 @@ class Rect(msgspec.Struct, frozen=True):
     def top(self) -> int:
         """Its upper edge."""
         return self.y + self.height
+
+    @property
+    def plane(self) -> PlaneRect:
+        """The same as plane geometry takes it."""
+        return PlaneRect(self.x, self.y, self.width, self.height)
 
 
 def rect_of(one: Opening | Panel) -> Rect | None:

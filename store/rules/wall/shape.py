@@ -110,7 +110,7 @@ def rect_on(job: Job, tag: str) -> Rect | None:
     else:
         one = None
     if one is not None:
-        return Rect(one.x, one.y, one.width, one.height)
+        return one.plane
     point = own_point(job, tag)
     return None if point is None else Rect(*point, 0, 0)
 

@@ -19,8 +19,8 @@ from templates.sheets.layout.footing import foot_text
 if TYPE_CHECKING:
     from jinja2 import Environment
 
-ROOM, SMALL_ROOM = 72, 105
-"""Characters of a table that go across A4, in its usual type and in a small one."""
+ROOM = 72
+"""Characters of a table that go across A4 in its usual type."""
 LEAST_LONG = 18
 """Characters of a line of a long text that still reads well."""
 BESIDE_CELL = 2

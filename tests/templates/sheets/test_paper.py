@@ -15,13 +15,15 @@ from store.records.field import fields_of
 from store.records.people import Trade
 from store.records.whole import Job
 from templates.sheets.catalogue import DRAWING, SHEETS, Context, make
-from templates.sheets.layout.page import BESIDE_CELL, LEAST_LONG, ROOM, SMALL_ROOM, Table
+from templates.sheets.layout.page import BESIDE_CELL, LEAST_LONG, ROOM, Table
 from templates.sheets.trades.packet import packet_page
 from templates.sheets.trades.schedule import schedule_page
 from tests.jobs.begun import begun
 from tests.templates.browser import PAPERS, Browser
 
 TODAY = date(2026, 10, 14)
+SMALL_ROOM = 105
+"""Characters of a table that go across A4 in small type."""
 PRINTED_PX = 690
 """Room between the margins of A4, the narrower of the two, at 96 to the inch."""
 HTML = [name for name, sheet in SHEETS.items() if "html" in sheet.makers]

@@ -9,11 +9,10 @@ import pytest
 from textual import events
 
 from store.measure.length import Length, inches
-from store.records.field import Ref
 from store.records.gate import Check, Closing
 from store.records.people import Wish
-from store.records.wall import Opening, Reading, Wall
-from tests.tui.seat import LOW, MIDDLE, Seat, at_rest, job_file, seat_at, small_job, stored
+from store.records.wall import Opening
+from tests.tui.seat import LOW, MIDDLE, NORTH, Seat, at_rest, job_file, seat_at, small_job, stored
 from tui.drawing.legend import Legend
 from tui.drawing.moving_drawing import MovingDrawing
 from tui.forms.record_form import RecordForm
@@ -22,13 +21,7 @@ from tui.screen.start_page import StartScreen
 from tui.widgets.dialogs import AskText, Confirm, Pick, ReadPage
 
 RECORDS = (
-    Wall(tag="W1", name="North"),
-    Reading(tag="D1", wall=Ref("W1"), what="width", value=inches(144)),
-    Reading(tag="D2", wall=Ref("W1"), what="height", value=inches(96)),
-    Opening(
-        tag="N1", name="Shelf", wall=Ref("W1"), x=inches(20), y=inches(10), width=inches(30), height=inches(20),
-        depth=inches(12),
-    ),
+    *NORTH,
     *(Check(tag=f"Q{number}", what=f"Blocks {number}", trade="carpenter", where="W1") for number in (1, 2)),
 )  # fmt: skip
 

@@ -17,9 +17,8 @@ from store.measure.length import inches
 from store.records.field import Ref
 from store.records.gate import Check
 from store.records.people import Wish
-from store.records.wall import Opening, Reading, Wall
 from store.records.wiring import Box, Cable
-from tests.tui.seat import MIDDLE, Seat, seat_at, small_job, tables
+from tests.tui.seat import MIDDLE, NORTH, Seat, seat_at, small_job, tables
 from tui.acts.many import ManyAtOnce
 from tui.acts.walk_screen import Walk
 from tui.drawing.moving_drawing import MovingDrawing
@@ -29,13 +28,7 @@ from tui.screen.wall.hands import NOTHING
 from tui.widgets.dialogs import Pick
 
 RECORDS = (
-    Wall(tag="W1", name="North"),
-    Reading(tag="D1", wall=Ref("W1"), what="width", value=inches(144)),
-    Reading(tag="D2", wall=Ref("W1"), what="height", value=inches(96)),
-    Opening(
-        tag="N1", name="Shelf", wall=Ref("W1"), x=inches(20), y=inches(10), width=inches(30), height=inches(20),
-        depth=inches(12),
-    ),
+    *NORTH,
     Box(tag="B1", name="Low", what="receptacle", wall=Ref("W1"), x=inches(100), y=inches(15)),
     Box(tag="B2", name="High", what="receptacle", wall=Ref("W1"), x=inches(100), y=inches(60)),
     Cable(tag="K1", name="Feed", type="nm-12-2", start=Ref("B1"), end=Ref("B2")),

@@ -9,21 +9,11 @@ import pytest
 from store.measure.length import inches
 from store.records.access import Photo
 from store.records.field import Ref
-from store.records.wall import Opening, Reading, Wall
+from store.records.wall import Opening
 from store.rules.gate.mock_up import why_not_agreed
-from tests.tui.seat import Seat, seat_at, small_job, stored
+from tests.tui.seat import NORTH, Seat, seat_at, small_job, stored
 from tui.drawing.moving_drawing import MovingDrawing
 from tui.widgets.dialogs import AskText
-
-WALL = (
-    Wall(tag="W1", name="North"),
-    Reading(tag="D1", wall=Ref("W1"), what="width", value=inches(144)),
-    Reading(tag="D2", wall=Ref("W1"), what="height", value=inches(96)),
-    Opening(
-        tag="N1", name="Shelf", wall=Ref("W1"), x=inches(20), y=inches(10), width=inches(30), height=inches(20),
-        depth=inches(12),
-    ),
-)  # fmt: skip
 
 
 async def at_the_wall(seat: Seat) -> MovingDrawing:
@@ -36,7 +26,7 @@ async def at_the_wall(seat: Seat) -> MovingDrawing:
 
 
 async def test_the_first_w_gives_the_keys_to_the_drawing_and_the_next_takes_them_back(tmp_path: Path) -> None:
-    async with seat_at(small_job(tmp_path, WALL)) as seat:
+    async with seat_at(small_job(tmp_path, NORTH)) as seat:
         drawing = await at_the_wall(seat)
         await seat.keys("v")
         assert drawing.scene is not None
@@ -47,7 +37,7 @@ async def test_the_first_w_gives_the_keys_to_the_drawing_and_the_next_takes_them
 
 
 async def test_an_opening_is_moved_by_keys_and_undo_takes_it_back(tmp_path: Path) -> None:
-    async with seat_at(small_job(tmp_path, WALL)) as seat:
+    async with seat_at(small_job(tmp_path, NORTH)) as seat:
         drawing = await at_the_wall(seat)
         drawing._choose("N1")
         await seat.keys("m", "right", "right", "up", "shift+left")
@@ -60,13 +50,13 @@ async def test_an_opening_is_moved_by_keys_and_undo_takes_it_back(tmp_path: Path
         assert (moved.x, moved.y) == (inches(20.9375), inches(10.5))
         assert "m Move" in seat.lines()[-1]
         await seat.keys("u")
-        await seat.until(lambda: seat.record("N1") == WALL[3])
+        await seat.until(lambda: seat.record("N1") == NORTH[3])
         await seat.until(lambda: "1'-8\" from left" in drawing._status(200))
         assert "m Move" in seat.lines()[-1]
 
 
 async def test_a_move_after_the_mock_up_is_agreed_takes_a_reason_at_any_stage(tmp_path: Path) -> None:
-    async with seat_at(small_job(tmp_path, WALL)) as seat:
+    async with seat_at(small_job(tmp_path, NORTH)) as seat:
         await seat.keys("3", "y")
         await seat.until(lambda: isinstance(seat.top, AskText))
         await seat.write("both of us")
@@ -98,7 +88,7 @@ async def test_a_photo_is_a_mark_on_the_wall_and_p_opens_it_with_the_viewer_of_t
         Photo(tag="F1", file="bay.png", shows="left bay", of=(Ref("N1"),)),
         Photo(tag="F2", file="gone.jpg", wall=Ref("W1"), x=inches(80), y=inches(60)),
     )
-    async with seat_at(small_job(tmp_path, (*WALL, *photos))) as seat:
+    async with seat_at(small_job(tmp_path, (*NORTH, *photos))) as seat:
         drawing = await at_the_wall(seat)
         assert "▣" in seat.text
         drawing._choose("F2")
@@ -118,7 +108,7 @@ async def test_a_photo_is_a_mark_on_the_wall_and_p_opens_it_with_the_viewer_of_t
 
 
 async def test_a_photo_of_which_there_is_none_is_told(tmp_path: Path) -> None:
-    async with seat_at(small_job(tmp_path, WALL)) as seat:
+    async with seat_at(small_job(tmp_path, NORTH)) as seat:
         drawing = await at_the_wall(seat)
         drawing._choose("N1")
         await seat.keys("p")

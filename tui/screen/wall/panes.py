@@ -63,9 +63,7 @@ class Panes:
     def paged(self) -> bool:
         """True while the page is shown: asked for, or with room for it on a wide screen."""
         wanted = self._wanted("page")
-        shown = wanted if wanted is not None else self._screen.size.width >= WIDE and self.beside >= LEAST
-        self._screen.set_class(shown, "-page")
-        return shown
+        return wanted if wanted is not None else self._screen.size.width >= WIDE and self.beside >= LEAST
 
     @property
     def drawing_shown(self) -> bool:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 from typing import cast
 
 from msgspec.structs import replace
@@ -66,7 +67,7 @@ def show_unplaced(desk: WorkDesk, scene: Scene | None) -> None:
     desk.pick(f"Not placed yet ({len(left)})", choices, enter)
 
 
-def ask_place(desk: Desk, thing: Movable, then: object) -> None:
+def ask_place(desk: Desk, thing: Movable, then: Callable[[Movable], object]) -> None:
     """Ask where a thing goes; `then` gets the thing at that place."""
     metric = desk.state.job.settings.metric
 
@@ -76,8 +77,7 @@ def ask_place(desk: Desk, thing: Movable, then: object) -> None:
         except BadValue as error:
             ask(text, f"{error}\n")
             return
-        if callable(then):
-            then(new)
+        then(new)
 
     def ask(start: str, wrong: str = "") -> None:
         if isinstance(thing, ShelfBoard):
