@@ -18,7 +18,7 @@ import msgspec
 
 from store.trade.cable.packing import Budget, fill_bin_by_bin, fullest, pack
 
-MOST_STEPS = 500_000
+MOST_STEPS = 60_000
 """How many steps of searching before an answer is given that is good but not proved the best."""
 STEPS_A_BASKET = 3_000
 """How many of them one basket may use at first; those left open are gone back to once an answer is there."""
@@ -166,6 +166,8 @@ def _cheapest(
     floor = heap[0].least
     while heap and budget.take():
         bound, _missing, basket, cost, bought, room = heappop(heap)
+        if not undecided:  # no basket that promises more was packed, and none that does is left
+            floor = bound
         if bound >= good:  # nothing that is still to come is better than what is there
             return *_decide(sizes, rooms, undecided, fallback, budget), floor
         if room >= total:

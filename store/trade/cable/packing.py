@@ -65,7 +65,7 @@ def pack(sizes: Sequence[int], rooms: Sequence[int], budget: Budget) -> list[lis
     """
     if sum(sizes) > sum(rooms):
         return None
-    return _best_fit(sizes, rooms) or _Search(sizes, rooms, budget).run()
+    return _best_fit(sizes, rooms) or _shortest_first(sizes, rooms) or _Search(sizes, rooms, budget).run()
 
 
 def _best_fit(sizes: Sequence[int], rooms: Sequence[int]) -> list[list[int]] | None:
@@ -79,6 +79,35 @@ def _best_fit(sizes: Sequence[int], rooms: Sequence[int]) -> list[list[int]] | N
         left[where] -= one
         packed[where].append(at)
     return packed
+
+
+def _shortest_first(sizes: Sequence[int], rooms: Sequence[int]) -> list[list[int]] | None:
+    """Shortest bin first, each as full as any choice of the pieces makes it, the longest of them where there is a
+    choice: what is over goes into the longest bins, where nearly every rest can be filled up.
+    """
+    if max(rooms, default=0) > MOST_BITS:
+        return None
+    left = list(range(len(sizes)))
+    packed: list[list[int]] = [[] for _ in rooms]
+    for where in sorted(range(len(rooms)), key=lambda at: rooms[at]):
+        packed[where] = _fullest_of(sizes, left, rooms[where])
+        gone = {*packed[where]}
+        left = [at for at in left if at not in gone]
+    return None if left else packed
+
+
+def _fullest_of(sizes: Sequence[int], pieces: Sequence[int], room: int) -> list[int]:
+    """The pieces that fill a bin as far as can be; of several such choices one with long pieces."""
+    reach, mask = [1], (1 << (room + 1)) - 1
+    for at in reversed(pieces):  # shortest first, so that going back down the sums meets the longest first
+        reach.append(reach[-1] | (reach[-1] << sizes[at]) & mask)
+    left, chosen = reach[-1].bit_length() - 1, []
+    for n, at in enumerate(pieces):
+        without = reach[len(pieces) - n - 1]
+        if left >= sizes[at] and without >> (left - sizes[at]) & 1:
+            chosen.append(at)
+            left -= sizes[at]
+    return chosen
 
 
 NODES_A_BIN = 2_000

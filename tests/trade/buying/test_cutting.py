@@ -7,7 +7,7 @@ from collections import Counter
 
 import numpy as np
 import pytest
-from hypothesis import assume, given, settings
+from hypothesis import assume, example, given, settings
 from hypothesis import strategies as st
 from scipy.optimize import Bounds, LinearConstraint, milp
 
@@ -91,6 +91,41 @@ def test_as_good_as_mixed_integer_programming(pieces: list[int], stock: list[Sto
 
 
 @settings(max_examples=40, deadline=None)
+@example(  # thirty pieces that leave 8 ft of the coils that they come out of
+    [
+        15,
+        18,
+        18,
+        29,
+        29,
+        29,
+        29,
+        37,
+        39,
+        40,
+        43,
+        45,
+        52,
+        55,
+        62,
+        62,
+        66,
+        69,
+        70,
+        75,
+        84,
+        86,
+        86,
+        89,
+        90,
+        86,
+        91,
+        99,
+        99,
+        100,
+    ],
+    [(50, 2000), (100, 3500), (250, 8000), (1000, 26000)],
+)
 @given(
     st.lists(st.integers(8, 100), min_size=30, max_size=40),
     st.permutations([(50, 2000), (100, 3500), (250, 8000), (1000, 26000)]),
@@ -102,7 +137,7 @@ def test_forty_pieces_of_a_house_are_cut_as_well_as_can_be_or_near_the_bound_tha
     stock = [Stock(length=feet * FOOT_NM, price=price) for feet, price in prices]
     plan = plan_cuts(pieces, stock)
     check_plan(plan, pieces, stock)
-    assert plan.proved or plan.least_cost < plan.cost <= plan.least_cost * 1.06
+    assert plan.proved or plan.least_cost < plan.cost <= plan.least_cost * 1.03
     # No plan can cost less than its length at the best price for a length.
     assert plan.cost >= sum(lengths) * 26
 

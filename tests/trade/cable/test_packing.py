@@ -52,8 +52,20 @@ def test_a_tight_packing_in_huge_units_is_still_found() -> None:
 
 def test_a_search_cut_short_says_so() -> None:
     budget = Budget(1)
-    assert pack([4, 4, 3, 3, 3, 3], [10, 10], budget) is None
+    assert pack([7, 7, 5, 4, 4], [10, 11, 8], budget) is None
     assert budget.spent
+    assert pack([7, 7, 5, 4, 4], [10, 11, 8], Budget(100)) == [[2, 4], [1, 3], [0]]
+
+
+def test_long_bins_are_filled_after_the_short_ones_without_a_search() -> None:
+    lengths = [100, 99, 99, 91, 90, 89, 86, 86, 86, 84, 75, 70, 69, 66, 62, 62, 55, 52, 45, 43, 40, 39, 37]
+    lengths += [29, 29, 29, 29, 18, 18, 15]
+    rooms, budget = [50, 50, 100, 100, 250, 250, 1000], Budget(0)
+    packed = pack(lengths, rooms, budget)
+    assert packed is not None
+    assert not budget.spent
+    assert sorted(at for one in packed for at in one) == list(range(len(lengths)))
+    assert all(sum(lengths[at] for at in one) <= room for one, room in zip(packed, rooms, strict=True))
 
 
 def test_part_of_a_budget_comes_back() -> None:
