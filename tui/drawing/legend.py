@@ -12,6 +12,7 @@ from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
 from store.rules.drawing.elevation import LAYERS, Layer
+from tui.drawing.cut_marks import DOT, RING
 from tui.drawing.plain import BOXES
 from tui.drawing.wall_picture import KIN, NEW_SIGNS, OLD_SIGNS, SELECTED
 from tui.shared.signs import Signs
@@ -32,8 +33,8 @@ LOOKS: dict[Layer, str] = {
     "openings": "┌─┐ with its name on the upper edge",
     "equipment": "╭─╮ round corners",
     "panels": "┌┄┐ dashed: an access panel",
-    "raceways": "⠒ ⠒ dots with gaps",
-    "cables": "⠒⠒⠒ dots",
+    "raceways": f"⠒ ⠒ dots with gaps; {RING} through a cut",
+    "cables": f"⠒⠒⠒ dots; {DOT} through a cut",
     "boxes": "",
     "photos": "",
 }

@@ -10,11 +10,14 @@ import msgspec
 from rich.cells import cell_len
 
 from store.measure.length import INCH_NM, Length, show_length, show_pair
+from store.rules.drawing.cut_runs import WIRING
 from store.rules.drawing.elevation import Block, Run, Scene, Shape, Spot
 from tui.drawing.canvas import Cells, Frame, Grid, Place, cells_through
+from tui.drawing.cut_marks import beside, mark, tags_of, through
 
 SELECTED, KIN = "▸", "+"
 """Signs in front of the label of what is selected, and of what belongs to it."""
+RANKS, LABELS = ("", KIN, SELECTED), ("label", "kin-label", "selected-label")
 NEW_SIGNS = {
     "receptacle": "◉", "switch": "◆", "low-voltage": "▲", "junction": "■", "pass-through": "●", "quick-connect": "◈",
     "photo": "▣",
@@ -92,12 +95,19 @@ def draw(
     for shape in ranked:
         _draw(grid, frame, shape, _style(shape.layer, shape.tag, selected, kin), shape.tag == selected != "")
     full: set[tuple[int, int]] = set()
+    marks = [each for each in ranked if isinstance(each, Spot) and each.layer in WIRING]
+    bundles = through(frame, marks)
+    for group in bundles:
+        _mark(grid, frame, group, selected, kin)
     for shape in reversed(ranked):
-        if isinstance(shape, Spot):
+        if isinstance(shape, Spot) and shape.layer not in WIRING:
             at = frame.column(shape.x), frame.row(shape.y)
             if at not in full and not _put_sign(grid, frame, shape, _style(shape.layer, shape.tag, selected, kin)):
                 full.add(at)  # nothing drawn is taken away again
-    _name(grid, frame, scene, tuple(reversed(ranked)), selected, kin)
+    for group in bundles:
+        _name_bundle(grid, frame, scene, group, selected, kin)
+    rest = tuple(each for each in reversed(ranked) if not isinstance(each, Spot) or each.layer not in WIRING)
+    _name(grid, frame, scene, rest, selected, kin)
     return Picture(grid, frame, shapes)
 
 
@@ -113,8 +123,10 @@ def nearest(shapes: Iterable[Shape], tag: str, right: int, up: int, start: tuple
     best: tuple[int, int, str] | None = None
     for middle, number, each in places:
         across, rise = middle[0] - at[0], middle[1] - at[1]
+        if each == tag:  # a run is in several places of a cut
+            continue
         along, off = (across * right, rise) if right else (rise * up, across)
-        if middle == at and each != tag:
+        if middle == at:
             along = 1 if (number > turn) == (right - up > 0) else 0
         if along > 0 and (best is None or (along + 2 * abs(off), number) < best[:2]):
             best = (along + 2 * abs(off), number, each)
@@ -130,6 +142,8 @@ def about(scene: Scene, tag: str) -> str:
     parts = [f"{tag} {shape.label[:MOST_CHARACTERS]}"] + ([shape.kind] if shape.kind != shape.label else [])
     if isinstance(shape, Run):
         return " · ".join((*parts, shape.layer[:-1]))
+    if shape.layer in WIRING:
+        parts.append(shape.layer[:-1])
     if isinstance(shape, Block):
         parts.append(_size(shape, scene))
     elif not shape.new:
@@ -198,6 +212,31 @@ def _put_sign(grid: Grid, frame: Frame, shape: Spot, style: str) -> bool:
     return False
 
 
+def _mark(grid: Grid, frame: Frame, group: Sequence[Spot], selected: str, kin: frozenset[str]) -> None:
+    """The signs of runs that pass through a cut close to one another."""
+
+    def rank(one: Spot) -> int:
+        return _rank(one.tag, selected, kin)
+
+    first = max(group, key=rank)
+    mark(grid, frame, group, rank, _style(first.layer, first.tag, selected, kin))
+
+
+def _name_bundle(
+    grid: Grid, frame: Frame, scene: Scene, group: Sequence[Spot], selected: str, kin: frozenset[str]
+) -> None:
+    """The tags of such runs together; of one alone its name too."""
+
+    def rank(one: Spot) -> int:
+        return _rank(one.tag, selected, kin)
+
+    first = max(group, key=rank)
+    words = (first.label[:MOST_CHARACTERS],) if len({each.tag for each in group}) == 1 else ()
+    tags = tags_of(group, lambda one: RANKS[rank(one)], rank)
+    places = list(beside(frame, group, upright=scene.view == "section"))
+    grid.label(tags, words, places, LABELS[rank(first)], first.tag)
+
+
 def _name(
     grid: Grid, frame: Frame, scene: Scene, ranked: tuple[Shape, ...], selected: str, kin: frozenset[str]
 ) -> None:
@@ -208,8 +247,7 @@ def _name(
         rank = _rank(shape.tag, selected, kin)
         if not shape.tag:
             continue
-        tag = ("", KIN, SELECTED)[rank] + shape.tag
-        style = ("label", "kin-label", "selected-label")[rank]
+        tag, style = RANKS[rank] + shape.tag, LABELS[rank]
         words = _words(frame, scene, shape, rank > 0)
         put = grid.label(tag, words, _places(frame, shape, cell_len(tag)), style, shape.tag)
         failed += not (put or _put_near(grid, frame, rooms, shape, FAR * (1 + 2 * rank), tag, style))

@@ -1,7 +1,8 @@
 """The wall cut: level at a height and seen from above, or upright at a place and seen from its left end.
 
 Whole nanometres. The second axis of the one, and the first of the other, is the depth behind the wall's finished face:
-below zero is in front of it, towards the room, where build-outs, cabinets and what hangs on a face are.
+below zero is in front of it, towards the room, where build-outs, cabinets and what hangs on a face are. Cables and
+raceways are where they run: a line where they lie in the cut, a mark where they pass through it.
 """
 
 from __future__ import annotations
@@ -10,20 +11,20 @@ from collections.abc import Iterator, Sequence
 
 from store.measure.length import INCH_NM, Length, show_length
 from store.records.equipment import Equipment
-from store.records.inside import ShelfBoard
-from store.records.wall import BuildOut, Opening, Wall, Zone
+from store.records.wall import BuildOut, Opening, Wall
 from store.records.whole import Job
-from store.rules.drawing.elevation import face, lay_out, left_over, wall_named
-from store.rules.drawing.shapes import LAYERS, Block, Layer, Run, Scene, Unplaced
-from store.rules.fit.furniture import from_front, furniture_at
-from store.rules.wall.hung import hung
-from store.rules.wall.inside import shelf_depth_nm
+from store.rules.drawing.cut_runs import ACROSS, UP, told, wiring
+from store.rules.drawing.elevation import DOOR_NM, face, lay_out, left_over, wall_named
+from store.rules.drawing.shapes import LAYERS, Block, Run, Scene, Shape, Unplaced
+from store.rules.drawing.solids import Solid, solids
 from store.rules.wall.lines import ceilings, floors
-from store.rules.wall.places import board_rect, equipment_rect, wall_of
+from store.rules.wall.places import wall_of
 from store.rules.wall.readings import sizes
-from store.rules.wall.shape import build_outs, face_of, out_of, rect_on, stands_in_front, stands_out_nm
+from store.rules.wall.shape import build_outs
 from store.rules.wall.uprights import studs_at
-from store.trade.measured.plane import Rect
+
+THICK_NM = 2 * INCH_NM
+"""A wall is not cut level for the sake of what is thinner than this: a panel in a ceiling or a floor. Our own."""
 
 
 def plan(job: Job, wall_tag: str, height_nm: int) -> Scene:
@@ -33,25 +34,21 @@ def plan(job: Job, wall_tag: str, height_nm: int) -> Scene:
     stands clear of the opening's inside back by its clearance behind, or against it where none is given. Raises
     BadValue when there is no such wall.
     """
-    wall = wall_named(job, wall_tag)
-    blocks = [
-        Block(tag, layer, kind, label, rect.x_nm, deep, rect.width_nm, thick)
-        for tag, layer, kind, label, rect, deep, thick in _things(job, wall_tag)
-        if rect.y_nm <= height_nm < rect.top_nm
-    ]
+    wall, metric = wall_named(job, wall_tag), job.settings.metric
+    met = [each for each in solids(job, wall_tag) if each.holds(UP, height_nm)]
+    blocks = [_block(each, ACROSS) for each in met]
     width, _, remarks = face(job, wall_tag, [each.extent for each in blocks], "width")
-    depth, told = _depth(job, wall, blocks, 3)
-    remarks += told
+    depth, said = _depth(job, wall, blocks, 3)
+    runs = list(wiring(job, wall_tag, UP, height_nm))
     board = job.settings.finish.nm
-    cut = [each for each in blocks if each.layer == "openings" and each.y + each.height > 0]
+    cut = [block for block, each in zip(blocks, met, strict=True) if each.hole and each.high[2] > 0]
     framing = [*_studs_cut(job, wall, width, height_nm, cut)]
     framing += [Block("", "studs", "board", "wall finish", x, 0, wide, board) for x, wide in _gaps(width, cut)]
-    remarks.insert(0, f"Cut {show_length(Length(height_nm), job.settings.metric)} above the floor, seen from above.")
-    metric = job.settings.metric
-    shapes = (*framing, *_sorted(blocks))
-    return Scene(
-        wall_tag, wall.name, width, depth, shapes, tuple(_no_depth(job, wall_tag)), tuple(remarks), "plan", metric
-    )
+    remarks = [f"Cut {show_length(Length(height_nm), metric)} above the floor, seen from above.", *remarks, *said]
+    remarks += told(runs, metric, upright=False)
+    shapes = (*framing, *_sorted([*blocks, *runs]))
+    missing = tuple(_no_depth(job, wall_tag))
+    return Scene(wall_tag, wall.name, width, depth, shapes, missing, tuple(remarks), "plan", metric)
 
 
 def section(job: Job, wall_tag: str, x_nm: int) -> Scene:
@@ -60,32 +57,72 @@ def section(job: Job, wall_tag: str, x_nm: int) -> Scene:
     The first axis is the depth behind the finished face, the second the height. Raises BadValue when there is no such
     wall.
     """
-    wall = wall_named(job, wall_tag)
-    blocks = [
-        Block(tag, layer, kind, label, deep, rect.y_nm, thick, rect.height_nm)
-        for tag, layer, kind, label, rect, deep, thick in _things(job, wall_tag)
-        if rect.x_nm <= x_nm < rect.right_nm
-    ]
+    wall, metric = wall_named(job, wall_tag), job.settings.metric
+    met = [each for each in solids(job, wall_tag) if each.holds(ACROSS, x_nm)]
+    blocks = [_block(each, UP) for each in met]
+    line = ceilings(job).get(wall_tag)
+    high = line.at(x_nm) if line is not None else _reach(blocks)
+    blocks = [_under(each, high) for each in blocks]
     _, _, remarks = face(job, wall_tag, [], "width")
-    line, floor = ceilings(job).get(wall_tag), floors(job).get(wall_tag)
-    high = line.at(x_nm) if line is not None else max((each.extent[3] for each in blocks), default=0)
-    depth, told = _depth(job, wall, blocks, 2)
-    board, cut = job.settings.finish.nm, [each for each in blocks if each.layer == "openings" and each.extent[2] > 0]
-    taken = [(each.y, each.y + each.height) for each in cut]
-    framing: list[Block | Run] = []
-    for low, top in left_over(0, high, taken):
-        framing.append(Block("", "studs", "board", "wall finish", 0, low, board, top - low))
-        framing.append(Block("", "studs", "stud", "framing", board, low, wall.stud_depth.nm, top - low))
-    remarks = [f"Cut {show_length(Length(x_nm), job.settings.metric)} from the left end, seen from there.", *told]
-    ends = [each.extent for each in (*framing, *blocks)]
+    depth, said = _depth(job, wall, blocks, 2)
+    framing = _framing(job, wall, blocks, [block for block, each in zip(blocks, met, strict=True) if each.hole], high)
+    runs = list(wiring(job, wall_tag, ACROSS, x_nm))
+    remarks = [f"Cut {show_length(Length(x_nm), metric)} from the left end, seen from there.", *said]
+    remarks += told(runs, metric, upright=True, high_nm=high)
+    levels = _levels(job, wall_tag, x_nm, high, [*framing, *blocks], depth)
+    shapes = (*framing, *levels, *_sorted([*blocks, *runs]))
+    missing = tuple(_no_depth(job, wall_tag))
+    return Scene(wall_tag, wall.name, depth, high, shapes, missing, tuple(remarks), "section", metric)
+
+
+def _block(each: Solid, along: int) -> Block:
+    """A solid as a cut shows it: along the wall and its depth, or its depth and up."""
+    wide, high = each.high[along] - each.low[along], each.high[2] - each.low[2]
+    if along == ACROSS:
+        return Block(each.tag, each.layer, each.kind, each.label, each.low[0], each.low[2], wide, high)
+    return Block(each.tag, each.layer, each.kind, each.label, each.low[2], each.low[1], high, wide)
+
+
+def _reach(blocks: Sequence[Block]) -> int:
+    """How high a wall is drawn whose height nobody read: as far as things reach; a build-out as high as a door."""
+    return max((DOOR_NM if each.layer == "build-outs" else each.extent[3] for each in blocks), default=0)
+
+
+def _under(each: Block, high: int) -> Block:
+    """What goes up to the ceiling, no higher than the ceiling is there."""
+    if each.layer != "build-outs" or each.extent[3] <= high:
+        return each
+    return Block(each.tag, each.layer, each.kind, each.label, each.x, each.y, each.width, max(0, high - each.y))
+
+
+def _framing(job: Job, wall: Wall, blocks: Sequence[Block], holes: Sequence[Block], high: int) -> list[Block]:
+    """Board and framing of the wall, and of the fronts of build-outs, but where something goes through them."""
+    found = list(_slab(job, (0, high), 0, wall.stud_depth.nm, holes))
+    for each in blocks:
+        out = job.of(BuildOut).get(each.tag)
+        if out is not None and out.work == "framing":
+            inside = min(out.stud_depth.nm, each.width - job.settings.finish.nm)
+            found += _slab(job, (each.y, each.y + each.height), each.x, inside, holes)
+    return found
+
+
+def _slab(job: Job, ends: tuple[int, int], front: int, deep: int, holes: Sequence[Block]) -> Iterator[Block]:
+    """Board from a front back, and framing so deep behind it, from one height to another."""
+    board = job.settings.finish.nm
+    taken = [(each.y, each.y + each.height) for each in holes if each.x < front + board and each.extent[2] > front]
+    for low, high in left_over(*ends, taken):
+        yield Block("", "studs", "board", "wall finish", front, low, board, high - low)
+        if deep > 0:
+            yield Block("", "studs", "stud", "framing", front + board, low, deep, high - low)
+
+
+def _levels(job: Job, wall: str, x_nm: int, high: int, drawn: Sequence[Block], depth: int) -> Iterator[Run]:
+    """The ceiling and the floor over all that is drawn."""
+    ends, floor = [each.extent for each in drawn], floors(job).get(wall)
     left, right = min((each[0] for each in ends), default=0), max((each[2] for each in ends), default=depth)
     for level, what in ((high, "ceiling"), (floor.at(x_nm) if floor is not None else 0, "floor")):
         if right > left:
-            framing.append(Run("", "build-outs", what, what, ((left, level), (right, level))))
-    metric = job.settings.metric
-    shapes = (*framing, *_sorted(blocks))
-    missing = tuple(_no_depth(job, wall_tag))
-    return Scene(wall_tag, wall.name, depth, high, shapes, missing, tuple(remarks), "section", metric)
+            yield Run("", "build-outs", what, what, ((left, level), (right, level)))
 
 
 MOST_CUTS = 6
@@ -99,9 +136,11 @@ def best_cuts(job: Job, wall: str, *, upright: bool = False) -> tuple[int, ...]:
 
     The first goes through the most things; at most `MOST_CUTS`. Nanometres.
     """
+    axis = ACROSS if upright else UP
     left = [
-        (rect.x_nm, rect.right_nm) if upright else (rect.y_nm, rect.top_nm)
-        for _, _, _, _, rect, _, _ in _things(job, wall)
+        (each.low[axis], each.high[axis])
+        for each in solids(job, wall)
+        if each.layer != "panels" or each.high[axis] - each.low[axis] >= THICK_NM
     ]
     found: list[int] = []
     while left and len(found) < MOST_CUTS:
@@ -115,90 +154,8 @@ def best_cuts(job: Job, wall: str, *, upright: bool = False) -> tuple[int, ...]:
     return tuple(found) or (MIDDLE_NM,)
 
 
-Thing = tuple[str, Layer, str, str, Rect, int, int]
-"""Tag, layer, kind, label, outline on the wall, depth at which it begins (below zero in front), how deep it is."""
-
-
-def _sorted(blocks: Sequence[Block]) -> list[Block]:
-    return sorted(blocks, key=lambda each: LAYERS.index(each.layer))
-
-
-def _things(job: Job, wall: str) -> Iterator[Thing]:
-    """Everything that has a depth at its place."""
-    for each in build_outs(job).get(wall, ()):
-        name = job.of(BuildOut)[each.tag].name
-        yield each.tag, "build-outs", "build-out", name, each.rect, -each.depth_nm, each.depth_nm
-    for tag, zone in job.of(Zone).items():
-        rect = rect_on(job, tag)
-        if zone.wall == wall and rect is not None and zone.face in ("nearest", "wall", "front"):
-            yield tag, "finishes", "finish", zone.name, rect, -_out(job, tag), zone.thickness.nm
-    for tag, one in job.of(Opening).items():
-        rect = rect_on(job, tag)
-        if (
-            one.wall == wall
-            and rect is not None
-            and rect.width_nm
-            and one.depth is not None
-            and _in_front_view(job, tag)
-        ):
-            yield tag, "openings", one.use, one.name, rect, _begins(job, one), one.depth.nm
-    yield from _boards(job, wall)
-    for piece in furniture_at(job).get(wall, ()):
-        front = -piece.off.nm - piece.depth.nm
-        yield piece.tag, "obstacles", "furniture", piece.name, from_front(piece), front, piece.depth.nm
-    yield from _equipment(job, wall)
-
-
-def _boards(job: Job, wall: str) -> Iterator[Thing]:
-    """Shelves and dividers inside the openings: from the front back, less the gap behind them."""
-    for tag, board in job.of(ShelfBoard).items():
-        opening, rect = job.of(Opening).get(board.opening), board_rect(job, tag)
-        if opening is None or rect is None or opening.wall != wall or opening.depth is None:
-            continue
-        deep = shelf_depth_nm(board, opening) if _in_front_view(job, opening.tag) else None
-        if deep is None or deep <= 0:
-            continue
-        gap = board.gap.nm if board.gap is not None else 0
-        front = _begins(job, opening) + opening.depth.nm - gap - deep
-        outline = rect.plane
-        yield tag, "openings", board.what, board.name or board.what, outline, front, deep
-
-
-def _in_front_view(job: Job, tag: str) -> bool:
-    face_there = face_of(job, tag)
-    return face_there is None or face_there.side in ("wall", "front")
-
-
-def _out(job: Job, tag: str) -> int:
-    """How far the face of a thing is in front of the wall's own."""
-    there = face_of(job, tag)
-    out = out_of(job, there.out) if there is not None and there.out else None
-    return out.depth_nm if out is not None and there is not None and there.side == "front" else 0
-
-
-def _begins(job: Job, one: Opening) -> int:
-    """Where the front of an opening is: at its face; of cabinet work before the bare wall, its depth in front of it."""
-    if stands_in_front(job, one) and one.depth is not None:
-        return -one.depth.nm
-    return -_out(job, one.tag)
-
-
-def _equipment(job: Job, wall: str) -> Iterator[Thing]:
-    for each in hung(job).get(wall, ()):
-        one, proud = job.of(Equipment)[each.tag], stands_out_nm(job, job.of(Equipment)[each.tag])
-        if proud is not None and one.depth is not None:
-            yield each.tag, "equipment", one.what, one.name, each.rect, -_out(job, each.tag) - proud, one.depth.nm
-    for tag, one in job.of(Equipment).items():
-        opening, place = job.of(Opening).get(one.opening), equipment_rect(job, one)
-        if one.retired is not None or opening is None or opening.wall != wall or place is None:
-            continue
-        if opening.depth is None or one.depth is None or not _in_front_view(job, opening.tag):
-            continue
-        # The thickness noted is that of the sides; a back is not counted here, as it is not when the fit is judged.
-        behind = one.clear_back.nm if one.clear_back else 0
-        front = _begins(job, opening) + opening.depth.nm - behind - one.depth.nm
-        rect = place.plane
-        yield tag, "equipment", one.what, one.name, rect, front, one.depth.nm
+def _sorted(shapes: Sequence[Shape]) -> list[Shape]:
+    return sorted(shapes, key=lambda each: LAYERS.index(each.layer))
 
 
 def _depth(job: Job, wall: Wall, blocks: Sequence[Block], edge: int) -> tuple[int, list[str]]:

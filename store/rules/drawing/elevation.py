@@ -16,11 +16,11 @@ from store.records.wall import BuildOut, Obstacle, Opening, Wall, Zone
 from store.records.whole import Job
 from store.records.wiring import Box, Cable, Raceway
 from store.rules.cable.courses import raceway_course
-from store.rules.cable.kinds import is_power
 from store.rules.cable.legs import Leg
 from store.rules.cable.routes import routes
 from store.rules.core.keyed import filed
 from store.rules.drawing.kin import kin
+from store.rules.drawing.led import led
 from store.rules.drawing.shapes import LAYERS, Block, Extent, Layer, Run, Scene, Shape, Spot, Unplaced
 from store.rules.fit.furniture import furniture_at
 from store.rules.photo.places import photo_places
@@ -300,13 +300,10 @@ def _photos(job: Job, wall: str) -> Iterator[Spot]:
 @filed(Raceway, Cable)
 def _runs(job: Job, one: Raceway | Cable) -> Iterator[tuple[str, Run]]:
     """What runs over each wall, each as measured; of a run round a corner the part on that wall."""
-    layer: Layer = "raceways" if isinstance(one, Raceway) else "cables"
-    kind = one.type if isinstance(one, Raceway) else "power" if is_power(job, one) else "signal"
-    way = raceway_course(job, one) if isinstance(one, Raceway) else routes(job).get(one.tag, "retired")
-    legs = () if isinstance(way, str) else way.legs
-    for wall in dict.fromkeys(leg.wall for leg in legs):
-        for path in _paths(wall, legs):
-            yield wall, Run(one.tag, layer, kind, one.name or one.type, path)
+    way = led(job, one)
+    for wall in dict.fromkeys(leg.wall for leg in way.legs):
+        for path in _paths(wall, way.legs):
+            yield wall, Run(one.tag, way.layer, way.kind, way.label, path)
 
 
 def _lines(job: Job, wall: Wall, width: int) -> Iterator[Run]:

@@ -127,10 +127,10 @@ def _sections(job: Job, whole: Scene, view: View, paper: Sheet, factor: int | No
     """Pages of upright cuts, where any opening has a depth."""
     high = paper.high - 2 * EDGE - HIGH - 2
     room = (paper.wide - 2 * EDGE - paper.column - 3, high - FOOT)
-    found, used = section.drawn(job, whole, room, factor)
+    found, used = section.drawn(job, whole, view, room, factor)
     if not found:
         return
-    listed = columns(list(section.rows(job, whole, paper.column)), [high - 3], high - 3)
+    listed = columns(list(section.rows(job, whole, view, paper.column)), [high - 3], high - 3)
     x = paper.wide - EDGE - paper.column
     name = f"{whole.wall} {whole.name}, section"
     bar = scale_bar(EDGE + 2, EDGE + high - 5.5, used, whole.metric, BAR)

@@ -6,10 +6,12 @@ Everything is told by sign, hatch, dash and word, never by colour alone, so it m
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from itertools import pairwise
+from itertools import chain, pairwise
 
 from store.measure.length import FOOT_NM, MM_NM, Length, show_length
+from store.rules.drawing.cut_runs import WIRING
 from store.rules.drawing.elevation import Block, Run, Scene, Shape, Spot
+from templates.sheets.layout.cut_marks import RUN_PX, Passing, run_mark, tag_wordings, together
 from templates.sheets.layout.hatches import GREY, HATCHES, INK, hatched
 from templates.sheets.layout.marks import (
     BOX_PX,
@@ -41,6 +43,8 @@ VIEW_WORDS = {
     "plan": "Plan, seen from above",
     "section": "Section, seen from the left end",
 }
+BESIDE_PX = {"section": (110.0, 16.0), "plan": (0.0, 44.0)}
+"""Room for names beside what is drawn, and above and below it: a wall that is cut is narrow."""
 DIMENSIONED = ("openings", "build-outs")
 DASHES = {"power": "", "signal": ' stroke-dasharray="6 3"'}
 
@@ -60,11 +64,15 @@ class _Sheet:
         openings = [each for each in scene.shapes if isinstance(each, Block) and each.layer in DIMENSIONED]
         self.rows = _grouped((each.x, each.width, each.tag) for each in openings)
         self.stands = _grouped((each.y, each.height, each.tag) for each in openings)
-        self.x0 = EDGE_PX + 2 * ROW_PX - left * self.scale
-        self.y0 = TITLE_PX + max(top, 0) * self.scale
-        self.right = self.x0 + right * self.scale
-        self.bottom = self.y0 - min(bottom, 0) * self.scale
-        self.labels = Labels(self.x0 + left * self.scale, self.right)
+        aside, above = BESIDE_PX.get(scene.view, (0.0, 0.0))
+        self.left = EDGE_PX + 2 * ROW_PX
+        self.x0 = self.left + aside - left * self.scale
+        self.y0 = TITLE_PX + above + max(top, 0) * self.scale
+        self.right = self.x0 + right * self.scale + aside
+        self.bottom = self.y0 - min(bottom, 0) * self.scale + above
+        self.labels = Labels(self.left, self.right)
+        spots = [each for each in scene.shapes if isinstance(each, Spot) and each.layer in WIRING]
+        self.bundles = together([(self.x(each.x), self.y(each.y), each) for each in spots])
 
     def x(self, nm: int) -> float:
         return self.x0 + nm * self.scale
@@ -79,10 +87,12 @@ class _Sheet:
         """The whole file."""
         wide = max(self.right + ROW_PX * (len(self.stands) + 2) + self._name_room(), EDGE_PX * 2 + 640)
         parts = [self._title()]
-        parts += [self._shape(each) for each in self.scene.shapes]
+        passing = [each for _, _, each in chain.from_iterable(self.bundles)]
+        parts += [self._shape(each) for each in self.scene.shapes if each not in passing]
         if self.scene.width and self.scene.height:
             parts.append(self._wall())
             parts += [self._dimensions(), self._heights()]
+        parts += [self._bundle(each) for each in self.bundles]
         parts += self._names()
         foot = self.bottom + ROW_PX * (len(self.rows) + 2)
         below, high = self._foot(foot, wide - 2 * EDGE_PX)
@@ -151,8 +161,25 @@ class _Sheet:
         turns = ("openings", "equipment", "panels", "obstacles", "boxes", "photos", "raceways", "cables")
         for layer in turns:
             for shape in self.scene.shapes:
-                if shape.tag and shape.layer == layer:
+                passing = isinstance(shape, Spot) and layer in WIRING  # named with its bundle
+                if shape.tag and shape.layer == layer and not passing:
                     yield self._name(shape)
+
+    def _bundle(self, bundle: Sequence[Passing]) -> str:
+        """Runs that pass through the cut close to one another, and their tags together."""
+        marks = "".join(run_mark(x, y, raceway=each.layer == "raceways") for x, y, each in bundle)
+        for x, y, _ in bundle:
+            self.labels.take(x - RUN_PX, y - RUN_PX, x + RUN_PX, y + RUN_PX)
+        low, high, y = bundle[0][0], bundle[0][0], bundle[0][1]
+        for x, _, _ in bundle:
+            low, high = min(low, x), max(high, x)
+        offs = range(0, 120, 8)
+        places = [(high + RUN_PX + 4 + off, y + 4, "start", 240.0) for off in offs]
+        places += [(low - RUN_PX - 4 - off, y + 4, "end", 240.0) for off in offs]
+        if self.scene.view == "plan":
+            over = [((low + high) / 2, self.y(self.scene.height) - 5 - row, "middle", 240.0) for row in (0, 13, 26)]
+            places = [*over, ((low + high) / 2, y - RUN_PX - 4, "middle", 240.0), *places]
+        return marks + self.labels.put(tag_wordings([each.tag for _, _, each in bundle]), places, 11)
 
     def _name(self, shape: Shape) -> str:
         label = shape.label if len(shape.label) <= LONGEST else shape.label[: LONGEST - 1] + "…"
@@ -207,7 +234,7 @@ class _Sheet:
 
     def _heights(self) -> str:
         """At the right: bottom and height of each opening; at the left: the whole height."""
-        parts = [self._upright(self.x(0) - ROW_PX, self.x(0) - 3, [0, self.scene.height], "")]
+        parts = [self._upright(self.left - ROW_PX, self.left - 3, [0, self.scene.height], "")]
         for number, ((start, size), tags) in enumerate(self.stands.items(), 1):
             x = self.right + ROW_PX * number
             parts.append(self._upright(x, self.x(self.scene.width) + 3, [0, start, start + size], _names(tags)))
@@ -270,7 +297,7 @@ class _Sheet:
         for name, (words, *_) in HATCHES.items():
             if name in kinds:
                 yield hatched(name, 0, -8, 24, 16), words, 24
-        boxes = {(each.kind, each.new) for each in shapes if isinstance(each, Spot)}
+        boxes = {(each.kind, each.new) for each in shapes if isinstance(each, Spot) and each.layer not in WIRING}
         for kind, new in sorted(boxes):
             yield box_sign(kind, 10, 0, new), kind if new else f"{kind}, existing", 20
         ways = [each for each in shapes if isinstance(each, Run) and each.layer in ("cables", "raceways")]
@@ -281,6 +308,8 @@ class _Sheet:
             if layer == "raceways":
                 path = '<path class="line" d="M0 -4H36M0 4H36" stroke-width="1"/>'
             yield path, kind if layer == "raceways" else f"{kind} cable", 36
+        for layer in sorted({each.layer for _, _, each in chain.from_iterable(self.bundles)}):
+            yield run_mark(8, 0, raceway=layer == "raceways"), f"{layer[:-1]} through the cut", 16
 
 
 def _grouped(openings: Iterator[tuple[int, int, str]]) -> dict[tuple[int, int], list[str]]:

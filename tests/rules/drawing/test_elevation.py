@@ -315,7 +315,9 @@ def test_half_way_along_a_run_is_on_it() -> None:
 def test_a_plan_shows_what_the_cut_meets_in_depth() -> None:
     cut = plan(job_of(*MEDIA), "W1", at("18").nm)
     openings = {each.tag: each for each in cut.shapes if isinstance(each, Block) and each.tag}
-    assert set(openings) == {"N2", "N3", "E2", "E3"}
+    assert set(openings) == {"N2", "N3", "E2", "E3", "A1"}
+    # The panel is in the board of the wall: 1/2 in.
+    assert openings["A1"].extent[1::2] == (0, at("1/2").nm)
     assert cut.height == at("20").nm
     assert openings["N3"].height == at("18").nm
     # 18 in deep, 2 in kept clear behind, 14 in of device; the thickness noted is that of the sides.
