@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from math import inf
 
 import msgspec
 
@@ -37,9 +38,11 @@ class Row(msgspec.Struct, frozen=True):
         return said + (f'<g transform="translate({x:.2f} {y:.2f})">{self.sign}</g>' if self.sign else "")
 
 
-def head(text: str) -> Row:
-    """A heading."""
-    return Row(HEAD * 1.7, ((0.0, HEAD * 1.15, text, True),), keep=True)
+def head(text: str, room: float = inf) -> Row:
+    """A heading, on as many lines as the `room` (mm) asks for: a date and a letter may be too long for one."""
+    lines = list(broken(text, room, bold=True)) or [text]
+    marks = tuple((0.0, HEAD * 1.15 + TEXT * LINE * at, each, True) for at, each in enumerate(lines))
+    return Row(HEAD * 1.7 + TEXT * LINE * (len(lines) - 1), marks, keep=True)
 
 
 def text_rows(text: str, room: float, bold: bool = False) -> Iterator[Row]:

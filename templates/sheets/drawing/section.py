@@ -259,7 +259,7 @@ class _Drawn:
 
 def rows(job: Job, scene: Scene, view: View, room: float) -> Iterator[Row]:
     """The column beside the cuts: each opening with its depth, and what stands in it with what is left behind."""
-    yield head(f"Section: {scene.wall}, from the side")
+    yield head(f"Section: {scene.wall}, from the side", room)
     for note in (
         "The room is at the left, depths are from the finished face.",
         "Equipment is drawn as far back as its clearance behind allows. Plugs and bends of cable need room behind too.",

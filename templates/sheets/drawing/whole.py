@@ -145,13 +145,13 @@ def _sections(job: Job, whole: Scene, view: View, paper: Sheet, factor: int | No
 def _rows(job: Job, whole: Scene, view: View, room: float, changed: Revision) -> Iterator[Row]:
     """The column but for signs and what is not drawn: notes, what changed, the schedule."""
     side = {"elevation": "seen from the room", "plan": "seen from above"}.get(whole.view, "seen from the left end")
-    yield head(f"{view.title}: {whole.wall} {side}" if len(whole.name) < 40 else f"{view.title}: {whole.wall}")
+    yield head(f"{view.title}: {whole.wall} {side}" if len(whole.name) < 40 else f"{view.title}: {whole.wall}", room)
     if mark := mark_of(job):
         yield from text_rows(mark, room, bold=True)
     for note in (*view.notes, "Datum: left corner, finished floor."):
         yield from text_rows(local(job, note), room, bold=note.startswith("NO SCREWS"))
     if changed.changes:
-        yield head(f"Revision {changed.letter}, {changed.said}")
+        yield head(f"Revision {changed.letter}, {changed.said}", room)
         for each in changed.changes:
             yield from text_rows(each, room)
     yield head("Schedule")

@@ -251,7 +251,7 @@ def test_what_changed_since_a_packet_was_given_is_on_the_sheet(tmp_path: Path) -
     assert after.letter == "B"
     assert any("B7" in each for each in after.changes)
     page = pages(book.job, Ask(wall="W1", trade="electrician", changes=context_of(book).entries))[0]
-    assert f"Revision B, {after.said}" in [text for text, *_ in texts(page)]
+    assert f"Revision B, {after.said}" in " ".join(text for text, *_ in texts(page))
 
 
 # --- the other formats ---

@@ -14,6 +14,8 @@ from store.records.wall import Opening, Reading
 from store.records.whole import Job
 from store.rules.build.boards import boards
 from store.trade.build.cut_out import cut_out
+from templates.sheets.drawing.column import head
+from templates.sheets.drawing.ink import wide
 from templates.sheets.drawing.paper import SHEETS
 from templates.sheets.drawing.section import cuts
 from templates.sheets.drawing.sheet import EDGE
@@ -134,3 +136,14 @@ def test_no_depth_of_an_opening_is_lost_where_the_cuts_take_fewer_pages_than_the
     said = "".join(pages(job_of(WALL, *sides, *high), Ask(trade="carpenter")))
     for at in range(1, 31):
         assert said.count(f">hole number {at}<") >= 2, at  # on the elevation and beside the section
+
+
+def test_a_heading_that_is_longer_than_the_column_goes_on_below() -> None:
+    text = "Revision B, changed since A, given Nov 18, 2026"
+    room = 60.0
+    assert wide(text, bold=True) > room
+    row = head(text, room)
+    assert " ".join(mark[2] for mark in row.marks) == text
+    assert all(wide(mark[2], bold=True) <= room for mark in row.marks)
+    assert row.high > head("Schedule", room).high
+    assert len(head("Schedule", room).marks) == 1
