@@ -6,10 +6,11 @@ import gc
 import os
 import shutil
 import sys
-from collections import Counter
-from collections.abc import Generator, Iterator
+from collections import Counter, defaultdict
+from collections.abc import Generator, Iterator, Mapping
 from itertools import count as numbers
 from pathlib import Path
+from typing import Any
 
 # Read once, when textual is imported: animations would only make tests wait.
 os.environ["TEXTUAL_ANIMATIONS"] = "none"
@@ -17,8 +18,11 @@ os.environ["TEXTUAL_ANIMATIONS"] = "none"
 os.environ["COLORTERM"] = "truecolor"
 os.environ.pop("NO_COLOR", None)
 
+import msgspec
 import pytest
 from hypothesis import HealthCheck, settings
+
+from store.book import book, tables, taken
 
 MEMORY = Path("/dev/shm")
 ENOUGH = 1 << 30
@@ -34,7 +38,10 @@ if "TMPDIR" not in os.environ and MEMORY.is_dir() and shutil.disk_usage(MEMORY).
 # Until the tests begin everything stays that is made, and looking for what does not would be in vain.
 gc.disable()
 
-settings.register_profile("house", deadline=None, max_examples=60, suppress_health_check=[HealthCheck.too_slow])
+MOST_RECORDS, MOST_TABLES = 400, 6
+"""Of a kind, for which records are given again: those of the starters, and of the jobs at hand."""
+
+settings.register_profile("house", deadline=None, max_examples=40, suppress_health_check=[HealthCheck.too_slow])
 settings.register_profile("long", deadline=None, max_examples=2000, suppress_health_check=[HealthCheck.too_slow])
 settings.load_profile(os.environ.get("HYPOTHESIS_PROFILE", "house"))
 
@@ -68,6 +75,27 @@ def _private_folders(_homes: Iterator[Path], monkeypatch: pytest.MonkeyPatch) ->
     home = next(_homes)
     for name, folder in HOMES:
         monkeypatch.setenv(name, str(home / folder))
+
+
+@pytest.fixture(scope="session", autouse=True)
+def _a_table_read_again_gives_the_same_records() -> None:
+    """Tests open the same few jobs hundreds of times. A table that is the same gives the records that it gave before,
+    so that answers which are kept of them stand, as they do while a program runs.
+    """
+    kept: defaultdict[str, list[tuple[Mapping[str, Any], tables.TableRead]]] = defaultdict(list)
+    read_table = tables.read_table
+
+    def again(path: Path, kind: str, table: Mapping[str, Any], *before: Any) -> tables.TableRead:
+        if len(table) > MOST_RECORDS:
+            return read_table(path, kind, table, *before)
+        read = next((read for was, read in kept[kind] if was == table), None)
+        if read is None:
+            read = read_table(path, kind, table, *before)
+            kept[kind] = [(table, read), *kept[kind][: MOST_TABLES - 1]]
+        return msgspec.structs.replace(read, docs=dict(read.docs), numbers=dict(read.numbers))
+
+    for each in (book, taken):
+        setattr(each, "read_table", again)  # noqa: B010  (it is theirs by import)
 
 
 def pytest_collection_finish() -> None:

@@ -1,13 +1,15 @@
-"""The independent table of units, read once for all tests that ask it: reading it takes a third of a second."""
+"""The independent table of units, read when a test first asks it: reading it takes a third of a second."""
 
 from __future__ import annotations
 
 from fractions import Fraction
 from typing import Any
 
-import pint
+import pint.registry
 
-FLOATS: Any = pint.UnitRegistry()
+_read_later: Any = pint.registry.LazyRegistry
+
+FLOATS = _read_later()
 """In floating point."""
-EXACT: Any = pint.UnitRegistry(non_int_type=Fraction)
+EXACT = _read_later((), {"non_int_type": Fraction})
 """In fractions."""

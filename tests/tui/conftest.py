@@ -50,7 +50,8 @@ def _what_is_behind_a_window_is_not_dimmed() -> None:
 
 @pytest.fixture(scope="session", autouse=True)
 def _nothing_is_painted_unseen() -> None:
-    """Nobody looks at a test's screen before it has come to rest: it is painted then, by `Seat.calm`."""
+    """Nobody looks at a test's screen before it has come to rest: it is painted
+    when it is looked at, by `Seat.paint`."""
 
     def later(_self: Compositor, **_how: Any) -> None:
         """What changed stays marked until it is painted."""

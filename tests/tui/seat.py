@@ -79,16 +79,14 @@ class Seat:
         app = pilot.app
         assert isinstance(app, StudbookApp)
         self.app = app
-        self.looks = True
-        """False where a test looks at the file alone, after key upon key: then nothing is painted."""
 
     # --- hands ---
 
     async def keys(self, *names: str) -> None:
-        """Press keys by Textual's names, one after the other; what the last leads to is seen."""
-        for number, name in enumerate(names, 1):
+        """Press keys by Textual's names, one after the other."""
+        for name in names:
             self.app.post_message(events.Key(name, " " if name == "space" else None))
-            await self.calm(seen=number == len(names))
+            await self.calm()
 
     async def go(self, title: str) -> None:
         """Go to a view by its section's digit, then on within the section."""
@@ -166,18 +164,22 @@ class Seat:
             await self.keys("down" if by > 0 else "up")
         raise AssertionError(f"the arrows do not lead to {key}")
 
-    async def calm(self, *, seen: bool = True) -> None:
-        """Wait until the screen on top is laid out and has the keys; then, where it is seen, paint what changed."""
+    async def calm(self) -> None:
+        """Wait until the screen on top is laid out and has the keys. A job reads on after its first paint."""
         for _ in range(100):
             await at_rest(self.pilot)
             top = self.top
             laid_out = bool(top._compositor.size.area) and not top._layout_required and top.focused is not None
             if laid_out or (isinstance(top, Confirm) and top._compositor.size.area):
-                if seen and self.looks:
-                    _PAINT(top._compositor, screen_stack=self.app._background_screens)
+                if isinstance(top, JobScreen) and not top.settled:
+                    self.paint()
                 return
             await self.pilot.pause(0.005)
         raise AssertionError(f"{self.top} never came to rest")
+
+    def paint(self) -> None:
+        """Paint what changed, as for a terminal."""
+        _PAINT(self.top._compositor, screen_stack=self.app._background_screens)
 
     # --- eyes ---
 
@@ -231,6 +233,7 @@ class Seat:
 
     def strips(self) -> list[list[str]]:
         """Every line of the screen as its pieces of text."""
+        self.paint()
         return [[segment.text for segment in strip] for strip in self.top._compositor.render_strips()]
 
     def lines(self) -> list[str]:

@@ -121,7 +121,6 @@ SAMPLE = ("g", "W", "6c", "2d", "1v", "2a", "7l", "4e", "4h")
 
 async def look_at_lists(seat: Seat, size: tuple[int, int]) -> None:
     """Every view at its top and at its end, the middle of it, and one window of each sort."""
-    seat.looks = False  # `assert_fits` does, at the whole of it
     for number in range(len(seat.job_screen.views)):
         seat.job_screen.action_view(number)
         await seat.calm()
@@ -135,7 +134,6 @@ async def look_at_lists(seat: Seat, size: tuple[int, int]) -> None:
 
 async def look_at_windows(seat: Seat, size: tuple[int, int], rows: int = 1) -> None:
     """Of every view the form, and of some rows the page and the history; then the gate and the questions."""
-    seat.looks = False  # `assert_fits` does, at the whole of it
     for number in range(len(seat.job_screen.views)):
         seat.job_screen.action_view(number)
         await seat.calm()

@@ -90,7 +90,6 @@ async def test_on_the_drawing_no_key_touches_what_is_not_selected_there(view: st
     path = small_job(tmp_path, RECORDS)
     before = _records(path)
     async with seat_at(path, MIDDLE) as seat:
-        seat.looks = False
         # What works in every list is tried before a list of records and before one of no records.
         general = PLAIN if view in ("Wishes", "Gate") else ("d", "delete", "e", "a")
         for key in dict.fromkeys(each for each in (*general, *OWN) if each not in LEAVES):
@@ -178,7 +177,6 @@ async def test_in_a_list_that_is_worked_out_no_key_changes_a_record(tmp_path: Pa
     path = small_job(tmp_path, RECORDS)
     before = _records(path)
     async with seat_at(path, MIDDLE) as seat:
-        seat.looks = False
         for view in WORKED_OUT:
             general = PLAIN if view == "Agenda" else ("d", "delete", "e")
             for key in dict.fromkeys(each for each in (*general, *OWN) if each not in LEAVES):
@@ -204,7 +202,6 @@ async def test_in_the_walk_no_key_alone_changes_a_record_and_what_is_typed_chang
     before = _records(path)
     async with seat_at(path, MIDDLE) as seat:
         await _to_view(seat, "Items")
-        seat.looks = False
         for key in [each for each in (*PLAIN, *OWN) if each not in ("u", "ctrl+z", "q", "escape")]:
             seat.table.move_to("Q1")
             await seat.keys("W")
