@@ -14,8 +14,9 @@ from store.records.whole import Job
 from store.rules.build.backing import DEEP_NM, backing
 from store.rules.core.keyed import of_each
 from store.rules.wall.layout import WallLayout, walls
+from store.rules.wall.lines import ceilings, floors
 from store.rules.wall.shape import Out, build_outs
-from store.rules.wall.uprights import framed_as, front_frame, holes
+from store.rules.wall.uprights import framed_as, front_to_build, holes, wall_frame
 from store.trade.build.lumber import METRIC_STOCK_NM, STOCK_NM, Bought, cut_from, nails
 from store.trade.build.takeoff import FIRE_BLOCK_EVERY_NM, Framing, Hole, Part, Stick
 
@@ -36,6 +37,15 @@ class Framed(msgspec.Struct, frozen=True):
     holes: tuple[Hole, ...]
     unsized: tuple[str, ...]
     """Openings whose header a licensed person, or the table of the code, has to size."""
+    sides: tuple[Stick, ...] = ()
+    """Of the returns and undersides of the build-outs in front of it, which are not seen from the front."""
+    laid_out: tuple[str, ...] = ()
+    """Build-outs whose studs are taken from their left end on."""
+
+    @property
+    def all(self) -> tuple[Stick, ...]:
+        """Every stick, to be counted."""
+        return (*self.sticks, *self.sides)
 
     @property
     def steel(self) -> str:
@@ -46,37 +56,42 @@ class Framed(msgspec.Struct, frozen=True):
 @of_each(Wall)
 def framed(job: Job, wall: Wall) -> Framed | None:
     """Every wall whose size and layout are known."""
-    on = walls(job).get(wall.tag)
-    if on is None or on.width_nm is None or on.height_nm is None or not on.studs or too_large(on):
+    on, ceiling = walls(job).get(wall.tag), ceilings(job).get(wall.tag)
+    if on is None or on.width_nm is None or ceiling is None or not on.studs or too_large(on):
         return None
-    through = tuple(holes(job, on))
-    found = framed_as(wall, on.width_nm, on.height_nm, through, on.studs)
-    if found is None:
+    through, floor, high = tuple(holes(job, on)), floors(job).get(wall.tag), ceiling.highest(0, on.width_nm)
+    found = framed_as(wall, on.width_nm, high, through, on.studs, ceiling, floor)
+    # With the windows and doors that are there: in a wall that stands they were framed when they went in.
+    whole = wall_frame(job, wall.tag)
+    if found is None or whole is None or high > HIGHEST_NM:
         return None
     extra = (*_blocking(job, wall), *_fire_blocks(on, found))
-    sticks = (*found.sticks, *extra)
-    fronts = [each for each in build_outs(job).get(wall.tag, ()) if front_frame(job, each.tag) is not None]
-    wanted = (*_wanted(wall, sticks, found), *(stick for each in fronts for stick in _of_build_out(job, on, each)))
-    sticks = (*sticks, *(stick for each in fronts for stick in _front(job, each)))
-    unsized = (*found.unsized, *(tag for each in fronts for tag in _unsized(job, each)))
-    return Framed(wall, sticks, wanted, through, unsized)
+    fronts = [each for each in build_outs(job).get(wall.tag, ()) if front_to_build(job, each.tag) is not None]
+    sides = tuple(stick for each in fronts for stick in _sides(job, on, each))
+    bought = found if wall.framing == "existing" else whole
+    new = [each for each in fronts if job.of(BuildOut)[each.tag].new]
+    wanted = (*_wanted(wall, (*bought.sticks, *extra)), *(stick for each in new for stick in _front(job, each)), *sides)
+    sticks = (*whole.sticks, *extra, *(stick for each in fronts for stick in _front(job, each)))
+    unsized = (*bought.unsized, *(tag for each in fronts for tag in _unsized(job, each)))
+    laid_out = tuple(each.tag for each in fronts if job.of(BuildOut)[each.tag].first_stud is None)
+    return Framed(wall, sticks, wanted, through, unsized, sides, laid_out)
 
 
 def _front(job: Job, out: Out) -> Iterator[Stick]:
     """The sticks of the front of a build-out, in places of its wall."""
-    found = front_frame(job, out.tag)
+    found = front_to_build(job, out.tag)
     for each in found.sticks if found is not None else ():
         place = {"x_nm": each.x_nm + out.rect.x_nm, "y_nm": each.y_nm + out.rect.y_nm}
         yield msgspec.structs.replace(each, of=each.of or out.tag, **place)
 
 
 def _unsized(job: Job, out: Out) -> tuple[str, ...]:
-    found = front_frame(job, out.tag)
+    found = front_to_build(job, out.tag)
     return found.unsized if found is not None else ()
 
 
-def _of_build_out(job: Job, on: WallLayout, out: Out) -> Iterator[Stick]:
-    """What is bought for a new build-out: its front, and for each return and an open underside what ties it back.
+def _sides(job: Job, on: WallLayout, out: Out) -> Iterator[Stick]:
+    """What ties a new build-out back to the wall: each of its returns, and an open underside.
 
     Of a return two plates and a stud at the wall and at each spacing between; of an underside a joist at each spacing.
     Common practice.
@@ -84,14 +99,16 @@ def _of_build_out(job: Job, on: WallLayout, out: Out) -> Iterator[Stick]:
     one = job.of(BuildOut)[out.tag]
     if not one.new:
         return
-    yield from _front(job, out)
     back, thick = out.depth_nm - one.stud_depth.nm, one.stud_width.nm
     if back <= thick:
         return
-    sides = [out.rect.x_nm > 0, on.width_nm is not None and out.rect.right_nm < on.width_nm]
-    for at, _ in enumerate(each for each in sides if each):
+    line = ceilings(job).get(out.wall)
+    ends = [out.rect.x_nm] if out.rect.x_nm > 0 else []
+    ends += [out.rect.right_nm] if on.width_nm is not None and out.rect.right_nm < on.width_nm else []
+    for at, x in enumerate(ends):
         yield from (Stick(part, back, 0, 0, out.tag) for part in PLATES)
-        high = out.rect.height_nm - 2 * thick
+        top = out.rect.top_nm if line is None else min(out.rect.top_nm, line.at(x))
+        high = top - out.rect.y_nm - 2 * thick
         yield from (Stick("stud", high, at, 0, out.tag) for _ in range(back // one.spacing.nm + 1) if high > 0)
     if out.rect.y_nm > 0:
         joists = out.rect.width_nm // one.spacing.nm + 1
@@ -103,7 +120,7 @@ def too_large(on: WallLayout) -> bool:
     return (on.width_nm or 0) > WIDEST_NM or (on.height_nm or 0) > HIGHEST_NM
 
 
-def _wanted(wall: Wall, sticks: tuple[Stick, ...], found: Framing) -> tuple[Stick, ...]:
+def _wanted(wall: Wall, sticks: tuple[Stick, ...]) -> tuple[Stick, ...]:
     """All of a new wall. Of one that stands: what openings and blocking add; nothing of openings while it may carry."""
     if wall.framing != "existing":
         return sticks

@@ -20,7 +20,7 @@ COUNT_NAMES: dict[Part, str] = {"stud": "stud_count"}
 def of_framing(job: Job) -> Iterable[Figure]:
     """How many sticks of each part, what is bought, the waste of it, and the cutting."""
     for tag, one in framed(job).items():
-        for part, count in _numbers(one.sticks).items():
+        for part, count in _numbers(one.all).items():
             yield tag, COUNT_NAMES.get(part, f"{part.replace(' ', '_')}s"), count
         yield tag, "framing_lines", list(stick_lines(job, one))
         bought = lumber(job, one).values()

@@ -36,8 +36,11 @@ def section(one: Framed, face_nm: int) -> str:
 
 def stick_lines(job: Job, one: Framed) -> Iterator[str]:
     """Each part with number and length; what nobody sized says so."""
-    for (part, length), count in counted(one.sticks).items():
-        yield f"{plural(count, part)}, {sized(job, length)}"
+    for (part, length), count in counted(one.all).items():
+        pieces = f"{plural(count, 'piece')} of blocking" if part == "blocking" else plural(count, part)
+        yield f"{pieces}, {sized(job, length)}"
+    for tag in one.laid_out:
+        yield f"studs of {tag}: laid out from its left end, as no stud of it is entered"
     for tag in one.unsized:
         yield f"header over {tag}: size from a licensed person or IRC R602.7"
 
@@ -81,6 +84,8 @@ def board_lines(job: Job, one: Boards) -> Iterator[str]:
     for piece in made.pieces:
         rect = piece.rect
         yield f"  {said(job, rect.width_nm)} x {said(job, rect.height_nm)} at {said(job, rect.x_nm)}"
+    for side in one.sides:
+        yield f"  {side.name} of {side.out}: {said(job, side.wide_nm)} x {said(job, side.long_nm)}"
     yield f"joints: {said(job, made.tapered_nm)} tapered, {said(job, made.butt_nm)} butt"
     face, bought = area_text(job, made.face_nm2), area_text(job, made.bought_nm2)
     yield f"face {face}, bought {bought}, waste {made.waste:.0%}"

@@ -9,7 +9,7 @@ from store.measure.money import Money
 from store.records.build import Fixing
 from store.records.wall import Wall
 from store.records.whole import Job
-from store.rules.build.boards import Boards, boards
+from store.rules.build.boards import Boards, boards, build_out_boards
 from store.rules.build.cabinets import cabinets
 from store.rules.build.coats import to_board
 from store.rules.build.framing import framed, lumber, nails_for
@@ -42,8 +42,9 @@ def materials(job: Job) -> Iterator[Line]:
     for tag, wall in job.of(Wall).items():
         if FRAMING_PART not in wall.parts:
             yield from _framing(job, tag, wall)
-        board = boards(job).get(tag)
-        if board is not None and to_board(wall) and DRYWALL_PART not in wall.parts:
+        # On a wall that stands, new framing is a build-out in front of it.
+        board = (boards if to_board(wall) else build_out_boards)(job).get(tag)
+        if board is not None and wall.to_board != "no" and DRYWALL_PART not in wall.parts:
             yield from _drywall(job, board)
     for tag, fixing in job.of(Fixing).items():
         if not fixing.bought and fixing.what != "unknown":

@@ -19,6 +19,7 @@ from store.rules.wall.layout import WallLayout, walls
 from store.rules.wall.lines import ceilings
 from store.rules.wall.places import on_side
 from store.rules.wall.shape import bounds_of, face_of
+from store.rules.wall.uprights import studs_seen
 from store.trade.measured.plane import Rect, overlap_rect
 
 REACH = 60
@@ -69,7 +70,7 @@ def _places(job: Job, box: Box) -> Iterator[Box]:
     line = ceilings(job).get(box.wall)
     top = (line.lowest(0, on.width_nm) if line is not None else box.y.nm + high) - top_plates(job, box.wall)
     y = min(max(box.y.nm, PLATE_NM + high // 2), top - (high + 1) // 2)
-    hard, openings = _hard(job, on, box, top), [each.rect for each in on.openings]
+    hard, openings = _hard(job, on, box), [each.rect for each in on.openings]
     aside = [(a, 0) for a in range(-REACH, REACH + 1)]
     aside += [(a, b) for a in range(-REACH, REACH + 1, 2) for b in range(-REACH, REACH + 1, 8) if b]
     for a, b in sorted(aside, key=lambda each: (abs(each[0]) + 2 * abs(each[1]), each)):
@@ -88,9 +89,9 @@ def _within(on: WallLayout, rect: Rect, top: int) -> bool:
     return rect.x_nm >= 0 and rect.right_nm <= (on.width_nm or 0) and rect.y_nm >= PLATE_NM and rect.top_nm <= top
 
 
-def _hard(job: Job, on: WallLayout, box: Box, top: int) -> list[Rect]:
+def _hard(job: Job, on: WallLayout, box: Box) -> list[Rect]:
     """What no box can be set in: obstacles, studs, other boxes."""
     hard = [each.rect for each in on.obstacles if job.of(Obstacle)[each.tag].what in NO_BOX_IN]
-    hard += [Rect(each.left_nm, 0, each.right_nm - each.left_nm, top) for each in on.studs]
+    hard += studs_seen(job, box.wall)
     others = (other for tag, other in job.of(Box).items() if other.wall == box.wall and tag != box.tag)
     return [*hard, *(there for other in others if (there := body(other)) is not None)]

@@ -20,6 +20,8 @@ from store.rules.fixes.fix import Fix, fixes, next_free
 from store.rules.screen.view import suggested_centre_nm, views
 from store.rules.wall.layout import outline, walls
 from store.rules.wall.places import point_of, wall_of
+from store.rules.wall.shape import face_of
+from store.rules.wall.uprights import row_of, studs_seen
 
 MOVED_AT_MOST_IN = 60
 """Nothing is moved farther than this (our own choice: farther is another plan)."""
@@ -53,12 +55,18 @@ def _moves(job: Job, one: Opening | Panel) -> Iterator[Fix]:
         here = (x, y, x + one.width.nm, y + one.height.nm)  # type: ignore[union-attr]
         if any(_meet(here, each) for each in others):
             continue
-        if isinstance(one, Panel) and any(x < s.right_nm and s.left_nm < here[2] for s in on.studs):
+        if isinstance(one, Panel) and _on_stud(job, one.wall, here):
             continue
         placed = replace(one, x=Length(x), y=Length(y))
         yield Fix(f"Move {one.tag} to the nearest free place", (placed, *_along(job, one, across, up)))
     if isinstance(one, Panel):
-        yield from _between_studs(job, one, on.studs)
+        face = face_of(job, one.tag)
+        yield from _between_studs(job, one, row_of(job, one.wall, face.out if face is not None else ""))
+
+
+def _on_stud(job: Job, wall: str, here: Edges) -> bool:
+    """True where an outline meets a stud of the wall, or of the front of a build-out."""
+    return any(_meet(here, (s.x_nm, s.y_nm, s.right_nm, s.top_nm)) for s in studs_seen(job, wall))
 
 
 def _between_studs(job: Job, one: Panel, studs: Any) -> Iterator[Fix]:
@@ -199,7 +207,7 @@ def _panels_about(job: Job, one: Box | Equipment | Cable, wall: str, at: tuple[i
         )
         if x < 0 or y < 0 or outside or any(_meet(here, each) for each in taken):
             continue
-        if any(x < stud.right_nm and stud.left_nm < here[2] for stud in on.studs):
+        if _on_stud(job, wall, here):
             continue
         panel = Panel(
             tag=tag, name=name, wall=Ref(wall), x=Length(x), y=Length(y), width=Length(size), height=Length(size),

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 
 from store.measure.length import INCH_NM
 from store.records.equipment import Equipment
-from store.records.wall import Obstacle, Opening, Wall
+from store.records.wall import BuildOut, Obstacle, Opening, Wall
 from store.records.whole import Job
 from store.records.wiring import Box
 from store.rules.core.findings import Finding, rule
@@ -19,6 +19,7 @@ from store.rules.wall.layout import walls
 from store.rules.wall.lines import ceilings, floors
 from store.rules.wall.places import on_side
 from store.rules.wall.shape import Face, bounds_of, face_of, stands_in_front
+from store.rules.wall.uprights import row_of
 from store.trade.measured.plane import Rect, overlap_rect
 
 PRACTICE = "common practice"
@@ -249,26 +250,30 @@ _served = index(Equipment, lambda one: (one.plug,) if one.plug else ())
 @rule
 @from_each(Wall)
 def box_on_stud(job: Job, record: Wall) -> Iterable[Finding]:
-    """New boxes whose center is on a stud of a wall that stands; one finding a wall."""
-    wall = walls(job).get(record.tag)
-    if wall is None or record.framing != "existing":
-        return
-    on = tuple(
-        box.tag
-        for box in _boxes_on(job).get(record.tag, ())
-        if box.face in ("nearest", "wall")
-        and box.x is not None
-        and any(stud.left_nm < box.x.nm < stud.right_nm for stud in wall.studs)
-    )
-    if on:
+    """New boxes whose center is on a stud of a wall, or of a build-out, that stands; one finding for each of them."""
+    found: dict[str, list[Box]] = {}
+    for box in _boxes_on(job).get(record.tag, ()):
+        face = face_of(job, box.tag)
+        if face is not None and face.side in ("wall", "front") and box.x is not None and _stands(job, record, face):
+            row = row_of(job, record.tag, face.out)
+            if any(stud.left_nm < box.x.nm < stud.right_nm for stud in row):
+                found.setdefault(face.out or record.tag, []).append(box)
+    for on, boxes in found.items():
+        tags = tuple(box.tag for box in boxes)
         yield Finding(
             "box_on_stud",
             "look",
-            (*on, record.tag),
-            f"On a stud of {record.tag}",
+            (*tags, on),
+            f"On a stud of {on}",
             "Move each beside the stud, so that it can be nailed to its side. Find the stud first.",
             PRACTICE,
-            {tag: said(job, x.nm) for tag in on if (x := job.of(Box)[tag].x) is not None},
-            why=f"By the layout of the studs the center of {listed(on)} is on one.",
-            about=on,
+            {box.tag: said(job, box.x.nm) for box in boxes if box.x is not None},
+            why=f"By the layout of the studs the center of {listed(tags)} is on one.",
+            about=tags,
         )
+
+
+def _stands(job: Job, wall: Wall, face: Face) -> bool:
+    """True where the framing of a face is there already: of new framing the studs are set out round the boxes."""
+    out = job.of(BuildOut).get(face.out) if face.out else None
+    return wall.framing == "existing" if out is None else not out.new

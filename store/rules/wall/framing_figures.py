@@ -17,7 +17,7 @@ from store.rules.wall.finishes import zones
 from store.rules.wall.hung import hung_face
 from store.rules.wall.layout import Placed, WallLayout, walls
 from store.rules.wall.shape import depth_there, face_of, rect_on, stands_in_front, stands_out_nm
-from store.rules.wall.uprights import bays_at, studs_at
+from store.rules.wall.uprights import bays_at, bays_of_front, row_of, studs_at
 from store.trade.measured.framing import Bay, bay_of, studs_cut
 
 
@@ -35,23 +35,29 @@ def bays_of_outlines(job: Job) -> Iterable[Figure]:
     """The bay that an opening or a panel falls in, counted from 1 at the left; or the studs that it runs into."""
     for wall in walls(job).values():
         for each in (*wall.openings, *wall.panels) if wall.studs else ():
-            bay = bay_of(_bays(job, wall, each), each.rect.x_nm, each.rect.right_nm)
+            face = face_of(job, each.tag)
+            out = face.out if face is not None and face.side == "front" else ""
+            row = row_of(job, wall.wall.tag, out)
+            if not row:
+                continue
+            left, right = each.rect.x_nm, each.rect.right_nm
+            bay = bay_of(_bays(job, wall, each, out), left, right)
             if bay is not None:
                 yield each.tag, "bay", bay.number
                 continue
-            over = [
-                bay.number for bay in wall.bays if bay.left_nm < each.rect.right_nm and each.rect.x_nm < bay.right_nm
-            ]
-            cut = studs_cut(wall.studs, each.rect.x_nm, each.rect.right_nm)
+            whole = bays_of_front(job, out, row) if out else wall.bays
+            over = [bay.number for bay in whole if bay.left_nm < right and left < bay.right_nm]
             yield each.tag, "bay", f"{over[0]} to {over[-1]}" if len(over) > 1 else "".join(map(str, over)) or "none"
-            yield each.tag, "studs_cut", [said(job, stud.centre_nm) for stud in cut]
+            opening = job.of(Opening).get(each.tag)
+            if opening is None or not stands_in_front(job, opening):
+                yield each.tag, "studs_cut", [said(job, stud.centre_nm) for stud in studs_cut(row, left, right)]
 
 
-def _bays(job: Job, wall: WallLayout, each: Placed) -> tuple[Bay, ...]:
+def _bays(job: Job, wall: WallLayout, each: Placed, out: str) -> tuple[Bay, ...]:
     """Of a panel the bays beside it as framed; of an opening those of the row, which it changes itself."""
     if each.tag in job.of(Opening):
-        return wall.bays
-    return bays_at(job, wall.wall.tag, each.rect.y_nm, each.rect.top_nm)
+        return bays_of_front(job, out, row_of(job, wall.wall.tag, out)) if out else wall.bays
+    return bays_at(job, wall.wall.tag, each.rect.y_nm, each.rect.top_nm, out)
 
 
 @figures_of("box")

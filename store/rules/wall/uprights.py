@@ -17,12 +17,14 @@ from store.records.whole import Job
 from store.rules.core.memo import once
 from store.rules.wall.finishes import finish_at
 from store.rules.wall.layout import Placed, WallLayout, walls
-from store.rules.wall.lines import ceilings
+from store.rules.wall.lines import ceilings, floors
 from store.rules.wall.places import Point
-from store.rules.wall.shape import HIGHEST_NM, Out, face_of, into_wall_nm, out_at, out_of, rect_on
+from store.rules.wall.shape import HIGHEST_NM, Out, build_outs, face_of, into_wall_nm, out_at, out_of, rect_on
+from store.trade.build.slope import under
 from store.trade.build.takeoff import Framing, Hole, frame
 from store.trade.measured.framing import Bay, Stud, bays, notch_limit, studs, studs_cut
 from store.trade.measured.plane import Rect
+from store.trade.measured.profile import Profile, level, profile
 
 NEAR_NM = 3 * INCH_NM
 """Openings nearer than this to each other are framed as one: two members do not go between. Our own."""
@@ -111,10 +113,11 @@ def wall_frame(job: Job, wall: str) -> Framing | None:
     line = ceilings(job).get(wall)
     high = HIGHEST_NM if line is None else line.highest(0, on.width_nm)
     through = [(each.tag, each.rect) for each in on.openings if cuts(job, on, each)]
-    return framed_as(on.wall, on.width_nm, high, tuple(merged(job, [*through, *_there(job, on)])), on.studs)
+    open_at = tuple(merged(job, [*through, *those_there(job, on)]))
+    return framed_as(on.wall, on.width_nm, high, open_at, on.studs, line, floors(job).get(wall))
 
 
-def _there(job: Job, on: WallLayout) -> Iterator[tuple[str, Rect]]:
+def those_there(job: Job, on: WallLayout) -> Iterator[tuple[str, Rect]]:
     """The windows and doors of a wall that cut studs of the row: they were framed when they went in."""
     for each in on.obstacles:
         rect, framed = each.rect, job.of(Obstacle)[each.tag].what in FRAMED
@@ -125,16 +128,21 @@ def _there(job: Job, on: WallLayout) -> Iterator[tuple[str, Rect]]:
 
 @lru_cache(256)
 def framed_as(
-    wall: Wall, width_nm: int, height_nm: int, open_at: tuple[Hole, ...], line: tuple[Stud, ...]
-) -> Framing | None:
-    """The sticks of a wall of a size with its openings; None where it cannot be so."""
+    wall: Wall, width_nm: int, height_nm: int, open_at: tuple[Hole, ...], line: tuple[Stud, ...],
+    ceiling: Profile | None = None, floor: Profile | None = None,
+) -> Framing | None:  # fmt: skip
+    """The sticks of a wall of a size with its openings, cut to its ceiling and floor; None where it cannot be so."""
+    thick, plates = wall.stud_width.nm, int(wall.top_plates)
     try:
-        return frame(
-            width_nm, height_nm, wall.spacing.nm, 0, open_at, thick_nm=wall.stud_width.nm,
-            top_plates=int(wall.top_plates), bearing=wall.bearing != "no", line=line,
+        found = frame(
+            width_nm, height_nm, wall.spacing.nm, 0, open_at, thick_nm=thick, top_plates=plates,
+            bearing=wall.bearing != "no", line=line,
         )  # fmt: skip
     except ValueError:
         return None
+    if ceiling is None:
+        return found
+    return under(found, ceiling, floor or level(0), width_nm=width_nm, thick_nm=thick, top_plates=plates)
 
 
 @once
@@ -142,21 +150,11 @@ def uprights(job: Job, wall: str, out: str = "") -> tuple[Upright, ...]:
     """What is upright in a wall, or in the front of a build-out of it; empty while that is not known."""
     if out:
         return tuple(_of_build_out(job, out))
-    found, record, line = wall_frame(job, wall), job.of(Wall).get(wall), ceilings(job).get(wall)
+    found, record = wall_frame(job, wall), job.of(Wall).get(wall)
     if found is None or record is None:
         return ()
     return tuple(
-        Upright(
-            each.part,
-            each.x_nm,
-            each.x_nm + record.stud_width.nm,
-            each.y_nm,
-            # Under a slope a stud ends where the ceiling is.
-            each.y_nm + each.length_nm
-            if line is None
-            else min(each.y_nm + each.length_nm, line.at(each.x_nm + record.stud_width.nm // 2)),
-            each.of,
-        )
+        Upright(each.part, each.x_nm, each.x_nm + record.stud_width.nm, each.y_nm, each.y_nm + each.length_nm, each.of)
         for each in found.sticks
         if each.part in UPRIGHT
     )
@@ -165,33 +163,46 @@ def uprights(job: Job, wall: str, out: str = "") -> tuple[Upright, ...]:
 @once
 def front_frame(job: Job, tag: str) -> Framing | None:
     """Every stick of the front of a build-out of framing, from its own lower left corner; None while not known."""
-    record, out = job.of(BuildOut).get(tag), out_of(job, tag)
-    if record is None or out is None or record.work != "framing" or record.first_stud is None:
+    record = job.of(BuildOut).get(tag)
+    return None if record is None or record.first_stud is None else _front_from(job, record, record.first_stud.nm)
+
+
+@once
+def front_to_build(job: Job, tag: str) -> Framing | None:
+    """The same of a build-out that is to be built, its studs from its left end on where nobody entered one."""
+    record = job.of(BuildOut).get(tag)
+    if record is None or not record.new or record.first_stud is not None:
+        return front_frame(job, tag)
+    return _front_from(job, record, record.x.nm)
+
+
+def _front_from(job: Job, record: BuildOut, stud_nm: int) -> Framing | None:
+    out = out_of(job, record.tag)
+    line = _laid_out(record, stud_nm)
+    if out is None or record.work != "framing" or not line:
         return None
-    if record.spacing.nm <= 0:  # only a file that was edited by hand has that
-        return None
-    first = (record.first_stud.nm - out.rect.x_nm) % record.spacing.nm
     try:
-        line = studs(out.rect.width_nm, record.spacing.nm, min(first, out.rect.width_nm), record.stud_width.nm)
-        return frame(
+        found = frame(
             out.rect.width_nm, out.rect.height_nm, record.spacing.nm, 0, _in_front(job, out),
             thick_nm=record.stud_width.nm, top_plates=1, bearing=record.bearing == "yes", line=line,
         )  # fmt: skip
     except ValueError:
         return None
+    over = ceilings(job).get(out.wall)
+    if over is None or over.lowest(out.rect.x_nm, out.rect.right_nm) >= out.rect.top_nm:
+        return found
+    cut = over.clipped(out.rect.x_nm, out.rect.right_nm, out.rect.top_nm)
+    ceiling = profile([(x - out.rect.x_nm, y - out.rect.y_nm) for x, y in cut])
+    wide, thick = out.rect.width_nm, record.stud_width.nm
+    return under(found, ceiling, level(0), width_nm=wide, thick_nm=thick, top_plates=1)
 
 
 def _of_build_out(job: Job, tag: str) -> Iterator[Upright]:
     record, out, found = job.of(BuildOut).get(tag), out_of(job, tag), front_frame(job, tag)
-    line = ceilings(job).get(out.wall) if out is not None else None
     for each in found.sticks if record is not None and out is not None and found is not None else ():
         if record is not None and out is not None and each.part in UPRIGHT:
             x, y = each.x_nm + out.rect.x_nm, each.y_nm + out.rect.y_nm
-            top = y + each.length_nm
-            if line is not None:
-                top = min(top, line.at(x + record.stud_width.nm // 2))
-            if top > y:
-                yield Upright(each.part, x, x + record.stud_width.nm, y, top, each.of)
+            yield Upright(each.part, x, x + record.stud_width.nm, y, y + each.length_nm, each.of)
 
 
 def _in_front(job: Job, out: Out) -> list[Hole]:
@@ -225,7 +236,61 @@ def bays_at(job: Job, wall: str, low_nm: int, high_nm: int, out: str = "") -> tu
     on = walls(job).get(wall)
     if not line or on is None or on.width_nm is None:
         return ()
-    return bays(on.width_nm, line)
+    return bays_of_front(job, out, line) if out else bays(on.width_nm, line)
+
+
+def bays_of_front(job: Job, out: str, line: Sequence[Stud]) -> tuple[Bay, ...]:
+    """The clear spaces between studs of the front of a build-out, counted from its left return."""
+    front = out_of(job, out)
+    if front is None:
+        return ()
+    left = front.rect.x_nm
+    found = bays(front.rect.width_nm, [Stud(each.left_nm - left, each.right_nm - left) for each in line])
+    return tuple(Bay(each.number, each.left_nm + left, each.right_nm + left) for each in found)
+
+
+@once
+def row_of(job: Job, wall: str, out: str = "") -> tuple[Stud, ...]:
+    """The studs of a wall, or of the front of a build-out, as laid out, whatever opening takes some away."""
+    if not out:
+        on = walls(job).get(wall)
+        return on.studs if on is not None else ()
+    record, front = job.of(BuildOut).get(out), out_of(job, out)
+    if record is None or front is None or record.first_stud is None or record.work != "framing":
+        return ()
+    left = front.rect.x_nm
+    return tuple(Stud(each.left_nm + left, each.right_nm + left) for each in _laid_out(record, record.first_stud.nm))
+
+
+@once
+def studs_seen(job: Job, wall: str) -> tuple[Rect, ...]:
+    """The studs that a box or a panel would meet, as laid out: of the build-outs, and of the wall beside them."""
+    outs, line = build_outs(job).get(wall, ()), ceilings(job).get(wall)
+    top = HIGHEST_NM if line is None else max(y for _, y in line.points)
+    found = []
+    for each in row_of(job, wall):
+        over = [(out.rect.y_nm, out.rect.top_nm) for out in outs
+                if out.rect.x_nm < each.right_nm and each.left_nm < out.rect.right_nm]  # fmt: skip
+        at = 0
+        for low, high in [*sorted(over), (top, top)]:
+            if low > at:
+                found.append(Rect(each.left_nm, at, each.right_nm - each.left_nm, low - at))
+            at = max(at, high)
+    for out in outs:
+        found += [Rect(each.left_nm, out.rect.y_nm, each.right_nm - each.left_nm, out.rect.height_nm)
+                  for each in row_of(job, wall, out.tag)]  # fmt: skip
+    return tuple(found)
+
+
+def _laid_out(record: BuildOut, stud_nm: int) -> tuple[Stud, ...]:
+    """The studs of a front from its left return on; none for figures that cannot be so."""
+    if record.spacing.nm <= 0:  # only a file that was edited by hand has that
+        return ()
+    first = (stud_nm - record.x.nm) % record.spacing.nm
+    try:
+        return studs(record.width.nm, record.spacing.nm, min(first, record.width.nm), record.stud_width.nm)
+    except ValueError:
+        return ()
 
 
 FREE_NM = 2 * INCH_NM

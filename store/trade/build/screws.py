@@ -175,10 +175,12 @@ def in_steel(screw: str, stud: str) -> Held:
 def at_angle(held: Held, pull_lbf: float, shear_lbf: float) -> float:
     """What a screw holds in the direction of its load, lbf: W · Z / (W · cos² + Z · sin²), NDS 12.4.1 (from memory,
     high). `pull_lbf` and `shear_lbf` only give the direction. 0 where it holds nothing that way."""
-    load = hypot(pull_lbf, shear_lbf)
-    if not load:
+    most = max(pull_lbf, shear_lbf)
+    if not most:
         return max(held)
-    s, c = pull_lbf / load, shear_lbf / load
+    # By the larger first: of two loads next to nothing the length would be rounded.
+    load = hypot(pull_lbf / most, shear_lbf / most)
+    s, c = pull_lbf / most / load, shear_lbf / most / load
     if (s and held.pull_lbf <= 0) or (c and held.shear_lbf <= 0):
         return 0.0
     if not s or not c:

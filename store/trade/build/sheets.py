@@ -8,6 +8,7 @@ the middle of one is allowed, and costs none.
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Sequence
 from itertools import pairwise
 
@@ -15,6 +16,7 @@ import msgspec
 
 from store.measure.length import FOOT_NM, INCH_NM
 from store.trade.measured.plane import Rect
+from store.trade.measured.profile import Profile
 
 SOURCE = "GA-216, secondary copy"
 SHEET_NM = 48 * INCH_NM
@@ -71,18 +73,21 @@ def board(
     longest_nm: int | None = None,
     sheet_nm: int = SHEET_NM,
     lengths_nm: Sequence[int] = LENGTHS_NM,
+    ceiling: Profile | None = None,
 ) -> Boarded:
     """The layout with the least length of joints, then the least board bought; level and upright are both tried.
 
-    `centres_nm` are those of the studs; `longest_nm` the longest sheet that gets into the room. Raises CannotBoard when
-    none does or no stud gives a joint, ValueError for a size not above 0.
+    `centres_nm` are those of the studs; `longest_nm` the longest sheet that gets into the room. Under a `ceiling` that
+    slopes or steps the height is that of its highest place, and each piece goes up to the highest that it meets.
+    Raises CannotBoard when none does or no stud gives a joint, ValueError for a size not above 0.
     """
     if min(width_nm, height_nm, sheet_nm) <= 0:
         raise ValueError("a face and a sheet have sizes above 0")
     lengths = sorted(each for each in lengths_nm if longest_nm is None or each <= longest_nm)
     if not lengths:
         raise CannotBoard("no sheet is short enough to get in")
-    tries = [_try(width_nm, height_nm, centres_nm, holes, sheet_nm, lengths, level) for level in (True, False)]
+    over = ceiling if ceiling is not None and len(ceiling.points) > 1 else None
+    tries = [_try(width_nm, height_nm, centres_nm, holes, sheet_nm, lengths, level, over) for level in (True, False)]
     good = [each for each in tries if each is not None]
     if not good:
         raise CannotBoard("no stud is where a joint may be")
@@ -90,8 +95,9 @@ def board(
 
 
 def _try(
-    width: int, height: int, centres: Sequence[int], holes: Sequence[Rect], sheet: int, lengths: list[int], level: bool
-) -> Boarded | None:
+    width: int, height: int, centres: Sequence[int], holes: Sequence[Rect], sheet: int, lengths: list[int], level: bool,
+    ceiling: Profile | None,
+) -> Boarded | None:  # fmt: skip
     pieces: list[Rect] = []
     if level:
         before: tuple[int, ...] = ()
@@ -108,7 +114,54 @@ def _try(
         if columns is None:
             return None
         pieces = [Rect(left, 0, right - left, height) for left, right in pairwise((0, *columns, width))]
-    return _summed(pieces, width, height, holes, sheet, lengths, level)
+    made = _summed(_below(pieces, ceiling), width, height, holes, sheet, lengths, level)
+    if ceiling is None:
+        return made
+    return msgspec.structs.replace(made, face_nm2=made.face_nm2 - width * height + _area_under(ceiling, width))
+
+
+def _below(pieces: Sequence[Rect], ceiling: Profile | None) -> Sequence[Rect]:
+    """The pieces no higher than the ceiling is over them, without those that are all above it."""
+    if ceiling is None:
+        return pieces
+    tops = [min(each.top_nm, ceiling.highest(each.x_nm, each.right_nm)) for each in pieces]
+    return [
+        Rect(each.x_nm, each.y_nm, each.width_nm, top - each.y_nm)
+        for each, top in zip(pieces, tops, strict=True)
+        if top > each.y_nm
+    ]
+
+
+def _area_under(ceiling: Profile, width: int) -> int:
+    """Area of a face under its ceiling, square nm."""
+    return sum((x2 - x1) * (y1 + y2) // 2 for (x1, y1), (x2, y2) in pairwise(ceiling.corners(0, width)))
+
+
+def strips(
+    wanted: Iterable[tuple[int, int]], longest_nm: int | None = None, sheet_nm: int = SHEET_NM,
+    lengths_nm: Sequence[int] = LENGTHS_NM,
+) -> tuple[tuple[int, int, int], ...]:  # fmt: skip
+    """The sheets that narrow faces are cut from, several beside one another: width, length and number of each.
+
+    `wanted` are their widths and lengths; one wider than a sheet, or longer, is made of several. Longest first, each
+    from the first sheet with room left: common practice. Raises CannotBoard where no sheet is short enough.
+    """
+    lengths = sorted(each for each in lengths_nm if longest_nm is None or each <= longest_nm)
+    if not lengths:
+        raise CannotBoard("no sheet is short enough to get in")
+    pieces: list[tuple[int, int]] = []
+    for wide, long in wanted:
+        across, along = -(-wide // sheet_nm), -(-long // lengths[-1])
+        pieces += [(-(-long // along), -(-wide // across))] * (across * along)
+    sheets: list[list[int]] = []
+    for long, wide in sorted(pieces, reverse=True):
+        free = next((each for each in sheets if long <= each[0] and wide <= each[1]), None)
+        if free is None:
+            free = [_least(lengths, long), sheet_nm]
+            sheets.append(free)
+        free[1] -= wide
+    counted = Counter(each[0] for each in sheets)
+    return tuple((sheet_nm, long, count) for long, count in sorted(counted.items(), reverse=True))
 
 
 def _courses(height: int, sheet: int) -> list[tuple[int, int]]:

@@ -43,6 +43,8 @@ class Stick(msgspec.Struct, frozen=True):
     """The opening or the load that it is for."""
     face_nm: int = 0
     """Height of a header on edge; 0 for what lies or stands flat as the studs do."""
+    rise_nm: int = 0
+    """How much higher its right end is than its left: of a plate along a slope."""
 
 
 class Hole(msgspec.Struct, frozen=True):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from math import sqrt
 
 import msgspec
 
@@ -49,4 +50,17 @@ def _block(wall: Wall, stick: Stick, tag: str, said: str) -> Block:
     thick = wall.stud_width.nm
     wide, high = (stick.length_nm, stick.face_nm or thick) if stick.part in LYING else (thick, stick.length_nm)
     kind = "stud" if stick.part in ("stud", "king stud", "trimmer", "cripple") else stick.part
+    if stick.rise_nm:
+        return _along_slope(stick, thick, tag, said)
     return Block(tag, "studs", kind, said or stick.part, stick.x_nm, stick.y_nm, wide, high)
+
+
+def _along_slope(stick: Stick, thick: int, tag: str, said: str) -> Block:
+    """A plate along a sloped ceiling, by its four corners."""
+    across = round(sqrt(stick.length_nm**2 - stick.rise_nm**2))
+    upright = round(thick * stick.length_nm / across)
+    left, right, low, end = stick.x_nm, stick.x_nm + across, stick.y_nm, stick.y_nm + stick.rise_nm
+    outline = ((left, low), (right, end), (right, end + upright), (left, low + upright))
+    foot = min(low, end)
+    high = abs(stick.rise_nm) + upright
+    return Block(tag, "studs", stick.part, said or stick.part, left, foot, across, high, outline)

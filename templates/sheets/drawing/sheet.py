@@ -177,6 +177,8 @@ class Drawn:
         w, h = right - left, bottom - top
         if shape.layer == "studs":
             crossed = line(left, top, right, bottom, FINE) if shape.kind in ("blocking", "fire block") else ""
+            if shape.outline:
+                return path(self._around(shape), THIN if self.view.framing else FINE)
             return rect(left, top, w, h, THIN if self.view.framing else FINE, fill="#fff") + crossed
         if shape.layer == "openings":
             cross = line(left, top, right, bottom, FINE) + line(left, bottom, right, top, FINE)
@@ -184,7 +186,7 @@ class Drawn:
         if shape.layer == "panels":
             return rect(left, top, w, h, WIDE if own else MEDIUM, fill="#fff", dash="2 1")
         if shape.layer == "build-outs":
-            corners = [(self.x(x), self.y(y)) for x, y in (*shape.corners, shape.corners[0])]
+            corners = self._around(shape)
             return path(corners, MEDIUM, "6 1.5") if shape.outline else rect(left, top, w, h, MEDIUM, dash="6 1.5")
         if shape.layer == "finishes":
             return rect(left, top, w, h, THIN, dash="1 1")
@@ -193,6 +195,10 @@ class Drawn:
         if shape.layer == "obstacles":
             return rect(left, top, w, h, THIN, fill="#fff") + slanted(left, top, w, h, 1.6)
         return rect(left, top, w, h, MEDIUM if own else THIN, fill="#fff")
+
+    def _around(self, shape: Block) -> list[Point]:
+        """The corners of a block, the first one again at the end."""
+        return [(self.x(x), self.y(y)) for x, y in (*shape.corners, shape.corners[0])]
 
     def _band(self, shape: Shape) -> tuple[list[Point], float]:
         if isinstance(shape, Run):

@@ -73,7 +73,7 @@ def test_steel_has_no_nails_and_blocking_is_in_the_list() -> None:
     shelf = opening("N1", 20, 40, 40, 10, depth=1, use="shelf")
     blocked = room(96, 96, shelf, made(Fixing, "X1", of="N1", into="blocking", apart=3))
     # From 20 to 60 in: the bays at 16.75, 32.75, 48.75; one row 14-1/2 in long, two-by-six.
-    assert '3 blockings, 14-1/2"' in figure(blocked, "W1", "framing_lines")
+    assert '3 pieces of blocking, 14-1/2"' in figure(blocked, "W1", "framing_lines")
     assert "2x6: 1 x 8 ft" in figure(blocked, "W1", "lumber_lines")
 
 

@@ -9,8 +9,9 @@ from shapely.geometry import box
 from shapely.ops import unary_union
 
 from store.measure.length import INCH_NM
-from store.trade.build.sheets import CORNER_NM, LENGTHS_NM, SHEET_NM, STAGGER_NM, Boarded, CannotBoard, board
+from store.trade.build.sheets import CORNER_NM, LENGTHS_NM, SHEET_NM, STAGGER_NM, Boarded, CannotBoard, board, strips
 from store.trade.measured.plane import Rect, overlap_rect
+from store.trade.measured.profile import profile
 
 
 def inches(number: float) -> int:
@@ -112,3 +113,25 @@ def test_what_cannot_be_boarded_is_refused() -> None:
     with pytest.raises(ValueError, match="above 0"):
         board(0, 1, [])
     assert min(LENGTHS_NM) == inches(96)
+
+
+def test_narrow_faces_are_cut_side_by_side_from_sheets() -> None:
+    """Two of 24 x 96 from one sheet of 8 ft; a third needs another; 60 wide is two of 30; 13 ft is two of 6-1/2."""
+    foot = 12 * INCH_NM
+    whole = 4 * foot
+    assert strips([(2 * foot, 8 * foot)] * 2) == ((whole, 8 * foot, 1),)
+    assert strips([(2 * foot, 8 * foot)] * 3) == ((whole, 8 * foot, 2),)
+    assert strips([(5 * foot, 8 * foot)]) == ((whole, 8 * foot, 2),)
+    assert strips([(foot, 13 * foot)], 12 * foot) == ((whole, 8 * foot, 1),)
+    assert strips([(foot, 9 * foot), (foot, 8 * foot)]) == ((whole, 9 * foot, 1),)
+    with pytest.raises(CannotBoard):
+        strips([(foot, foot)], foot)
+
+
+def test_under_a_slope_what_is_above_it_is_not_boarded() -> None:
+    """From 8 ft at the left to 4 ft at 12 ft: upper courses end where they would be above, the face is a trapezium."""
+    ceiling = profile([(0, 96 * INCH_NM), (144 * INCH_NM, 48 * INCH_NM)])
+    made = board(144 * INCH_NM, 96 * INCH_NM, [at * INCH_NM for at in range(16, 144, 16)], ceiling=ceiling)
+    assert made.face_nm2 == 144 * 72 * INCH_NM**2
+    for each in made.pieces:
+        assert each.rect.top_nm <= ceiling.highest(each.rect.x_nm, each.rect.right_nm)
