@@ -191,11 +191,10 @@ def sheets_svg(job: Job, context: Context) -> str:
 
 
 def sheets_dxf(job: Job, context: Context) -> str:
-    """One wall with all its layers, true size."""
-    from store.rules.drawing.elevation import scene
-    from templates.sheets.drawing.dxf import dxf
+    """One wall, true size: all its layers, or what the drawing of the trade shows that the sheet's name ends in."""
+    from templates.sheets.drawing.dxf import dxf_of
 
-    return dxf(scene(job, _wall(job, context)), job.settings.name)
+    return dxf_of(job, _wall(job, context), context.sheet.removeprefix(DRAWING))
 
 
 def _asked(context: Context) -> Ask:

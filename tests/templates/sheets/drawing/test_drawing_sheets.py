@@ -24,7 +24,7 @@ from store.records.wall import Opening, Reading, Wall
 from store.records.whole import Job
 from store.records.wiring import Box
 from store.rules.build.framing import framed
-from store.rules.drawing.elevation import Spot, scene
+from store.rules.drawing.elevation import scene
 from templates.sheets import convert
 from templates.sheets.catalogue import Context, make
 from templates.sheets.context import context_of
@@ -255,40 +255,6 @@ def test_what_changed_since_a_packet_was_given_is_on_the_sheet(tmp_path: Path) -
 
 
 # --- the other formats ---
-
-
-def test_the_file_for_cad_is_read_by_an_independent_reader_at_true_size(demo: Job, metric: Job) -> None:
-    from ezdxf import bbox, recover
-
-    for job, unit in ((demo, INCH_NM), (metric, MM_NM)):
-        text = make("drawing-sheets", "dxf", job, Context(wall="W1"))
-        assert text.isascii()
-        read, audit = recover.read(io.BytesIO(text.encode()))
-        assert not audit.has_errors
-        assert read.dxfversion == "AC1009"
-        whole = scene(job, "W1")
-        space = read.modelspace()
-        outline = bbox.extents(space.query('POLYLINE[layer=="A-WALL"]'))
-        assert outline.size.x == pytest.approx(whole.width / unit, abs=1e-4)
-        assert outline.size.y == pytest.approx(whole.height / unit, abs=1e-4)
-        boxes = {(round(one.dxf.center.x, 4), round(one.dxf.center.y, 4)) for one in space.query("CIRCLE")}
-        placed = {(round(each.x / unit, 4), round(each.y / unit, 4)) for each in whole.shapes if isinstance(each, Spot)}
-        assert boxes == placed
-        tags = {one.dxf.text.split()[0] for one in space.query("TEXT")}
-        assert {each.tag for each in whole.shapes if each.tag} <= tags
-        for name in {one.dxf.layer for one in space}:
-            assert re.fullmatch(r"[A-Z0-9$_-]{1,31}", name)
-            assert name in read.layers
-
-
-def test_a_name_in_any_letters_survives_in_the_file_for_cad() -> None:
-    from ezdxf import recover
-
-    box = record(Box, "B1", what="receptacle", name="Küche\n電", **place("5' 2", "1' 4"))
-    text = make("drawing-sheets", "dxf", job_of(WALL, *SIDES, box), Context())
-    read, audit = recover.read(io.BytesIO(text.encode()))
-    assert not audit.has_errors
-    assert any("Küche" in one.dxf.text and "電" in one.dxf.text for one in read.modelspace().query("TEXT"))
 
 
 def test_a_picture_of_the_sheet_has_its_shape(demo: Job) -> None:
