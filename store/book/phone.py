@@ -9,6 +9,7 @@ from __future__ import annotations
 import hashlib
 import os
 import re
+import stat
 from collections.abc import Callable, Iterable, Iterator
 from datetime import datetime
 from itertools import pairwise
@@ -19,13 +20,15 @@ import msgspec
 from store.book.ground import disk
 from store.book.pictures import HEAD_BYTES, full_path, kind_of, put_beside
 from store.book.scaled import exif_of, jpeg, scaled, told_by_camera
-from store.book.true_picture import MOST_BYTES
+from store.book.true_picture import ENDINGS, MOST_BYTES, wrong_with
 from store.measure.errors import BadValue
 from store.records.access import Photo
 from store.records.whole import Job
 
 LONGEST = 2400
 """Pixels of the longer side of what is kept: 300 to the inch over 8 in of paper."""
+PICTURE_ENDINGS = frozenset(ending for endings in ENDINGS.values() for ending in endings)
+"""A file of such a name that is no picture is told by its name; others are counted."""
 MOST_FILES = 5000
 NUMBER_BYTES = 16
 """A picture's number has 128 bits (Exif 2.3, ImageUniqueID)."""
@@ -62,7 +65,7 @@ class Folder(msgspec.Struct, frozen=True):
     shots: tuple[Shot, ...] = ()
     """The pictures, in the order they were taken."""
     unread: tuple[Shot, ...] = ()
-    """Pictures that can't be read, with the reason."""
+    """Pictures that can't be read, by content or by name, and what is no file, with the reason."""
     others: int = 0
     """Files that are no pictures, like films."""
 
@@ -72,8 +75,8 @@ def folder_of(folder: Path, job: Job, home: Path, told: Callable[[int, int], Non
 
     Raises BadValue where there is no such folder, or more in it than is ever from a phone.
     """
-    files = list(_files(folder))
-    shots, unread, others = [], [], 0
+    shots, unread, others = [], list[Shot](), 0
+    files = list(_files(folder, unread))
     for at, path in enumerate(files):
         told(at, len(files))
         one = _looked_at(path)
@@ -98,21 +101,46 @@ def keep(shot: Shot, home: Path) -> str:
     return put_beside(raw, f"{plain}.jpg", home, shot.taken.timestamp())
 
 
-def _files(folder: Path) -> Iterator[Path]:
-    """Every plain file of a folder and of those in it; hidden ones and links are left alone."""
+def _files(folder: Path, passed: list[Shot]) -> Iterator[Path]:
+    """Every plain file of a folder and of those in it; hidden ones are left alone, and what is no file is noted."""
     if not folder.is_dir():
         raise BadValue(f"{folder}: there is no such folder")
+
+    def refused(error: OSError) -> None:
+        if error.filename == os.fspath(folder):
+            raise BadValue(f"{folder}: it can't be read ({error.strerror})") from error
+        passed.append(_unread(Path(error.filename), f"it can't be read ({error.strerror})"))
+
     found = 0
-    for top, folders, names in os.walk(folder):
+    for top, folders, names in os.walk(folder, onerror=refused):
         folders[:] = sorted(each for each in folders if not each.startswith("."))
-        for name in sorted(names):
+        linked = [each for each in folders if Path(top, each).is_symlink()]
+        for name in sorted([*names, *linked]):
             path = Path(top, name)
-            if name.startswith(".") or path.is_symlink() or not path.is_file():
+            if name.startswith("."):
+                continue
+            if why := _no_file(path):
+                passed.append(_unread(path, why))
                 continue
             found += 1
             if found > MOST_FILES:
                 raise BadValue(f"{folder}: it has more than {MOST_FILES} files. Give a folder with only photos")
             yield path
+
+
+def _no_file(path: Path) -> str:
+    """Why there is no file to be read under a name; empty where there is one."""
+    try:
+        kind = path.lstat().st_mode
+        if stat.S_ISLNK(kind):
+            return "it is a link, and links are not followed" if path.exists() else "it is a link that leads nowhere"
+    except OSError as error:
+        return f"it can't be read ({error.strerror})"
+    return "" if stat.S_ISREG(kind) else "it is not a file"
+
+
+def _unread(path: Path, why: str) -> Shot:
+    return Shot(path, datetime.min, why=why)  # noqa: DTZ901
 
 
 def _looked_at(path: Path) -> Shot | None:
@@ -121,9 +149,9 @@ def _looked_at(path: Path) -> Shot | None:
         changed = datetime.fromtimestamp(path.stat().st_mtime)  # noqa: DTZ006 - as the clock on the wall was
         raw = disk.read_given(path, MOST_BYTES)
     except OSError as error:
-        return Shot(path, datetime.min, why=f"it can't be read ({error.strerror})")  # noqa: DTZ901
+        return _unread(path, f"it can't be read ({error.strerror})")
     if not kind_of(raw[:HEAD_BYTES]):
-        return None
+        return Shot(path, changed, why=wrong_with(raw)) if path.suffix.lower() in PICTURE_ENDINGS else None
     try:
         taken, _ = told_by_camera(raw)
         return Shot(path, taken or changed, taken is not None, _number(raw), _gist(raw))

@@ -13,7 +13,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from store.book.ground import disk
-from store.book.true_picture import ENDINGS, MOST_BYTES, MOST_PIXELS
+from store.book.true_picture import ENDINGS, MOST_BYTES, MOST_PIXELS, wrong_with
 from store.measure.errors import BadValue
 
 if TYPE_CHECKING:
@@ -39,7 +39,7 @@ def scaled(source: Path | bytes, longest: int) -> Image:
     except BadValue:
         raise
     except Exception as error:  # a decoder may raise whatever it stumbles over
-        raise BadValue(f"it can't be read as a picture ({type(error).__name__})") from error
+        raise BadValue(wrong_with(_bytes_of(source))) from error
 
 
 def jpeg(picture: Image, exif: Exif | None = None) -> bytes:
@@ -61,7 +61,7 @@ def told_by_camera(source: Path | bytes) -> tuple[datetime | None, str]:
     except BadValue:
         raise
     except Exception as error:
-        raise BadValue(f"it can't be read as a picture ({type(error).__name__})") from error
+        raise BadValue(wrong_with(_bytes_of(source))) from error
 
 
 def exif_of(taken: datetime | None, number: str) -> Exif:
@@ -92,14 +92,19 @@ def _quiet():  # type: ignore[no-untyped-def]
         yield
 
 
+def _bytes_of(source: Path | bytes) -> bytes:
+    """The bytes of a picture. Raises BadValue."""
+    try:
+        return source if isinstance(source, bytes) else disk.read_given(source, MOST_BYTES)
+    except OSError as error:
+        raise BadValue(f"it can't be read ({error.strerror})") from error
+
+
 def _opened(source: Path | bytes) -> Image:
     """A picture, its pixels not yet read. Raises BadValue, or what the decoder raises."""
     from PIL import Image
 
-    try:
-        raw = source if isinstance(source, bytes) else disk.read_given(source, MOST_BYTES)
-    except OSError as error:
-        raise BadValue(f"it can't be read ({error.strerror})") from error
+    raw = _bytes_of(source)
     if raw[4:8] == b"ftyp":
         with contextlib.suppress(ImportError):
             import pillow_heif
@@ -112,7 +117,7 @@ def _opened(source: Path | bytes) -> Image:
     except Exception as error:
         if raw[4:8] == b"ftyp" and "HEIF" not in known:
             raise BadValue(HEIC_NEEDS) from error
-        raise BadValue("it is not a picture") from error
+        raise BadValue(wrong_with(raw)) from error
     if picture.width * picture.height > MOST_PIXELS:
         raise BadValue(f"it has {picture.width} by {picture.height} pixels, too many to open")
     return picture

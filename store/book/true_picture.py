@@ -15,6 +15,7 @@ from pathlib import Path
 import msgspec
 
 from store.book.ground import disk
+from store.book.pictures import HEAD_BYTES, kind_of
 
 MOST_BYTES = 200_000_000
 MOST_PIXELS = 180_000_000
@@ -67,12 +68,19 @@ def true_picture(path: Path) -> Decoded:
                 kind = picture.format or ""
                 picture.draft("RGB", (64, 64))  # a JPEG is gone through whole, and decoded to a small one
                 picture.load()
-    except Exception as error:
+    except Exception:
         # A decoder may raise whatever it stumbles over; whoever made the file chose what that is.
         if raw[4:8] == b"ftyp" and "HEIF" not in known:
             return Decoded(why="HEIC pictures can be checked only with pillow-heif: pip install 'studbook[pictures]'")
-        return Decoded(why=f"it is not a picture ({type(error).__name__})")
+        return Decoded(why=wrong_with(raw))
     return Decoded(kind, raw=raw)
+
+
+def wrong_with(raw: bytes) -> str:
+    """Why bytes do not decode as a picture, for a person: a decoder names what it stumbled over in its own words."""
+    if not raw:
+        return "it is empty"
+    return "it is damaged or cut short" if kind_of(raw[:HEAD_BYTES]) else "it is not a picture"
 
 
 def under_its_true_name(path: Path, found: Decoded) -> Path:

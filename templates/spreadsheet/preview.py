@@ -43,7 +43,7 @@ def saved_text(field: Field, value: Any, manner: Manner) -> str:
     if value is None or value == "":
         return ""
     if isinstance(value, date):
-        return f"{value.isoformat()} ({echo_date(value)})"
+        return f"{value.isoformat()} ({echo_date(value, manner.day_first)})"
     if field.codec.name == "money":
         return show_money(value, manner.currency)
     text = field.edit(value, manner)

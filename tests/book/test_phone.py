@@ -30,9 +30,9 @@ def test_photos_come_by_the_time_they_were_taken_and_doubles_and_the_rest_are_to
     assert {each.path.name: each.same_as for each in found.shots if each.same_as} == {"IMG_1 (1).jpg": "IMG_1.jpg"}
     assert {each.path.name: each.like for each in found.shots if each.like} == {"sent.jpg": "IMG_2.jpg"}
     assert [each.by_camera for each in found.shots] == [True, True, True, True, False]
-    assert [each.path.name for each in found.unread] == ["torn.jpg"]
+    assert [each.path.name for each in found.unread] == ["gone.jpg", "pipe.jpg", "empty.jpg", "note.jpg", "torn.jpg"]
     assert found.others == 1
-    assert told[0] == (0, 7)
+    assert told[0] == (0, 9)
     with pytest.raises(BadValue, match="no such folder"):
         folder_of(tmp_path / "none", job_of(), tmp_path)
 

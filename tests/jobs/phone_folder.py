@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import os
 import random
 from pathlib import Path
 
@@ -41,7 +42,8 @@ def shot(path: Path, seed: int, taken: str = "", turned: int = 1, size: tuple[in
 
 
 def phone_folder(folder: Path) -> Path:
-    """Three photos out of the order of their names, one of them twice, one sent on smaller, a film, a torn file."""
+    """Three photos out of the order of their names, one of them twice, one sent on smaller, a film, a torn file, an
+    empty one, a text by a picture's name, a link that leads nowhere, a pipe."""
     folder.mkdir()
     shot(folder / "IMG_3.jpg", 1, "2026:11:03 09:00:00")
     shot(folder / "IMG_1.jpg", 2, "2026:11:04 14:05:10", turned=6)
@@ -50,5 +52,9 @@ def phone_folder(folder: Path) -> Path:
     picture(3, (640, 480)).resize((200, 150)).save(folder / "sent.jpg", quality=60)
     (folder / "clip.mov").write_bytes(b"\0\0\0\x14ftypqt  film")
     (folder / "torn.jpg").write_bytes((folder / "IMG_2.jpg").read_bytes()[:300])
+    (folder / "empty.jpg").touch()
+    (folder / "note.jpg").write_text("no picture")
+    (folder / "gone.jpg").symlink_to(folder / "nowhere.jpg")
+    os.mkfifo(folder / "pipe.jpg")
     (folder / ".hidden.jpg").write_bytes((folder / "IMG_2.jpg").read_bytes())
     return folder

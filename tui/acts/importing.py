@@ -11,11 +11,10 @@ import msgspec
 
 from store.book.changes import Change
 from store.book.pictures import full_path
-from store.measure.dates import show_date
 from store.measure.errors import StudbookError
 from store.records.base import Record
 from store.records.whole import KINDS, Job
-from store.rules.core.wording import plural
+from store.rules.core.wording import date_text, plural
 from templates.spreadsheet.columns import Column
 from templates.spreadsheet.fields import columns_for
 from templates.spreadsheet.reading import Asked, BadRows, How, Import, read_import
@@ -59,7 +58,7 @@ def _ask_file(app: App[Any], desk: Desk, cls: type[Record]) -> None:
     if not files:
         ask()
         return
-    choices = [(each.name, f"{each.name}, {_day_of(each)}") for each in files]
+    choices = [(each.name, f"{each.name}, {_day_of(desk, each)}") for each in files]
     choices.append((ANOTHER, "another file: type where it is"))
     desk.pick(f"Which file lists the {cls.many}?", choices, lambda name: typed(name) if name != ANOTHER else ask())
 
@@ -75,9 +74,9 @@ def _files(folder: Path) -> list[Path]:
         return []
 
 
-def _day_of(path: Path) -> str:
+def _day_of(desk: Desk, path: Path) -> str:
     try:
-        return show_date(datetime.fromtimestamp(path.stat().st_mtime, UTC).date())
+        return date_text(desk.state.job, datetime.fromtimestamp(path.stat().st_mtime, UTC).date())
     except OSError:
         return "gone"
 

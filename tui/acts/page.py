@@ -58,7 +58,7 @@ def page_text(state: State, key: str) -> str:
     if record is not None:
         known = facts(state.job, key)
         parts.append(access_head(known))
-        parts.append(picture_text(record, state.folder))
+        parts.append(picture_text(state.job, record, state.folder))
         worked = _figure_lines(state.job, known)
         # The screen's own list has the pictures that are gone as well, which no rule can see.
         about = "\n".join(finding_text(each) for each in state.about(record.tag))

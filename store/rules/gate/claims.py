@@ -2,26 +2,24 @@
 
 from __future__ import annotations
 
-from datetime import date
-
 import msgspec
 
-from store.measure.dates import show_date
 from store.measure.errors import BadValue
 from store.measure.text import is_junk, is_no_name
 from store.records.gate import Passage
 from store.records.whole import Job
 from store.rules.core.memo import cold
+from store.rules.core.wording import date_text
 from store.rules.gate.gate import CLOSED, STAGES, locked_text, standing
 from store.rules.gate.held import Held, held_text
 
 
-def guard_signature(passage: Passage, today: date) -> None:
+def guard_signature(passage: Passage, job: Job) -> None:
     """A passage is signed by somebody, on a day that has come."""
     if is_no_name(passage.by):
         raise BadValue("enter the name of who moves the job on")
-    if passage.date > today:
-        raise BadValue(f"can't move to {passage.stage}: {show_date(passage.date)} is still to come")
+    if passage.date > job.today:
+        raise BadValue(f"can't move to {passage.stage}: {date_text(job, passage.date)} is still to come")
 
 
 def guard_claims(job: Job, nothing_done: str = "No file was made.") -> None:
@@ -30,7 +28,7 @@ def guard_claims(job: Job, nothing_done: str = "No file was made.") -> None:
     for each in job.of(Passage).values():
         if each.stage in passed:
             raise Held(f"{each.stage} is recorded twice. {nothing_done}")
-        guard_signature(each, job.today)
+        guard_signature(each, job)
         passed[each.stage] = each
     there = standing(cold(job), [])
     if there.claimed:

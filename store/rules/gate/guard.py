@@ -249,7 +249,7 @@ def _guard_sealed(before: Job, after: Job, key: str) -> None:
 def _guard_passage(before: Job, after: Job, step: Step, passage: Passage) -> None:
     if step.before is not None:
         raise Held(f"the move to {passage.stage} is recorded and can't be changed")
-    guard_signature(passage, after.today)
+    guard_signature(passage, after)
     if later := [each.stage for each in before.of(Passage).values() if each.date > passage.date]:
         raise Held(
             f"the move to {passage.stage} would be dated before the move to {later[0]}. Correct the date on this "

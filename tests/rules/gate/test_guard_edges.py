@@ -79,7 +79,7 @@ def test_a_passage_is_signed_on_a_day_that_has_come(by: str) -> None:
         done(job, *passed("Mock-up", date=TODAY + timedelta(days=1)))
     with pytest.raises(Held, match="would be dated before the move to Design"):
         done(job, *passed("Mock-up", date=TODAY - timedelta(days=1)))
-    guard_signature(passed("Mock-up")[0], TODAY)
+    guard_signature(passed("Mock-up")[0], job)
 
 
 def test_what_holds_softly_is_passed_for_a_reason_and_what_holds_strictly_for_none() -> None:

@@ -21,7 +21,12 @@ def test_a_folder_is_listed_or_put_to_one_thing(tmp_path: Path, capsys: pytest.C
     said = capsys.readouterr()
     assert [line.split("  ")[1] for line in said.out.splitlines()][:3] == ["IMG_3.jpg", "IMG_2.jpg", "IMG_1.jpg"]
     assert "duplicate of IMG_1.jpg" in said.out
-    assert "torn.jpg: it is not a picture" in said.err or "torn.jpg: it can't be read" in said.err
+    assert "empty.jpg: it is empty" in said.err
+    assert "note.jpg: it is not a picture" in said.err
+    assert "gone.jpg: it is a link that leads nowhere" in said.err
+    assert "pipe.jpg: it is not a file" in said.err
+    assert "not photos: 1\n" in said.err, "the film"
+    assert "torn.jpg: it is damaged or cut short" in said.err
     assert not stored(path).job.of(Photo)
 
     assert main(["photos", "--of", "a1", str(path), str(phone)]) == 0

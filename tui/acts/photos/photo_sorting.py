@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any, ClassVar
 
@@ -23,6 +23,8 @@ from tui.widgets.half_blocks import HalfBlocks
 from tui.widgets.hints import HintLine
 from tui.widgets.window import Window
 
+MOST_TOLD = 12
+"""Files that cannot be shown and are named at the end."""
 AT_ONCE = 9
 """Places that have a key of their own at a time."""
 KEYS = (
@@ -35,7 +37,7 @@ class Sorting:
     """Which photo it is, and where the ones before went. Nothing here draws."""
 
     def __init__(self, desk: Desk, folder: Folder) -> None:
-        self.desk, self.shots = desk, folder.shots
+        self.desk, self.shots, self.unread = desk, folder.shots, folder.unread
         self.at = 0
         self.first = 0
         """Which of the places has the key 1."""
@@ -101,17 +103,26 @@ class Sorting:
         """What this photo is: its number, name, time, and what it is a double of."""
         shot = self.shot
         if shot is None:
-            return f"All {plural(len(self.shots), 'photo')} seen. Esc = done"
+            return "\n".join([f"All {plural(len(self.shots), 'photo')} seen. Esc = done", *self._not_shown()])
         clock = f"{date_text(self.desk.state.job, shot.taken.date())} {shot.taken:%H:%M}"
         lines = [f"{self.at + 1} of {len(self.shots)}  {shot.path.name}"]
         lines.append(f"{clock} ({'camera' if shot.by_camera else 'file'})")
         if shot.same_as:
-            lines.append(f"Double: same as {shot.same_as}")
+            lines.append(f"Duplicate of {shot.same_as}")
         elif shot.like:
             lines.append(f"Looks the same as {shot.like}")
         if self.at in self.put:
-            lines.append("Put already")
+            lines.append("Filed already")
         return "\n".join(lines)
+
+    def _not_shown(self) -> Iterator[str]:
+        """What of the folder could not be shown: each by its name, with the reason."""
+        if self.unread:
+            yield from ("", f"{plural(len(self.unread), 'file')} can't be shown:")
+        for one in self.unread[:MOST_TOLD]:
+            yield f"{one.path.name}: {one.why}"
+        if len(self.unread) > MOST_TOLD:
+            yield f"and {len(self.unread) - MOST_TOLD} more"
 
     def result(self) -> str:
         """How many went where, in one line."""
@@ -291,8 +302,10 @@ def sort_folder(app: App[Any], desk: Desk, folder: Path) -> None:
     def work() -> None:
         try:
             found = folder_of(folder, job, home, told)
-        except (StudbookError, OSError) as error:
+        except StudbookError as error:
             app.call_from_thread(_say(desk, f"{error}", bad=True))
+        except OSError as error:
+            app.call_from_thread(_say(desk, f"{folder}: it can't be read ({error.strerror})", bad=True))
         else:
             app.call_from_thread(_sort, app, desk, found)
 

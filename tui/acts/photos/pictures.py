@@ -10,11 +10,11 @@ from pathlib import Path
 
 from store.book.pictures import look
 from store.book.true_picture import true_picture, under_its_true_name
-from store.measure.dates import show_date
 from store.records.access import Photo
 from store.records.base import Record
 from store.records.whole import Job
 from store.rules.access.steps import photo_text
+from store.rules.core.wording import date_text
 from store.rules.photo.pictures import Look
 from store.rules.photo.places import photos_by_tag
 from tui.view.desk import Desk
@@ -63,20 +63,20 @@ def photos_of(job: Job, tag: str) -> tuple[Photo, ...]:
     return (own,) if own is not None else photos_by_tag(job).get(tag.partition("/")[0], ())
 
 
-def seen_words(seen: Look) -> str:
-    """`4 Nov 2026 by the camera`, `file of 4 Nov 2026` where the camera wrote no day, or what is wrong with it."""
+def seen_words(job: Job, seen: Look) -> str:
+    """`Nov 4, 2026 (camera)`, `(file)` where the camera wrote no day, or what is wrong with it."""
     if seen.why or seen.taken is None:
         return f"! {seen.why}"
-    day = show_date(seen.taken)
+    day = date_text(job, seen.taken)
     return f"{day} (camera)" if seen.by_camera else f"{day} (file)"
 
 
-def picture_text(record: Record, folder: Path | None) -> str:
+def picture_text(job: Job, record: Record, folder: Path | None) -> str:
     """A line on the file of a photo; empty for anything else."""
     if not isinstance(record, Photo) or folder is None:
         return ""
     seen = look(record.file, folder)
-    return f"{seen.path}: " + (f"{seen.kind}, " if seen.kind else "") + seen_words(seen)
+    return f"{seen.path}: " + (f"{seen.kind}, " if seen.kind else "") + seen_words(job, seen)
 
 
 def show_photos(desk: Desk, tag: str) -> None:

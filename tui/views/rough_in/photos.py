@@ -16,10 +16,10 @@ from tui.widgets.record_table import Column, Line
 
 
 def _check(desk: Desk, key: str) -> None:
-    lines = []
-    for tag, photo in desk.state.job.of(Photo).items():
+    lines, job = [], desk.state.job
+    for tag, photo in job.of(Photo).items():
         seen = look(photo.file, desk.folder)
-        lines.append(f"{tag} {photo.file}: " + (f"{seen.kind}, " if seen.kind else "") + seen_words(seen))
+        lines.append(f"{tag} {photo.file}: " + (f"{seen.kind}, " if seen.kind else "") + seen_words(job, seen))
     bad = sum(": ! " in line for line in lines)
     desk.read(f"{plural(len(lines), 'photo')}, {bad} can't be shown", "\n".join(lines))
 
@@ -62,7 +62,7 @@ class Photos(KindView):
         day = date_text(state.job, row.date) if row.date else ""
         seen = look(row.file, state.folder) if state.folder is not None else None
         if seen is not None and (seen.why or not day):
-            day = seen_words(seen)
+            day = seen_words(state.job, seen)
         place = photo_places(state.job).get(row.tag)
         of = ", ".join(row.of) or (f"on {place[0]}" if place else "nothing")
         return Line((row.tag, row.shows, of, day, row.file), "warn" if day.startswith("!") else "")

@@ -9,6 +9,7 @@ from datetime import date
 import pytest
 from ezdxf import bbox, recover
 from ezdxf.document import Drawing
+from ezdxf.entities.polyline import Polyline
 from ezdxf.math import Vec2, is_point_in_polygon_2d
 
 from store.measure.length import INCH_NM, MM_NM
@@ -95,9 +96,8 @@ def test_the_file_of_a_trade_has_its_layers_and_no_other_trades(demo: Job) -> No
 
 def test_the_drywall_crew_has_the_strips_where_no_screw_may_go_in_its_file(demo: Job) -> None:
     read = read_back(make("drawing-drywall", "dxf", demo, Context(wall="W1")))
-    strips = [
-        [Vec2(x, y) for x, y, *_ in one.points()] for one in read.modelspace().query('POLYLINE[layer=="A-ANNO-NOSC"]')
-    ]
+    found = read.modelspace().query('POLYLINE[layer=="A-ANNO-NOSC"]')
+    strips = [[Vec2(x, y) for x, y, *_ in one.points()] for one in found if isinstance(one, Polyline)]
     runs = [each for each in scene(demo, "W1").shapes if isinstance(each, Run) and each.layer in ("cables", "raceways")]
     assert runs
     for x, y in [spot for each in runs for spot in each.points]:

@@ -30,7 +30,7 @@ async def test_each_photo_goes_where_one_key_says(tmp_path: Path) -> None:
         await seat.until(lambda: "▀" in seat.text)
         assert "1 of 5  IMG_3.jpg" in seat.text
         assert "1 sign off Q1 Spare cable coiled" in seat.text
-        assert "torn.jpg" in seat.text, "what cannot be shown is told"
+        assert "and 4 more" in seat.text, "what cannot be shown is told"
 
         await seat.click("1 sign off Q1")  # or its key
         assert "Signed off Q1" in seat.text
@@ -43,7 +43,7 @@ async def test_each_photo_goes_where_one_key_says(tmp_path: Path) -> None:
         assert stored(path).job.of(Photo)["F2"].of == ("A1",)
         await seat.keys("enter")
         assert stored(path).job.of(Photo)["F3"].of == ("A1",)
-        assert "Double: same as IMG_1.jpg" in seat.text
+        assert "Duplicate of IMG_1.jpg" in seat.text
         await seat.keys("u")
         assert list(stored(path).job.of(Photo)) == ["F1", "F2"]
         assert photo.path == phone / "IMG_1.jpg"
@@ -53,6 +53,10 @@ async def test_each_photo_goes_where_one_key_says(tmp_path: Path) -> None:
         await seat.fill(shows="left end")
         assert stored(path).job.of(Photo)["F4"].shows == "left end"
         assert "All 5 photos seen" in seat.text
+        assert isinstance(seat.top, PhotoSorting)
+        told = seat.top.sorting.words()
+        assert "torn.jpg: it is damaged or cut short" in told
+        assert "gone.jpg: it is a link that leads nowhere" in told
         await seat.keys("escape")
         assert "3 photos filed, 2 left" in seat.said
 
