@@ -52,6 +52,7 @@ TITLES: dict[str, tuple[str, str]] = {
     "air_needed_cfm": ("air that must go through", "cfm"),
     "air_moved_cfm": ("air that goes through", "cfm"),
     "fan_wanted_cfm": ("fan to buy, at least", "cfm"),
+    "idle_rise_c": ("rise over the room when everything waits", "°C"),
     "fan_noise_db": ("noise of its fan, turned down as far as the heat allows", "dB"),
     "heat_lines": ("heat, line by line", ""),
     "heat_w": ("heat behind the door, at most", "W"),

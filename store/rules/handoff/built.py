@@ -21,6 +21,8 @@ from store.rules.cable.lengths import needs
 from store.rules.core.wording import named, plural
 from store.rules.fit.shelf_words import shelf_lines
 from store.rules.fit.shelves import inner_shelves, shelves
+from store.rules.heat.cooling import cooling
+from store.rules.heat.cooling_words import heat_lines
 from store.rules.signal.chain import links, read_ports
 from store.rules.wall.readings import sizes
 
@@ -64,6 +66,10 @@ def _shelves(job: Job) -> Iterator[tuple[str, Iterable[str]]]:
 
 def _hanging(job: Job) -> Iterator[tuple[str, Iterable[str]]]:
     yield from ((tag, hold_lines(job, one)) for tag, one in hanging(job).items())
+
+
+def _air(job: Job) -> Iterator[tuple[str, Iterable[str]]]:
+    yield from ((tag, heat_lines(job, one)) for tag, one in cooling(job).items())
 
 
 def _ports(job: Job) -> Iterator[tuple[str, Iterable[str]]]:
@@ -115,6 +121,7 @@ LISTS: dict[Trade, tuple[tuple[str, Maker], ...]] = {
         ("Cabinets: boards, doors and hardware", _cabinets),
         ("Shelves: how far they sag", _shelves),
         ("What hangs: load and screws", _hanging),
+        ("Air behind closed doors", _air),
     ),
     "drywall": (("Drywall, sheet by sheet", _boards), ("Finish and coats", _coats), ("Blocking", _blocking)),
     "low-voltage": (("Ports and cut lengths", _ports),),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from math import pi
 from typing import Literal
 
@@ -12,6 +13,7 @@ from store.records.equipment import Equipment
 from store.records.wall import Opening
 from store.records.whole import Job
 from store.records.wiring import Raceway
+from store.rules.cable.raceways import bore_in
 from store.rules.core.keyed import of_each
 from store.rules.wall.contents import CLOSED
 from store.rules.wall.layout import in_opening
@@ -34,6 +36,8 @@ FAN_SHARE = 0.5
 """Of the flow that a fan's maker states in free air, what it moves through vents: common practice, no source."""
 VENTS_APART = 0.75
 """Of the height of the opening, how far the middles of its lower and upper vents are apart; our own assumption."""
+MESH_APART = 0.5
+"""The same of a mesh door, which is open all over: between the middles of its lower and its upper half. Geometry."""
 PASSES_ON = ("strip", "driver", "power supply", "mount")
 """What passes power on, or takes none: its plate says what it carries, not what it gives off here."""
 
@@ -59,12 +63,16 @@ class Cooling(msgspec.Struct, frozen=True):
     """Free areas, with the gap round the door; None when they are not known."""
     idle_w: float
     """What it draws when everything waits, as far as that is noted; else at full load."""
+    idle_rise_c: float | None
+    """The rise then; None as for `rise_c`."""
     limit_c: float
     """The warmest air that the least hardy thing in there is made for."""
     passed_w: float
     """Heat of the neighbor that its air has passed first."""
     resists: float | None
     """Of all that the air goes through, inches of water at one cfm squared; None when it is not known or shut."""
+    asks: str
+    """What the air passes first and nobody knows the free area of; empty where there is none."""
 
     @property
     def good_rise_c(self) -> float:
@@ -76,18 +84,26 @@ class Cooling(msgspec.Struct, frozen=True):
         """Free flow of a fan that would do against these openings; None where its pressure is too small for any."""
         cfm = airflow_needed(self.watts + self.passed_w, self.good_rise_c).cfm
         shut = self.opening.fan_shut
-        if shut is None or shut <= 0 or self.resists is None:
+        if self.resists is None:
             return cfm / FAN_SHARE
-        return free_flow_wanted(cfm, shut, self.resists)
+        if shut is not None and shut > 0:
+            return free_flow_wanted(cfm, shut, self.resists)
+        # As `_fan_flow` counts a fan of no known pressure, so that the fan that is named here does.
+        through = free_flow_wanted(cfm, SMALL_FAN_INH2O, self.resists)
+        return None if through is None else max(cfm / FAN_SHARE, through)
 
 
 @of_each(Opening)
 def cooling(job: Job, opening: Opening) -> Cooling | None:
-    """Every opening with a shut door and heat to lose behind it, by tag. A heater is not looked at: its manual is."""
-    if opening.door not in CLOSED or opening.use == "fireplace":
+    """Every opening with a shut door, or a mesh door of a known share, and heat to lose behind it, by tag.
+
+    A heater is not looked at: its manual is.
+    """
+    meshed = opening.door == "mesh" and opening.free_share is not None
+    if (opening.door not in CLOSED and not meshed) or opening.use == "fireplace":
         return None
     here = [one for one in in_opening(job).get(opening.tag, ()) if _counts(one)]
-    warm = {one.tag: one.watts * one.count for one in here if one.watts}
+    warm = {one.tag: full_watts(one) for one in here if full_watts(one)}
     watts = sum(warm.values())
     if watts < LEAST_W:
         return None
@@ -95,41 +111,68 @@ def cooling(job: Job, opening: Opening) -> Cooling | None:
     return _cooled(job, opening, here, watts, tuple(warm), unknown)
 
 
+def full_watts(one: Equipment) -> float:
+    """The most that a thing gives off, all pieces of it: what it draws at full load, and no less than idle."""
+    return max(one.watts or 0.0, one.idle or 0.0) * one.count
+
+
 def _cooled(
     job: Job, opening: Opening, here: list[Equipment], watts: float, warm: tuple[str, ...], unknown: tuple[str, ...]
 ) -> Cooling:
     low, high = _free(opening, opening.air_in), _free(opening, opening.air_out)
-    passed_in2, passed_w = _passed_first(job, opening)
-    resists = None
-    if low is not None and high is not None and min(low, high, *passed_in2) > 0:
-        resists = resistance([low, high, *passed_in2])
-    way, rise, flow = _carried_off(opening, watts, passed_w, low, high, passed_in2)
-    idle = sum((one.watts or 0 if one.idle is None else one.idle) * one.count for one in here)
+    first = _passed_first(job, opening, (opening.tag,))
+    areas = [*first.in2, *(each for each in (low, high) if each is not None)]
+    resists = resistance(areas) if low is not None and high is not None and min(areas) > 0 and not first.asks else None
+    way, rise, flow = _carried_off(opening, watts + first.watts, low, high, first)
+    idle = sum((full_watts(one) if one.idle is None else one.idle * one.count) for one in here)
+    idle_rise = _carried_off(opening, idle + first.watts, low, high, first)[1]
     limit = min((one.warmest for one in here if one.warmest is not None), default=USUAL_LIMIT_C)
-    return Cooling(opening, watts, warm, unknown, way, rise, flow, low, high, idle, limit, passed_w, resists)
+    return Cooling(
+        opening, watts, warm, unknown, way, rise, flow, low, high, idle, idle_rise, limit, first.watts, resists,
+        first.asks,
+    )  # fmt: skip
 
 
 def _free(opening: Opening, area: float | None) -> float | None:
-    """Free area of the lower or the upper vents: their share of the face, and half of the gap round the door."""
-    gap = 0.0
+    """Free area of the lower or the upper vents: their share of the face, half of the gap round the door, and half of
+    a mesh door."""
+    gap, share = 0.0, 1.0 if opening.free_share is None else min(100.0, max(0.0, opening.free_share)) / 100
     if opening.gap is not None and opening.width is not None and opening.height is not None:
         gap = max(0, opening.gap.nm) * (opening.width.nm + opening.height.nm) / INCH_NM**2
+    wide, high = opening.door_width or opening.width, opening.door_height or opening.height
+    if opening.door == "mesh" and wide is not None and high is not None:
+        gap += max(0, wide.nm) * max(0, high.nm) / INCH_NM**2 * share / 2
     if area is None:
         return gap or None
-    share = 1.0 if opening.free_share is None else min(100.0, max(0.0, opening.free_share)) / 100
     return area * share + gap
 
 
-def _passed_first(job: Job, opening: Opening) -> tuple[list[float], float]:
-    """Free areas of a raceway or a neighbor cabinet that the air goes through first, and the neighbor's heat."""
+class _First(msgspec.Struct, frozen=True):
+    """What the air goes through before it gets to an opening."""
+
+    in2: tuple[float, ...]
+    """Free areas in a row."""
+    watts: float
+    """The heat that it takes up on its way."""
+    asks: str = ""
+    """The first thing on its way whose free area is not known."""
+
+
+def _passed_first(job: Job, opening: Opening, seen: tuple[str, ...]) -> _First:
+    """A raceway, or neighbor cabinets one after the other; round in a circle no air comes in."""
     other = job.get(opening.air_through) if opening.air_through else None
-    if isinstance(other, Raceway) and other.inside is not None:
-        return [pi / 4 * (other.inside.nm / INCH_NM) ** 2], 0.0
-    if isinstance(other, Opening) and other.tag != opening.tag:
-        vents = (_free(other, other.air_in), _free(other, other.air_out))
-        watts = sum((one.watts or 0) * one.count for one in in_opening(job).get(other.tag, ()) if _counts(one))
-        return [each for each in vents if each is not None], watts
-    return [], 0.0
+    if isinstance(other, Raceway):
+        bore = bore_in(other)
+        return _First((), 0.0, other.tag) if bore is None else _First((pi / 4 * bore**2,), 0.0)
+    if not isinstance(other, Opening) or other.tag == opening.tag:
+        return _First((), 0.0)
+    if other.tag in seen:
+        return _First((0.0,), 0.0)
+    watts = sum(full_watts(one) for one in in_opening(job).get(other.tag, ()) if _counts(one))
+    further = _passed_first(job, other, (*seen, other.tag))
+    vents = [each for each in (_free(other, other.air_in), _free(other, other.air_out)) if each is not None]
+    asks = other.tag if len(vents) < 2 and other.door in CLOSED else further.asks
+    return _First((*vents, *further.in2), watts + further.watts, asks)
 
 
 def _counts(one: Equipment) -> bool:
@@ -137,23 +180,26 @@ def _counts(one: Equipment) -> bool:
 
 
 def _carried_off(
-    opening: Opening, watts: float, passed_w: float, low: float | None, high: float | None, passed_in2: list[float]
+    opening: Opening, watts: float, low: float | None, high: float | None, first: _First
 ) -> tuple[Way, float | None, float | None]:
     """How the heat goes, the rise, and the air that goes through."""
-    if any(area is not None and area <= 0 for area in (low, high, *passed_in2)):
+    if any(area is not None and area <= 0 for area in (low, high, *first.in2)):
         return "shut in", None, None
+    if first.asks:
+        return "not known", None, None
     if opening.fan is not None and opening.fan > 0:
-        flow = _fan_flow(opening, opening.fan, [each for each in (low, high, *passed_in2) if each is not None])
-        return ("fan", rise_with_fan(watts + passed_w, flow), flow) if flow > 0 else ("shut in", None, None)
+        flow = _fan_flow(opening, opening.fan, [each for each in (low, high, *first.in2) if each is not None])
+        return ("fan", rise_with_fan(watts, flow), flow) if flow > 0 else ("shut in", None, None)
     if low is None or high is None or opening.height is None:
         return "not known", None, None
-    for area in passed_in2:
+    for area in first.in2:
         low = series_area(low, area)
-    stack = stack_balance(watts + passed_w, low, high, round(opening.height.nm * VENTS_APART), ROOM_C)
+    apart = MESH_APART if opening.door == "mesh" else VENTS_APART
+    stack = stack_balance(watts, low, high, round(opening.height.nm * apart), ROOM_C)
     return ("draught", stack.rise_c, stack.airflow.cfm) if stack is not None else ("shut in", None, None)
 
 
-def _fan_flow(opening: Opening, free_cfm: float, areas: list[float]) -> float:
+def _fan_flow(opening: Opening, free_cfm: float, areas: Sequence[float]) -> float:
     """What a fan moves: at its working point where its pressure is noted; else half its free flow, and less through
     small openings."""
     resists = resistance(areas) or 0.0

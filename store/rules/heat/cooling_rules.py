@@ -11,7 +11,8 @@ from store.rules.core.findings import Finding, rule
 from store.rules.core.keyed import from_each
 from store.rules.core.wording import listed, named
 from store.rules.heat.cooling import FAN_SHARE, ROOM_C, Cooling, cooling
-from store.trade.heat.enclosure import F_PER_C, M3H_PER_CFM, MOST_RISE_C, airflow_needed
+from store.rules.heat.cooling_words import degrees_text, fan_text, flow_text
+from store.trade.heat.enclosure import MOST_RISE_C, airflow_needed
 
 SOURCE = (
     "ASHRAE Handbook Fundamentals: heat carried by air (1.08 x cfm x °F), and draft by warmth; "
@@ -55,20 +56,20 @@ def cabinet_too_warm(job: Job, opening: Opening) -> Iterable[Finding]:
     if one.rise_c is None or (one.rise_c <= MOST_RISE_C and ROOM_C + one.rise_c <= one.limit_c):
         return
     inside = ROOM_C + one.rise_c
-    by = f"with {FAN_SHARE:.0%} of its fan's free-air flow" if one.way == "fan" else "by its own draft"
+    by = _by(job, one)
     yield Finding(
         "cabinet_too_warm",
         "fix" if inside > one.limit_c else "look",
         (tag, *one.warm),
-        f"Too warm behind the door: about {_degrees(job, inside)}",
+        f"Too warm behind the door: about {degrees_text(job, inside)}",
         f"{REMEDY} {_wanted(job, one)}",
         SOURCE,
-        {**_numbers(one), "rise": _degrees(job, one.rise_c, rise=True)},
+        {**_numbers(one), "rise": degrees_text(job, one.rise_c, rise=True)},
         why=(
             f"{_what(job, tag, one)}. {by[0].upper()}{by[1:]} it gets about "
-            f"{_degrees(job, one.rise_c, rise=True)} above the room: {_degrees(job, inside)} in a "
-            f"room of {_degrees(job, ROOM_C)}. {_made_for(job, one)} "
-            f"{_degrees(job, one.limit_c)} at most."
+            f"{degrees_text(job, one.rise_c, rise=True)} above the room: {degrees_text(job, inside)} in a "
+            f"room of {degrees_text(job, ROOM_C)}. {_made_for(job, one)} "
+            f"{degrees_text(job, one.limit_c)} at most."
         ),
         about=(tag,),
     )
@@ -90,9 +91,25 @@ def cabinet_air_not_known(job: Job, opening: Opening) -> Iterable[Finding]:
             f"{_wanted(job, one)} {REMEDY}",
             SOURCE,
             _numbers(one),
-            why=f"{_what(job, tag, one)}. No air in and air out, and no fan, are entered.",
+            why=f"{_what(job, tag, one)}. {_missing(job, one)}",
             about=(tag,),
         )
+
+
+def _missing(job: Job, one: Cooling) -> str:
+    if one.asks:
+        return f"Its air comes through {named(job, one.asks)}, whose free area is not entered."
+    return "No air in and air out, and no fan, are entered."
+
+
+def _by(job: Job, one: Cooling) -> str:
+    """What moves the air: a fan where its curve meets the vents, as far as its pressure is known, or the draft."""
+    free, moved = one.opening.fan, one.flow_cfm
+    if one.way != "fan" or free is None or moved is None:
+        return "by its own draft"
+    if one.opening.fan_shut is None and moved >= free * FAN_SHARE * 0.999:
+        return f"with {FAN_SHARE:.0%} of its fan's free-air flow"
+    return f"with {flow_text(job, moved)} of its fan's {flow_text(job, free)}, the rest lost in the vents,"
 
 
 def _what(job: Job, tag: str, one: Cooling) -> str:
@@ -113,21 +130,8 @@ def _watts(one: Cooling) -> str:
 
 def _wanted(job: Job, one: Cooling) -> str:
     air = airflow_needed(one.watts + one.passed_w, one.good_rise_c)
-    flow = f"{air.m3_per_h:.0f} m³/h" if job.settings.metric else f"{air.cfm:.0f} cfm"
-    rise = _degrees(job, one.good_rise_c, rise=True)
-    fan = one.fan_wanted_cfm
-    if fan is None:
-        big = "No fan of this pressure moves that through these vents. Make the vents larger."
-    else:
-        sold = f"{fan * M3H_PER_CFM:.0f} m³/h" if job.settings.metric else f"{fan:.0f} cfm"
-        big = f"A fan sold as {sold} works; its noise is in its data sheet."
-    return f"To stay within {rise} of the room it needs {flow} of air. {big}"
-
-
-def _degrees(job: Job, celsius: float, *, rise: bool = False) -> str:
-    if job.settings.metric:
-        return f"{celsius:.0f} °C"
-    return f"{celsius * F_PER_C + (0 if rise else 32):.0f} °F"
+    rise = degrees_text(job, one.good_rise_c, rise=True)
+    return f"To stay within {rise} of the room it needs {flow_text(job, air.cfm)} of air. {fan_text(job, one)}"
 
 
 def _numbers(one: Cooling) -> dict[str, str]:

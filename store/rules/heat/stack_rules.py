@@ -8,14 +8,16 @@ from math import ceil
 from store.measure.length import INCH_NM
 from store.records.equipment import Equipment
 from store.records.inside import ShelfBoard
-from store.records.wall import Opening
+from store.records.wall import Obstacle, Opening
 from store.records.whole import Job
 from store.rules.core.findings import Finding, rule
 from store.rules.core.keyed import from_each
-from store.rules.core.wording import at_least, listed, sized
+from store.rules.core.wording import at_least, listed, named, sized
 from store.rules.fit.fit import shared
-from store.rules.heat.cooling import PASSES_ON, cooling
+from store.rules.heat.cooling import LEAST_W, PASSES_ON, cooling
+from store.rules.heat.cooling_words import open_text
 from store.rules.wall.inside import insides, shelf_depth_nm
+from store.rules.wall.layout import outline, walls
 from store.rules.wall.pieces import gives_heat, hangs, inside_of
 
 WARM_W = 20.0
@@ -87,6 +89,48 @@ def gear_over_warm(job: Job, opening: Opening) -> Iterable[Finding]:
         )
 
 
+NEAR_NM = 12 * INCH_NM
+"""Warm air that comes out so far below a vent still rises into it; our own line, no source."""
+
+
+@rule
+@from_each(Opening)
+def warm_air_into_cabinet(job: Job, opening: Opening) -> Iterable[Finding]:
+    """A register, or the upper vents of another closed cabinet with heat in it, close below the vents of this one."""
+    cool, on = cooling(job).get(opening.tag), walls(job).get(opening.wall)
+    mine = outline(opening)
+    if cool is None or on is None or mine is None or cool.opening.air_through:
+        return
+    registers = [each for each in on.obstacles if job.of(Obstacle)[each.tag].what == "vent"]
+    hot = [each for each in on.openings if each.tag != opening.tag and _blows(job, each.tag)]
+    for each in (*registers, *hot):
+        gap = mine.y_nm - each.rect.top_nm
+        over = each.rect.x_nm < mine.right_nm and mine.x_nm < each.rect.right_nm
+        if not over or not 0 <= gap <= NEAR_NM:
+            continue
+        other = cooling(job).get(each.tag)
+        heat = f"{other.watts:.0f} W behind its door" if other is not None else "warm air in winter"
+        yield Finding(
+            "warm_air_into_cabinet",
+            "look",
+            (opening.tag, each.tag),
+            f"Warm air of {each.tag} rises into its vents",
+            f"Let its air in from another side, enter {each.tag} as where its air comes through, or move one of them."
+            if other is not None
+            else "Turn the register away, or let the cabinet's air in from another side.",
+            "Common practice",
+            {"gap": sized(job, gap), "heat": heat},
+            why=f"{named(job, each.tag)} is {sized(job, gap)} below it: {heat}. The figures take room air.",
+            about=(opening.tag,),
+        )
+
+
+def _blows(job: Job, tag: str) -> bool:
+    """Whether warm air comes out of a closed cabinet's upper vents."""
+    one = cooling(job).get(tag)
+    return one is not None and one.watts >= LEAST_W and one.way in ("fan", "draught")
+
+
 @rule
 @from_each(Opening)
 def shelf_blocks_air(job: Job, opening: Opening) -> Iterable[Finding]:
@@ -111,16 +155,7 @@ def shelf_blocks_air(job: Job, opening: Opening) -> Iterable[Finding]:
                 f"Leave {wide} free behind it, or bore holes that let as much air through.",
                 "Common practice",
                 {"past it": f"{past:.0f} in²", "vents": f"{vents:.0f} in²"},
-                why=f"Air has to get from the lower vents to the upper ones: {_area(job, past)} is open past it, "
-                f"{_area(job, vents)} in the vents.",
+                why=f"Air has to get from the lower vents to the upper ones: {open_text(job, past)} is open past it, "
+                f"{open_text(job, vents)} in the vents.",
                 about=(laid.tag,),
             )
-
-
-CM2_PER_IN2 = 2.54**2
-"""An inch is 25.4 mm exactly: NIST SP 811, appendix B.8."""
-
-
-def _area(job: Job, square_inches: float) -> str:
-    """`24 in²`, or `155 cm²`."""
-    return f"{square_inches * CM2_PER_IN2:.0f} cm²" if job.settings.metric else f"{square_inches:.0f} in²"

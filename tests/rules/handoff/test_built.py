@@ -18,6 +18,8 @@ def job(**values: Any) -> Job:
         wall(first_stud=16, framing="new wood", **values), read("D1", "width", 144), read("D2", "height", 96),
         opening("N1", 20, 40, 70, 40, use="screen", depth=1),
         opening("N2", 100, 30, 30, 20, use="shelf", depth=12, material="plywood", thickness="3/4 in"),
+        opening("N3", 5, 5, 14, 20, door="solid", air_in=20.0, air_out=20.0),
+        device("E2", 10, 4, 10, watts=30.0, opening="N3"),
         device("E1", 60, 34, 4, what="screen", weight=parse_mass("60 lb"), mounting="wall bracket"),
         made(Fixing, "X1", of="E1", what="lag 5/16", count=4, length=3, into="blocking", apart=8),
     )  # fmt: skip
@@ -36,6 +38,7 @@ def test_the_carpenter_gets_framing_lumber_blocking_cabinets_shelves_and_screws(
     assert all("behind E1 on W1" in row for row in found["Blocking"])
     assert any("2 x side" in row for row in found["Cabinets: boards, doors and hardware"])
     assert any("lasting load" in row for row in found["Shelves: how far they sag"])
+    assert any(row.endswith("30 W from E2") for row in found["Air behind closed doors"])
     assert any("times the load" in row for row in found["What hangs: load and screws"])
     assert any(row.startswith("X1 E1 lag 5/16") for row in found["Screws and what they go into"])
 
