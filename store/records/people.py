@@ -109,7 +109,7 @@ class Handoff(Record, frozen=True, kw_only=True, omit_defaults=True):
     given: Annotated[Day | None, F("sent", "the day you gave them the packet", col=12, was=("given",), when="past")] = (
         None
     )
-    point: Annotated[int, F("at change", "number of the last change in it", col=10)] = 0
+    point: Annotated[int, F("up to change", "how far it goes in this job's history; Space fills it in", col=10)] = 0
     signed: Annotated[Day | None, F("signed back", "the day they signed it", col=12, was=("signed",), when="past")] = (
         None
     )

@@ -93,6 +93,7 @@ MATTERS: dict[str, dict[str, str]] = {
     "wall": {"": "name spacing first_stud stud_depth framing bearing burns meets_left meets_right"},
     "contact": {"": "name trade state phone mail licence licence_until insured_until call_on"},
     "step": {"": "what stage days after wait who booked"},
+    "handoff": {"": "trade contact"},
     "job": {
         "": "name room owner units region currency budget permit permit_no permit_by permit_office seat eye finish"
     },

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from store.records.field import Ref
+from store.records.people import Handoff
 from store.rules.agenda.due import Listing, Place
+from store.rules.handoff.people import contacts_of
 from tui.view.desk import Desk
 
 TITLES: dict[Listing, str] = {
@@ -19,9 +22,12 @@ TITLES: dict[Listing, str] = {
 
 
 def go_to_place(desk: Desk, place: Place) -> None:
-    """Show the list in which something is done, with its row under the cursor."""
+    """Show the list in which something is done, with its row under the cursor, or the form of a new one for a trade."""
     title = TITLES.get(place.list)
     if title is None:
         desk.go_to(place.key)
     else:
         desk.open_list(title, place.key, words=place.words, subset=place.subset)
+    if place.trade:
+        people = contacts_of(desk.state.job, place.trade)
+        desk.fill_in(Handoff, {"trade": place.trade, **({"contact": Ref(people[0].tag)} if people else {})})

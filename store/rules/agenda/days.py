@@ -112,9 +112,8 @@ def _packet(job: Job, trade: Trade, changed: int) -> Due | None:
         what, do, tag = f"Send {to} the packet", f"Work can start {date_text(job, start)}", draft
     else:
         return None
-    return Due(
-        group="packet", key=f"packet:{trade}", what=what, do=do, place=Place("packets", tag), tags=(tag,) if tag else ()
-    )
+    place = Place("packets", tag, trade=None if tag else trade)
+    return Due(group="packet", key=f"packet:{trade}", what=what, do=do, place=place, tags=(tag,) if tag else ())
 
 
 def _visit_start(job: Job, trade: Trade) -> date | None:

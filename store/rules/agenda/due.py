@@ -8,6 +8,8 @@ from typing import Literal, get_args
 
 import msgspec
 
+from store.records.people import Trade
+
 Group = Literal["danger", "stage", "missing", "days", "packet", "photo"]
 GROUPS: tuple[Group, ...] = get_args(Group)
 """In the order in which they are listed: what can hurt someone comes before everything."""
@@ -34,6 +36,8 @@ class Place(msgspec.Struct, frozen=True):
     words: str = ""
     subset: str = ""
     """The part of the list that is shown; empty for the whole of it."""
+    trade: Trade | None = None
+    """For whom a new record of the list is to be begun, where none is there to go to."""
 
 
 class Due(msgspec.Struct, frozen=True, kw_only=True):

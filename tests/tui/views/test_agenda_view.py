@@ -36,6 +36,9 @@ async def test_now_opens_first_and_each_line_leads_to_its_place_and_back(tmp_pat
             if key.startswith("items:"):
                 trade = key.partition(":")[2]
                 assert seat.rows() == [each.key for each in open_items if each.check.trade == trade]
+            if place.trade:  # nobody has begun it yet: the form of a new one is open, for that trade
+                assert place.trade in seat.text
+                await seat.keys("escape")
             await seat.keys("escape")
             assert (screen.view.name, seat.table.cursor_key) == ("agenda", key)
             assert not screen.filtering.text

@@ -92,8 +92,7 @@ def _look(desk: Desk, key: str) -> None:
 
 def _print(desk: Desk, key: str) -> None:
     one = desk.state.job.of(Handoff).get(key)
-    if one is not None:
-        desk.print(f"packet-{one.trade}")
+    desk.print(f"packet-{one.trade}" if one is not None else "")
 
 
 def _give(desk: Desk, key: str) -> None:
@@ -110,7 +109,7 @@ def _give(desk: Desk, key: str) -> None:
     point = max(job.marks.values(), default=0)
     new = Handoff(tag=key, notes=one.notes, trade=one.trade, contact=one.contact, given=job.today, point=point)
     if desk.act(f"Send {key} to the {one.trade}", [edit(one, new)]):
-        desk.done(f"Sent {key} today, at change {point}. u = undo")
+        desk.done(f"Sent {key} to the {one.trade} today. u = undo")
 
 
 def _sign(desk: Desk, key: str) -> None:
@@ -135,7 +134,7 @@ class Handoffs(KindView):
     kinds = (Handoff,)
     keys = (
         Key("v", "Status", _look),
-        Key("P", "Print it", _print),
+        Key("P", "Print it", _print, alone=True),
         Key("space", "Sent today", _give),
         Key("c", "Signed back", _sign),
     )
