@@ -1,6 +1,7 @@
 """Several records as lines of text, typed or pasted: each cell read as the form reads it, each mistake at its cell.
 
-Columns stand apart by a tab, two spaces or a bar. A first line that names columns says which they are.
+Columns stand apart by a tab, two spaces or a bar. A first line that names columns says which they are. A line that
+begins with the tag of a record changes that one, as far as it says anything.
 """
 
 from __future__ import annotations
@@ -11,7 +12,7 @@ from typing import Any
 
 import msgspec
 
-from store.book.changes import Put, add
+from store.book.changes import Put, add, edit
 from store.measure.counts import plural
 from store.measure.errors import BadValue
 from store.measure.quantity import unit_named
@@ -58,10 +59,13 @@ class TypedLine(msgspec.Struct, frozen=True):
     cells: tuple[tuple[str, str], ...]
     """Titles, and values as they will be saved, in the units of the job."""
     wrong: tuple[CellWrong, ...] = ()
+    was: Record | None = None
+    """The record that it changes; None for a new one."""
 
     def says(self) -> str:
-        """`1  name Receiver, width 17-1/8", ...`."""
-        return f"{self.line}  " + ", ".join(f"{title} {text}".strip() for title, text in self.cells)
+        """`1  name Receiver, width 17-1/8", ...`; after the tag of what is changed, if anything."""
+        changed = f"{self.was.tag} changed: " if self.was is not None else ""
+        return f"{self.line}  {changed}" + ", ".join(f"{title} {text}".strip() for title, text in self.cells)
 
 
 class TypedLines(msgspec.Struct, frozen=True):
@@ -73,8 +77,11 @@ class TypedLines(msgspec.Struct, frozen=True):
 
     @property
     def changes(self) -> tuple[Put, ...]:
-        """One new record a line; nothing while something is wrong."""
-        return () if self.wrong else tuple(add(each.record) for each in self.lines if each.record is not None)
+        """One record a line, new or changed; nothing while something is wrong."""
+        if self.wrong:
+            return ()
+        made = [(each.was, each.record) for each in self.lines if each.record is not None]
+        return tuple(add(one) if was is None else edit(was, one) for was, one in made)
 
 
 COLUMNS: dict[str, str] = {
@@ -132,6 +139,7 @@ def read_lines(job: Job, cls: type[Record], text: str, start: Mapping[str, Any] 
     found: list[TypedLine] = []
     named = _Names(job)
     headed = False
+    first: dict[str, int] = {}
     for number, line in enumerate(lines[:MOST_LINES], 1):
         if not line.strip():
             continue
@@ -139,9 +147,21 @@ def read_lines(job: Job, cls: type[Record], text: str, start: Mapping[str, Any] 
         if not found and not headed and (own := _heading(cls, cells, job.manner)) is not None:
             columns, headed = own, True
             continue
-        found.append(_read_line(job, cls, columns, number, cells, base, named))
+        was = None
+        if cls.letter and re.fullmatch(rf"{cls.letter}\d+", tag := cells[0].upper(), re.ASCII):
+            was, cells = job.get(tag), cells[1:]
+            if was is None:
+                wrong.append(CellWrong(number, "line", f"there is no {tag}. Leave the tag out for a new one."))
+        read = _read_line(job, cls, columns, number, cells, base if was is None else _values_of(was), named)
+        if was is not None and (at := first.setdefault(was.tag, number)) != number:
+            wrong.append(CellWrong(number, "line", f"{was.tag} is on line {at} already"))
+        found.append(msgspec.structs.replace(read, was=was))
     wrong += [each for line in found for each in line.wrong]
     return TypedLines(columns, tuple(found), tuple(wrong))
+
+
+def _values_of(record: Record) -> dict[str, Any]:
+    return {field: getattr(record, field) for field in record.__struct_fields__}
 
 
 def split_line(line: str) -> list[str]:
@@ -241,7 +261,8 @@ def _read_line(
     if len(cells) > len(columns):
         many = plural(len(columns), "column")
         wrong.append(CellWrong(number, "line", f"{plural(len(cells), 'cell')}, and there are {many}"))
-    _infer(cls, values, said, {field.key for column in columns for field in column.fields}, manner)
+    if base.get("what") in (None, ""):
+        _infer(cls, values, said, {field.key for column in columns for field in column.fields}, manner)
     told = {each.column for each in wrong}
     for field in fields_of(cls):
         title = field.title(manner)
@@ -249,7 +270,7 @@ def _read_line(
             wrong.append(CellWrong(number, title, f"enter the {title}. {APART}."))
     if wrong:
         return TypedLine(number, None, tuple(said), tuple(wrong))
-    return TypedLine(number, cls(tag="", **values), tuple(said))
+    return TypedLine(number, cls(**{"tag": "", **values}), tuple(said))
 
 
 def _value(field: Field, text: str, manner: Manner, names: _Names) -> Any:

@@ -95,7 +95,8 @@ class ManyAtOnce(Window[bool]):
         with Vertical(classes="many"):
             yield Static(content(f"Add several {self._cls.many} at once, one to a line"), classes="title")
             yield Static(content(_columns(columns_of_kind(self._cls, job))), classes="columns")
-            yield Static(content(f"like  {sample(self._cls, job.manner)}\n{APART}; - = blank"), classes="hint")
+            apart = f"{APART}; - = blank. Put a tag first, like {self._cls.letter}2, to change that one."
+            yield Static(content(f"like  {sample(self._cls, job.manner)}\n{apart}"), classes="hint")
             yield LinesArea(self._typed)
             yield Static(content(""), classes="told")
             with VerticalScroll(can_focus=False):
@@ -209,6 +210,10 @@ def _columns(columns: Sequence[Any]) -> str:
     return "  |  ".join(each.title for each in columns)
 
 
+def _count(cls: type[Record], number: int) -> str:
+    return plural(number, cls.one) if cls.one != cls.many else f"{plural(number, 'piece')} of {cls.many}"
+
+
 def _said(found: TypedLines) -> list[str]:
     """Mistakes first, then every line as it will be saved."""
     return [*(f"! {each.says()}" for each in found.wrong), *(each.says() for each in found.lines)]
@@ -232,12 +237,16 @@ def add_many(
         return
 
     def save(found: TypedLines) -> str:
-        what = (
-            f"Add {plural(len(found.changes), cls.one) if cls.one != cls.many else f'{len(found.changes)} {cls.many}'}"
+        changed = sum(each.was is not None for each in found.lines)
+        new = len(found.lines) - changed
+        parts = [(new, "Add", "Added"), (changed, "Change", "Changed")]
+        what, done = (
+            ", ".join(f"{(now, past)[at]} {_count(cls, n)}" for n, now, past in parts if n).capitalize()
+            for at in (0, 1)
         )
         if not desk.act(what, found.changes):
             return "Not saved. What you typed is still here."
-        desk.done(f"{what.replace('Add', 'Added', 1)}. u = undo")
+        desk.done(f"{done}. u = undo")
         return ""
 
     about = (title_of(cls), cls.kind, LINES, "")

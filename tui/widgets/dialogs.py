@@ -261,7 +261,7 @@ class ReadPage(Window[str | None]):
     """A page to read and scroll; some keys give themselves back to who asked."""
 
     CSS = _css("ReadPage")
-    BINDINGS: ClassVar[list[BindingType]] = [Binding("escape,enter", "leave", "Back")]
+    BINDINGS: ClassVar[list[BindingType]] = [Binding("escape", "leave", "Back"), Binding("enter", "read", "Back")]
 
     def __init__(self, title: str, text: str, keys: Sequence[tuple[str, str]] = ()) -> None:
         super().__init__()
@@ -301,6 +301,11 @@ class ReadPage(Window[str | None]):
         if self.key_pressed(key):
             event.stop()
             self.dismiss(key)
+
+    def action_read(self) -> None:
+        """Back, where nothing is asked: Enter could be meant as a yes, and be taken for one."""
+        if not self.key_pressed("y"):
+            self.dismiss(None)
 
     def action_leave(self) -> None:
         """Back."""

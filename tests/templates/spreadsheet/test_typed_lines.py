@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 from store.measure.length import INCH_NM, Length
 from store.records.base import Record
 from store.records.equipment import Equipment
+from store.records.field import Note
 from store.records.people import Contact, Step
 from store.records.wall import Reading, Wall
 from store.records.whole import KINDS, Job
@@ -140,3 +141,30 @@ def test_no_text_breaks_the_reader_and_each_line_is_a_record_or_has_its_mistake(
         assert (line.record is None) == bool(line.wrong)
         if line.record is not None:
             assert msgspec.structs.replace(line.record, tag="X1").tag == "X1"
+
+
+def test_a_line_that_begins_with_a_tag_changes_that_record_and_no_other() -> None:
+    job = job_of(
+        Equipment(tag="E1", name="Receiver", what="receiver", watts=420_000, notes=Note("from the attic")),
+        Equipment(tag="E2", name="Streamer", what="streamer"),
+    )
+    found = read_lines(job, Equipment, "E1  -  17 x 6 x 15  24 lb\ne2  Streaming stick\nPlayer")
+    assert not found.wrong
+    assert [each.was.tag if each.was else "" for each in found.lines] == ["E1", "E2", ""]
+    first, second, third = (each.record for each in found.lines)
+    assert isinstance(first, Equipment)
+    assert (first.name, first.what, first.watts, first.notes) == ("Receiver", "receiver", 420_000, "from the attic")
+    assert first.width is not None
+    assert first.width.nm == 17 * INCH_NM
+    assert isinstance(second, Equipment)
+    assert (second.name, second.what) == ("Streaming stick", "streamer")
+    assert isinstance(third, Equipment)
+    assert third.name == "Player"
+    assert "E1 changed: width" in found.lines[0].says()
+    assert [each.tag for each in found.changes] == ["E1", "E2", ""]
+    assert set(found.changes[0].fields) == {"width", "height", "depth", "weight"}, "what is not said stays"
+    twice = read_lines(job, Equipment, "E1  Amplifier\nE1  Receiver")
+    assert [each.says() for each in twice.wrong] == ["Line 2, line: E1 is on line 1 already"]
+    gone = read_lines(job, Equipment, "E9  Amplifier")
+    assert [each.says() for each in gone.wrong] == ["Line 1, line: there is no E9. Leave the tag out for a new one."]
+    assert not gone.changes

@@ -46,6 +46,8 @@ async def test_a_fix_is_shown_applied_and_undone(tmp_path: Path) -> None:
         assert "R1: pull string no -> yes" in seat.text
         assert "Solves 1 problem:" in seat.text
         assert "No new problems." in seat.text
+        await seat.keys("enter")
+        assert seat.top_is(ReadPage), "Enter is no answer"
         await seat.keys("escape")
         assert seat.record("R1") == Raceway(tag="R1", name="Tube", type="ENT", size="1")
         await seat.keys("F", "y")
