@@ -199,6 +199,35 @@ class Equipment(Record, frozen=True, kw_only=True, omit_defaults=True):
         Length | None,
         F("longest run", "of tape fed at one end, from its data sheet", above_zero=True, example=("16'", "5000")),
     ] = None
+    tape_ohm: Annotated[
+        float | None,
+        F(
+            "tape resistance",
+            "ohms per foot, both rails together, from its data sheet",
+            above_zero=True,
+            example=("0.04",),
+        ),
+    ] = None
+    leds: Annotated[float | None, F("LEDs per foot", "from its label", above_zero=True, example=("36",))] = None
+    cut_step: Annotated[
+        Length | None, F("cut marks every", "the tape is cut only there", above_zero=True, example=("2", "50"))
+    ] = None
+    pieces: Annotated[
+        tuple[str, ...],
+        F(
+            "channel pieces",
+            "outside lengths of its channel in order, a corner after each but the last, like 24, 60, 24",
+            example=("24, 60, 24", "600, 1500, 600"),
+        ),
+    ] = ()
+    joined: Annotated[
+        Literal["mitered", "corner connectors", "apart"],
+        F("channel corners", "how its pieces meet; apart = each on a wire of its own"),
+    ] = "mitered"
+    channel: Annotated[
+        Length | None,
+        F("channel stock", "length that its channel is sold in", above_zero=True, example=("6'6\"", "2000")),
+    ] = None
     dims: Annotated[
         Literal["unknown", "none", "phase", "0-10 V", "low-voltage", "radio"],
         F("dims by", "what the driver dims with; none = on and off only"),
@@ -234,6 +263,7 @@ class Equipment(Record, frozen=True, kw_only=True, omit_defaults=True):
     wireless: Annotated[bool, F("wireless", "sends or receives by radio")] = False
     price: Annotated[Money | None, F("price", "expected or on the bill, each", col=11, group="Buying")] = None
     paid: Annotated[Money | None, F("paid", "so far, in all")] = None
+    parts: Annotated[tuple[str, ...], F("parts on hand", "already bought for it: channel", example=("channel",))] = ()
     supplier: Annotated[str, F("supplier", "who sells it", example=("Mill Road shop",))] = ""
     lead: Annotated[int | None, F("lead days", "from order to delivery", example=("21",))] = None
     needed_for: Annotated[

@@ -120,6 +120,10 @@ ONLY: dict[str, dict[str, tuple[str, tuple[str, ...]]]] = {
         **dict.fromkeys(
             ("tape", "per_ft", "fed", "longest_run", "faces", "lip", "lip_behind"), ("what", ("light", "other"))
         ),
+        **dict.fromkeys(("tape_ohm", "leds", "cut_step"), ("tape", ("*",))),
+        **dict.fromkeys(("channel", "joined"), ("pieces", ("*",))),
+        "pieces": ("what", ("light", "other")),
+        "parts": ("pieces", ("*",)),
         **dict.fromkeys(("lamp_up", "lamp_out", "lamp_across"), ("what", ("light", "other"))),
         "volts": ("what", ("light", "driver", "other")),
         "dims": ("what", ("driver", "light", "other")),

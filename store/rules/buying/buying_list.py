@@ -115,7 +115,7 @@ def bought(job: Job, keys: Collection[str]) -> list[tuple[Record, Record]]:
 def _once_bought(job: Job, record: Record, line: Line) -> Record:
     """A record as it is once it is bought, or once a small part for it is."""
     change: dict[str, object] = {}
-    if line.part and isinstance(record, Box | Cable | Raceway | Wall | Opening):
+    if line.part and isinstance(record, Box | Cable | Raceway | Wall | Opening | Equipment):
         change = {"parts": tuple(dict.fromkeys((*record.parts, line.part)))}
     elif isinstance(record, Equipment) and record.state == "to buy":
         change = {"state": "owned", "arrived": record.arrived or job.today}

@@ -7,19 +7,22 @@ from math import ceil
 
 from store.measure.money import Money
 from store.records.build import Fixing
+from store.records.equipment import Equipment
 from store.records.wall import Wall
 from store.records.whole import Job
 from store.rules.build.boards import Boards, boards, build_out_boards
 from store.rules.build.cabinets import cabinets
+from store.rules.build.channels import channels
 from store.rules.build.coats import to_board
 from store.rules.build.framing import framed, lumber, nails_for
 from store.rules.build.takeoff_words import LITRES_A_GALLON, backer_size, metres_up, section, stock_text
 from store.rules.buying.line import Line
 from store.rules.core.wording import paired, sized
+from store.trade.build.channel import Channel
 
 FRAMING, DRYWALL, HARDWARE = "Framing", "Drywall", "Screws and hardware"
 MATERIAL_GROUPS = (FRAMING, DRYWALL, HARDWARE)
-FRAMING_PART, DRYWALL_PART, HARDWARE_PART = "framing", "drywall", "hardware"
+FRAMING_PART, DRYWALL_PART, HARDWARE_PART, CHANNEL_PART = "framing", "drywall", "hardware", "channel"
 """Small parts, as they stand in the walls and openings that they are bought for."""
 
 
@@ -53,6 +56,33 @@ def materials(job: Job) -> Iterator[Line]:
     for tag, cabinet in cabinets(job).items():
         for what, count in cabinet.hardware if not cabinet.at_hand else ():
             yield _line(HARDWARE, what, count, tag, HARDWARE_PART)
+    for tag, run in channels(job).items():
+        yield from _channel(job, job.of(Equipment)[tag], run)
+
+
+def _channel(job: Job, one: Equipment, run: Channel) -> Iterator[Line]:
+    """The channel of a light: bought with it, and in its price where that is entered."""
+    if CHANNEL_PART in one.parts or one.state == "owned":
+        return
+    connectors = run.corners if one.joined == "corner connectors" else 0
+    found = {
+        f"light channel {sized(job, run.stock_nm)}": run.lengths,
+        "channel corner connector": connectors,
+        "channel end cap": run.caps,
+    }
+    for what, count in found.items():
+        if count:
+            note, unpriced = (f"in the price of {one.tag}", 0) if one.price is not None else ("", count)
+            yield Line(
+                f"{HARDWARE}: {one.tag} {what}",
+                HARDWARE,
+                what,
+                count,
+                one.tag,
+                (one.tag,),
+                unpriced=unpriced,
+                note=note,
+            )
 
 
 def _framing(job: Job, tag: str, wall: Wall) -> Iterator[Line]:

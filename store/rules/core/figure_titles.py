@@ -102,6 +102,10 @@ TITLES: dict[str, tuple[str, str]] = {
     "class_2_outputs": ("Class 2 outputs it needs", ""),
     "wire_gauge": ("wire for 3% loss, AWG", ""),
     "light_lines": ("line by line", ""),
+    "tape_drop_pct": ("of that, along the tape", "%"),
+    "channel_lengths": ("lengths of channel to buy", ""),
+    "channel_corners": ("corners of its channel", ""),
+    "channel_lines": ("channel, piece by piece", ""),
     "mirror_up": ("its reflection in the TV, off the floor", ""),
     # fixings
     "needed_n": ("load on the most loaded screw", "N"),

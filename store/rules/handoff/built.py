@@ -12,6 +12,7 @@ from store.rules.build.backing import backing
 from store.rules.build.boards import boards
 from store.rules.build.cabinet_words import cabinet_lines, inside_lines
 from store.rules.build.cabinets import cabinets
+from store.rules.build.channels import channels
 from store.rules.build.framing import framed
 from store.rules.build.hanging import hanging
 from store.rules.build.hanging_words import blocking_lines, hold_lines
@@ -23,6 +24,8 @@ from store.rules.fit.shelf_words import shelf_lines
 from store.rules.fit.shelves import inner_shelves, shelves
 from store.rules.heat.cooling import cooling
 from store.rules.heat.cooling_words import heat_lines
+from store.rules.light.light_words import channel_lines, driver_lines, light_lines
+from store.rules.light.lights import drivers, lights
 from store.rules.signal.chain import links, read_ports
 from store.rules.wall.readings import sizes
 
@@ -70,6 +73,15 @@ def _hanging(job: Job) -> Iterator[tuple[str, Iterable[str]]]:
 
 def _air(job: Job) -> Iterator[tuple[str, Iterable[str]]]:
     yield from ((tag, heat_lines(job, one)) for tag, one in cooling(job).items())
+
+
+def _channels(job: Job) -> Iterator[tuple[str, Iterable[str]]]:
+    yield from ((tag, channel_lines(job, one)) for tag, one in channels(job).items())
+
+
+def _lights(job: Job) -> Iterator[tuple[str, Iterable[str]]]:
+    yield from ((tag, light_lines(job, one)) for tag, one in lights(job).items())
+    yield from ((tag, driver_lines(job, one)) for tag, one in drivers(job).items())
 
 
 def _ports(job: Job) -> Iterator[tuple[str, Iterable[str]]]:
@@ -124,7 +136,7 @@ LISTS: dict[Trade, tuple[tuple[str, Maker], ...]] = {
         ("Air behind closed doors", _air),
     ),
     "drywall": (("Drywall, sheet by sheet", _boards), ("Finish and coats", _coats), ("Blocking", _blocking)),
-    "low-voltage": (("Ports and cut lengths", _ports),),
+    "low-voltage": (("Ports and cut lengths", _ports), ("Lights and their drivers", _lights)),
     "painter": (("Areas to paint", _areas), ("Finish and coats", _coats)),
 }
 """By trade, in the order in which they are printed."""

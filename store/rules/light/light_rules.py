@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from store.measure.length import INCH_NM
 from store.records.equipment import Equipment
 from store.records.whole import Job
+from store.rules.build.channels import channels, piece_nm, tape_nm
 from store.rules.core.findings import Finding, rule
 from store.rules.core.keyed import from_each
 from store.rules.core.wording import listed, plain, said
@@ -16,6 +18,8 @@ from store.trade.light.tape import GOOD_DROP_PCT, MOST_DROP_PCT, SOURCE
 from store.trade.measured.bounds import past
 
 PRACTICE = "Common practice; the manufacturer's figures win"
+SPARE_NM = 2 * INCH_NM
+"""A dark end as short as this is hidden by the end cap and the diffuser; our own line."""
 
 
 @rule
@@ -109,8 +113,87 @@ def light_wire_thin(job: Job, record: Equipment) -> Iterable[Finding]:
         f"{would}, move the driver closer, or use tape of more volts.",
         SOURCE,
         {"drop": f"{feeder.drop.percent:.2f} %", "gauge": str(feeder.gauge)},
-        why=f"{one.drawn.amps:.1f} A over {said(job, feeder.length_nm)} of {feeder.gauge} AWG loses "
+        why=f"{feeder.amps:.1f} A over {said(job, feeder.length_nm)} of {feeder.gauge} AWG loses "
         f"{feeder.drop.volts:.2f} V of {one.volts:g} V{volts}; past {GOOD_DROP_PCT:g}% the color shifts.",
+    )
+
+
+@rule
+@from_each(Equipment)
+def tape_end_dim(job: Job, record: Equipment) -> Iterable[Finding]:
+    """Tape whose far end loses more than 5 % of its volts, with its wire; judged once its resistance is entered."""
+    one = lights(job).get(record.tag)
+    if one is None or one.along is None or one.drop_pct is None or one.drop_pct <= MOST_DROP_PCT + 1e-9:
+        return
+    wire = 0.0 if one.feeder is None else one.feeder.drop.percent
+    again = "Feed it in the middle or from both ends" if record.fed == "one end" else "Split it into two runs"
+    yield Finding(
+        "tape_end_dim",
+        "look",
+        (record.tag,),
+        f"Far end of the tape loses {past(one.drop_pct, MOST_DROP_PCT)}% of its volts",
+        f"{again}, pull a thicker wire, or use tape of more volts.",
+        SOURCE,
+        {"along": f"{one.along.percent:.2f} %", "wire": f"{wire:.2f} %", "fed": record.fed},
+        why=f"{one.along.percent:.1f}% along the tape and {wire:.1f}% on its wire; past {MOST_DROP_PCT:g}% the far end "
+        "is dimmer and warmer than the near one.",
+    )
+
+
+@rule
+@from_each(Equipment)
+def tape_not_channel(job: Job, record: Equipment) -> Iterable[Finding]:
+    """Tape that is longer than its channel, or leaves the end of it dark; and pieces that cannot be read."""
+    run = channels(job).get(record.tag)
+    bad = [text for text in record.pieces if piece_nm(job, text) is None]
+    if record.what == "light" and record.retired is None and bad:
+        yield Finding(
+            "tape_not_channel",
+            "look",
+            (record.tag,),
+            "Can't read a piece of the channel",
+            "Write each as one length, in order, like 24, 60, 24.",
+            "Common practice",
+            {"piece": bad[0]},
+            why=f"Not a length above 0: {listed(bad)}.",
+        )
+    tape, step = tape_nm(job, record), record.cut_step.nm if record.cut_step is not None else 0
+    if run is None or tape is None or bad:
+        return
+    whole = sum(run.pieces_nm)
+    if sum(run.tape_nm) - max(step, SPARE_NM) <= tape <= whole:
+        return
+    long = tape > whole
+    yield Finding(
+        "tape_not_channel",
+        "fix" if long else "look",
+        (record.tag,),
+        "Tape longer than its channel" if long else "Tape leaves its channel dark at the end",
+        "Enter the tape that goes in it, or longer pieces." if long else "Enter more tape, or shorter pieces.",
+        "Geometry",
+        {"tape": said(job, tape), "channel": said(job, whole)},
+        why=f"Tape {said(job, tape)}; the pieces of channel are {said(job, whole)} in all.",
+    )
+
+
+@rule
+@from_each(Equipment)
+def outputs_unknown(job: Job, record: Equipment) -> Iterable[Finding]:
+    """A driver that needs more than one Class 2 output, and nobody entered how many it has."""
+    one = drivers(job).get(record.tag)
+    most = None if one is None else CLASS_2_W.get(round(one.volts))
+    if one is None or most is None or one.outputs or one.wanted.outputs <= 1:
+        return
+    yield Finding(
+        "outputs_unknown",
+        "look",
+        (record.tag, *one.lights),
+        "Class 2 outputs of this driver not entered",
+        f"Enter its outputs from the data sheet: it needs {one.wanted.outputs}, with the lights split over them.",
+        CLASS_2_SOURCE,
+        {"load": f"{one.watts:.1f} W", "volts": f"{one.volts:g} V"},
+        why=f"{plain(one.watts)} W at {one.volts:g} V; one output carries {plain(HEADROOM * most)} W "
+        f"({HEADROOM:.0%} of {most:.0f} W).",
     )
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 
 import msgspec
 
@@ -10,12 +11,13 @@ from store.measure.length import FOOT_NM
 from store.records.equipment import Equipment
 from store.records.whole import Job
 from store.records.wiring import Cable
+from store.rules.build.channels import tape_nm
 from store.rules.cable.routes import routes
 from store.rules.core.keyed import of_each
 from store.rules.core.memo import once
 from store.rules.wall.layout import cables_at
 from store.trade.light.driver import Wanted, wanted
-from store.trade.light.tape import OHM_PER_KFT, Draw, Drop, draw, feeder_drop, gauge_for, longest_run_nm
+from store.trade.light.tape import OHM_PER_KFT, Draw, Drop, draw, feeder_drop, gauge_for, longest_run_nm, tape_drop
 
 USUAL_V = 24.0
 """Where neither the light nor its driver says its volts; our own assumption, told beside the figure."""
@@ -31,6 +33,8 @@ class Feeder(msgspec.Struct, frozen=True):
     drop: Drop
     would_do: int | None
     """The thinnest gauge that keeps to 3 %; None where none does."""
+    amps: float
+    """What runs in it: half of all where a wire runs to each end."""
 
 
 class Light(msgspec.Struct, frozen=True):
@@ -48,6 +52,14 @@ class Light(msgspec.Struct, frozen=True):
     longest_nm: int | None
     """Of tape fed as it is; None where it is no tape or nothing is known."""
     tape_nm: int | None
+    along: Drop | None
+    """Lost along the tape itself, to its darkest place; None while its resistance is not entered."""
+
+    @property
+    def drop_pct(self) -> float | None:
+        """Lost on the wire and along the tape together, percent; None where neither is known."""
+        known = [one.percent for one in (self.feeder.drop if self.feeder else None, self.along) if one is not None]
+        return sum(known) if known else None
 
     @property
     def watts(self) -> float:
@@ -71,26 +83,29 @@ class Driver(msgspec.Struct, frozen=True):
 @of_each(Equipment)
 def lights(job: Job, one: Equipment) -> Light | None:
     """Every light whose watts are known and that is on a driver, or is tape."""
-    driver = _driver_of(job, one)
-    if one.what != "light" or one.retired is not None or (driver is None and one.tape is None):
+    driver, tape = _driver_of(job, one), tape_nm(job, one)
+    if one.what != "light" or one.retired is not None or (driver is None and tape is None):
         return None
     volts = _above_zero(one.volts) or (None if driver is None else _above_zero(driver.volts))
     used = volts or USUAL_V
     per_ft = _above_zero(one.per_ft)
-    by_tape = one.tape is not None and one.tape.nm > 0 and per_ft is not None
-    if one.tape is not None and one.tape.nm > 0 and per_ft is not None:
-        drawn = draw(one.tape.nm, per_ft, used)
+    by_tape = tape is not None and tape > 0 and per_ft is not None
+    if tape is not None and tape > 0 and per_ft is not None:
+        drawn = draw(tape, per_ft, used)
     elif one.watts is not None and one.watts > 0:
         drawn = Draw(one.watts, one.watts / used)
     else:
         return None
     longest = None
-    if one.tape is not None:
+    along = None
+    if tape is not None and tape > 0:
         longest = longest_run_nm(used, one.fed, None if one.longest_run is None else one.longest_run.nm)
+        if (each := _above_zero(one.tape_ohm)) is not None:
+            along = tape_drop(drawn, used, each * feet(tape), one.fed)
     feeder = _feeder(job, one, driver, drawn, used)
     return Light(
         one.tag, drawn, used, volts is not None, by_tape, max(1, one.count), driver.tag if driver else "", feeder,
-        longest, None if one.tape is None else one.tape.nm,
+        longest, tape, along,
     )  # fmt: skip
 
 
@@ -104,24 +119,26 @@ def _driver_of(job: Job, one: Equipment) -> Equipment | None:
 
 
 def _feeder(job: Job, one: Equipment, driver: Equipment | None, drawn: Draw, volts: float) -> Feeder | None:
-    """The cable that runs to the light from its driver, or from anywhere where none is entered."""
-    found = None
-    for cable in cables_at(job).get(one.tag, ()):
-        gauge = _gauge(cable)
-        route = routes.one(job, cable.tag)
-        if gauge is None or route is None or not route.path:
-            continue
-        feeder = Feeder(
-            cable.tag,
-            gauge,
-            route.path,
-            feeder_drop(drawn.amps, volts, route.path, gauge),
-            gauge_for(drawn.amps, volts, route.path),
+    """The wire to the light that loses most, from its driver where any comes from there; with a wire to each end of a
+    tape that is fed from both, half of it runs in each."""
+    wires = list(_wires(job, one))
+    own = [each for each in wires if driver is not None and driver.tag in (each[0].start, each[0].end)] or wires[:1]
+    amps = drawn.amps / (2 if one.fed == "both ends" and len(own) > 1 else 1)
+    found = [
+        Feeder(
+            cable.tag, gauge, path, feeder_drop(amps, volts, path, gauge), gauge_for(amps, volts, path), amps
         )
-        if driver is not None and driver.tag in (cable.start, cable.end):
-            return feeder
-        found = found or feeder
-    return found
+        for cable, gauge, path in own
+    ]  # fmt: skip
+    return max(found, key=lambda each: each.drop.volts, default=None)
+
+
+def _wires(job: Job, one: Equipment) -> Iterator[tuple[Cable, int, int]]:
+    """Each wire that ends at a light, with its gauge and its length."""
+    for cable in cables_at(job).get(one.tag, ()):
+        gauge, route = _gauge(cable), routes.one(job, cable.tag)
+        if gauge is not None and route is not None and route.path:
+            yield cable, gauge, route.path
 
 
 def _gauge(cable: Cable) -> int | None:

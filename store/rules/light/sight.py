@@ -11,8 +11,8 @@ from store.records.equipment import Equipment
 from store.records.whole import Job
 from store.rules.core.keyed import of_each
 from store.rules.screen.view import views
-from store.rules.wall.places import equipment_rect
-from store.trade.light.sight import Eye, Lamp, Look, mirrored_at, mirrored_in, past_lip
+from store.rules.wall.places import equipment_rect, wall_of
+from store.trade.light.sight import Eye, Lamp, Look, mirrored_at, past_lip
 from store.trade.measured.plane import Rect
 
 STANDING_UP_NM, STANDING_OUT_NM = 63 * INCH_NM, 4 * FOOT_NM
@@ -78,25 +78,37 @@ def _bare(job: Job, one: Equipment, up: int, out: int) -> tuple[tuple[Who, Look]
 
 
 def _mirror(job: Job, one: Equipment, up: int, out: int) -> tuple[tuple[int, int] | None, str]:
-    """A lamp that hangs in the room, as the seat sees it in each TV."""
+    """A lamp that stands out in the room, or tape along the edge of a shelf, as the seat sees it in each TV.
+
+    Of tape each place along it is mirrored: its two ends say how far its image reaches.
+    """
     settings = job.settings
-    if one.lamp_out is None or one.lamp_up is None or settings.seat is None or settings.eye is None:
+    if one.lamp_out is None or settings.seat is None or settings.eye is None:
         return None, ""
     if min(out, settings.seat.nm) <= 0:
         return None, ""
-    at = None
+    at, own = None, equipment_rect(job, one)
     for tag, view in views(job).items():
         rect = equipment_rect(job, job.of(Equipment)[tag])
-        if rect is None:
+        if rect is None or not _before(job, one, tag):
             continue
         middle = rect.centre[0]
         eye = Eye(settings.eye.nm, settings.seat.nm, middle)
-        lamp = Lamp(up, out, middle if one.lamp_across is None else one.lamp_across.nm)
-        at = mirrored_at(eye, lamp)
+        ends = [one.lamp_across.nm] if one.lamp_across is not None else [own.x, own.right] if own else [middle]
+        images = [mirrored_at(eye, Lamp(up, out, across)) for across in ends]
+        at = (sum(x for x, _ in images) // len(images), images[0][1])
         picture = rect.plane
         if view.picture is not None:
             wide, high = view.picture.width_nm, view.picture.height_nm
             picture = Rect(middle - wide // 2, rect.centre[1] - high // 2, wide, high)
-        if mirrored_in(eye, lamp, picture):
+        across = min(x for x, _ in images) <= picture.right_nm and max(x for x, _ in images) >= picture.x_nm
+        if across and picture.y_nm <= at[1] <= picture.top_nm:
             return at, tag
     return at, ""
+
+
+def _before(job: Job, one: Equipment, screen: str) -> bool:
+    """Whether a light can shine at a TV at all: it is on no wall, or on the one with the TV; a light turned to the wall
+    or up shows the TV no bare source."""
+    wall = wall_of(job, one.tag)
+    return one.faces not in ("wall", "up") and wall in ("", wall_of(job, screen))

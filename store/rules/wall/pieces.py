@@ -76,7 +76,7 @@ def inside_of(one: Opening) -> Size:
     A back and a front are not counted, since the thickness noted is that of the sides: note the depth inside of a back.
     """
     outer = Size(nm_of(one.width), nm_of(one.height), nm_of(one.depth))
-    return clear_size(outer, one.thickness.nm) if one.thickness is not None else outer
+    return clear_size(outer, max(0, one.thickness.nm)) if one.thickness is not None else outer
 
 
 def nm_of(length: Length | None) -> int | None:

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from typing import Any
 
+import numpy as np
 import pytest
 
 from store.records.base import Record
 from store.records.whole import Job
 from store.records.wiring import Cable
+from store.rules.buying.buying_list import buying_list
 from tests.jobs.wall_jobs import ROOM, device, figure, found, job_of, length, made, one, opening
 
 RULES = (
@@ -124,7 +126,97 @@ def test_a_lamp_in_the_room_is_seen_in_the_tv() -> None:
     assert told(lamp(72, 120, 72 + 61)) == []
 
 
+def ladder(feet: float, amps: float, ohm_per_ft: float, fed: str, sections: int = 400) -> float:
+    """Most volts lost along a tape: its nodes solved as a net of resistors with an even draw at each."""
+    ohm, draw = feet * ohm_per_ft / sections, amps / sections
+    net, drawn = np.zeros((sections + 1, sections + 1)), np.full(sections + 1, draw)
+    drawn[[0, -1]] = draw / 2
+    for at in range(sections):
+        net[at, at] += 1 / ohm
+        net[at + 1, at + 1] += 1 / ohm
+        net[at, at + 1] -= 1 / ohm
+        net[at + 1, at] -= 1 / ohm
+    held = {"one end": [0], "both ends": [0, sections], "middle": [sections // 2]}[fed]
+    free = [at for at in range(sections + 1) if at not in held]
+    return float(np.linalg.solve(net[np.ix_(free, free)], drawn[free]).max())
+
+
+@pytest.mark.parametrize("fed", ["one end", "both ends", "middle"])
+def test_what_the_tape_loses_agrees_with_a_ladder_of_resistors(fed: str) -> None:
+    job = lit(fed=fed, tape_ohm=0.04, cut_step=2, leds=36.0)
+    lost = ladder(16.4, 72.16 / 24, 0.04, fed)
+    assert figure(job, "E1", "tape_drop_pct") == pytest.approx(100 * lost / 24, abs=0.006)
+    # With its wire: 0.384 V of 24 is 1.6 %.
+    assert figure(job, "E1", "drop_pct") == pytest.approx(1.6 + 100 * lost / 24, abs=0.02)
+    assert any("0.33 in" in line for line in figure(job, "E1", "light_lines"))
+
+
+def test_the_far_end_is_told_past_5_percent() -> None:
+    # 1.6 % on the wire; 3.0067 A x 16.4 ft x ohm / 2 of 24 V: 3.4 % at 0.0331 ohm a foot.
+    assert told(lit(tape_ohm=0.033)) == []
+    assert found(lit(tape_ohm=0.033), "tape_end_dim") == []
+    finding = one(lit(tape_ohm=0.0333), "tape_end_dim")
+    assert (finding.severity, finding.tags) == ("look", ("E1",))
+    assert found(lit(tape_ohm=0.0333, fed="middle"), "tape_end_dim") == []
+
+
+def test_a_wire_to_each_end_carries_half() -> None:
+    second = made(Cable, "K2", type="control-18-2", start="E2", end="E1", in_wall=False, measured=length(10 * 12))
+    both = lit(second, fed="both ends")
+    assert figure(both, "E1", "drop_pct") == pytest.approx(0.8, abs=0.005)
+    assert figure(lit(second), "E1", "drop_pct") == pytest.approx(1.6, abs=0.005)
+
+
+def test_channel_is_cut_round_its_corners_and_bought() -> None:
+    # 24 + 60 + 24 in from 78 in: 60 alone (24 more is 84), both 24 from a second one.
+    job = lit(tape=None, pieces=("24", "60", "24"), cut_step=2.5, joined="corner connectors")
+    assert (figure(job, "E1", "channel_lengths"), figure(job, "E1", "channel_corners")) == (2, 2)
+    # Marks 2-1/2 in apart: 22.5 + 60 + 22.5 in of tape, 8.75 ft x 4.4 W.
+    assert figure(job, "E1", "light_w") == pytest.approx(8.75 * 4.4)
+    bought = {line.what: line.count for line in buying_list(job) if "E1" in line.tags}
+    assert bought["light channel 6'-6\""] == 2
+    assert (bought["channel corner connector"], bought["channel end cap"]) == (2, 2)
+    assert not any("connector" in line.what for line in buying_list(lit(pieces=("24", "60"), tape=84)))
+    at_hand = lit(tape=None, pieces=("24", "60"), parts=("channel",))
+    assert not any("channel" in line.what for line in buying_list(at_hand))
+
+
+@pytest.mark.parametrize(
+    ("values", "severity"),
+    [
+        ({"tape": 84, "pieces": ("24", "60")}, None), ({"tape": 85, "pieces": ("24", "60")}, "fix"),
+        ({"tape": 82, "pieces": ("24", "60")}, None), ({"tape": 81, "pieces": ("24", "60")}, "look"),
+        ({"tape": 84, "pieces": ("24", "sixty")}, "look"), ({"tape": 84, "pieces": ("84", "0")}, "look"),
+        ({"tape": 84, "pieces": ()}, None),
+    ],
+)  # fmt: skip
+def test_tape_and_channel_are_of_one_length(values: dict[str, Any], severity: str | None) -> None:
+    assert [each.severity for each in found(lit(wire=None, **values), "tape_not_channel")] == (
+        [severity] if severity else []
+    )
+
+
+def test_outputs_that_nobody_entered_are_asked_for() -> None:
+    over = lit(tape=30 * 12, driver={"rating": 200.0, "places": 0}, wire=None)
+    assert one(over, "outputs_unknown").severity == "look"
+    assert found(lit(driver={"places": 0}), "outputs_unknown") == []
+
+
+def test_tape_under_a_mantel_is_mirrored_in_the_tv_above_or_below_it() -> None:
+    # N1 is 20 to 80 in across, tape at 66 in up; 6 in out from the wall; the picture 44.07 to 75.94 in up.
+    def shelf(**values: Any) -> Job:
+        screen = device("E3", 57, 32, 3, what="screen", diagonal=65, opening="N2", mounting="wall bracket")
+        return lit(opening("N2", 40, 40, 64, 40, use="screen"), screen, mounting="wall bracket", lip=1, **values)
+
+    assert ("light_in_screen", "look") in told(shelf(faces="down", lamp_out=6))
+    assert ("light_in_screen", "look") not in told(shelf(faces="up", lamp_out=6))
+    # (h x 108 + 42 x 6) / 114 = 75.94 at h = 77.83.
+    assert ("light_in_screen", "look") in told(shelf(faces="down", lamp_out=6, lamp_up=77.8))
+    assert ("light_in_screen", "look") not in told(shelf(faces="down", lamp_out=6, lamp_up=77.9))
+
+
 def test_the_sum_can_be_followed() -> None:
+    assert figure(lit(), "E1", "light_lines")[-1].startswith("line-voltage wiring is for a licensed electrician")
     lines = figure(lit(), "E1", "light_lines")
     assert lines[0] == "16.4 ft x 4.4 W/ft = 72.2 W"
     assert any("2 x" in line and "18 AWG" in line for line in lines)
