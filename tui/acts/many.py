@@ -93,7 +93,7 @@ class ManyAtOnce(Window[bool]):
         """Title, columns, an example, the lines, what they mean."""
         job = self._job()
         with Vertical(classes="many"):
-            yield Static(content(f"Add several {self._cls.many} at once, one to a line"), classes="title")
+            yield Static(content(f"Add several {_several(self._cls)} at once, one to a line"), classes="title")
             yield Static(content(_columns(columns_of_kind(self._cls, job))), classes="columns")
             apart = f"{APART}; - = blank. Put a tag first, like {self._cls.letter}2, to change that one."
             yield Static(content(f"like  {sample(self._cls, job.manner)}\n{apart}"), classes="hint")
@@ -210,8 +210,12 @@ def _columns(columns: Sequence[Any]) -> str:
     return "  |  ".join(each.title for each in columns)
 
 
+def _several(cls: type[Record]) -> str:
+    return cls.many if cls.one != cls.many else f"pieces of {cls.many}"
+
+
 def _count(cls: type[Record], number: int) -> str:
-    return plural(number, cls.one) if cls.one != cls.many else f"{plural(number, 'piece')} of {cls.many}"
+    return plural(number, cls.one if cls.one != cls.many else f"piece of {cls.many}", _several(cls))
 
 
 def _said(found: TypedLines) -> list[str]:

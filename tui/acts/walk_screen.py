@@ -37,8 +37,8 @@ if TYPE_CHECKING:
     from typing import Any
 
 KEYS = (
-    ("c", "Done"), ("C", "Alike"), ("n", "Not needed"), ("s", "Skip"), ("left", "One back"), ("p", "Photo"),
-    ("u", "Undo"), ("b", "Who"), ("v", "Order"), ("escape", "Leave"),
+    ("c", "Done"), ("C", "Alike"), ("n", "Not needed"), ("s", "Skip"), ("left", "Prev"), ("p", "Photo"),
+    ("u", "Undo"), ("b", "Who"), ("v", "Order"), ("escape", "Back"),
 )  # fmt: skip
 TYPING = (("enter", "Save"), ("escape", "Cancel"))
 PICKING = (("right", "Next photo"), ("left", "Photo before"), ("enter", "Done with it"), ("escape", "Cancel"))

@@ -74,6 +74,7 @@ async def test_the_gate_opens_when_every_item_is_closed(tmp_path: Path) -> None:
         await seat.keys("g", "y")
         assert stage(path) == "Drywall"
         assert "Moved to Drywall" in seat.said
+        assert seat.table.cursor_key == seat.rows()[0], "the list of the next stage from its top"
         assert "▸Drywall" in seat.lines()[0]
         await seat.keys("u")
         assert stage(path) == "Rough-in"

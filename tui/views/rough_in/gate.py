@@ -139,7 +139,7 @@ def _move_on(desk: Desk, key: str) -> None:
         )
         desk.say(f"{words}. A reason does not unlock it.", bad=True)
     else:
-        move_on(desk)
+        move_on(desk, lambda: next((each.key for each in _rows(desk.state)), None))
 
 
 def _outside_key(desk: Desk, key: str) -> None:
