@@ -166,6 +166,16 @@ class Equipment(Record, frozen=True, kw_only=True, omit_defaults=True):
         Ref,
         F("access through", "the access panel or opening, like A1", kinds=("panel", "opening"), was=("reached by",)),
     ] = Ref("")
+    material: Annotated[
+        str, F("material", "what a floating shelf or a mantel is made of, in one piece", example=("white oak",))
+    ] = ""
+    brackets: Annotated[
+        int, F("brackets", "that carry a floating shelf, evenly along it; blank = 2", example=("3",))
+    ] = 0
+    load: Annotated[
+        Mass | None,
+        F("will carry", "total weight on it; blank on a shelf = books", above_zero=True, example=("40 lb", "18 kg")),
+    ] = None
     power: Annotated[
         Literal["unknown", "cord", "hard-wired", "wall-wart", "none"],
         F("power", "how it gets power", group="Power and signal"),

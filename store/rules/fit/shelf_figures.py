@@ -8,7 +8,7 @@ from store.measure.length import Length
 from store.records.whole import Job
 from store.rules.core.figures import Figure, figures_of
 from store.rules.fit.shelf_words import shelf_lines
-from store.rules.fit.shelves import inner_shelves, shelves
+from store.rules.fit.shelves import floating, inner_shelves, shelves
 from store.rules.wall.inside import insides
 from store.rules.wall.places import board_rect
 
@@ -46,6 +46,17 @@ def of_inner_shelves(job: Job) -> Iterable[Figure]:
             if high is not None:
                 yield laid.tag, "top_off_floor", Length(high.top, metric)
     for tag, one in inner_shelves(job).items():
+        yield tag, "sag", Length(one.sag_nm, metric)
+        yield tag, "limit", Length(one.limit_nm, metric)
+        yield tag, "longest_with_books", Length(one.longest_nm, metric)
+        yield tag, "sag_lines", list(shelf_lines(job, one))
+
+
+@figures_of("equipment")
+def of_floating(job: Job) -> Iterable[Figure]:
+    """Sag of a floating shelf between its brackets, its limit, and how it is summed."""
+    metric = job.settings.metric
+    for tag, one in floating(job).items():
         yield tag, "sag", Length(one.sag_nm, metric)
         yield tag, "limit", Length(one.limit_nm, metric)
         yield tag, "longest_with_books", Length(one.longest_nm, metric)

@@ -9,8 +9,12 @@ from store.records.whole import Job
 from store.rules.core.amounts import fine, heavy
 from store.rules.core.wording import said
 from store.rules.fit.shelves import Shelf, what_would_do
-from store.trade.build.shelving import Would
+from store.trade.build.shelving import Would, on_supports_lbf
 
+DECIDES = (
+    "whoever makes the pins or brackets rates them, and they win; a floor under a wall full of books, and a wall that "
+    "carries the house, are for a licensed person"
+)
 PASCAL_OF_PSI = 6894.757
 """NIST SP 811 (2008), appendix B.8."""
 
@@ -45,7 +49,24 @@ def shelf_lines(job: Job, one: Shelf) -> Iterable[str]:
     stiff = board.made_of.low_psi
     stiffness = f"{stiff * PASCAL_OF_PSI / 1e9:.1f} GPa" if job.settings.metric else f"{stiff / 1e6:g} million psi"
     yield f"load {heavy(job, one.judged_lbf)}, {under}; stiffness {stiffness}"
+    for patch in one.patches:
+        low, high = (said(job, round(each * board.span_nm)) for each in (patch.left, patch.right))
+        yield f"of it {heavy(job, patch.lbf)} from {low} to {high} along it, where that stands"
     yield f"lasting load x {board.made_of.creep:g}: sags {fine(job, one.sag_nm)}"
     yield f"limit {said(job, board.span_nm)} / {one.ratio} = {fine(job, one.limit_nm)}"
     if one.sag_nm > one.limit_nm:
         yield from (f"would work: {way_text(job, each)}" for each in what_would_do(one))
+    yield from _supports(job, one)
+
+
+def _supports(job: Job, one: Shelf) -> Iterable[str]:
+    """What its supports carry, and who decides."""
+    board = one.board
+    most = max(on_supports_lbf(board, one.judged_lbf, one.place, one.patches))
+    if board.held == "brackets":
+        yield f"the most loaded bracket carries {heavy(job, most)}"
+    else:
+        where = "end or support" if board.middle else "end"
+        pins = f", each of two pins {heavy(job, most / 2)}" if board.held == "pins" else ""
+        yield f"the most loaded {where} carries {heavy(job, most)}{pins}"
+    yield DECIDES

@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import get_args
 
 import msgspec
 
 from store.measure.mass import Mass
+from store.records.equipment import Equipment
 from store.records.inside import ShelfBoard
 from store.records.wall import Opening
 from store.records.whole import Job
-from store.rules.core.keyed import of_each
+from store.rules.core.keyed import index, of_each
 from store.rules.wall.inside import insides, shelf_depth_nm
 from store.rules.wall.layout import in_opening
 from store.rules.wall.pieces import hangs, inside_of
@@ -20,6 +22,7 @@ from store.trade.build.shelving import (
     SEEN_RATIO,
     STRIP_THICK_NM,
     Board,
+    Patch,
     Place,
     Supported,
     Would,
@@ -29,6 +32,10 @@ from store.trade.build.shelving import (
 )
 from store.trade.fit.shelf import BOOKS_LBF_PER_FT, MATERIALS, even_load_lbf, material_named
 
+ONE_PIECE = ("floating shelf", "mantel")
+"""Kinds of equipment that are one board on brackets."""
+stands_on = index(Equipment, lambda one: (str(one.stands_on),) if one.stands_on else ())
+"""What is said to stand on each thing."""
 SHELVES = ("shelf", "equipment", "other")
 """Uses of an opening in which things stand on its bottom board."""
 HIDING = ("solid", "mesh")
@@ -47,6 +54,8 @@ class Shelf(msgspec.Struct, frozen=True):
     """What is noted to stand on it; 0 with nothing noted."""
     standing: tuple[str, ...]
     place: Place
+    patches: tuple[Patch, ...]
+    """Of the load, what stands at a known place."""
     sag_nm: int
     """Under that load, or under books where none is noted."""
     limit_nm: int
@@ -97,7 +106,7 @@ def shelves(job: Job, opening: Opening) -> Shelf | None:
 
 def what_would_do(one: Shelf) -> tuple[Would, ...]:
     """Each thing that would keep the sag of a shelf within its limit."""
-    return tuple(would_do(one.board, one.judged_lbf, one.place, one.ratio, by_foot=one.for_books))
+    return tuple(would_do(one.board, one.judged_lbf, one.place, one.ratio, by_foot=one.for_books, patches=one.patches))
 
 
 def _board(opening: Opening) -> Board | None:
@@ -137,27 +146,79 @@ def _standing(job: Job, opening: Opening, floor: str) -> dict[str, float]:
     return found
 
 
+def _patches(job: Job, opening: Opening, floor: str, board: Board, here: Mapping[str, float]) -> tuple[Patch, ...]:
+    """Where each thing presses on a board: of a stack what stands at the bottom of it."""
+    there = insides(job).get(opening.tag)
+    found = []
+    laid = there.board(floor) if there is not None and floor else None
+    start = laid.left_nm if laid is not None else 0
+    for tag, pounds in here.items():
+        stand = there.stands.get(tag) if there is not None else None
+        if stand is None or stand.width_nm <= 0:
+            continue
+        low, high = ((edge - start) / board.span_nm for edge in (stand.left_nm, stand.right_nm))
+        if high > 0 and low < 1:
+            found.append(Patch(pounds, max(0.0, low), min(1.0, high)))
+    return tuple(found)
+
+
 def _judged(job: Job, opening: Opening, board: Board, floor: str, said: Mass | None, where: Place) -> Shelf:
     here = _standing(job, opening, floor)
     placed = sum(here.values())
     typed = max(0.0, said.pounds) if said is not None else 0.0
     # What is known to stand there is there, whatever was typed; more may be meant to come.
-    load, place = max(typed, placed), where
-    if typed <= placed:
-        place = "spread"
-    books = even_load_lbf(board.span_nm, BOOKS_LBF_PER_FT)
+    place: Place = "spread" if typed <= placed else where
+    patches = () if place == "middle" else _patches(job, opening, floor, board, here)
     ratio = HIDDEN_RATIO if opening.door in HIDING else SEEN_RATIO
+    return judged(board, max(typed, placed), tuple(here), place, patches, ratio, is_shelf=opening.use == "shelf")
+
+
+def judged(
+    board: Board, load: float, standing: tuple[str, ...], place: Place, patches: tuple[Patch, ...], ratio: int,
+    *, is_shelf: bool,
+) -> Shelf:  # fmt: skip
+    """A board under a load, pounds-force, or under books where there is none."""
+    books = even_load_lbf(board.span_nm, BOOKS_LBF_PER_FT)
     under_books = sag_of(board, books)
     return Shelf(
         board,
-        opening.use == "shelf",
+        is_shelf,
         load,
-        tuple(here),
+        standing,
         place if load > 0 else "spread",
-        sag_of(board, load, place) if load > 0 else under_books,
+        patches if load > 0 else (),
+        sag_of(board, load, place, patches) if load > 0 else under_books,
         board.span_nm // ratio,
         ratio,
         under_books,
         books,
         longest_nm(board, books, ratio, by_foot=True) or 0,
     )
+
+
+@of_each(Equipment)
+def floating(job: Job, one: Equipment) -> Shelf | None:
+    """Every floating shelf and mantel of one piece whose make and size are known, between its brackets.
+
+    On a shelf stand what is said to stand there, or the load that was entered, or books; a mantel is judged for what
+    is entered.
+    """
+    if one.what not in ONE_PIECE or one.retired is not None:
+        return None
+    name, size = material_named(one.material), (one.width, one.depth, one.height)
+    span, deep, thick = (each.nm if each is not None else 0 for each in size)
+    if not name or min(span, deep, thick) <= 0:
+        return None
+    board = Board(name, span, deep, thick, "brackets", min(MOST_SUPPORTS, max(0, one.brackets)))
+    here = _stood_on(job, one.tag)
+    load = max(sum(here.values()), max(0.0, one.load.pounds) if one.load is not None else 0.0)
+    return judged(board, load, tuple(here), "spread", (), SEEN_RATIO, is_shelf=one.what == "floating shelf")
+
+
+def _stood_on(job: Job, tag: str) -> dict[str, float]:
+    found = {}
+    for each in stands_on(job).get(tag, ()):
+        one = job.of(Equipment)[each.tag]
+        if one.retired is None and one.weight is not None:
+            found[one.tag] = max(0.0, one.weight.pounds) * one.count
+    return found

@@ -14,7 +14,7 @@ from store.records.wall import Opening
 from store.records.whole import Job
 from store.records.wiring import Box
 from store.rules.core.findings import Finding
-from store.rules.fit.shelves import inner_shelves, shelves, what_would_do
+from store.rules.fit.shelves import floating, inner_shelves, shelves, what_would_do
 from store.rules.fixes.fix import Fix, fixes
 from store.rules.fixes.inside import higher_shelf
 from store.rules.light.lights import drivers
@@ -34,6 +34,8 @@ def thicker_shelf(job: Job, finding: Finding) -> Iterator[Fix]:
     """A thicker board, a support between, a strip along its front."""
     tag = finding.tags[0]
     one = job.of(Opening).get(tag) or job.of(ShelfBoard).get(tag)
+    if (board := job.of(Equipment).get(tag)) is not None:
+        yield from _floating(job, board)
     shelf = shelves(job).get(tag) or inner_shelves(job).get(tag)
     if one is None or shelf is None:
         return
@@ -44,6 +46,16 @@ def thicker_shelf(job: Job, finding: Finding) -> Iterator[Fix]:
             yield Fix("Glue a strip along its front edge", (replace(one, strip=Length(would.nm)),))
         elif would.what == "middle":
             yield Fix("Put one more support under it", (replace(one, middle=one.middle + 1),))
+
+
+def _floating(job: Job, one: Equipment) -> Iterator[Fix]:
+    """A thicker floating shelf, or one more bracket, while it is still to buy."""
+    shelf = floating(job).get(one.tag)
+    for would in what_would_do(shelf) if shelf is not None and one.state == "to buy" else ():
+        if would.what == "thicker":
+            yield Fix("Use a thicker board", (replace(one, height=Length(would.nm)),))
+        elif would.what == "middle":
+            yield Fix("Put one more bracket under it", (replace(one, brackets=(one.brackets or 2) + 1),))
 
 
 @fixes("driver_headroom")

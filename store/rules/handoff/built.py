@@ -21,7 +21,7 @@ from store.rules.cable.kinds import sold_text
 from store.rules.cable.lengths import needs
 from store.rules.core.wording import named, plural
 from store.rules.fit.shelf_words import shelf_lines
-from store.rules.fit.shelves import inner_shelves, shelves
+from store.rules.fit.shelves import floating, inner_shelves, shelves
 from store.rules.heat.cooling import cooling
 from store.rules.heat.cooling_words import heat_lines
 from store.rules.light.light_words import channel_lines, driver_lines, light_lines
@@ -65,6 +65,7 @@ def _cabinets(job: Job) -> Iterator[tuple[str, Iterable[str]]]:
 def _shelves(job: Job) -> Iterator[tuple[str, Iterable[str]]]:
     yield from ((tag, shelf_lines(job, one)) for tag, one in shelves(job).items())
     yield from ((tag, shelf_lines(job, one)) for tag, one in inner_shelves(job).items())
+    yield from ((tag, shelf_lines(job, one)) for tag, one in floating(job).items())
 
 
 def _hanging(job: Job) -> Iterator[tuple[str, Iterable[str]]]:

@@ -118,3 +118,39 @@ def test_each_way_that_would_do_is_told_with_its_number() -> None:
     lines = figure(bare(), "N1", "sag_lines")
     assert any("lasting load x 2" in line for line in lines)
     assert any(line.startswith("would work: ") for line in lines)
+
+
+def floating(**values: Any) -> Job:
+    """A floating shelf of white oak on the wall, 60 in long, 10 in deep and 1-1/2 in thick, on brackets."""
+    given = {"what": "floating shelf", "opening": "", "wall": "W1", "x": 72, "y": 60, "material": "white oak", **values}
+    return job_of(*ROOM, device("E1", given.pop("long", 60), given.pop("thick", 1.5), 10, **given))
+
+
+def test_a_floating_shelf_bends_between_its_brackets_under_books() -> None:
+    # Two brackets 15 in in from each end: 30 in between, overhangs of 15 in; w = 100 / 60 lb/in, I = 2.8125 in⁴.
+    # Of the ends a: w a (6 a² (a + l) ... ) by beam elements in test_beam; here against the same sum.
+    job = floating()
+    assert figure(job, "E1", "limit").nm / INCH_NM == pytest.approx(0.1)
+    assert found(job, "shelf_sags") == []
+    thin = floating(thick=0.75, long=72)
+    finding = one(thin, "shelf_sags")
+    assert (finding.severity, finding.tags) == ("look", ("E1",))
+    assert "120 lb of books" in finding.says
+    assert "brackets" in finding.remedy
+    assert found(floating(thick=0.75, long=72, brackets=4), "shelf_sags") == []
+    assert figure(floating(material="", thick=0.75), "E1", "sag") is None
+    assert figure(floating(material="stone"), "E1", "sag") is None
+    assert figure(floating(brackets=-3), "E1", "sag") == figure(job, "E1", "sag")
+
+
+def test_a_mantel_is_judged_for_what_was_entered_only() -> None:
+    bare = floating(what="mantel", thick=0.5, long=80)
+    assert found(bare, "shelf_sags") == []
+    assert one(floating(what="mantel", thick=0.5, long=80, load=parse_mass("100 lb")), "shelf_sags")
+
+
+def test_every_sum_ends_with_what_its_supports_carry_and_who_decides() -> None:
+    for job, tag, words in ((bare(), "N1", "each of two pins 15 lb"), (floating(), "E1", "bracket carries 50 lb")):
+        lines = figure(job, tag, "sag_lines")
+        assert any(words in line for line in lines), lines
+        assert "licensed person" in lines[-1]

@@ -3,13 +3,24 @@
 from __future__ import annotations
 
 import msgspec
+import numpy as np
 import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from store.measure.length import INCH_NM
 from store.trade.build.section import Strip
-from store.trade.build.shelving import HIDDEN_RATIO, SEEN_RATIO, Board, Supported, longest_nm, sag_of, would_do
+from store.trade.build.shelving import (
+    HIDDEN_RATIO,
+    SEEN_RATIO,
+    Board,
+    Patch,
+    Supported,
+    longest_nm,
+    on_supports_lbf,
+    sag_of,
+    would_do,
+)
 from store.trade.fit.shelf import MATERIALS
 
 
@@ -80,3 +91,49 @@ def test_a_board_is_not_made_thicker_than_its_strip_is_high() -> None:
     low = board("MDF", 48, strips=(Strip(inches(0.75), inches(1)),))
     for each in would_do(low, 100, "spread", SEEN_RATIO, by_foot=False):
         assert each.what != "thicker" or each.nm <= inches(1)
+
+
+def by_differences(board: Board, load: float, patches: tuple[Patch, ...], parts: int = 1200) -> float:
+    """Sag of a board on two pins, inches: its moments by statics, its slope and sag by summing them twice."""
+    span, share = board.span_nm / INCH_NM, np.linspace(0, 1, parts + 1)
+    rest = load - sum(one.lbf for one in patches)
+    dense = np.full(parts, rest / parts)
+    middles = (share[1:] + share[:-1]) / 2
+    for one in patches:
+        under = (middles > one.left) & (middles < one.right)
+        dense += np.where(under, one.lbf / under.sum(), 0.0)
+    right = float((dense * middles).sum())
+    shear = dense.sum() - right - np.concatenate(([0.0], np.cumsum(dense)))
+    moment = np.concatenate(([0.0], np.cumsum((shear[1:] + shear[:-1]) / 2))) * span / parts
+    stiff = MATERIALS[board.material].low_psi * 11.25 * (board.thick_nm / INCH_NM) ** 3 / 12
+    slope = np.concatenate(([0.0], np.cumsum((moment[1:] + moment[:-1]) / 2))) / stiff * span / parts
+    sag = np.concatenate(([0.0], np.cumsum((slope[1:] + slope[:-1]) / 2))) * span / parts
+    return float((sag[-1] * share - sag).max() * MATERIALS[board.material].creep)
+
+
+@pytest.mark.parametrize(
+    "patches",
+    [
+        (Patch(40, 0.3, 0.7),), (Patch(40, 0.0, 0.25),), (Patch(25, 0.05, 0.4), Patch(30, 0.5, 0.95)),
+        (Patch(60, 0.5, 0.5001),),
+    ],
+)  # fmt: skip
+def test_what_stands_at_a_place_agrees_with_summing_the_moments_twice(patches: tuple[Patch, ...]) -> None:
+    parts = 1200 if patches[0].right - patches[0].left > 0.01 else 20_000
+    assert sag_of(board(), 60, patches=patches) / INCH_NM == pytest.approx(
+        by_differences(board(), 60, patches, parts), rel=0.01
+    )
+
+
+def test_a_patch_over_all_of_it_is_an_even_load_and_supports_carry_it_all() -> None:
+    assert sag_of(board(), 60, patches=(Patch(60, 0, 1),)) == pytest.approx(sag_of(board(), 60), rel=0.02)
+    ends = on_supports_lbf(board(), 60, patches=(Patch(40, 0, 0.5),))
+    # 40 lb at a quarter, 20 lb even: 30 + 10 and 10 + 10.
+    assert ends == pytest.approx((40, 20))
+    assert on_supports_lbf(board(middle=1), 60) == pytest.approx((60 * 3 / 16, 60 * 5 / 8, 60 * 3 / 16), rel=1e-4)
+
+
+def test_on_three_cleats_a_sheet_sags_no_more_than_under_its_densest_part_everywhere() -> None:
+    mdf = board("MDF", held="cleats on 3 sides")
+    part = (Patch(30, 0.25, 0.75),)
+    assert sag_of(mdf, 30) < sag_of(mdf, 30, patches=part) <= sag_of(mdf, 60)
