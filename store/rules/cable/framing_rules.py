@@ -99,7 +99,8 @@ def steel_stud_bushings(job: Job, wall: Wall) -> Iterable[Finding]:
             "screws can reach it.",
             nec("300.4(B)(1)", edition(job)),
             {"framing": wall.framing},
-            why=f"{plural(len(through), 'power cable')} run through punched steel, which cuts the jacket.",
+            why=f"{plural(len(through), 'power cable')} {'runs' if len(through) == 1 else 'run'} through punched "
+            "steel, which cuts the jacket.",
             about=through,
         )
 

@@ -15,6 +15,7 @@ from store.rules.cable.lengths import Need, needs
 from store.rules.cable.raceway_ways import raceway_way_words, raceway_ways
 from store.rules.cable.routes import course
 from store.rules.cable.ways import only_measured, way_words, ways_round
+from store.rules.core.code import METRIC_CODE, is_us
 from store.rules.core.findings import Finding, rule
 from store.rules.core.keyed import filed, from_each, of_each
 from store.rules.core.wording import listed, named, said, sized
@@ -22,6 +23,7 @@ from store.rules.wall.contents import opening_at
 from store.rules.wall.layout import cables_at
 from store.trade.cable.separation import PRACTICE_APART_IN, Neighbours, separation_note
 from store.trade.measured.plane import Rect
+from store.trade.power.devices import is_signal_jack
 
 PRACTICE = "common practice"
 HEATER_SOURCE = "the heater's instructions; NFPA 70 (NEC) 110.3(B)"
@@ -195,7 +197,8 @@ def signal_in_power_box(job: Job, box: Box) -> Iterable[Finding]:
     there = [need for need in found if need is not None]
     power = [each.cable.tag for each in there if each.power]
     signal = [each.cable.tag for each in there if _is_signal(each)]
-    if box.divider or not signal or not (power or holds_power(box)):
+    jacks = [text for text in box.devices if is_signal_jack(text)]
+    if box.divider or not (signal or jacks) or not (power or holds_power(box)):
         return
     with_what = (
         f"with {listed(power)}, which {'carries' if len(power) == 1 else 'carry'} power"
@@ -206,12 +209,12 @@ def signal_in_power_box(job: Job, box: Box) -> Iterable[Finding]:
         "signal_in_power_box",
         "stop",
         (tag, *signal, *power),
-        f"Signal and power share a box: {' '.join(signal[:3])}",
+        f"Signal and power share a box: {' '.join(signal[:3]) or jacks[0][:20]}",
         ("Give the signal cable its own low-voltage box, or use a box with a listed divider and enter it."),
         _together_source(job),
-        {"signal": ", ".join(signal), "power": ", ".join(power)},
+        {"signal": ", ".join((*signal, *jacks)), "power": ", ".join(power)},
         why=(
-            f"{listed(signal)} {'ends' if len(signal) == 1 else 'end'} in {named(job, tag)}, "
+            f"{listed([*signal, *jacks])} {'ends' if len(signal) + len(jacks) == 1 else 'end'} in {named(job, tag)}, "
             f"{with_what}. Low voltage and line voltage {_NEVER_TOGETHER}."
         ),
         about=(tag,),
@@ -251,6 +254,8 @@ def signal_in_power_raceway(job: Job) -> Iterable[Finding]:
 
 
 def _together_source(job: Job) -> str:
+    if not is_us(job):
+        return f"{METRIC_CODE} 528.1 (from memory)"
     note = separation_note(Neighbours(0, together="one box"), int(job.settings.edition))
     return note.source if note else PRACTICE
 

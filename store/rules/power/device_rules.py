@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from store.records.whole import Job
 from store.records.wiring import Box, Circuit
-from store.rules.core.code import edition, is_us
+from store.rules.core.code import METRIC_CODE, edition, is_us
 from store.rules.core.findings import Finding, rule
 from store.rules.core.keyed import from_each
 from store.rules.core.wording import ELECTRICIAN, few_of
@@ -63,7 +63,7 @@ def power_device_in_low_voltage_box(job: Job, box: Box) -> Iterable[Finding]:
         (box.tag,),
         "Line voltage in a low-voltage box",
         f"Give it a power box of its own, or list this as a power box with a listed divider. {ELECTRICIAN}",
-        f"{nec('300.15', edition(job))} and 725.136" if is_us(job) else PRACTICE,
+        f"{nec('300.15', edition(job))} and 725.136" if is_us(job) else f"{METRIC_CODE} 526.5 and 528.1 (from memory)",
         {"devices": ", ".join(power_ones), "places": str(box.receptacles)},
         why=f"It holds {what}. Splices and devices for power need a box made for them; a low-voltage bracket has none.",
     )

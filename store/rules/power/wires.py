@@ -15,11 +15,19 @@ from store.rules.power.box_contents import looks
 from store.rules.power.box_text import Size, device_circuits, read_mains, read_size
 from store.rules.power.plan import is_mains, mains_size, power
 from store.trade.power.conductors import flat_cable_capacity_a, max_breaker_a, nm_ampacity_a
+from store.trade.power.devices import device_named
 from store.trade.power.grouping import ring_ok
 from store.trade.power.metals import Metal, aluminum_ampacity_a, aluminum_max_breaker_a, metal_of, without_metal
 
 MULTIWIRE = 3
 """Insulated conductors of a cable that can bring two hots with one neutral."""
+ON_THE_CIRCUIT = frozenset(
+    {
+        "single receptacle", "quad receptacle", "GFCI receptacle", "receptacle", "recessed inlet", "3-way switch",
+        "switch", "dimmer", "thermostat", "USB charger",
+    }
+)  # fmt: skip
+"""Devices whose wires are of the circuit, so as thick as its breaker asks; a luminaire may be tapped with thinner."""
 
 
 class Wire(msgspec.Struct, frozen=True):
@@ -84,7 +92,7 @@ def reaches(job: Job, circuit: Circuit) -> Reach:
     seen, cables = set(found), {}
     feeds: list[tuple[str, str]] = []
     joints: list[Joint] = []
-    inside = 0
+    inside: set[tuple[str, ...]] = set()
     for here in found:  # grows while it is gone through
         own = circuits[here]
         for cable in _of_this(mains.get(here, ()), own, circuit.tag):
@@ -100,14 +108,21 @@ def reaches(job: Job, circuit: Circuit) -> Reach:
                 if not {*theirs} & {*own}:
                     joints.append(Joint(cable.tag, here, other, theirs[0]))
             elif theirs is not None:
-                inside += 1
+                inside.add(_stretch(cable))
                 if other not in seen:
                     seen.add(other)
                     found.append(other)
     joined = len({end for each in cables.values() for end in (each.start, each.end) if end in seen})
-    circle = bool(inside) and inside >= joined
-    from_panel = [tag for tag, _ in feeds if not cables[tag].start]
+    circle = bool(inside) and len(inside) >= joined
+    from_panel = {_stretch(cables[tag]) for tag, _ in feeds if not cables[tag].start}
     return Reach(tuple(found), tuple(cables), tuple(feeds), tuple(joints), circle or len(from_panel) > 1)
+
+
+def _stretch(cable: Cable) -> tuple[str, ...]:
+    """What tells one leg of a circuit from another: single conductors from box to box are one leg together."""
+    if conductors_of(cable) > 1:
+        return (cable.tag,)
+    return tuple(sorted((str(cable.start), str(cable.end))))
 
 
 def _of_this(cables: tuple[Cable, ...], circuits: tuple[str, ...], tag: str) -> list[Cable]:
@@ -154,7 +169,8 @@ def noted_wires(job: Job, circuit: Circuit) -> Wire | None:
 
 @of_each(Circuit)
 def wires(job: Job, circuit: Circuit) -> Mapping[str, Wire]:
-    """The thinnest wire by the tag of each cable of the plan on a circuit, and of each box that lists its own.
+    """The thinnest wire by the tag of each cable of the plan on a circuit, and of each box that lists its own, or
+    whose devices do. NFPA 70 210.19(A)(4) Exception 1 lets short wires to a luminaire be thinner; to no other device.
 
     A cable that joins it to another circuit is left out: a finding of its own tells of that.
     """
@@ -168,9 +184,20 @@ def wires(job: Job, circuit: Circuit) -> Mapping[str, Wire]:
             found[tag] = wire
     for tag in reach.boxes:
         look = looks(job).get(tag)
-        if look is not None and not look.from_plan and look.contents.cables:
-            found[tag] = Wire(Size(awg=max(cable.gauge for cable in look.contents.cables)))
+        listed = look.contents.cables if look is not None and not look.from_plan else ()
+        gauges = [*(each.gauge for each in listed), *_device_gauges(job, tag, circuit.tag)]
+        if gauges:
+            found[tag] = Wire(Size(awg=max(gauges)))
     return found
+
+
+def _device_gauges(job: Job, tag: str, circuit: str) -> Iterator[int]:
+    """The sizes of wire, AWG, that the devices of a box on a circuit are noted with."""
+    box = job.of(Box)[tag]
+    for each in power(job).gear[tag] if is_us(job) else ():
+        on = each.circuits or (str(box.circuit) or circuit,)
+        if each.device.gauge is not None and circuit in on and device_named(each.device.name) in ON_THE_CIRCUIT:
+            yield each.device.gauge
 
 
 def most_breaker_a(job: Job, circuit: Circuit, wire: Wire) -> float | None:

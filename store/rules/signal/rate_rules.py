@@ -13,7 +13,7 @@ from store.rules.core.findings import Finding, rule
 from store.rules.core.keyed import from_each
 from store.rules.core.wording import named, plain, run_at_most, said
 from store.rules.signal.chain import PORTS_OF, devices_at, ways_to_screen
-from store.rules.signal.rates import asked_of, parts_of, port_gbit_s
+from store.rules.signal.rates import asked_of, parts_of
 from store.trade.measured.bounds import exceeds
 from store.trade.signal.links import (
     TOSLINK_MOST_NM,
@@ -24,7 +24,7 @@ from store.trade.signal.links import (
     usb_limit_nm,
 )
 from store.trade.signal.ports import port_key
-from store.trade.signal.video import SOURCE
+from store.trade.signal.video import SOURCE, version_gbit_s
 
 PRACTICE = "common practice"
 _HDCP_OLD = ("hdcp 1", "hdcp1")
@@ -59,8 +59,12 @@ def chain_too_slow(job: Job, record: Equipment) -> Iterable[Finding]:
             "fix" if asked.words else "look",
             (tag, *(each for each in made if each != tag), *(() if tag == screen else (screen,))),
             f"{rate:g} Gbit/s, {screen} needs {plain(asked.rate)}",
-            f"Use a {named(job, tag)} with ports for {plain(asked.rate)} Gbit/s, or run the picture around it and "
-            "its sound back by eARC; or accept less.",
+            f"Choose one with ports for {plain(asked.rate)} Gbit/s"
+            + (
+                ", or run the picture around it and its sound back by eARC; or accept less."
+                if tag != screen and tag not in made
+                else "; or accept less."
+            ),
             SOURCE,
             {"has": f"{rate:g} Gbit/s", "needs": f"{plain(asked.rate, 2)} Gbit/s", "shows": shows},
             why=f"{shows} needs {plain(asked.rate)} Gbit/s. {named(job, tag)} is the weakest part of the way from "
@@ -136,8 +140,8 @@ def extender_too_slow(job: Job, one: Equipment) -> Iterable[Finding]:
         asked = asked_of(job.of(Equipment)[way[-1].sink])
         if link is None or asked is None or not exceeds(asked.rate, OLD_EXTENDER_GBIT_S):
             continue
-        if port_gbit_s(one) is not None:
-            return  # what its ports say is judged with the rest of the chain
+        if any((gbit_s(text) or version_gbit_s(text)) for text in one.ports if port_key(text) == "hdbaset"):
+            return  # what its link says is judged with the rest of the chain
         yield Finding(
             "extender_too_slow",
             "look",

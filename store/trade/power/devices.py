@@ -36,6 +36,10 @@ DEVICES: dict[str, str] = {
     r"pass ?throughs?|couplers?|feed ?throughs?",
 }
 """Every device that is known, by its name. Common practice: as electricians and shops call them."""
+_SIGNAL = re.compile(
+    r"\b(?:data|network|phone|coax|hdmi|speaker|keystones?|av|jacks?|rj ?45|f connectors?|binding|brush)\b"
+)
+"""What makes a jack plate one for signal: a plain plate covers any box."""
 _FORMS = {name: re.compile(rf"\b(?:{spellings})\b") for name, spellings in DEVICES.items()}
 
 
@@ -48,3 +52,9 @@ def device_named(text: str) -> str:
     plain = words(text)
     found = [(len(match[0]), name) for name, form in _FORMS.items() if (match := form.search(plain))]
     return max(found, key=lambda each: each[0], default=(0, ""))[1]
+
+
+@lru_cache(MOST_KEPT)
+def is_signal_jack(text: str) -> bool:
+    """True where a text names a jack or a plate for signal cables: `hdmi jack`, `brush plate`; no cover plate."""
+    return device_named(text) == "jack plate" and _SIGNAL.search(words(text)) is not None

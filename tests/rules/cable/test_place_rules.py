@@ -117,6 +117,16 @@ def test_signal_in_a_power_box_wants_a_divider() -> None:
     assert told(rules.signal_in_power_box, plain(cable())) == []
 
 
+def test_a_jack_in_a_power_box_wants_a_divider_before_any_cable_is_planned() -> None:
+    def job(device: str, **values: Any) -> Job:
+        return plain(box("B3", "3'", "1'", "receptacle", devices=("receptacle TR 12", device)), **values)
+
+    assert told(rules.signal_in_power_box, job("hdmi jack")) == [("signal_in_power_box", "stop", ("B3",))]
+    assert told(rules.signal_in_power_box, job("wall plate")) == []
+    abroad = next(iter(rules.signal_in_power_box(job("RJ45 jack", region="metric"))))
+    assert abroad.source.startswith("BS 7671:2018 528.1")
+
+
 def test_power_and_signal_never_share_a_raceway() -> None:
     tube = make(Raceway, "R1", start="B1", end="B2", length="10'", size="1-1/2")
 

@@ -29,6 +29,14 @@ def on(*records: Record, **values: Any) -> Job:
     return job_of(circuit(**values), *records)
 
 
+@pytest.mark.parametrize(
+    ("device", "told_of"), [("receptacle TR 14", True), ("receptacle TR 12", False), ("luminaire 14", False)]
+)
+def test_the_wire_at_a_device_counts_and_a_tap_to_a_luminaire_does_not(device: str, told_of: bool) -> None:
+    """NFPA 70 240.4(D); 210.19(A)(4) Exception 1 for taps."""
+    assert bool(told(on(receptacle(devices=(device,))), "thin_wire_on_breaker")) == told_of
+
+
 def test_breaker_over_wire() -> None:
     finding = only(on(receptacle(), breaker=20.0, conductor="14"), "breaker_over_wire", "stop")
     assert "240.4(D)" in finding.source

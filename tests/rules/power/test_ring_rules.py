@@ -44,3 +44,15 @@ def test_a_fused_spur_feeds_any_number() -> None:
     assert only(two, "spur_feeds_too_much", "fix").tags == ("C1", "B3", "B4")
     assert not told(changed(two, "B3", devices=("fused connection unit 2.5",)), "spur_feeds_too_much")
     assert not told(changed(two, "C1", wiring="radial", breaker=20.0), "ring_not_closed")
+
+
+@pytest.mark.parametrize(("kind", "told_of"), [("h07v-2.5", True), (FLAT, False)])
+def test_line_and_neutral_in_a_conduit_are_no_ring(kind: str, told_of: bool) -> None:
+    """Two single conductors from box to box are one leg; two cables there and back are a ring."""
+    legs = [make(Cable, f"K{n}", type=kind, start="B1", end="B2") for n in (1, 2)]
+    job = job_of(
+        circuit(breaker=32.0, volts=230.0, conductor="2.5 mm2", gfci=True),
+        box("B1", circuit="C1"), box("B2", circuit="C1"), make(Cable, "K3", type=FLAT, end="B1"), *legs,
+        region="metric",
+    )  # fmt: skip
+    assert bool(told(job, "thin_wire_on_breaker")) == told_of

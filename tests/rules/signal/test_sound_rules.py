@@ -158,6 +158,8 @@ def test_an_extender_without_a_rate_is_asked_about() -> None:
     rule = rate_rules.extender_too_slow
     assert told(rule, extended()) == [("extender_too_slow", "look", ("E3", "E1"))]
     assert not told(rule, extended("hdbaset out 18 Gbit/s"))
+    # Its HDMI jack says nothing of the link.
+    assert told(rule, changed(extended(), "E3", ports=("hdmi 2.0 in", "hdbaset out")))
     assert not told(rule, changed(extended(), "E1", lines=1080))
     assert told(rate_rules.chain_too_slow, extended("hdbaset out 10.2 Gbit/s", shows="4K 60"))
 
