@@ -2,25 +2,22 @@
 
 from __future__ import annotations
 
-from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Sequence
 from functools import lru_cache
 from math import ceil
 
 import msgspec
 
 from store.measure.length import FOOT_NM, INCH_NM, MM_NM
-from store.records.wall import BuildOut, Opening, Wall
+from store.records.wall import Wall
 from store.records.whole import Job
+from store.rules.build.faces import Backed, Cover, covers
 from store.rules.build.framing import too_large
 from store.rules.core.keyed import of_each
-from store.rules.wall.finishes import zones
 from store.rules.wall.layout import walls
-from store.rules.wall.lines import ceilings
-from store.rules.wall.shape import Out, build_outs, stands_in_front
-from store.rules.wall.uprights import front_to_build
-from store.trade.build.finish import COATS, SQUARE_FOOT_NM2, Sundries, drying_days, sundries
-from store.trade.build.sheets import LENGTHS_NM, SHEET_NM, WIDE_SHEET_NM, Boarded, CannotBoard, board, strips
+from store.trade.build.finish import COATS, SQUARE_FOOT_NM2, Sundries, drying_days, screws_on, sundries
+from store.trade.build.nest import sheets_for
+from store.trade.build.sheets import LENGTHS_NM, SHEET_NM, WIDE_SHEET_NM, Boarded, CannotBoard, Laid, board
 from store.trade.measured.plane import Rect
 from store.trade.measured.profile import Profile
 
@@ -30,178 +27,267 @@ METRIC_LENGTHS_NM = tuple(mm * MM_NM for mm in (2400, 2700, 3000))
 BACKER_FT2 = 15
 """A sheet of cement board or tile backer, 3 x 5 ft: makers, from memory (high)."""
 BACKER_MORE = 1.10
-"""Bought over its face: common practice."""
+"""Bought over its face where no place is entered: common practice."""
+BACKER = {
+    ("cement board", False): (36 * INCH_NM, (60 * INCH_NM,)),
+    ("cement board", True): (900 * MM_NM, (1500 * MM_NM,)),
+    ("plywood", False): (48 * INCH_NM, (96 * INCH_NM,)),
+    ("plywood", True): (1220 * MM_NM, (2440 * MM_NM,)),
+}
+"""Width and lengths of the sheets of a zone, by whether the job is metric: makers, from memory (high)."""
 WIDE_WALL_NM = 97 * INCH_NM
 """Above this two courses of 48 in do not reach, and 54 in sheets are tried."""
 
 
-class Side(msgspec.Struct, frozen=True):
-    """A face of a build-out that is not seen from the front."""
+class Other(msgspec.Struct, frozen=True):
+    """A zone with sheets of its own."""
 
-    out: str
-    name: str
-    wide_nm: int
-    long_nm: int
+    zone: str
+    sheets: str
+    face: str
+    rect: Rect
+    """From the lower left corner of its face."""
+    boarded: Boarded | None
+    """None where its sheets meet on no stud."""
+    area_nm2: int
+
+
+class Faced(msgspec.Struct, frozen=True):
+    """One face with its sheets."""
+
+    cover: Cover
+    boarded: Boarded | None
+    """Of drywall; None where it gets none, or where it cannot be laid."""
+    cannot: str
+    """Why it cannot be laid; empty where it can or gets none."""
+    others: tuple[Other, ...]
 
 
 class Boards(msgspec.Struct, frozen=True):
-    """The take-off of one wall."""
+    """The take-off of one wall with its build-outs."""
 
     wall: Wall
+    faces: tuple[Faced, ...]
     boarded: Boarded
+    """All faces as one to be bought; its pieces are those that are seen from the front."""
     sundries: Sundries
     bead_nm: int
-    """Outside corners: the returns of bare framed openings."""
+    """Outside corners: the returns of bare framed openings, of the wall and of its build-outs."""
     backer_sheets: int
     backed_ft2: float
-    """Face that wants backer."""
+    """Face that wants cement board or tile backer."""
+    plywood_sheets: int
+    backer_screws: int
+    mesh_nm: int
+    """Joints of cement board, with those round it."""
+    placed: bool
+    """Whether the backer is by the places of zones; else by the figure that was entered on the wall."""
     coats: tuple[str, ...]
     coat_days: int | None
     """Days that one coat dries; None where no coat should go on in such air."""
-    sides: tuple[Side, ...] = ()
-    """Returns, undersides and tops of new build-outs; their sheets are among the others."""
 
 
 @of_each(Wall)
 def boards(job: Job, wall: Wall) -> Boards | None:
-    """Every wall whose size and studs are known. None where no sheet can be joined on its studs."""
-    on, ceiling = walls(job).get(wall.tag), ceilings(job).get(wall.tag)
-    if on is None or on.width_nm is None or ceiling is None or not on.studs or too_large(on):
+    """Every wall with a face that gets drywall or the sheets of a zone, and whose size and studs are known."""
+    on = walls(job).get(wall.tag)
+    if on is None or too_large(on):
         return None
-    # Cabinet work in front of the wall is screwed to it when the board is on.
-    holes = tuple(each.rect for each in on.openings if not stands_in_front(job, job.of(Opening)[each.tag]))
-    high, centres = ceiling.highest(0, on.width_nm), tuple(one.centre_nm for one in on.studs)
-    laid = _board(on.width_nm, high, centres, holes, _longest(job), job.settings.metric, ceiling)
-    return None if laid is None else _boards(job, wall, laid, 2 * high + on.width_nm, fronts=False)
-
-
-@of_each(Wall)
-def build_out_boards(job: Job, wall: Wall) -> Boards | None:
-    """The drywall of the new build-outs of a wall alone: their fronts and their sides; None where there are none."""
-    fronts = []
-    for out in build_outs(job).get(wall.tag, ()):
-        found = front_to_build(job, out.tag) if job.of(BuildOut)[out.tag].new and out.work == "framing" else None
-        if found is None:
-            continue
-        row = tuple(each.x_nm + job.of(BuildOut)[out.tag].stud_width.nm // 2 for each in found.sticks
-                    if each.part in ("stud", "king stud", "cripple"))  # fmt: skip
-        high = _high(job, out)
-        laid = _board(out.rect.width_nm, high, row, (), _longest(job), job.settings.metric, None)
-        if laid is None:
-            return None
-        fronts.append(laid)
-    if not fronts:
-        return None
-    whole = fronts[0] if len(fronts) == 1 else _together(fronts)
-    return _boards(job, wall, whole, 0, fronts=True)
-
-
-def _boards(job: Job, wall: Wall, laid: Boarded, corners: int, *, fronts: bool) -> Boards:
-    """Sheets with those of the sides of build-outs, and what goes on the joints, on inside corners of a length too."""
-    sides = tuple(_sides(job, wall))
-    openings = [each for each in (walls(job)[wall.tag].openings if not fronts else ()) if _bare(job, each.tag)]
-    bead = sum(2 * (each.rect.width_nm + each.rect.height_nm) for each in openings) + sum(
-        each.long_nm for each in sides
+    found = min(
+        (tuple(_faced(job, each, wide) for each in covers(job, wall)) for wide in _widths(job, wall)), key=_cost
     )
-    made = _with_sides(job, laid, sides)
-    joints = laid.tapered_nm + laid.butt_nm + corners + sum(each.long_nm for each in sides)
-    backed = _backed_ft2(job, wall)
+    faces = tuple(each for each in found if each.boarded is not None or each.cannot or each.others)
+    backed = _backed_ft2(wall, faces)
+    if not faces and not backed:
+        return None
+    whole = _together(job, [each for each in faces if each.boarded is not None])
+    bead, joints = _bead(wall, faces), whole.tapered_nm + whole.butt_nm + _corners(wall, faces)
+    laid = [each for face in faces for each in face.others]
+    cement = [each for each in laid if each.sheets == "cement board"]
+    goes = sundries(whole.bought_nm2, joints, bead, wall.spacing.nm)
+    if wall.level == "0":
+        goes = goes._replace(tape_ft=0, compound_gal=0.0)
     return Boards(
         wall,
-        made,
-        sundries(made.bought_nm2, joints, bead, wall.spacing.nm),
+        faces,
+        whole,
+        goes,
         bead,
-        ceil(backed * BACKER_MORE / BACKER_FT2 - 1e-9),
+        _sheets(job, cement, "cement board", backed),
         backed,
-        COATS[int(wall.level)],
+        _sheets(job, [each for each in laid if each.sheets == "plywood"], "plywood", 0.0),
+        sum(screws_on(each.rect.width_nm, each.rect.height_nm, wall.spacing.nm) for each in laid),
+        sum(_mesh(each) for each in cement),
+        bool(cement),
+        COATS[int(wall.level)] if whole.pieces or whole.cuts else (),
         _drying(job),
-        sides,
     )
 
 
-def _longest(job: Job) -> int:
+def _widths(job: Job, wall: Wall) -> tuple[int, ...]:
+    if job.settings.metric:
+        return (METRIC_SHEET_NM,)
+    high = max((each.at.height_nm for each in covers(job, wall) if each.shown), default=0)
+    return (SHEET_NM, WIDE_SHEET_NM) if high > WIDE_WALL_NM else (SHEET_NM,)
+
+
+def _cost(faces: Sequence[Faced]) -> tuple[int, int, int]:
+    """What cannot be laid, then joints, then what is bought."""
+    laid = [each.boarded for each in faces if each.boarded is not None]
+    return (
+        sum(bool(each.cannot) for each in faces),
+        sum(each.tapered_nm + each.butt_nm for each in laid),
+        sum(each.bought_nm2 for each in laid),
+    )
+
+
+def longest(job: Job) -> int:
+    """The longest sheet that gets into the room: as entered, else 12 ft."""
     return USUAL_LONGEST_NM if job.settings.longest_sheet is None else job.settings.longest_sheet.nm
 
 
-def _high(job: Job, out: Out) -> int:
-    """How high the front of a build-out is at its highest."""
-    line = ceilings(job).get(out.wall)
-    top = out.rect.top_nm if line is None else min(out.rect.top_nm, line.highest(out.rect.x_nm, out.rect.right_nm))
-    return max(0, top - out.rect.y_nm)
+def _faced(job: Job, cover: Cover, sheet: int) -> Faced:
+    others = tuple(_other(job, cover, at) for at in range(len(cover.backed)))
+    others = tuple(each for each in others if each.sheets != "masonry" and each.area_nm2 > 0)
+    if not cover.hung or cover.at.width_nm <= 0:
+        return Faced(cover, None, "", others)
+    gone = (*cover.gone, *(each.rect for each in cover.backed))
+    lengths = METRIC_LENGTHS_NM if job.settings.metric else LENGTHS_NM
+    found = _board(
+        cover.at.width_nm, cover.at.height_nm, cover.centres, cover.holes, gone, longest(job), sheet, lengths,
+        cover.under,
+    )  # fmt: skip
+    if isinstance(found, str):
+        return Faced(cover, None, found, others)
+    return Faced(cover, found if found.pieces else None, "", others)
 
 
-def _sides(job: Job, wall: Wall) -> Iterator[Side]:
-    """The returns of new framed build-outs that do not end at a corner, and undersides and tops that are open."""
-    line, wide = ceilings(job).get(wall.tag), walls(job)[wall.tag].width_nm
-    for out in build_outs(job).get(wall.tag, ()):
-        if not job.of(BuildOut)[out.tag].new or out.work != "framing":
-            continue
-        rect = out.rect
-        returns = [("left return", rect.x_nm)] if rect.x_nm > 0 else []
-        returns += [("right return", rect.right_nm)] if wide is not None and rect.right_nm < wide else []
-        for name, x in returns:
-            top = rect.top_nm if line is None else min(rect.top_nm, line.at(x))
-            if top > rect.y_nm:
-                yield Side(out.tag, name, out.depth_nm, top - rect.y_nm)
-        if rect.y_nm > 0:
-            yield Side(out.tag, "underside", out.depth_nm, rect.width_nm)
-        if line is not None and rect.top_nm < line.lowest(rect.x_nm, rect.right_nm):
-            yield Side(out.tag, "top", out.depth_nm, rect.width_nm)
+def _other(job: Job, cover: Cover, at: int) -> Other:
+    """The sheets of a zone: on the studs behind it, less openings, smaller zones in it and what hides it."""
+    zone = cover.backed[at]
+    left, low = zone.rect.x_nm, zone.rect.y_nm
+    there = [*cover.gone, *(each.rect for each in cover.backed[:at])]
+    gone, holes = (
+        tuple(Rect(each.x_nm - left, each.y_nm - low, each.width_nm, each.height_nm) for each in rects)
+        for rects in (there, cover.holes)
+    )
+    sheet, lengths = BACKER.get((zone.sheets, job.settings.metric), (SHEET_NM, (96 * INCH_NM,)))
+    centres = tuple(each - left for each in cover.centres if 0 < each - left < zone.rect.width_nm)
+    over = None
+    if cover.under is not None:
+        right = left + zone.rect.width_nm
+        over = Profile(tuple((x - left, y - low) for x, y in cover.under.corners(left, right)))
+    found = _board(zone.rect.width_nm, zone.rect.height_nm, centres, holes, gone, lengths[-1], sheet, lengths, over)
+    laid = None if isinstance(found, str) else found
+    area = laid.face_nm2 if laid is not None else zone.rect.width_nm * zone.rect.height_nm
+    return Other(zone.zone, zone.sheets, cover.name, zone.rect, laid, area)
 
 
-def _with_sides(job: Job, laid: Boarded, sides: Sequence[Side]) -> Boarded:
-    """The layout of a face with the sheets that the sides are cut from."""
-    if not sides:
-        return laid
-    metric = job.settings.metric
-    sheet, lengths = (METRIC_SHEET_NM, METRIC_LENGTHS_NM) if metric else (SHEET_NM, LENGTHS_NM)
+@lru_cache(512)
+def _board(
+    width: int, height: int, centres: tuple[int, ...], holes: tuple[Rect, ...], gone: tuple[Rect, ...], most: int,
+    sheet: int, lengths: tuple[int, ...], ceiling: Profile | None,
+) -> Boarded | str:  # fmt: skip
     try:
-        more = strips([(each.wide_nm, each.long_nm) for each in sides], _longest(job), sheet, lengths)
-    except CannotBoard:
-        return laid
-    return msgspec.structs.replace(
-        laid,
-        sheets=_added(laid.sheets, more),
-        face_nm2=laid.face_nm2 + sum(each.wide_nm * each.long_nm for each in sides),
-        bought_nm2=laid.bought_nm2 + sum(wide * long * count for wide, long, count in more),
+        return board(
+            width, height, centres, holes, gone=gone, ceiling=ceiling, longest_nm=most, sheet_nm=sheet,
+            lengths_nm=lengths,
+        )  # fmt: skip
+    except (CannotBoard, ValueError) as error:
+        return str(error)
+
+
+def _together(job: Job, faces: Sequence[Faced]) -> Boarded:
+    """Several faces as one to be bought: what is left of a sheet serves on the next face."""
+    laid = [(each.cover, each.boarded) for each in faces if each.boarded is not None]
+    pieces = tuple(
+        Laid(Rect(one.rect.x_nm + cover.at.x_nm, one.rect.y_nm + cover.at.y_nm, one.rect.width_nm, one.rect.height_nm))
+        for cover, each in laid
+        if cover.shown
+        for one in each.pieces
+    )
+    cuts = tuple(cut for _, each in laid for cut in each.cuts)
+    wide = next((sheet for _, each in laid for sheet, _, _ in each.sheets), SHEET_NM)
+    lengths = METRIC_LENGTHS_NM if job.settings.metric else LENGTHS_NM
+    sheets = sheets_for(cuts, wide, [each for each in lengths if each <= longest(job)])
+    return Boarded(
+        pieces,
+        laid[0][1].level if laid else True,
+        tuple((wide, long, count) for long, count in sheets.items()),
+        sum(each.tapered_nm for _, each in laid),
+        sum(each.butt_nm for _, each in laid),
+        sum(each.face_nm2 for _, each in laid),
+        sum(wide * long * count for long, count in sheets.items()),
+        cuts,
     )
 
 
-def _together(laid: Sequence[Boarded]) -> Boarded:
-    """Several faces as one to be bought."""
-    first = laid[0]
-    for each in laid[1:]:
-        first = msgspec.structs.replace(
-            first,
-            sheets=_added(first.sheets, each.sheets),
-            tapered_nm=first.tapered_nm + each.tapered_nm,
-            butt_nm=first.butt_nm + each.butt_nm,
-            face_nm2=first.face_nm2 + each.face_nm2,
-            bought_nm2=first.bought_nm2 + each.bought_nm2,
-        )
-    return first
+def _bead(wall: Wall, faces: Iterable[Faced]) -> int:
+    """Outside corners: of bare openings, of the wall's ends, and of build-outs where two boarded faces meet."""
+    hung = [each for each in faces if each.boarded is not None]
+    found = 0
+    for each in hung:
+        found += sum(_round(rect, each.cover.at) for rect in each.cover.bare)
+        if each.cover.side == "wall":
+            # The corner that two walls share is counted with the one whose left end it is.
+            ends = [wall.left_corner, "inside" if wall.meets_right else wall.right_corner]
+            found += each.cover.at.height_nm * ends.count("outside")
+        elif each.cover.side in ("left return", "right return"):
+            found += each.cover.at.height_nm
+        elif each.cover.side in ("underside", "top"):
+            ends_open = sum(one.cover.out == each.cover.out and "return" in one.cover.side for one in hung)
+            found += each.cover.at.width_nm + ends_open * each.cover.at.height_nm
+    return found
 
 
-Sheets = tuple[tuple[int, int, int], ...]
-"""Width, length and number."""
+def _round(rect: Rect, at: Rect) -> int:
+    """The edges of an opening within its face: none along the floor or where it ends with the face."""
+    left, right = max(0, rect.x_nm), min(at.width_nm, rect.right_nm)
+    low, high = max(0, rect.y_nm), min(at.height_nm, rect.top_nm)
+    if right <= left or high <= low:
+        return 0
+    sides = (rect.x_nm > 0) + (rect.right_nm < at.width_nm)
+    ends = (rect.y_nm > 0) + (rect.top_nm < at.height_nm)
+    return sides * (high - low) + ends * (right - left)
 
 
-def _added(one: Sheets, other: Sheets) -> Sheets:
-    counted: Counter[tuple[int, int]] = Counter()
-    for wide, long, count in (*one, *other):
-        counted[wide, long] += count
-    return tuple((wide, long, count) for (wide, long), count in sorted(counted.items(), reverse=True))
+def _corners(wall: Wall, faces: Iterable[Faced]) -> int:
+    """Inside corners that are taped: at the ends of a wall, along the ceiling, and where a build-out meets the wall."""
+    found = 0
+    for each in faces:
+        at, side = each.cover.at, each.cover.side
+        if each.boarded is None:
+            continue
+        if side == "wall":
+            found += at.width_nm + at.height_nm * [wall.left_corner, wall.right_corner].count("inside")
+        elif side in ("left return", "right return"):
+            found += at.height_nm + at.width_nm
+        elif side in ("underside", "top"):
+            found += at.width_nm
+    return found
 
 
-def _backed_ft2(job: Job, wall: Wall) -> float:
-    """Face that wants cement board or backer: as entered on the wall, else of its finish zones that are put on it."""
-    if wall.tile is not None:
-        return max(0.0, wall.tile)
-    return sum(each.square_feet for each in zones(job).get(wall.tag, ()) if each.zone.backing == "cement board")
+def _mesh(one: Other) -> int:
+    joints = one.boarded.tapered_nm + one.boarded.butt_nm if one.boarded is not None else 0
+    return joints + 2 * (one.rect.width_nm + one.rect.height_nm)
 
 
-def _bare(job: Job, tag: str) -> bool:
-    return job.of(Opening)[tag].thickness is None
+def _sheets(job: Job, zones: Sequence[Other], kind: str, backed_ft2: float) -> int:
+    """Sheets of a kind for all zones: as laid, else by area and a tenth more."""
+    wide, lengths = BACKER[kind, job.settings.metric]
+    cuts = [cut for each in zones if each.boarded is not None for cut in each.boarded.cuts]
+    by_area = sum(each.area_nm2 for each in zones if each.boarded is None)
+    if not zones:
+        by_area = round(backed_ft2 * SQUARE_FOOT_NM2)
+    return sum(sheets_for(cuts, wide, lengths).values()) + ceil(by_area * BACKER_MORE / (wide * lengths[0]) - 1e-9)
+
+
+def _backed_ft2(wall: Wall, faces: Iterable[Faced]) -> float:
+    """Face that wants cement board: of the zones where they are; only without any as entered on the wall."""
+    placed = [each.area_nm2 for face in faces for each in face.others if each.sheets == "cement board"]
+    if placed:
+        return sum(placed) / SQUARE_FOOT_NM2
+    return max(0.0, wall.tile or 0.0)
 
 
 def _drying(job: Job) -> int | None:
@@ -211,24 +297,14 @@ def _drying(job: Job) -> int | None:
         return None
 
 
-@lru_cache(256)
-def _board(
-    width: int, height: int, centres: tuple[int, ...], holes: tuple[Rect, ...], longest: int, metric: bool,
-    ceiling: Profile | None,
-) -> Boarded | None:  # fmt: skip
-    sheets = (METRIC_SHEET_NM,) if metric else (SHEET_NM, WIDE_SHEET_NM) if height > WIDE_WALL_NM else (SHEET_NM,)
-    lengths = METRIC_LENGTHS_NM if metric else LENGTHS_NM
-    found = []
-    for sheet in sheets:
-        try:
-            made = board(width, height, centres, holes, longest_nm=longest, sheet_nm=sheet, lengths_nm=lengths,
-                         ceiling=ceiling)  # fmt: skip
-            found.append(made)
-        except (CannotBoard, ValueError):
-            continue
-    return min(found, key=lambda each: (each.tapered_nm + each.butt_nm, each.bought_nm2), default=None)
-
-
 def square_feet(nm2: int) -> float:
     """An area in square feet."""
     return nm2 / SQUARE_FOOT_NM2
+
+
+def zones_of(one: Boards) -> Sequence[Other]:
+    """All zones of a wall with sheets of their own."""
+    return [each for face in one.faces for each in face.others]
+
+
+__all__ = ["BACKER", "Backed", "Boards", "Faced", "Other", "boards", "longest", "square_feet", "zones_of"]

@@ -6,7 +6,6 @@ import msgspec
 
 from store.records.field import Ref
 from store.records.people import Step
-from store.records.wall import Wall
 from store.records.whole import Job, serial_of
 from store.rules.build.boards import Boards, boards
 from store.rules.core.memo import once
@@ -35,18 +34,13 @@ class Plan(msgspec.Struct, frozen=True):
 @once
 def coat_plan(job: Job) -> Plan | None:
     """For the wall with the most coats among those that get drywall; None where there is none."""
-    wanted = [one for one in boards(job).values() if to_board(one.wall)]
+    wanted = [one for one in boards(job).values() if one.boarded.cuts]
     most: Boards | None = max(wanted, key=lambda one: len(one.coats), default=None)
     if most is None:
         return None
     steps = [one for one in job.of(Step).values() if one.stage == "Drywall"]
     days = sum(one.days + one.wait for one in steps)
     return Plan(most.wall.tag, most.coats, most.coat_days, tuple(one.tag for one in steps), days)
-
-
-def to_board(wall: Wall) -> bool:
-    """Whether drywall is hung on a wall: as noted, and else on new framing."""
-    return wall.to_board == "yes" or (wall.to_board == "unknown" and wall.framing != "existing")
 
 
 def coat_steps(job: Job) -> list[Step]:

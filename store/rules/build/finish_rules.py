@@ -8,6 +8,8 @@ from store.measure.length import INCH_NM
 from store.records.wall import Opening, Wall, Zone
 from store.records.whole import Job
 from store.records.wiring import Box
+from store.rules.build.boards import boards, longest, zones_of
+from store.rules.build.takeoff_words import area_text
 from store.rules.core.amounts import heavy
 from store.rules.core.findings import Finding, rule
 from store.rules.core.keyed import from_each
@@ -15,6 +17,8 @@ from store.rules.core.wording import named, plain, sized
 from store.rules.wall.finishes import ZoneOn, zones, zones_over
 from store.rules.wall.pieces import COVERING
 from store.rules.wall.shape import bounds_of, face_of, rect_on
+from store.trade.build.finish import SQUARE_FOOT_NM2
+from store.trade.build.sheets import SOURCE as GA_SOURCE
 from store.trade.measured.plane import Rect, inside, overlap_rect
 
 GEOMETRY = "Geometry"
@@ -157,4 +161,52 @@ def finishes_overlap(job: Job, zone: Zone) -> Iterator[Finding]:
             {"other": other.zone.tag},
             why=f"{named(job, zone.tag)} and {named(job, other.zone.tag)} overlap.",
             about=(zone.tag,),
+        )
+
+
+@rule
+@from_each(Wall)
+def backer_disagrees(job: Job, wall: Wall) -> Iterator[Finding]:
+    """Tile backer entered as an area that the zones by place do not come to: the zones count."""
+    found = boards(job).get(wall.tag) if wall.tile is not None else None
+    if found is None or not found.placed or wall.tile is None:
+        return
+    if abs(wall.tile - found.backed_ft2) <= max(1.0, found.backed_ft2 / 10):
+        return
+    typed, placed = (area_text(job, round(each * SQUARE_FOOT_NM2)) for each in (wall.tile, found.backed_ft2))
+    zones_there = [each.zone for each in zones_of(found) if each.sheets == "cement board"]
+    yield Finding(
+        "backer_disagrees",
+        "look",
+        (wall.tag, *dict.fromkeys(zones_there)),
+        f"Tile backer {typed} entered, its zones have {placed}",
+        "Clear the tile backer of the wall, or enter the zone that is missing.",
+        GEOMETRY,
+        {"typed": typed, "zones": placed},
+        why=f"The zones with cement board come to {placed}; these are bought.",
+        about=(wall.tag,),
+    )
+
+
+@rule
+@from_each(Wall)
+def drywall_not_laid(job: Job, wall: Wall) -> Iterator[Finding]:
+    """A face that is to be boarded and whose sheets cannot be laid."""
+    found = boards(job).get(wall.tag)
+    for each in found.faces if found is not None else ():
+        if not each.cannot:
+            continue
+        long, wide = sized(job, longest(job)), sized(job, each.cover.at.width_nm)
+        yield Finding(
+            "drywall_not_laid",
+            "fix",
+            (wall.tag, *((each.cover.out,) if each.cover.out else ())),
+            f"Drywall of the {each.cover.side} can't be laid",
+            "Enter a stud of it, or add one where the sheets are to meet."
+            if "stud" in each.cannot
+            else "Enter the longest sheet that gets into the room: 8 ft is the shortest that is sold.",
+            GA_SOURCE,
+            {"longest": long, "width": wide},
+            why=f"{each.cannot[0].upper()}{each.cannot[1:]}: the face is {wide} wide, the longest sheet {long}.",
+            about=(wall.tag,),
         )

@@ -7,10 +7,10 @@ from math import ceil
 
 from store.measure.length import FOOT_NM, INCH_NM, MM_NM
 from store.records.whole import Job
-from store.rules.build.boards import Boards, square_feet
+from store.rules.build.boards import BACKER, Boards, Faced, square_feet, zones_of
 from store.rules.build.framing import Framed, counted, feet_text, lumber, nails_for
-from store.rules.core.wording import listed, plural, said, sized
-from store.trade.build.finish import HANDBOOK, SQUARE_FOOT_NM2
+from store.rules.core.wording import listed, paired, plural, said, sized
+from store.trade.build.finish import BACKER_SCREWS_NM, BACKER_SOURCE, HANDBOOK, SQUARE_FOOT_NM2
 from store.trade.build.lumber import NAIL_SOURCE, Bought
 
 TWO_BY = {3: "2x4", 5: "2x6", 7: "2x8", 9: "2x10", 11: "2x12"}
@@ -77,26 +77,76 @@ def sheet_text(job: Job, one: Boards) -> list[str]:
 
 
 def board_lines(job: Job, one: Boards) -> Iterator[str]:
-    """Sheets, joints, waste and what goes on them."""
+    """Sheets, face by face, joints, waste and what goes on them; then the zones with sheets of their own."""
     made = one.boarded
-    way = "level, long side across the studs" if made.level else "upright"
-    yield f"{listed(sheet_text(job, one))}, laid {way}"
-    for piece in made.pieces:
-        rect = piece.rect
-        yield f"  {said(job, rect.width_nm)} x {said(job, rect.height_nm)} at {said(job, rect.x_nm)}"
-    for side in one.sides:
-        yield f"  {side.name} of {side.out}: {said(job, side.wide_nm)} x {said(job, side.long_nm)}"
-    yield f"joints: {said(job, made.tapered_nm)} tapered, {said(job, made.butt_nm)} butt"
-    face, bought = area_text(job, made.face_nm2), area_text(job, made.bought_nm2)
-    yield f"face {face}, bought {bought}, waste {made.waste:.0%}"
-    goes = one.sundries
-    tape, compound = run_text(job, goes.tape_ft), compound_text(job, goes.compound_gal)
-    yield f"{goes.screws} screws, {tape} of tape, {compound} of compound ({HANDBOOK.source})"
+    if made.sheets:
+        yield f"drywall {sized(job, job.settings.finish.nm)}: {listed(sheet_text(job, one))}"
+    for face in one.faces:
+        yield from _face_lines(job, face)
+    if made.sheets:
+        yield f"joints: {said(job, made.tapered_nm)} tapered, {said(job, made.butt_nm)} butt"
+        area, bought = area_text(job, made.face_nm2), area_text(job, made.bought_nm2)
+        yield f"face {area}, bought {bought}, waste {made.waste:.0%}"
+        yield _rates(job, one)
     if one.bead_nm:
-        yield f"{run_text(job, goes.bead_ft)} of corner bead"
+        yield f"{run_text(job, one.sundries.bead_ft)} of corner bead"
+    yield from _zone_lines(job, one)
+
+
+def _face_lines(job: Job, face: Faced) -> Iterator[str]:
+    if face.cannot:
+        yield f"{face.cover.name}: {face.cannot}. Enter a stud or a longer sheet."
+    if face.boarded is None:
+        return
+    way = "level, long side across the studs" if face.boarded.level else "upright"
+    yield f"{face.cover.name}: laid {way}"
+    for piece in face.boarded.pieces:
+        rect = piece.rect
+        place = f"{said(job, rect.x_nm)}, {said(job, rect.y_nm)} up"
+        yield f"  {said(job, rect.width_nm)} x {said(job, rect.height_nm)} at {place}"
+
+
+def _rates(job: Job, one: Boards) -> str:
+    goes = one.sundries
+    if not one.coats:
+        return f"{goes.screws} screws ({HANDBOOK.source}); level 0 has no tape and no compound"
+    tape, compound = run_text(job, goes.tape_ft), compound_text(job, goes.compound_gal)
+    skim = "; the skim coat of level 5 is not in it" if one.wall.level == "5" else ""
+    return f"{goes.screws} screws, {tape} of tape, {compound} of compound ({HANDBOOK.source}{skim})"
+
+
+def _zone_lines(job: Job, one: Boards) -> Iterator[str]:
+    """What goes in place of drywall, zone by zone, and what holds it."""
+    for each in zones_of(one):
+        laid = each.boarded
+        pieces = plural(len(laid.pieces), "piece") if laid is not None else "joints need framing"
+        sheet = _sheet_of(job, each.sheets)
+        yield f"{each.zone} on {each.face}: {each.sheets} {sheet}, {pieces}, {area_text(job, each.area_nm2)}"
+        for piece in laid.pieces if laid is not None else ():
+            rect = piece.rect
+            place = f"{said(job, rect.x_nm)}, {said(job, rect.y_nm)} up from its corner"
+            yield f"  {said(job, rect.width_nm)} x {said(job, rect.height_nm)} at {place}"
+        yield "  framing behind every edge of it, where it meets the drywall"
     if one.backer_sheets:
         backer, covers = plural(one.backer_sheets, "sheet"), area_text(job, round(one.backed_ft2 * SQUARE_FOOT_NM2))
-        yield f"{backer} of cement board or tile backer, {backer_size(job)}, for {covers}"
+        whole = "" if one.placed else "; no zone says where, so the drywall is not less for it"
+        yield f"{backer} of cement board or tile backer, {backer_size(job)}, for {covers}{whole}"
+    if one.plywood_sheets:
+        yield f"{plural(one.plywood_sheets, 'sheet')} of plywood, {_sheet_of(job, 'plywood')}"
+    if one.backer_screws:
+        yield f"{one.backer_screws} screws for these, {sized(job, BACKER_SCREWS_NM)} apart ({BACKER_SOURCE})"
+    if one.mesh_nm:
+        yield f"{run_text(job, mesh_ft(one))} of alkali-resistant mesh tape for its joints"
+
+
+def mesh_ft(one: Boards) -> int:
+    """Mesh tape for cement board, whole feet."""
+    return ceil(one.mesh_nm / FOOT_NM - 1e-9)
+
+
+def _sheet_of(job: Job, kind: str) -> str:
+    wide, lengths = BACKER[kind, job.settings.metric]
+    return paired(job, wide, lengths[0])
 
 
 def area_text(job: Job, square_nm: int) -> str:

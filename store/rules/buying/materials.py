@@ -10,12 +10,11 @@ from store.records.build import Fixing
 from store.records.equipment import Equipment
 from store.records.wall import Wall
 from store.records.whole import Job
-from store.rules.build.boards import Boards, boards, build_out_boards
+from store.rules.build.boards import BACKER, Boards, boards, zones_of
 from store.rules.build.cabinets import cabinets
 from store.rules.build.channels import channels
-from store.rules.build.coats import to_board
 from store.rules.build.framing import framed, lumber, nails_for
-from store.rules.build.takeoff_words import LITRES_A_GALLON, backer_size, metres_up, section, stock_text
+from store.rules.build.takeoff_words import LITRES_A_GALLON, backer_size, mesh_ft, metres_up, section, stock_text
 from store.rules.buying.line import Line
 from store.rules.core.wording import paired, sized
 from store.trade.build.channel import Channel
@@ -45,9 +44,8 @@ def materials(job: Job) -> Iterator[Line]:
     for tag, wall in job.of(Wall).items():
         if FRAMING_PART not in wall.parts:
             yield from _framing(job, tag, wall)
-        # On a wall that stands, new framing is a build-out in front of it.
-        board = (boards if to_board(wall) else build_out_boards)(job).get(tag)
-        if board is not None and wall.to_board != "no" and DRYWALL_PART not in wall.parts:
+        board = boards(job).get(tag)
+        if board is not None and DRYWALL_PART not in wall.parts:
             yield from _drywall(job, board)
     for tag, fixing in job.of(Fixing).items():
         if not fixing.bought and fixing.what != "unknown":
@@ -107,7 +105,7 @@ def _framing(job: Job, tag: str, wall: Wall) -> Iterator[Line]:
 def _drywall(job: Job, one: Boards) -> Iterator[Line]:
     tag, goes, priced = one.wall.tag, one.sundries, one.wall.drywall_price is not None
     for number, (wide, long, count) in enumerate(one.boarded.sheets):
-        what = f"drywall {paired(job, wide, long)}"
+        what = f"drywall {paired(job, wide, long)}, {sized(job, job.settings.finish.nm)}"
         if priced and number:
             yield _with_it(DRYWALL, what, count, tag, DRYWALL_PART, priced)
         else:
@@ -115,13 +113,21 @@ def _drywall(job: Job, one: Boards) -> Iterator[Line]:
     metric = job.settings.metric
     run = "m" if metric else "ft"
     compound = ceil(goes.compound_gal * LITRES_A_GALLON) if metric else ceil(goes.compound_gal)
+    plywood = (BACKER["plywood", metric][0], BACKER["plywood", metric][1][0])
     rest = {
         f"cement board or tile backer, {backer_size(job)}": one.backer_sheets,
+        f"plywood, {paired(job, *plywood)}": one.plywood_sheets,
+        f"screws for {' and '.join(sorted({each.sheets for each in zones_of(one)}))}": one.backer_screws,
+        f"alkali-resistant mesh tape, {run}": metres_up(mesh_ft(one)) if metric else mesh_ft(one),
         "drywall screws": goes.screws,
         f"joint tape, {run}": (metres_up(goes.tape_ft) if metric else goes.tape_ft) if one.coats else 0,
         f"joint compound, {'L' if metric else 'gal'}": compound if one.coats else 0,
         f"corner bead, {run}": metres_up(goes.bead_ft) if metric else goes.bead_ft,
     }
+    told = bool(one.boarded.sheets)
     for what, count in rest.items():
-        if count:
+        if count and priced and not told:  # the price stands on the first line that there is
+            yield _line(DRYWALL, what, count, tag, DRYWALL_PART, one.wall.drywall_price)
+        elif count:
             yield _with_it(DRYWALL, what, count, tag, DRYWALL_PART, priced)
+        told = told or bool(count)

@@ -61,6 +61,20 @@ def sundries(
     )
 
 
+BACKER_SCREWS_NM = 8 * INCH_NM
+BACKER_SOURCE = "screws 8 in apart: ANSI A108.11, from memory (high); the sheet's maker wins"
+
+
+def screws_on(width_nm: int, height_nm: int, spacing_nm: int) -> int:
+    """Screws of cement board or plywood: along every stud behind it and both its edges, 8 in apart.
+
+    Raises ValueError unless all are above 0.
+    """
+    if min(width_nm, height_nm, spacing_nm) <= 0:
+        raise ValueError("sheets and spacing are above 0")
+    return (ceil(width_nm / spacing_nm) + 1) * (ceil(height_nm / BACKER_SCREWS_NM) + 1)
+
+
 COATS: dict[int, tuple[str, ...]] = {
     0: (),
     1: ("tape set in compound",),

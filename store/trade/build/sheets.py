@@ -8,14 +8,14 @@ the middle of one is allowed, and costs none.
 
 from __future__ import annotations
 
-from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
 
 import msgspec
 
 from store.measure.length import FOOT_NM, INCH_NM
-from store.trade.measured.plane import Rect
+from store.trade.build.nest import Piece, sheets_for
+from store.trade.measured.plane import Rect, overlap_rect
 from store.trade.measured.profile import Profile
 
 SOURCE = "GA-216, secondary copy"
@@ -53,6 +53,8 @@ class Boarded(msgspec.Struct, frozen=True):
     face_nm2: int
     """Area of the face without its openings."""
     bought_nm2: int
+    cuts: tuple[Piece, ...] = ()
+    """Every piece as it lies in its sheet: along it, and across it."""
 
     @property
     def waste(self) -> float:
@@ -64,22 +66,40 @@ class CannotBoard(ValueError):
     """No sheet fits: the text says why."""
 
 
+class _Face(msgspec.Struct, frozen=True):
+    """What there is to cover."""
+
+    width: int
+    height: int
+    centres: Sequence[int]
+    holes: Sequence[Rect]
+    gone: Sequence[Rect]
+    under: Profile | None
+
+    @property
+    def open(self) -> tuple[Rect, ...]:
+        """All that carries no board in the end."""
+        return (*self.holes, *self.gone)
+
+
 def board(
     width_nm: int,
     height_nm: int,
     centres_nm: Sequence[int],
     holes: Sequence[Rect] = (),
     *,
+    gone: Sequence[Rect] = (),
+    ceiling: Profile | None = None,
     longest_nm: int | None = None,
     sheet_nm: int = SHEET_NM,
     lengths_nm: Sequence[int] = LENGTHS_NM,
-    ceiling: Profile | None = None,
 ) -> Boarded:
     """The layout with the least length of joints, then the least board bought; level and upright are both tried.
 
-    `centres_nm` are those of the studs; `longest_nm` the longest sheet that gets into the room. Under a `ceiling` that
-    slopes or steps the height is that of its highest place, and each piece goes up to the highest that it meets.
-    Raises CannotBoard when none does or no stud gives a joint, ValueError for a size not above 0.
+    `centres_nm` are those of the studs; `longest_nm` the longest sheet that gets into the room. `gone` is what gets no
+    board at all, hidden or covered by other sheets: pieces end at it. Under a `ceiling` that slopes or steps the height
+    is that of its highest place, and each piece goes up to the highest that it meets. Raises CannotBoard when no sheet
+    gets in or no stud gives a joint, ValueError for a size not above 0.
     """
     if min(width_nm, height_nm, sheet_nm) <= 0:
         raise ValueError("a face and a sheet have sizes above 0")
@@ -87,81 +107,131 @@ def board(
     if not lengths:
         raise CannotBoard("no sheet is short enough to get in")
     over = ceiling if ceiling is not None and len(ceiling.points) > 1 else None
-    tries = [_try(width_nm, height_nm, centres_nm, holes, sheet_nm, lengths, level, over) for level in (True, False)]
+    face = _Face(width_nm, height_nm, centres_nm, holes, gone, over)
+    found = [_moved(_best(part, sheet_nm, lengths), at) for at, part in _parts(face)]
+    return _merged(found, sheet_nm, lengths)
+
+
+def _best(face: _Face, sheet: int, lengths: list[int]) -> Boarded:
+    tries = [_try(face, sheet, lengths, level) for level in (True, False)]
     good = [each for each in tries if each is not None]
     if not good:
         raise CannotBoard("no stud is where a joint may be")
     return min(good, key=lambda each: (each.tapered_nm + each.butt_nm, each.bought_nm2, not each.level))
 
 
-def _try(
-    width: int, height: int, centres: Sequence[int], holes: Sequence[Rect], sheet: int, lengths: list[int], level: bool,
-    ceiling: Profile | None,
-) -> Boarded | None:  # fmt: skip
+def _parts(face: _Face) -> Iterator[tuple[Rect, _Face]]:
+    """The face in pieces that lie apart: what gets no board from edge to edge of it parts it in two."""
+    places = [Rect(0, 0, face.width, face.height)]
+    again = True
+    while again:
+        again = False
+        for at, each in enumerate(places):
+            halves = next((found for cut in face.gone if (found := _without(each, cut)) is not None), None)
+            if halves is not None:
+                places[at : at + 1] = halves
+                again = True
+                break
+    for place in places:
+        yield (
+            place,
+            _Face(
+                place.width_nm,
+                place.height_nm,
+                [each - place.x_nm for each in face.centres if place.x_nm < each < place.right_nm],
+                [_back(each, place) for each in face.holes if overlap_rect(each, place)],
+                [_back(each, place) for each in face.gone if overlap_rect(each, place)],
+                _under(face.under, place),
+            ),
+        )
+
+
+def _without(piece: Rect, cut: Rect) -> list[Rect] | None:
+    """What is left of a piece of what goes right across it; None where it does not."""
+    shared = overlap_rect(piece, cut)
+    if shared is None:
+        return None
+    if shared.height_nm == piece.height_nm:
+        sides = [(piece.x_nm, shared.x_nm), (shared.right_nm, piece.right_nm)]
+        return [Rect(left, piece.y_nm, right - left, piece.height_nm) for left, right in sides if right > left]
+    if shared.width_nm == piece.width_nm:
+        ends = [(piece.y_nm, shared.y_nm), (shared.top_nm, piece.top_nm)]
+        return [Rect(piece.x_nm, low, piece.width_nm, high - low) for low, high in ends if high > low]
+    return None
+
+
+def _back(one: Rect, place: Rect) -> Rect:
+    return Rect(one.x_nm - place.x_nm, one.y_nm - place.y_nm, one.width_nm, one.height_nm)
+
+
+def _under(ceiling: Profile | None, place: Rect) -> Profile | None:
+    if ceiling is None:
+        return None
+    points = ceiling.corners(place.x_nm, place.right_nm)
+    return Profile(tuple((x - place.x_nm, y - place.y_nm) for x, y in points))
+
+
+def _moved(one: Boarded, place: Rect) -> Boarded:
+    pieces = tuple(
+        Laid(Rect(each.rect.x_nm + place.x_nm, each.rect.y_nm + place.y_nm, each.rect.width_nm, each.rect.height_nm))
+        for each in one.pieces
+    )
+    return msgspec.structs.replace(one, pieces=pieces)
+
+
+def _merged(found: Sequence[Boarded], sheet: int, lengths: list[int]) -> Boarded:
+    """Parts as one to be bought; a face that is hidden altogether has none."""
+    if len(found) == 1:
+        return found[0]
+    cuts = tuple(cut for each in found for cut in each.cuts)
+    sheets = sheets_for(cuts, sheet, lengths)
+    return Boarded(
+        tuple(piece for each in found for piece in each.pieces),
+        found[0].level if found else True,
+        tuple((sheet, long, count) for long, count in sheets.items()),
+        sum(each.tapered_nm for each in found),
+        sum(each.butt_nm for each in found),
+        sum(each.face_nm2 for each in found),
+        sum(sheet * long * count for long, count in sheets.items()),
+        cuts,
+    )
+
+
+def _try(face: _Face, sheet: int, lengths: list[int], level: bool) -> Boarded | None:
     pieces: list[Rect] = []
+    width, height = face.width, face.height
     if level:
         before: tuple[int, ...] = ()
         for low, high in _courses(height, sheet):
-            ends = _ends(width, centres, holes, (low, high), lengths, before)
+            ends = _ends(width, face.centres, face.open, (low, high), lengths, before)
             if ends is None:
                 return None
             pieces += [Rect(left, low, right - left, high - low) for left, right in pairwise((0, *ends, width))]
             before = ends
     else:
-        if height > lengths[-1]:
-            return None
-        columns = _columns(width, centres, holes, sheet)
+        columns = _columns(width, face.centres, face.open, sheet)
         if columns is None:
             return None
         pieces = [Rect(left, 0, right - left, height) for left, right in pairwise((0, *columns, width))]
-    made = _summed(_below(pieces, ceiling), width, height, holes, sheet, lengths, level)
-    if ceiling is None:
-        return made
-    return msgspec.structs.replace(made, face_nm2=made.face_nm2 - width * height + _area_under(ceiling, width))
+    pieces = [part for piece in pieces for part in _kept(piece, face)]
+    if not level and any(each.height_nm > lengths[-1] for each in pieces):
+        return None
+    return _summed(pieces, face, sheet, lengths, level)
 
 
-def _below(pieces: Sequence[Rect], ceiling: Profile | None) -> Sequence[Rect]:
-    """The pieces no higher than the ceiling is over them, without those that are all above it."""
-    if ceiling is None:
-        return pieces
-    tops = [min(each.top_nm, ceiling.highest(each.x_nm, each.right_nm)) for each in pieces]
-    return [
-        Rect(each.x_nm, each.y_nm, each.width_nm, top - each.y_nm)
-        for each, top in zip(pieces, tops, strict=True)
-        if top > each.y_nm
-    ]
-
-
-def _area_under(ceiling: Profile, width: int) -> int:
-    """Area of a face under its ceiling, square nm."""
-    return sum((x2 - x1) * (y1 + y2) // 2 for (x1, y1), (x2, y2) in pairwise(ceiling.corners(0, width)))
-
-
-def strips(
-    wanted: Iterable[tuple[int, int]], longest_nm: int | None = None, sheet_nm: int = SHEET_NM,
-    lengths_nm: Sequence[int] = LENGTHS_NM,
-) -> tuple[tuple[int, int, int], ...]:  # fmt: skip
-    """The sheets that narrow faces are cut from, several beside one another: width, length and number of each.
-
-    `wanted` are their widths and lengths; one wider than a sheet, or longer, is made of several. Longest first, each
-    from the first sheet with room left: common practice. Raises CannotBoard where no sheet is short enough.
-    """
-    lengths = sorted(each for each in lengths_nm if longest_nm is None or each <= longest_nm)
-    if not lengths:
-        raise CannotBoard("no sheet is short enough to get in")
-    pieces: list[tuple[int, int]] = []
-    for wide, long in wanted:
-        across, along = -(-wide // sheet_nm), -(-long // lengths[-1])
-        pieces += [(-(-long // along), -(-wide // across))] * (across * along)
-    sheets: list[list[int]] = []
-    for long, wide in sorted(pieces, reverse=True):
-        free = next((each for each in sheets if long <= each[0] and wide <= each[1]), None)
-        if free is None:
-            free = [_least(lengths, long), sheet_nm]
-            sheets.append(free)
-        free[1] -= wide
-    counted = Counter(each[0] for each in sheets)
-    return tuple((sheet_nm, long, count) for long, count in sorted(counted.items(), reverse=True))
+def _kept(piece: Rect, face: _Face) -> Iterator[Rect]:
+    """What is hung of a piece: less what gets no board from edge to edge of it, and under the ceiling."""
+    for each in face.gone:
+        parts = _without(piece, each)
+        if parts is not None:
+            for part in parts:
+                yield from _kept(part, face)
+            return
+    top = piece.top_nm
+    if face.under is not None:
+        top = min(top, face.under.highest(piece.x_nm, piece.right_nm))
+    if top > piece.y_nm:
+        yield Rect(piece.x_nm, piece.y_nm, piece.width_nm, top - piece.y_nm)
 
 
 def _courses(height: int, sheet: int) -> list[tuple[int, int]]:
@@ -211,51 +281,44 @@ def _least(lengths: Sequence[int], wanted: int) -> int:
     return next(each for each in lengths if each >= wanted)
 
 
-def _summed(
-    pieces: Sequence[Rect],
-    width: int,
-    height: int,
-    holes: Sequence[Rect],
-    sheet: int,
-    lengths: list[int],
-    level: bool,
-) -> Boarded:
-    counted: dict[tuple[int, int], int] = {}
-    # A ripped course of half a sheet or less: two of its pieces come out of one sheet's width.
-    for piece in pieces:
-        long, wide = (piece.width_nm, piece.height_nm) if level else (piece.height_nm, piece.width_nm)
-        key = (_least(lengths, long), 1 if 2 * wide <= sheet else 2)
-        counted[key] = counted.get(key, 0) + 1
-    sheets: dict[int, int] = {}
-    for (long, halves), number in counted.items():
-        sheets[long] = sheets.get(long, 0) + (number if halves == 2 else -(-number // 2))
+def _summed(pieces: Sequence[Rect], face: _Face, sheet: int, lengths: list[int], level: bool) -> Boarded:
+    cuts = tuple((one.width_nm, one.height_nm) if level else (one.height_nm, one.width_nm) for one in pieces)
+    sheets = sheets_for(cuts, sheet, lengths)
     bought = sum(sheet * long * number for long, number in sheets.items())
-    tapered, butt = _joints(pieces, holes, level)
-    inside = (_clipped(hole, width, height) for hole in holes)
-    face = width * height - sum(inside)
-    shown = tuple((sheet, long, number) for long, number in sorted(sheets.items(), reverse=True))
-    return Boarded(tuple(Laid(each) for each in pieces), level, shown, tapered, butt, face, bought)
+    across, upright = _joints(pieces, face.open)
+    shown = tuple((sheet, long, number) for long, number in sheets.items())
+    tapered, butt = (across, upright) if level else (upright, across)
+    return Boarded(tuple(Laid(each) for each in pieces), level, shown, tapered, butt, _area(face), bought, cuts)
 
 
-def _clipped(hole: Rect, width: int, height: int) -> int:
-    wide = min(hole.right_nm, width) - max(hole.x_nm, 0)
-    high = min(hole.top_nm, height) - max(hole.y_nm, 0)
-    return max(0, wide) * max(0, high)
+def _area(face: _Face) -> int:
+    """Area of the face without all that gets no board; what lies on each other counts once."""
+    ends = sorted({0, face.width, *(min(max(x, 0), face.width) for r in face.open for x in (r.x_nm, r.right_nm))})
+    total = 0
+    for left, right in pairwise(ends):
+        open_there = [(r.y_nm, r.top_nm) for r in face.open if r.x_nm < right and left < r.right_nm]
+        over = face.under.clipped(left, right, face.height) if face.under else ((left, face.height), (right, 0))
+        for (x, y), (to_x, to_y) in pairwise(over):
+            at_right = to_y if face.under else y
+            full = y + at_right - _covered(open_there, 0, y) - _covered(open_there, 0, at_right)
+            total += (to_x - x) * max(0, full) // 2
+    return total
 
 
-def _joints(pieces: Sequence[Rect], holes: Sequence[Rect], level: bool) -> tuple[int, int]:
-    """Length of the joints along the long edges and across the ends, without what lies in an opening."""
+def _joints(pieces: Sequence[Rect], holes: Sequence[Rect]) -> tuple[int, int]:
+    """Length of the level and of the upright joints between pieces, without what lies in an opening."""
     across = upright = 0
-    rows = sorted({(each.y_nm, each.top_nm) for each in pieces})
-    for low, _high in rows[1:]:
-        spans = [(each.x_nm, each.right_nm) for each in pieces if each.y_nm == low]
-        start, end = min(left for left, _ in spans), max(right for _, right in spans)
-        across += end - start - _covered([(h.x_nm, h.right_nm) for h in holes if h.y_nm < low < h.top_nm], start, end)
-    for each in pieces:
-        if any(other.x_nm == each.right_nm and other.y_nm == each.y_nm for other in pieces):
-            cut = [(h.y_nm, h.top_nm) for h in holes if h.x_nm < each.right_nm < h.right_nm]
-            upright += each.height_nm - _covered(cut, each.y_nm, each.top_nm)
-    return (across, upright) if level else (upright, across)
+    for one in pieces:
+        for other in pieces:
+            if other.y_nm == one.top_nm:
+                left, right = max(one.x_nm, other.x_nm), min(one.right_nm, other.right_nm)
+                cut = [(h.x_nm, h.right_nm) for h in holes if h.y_nm < one.top_nm < h.top_nm]
+                across += max(0, right - left - _covered(cut, left, right))
+            if other.x_nm == one.right_nm:
+                low, high = max(one.y_nm, other.y_nm), min(one.top_nm, other.top_nm)
+                cut = [(h.y_nm, h.top_nm) for h in holes if h.x_nm < one.right_nm < h.right_nm]
+                upright += max(0, high - low - _covered(cut, low, high))
+    return across, upright
 
 
 def _covered(spans: Iterable[tuple[int, int]], start: int, end: int) -> int:

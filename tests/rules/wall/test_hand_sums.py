@@ -19,10 +19,10 @@ import msgspec
 import pytest
 
 from store.measure.length import INCH_NM, Length
-from store.records.wall import BuildOut
+from store.records.wall import BuildOut, Wall
 from store.records.whole import Job
 from store.records.wiring import Box
-from store.rules.build.boards import boards, build_out_boards
+from store.rules.build.boards import boards
 from store.rules.build.framing import framed
 from store.rules.cable.routes import routes
 from store.rules.drawing.tape_marks import tape_sheet
@@ -155,21 +155,30 @@ def test_studs_of_double_odd_and_missing_ones() -> None:
 
 
 def test_board_of_a_breast_with_its_returns_and_under_a_slope() -> None:
-    """Breast: the wall's 144 x 96 less the recess 44 x 20, and two returns of 24 x 96, one sheet of 8 ft for both.
+    """Breast: its front 60 x 96 less the recess 44 x 20, two returns of 24 x 96; with the wall also 42 x 96 beside it.
 
-    Slope: 72 x 96 and 72 x (96 + 60) / 2, less the recess 24 x 30.
+    No sheet goes round its corners: the front from one of 10 ft that gives both courses of 60, both returns from one of
+    8 ft, 42 and 42 upright from two. Slope: 72 x 96 and 72 x (96 + 60) / 2, less the recess 24 x 30.
     """
-    breast = boards(wall_of("01-breast"))["W1"]
-    assert breast is not None
-    assert [(each.name, each.wide_nm // INCH_NM, each.long_nm // INCH_NM) for each in breast.sides] == [
-        ("left return", 24, 96), ("right return", 24, 96)
-    ]  # fmt: skip
-    assert breast.boarded.face_nm2 == (144 * 96 - 44 * 20 + 2 * 24 * 96) * INCH_NM**2
-    assert breast.boarded.sheets == ((48 * INCH_NM, 144 * INCH_NM, 2), (48 * INCH_NM, 96 * INCH_NM, 1))
-    alone = build_out_boards(wall_of("01-breast"))["W1"]
+    job = wall_of("01-breast")
+    alone, whole = (
+        boards(job.having(msgspec.structs.replace(job.of(Wall)["W1"], to_board=said)))["W1"]
+        for said in ("unknown", "yes")
+    )
     assert alone is not None
-    assert alone.boarded.face_nm2 == (60 * 96 + 2 * 24 * 96) * INCH_NM**2
-    attic = boards(wall_of("02-attic"))["W1"]
+    assert whole is not None
+    foot = 12 * INCH_NM
+    assert alone.boarded.face_nm2 == (60 * 96 - 44 * 20 + 2 * 24 * 96) * INCH_NM**2
+    assert alone.boarded.sheets == ((4 * foot, 10 * foot, 1), (4 * foot, 8 * foot, 1))
+    # Bead round the recess, 2 x 64, and up both corners.
+    assert (alone.bead_nm, alone.boarded.tapered_nm) == ((128 + 192) * INCH_NM, 60 * INCH_NM)
+    assert [(each.cover.name, len(each.boarded.pieces)) for each in whole.faces if each.boarded] == [
+        ("wall", 2), ("front of U1", 2), ("left return of U1", 1), ("right return of U1", 1)
+    ]  # fmt: skip
+    assert whole.boarded.face_nm2 == alone.boarded.face_nm2 + 84 * 96 * INCH_NM**2
+    assert whole.boarded.sheets == ((4 * foot, 10 * foot, 1), (4 * foot, 8 * foot, 3))
+    slope = wall_of("02-attic")
+    attic = boards(slope.having(msgspec.structs.replace(slope.of(Wall)["W1"], to_board="yes")))["W1"]
     assert attic is not None
     assert attic.boarded.face_nm2 == (72 * 96 + 72 * 78 - 24 * 30) * INCH_NM**2
     assert max(each.rect.top_nm for each in attic.boarded.pieces) == 96 * INCH_NM

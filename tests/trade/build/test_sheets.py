@@ -9,7 +9,7 @@ from shapely.geometry import box
 from shapely.ops import unary_union
 
 from store.measure.length import INCH_NM
-from store.trade.build.sheets import CORNER_NM, LENGTHS_NM, SHEET_NM, STAGGER_NM, Boarded, CannotBoard, board, strips
+from store.trade.build.sheets import CORNER_NM, LENGTHS_NM, SHEET_NM, STAGGER_NM, Boarded, CannotBoard, board
 from store.trade.measured.plane import Rect, overlap_rect
 from store.trade.measured.profile import profile
 
@@ -115,17 +115,27 @@ def test_what_cannot_be_boarded_is_refused() -> None:
     assert min(LENGTHS_NM) == inches(96)
 
 
-def test_narrow_faces_are_cut_side_by_side_from_sheets() -> None:
-    """Two of 24 x 96 from one sheet of 8 ft; a third needs another; 60 wide is two of 30; 13 ft is two of 6-1/2."""
-    foot = 12 * INCH_NM
-    whole = 4 * foot
-    assert strips([(2 * foot, 8 * foot)] * 2) == ((whole, 8 * foot, 1),)
-    assert strips([(2 * foot, 8 * foot)] * 3) == ((whole, 8 * foot, 2),)
-    assert strips([(5 * foot, 8 * foot)]) == ((whole, 8 * foot, 2),)
-    assert strips([(foot, 13 * foot)], 12 * foot) == ((whole, 8 * foot, 1),)
-    assert strips([(foot, 9 * foot), (foot, 8 * foot)]) == ((whole, 9 * foot, 1),)
-    with pytest.raises(CannotBoard):
-        strips([(foot, foot)], foot)
+def test_what_gets_no_board_parts_a_face_or_shortens_its_pieces() -> None:
+    """A build-out 72 to 132 of 204 from floor to ceiling: two faces of 72, upright in 48 + 24 against 72 level: level.
+
+    A soffit from wall to wall leaves what is below it. Tile 60 x 48 in the middle at the floor: the lower course ends
+    at it on both sides, 42 and 42, which one sheet of 8 ft gives; nothing is cut out of a sheet.
+    """
+    parted = board(inches(204), inches(96), centres(204), gone=[rect(72, 0, 60, 96)])
+    assert {(one.rect.x_nm, one.rect.right_nm) for one in parted.pieces} == {
+        (0, inches(72)), (inches(132), inches(204))
+    }  # fmt: skip
+    assert (parted.tapered_nm, parted.face_nm2) == (inches(144), inches(144) * inches(96))
+    assert sheets(parted) == [(48, 144, 2)]
+    below = board(inches(144), inches(96), centres(144), gone=[rect(0, 84, 144, 12)])
+    assert max(one.rect.top_nm for one in below.pieces) == inches(84)
+    tiled = board(inches(144), inches(96), centres(144), gone=[rect(42, 0, 60, 48)])
+    assert sorted((one.rect.width_nm // INCH_NM, one.rect.height_nm // INCH_NM) for one in tiled.pieces) == [
+        (42, 48), (42, 48), (144, 48)
+    ]  # fmt: skip
+    assert sheets(tiled) == [(48, 144, 1), (48, 96, 1)]
+    assert tiled.waste == pytest.approx(12 / 240)
+    assert board(inches(96), inches(96), [], gone=[rect(-1, -1, 98, 98)]).pieces == ()
 
 
 def test_under_a_slope_what_is_above_it_is_not_boarded() -> None:
