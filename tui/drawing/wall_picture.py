@@ -14,6 +14,7 @@ from store.rules.drawing.cut_runs import WIRING
 from store.rules.drawing.elevation import Block, Run, Scene, Shape, Spot
 from tui.drawing.canvas import Cells, Frame, Grid, Place, cells_through
 from tui.drawing.cut_marks import beside, mark, tags_of, through
+from tui.drawing.label_places import MOST_CHARACTERS, box_of, cells_near, places
 
 SELECTED, KIN = "▸", "+"
 """Signs in front of the label of what is selected, and of what belongs to it."""
@@ -41,12 +42,8 @@ TURNS = (
 """The layers in the order in which their things are named."""
 FAR = 2
 """Rows, and twice as many columns, that a tag may stand away from its thing where it is crowded."""
-LONGEST = 28
-"""Cells of a label that stands outside its shape."""
 CROWDED = 100
 """After so many labels that found no room, no more are tried: of thousands of things on a wall few have any."""
-MOST_CHARACTERS = 120
-"""Of a name; no terminal line shows more of it."""
 
 
 class Picture(msgspec.Struct, frozen=True):
@@ -72,12 +69,6 @@ class Picture(msgspec.Struct, frozen=True):
                     yield each.width * each.height, each.tag
 
 
-def box_of(frame: Frame, shape: Block) -> tuple[int, int, int, int]:
-    """The cells of a rectangle: first column and row, last column and row."""
-    left, bottom, right, top = shape.extent
-    return frame.column(left), frame.row(top), frame.column(right), frame.row(bottom)
-
-
 def draw(
     scene: Scene,
     frame: Frame,
@@ -91,9 +82,11 @@ def draw(
     ranked = sorted(shapes, key=lambda each: _rank(each.tag, selected, kin))
     if scene.width or scene.height:
         wall = Block(scene.wall, "studs", "wall", scene.name, 0, 0, scene.width, scene.height)
-        grid.rect(*box_of(frame, wall), _style("wall", wall.tag, selected, kin), owner=wall.tag)
+        _draw_wall(grid, frame, scene, wall, _style("wall", wall.tag, selected, kin))
     for shape in ranked:
-        _draw(grid, frame, shape, _style(shape.layer, shape.tag, selected, kin), shape.tag == selected != "")
+        style = _style(shape.layer, shape.tag, selected, kin)
+        if not (scene.view == "plan" and _draw_low_stud(grid, frame, shape, style)):
+            _draw(grid, frame, shape, style, shape.tag == selected != "")
     full: set[tuple[int, int]] = set()
     marks = [each for each in ranked if isinstance(each, Spot) and each.layer in WIRING]
     bundles = through(frame, marks)
@@ -109,6 +102,18 @@ def draw(
     rest = tuple(each for each in reversed(ranked) if not isinstance(each, Spot) or each.layer not in WIRING)
     _name(grid, frame, scene, rest, selected, kin)
     return Picture(grid, frame, shapes)
+
+
+def _draw_wall(grid: Grid, frame: Frame, scene: Scene, wall: Block, style: str) -> None:
+    """The outline of the wall; where its ceiling slopes or steps that is a line of its own, and the wall ends there."""
+    if scene.is_square:
+        grid.rect(*box_of(frame, wall), style, owner=wall.tag)
+        return
+    corners = scene.corners
+    for (x, y), (to_x, to_y) in pairwise((*corners, corners[0])):
+        if x == to_x or y == to_y:
+            ends = frame.column(x), frame.row(y), frame.column(to_x), frame.row(to_y)
+            grid.edge(*ends, style, owner=wall.tag)
 
 
 def nearest(shapes: Iterable[Shape], tag: str, right: int, up: int, start: tuple[int, int] = (0, 0)) -> str:
@@ -166,6 +171,19 @@ def _rank(tag: str, selected: str, kin: frozenset[str]) -> int:
 
 def _style(layer: str, tag: str, selected: str, kin: frozenset[str]) -> str:
     return (layer, "kin", "selected")[_rank(tag, selected, kin)]
+
+
+def _draw_low_stud(grid: Grid, frame: Frame, shape: Shape, style: str) -> bool:
+    """From above a stud in a wall that is a cell or two deep: a stroke from face to face; False for all else."""
+    if not isinstance(shape, Block) or shape.kind != "stud":
+        return False
+    left, top, right, bottom = box_of(frame, shape)
+    if bottom - top > 1 or right - left >= WIDE:
+        return False
+    if bottom > top:
+        middle = frame.column(shape.centre[0])
+        grid.edge(middle, top, middle, bottom, style)
+    return True
 
 
 def _draw(grid: Grid, frame: Frame, shape: Shape, style: str, heavy: bool) -> None:
@@ -249,7 +267,7 @@ def _name(
             continue
         tag, style = RANKS[rank] + shape.tag, LABELS[rank]
         words = _words(frame, scene, shape, rank > 0)
-        put = grid.label(tag, words, _places(frame, shape, cell_len(tag)), style, shape.tag)
+        put = grid.label(tag, words, places(frame, shape, cell_len(tag)), style, shape.tag)
         failed += not (put or _put_near(grid, frame, rooms, shape, FAR * (1 + 2 * rank), tag, style))
         if failed > CROWDED:
             break
@@ -266,7 +284,7 @@ def _put_near(
         for whose, cells in rooms
         if whose != shape.tag and not (cells[0] <= column <= cells[2] and cells[1] <= row <= cells[3])
     ]
-    return any(grid.put_near(cells, far, tag, style, shape.tag, others) for cells in _cells_near(frame, shape))
+    return any(grid.put_near(cells, far, tag, style, shape.tag, others) for cells in cells_near(frame, shape))
 
 
 def _words(frame: Frame, scene: Scene, shape: Shape, wanted: bool) -> tuple[str, ...]:
@@ -316,76 +334,3 @@ def _size(shape: Block, scene: Scene) -> str:
 def _turn(shape: Shape) -> int:
     """Labels that have one good place come before those that can stand anywhere."""
     return TURNS.index(shape.layer)
-
-
-def _places(frame: Frame, shape: Shape, need: int) -> Iterable[Place]:
-    """Where a label may stand, the best first; `need` is what its tag takes."""
-    if isinstance(shape, Spot):
-        return _beside_spot(frame, shape, need)
-    if isinstance(shape, Run):
-        return _along(frame, shape, need)
-    return _in_block(frame, shape, need, min(need + 1 + cell_len(shape.label[:MOST_CHARACTERS]), LONGEST))
-
-
-def _cells_near(frame: Frame, shape: Shape) -> list[tuple[int, int, int, int]]:
-    """The cells near which a tag may stand where there is no room for a label: of a run at its middles."""
-    if isinstance(shape, Block):
-        return [box_of(frame, shape)]
-    points = [shape.centre, *(_parted(shape, (4,)) if isinstance(shape, Run) else ())]
-    cells = [(frame.column(x), frame.row(y)) for x, y in points]
-    return [(column, row, column, row) for column, row in cells]
-
-
-def _in_block(frame: Frame, shape: Block, need: int, name: int) -> Iterator[Place]:
-    """On its upper edge for an opening, inside for the rest; then on its edges; then its name, no more, outside."""
-    left, top, right, bottom = box_of(frame, shape)
-    seen_left, seen_right = max(left, 0), min(right, frame.columns - 1)
-    inner, middle = seen_right - seen_left - 1, (seen_left + seen_right) // 2
-    sides = ((seen_left + 1, -1), (middle, 0), (seen_right - 1, 1))
-    title = [Place(at, row, align, inner, over=True) for row in (top, bottom) for at, align in sides]
-    if inner >= need:
-        if shape.layer == "openings":
-            yield from title[:3]
-        rows = list(_outward(max(top, -1) + 1, min(bottom, frame.rows) - 1))
-        yield from (Place(middle, row, 0, inner) for row in rows)
-        yield from (Place(at, row, align, inner) for row in rows for at, align in (sides[0], sides[2]))
-        yield from title
-    half = (top + bottom) // 2
-    yield Place(right + 1, half, -1, name)
-    yield Place(left - 1, half, 1, name)
-    yield Place(middle, top - 1, 0, name)
-    yield Place(middle, bottom + 1, 0, name)
-
-
-def _outward(first: int, last: int) -> Iterator[int]:
-    """Rows from the middle one outwards."""
-    middle = (first + last) // 2
-    yield from sorted(range(first, last + 1), key=lambda row: abs(row - middle))
-
-
-def _beside_spot(frame: Frame, shape: Spot, need: int) -> Iterator[Place]:
-    column, row = frame.column(shape.x), frame.row(shape.y)
-    yield Place(column + 1, row, -1, LONGEST)
-    yield Place(column - 1, row, 1, LONGEST)
-    yield Place(column, row - 1, 0, LONGEST)
-    yield Place(column, row + 1, 0, LONGEST)
-
-
-def _along(frame: Frame, shape: Run, need: int) -> Iterator[Place]:
-    """Above or below the middle of the run and of its legs; on it, somewhere, where all else is taken."""
-    middles = [shape.centre, *_parted(shape, (4,))]
-    cells = [(frame.column(x), frame.row(y)) for x, y in middles]
-    for column, row in cells:
-        yield Place(column, row - 1, 0, LONGEST)
-        yield Place(column, row + 1, 0, LONGEST)
-        yield Place(column + 2, row, -1, LONGEST)
-        yield Place(column - 2, row, 1, LONGEST)
-    cells += [(frame.column(x), frame.row(y)) for x, y in _parted(shape, (2, 6, 1, 7))]
-    yield from (Place(column, row, 0, need, over=True) for column, row in cells)
-
-
-def _parted(shape: Run, eighths: tuple[int, ...]) -> Iterator[tuple[int, int]]:
-    """The places so many eighths along each leg of a run."""
-    for part in eighths:
-        for a, b in pairwise(shape.points):
-            yield a[0] + (b[0] - a[0]) * part // 8, a[1] + (b[1] - a[1]) * part // 8

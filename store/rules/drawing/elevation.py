@@ -21,7 +21,7 @@ from store.rules.cable.routes import routes
 from store.rules.core.keyed import filed
 from store.rules.drawing.kin import kin
 from store.rules.drawing.led import led
-from store.rules.drawing.shapes import LAYERS, Block, Extent, Layer, Run, Scene, Shape, Spot, Unplaced
+from store.rules.drawing.shapes import LAYERS, LINES, Block, Extent, Layer, Run, Scene, Shape, Spot, Unplaced
 from store.rules.fit.furniture import furniture_at
 from store.rules.photo.places import photo_places
 from store.rules.wall.lines import ceilings, floors
@@ -309,8 +309,8 @@ def _runs(job: Job, one: Raceway | Cable) -> Iterator[tuple[str, Run]]:
 def _lines(job: Job, wall: Wall, width: int) -> Iterator[Run]:
     """The floor line and the ceiling line where they are more than level."""
     for typed, line, what in (
-        (wall.ceiling_line, ceilings(job).get(wall.tag), "ceiling line"),
-        (wall.floor_line, floors(job).get(wall.tag), "floor line"),
+        (wall.ceiling_line, ceilings(job).get(wall.tag), LINES[1]),
+        (wall.floor_line, floors(job).get(wall.tag), LINES[0]),
     ):
         if typed and line is not None and width:
             yield Run("", "build-outs", what, what, line.corners(0, width))

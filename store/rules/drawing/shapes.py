@@ -31,6 +31,10 @@ LAYERS: tuple[Layer, ...] = (
 """The layers in drawing order, the lowest first."""
 
 
+LINES = ("floor line", "ceiling line")
+"""Kinds of the runs that are the floor and the ceiling of a wall where they are more than level."""
+
+
 class Block(msgspec.Struct, frozen=True):
     """A rectangle on the wall, or a cut through one in a plan."""
 
@@ -147,6 +151,19 @@ class Scene(msgspec.Struct, frozen=True):
         found = [(0, 0, self.width, self.height), *(shape.extent for shape in self.shapes)]
         left, bottom, right, top = zip(*found, strict=True)
         return min(left), min(bottom), max(right), max(top)
+
+    @property
+    def corners(self) -> tuple[Point, ...]:
+        """The outline of the wall from its lower left corner round: along its floor and its ceiling as they are."""
+        lines = {each.kind: each.points for each in self.shapes if isinstance(each, Run) and not each.tag}
+        floor = lines.get(LINES[0], ((0, 0), (self.width, 0)))
+        ceiling = lines.get(LINES[1], ((0, self.height), (self.width, self.height)))
+        return (*floor, *reversed(ceiling))
+
+    @property
+    def is_square(self) -> bool:
+        """True where floor and ceiling are level."""
+        return not any(isinstance(each, Run) and each.kind in LINES for each in self.shapes)
 
     def get(self, tag: str) -> Shape | None:
         """The shape of a tag, or None."""

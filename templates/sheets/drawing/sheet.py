@@ -134,9 +134,7 @@ class Drawn:
             path([(self.x(x), self.y(y)) for x, y in _around_of(each)], MEDIUM, "5 1 1 1") for each in self.sheets
         ]
         parts += [self._shape(each, how == "own") for each, how in sorted(rest, key=lambda each: each[1])]
-        parts.append(
-            rect(self.x(0), self.y(self.scene.height), self.mm(self.scene.width), self.mm(self.scene.height), WIDE)
-        )
+        parts.append(self._wall())
         parts += [self._chains(), chains.datum(self.x(0), self.y(0))]
         parts.append(scale_bar(self.area[0] + 2, self.area[3] - 5.5, self.factor, self.scene.metric, BAR))
         if self.legend:
@@ -151,6 +149,13 @@ class Drawn:
         return "".join(parts)
 
     # --- shapes ---
+
+    def _wall(self) -> str:
+        """The outline of the wall, up to a ceiling that slopes or steps."""
+        if self.scene.is_square:
+            wide, high = self.mm(self.scene.width), self.mm(self.scene.height)
+            return rect(self.x(0), self.y(self.scene.height), wide, high, WIDE)
+        return path([(self.x(x), self.y(y)) for x, y in (*self.scene.corners, self.scene.corners[0])], WIDE)
 
     def _shape(self, shape: Shape, own: bool) -> str:
         if isinstance(shape, Block):

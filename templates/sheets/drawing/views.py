@@ -18,6 +18,7 @@ from store.rules.cable.lengths import needs
 from store.rules.core.wording import local
 from store.rules.drawing.shapes import Block, Run, Scene, Shape, Spot
 from store.rules.wall.places import POWER_BOXES
+from store.rules.wall.shape import stands_in_front
 from store.trade.build.cut_out import cut_out
 
 Trade = Literal[
@@ -189,9 +190,11 @@ def _of_block(job: Job, scene: Scene, view: View, shape: Block) -> Iterator[str]
         or CALLED.get((view.trade, shape.layer))
         or CALLED.get(("", shape.layer), "")
     )
+    record = job.get(shape.tag)
+    if isinstance(record, Opening) and stands_in_front(job, record):
+        called = f"{IN_FRONT}{', no cut-out' if view.trade == 'drywall' else ''},"
     yield f"{called} {pair}".strip()
     yield place(scene, shape.x, shape.y)
-    record = job.get(shape.tag)
     if shape.kind == "divider":
         yield f"left face {show_length(Length(shape.x), scene.metric)} from left"
     elif shape.kind in BOARDS:
@@ -239,6 +242,7 @@ def _of_run(job: Job, scene: Scene, shape: Run) -> Iterator[str]:
         yield f"{record.type} {record.size}, {ends}".replace(" ,", ",")
 
 
+IN_FRONT = "cabinet in front of the wall"
 BOARDS = ("adjustable shelf", "fixed shelf", "divider")
 """Kinds of board inside an opening."""
 CALLED = {

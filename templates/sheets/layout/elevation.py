@@ -118,11 +118,8 @@ class _Sheet:
     # --- what is drawn ---
 
     def _wall(self) -> str:
-        width, height = self.scene.width * self.scale, self.scene.height * self.scale
-        return (
-            f'<rect class="line" x="{self.x(0):.1f}" y="{self.y(self.scene.height):.1f}" width="{width:.1f}" '
-            f'height="{height:.1f}" stroke-width="2.5"/>'
-        )
+        path = "M" + "L".join(f"{self.x(x):.1f} {self.y(y):.1f}" for x, y in self.scene.corners) + "Z"
+        return f'<path class="line" d="{path}" stroke-width="2.5"/>'
 
     def _shape(self, shape: Shape) -> str:
         if isinstance(shape, Block):
@@ -158,7 +155,10 @@ class _Sheet:
 
     def _names(self) -> Iterator[str]:
         """The labels: blocks that have one good place first, runs that can be named anywhere last."""
-        turns = ("openings", "equipment", "panels", "obstacles", "boxes", "photos", "raceways", "cables")
+        turns = (
+            "openings", "equipment", "panels", "obstacles", "boxes", "photos", "build-outs", "finishes", "raceways",
+            "cables",
+        )  # fmt: skip
         for layer in turns:
             for shape in self.scene.shapes:
                 passing = isinstance(shape, Spot) and layer in WIRING  # named with its bundle

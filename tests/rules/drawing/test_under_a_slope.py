@@ -19,6 +19,8 @@ from templates.sheets.drawing.dxf import dxf
 from templates.sheets.layout.elevation import svg
 from templates.sheets.makers import tape_html, tape_md
 from tests.jobs.wall_jobs import ROOM, job_of, made, opening, wall
+from tui.drawing.canvas import Frame
+from tui.drawing.wall_picture import draw
 
 
 def inches(points: Any) -> list[tuple[float, float]]:
@@ -99,3 +101,19 @@ def test_a_build_out_round_the_corner_is_seen_before_the_wall() -> None:
     assert "U2 Corner on W2 is in front of this wall from 9'-6\" to 12'-0\"." in drawn.remarks
     around = made(Wall, "W2", name="side", bearing="no", burns="no", meets_left="W1", left_corner="outside")
     assert not [each for each in scene(job_of(*ROOM, around, *sizes, out), "W1").shapes if each.layer == "build-outs"]
+
+
+def test_the_outline_of_a_wall_ends_at_its_ceiling_in_cells_and_on_paper() -> None:
+    """From 8 ft at 6 ft to 5 ft at 12 ft: nothing is drawn at the right above 5 ft, and no rectangle on paper."""
+    job = job_of(wall(first_stud=16, ceiling_line=("0/8'", "6'/8'", "12'/5'")), *ROOM[1:])
+    drawn = scene(job, "W1")
+    assert [(x // INCH_NM, y // INCH_NM) for x, y in drawn.corners] == [
+        (0, 0), (144, 0), (144, 60), (72, 96), (0, 96)
+    ]  # fmt: skip
+    assert not drawn.is_square
+    assert scene(job_of(*ROOM), "W1").is_square
+    lines = draw(drawn, Frame.fit(drawn.extent, 73, 25)).grid.lines()
+    right = [line[-1] for line in lines]
+    assert right[4] == " "
+    assert right[-5] == "│"
+    assert 'stroke-width="2.5"/>' in svg(drawn, False)

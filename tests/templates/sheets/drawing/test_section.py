@@ -6,6 +6,7 @@ import re
 from datetime import date
 from pathlib import Path
 
+import msgspec
 import pytest
 
 from store.measure.length import INCH_NM, MM_NM, Length
@@ -147,3 +148,17 @@ def test_a_heading_that_is_longer_than_the_column_goes_on_below() -> None:
     assert all(wide(mark[2], bold=True) <= room for mark in row.marks)
     assert row.high > head("Schedule", room).high
     assert len(head("Schedule", room).marks) == 1
+
+
+def test_a_cabinet_in_front_of_the_wall_is_no_rough_opening_and_no_cut_out() -> None:
+    sides = [
+        record(Reading, f"D{at}", wall="W1", what=what, value=inches(size))
+        for at, (what, size) in enumerate((("width", 144), ("height", 96)), 1)
+    ]
+    carcass = msgspec.structs.replace(hole("N1", 10, 10, 30, 20, 16), thickness=Length(INCH_NM * 3 // 4),
+                                      use="equipment")  # fmt: skip
+    job = job_of(WALL, *sides, carcass, hole("N2", 60, 40, 40, 20, 3))
+    framing, drywall = ("".join(pages(job, Ask(trade=trade))) for trade in ("carpenter", "drywall"))
+    assert framing.count("rough opening") == 1
+    assert "cabinet in front of the wall" in framing
+    assert drywall.count("cut-out 4") == 1
