@@ -28,7 +28,7 @@ _SOCKET = "name what new wall x y"
 
 MATTERS: dict[str, dict[str, str]] = {
     "equipment": {
-        "screen": "name what width height depth weight diagonal lines watts holes opening power ports price",
+        "screen": f"{_HUNG} diagonal lines watts holes opening power ports price",
         "fireplace": f"{_DEVICE} plate_volts breaker heat_side clear_top mounting opening power price",
         "heater": f"{_DEVICE} plate_volts breaker heat_side clear_top clear_front mounting power price",
         "receiver": f"{_DEVICE} weight clear_top clear_back opening stands_on power ports remote price",
@@ -43,11 +43,11 @@ MATTERS: dict[str, dict[str, str]] = {
         "power supply": f"{_DEVICE} opening power plug rating ports price",
         "speaker": "name what count width height depth weight mounting opening wall x y ports price",
         "subwoofer": f"{_DEVICE} weight opening stands_on power ports price",
-        "soundbar": f"{_DEVICE} weight mounting opening power ports remote price",
+        "soundbar": f"{_DEVICE} weight mounting opening wall x y power ports remote price",
         "light": "name what opening plug tape per_ft volts fed longest_run faces lip lip_behind price",
         "driver": "name what width height depth opening power plug rating volts dims dimmer price",
         "strip": "name what width height depth opening cord plug places rating price",
-        "mount": "name what width height depth weight holes reach opening price",
+        "mount": "name what width height depth weight holes reach opening wall x y price",
         "part": "name what count width height depth weight opening reached price",
         "floating shelf": f"{_HUNG} material brackets load price",
         "floating cabinet": f"{_HUNG} price",
@@ -135,7 +135,8 @@ ONLY: dict[str, dict[str, tuple[str, tuple[str, ...]]]] = {
         "heats": ("what", tuple(each for each in MATTERS["equipment"] if each not in _COLD)),
         "cord": ("power", _CORDED),
         "half": ("power", _CORDED),
-        **dict.fromkeys(("wall", "x", "y", "face", "on", "off_wall"), ("opening", ("",))),
+        "wall": ("opening", ("",)),
+        **dict.fromkeys(("x", "y", "face", "on", "off_wall"), ("wall", ("*",))),
         **dict.fromkeys(
             ("keep_above", "keep_screen", "keep_sides", "mantel"), ("what", ("fireplace", "heater", "other"))
         ),

@@ -42,7 +42,7 @@ def test_a_new_record_shows_what_matters_and_never_hides_what_was_filled_in(kind
     cls = KINDS[kind]
     texts = _blank(kind, **({SORT_OF[kind]: sort} if sort else {}))
     seen = shown(cls, texts, US)
-    assert 3 <= len(seen.first) <= 14
+    assert 3 <= len(seen.first) <= 15  # a TV has the most: it goes into an opening or on a wall
     assert not set(_keys(seen.first)) & set(_keys(seen.more))
     if kind == "equipment":
         assert len(seen.first) >= 8
@@ -60,6 +60,11 @@ def test_what_depends_on_another_field_comes_with_it() -> None:
     assert "raceway" not in first("cable")
     assert "raceway" in first("cable", route="raceway")
     assert "level" not in first("cable", route="raceway")
+    # A TV goes into an opening, or on a wall by its center.
+    assert {"opening", "wall"} <= set(first("equipment", what="screen"))
+    assert not {"x", "off_wall"} & set(first("equipment", what="screen"))
+    assert {"x", "y", "off_wall"} <= set(first("equipment", what="screen", wall="W1"))
+    assert "wall" not in first("equipment", what="screen", opening="N1")
     assert "permit_by" in first("job", permit="not needed")
     assert "permit_by" not in first("job")
     assert "rated" in first("fixing", what="toggle bolt")
