@@ -216,14 +216,23 @@ def use_of(cls: type[Record], field: Field, texts: Mapping[str, str], manner: Ma
         return "none"
     only = ONLY.get(cls.kind, {}).get(field.key)
     if only is not None:
-        stands = texts.get(only[0], "").strip()
+        stands = _stored(cls, only[0], texts, manner)
         if not (stands if "*" in only[1] else stands in only[1]):
             return "none"
     sorts = MATTERS.get(cls.kind)
     if sorts is None:
         return "first"
-    sort = texts.get(SORT_OF.get(cls.kind, ""), "").strip()
+    sort = _stored(cls, SORT_OF.get(cls.kind, ""), texts, manner)
     return "first" if field.key in sorts.get(sort, sorts.get("other", "")).split() else "more"
+
+
+def _stored(cls: type[Record], key: str, texts: Mapping[str, str], manner: Manner) -> str:
+    """What is written in a field; of a choice the word of the file, whichever word of the region a form shows."""
+    text = texts.get(key, "").strip()
+    field = next((each for each in fields_of(cls) if each.key == key), None) if text else None
+    if field is None or text in field.choices:
+        return text
+    return next((each for each in field.choices if field.in_words(each, manner) == text), text)
 
 
 class Shown(msgspec.Struct, frozen=True):

@@ -65,6 +65,9 @@ def test_what_depends_on_another_field_comes_with_it() -> None:
     assert not {"x", "off_wall"} & set(first("equipment", what="screen"))
     assert {"x", "y", "off_wall"} <= set(first("equipment", what="screen", wall="W1"))
     assert "wall" not in first("equipment", what="screen", opening="N1")
+    # A form shows the words of the region.
+    assert first("equipment", what="TV") == first("equipment", what="screen")
+    assert "cord" in _keys(shown(KINDS["equipment"], _blank("equipment", power="plug-in adapter"), US).more)
     assert "permit_by" in first("job", permit="not needed")
     assert "permit_by" not in first("job")
     assert "rated" in first("fixing", what="toggle bolt")
