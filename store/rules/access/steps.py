@@ -26,6 +26,7 @@ from store.rules.fit.furniture import furniture_before
 from store.rules.fit.in_front import standing_before
 from store.rules.photo.places import photos_by_tag
 from store.rules.power.plan import has_plug, power
+from store.rules.wall.inside import inside_at, on_top_of
 from store.rules.wall.layout import in_opening
 from store.rules.wall.pieces import in_use
 from store.rules.wall.places import ELSEWHERE
@@ -291,7 +292,14 @@ def in_front(job: Job, by: str, tag: str = "") -> tuple[str, ...]:
     if by in job.of(Panel):
         before = (*standing_before(job).get(by, ()), *furniture_before(job).get(by, ()))
         return tuple(each for each in before if each != tag)
-    return tuple(one.tag for one in in_opening(job).get(by, ()) if one.tag != tag)
+    others = tuple(one for one in in_opening(job).get(by, ()) if one.tag != tag)
+    mine = job.of(Equipment).get(tag)
+    stands = inside_at(job, mine) if mine is not None and mine.opening == by else None
+    if stands is None:
+        return tuple(one.tag for one in others)
+    # Of what is known to stand elsewhere in it, only what is on top of a piece holds it there.
+    on_it = on_top_of(stands[0], tag)
+    return tuple(one.tag for one in others if one.tag in on_it or inside_at(job, one) is None)
 
 
 def _see(job: Job, one: PanelContents) -> Iterator[str]:
