@@ -10,6 +10,7 @@ from store.measure.errors import BadValue
 from store.measure.length import INCH_NM, MM_NM, SIXTEENTH_NM, Length, show_length
 from store.records.access import Panel
 from store.records.equipment import Equipment
+from store.records.field import Ref
 from store.records.inside import ShelfBoard
 from store.records.wall import Opening
 from store.records.whole import Job
@@ -19,7 +20,9 @@ from store.rules.drawing.shapes import Block, Scene
 from store.rules.wall.inside import insides, thickness_nm
 from store.rules.wall.layout import walls
 from store.rules.wall.places import on_side
+from store.rules.wall.readings import sizes
 from store.rules.wall.shape import face_of
+from store.rules.wall.unfold import next_walls
 from store.rules.wall.uprights import studs_at, uprights
 from store.trade.fit.inside import on_pins
 
@@ -71,6 +74,29 @@ def moved(record: M, right_nm: int, up_nm: int) -> M:
     return msgspec.structs.replace(
         record, x=Length(max(0, x.nm + right_nm), x.metric), y=Length(max(0, y.nm + up_nm), y.metric)
     )
+
+
+def stepped(job: Job, record: M, right_nm: int, up_nm: int) -> M:
+    """The record a step further: where the wall ends, and another meets it there, round the corner onto that one."""
+    if isinstance(record, ShelfBoard) or not right_nm:
+        return moved(record, right_nm, up_nm)
+    left, right = _sides(record)
+    onward, wide = next_walls(job), sizes(job).get((record.wall, "width"))
+    other = ""
+    if right_nm > 0 and wide is not None and right + right_nm > wide.least.nm:
+        other, at = onward.get(record.wall, ""), 0
+    elif right_nm < 0 and left + right_nm < 0:
+        other = next((one for one, following in onward.items() if following == record.wall), "")
+        beside = sizes(job).get((other, "width"))
+        if beside is None:
+            other = ""
+        else:
+            at = max(0, beside.least.nm - (right - left))
+    if not other:
+        return moved(record, right_nm, up_nm)
+    x = cast(Length, record.x)
+    there = {"wall": Ref(other), "x": Length(x.nm - left + at, x.metric), "face": "nearest", "on": Ref("")}
+    return moved(msgspec.structs.replace(record, **there), 0, up_nm)
 
 
 def _gone(place: Length | None, by_nm: int) -> Length | None:
@@ -163,6 +189,9 @@ def _neighbour_edges(drawn: Scene, tag: str) -> list[int]:
 def move_words(before: Movable, after: Movable, metric: bool) -> str:
     """`right 2", up 1/2"`: how far a thing was moved; empty when it was not."""
     words = []
+    if not isinstance(before, ShelfBoard) and not isinstance(after, ShelfBoard) and before.wall != after.wall:
+        across, up = (show_length(each, metric) for each in _place(after) if each is not None)
+        return f"to {after.wall}, {across} from left, {up} up"
     places = _place(before), _place(after)
     for was, now, ways in zip(*places, (("right", "left"), ("up", "down")), strict=True):
         if was is not None and now is not None and was != now:

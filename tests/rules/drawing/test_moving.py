@@ -4,17 +4,19 @@ from __future__ import annotations
 
 from typing import Any
 
+import msgspec
 import pytest
 
 from store.measure.errors import BadValue
 from store.measure.length import INCH_NM, Length
 from store.records.access import Panel
+from store.records.equipment import Equipment
 from store.records.inside import ShelfBoard
-from store.records.wall import Opening
+from store.records.wall import Opening, Reading, Wall
 from store.records.whole import Job
 from store.records.wiring import Box
-from store.rules.drawing.moving import movable, move_words, moved, snapped, step_nm
-from tests.jobs.wall_jobs import board, job_of, made, read, wall
+from store.rules.drawing.moving import movable, move_words, moved, snapped, step_nm, stepped
+from tests.jobs.wall_jobs import ROOM, board, job_of, made, read, wall
 
 WALL = (wall(first_stud=16, spacing=16), read("D1", "width", 144), read("D2", "height", 96))
 
@@ -122,3 +124,26 @@ def test_a_shelf_goes_up_and_down_inside_and_a_divider_sideways() -> None:
     ceiling = job_of(*WALL, made(Panel, "A1", name="hatch", wall="W1", x=10, y=10, width=12, height=12, face="ceiling"))
     with pytest.raises(BadValue, match="from the side"):
         movable(ceiling, "A1")
+
+
+def test_past_the_end_of_a_wall_a_thing_goes_round_the_corner() -> None:
+    """W1 is 144 wide, W2 120: a box 2-1/4 wide at the end of W1 goes to the left end of W2, and back."""
+    walls = [wall(meets_right="W2"), *ROOM[1:], made(Wall, "W2", name="side"),
+             made(Reading, "D3", wall="W2", what="width", value=120)]  # fmt: skip
+    job = job_of(*walls, made(Box, "B1", what="switch", wall="W1", x=142.5, y=48))
+    box = movable(job, "B1")
+    near = stepped(job, box, INCH_NM // 4, 0)
+    assert isinstance(near, Box)
+    assert (near.wall, near.x) == ("W1", Length(round(142.75 * INCH_NM)))
+    over = stepped(job, box, INCH_NM // 2, INCH_NM)
+    assert isinstance(over, Box)
+    assert (over.wall, over.x, over.y) == ("W2", Length(round(1.125 * INCH_NM)), Length(49 * INCH_NM))
+    assert move_words(box, over, metric=False) == 'to W2, 1-1/8" from left, 4\'-1" up'
+    back = stepped(job.having(over), over, -INCH_NM // 2, 0)
+    assert isinstance(back, Box)
+    assert (back.wall, back.x) == ("W1", Length(round(142.875 * INCH_NM)))
+    # A wide thing is put whole on the other wall; where none meets it goes on, and the problem is told.
+    tv = made(Equipment, "E1", name="TV", what="screen", wall="W2", x=30, y=50, width=60, height=34)
+    left = stepped(job.having(tv), tv, -INCH_NM, 0)
+    assert (left.wall, left.x) == ("W1", Length(114 * INCH_NM))
+    assert stepped(job, msgspec.structs.replace(tv, x=Length(90 * INCH_NM)), INCH_NM, 0).wall == "W2"

@@ -20,7 +20,7 @@ from store.rules.core.broken import change_words
 from store.rules.core.findings import Finding, findings
 from store.rules.drawing.cuts import plan, section
 from store.rules.drawing.elevation import Scene, kin, scene
-from store.rules.drawing.moving import Movable, movable, move_words, moved, snapped, step_nm
+from store.rules.drawing.moving import Movable, movable, move_words, moved, snapped, step_nm, stepped
 from store.rules.gate.gate import STAGES
 from store.rules.gate.mock_up import AGREED
 from store.rules.photo.places import photo_places
@@ -195,7 +195,8 @@ class WallPane(Vertical):
         """Go by a step."""
         if self._now is not None:
             step = step_nm(self._desk.state.job.settings.metric, event.fine)
-            self._take(moved(self._now, event.right * step, event.up * step))
+            job = self._desk.state.job.having(self._now)
+            self._take(stepped(job, self._now, event.right * step, event.up * step))
 
     @on(MovingDrawing.Snapped)
     def snap(self, event: MovingDrawing.Snapped) -> None:
@@ -214,6 +215,7 @@ class WallPane(Vertical):
         self._now = new
         before = self._desk.state
         job = before.job.having(new)
+        self._wall = wall_of(job, new.tag) or self._wall
         self._draw(job)
         words = move_words(self._was, new, job.settings.metric) or "where it was"
         self._desk.say(f"{new.tag} {words}. {_difference(before.found, findings(job))}")
@@ -251,6 +253,7 @@ class WallPane(Vertical):
     def _end(self) -> None:
         self._was = self._now = None
         self._drawing.moving = False
+        self._wall = wall_of(self._desk.state.job, self._tag) or self._wall
         self.post_message(self.Turned())
         self._draw(self._desk.state.job)
 
