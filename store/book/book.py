@@ -295,8 +295,7 @@ class Book:
         self.settle()
         for each in outside:
             if each.kind not in KINDS:
-                words = "can't restore that. `studbook verify` shows what can be done"
-                raise BadValue(f"{each.tag}: {words}")
+                raise BadValue(f"can't restore {each.tag}. `studbook verify` shows what can be done.")
         changes = []
         for each in outside:
             said = None if each.what == DOUBTED else self.told(each.kind, each.tag)
@@ -332,7 +331,7 @@ class Book:
         with self._file.locked():
             self.refresh()
             if act in ("undo", "redo") and not self._still(act, of):
-                raise Conflict("someone else undid or redid it meanwhile. Nothing was changed.")
+                raise Conflict("someone else undid or redid it meanwhile. Nothing was changed. Look again first.")
             wanted = changes(self.job) if callable(changes) else changes
             if act == "mend" or any(each.kind == "passage" for each in wanted):
                 self.audit(inside=True)
@@ -387,7 +386,7 @@ class Book:
         steps = with_pictures(ledger.apply(records), self.path.parent)
         after = self._taken.job_after(steps, 1, self._today())
         if "job" not in after.tables.get("job", {}):
-            raise BadValue("the file has no job settings (kind job). No file was made.")
+            raise BadValue("no job settings in the file (kind job). Add them. No file was made.")
         guard(Job({}, today=self._today()), after, [step for step in steps if step.kind != "passage"])
         guard_claims(after)
         made: Tables = {"_meta": {"1": {"studbook": migrate.FORMAT, "next": ledger.serials, "last": 0}}}

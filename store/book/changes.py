@@ -8,6 +8,7 @@ from typing import Any
 import msgspec
 
 from store.book.errors import Clash, Conflict
+from store.measure.counts import a_one
 from store.measure.errors import BadValue, quoted
 from store.measure.text import clean
 from store.records.base import Record, from_doc, to_doc
@@ -122,8 +123,11 @@ class Ledger:
                 self._changed[step.kind, step.tag] = step.after
                 steps.append(step)
         if clashes:
-            names = ", ".join(sorted({f"{each.tag} {each.field}" for each in clashes}))
-            raise Conflict(f"someone else changed {names} meanwhile. Nothing was saved. Open it again.", tuple(clashes))
+            names = sorted({f"{each.tag} {each.field}" for each in clashes})
+            more = f" +{len(names) - 1}" if names[1:] else ""
+            raise Conflict(
+                f"someone else changed {names[0]}{more} meanwhile. Nothing was saved. Open it again.", tuple(clashes)
+            )
         return _merged(steps)
 
     def _apply(self, change: Change, clashes: list[Clash]) -> Step | None:
@@ -134,7 +138,9 @@ class Ledger:
         before = self.now(change.kind, change.tag)
         if isinstance(change, Drop):
             if before is None or (change.seen is not None and not _same(change.kind, before, change.seen)):
-                raise Conflict(f"someone else changed or deleted {change.tag} meanwhile. Nothing was deleted.")
+                raise Conflict(
+                    f"someone else changed or deleted {change.tag} meanwhile. Nothing was deleted. Look at it again."
+                )
             return Step(change.kind, change.tag, before, None)
         if before != change.seen:
             raise Conflict(f"{change.tag} was changed since. Undo that later change first.")
@@ -144,20 +150,22 @@ class Ledger:
         cls = KINDS[change.kind]
         tag = change.tag or (self._next_tag(change.kind) if cls.letter else "")
         if self.now(change.kind, tag) is not None:
-            raise Conflict(f"someone else added {tag} meanwhile. Nothing was saved.")
+            raise Conflict(f"someone else added {tag} meanwhile. Nothing was saved. Try again.")
         if cls.letter:
             self._number(change.kind, tag)
         elif not tag or (change.kind == "job" and tag != "job"):
-            raise BadValue(f"{cls.one}: the tag can't be {quoted(tag)}")
+            raise BadValue(f"wrong tag for {cls.one}: {quoted(tag)}. Leave it as it was exported.")
         return Step(change.kind, tag, None, _with({"tag": tag}, change.fields))
 
     def _number(self, kind: str, tag: str) -> None:
         """Take the number of a tag that is given now. Raises BadValue when it is none, or was given before."""
         serial = serial_of(kind, tag)
         if not serial:
-            raise BadValue(f"{quoted(clean(tag))} is not the tag of a {KINDS[kind].one}. Write {KINDS[kind].letter}1.")
+            raise BadValue(
+                f"{quoted(clean(tag))} is not the tag of {a_one(KINDS[kind].one)}. Write {KINDS[kind].letter}1."
+            )
         if (kind, tag) in self._given:
-            raise BadValue(f"{tag} was used before, and a tag is never used twice. Leave it blank for the next one.")
+            raise BadValue(f"{tag} was used before. A tag is never used twice: leave it blank for the next one.")
         self.serials[kind] = max(self.serials.get(kind, 0), serial)
 
     def _next_tag(self, kind: str) -> str:
@@ -171,7 +179,9 @@ class Ledger:
     def _set(self, change: Put, clashes: list[Clash]) -> Step | None:
         before = self.now(change.kind, change.tag)
         if before is None:
-            raise Conflict(f"someone else deleted {change.tag} meanwhile. Nothing was saved.")
+            raise Conflict(
+                f"someone else deleted {change.tag} meanwhile. Nothing was saved. Undo that, or add it anew."
+            )
         for key, mine in change.fields.items():
             now = before.get(key)
             if key not in change.seen or now == mine or now == change.seen[key]:
@@ -185,7 +195,9 @@ class Ledger:
 def _with(doc: Mapping[str, Any], fields: Mapping[str, Any]) -> Doc:
     """A document with fields set, and those set to None left out. Raises BadValue for another tag."""
     if fields.get("tag", doc.get("tag")) != doc.get("tag"):
-        raise BadValue(f"the tag {doc.get('tag')} is written on the wall and can't be changed")
+        raise BadValue(
+            f"the tag {doc.get('tag')} can't be changed. It is on the wall: delete the record and add another."
+        )
     merged = {**doc, **{key: _clean(value) for key, value in fields.items()}}
     return {key: value for key, value in merged.items() if value is not None}
 

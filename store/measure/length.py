@@ -118,7 +118,7 @@ def parse_length(text: str, metric: bool = False, *, signed: bool = False, most:
         raise BadValue("~ marks a rounded figure. Enter the exact length without it.")
     negative = plain.startswith("-")
     if negative and not signed:
-        raise BadValue("a length can't be less than zero")
+        raise BadValue("a length can't be less than zero. Leave out the minus sign.")
     plain = re.sub(r"[a-z]+", lambda word: _UNIT_WORDS.get(word[0], word[0]), plain[negative:].strip())
     nm, in_metric = _read_plain(plain, metric, text.strip())
     if most is not None and nm > most:
@@ -138,7 +138,7 @@ def _read_plain(plain: str, metric: bool, typed: str) -> tuple[int, bool]:
     if found is None or not any(found.groups()):
         raise BadValue(f"{quoted(typed)} is not a length. {_LIKE}")
     if metric and found["feet"] is None and found["mark"] is None:
-        raise BadValue(f"{quoted(typed)} has no unit, and this job is in millimeters. Add in or mm.")
+        raise BadValue(f"{quoted(typed)} has no unit. This job is in millimeters: add in or mm.")
     return _read_imperial(found, typed), False
 
 
@@ -169,9 +169,11 @@ def _read_imperial(found: re.Match[str], typed: str) -> int:
 def _fraction(num: int, den: int, typed: str) -> int:
     """Nanometres of a fraction of an inch as a tape shows it."""
     if den not in (2, 4, 8, 16, 32, 64):
-        raise BadValue(f"{quoted(typed)}: write halves, quarters, 8ths, 16ths, 32nds or 64ths of an inch, not /{den}")
+        raise BadValue(
+            f"{quoted(typed)} is not a tape fraction. Write halves, quarters, 8ths, 16ths, 32nds or 64ths, not /{den}."
+        )
     if not 0 < num < den:
-        raise BadValue(f"{quoted(typed)}: {num}/{den} is not between 0 and 1. Write the whole inches in front.")
+        raise BadValue(f"{quoted(typed)} has {num}/{den}, which is 1 or more. Write the whole inches in front.")
     return num * INCH_NM // den
 
 
@@ -179,7 +181,7 @@ def _exact(number: str, unit_nm: int, typed: str) -> int:
     """A decimal number of a unit as a whole count of nanometres."""
     nm = _EXACTLY.multiply(Decimal(number), unit_nm)
     if nm != nm.to_integral_value():
-        raise BadValue(f"{quoted(typed)} is finer than a millionth of a millimeter. Leave out the last decimals.")
+        raise BadValue(f"{quoted(typed)} is too fine to keep. Leave out the last decimals.")
     return int(nm)
 
 

@@ -68,7 +68,7 @@ def parse_money(text: str, currency: str = "") -> Money:
         raise BadValue(f"{quoted(text)} is not an amount. Write 1,234.50, with a point for cents.")
     for sign in (found["before"], found["after"]):
         if sign and own and own not in _named(sign, own):
-            raise BadValue(f"{quoted(text)}: this job is in {own}. Write the amount in {own}, without a sign.")
+            raise BadValue(f"{quoted(text)} is not in {own}. Write the amount in {own}, without a sign.")
     places = decimals_of(own)
     cents = (found["cents"] or "").rstrip("0")
     if len(cents) > places or len(found["cents"] or "") == 3 > places:

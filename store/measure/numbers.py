@@ -29,9 +29,11 @@ def parse_number(text: str, unit: str = "") -> float:
     found = re.fullmatch(_FORM, number, re.ASCII)
     if found is None or (found["whole"] is None and found["part"] is None):
         like = f"12.5 {unit}".strip()
-        raise BadValue(f"{quoted(typed)} is not a number. Write {like}." if number else "no number entered")
+        raise BadValue(
+            f"{quoted(typed)} is not a number. Write {like}." if number else f"no number entered. Write {like}."
+        )
     if found["sign"]:
-        raise BadValue("a number here can't be less than zero")
+        raise BadValue("a number here can't be less than zero. Leave out the minus sign.")
     digits = (found["whole"] or "0").replace(",", "").replace(" ", "") + (found["part"] or "")
     return float(digits) if not written else _converted(Fraction(digits), written, unit, typed)
 
@@ -56,7 +58,7 @@ def _converted(number: Fraction, written: str, unit: str, typed: str) -> float:
 
     each = worth(written, unit)
     if each is None:
-        raise BadValue(f"{quoted(typed)}: {about(written)}, and this is in {unit}")
+        raise BadValue(f"{quoted(typed)} is not in {unit}: {about(written)}. Enter it in {unit}.")
     found = round(number * each, DECIMALS)
     if number and not found:
         raise BadValue(f"{quoted(typed)} is less than a millionth of 1 {unit}. Check the unit.")
@@ -70,7 +72,7 @@ def parse_count(text: str) -> int:
     plain = text.strip()
     digits = plain.replace(",", "") if re.fullmatch(r"[1-9]\d{0,2}(?:,\d{3})+", plain, re.ASCII) else plain
     if not digits.isascii() or not digits.isdigit() or len(digits) > 9:
-        raise BadValue(f"{quoted(plain)} is not a whole number. Write 2." if plain else "no number entered")
+        raise BadValue(f"{quoted(plain)} is not a whole number. Write 2." if plain else "no number entered. Write 2.")
     return int(digits)
 
 

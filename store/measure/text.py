@@ -31,6 +31,11 @@ def clean(text: str, *, lines: bool = False) -> str:
     return text.translate(_IN_NOTES if lines else _VISIBLE)
 
 
+def capital(text: str) -> str:
+    """The text with a capital at its beginning, the rest as it is."""
+    return text[:1].upper() + text[1:]
+
+
 _UNSEEN = frozenset(map(chr, (0x115F, 0x1160, 0x2065, 0x2800, 0x3164, 0xFFA0, *range(0xFFF0, 0xFFF9))))
 """Letters and signs to Unicode, or not given to any yet, that nobody sees all the same."""
 _TAGS = range(0xE0000, 0xE1000)

@@ -7,6 +7,7 @@ import msgspec
 from store.measure.errors import BadValue
 from store.measure.length import Length, from_file, to_file
 from store.measure.mass import Mass, parse_mass, show_mass
+from store.measure.text import capital
 from store.records.field import F, Note, fields_of
 
 
@@ -41,7 +42,7 @@ def from_doc(doc: dict[str, Any], cls: type[R]) -> R:
     try:
         return msgspec.convert(doc, cls, dec_hook=_decode)
     except (msgspec.ValidationError, BadValue) as error:
-        raise BadValue(f"{cls.one} {doc.get('tag', '?')}: {error}") from error
+        raise BadValue(f"can't read {cls.one} {doc.get('tag', '?')}. {capital(str(error))}: correct it.") from error
 
 
 def unknown_keys(doc: dict[str, Any], cls: type[Record]) -> list[str]:

@@ -117,12 +117,12 @@ class Field(msgspec.Struct, frozen=True):
         """The value of a typed text; an empty text is the default. Raises BadValue."""
         if not text.strip():
             if self.required:
-                raise BadValue(f"enter the {self.title(manner)}")
+                raise BadValue(f"“{self.title(manner)}” is blank. Fill it in.")
             return self.default
         plain = pointed(text, True) if manner.comma and self.codec.name in NUMERIC else text
         value = self.codec.read(plain, manner, self)
         if self.says.above_zero and self.is_nothing(value):
-            raise BadValue(f"the {self.title(manner)} must be more than zero")
+            raise BadValue(f"“{self.title(manner)}” must be more than zero. Correct it.")
         return value
 
     def is_nothing(self, value: Any) -> bool:
@@ -221,7 +221,7 @@ def _read_note(text: str, manner: Manner, field: Field) -> str:
 
 def _bounded(text: str) -> str:
     if len(text) > LONGEST:
-        raise BadValue(f"too long: {len(text):,} characters, and a field has room for {LONGEST:,}")
+        raise BadValue(f"too long: {len(text):,} characters. Shorten it to {LONGEST:,}.")
     return text
 
 
@@ -234,7 +234,9 @@ def _read_choice(text: str, manner: Manner, field: Field) -> str:
     starts = {each for key, each in lower.items() if key.startswith(plain)}
     if len(starts) == 1:
         return starts.pop()
-    raise BadValue(f"{quoted(text)} is not in the list: {', '.join(each for each in field.choices_in(manner) if each)}")
+    raise BadValue(
+        f"{quoted(text)} is not in the list. Choose: {', '.join(each for each in field.choices_in(manner) if each)}."
+    )
 
 
 def _read_yes(text: str, manner: Manner, field: Field) -> bool:
@@ -243,7 +245,7 @@ def _read_yes(text: str, manner: Manner, field: Field) -> bool:
         return True
     if plain in ("no", "n", "false"):
         return False
-    raise BadValue(f"{quoted(plain)} is not yes or no")
+    raise BadValue(f"{quoted(plain)} is not yes or no. Write yes or no.")
 
 
 def _read_ref(text: str, manner: Manner, field: Field) -> str:

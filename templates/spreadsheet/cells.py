@@ -55,7 +55,7 @@ def read_cell(field: Field, text: str, manner: Manner, *, unit: str = "", commas
     """
     plain = text.strip()
     if isinstance(text, Broken) or (plain.upper() in ERRORS and field.codec.name not in ("text", "note", "words")):
-        raise BadValue(f"{plain} is an error from the spreadsheet: fix it there, or clear the cell")
+        raise BadValue(f"{plain} is an error from the spreadsheet. Fix it there, or clear the cell.")
     if field.codec.name in NUMERIC:
         plain = _with_unit(field, plain if isinstance(text, Number) else _with_point(plain, commas), unit)
     manner = replace(manner, comma=False)

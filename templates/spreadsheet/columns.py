@@ -10,7 +10,7 @@ from functools import cache
 
 import msgspec
 
-from store.measure.errors import BadValue
+from store.measure.errors import BadValue, quoted
 from store.measure.money import currencies_of
 from store.measure.quantity import unit_named
 from store.measure.terms import regional
@@ -173,13 +173,13 @@ def _said(
         at = next((at for at, name in enumerate(names) if at not in found and _same(name, heading)), None)
         if at is None:
             there = ", ".join(repr(name.strip()) for name in names if name.strip())
-            raise BadValue(f"no column is called {heading!r}; there are: {there}")
+            raise BadValue(f"no column {quoted(heading)} in the file. There are: {there}.")
         key = known.get(_plain(word), "")
         if word.strip() and not key:
             titles = ", ".join(["tag", *(field.says.title for field in fields.values())])
-            raise BadValue(f"there is no field {word!r}; there are: {titles}")
+            raise BadValue(f"no field {quoted(word)}. There are: {titles}.")
         if key and key in found.values():
-            raise BadValue(f"two columns are set as {word!r}")
+            raise BadValue(f"two columns are set as {quoted(word)}. Set one of them as another.")
         found[at] = key
     return found
 

@@ -7,7 +7,7 @@ from typing import Any
 
 import msgspec
 
-from store.measure.errors import BadValue
+from store.measure.errors import BadValue, quoted
 from store.records.base import Record
 from store.records.field import Codec, F, Field, Manner, fields_of
 from store.records.whole import KINDS
@@ -37,7 +37,7 @@ def _read_json(text: str, kind: Any) -> Any:
     try:
         return msgspec.json.decode(text, type=kind)
     except msgspec.MsgspecError as error:
-        raise BadValue(f"{text[:40]!r} is not what export wrote here: {error}") from error
+        raise BadValue(f"{quoted(text)} is not what export wrote here. Export it again: {error}") from error
 
 
 _EXTRA = {
@@ -60,5 +60,6 @@ def kind_named(name: str) -> type[Record]:
         if plain in (kind, KINDS[kind].one, KINDS[kind].many):
             return KINDS[kind]
     raise BadValue(
-        f"{name!r} is not a list to import or export; there are: {', '.join(KIND_NAMES)}, and all for the whole job"
+        f"{quoted(name)} is not a list to import or export. There are: {', '.join(KIND_NAMES)}, and all for the "
+        "whole job."
     )

@@ -11,7 +11,7 @@ from typing import Literal
 
 import msgspec
 
-from store.measure.errors import BadValue
+from store.measure.errors import BadValue, quoted
 
 Decimal = Literal["", "point", "comma"]
 Order = Literal["", "day", "month"]
@@ -75,8 +75,8 @@ def decimal_of(cells: Iterable[Cell], comma_job: bool, said: Decimal) -> Decimal
     found: Decimal = own if comma == point else "comma" if comma else "point"
     if open_ is not None and ((comma and point) or found != own):
         raise Asked(
-            f"row {open_.row}, column {open_.heading}: {open_.text.strip()[:40]!r} could be thousands or a decimal: "
-            "is it a point or a comma before decimals in this file? Use --decimal point or --decimal comma",
+            f"{quoted(open_.text)} could be thousands or a decimal. Row {open_.row}, column {open_.heading}: is a "
+            "point or a comma before the decimals in this file? Use --decimal point or --decimal comma.",
             "decimal",
             (("point", "a point before the fraction: 1,234.50"), ("comma", "a comma does: 1.234,50")),
         )
@@ -103,7 +103,7 @@ def day_first(cells: Sequence[Cell], said: Order) -> bool | None:
             if int(found[1]) <= 12 and int(found[3]) <= 12 and found[1].lstrip("0") != found[3].lstrip("0"):
                 open_ = open_ or cell
     if first and second:
-        raise BadValue("some dates here have the day first and some the month: write them like 2026-12-04")
+        raise BadValue("dates here have the day first and the month first. Write them all like 2026-12-04.")
     if first or second:
         return first
     if open_ is None:
@@ -111,8 +111,8 @@ def day_first(cells: Sequence[Cell], said: Order) -> bool | None:
     if said:
         return said == "day"
     raise Asked(
-        f"row {open_.row}, column {open_.heading}: {open_.text.strip()!r} reads two ways: does the day or the month "
-        "come first in this file? Use --dates day or --dates month",
+        f"{quoted(open_.text)} can be two dates. Row {open_.row}, column {open_.heading}: does the day or the month "
+        "first in this file? Use --dates day or --dates month.",
         "dates",
         (("day", f"the day first: {_both(open_.text)[0]}"), ("month", f"the month first: {_both(open_.text)[1]}")),
     )

@@ -13,8 +13,8 @@ from typing import Any
 import msgspec
 
 from store.book.changes import Put, add, edit
-from store.measure.counts import a_one
-from store.measure.errors import BadValue
+from store.measure.counts import a_one, plural
+from store.measure.errors import BadValue, quoted
 from store.records.base import Record
 from store.records.field import NUMERIC, Field, Manner, Ref
 from store.records.whole import KINDS, LETTERS, Job, serial_of
@@ -167,7 +167,9 @@ class _Reader:
         if not any(column.key not in ("", "tag") for column in self._columns):
             names = ", ".join(column.heading.strip() for column in self._columns)
             fields = ", ".join(field.says.title for field in self._fields.values())
-            raise BadRows(f"row {self._at}: no column is known ({names}). There are: tag, {fields}", self._columns)
+            raise BadRows(
+                f"no column name is known, row {self._at}. It has: {names}. There are: tag, {fields}.", self._columns
+            )
         self._look_at_headings()
         self._look_at_numbers()
         self._look_at_dates()
@@ -186,7 +188,12 @@ class _Reader:
         if self._wrong:
             more = len(self._wrong) - MOST_TOLD
             tail = [f"... and {more} more"] if more > 0 else []
-            raise BadRows("\n".join(["nothing was imported:", *self._wrong[:MOST_TOLD], *tail]), self._columns)
+            raise BadRows(
+                "\n".join(
+                    [f"nothing was imported, {plural(len(self._wrong), 'mistake')}:", *self._wrong[:MOST_TOLD], *tail]
+                ),
+                self._columns,
+            )
         # Those that keep a tag first, so that no row without one is given a tag that a later row asks for.
         changes.sort(key=lambda each: each.new and not each.tag)
         new = sum(each.new for each in changes)
@@ -343,7 +350,7 @@ class _Reader:
             self._note(f"{column.heading.strip()}: {text.strip()!r} is {found[0]}")
             return found[0]
         if len(found) > 1:
-            raise BadValue(f"{text.strip()[:40]!r} could be {' or '.join(found)}: write the tag")
+            raise BadValue(f"{quoted(text)} could be {' or '.join(found[:4])}. Write the tag.")
         return text
 
     def _names(self, kinds: tuple[str, ...]) -> Mapping[str, tuple[str, ...]]:

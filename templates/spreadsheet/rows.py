@@ -44,18 +44,18 @@ def read_rows(raw: bytes, how: How, known: Callable[[str], bool]) -> Rows:
         if is_western(raw):
             notes.append("the file is not in UTF-8, and is read as Western (Windows): look at letters with accents")
     if not rows:
-        raise BadValue("the file has no rows: the first one must have the column names")
+        raise BadValue("the file has no rows. The first one must have the column names.")
     at = _heading_row(rows, known)
     skipped = [" ".join(cell.strip() for cell in cells if cell.strip()) for _, cells in rows[:at]]
     if skipped:
         notes.append(f"left out above the names of the columns: {'; '.join(each[:60] for each in skipped)}")
     number, names = rows[at]
     if len(rows) - at > MOST_ROWS:
-        raise BadValue(f"the file has {len(rows):,} rows; {MOST_ROWS:,} is the most that is read at once")
+        raise BadValue(f"the file has {len(rows):,} rows. Split it: {MOST_ROWS:,} is the most at once.")
     while names and not names[-1].strip():
         names = names[:-1]
     if len(names) > MOST_COLUMNS:
-        raise BadValue(f"the first row has {len(names):,} columns; {MOST_COLUMNS} is the most that is read")
+        raise BadValue(f"the first row has {len(names):,} columns. Leave {MOST_COLUMNS} or fewer.")
     return Rows(number, names, rows[at + 1 :], tuple(notes))
 
 

@@ -13,7 +13,7 @@ from xml.etree import ElementTree
 
 import msgspec
 
-from store.measure.errors import BadValue
+from store.measure.errors import BadValue, quoted
 
 _MAIN = "{http://schemas.openxmlformats.org/spreadsheetml/2006/main}"
 _STRICT = "{http://purl.oclc.org/ooxml/spreadsheetml/main}"
@@ -66,7 +66,9 @@ def marks_of(parts: zipfile.ZipFile, sheet: str) -> Marks:
             marks.shown[place] = sign
     if unworked:
         names = ", ".join(unworked[:8]) + (", ..." if len(unworked) > 8 else "")
-        raise BadValue(f"sheet {sheet!r}: {names}: the formula has no value yet: open it in a spreadsheet, save")
+        raise BadValue(
+            f"formula with no value yet, sheet {quoted(sheet)}. Open it in a spreadsheet, and save it: {names}."
+        )
     return marks
 
 

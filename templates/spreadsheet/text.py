@@ -16,7 +16,7 @@ from unicodedata import category, normalize
 
 from store.measure.errors import BadValue
 from store.measure.money import Money, exact_money
-from store.measure.text import clean
+from store.measure.text import capital, clean
 
 OBEYED = "=+-@"
 """First signs that make a spreadsheet take a cell for a formula; their wide and small forms do so, too."""
@@ -89,7 +89,9 @@ def read_csv(raw: bytes) -> list[tuple[int, list[str]]]:
             if any(cell.strip() for cell in row) and not (told and not rows and "".join(row)[:4].lower() == "sep="):
                 rows.append((number, [unguarded(cell) for cell in row]))
     except csv.Error as error:
-        raise BadValue(f"row {number + 1}: not csv: {error}") from error
+        raise BadValue(
+            f"row {number + 1} can't be read as csv. {capital(str(error))}. Fix the row, or save the list as csv again."
+        ) from error
     return rows
 
 
@@ -113,7 +115,7 @@ def _decoded(raw: bytes) -> str:
             return raw.decode(encoding).replace("\x00", "\ufffd")
         except UnicodeDecodeError:
             continue
-    raise BadValue("the file is not text: save it as csv in UTF-8")
+    raise BadValue("the file is not text. Save it as csv in UTF-8.")
 
 
 def _delimiter(text: str) -> str:

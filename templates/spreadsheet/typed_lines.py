@@ -13,8 +13,8 @@ from typing import Any
 import msgspec
 
 from store.book.changes import Put, add, edit
-from store.measure.counts import plural
-from store.measure.errors import BadValue
+from store.measure.counts import a_one, plural
+from store.measure.errors import BadValue, quoted
 from store.measure.quantity import unit_named
 from store.records.base import Record
 from store.records.field import NUMERIC, Field, Manner, fields_of
@@ -219,7 +219,7 @@ class _Names:
         begun = [tag for name, tags in names.items() if name.startswith(wanted) for tag in tags]
         tags = exact or begun
         if len(tags) > 1:
-            raise BadValue(f'"{text[:40]}" could be {" or ".join(tags[:4])}. Write the tag.')
+            raise BadValue(f"{quoted(text)} could be {' or '.join(tags[:4])}. Write the tag.")
         return tags[0] if tags else text
 
     def check(self, field: Field, value: Any) -> None:
@@ -227,10 +227,10 @@ class _Names:
         for tag in (value,) if isinstance(value, str) else tuple(value):
             one = self._job.get(tag) if tag else None
             if tag and one is None:
-                raise BadValue(f"there is no {tag}")
+                raise BadValue(f"no {tag} in this job. Write a tag that is there.")
             if one is not None and field.says.kinds and one.kind not in field.says.kinds:
                 wanted = " or ".join(KINDS[each].one for each in field.says.kinds)
-                raise BadValue(f"{tag} is not {'an' if wanted[0] in 'aeiou' else 'a'} {wanted}")
+                raise BadValue(f"{tag} is the wrong kind here. Write the tag of {a_one(wanted)}.")
 
 
 def _read_line(

@@ -12,6 +12,7 @@ from pathlib import Path
 import msgspec
 
 from store.book.changes import Put
+from store.measure.counts import plural
 from store.measure.errors import BadValue
 from store.records.base import Record, from_doc, to_doc
 from store.records.gate import Closing
@@ -59,11 +60,11 @@ def files_of(folder: Path) -> tuple[dict[str, bytes], tuple[str, ...]]:
         if not kind:
             notes.append(f"{path.name} is left out: its name is not that of a list")
         elif kind in found:
-            raise BadValue(f"{path}: there is another list of {KINDS[kind].many} in this folder: remove one")
+            raise BadValue(f"{path}: a second list of {KINDS[kind].many}. Leave one of them in the folder.")
         else:
             found[kind] = read_file(path)
     if not found:
-        raise BadValue(f"{folder}: it has no list of records, like equipment.csv")
+        raise BadValue(f"{folder}: no list of records in it, like equipment.csv. Give another folder.")
     return {kind: found[kind] for kind in KINDS if kind in found}, tuple(notes)
 
 
@@ -97,7 +98,7 @@ def read_whole(job: Job, files: Mapping[str, bytes], how: How | None = None) -> 
         found.append(one)
     if wrong:
         more = [f"... and {len(wrong) - MOST_TOLD} more"] if len(wrong) > MOST_TOLD else []
-        raise BadRows("\n".join(["nothing was imported:", *wrong[:MOST_TOLD], *more]))
+        raise BadRows("\n".join([f"nothing was imported, {plural(len(wrong), 'mistake')}:", *wrong[:MOST_TOLD], *more]))
     changes = [change for one in found for change in one.changes]
     kept, notes = _without_stray(job, changes)
     return Whole(tuple(found), tuple(kept), notes)

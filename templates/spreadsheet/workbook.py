@@ -14,7 +14,8 @@ from typing import Any
 
 import msgspec
 
-from store.measure.errors import BadValue
+from store.measure.errors import BadValue, quoted
+from store.measure.text import capital
 from templates.spreadsheet.sheet_xml import Marks, NotASheet, marks_of
 
 SIGNATURE = b"PK\x03\x04"
@@ -55,7 +56,7 @@ def is_workbook(raw: bytes) -> bool:
 def read_workbook(raw: bytes, wanted: str = "") -> Sheet:
     """The wanted sheet of an xlsx file, or the first that has anything in it. Raises BadValue."""
     if raw.startswith(OLD_SIGNATURE):
-        raise BadValue("this spreadsheet is older than xlsx: save it as xlsx, or as csv in UTF-8")
+        raise BadValue("this spreadsheet is older than xlsx. Save it as xlsx, or as csv in UTF-8.")
     parts = _unpacked(raw)
     from python_calamine import CalamineError, CalamineWorkbook, SheetTypeEnum, SheetVisibleEnum
 
@@ -67,19 +68,28 @@ def read_workbook(raw: bytes, wanted: str = "") -> Sheet:
             if each.visible == SheetVisibleEnum.Visible and each.typ == SheetTypeEnum.WorkSheet
         ]
         if wanted and wanted not in seen:
-            raise BadValue(f"there is no sheet {wanted!r}; there are: {', '.join(seen)}")
+            raise BadValue(f"no sheet {quoted(wanted)} in the file. There are: {', '.join(seen)}.")
         for name in [wanted] if wanted else seen:
             marks = marks_of(parts, name)
             if marks.down > MOST_DOWN or marks.across > MOST_ACROSS:
-                raise BadValue(f"sheet {name!r} has cells down to row {marks.down:,}: too large for a list of records")
+                raise BadValue(
+                    f"sheet {quoted(name)} is too large. It has cells down to row {marks.down:,}: delete the "
+                    "empty rows and columns."
+                )
             rows = _rows(book.get_sheet_by_name(name).to_python(skip_empty_area=False), marks)
             if rows or name == wanted:
                 return Sheet(name, rows, tuple(each for each in seen if each != name))
     except (CalamineError, NotASheet, zipfile.BadZipFile, ValueError, OverflowError) as error:
         if isinstance(error, BadValue):
             raise
-        raise BadValue(f"it cannot be read as xlsx: {str(error)[:200]}") from error
+        raise BadValue(_unread(error)) from error
     return Sheet(seen[0] if seen else "", [], tuple(seen[1:]))
+
+
+def _unread(error: Exception) -> str:
+    return (
+        f"the file can't be read as xlsx. {capital(str(error)[:200])}. Save the list as xlsx again, or as csv in UTF-8."
+    )
 
 
 def _unpacked(raw: bytes) -> zipfile.ZipFile:
@@ -88,11 +98,13 @@ def _unpacked(raw: bytes) -> zipfile.ZipFile:
         parts = zipfile.ZipFile(io.BytesIO(raw))
         sizes = [each.file_size for each in parts.infolist()]
     except (zipfile.BadZipFile, ValueError, NotImplementedError, OSError, RuntimeError) as error:
-        raise BadValue(f"it cannot be read as xlsx: {str(error)[:200]}") from error
+        raise BadValue(_unread(error)) from error
     if sum(sizes) > MOST_UNPACKED:
-        raise BadValue(f"it unpacks to {sum(sizes):,} bytes: too large for a list of records")
+        raise BadValue(
+            f"the file is too large for a list of records. It unpacks to {sum(sizes) >> 20:,} MB: save the list as csv."
+        )
     if "xl/workbook.xml" not in parts.namelist():
-        raise BadValue("this is not an xlsx file: save the list as xlsx, or as csv in UTF-8")
+        raise BadValue("this is not an xlsx file. Save the list as xlsx, or as csv in UTF-8.")
     return parts
 
 

@@ -11,6 +11,7 @@ import pytest
 
 from store.book.book import Book
 from store.book.changes import Change, add, edit
+from store.measure.errors import StudbookError
 from store.records.base import Record
 from store.records.field import Ref
 from store.records.gate import Check, Closing, Passage
@@ -22,6 +23,7 @@ from store.rules.gate.gate import STAGES, Standing, passage, standing
 from store.rules.gate.guard import Held
 from tests.book.build import TODAY, check, make, reopen, rewrite, wall
 from tests.jobs.proofs import SEEN, sound, take_picture
+from tests.jobs.refusals import shaped
 
 DRYWALL = STAGES.index("Drywall")
 
@@ -108,6 +110,8 @@ def refused(book: Book, changes: Sequence[Change], error: type[Exception] = Held
         book.act("Try", changes, why)
     assert book.path.read_bytes() == before
     assert says in str(caught.value)
+    if isinstance(caught.value, StudbookError):
+        shaped(caught.value)
     return str(caught.value)
 
 

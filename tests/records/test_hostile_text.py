@@ -49,7 +49,7 @@ def test_a_note_keeps_its_lines_and_nothing_else() -> None:
 @pytest.mark.parametrize(("cls", "field"), TEXT_FIELDS[:4], ids=[field.key for _, field in TEXT_FIELDS[:4]])
 def test_a_pasted_document_is_refused(cls: type[Record], field: Field) -> None:
     assert field.read("x" * LONGEST, MANNER) == "x" * LONGEST
-    with pytest.raises(BadValue, match="room for 20,000"):
+    with pytest.raises(BadValue, match="Shorten it to 20,000"):
         field.read("x" * (LONGEST + 1), MANNER)
 
 

@@ -12,6 +12,7 @@ from msgspec.structs import replace
 from store.book.changes import set_down
 from store.book.pictures import PHOTOS, copied_beside, lies_outside, look
 from store.measure.errors import BadValue
+from store.measure.text import capital
 from store.records.access import Photo
 from store.records.base import Record
 from store.records.field import Day, F
@@ -100,10 +101,10 @@ def closing_of(desk: Desk, check: RoughIn, words: str, by: str = "", day: date |
         files = pictures_named(words)
         for file in files:
             if why := look(file, desk.folder).why:
-                raise BadValue(f"{file}: {why}. Name a picture that is there.")
+                raise BadValue(f"this picture can't prove {check.key}. {file}: {why}. Enter a picture that is there.")
         seen = replace(closing, pictures=dict.fromkeys(files, "there"))
     if wrong := proof_missing(check, seen):
-        raise BadValue(f"{check.key}: {wrong}.")
+        raise BadValue(f"can't sign off {check.key}. {capital(wrong)}.")
     return closing
 
 
@@ -135,7 +136,7 @@ def _inspected(desk: Desk, items: Sequence[Item], what: str, said: str) -> None:
         if not wrong and typed["inspected"] > today:
             wrong = "the day of the inspection has not come"
         if wrong:
-            return f"{wrong[:1].upper()}{wrong[1:]}."
+            return f"{capital(wrong)}."
         return "" if _save(desk, closings, what, said) else "Not saved. What you typed is still here."
 
     desk.fill_out(what, Inspection, {"inspected": desk.state.job.today}, save)

@@ -58,7 +58,7 @@ def _save(desk: Desk, new: Handoff, typed: dict[str, Any], items: Sequence[Item]
     for number, (item, words) in enumerate(zip(items, written, strict=True)):
         try:
             if typed[line_of(number)] == DITTO and kind_meant(item.check, words) not in FOR_MANY:
-                raise BadValue(f"{item.key}: A reading is for one item. Enter its own.")
+                raise BadValue(f"a reading is for one item, {item.key}. Enter its own.")
             evidence[item.key] = judged(desk, item.check, words, typed["by"], typed["day"])
         except BadValue as error:
             wrong.append(str(error))

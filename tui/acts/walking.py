@@ -11,6 +11,7 @@ from msgspec.structs import replace
 from store.book.changes import Change, set_down
 from store.measure.dates import echo_date, parse_date
 from store.measure.errors import BadValue
+from store.measure.text import capital
 from store.records.gate import Proof
 from store.rules.agenda.walk_order import ORDERS, Order, subject_of, walk_order
 from store.rules.core.checks import Item, close
@@ -162,7 +163,7 @@ class Walking:
             return False
         closing = replace(close(item.check, by, self.day, reason=reason), office=office)
         if wrong := proof_missing(item.check, closing):
-            self.said = f"{wrong[:1].upper()}{wrong[1:]}."
+            self.said = f"{capital(wrong)}."
             return False
         what = f"Not needed {item.key}: {item.check.what}"
         return self._save(what, [set_down(self.desk.state.job, closing)], [item], "Not needed", reason)

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from store.measure.errors import quoted
+from store.rules.gate.gate import out_of_turn
+
 import tui.shared.quick  # isort: skip  # noqa: F401 - first, for what it does
 import argparse
 import os
@@ -102,14 +105,14 @@ def _lines(lines: list[str]) -> str:
 def advance(options: argparse.Namespace) -> int:
     by = clean(options.by).strip()
     if not by:
-        raise BadValue("--by needs a name: who moves the job on")
+        raise BadValue("no name for the move. Write who moves the job on: --by NAME.")
     book = Book.open(options.job, by)
     now = standing(book.job)
     if now.next is None:
-        raise Held(f"the job is at {now.stage}; there is no stage after it")
+        raise Held(out_of_turn(now, ""))
     to = stage_named(options.to) if options.to else now.next
     if to != now.next:
-        raise Held(f"the job is at {now.stage}; the stage that follows is {now.next}, not {to}. Nothing was changed")
+        raise Held(f"{out_of_turn(now, to)} Nothing was changed.")
     reason = clean(options.reason)
     # What is passed is the stage announced here: where somebody else was faster, nothing is.
     book.act(f"Move to {now.next}", lambda job: [add(passage(job, by, reason, to))], reason)
@@ -125,7 +128,7 @@ def stage_named(text: str) -> Stage:
     for each in STAGES:
         if each.lower() == plain:
             return each
-    raise BadValue(f"--to: there is no stage {clean(text)[:40]!r}; the stages are {', '.join(STAGES)}")
+    raise BadValue(f"no stage {quoted(clean(text))}. The stages for --to are: {', '.join(STAGES)}.")
 
 
 def _json(value: dict[str, Any]) -> str:

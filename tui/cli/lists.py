@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from store.measure.errors import quoted
+
 import tui.shared.quick  # isort: skip  # noqa: F401 - first, for what it does
 import argparse
 import sys
@@ -78,13 +80,13 @@ def _export_all(options: argparse.Namespace, who: str) -> int:
     from templates.spreadsheet.whole import export_whole
 
     if options.file in (None, "-"):
-        raise BadValue("the whole job is several files: give a folder")
+        raise BadValue("the whole job is several files. Give a folder.")
     job = Book.open(options.job, who).job
     folder = Path(options.file)
     try:
         make_folder(folder)
     except OSError as error:
-        raise BadValue(f"{folder}: cannot be made: {error.strerror}") from error
+        raise BadValue(f"{folder}: can't make it: {error.strerror}") from error
     lists = export_whole(job)
     for name, text in lists.items():
         write_sheet(folder / name, text, "csv", force=options.force, bom=options.bom != "no", job=options.job)
@@ -102,7 +104,7 @@ def _how(options: argparse.Namespace) -> How:
     for each in options.map:
         heading, sign, field = each.rpartition("=")
         if not sign or not heading.strip():
-            raise BadValue(f"--map {each!r}: write it like --map 'Power (W)=watts'")
+            raise BadValue(f"--map {quoted(each)} can't be read. Write it like --map 'Power (W)=watts'.")
         columns[heading] = field
     return How(columns, options.decimal, options.dates, options.sheet, options.again)
 
@@ -138,7 +140,7 @@ def _import_all(options: argparse.Namespace, who: str) -> int:
     from templates.spreadsheet.whole import files_of, read_whole
 
     if options.map or options.sheet:
-        raise BadValue("--map and --sheet are for one list: they can't be used for the whole job")
+        raise BadValue("--map and --sheet are for one list. Leave them out for the whole job.")
     how = _how(options)
     book = Book.open(options.job, who)
     files, notes = files_of(Path(options.file))

@@ -36,7 +36,7 @@ def add_words(sub: argparse.ArgumentParser) -> None:
 def verify(options: argparse.Namespace) -> int:
     """Check a file, or mend it; returns the exit status."""
     if options.restore is None and (options.to or options.force):
-        raise BadValue("--to and --force go with --restore COPY")
+        raise BadValue("--to and --force go with --restore. Add --restore COPY.")
     if options.restore is not None:
         return _restore(options)
     try:
@@ -73,7 +73,9 @@ def _take_over(book: Book, options: argparse.Namespace) -> str:
     tag, _, field = options.take_over.partition(".")
     found = [each for each in book.job.outside if each.tag == tag and each.kind in KINDS]
     if not found:
-        raise BadValue(f"--take-over: {clean(tag)} was not changed outside of this program")
+        raise BadValue(
+            f"nothing in {clean(tag)[:20]} was changed outside of Studbook. `studbook verify` lists what was."
+        )
     confirm(book, found[0], [field] if field else [], _named(options), clean(options.reason))
     return f"kept: {options.take_over}"
 
@@ -81,7 +83,7 @@ def _take_over(book: Book, options: argparse.Namespace) -> str:
 def _named(options: argparse.Namespace) -> str:
     name = clean(options.by).strip()
     if not name:
-        raise BadValue("--by needs a name, and --reason the reason")
+        raise BadValue("no name or no reason. Write both: --by NAME --reason TEXT.")
     return name
 
 

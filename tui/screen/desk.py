@@ -17,6 +17,7 @@ from store.book.drafts import EDIT, NEW, OTHER, Kept
 from store.book.errors import Busy, Conflict, Replaced
 from store.measure.counts import plural
 from store.measure.errors import StudbookError
+from store.measure.text import capital
 from store.records.base import Record
 from store.records.whole import KINDS
 from store.rules.core.broken import solved_and_new, words_of_change
@@ -35,6 +36,8 @@ from tui.view.view import name_of, values_of
 from tui.widgets.dialogs import AskText, Confirm, Pick, ReadPage
 
 NOT_YET = "Not saved yet: it needs a reason."
+MOST_IN_LINE = 100
+"""Characters of a refusal that the line at the foot has room for; a longer one is shown in a window too."""
 
 
 class WorkDesk:
@@ -107,10 +110,11 @@ class WorkDesk:
 
     def refuse(self, error: StudbookError) -> None:
         """Tell a refusal: in the line when it is short, in a window when it is a list."""
-        text = str(error)
-        self.told = text.split("\n")[0]
+        text = error.sentence
+        whole = "\n" not in text and len(text) <= MOST_IN_LINE
+        self.told = text if whole else capital(error.headline)
         self._say(self.told, True)
-        if "\n" in text or len(text) > 100:
+        if not whole:
             self._app.push_screen(ReadPage("Not done", text))
 
     def ask(self, question: str, then: Callable[[str], None], *, start: str = "", about: str = "") -> None:
@@ -379,10 +383,10 @@ class WorkDesk:
 
 def _asked(held: NeedsReason, given: str) -> str:
     """What a reason is asked for; and that what was given is none."""
-    return f"“{given}” does not say why. Write a few words.\n{held}" if given else str(held)
+    return f"“{given}” gives no reason. Write a few words.\n{held.sentence}" if given else held.sentence
 
 
 def _told(error: StudbookError) -> str:
     """A refusal, as it stands under the form: what the disk or another program stood in the way of is tried again."""
     again = isinstance(error, Busy) and not isinstance(error, Replaced)
-    return f"{error} What you typed is still here: Ctrl+S tries again." if again else str(error)
+    return f"{error.sentence} What you typed is still here: Ctrl+S tries again." if again else error.sentence

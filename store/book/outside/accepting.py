@@ -30,9 +30,9 @@ def accept_history(book: Book, why: str) -> None:
         docs, tables = taken.past.docs(), taken.tables
         wrong = broken_seal(docs, meta_of(tables).get("last", 0), tables) or archive.broken_inside(tables)
         if not wrong:
-            raise BadValue("the history is intact: nothing to accept")
+            raise BadValue("nothing to accept: the history is intact. Nothing was changed.")
         if is_junk(why):
-            raise BadValue("accepting a damaged history needs a reason: write how it happened")
+            raise BadValue("no reason for accepting a damaged history. Write how it happened.")
         past, doubted = archive.digest_of(tables), _doubted(docs, tables, job)
         what = f"Accepted the history as it is: {wrong}"
         # What is not there any more is not brought back on such a word: from now on the history says that it is gone.

@@ -52,22 +52,24 @@ def _confirmed(
     kind, tag = outside.kind, outside.tag
     now = next((each for each in job.outside if (each.kind, each.tag) == (kind, tag)), None)
     if now is None or kind not in KINDS:
-        raise BadValue(f"{tag}: nothing was changed there outside of this program")
+        raise BadValue(f"nothing in {tag} was changed outside of Studbook. Look at the list again.")
     if kind in GATE_KINDS:
         raise Held(
-            f"{KINDS[kind].one} {tag} was {now.done} outside of this program, and the gate depends on it: restore it, "
-            "and do it in the program"
+            f"can't keep {tag}, {now.done} outside of Studbook. The gate depends on it: restore it, and make "
+            "the change in Studbook."
         )
     if is_no_name(by) or is_junk(why):
-        raise BadValue(f"{tag}: write who changed it, and why")
+        raise BadValue(f"no name or reason for keeping {tag}. Enter who changed it, and why.")
     said, doc = words.get((kind, tag)), docs.get(kind, {}).get(tag)
     if now.what != "changed" or said is None or doc is None:
         word = doc
     else:
         if unknown := [each for each in fields if each not in now.fields]:
-            raise BadValue(f"{tag}: {', '.join(unknown)} was not changed outside of this program")
+            raise BadValue(
+                f"not changed outside of Studbook: {tag} {' '.join(unknown)}. Enter one of: {', '.join(now.fields)}."
+            )
         if not fields:
-            raise BadValue(f"{tag}: enter the fields to keep: {', '.join(now.fields)}")
+            raise BadValue(f"no fields to keep, {tag}. Enter one or more of: {', '.join(now.fields)}.")
         merged = {**said, **{key: doc.get(key) for key in fields}}
         word = {key: value for key, value in merged.items() if value is not None}
     if word is not None and kind == Settings.kind:

@@ -27,8 +27,8 @@ def refuse_laundering(words: Words, steps: Iterable[Step]) -> None:
     """Raises Held where an action would write over what was changed outside of the program."""
     if fields := [f"{tag} {key}" for tag, key in laundered(words, steps)]:
         raise Held(
-            f"{', '.join(fields[:8])} was changed outside of this program: keep or restore that first "
-            "(g = gate). Nothing was changed."
+            f"changed outside of Studbook: {fields[0]}{f' +{len(fields) - 1}' if fields[1:] else ''}. Keep or restore "
+            "that first (g = gate). Nothing was changed."
         )
 
 

@@ -35,7 +35,7 @@ def _noted(step: Step, folder: Path) -> Step:
         evidence = str(doc.get("evidence", ""))
         named = pictures_named(evidence)
         if not named:
-            raise BadValue(f"{step.tag}: no picture in it: enter the picture file, like photos/wall-3.jpg")
+            raise BadValue(f"no picture entered for {step.tag}. Enter the picture file, like photos/wall-3.jpg.")
         doc["pictures"] = dict(_content(file, folder, step.tag) for file in named)
     return Step(step.kind, step.tag, step.before, doc)
 
@@ -43,9 +43,13 @@ def _noted(step: Step, folder: Path) -> Step:
 def _content(file: str, folder: Path, key: str) -> tuple[str, str]:
     seen = look(file, folder)
     if seen.why:
-        raise BadValue(f"{key}: {file} can't be its proof: {seen.why} ({seen.path}). Enter a picture that is there")
+        raise BadValue(
+            f"this picture can't prove {key}. {file}: {seen.why} ({seen.path}). Enter a picture that is there."
+        )
     if lies_outside(file, folder):
-        raise BadValue(f"{key}: {file} is not with the job: copy it into the photos folder beside the job's file")
+        raise BadValue(
+            f"picture of {key} is not with the job. Copy {file} into the photos folder beside the job's file."
+        )
     return file, digest_of(full_path(file, folder))
 
 

@@ -106,7 +106,7 @@ def answer_missing(finding: Finding, answer: Answer) -> str:
     if not finding.takes_answer:
         return f"no one can accept this. {finding.remedy}"
     if is_no_name(answer.by):
-        return "no name in it: enter who accepted it"
+        return "no name entered. Enter who accepted it"
     if len(words_of(answer.says)) < LEAST_WORDS or is_junk(answer.says):
         return "write what was answered, in three words or more"
     if finding.severity != "stop":

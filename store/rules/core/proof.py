@@ -139,7 +139,7 @@ def proof_missing(check: Wanting, closing: Closing, lost: Container[str] = ()) -
     if closing.outcome == "not needed":
         return _needless_missing(closing, kinds)
     if closing.proof not in kinds:
-        return f"{closing.proof} is not the kind of proof for it: it needs {wanted(kinds)}"
+        return f"{closing.proof} is not the kind of proof for it. Enter {wanted(kinds)}"
     if closing.proof == "photo":
         return _photo_missing(closing, lost)
     if closing.proof == "test":
@@ -152,7 +152,7 @@ def _needless_missing(closing: Closing, kinds: tuple[Proof, ...]) -> str:
     if is_junk(closing.reason):
         return "it is marked not needed without a reason. Enter why"
     if kinds == ("inspection",) and is_no_office(closing.office):
-        return "an inspection is marked not needed without the office that said so: enter who said it"
+        return "an inspection is marked not needed without the office that said so. Enter who said it"
     return ""
 
 
@@ -183,15 +183,15 @@ def _photo_missing(closing: Closing, lost: Container[str]) -> str:
     if not closing.pictures:
         return "no picture entered. Enter the picture file"
     gone = [each for each in closing.pictures if each in lost]
-    return f"its picture {gone[0]} is missing or was changed: put it back, or sign off with another" if gone else ""
+    return f"its picture {gone[0]} is missing or was changed. Put it back, or sign off with another" if gone else ""
 
 
 def _inspection_missing(closing: Closing) -> str:
     if is_no_office(closing.office):
-        return "no inspector or office in it: enter which office inspected, or who came from it"
+        return "no inspector or office entered. Enter which office inspected, or who came from it"
     if not is_number(closing.reference) and is_junk(closing.reference):
-        return "the inspection has no reference: write the number of the report or permit"
-    return "the inspection has no date: write the day of it" if closing.inspected is None else ""
+        return "the inspection has no reference. Enter the number of the report or permit"
+    return "the inspection has no date. Enter the day of it" if closing.inspected is None else ""
 
 
 def is_number(text: str) -> bool:

@@ -44,12 +44,11 @@ def guard_day(job: Job, day: date, of: str) -> None:
     `of` says what is refused: `can't sign off K1/tested`.
     """
     if day > job.today:
-        raise BadValue(f"{of}: {date_text(job, day)} is still to come")
+        raise BadValue(f"{of}: {date_text(job, day)} is still to come. Enter the day it was done, today at the latest.")
     first = earliest_day(job)
     if day < first:
         raise BadValue(
-            f"{of}: {date_text(job, day)} is from before this job. Enter the day it was done, {date_text(job, first)} "
-            "or later"
+            f"{of}: {date_text(job, day)} is too early. Enter the day it was done, {date_text(job, first)} or later."
         )
 
 
@@ -60,4 +59,7 @@ def guard_closing_days(job: Job, closing: Closing) -> None:
         if day is not None:
             guard_day(job, day, of)
     if closing.inspected is not None and closing.inspected > closing.date:
-        raise BadValue(f"{of}: it is dated before its inspection on {date_text(job, closing.inspected)}")
+        raise BadValue(
+            f"{of}: dated before its inspection. It was inspected on {date_text(job, closing.inspected)}: enter "
+            "that day or a later one."
+        )

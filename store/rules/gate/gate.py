@@ -244,6 +244,13 @@ def _unsized(job: Job) -> list[Hold]:
     ]
 
 
+def out_of_turn(now: Standing, wanted: str) -> str:
+    """Why the job cannot move to a stage that is not the next one."""
+    if now.next is None:
+        return f"{now.stage} is the last stage. There is no stage to move to."
+    return f"{wanted} is not the next stage, {now.next} is. The job is at {now.stage}: move to {now.next} first."
+
+
 def passage(job: Job, by: str, reason: str = "", to: Stage | None = None) -> Passage:
     """The passage to the next stage, with the list of checks it relies on.
 
@@ -252,8 +259,8 @@ def passage(job: Job, by: str, reason: str = "", to: Stage | None = None) -> Pas
     """
     now = standing(cold(job))
     if now.next is None:
-        raise BadValue(f"the job is at {now.stage}, the last stage")
+        raise BadValue(out_of_turn(now, ""))
     if to is not None and to != now.next:
-        raise Held(f"the job is at {now.stage}. The next stage is {now.next}, not {to}. Nothing was changed.")
+        raise Held(out_of_turn(now, to))
     checked = tuple(each.key for each in now.items) if now.next == CLOSED else ()
     return Passage(tag="", stage=now.next, date=job.today, by=by, reason=reason, checked=checked)

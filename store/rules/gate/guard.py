@@ -12,7 +12,7 @@ from typing import Any, Protocol
 from store.measure.counts import a_one, plural
 from store.measure.errors import BadValue
 from store.measure.money import decimals_of
-from store.measure.text import is_blank, is_junk, is_no_name, is_no_office, same_name
+from store.measure.text import capital, is_blank, is_junk, is_no_name, is_no_office, same_name
 from store.records.base import Record
 from store.records.field import fields_of
 from store.records.gate import Answer, Check, Closing, Passage
@@ -21,13 +21,15 @@ from store.records.people import Stage
 from store.records.whole import KINDS, Job, references
 from store.rules.core.checks import RoughIn, items, rough_in
 from store.rules.core.findings import answer_missing, findings
+from store.rules.core.headline import with_name, with_tags
 from store.rules.core.memo import cold
-from store.rules.core.proof import proof_missing
+from store.rules.core.proof import kinds_for, proof_missing, wanted
 from store.rules.core.references import referring
 from store.rules.core.taken_off import Listed, changed_list, reopened
+from store.rules.core.wording import local, name_of
 from store.rules.gate.claims import guard_claims, guard_signature
 from store.rules.gate.days import guard_closing_days, guard_day
-from store.rules.gate.gate import CLOSED, STAGES, locked_text, standing
+from store.rules.gate.gate import CLOSED, STAGES, locked_text, out_of_turn, standing
 from store.rules.gate.held import Held, NeedsReason, held_text, told
 from store.rules.gate.mock_up import AGREED, agreement
 
@@ -72,7 +74,7 @@ def guard(
         guard_claims(after, "Nothing was saved.")
         steps = [step for step in steps if step not in passed]
     elif len(passed) > 1:
-        raise Held("move one stage at a time")
+        raise Held("only one stage at a time. Move to the next stage first.")
     elif back and _is_bare(after):
         # And it is taken back whole: nothing is left that could stand at any stage.
         steps = [step for step in steps if step.kind != "passage"]
@@ -108,7 +110,7 @@ def _what_reopens(before: Job, after: Job) -> list[str]:
     lines = [f"{each.key}: {each.why_open}" for each in opened]
     return [
         told(f"This reopens {plural(len(opened), 'item')} behind drywall:", lines),
-        "You can do it with a written reason.",
+        "Write down why to go ahead.",
     ]
 
 
@@ -131,27 +133,32 @@ def _what_leaves(listed: Listed) -> list[str]:
         return []
     head = f"This takes {plural(len(listed.off), 'rough-in item')} off the list:"
     lines = [f"{each.key}: {each.what}" for each in listed.off]
-    return [told(head, lines), "Write why: nothing comes off the list without a reason."]
+    return [told(head, lines), "Write down why to go ahead: nothing comes off the list without a reason."]
 
 
 def _guard_record(job: Job, record: Record) -> None:
     """A record must have what it needs, and name only what exists."""
-    name = f"{record.one} {record.tag}"
+
+    def on(problem: str) -> str:
+        return with_name(local(job, problem), record.tag, name_of(job, record.tag))
+
+    titles = {}
     for field in fields_of(type(record)):
+        titles[field.key] = field.title(job.manner)
         value = getattr(record, field.key)
         if field.says.must and (is_blank(value) if isinstance(value, str) else not value):
-            raise BadValue(f"{name}: enter the {field.title(job.manner)}")
+            raise BadValue(f"{on(f'“{titles[field.key]}” is blank')}. Fill it in.")
         if field.says.above_zero and field.is_nothing(value):
-            raise BadValue(f"{name}: the {field.title(job.manner)} must be more than zero")
+            raise BadValue(f"{on(f'“{titles[field.key]}” must be more than zero')}. Correct it.")
     for key, tag, kinds in references(record):
         named = job.get(tag)
         if named is None:
-            raise BadValue(f"{name}: {key} is {tag}, and there is no {tag}")
+            raise BadValue(f"{on(f'no {tag} in this job, for “{titles[key]}”')}. Enter a tag that is there.")
         if kinds and named.kind not in kinds:
-            wanted = " or ".join(KINDS[kind].one for kind in kinds)
-            raise BadValue(f"{name}: {key} is {tag}, which is not {a_one(wanted)}")
+            kind = " or ".join(KINDS[kind].one for kind in kinds)
+            raise BadValue(f"{on(f'{tag} is the wrong kind for “{titles[key]}”')}. Enter the tag of {a_one(kind)}.")
         if tag == record.tag:
-            raise BadValue(f"{name}: {key} can't be {tag} itself")
+            raise BadValue(f"{tag} can't be its own “{titles[key]}”. Enter another tag.")
 
 
 def _guard_put(before: Job, after: Job, step: Step, record: Record, back: bool) -> None:
@@ -174,8 +181,7 @@ def _guard_currency(before: Job, settings: Settings) -> None:
         return
     if any(_has_money(record) for record in before.each()):
         raise BadValue(
-            f"this job keeps amounts with {decimals_of(old)} decimals, and {settings.currency} has "
-            f"{decimals_of(settings.currency)}. "
+            f"amounts here have {decimals_of(old)} decimals, {settings.currency} has {decimals_of(settings.currency)}. "
             "Clear the amounts before you change the currency."
         )
 
@@ -190,12 +196,13 @@ def _guard_answer(after: Job, answer: Answer, back: bool) -> None:
     """An answer is by somebody who may give it, on what is found now."""
     if back:
         return
-    guard_day(after, answer.date, f"{answer.tag} can't be accepted that way")
+    subject = answer.tag.partition(":")[2].replace(",", " ") or "this problem"
+    guard_day(after, answer.date, f"can't accept {subject}")
     found = next((each for each in findings(after) if each.key == answer.tag), None)
     if found is None:
-        raise BadValue(f"there is no problem {answer.tag} to answer")
+        raise BadValue(f"there is no such problem any more: {subject}. Look at the list of problems again.")
     if wrong := answer_missing(found, answer):
-        raise BadValue(f"{answer.tag} can't be accepted that way: {wrong}")
+        raise BadValue(f"can't accept {subject}. {capital(wrong).removesuffix('.')}.")
 
 
 def guard_permit(step: Step, settings: Settings) -> None:
@@ -206,8 +213,8 @@ def guard_permit(step: Step, settings: Settings) -> None:
         return
     if is_no_name(settings.permit_by) or is_no_office(settings.permit_office):
         raise BadValue(
-            "permit: `not needed` needs the name of who said so and the office. "
-            "Ask the building department, and enter both"
+            "no name or office for a permit “not needed”. "
+            "Ask the building department, and enter who said so and the office."
         )
 
 
@@ -218,14 +225,14 @@ def _guard_closing(before: Job, after: Job, step: Step, closing: Closing, back: 
     if back:
         return
     if check is None:
-        raise BadValue(f"there is no rough-in item {closing.tag}")
+        raise BadValue(f"there is no rough-in item {closing.tag}. Look at the list again: it has changed.")
     if not closing.proof:
-        raise BadValue(f"can't sign off {closing.tag}: its sign-off has no kind of proof")
+        raise BadValue(f"can't sign off {closing.tag}: no kind of proof. Enter {wanted(kinds_for(check))}.")
     if wrong := proof_missing(check, closing):
-        raise BadValue(f"can't sign off {closing.tag}: {wrong}")
+        raise BadValue(f"can't sign off {closing.tag}. {capital(wrong).removesuffix('.')}.")
     guard_closing_days(after, closing)
     if closing.proof == "inspection" and same_name(closing.office, after.settings.owner):
-        raise BadValue(f"can't sign off {closing.tag}: the owner can't inspect. Enter the office, or who came from it")
+        raise BadValue(f"can't sign off {closing.tag}. The owner can't inspect: enter the office, or who came from it.")
 
 
 def _check_of(job: Job, key: str) -> RoughIn | None:
@@ -241,23 +248,22 @@ def _guard_sealed(before: Job, after: Job, key: str) -> None:
             and not any(each.key == key and each.open for each in items(before))
         ):
             raise Held(
-                f"{key} was signed off when the job moved to {passage.stage}, so that sign-off stays. If it "
-                "is wrong, add a new rough-in item: it locks the next stage."
+                f"{key} stays signed off. The move to {passage.stage} relied on it: if it is wrong, add a new rough-in "
+                "item, which locks the next stage."
             )
 
 
 def _guard_passage(before: Job, after: Job, step: Step, passage: Passage) -> None:
     if step.before is not None:
-        raise Held(f"the move to {passage.stage} is recorded and can't be changed")
+        raise Held(f"the move to {passage.stage} can't be changed. It is on record: undo it, or go back a stage.")
     guard_signature(passage, after)
     if later := [each.stage for each in before.of(Passage).values() if each.date > passage.date]:
         raise Held(
-            f"the move to {passage.stage} would be dated before the move to {later[0]}. Correct the date on this "
-            "computer. Nothing was changed."
+            f"wrong date: before the move to {later[0]}. Correct the date on this computer. Nothing was changed."
         )
     now = standing(cold(before))
     if passage.stage != now.next:
-        raise Held(f"the job is at {now.stage}. The next stage is {now.next or 'none'}, not {passage.stage}.")
+        raise Held(out_of_turn(now, passage.stage))
     # What the same action closes or adds counts too: the holds are those of the state after it.
     there = standing(cold(_without(after, passage)))
     strict = [hold for hold in there.holds if hold.strict]
@@ -284,13 +290,13 @@ def _guard_drop(before: Job, after: Job, step: Step, why: str, back: bool) -> No
         _guard_sealed(before, after, step.tag)
         return
     if step.kind == "job":
-        raise BadValue("the job's settings can't be deleted")
+        raise BadValue("the job's settings can't be deleted. Change them instead.")
     if step.kind == "check" and is_junk(why):
         what = before.of(Check)[step.tag].what
-        raise NeedsReason(f"{step.tag} ({what}) is a rough-in item. To delete it, write down why.")
+        raise NeedsReason(f"{with_name('no reason to delete a rough-in item', step.tag, what)}. Write down why.")
     if users := [each.tag for each in referring(after, step.tag)]:
         raise BadValue(
-            f"{step.tag} is still entered on {', '.join(users[:8])}. Change those first, or clear them together."
+            f"{with_tags(f'{step.tag} is still in use', users)}. Change those first, or delete them together."
         )
 
 
@@ -300,6 +306,6 @@ def _guard_step_back(before: Job, step: Step, why: str, back: bool) -> None:
     now = standing(cold(before))
     reached = now.claimed or now.stage
     if STAGES.index(passage.stage) < STAGES.index(reached):
-        raise Held(f"the job has moved on to {reached}, so the move to {passage.stage} stays")
+        raise Held(f"the move to {passage.stage} stays. The job is at {reached} by now: go back from there first.")
     if not back and is_junk(why):
-        raise NeedsReason(f"to go back from {passage.stage}, write down why")
+        raise NeedsReason(f"no reason to go back from {passage.stage}. Write down why.")

@@ -61,7 +61,7 @@ def test_an_answer_that_lacks_something_is_not_written(book: Book, lacks: dict[s
 
 
 def test_an_answer_to_nothing_is_not_written(book: Book) -> None:
-    refused(book, [add(answer(book, tag="strip_on_strip:E8,E9"), keep_tag=True)], BadValue, says="no problem")
+    refused(book, [add(answer(book, tag="strip_on_strip:E8,E9"), keep_tag=True)], BadValue, says="no such problem")
 
 
 def test_what_nobody_may_allow_takes_no_answer(tmp_path: Path) -> None:
@@ -73,7 +73,7 @@ def test_what_nobody_may_allow_takes_no_answer(tmp_path: Path) -> None:
         tag=stop.key, date=TODAY, by="R. Wells", office="building department", reference="R-112",
         says="allowed for the test fit", vouches=dict(stop.numbers),
     )  # fmt: skip
-    refused(book, [add(given, keep_tag=True)], BadValue, says="no one can accept this")
+    refused(book, [add(given, keep_tag=True)], BadValue, says="No one can accept this")
     assert not msgspec.structs.replace(stop, answer=given).answered
 
 

@@ -127,7 +127,7 @@ def test_the_closing_of_a_retired_cable_stays_when_the_wall_is_closed(path: Path
     go_on(book)
     one = book.job.of(Cable)["K1"]
     book.act("Retire", [edit(one, msgspec.structs.replace(one, retired=TODAY))], "it was cut")
-    refused(book, [drop(book.job.of(Closing)["K1/tested"])], says="that sign-off stays")
+    refused(book, [drop(book.job.of(Closing)["K1/tested"])], says="stays signed off")
 
 
 # --- answers by nobody ---
@@ -154,8 +154,8 @@ def answer_to(finding: Finding, by: str = "Ann", says: str = "as the inspector s
 def test_an_answer_by_nobody_or_of_nothing_or_of_tomorrow(path: Path) -> None:
     book, stop = demo_with_a_stop(path)
     for unseen in ("", *UNSEEN):
-        refused(book, [add(answer_to(stop, by=unseen), keep_tag=True)], BadValue, says="enter the accepted by")
-        refused(book, [add(answer_to(stop, says=unseen), keep_tag=True)], BadValue, says="enter the answer")
+        refused(book, [add(answer_to(stop, by=unseen), keep_tag=True)], BadValue, says="“accepted by” is blank")
+        refused(book, [add(answer_to(stop, says=unseen), keep_tag=True)], BadValue, says="“answer” is blank")
     later = answer_to(stop, day=TODAY + timedelta(days=30))
     refused(book, [add(later, keep_tag=True)], BadValue, says="is still to come")
     with pytest.raises(Held):
@@ -189,7 +189,7 @@ def test_passing_closing_and_removing_in_the_name_of_nobody(path: Path, unseen: 
     one = check_of(book.job, "Q1")
     refused(book, [add(close(one, unseen, TODAY, SEEN), keep_tag=True)], BadValue)
     refused(book, [add(close(one, "Ann", TODAY, unseen), keep_tag=True)], BadValue)
-    refused(book, [drop(book.job.of(Check)["Q1"])], Held, why=unseen, says="write down why")
+    refused(book, [drop(book.job.of(Check)["Q1"])], Held, why=unseen, says="Write down why")
     shut(book, "Q1")
     before = path.read_bytes()
     assert main(["advance", str(path), "--by", unseen]) == 6

@@ -301,7 +301,7 @@ def test_starter_that_claims_drywall_with_open_items(path: Path, more: str, says
 def test_starter_that_skips_to_drywall(path: Path) -> None:
     records = [settings(), pass_to("Drywall")]
     with pytest.raises(
-        Held, match=r"Drywall is recorded, not earned: the job was never moved to Design\. No file was made"
+        Held, match=r"Drywall is recorded, not earned. The job was never moved to Design\. No file was made"
     ):
         Book.create(path, puts(records), "Eve", "Begin", today)
     assert not path.exists()

@@ -51,7 +51,7 @@ def test_two_at_once_pass_one_stage(path: Path) -> None:
     announced = standing(first.job).next
     assert announced == standing(second.job).next == "Finish"
     first.act("Pass", lambda job: [add(passage(job, "Ben", "", announced))])
-    with pytest.raises(Held, match="not Finish"):
+    with pytest.raises(Held, match="Finish is not the next stage"):
         second.act("Pass", lambda job: [add(passage(job, "Cem", "", announced))])
     assert stands(path).stage == "Finish"
     book.close()
@@ -60,7 +60,7 @@ def test_two_at_once_pass_one_stage(path: Path) -> None:
 def test_advance_goes_just_where_it_is_told(path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     at_drywall(path).close()
     assert main(["advance", str(path), "--by", "Ben Hall", "--to", "Hook-up"]) == 3
-    assert "the stage that follows is Finish" in capsys.readouterr().err
+    assert "Hook-up is not the next stage, Finish is" in capsys.readouterr().err
     assert main(["advance", str(path), "--by", "Ben Hall", "--to", "nowhere"]) == 6
     assert main(["advance", str(path), "--by", "Ben Hall", "--to", "finish"]) == 0
     assert main(["advance", str(path), "--by", "Ben Hall", "--to", "Finish"]) == 3

@@ -291,7 +291,7 @@ def test_an_inspection_names_office_reference_and_day(path: Path) -> None:
             book,
             [add(bad, keep_tag=True)],
             BadValue,
-            says="inspection has no" if field != "office" else "no inspector or office",
+            says="inspection has no" if field != "office" else "No inspector or office",
         )
     later = msgspec.structs.replace(whole, inspected=TODAY + timedelta(days=1))
     refused(book, [add(later, keep_tag=True)], BadValue, says="still to come")
@@ -309,7 +309,7 @@ def test_no_permit_takes_a_name_and_an_office(path: Path, given: dict[str, str])
     bare = Settings(
         **{**{key: getattr(now, key) for key in now.__struct_fields__}, "permit_by": "", "permit_office": "", **given}
     )
-    refused(book, [edit(book.job.settings, bare)], BadValue, says="name of who said so and the office")
+    refused(book, [edit(book.job.settings, bare)], BadValue, says="no name or office for a permit")
 
 
 # --- the list ---

@@ -105,7 +105,7 @@ def test_a_day_from_before_the_job_signs_nothing(path: Path, day: date) -> None:
         close(one, "Ann", day, SEEN),
         close(one, "Ann", TODAY, office="building department", reference="R-112", inspected=day),
     ):
-        said = refused(book, [add(bad, keep_tag=True)], BadValue, says="is from before this job")
+        said = refused(book, [add(bad, keep_tag=True)], BadValue, says="is too early")
         assert "Enter the day it was done" in said
 
 
@@ -137,7 +137,7 @@ def test_nothing_is_signed_off_before_it_was_inspected(path: Path) -> None:
 def test_a_stage_is_not_passed_before_the_one_that_it_follows(path: Path) -> None:
     book = job_before("Rough-in", path)
     early = pass_to("Rough-in", day=TODAY - timedelta(days=1))
-    refused(book, [add(early)], Held, says="would be dated before the move to Design")
+    refused(book, [add(early)], Held, says="wrong date: before the move to Design")
 
 
 # --- offices ---
@@ -155,11 +155,11 @@ def test_ones_own_office_is_none(path: Path, office: str) -> None:
     book.act("Permit", [edit(now, replace(now, permit="needed"))])
     one = check_of(book.job, "job/inspection")
     bad = replace(close(one, "Ann", TODAY, office="x y", reference="R-112", inspected=TODAY), office=office)
-    refused(book, [add(bad, keep_tag=True)], BadValue, says="no inspector or office in it: enter which office")
+    refused(book, [add(bad, keep_tag=True)], BadValue, says="No inspector or office entered. Enter which office")
     needless = replace(close(one, "Ann", TODAY, reason="small work only"), office=office)
     refused(book, [add(needless, keep_tag=True)], BadValue, says="without the office that said so")
     free = replace(now, permit="not needed", permit_by="A. Clerk", permit_office=office)
-    refused(book, [edit(book.job.settings, free)], BadValue, says="name of who said so and the office")
+    refused(book, [edit(book.job.settings, free)], BadValue, says="no name or office for a permit")
 
 
 @pytest.mark.parametrize("office", OFFICES)
@@ -172,7 +172,7 @@ def test_the_owner_is_no_inspector(path: Path) -> None:
     now = book.job.settings
     book.act("Owner", [edit(now, replace(now, owner="Ann Hill"))])
     own = close(check_of(book.job, "Q1"), "Ann", TODAY, office="ann hill.", reference="R-112", inspected=TODAY)
-    refused(book, [add(own, keep_tag=True)], BadValue, says="the owner can't inspect")
+    refused(book, [add(own, keep_tag=True)], BadValue, says="The owner can't inspect")
     assert same_name("A. Clerk", "a clerk")
     assert not same_name("", "")
 

@@ -25,6 +25,6 @@ def test_the_currency_is_changed_only_where_amounts_stay_what_they_are(tmp_path:
     count_in("USD")
     book.act("Buy", [add(Equipment(tag="", name="Fan", price=Money(1999)))])
     count_in("EUR")
-    with pytest.raises(BadValue, match="keeps amounts with 2 decimals, and KWD has 3"):
+    with pytest.raises(BadValue, match="amounts here have 2 decimals, KWD has 3"):
         count_in("KWD")
     assert book.job.settings.currency == "EUR"
