@@ -295,7 +295,7 @@ class Book:
         self.settle()
         for each in outside:
             if each.kind not in KINDS:
-                raise BadValue(f"can't restore {each.tag}. `studbook verify` shows what can be done.")
+                raise BadValue(f"can't restore {each.tag}. Run `studbook verify` to see what can be done.")
         changes = []
         for each in outside:
             said = None if each.what == DOUBTED else self.told(each.kind, each.tag)

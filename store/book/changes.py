@@ -123,10 +123,10 @@ class Ledger:
                 self._changed[step.kind, step.tag] = step.after
                 steps.append(step)
         if clashes:
-            names = sorted({f"{each.tag} {each.field}" for each in clashes})
-            more = f" +{len(names) - 1}" if names[1:] else ""
+            names = ", ".join(sorted({f"{each.tag} {each.field}" for each in clashes}))
+            tags = " ".join(sorted({each.tag for each in clashes})[:6])
             raise Conflict(
-                f"someone else changed {names[0]}{more} meanwhile. Nothing was saved. Open it again.", tuple(clashes)
+                f"someone else changed {tags} meanwhile. Nothing was saved. Open it again: {names}.", tuple(clashes)
             )
         return _merged(steps)
 

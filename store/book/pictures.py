@@ -66,7 +66,7 @@ def copied_beside(file: str, folder: Path) -> str:
     try:
         raw, changed = disk.read_given(source, MOST_BYTES), source.stat().st_mtime
     except OSError as error:
-        raise BadValue(f"{source} cannot be copied to {folder / PHOTOS}: {error.strerror}") from error
+        raise BadValue(f"{source}: can't copy it to {folder / PHOTOS}: {error.strerror}") from error
     return put_beside(raw, source.name, folder, changed)
 
 
@@ -84,11 +84,11 @@ def put_beside(raw: bytes, name: str, folder: Path, taken: float) -> str:
     try:
         make_folder(into)
         if into.is_symlink():
-            raise BadValue(f"{into} is a link, and Studbook copies nothing through a link")
+            raise BadValue(f"{into}: it is a link, and nothing is copied through a link. Put a real folder there.")
         if not target.exists():
             _written(raw, target, (int(taken * 1e9), int(taken * 1e9)))
     except OSError as error:
-        raise BadValue(f"{target} cannot be written: {error.strerror}") from error
+        raise BadValue(f"{target}: can't write it: {error.strerror}") from error
     return f"{PHOTOS}/{target.name}"
 
 

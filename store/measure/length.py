@@ -208,7 +208,9 @@ def from_file(text: str) -> Length:
     known = _FROM_FILE.get(text)
     if known is None:
         if not text.endswith((" in", " mm")):
-            raise BadValue(f"{quoted(text)} is not a length of the file. It needs ' in' or ' mm' at its end.")
+            raise BadValue(
+                f"{quoted(text)} is not a length of the file. Correct it: it needs ' in' or ' mm' at its end."
+            )
         known = _plain_inches(text) or parse_length(text, signed=True)
         if len(_FROM_FILE) > 50_000:
             _FROM_FILE.clear()

@@ -7,7 +7,6 @@ import msgspec
 from store.measure.errors import BadValue
 from store.measure.length import Length, from_file, to_file
 from store.measure.mass import Mass, parse_mass, show_mass
-from store.measure.text import capital
 from store.records.field import F, Note, fields_of
 
 
@@ -30,6 +29,10 @@ class Record(msgspec.Struct, frozen=True, kw_only=True, omit_defaults=True):
 R = TypeVar("R", bound=Record)
 
 
+class BadRecord(BadValue):
+    """A document of the file that is no record; where it is read, the file and what to do are added."""
+
+
 def to_doc(record: Record) -> dict[str, Any]:
     """The document of a record: plain JSON values, fields at their default left out."""
     doc: dict[str, Any] = msgspec.to_builtins(record, enc_hook=_encode)
@@ -42,7 +45,7 @@ def from_doc(doc: dict[str, Any], cls: type[R]) -> R:
     try:
         return msgspec.convert(doc, cls, dec_hook=_decode)
     except (msgspec.ValidationError, BadValue) as error:
-        raise BadValue(f"can't read {cls.one} {doc.get('tag', '?')}. {capital(str(error))}: correct it.") from error
+        raise BadRecord(f"{cls.one} {doc.get('tag', '?')}: {error}") from error
 
 
 def unknown_keys(doc: dict[str, Any], cls: type[Record]) -> list[str]:
@@ -73,7 +76,7 @@ def _decode(wanted: type, value: Any) -> Any:
 
 
 def _not_text(value: Any) -> None:
-    raise BadValue(f"{value!r} must be text with a unit")
+    raise BadRecord(f"{value!r} must be text with a unit")
 
 
 __all__ = ["R", "Record", "fields_of", "from_doc", "search_text", "to_doc", "unknown_keys"]

@@ -12,7 +12,7 @@ from typing import Any, get_args
 
 import msgspec
 
-from store.measure.errors import BadValue, StudbookError
+from store.measure.errors import BadValue, StudbookError, quoted
 from store.records.people import Trade
 from store.records.whole import Job
 from store.rules.core.wording import date_text
@@ -166,5 +166,5 @@ def make(name: str, form: str, job: Job, context: Context) -> str:
     if form not in ("html", "pdf") or not page or name in OWN_PAPER or name.startswith(DRAWING):
         return text
     if page not in PAGES:
-        raise BadValue(f"there is no paper {context.paper!r}. There are: {', '.join(PAGES)}")
+        raise BadValue(f"no paper {quoted(context.paper)}. There are: {', '.join(PAGES)}")
     return text.replace("</style>", f"@page {{ size: {PAGES[page]}; }}</style>", 1)

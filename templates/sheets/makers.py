@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, cast
 from msgspec import structs
 
 from store.measure.dates import echo_date
-from store.measure.errors import BadValue
+from store.measure.errors import BadValue, quoted
 from store.records.people import Trade
 from store.records.wall import Wall
 from store.records.whole import Job
@@ -142,7 +142,7 @@ def drawing_html(job: Job, context: Context) -> str:
         blocks.append(Heading(f"{tag} {job.of(Wall)[tag].name}" if tag in job.of(Wall) else tag))
         blocks.append(Picture(svg(scene(job, tag), job.settings.metric), ""))
     if not blocks:
-        raise BadValue("there is no wall to draw yet")
+        raise BadValue("no wall to draw yet. Add one.")
     return html(Page("Drawing", job.settings.name, echo_date(job.today, job.manner.day_first), tuple(blocks)))
 
 
@@ -162,7 +162,7 @@ def cuts_html(job: Job, context: Context) -> str:
         blocks.append(Heading(f"{tag} {job.of(Wall)[tag].name}"))
         blocks += [Picture(svg(each, job.settings.metric), "") for each in _cuts(job, context, tag)]
     if not blocks:
-        raise BadValue("there is no wall to draw yet")
+        raise BadValue("no wall to draw yet. Add one.")
     title = "Sections" if context.sheet == "section" else "From above"
     return html(Page(title, job.settings.name, echo_date(job.today, job.manner.day_first), tuple(blocks)))
 
@@ -214,7 +214,7 @@ def _wall(job: Job, context: Context) -> str:
     """The wall that is asked for, or the first. Raises BadValue when there is none."""
     tag = context.wall or next(iter(job.of(Wall)), "")
     if tag not in job.of(Wall):
-        raise BadValue(f"there is no wall {tag}" if tag else "there is no wall yet")
+        raise BadValue(f"no wall {tag} in this job. Choose one of its walls." if tag else "no wall yet. Add one.")
     return tag
 
 
@@ -338,7 +338,7 @@ def _label_paper(job: Job, context: Context) -> Paper:
     usual = next(name for name in PAPERS if name.startswith(USUAL_PAPER[job.settings.metric]))
     name = context.paper or {"usual": usual}.get(job.settings.label_paper, job.settings.label_paper)
     if name not in PAPERS:
-        raise BadValue(f"there is no label paper {name!r}; there are: {', '.join(PAPERS)}")
+        raise BadValue(f"no label paper {quoted(name)}. There are: {', '.join(PAPERS)}")
     return PAPERS[name]
 
 

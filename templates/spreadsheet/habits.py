@@ -103,7 +103,7 @@ def day_first(cells: Sequence[Cell], said: Order) -> bool | None:
             if int(found[1]) <= 12 and int(found[3]) <= 12 and found[1].lstrip("0") != found[3].lstrip("0"):
                 open_ = open_ or cell
     if first and second:
-        raise BadValue("dates here have the day first and the month first. Write them all like 2026-12-04.")
+        raise BadValue("some dates here have the day first and some the month. Write them all like 2026-12-04.")
     if first or second:
         return first
     if open_ is None:

@@ -373,11 +373,11 @@ class _Reader:
             kind = LETTERS.get(tag[0])
             there = self._job.get(tag) is not None or (kind is self._cls and tag in self._tags) or tag in self._coming
             if kind is None or not there:
-                self._bad(number, column.heading.strip(), f"links to {tag}, and there is no {tag}")
+                self._bad(number, column.heading.strip(), f"no {tag} in this job")
                 bad = True
             elif field.says.kinds and kind.kind not in field.says.kinds:
                 wanted = " or ".join(KINDS[each].one for each in field.says.kinds)
-                self._bad(number, column.heading.strip(), f"links to {tag}, which is not {a_one(wanted)}")
+                self._bad(number, column.heading.strip(), f"{tag} is not {a_one(wanted)}")
                 bad = True
         return bad
 

@@ -44,7 +44,7 @@ def read_rows(raw: bytes, how: How, known: Callable[[str], bool]) -> Rows:
         if is_western(raw):
             notes.append("the file is not in UTF-8, and is read as Western (Windows): look at letters with accents")
     if not rows:
-        raise BadValue("the file has no rows. The first one must have the column names.")
+        raise BadValue("the file has no rows. Write the column names in the first one.")
     at = _heading_row(rows, known)
     skipped = [" ".join(cell.strip() for cell in cells if cell.strip()) for _, cells in rows[:at]]
     if skipped:

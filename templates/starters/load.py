@@ -208,7 +208,7 @@ class _Reader:
             place = f"{self._places[record.kind, record.tag]} ({record.tag})"
             for key, tag, wanted in references(record):
                 if tag not in kinds:
-                    self._wrong.append(f"table {place}, field `{key}`: links to {tag}, and there is no {tag}")
+                    self._wrong.append(f"table {place}, field `{key}`: no {tag} in this job")
                 elif wanted and kinds[tag] not in wanted:
                     names = " or ".join(wanted)
                     self._wrong.append(

@@ -188,7 +188,7 @@ def test_what_was_built_upon_is_not_taken_back_from_under_it(job: Path) -> None:
 def test_undo_passes_the_guard_like_any_action(job: Path) -> None:
     book = reopen(job)
     book.act("Add Q1", [add(check())])
-    with pytest.raises(NeedsReason, match="write down why"):
+    with pytest.raises(NeedsReason, match="Write down why"):
         book.undo()
     assert "Q1" in reopen(job).job.tables["check"]
     assert book.undo("written by mistake") is not None

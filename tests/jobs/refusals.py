@@ -9,8 +9,9 @@ from store.rules.core.headline import MOST
 
 _TAG = re.compile(r"\b[A-Z]\d+\b(?:/[a-z ]+)?")
 DOES = re.compile(
-    r"\b(accept|add|ask|change|choose|clear|correct|delete|enter|export|fill|fix|give|go back|keep|leave|look|make|"
-    r"move|open|put back|restore|save|set|shorten|sign off|split|try|undo|use|write|there are|nothing was changed)\b",
+    r"\b(accept|add|ask|change|check|choose|clear|correct|delete|enter|export|fill|fix|give|go back|keep|leave|look|"
+    r"make|move|open|put back|restore|run|save|set|shorten|sign off|split|try|undo|use|write|there are|"
+    r"nothing was changed)\b",
     re.IGNORECASE,
 )
 """The verbs with which a refusal says what to do, or the list to choose from."""
@@ -23,4 +24,4 @@ def shaped(error: StudbookError) -> None:
     assert len(head) <= MOST, f"{len(head)} characters: {head}"
     tags = _TAG.findall(head)
     assert len(tags) == len(set(tags)), f"a tag twice: {head}"
-    assert rest.count("\n") > 0 or DOES.search(rest), f"nothing to do: {error}"
+    assert ":\n" in str(error) or DOES.search(rest), f"nothing to do: {error}"

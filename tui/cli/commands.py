@@ -112,7 +112,7 @@ def advance(options: argparse.Namespace) -> int:
         raise Held(out_of_turn(now, ""))
     to = stage_named(options.to) if options.to else now.next
     if to != now.next:
-        raise Held(f"{out_of_turn(now, to)} Nothing was changed.")
+        raise Held(out_of_turn(now, to))
     reason = clean(options.reason)
     # What is passed is the stage announced here: where somebody else was faster, nothing is.
     book.act(f"Move to {now.next}", lambda job: [add(passage(job, by, reason, to))], reason)

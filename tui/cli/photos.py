@@ -8,7 +8,7 @@ from pathlib import Path
 
 from store.book.book import Book
 from store.book.phone import Folder, Shot, folder_of, keep
-from store.measure.errors import BadValue
+from store.measure.errors import BadValue, quoted
 from store.measure.text import clean
 from tui.acts.photos.photo_places import changes_of, found_as
 from tui.cli.progress import progress
@@ -39,7 +39,7 @@ def _without_screen(options: argparse.Namespace) -> int:
     book = Book.open(options.job, who())
     target = found_as(book.job, options.of)
     if options.of and not target:
-        raise BadValue(f"--of: there is no {clean(options.of)[:40]!r} in this job")
+        raise BadValue(f"no {quoted(clean(options.of))} in this job. Give a tag with --of.")
     home = book.path.resolve().parent
     with progress() as told:
         found = folder_of(options.folder, book.job, home, lambda at, of: told(f"Reading {at} of {of} files"))

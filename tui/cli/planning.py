@@ -15,7 +15,7 @@ def plan_job(starter: str, said: Mapping[str, str], today: date) -> Sequence[Put
     """The changes that make the proposed job of a shipped starter's region. Raises BadValue naming the option."""
     if starter not in PLANNED:
         options = " ".join(f"--{key}" for key in said)
-        raise BadValue(f"{options}: only for --starter {' or '.join(PLANNED)}")
+        raise BadValue(f"{options} can't be used here. Use it with --starter {' or '.join(PLANNED)}.")
     region = PLANNED[starter]
     manner, values = manner_of(region, today), usual(region)
     fields = {field.key: field for field in fields_of(Questions)}

@@ -53,7 +53,7 @@ def status_lines(found: dict[str, Any], told: Sequence[Told]) -> list[str]:
 def dangling(job: Job) -> list[str]:
     """References to nothing, a line each."""
     return [
-        f"{record.one} {record.tag}: {key} is {tag}, and there is no {tag}"
+        f"{record.one} {record.tag}: {key} is {tag}, which is not in the job"
         for record in job.each()
         for key, tag, _ in references(record)
         if job.get(tag) is None

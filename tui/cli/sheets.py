@@ -42,7 +42,7 @@ def give(path: Path, who: str, name: str, draft: bool) -> None:
 
     book = Book.open(path, who)
     if draft:
-        raise Held(f"{name} is still a draft: printed, not entered as sent")
+        raise Held(f"{name} is still a draft. It was printed, not entered as sent: fill in what it needs first.")
     trade = cast(Trade, name.removeprefix(PACKET))
     point = max((entry.n for entry in book.entries()), default=0)
     book.act(f"Send the packet to the {trade}", lambda job: [add(handed(job, trade, point))])

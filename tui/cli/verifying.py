@@ -74,7 +74,7 @@ def _take_over(book: Book, options: argparse.Namespace) -> str:
     found = [each for each in book.job.outside if each.tag == tag and each.kind in KINDS]
     if not found:
         raise BadValue(
-            f"nothing in {clean(tag)[:20]} was changed outside of Studbook. `studbook verify` lists what was."
+            f"nothing in {clean(tag)[:20]} was changed outside of Studbook. Run `studbook verify` to see what was."
         )
     confirm(book, found[0], [field] if field else [], _named(options), clean(options.reason))
     return f"kept: {options.take_over}"

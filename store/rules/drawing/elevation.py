@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 
-from store.measure.errors import BadValue
+from store.measure.errors import BadValue, quoted
 from store.measure.length import INCH_NM, Length, show_length
 from store.records.access import Panel, Photo
 from store.records.equipment import Equipment
@@ -87,7 +87,7 @@ def scene(job: Job, wall_tag: str) -> Scene:
 def wall_named(job: Job, tag: str) -> Wall:
     wall = job.of(Wall).get(tag)
     if wall is None:
-        raise BadValue(f"there is no wall {tag!r}: put it on the list of walls, then draw it")
+        raise BadValue(f"no wall {quoted(tag)} in this job. Add it to the list of walls.")
     return wall
 
 

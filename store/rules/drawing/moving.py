@@ -45,12 +45,12 @@ def movable(job: Job, tag: str) -> Movable:
     in_opening = isinstance(record, Equipment) and bool(record.opening)
     if not isinstance(record, Opening | Panel | Box | Equipment) or in_opening:
         raise BadValue(
-            f"{tag} can't be moved on the drawing: only openings, access panels, boxes and things on a face can"
+            f"{tag} can't be moved on the drawing. Move an opening, an access panel, a box or a thing on a face."
         )
     if record.x is None or record.y is None or not record.wall:
         raise BadValue(f"{tag} is not placed yet. e = enter its place")
     if on_side(record):
-        raise BadValue(f"{tag} is on the {record.face}, which you see from the side. e = enter its place")
+        raise BadValue(f"{tag} is on the {record.face}, seen from the side. e = enter its place")
     return record
 
 
@@ -117,7 +117,7 @@ def snapped(job: Job, record: M, to: Target) -> M:
     edges = _stud_faces(job, record) if to == "stud" else _neighbour_edges(drawn, record.tag)
     shifts = [edge - side for edge in edges for side in (left, right)]
     if not shifts:
-        raise BadValue(f"there is no {to} to snap to on {record.wall}")
+        raise BadValue(f"no {to} on {record.wall} to snap to. Move it with the arrows, or = to type its place.")
     # Nought first: a thing that already touches stays; else the shortest way.
     return moved(record, min(shifts, key=abs), 0)
 
@@ -133,7 +133,7 @@ def _snapped_inside(job: Job, board: S, to: Target) -> S:
         return msgspec.structs.replace(board, along=Length(middle))
     first, step = (opening.pin_first, opening.pin_step) if opening is not None else (None, None)
     if board.up is None or opening is None or first is None or step is None or board.what != "adjustable shelf":
-        raise BadValue(f"{board.tag} is inside a cabinet: the arrows move it")
+        raise BadValue(f"{board.tag} is inside a cabinet. Move it with the arrows.")
     thick = thickness_nm(board, opening)
     near = on_pins(board.up.nm - thick, first.nm, step.nm)
     if near is None:

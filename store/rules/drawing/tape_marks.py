@@ -10,7 +10,7 @@ from collections.abc import Iterator
 
 import msgspec
 
-from store.measure.errors import BadValue
+from store.measure.errors import BadValue, quoted
 from store.measure.length import INCH_NM, MM_NM, Length, show_length
 from store.records.access import Panel
 from store.records.equipment import Equipment
@@ -89,7 +89,7 @@ def tape_sheet(job: Job, wall: str, level_line_nm: int | None = None) -> TapeShe
     """
     record = job.of(Wall).get(wall)
     if record is None:
-        raise BadValue(f"there is no wall {wall!r}: put it on the list of walls first")
+        raise BadValue(f"no wall {quoted(wall)} in this job. Add it to the list of walls.")
     metric = job.settings.metric
     line = level_line_nm if level_line_nm is not None else LEVEL_LINE_METRIC_NM if metric else LEVEL_LINE_NM
     things: list[Opening | Panel | Equipment] = [*job.of(Opening).values(), *job.of(Panel).values()]

@@ -11,7 +11,7 @@ from fractions import Fraction
 
 import msgspec
 
-from store.measure.errors import BadValue
+from store.measure.errors import BadValue, quoted
 from store.measure.length import Length, parse_length
 from store.records.equipment import Equipment
 from store.records.wall import Opening
@@ -92,7 +92,7 @@ def mantel_heights(one: Equipment, metric: bool) -> list[tuple[int, int]]:
         # With spaces about it the stroke between the two is told from that of a fraction.
         first, stroke, last = text.partition(" / ") if " / " in text else text.partition("/")
         if not stroke:
-            raise BadValue(f"mantel heights: {text[:40]!r} is not a pair. Write depth/height, like 6/10.")
+            raise BadValue(f"{quoted(text)} is not a pair. Write depth/height, like 6/10.")
         depth, height = parse_length(first, metric), parse_length(last, metric)
         found.append((depth.nm, height.nm))
     return sorted(found)

@@ -14,7 +14,7 @@ from functools import lru_cache
 
 import msgspec
 
-from store.measure.errors import BadValue
+from store.measure.errors import BadValue, quoted
 from store.trade.cable.cords import cord_named
 from store.trade.cable.kinds import KINDS
 from store.trade.cable.names import kind_key
@@ -131,7 +131,7 @@ def read_size(text: str, metric: bool = False) -> Size:
     """
     plain = " ".join(text.lower().replace(",", ".").split())
     if _NOT_COPPER.search(plain):
-        raise BadValue(f"{text.strip()[:40]!r} is not copper, and the tables here are for copper: ask the electrician")
+        raise BadValue(f"{quoted(text)} is not copper. The tables here are for copper: ask the electrician.")
     areas = _MM2.findall(plain)
     if len(areas) == 1:
         return Size(mm2=float(areas[0]))
@@ -141,7 +141,7 @@ def read_size(text: str, metric: bool = False) -> Size:
     pair = _PAIR.search(bare)
     sizes = [pair[1]] if pair and int(pair[2]) else [] if areas or pair else _GAUGE.findall(bare)
     if len(sizes) != 1:
-        raise BadValue(f"{text.strip()[:40]!r} is not a wire size: write it like 12, 12 AWG or 2.5 mm2")
+        raise BadValue(f"{quoted(text)} is not a wire size. Write 12, 12 AWG or 2.5 mm².")
     return Size(awg=int(sizes[0]))
 
 
@@ -189,9 +189,7 @@ def read_device(text: str) -> Gear:
     sizes = _GAUGE.findall(plain)
     name = " ".join(_GAUGE.sub(" ", plain).replace("#", " ").split()).strip(" ()=:+-")
     if len(sizes) > 1 or not re.search(r"[^\W\d_]{2}", name):
-        raise BadValue(
-            f"{text.strip()[:40]!r} is not one device with the size of its wire: write it like receptacle 12"
-        )
+        raise BadValue(f"{quoted(text)} is not a device with its wire size. Write receptacle 12.")
     gauge = _known(int(sizes[0]), text) if sizes else None
     return Gear(
         Device(_LETTERS.sub(lambda found: found[0].upper(), name), gauge, _number(gangs[1]) if gangs else 1),
@@ -218,7 +216,7 @@ def read_wires(text: str) -> Wires:
         return Wires(cables=(Cable(gauge, conductors, grounded, how),) * count)
     sizes = _GAUGE.findall(bare)
     if len(sizes) != 1:
-        raise BadValue(f"{text.strip()[:40]!r} is not a cable: write it like 12-2 G, 14-3 G, 3 x 12 or ground 12")
+        raise BadValue(f"{quoted(text)} is not a cable. Write 12-2 G, 14-3 G, 3 x 12 or ground 12.")
     gauge = _known(int(sizes[0]), text)
     if ground and how != "stays":
         return Wires(grounds=(gauge,) * count)
@@ -322,15 +320,15 @@ def _counted(plain: str, text: str) -> tuple[int, str]:
     rest = plain[before.end() :] if before else plain
     after = re.search(_TIMES_AFTER, rest, re.ASCII)
     if before and after:
-        raise BadValue(f"{text.strip()[:40]!r} gives the count twice: write it like 2 x 12-2 G")
+        raise BadValue(f"{quoted(text)} has two counts. Write 2 x 12-2 G.")
     count = _number(before[1]) if before else int(after[1]) if after else 1
     if not 0 < count <= MOST_OF_ONE:
-        raise BadValue(f"{text.strip()[:40]!r}: a box holds 1 to {MOST_OF_ONE} of one thing")
+        raise BadValue(f"{quoted(text)} is not 1 to {MOST_OF_ONE}. Correct the count.")
     return count, rest[: after.start()] if after else rest
 
 
 def _known(gauge: int, text: str) -> int:
     if gauge not in us.CONDUCTOR_IN3:
         sizes = ", ".join(map(str, us.CONDUCTOR_IN3))
-        raise BadValue(f"{text.strip()[:40]!r}: {gauge} AWG has no box allowance; the sizes are {sizes}")
+        raise BadValue(f"{quoted(text)} has no box allowance: {gauge} AWG. Choose: {sizes}.")
     return gauge

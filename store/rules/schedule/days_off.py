@@ -7,7 +7,8 @@ from datetime import date, timedelta
 from functools import cache
 
 from store.measure.dates import parse_date
-from store.measure.errors import BadValue
+from store.measure.errors import BadValue, quoted
+from store.measure.text import capital
 from store.records.people import Contact
 from store.trade.schedule.holidays import Kept, holidays
 from store.trade.schedule.working_days import EVERY_DAY, MONDAY_TO_FRIDAY, WEEKEND, WorkWeek, days_by_rule
@@ -72,16 +73,16 @@ def days_off(text: str, first: date) -> frozenset[date]:
         return _ruled(text.strip().upper(), first, first)
     if found := _EVERY.fullmatch(plain):
         if found[1] and not found[3]:
-            raise BadValue(f"{text!r}: every other one counted from which day? {HELP}")
+            raise BadValue(f"{quoted(text)} has no first day. Write the day it counts from. {HELP}")
         start = _day(found[3], text) if found[3] else first
         step = 2 if found[1] else 1
         return _ruled(f"FREQ=WEEKLY;INTERVAL={step};BYDAY={found[2][:2].upper()}", start, first)
     ends = re.split(r" (?:to|until|-|–) |\.\.", plain)
     if len(ends) > 2:
-        raise BadValue(f"{text!r} is not a day off: {HELP}")
+        raise BadValue(f"{quoted(text)} is not a day off. {HELP}")
     low, high = _day(ends[0], text), _day(ends[-1], text)
     if not 0 <= (high - low).days <= LONGEST_HOLIDAY_DAYS:
-        raise BadValue(f"{text!r} must run from one day to a later one within a year: {HELP}")
+        raise BadValue(f"{quoted(text)} must end later, and within a year. {HELP}")
     return frozenset(low + timedelta(days=one) for one in range((high - low).days + 1))
 
 
@@ -89,7 +90,7 @@ def _ruled(rule: str, start: date, first: date) -> frozenset[date]:
     try:
         return days_by_rule(rule, start, max(start, first) + timedelta(days=HORIZON_DAYS))
     except ValueError as error:
-        raise BadValue(f"{rule!r}: {error}. {HELP}") from error
+        raise BadValue(f"{quoted(rule)} is not a rule of days. {capital(str(error))}. {HELP}") from error
 
 
 def _day(text: str, whole: str) -> date:
@@ -99,7 +100,7 @@ def _day(text: str, whole: str) -> date:
     try:
         one, other = parse_date(text, date(2000, 1, 1)), parse_date(text, date(2001, 3, 5))
     except BadValue as error:
-        raise BadValue(f"{whole!r} is not a day off: {HELP}") from error
+        raise BadValue(f"{quoted(whole)} is not a day off. {HELP}") from error
     if one != other:
-        raise BadValue(f"{whole!r} has no year: {HELP}")
+        raise BadValue(f"{quoted(whole)} has no year. {HELP}")
     return one

@@ -7,6 +7,7 @@ from typing import Any
 
 import msgspec
 
+from store.measure.counts import a_one
 from store.measure.errors import BadValue
 from store.records.access import Panel, Visit
 from store.records.base import Record
@@ -52,11 +53,13 @@ def exchange(job: Job, old_tag: str, new: Record, who: str, why: str = "", found
     """
     old = job.get(old_tag)
     if not isinstance(old, Equipment | Cable):
-        raise BadValue(f"{old_tag} is neither equipment nor a cable: you can replace only those")
+        raise BadValue(f"can't replace {old_tag}. Choose a piece of equipment or a cable.")
     if not in_use(old):
-        raise BadValue(f"{old_tag} is already retired")
+        raise BadValue(f"{old_tag} is already retired. Choose the one that is in use.")
     if type(new) is not type(old):
-        raise BadValue(f"{old.one} {old_tag} is replaced by {old.one}, not by {new.one}")
+        raise BadValue(
+            f"can't replace {old_tag} by another kind of record. Choose {a_one(old.one)}, not {a_one(new.one)}."
+        )
     tag = next_tag(job, type(old))
     taken = msgspec.structs.replace(_taking_over(old, new), tag=tag, retired=None, replaced_by=Ref(""))
     gone = msgspec.structs.replace(old, retired=job.today, replaced_by=Ref(tag))

@@ -7,7 +7,7 @@ from fractions import Fraction
 
 import msgspec
 
-from store.measure.errors import BadValue
+from store.measure.errors import BadValue, quoted
 from store.measure.length import MM_NM
 
 
@@ -57,7 +57,7 @@ def sheet_named(name: str, metric: bool) -> Sheet:
     """The paper of a name; without one, the usual of the job's units. Raises BadValue."""
     known = SHEETS.get((name or USUAL[metric]).lower())
     if known is None:
-        raise BadValue(f"there is no drawing paper {name!r}. There are: {', '.join(SHEETS)}")
+        raise BadValue(f"no drawing paper {quoted(name)}. There are: {', '.join(SHEETS)}")
     return known
 
 
@@ -81,7 +81,7 @@ def scale_named(text: str) -> int | None:
         factor = 12 / inches
         if factor.denominator == 1:
             return int(factor)
-    raise BadValue(f"{text!r} is not a scale. Write 1:20, or inches to the foot like 1/2")
+    raise BadValue(f"{quoted(text)} is not a scale. Write 1:20, or inches to the foot like 1/2")
 
 
 def scale_words(factor: int, metric: bool) -> str:
@@ -106,6 +106,6 @@ def largest(width_nm: int, height_nm: int, room: tuple[float, float], metric: bo
     if not fits(asked):
         best = scale_words(found, metric)
         raise BadValue(
-            f"at {scale_words(asked, metric)} the wall is larger than the paper. The largest that fits: {best}"
+            f"too large for the paper at {scale_words(asked, metric)}. Use {best}, the largest scale that fits."
         )
     return asked

@@ -78,7 +78,7 @@ def pages(job: Job, ask: Ask) -> list[str]:
                 changed = revision(job, view.trade, ask.changes)
                 made += [(page, changed) for page in _pages(job, shown, view, paper, factor, changed)]
     if not made:
-        raise BadValue("there is nothing to draw yet: enter the size of a wall and what is on it")
+        raise BadValue("nothing to draw yet. Enter the size of a wall and what is on it.")
     return [_finished(job, paper, page, changed, at, len(made)) for at, (page, changed) in enumerate(made, 1)]
 
 
@@ -86,9 +86,9 @@ def walls(job: Job, wanted: str) -> list[str]:
     """The walls asked for, or all. Raises BadValue."""
     known = list(job.of(Wall))
     if wanted and wanted not in known:
-        raise BadValue(f"there is no wall {wanted}")
+        raise BadValue(f"no wall {wanted} in this job. Choose one of its walls.")
     if not known:
-        raise BadValue("there is no wall to draw yet")
+        raise BadValue("no wall to draw yet. Add one.")
     return [wanted] if wanted else known
 
 

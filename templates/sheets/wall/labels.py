@@ -7,7 +7,7 @@ import re
 from collections.abc import Sequence
 from html import escape
 
-from store.measure.errors import BadValue
+from store.measure.errors import BadValue, quoted
 from store.measure.text import clean
 from store.rules.cable.labels import WITHIN_MM, Label
 from templates.sheets.layout.marks import safe
@@ -39,7 +39,7 @@ def labels_svg(
     `nudge` moves everything right and down, mm. Raises BadValue when `skip` is not a number of labels of one page.
     """
     if not 0 <= skip < paper.most:
-        raise BadValue(f"a page of {paper.name} has {paper.most} labels: {skip} cannot be used already")
+        raise BadValue(f"{skip} labels can't be used already. A page of {paper.name} has {paper.most}: enter fewer.")
     places = [None] * skip + list(found)
     pages = [places[at : at + paper.most] for at in range(0, len(places), paper.most)]
     return [_page(page, paper, nudge) for page in pages]
@@ -117,9 +117,9 @@ def nudged(text: str) -> tuple[float, float]:
     try:
         across, down = (float(each) for each in text.split(","))
     except ValueError as error:
-        raise BadValue(f"--nudge: {text!r} is not RIGHT,DOWN in mm, like 0.5,-1") from error
+        raise BadValue(f"--nudge {quoted(text)} can't be read. Write RIGHT,DOWN in mm, like 0.5,-1.") from error
     if max(abs(across), abs(down)) > MOST_NUDGE_MM:
-        raise BadValue(f"--nudge moves by {MOST_NUDGE_MM:g} mm at most. Choose the paper that fits with --paper")
+        raise BadValue(f"--nudge moves by {MOST_NUDGE_MM:g} mm at most. Choose the paper that fits with --paper.")
     return across, down
 
 

@@ -208,24 +208,24 @@ def test_every_bad_cell_is_named_and_nothing_is_done() -> None:
         imported(job_of(Wall(tag="W1", name="Wall")), Equipment, text)
     lines = str(refused.value).split("\n")
     places = [line.split(":")[0] for line in lines[1:]]
-    assert lines[0] == "nothing was imported:"
+    assert lines[0] == "nothing was imported, 9 mistakes:"
     assert places == [
         "row 2, column tag", "row 2, column width", "row 3, column name", "row 4, column state",
         "row 4, column opening", "row 4, column price", "row 5, column tag", "row 5, column width",
         "row 5, column opening",
     ]  # fmt: skip
     assert refused.value.exit_status == 6
-    assert "links to N9, and there is no N9" in str(refused.value)
-    assert "links to W1, which is not an opening" in str(refused.value)
+    assert "no N9 in this job" in str(refused.value)
+    assert "W1 is not an opening" in str(refused.value)
 
 
 @pytest.mark.parametrize(("text", "why"), [
     ("", "no rows"),
     ("\n\n", "no rows"),
-    ("colour,taste\nred,sweet\n", "row 1: no column is known"),
+    ("colour,taste\nred,sweet\n", "no column name is known, row 1"),
     ("width\n12 in\n", "row 2, column name: name is needed, and no column has it"),
     ("name,width\nReceiver,12 in,3 in\n", "row 2, column 3: there are more cells"),
-    ('name\n"open\n', "not csv"),
+    ('name\n"open\n', "can't be read as csv"),
 ])  # fmt: skip
 def test_files_that_make_no_sense_are_refused(text: str, why: str) -> None:
     with pytest.raises(BadValue, match=why.replace("(", "\\(")):

@@ -61,22 +61,22 @@ def test_a_unit_is_converted(cls: type[Record], heading: str, cell: str, key: st
 
 
 @pytest.mark.parametrize(("cls", "heading", "cell", "where", "why"), [
-    (Equipment, "watts", "1.5 A", "row 2, column watts", "A is a current, and this is in W"),
+    (Equipment, "watts", "1.5 A", "row 2, column watts", "is not in W: A is a current"),
     (Equipment, "watts (A)", "1.5", "row 1, column watts (A)", "A is a current"),
     (Equipment, "watts (MW)", "1.5", "row 1, column watts (MW)", "'MW' is not a known unit"),
     (Equipment, "watts (qux)", "1.5", "row 1, column watts (qux)", "'qux' is not a known unit"),
     (Equipment, "width (kg)", "1.5", "row 1, column width (kg)", "kg is a weight"),
     (Equipment, "weight (mm)", "1.5", "row 1, column weight (mm)", "mm is a length"),
-    (Equipment, "price EUR", "520", "row 1, column price EUR", "this job is in USD"),
-    (Equipment, "price (£)", "520", "row 1, column price (£)", "this job is in USD"),
+    (Equipment, "price EUR", "520", "row 1, column price EUR", "is not in USD"),
+    (Equipment, "price (£)", "520", "row 1, column price (£)", "is not in USD"),
     (Equipment, "price (k$)", "5", "row 1, column price (k$)", "k is not a whole amount"),
     (Equipment, "price (USD thousands)", "5", "row 1, column price (USD thousands)", "not a whole amount"),
     (Equipment, "price (cents)", "520", "row 1, column price (cents)", "not a whole amount"),
     (Equipment, "weight (stone)", "5", "row 1, column weight (stone)", "'stone' is not a known unit"),
     (Equipment, "width (furlong)", "5", "row 1, column width (furlong)", "'furlong' is not a known unit"),
     (Equipment, "price (per ft)", "520", "row 1, column price (per ft)", "a price for each ft"),
-    (Equipment, "price", "€520", "row 2, column price", "this job is in USD"),
-    (Equipment, "price", "520 CHF", "row 2, column price", "this job is in USD"),
+    (Equipment, "price", "€520", "row 2, column price", "is not in USD"),
+    (Equipment, "price", "520 CHF", "row 2, column price", "is not in USD"),
     (Equipment, "Lead time (months)", "2", "row 1, column Lead time (months)", "write calendar days"),
     (Equipment, "lead days", "3 h", "row 2, column lead days", "not a whole number"),
     (Equipment, "count", "2 weeks", "row 2, column count", "not a whole number"),
@@ -115,9 +115,9 @@ def test_a_column_is_what_the_person_says() -> None:
     assert [column.key for column in found.columns] == ["name", "watts", ""]
     assert one(imported(Equipment, "name,Load (qux)\nFan,35\n", How({"Load (qux)": "watts"})))["watts"] == 35.0
     for said, why in (
-        ({"Colour": "watts"}, "no column is called 'Colour'"),
-        ({"Extra": "colour"}, "there is no field 'colour'"),
-        ({"Thing": "name", "Extra": "name"}, "two columns are set as 'name'"),
+        ({"Colour": "watts"}, 'no column "Colour"'),
+        ({"Extra": "colour"}, 'no field "colour"'),
+        ({"Thing": "name", "Extra": "name"}, 'two columns are set as "name"'),
     ):
         with pytest.raises(BadValue, match=why):
             imported(Equipment, text, How(said))

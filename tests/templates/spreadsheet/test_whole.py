@@ -85,7 +85,7 @@ def test_passages_that_were_not_earned_do_not_come_in(tmp_path: Path) -> None:
     assert new.path.read_bytes() == before
     # Into a job that has records, no two stages come at once, whoever brings them.
     filled = a_job(tmp_path / "c.json", "media-wall")
-    with pytest.raises(Held, match="move one stage at a time"):
+    with pytest.raises(Held, match="only one stage at a time"):
         filled.act("Import", read_whole(filled.job, {"passage": lists["passage"]}).changes)
 
 
@@ -104,10 +104,10 @@ def test_every_mistake_is_told_with_its_file_and_nothing_is_done(tmp_path: Path)
     with pytest.raises(BadRows) as refused:
         read_whole(book.job, lists)
     assert str(refused.value).split("\n") == [
-        "nothing was imported:",
-        "wall.csv: row 2, column left end meets: links to W7, and there is no W7",
+        "nothing was imported, 3 mistakes:",
+        "wall.csv: row 2, column left end meets: no W7 in this job",
         'equipment.csv: row 2, column watts: "hot" is not a number. Write 12.5 W.',
-        "equipment.csv: row 2, column opening: links to N1, and there is no N1",
+        "equipment.csv: row 2, column opening: no N1 in this job",
     ]
 
 
@@ -152,7 +152,7 @@ def test_what_is_no_folder_of_lists_is_refused(words: tuple[str, ...], tmp_path:
 def test_two_lists_of_one_kind_are_refused(tmp_path: Path) -> None:
     for name in ("equipment.csv", "Equipment.tsv"):
         (tmp_path / name).write_text("name\nFan\n")
-    with pytest.raises(ValueError, match="another list of equipment"):
+    with pytest.raises(ValueError, match="a second list of equipment"):
         files_of(tmp_path)
 
 

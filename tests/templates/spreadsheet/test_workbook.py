@@ -72,7 +72,7 @@ def test_what_a_format_adds_to_a_number_is_read_with_it() -> None:
     assert fields(read_import(job_of(currency="EUR"), Equipment, raw)) == {
         "name": "Fan", "watts": 1500.0, "price": 52_000,
     }  # fmt: skip
-    with pytest.raises(BadRows, match='row 2, column price: "€ 520": this job is in USD'):
+    with pytest.raises(BadRows, match='row 2, column price: "€ 520" is not in USD'):
         read_import(job_of(), Equipment, raw)
 
 
@@ -113,7 +113,7 @@ def test_a_formula_that_nobody_worked_out_and_an_error_are_told_with_their_cell(
         sheet.write(1, 0, "Fan")
         sheet.write_formula(1, 1, "=1/0", None, "#DIV/0!")
 
-    with pytest.raises(BadValue, match="B2: the formula has no value yet"):
+    with pytest.raises(BadValue, match="formula with no value yet"):
         read_import(job_of(), Equipment, made(unworked))
     with pytest.raises(BadRows, match="row 2, column notes: #DIV/0! is an error"):
         read_import(job_of(), Equipment, made(broken))
@@ -132,7 +132,7 @@ def test_the_first_sheet_with_anything_in_it_is_read_or_the_one_that_is_named() 
     assert fields(found) == {"name": "Dana"}
     assert found.notes == ("sheet 'People' is read; there are also: Empty, Gear (--sheet)",)
     assert fields(read_import(job_of(), Equipment, raw, How(sheet="Gear"))) == {"name": "Fan"}
-    with pytest.raises(BadValue, match="there is no sheet 'Hidden'; there are: Empty, People, Gear"):
+    with pytest.raises(BadValue, match=r'no sheet "Hidden" in the file\. There are: Empty, People, Gear'):
         read_import(job_of(), Equipment, raw, How(sheet="Hidden"))
     with pytest.raises(BadValue, match="no rows"):
         read_import(job_of(), Equipment, raw, How(sheet="Empty"))

@@ -64,9 +64,9 @@ async def test_every_bad_row_is_named_with_column_and_reason_and_nothing_is_done
         await seat.keys("enter")
         await seat.until(lambda: seat.top_is(ReadPage))
         for words in (
-            "row 3, column wall: links to W7",
+            "row 3, column wall: no W7 in this job",
             'row 3, column reading: "tall"',
-            "row 4, column reading: enter the reading",
+            "row 4, column reading: “reading” is blank",
             "what -> what",
         ):
             assert words in seat.text

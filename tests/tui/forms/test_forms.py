@@ -157,7 +157,7 @@ async def test_a_tag_of_nothing_or_of_another_kind_is_refused_with_its_name(tmp_
         await seat.fill(opening="N9")
         assert seat.top_is(RecordForm)
         assert "N9" in seat.text
-        assert "there is no N9" in seat.text
+        assert "no N9 in this job" in seat.text
         await seat.fill(opening="W1")
         assert "not an opening" in seat.text
         await seat.fill(opening="somewhere")

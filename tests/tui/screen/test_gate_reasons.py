@@ -58,7 +58,7 @@ async def refuses_junk(seat: Seat, junks: tuple[str, ...] = ("", *JUNK)) -> None
         await seat.write(junk)
         await seat.keys("enter")
     assert seat.top_is(AskText)
-    assert f"“{junks[-1]}” does not say why. Write a few words." in seat.text
+    assert f"“{junks[-1]}” gives no reason. Write a few words." in seat.text
     await seat.keys("escape")
 
 

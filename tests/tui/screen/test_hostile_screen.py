@@ -239,7 +239,7 @@ async def test_a_field_that_holds_a_control_sign_shows_it_in_the_form_and_saves_
         assert seat.form.line.value == "a␛b"
         await seat.write("c")
         await seat.keys("ctrl+s")
-        assert "changed outside of this program" in seat.text, "nobody has said yet who wrote that sign"
+        assert "hanged outside of Studbook" in seat.text, "nobody has said yet who wrote that sign"
         assert tables(path)["equipment"]["1"]["name"] == "a\x1bb"
         await seat.keys("escape", "y")
         await take_over(seat, "name")

@@ -47,7 +47,7 @@ def test_the_command_line_takes_the_same_answers(tmp_path: Path) -> None:
     assert not any(put.tag == "N2" for put in made)
     with pytest.raises(ValueError, match="--width"):
         plan_job("media-wall", {"width": "wide"}, today)
-    with pytest.raises(ValueError, match="only for --starter"):
+    with pytest.raises(ValueError, match="Use it with --starter"):
         plan_job("empty", {"width": "12'"}, today)
     path = tmp_path / "job.json"
     words = ["new", str(path), "--starter", "media-wall", "--width", "12'", "--screen", "55"]

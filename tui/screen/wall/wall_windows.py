@@ -105,7 +105,7 @@ def placed(thing: M, text: str, metric: bool) -> M:
         return replace(thing, along=at) if thing.what == "divider" else replace(thing, up=at)
     parts = re.split(r"\s*;\s*" if ";" in text else r"\s*,\s+|\s*,\s*(?=\d+\s*['\"f])", text.strip())
     if len(parts) > 2:
-        raise BadValue("Two lengths at most, with ; between them: from left; off the floor.")
+        raise BadValue("two lengths at most. Write them with ; between: from left; off the floor.")
     values = [None if part.strip() in ("", "-") else parse_length(part, metric) for part in parts]
     x, y = (*values, None)[:2]
     return replace(thing, x=thing.x if x is None else x, y=thing.y if y is None else y)

@@ -116,7 +116,7 @@ def test_the_wall_has_the_scale_that_is_written_down(width_in: int, height_in: i
 def test_a_scale_that_is_asked_for_is_kept_or_refused(demo: Job) -> None:
     page = pages(demo, Ask(wall="W1", scale="1/4"))[0]
     assert walls_drawn(page)[0][0] == pytest.approx(14 * 12 * 25.4 / 48, abs=0.02)
-    with pytest.raises(BadValue, match="larger than the paper"):
+    with pytest.raises(BadValue, match="too large for the paper"):
         pages(demo, Ask(wall="W1", scale="1:4"))
     with pytest.raises(BadValue, match="is not a scale"):
         pages(demo, Ask(scale="big"))
