@@ -100,7 +100,7 @@ def _currency(name: str, inside: str, own: str) -> tuple[str, str]:
         if meant and own and own not in meant:
             return (
                 "",
-                f"it is in {token.strip().upper()}, and this job is in {own}: convert the amounts first",
+                f"amounts are in {token.strip().upper()}, not in {own}. Convert them first.",
             )
     return "", ""
 

@@ -9,8 +9,8 @@ from store.rules.core.headline import MOST
 
 _TAG = re.compile(r"\b[A-Z]\d+\b(?:/[a-z ]+)?")
 DOES = re.compile(
-    r"\b(accept|add|ask|change|check|choose|clear|correct|delete|enter|export|fill|fix|give|go back|keep|leave|look|"
-    r"make|move|open|put back|restore|run|save|set|shorten|sign off|split|try|undo|use|write|there are|"
+    r"\b(accept|add|ask|change|check|choose|clear|copy|correct|delete|enter|export|fill|fix|give|go back|keep|leave|"
+    r"look|make|move|open|put back|restore|run|save|set|shorten|sign off|split|try|undo|use|write|there are|"
     r"nothing was changed)\b",
     re.IGNORECASE,
 )

@@ -153,7 +153,7 @@ def test_the_paper_is_that_of_the_job_and_too_thick_cables_are_named_beside_it()
     assert "cover its print: K2.</p>" in page
     assert PAPERS["a4-21"].name in make_sheet("labels", "", plain(units="millimetres"), Context())
     assert PAPERS["letter-80"].name in make_sheet("labels", "", job, Context(paper="letter-80"))
-    with pytest.raises(BadValue, match="there are: letter-30"):
+    with pytest.raises(BadValue, match="There are: letter-30"):
         make_sheet("labels", "", job, Context(paper="foolscap"))
     assert set(get_args(LabelPaper)) == {"usual", *PAPERS}
 

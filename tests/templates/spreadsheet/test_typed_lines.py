@@ -94,7 +94,7 @@ def test_references_are_found_by_name_and_a_name_of_two_is_asked_about() -> None
     assert (first.start, first.end) == ("E1", "E2")
     assert [each.says() for each in found.wrong] == [
         'Line 2, from: "tv" could be E1 or E2. Write the tag.',
-        "Line 2, to: there is no E9",
+        "Line 2, to: no E9 in this job. Write a tag that is there.",
     ]
 
 

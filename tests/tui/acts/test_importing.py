@@ -108,7 +108,7 @@ async def test_a_date_that_reads_two_ways_is_asked_and_values_are_shown_as_they_
         await seat.keys("enter")
         await seat.until(lambda: seat.top_is(Pick) and "Which file" in seat.text)
         await seat.keys("enter")
-        await seat.until(lambda: seat.top_is(Pick) and "reads two ways" in seat.text)
+        await seat.until(lambda: seat.top_is(Pick) and "can be two dates" in seat.text)
         assert "the day first: 3/4/2026 is 3 April" in seat.text
         await seat.write("month")
         await seat.keys("enter")

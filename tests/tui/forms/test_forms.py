@@ -157,9 +157,9 @@ async def test_a_tag_of_nothing_or_of_another_kind_is_refused_with_its_name(tmp_
         await seat.fill(opening="N9")
         assert seat.top_is(RecordForm)
         assert "N9" in seat.text
-        assert "no N9 in this job" in seat.text
+        assert "No N9 in this job" in seat.text
         await seat.fill(opening="W1")
-        assert "not an opening" in seat.text
+        assert "W1 is the wrong kind" in seat.text
         await seat.fill(opening="somewhere")
         assert "is not a tag" in seat.text
         assert seat.record("E1") == Equipment(tag="E1", name="x")
