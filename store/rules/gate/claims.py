@@ -20,7 +20,7 @@ def guard_signature(passage: Passage, job: Job) -> None:
         raise BadValue("no name for the move. Enter who moves the job on.")
     if passage.date > job.today:
         raise BadValue(
-            f"can't move to {passage.stage}: {date_text(job, passage.date)} is still to come. Enter a day that has come."
+            f"can't move to {passage.stage}: {date_text(job, passage.date)} is still to come. Enter today or earlier."
         )
 
 
