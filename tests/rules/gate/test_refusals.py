@@ -40,8 +40,9 @@ def _raised(package: str) -> Iterator[tuple[str, str]]:
     """Each text with which a refusal is raised, with its place; placeholders are cut to a few letters."""
     for path in sorted(Path(package).rglob("*.py")):
         for node in ast.walk(ast.parse(path.read_text("utf-8"))):
-            call = node.exc if isinstance(node, ast.Raise) else None
-            if not isinstance(call, ast.Call) or not isinstance(call.func, ast.Name) or call.func.id not in REFUSALS:
+            if not isinstance(node, ast.Raise) or not isinstance(call := node.exc, ast.Call):
+                continue
+            if not isinstance(call.func, ast.Name) or call.func.id not in REFUSALS:
                 continue
             text = call.args[0]
             if isinstance(text, ast.Constant):
