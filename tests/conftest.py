@@ -23,6 +23,7 @@ import pytest
 from hypothesis import HealthCheck, settings
 
 from store.book import book, tables, taken
+from tui.shared.collector import collect_seldom
 
 MEMORY = Path("/dev/shm")
 ENOUGH = 1 << 30
@@ -102,9 +103,7 @@ def pytest_collection_finish() -> None:
     """What was collected stays to the end; and since few things of a test hold each other in circles, they are looked
     for seldom.
     """
-    gc.freeze()
-    gc.set_threshold(50_000, 20, 50)
-    gc.enable()
+    collect_seldom()
 
 
 @pytest.hookimpl(optionalhook=True)

@@ -32,6 +32,7 @@ from templates.sheets.catalogue import Context, make
 from tests.bench.rows import Row
 from tests.rules.core.edits import starter, with_records
 from tui.screen.app import StudbookApp
+from tui.shared.collector import collect_seldom
 
 BARS_MS = {200: 30.0, 2_000: 60.0, 10_000: 300.0}
 """The most that one edit may take with all that follows, by the number of records."""
@@ -170,7 +171,7 @@ def run(rounds: int = 7) -> list[Row | tuple[str, float, float, str]]:
         job = grown(records)
         everything(job)
         gc.collect()
-        gc.freeze()  # what is kept for good is not gone through again and again
+        collect_seldom()  # as the program does it after its first paint
         for what, change in EDITS.items():
             times = []
             for turn in range(rounds):

@@ -7,14 +7,16 @@ styles are names that the widget turns into colours.
 from __future__ import annotations
 
 import unicodedata
+from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from functools import lru_cache
-from itertools import pairwise
+from itertools import chain
 
 import msgspec
 from rich.cells import cell_len
 
 from store.measure.text import clean
+from tui.drawing.dots import Dot, cells_through
 
 UP, RIGHT, DOWN, LEFT = 1, 2, 4, 8
 HEAVY = 4
@@ -23,10 +25,6 @@ GLYPHS = " ╴╸╷┐┑╻┒┓╶─╾┌┬┭┎┰┱╺╼━┍┮┯
 """Box drawings by the weight (none, light, heavy) of the arms up, right, down and left, as digits of base 3."""
 _ROUND = {RIGHT | DOWN: "╭", DOWN | LEFT: "╮", UP | LEFT: "╯", UP | RIGHT: "╰"}
 _DASHED = {UP | DOWN: "┆", LEFT | RIGHT: "┄"}
-_DOTS = ((0x01, 0x08), (0x02, 0x10), (0x04, 0x20), (0x40, 0x80))
-"""Bit of each dot of a braille cell, by row and column: the Unicode Standard, block 2800."""
-Dot = tuple[int, int]
-"""Across and down, as `Frame.dot` counts."""
 LINED, WRITTEN = 1, 2
 """What a cell has been taken for."""
 SEVERAL = "*"
@@ -209,6 +207,26 @@ class Grid:
         if owner:
             self._owners.update(dict.fromkeys(cells, owner))
 
+    def dots_of(self, many: Iterable[tuple[Mapping[int, int], str, str]]) -> None:
+        """Dots of many things, in their order, each with style and owner, as `dots` draws one: most share their cells
+        with others, and what is told of a cell is told once.
+        """
+        dots, styles, owners = self._dots, dict[int, str](), dict[int, str]()
+        cells_of_owner: dict[str, Mapping[int, int]] = {}
+        for cells, style, owner in many:
+            for index, there in cells.items():
+                dots[index] |= there
+            styles.update(dict.fromkeys(cells, style))
+            owners.update(dict.fromkeys(cells, owner))
+            before = cells_of_owner.get(owner)
+            cells_of_owner[owner] = cells if before is None else {**before, **cells}
+        shown, lines, taken = self._styles["dots"], self._lines, self._taken
+        for index, number in Counter(chain.from_iterable(cells_of_owner.values())).items():
+            owner = owners[index]
+            shown[index], taken[index] = styles[index], LINED
+            lines[index] = owner if number == 1 and lines.get(index, owner) == owner else SEVERAL
+        self._owners.update(owners)
+
     def is_free(self, column: int, row: int) -> bool:
         """True for a cell of the grid without text."""
         inside = 0 <= row < self.rows and 0 <= column < self.columns
@@ -332,33 +350,6 @@ class Grid:
     def lines(self) -> list[str]:
         """Every row as plain text."""
         return ["".join(piece for piece, _ in self.runs(row)) for row in range(self.rows)]
-
-
-def cells_through(dots: Sequence[Dot], dash: int, columns: int, rows: int) -> dict[int, int]:
-    """The cells of a grid that a line of dots from one dot to the next goes through, by their numbers, each with its
-    bits."""
-    found: dict[int, int] = {}
-    for start, end in pairwise(dots):
-        across, down = end[0] - start[0], end[1] - start[1]
-        steps = max(abs(across), abs(down), 1)
-        first, last = _within(start[0], across, steps, 2 * columns)
-        other_first, other_last = _within(start[1], down, steps, 4 * rows)
-        for step in range(max(first, other_first), min(last, other_last) + 1):
-            x = start[0] + (2 * across * step + steps) // (2 * steps)
-            y = start[1] + (2 * down * step + steps) // (2 * steps)
-            shown = not dash or step // dash % 2 == 0
-            if shown and 0 <= x < 2 * columns and 0 <= y < 4 * rows:
-                index = (y >> 2) * columns + (x >> 1)
-                found[index] = found.get(index, 0) | _DOTS[y & 3][x & 1]
-    return found
-
-
-def _within(start: int, way: int, steps: int, size: int) -> tuple[int, int]:
-    """The first and last step of a way at which it can be on a side of a size, a step more at either end."""
-    if way == 0:
-        return (0, steps) if 0 <= start < size else (0, -1)
-    ends = sorted((-start * steps // way, (size - start) * steps // way))
-    return max(0, ends[0] - 1), min(steps, ends[1] + 1)
 
 
 @lru_cache(maxsize=8192)

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
-from functools import lru_cache
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from itertools import pairwise
 
 import msgspec
@@ -12,9 +11,10 @@ from rich.cells import cell_len
 from store.measure.length import INCH_NM, Length, show_length, show_pair
 from store.rules.drawing.cut_runs import WIRING
 from store.rules.drawing.elevation import Block, Run, Scene, Shape, Spot
-from tui.drawing.canvas import Cells, Frame, Grid, Place, cells_through
+from tui.drawing.canvas import Cells, Frame, Grid, Place
 from tui.drawing.cut_marks import beside, mark, tags_of, through
 from tui.drawing.label_places import MOST_CHARACTERS, box_of, cells_near, places
+from tui.drawing.ways import cells_of_way, dash_of, draw_run
 
 SELECTED, KIN = "▸", "+"
 """Signs in front of the label of what is selected, and of what belongs to it."""
@@ -33,8 +33,6 @@ ROOMY_NM = 3 * INCH_NM // 2
 """A column of this much of the wall, or less, leaves room for the names of boxes and cables."""
 WIDE = 3
 """Columns from which on a stud is drawn with both its faces."""
-DASH = 3
-"""Dots of a raceway that are drawn, and as many that are not."""
 TURNS = (
     "openings", "equipment", "panels", "obstacles", "boxes", "build-outs", "finishes", "raceways", "cables", "photos",
     "studs",
@@ -83,10 +81,18 @@ def draw(
     if scene.width or scene.height:
         wall = Block(scene.wall, "studs", "wall", scene.name, 0, 0, scene.width, scene.height)
         _draw_wall(grid, frame, scene, wall, _style("wall", wall.tag, selected, kin))
+    runs: list[tuple[Mapping[int, int], str, str]] = []
     for shape in ranked:
-        style = _style(shape.layer, shape.tag, selected, kin)
+        style, heavy = _style(shape.layer, shape.tag, selected, kin), shape.tag == selected != ""
+        if isinstance(shape, Run) and shape.tag and not heavy:
+            runs.append((cells_of_way(shape.points, frame, dash_of(shape)), style, shape.tag))
+            continue
+        if runs and (isinstance(shape, Run) or (isinstance(shape, Block) and shape.outline)):
+            grid.dots_of(runs)  # what is drawn over them in dots comes after
+            runs = []
         if not (scene.view == "plan" and _draw_low_stud(grid, frame, shape, style)):
-            _draw(grid, frame, shape, style, shape.tag == selected != "")
+            _draw(grid, frame, shape, style, heavy)
+    grid.dots_of(runs)
     full: set[tuple[int, int]] = set()
     marks = [each for each in ranked if isinstance(each, Spot) and each.layer in WIRING]
     bundles = through(frame, marks)
@@ -188,35 +194,18 @@ def _draw_low_stud(grid: Grid, frame: Frame, shape: Shape, style: str) -> bool:
 
 def _draw(grid: Grid, frame: Frame, shape: Shape, style: str, heavy: bool) -> None:
     if isinstance(shape, Run):
-        _draw_run(grid, frame, shape, style, heavy)
+        draw_run(grid, frame, shape, style, heavy)
     elif isinstance(shape, Block):
         left, top, right, bottom = box_of(frame, shape)
         if shape.kind == "stud" and shape.width < WIDE * frame.column_nm and bottom > top:
             grid.faint(frame.column(shape.centre[0]), top, bottom, style)
             return
         if shape.outline:
-            grid.dots(_cells_of((*shape.corners, shape.corners[0]), frame, 0), style, shape.tag)
+            grid.dots(cells_of_way((*shape.corners, shape.corners[0]), frame, 0), style, shape.tag)
             return
         if sign := FILLS.get(shape.kind, FILLS.get(shape.layer)):
             grid.fill(left + 1, top + 1, right - 1, bottom - 1, sign, style)
         grid.rect(left, top, right, bottom, style, LOOKS.get(shape.layer, "plain"), heavy, shape.tag)
-
-
-def _draw_run(grid: Grid, frame: Frame, shape: Run, style: str, heavy: bool) -> None:
-    dash = DASH if shape.layer == "raceways" else 0
-    grid.dots(_cells_of(shape.points, frame, dash), style, shape.tag)
-    for start, end in pairwise([frame.dot(point) for point in shape.points] if heavy else []):
-        # a second row of dots beside the first, in the same cells
-        level = abs(end[0] - start[0]) >= abs(end[1] - start[1])
-        right = 0 if level else 1 - 2 * (start[0] & 1)
-        down = (1 if start[1] & 3 < 3 else -1) if level else 0
-        grid.line((start[0] + right, start[1] + down), (end[0] + right, end[1] + down), style, shape.tag, dash)
-
-
-@lru_cache(maxsize=16_384)
-def _cells_of(points: tuple[tuple[int, int], ...], frame: Frame, dash: int) -> dict[int, int]:
-    """The cells of a run. Most runs of a drawing lie as in the drawing before."""
-    return cells_through([frame.dot(point) for point in points], dash, frame.columns, frame.rows)
 
 
 def _put_sign(grid: Grid, frame: Frame, shape: Spot, style: str) -> bool:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import contextlib
-import gc
 import os
 from datetime import date
 from pathlib import Path, PurePath
@@ -17,6 +16,7 @@ from store.book.book import Book
 from store.measure.errors import StudbookError
 from store.measure.text import clean
 from tui.screen.themes import put_on
+from tui.shared.collector import collect_seldom
 from tui.shared.signs import Signs, plain_wanted
 from tui.shared.who import who
 
@@ -144,8 +144,7 @@ class StudbookApp(App[int]):
 
     def collect(self) -> None:
         """After the first paint: what was made until now stays, and need not be looked through again."""
-        gc.freeze()
-        gc.enable()
+        collect_seldom()
 
     def give_up(self, error: StudbookError) -> None:
         """Leave a job that cannot be worked with; the error is told where the program was started."""

@@ -99,12 +99,15 @@ def _nearest_power(job: Job, leg: Leg) -> tuple[int, str] | None:
     level, at, low, high = line
     first, last = low + _REACH_NM, high - _REACH_NM
     lines, apart, nearest = _power_lines(job), _REACH_NM, ""
-    for across in range(at // _REACH_NM - 1, at // _REACH_NM + 2):
+    here, past = divmod(at, _REACH_NM)
+    for across, away in ((here, 0), (here - 1, past + 1), (here + 1, _REACH_NM - past)):
+        if away > apart:
+            continue  # all that lies there is farther off than what was found
         for along in range(low // _CELL_NM, high // _CELL_NM + 1):
             for other, start, end, tag in lines.get((leg.wall, level, across, along), ()):
-                if start < last and end > first:
+                if at - apart <= other <= at + apart and start < last and end > first:
                     gap = abs(other - at)
-                    if gap < apart or (gap == apart and (not nearest or tag < nearest)):
+                    if gap < apart or not nearest or tag < nearest:
                         apart, nearest = gap, tag
     return (apart, nearest) if nearest else None
 

@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from datetime import date, datetime
 from decimal import Decimal
 from fractions import Fraction
 from itertools import compress
-from operator import is_, is_not
-from typing import Any
+from operator import is_, is_not, not_
+from typing import Any, TypeVar
 
 import msgspec
 
 from store.measure.length import Length
 from store.measure.mass import Mass
+
+T = TypeVar("T")
 
 _EQUAL_IS_SAME = frozenset({str, int, bool, bytes, date, datetime, Fraction, type(None)})
 """Types whose equal values cannot be told apart, as long as both are of that type."""
@@ -59,6 +62,12 @@ def _same_parts(kind: type, one: Any, other: Any) -> bool:
 def same_in_turn(one: Any, other: Any) -> bool:
     """True when the members of two, in their order, are the same; both must have as many."""
     return all(map(is_, one, other)) or all(map(same, one, other))
+
+
+def not_among(those: Sequence[T], others: Sequence[T]) -> list[T]:
+    """Those that are not, as the very same objects, among the others: quick where nearly all are."""
+    known = set(map(id, others))
+    return list(compress(those, map(not_, map(known.__contains__, map(id, those)))))
 
 
 def as_before(was: Any, now: Any) -> Any:

@@ -12,6 +12,7 @@ import msgspec
 from store.records.gate import Closing
 from store.records.whole import Job, Removed
 from store.rules.core.checks import Item, RoughIn, items, rough_in
+from store.rules.core.same import not_among
 
 
 class Listed(msgspec.Struct, frozen=True):
@@ -41,13 +42,14 @@ def changed_list(before: Job, after: Job, steps: Sequence[Change]) -> Listed:
     What is retired on a day to come stays on the list until that day; it is told and asked for now all the same, since
     nobody acts on the day itself.
     """
-    was, now = rough_in(before), set(map(_KEY, rough_in(after)))
+    was, now = rough_in(before), rough_in(after)
     day = _retired_on(steps)
-    then = now if day <= after.today else {each.key for each in rough_in(msgspec.structs.replace(after, today=day))}
+    then = now if day <= after.today else rough_in(msgspec.structs.replace(after, today=day))
     gone = {each.tag for each in before.removed}
-    left = set(map(_KEY, was)) - then - gone
-    off = tuple(each for each in was if each.key in left) if left else ()
-    return Listed(off, tuple(key for key in gone if key in now and key in then))
+    off = tuple(each for each in not_among(was, then) if each.key not in gone)  # of these most only changed
+    kept = set(map(_KEY, then)) if off or gone else set()
+    back = gone & kept if then is now else gone & kept & set(map(_KEY, now))
+    return Listed(tuple(each for each in off if each.key not in kept), tuple(key for key in gone if key in back))
 
 
 _KEY = attrgetter("key")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from itertools import pairwise
+from itertools import chain, pairwise
 from typing import Literal
 
 import msgspec
@@ -148,7 +148,10 @@ class Scene(msgspec.Struct, frozen=True):
     @property
     def extent(self) -> Extent:
         """Left, bottom, right and top of all that is drawn, the wall itself included."""
-        found = [(0, 0, self.width, self.height), *(shape.extent for shape in self.shapes)]
+        # Of the runs, which are many, the points are looked at all at once.
+        points = chain.from_iterable(shape.points for shape in self.shapes if isinstance(shape, Run))
+        found = [(0, 0, self.width, self.height), *((*point, *point) for point in points)]
+        found += [shape.extent for shape in self.shapes if not isinstance(shape, Run)]
         left, bottom, right, top = zip(*found, strict=True)
         return min(left), min(bottom), max(right), max(top)
 

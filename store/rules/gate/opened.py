@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from store.measure.counts import plural
+from store.rules.core.same import not_among
 from store.rules.gate.gate import CLOSED, STAGES, Standing
 
 MOST = 6
@@ -14,9 +15,8 @@ def opened_words(before: Standing, after: Standing) -> str:
 
     An item that somebody reopened on purpose is not told: its sign-off is gone, and that was said.
     """
-    same = {id(each) for each in before.items}.intersection(map(id, after.items))  # most are the very same objects
-    was = {each.key: each.open for each in before.items if id(each) not in same}
-    others = [each for each in after.items if each.open and id(each) not in same]
+    was = {each.key: each.open for each in not_among(before.items, after.items)}
+    others = [each for each in not_among(after.items, before.items) if each.open]
     reopened = [each.key for each in others if each.closing is not None and was.get(each.key) is False]
     new = [each.key for each in others if each.key not in was]
     words = []

@@ -18,13 +18,13 @@ from store.rules.schedule.calendar import trade_of
 ROUGH_IN: Stage = "Rough-in"
 
 
-_TRADE = attrgetter("check.trade")
+_TRADE, _OPEN = attrgetter("check.trade"), attrgetter("why_open")
 
 
 @by_key
 def left_to_do(job: Job) -> Mapping[str, tuple[int, int]]:
     """How many rough-in items each trade has, and how many of them are open."""
-    total, still = Counter(map(_TRADE, items(job))), Counter(_TRADE(each) for each in items(job) if each.why_open)
+    total, still = Counter(map(_TRADE, items(job))), Counter(map(_TRADE, filter(_OPEN, items(job))))
     return {trade: (count, still[trade]) for trade, count in total.items()}
 
 

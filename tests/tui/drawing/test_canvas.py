@@ -254,3 +254,21 @@ def test_a_grid_without_room_draws_nothing(shape: tuple[int, int]) -> None:
     grid.line((0, 0), (9, 9), "a")
     assert not grid.put(0, 0, "x", "a")
     assert "".join(grid.lines()) == ""
+
+
+@given(st.data())
+def test_dots_of_many_things_at_once_are_those_of_each_after_the_other(data: st.DataObject) -> None:
+    cells = st.dictionaries(st.integers(0, 11), st.integers(1, 255), max_size=5)
+    many = data.draw(
+        st.lists(st.tuples(cells, st.sampled_from("xyz"), st.sampled_from(["K1", "K2", "R1"])), max_size=6)
+    )
+    one, other = Grid(4, 3), Grid(4, 3)
+    for grid in (one, other):
+        grid.rect(0, 0, 2, 1, "edge", owner="K1")
+        grid.dots({5: 1}, "first", "K2")
+    for each in many:
+        one.dots(*each)
+    other.dots_of(many)
+    for grid in (one, other):
+        grid.label("K1", ("words",), [Place(0, 1, -1, 4, over=True), Place(0, 2, -1, 4)], "label", "K1")
+    assert vars(one) == vars(other)
