@@ -338,9 +338,7 @@ class Opening(Record, frozen=True, kw_only=True, omit_defaults=True):
         Length | None, F("strip thickness", "front to back; blank = 3/4 in", above_zero=True, example=("3/4", "18"))
     ] = None
     strip_material: Annotated[str, F("strip material", "blank = that of the board", example=("maple",))] = ""
-    rail: Annotated[
-        Length | None, F("back rail", "height of a rail glued along its back edge", example=("3", "75"))
-    ] = None
+    rail: Annotated[Length | None, F("back rail", "height of a rail along its back edge", example=("3", "75"))] = None
     load: Annotated[
         Mass | None,
         F("will carry", "total weight with books; blank = what is placed there", example=("40 lb", "18 kg")),
@@ -397,4 +395,5 @@ class Opening(Record, frozen=True, kw_only=True, omit_defaults=True):
         Ref,
         F("air comes through", "raceway or neighbor cabinet its air passes first", kinds=("raceway", "opening")),
     ] = Ref("")
-    parts: Annotated[tuple[str, ...], F("parts on hand", "already bought for it: hardware", example=("hinges",))] = ()
+    price: Annotated[Money | None, F("price", "for its boards, doors and hardware", group="Buying")] = None
+    parts: Annotated[tuple[str, ...], F("parts on hand", "already bought: boards, hardware")] = ()

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from store.measure.length import Length
 from store.records.whole import Job
 from store.rules.build.cabinet_words import cabinet_lines
-from store.rules.build.cabinets import cabinets
+from store.rules.build.cabinets import cabinets, standing
 from store.rules.core.amounts import newtons
 from store.rules.core.figures import Figure, figures_of
 
@@ -25,6 +25,8 @@ def of_cabinets(job: Job) -> Iterable[Figure]:
             yield tag, "hinges_a_door", one.hinges
         if one.slide_nm is not None:
             yield tag, "slide_length", Length(one.slide_nm, metric)
-        if one.tip is not None:
-            yield tag, "tie_back_n", round(newtons(one.tie_back()), 1)
+        if one.slide_lb is not None:
+            yield tag, "slide_class_lb", one.slide_lb
+        if (there := standing(job).get(tag)) is not None and there.tip is not None:
+            yield tag, "tie_back_n", round(newtons(there.pull_lbf), 1)
         yield tag, "cabinet_lines", list(cabinet_lines(job, one))

@@ -7,11 +7,16 @@ from collections.abc import Iterator
 from store.records.inside import ShelfBoard
 from store.records.wall import Opening
 from store.records.whole import Job
-from store.rules.build.cabinets import Cabinet
-from store.rules.core.amounts import heavy
+from store.rules.build.cabinets import Cabinet, standing
+from store.rules.core.amounts import force, heavy, moment
 from store.rules.core.wording import sized
 from store.rules.wall.inside import insides, shelf_depth_nm
-from store.trade.build.cabinet import shelf_play_nm
+from store.trade.build.cabinet import CHILD_LBF, EDGE_HINGE_NM, shelf_play_nm
+
+DECIDES = (
+    "the manufacturers of hinges and slides rate them; a bearing wall, and a floor under all of it, are for a licensed "
+    "person"
+)
 
 
 def cabinet_lines(job: Job, one: Cabinet) -> Iterator[str]:
@@ -22,9 +27,29 @@ def cabinet_lines(job: Job, one: Cabinet) -> Iterator[str]:
     if one.door is not None:
         size = f"{sized(job, one.door.width_nm)} x {sized(job, one.door.height_nm)}"
         yield f"{one.leaves} x door, {one.opening.door_laid}: {size}, {heavy(job, one.door_lb)} each"
+    if one.hinges is not None:
+        away = sized(job, EDGE_HINGE_NM)
+        yield f"{one.hinges} hinges a door by its height and weight, the outer ones {away} from its ends"
     if one.drawer_nm is not None:
         yield f"drawer box {sized(job, one.drawer_nm)} wide on side-mount slides"
+        yield f"slides carry {heavy(job, one.load_lb)} in it and {heavy(job, one.drawer_lb)} of drawer"
     yield from (f"{count} x {what}" for what, count in one.hardware)
+    yield from _standing(job, one.opening)
+    yield DECIDES
+
+
+def _standing(job: Job, opening: Opening) -> Iterator[str]:
+    """What tips it and what ties it back."""
+    one = standing(job).get(opening.tag)
+    if one is None:
+        return
+    if one.tip is not None:
+        tips, holds = (moment(job, each) for each in (one.tip.tips, one.tip.holds))
+        yield f"drawer {one.drawer} out, a child of {heavy(job, CHILD_LBF)} on it: tips {tips}, holds down {holds}"
+    if one.wants_tie:
+        pull, high = force(job, max(one.pull_lbf, CHILD_LBF)), sized(job, one.top_nm)
+        screws = f": {', '.join(one.fixings)}" if one.fixings else ""
+        yield f"tie it to studs or blocking near its top, {high} off the floor, for {pull}{screws}"
 
 
 def inside_lines(job: Job, opening: Opening) -> Iterator[str]:

@@ -8,16 +8,18 @@ from math import ceil
 from store.measure.money import Money
 from store.records.build import Fixing
 from store.records.equipment import Equipment
-from store.records.wall import Wall
+from store.records.wall import Opening, Wall
 from store.records.whole import Job
 from store.rules.build.boards import BACKER, Boards, boards, zones_of
 from store.rules.build.cabinets import cabinets
 from store.rules.build.channels import channels
 from store.rules.build.framing import framed, lumber, nails_for
+from store.rules.build.sheet_goods import BOARDS_PART, goods
 from store.rules.build.takeoff_words import LITRES_A_GALLON, backer_size, mesh_ft, metres_up, section, stock_text
 from store.rules.buying.line import Line
-from store.rules.core.wording import paired, sized
+from store.rules.core.wording import paired, plural, sized
 from store.trade.build.channel import Channel
+from store.trade.build.panels import METRIC_SHEET_NM, SHEET_NM
 
 FRAMING, DRYWALL, HARDWARE = "Framing", "Drywall", "Screws and hardware"
 MATERIAL_GROUPS = (FRAMING, DRYWALL, HARDWARE)
@@ -51,11 +53,39 @@ def materials(job: Job) -> Iterator[Line]:
         if not fixing.bought and fixing.what != "unknown":
             long = f" x {sized(job, fixing.length.nm)}" if fixing.length is not None else ""
             yield _line(HARDWARE, f"{fixing.what}{long}", fixing.count, tag, "", fixing.price)
-    for tag, cabinet in cabinets(job).items():
-        for what, count in cabinet.hardware if not cabinet.at_hand else ():
-            yield _line(HARDWARE, what, count, tag, HARDWARE_PART)
+    yield from _cabinets(job)
     for tag, run in channels(job).items():
         yield from _channel(job, job.of(Equipment)[tag], run)
+
+
+def _cabinets(job: Job) -> Iterator[Line]:
+    """Sheets for the boards of all cabinets and shelves, and the hinges and slides of each."""
+    paid: set[str] = set()
+    sheet = METRIC_SHEET_NM if job.settings.metric else SHEET_NM
+    for one in goods(job):
+        records = [job.of(Opening)[tag] for tag in one.openings]
+        new = [each for each in records if each.price is not None and each.tag not in paid]
+        paid.update(each.tag for each in new)
+        count = len(one.laid.sheets)
+        total = Money(sum(each.price for each in new if each.price is not None)) if new else None
+        what = f"{one.material} {sized(job, one.thick_nm)}, sheet {paired(job, sheet[1], sheet[0])}"
+        large = f"{plural(len(one.laid.too_large), 'piece')} larger than a sheet" if one.laid.too_large else ""
+        unpriced = 0 if all(each.price is not None for each in records) else count
+        cuts = tuple(
+            "; ".join(paired(job, wide, long) for row in each for long, wide in row) for each in one.laid.sheets
+        )
+        if count or large:
+            key, tags = f"{HARDWARE}: {what}", one.openings
+            yield Line(
+                key, HARDWARE, what, count, ", ".join(tags), tags, None, total, unpriced, cuts, note=large,
+                part=BOARDS_PART,
+            )  # fmt: skip
+    for tag, cabinet in cabinets(job).items():
+        priced = job.of(Opening)[tag].price is not None
+        for what, count in cabinet.hardware if not cabinet.at_hand else ():
+            note, unpriced = (f"in the price of {tag}", 0) if priced else ("", count)
+            key = f"{HARDWARE}: {tag} {what}"
+            yield Line(key, HARDWARE, what, count, tag, (tag,), unpriced=unpriced, note=note, part=HARDWARE_PART)
 
 
 def _channel(job: Job, one: Equipment, run: Channel) -> Iterator[Line]:

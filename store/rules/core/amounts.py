@@ -22,6 +22,13 @@ def force(job: Job, lbf: float) -> str:
     return f"{lbf * NEWTON_PER_LBF:.0f} N" if job.settings.metric else f"{lbf:.0f} lb"
 
 
+def moment(job: Job, inch_pounds: float) -> str:
+    """A turning: `900 in·lb`, or `102 N·m`."""
+    if job.settings.metric:
+        return f"{inch_pounds * NEWTON_PER_LBF * INCH_NM / 1e9:.0f} N·m"
+    return f"{inch_pounds:.0f} in·lb"
+
+
 def fine(job: Job, nm: int) -> str:
     """A length too small for a tape: `0.17 in`, or `4.3 mm`."""
     return f"{nm / MM_NM:.1f} mm" if job.settings.metric else f"{nm / INCH_NM:.2f} in"

@@ -91,6 +91,7 @@ TITLES: dict[str, tuple[str, str]] = {
     "each_door_height": ("each door, height", ""),
     "each_door_lb": ("each door, weight", "lb"),
     "hinges_a_door": ("hinges for each door", ""),
+    "slide_class_lb": ("class of the slides, the pair", "lb"),
     "slide_length": ("drawer slide", ""),
     "tie_back_n": ("pull on its tie-back", "N"),
     "cabinet_lines": ("to cut for it", ""),

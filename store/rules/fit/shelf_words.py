@@ -12,8 +12,8 @@ from store.rules.fit.shelves import Shelf, what_would_do
 from store.trade.build.shelving import Would, on_supports_lbf
 
 DECIDES = (
-    "whoever makes the pins or brackets rates them, and they win; a floor under a wall full of books, and a wall that "
-    "carries the house, are for a licensed person"
+    "the manufacturer of the pins or brackets rates them and wins; a floor under a wall full of books, and a bearing "
+    "wall, are for a licensed person"
 )
 PASCAL_OF_PSI = 6894.757
 """NIST SP 811 (2008), appendix B.8."""

@@ -16,10 +16,11 @@ from store.rules.build.channels import channels
 from store.rules.build.framing import framed
 from store.rules.build.hanging import hanging
 from store.rules.build.hanging_words import blocking_lines, hold_lines
+from store.rules.build.sheet_goods import goods
 from store.rules.build.takeoff_words import area_text, board_lines, coat_lines, lumber_lines, stick_lines
 from store.rules.cable.kinds import sold_text
 from store.rules.cable.lengths import needs
-from store.rules.core.wording import named, plural
+from store.rules.core.wording import named, paired, plural, sized
 from store.rules.fit.shelf_words import shelf_lines
 from store.rules.fit.shelves import floating, inner_shelves, shelves
 from store.rules.heat.cooling import cooling
@@ -60,6 +61,18 @@ def _cabinets(job: Job) -> Iterator[tuple[str, Iterable[str]]]:
     for tag, opening in job.of(Opening).items():
         if tag not in cabinets(job):  # of a bare opening the shelves alone
             yield tag, inside_lines(job, opening)
+
+
+def _sheets(job: Job) -> Iterator[tuple[str, Iterable[str]]]:
+    """What is sawn from each sheet for cabinets and shelves."""
+    for one in goods(job):
+        head = f"{one.material} {sized(job, one.thick_nm)}"
+        lines = [
+            f"{head}, sheet {number}: {', '.join(paired(job, wide, long) for row in rows for long, wide in row)}"
+            for number, rows in enumerate(one.laid.sheets, 1)
+        ]
+        lines += [f"{head}: {paired(job, wide, long)} comes from no sheet" for long, wide in one.laid.too_large]
+        yield ", ".join(one.openings), lines
 
 
 def _shelves(job: Job) -> Iterator[tuple[str, Iterable[str]]]:
@@ -132,6 +145,7 @@ LISTS: dict[Trade, tuple[tuple[str, Maker], ...]] = {
         ("Lumber to buy and cut", _lumber),
         ("Blocking", _blocking),
         ("Cabinets: boards, doors and hardware", _cabinets),
+        ("Boards to saw from sheets", _sheets),
         ("Shelves: how far they sag", _shelves),
         ("What hangs: load and screws", _hanging),
         ("Air behind closed doors", _air),

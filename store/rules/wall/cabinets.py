@@ -95,6 +95,11 @@ def _at_face(job: Job, tag: str) -> tuple[str, ...] | None:
     return tuple(each.tag for each in there if overlap_rect(each.rect, at) is not None)
 
 
+def openings_at(job: Job, tag: str) -> tuple[str, ...]:
+    """The openings that a box lies in by its place on the wall."""
+    return _at_face(job, tag) or ()
+
+
 def cabinets_at(job: Job, tag: str) -> frozenset[str] | None:
     """The cabinets a thing is in, by their first opening: none at the face of the wall; None while it has no place."""
     record = job.get(tag) if tag else None

@@ -19,6 +19,10 @@ SLIDE_SIDE_NM = INCH_NM // 2
 SLIDE_BEHIND_NM = INCH_NM
 """Free behind a drawer on slides: common practice."""
 SLIDES_NM = tuple(inch * INCH_NM for inch in range(10, 30, 2))
+METRIC_SLIDES_NM = tuple(mm * MM_NM for mm in range(250, 750, 50))
+SLIDE_CLASSES_LB = (75, 100, 150, 200, 250, 500)
+"""What side-mount slides are rated for, the pair: manufacturers' usual classes, from memory (medium). A class holds for
+slides of about 18 in; longer ones carry less, and wide drawers want a class more: the slide's own sheet says."""
 LB_PER_FT3 = {
     "solid wood": 45.0, "plywood": 37.0, "mdf": 48.0, "particleboard": 45.0, "osb": 40.0, "hardboard": 60.0,
     "glass": 158.0,
@@ -92,9 +96,32 @@ def hinges(height_nm: int, weight: float) -> int | None:
     return next((count for tall, heavy, count in HINGE_STEPS if height_nm <= tall and weight <= heavy), None)
 
 
-def slide_nm(inside_depth_nm: int) -> int | None:
-    """The longest side-mount slide that goes in a cabinet of an inside depth; None where it is too shallow for any."""
-    return max((each for each in SLIDES_NM if each <= inside_depth_nm - SLIDE_BEHIND_NM), default=None)
+def slide_nm(inside_depth_nm: int, metric: bool = False) -> int | None:
+    """The longest side-mount slide that goes in a cabinet of an inside depth; None where it is too shallow for any.
+
+    Sold in steps of 2 in from 10 to 28, or of 50 mm from 250 to 700.
+    """
+    sold = METRIC_SLIDES_NM if metric else SLIDES_NM
+    return max((each for each in sold if each <= inside_depth_nm - SLIDE_BEHIND_NM), default=None)
+
+
+def slide_class_lb(load_lb: float) -> int | None:
+    """The least class of slide, pounds for the pair, that carries a drawer with what is in it; None above all of them.
+
+    Raises ValueError for a load below 0.
+    """
+    if load_lb < 0:
+        raise ValueError("a drawer weighs at least 0")
+    return next((each for each in SLIDE_CLASSES_LB if load_lb <= each), None)
+
+
+def drawer_lb(width_nm: int, height_nm: int, long_nm: int, thick_nm: int, material: str) -> float:
+    """Weight of an empty drawer: two sides and two ends as high as its front, a bottom of a third of their thickness,
+    and the front. Raises ValueError for a size below 0."""
+    around = 2 * weight_lb(long_nm, height_nm, thick_nm, material) + 3 * weight_lb(
+        width_nm, height_nm, thick_nm, material
+    )
+    return around + weight_lb(width_nm, long_nm, thick_nm // 3, material)
 
 
 def drawer_width(inside_width_nm: int) -> int:

@@ -32,7 +32,8 @@ def test_every_take_off_is_on_the_list() -> None:
     assert drywall["drywall screws"] == 64
     assert any(each.startswith("drywall 4") for each in drywall)
     hardware = lines(job(), "Screws and hardware")
-    assert hardware == {'wood screw 10 x 3"': 4, "concealed hinge": 2}
+    boards = {'plywood 3/4", sheet 48" x 8\'-0"': 1, 'plywood 1/4", sheet 48" x 8\'-0"': 1}
+    assert hardware == {'wood screw 10 x 3"': 4, "concealed hinge": 2} | boards
 
 
 def test_what_is_ticked_is_off_the_list_and_noted_where_it_belongs() -> None:
