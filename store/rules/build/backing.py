@@ -9,7 +9,7 @@ import msgspec
 from store.measure.length import INCH_NM
 from store.records.build import Fixing
 from store.records.equipment import Equipment
-from store.records.wall import Opening, Wall
+from store.records.wall import BuildOut, Opening, Wall
 from store.records.whole import Job
 from store.rules.core.keyed import of_each
 from store.rules.wall.hung import paired
@@ -37,6 +37,10 @@ class Backing(msgspec.Struct, frozen=True):
 def backing(job: Job, fixing: Fixing) -> Backing | None:
     """The pieces behind a fixing that is to go into blocking; None while its place or the studs are not known."""
     rect, wall = _place(job, fixing)
+    face = face_of(job, fixing.of)
+    # A return, an underside and a box of boards or masonry have no stud bays that are known here.
+    if (face is not None and face.side not in ("wall", "front")) or work_of(job, fixing) in ("cabinet", "masonry"):
+        return None
     if fixing.into != "blocking" or rect is None or wall not in walls(job):
         return None
     found = tuple(
@@ -45,10 +49,21 @@ def backing(job: Job, fixing: Fixing) -> Backing | None:
     return Backing(fixing.tag, fixing.of, wall, found) if found else None
 
 
+def work_of(job: Job, fixing: Fixing) -> str:
+    """What the build-out that holds a thing is made of: framing, cabinet, masonry; empty for the wall itself."""
+    face = face_of(job, fixing.of)
+    out = job.of(BuildOut).get(face.out) if face is not None and face.out else None
+    return out.work if out is not None else ""
+
+
 def no_stud_behind(job: Job, fixing: Fixing) -> bool:
     """True where place and studs are known and none of them is behind what is held."""
     rect, wall = _place(job, fixing)
-    on = walls(job).get(wall)
+    on, face = walls(job).get(wall), face_of(job, fixing.of)
+    if work_of(job, fixing) in ("cabinet", "masonry"):
+        return True
+    if face is not None and face.side not in ("wall", "front"):
+        return False  # of a return and an underside no studs are known
     if rect is None or on is None or not on.studs:
         return False
     out = _build_out(job, fixing)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from math import ceil
 from typing import Literal
 
 import msgspec
@@ -10,15 +11,20 @@ import msgspec
 from store.measure.length import INCH_NM
 from store.records.build import Fixing
 from store.records.equipment import Equipment
+from store.records.inside import ShelfBoard
 from store.records.wall import Opening
 from store.records.whole import Job
+from store.rules.build.cabinets import standing
 from store.rules.core.keyed import of_each
+from store.rules.wall.contents import stood_on
 from store.rules.wall.finishes import finish_at
 from store.rules.wall.hung import paired
+from store.rules.wall.inside import insides, shelf_depth_nm
 from store.rules.wall.layout import in_opening
 from store.rules.wall.pieces import hangs
+from store.rules.wall.shape import face_of
 from store.trade.build.bracket import Hung, Load, hardest, margin, screws_needed
-from store.trade.build.cabinet import weight_lb
+from store.trade.build.cabinet import CHILD_LBF, LB_PER_FT3, weight_lb
 from store.trade.build.screws import (
     GRAVITY,
     SCREWS,
@@ -32,7 +38,7 @@ from store.trade.build.screws import (
     in_wood,
     thread_in_wood,
 )
-from store.trade.fit.shelf import BOOKS_LBF_PER_FT
+from store.trade.fit.shelf import BOOKS_LBF_PER_FT, material_named
 
 PLATE_IN = 0.075
 """Steel of a bracket, 14 gauge: the plate of the table; our own assumption where its maker prints nothing."""
@@ -40,6 +46,8 @@ CLEAT_IN = 0.75
 """Wood of a cabinet's rail or a shelf's cleat; our own assumption."""
 MATTERS_LB = 20.0
 """From this weight on board alone is never enough here; our own line, below what anchors are sold for."""
+FLOATING = ("floating shelf", "floating cabinet", "mantel")
+"""What hangs in the open with things on it."""
 ANCHORS = ("toggle bolt", "drywall anchor")
 
 Ground = Literal["wood", "steel", "board", "masonry", "unknown"]
@@ -62,7 +70,9 @@ class Hanging(msgspec.Struct, frozen=True):
     arm: bool
     """People pull at it."""
     matters: bool
-    """A TV, a mount, a heater, a cabinet, or anything heavy."""
+    """A TV, a mount, a heater, a cabinet, a floating shelf, or anything heavy."""
+    straight: bool = False
+    """Pulled straight out, with no lever: a tie-back, or what hangs under something."""
 
     @property
     def allowed_lbf(self) -> float | None:
@@ -76,7 +86,11 @@ class Hanging(msgspec.Struct, frozen=True):
 
     def needed_for(self, factor: float) -> int | None:
         """Screws that would hold with a factor; None where no number does, or it cannot be said."""
-        if self.held is None or self.load is None or self.fixing.apart is None:
+        if self.held is None or self.load is None:
+            return None
+        if self.straight:
+            return ceil(self.weight_lb * factor / self.held.pull_lbf - 1e-9) if self.held.pull_lbf > 0 else None
+        if self.fixing.apart is None:
             return None
         apart = self.fixing.apart.nm / INCH_NM
         return screws_needed(self.held, [one for _, one in self.hung], apart, int(self.fixing.rows), factor)
@@ -93,7 +107,10 @@ def hanging(job: Job, fixing: Fixing) -> Hanging | None:
     of = job.get(fixing.of)
     if not isinstance(of, Equipment | Opening) or (isinstance(of, Equipment) and of.retired is not None):
         return None
-    hung, missing = _hung(job, fixing, of)
+    ties = isinstance(of, Opening) and of.tag in standing(job)
+    hung, missing = _tie(job, of) if isinstance(of, Opening) and ties else _hung(job, fixing, of)
+    face = face_of(job, of.tag)
+    straight = ties or (face is not None and face.side == "underside")
     ground = _ground(fixing)
     held, thread = _held(job, fixing, ground, isinstance(of, Opening))
     if fixing.what == "unknown":
@@ -102,16 +119,27 @@ def hanging(job: Job, fixing: Fixing) -> Hanging | None:
         missing.append("what it goes into")
     if ground == "wood" and fixing.length is None:
         missing.append("screw length")
-    if fixing.apart is None or fixing.apart.nm <= 0:
+    if not straight and (fixing.apart is None or fixing.apart.nm <= 0):
         missing.append("rows apart")
-    load = None
-    if hung and fixing.apart is not None and fixing.apart.nm > 0:
-        rows, apart = int(fixing.rows), fixing.apart.nm / INCH_NM
-        loads = [one for _, one in hung]
-        count = max(fixing.count, rows)
-        load = hardest(loads, apart, max(1, count // rows), count)
+    load = _load(fixing, [one for _, one in hung], straight=straight)
     arm = any(one.reach is not None for one in _related(job, of))
-    return Hanging(fixing, ground, tuple(hung), tuple(missing), load, held, thread, arm, _matters(of, hung))
+    return Hanging(fixing, ground, tuple(hung), tuple(missing), load, held, thread, arm, _matters(of, hung), straight)
+
+
+def _load(fixing: Fixing, hung: list[Hung], *, straight: bool) -> Load | None:
+    """On the screw that is loaded hardest."""
+    rows = int(fixing.rows)
+    count = max(fixing.count, rows)
+    if hung and straight:
+        return Load(sum(one.lbf for one in hung) / count, 0.0)
+    if not hung or fixing.apart is None or fixing.apart.nm <= 0:
+        return None
+    return hardest(hung, fixing.apart.nm / INCH_NM, max(1, count // rows), count)
+
+
+def _tie(job: Job, of: Opening) -> tuple[list[tuple[str, Hung]], list[str]]:
+    """A cabinet on the floor: its screws hold it back, they do not carry it."""
+    return [(of.tag, Hung(max(standing(job)[of.tag].pull_lbf, CHILD_LBF), 0.0))], []
 
 
 def _related(job: Job, of: Equipment | Opening) -> Iterator[Equipment]:
@@ -137,7 +165,8 @@ def _hung(job: Job, fixing: Fixing, of: Equipment | Opening) -> tuple[list[tuple
     # A flat mount holds its TV off the wall by its own depth.
     behind = max((one.depth.nm for one in related if one.what == "mount" and one.depth is not None), default=0)
     for one in related:
-        if one.weight is None:
+        pounds = _pounds(job, one)
+        if pounds is None:
             missing.append(f"weight of {one.tag}")
             continue
         deep = 0 if one.depth is None else one.depth.nm
@@ -145,13 +174,43 @@ def _hung(job: Job, fixing: Fixing, of: Equipment | Opening) -> tuple[list[tuple
         out = (
             reach // 2
             if one.what == "mount" and reach
-            else (reach or (behind if one.what != "mount" else 0)) + deep // 2
+            else (reach or max(behind if one.what != "mount" else 0, _off(one))) + deep // 2
         )
         typed = 0 if fixing.out is None or one.what == "mount" else fixing.out.nm
-        hung.append((one.tag, Hung(max(0.0, one.weight.pounds * one.count), max(0, out, typed) / INCH_NM)))
+        hung.append((one.tag, Hung(max(0.0, pounds), max(0, out, typed) / INCH_NM)))
         if one.depth is None and not reach and not typed:
             missing.append(f"depth of {one.tag}")
     return hung, missing
+
+
+def _off(one: Equipment) -> int:
+    """What its bracket holds it off the face."""
+    return one.off_wall.nm if one.off_wall is not None and not one.opening else 0
+
+
+def _pounds(job: Job, one: Equipment) -> float | None:
+    """What a thing weighs with what is on it: a floating shelf its boards, and what stands there, or books."""
+    own = None if one.weight is None else one.weight.pounds * one.count
+    if one.what not in FLOATING:
+        return own
+    size = (one.width, one.depth, one.height)
+    if own is None and one.what != "floating cabinet" and one.material and all(size):
+        wide, deep, high = (max(0, each.nm) for each in size if each is not None)
+        own = weight_lb(wide, deep, high, _kind_of_board(one.material)) * one.count
+    if own is None:
+        return None
+    stands = sum(stood_on(job, one.tag).values())
+    typed = one.load.pounds if one.load is not None else 0.0
+    books = 0.0
+    if one.what != "mantel" and one.width is not None:
+        books = BOOKS_LBF_PER_FT * max(0, one.width.nm) / (12 * INCH_NM)
+    return own + (max(typed, stands) or books)
+
+
+def _kind_of_board(material: str) -> str:
+    """The name under which the weight of a material stands: a wood by its own name is solid wood."""
+    name = material_named(material)
+    return name if name.lower() in LB_PER_FT3 else "solid wood" if name else material
 
 
 def _of_opening(job: Job, fixing: Fixing, of: Opening) -> tuple[list[tuple[str, Hung]], list[str]]:
@@ -166,7 +225,19 @@ def _of_opening(job: Job, fixing: Fixing, of: Opening) -> tuple[list[tuple[str, 
     )
     typed = max(0.0, of.load.pounds) if of.load is not None else 0.0
     load = max(placed, typed) or BOOKS_LBF_PER_FT * of.width.nm / (12 * INCH_NM)
-    return [(of.tag, Hung(load + _boards_lb(of), out))], []
+    return [(of.tag, Hung(load + _boards_lb(of) + _inside_lb(job, of), out))], []
+
+
+def _inside_lb(job: Job, of: Opening) -> float:
+    """Weight of the shelves and dividers in it."""
+    there, total = insides(job).get(of.tag), 0.0
+    for laid in there.boards if there is not None else ():
+        board = job.of(ShelfBoard)[laid.tag]
+        deep = shelf_depth_nm(board, of)
+        across, up = laid.right_nm - laid.left_nm, laid.top_nm - laid.bottom_nm
+        if deep is not None and min(deep, across, up) > 0:
+            total += weight_lb(deep, across, up, board.material or of.material)
+    return total
 
 
 def _boards_lb(of: Opening) -> float:
@@ -209,6 +280,8 @@ def _held(job: Job, fixing: Fixing, ground: Ground, cleat: bool) -> tuple[Held |
 
 
 def _matters(of: Equipment | Opening, hung: list[tuple[str, Hung]]) -> bool:
-    if isinstance(of, Opening) or of.heats or of.what in ("screen", "mount", "fireplace", "heater"):
+    if isinstance(of, Opening) or of.heats or of.what in (
+        "screen", "mount", "fireplace", "heater", *FLOATING
+    ):  # fmt: skip
         return True
     return of.reach is not None or sum(one.lbf for _, one in hung) >= MATTERS_LB

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from store.records.build import Fixing
 from store.records.whole import Job
-from store.rules.build.backing import no_stud_behind
+from store.rules.build.backing import no_stud_behind, work_of
 from store.rules.build.hanging import Hanging, hanging
 from store.rules.core.amounts import force, heavy
 from store.rules.core.findings import Finding, rule
@@ -114,6 +114,7 @@ def no_stud_there(job: Job, record: Fixing) -> Iterable[Finding]:
     if one is None:
         return
     if one.fixing.into == "stud" and no_stud_behind(job, one.fixing):
+        made = {"cabinet": "cabinet work, which has no studs", "masonry": "masonry"}.get(work_of(job, one.fixing), "")
         yield Finding(
             "no_stud_there",
             "fix",
@@ -122,7 +123,7 @@ def no_stud_there(job: Job, record: Fixing) -> Iterable[Finding]:
             "Add blocking and enter it, or move it over a stud.",
             "Geometry",
             {"of": one.fixing.of},
-            why=f"{_what(one)} is between two studs of the layout.",
+            why=f"{_what(one)} is between two studs of the layout." if not made else f"{_what(one)} is on {made}.",
         )
 
 

@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from store.measure.length import INCH_NM
 from store.records.whole import Job
 from store.rules.build.backing import Backing
 from store.rules.build.hanging import Hanging
-from store.rules.core.amounts import force, heavy
+from store.rules.core.amounts import NEWTON_PER_LBF, fine, force, heavy
 from store.rules.core.wording import plural, said, sized
+from store.trade.build.bracket import HANDLED_FACTOR
+from store.trade.build.screws import GRAVITY, SCREWS, UNKNOWN_GRAVITY, lag_withdrawal, wood_screw_withdrawal
 
 
 def blocking_lines(job: Job, one: Backing) -> list[str]:
@@ -24,21 +27,44 @@ def blocking_lines(job: Job, one: Backing) -> list[str]:
 
 def hold_lines(job: Job, one: Hanging) -> Iterable[str]:
     """The sum, line by line, ending with who decides."""
-    fixing = one.fixing
+    fixing, load = one.fixing, one.load
     for tag, hung in one.hung:
-        yield f"{tag}: {heavy(job, hung.lbf)}, {sized(job, round(hung.out_in * 25_400_000))} from the wall"
-    if one.load is not None and fixing.apart is not None:
+        away = f", {sized(job, round(hung.out_in * INCH_NM))} from the wall" if not one.straight else ""
+        yield f"{tag}: {heavy(job, hung.lbf)}{away}"
+    if load is not None and one.straight:
+        yield f"straight out: {force(job, one.weight_lb)} / {fixing.count} = {force(job, load.pull_lbf)} a screw"
+    elif load is not None and fixing.apart is not None:
         upper = max(1, max(fixing.count, int(fixing.rows)) // int(fixing.rows))
         apart = sized(job, fixing.apart.nm)
-        yield f"pull: weight x distance / {apart} / {upper} upper = {force(job, one.load.pull_lbf)}"
-        yield f"down: weight / {fixing.count} = {force(job, one.load.shear_lbf)}"
+        yield f"pull: weight x distance / {apart} / {upper} upper = {force(job, load.pull_lbf)}"
+        yield f"down: weight / {fixing.count} = {force(job, load.shear_lbf)}"
     if one.held is not None:
-        length = f"{(one.thread_in or 0) * 25.4:.0f} mm" if job.settings.metric else f"{one.thread_in or 0:.2f} in"
-        thread = f", {length} of thread in it" if one.thread_in else ""
-        yield f"{fixing.what} into {fixing.into}{thread}: holds {force(job, one.held.pull_lbf)} out, " + (
+        yield from _thread(job, one)
+        yield f"{fixing.what} into {fixing.into}: holds {force(job, one.held.pull_lbf)} out, " + (
             f"{force(job, one.held.shear_lbf)} down"
         )
     if one.margin is not None:
-        yield f"both together: holds {one.margin:.1f} times the load"
+        wanted = f"; on an arm {HANDLED_FACTOR:g} times is common practice" if one.arm else ""
+        yield f"both together: holds {one.margin:.1f} times the load{wanted}"
     yield from (f"not entered: {each}" for each in one.missing)
     yield "the mount's manual decides and, for a load-bearing wall, a licensed person"
+
+
+def _thread(job: Job, one: Hanging) -> Iterable[str]:
+    """How much of a screw bites in wood, and what an inch of it holds."""
+    screw = SCREWS.get(one.fixing.what)
+    if screw is None or one.fixing.length is None or one.ground != "wood":
+        return
+    long, bite = one.fixing.length.nm, round(one.thread_in * INCH_NM)
+    yield (
+        f"screw {sized(job, long)} less board, plate and tip, at most two thirds of it threaded: "
+        f"{fine(job, bite)} bites"
+    )
+    gravity = UNKNOWN_GRAVITY if one.fixing.wood == "unknown" else GRAVITY[one.fixing.wood]
+    each = lag_withdrawal if screw.family == "lag" else wood_screw_withdrawal
+    form = "1800 G^1.5 D^0.75" if screw.family == "lag" else "2850 G² D"
+    wood = f"{one.fixing.wood}, taken as SPF" if one.fixing.wood == "unknown" else one.fixing.wood
+    an_inch = f"{each(gravity, screw.shank_in):.0f} lb an inch"
+    if job.settings.metric:
+        an_inch = f"{each(gravity, screw.shank_in) * NEWTON_PER_LBF / 25.4:.1f} N a millimeter"
+    yield f"{wood}, G {gravity:g}, D {screw.shank_in:g} in: {form} = {an_inch} of thread"

@@ -12,7 +12,8 @@ from store.records.equipment import Equipment
 from store.records.inside import ShelfBoard
 from store.records.wall import Opening
 from store.records.whole import Job
-from store.rules.core.keyed import index, of_each
+from store.rules.core.keyed import of_each
+from store.rules.wall.contents import stood_on
 from store.rules.wall.inside import insides, shelf_depth_nm
 from store.rules.wall.layout import in_opening
 from store.rules.wall.pieces import hangs, inside_of
@@ -34,8 +35,6 @@ from store.trade.fit.shelf import BOOKS_LBF_PER_FT, MATERIALS, even_load_lbf, ma
 
 ONE_PIECE = ("floating shelf", "mantel")
 """Kinds of equipment that are one board on brackets."""
-stands_on = index(Equipment, lambda one: (str(one.stands_on),) if one.stands_on else ())
-"""What is said to stand on each thing."""
 SHELVES = ("shelf", "equipment", "other")
 """Uses of an opening in which things stand on its bottom board."""
 HIDING = ("solid", "mesh")
@@ -210,15 +209,6 @@ def floating(job: Job, one: Equipment) -> Shelf | None:
     if not name or min(span, deep, thick) <= 0:
         return None
     board = Board(name, span, deep, thick, "brackets", min(MOST_SUPPORTS, max(0, one.brackets)))
-    here = _stood_on(job, one.tag)
+    here = stood_on(job, one.tag)
     load = max(sum(here.values()), max(0.0, one.load.pounds) if one.load is not None else 0.0)
     return judged(board, load, tuple(here), "spread", (), SEEN_RATIO, is_shelf=one.what == "floating shelf")
-
-
-def _stood_on(job: Job, tag: str) -> dict[str, float]:
-    found = {}
-    for each in stands_on(job).get(tag, ()):
-        one = job.of(Equipment)[each.tag]
-        if one.retired is None and one.weight is not None:
-            found[one.tag] = max(0.0, one.weight.pounds) * one.count
-    return found

@@ -10,7 +10,7 @@ from store.records.equipment import Equipment
 from store.records.wall import Opening
 from store.records.whole import Job
 from store.records.wiring import Box
-from store.rules.core.keyed import by_key, of_each
+from store.rules.core.keyed import by_key, index, of_each
 from store.rules.core.memo import once
 from store.rules.wall.layout import in_opening
 from store.rules.wall.pieces import hangs
@@ -108,3 +108,17 @@ CLOSED = ("solid", "glass")
 def hung_in(job: Job, opening: str) -> tuple[Equipment, ...]:
     """What is fastened in an opening, its bracket among it: what the backing of the opening carries."""
     return tuple(one for one in in_opening(job).get(opening, ()) if hangs(one) or one.what == "mount")
+
+
+stands_on = index(Equipment, lambda one: (str(one.stands_on),) if one.stands_on else ())
+"""What is said to stand on each thing."""
+
+
+def stood_on(job: Job, tag: str) -> dict[str, float]:
+    """What stands on a thing, pounds by tag, as far as it is weighed; what is retired no longer does."""
+    there = (job.of(Equipment)[each.tag] for each in stands_on(job).get(tag, ()))
+    return {
+        one.tag: max(0.0, one.weight.pounds) * one.count
+        for one in there
+        if one.retired is None and one.weight is not None
+    }

@@ -10,11 +10,12 @@ import pytest
 from store.measure.mass import parse_mass
 from store.records.base import Record
 from store.records.build import Fixing
+from store.records.wall import BuildOut
 from store.records.whole import Job
 from store.rules.core.amounts import NEWTON_PER_LBF
 from store.rules.core.checks import rough_in
 from tests.jobs.wall_jobs import ROOM as UNREAD
-from tests.jobs.wall_jobs import device, figure, found, job_of, made, one, opening, wall
+from tests.jobs.wall_jobs import device, figure, found, job_of, length, made, one, opening, wall
 
 ROOM = (wall(first_stud=16), *UNREAD[1:])
 """A wall of 144 x 96 in with studs at 16 in."""
@@ -167,3 +168,86 @@ def test_what_is_gone_holds_nothing() -> None:
 
 def test_a_wall_without_studs_noted_says_nothing_of_them() -> None:
     assert told(hung(on=wall())) == []
+
+
+def on_wall(what: str, **values: Any) -> Job:
+    """Something 36 x 1-1/2 in, 10 in deep on the wall itself at 72 in, on four No. 10 x 3 screws, rows 1 in apart."""
+    screws = {"what": "wood screw 10", "count": 4, "into": "stud", "length": 3, "apart": 1, **values.pop("screws", {})}
+    given = {
+        "what": what,
+        "opening": "",
+        "wall": "W1",
+        "x": length(72),
+        "y": length(60),
+        "mounting": "unknown",
+        **values,
+    }
+    return job_of(*ROOM, device("E1", 36, 1.5, 10, **given), made(Fixing, "X1", of="E1", **screws))
+
+
+def test_a_floating_shelf_hangs_with_its_board_and_books() -> None:
+    # White oak 45 lb/ft³: 36 x 10 x 1.5 in is 14.06 lb; books 60 lb; 5 in out: 74.06 x 5 / 1 / 2 = 185.2, down 18.5 lb.
+    job = on_wall("floating shelf", material="white oak")
+    needed = ((74.0625 * 5 / 2) ** 2 + (74.0625 / 4) ** 2) ** 0.5
+    assert figure(job, "X1", "needed_n") == pytest.approx(needed * NEWTON_PER_LBF, abs=0.05)
+    assert told(job) == []
+    thin = {"what": "steel screw 8", "into": "steel 18 mil"}
+    assert one(on_wall("floating shelf", material="white oak", screws=thin), "fixing_too_weak").severity == "stop"
+    # Rows 4 in apart, as on a cleat, pull a quarter; board alone is never enough.
+    assert told(on_wall("floating shelf", material="white oak", screws={"apart": 4})) == []
+    assert told(on_wall("floating shelf", material="white oak", screws={"into": "drywall"})) == ["board_alone"]
+    assert "weight of E1" in one(on_wall("floating shelf"), "fixing_unknown").says
+    heavier = on_wall("floating shelf", material="white oak", load=parse_mass("120 lb"))
+    assert figure(heavier, "X1", "needed_n") == pytest.approx(
+        figure(job, "X1", "needed_n") * (120 + 14.0625) / 74.0625, rel=1e-4
+    )
+
+
+def test_what_its_bracket_holds_off_the_wall_is_lever_too() -> None:
+    # A sound bar of 10 lb, 10 in deep: 5 in out, and 2 in more on its bracket.
+    near, off = (on_wall("soundbar", weight=parse_mass("10 lb"), off_wall=out) for out in (None, length(2)))
+    pull = {5: (10 * 5 / 2, 2.5), 7: (10 * 7 / 2, 2.5)}
+    for job, out in ((near, 5), (off, 7)):
+        both = (pull[out][0] ** 2 + pull[out][1] ** 2) ** 0.5
+        assert figure(job, "X1", "needed_n") == pytest.approx(both * NEWTON_PER_LBF, abs=0.05)
+
+
+def test_the_screws_of_a_standing_cabinet_hold_it_back_and_carry_nothing() -> None:
+    values = {"use": "drawer", "hinge": "drawer", "material": "plywood", "thickness": "3/4 in"}
+    job = job_of(
+        *ROOM, opening("N1", 10, 0, 30, 36, **values),
+        made(Fixing, "X1", of="N1", what="wood screw 10", count=2, into="stud", length=3),
+    )  # fmt: skip
+    tie = max(figure(job, "N1", "tie_back_n"), 60 * NEWTON_PER_LBF)
+    assert figure(job, "X1", "needed_n") == pytest.approx(tie / 2, rel=0.01)
+    assert told(job) == []  # no rows apart is asked for
+    assert figure(job, "X1", "screws_needed") == 1
+
+
+def test_on_a_build_out_the_studs_are_those_of_what_holds_it() -> None:
+    def out(work: str, **values: Any) -> Job:
+        one = made(BuildOut, "U1", name="box", wall="W1", x=length(40), width=length(64), depth=length(20), work=work)
+        screws = {"into": "stud", **values.pop("screws", {})}
+        job = on_wall("soundbar", weight=parse_mass("10 lb"), screws=screws, **values)
+        return job.having(one)
+
+    assert one(out("cabinet"), "no_stud_there").says.count("cabinet work") == 1
+    assert "masonry" in one(out("masonry"), "no_stud_there").says
+    assert told(out("framing")) == []
+    assert figure(out("cabinet", screws={"into": "blocking"}), "X1", "blocking") is None
+    # Under a soffit it pulls straight down on its screws.
+    under = job_of(
+        *ROOM,
+        made(BuildOut, "U1", name="soffit", wall="W1", x=length(40), width=length(64), depth=length(20), y=length(80)),
+        device("E1", 36, 1.5, 10, what="soundbar", opening="", wall="W1", x=length(72), y=length(79), face="underside",
+               on="U1", weight=parse_mass("10 lb")),
+        made(Fixing, "X1", of="E1", what="wood screw 10", count=4, into="stud", length=3, apart=1),
+    )  # fmt: skip
+    assert figure(under, "X1", "needed_n") == pytest.approx(2.5 * NEWTON_PER_LBF, abs=0.05)
+
+
+def test_the_sum_can_be_followed_to_who_decides() -> None:
+    lines = figure(hung(), "X1", "hold_lines")
+    assert any("1.81 in bites" in line for line in lines), lines
+    assert any("1800 G^1.5 D^0.75 = 205 lb an inch" in line for line in lines)
+    assert "licensed person" in lines[-1]
