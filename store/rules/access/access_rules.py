@@ -30,7 +30,7 @@ from store.rules.core.wording import ELECTRICIAN, listed, named, paired, said
 from store.rules.wall.contents import opening_of_box
 from store.rules.wall.layout import cables_at
 from store.rules.wall.pieces import in_use, is_hidden
-from store.rules.wall.places import not_placed, point_of, wall_of
+from store.rules.wall.places import not_placed, point_of, shows_on_wall, wall_of
 from store.trade.measured.citations import nec
 
 CONNECTION = "common practice: a connection stays within reach"
@@ -44,7 +44,7 @@ def box_without_way(job: Job, box: Box) -> Iterable[Finding]:
     """A box that the finish would cover, beside those of which the power findings tell."""
     tag = box.tag
     inside = opening_of_box(job).get(tag, "")
-    if means_of(job, tag) or not inside or (is_mains_box(box) and not (box.what == "junction" and box.plate)):
+    if means_of(job, tag) or not inside or (is_mains_box(box) and not (box.what == "junction" and shows_on_wall(box))):
         return
     plate = "its blank plate would be behind the cabinet" if box.what == "junction" else "no access entered"
     yield Finding(
@@ -152,7 +152,7 @@ def _placed(job: Job, record: Box | Equipment | Cable) -> bool:
 def _must_stay_open(job: Job, record: Box | Equipment | Cable) -> bool:
     """True for a connection of mains wiring that the code keeps within reach: a junction box, a wired device."""
     if isinstance(record, Box):
-        return record.what == "junction" and not record.plate
+        return not shows_on_wall(record)
     return isinstance(record, Equipment) and _is_wired(job, record)
 
 

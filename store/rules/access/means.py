@@ -28,7 +28,7 @@ from store.rules.wall.contents import opening_of_box
 from store.rules.wall.inside import inside_at
 from store.rules.wall.layout import Placed, cables_at, in_opening, outline, overlapping, walls
 from store.rules.wall.pieces import COVERING, hangs, in_use, inside_of, is_hidden, nm_of
-from store.rules.wall.places import POWER_BOXES, Point, equipment_rect, on_side, point_of, wall_of
+from store.rules.wall.places import POWER_BOXES, Point, equipment_rect, on_side, point_of, shows_on_wall, wall_of
 from store.rules.wall.shape import spot
 from store.trade.fit.access_sizes import OPEN_FRONT_REACH_NM, Way, box_way, least, lets_through
 from store.trade.fit.pieces import Size
@@ -137,9 +137,9 @@ def _unnamed(job: Job, box: Box) -> Iterator[Means]:
     """The way to a box that names none: its own plate, or the recess it sits in."""
     inside = opening_of_box(job).get(box.tag, "")
     use = job.of(Opening)[inside].use if inside else ""
-    if inside and use not in COVERING and (box.what != "junction" or box.plate):
+    if inside and use not in COVERING and shows_on_wall(box):
         yield _way(job, box, inside)
-    elif not inside and (box.what != "junction" or box.plate):
+    elif not inside and shows_on_wall(box):
         yield Means(box.tag, "plate")
 
 

@@ -9,9 +9,10 @@ from store.records.whole import Job
 from store.records.wiring import Box, Cable, Raceway
 from store.rules.cable.blocked import Blocked, crossed
 from store.rules.cable.courses import raceway_course
-from store.rules.cable.kinds import holds_power, kind_named
+from store.rules.cable.kinds import POWER, holds_power, kind_named
 from store.rules.cable.legs import Leg
 from store.rules.cable.lengths import Need, needs
+from store.rules.cable.raceway_later import later_in
 from store.rules.cable.raceway_ways import raceway_way_words, raceway_ways
 from store.rules.cable.routes import course
 from store.rules.cable.ways import only_measured, way_words, ways_round
@@ -22,6 +23,7 @@ from store.rules.core.wording import listed, named, said, sized
 from store.rules.wall.contents import opening_at
 from store.rules.wall.layout import cables_at
 from store.trade.cable.separation import PRACTICE_APART_IN, Neighbours, separation_note
+from store.trade.cable.types import CableType
 from store.trade.measured.plane import Rect
 from store.trade.power.devices import is_signal_jack
 
@@ -236,24 +238,33 @@ def signal_in_power_raceway(job: Job) -> Iterable[Finding]:
         if need.cable.raceway and need.cable.route == "raceway":
             inside.setdefault(need.cable.raceway, []).append(need)
     for tag, there in inside.items():
+        raceway = job.of(Raceway).get(tag)
+        later = later_in(job, raceway) if raceway is not None else ()
         power = [each.cable.tag for each in there if each.power]
         signal = [each.cable.tag for each in there if _is_signal(each)]
-        if power and signal:
+        # What is drawn in later shares it all the same; it has no tag yet.
+        powers = [*power, *_named_later(kind for kind in later if kind.family == POWER)]
+        signals = [*signal, *_named_later(kind for kind in later if kind.family not in (POWER, "fibre"))]
+        if powers and signals:
             yield Finding(
                 "signal_in_power_raceway",
                 "stop",
                 (tag, *signal, *power),
-                f"Signal and power share a raceway: {' '.join(signal[:2])}",
+                f"Signal and power share a raceway: {' '.join(signal[:2]) or signals[0]}",
                 "Run power and signal in separate raceways.",
                 _together_source(job),
-                {"signal": ", ".join(signal), "power": ", ".join(power)},
+                {"signal": ", ".join(signals), "power": ", ".join(powers)},
                 why=(
-                    f"{listed(signal)} {'shares' if len(signal) == 1 else 'share'} {named(job, tag)} with "
-                    f"{listed(power)}, which {'carries' if len(power) == 1 else 'carry'} power. Low voltage "
+                    f"{listed(signals)} {'shares' if len(signals) == 1 else 'share'} {named(job, tag)} with "
+                    f"{listed(powers)}, which {'carries' if len(powers) == 1 else 'carry'} power. Low voltage "
                     f"and line voltage {_NEVER_TOGETHER}."
                 ),
                 about=(tag,),
             )
+
+
+def _named_later(kinds: Iterable[CableType]) -> Iterator[str]:
+    return (f"{key} for later" for key in dict.fromkeys(kind.key for kind in kinds))
 
 
 def _together_source(job: Job) -> str:

@@ -16,10 +16,13 @@ from store.measure.length import Length, parse_length
 from store.records.equipment import Equipment
 from store.records.wall import Opening
 from store.records.whole import Job
+from store.records.wiring import Box
 from store.rules.core.findings import Finding, rule
-from store.rules.core.keyed import by_key, from_each
+from store.rules.core.keyed import by_key, from_each, index
 from store.rules.core.wording import compared, few_of, listed, named
 from store.rules.heat.heater import manual
+from store.rules.wall.contents import opening_of_box
+from store.rules.wall.hung import body as body_of_box
 from store.rules.wall.hung import hung
 from store.rules.wall.layout import walls
 from store.rules.wall.pieces import gives_heat
@@ -28,6 +31,10 @@ from store.trade.measured.plane import Rect
 
 BURNS = ("screen", "mantel", "floating shelf", "floating cabinet", "picture", "soundbar", "speaker")
 """Kinds of thing on a face that heat does harm to, or that burn."""
+
+
+_boxes_on = index(Box, lambda box: (box.wall,) if box.wall else ())
+"""The boxes of each wall."""
 
 
 class Near(msgspec.Struct, frozen=True):
@@ -156,6 +163,42 @@ def too_near_heat(job: Job, one: Equipment) -> Iterable[Finding]:
             f"asks for {both.need}.",
             about=(near.tag,),
         )
+
+
+@rule
+@from_each(Equipment)
+def box_near_heater(job: Job, one: Equipment) -> Iterable[Finding]:
+    """A box on the wall above or beside a heater, within what its manual keeps clear."""
+    rect = equipment_rect(job, one) if gives_heat(one) and one.retired is None else None
+    if rect is None:
+        return
+    inside = opening_of_box(job)
+    for box in _boxes_on(job).get(wall_of(job, one.tag), ()):
+        place = body_of_box(box) if box.tag not in inside else None
+        for near in _placed(box.tag, box.what, rect.plane, place, None) if place is not None else ():
+            asked = _keeps_clear(one, near.side, on_right=place is not None and place.x_nm >= rect.plane.right_nm)
+            if near.gap_nm >= asked:
+                continue
+            both = compared(job, near.gap_nm, asked)
+            yield Finding(
+                "box_near_heater",
+                "fix",
+                (box.tag, one.tag),
+                f"{both.have} {near.side} the heater {one.tag}",
+                f"Move {box.tag} to at least {both.need} from {one.tag}. No cord can hang in front of its warm air.",
+                manual(job),
+                {"gap": both.have, "asks": both.need},
+                why=f"{named(job, box.tag)} is {both.have} {near.side} {named(job, one.tag)}. The manual keeps "
+                f"{both.need} clear there.",
+                about=(box.tag,),
+            )
+
+
+def _keeps_clear(one: Equipment, side: str, *, on_right: bool) -> int:
+    """What a manual keeps clear above or beside a heater, nm. In an opening its clearances count inside that alone."""
+    keep = one.keep_above if side == "above" else one.keep_sides
+    own = one.clear_top if side == "above" else one.clear_right if on_right else one.clear_left
+    return max((each.nm for each in (keep, None if one.opening else own) if each is not None), default=0)
 
 
 @rule

@@ -19,7 +19,7 @@ from store.rules.power.box_contents import DEVICE_BOXES, BoxLook, fill_with_plan
 from store.rules.power.plan import is_mains, power
 from store.rules.wall.finishes import finish_at
 from store.rules.wall.layout import cables_at
-from store.rules.wall.places import POWER_BOXES, Rect, point_of, rect_of
+from store.rules.wall.places import POWER_BOXES, Rect, point_of, rect_of, shows_on_wall
 from store.trade.cable.install import SETBACK_NONCOMBUSTIBLE_IN
 from store.trade.measured.bounds import exceeds
 from store.trade.measured.citations import cite, nec
@@ -267,7 +267,7 @@ def behind_panels(job: Job) -> Mapping[str, list[str]]:
 def junction_buried(job: Job, box: Box) -> Iterable[Finding]:
     """A junction box that nobody could reach once the wall is closed."""
     tag = box.tag
-    if box.what != "junction" or box.reached or box.plate or tag in behind_panels(job):
+    if shows_on_wall(box) or box.reached or tag in behind_panels(job):
         return
     yield Finding(
         "junction_buried",

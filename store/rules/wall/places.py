@@ -19,11 +19,14 @@ from store.rules.wall.layout import in_opening
 from store.rules.wall.lines import ceilings
 from store.rules.wall.pieces import hangs, on_face
 from store.trade.measured.plane import Rect as PlaneRect
+from store.trade.power.devices import device_named
 
 BEYOND_NM = 6 * INCH_NM
 """How far outside the wall a run over its top or under its floor is drawn, so that it is told from the wall's edge."""
 POWER_BOXES = ("receptacle", "switch", "junction", "quick-connect")
 """Boxes that hold mains wiring."""
+COVERED_DEVICES = ("", "terminal block", "driver or transformer", "surge protector")
+"""What lies in a box behind its cover: no part of it is at the finished wall."""
 
 Point = tuple[int, int]
 """From the left corner and from the finished floor, nanometres."""
@@ -147,6 +150,13 @@ def _elsewhere(job: Job, one: Box | Panel | Opening | Equipment, point: Point) -
     if around is None:
         return point
     return around.x if one.face == "cabinet left side" else around.right, point[1]
+
+
+def shows_on_wall(box: Box) -> bool:
+    """True for a box that can be opened from the room: any but a junction box, and that by its blank plate or by a
+    device with a face of its own, like a fused connection unit or a luminaire."""
+    faces = any(device_named(text) not in COVERED_DEVICES for text in box.devices)
+    return box.what != "junction" or box.plate or faces
 
 
 def point_of(job: Job, tag: str) -> Point | None:

@@ -137,6 +137,10 @@ def test_power_and_signal_never_share_a_raceway() -> None:
         ("signal_in_power_raceway", "stop", ("R1", "K1", "K2"))
     ]
     assert told(rules.signal_in_power_raceway, job("up and over")) == []
+    kept = msgspec.structs.replace(tube, later=("2x cat6",))
+    alone = plain(kept, cable("K2", "12-2 nm", route="raceway", raceway="R1"))
+    assert told(rules.signal_in_power_raceway, alone) == [("signal_in_power_raceway", "stop", ("R1", "K2"))]
+    assert told(rules.signal_in_power_raceway, put(alone, msgspec.structs.replace(tube, later=("12-2 nm",)))) == []
 
 
 def test_a_place_behind_the_board_wants_a_spare_or_a_raceway() -> None:

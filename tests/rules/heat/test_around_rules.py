@@ -12,8 +12,9 @@ from store.measure.errors import BadValue
 from store.measure.length import INCH_NM
 from store.records.equipment import Equipment
 from store.records.whole import Job
+from store.records.wiring import Box
 from store.rules.heat.around_rules import least_height, mantel_heights, round_heaters
-from tests.jobs.wall_jobs import ROOM, device, found, job_of, one, opening
+from tests.jobs.wall_jobs import ROOM, device, found, job_of, made, one, opening
 
 
 def hot(**values: Any) -> Equipment:
@@ -121,3 +122,23 @@ def test_never_below_the_line_between_two_figures(pairs: list[tuple[int, int]], 
     assert min(near) <= found_ <= max(near)
     if any(p[0] == depth for p in table):
         assert found_ == dict(table)[depth]
+
+
+@pytest.mark.parametrize(
+    ("x", "y", "keeps", "told"),
+    [
+        (36.0, 41.0, {"keep_above": 12.0}, True),
+        (36.0, 43.0, {"keep_above": 12.0}, False),
+        (65.0, 20.0, {"keep_sides": 6.0}, True),
+        (75.0, 20.0, {"keep_sides": 6.0}, False),
+        (65.0, 41.0, {"keep_above": 12.0}, False),
+        (36.0, 41.0, {"clear_top": 12.0}, False),
+    ],
+)
+def test_a_box_is_out_of_what_the_manual_keeps_clear(x: float, y: float, keeps: dict[str, float], told: bool) -> None:
+    """The top of the heater is at 28 in, its right side at 61 in; clearances inside its opening are no such figure."""
+    box = made(Box, "B1", what="receptacle", wall="W1", x=x, y=y)
+    job = job_of(*ROOM, opening("N1", 11, 10, 50, 18, use="fireplace", depth=8), hot(**keeps), box)
+    assert bool(found(job, "box_near_heater")) is told
+    if told:
+        assert (one(job, "box_near_heater").severity, one(job, "box_near_heater").tags) == ("fix", ("B1", "E1"))

@@ -211,6 +211,13 @@ def test_a_junction_that_stays_in_reach() -> None:
     assert not told(job_of(circuit(), junction(), panel), "junction_buried")
     assert not told(job_of(circuit(), junction(reached="A1"), reached), "junction_buried")
     assert not told(job_of(circuit(), junction(plate=True)), "junction_buried")
+    for device, buried in (
+        ("luminaire 12", False),
+        ("fused spur", False),
+        ("wire nuts", True),
+        ("led driver 12", True),
+    ):
+        assert bool(told(job_of(circuit(), junction(devices=(device,))), "junction_buried")) == buried
 
 
 def behind(x: str = "20", **values: Any) -> Job:
