@@ -18,6 +18,8 @@ if TYPE_CHECKING:
 _MARKS = str.maketrans({sign: f"\\{sign}" for sign in "\\`*_{}[]<>#|~!"})
 ROOMS = ("templates.sheets.layout", "templates.sheets.owner")
 """Where the templates of pages are."""
+LONGEST_WORD = 12
+"""Letters of a word that the columns of the owner's book have room for."""
 MOST_PAGE_BYTES = 15_000_000
 """Bytes of the pictures of a page, so that it stays one that a telephone opens."""
 
@@ -31,7 +33,7 @@ def filled(template: str, **values: Any) -> str:
 def _environment(markdown: bool) -> Environment:
     from jinja2 import Environment, FunctionLoader, StrictUndefined  # only a sheet that is printed needs it
 
-    return Environment(
+    made = Environment(
         loader=FunctionLoader(_source),
         autoescape=not markdown,
         undefined=StrictUndefined,
@@ -40,6 +42,8 @@ def _environment(markdown: bool) -> Environment:
         lstrip_blocks=True,
         keep_trailing_newline=True,
     )
+    made.filters["endless"] = _endless
+    return made
 
 
 def _source(name: str) -> str:
@@ -48,6 +52,17 @@ def _source(name: str) -> str:
         if page.is_file():
             return page.read_text("utf-8")
     raise FileNotFoundError(f"no room of {', '.join(ROOMS)} holds {name}")
+
+
+def _endless(cell: str) -> Any:
+    """The class of a cell with a word that a column may be too narrow for.
+
+    The others have none: to find how narrow a cell can be made letter by letter takes more time than the whole page.
+    """
+    from markupsafe import Markup  # comes with the templates
+
+    long = max(map(len, cell.split()), default=0) > LONGEST_WORD
+    return Markup(' class="endless"') if long else ""
 
 
 def _html(value: Any) -> Any:

@@ -47,6 +47,8 @@ class Event(msgspec.Struct, frozen=True):
     words: str = ""
     firm: bool = True
     """False for what is only worked out."""
+    booked: bool = False
+    """True for a step that somebody is booked for."""
     busy: bool = False
     """True for work on the wall; deadlines do not take up the day."""
     alarm: int = 0
@@ -69,7 +71,8 @@ def _steps(job: Job) -> Iterator[Event]:
             firm = step.booked is not None and not one.misses_booking_days
             who = job.of(Contact).get(step.who)
             yield Event(
-                f"{one.key}-work", one.start, one.finish, f"{one.key} {step.what}", who_words(job, step), firm, True,
+                f"{one.key}-work", one.start, one.finish, f"{one.key} {step.what}", who_words(job, step), firm,
+                step.booked is not None, True,
                 ALARMS["inspection"] if who is not None and who.trade == "inspector" else 0,
                 job.settings.address,
                 ", ".join(each for each in (who.name, who.phone) if each) if who is not None else "",
@@ -132,8 +135,9 @@ def called_off(job: Job, entries: Iterable[Mapping[str, Any]], live: Collection[
 
     A step that is done and a thing that was tried stay as they were: they happened.
     """
-    found: dict[str, Event] = {}
-    for entry in entries:
+    past = list(entries)
+    found = {each.uid: each for each in _plans_booked(job, given_up(past), live)}
+    for entry in past:
         day = _date(str(entry.get("at", ""))[:10])
         for change in entry.get("changes", ()):
             for uid, was in _ended(job, change, day):
@@ -148,13 +152,50 @@ def _ended(job: Job, change: Mapping[str, Any], day: date | None) -> Iterator[tu
     before, after = change.get("before") or {}, change.get("after") or {}
     for purpose, key in DAYS.get(kind, {}).items():
         was = _date(before.get(key)) or (day if kind == "step" and before and not after else None)
-        happened = after.get("done") or (purpose == "test-fit" and was is not None and was < job.today)
+        happened = (
+            after.get("done")
+            or _is_done(job, kind, tag)
+            or (purpose == "test-fit" and was is not None and was < job.today)
+        )
         if was is not None and not after.get(key) and not happened:
             yield f"{tag}-{purpose}", was
     if kind == "equipment" and before and day is not None:
         for purpose, key in MET.items():
             if not before.get(key) and (after.get(key) or not after):
                 yield f"{tag}-{purpose}", day
+
+
+def _is_done(job: Job, kind: str, tag: str) -> bool:
+    step = job.of(Step).get(tag) if kind == "step" else None
+    return step is not None and step.done is not None
+
+
+def given_up(entries: Iterable[Mapping[str, Any]]) -> set[str]:
+    """The tags of steps whose booking was called off once, by the history."""
+    return {
+        str(change.get("tag"))
+        for entry in entries
+        for change in entry.get("changes", ())
+        if change.get("kind") == "step"
+        and (change.get("before") or {}).get("booked")
+        and not (change.get("after") or {}).get("booked")
+    }
+
+
+def _replanned(one: Event, tags: Collection[str]) -> Event:
+    """An entry; of a step whose booking was called off one of its own, as that of the booking has to say so."""
+    tag = one.uid.removesuffix("-work")
+    planned = one.busy and not one.booked and tag in tags
+    return msgspec.structs.replace(one, uid=f"{tag}-plan") if planned else one
+
+
+def _plans_booked(job: Job, tags: Collection[str], live: Collection[str]) -> Iterator[Event]:
+    """The plans that took the place of a booking called off, where the step is booked again, done or deleted."""
+    starts = {one.key: one.start for one in calendar(job).schedule.steps}
+    for tag in sorted(tags):
+        if f"{tag}-plan" not in live:
+            day = starts.get(tag, job.today)
+            yield Event(f"{tag}-plan", day, day, f"Called off: {tag}", off=True)
 
 
 def _called(change: Mapping[str, Any]) -> str:
@@ -182,8 +223,9 @@ def calendar_ics(job: Job, sign: str, entries: Iterable[Mapping[str, Any]] = ())
     ]
     stamp = f"{job.today:%Y%m%d}T000000Z"
     sequence = max(job.marks.values(), default=0)
-    now = events(job)
-    for one in (*now, *called_off(job, entries, {each.uid for each in now})):
+    past = list(entries)
+    now = [_replanned(each, given_up(past)) for each in events(job)]
+    for one in (*now, *called_off(job, past, {each.uid for each in now})):
         lines += _event(one, sign, stamp, sequence)
     lines.append("END:VCALENDAR")
     return "".join(f"{folded(line)}\r\n" for line in lines)

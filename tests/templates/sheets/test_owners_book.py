@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import html
 import io
+import re
 from base64 import b64decode
 from datetime import date
 from pathlib import Path
@@ -256,6 +258,16 @@ def test_the_book_prints_on_the_paper_that_is_there(browser: Browser, demo: Job,
         assert any(
             all(abs(one - other) <= 1 for one, other in zip(size, each, strict=True)) for each in (PAPERS[paper], lying)
         )
+
+
+def test_only_cells_with_a_long_word_are_broken_anywhere(demo: Job) -> None:
+    # How narrow such a cell can be is tried letter by letter, which took most of the time of a PDF.
+    page = owners_book_html(demo)
+    cells = re.findall(r"<td([^>]*)>([^<]*)", page)
+    broken = ["endless" in marks for marks, _ in cells]
+    assert broken == [max(map(len, html.unescape(text).split()), default=0) > 12 for _, text in cells]
+    assert 0 < sum(broken) < len(cells) / 4
+    assert "overflow-wrap: anywhere" not in page.replace(".endless { overflow-wrap: anywhere; }", "")
 
 
 @pytest.mark.parametrize("wide", [390, 760, 980])

@@ -18,13 +18,13 @@ import pytest
 from icalendar import Calendar
 
 from store.book.book import Book
-from store.book.changes import edit
+from store.book.changes import Change, drop, edit
 from store.measure.errors import BadValue
 from store.records.base import Record, to_doc
 from store.records.equipment import Equipment
 from store.records.field import Ref, fields_of
 from store.records.job import Settings
-from store.records.people import Contact, Handoff, Trade
+from store.records.people import Contact, Handoff, Step, Trade
 from store.records.whole import KINDS, Job
 from templates.sheets.catalogue import FORMS, SHEETS, Context, NoSheet, make, maker_of
 from templates.sheets.convert import SOURCE
@@ -266,6 +266,38 @@ def test_what_was_dropped_is_called_off_and_what_happened_is_not(tmp_path: Path)
     book.act("Done", lambda job: [edit(job.tables["step"]["S11"], done)])
     later = {str(one["UID"]) for one in read(make("calendar", "ics", book.job, context(book)))}
     assert "S11-work@abc123.studbook.invalid" not in later
+
+
+def test_a_booking_called_off_says_so_and_the_step_stays_as_a_plan(tmp_path: Path) -> None:
+    book = begun(tmp_path / "d.json", "demo", TODAY)
+
+    def act(**values: Any) -> dict[str, Any]:
+        book.act("Step", lambda job: [edit(one := job.of(Step)["S8"], msgspec.structs.replace(one, **values))])
+        return {str(e["UID"]).partition("@")[0]: e for e in read(make("calendar", "ics", book.job, context(book)))}
+
+    day = book.job.of(Step)["S8"].booked
+    booked = act(notes="Bring the ladder")
+    assert (str(booked["S8-work"]["STATUS"]), booked["S8-work"]["DTSTART"].dt) == ("CONFIRMED", day)
+    off = act(booked=None)
+    assert (str(off["S8-work"]["STATUS"]), off["S8-work"]["DTSTART"].dt) == ("CANCELLED", day)
+    assert int(off["S8-work"]["SEQUENCE"]) > int(booked["S8-work"]["SEQUENCE"])
+    assert str(off["S8-plan"]["STATUS"]) == "TENTATIVE"
+    again = act(booked=date(2026, 11, 30))
+    assert again["S8-work"]["DTSTART"].dt == date(2026, 11, 30)
+    assert str(again["S8-work"]["STATUS"]) != "CANCELLED"
+    assert str(again["S8-plan"]["STATUS"]) == "CANCELLED"
+    book.act("Delete S8", lambda job: [*_freed(job, "S8"), drop(job.of(Step)["S8"])])
+    gone = {str(e["UID"]).partition("@")[0]: e for e in read(make("calendar", "ics", book.job, context(book)))}
+    assert {str(gone[f"S8-{each}"]["STATUS"]) for each in ("work", "plan")} == {"CANCELLED"}
+
+
+def _freed(job: Job, tag: str) -> list[Change]:
+    """The steps that wait for another, without it."""
+    waiting = [one for one in job.of(Step).values() if tag in one.after]
+    return [
+        edit(one, msgspec.structs.replace(one, after=tuple(each for each in one.after if each != tag)))
+        for one in waiting
+    ]
 
 
 def test_deadlines_ring_at_nine_some_days_before_and_work_says_where(book: Book) -> None:
