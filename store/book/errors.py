@@ -2,10 +2,20 @@
 
 from __future__ import annotations
 
+import shlex
 from pathlib import Path
 from typing import NamedTuple
 
 from store.measure.errors import StudbookError
+
+
+def as_typed(path: Path) -> str:
+    """A file as it is typed in a shell: by its name where it is in the current folder, else in full."""
+    try:
+        here = path.parent == Path.cwd()
+    except OSError:
+        here = False
+    return shlex.quote(path.name if here else str(path))
 
 
 class Damaged(StudbookError):
@@ -15,10 +25,10 @@ class Damaged(StudbookError):
 
     def __init__(self, path: Path, what: str, remedy: str = "") -> None:
         self.path = path
-        super().__init__(
-            f"{path}: {what}. Nothing was changed. "
-            + (remedy or f"Run `studbook verify {path.name}` in its folder to find the newest good copy.")
-        )
+        self.plain = f"{path}: {what}. Nothing was changed." + (f" {remedy}" if remedy else "")
+        """Without the advice to run `verify`, for those who do."""
+        advice = "" if remedy else f" Run `studbook verify {as_typed(path)}` to find the newest good copy."
+        super().__init__(self.plain + advice)
 
 
 class NoFile(StudbookError):

@@ -20,7 +20,7 @@ import msgspec
 from store.book.copies import keep_copies, seen_of
 from store.book.decoding import Tables, check_beginning, decode, decode_raw
 from store.book.encoding import Encoding
-from store.book.errors import Busy, Damaged, NoFile
+from store.book.errors import Busy, Damaged, NoFile, as_typed
 from store.book.ground import disk
 from store.book.ground import lock as lock_file
 from store.book.ground.lock import holder, sign, taken
@@ -322,10 +322,12 @@ def _what_there_is(path: Path) -> str:
     """What can be done where there is no file: the copies of it, or a new one."""
     found = [each for each in seen_of(path) if not each.wrong]
     if not found:
-        return f"Make one: `studbook new {path.name}`."
+        if not path.parent.is_dir():
+            return f"There is no folder {path.parent} either."
+        return f"Make one: `studbook new {as_typed(path)}`."
     more = f" {len(found) - 1} older too." if len(found) > 1 else ""
     return (
-        f"The newest copy is {found[0].says}.{more} To restore it: `studbook verify {path.name} --restore "
+        f"The newest copy is {found[0].says}.{more} To restore it: `studbook verify {as_typed(path)} --restore "
         f"{found[0].path.name}`."
     )
 

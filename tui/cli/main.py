@@ -83,11 +83,27 @@ def _done(options: argparse.Namespace) -> int:
         with _watched(options):
             return COMMANDS[options.command](options)
     except StudbookError as error:
-        return _tell(str(error), error.exit_status)
+        return _tell(f"{error}{_turned_round(options)}", error.exit_status)
     except OSError as error:
         if error.filename is None:
             raise  # of standard output: see above
         return _tell(f"{os.fsdecode(error.filename)}: {error.strerror}.")
+
+
+FIRST = {"print": "sheet", "export": "kind", "import": "kind"}
+"""What stands before the job in the words of a command."""
+
+
+def _turned_round(options: argparse.Namespace) -> str:
+    """A hint where the job was given in the place of what comes before or after it; else nothing."""
+    command, job = options.command, getattr(options, "job", None)
+    if job is None or job.is_file():
+        return ""
+    if command in FIRST and Path(first := getattr(options, FIRST[command])).is_file():
+        return f"\nThe job comes second: studbook {command} {job} {first}"
+    if command == "photos" and options.folder.is_file():
+        return f"\nThe job comes first: studbook photos {options.folder} {job}"
+    return ""
 
 
 SAID: dict[str, str] = {

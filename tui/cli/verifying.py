@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 import os
+import shlex
 import sys
 from pathlib import Path
 from typing import Any
@@ -95,14 +96,16 @@ def _not_opened(options: argparse.Namespace, error: StudbookError) -> int:
         copies, good = seen_of(options.job), newest_good(options.job)
     except OSError:  # not even the folder can be told
         copies, good = [], None
+    # Who runs `verify` is not told to run it.
+    said = error.plain if isinstance(error, Damaged) else str(error)
     if options.json:
         named = {"newest_good": _name(good) if good else None, "copies": [_as_json(each) for each in copies]}
-        _write_json({"file": _name(options.job), "exit": error.exit_status, "says": [str(error)], **named})
+        _write_json({"file": _name(options.job), "exit": error.exit_status, "says": [said], **named})
         return error.exit_status
-    words = [f"studbook: {error}"]
+    words = [f"studbook: {said}"]
     if good:
         words += ["Kept beside it:", *(f"  {each.says}" for each in copies)]
-        words.append(f"Bring it back: studbook verify {options.job} --restore {good.name}")
+        words.append(f"Bring it back: studbook verify {shlex.quote(str(options.job))} --restore {good.name}")
         words.append(f"The newest copy that opens: {good}")
     else:
         words.append("None of the copies beside it opens." if copies else "No copies are kept beside it.")

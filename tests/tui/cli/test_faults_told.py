@@ -124,3 +124,27 @@ def test_verify_lists_the_copies_and_brings_one_back(tmp_path: Path, capsys: pyt
     capsys.readouterr()
     within("verify", tmp_path / "new.json", "--json")
     assert json.loads(capsys.readouterr().out)["exit"] == 0
+
+
+def test_what_cannot_be_opened_is_told_with_its_folder_and_what_to_type(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    path = small_job(tmp_path)
+    torn, far = tmp_path / "torn job.json", tmp_path / "none" / "wall.json"
+    torn.write_bytes(path.read_bytes()[:200])
+
+    def told(*words: object) -> str:
+        assert within(*words) != 0
+        return capsys.readouterr().err
+
+    assert f"studbook verify '{torn}'" in told("status", torn)
+    assert "Nothing was changed" in (said := told("verify", torn))
+    assert "Run `studbook verify" not in said, "who runs it is not told to run it"
+    assert f"There is no folder {far.parent} either" in told("status", far)
+    assert f"studbook new {tmp_path / 'none.json'}`" in told("status", tmp_path / "none.json")
+    monkeypatch.chdir(tmp_path)
+    assert "studbook verify 'torn job.json'" in told("status", torn)
+    assert f"studbook print money {path.name}" in told("print", path.name, "money")
+    assert f"studbook export wall {path.name}" in told("export", path.name, "wall")
+    (tmp_path / "phone").mkdir()
+    assert f"studbook photos {path.name} phone" in told("photos", "phone", path.name)
