@@ -16,7 +16,7 @@ from store.rules.core.keyed import from_each
 from store.rules.core.wording import sized
 from store.rules.wall.cabinets import openings_at
 from store.rules.wall.hung import hidden_by
-from store.rules.wall.pieces import gives_heat, is_hidden
+from store.rules.wall.pieces import gives_heat, hangs, is_hidden
 from store.rules.wall.places import equipment_rect
 from store.trade.build.cabinet import CHILD_LBF, METRIC_SLIDES_NM, SLIDE_BEHIND_NM, SLIDE_CLASSES_LB, SLIDES_NM
 
@@ -168,7 +168,7 @@ def child_reaches_cord(job: Job, one: Equipment) -> Iterable[Finding]:
         "No cord goes in or through a wall.",
         "Common practice; the manual wins",
         {"height": sized(job, low)},
-        why=f"It is plugged in {sized(job, low)} off the floor, in the open.",
+        why=f"{'It is plugged in' if one.plug else 'It stands'} {sized(job, low)} off the floor, in the open.",
     )
 
 
@@ -180,7 +180,7 @@ def _open_at(job: Job, one: Equipment) -> int | None:
             return None
         return at.y.nm
     stands = at if isinstance(at, Equipment) else one
-    if stands.mounting == "wall bracket" or (stands.opening and _shut(job, stands.opening)):
+    if hangs(stands) or (stands.opening and _shut(job, stands.opening)):
         return None
     rect = equipment_rect(job, stands)
     return rect.y if rect is not None and not is_hidden(stands) else None

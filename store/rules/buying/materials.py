@@ -71,9 +71,7 @@ def _cabinets(job: Job) -> Iterator[Line]:
         what = f"{one.material} {sized(job, one.thick_nm)}, sheet {paired(job, sheet[1], sheet[0])}"
         large = f"{plural(len(one.laid.too_large), 'piece')} larger than a sheet" if one.laid.too_large else ""
         unpriced = 0 if all(each.price is not None for each in records) else count
-        cuts = tuple(
-            "; ".join(paired(job, wide, long) for row in each for long, wide in row) for each in one.laid.sheets
-        )
+        cuts = tuple("; ".join(paired(job, wide, long) for long, wide in each) for each in one.laid.by_sheet())
         if count or large:
             key, tags = f"{HARDWARE}: {what}", one.openings
             yield Line(

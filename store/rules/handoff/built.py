@@ -68,8 +68,8 @@ def _sheets(job: Job) -> Iterator[tuple[str, Iterable[str]]]:
     for one in goods(job):
         head = f"{one.material} {sized(job, one.thick_nm)}"
         lines = [
-            f"{head}, sheet {number}: {', '.join(paired(job, wide, long) for row in rows for long, wide in row)}"
-            for number, rows in enumerate(one.laid.sheets, 1)
+            f"{head}, sheet {number}: {', '.join(paired(job, wide, long) for long, wide in pieces)}"
+            for number, pieces in enumerate(one.laid.by_sheet(), 1)
         ]
         lines += [f"{head}: {paired(job, wide, long)} comes from no sheet" for long, wide in one.laid.too_large]
         yield ", ".join(one.openings), lines

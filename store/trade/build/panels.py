@@ -6,7 +6,7 @@ it does not fit otherwise. A plan that can be sawn, not always the fewest sheets
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
 import msgspec
 
@@ -23,19 +23,34 @@ Piece = tuple[int, int]
 """Along the grain, and across."""
 
 
-class Sheet(msgspec.Struct):
-    """One sheet: what is sawn from it, row by row."""
+class Strip(msgspec.Struct):
+    """Pieces end to end along a row: what is left of its length, and how wide it is."""
 
-    rows: list[list[Piece]]
+    pieces: list[Piece]
     left_nm: int
-    """Of its length, behind the last row."""
+    wide_nm: int
+
+
+class Row(msgspec.Struct):
+    """A length cut off the sheet, ripped into strips."""
+
+    long_nm: int
+    strips: list[Strip]
+    left_nm: int
+    """Of its width."""
 
 
 class Laid(msgspec.Struct, frozen=True):
     """Sheets to buy, and what comes from no sheet."""
 
-    sheets: tuple[tuple[tuple[Piece, ...], ...], ...]
+    sheets: tuple[tuple[tuple[tuple[Piece, ...], ...], ...], ...]
+    """Of each sheet the rows, of each row the strips, of each strip the pieces."""
     too_large: tuple[Piece, ...]
+
+    def by_sheet(self) -> Iterator[list[Piece]]:
+        """The pieces of each sheet, in the order in which they are sawn."""
+        for rows in self.sheets:
+            yield [piece for row in rows for strip in row for piece in strip]
 
 
 def lay(pieces: Iterable[Piece], sheet: Piece = SHEET_NM, kerf_nm: int = KERF_NM) -> Laid:
@@ -48,29 +63,34 @@ def lay(pieces: Iterable[Piece], sheet: Piece = SHEET_NM, kerf_nm: int = KERF_NM
         raise ValueError(f"at most {MOST} pieces, of sizes above 0")
     turned = [one if _fits(one, sheet) else (one[1], one[0]) for one in wanted]
     large = tuple(one for one in turned if not _fits(one, sheet))
-    sheets: list[Sheet] = []
-    room: dict[tuple[int, int], int] = {}  # of each row, what is left across it
+    sheets: list[list[Row]] = []
     for one in sorted((one for one in turned if _fits(one, sheet)), reverse=True):
-        _put(one, sheet, kerf_nm, sheets, room)
-    return Laid(tuple(tuple(tuple(row) for row in each.rows) for each in sheets), large)
+        if not any(_put(one, rows, sheet, kerf_nm) for rows in sheets):
+            sheets.append([])
+            _put(one, sheets[-1], sheet, kerf_nm)
+    return Laid(
+        tuple(tuple(tuple(tuple(strip.pieces) for strip in row.strips) for row in rows) for rows in sheets), large
+    )
 
 
 def _fits(one: Piece, sheet: Piece) -> bool:
     return one[0] <= sheet[0] and one[1] <= sheet[1]
 
 
-def _put(one: Piece, sheet: Piece, kerf: int, sheets: list[Sheet], room: dict[tuple[int, int], int]) -> None:
+def _put(one: Piece, rows: list[Row], sheet: Piece, kerf: int) -> bool:
+    """Put a piece at the end of a strip, into a new strip of a row, or into a new row; False where it has no room."""
     long, wide = one
-    for at, each in enumerate(sheets):
-        for number, row in enumerate(each.rows):
-            if long <= row[0][0] and wide <= room[at, number]:
-                row.append(one)
-                room[at, number] -= wide + kerf
-                return
-        if long <= each.left_nm:
-            each.rows.append([one])
-            each.left_nm -= long + kerf
-            room[at, len(each.rows) - 1] = sheet[1] - wide - kerf
-            return
-    sheets.append(Sheet([[one]], sheet[0] - long - kerf))
-    room[len(sheets) - 1, 0] = sheet[1] - wide - kerf
+    for row in rows:
+        for strip in row.strips:
+            if wide <= strip.wide_nm and long <= strip.left_nm:
+                strip.pieces.append(one)
+                strip.left_nm -= long + kerf
+                return True
+        if long <= row.long_nm and wide <= row.left_nm:
+            row.strips.append(Strip([one], row.long_nm - long - kerf, wide))
+            row.left_nm -= wide + kerf
+            return True
+    if long > sheet[0] - sum(row.long_nm + kerf for row in rows):
+        return False
+    rows.append(Row(long, [Strip([one], -kerf, wide)], sheet[1] - wide - kerf))
+    return True
