@@ -273,8 +273,8 @@ class Obstacle(Record, frozen=True, kw_only=True, omit_defaults=True):
 
     wall: Annotated[Ref, F("wall", "the wall it is on, like W1", col=5, kinds=("wall",), alone=True, must=True)]
     what: Annotated[
-        Literal["vent", "window", "switch", "outlet", "baseboard", "crown", "door", "pipe", "other"],
-        F("kind", "what is there", col=10, must=True, was=("what",)),
+        Literal["vent", "return air", "window", "switch", "outlet", "baseboard", "crown", "door", "pipe", "other"],
+        F("kind", "what is there; return air = a stud bay takes air back there", col=10, must=True, was=("what",)),
     ]
     x: Annotated[Length, F("from left", "left end of the wall to its left edge", col=12, place=True)]
     y: Annotated[

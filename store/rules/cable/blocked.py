@@ -22,7 +22,7 @@ from store.rules.wall.shape import build_outs, face_of, into_wall_nm
 from store.trade.cable.way import enters
 from store.trade.measured.plane import Rect
 
-HOLES = ("window", "door", "vent", "pipe")
+HOLES = ("window", "door", "vent", "return air", "pipe")
 """What is no wall to run in."""
 
 

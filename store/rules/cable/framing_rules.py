@@ -23,6 +23,8 @@ from store.trade.measured.framing import PLATE_DISTANCE_NM, bay_of
 STEEL = "steel"
 PLENUM = ("CMP", "CL2P", "CL3P", "OFNP", "FPLP")
 """Marked for spaces that air moves in. NFPA 70 300.22(C)(1)."""
+RETURN = "return air"
+AIR = ("vent", RETURN)
 ALONG_OVER_NM = 12 * INCH_NM
 """A cable that rises no more than this from a box to the hole that it goes on through crosses the bay, and does not
 run along it. Our own reading, no source."""
@@ -108,23 +110,26 @@ def steel_stud_bushings(job: Job, wall: Wall) -> Iterable[Finding]:
 @rule
 @from_each(Obstacle)
 def cable_in_air_space(job: Job, vent: Obstacle) -> Iterable[Finding]:
-    """Cables that run along the stud bay of a vent and are not made for air spaces; one finding a vent."""
-    if vent.what != "vent" or not is_us(job):
+    """Cables that run along the stud bay of a vent and are not made for air spaces: asked about where the vent may be
+    of a duct, a stop where the bay itself takes air back; one finding a vent."""
+    if vent.what not in AIR or not is_us(job):
         return
     beside = _beside(job, vent)
     cables = [job.of(Cable)[tag] for tag in in_framing(job).get(vent.wall, ()) if tag in beside]
     along = [one for one in cables if not _for_air(one)]
     if along:
-        tags = tuple(one.tag for one in along)
+        tags, sure = tuple(one.tag for one in along), vent.what == RETURN
         power = [one.tag for one in along if is_power(job, one)]
         never = f" {few_of(power)}: NM is not allowed along it at all." if power else ""
+        instead = "use another bay, or CMP, CL2P or CL3P cable." + (" For power: metal-clad cable." if power else "")
         yield Finding(
             "cable_in_air_space",
-            "look",
+            "stop" if sure else "look",
             (*tags, vent.tag),
-            f"In the stud bay of vent {vent.tag}",
-            f'Ask: "Is that bay of {vent.wall} a return-air space or a duct?" If it is, use another bay, or CMP, CL2P '
-            "or CL3P cable.",
+            f"In the return air of {vent.tag}" if sure else f"In the stud bay of vent {vent.tag}",
+            f"{instead[0].upper()}{instead[1:]}"
+            if sure
+            else f'Ask: "Is that bay of {vent.wall} a return-air space or a duct?" If it is, {instead}',
             nec("300.22(C)", edition(job)),
             {"vent": vent.tag, "ratings": few_of((f"{one.tag} {one.rating or 'not entered'}" for one in along), 99)},
             why="Along a space that moves air, cable must be plenum-rated; straight across a stud bay it does not "

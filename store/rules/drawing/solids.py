@@ -35,7 +35,7 @@ from store.rules.wall.shape import (
 )
 from store.trade.measured.plane import Rect
 
-THROUGH = ("window", "door", "vent")
+THROUGH = ("window", "door", "vent", "return air")
 """Obstacles that go through the wall; a pipe is in its framing, and of trim nobody enters how thick it is."""
 
 

@@ -77,7 +77,7 @@ def _on_a_face(job: Job, one: Record) -> bool:
 
 
 def _vents(job: Job, one: Record) -> bool:
-    return isinstance(one, Obstacle) and one.what == "vent"
+    return isinstance(one, Obstacle) and one.what in ("vent", "return air")
 
 
 _PLACE = ("wall", "face", "on", "x", "y")

@@ -24,7 +24,7 @@ BODY_NM = (9 * INCH_NM // 4, 15 * INCH_NM // 4, 29 * INCH_NM // 16)
 """What a box takes: width of one gang, height, width of each gang more. Common practice, from memory."""
 PLATE_NM = 3 * INCH_NM // 2
 """A plate of two-by lumber: actual 1-1/2 in, ALSC PS 20."""
-NO_BOX_IN = ("window", "door", "vent", "pipe")
+NO_BOX_IN = ("window", "door", "vent", "return air", "pipe")
 """Obstacles that no box can be set in."""
 CARRIED = ("screen", "mount", "floating shelf", "floating cabinet", "mantel")
 """Kinds of thing on a face that are screwed to the framing, whatever they weigh."""

@@ -21,6 +21,7 @@ GEOMETRY = "Geometry"
 WHY = {
     "switch": "You need to reach a switch every day.",
     "vent": "A covered vent moves no air.",
+    "return air": "A covered return moves no air.",
     "window": "A window must open, and in a bedroom it is a way out.",
     "door": "A door must open.",
     "junction": "A junction box must stay in sight, or in reach without taking anything down.",
