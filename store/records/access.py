@@ -41,10 +41,12 @@ class Panel(Record, frozen=True, kw_only=True, omit_defaults=True):
         ),
     ] = None
     width: Annotated[
-        Length | None, F("clear width", "what a hand gets through", col=10, above_zero=True, example=("12", "300"))
+        Length | None,
+        F("clear width", "of the opening a hand goes through", col=10, above_zero=True, example=("12", "300")),
     ] = None
     height: Annotated[
-        Length | None, F("clear height", "what a hand gets through", col=10, above_zero=True, example=("10", "250"))
+        Length | None,
+        F("clear height", "of the opening a hand goes through", col=10, above_zero=True, example=("10", "250")),
     ] = None
     face: Annotated[PanelFace, F("face", "nearest = the build-out's front there, or the wall")] = "nearest"
     on: Annotated[

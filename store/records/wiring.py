@@ -179,10 +179,23 @@ class Cable(Record, frozen=True, kw_only=True, omit_defaults=True):
     ] = None
     slack_start: Annotated[
         Length | None,
-        F("slack at from", "blank = default", was=("left over at from",), place=True, example=("12", "300")),
+        F(
+            "slack at from end",
+            "blank = default",
+            was=("slack at from", "left over at from"),
+            place=True,
+            example=("12", "300"),
+        ),
     ] = None
     slack_end: Annotated[
-        Length | None, F("slack at to", "blank = default", was=("left over at to",), place=True, example=("12", "300"))
+        Length | None,
+        F(
+            "slack at to end",
+            "blank = default",
+            was=("slack at to", "left over at to"),
+            place=True,
+            example=("12", "300"),
+        ),
     ] = None
     outside: Annotated[
         Length | None, F("diameter", "outside, from its data sheet", above_zero=True, example=("1/4", "6"))

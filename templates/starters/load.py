@@ -76,11 +76,11 @@ def load(starter: str, today: date) -> list[Put]:
         text = _read(Path(starter))
     if deep := _DEEP.search(text):
         line = text.count("\n", 0, deep.start()) + 1
-        raise BadStarter(f"{name}: not a starter: line {line} has tables within tables without end")
+        raise BadStarter(f"{name}: not a starter: line {line} has tables nested too deep")
     try:
         raw = tomllib.loads(text)
     except RecursionError as error:
-        raise BadStarter(f"{name}: not a starter: it has tables within tables without end") from error
+        raise BadStarter(f"{name}: not a starter: it has tables nested too deep") from error
     except tomllib.TOMLDecodeError as error:
         raise BadStarter(f"{name}: not TOML: {error}") from error
     except ValueError as error:

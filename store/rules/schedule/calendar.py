@@ -121,7 +121,10 @@ def slip_words(job: Job, tag: str, days: int) -> list[str]:
     found, steps = slip_of(job, tag, days), job.of(Step)
     late = plural(abs(days), "working day") + (" late" if days >= 0 else " less")
     bookings = bookings_to_change(job, found)
-    sums = [f"{plural(len(found.moved), 'step')} moved", f"{plural(len(bookings), 'booking')} to change"]
+    sums = [
+        f"{plural(len(found.moved), 'step')} moved" if found.moved else "no other step moves",
+        f"{plural(len(bookings), 'booking')} to change" if bookings else "no bookings to change",
+    ]
     lines = [f"{tag} {steps[tag].what}, {late}: {', '.join(sums)}."]
     for one in found.moved:
         lines.append(

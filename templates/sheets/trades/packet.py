@@ -61,7 +61,7 @@ def _blocks(job: Job, found: Packet, entries: Sequence[Entry]) -> Iterator[Block
         yield from worked(job)
     yield from _materials(job, found.trade)
     if found.leaves:
-        yield Heading("What you leave behind")
+        yield Heading("How to leave it")
         yield Words(("Tick, enter the proof, sign. Nothing is covered while one of these is open.",))
         yield from grids(job, found.leaves)
     yield from _next(job, found)

@@ -121,7 +121,7 @@ class Circuits(FiguredView):
     narrow = {"name": ("name", 11), "breaker": ("A", 4), "conductor": ("wire", 8)}  # noqa: RUF012 - never changed
     extra = (
         ("connected_w", "load W", 7), ("design_a", "plan A", 6), ("limit_a", "of A", 5), ("bar load", "", 6),
-        ("drop_pct", "drop %", 6), ("bar voltage drop", "of 3%", 6), ("room_a", "room A", 6), ("drop_v", "V", 5),
+        ("drop_pct", "drop %", 6), ("bar voltage drop", "of 3%", 6), ("room_a", "A free", 6), ("drop_v", "V", 5),
     )  # fmt: skip
     caution = LICENSED
 

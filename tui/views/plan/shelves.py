@@ -35,7 +35,7 @@ class Shelves(KindView):
     title = "Shelves"
     about = (
         "Shelves and dividers inside cabinets and other openings. Heights are inside: from the bottom of the opening "
-        "to the top of a shelf. On the page of a piece of equipment, sits on says on which shelf it is, on what "
+        "to the top of a shelf. On the page of a piece of equipment, “sits on” says on which shelf it is, on what "
         "other equipment, or with the opening's own tag on its bottom. Enter = the space over it and its sag."
     )
     first = "a = add the shelves of the equipment cabinet, then enter on what each device stands."
@@ -49,7 +49,7 @@ class Shelves(KindView):
             Column("kind", 10),
             Column("inside", 9, right=True),
             Column("off floor", 9, right=True),
-            Column("free over", 9, right=True),
+            Column("clear above", 11, right=True),
             Column("on it", 14, grow=True),
             Column("name", 10, grow=True),
         )
