@@ -28,7 +28,7 @@ LINE_OCTETS = 75
 MAKER = "-//Studbook//Studbook//EN"
 HOW_TO_READ = (
     "Import it into a calendar of its own. Import it again when dates change: entries move, and dropped ones are "
-    "called off. If your calendar does not do that, empty it first."
+    "canceled. If your calendar does not do that, empty it first."
 )
 NINE = 9
 """Alarms ring at this hour, where the calendar goes by the day of the place."""
@@ -142,7 +142,7 @@ def called_off(job: Job, entries: Iterable[Mapping[str, Any]], live: Collection[
         for change in entry.get("changes", ()):
             for uid, was in _ended(job, change, day):
                 if uid not in live:
-                    title = f"Called off: {change['tag']} {_called(change)}".strip()
+                    title = f"Canceled: {change['tag']} {_called(change)}".strip()
                     found[uid] = Event(uid, was, was, title, off=True)
     return sorted(found.values(), key=lambda one: (one.first, one.uid))
 
