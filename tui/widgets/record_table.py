@@ -45,6 +45,19 @@ class Line(msgspec.Struct, frozen=True):
     """Empty, `head`, `done`, `stop`, `warn` (to fix) or `muted`; never the only sign of it, the cells say it too."""
 
 
+def widths(columns: Sequence[Column], width: int) -> list[int]:
+    """Cells of the columns that fit, the last ones left out first; what is left goes to those that grow."""
+    columns = list(columns)
+    left = width - 1 - sum(each.width + GAP for each in columns) + GAP
+    while left < 0 and len(columns) > 2:
+        left += columns.pop().width + GAP
+    sizes = [each.width for each in columns]
+    growing = [number for number, each in enumerate(columns) if each.grow]
+    for number in growing:
+        sizes[number] += left // len(growing)
+    return [max(1, size) for size in sizes]
+
+
 class RecordTable(ScrollView, Grounded, can_focus=True):
     """Rows by key. Given rows and a function that draws one; posts what the person does."""
 
@@ -236,16 +249,7 @@ class RecordTable(ScrollView, Grounded, can_focus=True):
         return strip(parts, width, base)
 
     def _widths(self, width: int) -> list[int]:
-        """Widths of the columns that fit, the last ones left out first; what is over goes to those that grow."""
-        columns = list(self.table_columns)
-        left = width - 1 - sum(each.width + GAP for each in columns) + GAP
-        while left < 0 and len(columns) > 2:
-            left += columns.pop().width + GAP
-        sizes = [each.width for each in columns]
-        growing = [number for number, each in enumerate(columns) if each.grow]
-        for number in growing:
-            sizes[number] += left // len(growing)
-        return [max(1, size) for size in sizes]
+        return widths(self.table_columns, width)
 
     def notify_style_update(self) -> None:
         """Colours changed."""

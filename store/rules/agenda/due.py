@@ -15,10 +15,10 @@ GROUPS: tuple[Group, ...] = get_args(Group)
 """In the order in which they are listed: what can hurt someone comes before everything."""
 TITLES: dict[Group, str] = {
     "danger": "Danger",
-    "stage": "Next stage",
-    "missing": "Missing",
+    "stage": "Stage",
+    "missing": "Blanks",
     "days": "Days",
-    "packet": "Packets",
+    "packet": "Packet",
     "photo": "Photos",
 }
 """What each group is called."""

@@ -13,8 +13,8 @@ from tui.view.state import State
 from tui.view.view import Key, View
 from tui.widgets.record_table import Column, Line
 
-SIGNS = {"due": "▲ Due", "service": "◷ Service", "warranty": "◷ Warranty", "panel": "▢ Panel", "later": "▸ Later"}
-"""What each line is, as a sign and a word."""
+SIGNS = {"due": "▲", "service": "◷", "warranty": "◷", "panel": "▢", "later": "▸"}
+"""What each line is, as a sign; its words say it too."""
 
 
 def _find(state: State, key: str) -> Later | None:
@@ -43,7 +43,7 @@ class Years(View):
 
     def columns(self, state: State) -> tuple[Column, ...]:
         """What it is, the day, what, what to do."""
-        return (Column("", 10), Column("day", 12), Column("what", 28, grow=True), Column("do", 20, grow=True))
+        return (Column("", 1), Column("day", 12), Column("what", 60, grow=True), Column("do", 20, grow=True))
 
     def rows(self, state: State, chosen: str) -> Sequence[Any]:
         """What is due first."""

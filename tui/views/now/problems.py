@@ -67,7 +67,7 @@ class Findings(View):
         return (
             Column("", 7),
             Column("about", 7),
-            Column("problem", 40, grow=True),
+            Column("problem", 60, grow=True),
             Column("do", 20, grow=True),
         )
 

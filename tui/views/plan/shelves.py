@@ -101,4 +101,9 @@ class Shelves(KindView):
         shelves = sum(row.what != "divider" for row in rows)
         on = sum(len(_standing(state.job).get(row.tag, ())) for row in rows)
         dividers = len(rows) - shelves
-        return f"{plural(shelves, 'shelf', 'shelves')}, {plural(dividers, 'divider')}; {plural(on, 'piece')} on them"
+        counts = [
+            plural(shelves, "shelf", "shelves") if shelves else "",
+            plural(dividers, "divider") if dividers else "",
+            f"{plural(on, 'piece')} of equipment on them" if on else "",
+        ]
+        return ", ".join(each for each in counts if each) or "No shelves yet"

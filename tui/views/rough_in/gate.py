@@ -76,7 +76,7 @@ def _stops(state: State, now: Standing) -> Iterator[Row]:
             yield Row(
                 hold.key,
                 "■",
-                f"Stop: {one.headline}",
+                one.headline,
                 one.do,
                 Place("problems", hold.key, subset="stop"),
                 "stop",
@@ -95,7 +95,7 @@ def _trades(now: Standing) -> Iterator[Row]:
     """The items of each trade: how many are done of how many, and what is still to do."""
     for one in by_trade(now):
         left, total = len(one.open), len(one.items)
-        count = f"{bar(one.done, total, 8)} {one.done} of {total}"
+        count = f"{bar(one.done, total, 3)} {one.done} of {total}"
         place = Place("items", one.open[0].key if left else "", f"trade:{one.trade}", "open only" if left else "")
         about = "\n".join(f"{item_line(each)}\n  Needs: {each.check.wants or 'who saw what'}" for each in one.open)
         what = f"{trade_title(one.trade)}: {plural(left, 'item') + ' open' if left else 'all done'}"
@@ -166,7 +166,7 @@ class Gate(View):
 
     def columns(self, state: State) -> tuple[Column, ...]:
         """Sign, what holds, how far, the way out."""
-        return (Column("", 1), Column("holds", 30, grow=True), Column("done", 18), Column("way out", 20, grow=True))
+        return (Column("", 1), Column("holds", 60, grow=True), Column("done", 13), Column("way out", 20, grow=True))
 
     def rows(self, state: State, chosen: str) -> Sequence[Any]:
         """The gravest first."""

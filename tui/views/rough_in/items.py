@@ -89,9 +89,9 @@ class RoughIn(View):
     def columns(self, state: State) -> tuple[Column, ...]:
         """Sign, key, what, trade, place, how it stands."""
         return (
-            Column("item", 15),
+            Column("item", 13),
             Column("", 1),
-            Column("what", 58, grow=True),
+            Column("what", 60, grow=True),
             Column("trade", 11),
             Column("where", 15),
             Column("proof", 22, grow=True),

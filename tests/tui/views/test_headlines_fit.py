@@ -1,0 +1,48 @@
+"""At 80 cells, with a scroll bar, a list shows its headlines whole: the columns after them give way first."""
+
+from __future__ import annotations
+
+from datetime import date
+from pathlib import Path
+
+import pytest
+
+from store.rules.core.headline import MOST
+from tests.jobs.begun import begun
+from tui.view.state import State
+from tui.view.view import View
+from tui.views.access.years import Years
+from tui.views.now.agenda import Agenda
+from tui.views.now.problems import Findings
+from tui.views.rough_in.gate import Gate
+from tui.views.rough_in.items import RoughIn
+from tui.widgets.record_table import widths
+
+NARROW = 79
+HEADLINES: dict[type[View], str] = {
+    Agenda: "what to do next",
+    Findings: "problem",
+    Gate: "holds",
+    RoughIn: "what",
+    Years: "what",
+}
+
+
+@pytest.fixture(scope="module")
+def state(tmp_path_factory: pytest.TempPathFactory) -> State:
+    folder: Path = tmp_path_factory.mktemp("narrow")
+    book = begun(folder / "j.json", "demo", date(2026, 12, 1), "Ann")
+    return State(book.job, folder, book.entries)
+
+
+@pytest.mark.parametrize("view", HEADLINES)
+def test_a_headline_is_whole_at_80_cells(state: State, view: type[View]) -> None:
+    one = view()
+    columns = one.columns(state)
+    at = [each.title for each in columns].index(HEADLINES[view])
+    sizes = widths(columns, NARROW)
+    assert sizes[at] >= MOST
+    rows = one.rows(state, one.filters[0] if one.filters else "")
+    lines = [one.line(state, row).cells[at] for row in rows if not isinstance(row, str)]
+    assert lines
+    assert [line for line in lines if len(line) > sizes[at]] == []
