@@ -139,7 +139,7 @@ def _refused(app: App[Any], desk: Desk, cls: type[Record], path: Path, how: How,
     desk.say(f"Can't import {path.name}. Nothing was changed.", bad=True)
     columns = error.columns if isinstance(error, BadRows) else ()
     lines = [f"  {each.says()}" for each in columns]
-    text = "\n".join([str(error), *(["", "How the columns were read:", *lines] if lines else [])])
+    text = "\n".join([error.sentence, *(["", "How the columns were read:", *lines] if lines else [])])
 
     def then(key: str | None) -> None:
         if key == "m":

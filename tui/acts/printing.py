@@ -68,7 +68,7 @@ def _all_packets(app: App[Any], desk: Desk) -> None:
                 written += 1
                 drafts += bool(missing_of(job, name))
             except StudbookError as error:
-                left.append(str(error))
+                left.append(error.sentence)
         as_drafts = f" ({drafts} as DRAFT)" if drafts else ""
         words = f"Wrote {written} of {plural(len(names), 'packet')}{as_drafts} to {book.path.parent}"
         app.call_from_thread(desk.say, words if not left else f"{words}. Not written: {left[0]}", bad=bool(left))
@@ -109,7 +109,7 @@ def _begin(app: App[Any], desk: Desk, name: str, form: str, *, wall: str = "", f
                 desk.say(f"Kept {path.name} as it was")
 
         if force or not path.exists():
-            done(str(error), True)
+            done(error.sentence, True)
             return
         about = f"{path} exists, and Studbook did not write it or it was changed since. It would be lost."
         app.push_screen(Confirm(f"Overwrite {path.name}?", about, yes="overwrite", no="keep"), over)
@@ -122,7 +122,7 @@ def _begin(app: App[Any], desk: Desk, name: str, form: str, *, wall: str = "", f
         except NotOurs as error:
             app.call_from_thread(ask_over, error)
         except StudbookError as error:
-            app.call_from_thread(done, str(error), True)
+            app.call_from_thread(done, error.sentence, True)
         else:
             app.call_from_thread(done, f"Wrote {name}{draft}: {written}", False)
 

@@ -43,7 +43,7 @@ def _form(desk: Desk, old: Equipment | Cable, why: str) -> None:
             work = retire(old.tag, new, desk.who(), why)
             work(desk.state.job)
         except StudbookError as error:
-            return str(error)
+            return error.sentence
         before = desk.state.job
         panel = panel_for(before, old.tag)
         coming = next_tag(before, cls)

@@ -69,7 +69,7 @@ def _ask(desk: Desk, items: Sequence[Item], what: str, said: str, start: str = "
             words = with_pictures(desk, text)
             closings = [closing_of(desk, item.check, words) for item in items]
         except BadValue as error:
-            _ask(desk, items, what, said, text, str(error))
+            _ask(desk, items, what, said, text, error.sentence)
             return
         if len(items) > 1 and closings[0].proof not in FOR_MANY:
             _ask(desk, items, what, said, text, "A reading is for one item. Sign each off by itself, or enter a photo.")
@@ -152,7 +152,7 @@ def _line_by_line(desk: Desk, items: Sequence[Item], what: str) -> None:
                 try:
                     closings.append(closing_of(desk, item.check, with_pictures(desk, words), typed["by"], typed["day"]))
                 except BadValue as error:
-                    wrong.append(str(error))
+                    wrong.append(error.sentence)
         if wrong or not closings:
             return wrong[0] if wrong else "No reading entered yet."
         said = f"Signed off {plural(len(closings), 'item')}, {len(items) - len(closings)} left open."

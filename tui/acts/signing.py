@@ -61,7 +61,7 @@ def _save(desk: Desk, new: Handoff, typed: dict[str, Any], items: Sequence[Item]
                 raise BadValue(f"a reading is for one item, {item.key}. Enter its own.")
             evidence[item.key] = judged(desk, item.check, words, typed["by"], typed["day"])
         except BadValue as error:
-            wrong.append(str(error))
+            wrong.append(error.sentence)
     if wrong:
         return "\n".join(wrong[:MOST_TOLD])
     # A line was written about what it named then: what somebody changed since, nobody has seen.

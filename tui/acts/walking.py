@@ -143,7 +143,7 @@ class Walking:
             proof = with_pictures(self.desk, words)
             closings = [closing_of(self.desk, each.check, proof, self.name, self.day) for each in group]
         except BadValue as error:
-            self.said = str(error)
+            self.said = error.sentence
             return False
         if len(closings) > 1 and closings[0].proof not in FOR_MANY:
             self.said = "A reading is for one item. c = this one alone"
@@ -209,7 +209,7 @@ class Walking:
         try:
             day = parse_date(typed, job.today, day_first=job.manner.day_first, when="past")
         except BadValue as error:
-            self.said = str(error)
+            self.said = error.sentence
             return
         if day > job.today:
             self.said = f"{echo_date(day, job.manner.day_first)} is still to come"

@@ -227,7 +227,7 @@ class RecordForm(Window[bool]):
         try:
             value = field.read(self.body.texts[field.key], self._spec.manner)
         except BadValue as error:
-            self.body.wrong[field.key] = str(error)
+            self.body.wrong[field.key] = error.sentence
             return None
         self.body.wrong.pop(field.key, None)
         return value

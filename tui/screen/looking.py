@@ -35,11 +35,11 @@ class Looking:
             self._desk.look_again()
             last = book.last_entry()
         except NoFile as error:
-            self._say(str(error), True)
+            self._say(error.sentence, True)
             self._gone()
             return
         except StudbookError as error:
-            self._say(str(error), True)
+            self._say(error.sentence, True)
             return
         if book.actions < before:
             self._say(f"An older version was put in its place: it had {before} changes, now {book.actions}", True)

@@ -37,7 +37,7 @@ def _ask(app: App[Any], place: Literal["us", "metric"], path: Path, then: Callab
         try:
             Book.create(path, planned(asked_of(values, place), today), who(), "Start the job from a first plan").close()
         except StudbookError as error:
-            return str(error)
+            return error.sentence
         return ""
 
     def left(saved: bool | None) -> None:

@@ -133,7 +133,7 @@ class StartScreen(Screen[None]):
         try:
             Book.create(path, load(starter, date.today()), who(), f"Start the job from {starter}").close()
         except StudbookError as error:
-            self.app.push_screen(ReadPage("Not done", str(error)))
+            self.app.push_screen(ReadPage("Not done", error.sentence))
             return
         self._open(path)
 
@@ -144,7 +144,7 @@ class StartScreen(Screen[None]):
         try:
             book = cast("Host", self.app).open_book(path)
         except StudbookError as error:
-            self.app.push_screen(ReadPage("Not opened", str(error)))
+            self.app.push_screen(ReadPage("Not opened", error.sentence))
             return
         cast("Host", self.app).show_job(book)
 

@@ -261,7 +261,7 @@ def test_a_starter_that_is_not_there_names_those_that_are(tmp_path: Path) -> Non
 REFUSED = {
     "a wall that is not there": ('[[box]]\nwhat = "switch"\nwall = "W9"\n', ("B1", "wall", "W9")),
     "a wall that is a box": ('[[box]]\nwhat = "switch"\n[[opening]]\nname = "a"\nwall = "B1"\n', ("N1", "wall", "B1")),
-    "a step after itself": ('[[step]]\ntag = "S1"\nwhat = "a"\nafter = ["S1"]\n', ("S1", "after", "itself")),
+    "a step after itself": ('[[step]]\ntag = "S1"\nwhat = "a"\nafter = ["S1"]\n', ("S1", "after", "its own")),
     "a closing of no check": ('[[closing]]\ncheck = "Q7"\ndate = "today"\nby = "a"\nevidence = "b"\n', ("Q7",)),
     "a closing without evidence": (
         '[[check]]\nwhat = "a"\n[[closing]]\ncheck = "Q1"\ndate = "today"\nby = "Bo"\n',

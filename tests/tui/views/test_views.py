@@ -328,7 +328,7 @@ async def test_a_rough_in_item_is_removed_only_with_a_reason_and_stays_named_at_
     async with seat_at(path) as seat:
         await seat.keys("6", "d")
         assert seat.top_is(AskText)
-        assert "write down why" in seat.text
+        assert "Write down why" in seat.text
         await seat.keys("escape")
         assert seat.rows() == ["Q1", "Q2"]
         await seat.keys("d")

@@ -206,7 +206,7 @@ class WallPane(Vertical):
         try:
             self._take(snapped(self._desk.state.job.having(self._now), self._now, event.to))
         except StudbookError as error:
-            self._desk.say(str(error), bad=True)
+            self._desk.say(error.sentence, bad=True)
 
     def _take(self, new: Movable) -> None:
         """Draw the thing at its new place, and say what that would break or mend."""

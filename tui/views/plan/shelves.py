@@ -104,6 +104,6 @@ class Shelves(KindView):
         counts = [
             plural(shelves, "shelf", "shelves") if shelves else "",
             plural(dividers, "divider") if dividers else "",
-            f"{plural(on, 'piece')} of equipment on them" if on else "",
+            f"{plural(on, 'piece')} of equipment on {'it' if shelves == 1 else 'them'}" if on else "",
         ]
         return ", ".join(each for each in counts if each) or "No shelves yet"
