@@ -184,7 +184,8 @@ def _height(job: Job, wall: str) -> int | None:
 
 def _typed(job: Job, unfolded: Unfolded, at: tuple[int, int]) -> str:
     """A corner as a person types it: its wall, how far along, how far up."""
-    left, wall = next((left, wall) for left, wall in reversed(unfolded.faces) if left <= at[0] or left == 0)
+    # A way to the left has its first wall at 0 and the next ones below that.
+    left, wall = next((each for each in reversed(unfolded.faces) if each[0] <= at[0]), unfolded.faces[0])
     metric = job.settings.metric
     across, up = (typed_length(Length(each), metric, size=False) for each in (at[0] - left, at[1]))
     return f"{wall} {across}/{up}"

@@ -117,3 +117,15 @@ def test_a_window_in_millimetres(high: str, path: int) -> None:
     way = ways_round(job)["K1"]
     assert way.route.path == path * MM_NM
     assert not told(cable_through_hole, job.having(way.cable))
+
+
+def test_a_way_to_the_left_round_a_corner_names_the_wall_that_each_corner_is_on() -> None:
+    """W2 meets the right end of W1, 144 wide. From 100 in along W2 at 36 in up to 126 in along W1 at 56: a window on
+    W2, 40 to 80 across and 27 to 76 up, is passed under at 24: 12 down, 118 along, 32 up."""
+    job = job_of(
+        wall(width="144", meets_right="W2"), wall("W2", width="120"), box("B1", "100", "36", on="W2"),
+        box("B2", "126", "56"), cable(), hole("O1", "window", "40", "27", "40", "49", "W2"),
+    )  # fmt: skip
+    way = ways_round(job)["K1"]
+    assert way.cable.points == ("W2 8'-4\"/2'-0\"", "W1 10'-6\"/2'-0\"")
+    assert way.route.path == (12 + 118 + 32) * INCH_NM
