@@ -134,6 +134,36 @@ def on_a_hole(job: Job) -> Iterator[Finding]:
 
 
 @rule
+def over_an_edge(job: Job) -> Iterator[Finding]:
+    """A thing on the face that is partly over a window, a door or a vent; what covers most of one is told of that."""
+    for tag, things in hung(job).items():
+        on = walls(job).get(tag)
+        for thing, each in overlapping(things, on.obstacles) if on is not None and things else ():
+            what, shared = obstacle_kind(job, each.tag), overlap_rect(thing.rect, each.rect)
+            face = face_of(job, thing.tag)
+            if what not in THROUGH or shared is None or each.tag in hides(job).get(thing.tag, ()):
+                continue
+            if face is not None and face.side not in ("wall", "front"):
+                continue
+            yield Finding(
+                "over_an_edge",
+                "fix",
+                (thing.tag, each.tag),
+                f"Partly over {what} {each.tag}",
+                f"Move {thing.tag} clear of it, or correct where one of them is.",
+                GEOMETRY,
+                {"across": sized(job, shared.width_nm), "up": sized(job, shared.height_nm)},
+                why=f"{sized(job, shared.width_nm)} by {sized(job, shared.height_nm)} of {named(job, thing.tag)} is in "
+                f"front of the {what}, where nothing holds it.",
+                about=(thing.tag,),
+            )
+
+
+THROUGH = ("window", "door", "vent")
+"""What is no wall to screw into."""
+
+
+@rule
 @from_each(Equipment)
 def rests_on_plug(job: Job, one: Equipment) -> Iterator[Finding]:
     """A TV flat on the wall over the receptacle it plugs into: a plug and its cord need more room than the bracket."""

@@ -20,6 +20,7 @@ from store.rules.wall.places import RETURNS
 from store.rules.wall.readings import sizes
 from store.rules.wall.shape import (
     Face,
+    Out,
     bounds_of,
     build_outs,
     depth_behind,
@@ -151,7 +152,8 @@ def past_the_face(job: Job) -> Iterator[Finding]:
     for face, tags in things.items():
         bounds = bounds_of(job, face)
         for tag, rect in tags:
-            if bounds is not None and not inside(rect, bounds):
+            # Of a box the rule of boxes tells, with how much it is.
+            if bounds is not None and not inside(rect, bounds) and tag not in job.of(Box):
                 yield Finding(
                     "past_the_face",
                     "fix",
@@ -206,9 +208,10 @@ def face_not_there(job: Job) -> Iterator[Finding]:
             if side not in (*RETURNS, "front") or not wall or (side == "front" and not on):
                 continue
             there = build_outs(job).get(wall, ())
-            if on and any(each.tag == on for each in there):
-                continue
-            if not on and len(there) == 1:
+            meant = [each for each in there if each.tag == on or (not on and len(there) == 1)]
+            if meant and (against := _against(job, meant[0], side)):
+                yield _no_such_face(job, tag, meant[0], side, against)
+            if meant:
                 continue
             yield Finding(
                 "face_not_there",
@@ -222,6 +225,39 @@ def face_not_there(job: Job) -> Iterator[Finding]:
                 + (f", and {on} is none of them." if on else ", and none is entered."),
                 about=(tag,),
             )
+
+
+def _against(job: Job, out: Out, side: str) -> str:
+    """What a side of a build-out is hard against, so that nothing can be on it; empty for a free side."""
+    wall, wide = job.of(Wall).get(out.wall), sizes(job).get((out.wall, "width"))
+    line, floor = ceilings(job).get(out.wall), floors(job).get(out.wall)
+    rect = out.rect
+    ends = rect.x_nm, rect.right_nm
+    if wall is None:
+        return ""
+    if side == "left return" and rect.x_nm <= 0 and wall.left_corner == "inside":
+        return "the left corner"
+    if side == "right return" and wide is not None and rect.right_nm >= wide.least.nm and wall.right_corner == "inside":
+        return "the right corner"
+    if side == "underside" and rect.y_nm <= (0 if floor is None else floor.highest(*ends)):
+        return "the floor"
+    if side == "top" and line is not None and rect.top_nm >= line.lowest(*ends):
+        return "the ceiling"
+    return ""
+
+
+def _no_such_face(job: Job, tag: str, out: Out, side: str, against: str) -> Finding:
+    return Finding(
+        "face_not_there",
+        "fix",
+        (tag, out.tag),
+        f"No {side} of {out.tag} to put it on",
+        f"Put {tag} on another face, or correct the place or the size of {out.tag}.",
+        GEOMETRY,
+        {"against": against},
+        why=f"{named(job, out.tag)} goes to {against}: that side of it is covered.",
+        about=(tag,),
+    )
 
 
 @rule

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from typing import Any
 
+import msgspec
 import pytest
 
+from store.measure.length import INCH_NM, Length
 from store.records.access import Panel
 from store.records.base import Record
 from store.records.equipment import Equipment
@@ -141,3 +143,18 @@ def test_what_is_on_the_face_is_before_a_panel_and_not_behind_it() -> None:
     job = job_of(*ROOM, tv, panel("A1", 66, 50, 12, 12))
     assert not found(job, "behind_but_not_said")
     assert found(job, "panel_behind_things")
+
+
+@pytest.mark.parametrize(("x", "told"), [(60, True), (39, False), (101, False), (70, True)])
+def test_partly_over_a_window_a_thing_has_nothing_to_hold_it(x: float, told: bool) -> None:
+    """A window from 50 to 90 in, 30 to 70 up; a picture 20 in wide: at 40 in its edge is at 50."""
+    window = obstacle("O1", "window", 50, 30, 40, 40)
+    picture = made(Equipment, "E1", name="Picture", what="picture", wall="W1", x=x, y=60, width=20, height=20, depth=1)
+    said = found(job_of(*ROOM, window, picture), "over_an_edge")
+    assert [each.tags for each in said] == ([("E1", "O1")] if told else [])
+    # What covers most of it is told of that alone.
+    blind = msgspec.structs.replace(picture, width=Length(44 * INCH_NM), height=Length(44 * INCH_NM))
+    blind = msgspec.structs.replace(blind, x=Length(70 * INCH_NM), y=Length(50 * INCH_NM))
+    over = job_of(*ROOM, window, blind)
+    assert not found(over, "over_an_edge")
+    assert found(over, "hides_what_is_used")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+import msgspec
 import pytest
 
 from store.records.base import Record
@@ -135,3 +136,23 @@ def test_an_opening_in_the_wall_behind_a_cabinet_run_does_not_overlap_what_is_in
     behind = opening("N2", 50, 40, 40, 24, depth=3.5, face="wall")
     assert not found(in_breast(behind, depth=20), "openings_overlap")
     assert found(in_breast(behind, depth=27), "openings_overlap")
+
+
+@pytest.mark.parametrize(
+    ("out", "face", "against"),
+    [
+        ({"x": 0, "width": 144, "y": 84}, "left return", "the left corner"),
+        ({"x": 0, "width": 144, "y": 84}, "right return", "the right corner"),
+        ({"x": 0, "width": 144, "y": 84}, "underside", ""), ({"x": 1, "width": 142, "y": 84}, "left return", ""),
+        ({"x": 20, "width": 40}, "underside", "the floor"), ({"x": 20, "width": 40}, "top", "the ceiling"),
+        ({"x": 20, "width": 40, "height": 40}, "top", ""),
+    ],
+)  # fmt: skip
+def test_a_side_that_is_against_a_corner_the_floor_or_the_ceiling_is_no_face(out: Any, face: str, against: str) -> None:
+    job = job_of(*ROOM, made(BuildOut, "U1", name="Soffit", wall="W1", depth=12, **out),
+                 made(Box, "B1", what="junction", wall="W1", x=6, y=6 if face in ("underside", "top") else 90,
+                      face=face))  # fmt: skip
+    assert [each.numbers.get("against") for each in found(job, "face_not_there")] == ([against] if against else [])
+    # Round an outside corner the return is seen.
+    open_end = job.having(msgspec.structs.replace(job.of(Wall)["W1"], left_corner="outside"))
+    assert not [each for each in found(open_end, "face_not_there") if each.numbers.get("against") == "the left corner"]
