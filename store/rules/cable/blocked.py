@@ -1,9 +1,9 @@
 """What nothing can be run through: windows, doors, ducts, pipes, openings that take all of the studs, hot places, and
-masonry that was there before."""
+masonry that was there before; and where a run leaves its wall."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 import msgspec
 
@@ -15,9 +15,11 @@ from store.rules.cable.legs import Leg
 from store.rules.core.keyed import by_key
 from store.rules.wall.contents import opening_at
 from store.rules.wall.layout import Placed, walls
+from store.rules.wall.lines import ceilings, floors
 from store.rules.wall.pieces import COVERING
+from store.rules.wall.places import Point, equipment_rect, on_side, point_of, rect_of, wall_of
 from store.rules.wall.places import Rect as Outline
-from store.rules.wall.places import equipment_rect, on_side, point_of, rect_of, wall_of
+from store.rules.wall.readings import sizes
 from store.rules.wall.shape import build_outs, face_of, into_wall_nm
 from store.trade.cable.way import enters
 from store.trade.measured.plane import Rect
@@ -136,3 +138,59 @@ def _with_clearances(device: Equipment, rect: Outline) -> Outline:
         for each in (device.clear_left, device.clear_right, device.clear_top, device.clear_bottom)
     )
     return Outline(rect.x - left, rect.y - below, rect.width + left + right, rect.height + above + below)
+
+
+# --- off the wall ---
+
+
+class Outside(msgspec.Struct, frozen=True):
+    """A place on a run that is not on its wall."""
+
+    wall: str
+    at: Point
+    past: str
+    """`ceiling`, `floor`, `left end` or `right end`."""
+    by_nm: int
+
+
+def outside(job: Job, legs: Sequence[Leg]) -> Outside | None:
+    """The place that is farthest off; None where all of it is on its walls. An end that is off itself does not count:
+    that is told of the thing there."""
+    within = [leg for leg in legs if leg.place in ("wall", "raceway")]
+    if not within:
+        return None
+    ends = {(legs[0].wall, legs[0].start), (legs[-1].wall, legs[-1].end)}
+    found = [
+        each
+        for leg in within
+        for at in _places(job, leg)
+        if (leg.wall, at) not in ends
+        for each in _past(job, leg.wall, at)
+    ]
+    return max(found, key=lambda each: each.by_nm, default=None)
+
+
+def _places(job: Job, leg: Leg) -> Iterator[Point]:
+    """Both ends of a stretch, and where the ceiling or the floor turns along it."""
+    (x, y), (to_x, to_y) = leg.start, leg.end
+    yield leg.start
+    yield leg.end
+    low, high = sorted((x, to_x))
+    for line in (ceilings(job).get(leg.wall), floors(job).get(leg.wall)):
+        for at, _ in line.points if line is not None else ():
+            if low < at < high:
+                yield at, y + (to_y - y) * (at - x) // (to_x - x)
+
+
+def _past(job: Job, wall: str, at: Point) -> Iterator[Outside]:
+    x, y = at
+    wide, ceiling, floor = sizes(job).get((wall, "width")), ceilings(job).get(wall), floors(job).get(wall)
+    over = {
+        "left end": -x,
+        "right end": x - wide.least.nm if wide is not None else 0,
+        "ceiling": y - ceiling.at(x) if ceiling is not None else 0,
+        "floor": floor.at(x, low=False) - y if floor is not None else 0,
+    }
+    for past, by in over.items():
+        if by > 0:
+            yield Outside(wall, at, past, by)

@@ -1,4 +1,5 @@
-"""Findings about ways that a cable cannot take: through a window or a door, through a recess, outside the zones."""
+"""Findings about ways that a run cannot take: through a window or a door, through a recess, outside the zones, off its
+wall."""
 
 from __future__ import annotations
 
@@ -7,7 +8,7 @@ from collections.abc import Iterable, Mapping
 from store.measure.length import MM_NM
 from store.records.whole import Job
 from store.records.wiring import Box, Cable, Raceway
-from store.rules.cable.blocked import Blocked, crossed
+from store.rules.cable.blocked import Blocked, Outside, crossed, outside
 from store.rules.cable.courses import raceway_course
 from store.rules.cable.in_wall import in_the_wall
 from store.rules.cable.kinds import is_power
@@ -18,12 +19,14 @@ from store.rules.cable.ways import only_measured, way_words, ways_round
 from store.rules.core.code import METRIC_CODE, is_us
 from store.rules.core.findings import Finding, rule
 from store.rules.core.keyed import from_each, index
-from store.rules.core.wording import ELECTRICIAN, listed, named, said
+from store.rules.core.wording import ELECTRICIAN, listed, named, said, sized
 from store.rules.wall.cabinets import through_the_wall
 from store.rules.wall.layout import walls
 from store.rules.wall.readings import sizes
 
-PRACTICE = "common practice"
+PRACTICE, GEOMETRY = "common practice", "plane geometry"
+PAST = {"ceiling": "above the ceiling", "floor": "under the floor", "left end": "past the left end",
+        "right end": "past the right end"}  # fmt: skip
 NO_WAY = "Move an end of it, or what is in its way: no route in the wall, over it or under it is clear."
 ZONE_NM = 150 * MM_NM
 """From a ceiling or a corner: BS 7671 522.6.202 (from memory)."""
@@ -152,4 +155,50 @@ def _in_zone(job: Job, cable: Cable, leg: Leg) -> bool:
         abs((box.y.nm if level else box.x.nm) - at) <= SLIP_NM
         for box in _boxes_on(job).get(leg.wall, ())
         if box.x is not None and box.y is not None
+    )
+
+
+@rule
+@from_each(Cable)
+def cable_off_wall(job: Job, cable: Cable) -> Iterable[Finding]:
+    """A cable in the wall whose way on the plan leaves the wall."""
+    route = routes(job).get(cable.tag)
+    if route is None or not in_the_wall(job, cable) or cable.route == "raceway":
+        return
+    if not (cable.start and cable.end):
+        return  # a home run leaves its wall: where is not known
+    off = outside(job, route.in_wall)
+    if off is not None:
+        way = ways_round(job).get(cable.tag)
+        yield _finding(job, "cable_off_wall", cable.tag, off, way_words(job, way) if way is not None else "",
+                       only_measured(cable))  # fmt: skip
+
+
+@rule
+@from_each(Raceway)
+def raceway_off_wall(job: Job, raceway: Raceway) -> Iterable[Finding]:
+    """A raceway whose way on the plan leaves the wall."""
+    way = raceway_course(job, raceway)
+    if isinstance(way, str) or raceway.type == "grommet" or not through_the_wall(job, raceway.start, raceway.end):
+        return
+    off = outside(job, way.legs)
+    if off is not None:
+        led = raceway_ways(job).get(raceway.tag)
+        yield _finding(job, "raceway_off_wall", raceway.tag, off, raceway_way_words(job, led) if led else "", "")
+
+
+def _finding(job: Job, name: str, tag: str, off: Outside, way: str, more: str) -> Finding:
+    x, y = (said(job, each) for each in off.at)
+    return Finding(
+        name,
+        "fix",
+        (tag, off.wall),
+        f"Runs {sized(job, off.by_nm)} {PAST[off.past]} of {off.wall}"
+        if "end" in off.past
+        else f"Runs {sized(job, off.by_nm)} {PAST[off.past]}, {off.wall}",
+        f"Run it {way}." if way else f"Correct its height or its points, or the readings of {off.wall}.",
+        GEOMETRY,
+        {"by": sized(job, off.by_nm), "past": off.past},
+        why=f"On the plan it is {x} from the left and {y} up on {off.wall}, which ends before that.{more}",
+        about=(tag,),
     )

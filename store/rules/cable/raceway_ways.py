@@ -15,7 +15,7 @@ from store.measure.length import INCH_NM, MM_NM, inches
 from store.records.wall import Wall
 from store.records.whole import Job
 from store.records.wiring import Raceway
-from store.rules.cable.blocked import crossed
+from store.rules.cable.blocked import crossed, outside
 from store.rules.cable.courses import Course, raceway_course
 from store.rules.cable.legs import BEYOND, Leg
 from store.rules.cable.raceways import outside_in, studs_met
@@ -58,20 +58,26 @@ def raceway_ways(job: Job, raceway: Raceway) -> Led | None:
     course = raceway_course(job, raceway)
     if isinstance(course, str) or not through_the_wall(job, raceway.start, raceway.end):
         return None
-    if raceway.type == "grommet" or not (
-        any(crossed(job, raceway, course.legs)) or too_thick(job, raceway, course.within)
-    ):
+    if raceway.type == "grommet" or not _cannot(job, raceway, course):
         return None
     found = []
     for at, other in enumerate(_others(job, raceway)):
         way = raceway_course(job, other)
-        if isinstance(way, str) or any(crossed(job, other, way.legs)) or too_thick(job, other, way.within):
+        if isinstance(way, str) or _cannot(job, other, way):
             continue
         found.append((bends_left_deg([way.turned]) < 0, not other.points, way.length, at, other, way))
     if not found:
         return None
     *_, other, way = min(found, key=lambda one: one[:4])
     return Led(other, way, way.length - course.length)
+
+
+def _cannot(job: Job, raceway: Raceway, course: Course) -> bool:
+    """True for a way through what no raceway can be run through, through studs that may not be bored so wide, or off
+    the wall."""
+    if any(crossed(job, raceway, course.legs)) or too_thick(job, raceway, course.within) is not None:
+        return True
+    return outside(job, course.within) is not None
 
 
 def raceway_way_words(job: Job, led: Led, *, brief: bool = False) -> str:

@@ -28,8 +28,8 @@ from store.rules.cable.legs import BEYOND, OVER, Leg, Place, Unfolded, beyond_wa
 from store.rules.cable.outs import in_room, steps_nm
 from store.rules.core.keyed import of_each
 from store.rules.wall.layout import walls
+from store.rules.wall.lines import ceilings
 from store.rules.wall.places import Point, equipment_rect, point_of, read_place, wall_of, without_repeats
-from store.rules.wall.readings import sizes
 from store.rules.wall.uprights import studs_at, through_front
 from store.trade.cable.length import path_length_nm, studs_crossed
 from store.trade.measured.framing import MOST_STUDS
@@ -176,11 +176,11 @@ def _leaving(job: Job, cable: Cable, box: Box) -> tuple[Leg, ...]:
 
     As its route says; where that says neither, up where nothing is in the way, else down, else it is not known.
     """
-    size = sizes(job).get((box.wall, "height"))
+    line = ceilings(job).get(box.wall)
     if box.x is None or box.y is None:
         return ()
     start = (box.x.nm, box.y.nm)
-    up = (Leg(box.wall, start, (start[0], size.least.nm)),) if size is not None else ()
+    up = (Leg(box.wall, start, (start[0], line.at(start[0]))),) if line is not None else ()
     down = (Leg(box.wall, start, (start[0], 0)),)
     if cable.route in BEYOND:
         return up if cable.route == OVER else down

@@ -14,7 +14,7 @@ import msgspec
 from store.measure.length import INCH_NM, MM_NM, Length, typed_length
 from store.records.whole import Job
 from store.records.wiring import Cable, Raceway
-from store.rules.cable.blocked import Blocked, blocked, crossed
+from store.rules.cable.blocked import Blocked, blocked, crossed, outside
 from store.rules.cable.courses import place_of_end
 from store.rules.cable.in_wall import in_the_wall
 from store.rules.cable.legs import BEYOND, Unfolded, has_line
@@ -57,14 +57,14 @@ def ways_round(job: Job, cable: Cable) -> Way | None:
     route = routes.one(job, cable.tag)
     if route is None or route.path is None or not in_the_wall(job, cable):
         return None
-    if cable.route == "raceway" or not any(crossed(job, cable, route.in_wall)):
+    if cable.route == "raceway" or not _cannot(job, cable, route):
         return None
     plain = msgspec.structs.replace(cable, measured=None)
     found = [(each, route_of(job, each)) for each in _others(job, plain)]
     clear = [
         (each.route != "points", way.path, at, each, way)
         for at, (each, way) in enumerate(found)
-        if way.path is not None and way.legs and not any(crossed(job, each, way.in_wall))
+        if way.path is not None and way.legs and not _cannot(job, each, way)
     ]
     if not clear:
         return None
@@ -72,6 +72,11 @@ def ways_round(job: Job, cable: Cable) -> Way | None:
     _, path, _, each, way = min(clear, key=lambda one: one[:3])
     own = route.path if cable.measured is None else route_of(job, plain).path
     return Way(each, way, path - (own or 0))
+
+
+def _cannot(job: Job, cable: Cable, route: Route) -> bool:
+    """True where a way goes through what nothing can be run through, or leaves the wall it is in."""
+    return any(crossed(job, cable, route.in_wall)) or outside(job, route.in_wall) is not None
 
 
 def way_words(job: Job, way: Way, *, brief: bool = False) -> str:

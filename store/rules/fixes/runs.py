@@ -24,7 +24,8 @@ LEVELS_APART_IN = 6
 """Heights that are tried for a run through the studs."""
 
 
-@fixes("cable_across_heater", "cable_through_hole", "signal_beside_power", "cable_in_air_space", "cables_bundled")
+@fixes("cable_across_heater", "cable_through_hole", "cable_off_wall", "signal_beside_power", "cable_in_air_space",
+       "cables_bundled")  # fmt: skip
 def led_round(job: Job, finding: Finding) -> Iterator[Fix]:
     """The nearest way that clears what is in the way; level at another height; over the top or under the floor."""
     cables = [one for tag in finding.tags if (one := job.of(Cable).get(tag)) is not None]
@@ -40,7 +41,7 @@ def led_round(job: Job, finding: Finding) -> Iterator[Fix]:
             yield from _ways(job, group)
 
 
-@fixes("raceway_across_heater", "raceway_through_hole", "raceway_hole_large")
+@fixes("raceway_across_heater", "raceway_through_hole", "raceway_off_wall", "raceway_hole_large")
 def raceway_led_round(job: Job, finding: Finding) -> Iterator[Fix]:
     """The nearest way of a raceway that can be built."""
     for tag in finding.tags:

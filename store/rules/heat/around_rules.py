@@ -14,12 +14,13 @@ import msgspec
 from store.measure.errors import BadValue, quoted
 from store.measure.length import Length, parse_length
 from store.records.equipment import Equipment
-from store.records.wall import Opening
+from store.records.wall import Opening, Zone
 from store.records.whole import Job
 from store.records.wiring import Box
 from store.rules.core.findings import Finding, rule
 from store.rules.core.keyed import by_key, from_each, index
 from store.rules.core.wording import compared, few_of, listed, named
+from store.rules.fit.furniture import from_front, furniture_at
 from store.rules.heat.heater import manual
 from store.rules.wall.contents import opening_of_box
 from store.rules.wall.hung import body as body_of_box
@@ -27,8 +28,10 @@ from store.rules.wall.hung import hung
 from store.rules.wall.layout import walls
 from store.rules.wall.pieces import gives_heat
 from store.rules.wall.places import equipment_rect, wall_of
-from store.trade.measured.plane import Rect
+from store.rules.wall.shape import front_nm, rect_on, spot, stands_out_nm
+from store.trade.measured.plane import Rect, overlap_rect
 
+AHEAD = "in front of"
 BURNS = ("screen", "mantel", "floating shelf", "floating cabinet", "picture", "soundbar", "speaker")
 """Kinds of thing on a face that heat does harm to, or that burn."""
 
@@ -42,7 +45,7 @@ class Near(msgspec.Struct, frozen=True):
 
     tag: str
     side: str
-    """`above` or `beside`."""
+    """`above`, `beside` or `in front of`."""
     gap_nm: int
     what: str
     depth_nm: int | None
@@ -51,7 +54,8 @@ class Near(msgspec.Struct, frozen=True):
 
 @by_key
 def round_heaters(job: Job) -> dict[str, tuple[Near, ...]]:
-    """What is above and beside each heater on its wall: things on the face, and openings for other things."""
+    """What is above, beside and in front of each heater on its wall: things on the face, openings for other things,
+    finishes that burn, and furniture."""
     found = {}
     for tag, one in job.of(Equipment).items():
         rect, wall = equipment_rect(job, one), walls(job).get(wall_of(job, tag))
@@ -60,6 +64,8 @@ def round_heaters(job: Job) -> dict[str, tuple[Near, ...]]:
         body = rect.plane
         near = [
             *_things(job, body, wall.wall.tag, tag),
+            *_finishes(job, body, wall.wall.tag),
+            *_furniture(job, one, body, wall.wall.tag),
             *(
                 each
                 for place in wall.openings
@@ -78,6 +84,35 @@ def _things(job: Job, body: Rect, wall: str, heater: str) -> Iterator[Near]:
             out = one.off_wall.nm if one.off_wall is not None else 0
             depth = one.depth.nm + out if one.depth is not None else None
             yield from _placed(place.tag, one.what, body, place.rect, depth)
+
+
+def _finishes(job: Job, body: Rect, wall: str) -> Iterator[Near]:
+    """The zones of a finish that burns; of what the heater itself is on another rule tells."""
+    for tag, zone in job.of(Zone).items():
+        rect = rect_on(job, tag)
+        if zone.wall == wall and zone.burns == "yes" and rect is not None and zone.face in ("nearest", "wall", "front"):
+            yield from _placed(tag, "finish", body, rect, None)
+
+
+def _furniture(job: Job, heater: Equipment, body: Rect, wall: str) -> Iterator[Near]:
+    """Furniture before the heater, by how far it is from the heater's front; and beside it, against the wall."""
+    front = _front_nm(job, heater)
+    for piece in furniture_at(job).get(wall, ()):
+        rect = from_front(piece)
+        ahead = piece.off.nm - front
+        if overlap_rect(rect, body) is not None and ahead >= 0:
+            yield Near(piece.tag, AHEAD, ahead, "furniture", piece.depth.nm)
+        elif ahead <= 0:
+            yield from _placed(piece.tag, "furniture", body, rect, piece.depth.nm)
+
+
+def _front_nm(job: Job, heater: Equipment) -> int:
+    """How far the front of a heater is out from its wall's own face: of one in an opening the front of that."""
+    around = job.of(Opening).get(heater.opening)
+    if around is not None:
+        return front_nm(job, around)
+    place, proud = spot(job, heater.tag), stands_out_nm(job, heater)
+    return (place.out_nm if place is not None else 0) + (proud or 0)
 
 
 def _placed(tag: str, what: str, body: Rect, rect: Rect, depth: int | None) -> Iterator[Near]:
@@ -126,7 +161,9 @@ def least_height(table: list[tuple[int, int]], depth_nm: int) -> int | None:
 def _asks(one: Equipment, near: Near, metric: bool) -> int | None:
     """How far away the manual wants it, nm; None where it is not entered."""
     keep: Length | None
-    if near.side == "beside":
+    if near.side == AHEAD:
+        keep = one.clear_front
+    elif near.side == "beside":
         keep = one.keep_sides
     elif near.what == "mantel" and one.mantel:
         try:

@@ -30,7 +30,7 @@ from store.rules.wall.shape import (
     rect_on,
     stands_in_front,
 )
-from store.rules.wall.stud_row import bad_studs
+from store.rules.wall.stud_row import bad_studs, read_odd
 from store.rules.wall.unfold import hidden_by_out
 from store.trade.measured.plane import Rect, inside, overlap_rect
 
@@ -321,6 +321,30 @@ def stud_not_read(job: Job, wall: Wall) -> Iterator[Finding]:
             PRACTICE,
             {"texts": ", ".join(each[:40] for each in bad)},
             why=f"Left out: {few_of(each[:40] for each in bad)}.",
+        )
+
+
+@rule
+@from_each(Wall)
+def stud_past_end(job: Job, wall: Wall) -> Iterator[Finding]:
+    """A stud that is entered beyond the right end of its wall."""
+    wide = sizes(job).get((wall.tag, "width"))
+    if wide is None:
+        return
+    metric, thick = job.settings.metric, wall.stud_width.nm
+    odd = [text for text in wall.odd_studs if any(s.right_nm > wide.least.nm for s in read_odd(text, metric, thick))]
+    first = wall.first_stud
+    beyond = [said(job, first.nm)] if first is not None and first.nm > wide.least.nm else []
+    if beyond or odd:
+        yield Finding(
+            "stud_past_end",
+            "fix",
+            (wall.tag,),
+            f"Stud entered past the right end of {wall.tag}",
+            "Measure from the left end of the wall to the center of the stud, and enter that.",
+            "the readings of the wall",
+            {"studs": ", ".join([*beyond, *odd]), "width": said(job, wide.least.nm)},
+            why=f"Entered: {few_of([*beyond, *odd])}. The wall is {said(job, wide.least.nm)} wide.",
         )
 
 

@@ -10,8 +10,8 @@ from store.measure.length import INCH_NM, MM_NM
 from store.records.equipment import Equipment
 from store.records.wall import BuildOut, Obstacle, Opening
 from store.records.whole import Job
-from store.records.wiring import Raceway
-from store.rules.cable.crossing_rules import cable_through_hole
+from store.records.wiring import Circuit, Raceway
+from store.rules.cable.crossing_rules import cable_off_wall, cable_through_hole, raceway_off_wall
 from store.rules.cable.raceway_ways import raceway_ways
 from store.rules.cable.routes import routes
 from store.rules.cable.ways import ways_round
@@ -129,3 +129,34 @@ def test_a_way_to_the_left_round_a_corner_names_the_wall_that_each_corner_is_on(
     way = ways_round(job)["K1"]
     assert way.cable.points == ("W2 8'-4\"/2'-0\"", "W1 10'-6\"/2'-0\"")
     assert way.route.path == (12 + 118 + 32) * INCH_NM
+
+
+@pytest.mark.parametrize(
+    ("level", "told"), [("96", ()), ("97", ("cable_off_wall",)), ("40", ())],
+)  # fmt: skip
+def test_a_height_above_the_ceiling_leaves_the_wall(level: str, told: tuple[str, ...]) -> None:
+    job = job_of(wall(), box("B1", "24", "12"), box("B2", "120", "12"), cable(level=at(level)))
+    assert tuple(each.rule for each in cable_off_wall(job)) == told
+
+
+def test_under_a_slope_a_run_at_its_first_height_leaves_the_wall_and_is_led_under_it() -> None:
+    """8 ft to 4 ft over 12 ft: level at 80 in from 12 in it is above the ceiling, 56 in at 120 in along, by 24 in. Down
+    first and then along is as long: 40 + 108."""
+    attic = wall(width="144", ceiling_line=("0/8'", "12'/4'"))
+    job = job_of(attic, box("B1", "12", "80"), box("B2", "120", "40"), cable(), raceway())
+    (off,) = cable_off_wall(job)
+    assert (off.numbers["by"], off.numbers["past"]) == ('24"', "ceiling")
+    way = ways_round(job)["K1"]
+    assert way.route.path == (40 + 108) * INCH_NM
+    assert way.longer_nm == 0
+    # A raceway rises last, so it runs low from the start.
+    assert [each.rule for each in raceway_off_wall(job)] in ([], ["raceway_off_wall"])
+
+
+def test_a_home_run_goes_up_to_the_ceiling_that_is_there() -> None:
+    """The height that governs is 48 in at the right end; above the box, at 24 in along, the ceiling is at 88 in."""
+    attic = wall(width="144", height="48", ceiling_line=("0/8'", "12'/4'"))
+    job = job_of(attic, box("B1", "24", "60", what="receptacle", circuit="C1"), make(Circuit, "C1", name="TV",
+                 length=at("40'")), cable("K1", "nm-12-2", end=""))  # fmt: skip
+    (leg,) = routes(job)["K1"].legs
+    assert leg.end == (24 * INCH_NM, 88 * INCH_NM)

@@ -11,9 +11,12 @@ from hypothesis import strategies as st
 from store.measure.errors import BadValue
 from store.measure.length import INCH_NM
 from store.records.equipment import Equipment
+from store.records.room import Furniture
+from store.records.wall import Zone
 from store.records.whole import Job
 from store.records.wiring import Box
 from store.rules.heat.around_rules import least_height, mantel_heights, round_heaters
+from store.rules.wall.places import equipment_rect
 from tests.jobs.wall_jobs import ROOM, device, found, job_of, made, one, opening
 
 
@@ -142,3 +145,27 @@ def test_a_box_is_out_of_what_the_manual_keeps_clear(x: float, y: float, keeps: 
     assert bool(found(job, "box_near_heater")) is told
     if told:
         assert (one(job, "box_near_heater").severity, one(job, "box_near_heater").tags) == ("fix", ("B1", "E1"))
+
+
+@pytest.mark.parametrize(("off", "told"), [(35.9, True), (36, False), (0, False)])
+def test_furniture_nearer_in_front_than_the_manual_asks(off: float, told: bool) -> None:
+    """A heater flush in its recess that wants 36 in in front; a bench before it, and one of the same beside it."""
+    fire = hot(clear_front=36)
+    bench = made(Furniture, "J1", name="Bench", wall="W1", x=55 if off else 120, width=24, depth=16, height=18, off=off)
+    said = [each for each in found(wall_with(fire).having(bench), "too_near_heat") if "J1" in each.tags]
+    assert bool(said) == told
+    if said:
+        assert said[0].severity == "stop"
+        assert "in front of the heater" in said[0].head
+
+
+def test_a_finish_that_burns_beside_or_above_it() -> None:
+    """Wood 3 in beside the body, where the manual wants 12; stone of the same place is no matter."""
+    fire = hot(keep_sides=12)
+    job = wall_with(fire)
+    rect = equipment_rect(job, fire)
+    assert rect is not None
+    right = rect.right / INCH_NM + 3
+    for burns, told in (("yes", [("Z1", "E1")]), ("no", [])):
+        wood = made(Zone, "Z1", name="Wood", wall="W1", x=right, y=0, width=12, height=60, thickness=0.75, burns=burns)
+        assert [each.tags for each in found(job.having(wood), "too_near_heat")] == told

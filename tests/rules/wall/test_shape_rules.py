@@ -156,3 +156,14 @@ def test_a_side_that_is_against_a_corner_the_floor_or_the_ceiling_is_no_face(out
     # Round an outside corner the return is seen.
     open_end = job.having(msgspec.structs.replace(job.of(Wall)["W1"], left_corner="outside"))
     assert not [each for each in found(open_end, "face_not_there") if each.numbers.get("against") == "the left corner"]
+
+
+@pytest.mark.parametrize(
+    ("studs", "told"),
+    [({"first_stud": 16}, ""), ({"first_stud": 145}, "12' 1\""), ({"odd_studs": ("143.5",)}, "143.5"),
+     ({"odd_studs": ("143",)}, ""), ({"odd_studs": ("2 x 142.75",)}, "2 x 142.75")],
+)  # fmt: skip
+def test_a_stud_past_the_end_of_its_wall(studs: Any, told: str) -> None:
+    """144 wide: one about 143-1/2 ends at 144-1/4; a double about 142-3/4 too."""
+    said = found(job_of(wall(**studs), *ROOM[1:]), "stud_past_end")
+    assert [each.numbers["studs"] for each in said] == ([told] if told else [])
