@@ -45,8 +45,8 @@ _NO_DAYS = frozenset({"month", "months", "hours", "hrs", "h", "business days", "
 
 def unit_of_heading(name: str, field: Field, manner: Manner) -> tuple[str, str]:
     """The unit of a column's bare numbers (empty: that of the field or the job), and what is wrong with it in words."""
-    if field.codec.name not in NUMERIC:
-        return "", ""
+    if field.codec.name not in NUMERIC or name.strip().lower() == field.says.title.lower():
+        return "", ""  # its very title, as `LEDs per foot`, says what it counts, and no unit
     bracketed = _BRACKETED.search(name)
     inside = " ".join(bracketed[1].split()).lower().rstrip(".") if bracketed else ""
     if field.codec.name == "money":
