@@ -396,4 +396,4 @@ class Opening(Record, frozen=True, kw_only=True, omit_defaults=True):
         F("air comes through", "raceway or neighbor cabinet its air passes first", kinds=("raceway", "opening")),
     ] = Ref("")
     price: Annotated[Money | None, F("price", "for its boards, doors and hardware", group="Buying")] = None
-    parts: Annotated[tuple[str, ...], F("parts on hand", "already bought: boards, hardware")] = ()
+    parts: Annotated[tuple[str, ...], F("parts on hand", "already bought: boards, hardware, fan, vents")] = ()

@@ -16,7 +16,7 @@ from store.rules.wall.hung import paired
 from store.rules.wall.layout import in_opening, walls
 from store.rules.wall.places import Rect, equipment_rect, rect_of, wall_of
 from store.rules.wall.shape import face_of
-from store.rules.wall.uprights import bays_at, studs_at, uprights
+from store.rules.wall.uprights import bays_at, bays_to_build, studs_at, uprights
 from store.trade.build.blocking import Block, blocks
 from store.trade.measured.framing import Bay, studs_cut
 
@@ -74,11 +74,14 @@ def no_stud_behind(job: Job, fixing: Fixing) -> bool:
 
 
 def _bays(job: Job, fixing: Fixing, wall: str, at: int) -> Sequence[Bay]:
-    """The stud bays behind a row of screws; of the front of a build-out without studs, those of the wall behind it."""
-    out = _build_out(job, fixing)
-    if _beyond(job, fixing) or (out and not uprights(job, wall, out)):
+    """The stud bays behind a row of screws; of the front of a build-out whose studs nobody can know, those of the wall
+    behind it."""
+    out, low, high = _build_out(job, fixing), at - DEEP_NM // 2, at + DEEP_NM // 2
+    if _beyond(job, fixing):
         return walls(job)[wall].bays
-    return bays_at(job, wall, at - DEEP_NM // 2, at + DEEP_NM // 2, out)
+    if not out:
+        return bays_at(job, wall, low, high)
+    return bays_to_build(job, wall, low, high, out) or walls(job)[wall].bays
 
 
 def _beyond(job: Job, fixing: Fixing) -> bool:

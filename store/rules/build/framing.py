@@ -8,7 +8,7 @@ from functools import lru_cache
 
 import msgspec
 
-from store.measure.length import FOOT_NM
+from store.measure.length import FOOT_NM, INCH_NM
 from store.records.wall import BuildOut, Wall
 from store.records.whole import Job
 from store.rules.build.backing import DEEP_NM, backing
@@ -17,12 +17,30 @@ from store.rules.wall.layout import WallLayout, walls
 from store.rules.wall.lines import ceilings, floors
 from store.rules.wall.shape import Out, build_outs
 from store.rules.wall.uprights import framed_as, front_to_build, holes, wall_frame
-from store.trade.build.lumber import METRIC_STOCK_NM, STOCK_NM, Bought, cut_from, nails
+from store.trade.build.lumber import (
+    METRIC_STOCK_NM,
+    METRIC_TRACKS_NM,
+    NAIL_SOURCE,
+    STEEL_SOURCE,
+    STEEL_STUDS_NM,
+    STOCK_NM,
+    TRACKS_NM,
+    Bought,
+    cut_from,
+    furring_screws,
+    nails,
+    steel_screws,
+)
 from store.trade.build.takeoff import FIRE_BLOCK_EVERY_NM, Framing, Hole, Part, Stick
+from store.trade.measured.profile import Profile
 
 AROUND = ("king stud", "trimmer", "header", "sill", "blocking", "fire block")
 """What is added to a wall that stands already."""
 PLATES: tuple[Part, Part] = ("bottom plate", "top plate")
+TRACK, WOOD = -1, -2
+"""Sections of a steel wall beside its studs: its track, and the wooden blocking that lies in it."""
+FURRING_SOURCE = "16 in apart: common practice"
+FLAT_NM = 3 * INCH_NM // 2
 WIDEST_NM, HIGHEST_NM = 60 * FOOT_NM, 30 * FOOT_NM
 
 
@@ -48,6 +66,11 @@ class Framed(msgspec.Struct, frozen=True):
         return (*self.sticks, *self.sides)
 
     @property
+    def flat(self) -> bool:
+        """True of furring so thin that it lies flat on what is behind it: 1-1/2 in at the most, our own line."""
+        return self.wall.framing == "furred out" and self.wall.stud_depth.nm <= FLAT_NM
+
+    @property
     def steel(self) -> str:
         """The steel, in mils; empty for wood."""
         return self.wall.framing.removeprefix("new ") if "steel" in self.wall.framing else ""
@@ -65,12 +88,18 @@ def framed(job: Job, wall: Wall) -> Framed | None:
     whole = wall_frame(job, wall.tag)
     if found is None or whole is None or high > HIGHEST_NM:
         return None
-    extra = (*_blocking(job, wall), *_fire_blocks(on, found))
+    extra = (*_blocking(job, wall), *_fire_blocks(on, found), *_corner_studs(job, wall, whole))
     fronts = [each for each in build_outs(job).get(wall.tag, ()) if front_to_build(job, each.tag) is not None]
     sides = tuple(stick for each in fronts for stick in _sides(job, on, each))
     bought = found if wall.framing == "existing" else whole
     new = [each for each in fronts if job.of(BuildOut)[each.tag].new]
-    wanted = (*_wanted(wall, (*bought.sticks, *extra)), *(stick for each in new for stick in _front(job, each)), *sides)
+    old = [each for each in fronts if not job.of(BuildOut)[each.tag].new and job.of(BuildOut)[each.tag].bearing == "no"]
+    wanted = (
+        *_wanted(wall, (*bought.sticks, *extra)),
+        *(stick for each in new for stick in _front(job, each)),
+        *(stick for each in old for stick in _front(job, each) if stick.part in AROUND),
+        *sides,
+    )
     sticks = (*whole.sticks, *extra, *(stick for each in fronts for stick in _front(job, each)))
     unsized = (*bought.unsized, *(tag for each in fronts for tag in _unsized(job, each)))
     laid_out = tuple(each.tag for each in fronts if job.of(BuildOut)[each.tag].first_stud is None)
@@ -110,9 +139,39 @@ def _sides(job: Job, on: WallLayout, out: Out) -> Iterator[Stick]:
         top = out.rect.top_nm if line is None else min(out.rect.top_nm, line.at(x))
         high = top - out.rect.y_nm - 2 * thick
         yield from (Stick("stud", high, at, 0, out.tag) for _ in range(back // one.spacing.nm + 1) if high > 0)
+    yield from _fire_blocks_of(out, line, back)
     if out.rect.y_nm > 0:
         joists = out.rect.width_nm // one.spacing.nm + 1
         yield from (Stick("blocking", back, 0, out.rect.y_nm, out.tag) for _ in range(joists))
+
+
+def _fire_blocks_of(out: Out, line: Profile | None, back: int) -> Iterator[Stick]:
+    """Of the hollow behind the front of a build-out that goes from floor to ceiling: level at the ceiling, and upright
+    so that no stretch of it is over 10 ft (IRC R302.11, parallel rows of studs)."""
+    top = None if line is None else line.lowest(out.rect.x_nm, out.rect.right_nm)
+    if out.rect.y_nm > 0 or top is None or out.rect.top_nm < top or back <= 0:
+        return
+    yield Stick("fire block", out.rect.width_nm, out.rect.x_nm, top, out.tag)
+    stops = -(-out.rect.width_nm // FIRE_BLOCK_EVERY_NM) - 1
+    yield from (Stick("fire block", top, out.rect.x_nm, 0, out.tag) for _ in range(stops))
+
+
+def _corner_studs(job: Job, wall: Wall, found: Framing) -> Iterator[Stick]:
+    """One more stud at each inside corner with another wall, for the board to end on: carpentry texts."""
+    if not wall.framing.startswith("new"):
+        return
+    ends = [one for one in found.sticks if one.part in ("stud", "king stud")]
+    if not ends:
+        return
+    first, last, thick = min(ends, key=_left), max(ends, key=_left), wall.stud_width.nm
+    if wall.meets_left in job.of(Wall) and wall.left_corner == "inside":
+        yield Stick("corner stud", first.length_nm, first.x_nm + thick, first.y_nm)
+    if wall.meets_right in job.of(Wall) and wall.right_corner == "inside":
+        yield Stick("corner stud", last.length_nm, last.x_nm - thick, last.y_nm)
+
+
+def _left(one: Stick) -> int:
+    return one.x_nm
 
 
 def too_large(on: WallLayout) -> bool:
@@ -150,13 +209,28 @@ def _fire_blocks(on: WallLayout, found: Framing) -> list[Stick]:
 
 def lumber(job: Job, one: Framed) -> dict[int, Bought]:
     """What is bought of each section, by the height of its face; 0 is that of the studs. Nothing unsized is in it."""
-    stock = METRIC_STOCK_NM if job.settings.metric else STOCK_NM
+    metric = job.settings.metric
+    stock = METRIC_STOCK_NM if metric else STOCK_NM
+    sold = {0: STEEL_STUDS_NM, TRACK: TRACKS_NM} if one.steel and not metric else {}
+    sold |= {TRACK: METRIC_TRACKS_NM} if one.steel and metric else {}
     by_face: dict[int, list[int]] = {}
     for stick in one.wanted:
         if stick.part == "header" and set(stick.of.split()) & set(" ".join(one.unsized).split()):
             continue
-        by_face.setdefault(stick.face_nm, []).append(stick.length_nm)
-    return {face: _cut(tuple(sorted(pieces)), stock, one.wall.spacing.nm) for face, pieces in by_face.items()}
+        by_face.setdefault(_section(one, stick), []).append(stick.length_nm)
+    return {
+        face: _cut(tuple(sorted(pieces)), sold.get(face, stock), one.wall.spacing.nm)
+        for face, pieces in by_face.items()
+    }
+
+
+def _section(one: Framed, stick: Stick) -> int:
+    """Which section a stick is cut from: of steel, what lies level is track, and build-outs in front are of wood."""
+    if not one.steel or stick.face_nm:
+        return stick.face_nm
+    if stick.part in ("blocking", "fire block") or stick.of.startswith(BuildOut.letter):
+        return WOOD
+    return TRACK if stick.part in ("bottom plate", "top plate", "header", "sill") else 0
 
 
 @lru_cache(256)
@@ -171,9 +245,19 @@ def counted(sticks: tuple[Stick, ...]) -> dict[tuple[str, int], int]:
     return dict(sorted(found.items(), key=lambda each: (order.index(each[0][0]), -each[0][1])))
 
 
-def nails_for(one: Framed) -> dict[str, int]:
-    """Nails of what is bought; of steel framing there are none."""
-    return {} if one.steel else nails(one.wanted)
+def fasteners(one: Framed) -> list[tuple[str, int, str]]:
+    """What joins what is bought: name, number, and the schedule that it is by."""
+    if one.steel:
+        steel = [stick for stick in one.wanted if _section(one, stick) in (0, TRACK)]
+        wood = nails([stick for stick in one.wanted if _section(one, stick) not in (0, TRACK)])
+        found = [(name, count, STEEL_SOURCE) for name, count in steel_screws(steel).items()]
+        return found + [(f"nails {size}", count, NAIL_SOURCE) for size, count in wood.items()]
+    if one.flat:
+        flat = [stick for stick in one.wanted if not stick.of.startswith(BuildOut.letter)]
+        rest = nails([stick for stick in one.wanted if stick.of.startswith(BuildOut.letter)])
+        screws = [("furring screws", furring_screws(flat), FURRING_SOURCE)] if flat else []
+        return screws + [(f"nails {size}", count, NAIL_SOURCE) for size, count in rest.items()]
+    return [(f"nails {size}", count, NAIL_SOURCE) for size, count in nails(one.wanted).items()]
 
 
 def feet_text(nm: int) -> str:

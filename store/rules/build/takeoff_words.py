@@ -8,12 +8,13 @@ from math import ceil
 from store.measure.length import FOOT_NM, INCH_NM, MM_NM
 from store.records.whole import Job
 from store.rules.build.boards import BACKER, Boards, Faced, square_feet, zones_of
-from store.rules.build.framing import Framed, counted, feet_text, lumber, nails_for
+from store.rules.build.framing import TRACK, Framed, counted, fasteners, feet_text, lumber
 from store.rules.core.wording import listed, paired, plural, said, sized
 from store.trade.build.finish import BACKER_SCREWS_NM, BACKER_SOURCE, HANDBOOK, SQUARE_FOOT_NM2
-from store.trade.build.lumber import NAIL_SOURCE, Bought
+from store.trade.build.lumber import Bought
 
-TWO_BY = {3: "2x4", 5: "2x6", 7: "2x8", 9: "2x10", 11: "2x12"}
+ONE_BY = {1: "1x2", 2: "1x3", 3: "1x4", 5: "1x6"}
+TWO_BY = {1: "2x2", 2: "2x3", 3: "2x4", 5: "2x6", 7: "2x8", 9: "2x10", 11: "2x12"}
 ASK = (
     "A licensed person decides what is load-bearing, the size of a header and of its posts, and the floor under a "
     "heavy wall."
@@ -25,19 +26,32 @@ LITRES_A_GALLON = 3.785411784
 METRE_NM = 1000 * MM_NM
 
 
-def section(one: Framed, face_nm: int) -> str:
-    """`2x4`, `2x6 on edge`, or steel stud and track."""
-    deep = face_nm or one.wall.stud_depth.nm
-    size = TWO_BY.get(deep // INCH_NM, "")
-    if one.steel and not face_nm:
-        return f"{one.steel} stud or track"
-    return size or "lumber"
+def section(job: Job, one: Framed, face_nm: int) -> str:
+    """`2x4`, `1x3`, `38 x 89 mm`, or steel stud or track."""
+    if one.steel and face_nm in (0, TRACK):
+        return f"{one.steel} {'stud' if face_nm == 0 else 'track'}"
+    deep, wide = (face_nm if face_nm > 0 else one.wall.stud_depth.nm), one.wall.stud_width.nm
+    if job.settings.metric:
+        return paired(job, wide, deep)
+    # A strip laid flat: its face is what the board is screwed to.
+    thin, other = min(deep, wide), max(deep, wide)
+    return ONE_BY.get(other // INCH_NM, "lumber") if thin < INCH_NM else TWO_BY.get(deep // INCH_NM, "lumber")
+
+
+STEEL_NAMES = {"bottom plate": "bottom track", "top plate": "top track", "header": "header track", "sill": "sill track"}
+
+
+def part_name(one: Framed, part: str) -> str:
+    """A part as it is called in this wall: of steel the plates are track, of thin furring the studs are strips."""
+    if one.steel:
+        return STEEL_NAMES.get(part, part)
+    return "furring strip" if one.flat and part == "stud" else part
 
 
 def stick_lines(job: Job, one: Framed) -> Iterator[str]:
     """Each part with number and length; what nobody sized says so."""
     for (part, length), count in counted(one.all).items():
-        pieces = f"{plural(count, 'piece')} of blocking" if part == "blocking" else plural(count, part)
+        pieces = f"{plural(count, 'piece')} of blocking" if part == "blocking" else plural(count, part_name(one, part))
         yield f"{pieces}, {sized(job, length)}"
     for tag in one.laid_out:
         yield f"studs of {tag}: laid out from its left end, as no stud of it is entered"
@@ -48,15 +62,15 @@ def stick_lines(job: Job, one: Framed) -> Iterator[str]:
 def lumber_lines(job: Job, one: Framed) -> Iterator[str]:
     """What is bought of each section, and what is cut from each length."""
     for face, bought in lumber(job, one).items():
-        yield f"{section(one, face)}: {stock_text(job, bought)}"
+        yield f"{section(job, one, face)}: {stock_text(job, bought)}"
         for cut in bought.cuts:
             pieces = listed([sized(job, each) for each in cut.pieces_nm])
             yield f"  from {_stock(job, cut.stock_nm)}: {pieces}; left {sized(job, cut.left_nm)}"
         if not bought.proved:
             bound = f": at least {_stock(job, bought.least_nm)} is needed" if bought.least_nm else ""
             yield f"  a good choice; a slightly shorter one may exist{bound}"
-    for size, count in nails_for(one).items():
-        yield f"{count} nails {size}, by {NAIL_SOURCE}"
+    for what, count, source in fasteners(one):
+        yield f"{count} {what}, by {source}"
     yield ASK
 
 

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from math import ceil
 
 from store.measure.money import Money
+from store.measure.numbers import with_unit
 from store.records.build import Fixing
 from store.records.equipment import Equipment
 from store.records.wall import Opening, Wall
@@ -13,17 +14,20 @@ from store.records.whole import Job
 from store.rules.build.boards import BACKER, Boards, boards, zones_of
 from store.rules.build.cabinets import cabinets
 from store.rules.build.channels import channels
-from store.rules.build.framing import framed, lumber, nails_for
+from store.rules.build.framing import fasteners, framed, lumber
 from store.rules.build.sheet_goods import BOARDS_PART, goods
 from store.rules.build.takeoff_words import LITRES_A_GALLON, backer_size, mesh_ft, metres_up, section, stock_text
 from store.rules.buying.line import Line
 from store.rules.core.wording import paired, plural, sized
+from store.rules.wall.contents import CLOSED
 from store.trade.build.channel import Channel
 from store.trade.build.panels import METRIC_SHEET_NM, SHEET_NM
+from store.trade.heat.enclosure import M3H_PER_CFM
 
 FRAMING, DRYWALL, HARDWARE = "Framing", "Drywall", "Screws and hardware"
 MATERIAL_GROUPS = (FRAMING, DRYWALL, HARDWARE)
 FRAMING_PART, DRYWALL_PART, HARDWARE_PART, CHANNEL_PART = "framing", "drywall", "hardware", "channel"
+FAN_PART, VENT_PART = "fan", "vents"
 """Small parts, as they stand in the walls and openings that they are bought for."""
 
 
@@ -53,6 +57,9 @@ def materials(job: Job) -> Iterator[Line]:
         if not fixing.bought and fixing.what != "unknown":
             long = f" x {sized(job, fixing.length.nm)}" if fixing.length is not None else ""
             yield _line(HARDWARE, f"{fixing.what}{long}", fixing.count, tag, "", fixing.price)
+    for tag, opening in job.of(Opening).items():
+        for part, what, count in _air(job, opening):
+            yield _line(HARDWARE, what, count, tag, part)
     yield from _cabinets(job)
     for tag, run in channels(job).items():
         yield from _channel(job, job.of(Equipment)[tag], run)
@@ -111,6 +118,20 @@ def _channel(job: Job, one: Equipment, run: Channel) -> Iterator[Line]:
             )
 
 
+def _air(job: Job, opening: Opening) -> Iterator[tuple[str, str, int]]:
+    """The fan and the vents that a closed opening is planned with: the part, what it is, and how many."""
+    metric = job.settings.metric
+    if opening.fan and FAN_PART not in opening.parts:
+        flow = with_unit(round(opening.fan * M3H_PER_CFM if metric else opening.fan), "m³/h" if metric else "cfm")
+        yield FAN_PART, f"cabinet fan, {flow}", 1
+    if opening.door not in CLOSED or VENT_PART in opening.parts:
+        return
+    sizes = [area for area in (opening.air_in, opening.air_out) if area]
+    for area in dict.fromkeys(sizes):
+        said = with_unit(round(area * 2.54**2 if metric else area), "cm²" if metric else "in²")
+        yield VENT_PART, f"vent, {said} free", sizes.count(area)
+
+
 def _framing(job: Job, tag: str, wall: Wall) -> Iterator[Line]:
     one = framed(job).get(tag)
     if one is None or not one.wanted:
@@ -121,13 +142,13 @@ def _framing(job: Job, tag: str, wall: Wall) -> Iterator[Line]:
             f"{', '.join(sized(job, each) for each in cut.pieces_nm)}; left {sized(job, cut.left_nm)}"
             for cut in bought.cuts
         )
-        what, count = f"{section(one, face)}: {stock_text(job, bought)}", len(bought.cuts)
+        what, count = f"{section(job, one, face)}: {stock_text(job, bought)}", len(bought.cuts)
         if priced and number:
             yield _with_it(FRAMING, what, count, tag, FRAMING_PART, priced)
         else:
             yield _line(FRAMING, what, count, tag, FRAMING_PART, wall.lumber_price, cuts)
-    for size, count in nails_for(one).items():
-        yield _with_it(FRAMING, f"nails {size}", count, tag, FRAMING_PART, priced)
+    for name, count, _ in fasteners(one):
+        yield _with_it(FRAMING, name, count, tag, FRAMING_PART, priced)
 
 
 def _drywall(job: Job, one: Boards) -> Iterator[Line]:

@@ -28,6 +28,8 @@ from store.trade.measured.profile import Profile, level, profile
 
 NEAR_NM = 3 * INCH_NM
 """Openings nearer than this to each other are framed as one: two members do not go between. Our own."""
+STEEL_END_NM = INCH_NM // 8
+"""What a steel stud is shorter at each end: the track, and the gap to its web; ASTM C754, from memory (medium)."""
 FRAMED = ("window", "door")
 """Obstacles that studs make way for."""
 UPRIGHT = ("stud", "king stud", "trimmer", "cripple")
@@ -132,17 +134,21 @@ def framed_as(
     ceiling: Profile | None = None, floor: Profile | None = None,
 ) -> Framing | None:  # fmt: skip
     """The sticks of a wall of a size with its openings, cut to its ceiling and floor; None where it cannot be so."""
-    thick, plates = wall.stud_width.nm, int(wall.top_plates)
+    steel = "steel" in wall.framing
+    thick, plates = wall.stud_width.nm, 1 if steel else int(wall.top_plates)
+    plate = STEEL_END_NM if steel else thick
     try:
         found = frame(
-            width_nm, height_nm, wall.spacing.nm, 0, open_at, thick_nm=thick, top_plates=plates,
+            width_nm, height_nm, wall.spacing.nm, 0, open_at, thick_nm=thick, plate_nm=plate, top_plates=plates,
             bearing=wall.bearing != "no", line=line,
         )  # fmt: skip
     except ValueError:
         return None
     if ceiling is None:
         return found
-    return under(found, ceiling, floor or level(0), width_nm=width_nm, thick_nm=thick, top_plates=plates)
+    return under(
+        found, ceiling, floor or level(0), width_nm=width_nm, thick_nm=thick, top_plates=plates, plate_nm=plate
+    )
 
 
 @once
@@ -237,6 +243,25 @@ def bays_at(job: Job, wall: str, low_nm: int, high_nm: int, out: str = "") -> tu
     if not line or on is None or on.width_nm is None:
         return ()
     return bays_of_front(job, out, line) if out else bays(on.width_nm, line)
+
+
+@once
+def bays_to_build(job: Job, wall: str, low_nm: int, high_nm: int, out: str) -> tuple[Bay, ...]:
+    """The same of the front of a build-out that is to be built, its studs laid out from its left end where need be."""
+    if uprights(job, wall, out):
+        return bays_at(job, wall, low_nm, high_nm, out)
+    found, front, record = front_to_build(job, out), out_of(job, out), job.of(BuildOut).get(out)
+    if found is None or front is None or record is None:
+        return ()
+    low, high, left = low_nm - front.rect.y_nm, high_nm - front.rect.y_nm, front.rect.x_nm
+    there = sorted(
+        {
+            each.x_nm + left
+            for each in found.sticks
+            if each.part in UPRIGHT and each.y_nm < high and low < each.y_nm + each.length_nm
+        }
+    )
+    return bays_of_front(job, out, [Stud(x, x + record.stud_width.nm) for x in there])
 
 
 def bays_of_front(job: Job, out: str, line: Sequence[Stud]) -> tuple[Bay, ...]:

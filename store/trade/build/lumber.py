@@ -24,6 +24,13 @@ METRIC_STOCK_NM = tuple(mm * 1_000_000 for mm in (2400, 3000, 3600, 4200, 4800))
 """The same in metric yards: common practice."""
 MOST_STEPS = 2_500
 MOST_SPLIT = 8
+STEEL_STUDS_NM = tuple(feet * FOOT_NM for feet in (8, 9, 10, 12, 14, 16))
+TRACKS_NM = (10 * FOOT_NM,)
+METRIC_TRACKS_NM = (3_000 * 1_000_000,)
+"""Lengths of steel studs and track sold: makers, from memory (medium)."""
+TRACK_EVERY_NM = 24 * INCH_NM
+STEEL_SOURCE = "ASTM C754, from memory"
+FURRING_EVERY_NM = 16 * INCH_NM
 NAIL_SOURCE = "IRC R602.3(1) family, as in WAC 246-359-340"
 
 
@@ -121,7 +128,8 @@ def by_section(sticks: Iterable[Stick]) -> dict[int, list[int]]:
 def nails(sticks: Sequence[Stick]) -> dict[str, int]:
     """Nails of a wood-framed wall by the schedule, by size: `16d` and `8d`.
 
-    Stud, king and trimmer to plate 2-16d through each plate it stands on or under; king to trimmer 16d at 24 in; double
+    Stud, king and trimmer to plate 2-16d through each plate it stands on or under; king to trimmer and corner studs to
+    each other 16d at 24 in; double
     top plate 16d at 16 in; two-piece header 16d at 16 in along both edges; header to king 4-8d each end; sole plate
     16d at 16 in; cripple, sill, blocking and fire block 2-16d each end.
     Later editions give more choices; screws are not a one-for-one swap.
@@ -130,6 +138,8 @@ def nails(sticks: Sequence[Stick]) -> dict[str, int]:
     for one in sticks:
         if one.part in ("stud", "king stud", "cripple", "blocking", "fire block", "sill"):
             found["16d"] += 4
+        elif one.part == "corner stud":
+            found["16d"] += 4 + ceil(one.length_nm / (24 * INCH_NM)) + 1
         elif one.part == "trimmer":
             found["16d"] += 2 + ceil(one.length_nm / (24 * INCH_NM)) + 1
         elif one.part == "header":
@@ -141,3 +151,25 @@ def nails(sticks: Sequence[Stick]) -> dict[str, int]:
     for one in upper[1:]:
         found["16d"] += ceil(one.length_nm / (16 * INCH_NM)) + 1
     return dict(found)
+
+
+def steel_screws(sticks: Sequence[Stick]) -> dict[str, int]:
+    """Fasteners of a steel-framed wall: framing screws, and anchors of the track.
+
+    Every upright is screwed to its track through both flanges at both ends; sills and headers of track the same at each
+    end; bottom and top track are fastened 24 in apart and at both ends (ASTM C754, from memory).
+    """
+    found: Counter[str] = Counter()
+    for one in sticks:
+        if one.part in ("bottom plate", "top plate"):
+            found["track anchors"] += ceil(one.length_nm / TRACK_EVERY_NM) + 1
+        elif one.part not in ("blocking", "fire block"):
+            found["framing screws"] += 4
+    return dict(found)
+
+
+def furring_screws(sticks: Sequence[Stick]) -> int:
+    """Screws of strips laid flat on what is behind them: 16 in apart and at both ends. Common practice."""
+    return sum(
+        ceil(one.length_nm / FURRING_EVERY_NM) + 1 for one in sticks if one.part not in ("blocking", "fire block")
+    )

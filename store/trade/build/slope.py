@@ -20,11 +20,13 @@ UPRIGHT = ("stud", "king stud", "trimmer", "cripple")
 
 
 def under(
-    framing: Framing, ceiling: Profile, floor: Profile, *, width_nm: int, thick_nm: int, top_plates: int
-) -> Framing:
+    framing: Framing, ceiling: Profile, floor: Profile, *, width_nm: int, thick_nm: int, top_plates: int,
+    plate_nm: int | None = None,
+) -> Framing:  # fmt: skip
     """The framing of a wall as high as the highest of its ceiling, cut to the ceiling and the floor as they are."""
     if len(ceiling.points) == 1 and len(floor.points) == 1 and floor.points[0][1] == 0:
         return framing
+    flat = thick_nm if plate_nm is None else plate_nm
     sticks: list[Stick] = []
     for each in framing.sticks:
         if each.part == "top plate":
@@ -33,12 +35,12 @@ def under(
             sticks.append(each)
             continue
         middle = each.x_nm + thick_nm // 2
-        low = each.y_nm + (floor.at(middle) if each.y_nm == thick_nm else 0)
-        most = ceiling.at(middle) - round(top_plates * thick_nm * _steep(ceiling, middle))
+        low = each.y_nm + (floor.at(middle) if each.y_nm == flat else 0)
+        most = ceiling.at(middle) - round(top_plates * flat * _steep(ceiling, middle))
         length = min(each.y_nm + each.length_nm, most) - low
         if length >= SHORTEST_NM:
             sticks.append(msgspec.structs.replace(each, y_nm=low, length_nm=length))
-    plates = list(_plates(ceiling, width_nm, thick_nm, top_plates))
+    plates = list(_plates(ceiling, width_nm, flat, top_plates))
     bottom = [each for each in sticks if each.part == "bottom plate"]
     rest = [each for each in sticks if each.part != "bottom plate"]
     return Framing((*bottom, *plates, *rest), framing.unsized)

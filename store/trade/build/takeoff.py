@@ -18,7 +18,17 @@ from store.trade.measured.framing import STUD_THICKNESS_NM, Stud, studs
 from store.trade.measured.plane import Rect
 
 Part = Literal[
-    "bottom plate", "top plate", "stud", "king stud", "trimmer", "header", "sill", "cripple", "blocking", "fire block"
+    "bottom plate",
+    "top plate",
+    "stud",
+    "corner stud",
+    "king stud",
+    "trimmer",
+    "header",
+    "sill",
+    "cripple",
+    "blocking",
+    "fire block",
 ]
 FLAT_HEADER_MOST_NM = 8 * FOOT_NM
 FLAT_HEADER_ABOVE_NM = 24 * INCH_NM
@@ -74,6 +84,7 @@ def frame(
     holes: Sequence[Hole] = (),
     *,
     thick_nm: int = STUD_THICKNESS_NM,
+    plate_nm: int | None = None,
     top_plates: int = 2,
     bearing: bool = False,
     line: Sequence[Stud] | None = None,
@@ -81,17 +92,19 @@ def frame(
     """The sticks of one wall, plates first, then from left to right.
 
     `height_nm` is from the floor to the underside of what is above, so a stud is that less the plates. An opening
-    that reaches the bottom plate has no sill. `line` gives the studs where they are not the plain row. Raises
-    ValueError as `framing.studs` does, and when the height leaves no stud between the plates.
+    that reaches the bottom plate has no sill. `line` gives the studs where they are not the plain row; `plate_nm` how
+    thick plates, sills and flat headers are, where not as the studs. Raises ValueError as `framing.studs` does, and
+    when the height leaves no stud between the plates.
     """
-    clear = height_nm - (1 + top_plates) * thick_nm
+    flat = thick_nm if plate_nm is None else plate_nm
+    clear = height_nm - (1 + top_plates) * flat
     if clear <= 0 or top_plates < 0:
         raise ValueError("a wall needs a height above its plates")
-    low, high = thick_nm, thick_nm + clear
-    wall = _Wall(low, high, thick_nm, width_nm)
+    low, high = flat, flat + clear
+    wall = _Wall(low, high, thick_nm, width_nm, flat)
     made = [_made(each, wall, bearing) for each in holes]
     sticks = [Stick("bottom plate", width_nm, 0, 0)]
-    sticks += [Stick("top plate", width_nm, 0, high + at * thick_nm) for at in range(top_plates)]
+    sticks += [Stick("top plate", width_nm, 0, high + at * flat) for at in range(top_plates)]
     row = studs(width_nm, spacing_nm, first_centre_nm, thick_nm) if line is None else line
     sticks += sorted(_uprights(wall, made, row), key=_place)
     sticks += [stick for each in made for stick in _level(each, wall)]
@@ -103,6 +116,7 @@ class _Wall(msgspec.Struct, frozen=True):
     high: int
     thick: int
     width: int
+    flat: int
 
 
 class _Made(msgspec.Struct, frozen=True):
@@ -121,11 +135,11 @@ def _made(hole: Hole, wall: _Wall, bearing: bool) -> _Made:
     above = wall.high - rect.top_nm
     flat = not bearing and rect.width_nm <= FLAT_HEADER_MOST_NM and above <= FLAT_HEADER_ABOVE_NM
     if header is None and flat:
-        header = t
+        header = wall.flat
     header = None if header is None else min(header, max(0, above))
-    sill = rect.y_nm - t > wall.low
-    bottom = rect.y_nm - t if sill else wall.low
-    top = min(wall.high, rect.top_nm + (header or t))
+    sill = rect.y_nm - wall.flat > wall.low
+    bottom = rect.y_nm - wall.flat if sill else wall.low
+    top = min(wall.high, rect.top_nm + (header or wall.flat))
     block = Rect(rect.x_nm - t, bottom, rect.width_nm + 2 * t, max(0, top - bottom))
     return _Made(hole, header, block, sill)
 
@@ -181,12 +195,12 @@ def _free(taken: Sequence[Rect], x: int, t: int, low: int, high: int) -> Iterato
 
 def _level(each: _Made, wall: _Wall) -> Iterator[Stick]:
     rect, t, tag = each.hole.rect, wall.thick, each.hole.tag
-    if each.header_nm is None or each.header_nm >= SHORTEST_NM:
-        face = 0 if each.header_nm in (None, t) else each.header_nm or 0
+    if each.header_nm is None or each.header_nm >= min(SHORTEST_NM, wall.flat):
+        face = 0 if each.header_nm in (None, wall.flat) else each.header_nm or 0
         for _ in range(each.hole.plies if face else 1):
             yield Stick("header", rect.width_nm + 2 * t, rect.x_nm - t, rect.top_nm, tag, face)
     if each.sill:
-        yield Stick("sill", rect.width_nm, rect.x_nm, rect.y_nm - t, tag)
+        yield Stick("sill", rect.width_nm, rect.x_nm, rect.y_nm - wall.flat, tag)
 
 
 def _place(stick: Stick) -> tuple[int, int]:

@@ -49,7 +49,7 @@ def _blocks(wall: Wall, sticks: Iterable[Stick], scene: Scene) -> list[Block]:
 def _block(wall: Wall, stick: Stick, tag: str, said: str) -> Block:
     thick = wall.stud_width.nm
     wide, high = (stick.length_nm, stick.face_nm or thick) if stick.part in LYING else (thick, stick.length_nm)
-    kind = "stud" if stick.part in ("stud", "king stud", "trimmer", "cripple") else stick.part
+    kind = "stud" if stick.part in ("stud", "corner stud", "king stud", "trimmer", "cripple") else stick.part
     if stick.rise_nm:
         return _along_slope(stick, thick, tag, said)
     return Block(tag, "studs", kind, said or stick.part, stick.x_nm, stick.y_nm, wide, high)

@@ -6,10 +6,13 @@ from typing import Any
 
 import pytest
 
+from store.measure.length import INCH_NM
 from store.records.base import Record
 from store.records.build import Fixing
+from store.records.wall import BuildOut, Wall
 from store.records.whole import Job
-from tests.jobs.wall_jobs import figure, job_of, made, opening, read, wall
+from store.rules.build.backing import backing
+from tests.jobs.wall_jobs import device, figure, job_of, length, made, opening, read, wall
 
 
 def room(wide: float, high: float, *more: Record, settings: dict[str, Any] | None = None, **values: Any) -> Job:
@@ -68,7 +71,16 @@ def test_of_a_wall_that_stands_only_what_is_added_is_bought() -> None:
 
 def test_steel_has_no_nails_and_blocking_is_in_the_list() -> None:
     steel = figure(room(96, 96, framing="new 18 mil steel"), "W1", "lumber_lines")
-    assert steel[0].startswith("18 mil steel stud or track: ")
+    # 7 studs of 95-3/4, an eighth less at each end; a track below and one above, of 96, out of ten feet each.
+    assert [line for line in steel if not line.startswith(" ")][:4] == [
+        "18 mil steel track: 2 x 10 ft", "18 mil steel stud: 7 x 8 ft",
+        "10 track anchors, by ASTM C754, from memory", "28 framing screws, by ASTM C754, from memory",
+    ]  # fmt: skip
+    lines = figure(room(96, 96, framing="new 18 mil steel"), "W1", "framing_lines")
+    assert lines == ["1 bottom track, 8'-0\"", "1 top track, 8'-0\"", "7 studs, 7'-11 3/4\""]
+    recess = room(120, 96, opening("N1", 40, 48, 40, 24), framing="new 18 mil steel")
+    assert (figure(recess, "W1", "headers"), figure(recess, "W1", "sills")) == (1, 1)
+    assert any(line.startswith("1 header track, ") for line in figure(recess, "W1", "framing_lines"))
     assert not any("nails" in line for line in steel)
     shelf = opening("N1", 20, 40, 40, 10, depth=1, use="shelf")
     blocked = room(96, 96, shelf, made(Fixing, "X1", of="N1", into="blocking", apart=3))
@@ -118,3 +130,38 @@ def test_a_cold_damp_room_dries_slowly_and_a_freezing_one_not_at_all() -> None:
 def test_without_a_layout_nothing_is_taken_off() -> None:
     assert figure(room(96, 96, first_stud=None), "W1", "lumber_lines") is None
     assert figure(room(96, 96, first_stud=None), "W1", "sheets") is None
+
+
+def test_a_corner_takes_a_stud_more_and_thin_furring_is_strips() -> None:
+    other = made(Wall, "W2", name="side")
+    assert figure(room(96, 96, other, meets_left="W2"), "W1", "corner_studs") == 1
+    assert figure(room(96, 96, other, meets_left="W2", meets_right="W2"), "W1", "corner_studs") == 2
+    assert figure(room(96, 96, other, meets_left="W2", left_corner="outside"), "W1", "corner_studs") is None
+    assert figure(room(96, 96, other, meets_left="W2", framing="existing"), "W1", "corner_studs") is None
+    strips = room(96, 96, framing="furred out", stud_depth=0.75, stud_width=length(2.5), top_plates="1")
+    lines = figure(strips, "W1", "lumber_lines")
+    assert lines[0].startswith("1x3: ")
+    # 7 strips of 91 in, 6 + 1 screws each, two plates of 96, 7 each; fire blocks are cut in.
+    assert "63 furring screws, by 16 in apart: common practice" in lines
+    assert any(line.startswith("7 furring strips, ") for line in figure(strips, "W1", "framing_lines"))
+
+
+def test_a_build_out_with_a_new_niche_and_blocking_in_its_front() -> None:
+    """One that stands, 40 to 80: its studs 40, 47.25, 63.25, 78.5; a niche 50 to 70 brings kings, trimmers, two levels.
+
+    A new one whose studs nobody entered is laid out from its left end; a shelf on it is blocked in its own front.
+    """
+    niche = opening("N1", 50, 40, 20, 20, depth=8)
+    out = {"name": "breast", "wall": "W1", "x": 40, "width": 40, "depth": 16}
+    stands = made(BuildOut, "U1", new=False, first_stud=48, **out)
+    parts = figure(room(120, 96, stands, niche, framing="existing"), "W1", "lumber_lines")
+    assert parts[0].startswith("2x4: ")
+    plain = figure(room(120, 96, stands, framing="existing"), "W1", "lumber_lines")
+    assert not any(line.startswith("2x4") for line in plain)
+    shelf = device("E1", 30, 2, 8, what="floating shelf", wall="W1", opening="", x=60, y=50)
+    fixing = made(Fixing, "X1", of="E1", into="blocking", apart=3)
+    new = room(120, 96, made(BuildOut, "U1", **out), shelf, fixing, framing="existing")
+    wood = backing(new).get("X1")
+    assert wood is not None
+    # Studs from its left end: 40, 55.25, 71.25, 78.5; the shelf from 45 to 75 is in the bays between.
+    assert [round(each.left_nm / INCH_NM, 2) for each in wood.blocks] == [41.5, 56.75, 72.75]

@@ -9,7 +9,8 @@ from store.records.base import Record
 from store.records.build import Fixing
 from store.records.whole import Job
 from store.rules.buying.buying_list import bought, buying_list
-from tests.jobs.wall_jobs import job_of, made, opening, read, wall
+from store.rules.buying.materials import materials
+from tests.jobs.wall_jobs import ROOM, job_of, made, opening, read, wall
 
 
 def job(*more: Record, **values: Any) -> Job:
@@ -62,3 +63,16 @@ def test_a_wall_that_stands_wants_no_studs_and_drywall_only_where_it_is_said() -
     assert lines(job(**standing), "Drywall") == {}
     assert lines(job(**standing, to_board="yes"), "Drywall")
     assert lines(job(to_board="no"), "Drywall") == {}
+
+
+def test_the_fan_and_the_vents_of_a_closed_cabinet_are_bought_till_they_are_on_hand() -> None:
+    def wanted(**values: Any) -> dict[str, int]:
+        place = opening(
+            "N1", 10, 10, 30, 48, **{"door": "solid", "air_in": 24.0, "air_out": 24.0, "fan": 40.0, **values}
+        )
+        return {each.what: each.count for each in materials(job_of(*ROOM, place)) if each.part in ("fan", "vents")}
+
+    assert wanted() == {"cabinet fan, 40 cfm": 1, "vent, 24 in² free": 2}
+    assert wanted(air_out=30.0, parts=("fan",)) == {"vent, 24 in² free": 1, "vent, 30 in² free": 1}
+    assert wanted(parts=("fan", "vents")) == {}
+    assert wanted(door="none", fan=None) == {}

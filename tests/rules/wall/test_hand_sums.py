@@ -38,7 +38,9 @@ FLAT = {("stud", 91.5): 10, ("bottom plate", 144): 1, ("top plate", 144): 2}
 """A wall of 144 x 96 in which nothing is cut: ends, and 16 to 128."""
 FRAMING: dict[str, dict[tuple[str, float], int]] = {
     # Front 60 x 96 with studs 42, 50, 66, 82, 98, 102: the recess 50 to 94, 8 to 28 takes 50, 66, 82. Returns 20-1/2.
-    "01-breast": {**FLAT, ("bottom plate", 60): 1, ("top plate", 60): 1, ("bottom plate", 20.5): 2,
+    # The hollow behind it is closed at the ceiling by a fire block.
+    "01-breast": {**FLAT, ("fire block", 60): 1,
+        ("bottom plate", 60): 1, ("top plate", 60): 1, ("bottom plate", 20.5): 2,
         ("top plate", 20.5): 2, ("stud", 93): 7, ("king stud", 93): 2, ("trimmer", 26.5): 2, ("cripple", 65): 3,
         ("cripple", 5): 2, ("header", 47): 1, ("sill", 44): 1},
     # Under 36 in 72 a plate is 1-1/2 x √1.25 thick upright: at 80 the ceiling is at 92, at 96 at 84, and so on.
@@ -52,10 +54,13 @@ FRAMING: dict[str, dict[tuple[str, float], int]] = {
         ("cripple", 17): 3, ("header", 43): 1, ("sill", 40): 1},
     "05-floating": FLAT,
     # The left king, 49 to 50-1/2, takes the place of the stud at 50. Returns 12 - 3-1/2.
-    "06-stone": {**FLAT, ("bottom plate", 60): 1, ("top plate", 60): 1, ("bottom plate", 8.5): 2, ("top plate", 8.5): 2,
+    "06-stone": {**FLAT, ("fire block", 60): 1,
+        ("bottom plate", 60): 1, ("top plate", 60): 1, ("bottom plate", 8.5): 2,
+        ("top plate", 8.5): 2,
         ("stud", 93): 5, ("king stud", 93): 2, ("trimmer", 26.5): 2, ("cripple", 65): 2, ("cripple", 7): 2,
         ("header", 43): 1, ("sill", 40): 1},
-    "07-mantel": {**FLAT, ("bottom plate", 60): 1, ("top plate", 60): 1, ("bottom plate", 16.5): 2,
+    "07-mantel": {**FLAT, ("fire block", 60): 1,
+        ("bottom plate", 60): 1, ("top plate", 60): 1, ("bottom plate", 16.5): 2,
         ("top plate", 16.5): 2, ("stud", 93): 7, ("king stud", 93): 2, ("trimmer", 26.5): 2, ("cripple", 65): 3,
         ("cripple", 5): 2, ("header", 47): 1, ("sill", 44): 1},
     # The door 70 to 102 takes 80 and 96, the recess 112 to 160.
@@ -71,7 +76,8 @@ FRAMING: dict[str, dict[tuple[str, float], int]] = {
     "11-double": {**FLAT, ("stud", 91.5): 9, ("king stud", 91.5): 2, ("trimmer", 48.5): 2, ("cripple", 41.5): 2,
         ("cripple", 27): 2, ("header", 33): 1, ("sill", 30): 1},
     # Both kings of the niche take the places of the studs at 56 and 88. W2 alone here.
-    "12-three": {**FLAT, ("bottom plate", 40): 1, ("top plate", 40): 1, ("bottom plate", 16.5): 2,
+    "12-three": {**FLAT, ("fire block", 40): 1,
+        ("bottom plate", 40): 1, ("top plate", 40): 1, ("bottom plate", 16.5): 2,
         ("top plate", 16.5): 2, ("stud", 93): 6, ("king stud", 93): 2, ("trimmer", 48.5): 2, ("cripple", 43): 1,
         ("cripple", 27): 1, ("header", 31): 1, ("sill", 28): 1},
 }  # fmt: skip
