@@ -260,6 +260,17 @@ def test_a_stretch_shorter_than_the_bend_radius_is_told() -> None:
         ("cable_bend_tight", "look", ("K1",))
     ]
     assert told(rules.cable_bend_tight, plain(cable(kind="hdmi", level="15"))) == []
+    # One straight stretch has no bend, however short; nor has a way outside of the wall, or a kind that nobody knows.
+    short = job_of(wall(), box("B1", "2'", "1'"), box("B2", "26", "1'"), cable(kind="hdmi"))
+    assert told(rules.cable_bend_tight, short) == []
+    assert told(rules.cable_bend_tight, plain(cable(kind="hdmi", level="14", in_wall=False))) == []
+    assert told(rules.cable_bend_tight, plain(cable(kind="mystery", level="14"))) == []
+    # Of two short stretches the shorter is told; one of no length at all is none.
+    both = job_of(wall(), box("B1", "2'", "12"), box("B2", "8'", "15"), cable(kind="hdmi", level="14"))
+    (found,) = rules.cable_bend_tight(both)
+    assert found.numbers["stretch"] == '1"'
+    level = job_of(wall(), box("B1", "2'", "12"), box("B2", "8'", "12"), cable(kind="hdmi", level="12"))
+    assert told(rules.cable_bend_tight, level) == []
 
 
 # --- figures ---

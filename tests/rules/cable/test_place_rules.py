@@ -16,7 +16,7 @@ from store.rules.cable import place_rules as rules
 from store.rules.cable.crossing_rules import cable_through_hole
 from store.rules.cable.routes import routes
 from store.rules.signal.signal_rules import quick_connect_without_input
-from tests.jobs.cable_jobs import at, box, cable, job_of, make, plain, put, told
+from tests.jobs.cable_jobs import TODAY, at, box, cable, job_of, make, plain, put, told, wall
 
 
 def beside(apart: str, **values: str) -> Job:
@@ -175,3 +175,54 @@ def test_an_answer_that_was_doubted_in_vain_is_asked_for_again() -> None:
 
     assert not told(rules.cable_across_heater, hot())
     assert told(rules.cable_across_heater, hot(clear_top=at("7")))
+
+
+def test_for_later_counts_what_is_in_use_in_the_wall_and_leads_there() -> None:
+    """Each of these alone is no reason to tell, or takes none away."""
+    rule = rules.no_way_for_later
+    # A cable that is out of use asks for nothing; what stands after it on the list still does.
+    assert told(rule, plain(cable(retired=TODAY))) == []
+    assert told(rule, plain(cable("K0", retired=TODAY), cable())) == [("no_way_for_later", "look", ("B1", "B2", "K1"))]
+    # A spare that is out of use is no way, nor is one that leads elsewhere.
+    assert told(rule, plain(cable(), cable("K2", spare=True, retired=TODAY))) != []
+    other = box("B3", "10'", "1'")
+    assert told(rule, plain(cable(), other, cable("K2", spare=True, start="B3", end="B1"))) == [
+        ("no_way_for_later", "look", ("B2", "K1"))
+    ]
+    # One that lies in a raceway can be pulled again, whether the raceway is entered or only meant.
+    assert told(rule, plain(cable(), cable("K2", kind="14/2 speaker", route="raceway"))) == []
+    # Both families that go out of date, and no other; two cables between the same places are told once.
+    assert told(rule, plain(cable(kind="hdmi"))) == [("no_way_for_later", "look", ("B1", "B2", "K1"))]
+    assert told(rule, plain(cable(kind="rg6"))) == []
+    assert told(rule, plain(cable(), cable("K2"))) == [("no_way_for_later", "look", ("B1", "B2", "K1", "K2"))]
+    # An end that is not entered is no place.
+    assert told(rule, plain(cable(end=""))) == [("no_way_for_later", "look", ("B1", "K1"))]
+    # A box in an opening is reached with the opening.
+    inside = make(Opening, "N1", name="niche", use="equipment", wall="W1", x="90", y="50", width="20", height="20")
+    assert told(rule, plain(cable(), inside)) != []
+
+
+def test_power_beside_for_less_than_what_is_looked_at_is_not_told() -> None:
+    def pair(right: str) -> Job:
+        return job_of(
+            wall(width="30'"), box("B1", "1'", "40"), box("B2", "20'", "40"),
+            box("B3", "1'", "36", "receptacle"), box("B4", right, "36", "receptacle"),
+            cable("K2", "12-2 nm", "B3", "B4", level="36"), cable(level="40"),
+        )  # fmt: skip
+
+    assert told(rules.signal_beside_power, pair("18")) == []
+    assert told(rules.signal_beside_power, pair("19")) == [("signal_beside_power", "look", ("K1", "K2"))]
+    assert told(rules.signal_beside_power, pair("19'")) == [("signal_beside_power", "look", ("K1", "K2"))]
+
+
+def test_of_several_power_cables_as_near_the_first_by_its_tag_is_told() -> None:
+    job = job_of(
+        wall(), box("B1", "1'", "40"), box("B2", "9'", "40"), box("B3", "1'", "36", "receptacle"),
+        box("B4", "9'", "36", "receptacle"), box("B5", "1'", "44", "receptacle"), box("B6", "9'", "44", "receptacle"),
+        cable("K3", "12-2 nm", "B3", "B4", level="36"), cable("K2", "12-2 nm", "B5", "B6", level="44"),
+        cable(level="40"),
+    )  # fmt: skip
+    assert told(rules.signal_beside_power, job) == [("signal_beside_power", "look", ("K1", "K2"))]
+    nearer = put(job, box("B3", "1'", "37", "receptacle"))
+    nearer = put(put(nearer, box("B4", "9'", "37", "receptacle")), cable("K3", "12-2 nm", "B3", "B4", level="37"))
+    assert told(rules.signal_beside_power, nearer) == [("signal_beside_power", "look", ("K1", "K3"))]

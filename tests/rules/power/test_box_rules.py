@@ -240,6 +240,33 @@ def test_box_beside_a_cabinet_or_reached_through_it() -> None:
     assert not told(above.having(Wall(tag="W2", name="other")).having(other), "box_behind_cabinet")
 
 
+def test_which_boxes_a_cabinet_buries() -> None:
+    """The kinds of box that carry power, at every inner edge of what covers them, whatever else stands there."""
+    # A junction has its own stop, a box for signals none; each other kind that carries power is covered.
+    for what, said_of in (("receptacle", True), ("switch", True), ("junction", False), ("low-voltage", False)):
+        job = behind()
+        assert (
+            bool(told(job.having(msgspec.structs.replace(job.of(Box)["B1"], what=what)), "box_behind_cabinet"))
+            is said_of
+        )
+    # Behind a panel that is opened it is in reach.
+    assert not told(behind().having(make(Panel, "A1", name="panel", behind=("B1",))), "box_behind_cabinet")
+    # Its middle on an edge is not behind; a hair within is.
+    for x, y, said_of in (
+        ("10", "12", False), ("10 1/16", "12", True), ("40", "12", False), ("39 15/16", "12", True),
+        ("20", "0", False), ("20", "1/16", True), ("20", "30", False), ("20", "29 15/16", True),
+    ):  # fmt: skip
+        job = behind(x)
+        job = job.having(msgspec.structs.replace(job.of(Box)["B1"], y=at(y)))
+        assert bool(told(job, "box_behind_cabinet")) is said_of, (x, y)
+    # What covers a box is a cabinet and its like, with a place; a recess for a screen is open in front.
+    job = behind()
+    for use, said_of in (("equipment", True), ("other", True), ("screen", False)):
+        cabinet = msgspec.structs.replace(job.of(Opening)["N1"], use=use)
+        assert bool(told(job.having(cabinet), "box_behind_cabinet")) is said_of
+    assert not told(job.having(msgspec.structs.replace(job.of(Opening)["N1"], x=None)), "box_behind_cabinet")
+
+
 def low(**values: Any) -> Box:
     """A low-voltage box."""
     return make(Box, "B2", what="low-voltage", **values)
