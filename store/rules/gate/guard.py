@@ -168,10 +168,22 @@ def _guard_put(before: Job, after: Job, step: Step, record: Record, back: bool) 
         _guard_closing(before, after, step, record, back)
     elif isinstance(record, Answer):
         _guard_answer(after, record, back)
+    elif isinstance(record, Check):
+        _guard_words(before, record, back)
     elif isinstance(record, Settings):
         guard_permit(step, record)
         if step.before is not None:
             _guard_currency(before, record)
+
+
+def _guard_words(before: Job, check: Check, back: bool) -> None:
+    """An item that said what is to be done goes on saying something: worded away it would be off the list unseen."""
+    was = before.of(Check).get(check.tag)
+    if was is not None and not back and is_junk(check.what) and not is_junk(was.what):
+        raise BadValue(
+            f"{check.tag} would not say what is to be done any more; it says “{was.what}”. Word the item in two words or "
+            "more, or delete it with a reason."
+        )
 
 
 def _guard_currency(before: Job, settings: Settings) -> None:

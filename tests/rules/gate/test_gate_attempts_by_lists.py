@@ -194,3 +194,15 @@ def test_passing_closing_and_removing_in_the_name_of_nobody(path: Path, unseen: 
     before = path.read_bytes()
     assert main(["advance", str(path), "--by", unseen]) == 6
     assert path.read_bytes() == before
+
+
+@pytest.mark.parametrize("words", [".", "x", "ok", "\u3164.", "12"])
+def test_an_item_is_not_worded_away(path: Path, tmp_path: Path, words: str) -> None:
+    """An open item that says nothing any more would be signed off by whatever is seen."""
+    before_drywall(path, "Blocks nailed at the TV").close()
+    (tmp_path / "list.csv").write_text(f"tag,what\nQ1,{words}\n")
+    before = path.read_bytes()
+    assert main(["import", "check", str(path), str(tmp_path / "list.csv"), "--reason", "shorter words for it"]) == 6
+    assert path.read_bytes() == before
+    (tmp_path / "list.csv").write_text("tag,what\nQ1,Blocks screwed\n")
+    assert main(["import", "check", str(path), str(tmp_path / "list.csv")]) == 0
