@@ -11,9 +11,11 @@ from collections.abc import Mapping
 from functools import lru_cache
 
 from store.measure.errors import BadValue
-from store.measure.length import SIXTY_FOURTH_NM, kept_length, parse_length
+from store.measure.length import SIXTY_FOURTH_NM, kept_length, parse_length, show_length
 
 _LENGTH = r"(?<![\w'/.])(?:\d+'(?:[- ](?:\d+(?: \d+/\d+)?|\d+/\d+)\")?|\d+(?:[- ]\d+/\d+)?\"|\d+/\d+\")"
+_AS_FILED = r"(?<![\w./-])\d+(?: \d+/\d+|/\d+|\.\d+)? (?:in|mm)(?![\w-])"
+"""A length as the job file has it: `27 1/4 in`, `1917.7 mm`."""
 _NAMED = r"\b([A-Z]\d+) \(([^()]*)\)"
 
 
@@ -34,6 +36,19 @@ def _kept(found: re.Match[str]) -> str:
     except BadValue:  # a name that somebody typed, such as `Shelf 5'-14"`
         return found[0]
     return kept_length(length) if length.nm % SIXTY_FOURTH_NM == 0 else found[0]
+
+
+@lru_cache(8_192)
+def shown_kept(text: str, metric: bool = False) -> str:
+    """A kept text as a person reads it: `E9 at 27 1/4 in` becomes `E9 at 2'-3 1/4"`, or `E9 at 692 mm`."""
+
+    def shown(found: re.Match[str]) -> str:
+        try:
+            return show_length(parse_length(found[0], most=None), metric)
+        except BadValue:  # what somebody typed, such as `12/2 in the loft`
+            return found[0]
+
+    return re.sub(_AS_FILED, shown, text)
 
 
 def same_kept(one: Mapping[str, str], other: Mapping[str, str]) -> bool:

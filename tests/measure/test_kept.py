@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from store.measure.kept import kept_text, same_kept
+from store.measure.kept import kept_text, same_kept, shown_kept
 from store.measure.length import SIXTEENTH_NM, Length, kept_length, show_length, show_size
 
 
@@ -46,3 +46,15 @@ def test_an_answer_stands_through_another_way_of_writing_and_through_nothing_els
 
 def test_a_sum_longer_than_anything_typed_is_kept_in_the_same_form() -> None:
     assert kept_text("1666'-4 1/2\" of it") == "1666' 4 1/2\" of it"
+
+
+@pytest.mark.parametrize(
+    ("text", "feet", "metric"),
+    [
+        ("E9 at 27 1/4 in / 3/4 in on W1", 'E9 at 2\'-3 1/4" / 3/4" on W1', "E9 at ~692 mm / ~19 mm on W1"),
+        ("at 700.616666 mm", "at ~2'-3 9/16\"", "at ~701 mm"),
+        ("a 12/2 in the loft, K1-5 in, cat6", "a 12/2 in the loft, K1-5 in, cat6", "a 12/2 in the loft, K1-5 in, cat6"),
+    ],
+)
+def test_a_kept_text_is_read_in_the_lengths_of_its_owner(text: str, feet: str, metric: str) -> None:
+    assert (shown_kept(text), shown_kept(text, True)) == (feet, metric)

@@ -14,7 +14,7 @@ from typing import Generic, Literal, TypeVar
 import msgspec
 
 from store.measure.dates import show_date
-from store.measure.kept import same_kept
+from store.measure.kept import same_kept, shown_kept
 from store.measure.length import Length, to_file
 from store.records.base import Record
 from store.records.gate import Check, Closing, Proof
@@ -156,7 +156,8 @@ class OfItems(Generic[T]):
 def _standing(job: Job, check: RoughIn) -> Item:
     """A check with how it stands."""
     closing = job.of(Closing).get(check.key)
-    return _item(check, closing, closing is not None and check.key in _forged(job), _lost(job))
+    forged = closing is not None and check.key in _forged(job)
+    return _item(check, closing, forged, _lost(job), job.settings.metric)
 
 
 items = OfItems(lambda item: item)
@@ -173,14 +174,14 @@ def _lost(job: Job) -> tuple[str, ...]:
     return tuple(each.tag for each in job.outside if each.kind == PICTURE)
 
 
-def _item(check: RoughIn, closing: Closing | None, forged: bool, lost: Container[str]) -> Item:
+def _item(check: RoughIn, closing: Closing | None, forged: bool, lost: Container[str], metric: bool) -> Item:
     if closing is None:
         return Item(check, None, "open")
     if forged:
         return Item(check, closing, "its sign-off was not recorded by Studbook")
     was, now = closing.vouches, as_vouched(check, closing)
     if not same_kept(was, now):
-        return Item(check, closing, f"changed since {closing.by} signed it off: {_difference(was, now)}")
+        return Item(check, closing, f"changed since {closing.by} signed it off: {_difference(was, now, metric)}")
     return Item(check, closing, proof_missing(check, closing, lost))
 
 
@@ -194,9 +195,16 @@ def as_vouched(check: RoughIn, closing: Closing) -> dict[str, str]:
     return check.vouches
 
 
-def _difference(was: dict[str, str], now: dict[str, str]) -> str:
+def _difference(was: dict[str, str], now: dict[str, str], metric: bool) -> str:
     keys = [key for key in {**was, **now} if was.get(key, "") != now.get(key, "")]
-    return "; ".join(f"{key} was {was.get(key) or 'blank'}, is {now.get(key) or 'blank'}" for key in keys)
+    return "; ".join(f"{key} {_was_and_is(was.get(key, ''), now.get(key, ''), metric)}" for key in keys)
+
+
+def _was_and_is(was: str, now: str, metric: bool) -> str:
+    """In the lengths that the owner reads, unless what differs is too small to show in them."""
+    shown = shown_kept(was, metric), shown_kept(now, metric)
+    one, other = shown if shown[0] != shown[1] else (was, now)
+    return f"was {one or 'blank'}, is {other or 'blank'}"
 
 
 def close(

@@ -171,7 +171,8 @@ def test_why_it_is_open_again_is_said() -> None:
     job = put(closed(WHOLE), cable(level=at("4'")))
     (item,) = [each for each in items(job) if each.key == "K1/pulled"]
     assert (
-        item.why_open == "changed since Sam signed it off: route was through studs at 36 in, is through studs at 48 in"
+        item.why_open
+        == "changed since Sam signed it off: route was through studs at 3'-0\", is through studs at 4'-0\""
     )
 
 
