@@ -86,7 +86,7 @@ class ManyAtOnce(Window[bool]):
         the text of a draft."""
         super().__init__()
         self._cls, self._job, self._begin, self._save = cls, job, start, save
-        self._drafting, self._typed = drafting, typed
+        self._drafting, self._typed, self._let_go = drafting, typed, False
         self._waits = False
 
     def compose(self) -> ComposeResult:
@@ -128,11 +128,12 @@ class ManyAtOnce(Window[bool]):
 
     def keep_draft(self) -> None:
         """Keep what is typed beside the job."""
-        if self._drafting is not None and self.is_attached and self.query(LinesArea):
+        if self._drafting is not None and self.is_attached and not self._let_go and self.query(LinesArea):
             self._drafting.keep(self)
 
     def forget_draft(self) -> None:
-        """It was saved, or left on purpose."""
+        """It was saved, or left on purpose: what a clock that was late still asks to keep is not kept."""
+        self._let_go = True
         if self._drafting is not None:
             self._drafting.drop()
 

@@ -98,6 +98,7 @@ class RecordForm(Window[bool]):
         self._told = ""
         self._all = False
         self._choosing = Typed()
+        self._let_go = False
         self.body = FormBody(self._fields, lambda field: field.title(spec.manner))
         self.body.texts = {**self._start, **{key: text for key, text in spec.kept.items() if key in self._start}}
 
@@ -364,11 +365,12 @@ class RecordForm(Window[bool]):
 
     def keep_draft(self) -> None:
         """Keep what is typed beside the job."""
-        if self._spec.drafting is not None and self.is_attached:
+        if self._spec.drafting is not None and self.is_attached and not self._let_go:
             self._spec.drafting.keep(self)
 
     def forget_draft(self) -> None:
-        """It was saved, or left on purpose."""
+        """It was saved, or left on purpose: what a clock that was late still asks to keep is not kept."""
+        self._let_go = True
         if self._spec.drafting is not None:
             self._spec.drafting.drop()
 
