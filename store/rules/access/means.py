@@ -237,13 +237,15 @@ def best_means(job: Job, tag: str, *, wires: bool = False) -> Means | None:
 def needs_access(one: Equipment) -> bool:
     """True for equipment that stands behind a finished face and will be changed.
 
-    What stands in an opening is reached from its front. A light that is made for a surface or a shelf is in sight. What
-    is placed behind the face is so whatever sort it is.
+    What stands in an opening is reached from its front. A light that is made for a surface or a shelf is in sight, and
+    so is a lamp in the room: plugged into a receptacle, on no wall. What is placed behind the face is hidden, whatever
+    its sort.
     """
     if not in_use(one) or one.opening:
         return False
     if one.what == "light":
-        return one.mounting not in ("shelf", "surface only")
+        lamp = one.power == "cord" and one.plug.startswith("B") and not one.wall and one.tape is None
+        return one.mounting not in ("shelf", "surface only") and not lamp
     return is_hidden(one) or (bool(one.wall) and one.face == "behind")
 
 

@@ -19,6 +19,7 @@ from store.rules.cable.kinds import kind_named
 from store.rules.core.keyed import by_key
 from store.rules.core.memo import once
 from store.rules.wall.contents import opening_at, places
+from store.rules.wall.hung import hidden_by
 from store.trade.signal.ports import port_key
 
 PORTS_OF = {
@@ -134,10 +135,12 @@ def ports(job: Job) -> Mapping[str, tuple[Port, ...]]:
 
 @once
 def devices_at(job: Job, tag: str) -> tuple[str, ...]:
-    """The devices that an end of a cable may serve."""
+    """The devices that an end of a cable may serve: itself, those of its opening, or what hangs in front of its box."""
     if isinstance(job.get(tag), Equipment):
         return (tag,) if tag in ports(job) else ()
-    return places(job).get(opening_at(job, tag), ())
+    if opening := opening_at(job, tag):
+        return places(job).get(opening, ())
+    return tuple(each for each in hidden_by(job).get(tag, ()) if ports(job).get(each))
 
 
 @once

@@ -52,7 +52,9 @@ def cuts_studs(job: Job, record: Wall) -> Iterable[Finding]:
 @rule
 @from_each(Wall)
 def deeper_than_studs(job: Job, record: Wall) -> Iterable[Finding]:
-    """Cabinet work that is too deep to be in a wall that carries, or may: it stands in front, or goes right through."""
+    """Cabinet work that is too deep to be in a wall that carries, or may: it stands in front, or goes right through.
+
+    One that is tied to the framing stands in front of it."""
     wall = walls(job).get(record.tag)
     if wall is None:
         return
@@ -61,7 +63,9 @@ def deeper_than_studs(job: Job, record: Wall) -> Iterable[Finding]:
     deep = tuple(
         each.tag
         for each in wall.openings
-        if stands_in_front(job, job.of(Opening)[each.tag]) and studs_cut(wall.studs, each.rect.x_nm, each.rect.right_nm)
+        if stands_in_front(job, job.of(Opening)[each.tag])
+        and job.of(Opening)[each.tag].tied != "yes"
+        and studs_cut(wall.studs, each.rect.x_nm, each.rect.right_nm)
     )
     if deep:
         tag, studs = wall.wall.tag, said(job, wall.wall.stud_depth.nm)

@@ -7,6 +7,7 @@ from typing import Any
 import msgspec
 import pytest
 
+from store.measure.length import parse_length
 from store.records.access import Panel
 from store.records.equipment import Equipment
 from store.records.field import Ref
@@ -147,6 +148,10 @@ def test_what_is_behind_the_face_needs_a_way_and_what_is_in_an_opening_has_it() 
     player = make(Equipment, "E1", name="x", what="player", face="behind")
     assert not needs_access(player)
     assert needs_access(msgspec.structs.replace(player, wall=Ref("W1")))
+    lamp = msgspec.structs.replace(driver, what="light", face="nearest", wall=Ref(""), power="cord", plug=Ref("B1"))
+    assert not needs_access(lamp)
+    for taped in ({"plug": Ref("E2")}, {"wall": Ref("W1")}, {"tape": parse_length("8'")}):
+        assert needs_access(msgspec.structs.replace(lamp, **taped))
 
 
 def test_a_power_box_behind_a_cabinet_is_told_by_its_own_rule() -> None:

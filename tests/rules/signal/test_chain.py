@@ -17,7 +17,7 @@ from store.rules.signal import signal_rules as rules
 from store.rules.signal import sound_rules as sound
 from store.rules.signal.chain import Link, Port, devices_at, links, read_ports, ways_to_screen
 from store.rules.signal.tree import signal_tree, tree_lines
-from tests.jobs.cable_jobs import box, cable, job_of, make, put, told, without
+from tests.jobs.cable_jobs import box, cable, job_of, make, plain, put, told, without
 
 
 def device(tag: str, what: str, *ports: str, place: str = "N2", **more: Any) -> Equipment:
@@ -297,3 +297,18 @@ def test_a_ring_of_cables_ends_the_tree() -> None:
     text = "\n".join(tree_lines(signal_tree(ring)))
     assert text.count("K6") == text.count("K7") == 1
     assert "E6" not in ways_to_screen(ring)
+
+
+def test_a_box_serves_the_tv_that_hangs_in_front_of_it() -> None:
+    """A TV on its bracket, in no opening: the plate behind it is its own, and one beside it is not."""
+    hung = {"place": "", "wall": "W1", "x": "6'", "y": "5'", "width": "57", "height": "33", "depth": "2"}
+    on_bracket = device("E1", "screen", "hdmi arc in", "hdmi in", "ethernet", lines=2160, **hung)
+    job = plain(
+        box("B3", "6'", "5'"), box("B4", "10'", "5'"), on_bracket, device("E3", "player", "hdmi out"),
+        make(Opening, "N2", name="cabinet", use="equipment"), box("B5", "1'", "1'", reached="N2"),
+        cable("K1", "hdmi", "B5", "B3"),
+    )  # fmt: skip
+    assert devices_at(job, "B3") == ("E1",)
+    assert devices_at(job, "B4") == ()
+    assert not told(rules.source_without_way, job)
+    assert told(rules.source_without_way, put(job, cable("K1", "hdmi", "B5", "B4")))

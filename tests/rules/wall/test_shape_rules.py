@@ -58,6 +58,10 @@ def test_cabinets_in_a_build_out_cut_no_stud_of_the_wall() -> None:
     job = job_of(*carries, build_out(x=0, width=144, work="cabinet"), *cabinets)
     for rule in ("cuts_studs", "deeper_than_studs", "notches_studs", "interrupts_studs", "deeper_than_there"):
         assert not found(job, rule)
+    # With no build-out noted it is asked; a cabinet that is tied to the framing stands in front of it.
+    alone = opening("N1", 20, 0, 40, 30, depth=20, thickness=0.75, use="equipment")
+    assert one(job_of(*carries, alone), "deeper_than_studs").severity == "look"
+    assert not found(job_of(*carries, msgspec.structs.replace(alone, tied="yes")), "deeper_than_studs")
     through = opening("N9", 20, 50, 40, 24, depth=27)
     assert one(job.having(through), "cuts_studs").tags == ("N9", "W1")
     within = opening("N9", 20, 50, 40, 24, depth=24)
