@@ -31,6 +31,12 @@ FILL_PRACTICE = (
 BEND_SOURCE = {"EMT": "NFPA 70 (NEC) 358.26", "ENT": "NFPA 70 (NEC) 362.26"}
 
 
+def _fill_source(job: Job, inside: Inside) -> str:
+    if not is_us(job):
+        return PRACTICE
+    return FILL_SOURCE if inside.power else FILL_PRACTICE
+
+
 @rule
 @from_each(Raceway)
 def raceway_overfull(job: Job, raceway: Raceway) -> Iterable[Finding]:
@@ -47,7 +53,7 @@ def raceway_overfull(job: Job, raceway: Raceway) -> Iterable[Finding]:
         (tag, *(need.cable.tag for need in inside.cables)),
         f"Raceway overfilled: {full}% of {most}",
         f"{_large_enough(job, inside)}, or run a cable another way.",
-        FILL_SOURCE if inside.power else FILL_PRACTICE,
+        _fill_source(job, inside),
         {"fill": f"{inside.fill.percent:.1f} %", "limit": f"{inside.fill.limit_percent:.0f} %"},
         why=f"{plural(inside.fill.conductors, 'cable')} fill {full}% of it; {most} is the limit.",
         about=(tag,),
@@ -157,7 +163,7 @@ def too_many_bends(job: Job, raceway: Raceway) -> Iterable[Finding]:
             (tag,),
             f"{bends:g}° of bends, 360° is the limit",
             "Take a bend out, or set a pull box on the way where you can reach it later.",
-            BEND_SOURCE.get(inside.raceway.type, BEND_SOURCE["ENT"]),
+            BEND_SOURCE.get(inside.raceway.type, BEND_SOURCE["ENT"]) if is_us(job) else PRACTICE,
             {"bends": f"{bends:g}°"},
             why=f"All bends of {tag} add up to {bends:g}°. 360° is the most between two pull points.",
         )
@@ -176,7 +182,9 @@ def raceway_unknown(job: Job, raceway: Raceway) -> Iterable[Finding]:
             "look",
             (tag,),
             "No raceway size entered",
-            "Enter a trade size of ENT or EMT, 1/2 to 2, or the inside diameter.",
+            "Enter a trade size of ENT or EMT, 1/2 to 2, or the inside diameter."
+            if is_us(job)
+            else "Enter its inside diameter, as on its data sheet.",
             PRACTICE,
             {"size": inside.raceway.size},
             why="Its fill is not checked.",
@@ -232,7 +240,7 @@ def raceway_full_for_later(job: Job, raceway: Raceway) -> Iterable[Finding]:
             (tag,),
             "Raceway has no room for one more cable",
             "Use the next larger size if you want to change or add cables later.",
-            FILL_SOURCE if inside.power else FILL_PRACTICE,
+            _fill_source(job, inside),
             {"fill": f"{inside.fill.percent:.1f} %", "of": inside.more_of},
             why=f"It is {inside.fill.percent:.0f}% full. One more {inside.more_of} does not fit.",
         )
@@ -257,7 +265,7 @@ def raceway_small_for_later(job: Job, raceway: Raceway) -> Iterable[Finding]:
         (tag,),
         f"Too small for later: {percent}% of {most}" if over else "Too small for later plugs",
         f"{_large_enough(job, inside)} now, while the wall is open, or a second one beside it.",
-        (FILL_SOURCE if inside.power else FILL_PRACTICE) if over else f"{PRACTICE}; geometry",
+        _fill_source(job, inside) if over else f"{PRACTICE}; geometry",
         {"later": comes, "fill": f"{full.percent:.1f} %", "limit": f"{full.limit_percent:.0f} %"},
         why=f"With {comes} for later it is {percent}% full; {most} is the limit."
         if over

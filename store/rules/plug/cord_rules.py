@@ -50,7 +50,8 @@ def cord_in_wall(job: Job, cable: Cable) -> Iterable[Finding]:
             "Flexible cord in the wall",
             (
                 "Plan a receptacle where you need power, fed by cable made for use in a wall. If this is "
-                "such cable, pick its type, like nm-12-2. A raceway or sleeve does not change that. "
+                f"such cable, pick its type, like {'nm-12-2' if is_us(job) else 'flat-2.5'}. A raceway or sleeve "
+                "does not change that. "
                 f"{ELECTRICIAN}"
             ),
             _cord_source(job),

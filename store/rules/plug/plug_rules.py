@@ -145,7 +145,7 @@ def too_few_places(job: Job) -> Iterable[Finding]:
                 (tag,),
                 (f"{need} plugs for {plural(have, 'outlet' if isinstance(at, Equipment) else 'receptacle')}"),
                 "Move something to a free receptacle, or plan more here while the wall is open.",
-                "common practice: a wall wart covers the outlet beside it",
+                "common practice: a plug-in adapter covers the place beside it",
                 {"places": str(have), "needed": str(need)},
                 why=(
                     f"{few_of(plugged)} {were(len(plugged), 'needs', 'need')} {need}, and there {were(have)} "

@@ -37,15 +37,18 @@ def box_device_unknown(job: Job, box: Box) -> Iterable[Finding]:
     """A device that nobody knows in a box for power: in a new one, before the wall is closed over it."""
     odd = unknown_devices(box) if box.what in POWER_BOXES else ()
     if odd:
+        sizes = ("12", "12", "14") if is_us(job) else ("2.5", "2.5", "1.5")
+        like = "receptacle {}, GFCI receptacle {} or switch {}".format(*sizes)
         yield Finding(
             "box_device_unknown",
             "stop" if box.new else "look",
             (box.tag,),
             "Unknown device in a box",
-            f"Pick it from the list, like receptacle 12, GFCI receptacle 12 or 3-way switch 14. {ELECTRICIAN}",
+            f"Pick it from the list, like {like}. {ELECTRICIAN}",
             nec("314.16", edition(job)) if is_us(job) else PRACTICE,
             {"devices": ", ".join(odd)},
-            why=f"{', '.join(repr(each[:40]) for each in odd)}: not on the list, so its box fill is unchecked.",
+            why=f"{', '.join(repr(each[:40]) for each in odd)}: not on the list, so "
+            f"{'its box fill' if is_us(job) else 'what it needs'} is unchecked.",
         )
 
 

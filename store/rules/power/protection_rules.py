@@ -82,11 +82,11 @@ def residual_current_missing(job: Job, circuit: Circuit) -> Iterable[Finding]:
             "No RCD protection entered",
             (
                 "Use 30 mA RCD protection and enter it on the circuit. Keep cable less than 50 mm deep in "
-                f"a wall in its zones: straight up, down or sideways from an outlet. {ELECTRICIAN}"
+                f"a wall in its zones: straight up, down or sideways from a box. {ELECTRICIAN}"
             ),
             f"{METRIC_CODE} 522.6.202 and .203 (from memory)",
             {"new": few_of(new)},
-            why=f"The circuit gets new outlets ({few_of(new)}), and no 30 mA protection is entered.",
+            why=f"The circuit gets new boxes ({few_of(new)}), and no 30 mA protection is entered.",
         )
 
 

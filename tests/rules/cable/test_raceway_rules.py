@@ -82,12 +82,15 @@ def test_a_plug_must_pass_beside_the_other_cables() -> None:
 def test_bends_add_up_to_four_right_angles_at_most() -> None:
     assert told(rules.too_many_bends, plain(tube(bends=360.0))) == []
     assert told(rules.too_many_bends, plain(tube(bends=361.0))) == [("too_many_bends", "fix", ("R1",))]
+    for region, source in (("us", "NFPA 70 (NEC) 362.26"), ("metric", "common practice")):
+        assert [each.source for each in rules.too_many_bends(plain(tube(bends=361.0), region=region))] == [source]
     assert figures(plain(tube(bends=270.0)))["bends_left"] == 90
 
 
 def test_a_raceway_of_no_known_size_is_told() -> None:
     assert told(rules.raceway_unknown, plain(tube("7"))) == [("raceway_size_unknown", "look", ("R1",))]
     assert told(rules.raceway_unknown, plain(tube(""))) == [("raceway_size_unknown", "look", ("R1",))]
+    assert all("ENT" not in each.do for each in rules.raceway_unknown(plain(tube(""), region="metric")))
     assert told(rules.raceway_unknown, plain(tube("", inside="1 1/4"))) == []
     assert told(rules.raceway_unknown, filled(tube(), "bell wire")) == [("raceway_fill_partial", "look", ("R1", "K1"))]
     assert told(rules.raceway_unknown, filled(tube(), "cat6")) == []

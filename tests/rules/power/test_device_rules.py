@@ -20,7 +20,10 @@ def test_a_device_that_nobody_knows_is_asked_about_before_the_wall_is_closed(new
     assert finding.numbers == {"devices": "widget 12"}
     assert finding.source == "NEC 2020 314.16"
     metric = job_of(circuit(), receptacle(new=new, devices=("widget 12",)), region="metric")
-    assert only(metric, "box_device_unknown", severity).source == "common practice"
+    abroad = only(metric, "box_device_unknown", severity)
+    assert abroad.source == "common practice"
+    assert "socket-outlet 2.5" in abroad.do
+    assert "box fill" not in abroad.why
 
 
 def test_a_device_of_the_list_and_a_box_for_signal_are_not_asked_about() -> None:
