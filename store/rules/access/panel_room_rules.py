@@ -20,6 +20,7 @@ from store.rules.wall.hung import hung
 from store.rules.wall.inside import insides
 from store.rules.wall.lines import ceilings
 from store.rules.wall.places import board_rect, rect_of
+from store.rules.wall.readings import sizes
 from store.rules.wall.shape import spot
 from store.trade.measured.plane import Rect, overlap_rect
 
@@ -203,3 +204,50 @@ def panel_of_which_cabinet(job: Job, panel: Panel) -> Iterable[Finding]:
             why=f"Its face is the {panel.face}, and no cabinet is entered.",
             about=(panel.tag,),
         )
+
+
+@rule
+@from_each(Panel)
+def panel_off_face(job: Job, panel: Panel) -> Iterable[Finding]:
+    """A panel in a ceiling, a floor, or the side or the back of a cabinet that is not whole in it."""
+    rect, bounds = rect_of(panel), _bounds(job, panel)
+    if rect is None or bounds is None:
+        return
+    own = rect.plane
+    over = max(
+        bounds.x_nm - own.x_nm, own.right_nm - bounds.right_nm, bounds.y_nm - own.y_nm, own.top_nm - bounds.top_nm
+    )
+    if over > 0:
+        cabinet = cabinet_of(job, panel) if panel.face in CABINET else None
+        where = f"{panel.face} of {cabinet.tag if cabinet is not None else panel.wall}"
+        yield Finding(
+            "panel_off_face",
+            "fix",
+            (panel.tag, cabinet.tag if cabinet is not None else str(panel.wall)),
+            f"{sized(job, over)} past the edge of the {panel.face}",
+            "Move it or make it smaller, or correct its place. In a ceiling or a floor up is out from the wall; in a "
+            "cabinet's side across is from its back to its front.",
+            PLANE,
+            {"over": sized(job, over)},
+            why=f"It is {sized(job, own.width_nm)} by {sized(job, own.height_nm)}; not all of it is in the {where}.",
+            about=(panel.tag,),
+        )
+
+
+CABINET = ("cabinet back", "cabinet left side", "cabinet right side")
+FARTHEST_NM = 1000 * INCH_NM
+"""A ceiling goes on into the room as far as anybody would enter a panel."""
+
+
+def _bounds(job: Job, panel: Panel) -> Rect | None:
+    """The face of a panel that is in none of a wall or a build-out, in its own places; None while it is not known."""
+    if panel.face in ("ceiling", "floor"):
+        wide = sizes(job).get((panel.wall, "width"))
+        return Rect(0, 0, wide.least.nm, FARTHEST_NM) if wide is not None else None
+    cabinet = cabinet_of(job, panel) if panel.face in CABINET else None
+    around = rect_of(cabinet) if cabinet is not None else None
+    if cabinet is None or around is None or cabinet.depth is None:
+        return None
+    if panel.face == "cabinet back":
+        return around.plane
+    return Rect(0, around.y, cabinet.depth.nm, around.height)

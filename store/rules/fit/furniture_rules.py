@@ -6,15 +6,16 @@ from collections.abc import Iterable, Iterator
 
 from store.records.equipment import Equipment
 from store.records.room import Furniture
-from store.records.wall import Opening
+from store.records.wall import Opening, Wall
 from store.records.whole import Job
 from store.rules.core.findings import Finding, rule
 from store.rules.core.keyed import from_each
-from store.rules.core.wording import at_least, listed, named, said
+from store.rules.core.wording import at_least, listed, named, said, sized
 from store.rules.fit.furniture import from_front, furniture_at, met
 from store.rules.wall.hung import hung
 from store.rules.wall.layout import walls
 from store.rules.wall.pieces import is_drawer
+from store.rules.wall.readings import sizes
 from store.rules.wall.shape import build_outs, front_nm, spot, stands_in_front, stands_out_nm
 from store.trade.measured.plane import Rect, overlap_rect
 
@@ -84,3 +85,26 @@ def _out_in_the_room(job: Job, one: Furniture) -> Iterator[tuple[str, Rect, int,
     for other in furniture_at(job).get(one.wall, ()):
         if other.tag < one.tag:  # of two the later one is told
             yield other.tag, from_front(other), other.off.nm, other.off.nm + other.depth.nm
+
+
+@rule
+@from_each(Furniture)
+def furniture_past_the_corner(job: Job, one: Furniture) -> Iterable[Finding]:
+    """Furniture that goes on past an inside corner: into the wall beside."""
+    wall, wide = job.of(Wall).get(one.wall), sizes(job).get((one.wall, "width"))
+    if wall is None or wide is None or wall.right_corner != "inside":
+        return
+    over = one.x.nm + one.width.nm - wide.least.nm
+    if over > 0:
+        yield Finding(
+            "furniture_past_the_corner",
+            "fix",
+            (one.tag, one.wall),
+            f"{sized(job, over)} past the right corner of {one.wall}",
+            f"Move {one.tag} to the left, or correct its size or the reading of {one.wall}.",
+            "Plane geometry",
+            {"over": sized(job, over)},
+            why=f"It ends {said(job, one.x.nm + one.width.nm)} from the left; {one.wall} ends at "
+            f"{said(job, wide.least.nm)}, at an inside corner.",
+            about=(one.tag,),
+        )

@@ -200,3 +200,23 @@ def test_furniture_is_drawn_from_the_front_and_from_above(height: int) -> None:
     assert (above is None) == (height > 30)
     if above is not None:
         assert [each / INCH_NM for each in above.extent] == [50, -24, 90, -6]
+
+
+@pytest.mark.parametrize(
+    ("values", "over"),
+    [
+        ({"face": "ceiling", "x": 130, "y": 6}, ""), ({"face": "ceiling", "x": 131, "y": 6}, '1"'),
+        ({"face": "floor", "x": 0, "y": 0}, ""),
+        ({"face": "cabinet left side", "on": "N1", "x": 2, "y": 22}, ""),
+        ({"face": "cabinet left side", "on": "N1", "x": 3, "y": 22}, '1"'),
+        ({"face": "cabinet right side", "on": "N1", "x": 2, "y": 37}, '1"'),
+        ({"face": "cabinet back", "on": "N1", "x": 20, "y": 20}, ""),
+        ({"face": "cabinet back", "on": "N1", "x": 18, "y": 20}, '2"'),
+    ],
+)  # fmt: skip
+def test_a_panel_is_whole_in_the_face_that_it_is_in(values: Any, over: str) -> None:
+    """14 x 14 in: a wall 144 wide; a cabinet 40 wide, 16 deep and 30 high, from 20 in along and 20 up."""
+    cabinet = opening("N1", 20, 20, 40, 30, depth=16, thickness=0.75, use="equipment")
+    one_panel = made(Panel, "A1", name="Panel", wall="W1", width=14, height=14, **values)
+    said = found(job_of(*ROOM, cabinet, one_panel), "panel_off_face")
+    assert [each.numbers["over"] for each in said] == ([over] if over else [])

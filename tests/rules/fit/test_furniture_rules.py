@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from typing import Any
 
+import msgspec
 import pytest
 
 from store.records.equipment import Equipment
 from store.records.room import Furniture
-from store.records.wall import BuildOut
+from store.records.wall import BuildOut, Wall
 from store.records.whole import Job
 from tests.jobs.wall_jobs import ROOM, found, job_of, made, opening
 
@@ -45,3 +46,12 @@ def test_of_two_pieces_in_one_place_the_later_is_told() -> None:
     assert told.tags == ("J2", "J1")
     # The table ends 16 + 14 = 30 from the wall, the chair begins at 29.
     assert '1"' in told.do
+
+
+@pytest.mark.parametrize(("x", "over"), [(124, ""), (125, '1"')])
+def test_past_an_inside_corner_is_the_wall_beside(x: float, over: str) -> None:
+    """20 wide before a wall of 144; round an outside corner nothing is in its way."""
+    job = room(x=x, off=40)
+    assert [each.numbers["over"] for each in found(job, "furniture_past_the_corner")] == ([over] if over else [])
+    outside = job.having(msgspec.structs.replace(job.of(Wall)["W1"], right_corner="outside"))
+    assert not found(outside, "furniture_past_the_corner")
