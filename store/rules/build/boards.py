@@ -227,7 +227,7 @@ def _bead(wall: Wall, faces: Iterable[Faced]) -> int:
     hung = [each for each in faces if each.boarded is not None]
     found = 0
     for each in hung:
-        found += sum(_round(rect, each.cover.at) for rect in each.cover.bare)
+        found += sum(_round(rect, each.cover.at) for rect in each.cover.beaded)
         if each.cover.side == "wall":
             # The corner that two walls share is counted with the one whose left end it is.
             ends = [wall.left_corner, "inside" if wall.meets_right else wall.right_corner]

@@ -17,7 +17,7 @@ from store.rules.wall.layout import WallLayout, walls
 from store.rules.wall.lines import ceilings
 from store.rules.wall.shape import Face, Out, Side, build_outs, face_of, into_wall_nm, rect_on
 from store.rules.wall.uprights import FRAMED, front_to_build
-from store.trade.measured.plane import Rect, overlap_rect
+from store.trade.measured.plane import Rect, inside, overlap_rect
 from store.trade.measured.profile import Profile, profile
 
 OTHER_SHEETS = ("cement board", "plywood")
@@ -52,6 +52,11 @@ class Cover(msgspec.Struct, frozen=True):
     """A ceiling that slopes or steps over it."""
     bare: tuple[Rect, ...]
     """Openings with drywall returns, whose edges take bead."""
+
+    @property
+    def beaded(self) -> tuple[Rect, ...]:
+        """Openings whose edges take bead: not those that lie in other sheets."""
+        return tuple(one for one in self.bare if not any(inside(one, each.rect) for each in self.backed))
 
     @property
     def shown(self) -> bool:

@@ -26,7 +26,7 @@ from store.trade.heat.enclosure import (
     series_area,
     stack_balance,
 )
-from store.trade.heat.fans import SMALL_FAN_INH2O, free_flow_wanted, resistance, working_point
+from store.trade.heat.fans import SMALL_FAN_INH2O, free_flow_wanted, resistance, vents_wanted, working_point
 
 ROOM_C = 25.0
 """A warm room; our own assumption."""
@@ -91,6 +91,15 @@ class Cooling(msgspec.Struct, frozen=True):
         # As `_fan_flow` counts a fan of no known pressure, so that the fan that is named here does.
         through = free_flow_wanted(cfm, SMALL_FAN_INH2O, self.resists)
         return None if through is None else max(cfm / FAN_SHARE, through)
+
+    @property
+    def vents_wanted_in2(self) -> float | None:
+        """Free area of a lower and of an upper vent through which a fan of its pressure does; None where the air passes
+        something else first."""
+        if self.opening.air_through:
+            return None
+        shut = self.opening.fan_shut or SMALL_FAN_INH2O
+        return vents_wanted(airflow_needed(self.watts, self.good_rise_c).cfm, shut)
 
 
 @of_each(Opening)

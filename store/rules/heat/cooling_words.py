@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from math import ceil
 
 from store.measure.numbers import show_number
 from store.records.whole import Job
@@ -57,7 +58,14 @@ def fan_text(job: Job, one: Cooling) -> str:
     """Which fan would do, and how loud it is as far as that is entered."""
     fan = one.fan_wanted_cfm
     if fan is None:
-        return "No fan of this pressure moves that through these vents. Make the vents larger."
+        vents = one.vents_wanted_in2
+        if vents is None:
+            return "No fan of this pressure moves that through these vents. Make them and what comes first larger."
+        flow = 2 * airflow_needed(one.watts + one.passed_w, one.good_rise_c).cfm
+        return (
+            "No fan of this pressure moves that through these vents. Make the vents larger: with "
+            f"{open_text(job, ceil(vents))} free low and high a fan sold as {flow_text(job, ceil(flow))} works."
+        )
     at = one.opening.fan_shut
     pressure = f" and {show_number(at)} inH2O at no flow" if at is not None and at > 0 else ""
     return f"A fan sold as {flow_text(job, fan)}{pressure} works; its noise is in its data sheet."
@@ -101,4 +109,5 @@ def _moved(job: Job, one: Cooling) -> Iterator[str]:
     if noise is not None:
         share = min(1.0, airflow_needed(one.watts + one.passed_w, one.good_rise_c).cfm / one.flow_cfm)
         full = show_number(one.opening.fan_noise or 0)
-        yield f"its fan makes {full} dB at full speed, {noise:.0f} dB at the {share:.0%} that the heat needs"
+        slower = f", {noise:.0f} dB at the {share:.0%} that the heat needs" if share < 1 else ", which the heat needs"
+        yield f"its fan makes {full} dB at full speed{slower}"

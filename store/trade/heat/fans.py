@@ -66,6 +66,16 @@ def free_flow_wanted(cfm: float, shut_inh2o: float, resists: float) -> float | N
     return cfm / left if left > 0 else None
 
 
+def vents_wanted(cfm: float, shut_inh2o: float) -> float:
+    """Free area of each of two equal vents, square inches, that take half of a fan's pressure at a flow.
+
+    A fan then has twice the free flow: the usual half. Raises ValueError unless flow and pressure are above 0.
+    """
+    if min(cfm, shut_inh2o) <= 0:
+        raise ValueError("a flow and a pressure are above 0")
+    return 144 * cfm * sqrt(2 / (shut_inh2o / 2)) / (DISCHARGE * VELOCITY)
+
+
 def noise_at(noise_db: float, share: float) -> float:
     """Noise of a fan turned down to a share of its speed, decibels. Raises ValueError unless the share is above 0."""
     if share <= 0:

@@ -54,6 +54,7 @@ def test_tile_takes_the_place_of_drywall_where_it_is() -> None:
     # A fireplace in it is cut out of it, and its edges are not the drywall's.
     cut = of(room(zone("Z1", 42, 0, 60, 48), opening("N1", 48, 0, 48, 30)))
     assert cut.backed_ft2 == 10
+    assert cut.bead_nm == 0
     assert cut.boarded.face_nm2 == laid.boarded.face_nm2
     lines = figure(room(zone("Z1", 42, 0, 60, 48)), "W1", "board_lines")
     assert 'Z1 on wall: cement board 36" x 60", 2 pieces, 20 ft²' in lines

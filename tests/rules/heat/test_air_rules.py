@@ -10,6 +10,7 @@ import pytest
 from store.records.whole import Job
 from store.records.wiring import Raceway
 from store.rules.handoff.built import built
+from store.rules.heat.cooling import cooling
 from store.trade.heat.enclosure import stack_balance
 from tests.jobs.wall_jobs import ROOM, device, figure, found, job_of, length, made, obstacle, one, opening
 
@@ -76,14 +77,20 @@ def test_neighbors_in_a_row_throttle_one_after_the_other_and_in_a_circle_shut_it
     )
 
 
-@pytest.mark.parametrize(("area", "shut"), [(6.0, None), (20.0, None), (60.0, None), (12.0, 0.2)])
+@pytest.mark.parametrize(("area", "shut"), [(6.0, None), (20.0, None), (60.0, None), (12.0, 0.2), (4.0, 0.02)])
 def test_the_fan_that_is_named_solves_it(area: float, shut: float | None) -> None:
     vents: dict[str, Any] = {"air_in": area, "air_out": area, "fan_shut": shut}
     warm = cabinet(100.0, **vents, fan=4.0)
     assert found(warm, "cabinet_too_warm")
     wanted = figure(warm, "N1", "fan_wanted_cfm")
     if wanted is None:
-        assert "Make the vents larger" in one(warm, "cabinet_too_warm").remedy
+        # Both of the free area that is named, and twice the flow: half the pressure is left.
+        assert "Make the vents larger: with " in one(warm, "cabinet_too_warm").remedy
+        cool = cooling(warm)["N1"]
+        wide = cool.vents_wanted_in2 if cool is not None else None
+        flow = 2 * figure(warm, "N1", "air_needed_cfm")
+        opened = cabinet(100.0, air_in=wide, air_out=wide, fan_shut=shut, fan=flow)
+        assert figure(opened, "N1", "rise_c") == pytest.approx(10 / 1.8, abs=0.05)
         return
     better = cabinet(100.0, **vents, fan=wanted + 0.1)
     assert not found(better, "cabinet_too_warm")
@@ -95,6 +102,8 @@ def test_its_own_noise_is_told_and_the_sum_is_on_the_carpenters_sheet_in_the_job
     lines = dict(built(job, "carpenter"))["Air behind closed doors"]
     assert ("N1", "its fan makes 40 dB at full speed, 25 dB at the 50% that the heat needs") in lines
     assert any("Btu/h" in line for _, line in lines)
+    slow = cabinet(air_in=8.0, air_out=8.0, fan=40.0, fan_shut=0.1, fan_noise=24.0)
+    assert "its fan makes 24 dB at full speed, which the heat needs" in figure(slow, "N1", "heat_lines")
     metric = cabinet(115.1, air_in=36.0, air_out=36.0, settings={"units": "millimetres"})
     text = " ".join(line for _, line in dict(built(metric, "carpenter"))["Air behind closed doors"])
     # 115.1 W x 2.98 / 5.6 °C = 61.8 m³/h; 36 in² = 232 cm².
