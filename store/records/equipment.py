@@ -199,7 +199,8 @@ class Equipment(Record, frozen=True, kw_only=True, omit_defaults=True):
         F("tape length", "of light tape, in total", group="Light", above_zero=True, example=("8'", "2400")),
     ] = None
     per_ft: Annotated[
-        float | None, F("tape power", "watts per foot, from its label", above_zero=True, example=("4.4",))
+        float | None,
+        F("tape power", "watts per foot, from its label; watts per meter / 3.28", above_zero=True, example=("4.4",)),
     ] = None
     volts: Annotated[float | None, F("light volts", "of the tape or driver: 12 or 24", unit="V", above_zero=True)] = (
         None
@@ -218,7 +219,9 @@ class Equipment(Record, frozen=True, kw_only=True, omit_defaults=True):
             example=("0.04",),
         ),
     ] = None
-    leds: Annotated[float | None, F("LEDs per foot", "from its label", above_zero=True, example=("36",))] = None
+    leds: Annotated[
+        float | None, F("LEDs per foot", "from its label; LEDs per meter / 3.28", above_zero=True, example=("36",))
+    ] = None
     cut_step: Annotated[
         Length | None, F("cut marks every", "the tape is cut only there", above_zero=True, example=("2", "50"))
     ] = None

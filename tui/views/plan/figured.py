@@ -10,7 +10,7 @@ from store.measure.numbers import show_number
 from store.records.build import Fixing
 from store.records.wiring import Box, Cable, Circuit, Raceway
 from store.rules.cable.kinds import sold_text
-from store.rules.core.figure_titles import titled
+from store.rules.core.amounts import NEWTON_PER_LBF
 from store.rules.core.figures import figures_on
 from store.rules.core.wording import plural
 from tui.acts.reaching import WAY_KEY
@@ -197,7 +197,7 @@ class Fixings(FiguredView):
 
 IN_WORDS: Mapping[str, Callable[[Any, bool], str]] = {
     "cut": lambda value, metric: sold_text(value.nm, metric),
-    "needed_n": lambda value, metric: titled("needed_n", value, metric)[1],
+    "needed_n": lambda value, metric: f"{value:.0f} N" if metric else f"{value / NEWTON_PER_LBF:.0f} lb",
 }
 """Figures whose unit stands in the cell: a cable by the foot, a force in the unit of the job."""
 
