@@ -63,8 +63,12 @@ def _thread(job: Job, one: Hanging) -> Iterable[str]:
     gravity = UNKNOWN_GRAVITY if one.fixing.wood == "unknown" else GRAVITY[one.fixing.wood]
     each = lag_withdrawal if screw.family == "lag" else wood_screw_withdrawal
     form = "1800 G^1.5 D^0.75" if screw.family == "lag" else "2850 G² D"
+    across = f"{screw.shank_in:g} in"
     wood = f"{one.fixing.wood}, taken as SPF" if one.fixing.wood == "unknown" else one.fixing.wood
     an_inch = f"{each(gravity, screw.shank_in):.0f} lb an inch"
     if job.settings.metric:
+        # The same two formulas with D in millimeters, for newtons a millimeter.
+        form = "27.86 G^1.5 D^0.75" if screw.family == "lag" else "19.65 G² D"
+        across = f"{screw.shank_in * 25.4:.2f} mm"
         an_inch = f"{each(gravity, screw.shank_in) * NEWTON_PER_LBF / 25.4:.1f} N a millimeter"
-    yield f"{wood}, G {gravity:g}, D {screw.shank_in:g} in: {form} = {an_inch} of thread"
+    yield f"{wood}, G {gravity:g}, D {across}: {form} = {an_inch} of thread"

@@ -22,6 +22,7 @@ from store.rules.cable.routes import Route, route_of, routes
 from store.rules.core.keyed import of_each
 from store.rules.core.wording import said
 from store.rules.wall.lines import ceilings
+from store.rules.wall.places import read_place
 from store.rules.wall.readings import sizes
 from store.trade.cable.way import way_round
 from store.trade.measured.plane import Rect
@@ -89,11 +90,18 @@ def led_words(job: Job, one: Cable | Raceway, length_nm: int, longer_nm: int, *,
 
     In brief, its points are counted and not named.
     """
-    named = f"by {', '.join(one.points)}" if len(one.points) < 2 or not brief else f"by {len(one.points)} points"
+    points = ", ".join(_read(job, text) for text in one.points)
+    named = f"by {points}" if len(one.points) < 2 or not brief else f"by {len(one.points)} points"
     how = named if one.points else OUTSIDE.get(one.route, one.route)
     if longer_nm == 0:
         return f"{how}: {said(job, length_nm)}, the same length"
     return f"{how}: {said(job, length_nm)}, {said(job, abs(longer_nm))} {'longer' if longer_nm > 0 else 'shorter'}"
+
+
+def _read(job: Job, text: str) -> str:
+    """A point to be read: one that is kept in feet and inches is told in millimeters in a metric job."""
+    found = read_place(job, text) if job.settings.metric and "/" in text else None
+    return f"{found[0]} {said(job, found[1][0])}/{said(job, found[1][1])}".lstrip() if found else text
 
 
 def only_measured(cable: Cable) -> str:

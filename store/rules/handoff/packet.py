@@ -260,7 +260,21 @@ def _listed(job: Job, trade: Trade) -> Iterator[Listed]:
 
 def _built(job: Job, trade: Trade) -> Iterator[Listed]:
     for title, rows in built(job, trade):
-        yield Listed(title, ("tag", "calculated"), rows)
+        yield Listed(title, ("tag", "calculated"), folded(rows))
+
+
+def folded(rows: Iterable[tuple[str, ...]]) -> tuple[tuple[str, ...], ...]:
+    """What is calculated of each tag, said once of those of which it is the same, and last what holds for all."""
+    said: dict[str, list[str]] = {}
+    for tag, text in rows:
+        said.setdefault(tag, []).append(text)
+    of_all = [text for text in next(iter(said.values()), []) if all(text in texts for texts in said.values())]
+    shared = of_all if len(said) > 1 else []
+    tags: dict[tuple[str, ...], list[str]] = {}
+    for tag, texts in said.items():
+        tags.setdefault(tuple(text for text in texts if text not in shared), []).append(tag)
+    own = [(", ".join(named), text) for texts, named in tags.items() for text in texts]
+    return (*own, *(("all", text) for text in dict.fromkeys(shared)))
 
 
 def listed(job: Job, title: str, records: Iterable[Record], keys: Iterable[str]) -> Listed:

@@ -25,7 +25,7 @@ from store.rules.core.checks import items, rough_in
 from store.rules.core.findings import Finding
 from store.rules.handoff import questions
 from store.rules.handoff.changes import changes_since
-from store.rules.handoff.packet import by_signature, handed, packet, signed_back, trades_with_packets
+from store.rules.handoff.packet import by_signature, folded, handed, packet, signed_back, trades_with_packets
 from store.rules.handoff.questions import asked
 from store.rules.handoff.scope import SCHEDULES
 from tests.book.build import NO_PERMIT
@@ -358,3 +358,16 @@ def test_what_sorts_the_questions_names_rules_that_there_are() -> None:
     # The names of these two are put together from the paper that they are about.
     text += '"licence_ran_out" "insurance_ran_out"' if '"{paper}_ran_out"' in text else ""
     assert [begin for begin in named if f'"{begin}' not in text and f"def {begin}" not in text] == []
+
+
+def test_what_is_calculated_is_said_once_of_those_of_which_it_is_the_same() -> None:
+    rated = "rated by its manufacturer"
+    rows = [("N1", "16 mm thick"), ("N1", "sags 1 mm"), ("N1", rated)]
+    rows += [("N2", "18 mm thick"), ("N2", rated), ("N3", "18 mm thick"), ("N3", rated)]
+    assert folded(rows) == (
+        ("N1", "16 mm thick"),
+        ("N1", "sags 1 mm"),
+        ("N2, N3", "18 mm thick"),
+        ("all", rated),
+    )
+    assert folded(rows[:3]) == tuple(rows[:3]), "of one thing alone nothing is of all"
