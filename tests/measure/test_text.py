@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import re
 import unicodedata
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from store.measure.late import Late
 from store.measure.text import clean, is_blank
 
 BIDI = "\u061c\u200e\u200f\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069"
@@ -71,3 +73,14 @@ def test_what_nobody_sees_is_blank(text: str, more: str) -> None:
 )
 def test_what_somebody_sees_is_not_blank(text: str) -> None:
     assert not is_blank(text)
+
+
+def test_a_late_pattern_finds_what_a_ready_one_finds() -> None:
+    late, ready = Late(r"\b[a-z]+\d\b", re.IGNORECASE), re.compile(r"\b[a-z]+\d\b", re.IGNORECASE)
+    assert "ready" not in vars(late)
+    for text in ("k1 and B22, E3", "nothing", ""):
+        assert [each[0] for each in late.finditer(text)] == [each[0] for each in ready.finditer(text)]
+        assert (late.findall(text), late.sub("-", text)) == (ready.findall(text), ready.sub("-", text))
+        assert bool(late.match(text)) == bool(ready.match(text))
+        assert bool(late.search(text)) == bool(ready.search(text))
+    assert "ready" in vars(late)

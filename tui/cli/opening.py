@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-import tui.shared.quick  # isort: skip  # noqa: F401 - first, for what it does
+import tui.shared.no_network  # isort: skip
+import tui.shared.quick  # isort: skip  # noqa: F401 - the same
 import sys
 from datetime import date
 from pathlib import Path

@@ -24,6 +24,7 @@ CUT_OFF, ENDED = 129, 143
 """Exit statuses, as a shell has them for the two signals."""
 PATIENCE_S = 2.0
 """A screen waits for somebody else's save no longer than a person waits for a key; saving can be tried again."""
+JOB_CSS: list[str | PurePath] = ["screen.tcss"]
 PLAIN_CSS = ".dialog, .form, .many { border: ascii $muted !important; }"
 """Where the terminal has plain signs only, Textual's round corners are none of them."""
 
@@ -46,14 +47,15 @@ class StudbookApp(App[int]):
     ENABLE_COMMAND_PALETTE = False
     # Of the app and not of its screens: Textual reads no styles of the screen at the bottom. Each file nests all that
     # it says in the name of its screen.
-    CSS_PATH: ClassVar[list[str | PurePath]] = ["screen.tcss", "start.tcss"]
+    CSS_PATH: ClassVar[list[str | PurePath]] = [*JOB_CSS, "start.tcss"]
     BINDINGS: ClassVar[list[BindingType]] = [Binding("ctrl+q", "quit", "Quit", priority=True)]
 
     def __init__(self, path: Path | None, name: str = "", *, photos: Path | None = None) -> None:
         plain = "NO_COLOR" in os.environ
         # Where no colors are wanted Textual takes them off only when it is told before it starts that they are the
         # terminal's own.
-        super().__init__(ansi_color=True if plain else None)
+        # A job that is opened at once never shows the start page, and reads no styles of it.
+        super().__init__(css_path=self.CSS_PATH if path is None else JOB_CSS, ansi_color=True if plain else None)
         self._path = path
         self.photos = photos
         """A folder of photos that is gone through as soon as the job is shown."""

@@ -43,6 +43,7 @@ WELCOME = (
 class StartScreen(Screen[None]):
     """Pick a job, or start one."""
 
+    CSS_PATH = "start.tcss"  # when it is pushed over a job, which was shown without
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("q", "app.quit", "Quit"),
         Binding("escape", "back", "Back"),

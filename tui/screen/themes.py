@@ -88,6 +88,8 @@ CHOICES = {
     "high-contrast-light": ("high contrast, light", CONTRAST_LIGHT),
 }
 """What a person chooses from, by the name that is remembered."""
+AS_TEXTUAL_BEGINS = ("dark", "high-contrast")
+"""Themes that are dark and of many colours, as the one that Textual has on at first."""
 NO_COLORS = "no-colors"
 FORCED = {"16-colors": SIXTEEN, NO_COLORS: NONE}
 """What the terminal leaves no choice about."""
@@ -143,7 +145,15 @@ def put_on(app: App[Any], colours: str | None) -> None:
     "none" where colours are not wanted."""
     forced = {"none": "no-colors", "standard": "16-colors"}.get(colours or "")
     name = forced or chosen()
-    dress(app, name)
+    if name not in AS_TEXTUAL_BEGINS:
+        dress(app, name)
+        return
+    # Set without telling, as nothing is shown yet: told, Textual would read every style twice before the first paint.
+    theme = theme_of(name, CHOICES[name][1])
+    app.register_theme(theme)
+    app.set_reactive(type(app).theme, name)
+    app.set_class(True, "-dark-mode", f"-theme-{name}", update=False)
+    app.stylesheet.set_variables(app.get_css_variables())
 
 
 def dress(app: App[Any], name: str) -> None:

@@ -13,6 +13,7 @@ from typing import Protocol
 
 from store.measure.dates import parse_date
 from store.measure.errors import BadValue
+from store.measure.late import Late
 from store.measure.text import is_blank, is_junk, is_no_name, is_no_office, words_of
 from store.records.gate import Closing, Proof
 from store.rules.core.tested import ANY, Test, why_not
@@ -37,11 +38,11 @@ FOR_MANY: frozenset[Proof] = frozenset({"photo", "seen", "inspection"})
 """Kinds of which one proof can stand for several items; a reading is of one thing."""
 BEFORE = "signed off before proof was asked for"
 
-_NAMED = re.compile(rf"[^\s,;|()\"']+(?:{'|'.join(re.escape(each) for each in PICTURES)})\b", re.IGNORECASE)
-_A_PHOTO = re.compile(r"\b(?:photos?|pictures?|pics?|images?|img)\b\s*(?:no\.?|#)?\s*\d*", re.IGNORECASE)
-_ASKS_PHOTO = re.compile(r"\s*(?:an? |the )?(?:photo|picture)s?\b", re.IGNORECASE)
-_ASKS_INSPECTION = re.compile(r"\s*(?:an? |the )?inspection\b", re.IGNORECASE)
-_CHOICE = re.compile(r"\bor\b|/", re.IGNORECASE)
+_NAMED = Late(rf"[^\s,;|()\"']+(?:{'|'.join(re.escape(each) for each in PICTURES)})\b", re.IGNORECASE)
+_A_PHOTO = Late(r"\b(?:photos?|pictures?|pics?|images?|img)\b\s*(?:no\.?|#)?\s*\d*", re.IGNORECASE)
+_ASKS_PHOTO = Late(r"\s*(?:an? |the )?(?:photo|picture)s?\b", re.IGNORECASE)
+_ASKS_INSPECTION = Late(r"\s*(?:an? |the )?inspection\b", re.IGNORECASE)
+_CHOICE = Late(r"\bor\b|/", re.IGNORECASE)
 
 
 class Wanting(Protocol):

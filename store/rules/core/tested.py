@@ -10,6 +10,7 @@ from collections.abc import Iterator
 
 import msgspec
 
+from store.measure.late import Late
 from store.measure.length import FOOT_NM, INCH_NM, MM_NM
 from store.measure.text import is_junk
 
@@ -88,8 +89,8 @@ NEVER_NONE = ("m", "ohm", "Gb/s", "min", "Hz", "%")
 """Units of which nothing that was tested can have none at all."""
 _EXACT = {key for key in UNITS if key != key.lower()} | {"mohm", "mΩ"}
 _UNIT = "|".join(sorted((re.escape(each) for each in (*UNITS, "Ω", "kΩ", "Ohm", "Ohms")), key=len, reverse=True))
-_VALUE = re.compile(rf"(?<![\w.,])([<>≤≥~]?)\s*((?<![\w)])[-−–])?(\d+(?:[.,]\d+)?)\s*({_UNIT})(?![\w/])", re.IGNORECASE)
-_MODE = re.compile(
+_VALUE = Late(rf"(?<![\w.,])([<>≤≥~]?)\s*((?<![\w)])[-−–])?(\d+(?:[.,]\d+)?)\s*({_UNIT})(?![\w/])", re.IGNORECASE)
+_MODE = Late(
     r"(?<!\w)(?:(480|576|720|1080|1440|2160|4320)\s*[pi]?|(4k|8k|uhd|full hd))"
     r"(?:\s*(?:@|at|/|x)?\s*(24|25|30|50|60|100|120)\b(?:\s*(?:hz|p|fps))?)?",
     re.IGNORECASE,
@@ -104,35 +105,35 @@ _FAULTS = (
     r"intermittent(?:ly)?|sometimes|unstable|except"
 )
 """Words of what is wrong with a cable, or of what was not tested with the rest."""
-_BAD = re.compile(
+_BAD = Late(
     rf"\b(?:{_FAULTS}|(?:does|did|do|is|was|has|could|can) ?n(?:o|['’])?t|can ?not|"
     r"no(?:t|t yet|t to) (?:pass(?:ed|es)?|ok(?:ay)?|good|work(?:s|ed|ing)?|lit|shown?|seen|steady|clean|clear|"
     r"continuous|tested|tried|measured|done|finished|sure)|"
     r"no (?:pass|light|link|picture|signal|sound|continuity))\b",
     re.IGNORECASE,
 )
-_NOT_YET = re.compile(
+_NOT_YET = Late(
     r"\?|\b(?:untested|unmeasured|to be (?:tested|measured|done)|(?:will|may|might) (?:be|pass|work|do)|should|would|"
     r"maybe|perhaps|probably|nearly|almost|guess(?:ed)?|estimated?|assumed?|supposed)\b",
     re.IGNORECASE,
 )
 """Words of what is hoped for, not of what was read."""
-_NO_BAD = re.compile(
+_NO_BAD = Late(
     rf"\b(?:no|not|without|never|zero|0)\s+(?:any\s+)?(?:{_FAULTS})\b(?:\s*(?:,|or|and|nor)\s*(?:no\s+)?(?:{_FAULTS})\b)*",
     re.IGNORECASE,
 )
-_NONE = re.compile(rf"\b(?:{_FAULTS})\b\s*[:=]?\s*(?:none|no|nil|zero|0|free|absent)\b", re.IGNORECASE)
+_NONE = Late(rf"\b(?:{_FAULTS})\b\s*[:=]?\s*(?:none|no|nil|zero|0|free|absent)\b", re.IGNORECASE)
 """`hum: none`."""
-_GOOD = re.compile(
+_GOOD = Late(
     r"\b(?:pass(?:es|ed)?|work(?:s|ed)?|steady|clear|clean|lit|light through|obey(?:s|ed)|shown?|shows|seen|"
     r"plays|played|good|ok|okay|fine|all pairs|all conductors|continuous|"
     r"(?:no|without|without any) (?:hum|noise|drop-?outs?|faults?|opens?|shorts?)|(?:hum|noise) ?: ?none)\b",
     re.IGNORECASE,
 )
-_SAID = re.compile(rf"(?!\b(?:seen|shown?|shows|fine)\b){_GOOD.pattern}", re.IGNORECASE)
+_SAID = Late(rf"(?!\b(?:seen|shown?|shows|fine)\b){_GOOD.pattern}", re.IGNORECASE)
 """What an unknown tester may say: to have been seen is no word of a tester."""
-_A_FILE = re.compile(r"\S+\.[a-z]{3,4}\b", re.IGNORECASE)
-_LICENSE = re.compile(r"\blicen[cs]e[ds]?\b[^\n]{0,40}?\b[\w/-]*\d[\w/-]*", re.IGNORECASE)
+_A_FILE = Late(r"\S+\.[a-z]{3,4}\b", re.IGNORECASE)
+_LICENSE = Late(r"\blicen[cs]e[ds]?\b[^\n]{0,40}?\b[\w/-]*\d[\w/-]*", re.IGNORECASE)
 
 
 def shown(value: float, unit: str) -> str:

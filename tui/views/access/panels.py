@@ -115,7 +115,9 @@ class Panels(KindView):
         fitted = sum(each.fitted is not None for each in panels)
         wrong = sum(state.wrong(each.tag) for each in panels)
         mend = f", {plural(wrong, 'problem')} (!). Enter = read" if wrong else ""
-        return f"{len(panels)} panels, {fitted} fitted, {plural(len(state.job.of(Visit)), 'visit')}{mend}"
+        return (
+            f"{plural(len(panels), 'access panel')}, {fitted} fitted, {plural(len(state.job.of(Visit)), 'visit')}{mend}"
+        )
 
     def start_values(self, state: State, key: str | None, cls: type[Record]) -> dict[str, Any]:
         """An opening is of the panel under the cursor."""
