@@ -22,6 +22,8 @@ from tests.book.build import NO_PERMIT
 from tests.jobs.power_case import TODAY, job_of, make
 from tests.tui.seat import seat_at, small_job
 from tui.acts.closings import closing_changes, reopening_changes
+from tui.view.state import State
+from tui.views.plan.figured import Cables
 
 CABLE = make(Cable, "K1", name="net", type="cat6", start=Ref("B1"), end=Ref("B2"))
 RECORDS = [
@@ -40,6 +42,13 @@ def signed(job: Job, key: str, words: str = "pulled whole by Kim", **more: str) 
 def to_buy(job: Job) -> set[str]:
     """The tags of what is still to buy."""
     return {tag for line in buying_list(job) for tag in line.tags if not line.part}
+
+
+def test_the_list_of_cables_says_pulled_of_one_whose_pulling_is_signed_off() -> None:
+    planned = job_of(*RECORDS)
+    view, old = Cables(), State(signed(planned, "K1/pulled"))
+    assert "planned" in view.line(State(planned), planned.of(Cable)["K1"]).cells
+    assert "pulled" in view.line(old, old.job.of(Cable)["K1"]).cells
 
 
 async def test_signing_off_sets_the_cable_pulled_and_reopening_takes_it_back(tmp_path: Path) -> None:

@@ -10,6 +10,7 @@ from msgspec.structs import replace
 from store.book.changes import edit
 from store.measure.money import show_money
 from store.records.equipment import BUYING, Equipment
+from store.records.field import SAID
 from store.rules.buying.returns import NEAR_DAYS, return_days_left
 from store.rules.core.wording import date_text, plural
 from store.rules.gate.status import buying_totals
@@ -113,7 +114,7 @@ class EquipmentView(KindView):
         name = row.name if row.count == 1 else f"{row.name} ×{row.count}"
         sign = "retired" if row.retired else SIGNS[row.state]
         tone = "muted" if row.retired else "warn" if back.startswith("!") else "done" if row.state == "owned" else ""
-        return Line((row.tag, name, sign, row.opening, price, back, row.what), tone)
+        return Line((row.tag, name, sign, row.opening, price, back, SAID.get(row.what, row.what)), tone)
 
     def order(self, state: State, row: Any, column: int) -> Any:
         """The price as it is shown: for all of them."""
@@ -126,6 +127,8 @@ class EquipmentView(KindView):
         currency = state.job.settings.currency
         parts = []
         for name, total in buying_totals(state.job).items():
+            if not total["count"]:
+                continue
             unpriced = f" + {total['unpriced']} with no price" if total["unpriced"] else ""
             parts.append(f"{total['count']} {name} {show_money(total['price'], currency)}{unpriced}")
-        return " · ".join(parts)
+        return " · ".join(parts) or "nothing yet"

@@ -6,9 +6,10 @@ from collections.abc import Sequence
 from typing import Any
 
 from store.book.changes import edit
+from store.measure.counts import plural, some
 from store.records.people import Contact, Handoff
 from store.records.whole import Job
-from store.rules.core.wording import date_text, plural
+from store.rules.core.wording import date_text
 from store.rules.handoff.changes import Changed
 from store.rules.handoff.packet import Packet, by_signature, signed_back
 from tui.acts.signing import sign_back
@@ -169,4 +170,4 @@ class Handoffs(KindView):
         packets = state.job.of(Handoff).values()
         signed = sum(one.signed is not None for one in packets)
         stale = sum(bool(told(state, one)) for one in packets)
-        return f"{plural(len(rows), 'packet')}, {signed} signed back" + (f", {stale} out of date" if stale else "")
+        return f"{some(len(rows), 'packet')}, {signed} signed back" + (f", {stale} out of date" if stale else "")

@@ -24,6 +24,10 @@ from tui.view.view import Key, KindView, tag_order
 from tui.widgets.record_table import Column, Line
 
 BAR_CELLS = 27
+NAME_AND_DATES = 32
+"""Cells of a step's name, its start and its finish, beside which 80 cells still have room for the bar."""
+DAY_CELLS = 6
+"""`Dec 28`; a day of another year is longer."""
 PAST_DAYS = 14
 """What was longer ago is left of the bars."""
 
@@ -101,11 +105,15 @@ class Steps(KindView):
 
     def columns(self, state: State) -> tuple[Column, ...]:
         """Tag, step, start, finish, spare, bar, who; the bar's title has the weeks."""
+        dated = calendar(state.job).dated.values()
+        days = max(
+            (len(day_short(state.job, day)) for one in dated for day in (one.start, one.finish)), default=DAY_CELLS
+        )
         return (
             Column("tag", 5),
-            Column("step", 14, grow=True),
-            Column("start", 9),
-            Column("finish", 9),
+            Column("step", NAME_AND_DATES - 2 * days, grow=True),
+            Column("start", days),
+            Column("finish", days),
             Column("float", 5, right=True),
             Column(week_line(_bars(state))[:BAR_CELLS] or "weeks", BAR_CELLS),
             Column("who", 12),

@@ -99,8 +99,10 @@ class Measurements(View):
     def summary(self, state: State, rows: Sequence[Any]) -> str:
         """How many of each."""
         job = state.job
-        always = ((Wall, "wall"), (Reading, "reading"), (Obstacle, "obstacle"))
-        some = ((BuildOut, "build-out"), (Zone, "finish zone"), (Furniture, "furniture piece"))
+        always = ((Wall, "wall"), (Reading, "reading"))
+        some = (
+            (Obstacle, "obstacle"), (BuildOut, "build-out"), (Zone, "finish zone"), (Furniture, "furniture piece"),
+        )  # fmt: skip
         counted = [plural(len(job.of(cls)), one) for cls, one in always]
         counted += [plural(len(job.of(cls)), one) for cls, one in some if job.of(cls)]
         return ", ".join(counted) + ". The smallest reading governs."

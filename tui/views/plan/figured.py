@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 
+from msgspec.structs import replace
+
 from store.measure.length import Length, show_length
 from store.measure.numbers import show_number
 from store.records.build import Fixing
@@ -12,6 +14,7 @@ from store.records.wiring import Box, Cable, Circuit, Raceway
 from store.rules.cable.kinds import sold_text
 from store.rules.core.amounts import NEWTON_PER_LBF
 from store.rules.core.figures import figures_on
+from store.rules.core.was_done import cable_state
 from store.rules.core.wording import plural
 from tui.acts.reaching import WAY_KEY
 from tui.acts.replacing import change
@@ -126,6 +129,10 @@ class Circuits(FiguredView):
     caution = LICENSED
 
 
+def _as_done(state: State, cable: Cable) -> Cable:
+    return replace(cable, state=cable_state(state.job, cable))
+
+
 class Cables(FiguredView):
     """Cables with their lengths."""
 
@@ -147,11 +154,15 @@ class Cables(FiguredView):
     extra = (("cut", "cut", 8), ("buy", "buy", 12), ("path", "path", 12))
 
     def line(self, state: State, row: Any) -> Line:
-        """A path that was measured by hand is marked."""
-        plain = super().line(state, row)
+        """A path that was measured by hand is marked; a cable whose pulling is signed off is pulled."""
+        plain = super().line(state, _as_done(state, row))
         if row.measured is None:
             return plain
         return Line((*plain.cells[:-1], f"{plain.cells[-1]}*"), plain.tone)
+
+    def order(self, state: State, row: Any, column: int) -> Any:
+        """By the state that is shown."""
+        return super().order(state, _as_done(state, row), column)
 
 
 class Raceways(FiguredView):
