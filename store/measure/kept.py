@@ -12,10 +12,14 @@ from functools import lru_cache
 
 from store.measure.errors import BadValue
 from store.measure.length import SIXTY_FOURTH_NM, kept_length, parse_length, show_length
+from store.measure.mass import mass_text, parse_mass
 
 _LENGTH = r"(?<![\w'/.])(?:\d+'(?:[- ](?:\d+(?: \d+/\d+)?|\d+/\d+)\")?|\d+(?:[- ]\d+/\d+)?\"|\d+/\d+\")"
 _AS_FILED = r"(?<![\w./-])\d+(?: \d+/\d+|/\d+|\.\d+)? (?:in|mm)(?![\w-])"
 """A length as the job file has it: `27 1/4 in`, `1917.7 mm`."""
+_MASS = r"(?<![\w./-])\d+(?:\.\d+)? kg(?![\w-])"
+ROUNDING_LB = 0.001
+"""A mass is kept to a ten-thousandth of a kilogram."""
 _NAMED = r"\b([A-Z]\d+) \(([^()]*)\)"
 
 
@@ -40,7 +44,7 @@ def _kept(found: re.Match[str]) -> str:
 
 @lru_cache(8_192)
 def shown_kept(text: str, metric: bool = False) -> str:
-    """A kept text as a person reads it: `E9 at 27 1/4 in` becomes `E9 at 2'-3 1/4"`, or `E9 at 692 mm`."""
+    """A kept text as a person reads it: `E9 at 27 1/4 in` becomes `E9 at 2'-3 1/4"`, or `E9 at 692 mm`; a mass too."""
 
     def shown(found: re.Match[str]) -> str:
         try:
@@ -48,7 +52,18 @@ def shown_kept(text: str, metric: bool = False) -> str:
         except BadValue:  # what somebody typed, such as `12/2 in the loft`
             return found[0]
 
-    return re.sub(_AS_FILED, shown, text)
+    return re.sub(_MASS, lambda found: _mass(found, metric), re.sub(_AS_FILED, shown, text))
+
+
+def _mass(found: re.Match[str], metric: bool) -> str:
+    """Kept in kilograms, and said in pounds where the job is in feet and inches."""
+    try:
+        mass = parse_mass(found[0])
+    except BadValue:
+        return found[0]
+    whole = abs(mass.pounds - round(mass.pounds, 1)) < ROUNDING_LB  # as it was typed, then
+    text = mass_text(mass, metric)
+    return text.removeprefix("~") if whole else text
 
 
 def same_kept(one: Mapping[str, str], other: Mapping[str, str]) -> bool:

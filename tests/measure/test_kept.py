@@ -52,6 +52,8 @@ def test_a_sum_longer_than_anything_typed_is_kept_in_the_same_form() -> None:
     ("text", "feet", "metric"),
     [
         ("E9 at 27 1/4 in / 3/4 in on W1", 'E9 at 2\'-3 1/4" / 3/4" on W1', "E9 at ~692 mm / ~19 mm on W1"),
+        ("E1, 23.5868 kg", "E1, 52 lb", "E1, 23.5868 kg"),
+        ("E1, 23.6 kg", "E1, ~52 lb", "E1, 23.6 kg"),
         ("at 700.616666 mm", "at ~2'-3 9/16\"", "at ~701 mm"),
         ("a 12/2 in the loft, K1-5 in, cat6", "a 12/2 in the loft, K1-5 in, cat6", "a 12/2 in the loft, K1-5 in, cat6"),
     ],

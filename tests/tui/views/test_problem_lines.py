@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from types import SimpleNamespace
+from typing import Any, cast
+
 import msgspec
 
 from store.records.wall import Wall
@@ -39,3 +42,13 @@ def test_below_a_gravity_each_has_its_line() -> None:
     alone = State(two_buried().having(one))
     (row,) = (row for row in view.rows(alone, "all") if row.rule == "junction_buried")
     assert "of this kind" not in page_text(alone, view.key(row))
+
+
+def test_what_nobody_may_accept_opens_no_form() -> None:
+    """It is said at once, and not when everything is filled in."""
+    state, said = State(two_buried()), list[str]()
+    row = next(row for row in Findings().rows(state, "stop") if row.rule == "junction_buried")
+    accept = next(each.run for each in Findings().keys if each.key == "y")
+    accept(cast(Any, SimpleNamespace(state=state, say=lambda words, bad: said.append(words))), Findings().key(row))
+    assert len(said) == 1
+    assert said[0].startswith("No one can accept this. Add a blank plate or an access panel")

@@ -28,6 +28,9 @@ def _answer(desk: Desk, key: str) -> None:
     finding = desk.state.finding(key)
     if finding is None:
         return
+    if not finding.takes_answer:
+        desk.say(f"No one can accept this. {finding.do}", bad=True)
+        return
     old = desk.state.job.of(Answer).get(key)
     given = {name: getattr(old, name) for name in ("by", "office", "reference", "says", "notes")} if old else {}
 
