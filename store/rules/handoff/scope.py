@@ -23,6 +23,7 @@ from store.records.whole import Job
 from store.records.wiring import Box, Cable, Circuit, Raceway
 from store.rules.cable.kinds import holds_power, is_power
 from store.rules.wall.pieces import on_face
+from store.rules.wall.shape import stands_in_front
 
 Wanted = Callable[[Job, Record], bool]
 
@@ -38,6 +39,11 @@ class Schedule(msgspec.Struct, frozen=True):
 
 def _all(job: Job, one: Record) -> bool:
     return getattr(one, "retired", None) is None
+
+
+def _cut_out(job: Job, one: Record) -> bool:
+    """Cabinet work in front of the wall cuts no board."""
+    return not (isinstance(one, Opening) and stands_in_front(job, one))
 
 
 def _power_box(job: Job, one: Record) -> bool:
@@ -155,7 +161,7 @@ FIXINGS = Schedule(
     "Screws and what they go into", Fixing, ("of", "what", "count", "length", "into", "wood", "rows", "apart"), _all
 )
 PANELS = Schedule("Access panels", Panel, ("name", *_RECT, "opens", "hinge", "passes", "fitted", "notes"), _all)
-BOARD_OPENINGS = Schedule("Openings in the drywall", Opening, ("name", "use", *_RECT), _all)
+BOARD_OPENINGS = Schedule("Openings in the drywall", Opening, ("name", "use", *_RECT), _cut_out)
 BOARD_BOXES = Schedule("Cut-outs for boxes", Box, ("what", "new", *_PLACE, "gangs", "setback", "plate"), _all)
 BOARD_PANELS = Schedule("Cut-outs for panels", Panel, ("name", *_RECT, "opens"), _all)
 BOARD_WALLS = Schedule(

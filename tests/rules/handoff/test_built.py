@@ -46,6 +46,8 @@ def test_the_carpenter_gets_framing_lumber_blocking_cabinets_shelves_and_screws(
 def test_the_drywall_crew_gets_sheets_and_coats() -> None:
     found = told(job(level="5"), "drywall")
     assert any("sheet" in row for row in found["Drywall, sheet by sheet"])
+    # N2, a cabinet in front of the wall, is no opening in the drywall.
+    assert [row.split()[0] for row in found["Openings in the drywall"]] == ["N1", "N3"]
     assert found["Finish and coats"][0].endswith("finish level 5: 4 coats")
     assert len([row for row in found["Finish and coats"] if "dries 1 day" in row]) == 4
 

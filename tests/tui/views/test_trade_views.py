@@ -20,6 +20,7 @@ from tests.rules.money.test_ledger import worked_example
 from tests.tui.seat import seat_at, small_job, stored
 from tui.forms.record_form import RecordForm
 from tui.screen.job_screen import JobScreen
+from tui.views.crew.steps import Steps
 from tui.widgets.dialogs import AskText, ReadPage
 
 TODAY = date.today()
@@ -48,6 +49,11 @@ async def test_a_step_is_begun_then_done_and_its_bar_follows(tmp_path: Path) -> 
         assert seat.cells("S1")[4] == "done"
         await seat.keys("u", "u")
         assert seat.record("S1").began is None  # type: ignore[attr-defined]
+
+
+def test_coats_are_added_to_an_empty_list_too() -> None:
+    """The first steps of a job may be its coats: their key needs no row."""
+    assert {each.label for each in Steps.keys if each.alone} == {"Coats"}
 
 
 async def test_a_slip_is_asked_about_and_nothing_is_changed(tmp_path: Path) -> None:

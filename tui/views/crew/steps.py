@@ -100,7 +100,7 @@ class Steps(KindView):
         Key("space", "Begun, done", _move),
         Key("backspace", "State before", _back),
         Key("v", "If late", _late),
-        Key("j", "Coats", _coats),
+        Key("j", "Coats", _coats, alone=True),
     )
 
     def columns(self, state: State) -> tuple[Column, ...]:
