@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 import msgspec
 
+from store.measure.length import INCH_NM
 from store.records.equipment import Equipment
 from store.records.wall import BuildOut, Obstacle, Opening, Wall
 from store.records.whole import Job
@@ -157,8 +158,8 @@ def outside(job: Job, legs: Sequence[Leg]) -> Outside | None:
     """The place that is farthest off; None where all of it is on its walls. An end that is off itself does not count:
     that is told of the thing there."""
     within = [leg for leg in legs if leg.place in ("wall", "raceway")]
-    if not within:
-        return None
+    if not within or any(leg.place == "beyond" for leg in legs):
+        return None  # what goes over the top or under the floor leaves the wall there
     ends = {(legs[0].wall, legs[0].start), (legs[-1].wall, legs[-1].end)}
     found = [
         each
@@ -192,5 +193,9 @@ def _past(job: Job, wall: str, at: Point) -> Iterator[Outside]:
         "floor": floor.at(x, low=False) - y if floor is not None else 0,
     }
     for past, by in over.items():
-        if by > 0:
+        if by > SLIGHT_NM:
             yield Outside(wall, at, past, by)
+
+
+SLIGHT_NM = INCH_NM // 2
+"""Readings of one wall, and of two that meet, differ by so much without a run being off the wall. Our own."""

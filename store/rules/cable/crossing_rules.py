@@ -167,7 +167,7 @@ def cable_off_wall(job: Job, cable: Cable) -> Iterable[Finding]:
         return
     if not (cable.start and cable.end):
         return  # a home run leaves its wall: where is not known
-    off = outside(job, route.in_wall)
+    off = outside(job, route.legs)
     if off is not None:
         way = ways_round(job).get(cable.tag)
         yield _finding(job, "cable_off_wall", cable.tag, off, way_words(job, way) if way is not None else "",

@@ -77,7 +77,7 @@ def _cannot(job: Job, raceway: Raceway, course: Course) -> bool:
     the wall."""
     if any(crossed(job, raceway, course.legs)) or too_thick(job, raceway, course.within) is not None:
         return True
-    return outside(job, course.within) is not None
+    return outside(job, course.legs) is not None
 
 
 def raceway_way_words(job: Job, led: Led, *, brief: bool = False) -> str:

@@ -77,7 +77,7 @@ def ways_round(job: Job, cable: Cable) -> Way | None:
 
 def _cannot(job: Job, cable: Cable, route: Route) -> bool:
     """True where a way goes through what nothing can be run through, or leaves the wall it is in."""
-    return any(crossed(job, cable, route.in_wall)) or outside(job, route.in_wall) is not None
+    return any(crossed(job, cable, route.in_wall)) or outside(job, route.legs) is not None
 
 
 def way_words(job: Job, way: Way, *, brief: bool = False) -> str:

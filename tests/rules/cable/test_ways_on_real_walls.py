@@ -160,3 +160,12 @@ def test_a_home_run_goes_up_to_the_ceiling_that_is_there() -> None:
                  length=at("40'")), cable("K1", "nm-12-2", end=""))  # fmt: skip
     (leg,) = routes(job)["K1"].legs
     assert leg.end == (24 * INCH_NM, 88 * INCH_NM)
+
+
+@pytest.mark.parametrize("height", ["96 1/16", "108"])
+def test_over_walls_of_two_heights_a_run_leaves_the_lower_one_by_right(height: str) -> None:
+    """W1 reads 96 in: over both walls the run is above it, where it leaves it anyway."""
+    walls = [*wall(meets_right="W2"), *wall("W2", width="10'", height=height)]
+    job = job_of(*walls, box("B1", "24", "12"), box("B2", "60", "12", on="W2"), cable(route="up and over"))
+    assert not list(cable_off_wall(job))
+    assert "K1" not in ways_round(job)
