@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from math import isfinite
 
 import msgspec
 
@@ -92,8 +93,8 @@ def lights(job: Job, one: Equipment) -> Light | None:
     by_tape = tape is not None and tape > 0 and per_ft is not None
     if tape is not None and tape > 0 and per_ft is not None:
         drawn = draw(tape, per_ft, used)
-    elif one.watts is not None and one.watts > 0:
-        drawn = Draw(one.watts, one.watts / used)
+    elif (watts := _above_zero(one.watts)) is not None:
+        drawn = Draw(watts, watts / used)
     else:
         return None
     longest = None
@@ -110,7 +111,7 @@ def lights(job: Job, one: Equipment) -> Light | None:
 
 
 def _above_zero(value: float | None) -> float | None:
-    return value if value is not None and value > 0 else None
+    return value if value is not None and isfinite(value) and value > 0 else None
 
 
 def _driver_of(job: Job, one: Equipment) -> Equipment | None:
@@ -166,7 +167,9 @@ def drivers(job: Job, one: Equipment) -> Driver | None:
     if watts <= 0:
         return None
     volts = _above_zero(one.volts) or next((each.volts for each in on if each.volts_known), USUAL_V)
-    return Driver(one.tag, tuple(each.tag for each in on), watts, volts, wanted(watts, volts), one.rating, one.places)
+    return Driver(
+        one.tag, tuple(each.tag for each in on), watts, volts, wanted(watts, volts), _above_zero(one.rating), one.places
+    )
 
 
 def feet(nm: int) -> float:

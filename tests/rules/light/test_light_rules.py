@@ -215,6 +215,13 @@ def test_tape_under_a_mantel_is_mirrored_in_the_tv_above_or_below_it() -> None:
     assert ("light_in_screen", "look") not in told(shelf(faces="down", lamp_out=6, lamp_up=77.9))
 
 
+@pytest.mark.parametrize("rating", [-5.0, 0.0, float("inf"), float("nan")])
+def test_a_rating_that_cannot_be_is_none(rating: float) -> None:
+    job = lit(driver={"rating": rating})
+    assert found(job, "driver_headroom") == []
+    assert not any("its rating" in line for line in figure(job, "E2", "light_lines"))
+
+
 def test_the_sum_can_be_followed() -> None:
     assert figure(lit(), "E1", "light_lines")[-1].startswith("line-voltage wiring is for a licensed electrician")
     lines = figure(lit(), "E1", "light_lines")
