@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from store.measure.errors import BadValue
-from store.measure.length import parse_length
+from store.measure.length import INCH_NM, parse_length
 from store.records.equipment import Equipment
 from store.records.whole import Job
 from store.rules.core.keyed import of_each
 from store.trade.build.channel import METRIC_STOCK_NM, STOCK_NM, Channel, channel
 
+SHORTEST_NM = 12 * INCH_NM
+"""Channel is sold in nothing shorter: what is less is mistyped, and the usual length counts."""
 MOST_PIECES = 24
 """More pieces of one run than any wall has; what follows is mistyped."""
 
@@ -20,7 +22,7 @@ def channels(job: Job, one: Equipment) -> Channel | None:
         return None
     pieces = [nm for text in one.pieces if (nm := piece_nm(job, text)) is not None]
     stock = METRIC_STOCK_NM if job.settings.metric else STOCK_NM
-    sold = one.channel.nm if one.channel is not None and one.channel.nm > 0 else stock
+    sold = one.channel.nm if one.channel is not None and one.channel.nm >= SHORTEST_NM else stock
     step = one.cut_step.nm if one.cut_step is not None and one.cut_step.nm > 0 else None
     return channel(pieces[:MOST_PIECES], one.joined, sold, step) if pieces else None
 

@@ -177,6 +177,8 @@ def test_channel_is_cut_round_its_corners_and_bought() -> None:
     assert bought["light channel 6'-6\""] == 2
     assert (bought["channel corner connector"], bought["channel end cap"]) == (2, 2)
     assert not any("connector" in line.what for line in buying_list(lit(pieces=("24", "60"), tape=84)))
+    tiny = lit(tape=None, pieces=("24", "60", "24"), channel=0.001)
+    assert figure(tiny, "E1", "channel_lengths") == 2  # mistyped: the usual length counts
     at_hand = lit(tape=None, pieces=("24", "60"), parts=("channel",))
     assert not any("channel" in line.what for line in buying_list(at_hand))
 
