@@ -13,7 +13,7 @@ from store.rules.build.takeoff_words import area_text
 from store.rules.core.amounts import heavy
 from store.rules.core.findings import Finding, rule
 from store.rules.core.keyed import from_each
-from store.rules.core.wording import named, plain, sized
+from store.rules.core.wording import few_of, named, plain, sized
 from store.rules.wall.finishes import ZoneOn, zones, zones_over
 from store.rules.wall.pieces import COVERING
 from store.rules.wall.shape import bounds_of, face_of, rect_on
@@ -191,22 +191,24 @@ def backer_disagrees(job: Job, wall: Wall) -> Iterator[Finding]:
 @rule
 @from_each(Wall)
 def drywall_not_laid(job: Job, wall: Wall) -> Iterator[Finding]:
-    """A face that is to be boarded and whose sheets cannot be laid."""
+    """Faces that are to be boarded and whose sheets cannot be laid: told once for a wall."""
     found = boards(job).get(wall.tag)
-    for each in found.faces if found is not None else ():
-        if not each.cannot:
-            continue
-        long, wide = sized(job, longest(job)), sized(job, each.cover.at.width_nm)
-        yield Finding(
-            "drywall_not_laid",
-            "fix",
-            (wall.tag, *((each.cover.out,) if each.cover.out else ())),
-            f"Drywall of the {each.cover.side} can't be laid",
-            "Enter a stud of it, or add one where the sheets are to meet."
-            if "stud" in each.cannot
-            else "Enter the longest sheet that gets into the room: 8 ft is the shortest that is sold.",
-            GA_SOURCE,
-            {"longest": long, "width": wide},
-            why=f"{each.cannot[0].upper()}{each.cannot[1:]}: the face is {wide} wide, the longest sheet {long}.",
-            about=(wall.tag,),
-        )
+    bare = [each for each in found.faces if each.cannot] if found is not None else []
+    if not bare:
+        return
+    first = bare[0]
+    long, wide = sized(job, longest(job)), sized(job, first.cover.at.width_nm)
+    more = f" The same goes for {few_of([each.cover.name for each in bare[1:]])}." if bare[1:] else ""
+    yield Finding(
+        "drywall_not_laid",
+        "fix",
+        (wall.tag, *dict.fromkeys(each.cover.out for each in bare if each.cover.out)),
+        f"Drywall of the {first.cover.side} can't be laid",
+        "Enter a stud of it, or add one where the sheets are to meet."
+        if "stud" in first.cannot
+        else "Enter the longest sheet that gets into the room: 8 ft is the shortest that is sold.",
+        GA_SOURCE,
+        {"longest": long, "width": wide},
+        why=f"{first.cannot[0].upper()}{first.cannot[1:]}: the face is {wide} wide, the longest sheet {long}.{more}",
+        about=(wall.tag,),
+    )

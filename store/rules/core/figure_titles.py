@@ -84,6 +84,7 @@ TITLES: dict[str, tuple[str, str]] = {
     "compound_gal": ("joint compound", "gal"),
     "bead_ft": ("corner bead", "ft"),
     "board_lines": ("drywall, sheet by sheet", ""),
+    "corner_studs": ("corner studs", ""),
     "coat_days": ("days that a coat dries", ""),
     "coat_lines": ("coats", ""),
     # cabinets

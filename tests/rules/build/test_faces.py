@@ -153,6 +153,8 @@ def test_what_cannot_be_laid_is_told() -> None:
     assert one(short, "drywall_not_laid").severity == "fix"
     assert any("no sheet is short enough" in line for line in figure(short, "W1", "board_lines"))
     assert not found(room(settings={"longest_sheet": 96}), "drywall_not_laid")
+    # Once for all faces of a wall.
+    assert one(room(out(), settings={"longest_sheet": 60}), "drywall_not_laid").tags == ("W1", "U1")
     # Level 0 gets no tape and no compound.
     none = of(room(level="0"))
     assert (none.sundries.tape_ft, none.sundries.compound_gal, none.coats) == (0, 0, ())
