@@ -153,9 +153,11 @@ def _cords() -> dict[str, Pair]:
     bare = job_of(opening("N1", "screen"), thing(what="screen", opening="N1", plug=""))
     alone = job_of(box(what="quick-connect"))
     hidden = job_of(thing(what="driver", plug="", power="wall-wart", wall="W1", x="40", y="80"))
+    wired = job_of(thing(power="cord"), make(Cable, "K1", type="nm-12-2", end="E1"))
     return {
         "cord_in_wall": Pair("stop", cord, changed(cord, "K1", in_wall=False)),
         "strip_in_wall": Pair("stop", inside, changed(inside, "K1", in_wall=False)),
+        "wired_to_a_cord": Pair("fix", wired, changed(wired, "E1", power="hard-wired")),
         "plug_inside_wall": Pair("stop", hidden, changed(hidden, "E1", power="hard-wired")),
         "cord_through_wall": Pair("stop", through, changed(through, "B1", reached="N1")),
         "cord_too_short": Pair("fix", short, changed(short, "E1", cord="8'")),

@@ -22,7 +22,7 @@ from store.rules.power.plan import PLUG_BOXES, Feed, has_plug, in_use, is_mains,
 from store.rules.wall.contents import IN_THE_WALL, known_place, opening_of, opening_of_box, straight_nm
 from store.rules.wall.layout import cables_at
 from store.rules.wall.pieces import on_face
-from store.trade.measured.citations import COMMON_PRACTICE, cite
+from store.trade.measured.citations import COMMON_PRACTICE, cite, nec
 
 BESIDE_NM = 36 * INCH_NM
 """How near a receptacle counts as beside a quick-connect: a short cord reaches it. Common practice, no source."""
@@ -68,7 +68,7 @@ def cord_in_wall(job: Job, cable: Cable) -> Iterable[Finding]:
 
 @rule
 def strip_in_wall(job: Job) -> Iterable[Finding]:
-    """A power strip behind an access panel, or fed by a cable in the wall."""
+    """A power strip behind an access panel or the face of a wall, or fed by a cable in it."""
     behind = {str(tag): panel for panel, one in job.of(Panel).items() for tag in one.behind}
     for one in things(job):
         if one.what != "strip":
@@ -80,21 +80,47 @@ def strip_in_wall(job: Job) -> Iterable[Finding]:
         ]
         panel = behind.get(one.tag) or (one.reached if one.reached in job.of(Panel) else "")
         cable = fed[-1] if fed else ""
-        if panel or cable:
-            where = f"is behind {called(job, panel)}" if panel else f"is fed by {called(job, cable)} in the wall"
+        inside = str(one.wall) if one.face == "behind" and one.wall and not one.opening else ""
+        hidden = panel or inside
+        if hidden or cable:
+            where = f"is behind {called(job, hidden)}" if hidden else f"is fed by {called(job, cable)} in the wall"
             yield Finding(
                 "strip_in_wall",
                 "stop",
                 (one.tag,),
-                "Power strip inside the wall" if panel else "Power strip fed through the wall",
+                "Power strip inside the wall" if hidden else "Power strip fed through the wall",
                 (
                     "Put it in a cabinet where you can see it, plugged into a receptacle, or have more "
                     f"receptacles wired. {ELECTRICIAN}"
                 ),
                 f"{_cord_source(job)}; UL 1363",
-                {"panel": str(panel), "cable": str(cable)},
+                {"panel": str(panel), "cable": str(cable)} | ({"behind": inside} if inside else {}),
                 why=f"It {where}. Never put a power strip inside a wall or in place of its wiring.",
             )
+
+
+@rule
+@from_each(Cable)
+def wired_to_a_cord(job: Job, cable: Cable) -> Iterable[Finding]:
+    """House wiring that ends at a thing with a cord: it has no place for it, and its plug needs a receptacle."""
+    if cable.retired is not None or not is_mains(job, cable):
+        return
+    for end in (cable.start, cable.end):
+        one = job.of(Equipment).get(end)
+        if one is None or one.power not in ("cord", "wall-wart") or one.what == "strip":
+            continue
+        yield Finding(
+            "wired_to_a_cord",
+            "fix",
+            (cable.tag, one.tag),
+            f"Ends at {one.tag}, which has a cord",
+            f"End it in a box with a receptacle, and plug {one.tag} in there. Never wire it into the appliance. "
+            f"{ELECTRICIAN}",
+            f"{nec('110.3(B)', edition(job))} and 300.15" if is_us(job) else f"{METRIC_CODE} 134.1.1; the manual",
+            {"ends at": one.tag, "power": one.power},
+            why=f"{called(job, one.tag)} is plugged in; {cable.tag} is wiring for a box.",
+            about=(cable.tag,),
+        )
 
 
 @rule

@@ -51,9 +51,17 @@ def _calls(job: Job, one: Contact) -> Iterator[Call]:
             day = max(job.today, dated.start - timedelta(days=BOOK_DAYS))
             yield Call(day, one.tag, f"{ask} {step.tag}, which can start on {date_text(job, dated.start)}")
     for paper, until in papers_ended(job, one):
-        yield Call(job.today, one.tag, f"its {paper} ended on {date_text(job, until)}, and it still has work here")
+        yield Call(
+            job.today,
+            one.tag,
+            f"their {paper_name(paper).lower()} ended on {date_text(job, until)}, and they still have work here",
+        )
     for paper, until, step_tag in papers_short(job, one):
-        yield Call(job.today, one.tag, f"its {paper} ends on {date_text(job, until)}, before {step_tag} is done")
+        yield Call(
+            job.today,
+            one.tag,
+            f"their {paper_name(paper).lower()} ends on {date_text(job, until)}, before {step_tag} is done",
+        )
 
 
 def _to_book(job: Job, one: Contact) -> bool:

@@ -178,7 +178,7 @@ def test_somebody_whose_papers_ended_and_who_still_has_work_is_called() -> None:
         contact("T1", insured_until=date(2026, 11, 1), licence_until=date(2026, 11, 30)), step("S1", 5, who="T1")
     )
     (call,) = calls(job)
-    assert (call.day, call.why) == (MONDAY, "its insurance ended on Nov 1, 2026, and it still has work here")
+    assert (call.day, call.why) == (MONDAY, "their insurance ended on Nov 1, 2026, and they still have work here")
     assert calls(job_of(contact("T1", insured_until=date(2026, 11, 1)))) == ()
     assert calls(job.having(contact("T1", state="done", insured_until=date(2026, 11, 1)))) == ()
 

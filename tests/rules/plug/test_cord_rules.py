@@ -60,6 +60,8 @@ def test_a_strip_in_the_wall() -> None:
     fed = make(Cable, "K1", type="nm-12-2", start="B1", end="E9")
     assert only(case(receptacle(), strip(), fed), "strip_in_wall", "stop").numbers["cable"] == "K1"
     assert not told(case(receptacle(), panel, strip(reached="N2")), "strip_in_wall")
+    assert only(case(receptacle(), strip(wall="W1", face="behind")), "strip_in_wall", "stop").numbers["behind"] == "W1"
+    assert not told(case(receptacle(), strip(wall="W1", face="wall")), "strip_in_wall")
 
 
 def test_a_cord_that_would_go_through_the_wall() -> None:

@@ -292,4 +292,4 @@ async def test_quotes_stand_side_by_side_and_the_next_call_is_told(tmp_path: Pat
         await seat.until(lambda: seat.top_is(JobScreen))
         await seat.keys("k")
         await seat.until(lambda: seat.top_is(ReadPage))
-        assert "its insurance ends on" in " ".join(seat.text.replace("│", " ").split())
+        assert "their insurance ends on" in " ".join(seat.text.replace("│", " ").split())
