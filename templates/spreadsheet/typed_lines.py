@@ -1,7 +1,7 @@
 """Several records as lines of text, typed or pasted: each cell read as the form reads it, each mistake at its cell.
 
 Columns stand apart by a tab, two spaces or a bar. A first line that names columns says which they are. A line that
-begins with the tag of a record changes that one, as far as it says anything.
+begins with the tag of a record changes that one, as far as it says anything; after it the first column may be left out.
 """
 
 from __future__ import annotations
@@ -152,12 +152,34 @@ def read_lines(job: Job, cls: type[Record], text: str, start: Mapping[str, Any] 
             was, cells = job.get(tag), cells[1:]
             if was is None:
                 wrong.append(CellWrong(number, "line", f"there is no {tag}. Leave the tag out for a new one."))
-        read = _read_line(job, cls, columns, number, cells, base if was is None else _values_of(was), named)
+        if was is None:
+            read = _read_line(job, cls, columns, number, cells, base, named)
+        else:
+            read = _read_change(job, cls, columns, number, cells, was, named)
         if was is not None and (at := first.setdefault(was.tag, number)) != number:
             wrong.append(CellWrong(number, "line", f"{was.tag} is on line {at} already"))
         found.append(msgspec.structs.replace(read, was=was))
     wrong += [each for line in found for each in line.wrong]
     return TypedLines(columns, tuple(found), tuple(wrong))
+
+
+def _read_change(
+    job: Job,
+    cls: type[Record],
+    columns: Sequence[TypedColumn],
+    number: int,
+    cells: Sequence[str],
+    was: Record,
+    names: _Names,
+) -> TypedLine:
+    """A line that changes a record. Its tag may stand for its name: `E1  57 x 33 x 2` are sizes and no new name."""
+    base = _values_of(was)
+    read = _read_line(job, cls, columns, number, cells, base, names)
+    if read.wrong or (cells[:1] and cells[0][:1].isdigit()):
+        without = _read_line(job, cls, columns, number, ["", *cells], base, names)
+        if not without.wrong:
+            return without
+    return read
 
 
 def _values_of(record: Record) -> dict[str, Any]:

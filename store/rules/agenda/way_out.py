@@ -36,4 +36,4 @@ def _of_proposals(job: Job, now: Standing) -> tuple[str, Place]:
     if now.next == "Design":
         first = next((tag for tag in proposals(job) if tag in job.of(Reading)), "")
         return "Measure them: e = edit", Place("readings", first)
-    return "Change it, or F = agree to it", Place("problems", "", "proposed_not_agreed")
+    return "Change it, or F = agree to it", Place("problems", "", "proposed")

@@ -186,7 +186,7 @@ def locked_line(now: Standing) -> str:
     """What holds the next stage, in one sentence: `Drywall locked: 1 stop, 157 items`."""
     if any(each.strict for each in now.holds):
         return f"{now.next} locked: {held_counts(now.holds)}"
-    more = f" + {len(now.holds) - 1} more" if len(now.holds) > 1 else ""
+    more = f" · {plural(len(now.holds) - 1, 'other')}" if len(now.holds) > 1 else ""
     return f"Before {now.next}: {now.holds[0].what}{more}"
 
 

@@ -180,7 +180,7 @@ def test_what_locks_in_one_line_and_in_many() -> None:
     assert locked_line(now) == "Drywall locked: 2 items"
     assert locked_text("Drywall", now.holds) == "Drywall locked: 2 items:\n  Q1 Blocks nailed\n  Q2 Straps"
     walls = standing(job_in(wall("W1")))
-    assert locked_line(walls) == "Before Design: No reading of the width, W1 North wall + 1 more"
+    assert locked_line(walls) == "Before Design: No reading of the width, W1 North wall · 1 other"
     assert locked_line(standing(job_in())) == "Before Design: No walls yet"
     mixed = (Hold("a", "a", True, "item"), Hold("b", "b", True, "stop"), Hold("c", "c", True, "outside"),
              Hold("d", "d", True, "outside"))  # fmt: skip

@@ -163,6 +163,12 @@ def test_a_line_that_begins_with_a_tag_changes_that_record_and_no_other() -> Non
     assert "E1 changed: width" in found.lines[0].says()
     assert [each.tag for each in found.changes] == ["E1", "E2", ""]
     assert set(found.changes[0].fields) == {"width", "height", "depth", "weight"}, "what is not said stays"
+    short = read_lines(job, Equipment, "E1  57 x 32-3/4 x 2-1/4  48 lb\nE2  4 x 1 x 4")
+    assert [(each.record.name, each.record.width) for each in short.lines if isinstance(each.record, Equipment)] == [
+        ("Receiver", Length(57 * INCH_NM)), ("Streamer", Length(4 * INCH_NM)),
+    ], "the tag stands for the name; sizes are no name"  # fmt: skip
+    assert isinstance(named := read_lines(job, Equipment, "E1  4K receiver").lines[0].record, Equipment)
+    assert named.name == "4K receiver"
     twice = read_lines(job, Equipment, "E1  Amplifier\nE1  Receiver")
     assert [each.says() for each in twice.wrong] == ["Line 2, line: E1 is on line 1 already"]
     gone = read_lines(job, Equipment, "E9  Amplifier")
