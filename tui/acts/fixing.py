@@ -100,7 +100,8 @@ def _apply(desk: Desk, job: Job, found: Offer) -> None:
     if desk.state.job is not job:
         desk.say("The job changed meanwhile. Look at the fix again. F = fix", bad=True)
     elif desk.act(f"Fix: {found.fix.says}", changes_of(found, desk)):
-        desk.done(f"Fixed: {found.fix.says}. u = undo")
+        says = found.fix.says
+        desk.done(f"Fixed{says.removeprefix('Fix') if says.startswith('Fix ') else f': {says}'}. u = undo")
 
 
 def preview(desk: Desk, head: str, found: Offer) -> str:

@@ -108,6 +108,8 @@ class ManyAtOnce(Window[bool]):
         self.set_interval(KEEP_EVERY_S, self.keep_draft)
         for area in self.query(LinesArea):
             area.focus()
+        if self.unsaved:
+            self.show_read()  # lines of another day, kept
 
     # --- the draft, as of a form ---
 

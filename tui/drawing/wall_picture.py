@@ -9,6 +9,7 @@ import msgspec
 from rich.cells import cell_len
 
 from store.measure.length import INCH_NM, Length, show_length, show_pair
+from store.records.field import SAID
 from store.rules.drawing.cut_runs import WIRING
 from store.rules.drawing.elevation import Block, Run, Scene, Shape, Spot
 from tui.drawing.canvas import Cells, Frame, Grid, Place
@@ -150,7 +151,8 @@ def about(scene: Scene, tag: str) -> str:
     if shape is None:
         missing = next((each for each in scene.unplaced if each.tag == tag), None)
         return f"{tag} {missing.label} · not placed: {missing.why}" if missing and tag else ""
-    parts = [f"{tag} {shape.label[:MOST_CHARACTERS]}"] + ([shape.kind] if shape.kind != shape.label else [])
+    sort = SAID.get(shape.kind, shape.kind)
+    parts = [f"{tag} {shape.label[:MOST_CHARACTERS]}"] + ([sort] if sort not in (shape.label, "") else [])
     if isinstance(shape, Run):
         return " · ".join((*parts, shape.layer[:-1]))
     if shape.layer in WIRING:

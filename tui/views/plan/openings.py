@@ -7,6 +7,7 @@ from typing import Any
 
 from store.book.changes import set_down
 from store.measure.length import Length, show_length
+from store.records.field import SAID
 from store.records.wall import Opening
 from store.records.whole import Job
 from store.rules.core.checks import close
@@ -131,7 +132,7 @@ class Openings(KindView):
         lengths = (row.x, row.y, row.width, row.height, row.depth)
         shown = (show_length(each, metric) if each is not None else "?" for each in lengths)
         tone = "warn" if inside and inside[0].verdict in ("does not fit", "tight") else ""
-        return Line((row.tag, row.name, verdict, *shown, row.use, row.door), tone)
+        return Line((row.tag, row.name, verdict, *shown, SAID.get(row.use, row.use), row.door), tone)
 
     def order(self, state: State, row: Any, column: int) -> Any:
         """Lengths by value, what fits by how bad it is."""
