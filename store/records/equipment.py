@@ -199,8 +199,7 @@ class Equipment(Record, frozen=True, kw_only=True, omit_defaults=True):
         F("tape length", "of light tape, in total", group="Light", above_zero=True, example=("8'", "2400")),
     ] = None
     per_ft: Annotated[
-        float | None,
-        F("tape power", "watts per foot, from its label; watts per meter / 3.28", above_zero=True, example=("4.4",)),
+        float | None, F("tape power", "from its label", unit="W/ft", above_zero=True, example=("4.4", "14.4"))
     ] = None
     volts: Annotated[float | None, F("light volts", "of the tape or driver: 12 or 24", unit="V", above_zero=True)] = (
         None
@@ -214,13 +213,22 @@ class Equipment(Record, frozen=True, kw_only=True, omit_defaults=True):
         float | None,
         F(
             "tape resistance",
-            "ohms per foot, both rails together, from its data sheet",
+            "both rails together, from its data sheet",
+            unit="ohm/ft",
             above_zero=True,
-            example=("0.04",),
+            example=("0.04", "0.13"),
         ),
     ] = None
     leds: Annotated[
-        float | None, F("LEDs per foot", "from its label; LEDs per meter / 3.28", above_zero=True, example=("36",))
+        float | None,
+        F(
+            "LEDs by length",
+            "from its label",
+            unit="per ft",
+            above_zero=True,
+            example=("36", "120"),
+            was=("LEDs per foot",),
+        ),
     ] = None
     cut_step: Annotated[
         Length | None, F("cut marks every", "the tape is cut only there", above_zero=True, example=("2", "50"))

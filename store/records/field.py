@@ -18,9 +18,10 @@ from store.measure.errors import BadValue, quoted
 from store.measure.length import Length, exact_length, parse_length, show_length, show_size, typed_length
 from store.measure.mass import Mass, mass_text, parse_mass, show_mass
 from store.measure.money import Money, exact_money, parse_money, show_money
-from store.measure.numbers import commaed, parse_count, parse_number, pointed, show_number, with_unit
+from store.measure.numbers import commaed, parse_count, pointed, show_number, with_unit
 from store.measure.terms import regional
 from store.measure.text import LONGEST, clean
+from store.records.metric_units import edited_in, example_in, own_unit, read_in, shown_in, unit_in
 
 Day = date
 """A date; under a name of its own, because records have a field called `date`."""
@@ -136,7 +137,8 @@ class Field(msgspec.Struct, frozen=True):
         if isinstance(value, bool):
             return self.read("yes" if value else "no", manner)
         if isinstance(value, int | float):
-            return self.read(show_number(value), msgspec.structs.replace(manner, comma=False))
+            typed = own_unit(show_number(value), self.says.unit)
+            return self.read(typed, msgspec.structs.replace(manner, comma=False))
         if isinstance(value, date):
             return self.read(value.isoformat()[:10], manner)
         if isinstance(value, list) and all(isinstance(each, str) for each in value):
@@ -150,7 +152,9 @@ class Field(msgspec.Struct, frozen=True):
         if isinstance(value, Length):
             return (show_length if self.says.place else show_size)(value, manner.metric)
         if self.says.unit and isinstance(value, int | float) and not isinstance(value, bool):
-            return with_unit(value, self.says.unit, metric=manner.metric)
+            unit = self.says.unit
+            shown = shown_in(value, unit, manner.metric)
+            return with_unit(shown, unit_in(unit, manner.metric), metric=manner.metric)
         return self.in_words(value, manner) if self.choices else self.codec.show(value, manner)
 
     def edit(self, value: Any, manner: Manner) -> str:
@@ -162,6 +166,9 @@ class Field(msgspec.Struct, frozen=True):
             return commaed(text) if manner.comma else text
         if isinstance(value, date):
             return show_date(value, manner.day_first)
+        if self.codec.name == "number" and unit_in(self.says.unit, manner.metric) != self.says.unit:
+            text = edited_in(value, self.says.unit, True)
+            return commaed(text) if manner.comma else text
         return self.in_words(value, manner) if self.choices else self.file(value, manner)
 
     def file(self, value: Any, manner: Manner) -> str:
@@ -185,7 +192,7 @@ class Field(msgspec.Struct, frozen=True):
 
     def help(self, manner: Manner) -> str:
         """Its help in the words of the job's region."""
-        return regional(self.says.help, manner.day_first)
+        return regional(example_in(self.says.help, manner.metric), manner.day_first)
 
     def fits(self, manner: Manner) -> bool:
         """False for a field of another code region."""
@@ -305,7 +312,7 @@ CODECS: dict[Any, Codec] = {
     ),
     float: Codec(
         "number",
-        lambda text, manner, field: parse_number(text, field.says.unit),
+        lambda text, manner, field: read_in(text, field.says.unit, manner.metric),
         lambda value, manner: show_number(value),
         lambda value, manner: show_number(value),
         right=True,

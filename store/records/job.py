@@ -94,7 +94,7 @@ class Settings(Record, frozen=True, kw_only=True, omit_defaults=True):
             was=("room while drying",),
             unit="°F",
             above_zero=True,
-            example=("65",),
+            example=("65", "18"),
         ),
     ] = 65.0
     humidity: Annotated[

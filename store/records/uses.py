@@ -14,6 +14,7 @@ import msgspec
 from store.measure.terms import regional
 from store.records.base import Record
 from store.records.field import Field, Manner, fields_of
+from store.records.metric_units import unit_in
 
 Use = Literal["first", "more", "none"]
 
@@ -283,7 +284,7 @@ _EXAMPLES = {
 
 def hint(field: Field, manner: Manner) -> str:
     """What a field is for and how it is typed, in one short line: its help, and an example where the help has none."""
-    about, unit = field.help(manner), field.says.unit
+    about, unit = field.help(manner), unit_in(field.says.unit, manner.metric)
     if "like " in about:
         return about + (f" ({unit})" if unit else "")
     example = regional(_example(field, manner), manner.day_first)

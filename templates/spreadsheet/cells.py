@@ -14,6 +14,7 @@ from store.measure.errors import BadValue
 from store.measure.numbers import pointed, show_number
 from store.measure.quantity import unit_named, worth
 from store.records.field import NUMERIC, Field, Manner
+from store.records.metric_units import own_unit
 from templates.spreadsheet.habits import with_comma
 from templates.spreadsheet.workbook import Broken, Number
 
@@ -83,6 +84,8 @@ def _with_unit(field: Field, text: str, unit: str) -> str:
     bare = _BARE.fullmatch(text) is not None
     if unit and bare:
         text = f"{text} {unit}"
+    elif field.codec.name == "number":
+        text = own_unit(text, field.says.unit)
     if field.codec.name == "length" and text.lower().endswith(("yd", "yds", "yard", "yards", "yd.")):
         digits = re.match(r"[\d.]+", text)
         each = worth("yd", "ft")
