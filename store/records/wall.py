@@ -109,12 +109,7 @@ class Wall(Record, frozen=True, kw_only=True, omit_defaults=True):
     ] = "4"
     tile: Annotated[
         float | None,
-        F(
-            "tile backer",
-            "cement board or backer where tile or stone goes on its face",
-            unit="ft²",
-            example=("24", "2.2"),
-        ),
+        F("tile backer", "backer board where tile or stone goes on its face", unit="ft²", example=("24", "2.2")),
     ] = None
     lumber_price: Annotated[Money | None, F("price of lumber", "for all its framing", group="Buying")] = None
     drywall_price: Annotated[Money | None, F("price of drywall", "for all its drywall, with tape and compound")] = None
@@ -374,12 +369,9 @@ class Opening(Record, frozen=True, kw_only=True, omit_defaults=True):
         Length | None, F("clear door height", "clear height past the frame", example=("18", "450"))
     ] = None
     air_in: Annotated[
-        float | None,
-        F("air in", "free area of the lower vents", unit="in²", group="Air", example=("24", "150")),
+        float | None, F("air in", "free area, lower vents", unit="in²", group="Air", example=("24", "150"))
     ] = None
-    air_out: Annotated[
-        float | None, F("air out", "free area of the upper vents", unit="in²", example=("24", "150"))
-    ] = None
+    air_out: Annotated[float | None, F("air out", "free area, upper vents", unit="in²", example=("24", "150"))] = None
     free_share: Annotated[
         float | None,
         F(
@@ -394,8 +386,7 @@ class Opening(Record, frozen=True, kw_only=True, omit_defaults=True):
     ] = None
     fan: Annotated[float | None, F("fan", "flow from its data sheet", unit="cfm", example=("40", "70"))] = None
     fan_shut: Annotated[
-        float | None,
-        F("fan pressure", "at no flow, from its curve", unit="inH2O", above_zero=True, example=("0.1", "25")),
+        float | None, F("fan pressure", "at no flow", unit="inH2O", above_zero=True, example=("0.1", "25"))
     ] = None
     fan_noise: Annotated[
         float | None, F("fan noise", "from the data sheet, in dB at 1 m", unit="dB", example=("22",))
