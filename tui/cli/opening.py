@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-import tui.shared.no_network  # isort: skip  # noqa: F401 - does its work when imported
+import tui.shared.no_network  # isort: skip
 import tui.shared.quick  # isort: skip  # noqa: F401 - the same
 import sys
 from datetime import date

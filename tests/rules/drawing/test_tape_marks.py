@@ -67,7 +67,7 @@ def test_what_has_no_place_is_named() -> None:
     found = tape_sheet(job, "W1")
     assert found.left_out == ("N1 shelf: not entered: from floor, height",)
     assert found.rows == ()
-    with pytest.raises(BadValue, match="no wall 'W9'"):
+    with pytest.raises(BadValue, match='no wall "W9"'):
         tape_sheet(job, "W9")
 
 

@@ -99,7 +99,7 @@ def test_what_is_missing_for_the_fill_is_named() -> None:
     assert [each.split(",")[0] for each in bare["missing"]] == ["cables in it", "devices", "volume"]
     unread = figures(job_of(circuit(), receptacle(conductors=("fat",))))["B1"]
     assert len(unread["missing"]) == 1
-    assert "'fat' is not a cable" in unread["missing"][0]
+    assert '"fat" is not a cable' in unread["missing"][0]
     assert "missing" not in figures(job_of(circuit(), receptacle()))["B1"]
 
 

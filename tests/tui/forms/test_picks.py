@@ -65,7 +65,7 @@ def test_what_is_typed_is_read_back(picks: str, text: str, says: str) -> None:
 
 
 def test_a_conductor_that_cannot_be_read_says_why() -> None:
-    assert read_back("conductor", "old wire", metric=False).startswith("! 'old wire'")
+    assert read_back("conductor", "old wire", metric=False).startswith('! "old wire"')
 
 
 async def open_form(seat: Seat, *keys: str) -> None:
