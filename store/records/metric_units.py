@@ -33,7 +33,7 @@ METRIC: dict[str, Metric] = {
     "per ft": Metric("per m", 1 / 0.3048, 0.0, 3),
 }
 """By the unit of the field: NIST SP 811 (2008), appendix B.8; the decimals are more than any data sheet gives."""
-_BARE = re.compile(r"[\d.,  ]+", re.ASCII)
+_BARE = re.compile(r"-?[\d.,  ]+", re.ASCII)
 
 
 def unit_in(unit: str, metric: bool) -> str:

@@ -14,6 +14,7 @@ from store.measure.dates import echo_date
 from store.measure.length import Length, to_file
 from store.measure.money import show_money
 from store.records.field import Field, Manner
+from store.records.metric_units import unit_in
 
 LONGEST = 60
 
@@ -46,6 +47,8 @@ def saved_text(field: Field, value: Any, manner: Manner) -> str:
         return f"{value.isoformat()} ({echo_date(value, manner.day_first)})"
     if field.codec.name == "money":
         return show_money(value, manner.currency)
+    if unit_in(field.says.unit, manner.metric) != field.says.unit:
+        return field.show(value, manner)
     text = field.edit(value, manner)
     return f"{text} {field.says.unit}" if field.says.unit and field.codec.name == "number" else text
 
@@ -60,9 +63,8 @@ def is_as_written(field: Field, written: str, value: Any, manner: Manner, unit: 
         return bool(value in (None, "", (), field.default))
     if re.fullmatch(r"\d+(?:\.(?:\d{1,2}|\d{4,}))?", plain, re.ASCII):
         if field.codec.name in ("money", "number", "count") and unit in ("", field.says.unit):
-            return Decimal(plain) == Decimal(
-                field.edit(value, msgspec.structs.replace(manner, comma=False)).replace(",", "")
-            )
+            kept = msgspec.structs.replace(manner, comma=False, metric=False)
+            return Decimal(plain) == Decimal(field.edit(value, kept).replace(",", ""))
         plain = f"{plain} {unit or ('mm' if manner.metric else 'in')}"
     words = [field.edit(value, manner), field.show(value, manner), saved_text(field, value, manner)]
     if isinstance(value, Length):

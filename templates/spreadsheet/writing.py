@@ -56,7 +56,8 @@ def export_csv(job: Job, cls: type[Record]) -> str:
 
 def exact(field: Field, value: object, job: Job) -> str:
     """A value as the form edits it, without marks for thousands; reading it gives the same value back, in any job."""
-    plain = msgspec.structs.replace(job.manner, comma=False)
+    # A number is kept in its field's unit, and goes out so in every job.
+    plain = msgspec.structs.replace(job.manner, comma=False, metric=job.manner.metric and field.codec.name != "number")
     text = field.file(value, plain) if field.choices else field.edit(value, plain)
     if field.codec.name not in NUMERIC:
         return text

@@ -181,8 +181,8 @@ def _guard_words(before: Job, check: Check, back: bool) -> None:
     was = before.of(Check).get(check.tag)
     if was is not None and not back and is_junk(check.what) and not is_junk(was.what):
         raise BadValue(
-            f"{check.tag} would not say what is to be done any more; it says “{was.what}”. Word the item in two words "
-            "or more, or delete it with a reason."
+            f"{check.tag} would not say what to do any more. It says “{was.what}”. Word the item in two words or more, "
+            "or delete it with a reason."
         )
 
 

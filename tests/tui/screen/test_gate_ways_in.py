@@ -9,6 +9,8 @@ from msgspec.structs import replace
 
 from store.book.changes import edit
 from store.measure.length import INCH_NM, Length
+from store.measure.mass import Mass
+from store.records.build import Fixing
 from store.records.equipment import Equipment
 from store.records.field import Ref
 from store.records.gate import Answer, Check, Closing
@@ -19,7 +21,7 @@ from store.rules.core.findings import findings
 from store.rules.gate.gate import standing
 from store.rules.gate.mock_up import why_not_agreed
 from tests.jobs.proofs import take_picture
-from tests.tui.seat import job_file, seat_at, small_job, stored
+from tests.tui.seat import NORTH, job_file, seat_at, small_job, stored
 from tui.forms.record_form import RecordForm
 from tui.screen.job_screen import JobScreen
 from tui.widgets.dialogs import AskText, ReadPage
@@ -76,10 +78,16 @@ async def test_an_agreement_vouches_only_for_what_stood_there_when_it_was_asked(
 
 
 async def test_a_finding_answered_by_nobody_holds_on(tmp_path: Path) -> None:
-    path = job_file(tmp_path)
+    bracket = Equipment(
+        tag="E1", name="Bracket", what="mount", wall=Ref("W1"), x=inches(60), y=inches(50),
+        width=inches(20), height=inches(16), depth=inches(2), weight=Mass(27 * 10**9),
+    )  # fmt: skip
+    anchors = Fixing(tag="X1", of=Ref("E1"), what="drywall anchor", count=4, into="drywall")
+    path = small_job(tmp_path, [*NORTH, bracket, anchors])
     (stop,) = [each for each in findings(stored(path).job) if each.severity == "stop" and not each.answered]
     async with seat_at(path) as seat:
         await seat.go("Problems")
+        seat.table.move_to(stop.key)
         await seat.keys("y")
         await seat.until(lambda: seat.top_is(RecordForm))
         for unseen in (" ", "\u2061", "\u200b\ufe0f"):
@@ -90,7 +98,7 @@ async def test_a_finding_answered_by_nobody_holds_on(tmp_path: Path) -> None:
             await seat.keys("escape") if seat.top_is(ReadPage) else None
             assert seat.top_is(RecordForm)
             assert stored(path).job.of(Answer).get(stop.key) is None
-    assert stop.key in {hold.key for hold in standing(stored(path).job).holds}
+    assert [each.answered for each in findings(stored(path).job) if each.key == stop.key] == [False]
 
 
 async def test_ticking_the_whole_buying_list_closes_nothing(tmp_path: Path) -> None:
