@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from store.records.whole import Job
 from store.records.wiring import Cable
-from store.rules.cable.lengths import needs
+from store.rules.cable.lengths import Need, needs
 from store.rules.core.findings import Finding, rule
 from store.rules.core.keyed import from_each
 from store.rules.core.wording import listed, run_at_most, said
@@ -61,14 +61,21 @@ def picture_cable_long(job: Job, cable: Cable) -> Iterable[Finding]:
         "picture_cable_long",
         "look" if works else "fix",
         (tag,),
-        f"HDMI run {length / METRE_NM:.1f} m at {rate:g} Gbit/s"
+        f"HDMI cable of {length / METRE_NM:.1f} m at {rate:g} Gbit/s"
         if job.settings.metric
-        else f"HDMI run {said(job, length)} at {rate:g} Gbit/s",
+        else f"HDMI cable of {said(job, length)} at {rate:g} Gbit/s",
         f"{remedy} Grade to buy: {advice.grade}.",
         SOURCE_ADVICE,
         {"length": said(job, length), "rate": f"{rate:g} Gbit/s"},
-        why=f"Copper{noted}: {advice.advice}.",
+        why=f"Copper{noted}: {advice.advice}.{_sold_longer(job, need)}",
     )
+
+
+def _sold_longer(job: Job, need: Need) -> str:
+    """Where the cable is sold longer than its way asks for, both figures: the one stands in the list of cables."""
+    if need.sold is None or need.cut is None or need.sold <= need.cut:
+        return ""
+    return f" Its way needs {said(job, need.cut)}; it is sold {said(job, need.sold)} long."
 
 
 @rule
