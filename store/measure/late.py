@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from functools import cached_property
 
 
@@ -35,6 +35,6 @@ class Late:
         """What is found at every place; for patterns with one group at most."""
         return self.ready.findall(text)
 
-    def sub(self, new: str, text: str) -> str:
+    def sub(self, new: str | Callable[[re.Match[str]], str], text: str) -> str:
         """A text with every place of it replaced."""
         return self.ready.sub(new, text)

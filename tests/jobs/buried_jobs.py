@@ -52,6 +52,7 @@ def entry(kind: str, **values: str) -> str:
 WART = {"power": "wall-wart", "plug": "B2"}
 PLUGGED = {"power": "cord", "plug": "B2"}
 FED = {"power": "hard-wired", "plug": "B9"}
+BEHIND = {"wall": "W1", "x": "119", "y": "20", "face": "behind", "reached": "A2"}
 FEED = box("junction", "119", "18", reached="A2", circuit="C2")
 SIZE = {"width": "10", "height": "3", "depth": "4"}
 
@@ -67,30 +68,30 @@ CASES = [
         "a wired light",
         FEED + thing("light", **FED),
         "stop thing_without_way E9",
-        FEED + thing("light", reached="A2", **FED),
+        FEED + thing("light", **BEHIND, **FED),
     ),
     Case(
         "a wired driver",
         FEED + thing("driver", **FED),
         "stop thing_without_way E9",
-        FEED + thing("driver", reached="A2", **FED),
+        FEED + thing("driver", **BEHIND, **FED),
     ),
     Case(
         "a driver with a cord",
         thing("driver", **PLUGGED),
-        "fix thing_without_way E9",
+        "stop thing_without_way E9",
         thing("driver", opening="N3", **PLUGGED),
     ),
     Case(
         "a driver behind the fireplace",
         thing("driver", opening="N2", power="none"),
-        "fix way_blocked E9 N2",
+        "stop way_blocked E9 N2",
         thing("driver", opening="N1", power="none"),
     ),
     Case(
         "a power supply of no sort",
         entry("equipment", tag="E9", name="Power supply of the strip", **PLUGGED),
-        "fix thing_without_way E9",
+        "stop thing_without_way E9",
         entry("equipment", tag="E9", name="Power supply of the strip", opening="N3", **PLUGGED),
     ),
     Case(
@@ -126,7 +127,7 @@ CASES = [
         "stop thing_without_way E9",
         entry("equipment", tag="E9", name="Splice of the speaker lead", what="part", reached="A2"),
     ),
-    Case("an extender", thing("extender", **WART), "fix thing_without_way E9", thing("extender", opening="N3", **WART)),
+    Case("an extender", thing("extender", **WART), "stop thing_without_way E9", thing("extender", opening="N3", **WART)),
     Case(
         "a pass-through behind the cabinet",
         box("pass-through", "10", "20"),
@@ -160,20 +161,20 @@ CASES = [
     Case(
         "a valve",
         entry("equipment", tag="E9", name="Gas valve", what="part"),
-        "fix thing_without_way E9",
+        "stop thing_without_way E9",
         entry("equipment", tag="E9", name="Gas valve", what="part", reached="A2"),
     ),
     Case(
         "a valve of no sort",
         entry("equipment", tag="E9", name="Shut-off valve"),
-        "fix thing_without_way E9",
+        "stop thing_without_way E9",
         entry("equipment", tag="E9", name="Shut-off valve", reached="A2"),
     ),
     Case(
         "a wired part of the heater",
         FEED + thing("part", **FED),
         "stop thing_without_way E9",
-        FEED + thing("part", reached="A2", **FED),
+        FEED + thing("part", **BEHIND, **FED),
     ),
     Case(
         "a part of the heater behind the unit",

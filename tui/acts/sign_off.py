@@ -134,7 +134,7 @@ def _inspected(desk: Desk, items: Sequence[Item], what: str, said: str) -> None:
         wrong = next((wrong for each, one in zip(items, closings, strict=True)
                       if (wrong := proof_missing(each.check, one))), "")  # fmt: skip
         if not wrong and typed["inspected"] > today:
-            wrong = "the day of the inspection has not come"
+            wrong = "the day of the inspection is still to come. Enter the day it was, today at the latest"
         if wrong:
             return f"{capital(wrong)}."
         return "" if _save(desk, closings, what, said) else "Not saved. What you typed is still here."

@@ -34,8 +34,11 @@ from store.rules.wall.places import not_placed, point_of, shows_on_wall, wall_of
 from store.trade.measured.citations import nec
 
 CONNECTION = "common practice: a connection stays within reach"
-JOINT_NAMES = re.compile(r"\b(splice|joint|junction|connector)", re.I)
-"""Words in the name of a part that is itself a connection."""
+JOINT_NAMES = re.compile(r"\b(splice|joint|junction|connector|valve)", re.I)
+"""Words in the name of a part that is itself a connection, or shuts one off."""
+WITHOUT_JOINT = ("light", "part")
+"""Sorts of equipment that may have no connection of their own behind the wall: a light whose mounting nobody entered, a
+part of the fireplace. Every other sort that is changed out of sight has, like a box."""
 
 
 @rule
@@ -60,6 +63,7 @@ def box_without_way(job: Job, box: Box) -> Iterable[Finding]:
         {"reached by": "nothing", "behind": inside},
         why=f"{tag} is behind {named(job, inside)}, and {plate}.",
         about=(tag,),
+        final=is_mains_box(box),
     )
 
 
@@ -72,7 +76,7 @@ def way_does_not_count(job: Job, record: Box | Equipment | Cable) -> Iterable[Fi
         way = next((each for each in found if not each.nowhere), found[0])
         severity, source = _gravity(job, record)
         if way.nowhere:
-            if _placed(job, record) or _must_stay_open(job, record):
+            if _placed(job, record) or _must_stay_open(job, record) or _is_joint(job, record):
                 yield _nowhere(job, record, way, severity, source)
             return
         if way.clear is not None:
@@ -167,13 +171,14 @@ def hidden_thing_nowhere(job: Job, record: Box | Equipment) -> Iterable[Finding]
     found = [way for way in means_of(job, record.tag) if way.counts]
     # What is reached through an opening stands in it; a panel has things anywhere behind it. A joint is shown on paper.
     if found and (joint or all(way.kind == "panel" for way in found)):
+        mains = _must_stay_open(job, record)
         yield Finding(
             "hidden_thing_nowhere",
-            "stop" if joint else "look",
+            "stop" if mains else "look",
             (record.tag,),
             "No place behind the wall",
             f"Enter its wall and where its center is.{_caution(job, record)}",
-            access_source(job) if joint else PRACTICE,
+            access_source(job) if mains else PRACTICE,
             {"place": "not entered"},
             why=f"No place entered, so it is not known if {listed([way.by for way in found])} reaches it.",
         )
@@ -222,6 +227,7 @@ def thing_without_way(job: Job, one: Equipment) -> Iterable[Finding]:
         source,
         {"reached by": "nothing"},
         why=("It will need replacing one day, and no access panel, opening or removable shelf is entered for it."),
+        final=_must_stay_open(job, one),
     )
 
 
@@ -325,21 +331,33 @@ def _is_reachable(job: Job, one: Box | Equipment | Cable) -> bool:
         return True
     if isinstance(one, Cable):
         return in_use(one) and bool(one.reached)
-    shut_in = is_hidden(one) and one.opening in fixed_fronts(job)
-    return in_use(one) and (bool(one.reached) or needs_access(one) or shut_in)
+    return in_use(one) and (bool(one.reached) or needs_access(one) or _is_shut_in(job, one))
 
 
 def _gravity(job: Job, record: Box | Equipment | Cable) -> tuple[Severity, str]:
-    """A box and a wired connection must not be buried; the rest would only be lost."""
+    """A box and a connection must not be buried; the rest would only be lost."""
     if isinstance(record, Box):
         if record.what == "pass-through":
             return "fix", PRACTICE
         return "stop", access_source(job) if is_mains_box(record) else CONNECTION
     if isinstance(record, Equipment) and _is_wired(job, record):
         return "stop", access_source(job)
-    if isinstance(record, Equipment) and JOINT_NAMES.search(record.name):
-        return "stop", CONNECTION
-    return "fix", PRACTICE
+    return ("stop", CONNECTION) if _is_joint(job, record) else ("fix", PRACTICE)
+
+
+def _is_joint(job: Job, one: Box | Equipment | Cable) -> bool:
+    """True for equipment behind the wall that has connections of its own there: the same holds for it as for a box."""
+    if not isinstance(one, Equipment):
+        return False
+    if one.what == "strip" and not (one.wall or one.opening):
+        return False  # nothing tells that it is in the wall and not in the room
+    behind = needs_access(one) or _is_shut_in(job, one)
+    return behind and (one.what not in WITHOUT_JOINT or JOINT_NAMES.search(one.name) is not None)
+
+
+def _is_shut_in(job: Job, one: Equipment) -> bool:
+    """True for what stands out of sight behind a fixed piece in its opening."""
+    return is_hidden(one) and one.opening in fixed_fronts(job)
 
 
 def _is_wired(job: Job, one: Equipment) -> bool:

@@ -13,8 +13,9 @@ from typing import Generic, Literal, TypeVar
 
 import msgspec
 
+from store.measure.changed import changed_words
 from store.measure.dates import show_date
-from store.measure.kept import same_kept, shown_kept
+from store.measure.kept import same_kept
 from store.measure.length import Length, to_file
 from store.records.base import Record
 from store.records.gate import Check, Closing, Proof
@@ -181,7 +182,7 @@ def _item(check: RoughIn, closing: Closing | None, forged: bool, lost: Container
         return Item(check, closing, "its sign-off was not recorded by Studbook")
     was, now = closing.vouches, as_vouched(check, closing)
     if not same_kept(was, now):
-        return Item(check, closing, f"changed since {closing.by} signed it off: {_difference(was, now, metric)}")
+        return Item(check, closing, f"changed since {closing.by} signed it off: {changed_words(was, now, metric)}")
     return Item(check, closing, proof_missing(check, closing, lost))
 
 
@@ -193,18 +194,6 @@ def as_vouched(check: RoughIn, closing: Closing) -> dict[str, str]:
     if not closing.proof and closing.vouches:
         return {key: value for key, value in check.vouches.items() if key in closing.vouches}
     return check.vouches
-
-
-def _difference(was: dict[str, str], now: dict[str, str], metric: bool) -> str:
-    keys = [key for key in {**was, **now} if was.get(key, "") != now.get(key, "")]
-    return "; ".join(f"{key} {_was_and_is(was.get(key, ''), now.get(key, ''), metric)}" for key in keys)
-
-
-def _was_and_is(was: str, now: str, metric: bool) -> str:
-    """In the lengths that the owner reads, unless what differs is too small to show in them."""
-    shown = shown_kept(was, metric), shown_kept(now, metric)
-    one, other = shown if shown[0] != shown[1] else (was, now)
-    return f"was {one or 'blank'}, is {other or 'blank'}"
 
 
 def close(

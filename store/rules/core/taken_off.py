@@ -46,7 +46,9 @@ def changed_list(before: Job, after: Job, steps: Sequence[Change]) -> Listed:
     day = _retired_on(steps)
     then = now if day <= after.today else rough_in(msgspec.structs.replace(after, today=day))
     gone = {each.tag for each in before.removed}
-    off = tuple(each for each in not_among(was, then) if each.key not in gone)  # of these most only changed
+    # What is to leave on a day to come was told when that was entered; what leaves before that day is told again.
+    told = gone if then is not now else ()
+    off = tuple(each for each in not_among(was, then) if each.key not in told)  # of these most only changed
     kept = set(map(_KEY, then)) if off or gone else set()
     back = gone & kept if then is now else gone & kept & set(map(_KEY, now))
     return Listed(tuple(each for each in off if each.key not in kept), tuple(key for key in gone if key in back))

@@ -194,17 +194,15 @@ def test_a_cable_is_lost_and_a_connection_is_buried() -> None:
 
 def test_a_device_is_as_grave_as_what_is_joined_to_it() -> None:
     way = panel("A1", "12", "12", height="16")
-    driver = make(Equipment, "E1", name="x", what="driver", reached="A1", wall="W1", x=at("100"), y=at("20"))
+    light = make(Equipment, "E1", name="x", what="light", reached="A1", wall="W1", x=at("100"), y=at("20"))
     for cable, severity in (("nm-12-2", "stop"), ("cat6", "fix")):
         wire = make(Cable, "K1", type=cable, start="B1", end="E1")
-        job = job_of(driver, way, wire, box("B1", "junction", "20", "20", plate=True))
+        job = job_of(light, way, wire, box("B1", "junction", "20", "20", plate=True))
         assert told(way_does_not_count, job) == [("way_too_far", severity, ("E1", "A1"))]
         assert (ELECTRICIAN in only(way_does_not_count(job)).do) is (severity == "stop")
-    joint = make(Equipment, "E1", name="Splice of the lead", what="part")
-    assert told(thing_without_way, job_of(joint)) == [("thing_without_way", "stop", ("E1",))]
-    assert told(thing_without_way, job_of(msgspec.structs.replace(joint, name="Valve"))) == [
-        ("thing_without_way", "fix", ("E1",))
-    ]
+    for name, severity in (("Splice of the lead", "stop"), ("Gas valve", "stop"), ("Trim", "fix")):
+        joint = make(Equipment, "E1", name=name, what="part")
+        assert told(thing_without_way, job_of(joint)) == [("thing_without_way", severity, ("E1",))], name
 
 
 def test_a_place_is_asked_for_of_what_is_behind_a_panel_that_counts() -> None:
@@ -233,7 +231,7 @@ def test_only_what_is_hidden_or_names_its_way_is_judged_by_it() -> None:
     inside = msgspec.structs.replace(gear, opening=Ref("N2"))
     assert told(way_does_not_count, job_of(inside, BAY, unit(), far)) == []
     shut_in = msgspec.structs.replace(tight, opening=Ref("N2"))
-    assert told(way_does_not_count, job_of(shut_in, BAY, unit(), far)) == [("way_too_far", "fix", ("E1", "A1"))]
+    assert told(way_does_not_count, job_of(shut_in, BAY, unit(), far)) == [("way_too_far", "stop", ("E1", "A1"))]
     cable = make(Cable, "K1", type="cat6")
     assert told(way_does_not_count, job_of(cable, msgspec.structs.replace(NOWHERE, behind=(Ref("K1"),)))) == []
 
@@ -241,8 +239,8 @@ def test_only_what_is_hidden_or_names_its_way_is_judged_by_it() -> None:
 def test_a_way_on_another_wall_says_who_may_accept_it() -> None:
     other = panel("A1", "12", "12", wall="W2")
     joint = only(way_on_other_wall(job_of(box("B1", "junction", "20", "20", reached="A1"), other)))
-    driver = make(Equipment, "E1", name="x", what="driver", reached="A1", wall="W1", x=at("20"), y=at("20"))
-    lost = only(way_on_other_wall(job_of(driver, other)))
+    light = make(Equipment, "E1", name="x", what="light", reached="A1", wall="W1", x=at("20"), y=at("20"))
+    lost = only(way_on_other_wall(job_of(light, other)))
     assert (joint.source, lost.source) == ("NEC 2020 314.29", "common practice")
     assert "have the inspector accept this" in joint.do
     assert ELECTRICIAN in joint.do

@@ -159,16 +159,23 @@ def test_a_way_on_another_wall_is_asked_about() -> None:
     assert not told(way_on_other_wall, job.having(panel("A2", "16", "16", behind=("B1",))))
     driver = make(Equipment, "E1", name="driver", what="driver", reached="A1", wall="W1", x=at("20"), y=at("20"))
     lost = job_of(other, driver, panel("A1", "16", "16", wall="W2"))
-    assert told(way_on_other_wall, lost) == [("way_on_other_wall", "look", ("E1", "A1"))]
+    assert told(way_on_other_wall, lost) == [("way_on_other_wall", "stop", ("E1", "A1"))]
+    light = make(Equipment, "E1", name="light", what="light", reached="A1", wall="W1", x=at("20"), y=at("20"))
+    assert told(way_on_other_wall, lost.having(light)) == [("way_on_other_wall", "look", ("E1", "A1"))]
 
 
 # --- things ---
 
 
-@pytest.mark.parametrize("what", ["driver", "extender", "strip", "part", "light"])
+@pytest.mark.parametrize("what", ["driver", "extender", "strip", "splitter", "power supply", "part", "light"])
 def test_what_is_changed_in_a_few_years_names_its_way(what: str) -> None:
     hidden = make(Equipment, "E1", name="thing", what=what, power="cord")
-    assert told(thing_without_way, job_of(hidden)) == [("thing_without_way", "fix", ("E1",))]
+    gravity = "fix" if what in ("part", "light", "strip") else "stop"
+    assert told(thing_without_way, job_of(hidden)) == [("thing_without_way", gravity, ("E1",))]
+    assert only(thing_without_way(job_of(hidden))).takes_answer
+    behind = msgspec.structs.replace(hidden, wall=Ref("W1"), face="behind")
+    gravity = "stop" if what == "strip" else gravity
+    assert told(thing_without_way, job_of(behind)) == [("thing_without_way", gravity, ("E1",))]
     job = job_of(make(Equipment, "E1", name="thing", what=what, reached="A1"), panel("A1", "1", "1"))
     assert not told(thing_without_way, job)
     assert not told(thing_without_way, job_of(hidden, panel("A1", "1", "1", behind=("E1",))))
@@ -177,7 +184,7 @@ def test_what_is_changed_in_a_few_years_names_its_way(what: str) -> None:
 def test_a_wired_driver_holds_a_connection_and_must_not_be_buried() -> None:
     wired = make(Equipment, "E1", name="driver", what="driver", power="hard-wired")
     found = only(thing_without_way(job_of(wired)))
-    assert (found.severity, found.source) == ("stop", "NEC 2020 314.29")
+    assert (found.severity, found.source, found.takes_answer) == ("stop", "NEC 2020 314.29", False)
     assert "licensed electrician" in found.remedy
 
 
@@ -272,8 +279,10 @@ def test_while_neither_has_a_place_only_a_joint_is_told() -> None:
     nowhere = make(Panel, "A1", name="p")
     for what, found in (("junction", [("way_nowhere", "stop", ("B1", "A1"))]), ("low-voltage", [])):
         assert told(way_does_not_count, job_of(make(Box, "B1", what=what, reached="A1"), nowhere)) == found
-    plain_driver = make(Equipment, "E1", name="driver", what="driver", reached="A1", power="cord")
-    assert told(way_does_not_count, job_of(plain_driver, nowhere)) == []
+    light = make(Equipment, "E1", name="light", what="light", reached="A1", power="cord")
+    assert told(way_does_not_count, job_of(light, nowhere)) == []
+    driver = msgspec.structs.replace(light, name="driver", what="driver")
+    assert told(way_does_not_count, job_of(driver, nowhere)) == [("way_nowhere", "stop", ("E1", "A1"))]
     wired = make(Equipment, "E1", name="driver", what="driver", reached="A1", power="hard-wired")
     assert told(way_does_not_count, job_of(wired, nowhere)) == [("way_nowhere", "stop", ("E1", "A1"))]
 
@@ -283,7 +292,7 @@ def test_while_neither_has_a_place_only_a_joint_is_told() -> None:
 def test_a_device_behind_the_wall_has_a_place_and_the_rule_of_a_box(name: str, x: str, found: str | None) -> None:
     one = make(Equipment, "E1", name=name, reached="A1", wall="W1", x=at(x), y=at("20"), power="cord")
     job = job_of(one, panel("A1", "12", "12", height="16"))
-    assert told(way_does_not_count, job) == ([(found, "fix", ("E1", "A1"))] if found else [])
+    assert told(way_does_not_count, job) == ([(found, "stop", ("E1", "A1"))] if found else [])
     assert told(hidden_thing_nowhere, job) == []
     assert panel_contents(job)["A1"].straight == (() if found else ("E1",))
     wired = msgspec.structs.replace(one, power="hard-wired")
@@ -293,7 +302,9 @@ def test_a_device_behind_the_wall_has_a_place_and_the_rule_of_a_box(name: str, x
 def test_a_thing_behind_a_panel_without_a_place_is_asked_about() -> None:
     way = panel("A1", "12", "12", height="16")
     driver = make(Equipment, "E1", name="driver", what="driver", reached="A1", power="hard-wired")
-    assert told(hidden_thing_nowhere, job_of(driver, way)) == [("hidden_thing_nowhere", "look", ("E1",))]
+    assert told(hidden_thing_nowhere, job_of(driver, way)) == [("hidden_thing_nowhere", "stop", ("E1",))]
+    corded = msgspec.structs.replace(driver, power="cord")
+    assert told(hidden_thing_nowhere, job_of(corded, way)) == [("hidden_thing_nowhere", "look", ("E1",))]
     joint = make(Box, "B1", what="junction", reached="A1")
     assert told(hidden_thing_nowhere, job_of(joint, way)) == [("hidden_thing_nowhere", "stop", ("B1",))]
     assert told(hidden_thing_nowhere, job_of(make(Box, "B1", what="low-voltage", reached="A1"), way)) == []

@@ -86,7 +86,8 @@ def test_what_has_a_place_behind_the_wall_needs_a_way(
 ) -> None:
     one = make(Equipment, "E1", name=name, what=what, wall="W1", x=at("20"), y=at("20"), **values)
     found = told(thing_without_way, job_of(one))
-    assert found == ([("thing_without_way", "fix", ("E1",))] if hidden else [])
+    gravity = "fix" if what == "light" else "stop"
+    assert found == ([("thing_without_way", gravity, ("E1",))] if hidden else [])
     way = panel("A1", "12", "12", height="16", behind=("E1",))
     assert told(thing_without_way, job_of(one, way)) == []
 

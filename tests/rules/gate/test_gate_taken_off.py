@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from datetime import timedelta
 from pathlib import Path
 
 import pytest
@@ -17,6 +18,7 @@ from store.records.equipment import Equipment
 from store.records.field import Ref
 from store.records.wall import Opening, Wall
 from store.records.wiring import Box, Cable, Raceway
+from store.rules.core.findings import findings
 from store.rules.core.taken_off import taken_off
 from store.rules.gate.gate import standing
 from store.rules.gate.guard import NeedsReason
@@ -105,6 +107,22 @@ def test_undoing_what_made_an_item_asks_as_well(tmp_path: Path) -> None:
     assert taken_off(book.job) == ()
     with pytest.raises(NeedsReason, match="B3/set"):
         book.act("Out", changed(book, "B3", new=False))
+
+
+def test_what_is_to_leave_on_a_day_to_come_is_asked_for_again_when_it_leaves_before(tmp_path: Path) -> None:
+    book = job_before("Drywall", tmp_path / "wall.json", *WHOLE)
+    later = changed(book, "K1", retired=TODAY + timedelta(days=400))
+    refused(book, later, NeedsReason, says="K1/tested")
+    book.act("Retire", later, "goes when the new one is pulled")
+    assert [each.key for each in standing(book.job).items if each.key.startswith("K1/")]
+    book.act("Name", changed(book, "K1", name="old"))
+    (stop,) = (each for each in findings(book.job) if each.rule == "retired_too_early")
+    assert not stop.takes_answer
+    gone = book.job.get("K1")
+    assert gone is not None
+    for change in ([drop(gone)], changed(book, "K1", in_wall=False), changed(book, "K1", retired=TODAY)):
+        _goes_only_for_a_reason(book, change, "K1/tested")
+        book.undo("not yet")
 
 
 def _goes_only_for_a_reason(book: Book, change: Sequence[Change], key: str) -> None:

@@ -6,8 +6,9 @@ from collections.abc import Sequence
 from typing import Any
 
 from store.book.changes import set_down
+from store.measure.text import capital
 from store.records.gate import Answer
-from store.rules.core.findings import accepted_line
+from store.rules.core.findings import accepted_line, answer_missing
 from store.rules.core.together import together
 from store.rules.service.upkeep import upkeep
 from tui.acts.page import SIGN
@@ -36,6 +37,8 @@ def _answer(desk: Desk, key: str) -> None:
 
     def save(typed: dict[str, Any]) -> str:
         answer = Answer(tag=key, vouches=finding.numbers, **typed)
+        if wrong := answer_missing(finding, answer):
+            return f"{capital(wrong).removesuffix('.')}."
         if not desk.act(f"Accept {key}", [set_down(desk.state.job, answer)]):
             return "Not saved. What you typed is still here."
         desk.say("Accepted. It reopens if its numbers change. u = undo")

@@ -3,17 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from datetime import date
 from typing import Any
 
 import msgspec
 
 from store.records.base import Record
 from store.records.equipment import Equipment
-from store.records.whole import KINDS
+from store.records.whole import KINDS, Removed
 from store.rules.agenda.due import Place
 from store.rules.agenda.way_out import LATE, way_out
 from store.rules.core.taken_off import taken_off
-from store.rules.core.wording import few_of, plural
+from store.rules.core.wording import date_text, few_of, plural
 from store.rules.gate.by_trade import aspects, by_trade, trade_title
 from store.rules.gate.gate import Hold, Standing, held_counts, item_line, outside_line
 from tui.acts.outside import settle_outside
@@ -61,13 +62,17 @@ def _rows(state: State) -> Iterator[Row]:
         found = Place("items", keys[0], subset="open only")
         yield Row("after", "□", f"Found after close-in: {few_of(keys)}", "Sign off each", found, "warn", "", about)
     if off := taken_off(state.job):
-        about = "\n".join(f"{each.tag} {each.what}: {each.reason} ({each.by}, {each.at[:10]})" for each in off)
+        about = "\n".join(f"{each.tag} {each.what}: {each.reason} ({each.by}, {_day(state, each)})" for each in off)
         what = f"{plural(len(off), 'item')} removed from the list: {few_of(each.tag for each in off)}"
         yield Row("off", "–", what, "Enter = who, when and why", tone="muted", about=about)
     if not now.holds and now.next is not None and not now.claimed:
         yield Row("ready", "✓", f"Ready for {now.next}", "y = move on", tone="done")
     if now.next is None:
         yield Row("last", "✓", "In use: no stage after this one", state.upkeep, tone="done")
+
+
+def _day(state: State, one: Removed) -> str:
+    return date_text(state.job, date.fromisoformat(one.at[:10]))
 
 
 def _stops(state: State, now: Standing) -> Iterator[Row]:
