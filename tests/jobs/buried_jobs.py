@@ -127,7 +127,9 @@ CASES = [
         "stop thing_without_way E9",
         entry("equipment", tag="E9", name="Splice of the speaker lead", what="part", reached="A2"),
     ),
-    Case("an extender", thing("extender", **WART), "stop thing_without_way E9", thing("extender", opening="N3", **WART)),
+    Case(
+        "an extender", thing("extender", **WART), "stop thing_without_way E9", thing("extender", opening="N3", **WART)
+    ),
     Case(
         "a pass-through behind the cabinet",
         box("pass-through", "10", "20"),

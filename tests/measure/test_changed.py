@@ -13,7 +13,7 @@ AT = "B1 at 20 in / 20 in on W1"
     ("was", "now", "says"),
     [
         (AT, "B1 at 24 in / 20 in on W1", "B1 moved from 1'-8\" to 2'-0\" from left"),
-        (AT, "B1 at 20 in / 11 in on W1", "B1 moved from 1'-8\" to 11\" off the floor"),
+        (AT, "B1 at 20 in / 11 in on W1", 'B1 moved from 1\'-8" to 11" off the floor'),
         (
             AT,
             "B1 at 24 in / 31 1/2 in on W1",
@@ -26,7 +26,7 @@ AT = "B1 at 20 in / 20 in on W1"
         ),
         ("B1", AT, "place was B1, is B1 at 1'-8\" from left, 1'-8\" off the floor, W1"),
         (AT, "B2", "place was B1 at 1'-8\" from left, 1'-8\" off the floor, W1, is B2"),
-        ("", "B1 at 2 in / 3 in on ", "place was blank, is B1 at 2\" from left, 3\" off the floor"),
+        ("", "B1 at 2 in / 3 in on ", 'place was blank, is B1 at 2" from left, 3" off the floor'),
         (
             f"cat6 from {AT} to B2 at 60 in / 20 in on W1, through studs",
             f"cat6 from {AT} to B2 at 58 in / 20 in on W1, through studs",
