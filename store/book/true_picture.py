@@ -76,11 +76,14 @@ def true_picture(path: Path) -> Decoded:
     return Decoded(kind, raw=raw)
 
 
+DAMAGED = "it is damaged or cut short"
+
+
 def wrong_with(raw: bytes) -> str:
     """Why bytes do not decode as a picture, for a person: a decoder names what it stumbled over in its own words."""
     if not raw:
         return "it is empty"
-    return "it is damaged or cut short" if kind_of(raw[:HEAD_BYTES]) else "it is not a picture"
+    return DAMAGED if kind_of(raw[:HEAD_BYTES]) else "it is not a picture"
 
 
 def under_its_true_name(path: Path, found: Decoded) -> Path:

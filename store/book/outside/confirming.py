@@ -28,8 +28,11 @@ def confirm(book: Book, outside: Outside, fields: Sequence[str], by: str, why: s
     """
 
     def work_out(taken: Taken, job: Job) -> Noted:
-        step, job_then = _confirmed(job, taken.words, taken.docs, outside, fields, by, why)
-        off = [(each.key, each.what) for each in changed_list(job_then, job, []).off]
+        step = _confirmed(job, taken.words, taken.docs, outside, fields, by, why)
+        # What goes with it goes by the plan as the history has it: other edits may have hidden items already.
+        before = _as_history_has_it(job, taken.words)
+        after = with_word(before, step.kind, step.tag, step.after)
+        off = [(each.key, each.what) for each in changed_list(before, after, []).off]
         what = f"Kept an outside edit of {step.tag}"
         return Noted("confirm", what, f"changed outside by {by}: {why}", [step], more={"off": off})
 
@@ -44,8 +47,8 @@ def _confirmed(
     fields: Sequence[str],
     by: str,
     why: str,
-) -> tuple[Step, Job]:
-    """What the history is to say of a record from now on, and the job as it was by the history's word before.
+) -> Step:
+    """What the history is to say of a record from now on.
 
     Raises BadValue where it is not told who and why, or nothing was changed there; Held for what the gate stands on.
     """
@@ -74,4 +77,12 @@ def _confirmed(
         word = {key: value for key, value in merged.items() if value is not None}
     if word is not None and kind == Settings.kind:
         guard_permit(Step(kind, tag, said, word), from_doc(word, Settings))
-    return Step(kind, tag, said, word), with_word(job, kind, tag, said)
+    return Step(kind, tag, said, word)
+
+
+def _as_history_has_it(job: Job, words: Words) -> Job:
+    """The job without any edit that was made outside of the program."""
+    for each in job.outside:
+        if each.kind in KINDS and each.kind not in GATE_KINDS:
+            job = with_word(job, each.kind, each.tag, words.get((each.kind, each.tag)))
+    return job

@@ -10,6 +10,7 @@ from pathlib import Path
 from store.book.changes import Doc, Step
 from store.book.ground import disk
 from store.book.pictures import full_path, lies_outside, look
+from store.book.true_picture import DAMAGED, true_picture
 from store.measure.errors import BadValue
 from store.records.gate import Closing
 from store.records.whole import Job, Outside
@@ -42,15 +43,27 @@ def _noted(step: Step, folder: Path) -> Step:
 
 def _content(file: str, folder: Path, key: str) -> tuple[str, str]:
     seen = look(file, folder)
-    if seen.why:
+    if wrong := seen.why or _cut_short(full_path(file, folder)):
         raise BadValue(
-            f"this picture can't prove {key}. {file}: {seen.why} ({seen.path}). Enter a picture that is there."
+            f"this picture can't prove {key}. {file}: {wrong} ({seen.path}). Enter a picture that is there and opens."
         )
     if lies_outside(file, folder):
         raise BadValue(
             f"picture of {key} is not with the job. Copy {file} into the photos folder beside the job's file."
         )
     return file, digest_of(full_path(file, folder))
+
+
+def _cut_short(path: Path) -> str:
+    """Why a file that begins as a picture shows none, as a copy that broke off; empty where that cannot be told."""
+    now = path.stat()
+    return _damage(path, now.st_ino, now.st_mtime_ns, now.st_ctime_ns, now.st_size)
+
+
+@lru_cache(maxsize=MOST_KEPT)
+def _damage(path: Path, inode: int, changed_ns: int, entered_ns: int, size: int) -> str:
+    why = true_picture(path).why
+    return why if why == DAMAGED else ""
 
 
 def lost_pictures(job: Job, folder: Path) -> tuple[Outside, ...]:

@@ -33,6 +33,7 @@ from tests.jobs.gate_job import (
     stands,
 )
 from tests.jobs.proofs import SEEN, sound, take_picture
+from tests.rules.gate.test_gate_taken_off import WHOLE
 from tui.cli.main import main
 
 
@@ -126,6 +127,20 @@ def test_an_edit_is_taken_over_by_name_and_reason_and_what_it_took_off_is_listed
     assert again.undo() is None or again.job.of(Cable)["K1"].in_wall is False
     again.audit()
     assert again.job.outside == ()
+
+
+def test_what_several_edits_took_off_is_listed_whole(path: Path) -> None:
+    book = job_before("Drywall", path, *WHOLE)
+    listed = {each.key for each in standing(book.job).items if each.key.startswith(("K1/", "B1/"))}
+    assert "K1/plates" in listed
+    book.close()
+    rewrite(path, lambda tables: [tables.pop(kind) for kind in ("cable", "box")])
+    book = reopen(path)
+    assert not [each.key for each in standing(book.job).items if each.key in listed]
+    for edited in sorted(book.job.outside, key=lambda each: each.tag, reverse=True):
+        confirm(book, edited, [], "Ben Hall", "they were never built")
+    assert not book.job.outside
+    assert listed <= {each.tag for each in reopen(path).job.removed}
 
 
 def test_what_the_gate_stands_on_is_never_taken_over(path: Path) -> None:

@@ -34,7 +34,7 @@ from tests.jobs.gate_job import (
     shut_all,
     stands,
 )
-from tests.jobs.proofs import PICTURE, SEEN, take_picture
+from tests.jobs.proofs import PICTURE, SEEN, png, take_picture
 from tui.cli.main import main
 
 
@@ -158,6 +158,9 @@ def test_a_photo_is_a_picture_that_is_there(path: Path) -> None:
     for torn in (b"\xff\xd8\xff", b"\xff\xd8\xff\xe0" + bytes(2000)):
         (path.parent / "torn.jpg").write_bytes(torn)
         refused(book, [add(close(one, "Ann", TODAY, "torn.jpg"), keep_tag=True)], BadValue, says="it is not a picture")
+    (path.parent / "half.png").write_bytes(png()[:40])
+    half = add(close(one, "Ann", TODAY, "half.png"), keep_tag=True)
+    refused(book, [half], BadValue, says="it is damaged or cut short")
     forged = msgspec.structs.replace(close(one, "Ann", TODAY, "gone.jpg"), pictures={"gone.jpg": "0" * 32})
     refused(book, [add(forged, keep_tag=True)], BadValue, says="there is no such file")
     refused(book, [add(close(one, "Ann", TODAY, "photo 12"), keep_tag=True)], BadValue, says="no picture file")

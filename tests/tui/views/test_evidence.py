@@ -12,11 +12,12 @@ from store.records.gate import Check, Closing
 from store.records.wiring import Cable
 from store.rules.core.checks import items
 from store.rules.core.proof import pictures_named
+from tests.jobs.proofs import png
 from tests.tui.seat import Seat, seat_at, small_job, stored
 from tui.screen.job_screen import JobScreen
 from tui.widgets.dialogs import AskText, ReadPage
 
-PICTURE = b"\xff\xd8\xff\xe0 a picture"
+PICTURE = png()
 
 
 async def close_on(seat: Seat, evidence: str, key: str = "c") -> None:
