@@ -232,6 +232,8 @@ def test_only_what_is_hidden_or_names_its_way_is_judged_by_it() -> None:
     assert told(way_does_not_count, job_of(inside, BAY, unit(), far)) == []
     shut_in = msgspec.structs.replace(tight, opening=Ref("N2"))
     assert told(way_does_not_count, job_of(shut_in, BAY, unit(), far)) == [("way_too_far", "stop", ("E1", "A1"))]
+    strip = msgspec.structs.replace(shut_in, what="strip")
+    assert told(way_does_not_count, job_of(strip, BAY, unit(), far)) == [("way_too_far", "stop", ("E1", "A1"))]
     cable = make(Cable, "K1", type="cat6")
     assert told(way_does_not_count, job_of(cable, msgspec.structs.replace(NOWHERE, behind=(Ref("K1"),)))) == []
 
@@ -256,6 +258,8 @@ def test_a_loose_end_is_one_of_a_cable_in_use_in_the_wall_that_nothing_reaches()
     ends = [box("B1", "low-voltage", "20", "20"), box("B2", "low-voltage", "40", "20")]
     loose = make(Cable, "K1", type="cat6", start="B1")
     assert told(cable_end_without_way, job_of(*ends, loose)) == [("cable_end_without_way", "fix", ("K1",))]
+    other = msgspec.structs.replace(loose, start=Ref(""), end=Ref("B1"))
+    assert told(cable_end_without_way, job_of(*ends, other)) == [("cable_end_without_way", "fix", ("K1",))]
     for well in ({"end": Ref("B2")}, {"retired": job_of().today}, {"in_wall": False}, {"reached": Ref("A1")},
                  {"type": "nm-12-2"}):  # fmt: skip
         assert told(cable_end_without_way, job_of(*ends, msgspec.structs.replace(loose, **well))) == [], well

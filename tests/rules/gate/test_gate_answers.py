@@ -43,6 +43,12 @@ def answer(book: Book, **given: object) -> Answer:
 
 
 def test_a_whole_answer_counts(book: Book) -> None:
+    (stop,) = (each for each in findings(book.job) if each.rule == "strip_on_strip")
+    for reference in ("1147", "letter of May 4", "R-112"):
+        assert msgspec.structs.replace(stop, answer=answer(book, reference=reference)).answered, reference
+    nobody = answer(book, office="", reference="")
+    assert not msgspec.structs.replace(stop, answer=nobody).answered
+    assert msgspec.structs.replace(stop, answer=nobody, severity="fix").answered
     book.act("Answer", [add(answer(book, says="allowed for testing"), keep_tag=True)])
     assert standing(book.job).holds == ()
 

@@ -21,7 +21,7 @@ from store.records.wiring import Box, Cable, Raceway
 from store.rules.core.findings import findings
 from store.rules.core.taken_off import taken_off
 from store.rules.gate.gate import standing
-from store.rules.gate.guard import NeedsReason
+from store.rules.gate.guard import Held, NeedsReason
 from store.rules.gate.status import status
 from tests.book.build import TODAY, reopen
 from tests.jobs.gate_job import go_on, job_before, refused, shut_all
@@ -123,6 +123,13 @@ def test_what_is_to_leave_on_a_day_to_come_is_asked_for_again_when_it_leaves_bef
     for change in ([drop(gone)], changed(book, "K1", in_wall=False), changed(book, "K1", retired=TODAY)):
         _goes_only_for_a_reason(book, change, "K1/tested")
         book.undo("not yet")
+
+
+def test_a_job_is_not_emptied_in_one_action_with_its_moves(tmp_path: Path) -> None:
+    book = covered(tmp_path / "wall.json")
+    everything: list[Change] = [drop(each) for each in book.job.each() if each.kind != "job"]
+    refused(book, everything, Held, why="it was all a mistake", says="stays")
+    assert standing(book.job).stage == "Drywall"
 
 
 def _goes_only_for_a_reason(book: Book, change: Sequence[Change], key: str) -> None:
