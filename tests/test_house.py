@@ -20,6 +20,7 @@ from textual.binding import Binding
 from store.records.whole import KINDS
 from store.rules.core.findings import SEVERITIES
 from templates.sheets.catalogue import SHEETS
+from tests.sources import nodes
 from tui.screen.app import StudbookApp
 from tui.screen.keys import JOB_KEYS
 from tui.view.verbs import BY_LABEL, key_of
@@ -108,23 +109,15 @@ def test_nothing_heavy_that_only_tests_need_is_brought_in() -> None:
 
 
 @cache
-def _imports_and_names(path: Path) -> tuple[set[str], set[str]]:
-    """Every module that a file imports, also within functions and for its types; and every name that it gives."""
-    imported, given = set(), set()
-    for node in ast.walk(ast.parse(path.read_text("utf-8"))):
+def _imported(path: Path) -> set[str]:
+    """Every module that a file imports, also within functions and for its types."""
+    imported = set()
+    for node in nodes(path):
         if isinstance(node, ast.Import):
             imported |= {each.name for each in node.names}
         elif isinstance(node, ast.ImportFrom) and node.module:
             imported |= {node.module} | {f"{node.module}.{each.name}" for each in node.names}
-        elif isinstance(node, ast.ClassDef | ast.FunctionDef | ast.AsyncFunctionDef):
-            given.add(node.name)
-        elif isinstance(node, ast.Name) and isinstance(node.ctx, ast.Store):
-            given.add(node.id)
-    return imported, given
-
-
-def _imported(path: Path) -> set[str]:
-    return _imports_and_names(path)[0]
+    return imported
 
 
 JUDGING = re.compile(r"store\.rules\.\w+\.\w+_(rules|figures|checks)$")
@@ -201,6 +194,8 @@ TREE = DEVELOPERS.partition("## What is where")[2].partition("**Find the folder"
 BRACED = re.compile(r"\{[A-Z][A-Z_]{3,}\}")
 PATH = re.compile(r"[\w.]+(/[\w.]+)+/?|(?!__init__)\w+\.(py|toml|md)")
 NAME = re.compile(r"@?[A-Za-z]\w*(\.[A-Za-z]\w*)?(\(\w*\)|=)?")
+GIVEN = re.compile(r"^ *(?:def |async def |class )?(\w+)(?:\(| =|: |:$)", re.MULTILINE)
+"""A function, a class, or a name that something is given to."""
 ANY_ROOM = "ROOM"
 """Stands for any folder in a path."""
 
@@ -208,7 +203,7 @@ ANY_ROOM = "ROOM"
 def _named_in_the_house() -> set[str]:
     """Everything that a module defines, at its top or in a class, and the names of modules and folders."""
     names = {part for path in MODULES for part in path.relative_to(ROOT).with_suffix("").parts}
-    return names.union(*(_imports_and_names(path)[1] for path in MODULES))
+    return names.union(*(GIVEN.findall(path.read_text("utf-8")) for path in MODULES))
 
 
 def test_every_path_that_developers_are_sent_to_is_there() -> None:
@@ -258,13 +253,12 @@ def test_no_text_shows_the_name_of_a_constant_that_was_to_be_put_in() -> None:
     """A text with the name of one in braces and no f before it would be read so on screen."""
     left = []
     for path in MODULES:
-        if not BRACED.search(text := path.read_text("utf-8")):
+        if not BRACED.search(path.read_text("utf-8")):
             continue  # quicker than to read every tree
-        tree = ast.parse(text)
-        filled = {id(part) for one in ast.walk(tree) if isinstance(one, ast.JoinedStr) for part in ast.walk(one)}
+        filled = {id(part) for one in nodes(path) if isinstance(one, ast.JoinedStr) for part in ast.walk(one)}
         left += [
             f"{path.name}:{one.lineno}"
-            for one in ast.walk(tree)
+            for one in nodes(path)
             if isinstance(one, ast.Constant) and isinstance(one.value, str) and id(one) not in filled
             and BRACED.search(one.value)
         ]  # fmt: skip

@@ -71,17 +71,22 @@ def pass_to(stage: str, *checked: str, by: str = "Ann", day: date = TODAY, reaso
 
 def shut(book: Book, key: str, evidence: str = "", **given: Any) -> None:
     """Close a check on sound proof, or on what is given; again if it was closed before."""
-    old = book.job.of(Closing).get(key)
     check = check_of(book.job, key)
     take_picture(book.path.parent)
     new = close(check, "Ann", book.job.today, evidence, **given) if evidence else sound(check, day=book.job.today)
-    book.act(f"Close {key}", [edit(old, new) if old else add(new, keep_tag=True)])
+    book.act(f"Close {key}", [_put(book, new)])
+
+
+def _put(book: Book, new: Closing) -> Change:
+    old = book.job.of(Closing).get(new.tag)
+    return edit(old, new) if old else add(new, keep_tag=True)
 
 
 def shut_all(book: Book) -> None:
-    """Close every open check."""
-    for each in standing(book.job).open:
-        shut(book, each.key)
+    """Close every open check, at once."""
+    take_picture(book.path.parent)
+    if still := standing(book.job).open:
+        book.act("Close all", [_put(book, sound(each.check, day=book.job.today)) for each in still])
 
 
 def check_of(job: Job, key: str) -> Any:

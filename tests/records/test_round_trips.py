@@ -8,7 +8,7 @@ from typing import Any
 
 import msgspec
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from store.measure.errors import BadValue
@@ -20,6 +20,7 @@ from store.records.gate import Closing
 from store.records.wall import Reading, Wall
 from store.records.whole import KINDS, references
 from tests.records.values import ANY_RECORD, record_of, value_of
+from tests.tries import tries
 
 MANNERS = st.builds(
     Manner,
@@ -34,7 +35,7 @@ ANY_FIELD = st.sampled_from(FIELDS)
 
 
 @pytest.mark.parametrize("cls", KINDS.values(), ids=list(KINDS))
-@settings(max_examples=25)
+@tries(10)
 @given(st.data())
 def test_every_kind_survives_the_file(cls: type[Record], data: st.DataObject) -> None:
     record = data.draw(record_of(cls))
@@ -59,7 +60,7 @@ def test_a_document_holds_plain_json_only(record: Record) -> None:
 
 
 @pytest.mark.parametrize("cls", KINDS.values(), ids=list(KINDS))
-@settings(max_examples=15)
+@tries(6)
 @given(st.data(), MANNERS)
 def test_a_form_opened_and_saved_changes_nothing(cls: type[Record], data: st.DataObject, manner: Manner) -> None:
     for field in fields_of(cls):

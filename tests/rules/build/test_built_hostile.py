@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import partial
 from typing import Any
 
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from msgspec.structs import replace
 
@@ -22,6 +22,7 @@ from store.rules.core.figures import figures
 from store.rules.core.findings import findings
 from store.rules.handoff.built import LISTS, built
 from tests.jobs.wall_jobs import job_of, made, read
+from tests.tries import tries
 
 SIZES = st.sampled_from([None, *(Length(inch * INCH_NM // 4) for inch in (0, 1, 3, 14, 48, 100, 40_000))])
 NUMBERS = st.sampled_from([None, 0.0, 0.5, 12.0, 24.0, 1e9])
@@ -64,7 +65,7 @@ ODD = st.tuples(
 
 
 @given(ODD, st.sampled_from([1, 96, 168, 10_000]))
-@settings(max_examples=40)
+@tries(20)
 def test_nothing_odd_brings_it_down(records: tuple[Any, ...], wide: int) -> None:
     job = job_of(*records, read("D1", "width", wide), read("D2", "height", 96), seat=108, eye=42)
     findings(job)

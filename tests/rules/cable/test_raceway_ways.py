@@ -7,7 +7,7 @@ from typing import Any
 
 import networkx
 import pytest
-from hypothesis import example, given, settings
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from store.measure.length import INCH_NM
@@ -25,6 +25,7 @@ from store.rules.cable.routes import routes
 from store.rules.cable.ways import ways_round
 from store.rules.core.checks import rough_in
 from tests.jobs.cable_jobs import at, box, cable, job_of, make, plain, put, told, wall
+from tests.tries import tries
 
 CLEAR_IN, PLATE_IN = 3, 3
 
@@ -161,7 +162,7 @@ def test_over_the_top_along_a_ceiling_that_slopes() -> None:
 grid_rects = st.tuples(st.integers(6, 30), st.integers(1, 10), st.integers(1, 8), st.integers(1, 9))
 
 
-@settings(max_examples=20, deadline=None)
+@tries(10)
 @example([(6, 1, 1, 5), (6, 10, 1, 8)], True)  # a gap as wide as nothing between two clearances
 @given(st.lists(grid_rects, min_size=1, max_size=4), st.booleans())
 def test_as_short_as_another_search_finds_round_windows_and_heaters(

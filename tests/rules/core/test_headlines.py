@@ -17,23 +17,19 @@ from store.rules.core.headline import MOST, headline
 from store.rules.gate.gate import STAGES, _holds, locked_text
 from store.rules.gate.held import held_text
 from tests.rules.core.edits import starter
+from tests.sources import calls
 
 ROOMS = Path(next(iter(store.rules.__path__)))
 
 
 def _calls() -> list[tuple[str, ast.Call]]:
-    found = []
-    for path in sorted(ROOMS.rglob("*.py")):
-        for node in ast.walk(ast.parse(path.read_text("utf-8"))):
-            if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id == "Finding":
-                found.append((f"{path.name}:{node.lineno}", node))
-    return found
+    return list(calls(ROOMS, "Finding"))
 
 
 def test_every_finding_has_a_why_of_its_own() -> None:
-    calls = _calls()
-    assert len(calls) > 100
-    assert [at for at, call in calls if not any(word.arg == "why" for word in call.keywords)] == []
+    made = _calls()
+    assert len(made) > 100
+    assert [at for at, call in made if not any(word.arg == "why" for word in call.keywords)] == []
 
 
 def test_a_headline_that_is_one_text_begins_with_a_capital_and_has_no_full_stop() -> None:

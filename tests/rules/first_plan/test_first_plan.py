@@ -6,7 +6,7 @@ from datetime import date
 
 import msgspec
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from store.measure.length import INCH_NM, Length
@@ -22,6 +22,7 @@ from store.rules.first_plan.plan import Plan, first_plan
 from store.rules.gate.gate import standing
 from store.rules.gate.proposed import proposals
 from store.trade.screen.seat import sight
+from tests.tries import tries
 
 METRIC = Asked(
     region="metric", width_nm=3600 * MM_NM, height_nm=2400 * MM_NM, depth_nm=550 * MM_NM, fireplace_nm=1270 * MM_NM,
@@ -57,7 +58,7 @@ ANY = st.builds(
 )
 
 
-@settings(max_examples=60, deadline=None)
+@tries(30)
 @given(ANY)
 def test_it_says_by_how_much_it_does_not_fit_or_fits_and_is_dangerous_nowhere(asked: Asked) -> None:
     plan = first_plan(asked)

@@ -30,6 +30,7 @@ from store.rules.gate.held import NeedsReason
 from templates.spreadsheet.reading import How, read_import
 from tests.book.build import check, make, reopen, rewrite, wall
 from tests.jobs.refusals import DOES, shaped
+from tests.sources import nodes
 
 REFUSALS = {"BadValue", "Held", "NeedsReason", "Conflict", "BadRows", "Asked"}
 PLACEHOLDER = "mmmm"
@@ -39,7 +40,7 @@ PLACEHOLDER = "mmmm"
 def _raised(package: str) -> Iterator[tuple[str, str]]:
     """Each text with which a refusal is raised, with its place; placeholders are cut to a few letters."""
     for path in sorted(Path(package).rglob("*.py")):
-        for node in ast.walk(ast.parse(path.read_text("utf-8"))):
+        for node in nodes(path):
             if not isinstance(node, ast.Raise) or not isinstance(call := node.exc, ast.Call):
                 continue
             if not isinstance(call.func, ast.Name) or call.func.id not in REFUSALS:

@@ -111,12 +111,12 @@ def test_the_cost_grows_no_faster_than_the_job() -> None:
 
     def cost(job: Job) -> float:
         best = 1e9
-        for _ in range(3):
+        for _ in range(2):
             fresh = Job(job.tables, today=job.today)
-            start = time.perf_counter()
+            start = time.process_time()
             findings(fresh)
-            best = min(best, time.perf_counter() - start)
+            best = min(best, time.process_time() - start)
         return best
 
     cost(large(2))
-    assert cost(large(160)) / cost(large(20)) < 20
+    assert cost(large(64)) / cost(large(8)) < 20

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from store.measure.length import INCH_NM, Length
@@ -20,6 +20,7 @@ from store.rules.drawing.elevation import scene
 from store.rules.drawing.tape_marks import tape_sheet
 from tests.jobs.wall_jobs import job_of, made, read
 from tests.rules.build.test_built_hostile import any_of
+from tests.tries import tries
 
 LINES = st.sampled_from([(), ("0/8'", "6'/5'"), ("0/0", "x", "12'/-1/2"), ("6'/8'", "6'/7'")])
 STUDS = st.sampled_from([(), ("30", "2 x 64"), ("nine", "9 x 9", "40000")])
@@ -52,7 +53,7 @@ REST = st.tuples(
 
 
 @given(WALLS, REST, st.sampled_from([1, 144, 10_000]))
-@settings(max_examples=40)
+@tries(8)
 def test_no_odd_shape_brings_it_down(wall: Wall, rest: tuple[Any, ...], wide: int) -> None:
     vent = made(Obstacle, "O1", wall="W1", what="vent", x=50, y=40, width=14, height=8)
     cable = made(Cable, "K1", type="hdmi", start="B1", end="E1")

@@ -8,7 +8,7 @@ from xml.etree import ElementTree as ET
 
 import msgspec
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from store.measure.length import INCH_NM
@@ -22,6 +22,7 @@ from templates.sheets.layout.elevation import CAUTION, svg
 from templates.sheets.layout.hatches import HATCHES, hatched
 from templates.sheets.layout.marks import SIGNS, Labels, box_sign, dimension, safe, wrapped
 from tests.rules.drawing.test_elevation import MEDIA, READINGS, WALL, job_of, make, place
+from tests.tries import tries
 
 SVG = "{http://www.w3.org/2000/svg}"
 SCENE = scene(job_of(*MEDIA), "W1")
@@ -207,7 +208,7 @@ def test_hostile_text_stays_text(text: str) -> None:
     assert not any(ord(sign) < 32 or 127 <= ord(sign) < 160 for line in words(root) for sign in line)
 
 
-@settings(max_examples=30, deadline=None)
+@tries(15)
 @given(
     st.lists(
         st.tuples(

@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import HealthCheck, given
 from hypothesis import strategies as st
 from msgspec.structs import replace
 
@@ -30,6 +30,7 @@ from templates.spreadsheet.writing import KIND_NAMES, export_csv, headings
 from tests.jobs.begun import begun
 from tests.jobs.order_jobs import MONDAY, job_of
 from tests.records.values import record_of
+from tests.tries import tries
 
 HOSTILE = st.text(st.sampled_from("=+-@'\t\r\n\",;| aé1"), max_size=8)
 
@@ -95,7 +96,7 @@ def test_rows_come_back_through_the_reader(rows: list[list[str]]) -> None:
 
 
 @pytest.mark.parametrize("kind", KIND_NAMES)
-@settings(max_examples=20, suppress_health_check=[HealthCheck.function_scoped_fixture, HealthCheck.too_slow])
+@tries(8, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(data=st.data())
 def test_what_is_exported_is_imported_unchanged(kind: str, data: st.DataObject) -> None:
     cls = KINDS[kind]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import msgspec
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from store.measure.length import INCH_NM, Length
@@ -17,6 +17,7 @@ from store.records.whole import KINDS, Job
 from store.records.wiring import Box, Cable, Circuit
 from templates.spreadsheet.typed_lines import COLUMNS, columns_of_kind, read_lines, sample, split_line
 from tests.jobs.power_case import job_of
+from tests.tries import tries
 
 
 def _job(*records: Record, metric: bool = False) -> Job:
@@ -114,7 +115,7 @@ SIXTEENTHS = st.integers(1, 16 * 400).map(lambda n: Length(n * INCH_NM // 16))
 MILLIMETERS = st.integers(1, 9000).map(lambda n: Length(n * 1_000_000))
 
 
-@settings(max_examples=60, deadline=None)
+@tries(30)
 @given(st.data(), st.booleans())
 def test_what_is_shown_of_a_record_reads_back_as_the_record(data: st.DataObject, metric: bool) -> None:
     job = METRIC if metric else US
@@ -133,7 +134,7 @@ def test_what_is_shown_of_a_record_reads_back_as_the_record(data: st.DataObject,
         assert line.record == one
 
 
-@settings(max_examples=150, deadline=None)
+@tries(60)
 @given(st.sampled_from(sorted(COLUMNS)), st.text(max_size=80))
 def test_no_text_breaks_the_reader_and_each_line_is_a_record_or_has_its_mistake(kind: str, text: str) -> None:
     found = read_lines(US, KINDS[kind], text)

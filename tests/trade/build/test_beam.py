@@ -6,13 +6,14 @@ from collections.abc import Callable
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from store.measure.length import INCH_NM
 from store.trade.build import beam
 from store.trade.build.beam import Held, PointLoad
 from store.trade.fit import shelf
+from tests.tries import tries
 
 STIFF = 1.82e6 * 0.395508
 ELEMENTS = 240
@@ -71,7 +72,7 @@ def test_any_row_of_supports_agrees_with_beam_elements(held: list[Held], points:
     st.lists(st.tuples(st.floats(0, 100), st.floats(0, 1)), max_size=4),
     st.lists(st.integers(0, 20), min_size=2, max_size=4, unique=True),
 )  # fmt: skip
-@settings(max_examples=60)
+@tries(30)
 def test_the_supports_carry_the_whole_load_and_balance_it(
     length: float, stiff: float, even: float, loads: list[tuple[float, float]], places: list[int]
 ) -> None:

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from scipy.optimize import LinearConstraint, milp
 
 from store.trade.build.nest import sheets_for
+from tests.tries import tries
 
 FEET = (8, 9, 10, 12, 14, 16)
 
@@ -55,14 +56,14 @@ def least_sheets(widths: list[int], sheet: int) -> int:
 
 
 @given(st.lists(st.integers(8, 48), min_size=1, max_size=6))
-@settings(max_examples=15, deadline=None)
+@tries(10)
 def test_rips_of_one_length_come_from_one_sheet_more_at_most_than_the_solver_finds(widths: list[int]) -> None:
     found = sum(sheets_for([(96, each) for each in widths], 48, [96]).values())
     assert least_sheets(widths, 48) <= found <= least_sheets(widths, 48) + 1
 
 
 @given(st.lists(st.tuples(st.integers(6, 144), st.integers(4, 48)), min_size=1, max_size=12))
-@settings(max_examples=60, deadline=None)
+@tries(30)
 def test_no_less_is_bought_than_is_hung_and_no_more_than_a_sheet_each(pieces: list[tuple[int, int]]) -> None:
     sold = [12 * each for each in FEET]
     bought = sum(long * 48 * count for long, count in sheets_for(pieces, 48, sold).items())

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from shapely.geometry import box
 from shapely.ops import unary_union
@@ -12,6 +12,7 @@ from store.measure.length import INCH_NM
 from store.trade.build.sheets import CORNER_NM, LENGTHS_NM, SHEET_NM, STAGGER_NM, Boarded, CannotBoard, board
 from store.trade.measured.plane import Rect, overlap_rect
 from store.trade.measured.profile import profile
+from tests.tries import tries
 
 
 def inches(number: float) -> int:
@@ -79,7 +80,7 @@ def test_no_joint_is_in_line_with_the_edge_of_a_screen_recess() -> None:
     st.integers(40, 260), st.integers(60, 130), st.sampled_from([16, 24]), st.sampled_from([96, 120, 144, 192]),
     st.integers(0, 200), st.integers(0, 80), st.integers(10, 80), st.integers(10, 60),
 )  # fmt: skip
-@settings(max_examples=120)
+@tries(40)
 def test_every_layout_covers_the_wall_once_and_keeps_to_its_rules(
     width: int, height: int, spacing: int, longest: int, x: int, y: int, wide: int, high: int
 ) -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import msgspec
 import numpy as np
 import pytest
-from hypothesis import assume, given, settings
+from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from store.measure.length import INCH_NM
@@ -22,6 +22,7 @@ from store.trade.build.shelving import (
     would_do,
 )
 from store.trade.fit.shelf import MATERIALS
+from tests.tries import tries
 
 
 def inches(number: float) -> int:
@@ -66,7 +67,7 @@ def test_brackets_under_a_floating_shelf_stand_in_from_its_ends() -> None:
     st.sampled_from(["pins", "cleats on 3 sides", "fixed", "brackets"]), st.booleans(),
     st.sampled_from([SEEN_RATIO, HIDDEN_RATIO]),
 )  # fmt: skip
-@settings(max_examples=60, deadline=None)
+@tries(30)
 def test_whatever_would_do_does(
     material: str, span: int, thick: float, load: float, held: Supported, books: bool, ratio: int
 ) -> None:

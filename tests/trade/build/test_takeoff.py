@@ -7,7 +7,7 @@ from collections import Counter
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from scipy.optimize import LinearConstraint, milp
 
@@ -17,6 +17,7 @@ from store.trade.build.lumber import KERF_NM, STOCK_NM, by_section, cut_from, na
 from store.trade.build.takeoff import Framing, Hole, Stick, frame
 from store.trade.measured.framing import Bay
 from store.trade.measured.plane import Rect, overlap_rect
+from tests.tries import tries
 
 THICK = 3 * INCH_NM // 2
 
@@ -98,7 +99,7 @@ def solid(one: Stick) -> Rect:
     st.integers(96, 200), st.integers(84, 120), st.sampled_from([16, 24]), st.integers(8, 24),
     st.integers(12, 60), st.integers(0, 40), st.integers(12, 60), st.integers(12, 36), st.booleans(),
 )  # fmt: skip
-@settings(max_examples=150)
+@tries(50)
 def test_no_stick_stands_in_another_or_in_an_opening(
     width: int, height: int, spacing: int, first: int, x: int, y: int, wide: int, high: int, sized: bool
 ) -> None:
@@ -118,7 +119,7 @@ def test_no_stick_stands_in_another_or_in_an_opening(
     st.sampled_from([16, 24]), st.integers(6, 24), st.integers(3, 30), st.integers(10, 60), st.integers(10, 60),
     st.integers(0, 30), st.integers(0, 30), st.integers(20, 50), st.integers(20, 50),
 )  # fmt: skip
-@settings(max_examples=150)
+@tries(50)
 def test_neighbors_with_room_for_two_members_between_keep_apart(
     spacing: int, x: int, gap: int, wide: int, other: int, y: int, up: int, high: int, tall: int
 ) -> None:
@@ -175,7 +176,7 @@ def least_length(pieces: list[int], stock: list[int], kerf: int) -> int:
 
 
 @given(st.lists(st.sampled_from([14, 23, 30, 43, 45, 61, 92]), min_size=1, max_size=6))
-@settings(max_examples=25, deadline=None)
+@tries(12)
 def test_no_less_lumber_gives_the_pieces(inch: list[int]) -> None:
     stock = [96, 120, 144]
     found = cut_from([each * 8 for each in inch], [each * 8 for each in stock], 1)

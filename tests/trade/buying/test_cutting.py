@@ -7,12 +7,13 @@ from collections import Counter
 
 import numpy as np
 import pytest
-from hypothesis import assume, example, given, settings
+from hypothesis import assume, example, given
 from hypothesis import strategies as st
 from scipy.optimize import Bounds, LinearConstraint, milp
 
 from store.measure.length import FOOT_NM
 from store.trade.buying.cutting import CannotCut, CuttingPlan, Stock, plan_cuts
+from tests.tries import tries
 
 pieces_few = st.lists(st.integers(1, 30), min_size=1, max_size=6)
 kinds = st.lists(
@@ -76,7 +77,7 @@ def oracle(pieces: list[int], stock: list[Stock], kerf: int) -> tuple[int, int] 
     return sum(one.price for one in opened), sum(one.length for one in opened)
 
 
-@settings(max_examples=250, deadline=None)
+@tries(60)
 @given(pieces_few, kinds, st.integers(0, 2))
 def test_as_good_as_mixed_integer_programming(pieces: list[int], stock: list[Stock], kerf: int) -> None:
     best = oracle(pieces, stock, kerf)
@@ -90,7 +91,7 @@ def test_as_good_as_mixed_integer_programming(pieces: list[int], stock: list[Sto
     assert (plan.cost, plan.taken) == best
 
 
-@settings(max_examples=40, deadline=None)
+@tries(20)
 @example(  # thirty pieces that leave 8 ft of the coils that they come out of
     [
         15,
@@ -142,7 +143,7 @@ def test_forty_pieces_of_a_house_are_cut_as_well_as_can_be_or_near_the_bound_tha
     assert plan.cost >= sum(lengths) * 26
 
 
-@settings(max_examples=60, deadline=None)
+@tries(30)
 @given(pieces_few, kinds, st.integers(0, 5))
 def test_the_order_of_pieces_and_stock_does_not_matter(pieces: list[int], stock: list[Stock], turn: int) -> None:
     try:
@@ -153,7 +154,7 @@ def test_the_order_of_pieces_and_stock_does_not_matter(pieces: list[int], stock:
     assert (again.cost, again.taken) == (plan.cost, plan.taken)
 
 
-@settings(max_examples=30, deadline=None)
+@tries(15)
 @given(st.lists(st.integers(100, 900), min_size=20, max_size=26), st.integers(1, 3000))
 def test_a_search_cut_short_still_gives_a_plan_that_can_be_sawn(pieces: list[int], steps: int) -> None:
     stock = [Stock(length=1000, price=7), Stock(length=1500, price=10), Stock(length=1800, price=13)]

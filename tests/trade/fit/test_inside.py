@@ -5,12 +5,13 @@ from __future__ import annotations
 from itertools import combinations, pairwise
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from shapely.geometry import box
 
 from store.measure.length import INCH_NM
 from store.trade.fit.inside import Asked, Gear, arranged, lay, on_pins, spaces, under
+from tests.tries import tries
 
 WIDE, HIGH, THICK = 36, 30, 1
 BOARDS = st.lists(
@@ -19,7 +20,7 @@ BOARDS = st.lists(
 )
 
 
-@settings(max_examples=60, deadline=None)
+@tries(30)
 @given(BOARDS)
 def test_no_space_reaches_into_a_board_or_into_another_space(drawn: list[tuple[bool, int, int, int | None]]) -> None:
     asked = [
@@ -61,7 +62,7 @@ GEAR = st.lists(
 )  # fmt: skip
 
 
-@settings(max_examples=120, deadline=None)
+@tries(40)
 @given(GEAR, st.integers(20, 60))
 def test_what_fits_side_by_side_keeps_every_clearance(drawn: list[tuple[int, int, int, int | None]], wide: int) -> None:
     group = [Gear(f"E{at}", *each) for at, each in enumerate(drawn)]

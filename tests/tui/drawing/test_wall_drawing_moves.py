@@ -8,7 +8,7 @@ from typing import Any
 
 import msgspec
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from rich.cells import cell_len
 from textual import events
@@ -19,6 +19,7 @@ from store.records.wall import BuildOut, Zone
 from store.records.wiring import Box, Cable
 from store.rules.drawing.elevation import LAYERS, Scene, kin, scene
 from tests.rules.drawing.test_elevation import MEDIA, READINGS, WALL, at, job_of, make, place
+from tests.tries import tries
 from tests.tui.stand import JOB, SCENE, Stand, press
 from tui.drawing.canvas import Frame
 from tui.drawing.wall_drawing import WallDrawing
@@ -247,7 +248,7 @@ def renamed(record: Any, text: str) -> Any:
     return msgspec.structs.replace(record, name=text) if hasattr(record, "name") else record
 
 
-@settings(max_examples=40, deadline=None)
+@tries(20)
 @given(
     boxes=st.lists(
         st.tuples(st.integers(0, 143), st.integers(0, 95), st.text(max_size=12)),

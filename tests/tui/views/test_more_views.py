@@ -97,11 +97,8 @@ async def test_an_obstacle_stands_under_its_wall_with_its_place(tmp_path: Path) 
         assert isinstance(seat.record("O1"), Obstacle)
 
 
-@pytest.mark.parametrize("size", SIZES)
-async def test_digits_go_to_the_sections_and_brackets_to_the_views_of_one(
-    tmp_path: Path, size: tuple[int, int]
-) -> None:
-    async with seat_at(job_file(tmp_path), size) as seat:
+async def test_digits_go_to_the_sections_and_brackets_to_the_views_of_one(tmp_path: Path) -> None:
+    async with seat_at(job_file(tmp_path), LOW) as seat:
         shown = []
         for place, (section, views) in enumerate(SECTIONS, 1):
             await seat.keys(str(place))
