@@ -40,14 +40,14 @@ class Row(msgspec.Struct, frozen=True):
 
 def head(text: str, room: float = inf) -> Row:
     """A heading, on as many lines as the `room` (mm) asks for: a date and a letter may be too long for one."""
-    lines = list(broken(text, room, bold=True)) or [text]
+    lines = broken(text, room, bold=True) or (text,)
     marks = tuple((0.0, HEAD * 1.15 + TEXT * LINE * at, each, True) for at, each in enumerate(lines))
     return Row(HEAD * 1.7 + TEXT * LINE * (len(lines) - 1), marks, keep=True)
 
 
 def text_rows(text: str, room: float, bold: bool = False) -> Iterator[Row]:
     """A paragraph."""
-    lines = list(broken(text, room, bold=bold))
+    lines = broken(text, room, bold=bold)
     marks = tuple((0.0, TEXT * (0.95 + LINE * at), each, bold) for at, each in enumerate(lines))
     if marks:
         yield Row(TEXT * LINE * len(lines) + 0.7, marks)

@@ -6,6 +6,7 @@ A halo is drawn as a text of its own under the text, because not every program t
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from functools import lru_cache
 
 from store.measure.text import clean
 from templates.sheets.drawing.paper import LEAST_PT, POINT_MM
@@ -71,8 +72,16 @@ def slanted(x: float, y: float, w: float, h: float, step: float) -> str:
     return f'<path d="{"".join(parts)}" fill="none" stroke="{BLACK}" stroke-width="{FINE:g}"/>' if parts else ""
 
 
-def broken(text: str, room: float, size: float = TEXT, bold: bool = False) -> Iterator[str]:
-    """The text in lines that go into so many mm, broken between words; a word that is longer, within it."""
+@lru_cache(maxsize=4096)
+def broken(text: str, room: float, size: float = TEXT, bold: bool = False) -> tuple[str, ...]:
+    """The text in lines that go into so many mm, broken between words; a word that is longer, within it.
+
+    The sheets of all trades say the same of a thing, so that most texts come several times.
+    """
+    return tuple(_broken(text, room, size, bold))
+
+
+def _broken(text: str, room: float, size: float, bold: bool) -> Iterator[str]:
     row = ""
     for word in clean(text).split():
         rest = word

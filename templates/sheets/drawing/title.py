@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 import msgspec
 
@@ -86,10 +86,10 @@ def title_block(x: float, y: float, width: float, said: Title) -> str:
         parts.append(words(at + 1.5, y + 3.2, name, 2.5))
         row = y + 7.2
         for text, size, bold, most in ((first, HEAD, True, 2 if not second else 1), (second, TEXT, False, 3)):
-            rows = list(broken(text, room, size, bold))
+            rows = broken(text, room, size, bold)
             if bold and len(rows) > most:
                 size, most = TEXT, 2
-                rows = list(broken(text, room, size, bold))
+                rows = broken(text, room, size, bold)
             for each in cut(rows, most, room, size, bold):
                 parts.append(words(at + 1.5, row, each, size, bold=bold))
                 row += size * 1.25
@@ -97,7 +97,7 @@ def title_block(x: float, y: float, width: float, said: Title) -> str:
     return "".join(parts)
 
 
-def cut(rows: list[str], most: int, room: float, size: float, bold: bool) -> list[str]:
+def cut(rows: Sequence[str], most: int, room: float, size: float, bold: bool) -> Sequence[str]:
     """No more than so many rows; the last says that there is more. The whole is in the schedule or in the job."""
     if len(rows) <= most:
         return rows

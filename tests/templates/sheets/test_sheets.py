@@ -320,10 +320,17 @@ def files(folder: Path) -> Iterator[str]:
     return (each.name for each in folder.iterdir())
 
 
+SHORT = {
+    "pdf": "<!DOCTYPE html><p>one</p>\n",
+    "png": '<svg xmlns="http://www.w3.org/2000/svg" width="9" height="9"/>\n',
+}
+
+
 @pytest.mark.parametrize("form", FORMS)
 def test_a_sheet_is_written_over_itself_and_not_over_another_file(form: str, tmp_path: Path, book: Book) -> None:
     name = next(name for name, each in ALL if each == form)
-    text = make(name, form, book.job, Context(sign="s"))
+    # What is printed by a library is short: it is written four times.
+    text = SHORT.get(form) or make(name, form, book.job, Context(sign="s"))
     path = tmp_path / f"sheet.{form}"
     write_sheet(path, text, form)
     write_sheet(path, text, form)
