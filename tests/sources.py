@@ -23,6 +23,6 @@ def nodes(path: Path) -> tuple[ast.AST, ...]:
 def calls(folder: Path, name: str) -> Iterator[tuple[str, ast.Call]]:
     """Each call of a function or class by its plain name, in the modules under a folder, with its place."""
     for path in sorted(folder.rglob("*.py")):
-        for node in nodes(path):
+        for node in nodes(path) if f"{name}(" in path.read_text("utf-8") else ():
             if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id == name:
                 yield f"{path.name}:{node.lineno}", node

@@ -108,15 +108,19 @@ def test_nothing_heavy_that_only_tests_need_is_brought_in() -> None:
     assert _under(_brought_in(statement), *heavy) == []
 
 
+IMPORT = re.compile(r"^ *(?:from ([\w.]+) import (\([^)]*\)|[^\n]*)|import ([\w., ]+))", re.MULTILINE)
+
+
+COMMENT = re.compile(r" +#[^\n]*")
+
+
 @cache
 def _imported(path: Path) -> set[str]:
     """Every module that a file imports, also within functions and for its types."""
     imported = set()
-    for node in nodes(path):
-        if isinstance(node, ast.Import):
-            imported |= {each.name for each in node.names}
-        elif isinstance(node, ast.ImportFrom) and node.module:
-            imported |= {node.module} | {f"{node.module}.{each.name}" for each in node.names}
+    for source, names, modules in IMPORT.findall(COMMENT.sub("", path.read_text("utf-8"))):
+        plain = [each.split(" as ")[0].strip() for each in (names or modules).strip("()").split(",")]
+        imported |= {source, *(f"{source}.{each}" for each in plain)} if source else {*plain}
     return imported
 
 

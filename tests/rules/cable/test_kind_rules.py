@@ -43,12 +43,12 @@ def test_one_that_is_known_or_stays_out_is_not_asked_about() -> None:
     assert told(rules.cable_unknown_in_wall, retired) == []
 
 
-@pytest.mark.parametrize("kind", CORDS)
 @pytest.mark.parametrize("region", ["us", "metric"])
-def test_every_name_of_a_cord_in_a_wall_is_the_stop_of_cords(kind: str, region: str) -> None:
-    job = plain(cable(kind=kind), region=region)
-    assert told(cord_in_wall, job) == [("cord_in_wall", "stop", ("K1",))]
-    assert told(rules.cable_unknown_in_wall, job) == []
+def test_every_name_of_a_cord_in_a_wall_is_the_stop_of_cords(region: str) -> None:
+    for kind in CORDS:
+        job = plain(cable(kind=kind), region=region)
+        assert told(cord_in_wall, job) == [("cord_in_wall", "stop", ("K1",))], kind
+        assert told(rules.cable_unknown_in_wall, job) == [], kind
 
 
 @pytest.mark.parametrize("kind", ["speaker wire", "16/2", "power lead"])

@@ -99,6 +99,7 @@ def test_every_sheet_is_made(name: str, form: str, book: Book) -> None:
     assert named or form == "csv" or name in ("labels", "labels-test", "drawing", "tape", "from-above", "section")
     if form == "html":
         assert text.startswith("<!DOCTYPE html>")
+        needs_nothing_else(text)
     if form == "svg":
         assert ET.fromstring(text).tag.endswith("svg")
 
@@ -143,9 +144,8 @@ def test_hostile_text_of_the_history_is_only_text(name: str, form: str, hostile:
     assert not re.search(r"(?<!\\)<img src=x", text)
 
 
-@pytest.mark.parametrize(("name", "form"), [each for each in ALL if each[1] == "html"])
-def test_a_page_needs_nothing_else(name: str, form: str, book: Book) -> None:
-    text = make(name, form, book.job, context(book))
+def needs_nothing_else(text: str) -> None:
+    """A page that is whole by itself: no other file, no address."""
     for tag, attrs in tags(text):
         assert tag not in ("script", "link", "iframe")
         for key in ("src", "href"):

@@ -123,20 +123,16 @@ OTHERS = (
 )
 
 
-@pytest.mark.parametrize("text", CORDS)
-def test_a_flexible_cord_is_known_by_each_of_its_names(text: str) -> None:
-    assert cord_named(text)
+def test_a_flexible_cord_is_known_by_each_of_its_names() -> None:
+    assert [text for text in CORDS if not cord_named(text)] == []
 
 
-@pytest.mark.parametrize("text", OTHERS)
-def test_a_cable_that_is_no_cord_is_not_taken_for_one(text: str) -> None:
-    assert cord_named(text) == ""
+def test_a_cable_that_is_no_cord_is_not_taken_for_one() -> None:
+    assert [text for text in OTHERS if cord_named(text)] == []
 
 
-@pytest.mark.parametrize("key", KINDS)
-def test_no_kind_of_the_list_is_a_flexible_cord(key: str) -> None:
-    assert cord_named(key) == ""
-    assert cord_named(KINDS[key].name) == ""
+def test_no_kind_of_the_list_is_a_flexible_cord() -> None:
+    assert [key for key in KINDS if cord_named(key) or cord_named(KINDS[key].name)] == []
 
 
 @given(st.sampled_from(CORDS), st.booleans(), st.sampled_from(["-", " ", "_"]), st.sampled_from([" ", "   "]))

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -123,28 +122,23 @@ UNKNOWN = (
 )  # fmt: skip
 
 
-@pytest.mark.parametrize(("text", "key"), AS_PRINTED.items())
-def test_a_kind_is_known_as_people_and_makers_write_it(text: str, key: str) -> None:
-    assert kind_key(text) == key
+def test_a_kind_is_known_as_people_and_makers_write_it() -> None:
+    assert {text: kind_key(text) for text in AS_PRINTED} == AS_PRINTED
 
 
-@pytest.mark.parametrize("text", UNKNOWN)
-def test_what_is_no_kind_or_two_is_not_taken_for_one(text: str) -> None:
-    assert kind_key(text) == ""
+def test_what_is_no_kind_or_two_is_not_taken_for_one() -> None:
+    assert {text: kind_key(text) for text in UNKNOWN} == dict.fromkeys(UNKNOWN, "")
 
 
-@pytest.mark.parametrize("key", KINDS)
-def test_each_kind_is_known_by_its_key_and_by_its_name(key: str) -> None:
-    assert kind_key(key) == key
-    assert kind_key(KINDS[key].name) == key
+def test_each_kind_is_known_by_its_key_and_by_its_name() -> None:
+    assert {key: (kind_key(key), kind_key(KINDS[key].name)) for key in KINDS} == {key: (key, key) for key in KINDS}
 
 
-@pytest.mark.parametrize("key", KINDS)
-def test_the_figures_of_each_kind_are_possible(key: str) -> None:
-    kind = KINDS[key]
-    assert 2_000_000 < kind.outside_nm < 25_400_000
-    assert kind.needs in SUBSTITUTES or (kind.needs == "" and kind.sold_metric)
-    assert key == kind.key
+def test_the_figures_of_each_kind_are_possible() -> None:
+    for key, kind in KINDS.items():
+        assert 2_000_000 < kind.outside_nm < 25_400_000, key
+        assert kind.needs in SUBSTITUTES or (kind.needs == "" and kind.sold_metric), key
+        assert key == kind.key
 
 
 def test_more_conductors_and_more_copper_make_no_thinner_cable() -> None:
