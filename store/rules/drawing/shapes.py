@@ -156,12 +156,23 @@ class Scene(msgspec.Struct, frozen=True):
         return min(left), min(bottom), max(right), max(top)
 
     @property
+    def floor(self) -> tuple[Point, ...]:
+        """The corners of the floor, from the left."""
+        return self._line(LINES[0], 0)
+
+    @property
+    def ceiling(self) -> tuple[Point, ...]:
+        """The corners of the ceiling, from the left; where it steps, two at one place."""
+        return self._line(LINES[1], self.height)
+
+    def _line(self, kind: str, level: int) -> tuple[Point, ...]:
+        found = (each.points for each in self.shapes if isinstance(each, Run) and not each.tag and each.kind == kind)
+        return next(found, ((0, level), (self.width, level)))
+
+    @property
     def corners(self) -> tuple[Point, ...]:
         """The outline of the wall from its lower left corner round: along its floor and its ceiling as they are."""
-        lines = {each.kind: each.points for each in self.shapes if isinstance(each, Run) and not each.tag}
-        floor = lines.get(LINES[0], ((0, 0), (self.width, 0)))
-        ceiling = lines.get(LINES[1], ((0, self.height), (self.width, self.height)))
-        return (*floor, *reversed(ceiling))
+        return (*self.floor, *reversed(self.ceiling))
 
     @property
     def is_square(self) -> bool:

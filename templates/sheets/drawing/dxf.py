@@ -16,7 +16,7 @@ from store.measure.length import INCH_NM, MM_NM
 from store.measure.text import clean
 from store.records.whole import Job
 from store.rules.drawing.elevation import scene as scene_of
-from store.rules.drawing.shapes import Block, Run, Scene, Shape, Spot
+from store.rules.drawing.shapes import LINES, Block, Run, Scene, Shape, Spot
 from store.rules.wall.places import POWER_BOXES
 from templates.sheets.drawing.framing import with_framing
 from templates.sheets.drawing.views import HAND_NM, View, in_band, view_of, weight
@@ -124,14 +124,14 @@ def _section(name: str, rows: Iterable[Pair]) -> Iterator[Pair]:
 
 
 def _entities(scene: Scene, job: str, view: View | None) -> Iterator[Pair]:
-    corners = [(0, 0), (scene.width, 0), (scene.width, scene.height), (0, scene.height)]
-    yield from _line(scene, "A-WALL", corners, closed=True)
+    yield from _line(scene, "A-WALL", scene.corners, closed=True)
     high = max(scene.height, scene.width // 2) // TEXT_OF_HEIGHT
     for shape in scene.shapes:
         if view is not None and view.bands and in_band(shape):
             for strip in _strips(shape):
                 yield from _line(scene, "A-ANNO-NOSC", strip, closed=True)
-        if view is None or weight(view, shape):
+        outline = isinstance(shape, Run) and shape.kind in LINES  # drawn with the wall
+        if (view is None or weight(view, shape)) and not outline:
             yield from _shape(scene, shape, high)
     said = f"{scene.wall} {scene.name}: true size, {_units(scene)}, 0,0 is the left corner at the finished floor"
     what = f"{view.title}. {job}".removesuffix(". ") if view is not None else job

@@ -49,7 +49,8 @@ class Chains(msgspec.Struct, frozen=True):
 
 
 def chains_of(scene: Scene, view: View) -> Chains:
-    """Above: centers of studs; below and right: edges of openings and panels; left: heights of boxes, or of framing."""
+    """Above: centers of studs; below and right: edges of openings, panels and build-outs; left: heights of boxes, or of
+    framing. Each chain at a side ends at the height that the wall has there."""
 
     def said(nm: int) -> str:
         return show_length(Length(nm), scene.metric)
@@ -57,22 +58,53 @@ def chains_of(scene: Scene, view: View) -> Chains:
     studs = sorted({each.centre[0] for each in scene.shapes if each.layer == "studs" and each.kind == "stud"})
     above = [(at, said(at), "") for at in studs] if view.trade in ("general", "carpenter", "drywall") else []
     boxes = [*stops(scene, view, lambda each: each.layer == "boxes", 0)]
-    holes = [*stops(scene, view, lambda each: each.layer in ("openings", "panels"), 0)]
-    if not holes:
-        holes = [*_around(scene, 0)]
+    holes = [*stops(scene, view, lambda each: each.layer in ("openings", "panels"), 0)] or [*_around(scene, 0)]
+    holes += _build_outs(scene, view, 0)
     high = [*stops(scene, view, lambda each: each.layer == "boxes", 1)]
     if view.framing:
         level = [each for each in scene.shapes if isinstance(each, Block) and each.layer == "studs" and each.tag]
         high = [(each.y, said(each.y), each.tag) for each in level]
     tall = [*stops(scene, view, lambda each: each.layer in ("openings", "panels"), 1)] or [*_around(scene, 1)]
-    width, height = (scene.width, said(scene.width), "wall"), (scene.height, said(scene.height), "wall")
-    zero = (0, "0", "")
+    tall += _build_outs(scene, view, 1)
+    zero, width = (0, "0", ""), (scene.width, said(scene.width), "wall")
+    bends, left, right = _outline(scene)
     return Chains(
         chains.merged([zero, *above, width] if above else []),
-        chains.merged([zero, *boxes, *holes, width]),
-        chains.merged([zero, *high, height]),
-        chains.merged([zero, *tall, height]),
+        chains.merged([zero, *boxes, *holes, *bends, width]),
+        chains.merged([zero, *high, *left]),
+        chains.merged([zero, *tall, *right]),
     )
+
+
+Stops = list[tuple[int, str, str]]
+
+
+def _outline(scene: Scene) -> tuple[Stops, Stops, Stops]:
+    """Where floor and ceiling bend or step, across, and how high they are there: at the left half, at the right half."""
+
+    def said(nm: int) -> str:
+        return show_length(Length(nm), scene.metric)
+
+    if scene.is_square:
+        whole = [(scene.height, said(scene.height), "wall")]
+        return [], whole, whole
+    across: Stops = []
+    sides: tuple[Stops, Stops] = ([], [])
+    for name, points in (("floor", scene.floor), ("ceiling", scene.ceiling)):
+        for x, y in points:
+            if 0 < x < scene.width:
+                across.append((x, said(x), name))
+            if y:
+                sides[x * 2 > scene.width].append((y, said(y), name))
+    return across, *sides
+
+
+def _build_outs(scene: Scene, view: View, axis: int) -> Iterator[tuple[int, str, str]]:
+    """The edges of the build-outs, for every trade that sees them; of one that a ceiling cuts, every corner."""
+    for each in scene.shapes:
+        if isinstance(each, Block) and each.layer == "build-outs" and each.tag and weight(view, each):
+            for at in sorted({corner[axis] for corner in each.corners}):
+                yield at, show_length(Length(at), scene.metric) if at else "0", each.tag
 
 
 def _around(scene: Scene, axis: int) -> Iterator[tuple[int, str, str]]:

@@ -9,7 +9,7 @@ import msgspec
 
 from store.measure.length import Length, show_length, show_pair, show_size
 from store.records.equipment import Equipment
-from store.records.wall import Opening
+from store.records.wall import BuildOut, Opening
 from store.records.whole import Job
 from store.records.wiring import Box, Cable, Raceway
 from store.rules.cable.kinds import sold_text
@@ -201,6 +201,8 @@ def _of_block(job: Job, scene: Scene, view: View, shape: Block) -> Iterator[str]
         yield f"top {show_length(Length(shape.y + shape.height), scene.metric)} off the floor"
     if isinstance(record, Opening) and record.depth is not None:
         yield f"{show_size(record.depth, scene.metric)} deep"
+    if isinstance(record, BuildOut):
+        yield f"{show_size(record.depth, scene.metric)} out from the wall"
     if isinstance(record, Equipment) and view.trade in ("general", "low-voltage", "electrician"):
         yield from _clearances(scene, record)
 

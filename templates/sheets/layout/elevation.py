@@ -233,12 +233,21 @@ class _Sheet:
         return f'{"".join(ends)}<g transform="translate(0 {y:.1f})">{line}</g>'
 
     def _heights(self) -> str:
-        """At the right: bottom and height of each opening; at the left: the whole height."""
-        parts = [self._upright(self.left - ROW_PX, self.left - 3, [0, self.scene.height], "")]
+        """At the right: bottom and height of each opening; at the left: the whole height, as it is there."""
+        parts = [self._upright(self.left - ROW_PX, self.left - 3, [0, self.scene.ceiling[0][1]], ""), *self._bends()]
         for number, ((start, size), tags) in enumerate(self.stands.items(), 1):
             x = self.right + ROW_PX * number
             parts.append(self._upright(x, self.x(self.scene.width) + 3, [0, start, start + size], _names(tags)))
         return "".join(parts)
+
+    def _bends(self) -> Iterator[str]:
+        """How high the ceiling is where it bends or steps, and at its right end; nothing for a level one."""
+        if self.scene.view != "elevation" or self.scene.is_square:
+            return
+        for x, y in self.scene.ceiling[1:]:
+            at, over = self.x(x), self.y(y) - 5
+            places = [(at, over - step, anchor, 90.0) for step in (0, 13, 26) for anchor in ("middle", "start", "end")]
+            yield self.labels.put([f"ceiling {self.length(y)}", self.length(y)], places, 11)
 
     def _upright(self, x: float, wall: float, stops: Sequence[int], name: str) -> str:
         outward = 6 if x > wall else -6

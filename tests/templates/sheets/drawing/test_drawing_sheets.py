@@ -7,6 +7,7 @@ import re
 import sys
 from collections.abc import Iterator
 from datetime import date
+from html import unescape
 from itertools import pairwise
 from pathlib import Path
 from xml.etree import ElementTree as ET
@@ -20,7 +21,7 @@ from store.book.changes import edit
 from store.measure.errors import BadValue
 from store.measure.length import INCH_NM, MM_NM, Length
 from store.records.people import Handoff
-from store.records.wall import Opening, Reading, Wall
+from store.records.wall import BuildOut, Opening, Reading, Wall
 from store.records.whole import Job
 from store.records.wiring import Box
 from store.rules.build.framing import framed
@@ -32,7 +33,7 @@ from templates.sheets.drawing.chains import apart, merged
 from templates.sheets.drawing.framing import LEVEL, with_framing
 from templates.sheets.drawing.ink import wide
 from templates.sheets.drawing.paper import LEAST_PT, POINT_MM, SHEETS, largest, scale_named, scale_words
-from templates.sheets.drawing.sheet import EDGE
+from templates.sheets.drawing.sheet import EDGE, chains_of
 from templates.sheets.drawing.title import letter, revision
 from templates.sheets.drawing.views import VIEWS, view_of, weight
 from templates.sheets.drawing.whole import Ask, pages
@@ -192,6 +193,25 @@ def test_the_chains_count_from_the_datum_by_hand() -> None:
     across = ["3'-0\"  N1", "5'-2\"  B1", "9'-0\"  N1", "12'-0\"  wall"]
     up = ["1'-4\"  B1", "3'-10\"  N1", "7'-4\"  N1", "8'-0\"  wall"]
     assert all(each in said for each in (*across, *up))
+
+
+ATTIC = msgspec.structs.replace(WALL, ceiling_line=("0/8'", "6'/8'", "6'/9'", "12'/7'"))
+"""A ceiling that steps up by a foot at 6 ft and then falls to 7 ft."""
+BREAST = record(BuildOut, "U1", name="Breast", wall="W1", x=Length(42 * INCH_NM), width=Length(60 * INCH_NM),
+                depth=Length(12 * INCH_NM))  # fmt: skip
+
+
+def test_each_side_has_its_own_height_and_build_outs_have_their_edges() -> None:
+    """By hand: at 42 in 8 ft, over the breast's right edge at 102 in 9 ft less 30/72 of 2 ft = 8 ft 2 in."""
+    job = job_of(ATTIC, *SIDES, BREAST)
+    found = chains_of(scene(job, "W1"), VIEWS[0])
+    read = {side: [each.text for each in getattr(found, side)] for side in ("below", "left", "right")}
+    assert read["left"] == ["0", "8'-0\"  ceiling", "9'-0\"  ceiling"]
+    assert read["right"] == ["0  U1", "7'-0\"  ceiling", "8'-0\"  U1", "8'-2\"  U1", "9'-0\"  U1"]
+    assert read["below"] == ["0", "3'-6\"  U1", "6'-0\"  U1 ceiling", "8'-6\"  U1", "12'-0\"  wall"]
+    said = " ".join(text for text, *_ in texts(pages(job, Ask())[0]))
+    assert "12\" out from the wall" in said
+    assert "9'-0\"" in unescape(make("drawing", "svg", job, Context()))
 
 
 @given(st.lists(st.floats(0, 100), min_size=1, max_size=30).map(sorted), st.floats(0.5, 4))

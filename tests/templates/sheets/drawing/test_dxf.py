@@ -22,7 +22,7 @@ from templates.sheets.drawing.dxf import LAYERS
 from tests.jobs.begun import begun
 from tests.rules.drawing.test_elevation import WALL, job_of, place
 from tests.rules.drawing.test_elevation import make as record
-from tests.templates.sheets.drawing.test_drawing_sheets import SIDES
+from tests.templates.sheets.drawing.test_drawing_sheets import ATTIC, SIDES
 
 TODAY = date(2026, 10, 14)
 
@@ -64,6 +64,15 @@ def test_the_file_for_cad_is_read_by_an_independent_reader_at_true_size(demo: Jo
         for name in {one.dxf.layer for one in space}:
             assert re.fullmatch(r"[A-Z0-9$_-]{1,31}", name)
             assert name in read.layers
+
+
+def test_a_ceiling_that_steps_and_slopes_is_the_outline_of_the_file() -> None:
+    space = read_back(make("drawing-sheets", "dxf", job_of(ATTIC, *SIDES), Context())).modelspace()
+    (outline,) = space.query('POLYLINE[layer=="A-WALL"]')
+    assert isinstance(outline, Polyline)
+    corners = [(round(x, 4), round(y, 4)) for x, y, *_ in outline.points()]
+    assert corners == [(0, 0), (144, 0), (144, 84), (72, 108), (72, 96), (0, 96)]
+    assert not space.query('POLYLINE[layer=="A-WALL-FURR"]')
 
 
 def test_a_name_in_any_letters_survives_in_the_file_for_cad() -> None:
