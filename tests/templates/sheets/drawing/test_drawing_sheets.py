@@ -210,7 +210,7 @@ def test_each_side_has_its_own_height_and_build_outs_have_their_edges() -> None:
     assert read["right"] == ["0  U1", "7'-0\"  ceiling", "8'-0\"  U1", "8'-2\"  U1", "9'-0\"  U1"]
     assert read["below"] == ["0", "3'-6\"  U1", "6'-0\"  U1 ceiling", "8'-6\"  U1", "12'-0\"  wall"]
     said = " ".join(text for text, *_ in texts(pages(job, Ask())[0]))
-    assert "12\" out from the wall" in said
+    assert '12" out from the wall' in said
     assert "9'-0\"" in unescape(make("drawing", "svg", job, Context()))
 
 
