@@ -80,7 +80,7 @@ Stops = list[tuple[int, str, str]]
 
 
 def _outline(scene: Scene) -> tuple[Stops, Stops, Stops]:
-    """Where floor and ceiling bend or step, across, and how high they are there: at the left half, at the right half."""
+    """Where floor and ceiling bend or step, across; how high they are there, at the left half and at the right half."""
 
     def said(nm: int) -> str:
         return show_length(Length(nm), scene.metric)
