@@ -8,10 +8,14 @@ from store.measure.errors import StudbookError
 from store.records.access import Visit
 from store.records.equipment import Equipment
 from store.records.field import fields_of
+from store.records.gate import Passage
+from store.records.whole import Job
 from store.records.wiring import Cable
+from store.rules.core.taken_off import reopened
 from store.rules.core.wording import date_text
+from store.rules.gate.gate import CLOSED
 from store.rules.service.outcome import what_follows
-from store.rules.service.replacement import next_tag, panel_for, successor
+from store.rules.service.replacement import Exchange, exchange, next_tag, panel_for, successor
 from tui.acts.retiring import retire
 from tui.view.desk import Desk
 from tui.view.view import name_of
@@ -39,15 +43,17 @@ def _form(desk: Desk, old: Equipment | Cable, why: str) -> None:
 
     def save(typed: dict[str, Any]) -> str:
         new = cls(tag="", **typed)
+        before = desk.state.job
         try:
             work = retire(old.tag, new, desk.who(), why)
-            work(desk.state.job)
+            plan = exchange(before, old.tag, new, desk.who(), why)
         except StudbookError as error:
             return error.sentence
-        before = desk.state.job
+        # The reason was given before anybody knew what opens behind drywall: then that is told first, and asked again.
+        early, done = _opens_behind_drywall(before, plan), f"Replace {old.tag} {name_of(old)} with {name_of(new)}"
         panel = panel_for(before, old.tag)
         coming = next_tag(before, cls)
-        if not desk.act(f"Replace {old.tag} {name_of(old)} with {name_of(new)}", work, why, at=coming):
+        if not desk.act(done, work, "" if early else why, at=coming, offered=why):
             return "Not saved. What you typed is still here."
         after = desk.state.job
         tag = next((each for each in after.of(cls) if each not in before.of(cls)), "")
@@ -63,3 +69,12 @@ def _form(desk: Desk, old: Equipment | Cable, why: str) -> None:
             desk.read(title, text)
 
     desk.fill_out(f"Replacement for {old.tag} {name_of(old)}", cls, values, save, tell)
+
+
+def _opens_behind_drywall(job: Job, plan: Exchange) -> bool:
+    """Whether an exchange opens an item that was signed off before the wall was covered."""
+    covered = any(each.stage == CLOSED for each in job.of(Passage).values())
+    after = job
+    for each in (plan.new, *plan.following, plan.old):
+        after = after.having(each)
+    return covered and bool(reopened(job, after))

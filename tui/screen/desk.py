@@ -64,8 +64,8 @@ class WorkDesk:
 
     # --- what views may ask (see tui.view.desk.Desk) ---
 
-    def act(self, what: str, changes: Changes, why: str = "", *, at: str | None = None) -> bool:
-        """Do an action; a refusal is told, and one that only lacks a reason asks for it.
+    def act(self, what: str, changes: Changes, why: str = "", *, at: str | None = None, offered: str = "") -> bool:
+        """Do an action; a refusal is told, and one that only lacks a reason asks for it, with the one `offered`.
 
         What a form does is saved by that form once the reason is there.
         """
@@ -77,8 +77,8 @@ class WorkDesk:
                 if self.act(what, changes, reason, at=at):
                     self.done(f"{what}. u = undo")
 
-            if not self._asks_why(held):
-                self.ask("Why?", because, about=_asked(held, why))
+            if not self._asks_why(held, offered):
+                self.ask("Why?", because, start=offered, about=_asked(held, why))
             return False
         except StudbookError as error:
             self.look_again()
@@ -87,7 +87,7 @@ class WorkDesk:
         self.look_again(at)
         return True
 
-    def _asks_why(self, held: NeedsReason) -> bool:
+    def _asks_why(self, held: NeedsReason, offered: str = "") -> bool:
         """Ask why for the form that is being saved, and save it again with the answer; False where there is none."""
         form = self._saving
         if form is None:
@@ -100,7 +100,7 @@ class WorkDesk:
             finally:
                 self._given = ""
 
-        self.ask("Why?", because, about=_asked(held, self._given))
+        self.ask("Why?", because, start=offered, about=_asked(held, self._given))
         return True
 
     def say(self, words: str, *, bad: bool = False) -> None:

@@ -58,8 +58,11 @@ class Desk(Protocol):
     def refuse(self, error: StudbookError) -> None:
         """Tell a refusal: in the line when it is short, in a window when it is a list."""
 
-    def act(self, what: str, changes: Changes, why: str = "", *, at: str | None = None) -> bool:
-        """Do an action; False when it was refused (and said so). The cursor goes to `at`, or stays on its record."""
+    def act(self, what: str, changes: Changes, why: str = "", *, at: str | None = None, offered: str = "") -> bool:
+        """Do an action; False when it was refused (and said so). The cursor goes to `at`, or stays on its record.
+
+        `offered` is filled in where a reason is asked for: one that was given before it was told what it is for.
+        """
 
     def undo(self) -> None:
         """Take back the last action, and say so."""

@@ -173,7 +173,9 @@ async def test_an_added_thing_that_opens_an_item_asks_why_and_its_form_closes_wh
         assert len([each for each in stored(path).job.of(Equipment) if each == "E2"]) == 1
 
 
-async def test_a_replacement_that_only_nodded_is_asked_again_and_its_form_closes(tmp_path: Path) -> None:
+async def test_a_replacement_tells_what_it_opens_before_it_is_saved_whatever_reason_it_was_given(
+    tmp_path: Path,
+) -> None:
     device = Equipment(tag="E2", name="Set", what="screen", opening=Ref("N1"), mounting="wall bracket",
                        width=inches(40), height=inches(24))  # fmt: skip
     path = covered(tmp_path, device)
@@ -181,17 +183,17 @@ async def test_a_replacement_that_only_nodded_is_asked_again_and_its_form_closes
         await to_row(seat, "Equipment", "E2")
         await seat.keys("x")
         await seat.until(lambda: seat.top_is(AskText))
-        await seat.write("x")
+        await seat.write("the old one failed")
         await seat.keys("enter")
         await seat.until(lambda: seat.top_is(RecordForm))
         await seat.fill(name="Larger set", width="44")
         assert seat.top_is(AskText)
         assert "N1/backing" in seat.text
+        assert "the old one failed" in seat.text
         await seat.keys("escape")
         assert seat.top_is(RecordForm)
-        await seat.keys("ctrl+s")
-        await seat.write("the old one failed")
-        await seat.keys("enter")
+        assert list(stored(path).job.of(Equipment)) == ["E1", "E2"]
+        await seat.keys("ctrl+s", "enter")
         await seat.until(lambda: not seat.top_is(AskText) and not seat.top_is(RecordForm))
         if seat.top_is(ReadPage):
             await seat.keys("escape")
