@@ -78,7 +78,9 @@ def test_what_leaves_the_list_and_what_comes_back() -> None:
     assert left(off, in_wall=True) == (set(), mine)
     assert left(off, in_wall=True, retired=TODAY + timedelta(days=30)) == (set(), set())
     later = msgspec.structs.replace(whole, removed=gone)
-    assert left(later, in_wall=False) == (set(), set()), "it was told and asked for before"
+    assert left(later, in_wall=False) == (mine, set()), "it leaves before the day that was told"
+    told = {"retired": TODAY + timedelta(days=30)}
+    assert left(later, **told) == (set(), set()), "it was told and asked for before"
     assert {each.tag for each in taken_off(off)} == mine
     assert taken_off(later) == ()
     assert taken_off(whole) == ()
