@@ -60,6 +60,9 @@ def _by_library(page: str) -> bytes:
     import weasyprint
     from weasyprint.urls import URLFetcher
 
+    from templates.sheets import pdf_text
+
+    pdf_text.install()
     nothing = URLFetcher(allowed_protocols=("data",))
     made: bytes = weasyprint.HTML(string=page, url_fetcher=nothing).write_pdf()
     return made

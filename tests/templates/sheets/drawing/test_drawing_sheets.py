@@ -31,12 +31,12 @@ from templates.sheets.catalogue import Context, make
 from templates.sheets.context import context_of
 from templates.sheets.drawing.chains import apart, merged
 from templates.sheets.drawing.framing import LEVEL, with_framing
-from templates.sheets.drawing.ink import wide
+from templates.sheets.drawing.ink import wide, words
 from templates.sheets.drawing.paper import LEAST_PT, POINT_MM, SHEETS, largest, scale_named, scale_words
 from templates.sheets.drawing.sheet import EDGE, chains_of
-from templates.sheets.drawing.title import letter, revision
+from templates.sheets.drawing.title import letter, revision, titled
 from templates.sheets.drawing.views import VIEWS, view_of, weight
-from templates.sheets.drawing.whole import Ask, pages
+from templates.sheets.drawing.whole import Ask, bound, pages
 from templates.sheets.write import as_bytes
 from tests.jobs.begun import begun
 from tests.rules.drawing.test_elevation import WALL, job_of, place
@@ -299,6 +299,27 @@ def test_a_pdf_keeps_the_paper_the_tags_and_the_pages(demo: Job) -> None:
     for shape in scene(demo, "W1").shapes:
         if shape.tag and weight(view, shape):
             assert shape.tag in said
+
+
+def test_a_text_of_a_drawing_is_one_piece_in_a_pdf_and_stands_where_it_is_put() -> None:
+    """A plain text whole, by its anchor and turned; what sets letters apart, letter by letter as before."""
+    from pypdf import PdfReader
+
+    body = (
+        words(10, 20, "two words") + words(60, 20, "ends here", anchor="end") + words(60, 40, "upright", turn=-90)
+        + '<text x="10" y="60" font-size="4" dx="1 2">apart</text><text x="10" y="70"></text>'
+    )  # fmt: skip
+    page = bound([titled("t", 100, 100, body)], 100, 100, "t")
+    pieces: dict[str, tuple[float, ...]] = {}
+
+    def seen(text: str, cm: list[float], tm: list[float], _font: object, _size: float) -> None:
+        pieces[text.strip()] = (cm[0] * tm[4] + cm[4], 100 / POINT_MM - (cm[3] * tm[5] + cm[5]), tm[0])
+
+    PdfReader(io.BytesIO(as_bytes(page, "pdf"))).pages[0].extract_text(visitor_text=seen)
+    assert {"two words", "upright", "ends here"} <= set(pieces)
+    assert "apart" not in pieces
+    across, down, _ = pieces["two words"]
+    assert (across * POINT_MM, down * POINT_MM) == pytest.approx((10, 20), abs=0.05)
 
 
 def test_without_the_extra_a_line_says_what_to_install(monkeypatch: pytest.MonkeyPatch) -> None:
