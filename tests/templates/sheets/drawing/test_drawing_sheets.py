@@ -380,8 +380,8 @@ def test_a_packet_holds_the_sheets_of_its_trade_and_says_at_the_door_who_and_whe
     job = Job({**demo.tables, "job": {"job": here}}, demo.marks, (), (), TODAY)
     page = make("packet-electrician", "html", job, Context())
     assert page.count('<div class="drawing">') == len(pages(job, Ask(trade="electrician")))
-    for words in ("12 Any Street", "555-0199", "no. P-7", "side door", "Box fill, line by line"):
-        assert words in page
+    for each in ("12 Any Street", "555-0199", "no. P-7", "side door", "Box fill, line by line"):
+        assert each in page
     foot = next(each for each in page.splitlines() if "@bottom-left" in each and "content: none" not in each)
     assert "revision A" in foot
     assert "Oct 14, 2026" in foot
