@@ -60,7 +60,7 @@ def _by_library(page: str) -> bytes:
     import weasyprint
     from weasyprint.urls import URLFetcher
 
-    from templates.sheets.layout import pdf_text
+    from templates.sheets import pdf_text
 
     pdf_text.install()
     nothing = URLFetcher(allowed_protocols=("data",))
