@@ -11,7 +11,7 @@ from store.measure.length import parse_length
 from store.records.access import Panel
 from store.records.equipment import Equipment
 from store.records.field import Ref
-from store.records.wiring import Box, Cable
+from store.records.wiring import Box, Cable, Circuit
 from store.rules.access.access_rules import (
     behind_fixed_piece,
     box_without_way,
@@ -260,6 +260,11 @@ def test_a_loose_end_is_one_of_a_cable_in_use_in_the_wall_that_nothing_reaches()
     assert told(cable_end_without_way, job_of(*ends, loose)) == [("cable_end_without_way", "fix", ("K1",))]
     other = msgspec.structs.replace(loose, start=Ref(""), end=Ref("B1"))
     assert told(cable_end_without_way, job_of(*ends, other)) == [("cable_end_without_way", "fix", ("K1",))]
+    one = only(cable_end_without_way(job_of(*ends, loose)))
+    assert (one.head, one.numbers) == ("Loose cable end in the wall", {"K1": "to"})
+    more = msgspec.structs.replace(loose, tag="K2", start=Ref(""))
+    two = only(cable_end_without_way(job_of(*ends, loose, more)))
+    assert (two.head, two.numbers) == ("Loose cable ends in the wall", {"K1": "to", "K2": "from and to"})
     for well in ({"end": Ref("B2")}, {"retired": job_of().today}, {"in_wall": False}, {"reached": Ref("A1")},
                  {"type": "nm-12-2"}):  # fmt: skip
         assert told(cable_end_without_way, job_of(*ends, msgspec.structs.replace(loose, **well))) == [], well
@@ -274,3 +279,21 @@ def test_a_mains_end_is_one_of_a_cable_in_use_in_the_wall_that_nothing_reaches()
         assert told(mains_end_without_way, job_of(*there, feed, msgspec.structs.replace(on, **well))) == [], well
     assert told(mains_end_without_way, job_of(*there, feed, on, panel("A1", "12", "12", behind=("K2",)))) == []
     assert told(mains_end_without_way, job_of(*there, on)) == []
+    assert only(mains_end_without_way(job_of(*there, feed, on))).source == "NEC 2020 300.15"
+    abroad = [*there, make(Circuit, "C1", name="media", wiring="radial"), feed, on]
+    found = only(mains_end_without_way(job_of(*abroad, region="metric")))
+    assert (found.tags, found.source) == (("K2",), "BS 7671:2018 526.3 (from memory)")
+    wired = make(Equipment, "E1", name="unit", power="hard-wired")
+    ends = [make(Cable, "K1", type="nm-12-2", end="E1"), make(Cable, "K2", type="nm-12-2", start="E1")]
+    assert told(mains_end_without_way, job_of(wired, *ends)) == [("mains_end_without_way", "stop", ("K2",))]
+
+
+def test_what_nothing_reaches_is_not_reached_by_pulling_anything() -> None:
+    assert told(behind_fixed_piece, job_of(box("B1", "junction", "20", "20"))) == []
+
+
+def test_how_deep_a_thing_is_behind_its_panel_is_said_where_it_counts() -> None:
+    deep = make(Equipment, "E1", name="x", what="driver", reached="A1", wall="W1", x=at("100"), y=at("20"))
+    (flat,) = way_does_not_count(job_of(deep, panel("A1", "12", "12", height="16")))
+    assert "in depth" not in flat.why
+    assert flat.numbers["away"] == flat.why.partition("access, but it is ")[2].partition(" away")[0]
