@@ -17,7 +17,7 @@ from store.records.wall import Wall
 from store.records.whole import Job, Outside, Removed
 from store.records.wiring import Box, Cable
 from store.rules.core.keyed import from_each, index, of_each
-from store.rules.core.memo import Cycle, cold, once
+from store.rules.core.memo import SWEEP, Cycle, Engine, cold, once
 from store.rules.core.same import same
 from store.rules.core.view import MOST_READ
 from tests.book.build import TODAY, settings
@@ -151,6 +151,20 @@ def test_an_answer_that_is_the_same_stops_the_spread() -> None:
     words.ask(WALLS)
     assert not words.again(put(WALLS, settings(room="hall")))
     assert words.again(put(WALLS, settings(units="millimetres")))
+
+
+def test_what_says_the_same_through_many_edits_spreads_none_and_what_is_gone_is_let_go() -> None:
+    names = once(lambda job: tuple(each.name for each in job.of(Wall).values()))
+    user = Counted(lambda job: names(job))
+    for number in range(4):
+        user.ask(put(WALLS, wall("W1", notes=f"once more {number}")))
+    assert user.runs == 1
+    named = once(lambda job, tag: job.of(Wall)[tag].name)
+    engine = Engine()
+    for number in range(3 * SWEEP):
+        view: Any = engine.look(put(WALLS, wall(f"W{number + 9}")))
+        assert named(view, f"W{number + 9}")
+    assert max(map(len, engine.nodes.values())) <= 2 * SWEEP + 1
 
 
 def test_what_an_answer_came_to_stand_on_meanwhile_counts_for_those_who_asked() -> None:

@@ -8,9 +8,10 @@ from pathlib import Path
 import msgspec
 import pytest
 
-from store.book.changes import Change, Put, add, edit
+from store.book.changes import Change, Put, add, drop, edit
 from store.book.outside.confirming import confirm
 from store.measure.errors import BadValue
+from store.measure.length import INCH_NM, Length
 from store.records.equipment import Equipment
 from store.records.field import Ref
 from store.records.gate import Answer, Check
@@ -54,6 +55,7 @@ class Case:
         Case({}, True, True),
         Case({"office": "building department", "reference": "letter of May 4"}, True, True),
         Case({"office": "", "reference": ""}, False, True),
+        Case({"office": "20417"}, True, True),
         Case({"office": "me"}, False, True),
         Case({"reference": "x"}, False, True),
         Case({"by": "x"}, False, True),
@@ -113,6 +115,44 @@ def test_what_a_hand_added_and_the_program_puts_back_was_never_on_the_list(path:
     book.act("Put back", changed(book, "B3", new=False))
     assert not book.job.outside
     assert not taken_off(book.job)
+
+
+# --- what a hand changed ---
+
+
+def test_a_record_that_a_hand_added_stays_told_when_it_is_edited_and_goes_when_it_is_deleted(path: Path) -> None:
+    before_drywall(path).close()
+    rewrite(path, lambda tables: tables["check"].update({"7": {"tag": "Q7", "what": "Straps"}}))
+    book = reopen(path)
+    one = book.job.of(Check)["Q7"]
+    book.act("Where", [edit(one, msgspec.structs.replace(one, where="left"))])
+    for job in (book.job, reopen(path).job):
+        assert [(each.tag, each.what) for each in job.outside] == [("Q7", "added")]
+    book.act("Delete", [drop(book.job.of(Check)["Q7"])], "it was never here")
+    assert not reopen(path).job.outside
+
+
+def test_what_writes_over_an_edit_is_refused_also_behind_another_change(path: Path) -> None:
+    job_before("Drywall", path, *WHOLE).close()
+    rewrite(path, lambda tables: [each.update(x="70 in") for each in tables["box"].values() if each["tag"] == "B2"])
+    book = reopen(path)
+    both = [*changed(book, "B1", name="plain"), *changed(book, "B2", x=Length(30 * INCH_NM))]
+    for changes in (both, both[::-1]):
+        refused(book, changes, Held, why="both were moved", says="changed outside of Studbook: B2 x")
+    assert [each.tag for each in reopen(path).job.outside] == ["B2"]
+
+
+def test_an_answer_to_no_problem_at_all_is_refused_in_words(path: Path) -> None:
+    given = msgspec.structs.replace(WHOLE_ANSWER, tag="strange")
+    refused(before_drywall(path), [add(given, keep_tag=True)], BadValue, says="no such problem any more: this problem")
+
+
+def test_problems_are_told_the_gravest_first(path: Path) -> None:
+    two = [Equipment(tag=f"E{n}", name="one", what="strip", plug=Ref("E9"), state="owned") for n in (7, 8)]
+    book = job_before("Drywall", path, *WHOLE, *two, Equipment(tag="E9", name="strip", what="strip", state="owned"))
+    ranks = [("stop", "fix", "look").index(each.severity) for each in findings(book.job)]
+    assert ranks == sorted(ranks)
+    assert {0, 2} <= set(ranks)
 
 
 # --- taking over what a hand changed ---
