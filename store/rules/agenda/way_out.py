@@ -6,9 +6,9 @@ from store.records.people import Stage
 from store.records.wall import Reading
 from store.records.whole import Job
 from store.rules.agenda.due import Place
+from store.rules.core.proposed import proposals
 from store.rules.gate.gate import Hold, Standing
 from store.rules.gate.mock_up import AGREED
-from store.rules.gate.proposed import proposals
 
 LATE: tuple[Stage, ...] = ("Hook-up", "In use")
 """Stages for which equipment has to be there; for those before, its sizes."""
@@ -35,5 +35,5 @@ def _of_proposals(job: Job, now: Standing) -> tuple[str, Place]:
     """Sizes are measured; the rest is agreed to from its problem."""
     if now.next == "Design":
         first = next((tag for tag in proposals(job) if tag in job.of(Reading)), "")
-        return "Measure them: e = edit", Place("readings", first)
+        return "A = enter what you read", Place("readings", first)
     return "Change it, or F = agree to it", Place("problems", "", "proposed")

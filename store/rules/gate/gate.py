@@ -25,10 +25,10 @@ from store.rules.core.checks import PICTURE, Item, OfItems, items
 from store.rules.core.findings import Finding, findings
 from store.rules.core.headline import with_name
 from store.rules.core.memo import cold
+from store.rules.core.proposed import proposals
 from store.rules.core.wording import few_of
 from store.rules.gate.held import Held, told
 from store.rules.gate.mock_up import AGREED, why_not_agreed
-from store.rules.gate.proposed import proposals
 
 STAGES: tuple[Stage, ...] = get_args(Stage)
 CLOSED: Stage = "Drywall"
@@ -141,10 +141,15 @@ def _holds(
     holds = [Hold(each.key, f"Found after close-in: {item_line(each)}", kind="item") for each in after]
     if following == "Design":
         holds += _unmeasured(job)
-        holds += _rests_on(job, [tag for tag in proposals(job) if tag in job.of(Reading)], "reading")
+        if rough := [tag for tag in proposals(job) if tag in job.of(Reading)]:
+            holds.append(
+                Hold("proposed", f"{plural(len(rough), 'rough size')} to measure or agree to: {few_of(rough)}")
+            )
     elif following in ("Mock-up", "Rough-in"):
         holds += _unsized(job)
-        holds += _rests_on(job, proposals(job), "thing")
+        if tags := proposals(job):
+            what = f"{plural(len(tags), 'thing')} proposed by the first plan, not agreed yet: {few_of(tags)}"
+            holds.append(Hold("proposed", what))
         if following == "Rough-in" and (why := why_not_agreed(job)):
             holds.append(Hold(AGREED, why))
     elif following in ("Hook-up", "In use"):
@@ -209,13 +214,6 @@ HOLD_WORDS = {
     "other": ("other", "others"),
 }
 """One and several of each kind of hold."""
-
-
-def _rests_on(job: Job, tags: Sequence[str], one: str) -> list[Hold]:
-    """What a stage rests on that is only proposed."""
-    if not tags:
-        return []
-    return [Hold("proposed", f"{plural(len(tags), one)} proposed by the first plan, not agreed yet: {few_of(tags)}")]
 
 
 def _unmeasured(job: Job) -> list[Hold]:

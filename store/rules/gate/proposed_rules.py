@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from store.measure.counts import plural
 from store.records.whole import Job
 from store.rules.core.findings import Finding, rule
-from store.rules.gate.proposed import proposals
+from store.rules.core.proposed import proposals
 
 
 @rule

@@ -9,7 +9,7 @@ from store.records.whole import Job
 from store.rules.core.findings import Finding, rule
 from store.rules.core.keyed import from_each
 from store.rules.core.wording import date_text, listed, said, sized
-from store.rules.wall.readings import sizes
+from store.rules.wall.readings import sizes, that_count
 from store.rules.wall.squareness import CornerRead, corners, deepest_at, squareness
 from store.trade.measured.survey import odd_readings
 
@@ -61,7 +61,7 @@ def scribe_too_small(job: Job, wall: Wall) -> Iterable[Finding]:
 def stale_readings(job: Job) -> Iterable[Finding]:
     """Readings from before the framing was last changed, or that cannot be told from such."""
     by_wall: dict[str, list[Reading]] = {}
-    for reading in job.of(Reading).values():
+    for reading in that_count(job):
         by_wall.setdefault(reading.wall, []).append(reading)
     for tag, wall in job.of(Wall).items():
         if wall.framed is None:
@@ -99,7 +99,7 @@ def stale_readings(job: Job) -> Iterable[Finding]:
 def likely_slips(job: Job) -> Iterable[Finding]:
     """Two readings of one thing that differ as people misread a tape: by a foot, an inch, a whole ten."""
     groups: dict[tuple[str, str, str], list[Reading]] = {}
-    for reading in job.of(Reading).values():
+    for reading in that_count(job):
         # A wall has two diagonals and leans another way at each place: they differ by right, if not at one place.
         where = " ".join(reading.where.lower().split()) if reading.what in ("diagonal", "out of plumb") else ""
         if where or reading.what not in ("diagonal", "out of plumb"):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 
 import msgspec
 
@@ -10,6 +10,7 @@ from store.measure.length import Length
 from store.records.wall import Reading, Wall
 from store.records.whole import Job
 from store.rules.core.keyed import by_key
+from store.rules.core.proposed import rough_sizes
 
 
 class Size(msgspec.Struct, frozen=True):
@@ -29,11 +30,17 @@ class Size(msgspec.Struct, frozen=True):
         return self.greatest - self.least
 
 
+def that_count(job: Job) -> Iterable[Reading]:
+    """The readings but for rough sizes that were measured since."""
+    rough = rough_sizes(job)
+    return (each for each in job.of(Reading).values() if each.tag not in rough)
+
+
 @by_key
 def sizes(job: Job) -> Mapping[tuple[str, str], Size]:
-    """The governing sizes, by wall and by what was read."""
+    """The governing sizes, by wall and by what was read; a rough one of a first plan only until it is measured."""
     groups: dict[tuple[str, str], list[Reading]] = {(wall, ""): [] for wall in job.of(Wall)}
-    for reading in job.of(Reading).values():
+    for reading in that_count(job):
         groups.setdefault((reading.wall, reading.what), []).append(reading)
     found = {}
     for (wall, what), group in groups.items():

@@ -13,14 +13,15 @@ from store.measure.length import INCH_NM, Length
 from store.records.access import Panel
 from store.records.base import Record
 from store.records.equipment import Equipment
-from store.records.wall import Opening, Wall
+from store.records.wall import Opening, Reading, Wall
 from store.records.whole import KINDS, Job
 from store.records.wiring import Box, Cable, Circuit, Raceway
 from store.rules.core.findings import findings
+from store.rules.core.proposed import proposals
 from store.rules.first_plan.layout import MM_NM, Asked, lay_out, off_studs
 from store.rules.first_plan.plan import Plan, first_plan
 from store.rules.gate.gate import standing
-from store.rules.gate.proposed import proposals
+from store.rules.wall.readings import Size, sizes
 from store.trade.screen.seat import sight
 from tests.tries import tries
 
@@ -134,7 +135,7 @@ def test_everything_is_a_proposal_until_it_was_changed_or_agreed_and_the_stage_s
     assert proposals(job) == plan.tags
     told = [each for each in findings(job) if each.rule == "proposed_not_agreed"]
     assert {tag for each in told for tag in each.tags} == set(plan.tags)
-    assert any("2 readings proposed by the first plan" in each.what for each in standing(job).holds)
+    assert any("2 rough sizes to measure or agree to" in each.what for each in standing(job).holds)
     changed = msgspec.structs.replace(job, marks={"N1": 4, "N2": 1})
     assert "N1" not in proposals(changed)
     assert "N2" in proposals(changed)
@@ -144,3 +145,20 @@ def test_everything_is_a_proposal_until_it_was_changed_or_agreed_and_the_stage_s
     assert not any(each.key == "proposed" for each in standing(agreed).holds)
     older = job.having(msgspec.structs.replace(job.of(Opening)["N1"], width=Length(INCH_NM)))
     assert "N1" in proposals(older), "only an action of the book says that somebody looked"
+
+
+def test_a_rough_size_counts_until_somebody_measured_and_what_it_held_is_free_then() -> None:
+    job = job_of(first_plan(Asked()))
+    rough = job.of(Reading)["D1"]
+    wider = Length(rough.value.nm + INCH_NM)
+    taken = job.having(msgspec.structs.replace(rough, tag="D9", value=wider))
+    assert sizes(job)["W1", "width"].tags == ("D1",)
+    assert sizes(taken)["W1", "width"] == Size("W1", "width", ("D9",), wider, wider, "D9"), "also where it is greater"
+    assert "D1" not in proposals(taken)
+    assert [each.what for each in standing(taken).holds if each.key == "proposed"] == [
+        "1 rough size to measure or agree to: D2"
+    ]
+    elsewhere = job.having(msgspec.structs.replace(rough, tag="D9", what="depth"))
+    assert {"D1", "D2"} <= {*proposals(elsewhere)}
+    agreed = taken.having(msgspec.structs.replace(taken.settings, proposed=()))
+    assert sizes(agreed)["W1", "width"].least_tag == "D1", "one that was agreed to is a reading like any other"

@@ -13,8 +13,8 @@ from store.book.changes import edit
 from store.records.people import Contact, Step
 from store.records.wall import Opening
 from store.records.whole import references
+from store.rules.core.proposed import proposals
 from store.rules.first_plan.layout import Asked
-from store.rules.gate.proposed import proposals
 from templates.starters.first_plan import PLANNED, asked_of, planned, usual
 from templates.starters.load import BadStarter
 

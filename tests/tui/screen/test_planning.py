@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from store.rules.gate.proposed import proposals
+from store.rules.core.proposed import proposals
 from tests.tui.seat import seat_at, stored
 from tui.cli.planning import plan_job
 from tui.forms.record_form import RecordForm

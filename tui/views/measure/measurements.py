@@ -9,6 +9,7 @@ from store.measure.length import Length, show_length, show_pair, show_size
 from store.records.base import Record
 from store.records.room import Furniture
 from store.records.wall import BuildOut, Obstacle, Reading, Wall, Zone
+from store.rules.core.proposed import rough_sizes
 from store.rules.core.wording import date_text, plural
 from store.rules.wall.readings import sizes
 from store.rules.wall.squareness import corners
@@ -149,6 +150,8 @@ def _reading_remark(state: State, row: Reading) -> tuple[str, str]:
         way = "open" if corner.found.off_nm > 0 else "closed"
         told = f"{corner.found.angle_deg:.1f}°" + (f", {way} by {off}" if corner.found.off_nm else "")
         return (f"! {told}", "warn") if abs(corner.found.off_nm) > state.job.settings.tolerance.nm else (told, "")
+    if row.tag in rough_sizes(state.job):
+        return "rough, counts no more", ""
     size = sizes(state.job)[row.wall, row.what]
     if len(size.tags) == 1:
         return "only one reading", ""
