@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import Any
 
 from store.book.book import Book
 from store.book.outside.confirming import confirm
 from store.book.putback import put_back
 from store.book.taken import GATE_KINDS
 from store.measure.errors import StudbookError
-from store.records.base import to_doc
+from store.records.base import from_doc
+from store.records.field import fields_of
 from store.records.whole import KINDS, Outside
 from store.rules.gate.gate import outside_line
 from tui.view.desk import Desk
@@ -35,7 +35,7 @@ def _settle(desk: Desk, book: Book, edit: Outside) -> None:
     choices = [("back", "restore it from the history")]
     if edit.kind not in GATE_KINDS:
         for field in edit.fields or ("",):
-            choices.append((f"take {field}", f"keep {_change(book, edit, field)}"))
+            choices.append((f"take {field}", f"keep {change_of(book, edit, field)}"))
 
     def picked(which: str) -> None:
         if which == "back":
@@ -55,18 +55,18 @@ def _settle(desk: Desk, book: Book, edit: Outside) -> None:
     desk.pick(outside_line(edit), choices, picked)
 
 
-def _change(book: Book, edit: Outside, field: str) -> str:
-    """`in_wall: True, now False`."""
+def change_of(book: Book, edit: Outside, field: str) -> str:
+    """`“in the wall”: was yes, is no`."""
     if not field:
         return f"that it was {edit.done}"
-    said, record = book.told(edit.kind, edit.tag), book.job.tables.get(edit.kind, {}).get(edit.tag)
-    now = to_doc(record) if record is not None else None
-    return f"{field}: was {_shown(said, field)}, is {_shown(now, field)}"
-
-
-def _shown(doc: dict[str, Any] | None, field: str) -> str:
-    value = (doc or {}).get(field)
-    return "not entered" if value in (None, "") else str(value)
+    said, now = book.told(edit.kind, edit.tag), book.job.tables.get(edit.kind, {}).get(edit.tag)
+    cls, manner = KINDS[edit.kind], book.job.manner
+    then = from_doc(said, cls) if said is not None else None
+    one = next((each for each in fields_of(cls) if each.key == field), None)
+    if one is None:  # nothing that a form shows
+        return field
+    was, is_now = (one.edit(getattr(each, field, None), manner) or "blank" for each in (then, now))
+    return f"“{one.title(manner)}”: was {was}, is {is_now}"
 
 
 def _done(desk: Desk, act: Callable[[], object], said: str) -> bool:
