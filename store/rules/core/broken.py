@@ -16,14 +16,26 @@ def newly(before: Sequence[Finding], after: Sequence[Finding]) -> list[Finding]:
 def solved_and_new(before: Sequence[Finding], after: Sequence[Finding]) -> tuple[list[Finding], list[Finding]]:
     """The findings that are gone, and those that were not there; one whose numbers only changed is neither.
 
-    Most are the very same objects before and after; the others are told apart by key, among those of their rules.
+    Most are the very same objects before and after; the others are told apart by key, among those of their rules. A
+    finding that tells of several things at once stays the same problem when one of them leaves it or joins it: it is
+    not solved, and new only where it is more than a look and somebody joined.
     """
     was, now = {id(each) for each in before}, {id(each) for each in after}
     gone = [each for each in before if id(each) not in now]
     come = [each for each in after if id(each) not in was]
     solved, new = _but(gone, {each.key for each in come}), _but(come, {each.key for each in gone})
     stay = {each.key for each in after if id(each) in was} if solved or new else set()
-    return _but(solved, stay), _but(new, stay)
+    solved, new = _but(solved, stay), _but(new, stay)
+    goes_on = [(one, other) for one in solved for other in new if _is_one_list(one, other)]
+    return (
+        _but(solved, {one.key for one, _ in goes_on}),
+        _but(new, {other.key for one, other in goes_on if other.severity == "look" or {*other.tags} < {*one.tags}}),
+    )
+
+
+def _is_one_list(one: Finding, other: Finding) -> bool:
+    """Whether two findings of a rule list the same things, but for some that one of them has more."""
+    return one.rule == other.rule and ({*one.tags} < {*other.tags} or {*other.tags} < {*one.tags})
 
 
 def _but(some: Sequence[Finding], keys: Collection[str]) -> list[Finding]:
