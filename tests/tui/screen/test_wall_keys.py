@@ -59,7 +59,11 @@ async def test_a_move_after_the_mock_up_is_agreed_takes_a_reason_at_any_stage(tm
     async with seat_at(small_job(tmp_path, NORTH)) as seat:
         await seat.keys("3", "y")
         await seat.until(lambda: isinstance(seat.top, AskText))
-        await seat.write("both of us")
+        await seat.write("x")
+        await seat.keys("enter")
+        await seat.until(lambda: "x is no name" in seat.said)
+        await seat.keys("y")
+        await seat.write("Robin")
         await seat.keys("enter")
         await seat.until(lambda: "Mock-up agreed" in seat.said)
         drawing = await at_the_wall(seat)

@@ -7,6 +7,7 @@ from typing import Any
 
 from store.book.changes import set_down
 from store.measure.length import Length, show_length
+from store.measure.text import is_no_name
 from store.records.field import SAID
 from store.records.wall import Opening
 from store.records.whole import Job
@@ -46,8 +47,11 @@ def _agree(desk: Desk, key: str) -> None:
 
     seen = agreement(state.job)  # what moves while the question stands, nobody has agreed to
 
-    def done(evidence: str) -> None:
-        closing = close(seen, desk.who(), desk.state.job.today, evidence=evidence)
+    def done(names: str) -> None:
+        if is_no_name(names):
+            desk.say(f"{names} is no name. y = enter who agreed", bad=True)
+            return
+        closing = close(seen, names, desk.state.job.today, evidence="looked at it taped full size and agreed")
         if desk.act("Agree to the mock-up", [set_down(desk.state.job, closing)]):
             desk.say("Mock-up agreed. Moving anything reopens it. u = undo")
 
