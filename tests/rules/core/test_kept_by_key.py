@@ -169,3 +169,15 @@ def test_of_a_new_dictionary_what_is_the_same_is_the_old_object() -> None:
     turned = as_before(was, {"b": (2, "y"), "a": (1, "x")})
     assert (list(turned), turned["a"] is was["a"]) == (["b", "a"], True)
     assert as_before(None, was) is was
+
+
+def test_several_kinds_are_filed_each_with_its_own_also_where_they_bear_one_tag() -> None:
+    by_word = said_by(Check, Closing)(lambda one: [(getattr(one, "what", "") or one.by, one.tag)])
+    ours = filed(Check, Closing)(lambda job, one: [(one.tag, type(one).kind)])
+    checks = {tag: Check(tag=tag, what=f"item {tag}") for tag in ("Q1", "Q2")}
+    signed = {"Q1": Closing(tag="Q1", date=TODAY, by="Ann")}
+    job = Job({"job": {"job": settings()}, "check": checks, "closing": signed}, today=TODAY)
+    assert dict(by_word(job)) == {"item Q1": ("Q1",), "item Q2": ("Q2",), "Ann": ("Q1",)}
+    assert dict(ours(job)) == {"Q1": ("check", "closing"), "Q2": ("check",)}
+    apart = msgspec.structs.replace(job, tables={**job.tables, "closing": {}})
+    assert dict(by_word(apart)) == {"item Q1": ("Q1",), "item Q2": ("Q2",)}
