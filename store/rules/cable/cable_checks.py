@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from store.measure.length import Length, to_file
+from store.measure.length import Length, parse_length, to_file
 from store.records.access import Panel
 from store.records.equipment import Equipment
 from store.records.wall import Opening, Wall
@@ -22,6 +22,7 @@ from store.rules.cable.test_limits import test_of
 from store.rules.core.checks import Inputs, RoughIn, checks_of, tags_of
 from store.rules.core.headline import with_name
 from store.rules.core.keyed import from_each
+from store.rules.core.wording import at_most
 from store.rules.wall.pieces import bearing
 from store.rules.wall.places import point_of, read_place, spot_of, wall_of
 from store.trade.measured.framing import BoreLook, look_at_bore
@@ -41,6 +42,8 @@ TEST_WANTED: dict[str, str] = {
 }
 """Evidence of the test, by family of cable; common practice."""
 TESTED_OTHERWISE = "what was tried, and the value read"
+MOST = "the most is "
+"""Before the largest hole that a stud may have, in what its check vouches for."""
 
 
 # --- cables ---
@@ -113,7 +116,8 @@ def _plates(
     near = "closer than 1-1/4 in" if job.settings.region == "us" else "within reach of a screw"
     more = f"Holes within limits; nail plates where an edge is {near}"
     if "too large" in bored:
-        more += f". The hole is too large: {bored['too large']}, or repair the stud as an engineer says"
+        most = at_most(job, parse_length(bored["too large"].removeprefix(MOST)).nm)
+        more += f". The hole is too large: {MOST}{most}, or repair the stud as an engineer says"
     wants = "photo of the plates, or the least distance to an edge"
     head = "Bored hole too large for its studs" if "too large" in bored else "Nail plates on bored studs"
     return RoughIn(f"{tag}/plates", with_name(head, tag, name), trade, where, wants, tags, bored, more=more)
@@ -175,7 +179,7 @@ def _hole_in(job: Job, cable: Cable, walls: tuple[str, str]) -> dict[str, str]:
     most = [
         look.limit_nm for wall in found if wall.stud_depth.nm > 0 and not (look := _bore(job, wall, cable.hole)).allowed
     ]
-    large = {"too large": f"the most is {to_file(Length(min(most)))}"} if most else {}
+    large = {"too large": f"{MOST}{to_file(Length(min(most)))}"} if most else {}
     depths = ", ".join(to_file(wall.stud_depth) for wall in found)
     return {"bored hole": to_file(cable.hole), "stud depth": depths, **large}
 

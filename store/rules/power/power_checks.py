@@ -13,6 +13,7 @@ from store.rules.cable.kinds import holds_power, is_power
 from store.rules.core.checks import RoughIn, checks_of, tags_of
 from store.rules.core.headline import with_name
 from store.rules.core.keyed import from_each, of_each
+from store.rules.core.wording import sized
 from store.rules.wall.finishes import finish_at
 from store.rules.wall.places import spot_of
 
@@ -29,9 +30,13 @@ def of_boxes(job: Job, box: Box) -> Iterable[RoughIn]:
     where = box.name or box.what
     made = {"kind": box.what, "gangs": str(box.gangs), "place": place}
     yield RoughIn(f"{tag}/set", with_name("Box set and fastened", tag, name), trade, where, "photo", tags, made)
-    finish = to_file(Length(finish_at(job, tag).thickness_nm))
-    depth = {"place": place, "finish": finish, "set back": to_file(box.setback) if box.setback is not None else ""}
-    what, more = with_name("Front edge at the finished face", tag, name), f"{finish} of finish counted"
+    finish = finish_at(job, tag).thickness_nm
+    depth = {
+        "place": place,
+        "finish": to_file(Length(finish)),
+        "set back": to_file(box.setback) if box.setback is not None else "",
+    }
+    what, more = with_name("Front edge at the finished face", tag, name), f"{sized(job, finish)} of finish counted"
     yield RoughIn(
         f"{tag}/depth", what, trade, where, "front edge to stud face, measured", (*tags, "job"), depth, more=more
     )
