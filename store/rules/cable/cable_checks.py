@@ -225,11 +225,13 @@ def of_raceways(job: Job, one: Raceway) -> Iterable[RoughIn]:
     start, end = point_of(job, one.start), point_of(job, one.end)
     walls, run = (wall_of(job, one.start), wall_of(job, one.end)), {**ends, "size": one.size, **_led(job, one)}
     if start is not None and end is not None and all(walls) and (one.points or one.route not in BEYOND):
-        between = [each[1][0] for text in one.points if (each := read_place(job, text)) and each[0] in ("", walls[0])]
-        across = [start[0], end[0], *between]
-        low, high = min(across), max(across)
-        round_it = {**run, "studs": "round the corner"}
-        if bored := _studs_met(job, walls[0], low, high, run) if walls[0] == walls[1] else round_it:
+        between = [each for text in one.points if (each := read_place(job, text))]
+        across = [start[0], end[0], *(point[0] for _, point in between)]
+        if {*walls, *(wall for wall, _ in between if wall)} != {walls[0]}:
+            bored = {**run, "studs": "round the corner"}
+        else:
+            bored = _studs_met(job, walls[0], min(across), max(across), run)
+        if bored:
             yield _plates(job, (tag, name), "low-voltage", where, tags, bored)
 
 

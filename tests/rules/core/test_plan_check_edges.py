@@ -1,7 +1,8 @@
-"""Checks of the plan, condition by condition: what each vouches for, which records it is about, and when it is there."""
+"""Checks of the plan, condition by condition: what each vouches for, what it is about, and when it is there."""
 
 from __future__ import annotations
 
+from datetime import timedelta
 from typing import Any
 
 from store.records.base import Record
@@ -9,8 +10,8 @@ from store.records.build import Fixing
 from store.records.equipment import Equipment
 from store.records.wall import Opening
 from store.records.wiring import Raceway
-from store.rules.core.checks import RoughIn, rough_in
-from tests.jobs.cable_jobs import at, box, cable, make, plain, wall
+from store.rules.core.checks import RoughIn, close, rough_in
+from tests.jobs.cable_jobs import TODAY, at, box, cable, make, plain, wall
 
 B1, B2 = "B1 at 24 in / 12 in on W1", "B2 at 96 in / 60 in on W1"
 MET = "32 in, 48 in, 64 in, 80 in, 96 in"
@@ -94,6 +95,62 @@ def test_a_raceway_bores_studs_where_it_runs_through_them_between_places() -> No
     tube = make(Raceway, "R1", type="ENT", size="1", start="B1", end="B2", route="up and over")
     assert of(tube)["R1/in"].vouches["way"] == "up and over"
     assert "way" not in of(make(Raceway, "R1", type="ENT", size="1", start="B1", end="B2"))["R1/in"].vouches
+
+
+def test_the_studs_that_a_raceway_bores_are_those_between_all_its_places() -> None:
+    def studs(**more: Any) -> str:
+        tube = make(Raceway, "R1", **{"type": "ENT", "size": "1", "start": "B1", "end": "B2", **more})
+        return of(wall("W2"), box("B3", "3'", "2'", on="W2"), tube)["R1/plates"].vouches["studs"]
+
+    assert studs() == studs(points=("5' / 3'",)) == MET
+    assert studs(points=("W1 1' / 3'",)) == f"16 in, {MET}"
+    assert studs(points=("12' / 3'",)) == f"{MET}, 112 in, 128 in, 144 in"
+    assert studs(points=("W2 5' / 3'",)) == studs(end="B3") == studs(start="B3") == "round the corner"
+
+
+def test_what_is_retired_counts_until_that_day_and_is_named_by_its_name() -> None:
+    for days, there in ((-1, False), (0, False), (1, True)):
+        run = cable(kind="12-2 nm", name="feed", retired=TODAY + timedelta(days=days))
+        found = of(run)
+        assert ("K1/pulled" in found) is there
+        assert found["job/inspection"].vouches.get("power wiring") == ("K1" if there else "")
+    assert found["K1/pulled"].what == "Pulled, K1 feed"
+    out = of(cable(kind="12-2 nm", in_wall=False))
+    assert (out.get("K1/pulled"), out["job/inspection"].vouches) == (None, {"power wiring": ""})
+    tube = make(Raceway, "R1", type="ENT", size="1", start="B1", end="B2", name="tube")
+    assert of(tube)["R1/in"].what == "In, strapped and reamed, R1 tube"
+
+
+def test_a_box_is_its_trades_and_named_and_an_old_one_is_not_asked_about() -> None:
+    sofa = box("B3", "5'", "3'", "receptacle", name="sofa")
+    found = of(sofa, box("B4", "6'", "3'", "receptacle", new=False))
+    assert [(found[key].trade, found[key].where, found[key].what) for key in ("B1/set", "B3/set")] == [
+        ("low-voltage", "low-voltage", "Box set and fastened, B1 low-voltage"),
+        ("electrician", "sofa", "Box set and fastened, B3 sofa"),
+    ]
+    assert "B4/set" not in found
+    seen = found["job/inspection"]
+    assert seen.vouches == {
+        "power wiring": "B3",
+        "B3": "receptacle at B3 at 60 in / 36 in on W1, circuit not entered",
+    }
+    assert seen.tags == ("job", "B3")
+    signed = close(seen, "Ann", TODAY, office="building department", reference="R-112", inspected=TODAY)
+    assert of(signed)["job/inspection"].tags == ("job", "B3")
+    assert of(sofa, signed)["job/inspection"].tags == ("job", "B3")
+
+
+def test_the_words_of_a_cable_follow_its_region_its_height_and_its_route() -> None:
+    metric = of(cable(), region="metric")["K1/plates"].more
+    assert metric.endswith("where an edge is within reach of a screw")
+    assert of(cable())["K1/plates"].more.endswith("where an edge is closer than 1-1/4 in")
+    assert of(cable(level="3'"))["K1/pulled"].vouches["route"] == "through studs at 36 in"
+    assert of(cable(level="3'", route="up and over"))["K1/pulled"].vouches["route"] == "up and over"
+    known, lost = of(cable())["K1/tested"].test, of(cable(end=""))["K1/tested"].test
+    assert known is not None
+    assert lost is not None
+    assert [limit.low for limit in known.limits if limit.what == "length"] == [1.524]
+    assert [limit.low for limit in lost.limits if limit.what == "length"] == [0]
 
 
 def test_an_inspector_saw_power_cables_in_their_raceways_and_blocking_is_of_its_wall() -> None:
