@@ -37,13 +37,13 @@ SEVERITY_WORDS: dict[Severity, str] = {"stop": "Stop", "fix": "Fix", "look": "Ch
 
 NO_ANSWER = frozenset(
     {
-        "cord_in_wall", "cord_through_wall", "heater_on_strip", "junction_buried", "retired_too_early",
-        "surface_unit_recessed",
+        "cord_in_wall", "cord_through_wall", "heater_on_strip", "junction_buried", "plug_inside_wall",
+        "retired_too_early", "strip_in_wall", "surface_unit_recessed",
     }
 )  # fmt: skip
-"""Rules on what nobody may allow: a flexible cord in a wall, a buried junction, a heater for a surface set in a recess,
-a strip that feeds a heater; and a date of retirement to come, behind which each of these would be hidden. No answer
-counts there; it is mended."""
+"""Rules on what nobody may allow: a flexible cord in a wall, also with the plug or the strip on it, a buried junction,
+a heater for a surface set in a recess, a strip that feeds a heater; and a date of retirement to come, behind which
+each of these would be hidden. No answer counts there; it is mended."""
 LEAST_WORDS = 3
 """Words that an answer takes; two are a nod."""
 

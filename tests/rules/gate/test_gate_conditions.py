@@ -70,7 +70,8 @@ def test_an_answer_counts_by_who_gave_it_and_for_what(case: Case) -> None:
     assert msgspec.structs.replace(STOP, answer=given).answered is case.stop
     assert msgspec.structs.replace(STOP, answer=given, severity="fix").answered is case.fix
     assert not msgspec.structs.replace(STOP, answer=given, severity="fix", final=True).answered
-    assert not msgspec.structs.replace(STOP, answer=given, severity="fix", rule="heater_on_strip").answered
+    for rule in ("heater_on_strip", "cord_in_wall", "plug_inside_wall", "strip_in_wall", "junction_buried"):
+        assert not msgspec.structs.replace(STOP, answer=given, severity="fix", rule=rule).answered
 
 
 def test_an_answer_that_a_hand_wrote_is_none(path: Path) -> None:
