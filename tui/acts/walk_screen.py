@@ -16,14 +16,14 @@ from store.book.pictures import PHOTOS, look
 from store.measure.text import clean
 from store.records.whole import Job
 from store.rules.core.checks import closed_line
-from store.rules.core.proof import kinds_for
+from store.rules.core.proof import FOR_MANY, kinds_for
 from store.rules.core.wording import day_short, plural
 from store.rules.drawing.elevation import Scene, kin, scene
 from store.rules.gate.by_trade import trade_title
 from store.rules.wall.places import wall_of
 from tui.acts.photos.pictures import photos_of
 from tui.acts.sign_off import pictures_beside
-from tui.acts.walking import Walking
+from tui.acts.walking import FOR_ONE, Walking
 from tui.drawing.wall_drawing import WallDrawing
 from tui.shared.bars import bar
 from tui.shared.text import content
@@ -243,6 +243,10 @@ class Walk(Window[None]):
             walk.sign_off(name)
             self._show()
             return
+        if alike and not FOR_MANY & {*kinds_for(item.check)}:
+            walk.said = FOR_ONE
+            self._show()
+            return
         group = walk.alike() if alike else [item]
         if alike and len(group) == 1:
             walk.said = "Nothing else is like it. c = this one alone"
@@ -254,7 +258,7 @@ class Walk(Window[None]):
     def _ask_proof(self, question: str, start: str, alike: bool) -> None:
         def given(words: str) -> None:
             if not self.walking.sign_off(words, alike=alike) and self.walking.item is not None:
-                said = self.walking.said
+                said, self.walking.said = self.walking.said, ""  # whole above the line, not cut below it
                 self._ask_proof(f"{said}\n{self.walking.asked()}", words, alike)
 
         self._ask(question, given, start)

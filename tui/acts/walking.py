@@ -32,6 +32,9 @@ KINDS_SHORT: dict[Proof, str] = {
 """Kinds of proof in the fewest words: they are read again on every item."""
 
 
+FOR_ONE = "A reading is for one item. c = this one alone"
+
+
 class Walking:
     """Where the walk is."""
 
@@ -146,7 +149,7 @@ class Walking:
             self.said = error.sentence
             return False
         if len(closings) > 1 and closings[0].proof not in FOR_MANY:
-            self.said = "A reading is for one item. c = this one alone"
+            self.said = FOR_ONE
             return False
         job, first = self.desk.state.job, group[0]
         what = (
