@@ -231,7 +231,7 @@ class Walk(Window[None]):
         return True
 
     def action_done(self, alike: bool = False) -> None:
-        """Ask for the proof of this item, or of all of its like; with a picture in sight it is that."""
+        """Ask for the proof of this item, or of all of its like if there are any; a picture in sight is it."""
         walk, item = self.walking, self.walking.item
         if item is None or not item.open:
             walk.said = "Signed off already. s = on to the next" if item else ""
@@ -248,10 +248,6 @@ class Walk(Window[None]):
             self._show()
             return
         group = walk.alike() if alike else [item]
-        if alike and len(group) == 1:
-            walk.said = "Nothing else is like it. c = this one alone"
-            self._show()
-            return
         many = f"All {len(group)} at once, {' '.join(each.key for each in group)[:200]}\n" if len(group) > 1 else ""
         self._ask_proof(f"{many}{walk.asked()}", walk.suggested(), alike)
 
