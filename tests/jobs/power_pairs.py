@@ -105,7 +105,7 @@ def _circuits() -> dict[str, Pair]:
     shared = on_c1(heater(what="other", watts=1560.0), load=60.0)
     plug = on_c1(thing(watts=1560.0))
     share = on_c1(thing(watts=1500.0), breaker=15.0, conductor="14")
-    single = job_of(circuit(), box(circuit="C1", receptacles=1, devices=("receptacle 15 A 12",)), thing(watts=900.0))
+    single = job_of(circuit(), box(circuit="C1", receptacles=1, devices=("receptacle 15 A 12",)))
     wire = job_of(circuit(), box(circuit="C1"), make(Cable, "K1", type="nm-14-2", end="B1"))
     kept = on_c1(thing(), thing("E2"), only_for="E1")
     near = job_of(circuit(breaker=15.0, conductor="14"), box(circuit="C1", receptacles=1), heater(power="cord"))

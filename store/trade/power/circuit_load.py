@@ -262,8 +262,9 @@ def _plug_notes(circuit: Circuit, loads: Sequence[Load], edition: int) -> list[N
 
 
 def _receptacle_notes(circuit: Circuit, loads: Sequence[Load], edition: int) -> list[Note]:
-    """Whether the rating of the receptacles suits the breaker."""
-    if circuit.receptacles == 1 and is_individual(circuit, loads):
+    """Whether the rating of the receptacles suits the breaker. One alone with nothing on it yet is alone as well."""
+    bare = not (loads or circuit.lighting or circuit.other_a)
+    if circuit.receptacles == 1 and (bare or is_individual(circuit, loads)):
         if circuit.receptacle_a >= circuit.breaker_a:
             return []
         text = (

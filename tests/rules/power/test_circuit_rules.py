@@ -141,6 +141,8 @@ def test_one_plug_over_80_percent() -> None:
 def test_single_receptacle_below_its_circuit() -> None:
     alone = receptacle(receptacles=1, devices=("single receptacle TR 15 A 12",))
     assert "210.21(B)(1)" in only(on(alone, corded(watts=900.0)), "receptacle_rating", "fix").source
+    assert told(on(alone), "receptacle_rating"), "also before anything is plugged in"
+    assert not told(on(receptacle(receptacles=2, devices=("receptacle TR 15 A 12",))), "receptacle_rating")
     right = receptacle(receptacles=1, devices=("single receptacle TR 20 A 12",))
     assert not told(on(right, corded(watts=900.0)), "receptacle_rating")
     unmarked = receptacle(receptacles=1, devices=("single receptacle TR 12",))
