@@ -33,6 +33,7 @@ def test_a_jacket_is_judged_of_what_is_in_use_in_the_wall_and_is_known() -> None
     for well in ({"retired": TODAY}, {"in_wall": False}):
         assert rated("14/2 speaker", "SPT-2", **well) == [], well
     assert rated("the blue one", "SPT-2") == []
+    assert (rated("cat5e", "CMX"), rated("cat6a", "CMX")) == ([], ["stop"])  # thin enough for a dwelling, and not
 
 
 def test_in_a_raceway_a_limited_jacket_will_do() -> None:
