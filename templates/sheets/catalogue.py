@@ -157,13 +157,14 @@ def make(name: str, form: str, job: Job, context: Context) -> str:
     from templates.sheets.region import in_region
 
     text = maker_of(name, form)(job, msgspec.structs.replace(context, sheet=name))
-    if not name.startswith(DRAWING):  # a drawing sheet says it among its notes
+    drawn = name.startswith(DRAWING) or (name == "drawing" and form not in ("svg", "png"))
+    if not drawn:  # a drawing sheet says it among its notes
         text = marked(text, form or usual_form(name), job)
-    if form in ("html", "pdf") and not name.startswith((DRAWING, *OWN_PAPER)):
+    if form in ("html", "pdf") and not drawn and name not in OWN_PAPER:
         text = with_foot(text, sheet_named(name).title, job.settings.name, date_text(job, job.today))
     text = in_region(text, "html" if form == "pdf" else form or usual_form(name), job)
     page = context.paper.lower() or (USUAL_PAGE[job.settings.metric] if form == "pdf" else "")
-    if form not in ("html", "pdf") or not page or name in OWN_PAPER or name.startswith(DRAWING):
+    if form not in ("html", "pdf") or not page or name in OWN_PAPER or drawn:
         return text
     if page not in PAGES:
         raise BadValue(f"no paper {quoted(context.paper)}. There are: {', '.join(PAGES)}")

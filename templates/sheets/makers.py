@@ -12,8 +12,8 @@ from store.measure.errors import BadValue, quoted
 from store.records.people import Trade
 from store.records.wall import Wall
 from store.records.whole import Job
-from templates.sheets.catalogue import DRAWING, PACKET, Context
-from templates.sheets.layout.page import Block, Heading, Page, Picture, html, markdown
+from templates.sheets.catalogue import DRAWING, PACKET, PAGES, USUAL_PAGE, Context
+from templates.sheets.layout.page import Page, Picture, html, markdown
 
 if TYPE_CHECKING:
     from store.rules.drawing.shapes import Scene
@@ -133,17 +133,10 @@ def drawing_svg(job: Job, context: Context) -> str:
 
 
 def drawing_html(job: Job, context: Context) -> str:
-    """The elevation of the wall that is asked for, or of every wall, on one page."""
-    from store.rules.drawing.elevation import scene
-    from templates.sheets.layout.elevation import svg
+    """The wall that is asked for, or every wall, as a sheet of paper each: what is smaller is not read on a site."""
+    from templates.sheets.drawing.whole import Ask, document
 
-    blocks: list[Block] = []
-    for tag in [context.wall] if context.wall else job.of(Wall):
-        blocks.append(Heading(f"{tag} {job.of(Wall)[tag].name}" if tag in job.of(Wall) else tag))
-        blocks.append(Picture(svg(scene(job, tag), job.settings.metric), ""))
-    if not blocks:
-        raise BadValue("no wall to draw yet. Add one.")
-    return html(Page("Drawing", job.settings.name, echo_date(job.today, job.manner.day_first), tuple(blocks)))
+    return document(job, Ask(paper=context.paper, scale=context.scale, wall=context.wall, trade="general"))
 
 
 def cuts_svg(job: Job, context: Context) -> str:
@@ -154,17 +147,21 @@ def cuts_svg(job: Job, context: Context) -> str:
 
 
 def cuts_html(job: Job, context: Context) -> str:
-    """The cuts of the wall that is asked for, or of every wall, which show each thing at least once."""
+    """The cuts of the wall that is asked for, or of every wall, which show each thing at least once: a page each, the
+    way round that it is drawn largest."""
     from templates.sheets.layout.elevation import svg
 
-    blocks: list[Block] = []
-    for tag in [_wall(job, context)] if context.wall else job.of(Wall):
-        blocks.append(Heading(f"{tag} {job.of(Wall)[tag].name}"))
-        blocks += [Picture(svg(each, job.settings.metric), "") for each in _cuts(job, context, tag)]
+    upright = context.sheet == "section"
+    blocks = [
+        Picture(svg(each, job.settings.metric), "", "upright" if upright else "lying")
+        for tag in ([_wall(job, context)] if context.wall else job.of(Wall))
+        for each in _cuts(job, context, tag)
+    ]
     if not blocks:
         raise BadValue("no wall to draw yet. Add one.")
-    title = "Sections" if context.sheet == "section" else "From above"
-    return html(Page(title, job.settings.name, echo_date(job.today, job.manner.day_first), tuple(blocks)))
+    day = echo_date(job.today, job.manner.day_first)
+    paper = "" if upright else PAGES.get(context.paper.lower() or USUAL_PAGE[job.settings.metric], "")
+    return html(Page("Sections" if upright else "From above", job.settings.name, day, tuple(blocks), lying=paper))
 
 
 def _cuts(job: Job, context: Context, wall: str) -> Iterator[Scene]:
@@ -249,9 +246,9 @@ def tape_html(job: Job, context: Context) -> str:
 
 
 def _drawn_for(job: Job, trade: str, wall: str = "") -> str:
-    """The first drawing page of a wall, or of every wall, to be bound into another sheet; empty for none."""
+    """The drawing pages of a wall, or of every wall, to be bound into another sheet; empty for none."""
     from templates.sheets.drawing.paper import sheet_named
-    from templates.sheets.drawing.whole import CONTINUED, Ask, pages
+    from templates.sheets.drawing.whole import Ask, pages
     from templates.sheets.layout.lying import bound_in
 
     paper = sheet_named("", job.settings.metric)
@@ -259,7 +256,7 @@ def _drawn_for(job: Job, trade: str, wall: str = "") -> str:
         found = pages(job, Ask(trade=trade, wall=wall))
     except BadValue:
         return ""
-    return bound_in([each for each in found if CONTINUED not in each], paper.wide, paper.high)
+    return bound_in(found, paper.wide, paper.high)
 
 
 def tape_md(job: Job, context: Context) -> str:

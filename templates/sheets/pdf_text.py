@@ -56,13 +56,16 @@ def install() -> None:
         stream = drawing.stream
         stream.push_state()
         fill, stroke = drawing.set_graphical_state(node, font_size)
-        stream.begin_text()
-        layout.reactivate(style)
-        drawing.fill_stroke(fill, stroke, text=True)
         box = TextBox(layout, style)
         box.baseline = base
-        emojis = draw_first_line(stream, box, "none", "none", Matrix(d=-1, e=x, f=y))
-        stream.end_text()
+        # A halo is under the letters, which the order of painting says; WeasyPrint alone would paint it over them.
+        halo = bool(stroke) and node.get("paint-order", "").startswith("stroke")
+        for filled, edged in ((False, stroke), (fill, False)) if halo else ((fill, stroke),):
+            stream.begin_text()
+            layout.reactivate(style)
+            drawing.fill_stroke(filled, edged, text=True)
+            emojis = draw_first_line(stream, box, "none", "none", Matrix(d=-1, e=x, f=y))
+            stream.end_text()
         stream.pop_state()
         draw_emojis(stream, style, x, y, emojis)
 

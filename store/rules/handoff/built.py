@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterable, Iterator
 from store.records.equipment import Equipment
 from store.records.people import Trade
 from store.records.wall import Opening, Wall
-from store.records.whole import Job
+from store.records.whole import Job, serial_of
 from store.rules.build.backing import backing
 from store.rules.build.boards import boards
 from store.rules.build.cabinet_words import cabinet_lines, inside_lines
@@ -100,7 +100,7 @@ def _lights(job: Job) -> Iterator[tuple[str, Iterable[str]]]:
 
 def _ports(job: Job) -> Iterator[tuple[str, Iterable[str]]]:
     """Each signal cable with the ports that it joins, as they are marked on the devices, and its length to cut."""
-    for link in links(job).made:
+    for link in sorted(links(job).made, key=lambda each: serial_of("cable", each.cable)):
         ends = [_port(job, link.source, link.port, "out"), _port(job, link.sink, link.port, "in")]
         need = needs(job).get(link.cable)
         cut = f"; cut {sold_text(need.cut, job.settings.metric)}" if need is not None and need.cut is not None else ""

@@ -113,6 +113,10 @@ FOR_PACKETS: tuple[View, ...] = (
 """Sheets that are in a packet, or bound into another sheet, and not in the set."""
 
 
+NAMED = ("mock-up", "places")
+"""Sheets bound into a list that has the sizes and the places: their schedule is the key to the tags."""
+
+
 def view_of(trade: str) -> View | None:
     """The drawing of a trade; None for a trade that has none of its own."""
     return next((each for each in (*VIEWS, *FOR_PACKETS) if each.trade == trade), None)
@@ -150,7 +154,8 @@ def entries(job: Job, scene: Scene, view: View) -> tuple[Entry, ...]:
         how = weight(view, shape)
         if how and shape.tag and shape.tag not in found:
             # Of what the work stands in, the name is enough: its size and place are on the sheet of its own trade.
-            said = "; ".join(each for each in _said(job, scene, view, shape) if each) if how == "own" else ""
+            whole = how == "own" and view.trade not in NAMED
+            said = "; ".join(each for each in _said(job, scene, view, shape) if each) if whole else ""
             # In the words of the region before it is broken into lines: they are of other lengths.
             lines = (local(job, said),) if said else ()
             found[shape.tag] = (how != "own", Entry(shape.tag, shape.label, lines))

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from itertools import chain, pairwise
+from math import inf
 
 from store.measure.length import FOOT_NM, MM_NM, Length, show_length
 from store.rules.drawing.cut_runs import WIRING
@@ -29,6 +30,11 @@ from templates.sheets.layout.marks import (
 CAUTION = "Planning aid. Local code and the manufacturer's instructions win."
 WIDE_PX, HIGH_PX = 960.0, 620.0
 """The most the wall itself takes."""
+PAPER_PX = {"plan": (1110.0, 650.0), "section": (790.0, 940.0)}
+"""What goes on a sheet of its own in type of 7 pt: width and height of a cut, with all that is beside and below it."""
+FOOT_PX, NOTE = 190.0, 80
+"""About what scale bar, signs and the caution take; characters of a line of remarks."""
+LEAST_PX = 60.0
 EDGE_PX = 24.0
 TITLE_PX = 64.0
 ROW_PX = 22.0
@@ -60,11 +66,15 @@ class _Sheet:
     def __init__(self, scene: Scene, metric: bool) -> None:
         self.scene, self.metric = scene, metric
         left, bottom, right, top = scene.extent
-        self.scale = min(WIDE_PX / max(right - left, MM_NM), HIGH_PX / max(top - bottom, MM_NM))
         openings = [each for each in scene.shapes if isinstance(each, Block) and each.layer in DIMENSIONED]
         self.rows = _grouped((each.x, each.width, each.tag) for each in openings)
         self.stands = _grouped((each.y, each.height, each.tag) for each in openings)
         aside, above = BESIDE_PX.get(scene.view, (0.0, 0.0))
+        beside = EDGE_PX + ROW_PX * (len(self.stands) + 4) + self._name_room() + 2 * aside
+        below = TITLE_PX + 2 * above + ROW_PX * (len(self.rows) + 2) + FOOT_PX + LINE_PX * self._note_lines()
+        across, up = PAPER_PX.get(scene.view, (inf, inf))
+        wide, high = min(WIDE_PX, max(across - beside, LEAST_PX)), min(HIGH_PX, max(up - below, LEAST_PX))
+        self.scale = min(wide / max(right - left, MM_NM), high / max(top - bottom, MM_NM))
         self.left = EDGE_PX + 2 * ROW_PX
         self.x0 = self.left + aside - left * self.scale
         self.y0 = TITLE_PX + above + max(top, 0) * self.scale
@@ -102,6 +112,11 @@ class _Sheet:
             f'height="{high:.0f}" role="img"><title>{what}</title><style>{STYLE}</style>'
             f'<rect width="100%" height="100%" fill="#fff"/>{"".join(parts)}{below}</svg>\n'
         )
+
+    def _note_lines(self) -> int:
+        """About how many lines the remarks take."""
+        listed = sum(len(each.label) + len(each.why) + 8 for each in self.scene.unplaced)
+        return sum(len(each) // NOTE + 1 for each in self.scene.remarks) + listed // NOTE
 
     def _name_room(self) -> float:
         """What the names behind the widest dimension line take."""
@@ -296,7 +311,7 @@ class _Sheet:
             )
         for number in (0, 2, 4):
             at = EDGE_PX + number * step * self.scale
-            parts.append(text_at(at, y + 18, self.length(step * number) if number else "0", 10, "middle"))
+            parts.append(text_at(at, y + 18, self.length(step * number) if number else "0", 11, "middle"))
         return "".join(parts)
 
     def _legend(self) -> Iterator[tuple[str, str, float]]:

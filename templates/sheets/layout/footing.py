@@ -5,13 +5,14 @@ from __future__ import annotations
 import re
 
 FONT = "font: 8.5pt sans-serif;"
-KEPT = "h1, h2, h3 { break-after: avoid; } thead { display: table-header-group; } tr { break-inside: avoid; }"
-"""A heading stays with what follows it, no row is cut in two."""
+KEPT = "h1, h2, h3 { break-after: avoid; } thead { display: table-header-group; } tr { break-inside: avoid; } "
+KEPT += "tbody tr:last-child:not(:first-child) { break-before: avoid; }"
+"""A heading stays with what follows it, no row is cut in two, and none goes to the next page alone."""
 
 
 def foot_text(*parts: str) -> str:
     """The parts that are not empty as text that may be put between quotes in a style sheet."""
-    return re.sub(r"[^\w .,:+-]", "", ", ".join(each for each in parts if each))
+    return re.sub(r"[^\w .,:+'-]", "", ", ".join(each for each in parts if each))
 
 
 def with_foot(page: str, *parts: str) -> str:

@@ -32,7 +32,7 @@ LONGEST_WORD = 24
 _SHORT = re.compile(
     r"\d{1,2} [A-Z][a-z]{2}(?: \d{2}(?:\d{2})?)?|[A-Z][a-z]{2} \d{1,2}(?:, \d{4})?"
     r"|[+(]?\d[\d() -]{5,12}\d|[-$€£]{0,2}[\d,.]+"
-    r"|[~−+-]?(?:\d+')?(?: ?\d+)?(?: ?\d+/\d+)?\"?|[~−+-]?[\d.]+ [cm]?m",
+    r"|[~−+-]?(?:\d+')?(?: ?\d+)?(?: ?\d+/\d+)?\"?|[~−+-]?[\d.]+ [cm]?m|[~−+-]?[\d.,]+ (?:[VAWh]|kg|lb|ft|in)",
     re.ASCII,
 )
 """Dates, telephone numbers, amounts and measures: they are not broken in two on paper."""
@@ -139,6 +139,8 @@ class Picture(msgspec.Struct, frozen=True, tag=True):
 
     svg: str
     words: str
+    alone: Literal["", "upright", "lying"] = ""
+    """On a page of its own, upright or lying on its side."""
 
 
 Block = Heading | Words | Table | Boxes | Grid | Asked | Signatures | Picture | Drawing
@@ -154,6 +156,8 @@ class Page(msgspec.Struct, frozen=True):
     blocks: tuple[Block, ...]
     foot: str = ""
     """Words of our own at the foot of every page: what a single page must not be without when it is lost."""
+    lying: str = ""
+    """What a style sheet calls the paper of pictures that lie on their side."""
 
 
 @cache
@@ -170,10 +174,17 @@ def _environment() -> Environment:
     )
     made.filters["md"] = markdown_text
     made.filters["picture"] = _picture
-    made.filters["foot"] = lambda page: foot_text(page.foot or page.title, page.job, "" if page.foot else page.made)
+    made.filters["foot"] = _foot
     made.filters["sort_of"] = _sort_of
     made.tests["block"] = lambda block, name: type(block).__name__ == name
     return made
+
+
+def _foot(page: Page) -> Any:
+    """What is at the foot of every page: as it is, because a style sheet knows no marks of HTML."""
+    from markupsafe import Markup
+
+    return Markup(foot_text(page.foot or page.title, page.job, "" if page.foot else page.made))
 
 
 def _visible(value: Any) -> Any:

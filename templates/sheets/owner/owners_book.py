@@ -88,7 +88,10 @@ def _drawings(job: Job) -> Sequence[str]:
 def owners_book_html(job: Job, folder: Path | None = None) -> str:
     """The book as one HTML page that needs nothing else, also without a network."""
     book = owners_book(job, folder)
-    return filled("owners_book.html.j2", book=book, foot=foot_text("Owner's book", book.job, book.day))
+    from markupsafe import Markup  # comes with the templates
+
+    foot = foot_text("Owner's book", book.job, book.day)  # a style sheet knows no marks of HTML
+    return filled("owners_book.html.j2", book=book, foot=Markup(foot))
 
 
 def owners_book_markdown(job: Job) -> str:

@@ -40,7 +40,7 @@ def packet_page(job: Job, trade: Trade, entries: Sequence[Entry] = ()) -> Page:
     title = f"{'DRAFT: ' if found.draft else ''}Handoff packet: {trade}"
     changed = revision(job, trade, entries)
     draft = ". DRAFT: not to work from" if found.draft else ""
-    foot = f"{title}, revision {changed.letter}, {date_text(job, job.today)}{draft}"
+    foot = f"Handoff packet: {trade}, revision {changed.letter}, {date_text(job, job.today)}{draft}"
     made = echo_date(job.today, job.manner.day_first)
     return Page(title, found.job, made, tuple(_blocks(job, found, entries)), foot)
 

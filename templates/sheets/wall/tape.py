@@ -21,11 +21,12 @@ body { font: 11pt/1.4 sans-serif; margin: 1.5cm; color: #000; background: #fff; 
 table { border-collapse: collapse; margin: 0.5em 0 1em; width: 100%; }
 th, td { border: 1px solid #555; padding: 0.2em 0.5em; text-align: right; }
 th { background: #eee; } td { white-space: nowrap; } .t { text-align: left; }
-td.t { white-space: normal; overflow-wrap: anywhere; min-width: 6em; } td.t:first-child { min-width: 2em; }
+td.t { white-space: normal; overflow-wrap: anywhere; min-width: 6em; } 
+td.t:first-child { min-width: 2em; overflow-wrap: normal; }
 h1, h2, p, li { overflow-wrap: anywhere; }
 .caution { border-left: 4px solid #000; padding-left: 0.8em; }
 @media print { body { margin: 0; font-size: 9pt; } table { font-size: 8pt; } th, td { padding: 0.2em 0.2em; }
-  td.t { min-width: 5em; }
+  td.t { min-width: 5em; } td.t:first-child { min-width: 2em; }
   tr, .caution { page-break-inside: avoid; } }
 """
 

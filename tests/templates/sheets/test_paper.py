@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import io
 import re
 from datetime import date
 from pathlib import Path
@@ -9,6 +10,7 @@ from typing import get_args
 
 import msgspec
 import pytest
+from pypdf import PdfReader
 
 from store.records.base import Record
 from store.records.field import fields_of
@@ -18,6 +20,7 @@ from templates.sheets.catalogue import DRAWING, SHEETS, Context, make
 from templates.sheets.layout.page import BESIDE_CELL, LEAST_LONG, ROOM, Table
 from templates.sheets.trades.packet import packet_page
 from templates.sheets.trades.schedule import schedule_page
+from templates.sheets.write import as_bytes
 from tests.jobs.begun import begun
 from tests.templates.browser import PAPERS, Browser
 
@@ -27,7 +30,7 @@ SMALL_ROOM = 105
 PRINTED_PX = 690
 """Room between the margins of A4, the narrower of the two, at 96 to the inch."""
 HTML = [name for name, sheet in SHEETS.items() if "html" in sheet.makers]
-FIXED = ("labels", "labels-test", *(name for name in SHEETS if name.startswith(DRAWING)))
+FIXED = ("labels", "labels-test", "drawing", *(name for name in SHEETS if name.startswith(DRAWING)))
 """Sheets whose paper is chosen by name."""
 
 
@@ -112,3 +115,34 @@ def test_every_sheet_keeps_rows_whole_and_takes_any_paper(job: Job) -> None:
         style = page.split("</style>")[0]
         assert re.search(r"break-inside: ?avoid", style), name
         assert "size:" not in style.replace("font-size:", "").replace("box-sizing:", ""), name
+
+
+ROOMS = {"section": (690, 812), "from-above": (957, 567)}
+"""What a cut may fill of its page, pixels at 96 to the inch: upright on A4, and lying on Letter."""
+
+
+@pytest.mark.parametrize("starter", ["demo", "media-wall-metric"])
+def test_no_type_of_a_cut_is_smaller_than_seven_points_on_its_page(starter: str, tmp_path: Path) -> None:
+    job = begun(tmp_path / "j.json", starter, TODAY).job
+    for name, (wide, high) in ROOMS.items():
+        page = make(name, "html", job, Context())
+        drawn = re.findall(r'<svg [^>]*width="(\d+)"\s+height="(\d+)".*?</svg>', page, re.DOTALL)
+        assert drawn
+        assert page.count('class="picture') == len(drawn)
+        least = min(float(each) for each in re.findall(r'font-size="([\d.]+)"', page))
+        for across, down in drawn:
+            shown = min(1.0, wide / int(across), high / int(down))
+            assert least * 0.75 * shown >= 7.0, (name, across, down)
+
+
+def test_a_halo_is_under_its_letters_in_a_pdf() -> None:
+    """Painted over them, it leaves nothing to read: the letters are dark, and white is beside them."""
+    page = (
+        '<style>@page { size: 200px 100px; margin: 0 } body { margin: 0; background: #888 }</style><svg width="200" '
+        'height="100"><style>.halo { paint-order: stroke; stroke: #fff; stroke-width: 3px }</style>'
+        '<text class="halo" x="20" y="60" font-size="40">HHHH</text></svg>'
+    )
+    operators = PdfReader(io.BytesIO(as_bytes(page, "pdf"))).pages[0].get_contents()
+    assert operators is not None
+    modes = re.findall(rb"(\d) Tr", operators.get_data())
+    assert modes == [b"1", b"0"], "the outline first, then the letters"
