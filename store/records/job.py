@@ -86,6 +86,24 @@ class Settings(Record, frozen=True, kw_only=True, omit_defaults=True):
             example=("10'", "3000"),
         ),
     ] = None
+    hallway: Annotated[
+        Length | None,
+        F(
+            "hallway on the way in",
+            "clear width before the tightest corner that sheets are carried round; blank = no tight corner",
+            above_zero=True,
+            example=("36", "900"),
+        ),
+    ] = None
+    turns_into: Annotated[
+        Length | None,
+        F(
+            "turns into",
+            "clear width of the doorway or hallway after that corner",
+            above_zero=True,
+            example=("32", "800"),
+        ),
+    ] = None
     drying_f: Annotated[
         float,
         F(

@@ -25,7 +25,7 @@ LENGTHS = {
     "longest_run", "lamp_up", "lamp_out", "lamp_across", "gap",
     "clear_left", "clear_right", "clear_top", "clear_bottom", "clear_front", "clear_back",
     "keep_above", "keep_screen", "keep_sides", "up", "along", "raised", "pin_first", "pin_step",
-    "off", "arm", "cut_step", "channel", "off_wall",
+    "off", "arm", "cut_step", "channel", "off_wall", "hallway", "turns_into",
 }  # fmt: skip
 CLEAR = ("clear_left", "clear_right", "clear_top", "clear_bottom", "clear_front", "clear_back")
 

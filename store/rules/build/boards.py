@@ -18,6 +18,7 @@ from store.rules.wall.layout import walls
 from store.trade.build.finish import COATS, SQUARE_FOOT_NM2, Sundries, drying_days, screws_on, sundries
 from store.trade.build.nest import sheets_for
 from store.trade.build.sheets import LENGTHS_NM, SHEET_NM, WIDE_SHEET_NM, Boarded, CannotBoard, Laid, board
+from store.trade.build.way_in import HANDS_NM, longest_round_corner
 from store.trade.measured.plane import Rect
 from store.trade.measured.profile import Profile
 
@@ -142,8 +143,17 @@ def _cost(faces: Sequence[Faced]) -> tuple[int, int, int]:
 
 
 def longest(job: Job) -> int:
-    """The longest sheet that gets into the room: as entered, else 12 ft."""
-    return USUAL_LONGEST_NM if job.settings.longest_sheet is None else job.settings.longest_sheet.nm
+    """The longest sheet that gets into the room: as entered, else 12 ft; and round the tightest corner of the way."""
+    most = USUAL_LONGEST_NM if job.settings.longest_sheet is None else job.settings.longest_sheet.nm
+    return min(most, round_corner(job) or most)
+
+
+def round_corner(job: Job) -> int | None:
+    """The longest sheet that goes round the corner that is entered; None where none is, or it takes no sheet at all."""
+    before, after = job.settings.hallway, job.settings.turns_into
+    if before is None or after is None or min(before.nm, after.nm) <= HANDS_NM:
+        return None
+    return longest_round_corner(before.nm, after.nm)
 
 
 def _faced(job: Job, cover: Cover, sheet: int) -> Faced:

@@ -7,7 +7,7 @@ from math import ceil
 
 from store.measure.length import FOOT_NM, INCH_NM, MM_NM
 from store.records.whole import Job
-from store.rules.build.boards import BACKER, Boards, Faced, square_feet, zones_of
+from store.rules.build.boards import BACKER, Boards, Faced, longest, round_corner, square_feet, zones_of
 from store.rules.build.framing import TRACK, Framed, counted, fasteners, feet_text, lumber
 from store.rules.core.wording import listed, paired, plural, said, sized
 from store.trade.build.finish import BACKER_SCREWS_NM, BACKER_SOURCE, HANDBOOK, SQUARE_FOOT_NM2
@@ -18,6 +18,10 @@ TWO_BY = {1: "2x2", 2: "2x3", 3: "2x4", 5: "2x6", 7: "2x8", 9: "2x10", 11: "2x12
 ASK = (
     "A licensed person decides what is load-bearing, the size of a header and of its posts, and the floor under a "
     "heavy wall."
+)
+ASK_BOARD = (
+    "The building department decides whether a wall is fire-rated and what board and screws it takes; the drywall "
+    "crew, the finish that its light needs."
 )
 
 
@@ -95,6 +99,7 @@ def board_lines(job: Job, one: Boards) -> Iterator[str]:
     made = one.boarded
     if made.sheets:
         yield f"drywall {sized(job, job.settings.finish.nm)}: {listed(sheet_text(job, one))}"
+        yield _way_in(job)
     for face in one.faces:
         yield from _face_lines(job, face)
     if made.sheets:
@@ -105,6 +110,19 @@ def board_lines(job: Job, one: Boards) -> Iterator[str]:
     if one.bead_nm:
         yield f"{run_text(job, one.sundries.bead_ft)} of corner bead"
     yield from _zone_lines(job, one)
+    yield ASK_BOARD
+
+
+def _way_in(job: Job) -> str:
+    """The longest sheet that was reckoned with, and why."""
+    goes = said(job, longest(job))
+    if (turn := round_corner(job)) is not None and turn <= longest(job):
+        before, after = job.settings.hallway, job.settings.turns_into
+        assert before is not None
+        assert after is not None
+        return f"longest sheet {goes}: carried on edge, it turns from {said(job, before.nm)} into {said(job, after.nm)}"
+    why = "as entered" if job.settings.longest_sheet is not None else "usual; enter the tightest corner of the way in"
+    return f"longest sheet {goes}, {why}"
 
 
 def _face_lines(job: Job, face: Faced) -> Iterator[str]:

@@ -106,6 +106,23 @@ def test_drywall_of_a_plain_wall_and_of_one_whose_sheets_must_be_short() -> None
     assert (figure(plain, "W1", "board_screws"), figure(plain, "W1", "tape_ft")) == (96, 40)
 
 
+def test_sheets_are_no_longer_than_what_goes_round_the_corner_of_the_way_in() -> None:
+    def sheets(**settings: object) -> tuple[int, str]:
+        job = room(144, 96, settings=settings)
+        lines = figure(job, "W1", "board_lines")
+        assert lines[-1].startswith("The building department decides"), "who decides comes last"
+        return figure(job, "W1", "sheets"), lines[1]
+
+    assert sheets() == (2, "longest sheet 12'-0\", usual; enter the tightest corner of the way in")
+    assert sheets(hallway=60, turns_into=48)[0] == 2, "152 in go round it"
+    assert sheets(hallway=37, turns_into=37) == (
+        3, "longest sheet 8'-5\": carried on edge, it turns from 3'-1\" into 3'-1\"",
+    )  # fmt: skip
+    assert sheets(hallway=37)[0] == 2, "half of a corner says nothing"
+    assert sheets(hallway=37, turns_into=37, longest_sheet=120)[0] == 3
+    assert sheets(hallway=60, turns_into=48, longest_sheet=96) == (3, "longest sheet 8'-0\", as entered")
+
+
 def test_bead_goes_round_what_is_bare_and_backer_where_there_is_tile() -> None:
     bare = room(144, 96, opening("N1", 40, 30, 60, 36))
     assert figure(bare, "W1", "bead_ft") == 17  # 192 in and 3 % more
