@@ -133,7 +133,11 @@ def sheet_named(name: str) -> Sheet:
     try:
         return SHEETS[name]
     except KeyError:
-        raise NoSheet(f"there is no sheet {name!r}. There are: packets, {', '.join(SHEETS)}") from None
+        from difflib import get_close_matches  # only for a name that is not known
+
+        near = get_close_matches(name, ("packets", *SHEETS), 1)
+        meant = f" Did you mean {near[0]}?" if near else ""
+        raise NoSheet(f"there is no sheet {name!r}.{meant} There are: packets, {', '.join(SHEETS)}") from None
 
 
 def maker_of(name: str, form: str) -> Maker:

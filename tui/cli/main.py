@@ -30,11 +30,20 @@ def main(arguments: Sequence[str] | None = None) -> int:
             sys.stdout.reconfigure(errors="backslashreplace")
     given = list(sys.argv[1:] if arguments is None else arguments)
     if not given or given[0] == "--" or (given[0] not in COMMANDS and not given[0].startswith("-")):
+        if len(given) > 1 and given[0] != "--" and (guess := _meant(given[0])):
+            return _tell(f"there is no command {given[0]!r}. Did you mean: studbook {' '.join([guess, *given[1:]])}", 2)
         given.insert(0, "open")
     if sys.stdout is None:
         return _tell("standard output is closed. Nothing was done.")
     options = _opened(given) or _read(given)
     return _told(options) if arguments is None else _done(options)
+
+
+def _meant(word: str) -> str:
+    """The command that a misspelt word stands for; empty where it is a file, or like none."""
+    from difflib import get_close_matches  # only where a first word is no command and others follow
+
+    return "" if Path(word).exists() else next(iter(get_close_matches(word, COMMANDS, 1)), "")
 
 
 class Opened:

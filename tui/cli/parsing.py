@@ -83,7 +83,7 @@ def parser_of(given: Sequence[str]) -> argparse.ArgumentParser:
 
             # The names of the sheets are in the catalogue, which only a question needs.
             if {"-h", "--help"} & set(given):
-                sub.description, sub.formatter_class = about_print(), _Listed
+                sub.description, sub.formatter_class = about_print(given), _Listed
             add_print(sub)
         elif name in ("export", "import"):
             from tui.cli.lists import add_command

@@ -7,7 +7,7 @@ import contextlib
 import json
 import os
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from pathlib import Path
 
 from store.book.ground.owner import make_folder
@@ -40,10 +40,13 @@ def add_print(sub: argparse.ArgumentParser) -> None:
     sub.add_argument("--give", action="store_true", help="enter that you send the packet today, as the job is now")
 
 
-def about_print() -> str:
-    """What the command does, with the names of all sheets."""
+def about_print(given: Sequence[str] = ()) -> str:
+    """What the command does, with the names of all sheets; of the sheet that is named among the words, all about it."""
     from templates.sheets.catalogue import SHEETS
+    from tui.cli.meant import about
 
+    if named := [each for each in given if each == PACKETS or each in SHEETS]:
+        return about(named[0])
     wide = max(map(len, SHEETS)) + 2
     rows = {PACKETS: "a packet for each trade that there is one for"} | {
         name: one.title for name, one in SHEETS.items()
@@ -53,6 +56,10 @@ def about_print() -> str:
 
 def print_sheet(options: argparse.Namespace, who: Callable[[], str]) -> int:
     """Write a sheet, or every packet; says where it went."""
+    if any((options.wall, options.scale, options.paper, options.skip, options.nudge, options.final, options.give)):
+        from tui.cli.meant import refuse_idle
+
+        refuse_idle(options)
     if options.sheet == PACKETS and options.to and (options.to == "-" or Path(options.to).suffix):
         from templates.sheets.catalogue import NoSheet
 

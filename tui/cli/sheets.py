@@ -26,8 +26,6 @@ def make_sheets(options: argparse.Namespace, who: str) -> tuple[list[Made], bool
         names = [f"{PACKET}{trade}" for trade in trades_with_packets(book.job)]
     else:
         names = [options.sheet]
-    if options.give and not all(name.startswith(PACKET) for name in names):
-        raise NoSheet("--give works with packets only")
     context = context_of(book, options.wall.upper(), options.paper, options.skip, options.scale, options.nudge)
     sheets = []
     for name in names:

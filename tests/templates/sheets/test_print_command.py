@@ -56,7 +56,7 @@ def test_every_packet_goes_into_a_folder(job: Path, capsys: pytest.CaptureFixtur
         (("print", "packets", "--to", "a.html"), 2, "Give a folder"),
         (("print", "packet-drywall", "--final"), 3, "still a draft"),
         (("print", "packet-drywall", "--give", "--to", "-"), 3, "not entered as sent"),
-        (("print", "money", "--give", "--to", "-"), 2, "--give works with packets"),
+        (("print", "money", "--give", "--to", "-"), 2, "--give means nothing for money: it is no packet"),
         (("print", "money", "--to", "mine.html"), 5, "a file is there that Studbook did not write"),
         (("print", "drawing", "--wall", "W9"), 6, "W9"),
         (("export", "nothing"), 6, "is not a list"),
