@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -14,7 +15,7 @@ from tui.cli.meant import WHY, about, means
 
 TRIED = ("drawing", "drawing-drywall", "from-above", "section", "tape", "money", "schedule", "labels")
 FORMS = ("html", "svg", "md", "txt", "dxf", "csv")
-VALUES = {"wall": ("W2", ""), "scale": ("1:64", "1:128"), "paper": ("letter-10", "letter-80"), "skip": (0, 3),
+VALUES: dict[str, tuple[Any, Any]] = {"wall": ("W2", ""), "scale": ("1:64", "1:128"), "paper": ("letter-10", "letter-80"), "skip": (0, 3),
           "nudge": ("", "1,1")}  # fmt: skip
 
 
