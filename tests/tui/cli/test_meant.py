@@ -15,8 +15,13 @@ from tui.cli.meant import WHY, about, means
 
 TRIED = ("drawing", "drawing-drywall", "from-above", "section", "tape", "money", "schedule", "labels")
 FORMS = ("html", "svg", "md", "txt", "dxf", "csv")
-VALUES: dict[str, tuple[Any, Any]] = {"wall": ("W2", ""), "scale": ("1:64", "1:128"), "paper": ("letter-10", "letter-80"), "skip": (0, 3),
-          "nudge": ("", "1,1")}  # fmt: skip
+VALUES: dict[str, tuple[Any, Any]] = {
+    "wall": ("W2", ""),
+    "scale": ("1:64", "1:128"),
+    "paper": ("letter-10", "letter-80"),
+    "skip": (0, 3),
+    "nudge": ("", "1,1"),
+}
 
 
 def test_an_option_means_something_just_where_it_changes_the_sheet(tmp_path: Path) -> None:
