@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from msgspec.structs import replace
 
 from templates.sheets.catalogue import SHEETS, Context, make
 from tests.jobs.begun import begun
@@ -30,7 +31,7 @@ def test_an_option_means_something_just_where_it_changes_the_sheet(tmp_path: Pat
         for form in [each for each in FORMS if each in SHEETS[name].makers]:
             for option, values in VALUES.items():
                 papers = values if option != "paper" or name == "labels" else ("a3", "letter")
-                one, other = (make(name, form, job, Context(**{option: each})) for each in papers)
+                one, other = (make(name, form, job, replace(Context(), **{option: each})) for each in papers)
                 assert (one != other) == means(option, name, form), (name, form, option)
     assert set(VALUES) | {"final", "give"} == set(WHY)
 
