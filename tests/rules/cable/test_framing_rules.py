@@ -62,6 +62,11 @@ def test_a_cable_along_the_bay_of_a_vent() -> None:
     assert not told(rules.cable_in_air_space, vented("92", kind="cat6", rating="CL3P", what="return air"))
     assert not told(rules.cable_in_air_space, vented("92", kind="cat6", rating="CMR", what="window"))
     assert not told(rules.cable_in_air_space, vented("92", kind="mc-12-2", rating="MC"))
+    for kind, rating, never in (("cat6", "CMR", False), ("12-2 nm", "NM-B", True)):
+        (found_one,) = rules.cable_in_air_space(vented("92", kind=kind, rating=rating, what="return air"))
+        assert ("K1: NM is not allowed along it at all." in found_one.why) is never
+    abroad = vented("92", kind="cat6", rating="CMR", what="return air")
+    assert not told(rules.cable_in_air_space, put(abroad, msgspec.structs.replace(abroad.settings, region="metric")))
     assert told(rules.cable_in_air_space, vented("92"))
 
 

@@ -76,6 +76,7 @@ def test_open_place_beside_a_heater() -> None:
     assert only(case(heater(power="cord"), box=duplex), "heater_open_place", "look").numbers == {"open places": "1"}
     single = {"what": "receptacle", "receptacles": 1}
     assert not told(case(heater(power="cord"), box=single), "heater_open_place")
+    assert not told(case(heater(power="cord"), box=duplex, load=60.0), "heater_open_place")
     assert not told(case(heater()), "heater_open_place")
 
 

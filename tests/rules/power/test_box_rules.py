@@ -166,6 +166,8 @@ def test_box_set_too_deep(burns: str, setback: str) -> None:
     finding = only(job, "box_set_too_deep", "fix")
     assert "314.20" in finding.source
     assert ("flush" in finding.says) == (burns == "yes")
+    metric = job_of(circuit(), wall, receptacle(wall="W1", setback=setback), region="metric")
+    assert not told(metric, "box_set_too_deep")
 
 
 @pytest.mark.parametrize(("burns", "setback"), [("no", "1/4"), ("yes", "0")])

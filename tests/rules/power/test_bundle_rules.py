@@ -143,7 +143,10 @@ def test_metric_cable_in_insulation(lies: str, insulation: str, breaker: float, 
     job = changed(row(1, breaker=breaker, lies=lies, **FLAT), "W1", insulation=insulation)
     assert bool(told(job, "cable_in_insulation")) == told_of
     if told_of:
-        assert "52.2" in only(job, "cable_in_insulation", "stop").source
+        found = only(job, "cable_in_insulation", "stop")
+        assert "52.2" in found.source
+        assert found.tags == ("K1", "C1", "W1")
+        assert not told(changed(job, "C1", breaker=None), "cable_in_insulation")
 
 
 def test_a_short_way_in_foam_takes_less_off() -> None:

@@ -230,7 +230,10 @@ def test_metric_circuit(breaker: float, rule: str, severity: Any) -> None:
         wired(watts=2500.0),
         region="metric",
     )
-    assert "BS 7671" in only(job, rule, severity).source
+    found = only(job, rule, severity)
+    assert "BS 7671" in found.source
+    assert found.head == ("Breaker too large for the wire" if severity == "stop" else "Circuit overloaded")
+    assert "E1 " in found.numbers["on it"] + " "
 
 
 def test_metric_circuit_that_is_right() -> None:

@@ -54,7 +54,11 @@ def test_a_device_for_power_in_a_low_voltage_box() -> None:
 
     assert only(low(devices=("receptacle 12",)), "power_device_in_low_voltage_box", "stop").tags == ("B1",)
     assert told(low(devices=("dimmer",), divider=True), "power_device_in_low_voltage_box")
-    assert told(low(receptacles=2), "power_device_in_low_voltage_box")
+    assert told(low(receptacles=2), "power_device_in_low_voltage_box")[0].why.startswith(
+        "It holds 2 places to plug in."
+    )
+    both_ways = only(low(devices=("dimmer",), receptacles=2), "power_device_in_low_voltage_box", "stop")
+    assert both_ways.why.startswith("It holds 'dimmer'.")
     assert not told(low(devices=("hdmi jack",)), "power_device_in_low_voltage_box")
     both = make(Box, "B1", what="receptacle", divider=True, devices=("receptacle 12", "hdmi jack"))
     assert not told(job_of(both), "power_device_in_low_voltage_box")

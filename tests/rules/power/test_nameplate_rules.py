@@ -30,6 +30,7 @@ def test_the_manual_names_its_breaker() -> None:
     fire = on_c1(heater(breaker=15.0))
     assert only(fire, "not_the_makers_breaker", "fix").tags == ("E1", "C1")
     assert not told(changed(fire, "E1", breaker=20.0), "not_the_makers_breaker")
+    assert not told(changed(fire, "C1", breaker=None), "not_the_makers_breaker")
 
 
 @pytest.mark.parametrize(
@@ -78,6 +79,7 @@ def test_a_plug_on_a_240_v_circuit_is_asked_about() -> None:
 def test_aluminum_in_a_metric_job() -> None:
     # BS 7671 Table 52.3: 16 mm² is the least of aluminum for fixed wiring.
     thin = job_of(circuit(conductor="2.5 mm2 aluminium", volts=230.0, gfci=True), box(circuit="C1"), region="metric")
-    assert only(thin, "wire_not_copper", "stop")
-    assert only(changed(thin, "C1", conductor="16 mm2 aluminium"), "wire_not_copper", "look")
+    assert only(thin, "wire_not_copper", "stop").do.startswith("Use copper of the size for this circuit.")
+    thick = only(changed(thin, "C1", conductor="16 mm2 aluminium"), "wire_not_copper", "look")
+    assert thick.do.startswith("Have an electrician choose MCB and joints")
     assert not told(changed(thin, "C1", conductor="2.5 mm2"), "wire_not_copper")

@@ -52,6 +52,8 @@ def test_a_circuit_with_two_home_runs() -> None:
     twice = more(once, make(Cable, "K2", type="nm-12-2", end="B1"))
     assert "210.7" in only(twice, "circuit_fed_twice", "fix").source
     assert not told(once, "circuit_fed_twice")
+    # A cable that leaves a box and ends nowhere brings nothing.
+    assert not told(more(once, make(Cable, "K2", type="nm-12-2", start="B1")), "circuit_fed_twice")
 
 
 def test_the_thinnest_wire_decides_on_the_way_to_equipment_and_beyond_a_box_without_a_circuit() -> None:
