@@ -136,7 +136,7 @@ class Equipment(Record, frozen=True, kw_only=True, omit_defaults=True):
         Ref,
         F(
             "sits on",
-            "a shelf, equipment under it, or the tag of its opening = the bottom",
+            "shelf, equipment under it, or the tag of its opening = the bottom; a strip: what it is fastened to",
             was=("stands on",),
             kinds=("shelf", "equipment", "opening"),
         ),

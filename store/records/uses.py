@@ -45,7 +45,7 @@ MATTERS: dict[str, dict[str, str]] = {
         "speaker": "name what count width height depth weight mounting opening wall x y ports price",
         "subwoofer": f"{_DEVICE} weight opening stands_on power ports price",
         "soundbar": f"{_DEVICE} weight mounting opening wall x y power ports remote price",
-        "light": "name what opening plug tape per_ft volts fed longest_run pieces faces lip lip_behind price",
+        "light": "name what opening stands_on plug tape per_ft volts fed longest_run pieces faces lip lip_behind price",
         "driver": "name what width height depth opening power plug rating volts dims dimmer price",
         "strip": "name what width height depth opening cord plug places rating price",
         "mount": "name what width height depth weight holes reach opening wall x y price",

@@ -11,7 +11,7 @@ from store.records.equipment import Equipment
 from store.records.whole import Job
 from store.rules.core.keyed import of_each
 from store.rules.screen.view import views
-from store.rules.wall.places import equipment_rect, wall_of
+from store.rules.wall.places import equipment_rect, fastened_to, wall_of
 from store.trade.light.sight import Eye, Lamp, Look, mirrored_at, past_lip
 from store.trade.measured.plane import Rect
 
@@ -45,10 +45,20 @@ def seen(job: Job, one: Equipment) -> Seen | None:
         up = rect.y if one.faces == "down" else rect.top if one.faces == "up" else rect.centre[1]
     if up is None:
         return None
-    out = one.lamp_out.nm if one.lamp_out is not None else 0
+    out = _out(job, one) or 0
     mirror, screen = _mirror(job, one, up, out)
     bare = _bare(job, one, up, out)
     return Seen(one.tag, up, bare, mirror, screen) if bare or mirror else None
+
+
+def _out(job: Job, one: Equipment) -> int | None:
+    """How far from the wall it is: as entered, else by the front of the shelf that it is fastened to."""
+    if one.lamp_out is not None:
+        return one.lamp_out.nm
+    shelf = fastened_to(job, one)
+    if shelf is None or shelf.depth is None:
+        return None
+    return max(0, shelf.depth.nm - (one.lip_behind.nm if one.lip_behind is not None else 0))
 
 
 def _eyes(job: Job) -> list[tuple[Who, Eye]]:
@@ -83,7 +93,7 @@ def _mirror(job: Job, one: Equipment, up: int, out: int) -> tuple[tuple[int, int
     Of tape each place along it is mirrored: its two ends say how far its image reaches.
     """
     settings = job.settings
-    if one.lamp_out is None or settings.seat is None or settings.eye is None:
+    if _out(job, one) is None or settings.seat is None or settings.eye is None:
         return None, ""
     if min(out, settings.seat.nm) <= 0:
         return None, ""

@@ -75,6 +75,8 @@ def equipment_rect(job: Job, one: Equipment) -> Rect | None:
     without one, those that share an opening stand side by side about its middle.
     None while its opening has no place or its own width or height is not known.
     """
+    if (shelf := fastened_to(job, one)) is not None:
+        return _along(job, one, shelf)
     if one.width is not None and one.height is not None and one.x is not None and one.y is not None and on_face(one):
         left, low = one.x.nm - one.width.nm // 2, one.y.nm - one.height.nm // 2
         return Rect(left, low, one.width.nm, one.height.nm)
@@ -89,6 +91,32 @@ def equipment_rect(job: Job, one: Equipment) -> Rect | None:
     x = around.centre[0] + _beside(job, one) if one.offset is None else around.x + side + one.offset.nm
     y = around.centre[1] - one.height.nm // 2 if hangs(one) else around.y + side
     return Rect(x, y, one.width.nm, one.height.nm)
+
+
+CARRIES_LIGHT = ("floating shelf", "floating cabinet", "mantel")
+"""Things on the face of a wall with an edge that a strip of light is fastened to."""
+
+
+def fastened_to(job: Job, one: Equipment) -> Equipment | None:
+    """The floating shelf, cabinet or mantel on the wall that a light is fastened to; None for any other."""
+    if one.what != "light" or not one.stands_on:
+        return None
+    on = job.of(Equipment).get(one.stands_on)
+    return on if on is not None and on.what in CARRIES_LIGHT and on.retired is None and on_face(on) else None
+
+
+def _along(job: Job, one: Equipment, shelf: Equipment) -> Rect | None:
+    """A strip under a shelf, on top of it where it faces up: in the middle, or as far from its left end as it says."""
+    there = equipment_rect(job, shelf)
+    if there is None:
+        return None
+    high = one.height.nm if one.height is not None else 0
+    start = max(0, one.offset.nm) if one.offset is not None else 0
+    wide = min(there.width - start, (one.width or one.tape or Length(there.width)).nm)
+    if wide <= 0:
+        return None
+    left = there.x + ((there.width - wide) // 2 if one.offset is None else start)
+    return Rect(left, there.top if one.faces == "up" else there.y - high, wide, high)
 
 
 def _beside(job: Job, one: Equipment) -> int:
@@ -106,6 +134,8 @@ def _beside(job: Job, one: Equipment) -> int:
 def wall_of(job: Job, tag: str) -> str:
     """The wall on which a thing stands: its own, or that of the opening it is in; empty when none is given."""
     record = job.get(tag)
+    if isinstance(record, Equipment) and not record.opening and (on := fastened_to(job, record)) is not None:
+        return on.wall
     if (isinstance(record, Equipment) and record.opening) or isinstance(record, ShelfBoard):
         record = job.of(Opening).get(record.opening)
     return record.wall if isinstance(record, Opening | Box | Panel | Equipment | Zone | BuildOut) else ""

@@ -2,15 +2,20 @@
 
 from __future__ import annotations
 
+import math
 from typing import Any
 
 import numpy as np
 import pytest
 
+from store.measure.length import INCH_NM
 from store.records.base import Record
+from store.records.equipment import Equipment
 from store.records.whole import Job
 from store.records.wiring import Cable
 from store.rules.buying.buying_list import buying_list
+from store.rules.light.sight import seen
+from store.rules.wall.places import Rect, equipment_rect, wall_of
 from tests.jobs.wall_jobs import ROOM, device, figure, found, job_of, length, made, one, opening
 
 RULES = (
@@ -215,6 +220,40 @@ def test_tape_under_a_mantel_is_mirrored_in_the_tv_above_or_below_it() -> None:
     # (h x 108 + 42 x 6) / 114 = 75.94 at h = 77.83.
     assert ("light_in_screen", "look") in told(shelf(faces="down", lamp_out=6, lamp_up=77.8))
     assert ("light_in_screen", "look") not in told(shelf(faces="down", lamp_out=6, lamp_up=77.9))
+
+
+def test_tape_under_a_floating_shelf_is_where_the_shelf_is() -> None:
+    """The shelf 48 in wide at 36 to 84 in across, its underside at 49 in, 10 in deep; the tape 1 in behind its lip."""
+
+    def strip(lip: float = 0.5, faces: str = "down", deep: float = 10, **values: Any) -> Job:
+        size = {"width": 48, "height": 2, "depth": deep}
+        shelf = made(Equipment, "E1", name="shelf", what="floating shelf", wall="W1", x=60, y=50, **size)
+        tape = {"what": "light", "tape": 40, "per_ft": 4.4, "lip": lip, "lip_behind": 1, "faces": faces}
+        light = made(Equipment, "E2", name="tape", **{"stands_on": "E1", **tape, **values})
+        return job_of(*ROOM, shelf, light, seat=120, eye=42)
+
+    job = strip()
+    at = equipment_rect(job, job.of(Equipment)["E2"])
+    assert at == Rect(40 * INCH_NM, 49 * INCH_NM, 40 * INCH_NM, 0)
+    assert wall_of(job, "E2") == "W1"
+    # Seated: 7 in up over 111 in, 3.6°; standing at 63 in above it: not met. The lip shields atan(0.5 / 1).
+    (seated, look), (standing, other) = seen(job)["E2"].bare
+    assert (seated, standing) == ("seated", "standing")
+    assert look.eye_deg == pytest.approx(math.degrees(math.atan2(7, 111)))
+    assert (look.seen, other.seen) == (False, False)
+    # Just over and just under 7 / 111 of the inch behind the lip.
+    assert found(strip(lip=0.064), "light_glares") == []
+    assert [each.tags for each in found(strip(lip=0.062), "light_glares")] == [("E2",)]
+    # Facing up it lies on top, and only who stands meets it.
+    up = strip(faces="up", lip=0)
+    assert equipment_rect(up, up.of(Equipment)["E2"]) == Rect(40 * INCH_NM, 51 * INCH_NM, 40 * INCH_NM, 0)
+    assert [who for who, each in seen(up)["E2"].bare if each.seen] == ["standing"]
+    # An offset is from the shelf's left end; tape longer than the shelf ends with it.
+    moved = strip(offset=2, tape=80)
+    assert equipment_rect(moved, moved.of(Equipment)["E2"]) == Rect(38 * INCH_NM, 49 * INCH_NM, 46 * INCH_NM, 0)
+    nowhere = strip(stands_on="E9")
+    assert equipment_rect(nowhere, nowhere.of(Equipment)["E2"]) is None
+    assert wall_of(nowhere, "E2") == ""
 
 
 @pytest.mark.parametrize("rating", [-5.0, 0.0, float("inf"), float("nan")])
