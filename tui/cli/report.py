@@ -10,6 +10,7 @@ from store.book.copies import seen_of
 from store.book.outside.accepting import taken_over
 from store.book.taken import GATE_KINDS
 from store.measure.money import show_money
+from store.records.access import Photo
 from store.records.whole import KINDS, Job, references
 from store.rules.core.together import Told
 from store.rules.core.wording import plural
@@ -77,11 +78,20 @@ def verify_report(book: Book) -> tuple[list[str], int]:
         lines.append(f"Found after close-in: {', '.join(each.key for each in now.found_after)}")
     if now.claimed:
         lines.append(f"Stage recorded, not earned: {now.claimed} - {now.unearned}. The job is at {now.stage}.")
+    lines += _photos_gone(book)
     if copies := seen_of(book.path):
         lines.append(f"{plural(len(copies), 'older version')} kept beside it, the newest {copies[0].says}")
     if not wrong and not now.claimed:
         lines.append("No problems with the file.")
     return lines, 4 if wrong else 3 if now.claimed else 0
+
+
+def _photos_gone(book: Book) -> list[str]:
+    """The photos of the job that nothing rests on as proof, and that are gone or show nothing: each by its name."""
+    from store.book.pictures import look
+
+    seen = ((each.tag, each.file, look(each.file, book.path.parent).why) for each in book.job.of(Photo).values())
+    return [f"Photo {tag}, {file}: {why}. Copy it back, or delete the photo." for tag, file, why in seen if why]
 
 
 def _ways_out(book: Book) -> list[str]:

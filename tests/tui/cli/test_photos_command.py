@@ -36,6 +36,13 @@ def test_a_folder_is_listed_or_put_to_one_thing(tmp_path: Path, capsys: pytest.C
     capsys.readouterr()
     assert main(["photos", "--of", "A1", str(path), str(phone)]) == 0
     assert len(stored(path).job.of(Photo)) == 4, "the same folder again brings nothing"
+    (tmp_path / photos["F1"].file).unlink()
+    (tmp_path / photos["F2"].file).write_text("no picture")
+    capsys.readouterr()
+    assert main(["verify", str(path)]) == 0
+    told = capsys.readouterr().out
+    assert f"Photo F1, {photos['F1'].file}: there is no such file" in told
+    assert f"Photo F2, {photos['F2'].file}: it is not a picture" in told
     assert main(["photos", "--of", "A9", str(path), str(phone)]) == 6
     assert main(["photos", str(path), str(tmp_path / "none")]) == 6
 
