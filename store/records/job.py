@@ -81,7 +81,7 @@ class Settings(Record, frozen=True, kw_only=True, omit_defaults=True):
         Length | None,
         F(
             "longest sheet",
-            "longest drywall you can get into the room; blank = 12 ft",
+            "longest drywall that gets up the stairs or in an elevator; blank = 12 ft",
             above_zero=True,
             example=("10'", "3000"),
         ),
@@ -99,7 +99,7 @@ class Settings(Record, frozen=True, kw_only=True, omit_defaults=True):
         Length | None,
         F(
             "turns into",
-            "clear width of the doorway or hallway after that corner",
+            "clear width of the doorway or hallway after that corner; blank = the widest door",
             above_zero=True,
             example=("32", "800"),
         ),

@@ -8,21 +8,20 @@ from math import ceil
 
 import msgspec
 
-from store.measure.length import FOOT_NM, INCH_NM, MM_NM
+from store.measure.length import INCH_NM, MM_NM
 from store.records.wall import Wall
 from store.records.whole import Job
 from store.rules.build.faces import Backed, Cover, covers
 from store.rules.build.framing import too_large
+from store.rules.build.way_in import way_in
 from store.rules.core.keyed import of_each
 from store.rules.wall.layout import walls
 from store.trade.build.finish import COATS, SQUARE_FOOT_NM2, Sundries, drying_days, screws_on, sundries
 from store.trade.build.nest import sheets_for
 from store.trade.build.sheets import LENGTHS_NM, SHEET_NM, WIDE_SHEET_NM, Boarded, CannotBoard, Laid, board
-from store.trade.build.way_in import HANDS_NM, longest_round_corner
 from store.trade.measured.plane import Rect
 from store.trade.measured.profile import Profile
 
-USUAL_LONGEST_NM = 12 * FOOT_NM
 METRIC_SHEET_NM = 1200 * MM_NM
 METRIC_LENGTHS_NM = tuple(mm * MM_NM for mm in (2400, 2700, 3000))
 BACKER_FT2 = 15
@@ -129,7 +128,9 @@ def _widths(job: Job, wall: Wall) -> tuple[int, ...]:
     if job.settings.metric:
         return (METRIC_SHEET_NM,)
     high = max((each.at.height_nm for each in covers(job, wall) if each.shown), default=0)
-    return (SHEET_NM, WIDE_SHEET_NM) if high > WIDE_WALL_NM else (SHEET_NM,)
+    most = way_in(job).widest_nm
+    wide = high > WIDE_WALL_NM and (most is None or most >= WIDE_SHEET_NM)
+    return (SHEET_NM, WIDE_SHEET_NM) if wide else (SHEET_NM,)
 
 
 def _cost(faces: Sequence[Faced]) -> tuple[int, int, int]:
@@ -142,20 +143,6 @@ def _cost(faces: Sequence[Faced]) -> tuple[int, int, int]:
     )
 
 
-def longest(job: Job) -> int:
-    """The longest sheet that gets into the room: as entered, else 12 ft; and round the tightest corner of the way."""
-    most = USUAL_LONGEST_NM if job.settings.longest_sheet is None else job.settings.longest_sheet.nm
-    return min(most, round_corner(job) or most)
-
-
-def round_corner(job: Job) -> int | None:
-    """The longest sheet that goes round the corner that is entered; None where none is, or it takes no sheet at all."""
-    before, after = job.settings.hallway, job.settings.turns_into
-    if before is None or after is None or min(before.nm, after.nm) <= HANDS_NM:
-        return None
-    return longest_round_corner(before.nm, after.nm)
-
-
 def _faced(job: Job, cover: Cover, sheet: int) -> Faced:
     others = tuple(_other(job, cover, at) for at in range(len(cover.backed)))
     others = tuple(each for each in others if each.sheets != "masonry" and each.area_nm2 > 0)
@@ -164,7 +151,7 @@ def _faced(job: Job, cover: Cover, sheet: int) -> Faced:
     gone = (*cover.gone, *(each.rect for each in cover.backed))
     lengths = METRIC_LENGTHS_NM if job.settings.metric else LENGTHS_NM
     found = _board(
-        cover.at.width_nm, cover.at.height_nm, cover.centres, cover.holes, gone, longest(job), sheet, lengths,
+        cover.at.width_nm, cover.at.height_nm, cover.centres, cover.holes, gone, way_in(job).longest_nm, sheet, lengths,
         cover.under,
     )  # fmt: skip
     if isinstance(found, str):
@@ -219,7 +206,7 @@ def _together(job: Job, faces: Sequence[Faced]) -> Boarded:
     cuts = tuple(cut for _, each in laid for cut in each.cuts)
     wide = next((sheet for _, each in laid for sheet, _, _ in each.sheets), SHEET_NM)
     lengths = METRIC_LENGTHS_NM if job.settings.metric else LENGTHS_NM
-    sheets = sheets_for(cuts, wide, [each for each in lengths if each <= longest(job)])
+    sheets = sheets_for(cuts, wide, [each for each in lengths if each <= way_in(job).longest_nm])
     return Boarded(
         pieces,
         laid[0][1].level if laid else True,
@@ -317,4 +304,4 @@ def zones_of(one: Boards) -> Sequence[Other]:
     return [each for face in one.faces for each in face.others]
 
 
-__all__ = ["BACKER", "Backed", "Boards", "Faced", "Other", "boards", "longest", "square_feet", "zones_of"]
+__all__ = ["BACKER", "Backed", "Boards", "Faced", "Other", "boards", "square_feet", "zones_of"]

@@ -12,6 +12,7 @@ from store.measure.length import FOOT_NM, INCH_NM
 from store.records.wall import BuildOut, Wall
 from store.records.whole import Job
 from store.rules.build.backing import DEEP_NM, backing
+from store.rules.build.way_in import way_in
 from store.rules.core.keyed import of_each
 from store.rules.wall.layout import WallLayout, walls
 from store.rules.wall.lines import ceilings, floors
@@ -37,6 +38,8 @@ from store.trade.measured.profile import Profile
 AROUND = ("king stud", "trimmer", "header", "sill", "blocking", "fire block")
 """What is added to a wall that stands already."""
 PLATES: tuple[Part, Part] = ("bottom plate", "top plate")
+JOINED = (*PLATES, "fire block")
+"""What is joined end to end where no stock is as long."""
 TRACK, WOOD = -1, -2
 """Sections of a steel wall beside its studs: its track, and the wooden blocking that lies in it."""
 FURRING_SOURCE = "16 in apart: common practice"
@@ -214,14 +217,29 @@ def lumber(job: Job, one: Framed) -> dict[int, Bought]:
     sold = {0: STEEL_STUDS_NM, TRACK: TRACKS_NM} if one.steel and not metric else {}
     sold |= {TRACK: METRIC_TRACKS_NM} if one.steel and metric else {}
     by_face: dict[int, list[int]] = {}
+    whole: dict[int, int] = {}
     for stick in one.wanted:
         if stick.part == "header" and set(stick.of.split()) & set(" ".join(one.unsized).split()):
             continue
-        by_face.setdefault(_section(one, stick), []).append(stick.length_nm)
+        face = _section(one, stick)
+        by_face.setdefault(face, []).append(stick.length_nm)
+        if stick.part not in JOINED:
+            whole[face] = max(whole.get(face, 0), stick.length_nm)
+    most = way_in(job).stick_nm
     return {
-        face: _cut(tuple(sorted(pieces)), sold.get(face, stock), one.wall.spacing.nm)
+        face: _cut(
+            tuple(sorted(pieces)), _gets_in(sold.get(face, stock), most, whole.get(face, 0)), one.wall.spacing.nm
+        )
         for face, pieces in by_face.items()
     }
+
+
+def _gets_in(stock: tuple[int, ...], most: int | None, whole: int) -> tuple[int, ...]:
+    """The stock lengths that get into the room, and the shortest from which the longest piece that is not joined comes."""
+    if most is None:
+        return stock
+    least = min((each for each in stock if each >= whole), default=max(stock))
+    return tuple(each for each in stock if each <= max(most, least))
 
 
 def _section(one: Framed, stick: Stick) -> int:

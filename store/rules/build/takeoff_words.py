@@ -7,11 +7,13 @@ from math import ceil
 
 from store.measure.length import FOOT_NM, INCH_NM, MM_NM
 from store.records.whole import Job
-from store.rules.build.boards import BACKER, Boards, Faced, longest, round_corner, square_feet, zones_of
+from store.rules.build.boards import BACKER, Boards, Faced, square_feet, zones_of
 from store.rules.build.framing import TRACK, Framed, counted, fasteners, feet_text, lumber
+from store.rules.build.way_in import sheet_way_lines, stick_way_line
 from store.rules.core.wording import listed, paired, plural, said, sized
 from store.trade.build.finish import BACKER_SCREWS_NM, BACKER_SOURCE, HANDBOOK, SQUARE_FOOT_NM2
 from store.trade.build.lumber import Bought
+from store.trade.build.sheets import SHEET_NM
 
 ONE_BY = {1: "1x2", 2: "1x3", 3: "1x4", 5: "1x6"}
 TWO_BY = {1: "2x2", 2: "2x3", 3: "2x4", 5: "2x6", 7: "2x8", 9: "2x10", 11: "2x12"}
@@ -65,7 +67,8 @@ def stick_lines(job: Job, one: Framed) -> Iterator[str]:
 
 def lumber_lines(job: Job, one: Framed) -> Iterator[str]:
     """What is bought of each section, and what is cut from each length."""
-    for face, bought in lumber(job, one).items():
+    found = lumber(job, one)
+    for face, bought in found.items():
         yield f"{section(job, one, face)}: {stock_text(job, bought)}"
         for cut in bought.cuts:
             pieces = listed([sized(job, each) for each in cut.pieces_nm])
@@ -73,6 +76,8 @@ def lumber_lines(job: Job, one: Framed) -> Iterator[str]:
         if not bought.proved:
             bound = f": at least {_stock(job, bought.least_nm)} is needed" if bought.least_nm else ""
             yield f"  a good choice; a slightly shorter one may exist{bound}"
+    if (way := stick_way_line(job, max((nm for each in found.values() for nm in each.counts), default=0))) and found:
+        yield way
     for what, count, source in fasteners(one):
         yield f"{count} {what}, by {source}"
     yield ASK
@@ -99,7 +104,8 @@ def board_lines(job: Job, one: Boards) -> Iterator[str]:
     made = one.boarded
     if made.sheets:
         yield f"drywall {sized(job, job.settings.finish.nm)}: {listed(sheet_text(job, one))}"
-        yield _way_in(job)
+    if made.sheets or any(face.cannot for face in one.faces):
+        yield from sheet_way_lines(job, max((wide for wide, _, _ in made.sheets), default=SHEET_NM))
     for face in one.faces:
         yield from _face_lines(job, face)
     if made.sheets:
@@ -111,18 +117,6 @@ def board_lines(job: Job, one: Boards) -> Iterator[str]:
         yield f"{run_text(job, one.sundries.bead_ft)} of corner bead"
     yield from _zone_lines(job, one)
     yield ASK_BOARD
-
-
-def _way_in(job: Job) -> str:
-    """The longest sheet that was reckoned with, and why."""
-    goes = said(job, longest(job))
-    if (turn := round_corner(job)) is not None and turn <= longest(job):
-        before, after = job.settings.hallway, job.settings.turns_into
-        assert before is not None
-        assert after is not None
-        return f"longest sheet {goes}: carried on edge, it turns from {said(job, before.nm)} into {said(job, after.nm)}"
-    why = "as entered" if job.settings.longest_sheet is not None else "usual; enter the tightest corner of the way in"
-    return f"longest sheet {goes}, {why}"
 
 
 def _face_lines(job: Job, face: Faced) -> Iterator[str]:

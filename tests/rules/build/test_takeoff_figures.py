@@ -9,7 +9,7 @@ import pytest
 from store.measure.length import INCH_NM
 from store.records.base import Record
 from store.records.build import Fixing
-from store.records.wall import BuildOut, Wall
+from store.records.wall import BuildOut, Obstacle, Wall
 from store.records.whole import Job
 from store.rules.build.backing import backing
 from tests.jobs.wall_jobs import device, figure, job_of, length, made, opening, read, wall
@@ -121,6 +121,28 @@ def test_sheets_are_no_longer_than_what_goes_round_the_corner_of_the_way_in() ->
     assert sheets(hallway=37)[0] == 2, "half of a corner says nothing"
     assert sheets(hallway=37, turns_into=37, longest_sheet=120)[0] == 3
     assert sheets(hallway=60, turns_into=48, longest_sheet=96) == (3, "longest sheet 8'-0\", as entered")
+
+
+def test_the_doors_of_the_room_say_what_gets_through_and_round_the_corner() -> None:
+    def lines(wide: object, high: object, what: str = "board_lines", **settings: object) -> list[str]:
+        door = made(Obstacle, "O1", wall="W2", what="door", x=10, y=0, width=wide, height=high)
+        job = room(144, 96, made(Wall, "W2", name="Side"), door, settings=settings)
+        return list(figure(job, "W1", what))
+
+    # 47 in less a hand square has a diagonal of 65.05 in; 35 x 33 less a hand 46.69: a sheet of 48 in stays outside.
+    assert lines(47, 47)[2].endswith("goes a sheet up to 5'-5\" wide, tilted: these do, any length straight on")
+    assert lines(35, 33)[2].endswith(": not these. Find another way in, or have them cut outside")
+    assert not lines(35, 35)[2].endswith("outside"), "34 x 34 has a diagonal of 48.08 in"
+    # The corner turns into the door where nothing else is entered: 36 and 36 less a hand, 8'-3 in.
+    assert lines(36, 80, hallway=37)[1] == (
+        "longest sheet 8'-4\": carried on edge, it turns from 3'-1\" into the door O1, 3'-0\""
+    )
+    assert lines(36, 80, hallway=37, turns_into=60)[1] != lines(36, 80, hallway=37)[1]
+    # Of lumber 100 in level and 79 in up: 127 in.
+    bought = lines(36, 80, "lumber_lines", hallway=37)
+    assert "longest length that gets in, tilted, from 3'-1\" into the door O1, 3'-0\": 10'-7\"" in bought
+    assert bought[0] == "2x4: 4 x 10 ft, 10 x 8 ft"
+    assert not any("gets in" in line for line in lines(36, 80, "lumber_lines"))
 
 
 def test_bead_goes_round_what_is_bare_and_backer_where_there_is_tile() -> None:

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from scipy.optimize import minimize_scalar
 
 from store.measure.length import INCH_NM
-from store.trade.build.way_in import HANDS_NM, longest_round_corner
+from store.trade.build.way_in import HANDS_NM, longest_round_corner, longest_stick, widest_through
 
 WIDTHS = st.integers(20, 120)
 
@@ -32,3 +32,11 @@ def test_two_equal_hallways_let_through_as_many_times_their_width_as_two_diagona
     assert longest_round_corner(37 * INCH_NM, 37 * INCH_NM) == 101 * INCH_NM
     with pytest.raises(ValueError, match="hands"):
         longest_round_corner(HANDS_NM, 37 * INCH_NM)
+    with pytest.raises(ValueError, match="hands"):
+        widest_through(32 * INCH_NM, HANDS_NM)
+
+
+def test_a_sheet_goes_through_a_door_along_its_diagonal_and_a_stick_round_a_corner_tilted() -> None:
+    assert widest_through(31 * INCH_NM, 41 * INCH_NM) == 50 * INCH_NM, "30, 40, 50"
+    assert longest_stick(60 * INCH_NM, 81 * INCH_NM) == 100 * INCH_NM, "60, 80, 100"
+    assert longest_stick(60 * INCH_NM, 0) == 60 * INCH_NM
