@@ -8,8 +8,9 @@ from store.measure.length import INCH_NM
 from store.records.wall import Opening, Wall, Zone
 from store.records.whole import Job
 from store.records.wiring import Box
-from store.rules.build.boards import boards, longest, zones_of
+from store.rules.build.boards import boards, zones_of
 from store.rules.build.takeoff_words import area_text
+from store.rules.build.way_in import way_in
 from store.rules.core.amounts import heavy
 from store.rules.core.findings import Finding, rule
 from store.rules.core.keyed import from_each
@@ -197,7 +198,7 @@ def drywall_not_laid(job: Job, wall: Wall) -> Iterator[Finding]:
     if not bare:
         return
     first = bare[0]
-    long, wide = sized(job, longest(job)), sized(job, first.cover.at.width_nm)
+    long, wide = sized(job, way_in(job).longest_nm), sized(job, first.cover.at.width_nm)
     more = f" The same goes for {few_of([each.cover.name for each in bare[1:]])}." if bare[1:] else ""
     yield Finding(
         "drywall_not_laid",

@@ -235,7 +235,7 @@ def lumber(job: Job, one: Framed) -> dict[int, Bought]:
 
 
 def _gets_in(stock: tuple[int, ...], most: int | None, whole: int) -> tuple[int, ...]:
-    """The stock lengths that get into the room, and the shortest from which the longest piece that is not joined comes."""
+    """The lengths that get into the room, and the shortest that gives the longest piece that is not joined."""
     if most is None:
         return stock
     least = min((each for each in stock if each >= whole), default=max(stock))
