@@ -73,6 +73,8 @@ def test_a_cord_that_would_go_through_the_wall() -> None:
     behind_it = receptacle(wall="W1", x="80", y="60")
     assert not told(case(behind_it, screen()), "cord_through_wall")
     assert not told(case(receptacle(), screen()), "cord_through_wall"), "the place of the box is not known"
+    joint = receptacle(what="junction", plate=True, wall="W1", x="20", y="12", reached="N2")
+    assert not told(case(joint, screen()), "cord_through_wall"), "it takes no plug, and that is told"
 
 
 def test_a_strip_does_not_hide_it() -> None:
