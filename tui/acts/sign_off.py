@@ -18,7 +18,7 @@ from store.records.base import Record
 from store.records.field import Day, F
 from store.records.gate import Closing
 from store.rules.core.checks import Item, RoughIn, close
-from store.rules.core.proof import FOR_MANY, PICTURES, kinds_for, pictures_named, proof_missing, wanted
+from store.rules.core.proof import FOR_MANY, PICTURES, kinds_for, pictures_named, proof_missing, says_not_done, wanted
 from store.rules.core.wording import plural
 from tui.acts.closings import closing_changes
 from tui.acts.sheet_form import line_of, sheet_form
@@ -103,7 +103,7 @@ def closing_of(desk: Desk, check: RoughIn, words: str, by: str = "", day: date |
             if why := look(file, desk.folder).why:
                 raise BadValue(f"this picture can't prove {check.key}. {file}: {why}. Enter a picture that is there.")
         seen = replace(closing, pictures=dict.fromkeys(files, "there"))
-    if wrong := proof_missing(check, seen):
+    if wrong := proof_missing(check, seen) or says_not_done(seen):
         raise BadValue(f"can't sign off {check.key}. {capital(wrong)}.")
     return closing
 

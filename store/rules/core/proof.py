@@ -43,6 +43,15 @@ _A_PHOTO = Late(r"\b(?:photos?|pictures?|pics?|images?|img)\b\s*(?:no\.?|#)?\s*\
 _ASKS_PHOTO = Late(r"\s*(?:an? |the )?(?:photo|picture)s?\b", re.IGNORECASE)
 _ASKS_INSPECTION = Late(r"\s*(?:an? |the )?inspection\b", re.IGNORECASE)
 _CHOICE = Late(r"\bor\b|/", re.IGNORECASE)
+_DONE = r"(?:done|seen|pulled|fixed|finished|labell?ed|nailed|fastened|checked)"
+_NOT_DONE = Late(
+    rf"\bnot\b[^.;,]*\byet\b|\bnot (?:been )?{_DONE}\b|\byet to\b|\bstill (?:to|missing|open|needs?)\b|"
+    rf"\b(?:to|will|must) be (?:{_DONE}|set)\b|\b(?:tomorrow|next week|later(?: today| on)?)\W*$|"
+    r"\bwaiting for\b|\b(?:is|are|both|all)(?: \w+)? missing\b|\bforgot(?:ten)?\b|\bby nobody\b|"
+    r"\b(?:can ?not|can['’]t|could not|couldn['’]t) (?:see|find)\b",
+    re.IGNORECASE,
+)
+"""Words of what is still to be done: whoever writes them signs nothing off."""
 
 
 class Wanting(Protocol):
@@ -208,6 +217,16 @@ def _seen_missing(closing: Closing) -> str:
             return "a photo is mentioned but no picture file. Enter the file, or what was seen"
     if len(words) < 2 or (is_junk(closing.evidence) and not _measured(closing.evidence)):
         return "its sign-off has no proof. Enter what was seen, in two words or more"
+    return ""
+
+
+def says_not_done(closing: Closing) -> str:
+    """Why what was written down as seen is no sign-off, where it says itself that the work is not done; else empty.
+
+    Asked when it is entered alone: what was signed off before goes on counting.
+    """
+    if closing.outcome == "closed" and closing.proof == "seen" and (found := _NOT_DONE.search(closing.evidence)):
+        return f"“{found[0]}” says it is still to be done. Enter what was seen once it is"
     return ""
 
 

@@ -23,7 +23,7 @@ from store.rules.core.checks import RoughIn, items, rough_in
 from store.rules.core.findings import answer_missing, findings
 from store.rules.core.headline import with_name, with_tags
 from store.rules.core.memo import cold
-from store.rules.core.proof import kinds_for, proof_missing, wanted
+from store.rules.core.proof import kinds_for, proof_missing, says_not_done, wanted
 from store.rules.core.references import referring
 from store.rules.core.taken_off import Listed, changed_list, reopened
 from store.rules.core.wording import local, name_of
@@ -240,7 +240,7 @@ def _guard_closing(before: Job, after: Job, step: Step, closing: Closing, back: 
         raise BadValue(f"there is no rough-in item {closing.tag}. Look at the list again: it has changed.")
     if not closing.proof:
         raise BadValue(f"can't sign off {closing.tag}: no kind of proof. Enter {wanted(kinds_for(check))}.")
-    if wrong := proof_missing(check, closing):
+    if wrong := proof_missing(check, closing) or says_not_done(closing):
         raise BadValue(f"can't sign off {closing.tag}. {capital(wrong).removesuffix('.')}.")
     guard_closing_days(after, closing)
     if closing.proof == "inspection" and same_name(closing.office, after.settings.owner):

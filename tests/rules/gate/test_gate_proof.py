@@ -17,7 +17,7 @@ from store.records.job import Settings
 from store.records.wiring import Cable
 from store.rules.cable.test_limits import test_of as limits_of
 from store.rules.core.checks import close, items
-from store.rules.core.proof import kinds_for
+from store.rules.core.proof import kinds_for, proof_missing, says_not_done
 from store.rules.core.tested import ANY, why_not
 from store.rules.gate.gate import standing
 from store.rules.gate.guard import Held, NeedsReason
@@ -77,6 +77,30 @@ def test_junk_closes_nothing_and_says_what_would_do(path: Path, junk: str) -> No
     said = refused(book, [add(close(one, "Ann", TODAY, junk, proof="seen"), keep_tag=True)], BadValue)
     assert "what was seen, in two words or more" in said
     refused(book, [add(close(one, "Ann", TODAY, reason=junk), keep_tag=True)], BadValue, says="without a reason")
+
+
+NOT_DONE = (
+    "not pulled yet", "to be done tomorrow", "will be set on friday", "cannot see it", "still missing", "I forgot it",
+    "both blocks missing", "waiting for Robin", "seen by nobody", "nailed later today", "blocks not nailed",
+    "one nailed, the other still to do",
+)  # fmt: skip
+DONE = (
+    SEEN, "not damaged, nailed through", "both in, no nail missing", "set as Robin will be there tomorrow, in two rows",
+    "nothing is left to do", "the box is not set back", "must be level: it is", "no old nail there",
+)  # fmt: skip
+
+
+def test_what_says_that_it_is_still_to_be_done_signs_nothing_off(path: Path) -> None:
+    book = before_drywall(path)
+    one = check_of(book.job, "Q1")
+    for words in NOT_DONE:
+        closing = close(one, "Ann", TODAY, words, proof="seen")
+        refused(book, [add(closing, keep_tag=True)], BadValue, says="says it is still to be done")
+        assert not proof_missing(one, closing), "what was signed off before goes on counting"
+    for words in DONE:
+        assert not says_not_done(close(one, "Ann", TODAY, words, proof="seen")), words
+    gone = close(one, "Ann", TODAY, reason="both blocks missing on the plan, not needed")
+    assert not says_not_done(gone)
 
 
 @pytest.mark.parametrize("name", ["", "x", ".", "ok", "\u200b", "7", "nobody", "me", "n/a", "seen by x", "test"])
