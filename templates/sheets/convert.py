@@ -62,7 +62,8 @@ def _by_library(page: str) -> bytes:
 
     from templates.sheets import pdf_text
 
-    pdf_text.install()
+    if not pdf_text.install():
+        raise ImportError("this release of WeasyPrint was not tried")
     nothing = URLFetcher(allowed_protocols=("data",))
     made: bytes = weasyprint.HTML(string=page, url_fetcher=nothing).write_pdf()
     return made

@@ -2,8 +2,8 @@
 
 WeasyPrint lays out each text of a drawing letter by letter, because SVG lets every letter have a place of its own. Ours
 have one place a text: laid out in one piece, a packet of many cables takes a third less time, and a reader finds words
-in the file rather than letters. What is more than that is left to WeasyPrint, and so is all of it where a release of
-WeasyPrint has other names inside.
+in the file rather than letters, and a halo is under its letters. What is more than that is left to WeasyPrint. This
+goes by names inside it: releases that were not tried are not used, as labels would be lost in silence.
 """
 
 from __future__ import annotations
@@ -11,6 +11,8 @@ from __future__ import annotations
 from math import inf
 from typing import Any
 
+TRIED = "70"
+"""The release of WeasyPrint whose inside is known."""
 APART = frozenset(
     ("dx", "dy", "rotate", "textLength", "letter-spacing", "direction", "dominant-baseline", "alignment-baseline",
      "display-anchor")
@@ -18,10 +20,15 @@ APART = frozenset(
 """Attributes by which letters, or the line as a whole, are not simply at their place."""
 
 
-def install() -> None:
-    """Let WeasyPrint draw the plain texts of drawings in one piece. Once is enough; again does no harm."""
-    from weasyprint import svg
+def install() -> bool:
+    """Let WeasyPrint draw the plain texts of drawings in one piece; False where its release was not tried.
 
+    Once is enough; again does no harm.
+    """
+    from weasyprint import __version__, svg
+
+    if __version__.partition(".")[0] != TRIED:
+        return False
     try:
         theirs = svg.text
         names = [name for name, drawn_by in svg.TAGS.items() if drawn_by is theirs]
@@ -33,9 +40,9 @@ def install() -> None:
         from weasyprint.svg.utils import size
         from weasyprint.text.line_break import split_first_line
     except (AttributeError, ImportError):
-        return
-    if getattr(theirs, "whole_lines", False) or "text" not in names:
-        return
+        return False
+    if getattr(theirs, "whole_lines", False):
+        return True
 
     def ours(drawing: Any, node: Any, font_size: float) -> None:
         if not is_plain(node):
@@ -72,6 +79,7 @@ def install() -> None:
     ours.whole_lines = True  # type: ignore[attr-defined]
     svg.text = ours
     svg.TAGS.update(dict.fromkeys(names, ours))
+    return True
 
 
 WEIGHTS = {"normal": 400, "bold": 700}

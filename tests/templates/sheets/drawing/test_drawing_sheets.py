@@ -333,6 +333,13 @@ def test_without_the_extra_a_line_says_what_to_install(monkeypatch: pytest.Monke
         as_bytes("<svg/>", "png")
 
 
+def test_a_release_that_was_not_tried_is_not_used(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("weasyprint.__version__", "71.0")
+    monkeypatch.setattr(convert, "browser", lambda: None)
+    with pytest.raises(convert.NotInstalled, match=r"pip install 'studbook\[pdf\]'"):
+        as_bytes("<html></html>", "pdf")
+
+
 def test_without_the_extra_a_browser_that_is_there_is_used(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
     monkeypatch.setitem(sys.modules, "weasyprint", None)
     program = tmp_path / "browser"
