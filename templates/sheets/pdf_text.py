@@ -50,10 +50,7 @@ def install() -> bool:
             return
         style = Style(INITIAL_VALUES)
         style.font_config = drawing.font_config
-        style["font_family"] = [name.strip("\"' ") for name in node.get("font-family", "sans-serif").split(",")]
-        style["font_style"] = node.get("font-style", "normal")
-        style["font_weight"] = WEIGHTS[node.get("font-weight", "normal")]
-        style["font_size"] = font_size
+        style.update(_letters(node, font_size))
         layout, _, _, width, height, base = split_first_line(node.text, style, drawing.context, inf, 0)
         x = size(node.get("x", "0"), font_size, drawing.inner_width)
         y = size(node.get("y", "0"), font_size, drawing.inner_height)
@@ -83,6 +80,16 @@ def install() -> bool:
 
 
 WEIGHTS = {"normal": 400, "bold": 700}
+
+
+def _letters(node: Any, font_size: float) -> dict[str, Any]:
+    """How the letters of a text look, as properties of a style sheet."""
+    return {
+        "font_family": [name.strip("\"' ") for name in node.get("font-family", "sans-serif").split(",")],
+        "font_style": node.get("font-style", "normal"),
+        "font_weight": WEIGHTS[node.get("font-weight", "normal")],
+        "font_size": font_size,
+    }
 
 
 def is_plain(node: Any) -> bool:
