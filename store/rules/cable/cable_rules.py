@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from store.measure.errors import quoted
 from store.records.whole import Job
-from store.records.wiring import Cable
+from store.records.wiring import Cable, Raceway
 from store.rules.cable.kinds import kind_of, read_plug, read_slack, read_waste, sold_text
 from store.rules.cable.legs import Leg
 from store.rules.cable.lengths import bend_radius_nm, gbit_s, needs, offers, read_offer
@@ -116,6 +116,40 @@ def cable_length_unknown(job: Job) -> Iterable[Finding]:
             missing,
             why=f"Not entered: {', '.join(first)}{more}.",
         )
+
+
+@rule
+@from_each(Cable)
+def route_not_as_entered(job: Job, cable: Cable) -> Iterable[Finding]:
+    """A raceway or points of a cable that its route takes no notice of: it counts as running another way."""
+    if cable.retired is not None:
+        return
+    raceway = str(cable.raceway) if cable.raceway in job.of(Raceway) else ""
+    entered = {"raceway": raceway, "points": " ".join(cable.points)}
+    for what, said_so in entered.items():
+        if said_so and cable.route != what:
+            yield Finding(
+                "route_not_as_entered",
+                "fix",
+                (cable.tag, raceway) if what == "raceway" else (cable.tag,),
+                f"{what.capitalize()} entered, but routed {ROUTED[cable.route]}",
+                f"Choose {what} as its route, or clear its {what}.",
+                PRACTICE,
+                {"route": cable.route, what: said_so},
+                why=f"The route decides where {cable.tag} runs. Length and fill are worked out without its {what}.",
+                about=(cable.tag,),
+            )
+
+
+ROUTED = {
+    "through studs": "through studs",
+    "up and over": "over the top",
+    "down and under": "under the floor",
+    "cabinet": "in the cabinet",
+    "raceway": "in its raceway",
+    "points": "by its points",
+}
+"""Where a route leads, in words."""
 
 
 @rule

@@ -50,6 +50,16 @@ def raceway_led_round(job: Job, finding: Finding) -> Iterator[Fix]:
             yield Fix(f"Run {tag} {raceway_way_words(job, led, brief=True)}", (led.raceway,))
 
 
+@fixes("route_not_as_entered")
+def route_as_entered(job: Job, finding: Finding) -> Iterator[Fix]:
+    """The route that its raceway or its points were entered for."""
+    cable = job.of(Cable).get(finding.tags[0])
+    if cable is not None and "raceway" in finding.numbers:
+        yield Fix(f"Run {cable.tag} in {cable.raceway}", (replace(cable, route="raceway"),))
+    elif cable is not None:
+        yield Fix(f"Run {cable.tag} by its points", (replace(cable, route="points"),))
+
+
 def _ways(job: Job, cables: list[Cable]) -> Iterator[Fix]:
     """The same new way for each of some cables."""
     first = cables[0]
