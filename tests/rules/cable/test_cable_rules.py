@@ -9,7 +9,6 @@ import pytest
 from store.measure.length import FOOT_NM, INCH_NM
 from store.records.equipment import Equipment
 from store.records.whole import Job
-from store.records.wiring import Raceway
 from store.rules.cable import cable_rules as rules
 from store.rules.cable.cable_figures import of_cables
 from store.rules.cable.kinds import kind_named
@@ -120,19 +119,6 @@ def test_a_point_that_cannot_be_read_is_told() -> None:
         ("cable_lengths_unreadable", "fix", ("K1",))
     ]
     assert told(rules.cable_points_unreadable, plain(cable(sold=("250 ft 49.90",)))) == []
-
-
-def test_a_raceway_or_points_that_the_route_takes_no_notice_of_are_told() -> None:
-    rule, tube = rules.route_not_as_entered, Raceway(tag="R1")
-    assert told(rule, plain(tube, cable(raceway="R1"))) == [("route_not_as_entered", "fix", ("K1", "R1"))]
-    assert told(rule, plain(tube, cable(raceway="R1", route="raceway"))) == []
-    assert told(rule, plain(tube, cable(raceway="R9"))) == [], "of a raceway that is not there another rule tells"
-    assert told(rule, plain(cable(points=("5'/2'",)))) == [("route_not_as_entered", "fix", ("K1",))]
-    assert told(rule, plain(cable(points=("5'/2'",), route="points"))) == []
-    both = plain(tube, cable(points=("5'/2'",), raceway="R1", route="raceway"))
-    (finding,) = rule(both)
-    assert finding.head == "Points entered, but routed in its raceway"
-    assert told(rule, plain(tube, cable(raceway="R1", retired=plain().today))) == []
 
 
 def test_a_corner_that_nobody_noted_is_told_once_for_two_walls() -> None:
