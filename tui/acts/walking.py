@@ -15,7 +15,7 @@ from store.measure.text import capital
 from store.records.gate import Proof
 from store.rules.agenda.walk_order import ORDERS, Order, subject_of, walk_order
 from store.rules.core.checks import Item, close
-from store.rules.core.proof import FOR_MANY, kinds_for, proof_missing, says_not_done
+from store.rules.core.proof import FOR_MANY, kinds_for, proof_missing
 from store.rules.core.wording import plural
 from store.rules.gate.by_trade import aspect_of
 from tui.acts.closings import closing_changes, reopening_changes
@@ -165,7 +165,7 @@ class Walking:
         if item is None:
             return False
         closing = replace(close(item.check, by, self.day, reason=reason), office=office)
-        if wrong := proof_missing(item.check, closing) or says_not_done(closing):
+        if wrong := proof_missing(item.check, closing):
             self.said = f"{capital(wrong)}."
             return False
         what = f"Not needed {item.key}: {item.check.what}"
