@@ -92,7 +92,7 @@ def _of_cable(job: Job, cable: Cable, inputs: Inputs) -> Iterator[RoughIn]:
         "who pulled it, and that it is undamaged",
         tags,
         run,
-        more=cable.type,
+        more=cable.type if cable.name else "",  # without a name the type is its name
     )
     yield RoughIn(
         f"{tag}/labelled", with_name("Labeled at both ends", tag, name), trade, where, "both labels seen", tags, labels

@@ -114,7 +114,8 @@ def test_what_is_retired_counts_until_that_day_and_is_named_by_its_name() -> Non
         found = of(run)
         assert ("K1/pulled" in found) is there
         assert found["job/inspection"].vouches.get("power wiring") == ("K1" if there else "")
-    assert found["K1/pulled"].what == "Pulled, K1 feed"
+    assert found["K1/pulled"].full == "Pulled, K1 feed. 12-2 nm"
+    assert of(cable(kind="12-2 nm"))["K1/pulled"].full == "Pulled, K1 12-2 nm"
     out = of(cable(kind="12-2 nm", in_wall=False))
     assert (out.get("K1/pulled"), out["job/inspection"].vouches) == (None, {"power wiring": ""})
     tube = make(Raceway, "R1", type="ENT", size="1", start="B1", end="B2", name="tube")
