@@ -77,7 +77,7 @@ def status_of(book: Book, *, as_json: bool = False, whole: bool = False) -> str:
     from store.rules.core.together import together
     from tui.cli.report import status_lines
 
-    return _lines(status_lines(found, together(findings(book.job))))
+    return _lines(status_lines(found, together(findings(book.job)), book.job.manner.day_first))
 
 
 def figures_text(path: Path, *, as_json: bool) -> str:

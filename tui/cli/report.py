@@ -3,22 +3,28 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from datetime import date
 from typing import Any
 
 from store.book.book import Book
 from store.book.copies import seen_of
 from store.book.outside.accepting import taken_over
 from store.book.taken import GATE_KINDS
+from store.measure.dates import show_date
 from store.measure.money import show_money
 from store.records.access import Photo
 from store.records.whole import KINDS, Job, references
+from store.rules.core.findings import accepted_line
 from store.rules.core.together import Told
 from store.rules.core.wording import plural
 from store.rules.gate.gate import STAGES, outside_line, standing
 
 
-def status_lines(found: dict[str, Any], told: Sequence[Told]) -> list[str]:
-    """The status of a job as lines of text; `told` are its findings, those of one kind on one line."""
+def status_lines(found: dict[str, Any], told: Sequence[Told], day_first: bool = False) -> list[str]:
+    """The status of a job as lines of text; `told` are its findings, those of one kind on one line.
+
+    `day_first` as this owner writes days.
+    """
     lines = [f"{found['job']}: at {found['stage']} (stage {STAGES.index(found['stage']) + 1} of {len(STAGES)})"]
     if found["claimed"]:
         lines.append(f"Stage recorded, not earned: {found['claimed']} - {found['unearned']}")
@@ -35,7 +41,7 @@ def status_lines(found: dict[str, Any], told: Sequence[Told]) -> list[str]:
     else:
         lines.append(f"Ready for {found['next']}.")
     for each in found["removed"]:
-        day = each["at"][:10]
+        day = show_date(date.fromisoformat(each["at"][:10]), day_first)
         lines.append(f"Removed from the list: {each['tag']} {each['what']} (by {each['by']}, {day}: {each['reason']})")
     if found["found_after"]:
         lines.append(f"Found after close-in: {', '.join(found['found_after'])}")
@@ -43,6 +49,9 @@ def status_lines(found: dict[str, Any], told: Sequence[Told]) -> list[str]:
     if open_ones := [each for each in told if not each.answered]:
         lines.append("Findings:")
         lines += [f"  {each.severity:4} {', '.join(each.tags)}: {each.says}" for each in open_ones]
+    if accepted := [(each, each.answer) for each in told if each.answered and each.answer is not None]:
+        lines.append("Accepted:")
+        lines += [f"  {each.severity:4} {each.headline}. {accepted_line(by, day_first)}" for each, by in accepted]
     states = found["totals"]["equipment"]
     buying = ", ".join(
         f"{row['count']} {state} ({show_money(row['price'], found['currency'])})" for state, row in states.items()

@@ -20,6 +20,7 @@ from store.rules.gate.gate import standing
 from store.rules.gate.guard import Held
 from tests.book.build import TODAY, puts, settings
 from tests.jobs.gate_job import job_before, pass_to, refused
+from tui.cli.main import main
 
 STRIPS = (
     Equipment(tag="E1", name="one strip", what="strip", state="owned", plug=Ref("E2")),
@@ -42,7 +43,7 @@ def answer(book: Book, **given: object) -> Answer:
     return msgspec.structs.replace(whole, **given)
 
 
-def test_a_whole_answer_counts(book: Book) -> None:
+def test_a_whole_answer_counts_and_is_shown_for_good(book: Book, capsys: pytest.CaptureFixture[str]) -> None:
     (stop,) = (each for each in findings(book.job) if each.rule == "strip_on_strip")
     for reference in ("1147", "letter of May 4", "R-112"):
         assert msgspec.structs.replace(stop, answer=answer(book, reference=reference)).answered, reference
@@ -51,6 +52,9 @@ def test_a_whole_answer_counts(book: Book) -> None:
     assert msgspec.structs.replace(stop, answer=nobody, severity="fix").answered
     book.act("Answer", [add(answer(book, says="allowed for testing"), keep_tag=True)])
     assert standing(book.job).holds == ()
+    assert main(["status", str(book.path), "--all"]) == 0
+    shown = "E1 one strip. Accepted by R. Wells, building department, R-112, Nov 25, 2026: allowed for testing"
+    assert shown in capsys.readouterr().out
 
 
 @pytest.mark.parametrize(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from datetime import timedelta
 from pathlib import Path
@@ -162,3 +163,7 @@ def test_a_list_that_takes_items_off_is_read_only_for_a_reason(
     assert path.read_bytes() == before
     assert main([*words, "--reason", "it runs in the cabinet"]) == 0
     assert {each.reason for each in taken_off(reopen(path).job)} == {"it runs in the cabinet"}
+    capsys.readouterr()
+    assert main(["status", str(path), "--all"]) == 0
+    day = r"[A-Z][a-z]{2} \d{1,2}, \d{4}"
+    assert re.search(rf"K1/tested Tested, K1 cat6 \(by .+, {day}: it runs in the cabinet\)", capsys.readouterr().out)

@@ -71,7 +71,7 @@ class Findings(View):
     def columns(self, state: State) -> tuple[Column, ...]:
         """Gravity, tags, what is so, what to do."""
         return (
-            Column("", 7),
+            Column("", 10 if any(each.answered for each in state.found) else 7),
             Column("about", 7),
             Column("problem", 60, grow=True),
             Column("do", 20, grow=True),
