@@ -166,6 +166,7 @@ ONLY: dict[str, dict[str, tuple[str, tuple[str, ...]]]] = {
         "strip_material": ("strip", ("*",)),
         "load_place": ("load", ("*",)),
         "fan_shut": ("fan", ("*",)),
+        "fan_curve": ("fan", ("*",)),
         "fan_noise": ("fan", ("*",)),
     },
     "shelf": {

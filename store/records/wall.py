@@ -6,6 +6,7 @@ from store.measure.length import INCH_NM, Length
 from store.measure.mass import Mass
 from store.measure.money import Money
 from store.records.base import Record
+from store.records.fan import FanCurve
 from store.records.field import Day, F, Ref
 
 Known = Literal["unknown", "yes", "no"]
@@ -388,9 +389,8 @@ class Opening(Record, frozen=True, kw_only=True, omit_defaults=True):
     fan_shut: Annotated[
         float | None, F("fan pressure", "at no flow", unit="inH2O", above_zero=True, example=("0.1", "25"))
     ] = None
-    fan_noise: Annotated[
-        float | None, F("fan noise", "from the data sheet, in dB at 1 m", unit="dB", example=("22",))
-    ] = None
+    fan_curve: FanCurve = ()
+    fan_noise: Annotated[float | None, F("fan noise", "its data sheet, dB at 1 m", unit="dB", example=("22",))] = None
     air_through: Annotated[
         Ref,
         F("air comes through", "raceway or neighbor cabinet its air passes first", kinds=("raceway", "opening")),

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from math import pi
 from typing import Literal
 
@@ -13,8 +12,10 @@ from store.records.equipment import Equipment
 from store.records.wall import Opening
 from store.records.whole import Job
 from store.records.wiring import Raceway
+from store.rules.cable.courses import raceway_length
 from store.rules.cable.raceways import bore_in
 from store.rules.core.keyed import of_each
+from store.rules.heat.fan import By, curve_of, fan_by, fan_flow, fan_wanted
 from store.rules.wall.contents import CLOSED
 from store.rules.wall.layout import in_opening
 from store.rules.wall.pieces import gives_heat
@@ -26,14 +27,13 @@ from store.trade.heat.enclosure import (
     series_area,
     stack_balance,
 )
-from store.trade.heat.fans import SMALL_FAN_INH2O, free_flow_wanted, resistance, vents_wanted, working_point
+from store.trade.heat.fan_curve import Curve, pipe_area
+from store.trade.heat.fans import SMALL_FAN_INH2O, resistance, vents_wanted
 
 ROOM_C = 25.0
 """A warm room; our own assumption."""
 LEAST_W = 20.0
 """Less than this a cabinet gives off through its sides; our own assumption."""
-FAN_SHARE = 0.5
-"""Of the flow that a fan's maker states in free air, what it moves through vents: common practice, no source."""
 VENTS_APART = 0.75
 """Of the height of the opening, how far the middles of its lower and upper vents are apart; our own assumption."""
 MESH_APART = 0.5
@@ -73,6 +73,15 @@ class Cooling(msgspec.Struct, frozen=True):
     """Of all that the air goes through, inches of water at one cfm squared; None when it is not known or shut."""
     asks: str
     """What the air passes first and nobody knows the free area of; empty where there is none."""
+    curve: Curve
+    """Of its fan, as its maker prints it; empty where that is not entered."""
+    pipe: str
+    """The raceway that its air passes first; empty where there is none."""
+
+    @property
+    def fan_by(self) -> By:
+        """How the flow of its fan is known; empty where no fan moves the air."""
+        return fan_by(self.opening, self.curve) if self.way == "fan" else ""
 
     @property
     def good_rise_c(self) -> float:
@@ -83,14 +92,7 @@ class Cooling(msgspec.Struct, frozen=True):
     def fan_wanted_cfm(self) -> float | None:
         """Free flow of a fan that would do against these openings; None where its pressure is too small for any."""
         cfm = airflow_needed(self.watts + self.passed_w, self.good_rise_c).cfm
-        shut = self.opening.fan_shut
-        if self.resists is None:
-            return cfm / FAN_SHARE
-        if shut is not None and shut > 0:
-            return free_flow_wanted(cfm, shut, self.resists)
-        # As `_fan_flow` counts a fan of no known pressure, so that the fan that is named here does.
-        through = free_flow_wanted(cfm, SMALL_FAN_INH2O, self.resists)
-        return None if through is None else max(cfm / FAN_SHARE, through)
+        return fan_wanted(self.opening, self.curve, cfm, self.resists)
 
     @property
     def vents_wanted_in2(self) -> float | None:
@@ -98,7 +100,7 @@ class Cooling(msgspec.Struct, frozen=True):
         something else first."""
         if self.opening.air_through:
             return None
-        shut = self.opening.fan_shut or SMALL_FAN_INH2O
+        shut = self.curve[0][1] if self.curve else self.opening.fan_shut or SMALL_FAN_INH2O
         return vents_wanted(airflow_needed(self.watts, self.good_rise_c).cfm, shut)
 
 
@@ -132,13 +134,14 @@ def _cooled(
     first = _passed_first(job, opening, (opening.tag,))
     areas = [*first.in2, *(each for each in (low, high) if each is not None)]
     resists = resistance(areas) if low is not None and high is not None and min(areas) > 0 and not first.asks else None
-    way, rise, flow = _carried_off(opening, watts + first.watts, low, high, first)
+    curve = curve_of(opening, job.settings.metric)
+    way, rise, flow = _carried_off(opening, curve, watts + first.watts, low, high, first)
     idle = sum((full_watts(one) if one.idle is None else one.idle * one.count) for one in here)
-    idle_rise = _carried_off(opening, idle + first.watts, low, high, first)[1]
+    idle_rise = _carried_off(opening, curve, idle + first.watts, low, high, first)[1]
     limit = min((one.warmest for one in here if one.warmest is not None), default=USUAL_LIMIT_C)
     return Cooling(
         opening, watts, warm, unknown, way, rise, flow, low, high, idle, idle_rise, limit, first.watts, resists,
-        first.asks,
+        first.asks, curve, first.pipe,
     )  # fmt: skip
 
 
@@ -165,14 +168,18 @@ class _First(msgspec.Struct, frozen=True):
     """The heat that it takes up on its way."""
     asks: str = ""
     """The first thing on its way whose free area is not known."""
+    pipe: str = ""
+    """The raceway on its way."""
 
 
 def _passed_first(job: Job, opening: Opening, seen: tuple[str, ...]) -> _First:
     """A raceway, or neighbor cabinets one after the other; round in a circle no air comes in."""
     other = job.get(opening.air_through) if opening.air_through else None
     if isinstance(other, Raceway):
-        bore = bore_in(other)
-        return _First((), 0.0, other.tag) if bore is None else _First((pi / 4 * bore**2,), 0.0)
+        bore, long = bore_in(other), raceway_length(job, other)
+        if bore is None:
+            return _First((), 0.0, other.tag)
+        return _First((pipe_area(pi / 4 * bore**2, bore, (long or 0) / INCH_NM),), 0.0, "", other.tag)
     if not isinstance(other, Opening) or other.tag == opening.tag:
         return _First((), 0.0)
     if other.tag in seen:
@@ -181,7 +188,7 @@ def _passed_first(job: Job, opening: Opening, seen: tuple[str, ...]) -> _First:
     further = _passed_first(job, other, (*seen, other.tag))
     vents = [each for each in (_free(other, other.air_in), _free(other, other.air_out)) if each is not None]
     asks = other.tag if len(vents) < 2 and other.door in CLOSED else further.asks
-    return _First((*vents, *further.in2), watts + further.watts, asks)
+    return _First((*vents, *further.in2), watts + further.watts, asks, further.pipe)
 
 
 def _counts(one: Equipment) -> bool:
@@ -189,15 +196,15 @@ def _counts(one: Equipment) -> bool:
 
 
 def _carried_off(
-    opening: Opening, watts: float, low: float | None, high: float | None, first: _First
+    opening: Opening, curve: Curve, watts: float, low: float | None, high: float | None, first: _First
 ) -> tuple[Way, float | None, float | None]:
     """How the heat goes, the rise, and the air that goes through."""
     if any(area is not None and area <= 0 for area in (low, high, *first.in2)):
         return "shut in", None, None
     if first.asks:
         return "not known", None, None
-    if opening.fan is not None and opening.fan > 0:
-        flow = _fan_flow(opening, opening.fan, [each for each in (low, high, *first.in2) if each is not None])
+    if fan_by(opening, curve):
+        flow = fan_flow(opening, curve, [each for each in (low, high, *first.in2) if each is not None])
         return ("fan", rise_with_fan(watts, flow), flow) if flow > 0 else ("shut in", None, None)
     if low is None or high is None or opening.height is None:
         return "not known", None, None
@@ -206,12 +213,3 @@ def _carried_off(
     apart = MESH_APART if opening.door == "mesh" else VENTS_APART
     stack = stack_balance(watts, low, high, round(opening.height.nm * apart), ROOM_C)
     return ("draught", stack.rise_c, stack.airflow.cfm) if stack is not None else ("shut in", None, None)
-
-
-def _fan_flow(opening: Opening, free_cfm: float, areas: Sequence[float]) -> float:
-    """What a fan moves: at its working point where its pressure is noted; else half its free flow, and less through
-    small openings."""
-    resists = resistance(areas) or 0.0
-    if opening.fan_shut is not None and opening.fan_shut > 0:
-        return working_point(free_cfm, opening.fan_shut, resists).cfm
-    return min(free_cfm * FAN_SHARE, working_point(free_cfm, SMALL_FAN_INH2O, resists).cfm)

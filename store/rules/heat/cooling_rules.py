@@ -9,9 +9,10 @@ from store.records.wall import Opening
 from store.records.whole import Job
 from store.rules.core.findings import Finding, rule
 from store.rules.core.keyed import from_each
-from store.rules.core.wording import listed, named
-from store.rules.heat.cooling import FAN_SHARE, ROOM_C, Cooling, cooling
+from store.rules.core.wording import few_of, listed, named
+from store.rules.heat.cooling import ROOM_C, Cooling, cooling
 from store.rules.heat.cooling_words import degrees_text, fan_text, flow_text
+from store.rules.heat.fan import FAN_SHARE, bad_points
 from store.trade.heat.enclosure import MOST_RISE_C, airflow_needed
 
 SOURCE = (
@@ -96,6 +97,25 @@ def cabinet_air_not_known(job: Job, opening: Opening) -> Iterable[Finding]:
         )
 
 
+@rule
+@from_each(Opening)
+def fan_curve_not_read(job: Job, opening: Opening) -> Iterable[Finding]:
+    """Points of a fan's curve that are no flow and pressure, or make no curve."""
+    metric = job.settings.metric
+    if bad := [each[:40] for each in bad_points(opening, metric)]:
+        like = "34/30, 68/0 in m³/h and Pa" if metric else "20/0.12, 40/0 in cfm and inH2O"
+        yield Finding(
+            "fan_curve_not_read",
+            "fix",
+            (opening.tag,),
+            "Points of the fan curve can't be read",
+            f"Write two or more points from its data sheet as flow/pressure, like {like}: more flow, less pressure.",
+            "the fan's data sheet",
+            {"texts": ", ".join(bad)},
+            why=f"The curve is not used: {few_of(bad)}.",
+        )
+
+
 def _missing(job: Job, one: Cooling) -> str:
     if one.asks:
         return f"Its air comes through {named(job, one.asks)}, whose free area is not entered."
@@ -104,10 +124,10 @@ def _missing(job: Job, one: Cooling) -> str:
 
 def _by(job: Job, one: Cooling) -> str:
     """What moves the air: a fan where its curve meets the vents, as far as its pressure is known, or the draft."""
-    free, moved = one.opening.fan, one.flow_cfm
+    free, moved = one.curve[-1][0] if one.curve else one.opening.fan, one.flow_cfm
     if one.way != "fan" or free is None or moved is None:
         return "by its own draft"
-    if one.opening.fan_shut is None and moved >= free * FAN_SHARE * 0.999:
+    if one.fan_by == "share" and moved >= free * FAN_SHARE * 0.999:
         return f"with {FAN_SHARE:.0%} of its fan's free-air flow"
     return f"with {flow_text(job, moved)} of its fan's {flow_text(job, free)}, the rest lost in the vents,"
 
@@ -141,4 +161,5 @@ def _numbers(one: Cooling) -> dict[str, str]:
         "watts": show_number(one.watts),
         "door": made.door,
         **{name: show_number(value) for name, value in air.items() if value is not None},
+        **({"fan curve": ", ".join(made.fan_curve)} if made.fan_curve else {}),
     }

@@ -9,6 +9,7 @@ from store.measure.numbers import show_number
 from store.records.whole import Job
 from store.rules.core.wording import listed, named
 from store.rules.heat.cooling import ROOM_C, Cooling
+from store.rules.heat.fan import FAN_SHARE
 from store.trade.heat.enclosure import (
     AIR_FACTOR,
     BTUH_PER_WATT,
@@ -21,6 +22,8 @@ from store.trade.heat.fans import noise_at
 
 CM2_PER_IN2 = 2.54**2
 """An inch is 25.4 mm exactly: NIST SP 811, appendix B.8."""
+PASCAL_OF_INH2O = 249.0889
+"""NIST SP 811 (2008), appendix B.8: water at 4 °C."""
 METRIC_FACTOR = BTUH_PER_WATT * M3H_PER_CFM / (AIR_FACTOR * F_PER_C)
 """Cubic meters an hour for each watt and °C: the same sum in other units, 2.98."""
 ASK = (
@@ -28,10 +31,23 @@ ASK = (
     "clearances win."
 )
 
+MOVES = {
+    "": "draft",
+    "curve": "fan, where its manufacturer's curve meets these openings,",
+    "line": "fan, where a straight line between its two figures meets these openings,",
+    "share": f"fan, its pressure not entered, at {FAN_SHARE:.0%} of its free flow or less,",
+}
+"""What moves the air, and how that is known."""
+
 
 def flow_text(job: Job, cfm: float) -> str:
     """`32 cfm`, or `54 m³/h`."""
     return f"{cfm * M3H_PER_CFM:.0f} m³/h" if job.settings.metric else f"{cfm:.0f} cfm"
+
+
+def pressure_text(job: Job, inh2o: float) -> str:
+    """`0.1 inH2O`, or `25 Pa`."""
+    return f"{inh2o * PASCAL_OF_INH2O:.0f} Pa" if job.settings.metric else f"{show_number(inh2o)} inH2O"
 
 
 def degrees_text(job: Job, celsius: float, *, rise: bool = False) -> str:
@@ -66,8 +82,11 @@ def fan_text(job: Job, one: Cooling) -> str:
             "No fan of this pressure moves that through these vents. Make the vents larger: with "
             f"{open_text(job, ceil(vents))} free low and high a fan sold as {flow_text(job, ceil(flow))} works."
         )
-    at = one.opening.fan_shut
-    pressure = f" and {show_number(at)} inH2O at no flow" if at is not None and at > 0 else ""
+    at, pressure = one.opening.fan_shut, ""
+    if one.curve:
+        pressure = " with a curve of this shape"
+    elif at is not None and at > 0:
+        pressure = f" and {pressure_text(job, at)} at no flow"
     return f"A fan sold as {flow_text(job, fan)}{pressure} works; its noise is in its data sheet."
 
 
@@ -99,8 +118,10 @@ def _moved(job: Job, one: Cooling) -> Iterator[str]:
         yield {"shut in": "no air goes through", "not known": "what moves the air is not known"}.get(one.way, one.way)
         yield fan_text(job, one)
         return
-    by = "fan, at its working point," if one.way == "fan" else "draft"
-    yield f"{by} moves {flow_text(job, one.flow_cfm)}: {degrees_text(job, one.rise_c, rise=True)} above the room"
+    if one.pipe:
+        yield f"its air comes through {named(job, one.pipe)}, whose bore and length resist it too"
+    rise = degrees_text(job, one.rise_c, rise=True)
+    yield f"{MOVES[one.fan_by]} moves {flow_text(job, one.flow_cfm)}: {rise} above the room"
     if one.idle_rise_c is not None and one.idle_w < one.watts:
         yield f"idle, {one.idle_w:.0f} W: {degrees_text(job, one.idle_rise_c, rise=True)} above the room"
     if one.rise_c > one.good_rise_c:

@@ -155,3 +155,45 @@ def test_the_makers_limit_decides_where_it_is_noted() -> None:
 def test_idle_heat_is_told_beside_the_full_load() -> None:
     job = job_of(*ROOM, opening("N1", 10, 10, 30, 48, door="glass"), device("E1", 17, 4, 12, watts=100.0, idle=8.0))
     assert (figure(job, "N1", "watts"), figure(job, "N1", "idle_w")) == (100, 8)
+
+
+def test_a_fan_is_taken_at_its_makers_curve_where_its_points_are_entered_and_says_which() -> None:
+    def moved(**values: Any) -> tuple[float, str]:
+        job = cabinet(air_in=8.0, air_out=8.0, **values)
+        (line,) = (each for each in figure(job, "N1", "heat_lines") if "above the room" in each and "idle" not in each)
+        return figure(job, "N1", "air_moved_cfm"), line.split(" moves ")[0]
+
+    # K = 1.1222e-4 as above. Between 20 cfm at 0.08 and 40 at 0.02: 0.14 - 0.003 q = K q² at 24.4 cfm.
+    air, by = moved(fan=50.0, fan_shut=0.1, fan_curve=("0/0.1", "20/0.08", "40/0.02", "50/0"))
+    assert (round(air, 1), by) == (24.4, "fan, where its manufacturer's curve meets these openings,")
+    assert moved(fan_curve=("0/0.1", "20/0.08", "40/0.02"))[0] == air, "the curve alone is a fan"
+    line, by = moved(fan=50.0, fan_shut=0.1)
+    assert (line, "straight line" in by) == (pytest.approx(22.3, abs=0.1), True)
+    assert moved(fan=50.0)[1] == "fan, its pressure not entered, at 50% of its free flow or less,"
+    # What cannot be read is told and not used.
+    for bad in (("20/x", "40/0"), ("20/0.1",), ("20/0.1", "40/0.2"), ("20 0.1", "40/0"), ("-5/1", "40/0")):
+        job = cabinet(air_in=8.0, air_out=8.0, fan=50.0, fan_shut=0.1, fan_curve=bad)
+        assert one(job, "fan_curve_not_read").tags == ("N1",)
+        assert figure(job, "N1", "air_moved_cfm") == line
+    assert not found(cabinet(fan_curve=("0/0.1", "40/0")), "fan_curve_not_read")
+
+
+def test_a_curve_in_a_metric_job_is_in_its_units_and_a_long_raceway_throttles_it() -> None:
+    def job(
+        *more: Any, units: str = "millimetres", curve: tuple[str, ...] = ("0/25", "34/20", "85/0"), **values: Any
+    ) -> Job:
+        place = opening("N1", 10, 10, 30, 48, door="glass", air_in=8.0, air_out=8.0, fan_curve=curve, **values)
+        return job_of(*ROOM, place, device("E1", 17, 4, 12, watts=100.0), *more, units=units)
+
+    typed = ("0 cfm/0.1004 inH2O", "20.01 cfm/0.0803 inH2O", "50.03 cfm/0 inH2O")
+    moved = figure(job(), "N1", "air_moved_cfm")
+    assert moved == pytest.approx(figure(job(units="feet-inches", curve=typed), "N1", "air_moved_cfm"), rel=0.001)
+
+    def piped(long: float) -> float:
+        from store.records.wiring import Raceway
+        from tests.jobs.wall_jobs import made
+
+        pipe = made(Raceway, "R1", type="ENT", size="2", length=long)
+        return float(figure(job(pipe, air_through="R1"), "N1", "air_moved_cfm"))
+
+    assert moved > piped(12) > piped(120) > 0
