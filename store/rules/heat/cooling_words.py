@@ -28,7 +28,7 @@ METRIC_FACTOR = BTUH_PER_WATT * M3H_PER_CFM / (AIR_FACTOR * F_PER_C)
 """Cubic meters an hour for each watt and °C: the same sum in other units, 2.98."""
 ASK = (
     "A planning figure: watch a thermometer above the warmest thing with the door shut. The manufacturers' limits and "
-    "clearances win."
+    "clearances win; a fan that is wired to the house, and its outlet, are for a licensed electrician."
 )
 
 MOVES = {

@@ -88,3 +88,4 @@ def channel_lines(job: Job, run: Channel) -> Iterator[str]:
         ends = f", {run.miters} ends cut at 45°" if run.miters else ", a connector in each"
         yield f"{plural(run.corners, 'corner')}{ends}; tape doesn't bend sideways: cut it at each and join it there"
     yield f"{plural(run.caps, 'end cap')}; cut tape only at its marks"
+    yield f"its manufacturer says where it may be cut and what channel cools it; {LICENSED}"
