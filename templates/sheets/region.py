@@ -16,6 +16,7 @@ _ESCAPED = {
     "ics": re.compile(r"[\\;,]"),
 }
 """The signs before which a form puts a backslash."""
+_CONTENT = re.compile(r'content: "[^"<>]*"')
 _NO_TEXT = re.compile(r"(<style\b.*?</style>|<script\b.*?</script>|<[^>]*>)", re.DOTALL)
 
 
@@ -31,7 +32,8 @@ def in_region(text: str, form: str, job: Job) -> str:
         return regional(text, True, typed | _as_written(typed, form))
     # Both ways of writing a quote sign in HTML are in use.
     typed = typed | {escape(each) for each in typed} | {escape(each).replace("&#x27;", "&#39;") for each in typed}
-    parts = _NO_TEXT.split(text)
+    # What a style sheet puts at the foot of every page is text too.
+    parts = _NO_TEXT.split(_CONTENT.sub(lambda found: regional(found[0], True, typed), text))
     return "".join(each if each.startswith("<") else regional(each, True, typed) for each in parts)
 
 

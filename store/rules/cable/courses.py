@@ -41,7 +41,7 @@ def ends_missing(job: Job, one: Cable | Raceway) -> str:
     """What is missing for the place of an end, in words; empty when nothing is."""
     for side, tag in (("from", one.start), ("to", one.end)):
         if not tag:
-            return f"its “{side}” is blank"
+            return f"its “{side}” end not entered"
         if point_of(job, tag) is None:
             return f"{tag} is not placed yet"
         if not wall_of(job, tag):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from math import inf
 
 import msgspec
@@ -65,28 +65,28 @@ def entry_row(entry: Entry, room: float) -> Row:
     return Row(TEXT * LINE * max(at, 1) + 0.9, tuple(marks))
 
 
-def signs(scene: Scene, view: View) -> Iterator[Row]:
-    """The signs that are drawn, each with its word."""
+def signs(scene: Scene, view: View, said: Callable[[str], str] = str) -> Iterator[Row]:
+    """The signs that are drawn, each with its word as it is `said` where the job is."""
     seen = sorted({(each.kind, each.new) for each in scene.shapes if isinstance(each, Spot) and weight(view, each)})
     for kind, new in seen:
         sign = f'<g transform="translate(4 2.6) scale({SIGN})">{box_sign(kind, 0, 0, new)}</g>'
-        yield Row(SIGN_HIGH, ((INDENT, 3.5, kind if new else f"{kind}, existing", False),), sign)
+        yield Row(SIGN_HIGH, ((INDENT, 3.5, said(kind if new else f"{kind}, existing"), False),), sign)
     runs = {
         each.kind for each in scene.shapes if isinstance(each, Run) and each.layer == "cables" and weight(view, each)
     }
     for kind in sorted(runs):
         dash = "" if kind == "power" else "2.4 1.2"
         word = "line-voltage cable" if kind == "power" else "low-voltage cable"
-        yield Row(4.0, ((INDENT, 2.9, word, False),), path([(0.5, 2), (9, 2)], 0.5, dash))
+        yield Row(4.0, ((INDENT, 2.9, said(word), False),), path([(0.5, 2), (9, 2)], 0.5, dash))
     if view.bands:
         yield Row(5.0, ((INDENT, 3.4, "NO SCREWS", True),), stripes([([(2.5, 2.5), (8, 2.5)], 4.0)]))
 
 
-def legend(scene: Scene, view: View, room: tuple[float, float]) -> str | None:
+def legend(scene: Scene, view: View, room: tuple[float, float], said: Callable[[str], str] = str) -> str | None:
     """The signs in lines side by side, from the upper left corner of a room (wide, high; mm); None where they do not
     go into it."""
     parts, x, y = [], 0.0, 0.0
-    for row in signs(scene, view):
+    for row in signs(scene, view, said):
         long = INDENT + max(wide(text, bold=bold) for _, _, text, bold in row.marks) + 3
         if x and x + long > room[0]:
             x, y = 0.0, y + SIGN_HIGH

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 
 import msgspec
 
@@ -119,8 +119,9 @@ class Drawn:
     """A drawing while it is being made: where the wall is on the paper, and how large."""
 
     def __init__(
-        self, scene: Scene, view: View, paper: Sheet, high: float, asked: int | None, sheets: Sequence[Rect] = ()
-    ) -> None:
+        self, scene: Scene, view: View, paper: Sheet, high: float, asked: int | None, sheets: Sequence[Rect] = (),
+        said: Callable[[str], str] = str,
+    ) -> None:  # fmt: skip
         self.scene, self.view, self.sheets = scene, view, sheets
         self.chains = chains_of(scene, view)
         left, bottom, right, top = scene.extent
@@ -135,7 +136,7 @@ class Drawn:
         self.y0 = self.area[3] - FOOT - under - NAME - max(0.0, (tall - used[1]) / 2) + bottom / MM_NM / self.factor
         self.tags = Tags(self.area)
         self.after_bar = self.area[0] + 4 * bar_step(self.factor, scene.metric, BAR) / MM_NM / self.factor + 12
-        self.legend = legend(scene, view, (self.area[2] - self.after_bar, FOOT))
+        self.legend = legend(scene, view, (self.area[2] - self.after_bar, FOOT), said)
         """The signs beside the scale bar; None where they do not go there, and stand in the column."""
 
     def x(self, nm: int) -> float:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from functools import partial
 
 import msgspec
 from msgspec.structs import replace
@@ -96,10 +97,11 @@ def _pages(job: Job, whole: Scene, view: View, paper: Sheet, factor: int | None,
     high = paper.high - 2 * EDGE - HIGH - 2
     laid = boards(job).get(whole.wall) if view.trade == "drywall" else None
     sheets = [each.rect for each in laid.boarded.pieces] if laid is not None else []
-    drawing = Drawn(whole, view, paper, high, factor, sheets)
+    # Words are measured as they will be read: those of another region are of other lengths.
+    drawing = Drawn(whole, view, paper, high, factor, sheets, partial(local, job))
     rows = list(_rows(job, whole, view, paper.column, changed))
     if drawing.legend is None:
-        rows += [head("Signs"), *signs(whole, view)]
+        rows += [head("Signs"), *signs(whole, view, partial(local, job))]
     rows += _not_drawn(job, whole, view, paper.column)
     dealt = columns(rows, [high - 3], high - 3)
     x = paper.wide - EDGE - paper.column
@@ -145,7 +147,8 @@ def _sections(job: Job, whole: Scene, view: View, paper: Sheet, factor: int | No
 def _rows(job: Job, whole: Scene, view: View, room: float, changed: Revision) -> Iterator[Row]:
     """The column but for signs and what is not drawn: notes, what changed, the schedule."""
     side = {"elevation": "seen from the room", "plan": "seen from above"}.get(whole.view, "seen from the left end")
-    yield head(f"{view.title}: {whole.wall} {side}" if len(whole.name) < 40 else f"{view.title}: {whole.wall}", room)
+    title = local(job, view.title)
+    yield head(f"{title}: {whole.wall} {side}" if len(whole.name) < 40 else f"{title}: {whole.wall}", room)
     if mark := mark_of(job):
         yield from text_rows(mark, room, bold=True)
     for note in (*view.notes, "Datum: left corner, finished floor."):
@@ -175,7 +178,7 @@ def _finished(job: Job, paper: Sheet, page: _Page, changed: Revision, number: in
     said = Title(
         job=job.settings.name,
         address=job.settings.address,
-        sheet=f"{page.view.title}: {page.name}",
+        sheet=f"{local(job, page.view.title)}: {page.name}",
         number=f"sheet {number} of {count}",
         scale=page.scale if page.scale != "none" else "no drawing",
         date=date_text(job, job.today),

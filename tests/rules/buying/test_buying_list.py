@@ -199,7 +199,7 @@ def test_cables_of_no_known_length_are_one_line_that_says_why() -> None:
     job = plain(cable(end=""), cable("K2", end=""))
     (line,) = lines(job, "Cable from spools")
     assert (line.count, line.what, line.note) == (
-        2, "Category 6 UTP, length not known yet", "its “to” is blank",
+        2, "Category 6 UTP, length not known yet", "its “to” end not entered",
     )  # fmt: skip
 
 

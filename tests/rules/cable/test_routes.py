@@ -94,10 +94,10 @@ def test_a_feed_takes_the_length_of_its_circuit() -> None:
 @pytest.mark.parametrize(
     ("values", "why"),
     [
-        ({"end": ""}, "its “to” is blank"),
+        ({"end": ""}, "its “to” end not entered"),
         ({"end": "B9"}, "B9 is not placed yet"),
         ({"route": "raceway"}, "no raceway entered"),
-        ({"route": "raceway", "raceway": "R1"}, "no length entered for R1, and its “from” is blank"),
+        ({"route": "raceway", "raceway": "R1"}, "no length entered for R1, and its “from” end not entered"),
     ],
 )
 def test_what_is_missing_is_said(values: dict[str, Any], why: str) -> None:

@@ -281,7 +281,7 @@ def test_what_has_no_place_is_listed_with_what_it_lacks() -> None:
         "E8": "its opening N9 has no place",
         "E9": "in no opening and on no face",
         "K7": "it goes around a corner, and W2 has no width reading yet",
-        "K8": "its “to” is blank",
+        "K8": "its “to” end not entered",
         "K9": "B9 is not placed yet",
     }
     assert not {each.tag for each in drawn.unplaced} & {each.tag for each in drawn.shapes}

@@ -13,6 +13,8 @@ from store.book.changes import edit
 from store.records.field import fields_of
 from store.records.whole import Job
 from templates.sheets.catalogue import SHEETS, Context, make
+from templates.sheets.drawing.column import INDENT
+from templates.sheets.drawing.ink import wide
 from tests.jobs.begun import begun
 
 TODAY = date(2026, 10, 14)
@@ -51,3 +53,13 @@ def test_a_metric_job_prints_metric(starter: str, tmp_path: Path) -> None:
         # A spool that was typed as so many feet is sold so.
         left = [each for each in left if not re.search(r"reel of \d+ ft", each)]
         assert not left, (name, left[:5])
+
+
+def test_the_foot_and_the_signs_are_in_the_words_of_the_region_and_have_room_for_them(tmp_path: Path) -> None:
+    job = begun(tmp_path / "m.json", "media-wall-metric", TODAY).job
+    foot = make("packet-drywall", "html", job, Context()).split("</style>")[0]
+    assert 'content: "Handoff packet: plasterboard, revision A' in foot
+    page = make("drawing-drywall", "svg", job, Context())
+    row = re.findall(r'<text x="([\d.]+)" y="[\d.]+" font-size="2.6">(extra-low-voltage|socket-outlet)</text>', page)
+    places = {word: float(x) for x, word in row}
+    assert places["socket-outlet"] - INDENT - places["extra-low-voltage"] > wide("extra-low-voltage")

@@ -97,7 +97,7 @@ def test_things_with_one_middle_are_told_apart_by_the_arrows() -> None:
 
 def test_a_thing_that_is_not_drawn_says_why() -> None:
     one = scene(job_of(*MEDIA, make(Cable, "K9", type="cat6", start="B1")), "W1")
-    assert about(one, "K9") == "K9 cat6 · not placed: its “to” is blank"
+    assert about(one, "K9") == "K9 cat6 · not placed: its “to” end not entered"
     assert about(one, "X1") == ""
 
 
