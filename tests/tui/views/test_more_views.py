@@ -202,7 +202,7 @@ async def test_a_finding_is_answered_and_stays_visible(tmp_path: Path) -> None:
         assert seat.top_is(RecordForm), "nobody answers without saying what"
         await seat.fill(office="licence 12", reference="letter 4", says="new paper seen")
         await seat.until(lambda: seat.top_is(JobScreen))
-        assert seat.cells(key)[0] == "✓ accepted"
+        assert seat.cells(key)[0] == "Accepted"
         await seat.keys("enter")
         said = f"Accepted by Kim, licence 12, letter 4, {show_date(date.today())}: new paper seen"
         assert said in " ".join(line.strip("│ ") for line in seat.text.splitlines())

@@ -71,7 +71,7 @@ class Findings(View):
     def columns(self, state: State) -> tuple[Column, ...]:
         """Gravity, tags, what is so, what to do."""
         return (
-            Column("", 10 if any(each.answered for each in state.found) else 7),
+            Column("", 8 if any(each.answered for each in state.found) else 7),
             Column("about", 7),
             Column("problem", 60, grow=True),
             Column("do", 20, grow=True),
@@ -101,7 +101,7 @@ class Findings(View):
 
     def line(self, state: State, row: Any) -> Line:
         """One finding."""
-        sign = "✓ accepted" if row.answered else SIGN[row.severity]
+        sign = "Accepted" if row.answered else SIGN[row.severity]
         tone = "muted" if row.answered else TONES[row.severity]
         do = accepted_line(row.answer, state.job.manner.day_first) if row.answered else row.do
         return Line((sign, " ".join(row.tags), row.headline or row.head, do), tone)
