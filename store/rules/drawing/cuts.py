@@ -125,6 +125,16 @@ def _levels(job: Job, wall: str, x_nm: int, high: int, drawn: Sequence[Block], d
             yield Run("", "build-outs", what, what, ((left, level), (right, level)))
 
 
+def through(job: Job, wall: str, tag: str, *, upright: bool) -> int | None:
+    """Where a cut goes through the middle of a thing: a height or, with `upright`, a place from the left, nanometres.
+
+    None for what has no depth at its place.
+    """
+    axis = ACROSS if upright else UP
+    found = next((each for each in solids(job, wall) if each.tag == tag), None)
+    return None if found is None else (found.low[axis] + found.high[axis]) // 2
+
+
 MOST_CUTS = 6
 """Cuts of one wall that a page shows; more are not looked at."""
 MIDDLE_NM = 48 * INCH_NM

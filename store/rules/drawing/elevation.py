@@ -39,7 +39,7 @@ from store.rules.wall.places import (
     without_repeats,
 )
 from store.rules.wall.readings import sizes
-from store.rules.wall.shape import Face, Out, build_outs, face_of, spot, spot_on
+from store.rules.wall.shape import Face, Out, build_outs, face_of, spot, spot_on, stands_out_nm
 from store.rules.wall.stud_row import stud_line
 from store.rules.wall.unfold import hidden_by_out
 from store.rules.wall.uprights import Upright, uprights
@@ -244,7 +244,9 @@ def face_is_front(job: Job, opening: str) -> bool:
 
 def _equipment(job: Job, wall: str) -> Iterator[Block]:
     for tag, one in job.of(Equipment).items():
-        if one.retired is None and wall_of(job, tag) == wall and (rect := _seen(job, tag, equipment_rect(job, one))):
+        if one.retired is not None or wall_of(job, tag) != wall:
+            continue
+        if rect := _seen(job, tag, equipment_rect(job, one), stands_out_nm(job, one) or 0):
             yield _block(tag, "equipment", one.what, one.name, rect)
 
 
@@ -254,18 +256,20 @@ def _panels(job: Job, wall: str) -> Iterator[Block]:
             yield _block(tag, "panels", one.opens, one.name, rect)
 
 
-def _seen(job: Job, tag: str, rect: Rect | None) -> Rect | None:
-    """The outline as it is seen from the front: of what is on a return, an underside or a top, its edge."""
+def _seen(job: Job, tag: str, rect: Rect | None, out: int = 0) -> Rect | None:
+    """The outline as it is seen from the front: of what is on a return, an underside or a top, its edge in the face, or
+    what stands so far out of it.
+    """
     face = face_of(job, tag) if rect is not None else None
     if rect is None or face is None or face.side in ("wall", "front"):
         return rect
     if face.side in ELSEWHERE:
         return _seen_elsewhere(job, face, rect)
-    place = spot_on(job, face, rect.x, rect.y)
+    place, thick = spot_on(job, face, rect.x, rect.y), out or THIN_NM
+    # What is in the face goes into the build-out, and what stands on it away from it.
     if face.side in ("underside", "top"):
-        low = place.y_nm - (THIN_NM if face.side == "top" else 0)
-        return Rect(rect.x, low, rect.width, THIN_NM)
-    return Rect(place.x_nm - (THIN_NM if face.side == "right return" else 0), rect.y, THIN_NM, rect.height)
+        return Rect(rect.x, place.y_nm - (thick if (face.side == "top") != bool(out) else 0), rect.width, thick)
+    return Rect(place.x_nm - (thick if (face.side == "right return") != bool(out) else 0), rect.y, thick, rect.height)
 
 
 def _seen_elsewhere(job: Job, face: Face, rect: Rect) -> Rect:

@@ -19,9 +19,10 @@ from store.rules.drawing.elevation import scene
 from store.rules.drawing.shapes import Block, Scene
 from store.rules.wall.inside import insides, thickness_nm
 from store.rules.wall.layout import walls
-from store.rules.wall.places import on_side
+from store.rules.wall.lines import ceilings
+from store.rules.wall.places import ELSEWHERE, RETURNS, on_side
 from store.rules.wall.readings import sizes
-from store.rules.wall.shape import face_of
+from store.rules.wall.shape import face_of, out_of
 from store.rules.wall.unfold import next_walls
 from store.rules.wall.uprights import studs_at, uprights
 from store.trade.fit.inside import on_pins
@@ -29,6 +30,8 @@ from store.trade.fit.inside import on_pins
 Movable = Opening | Panel | Box | Equipment | ShelfBoard
 M = TypeVar("M", bound=Movable)
 S = TypeVar("S", bound=ShelfBoard)
+Placed = Opening | Panel | Box | Equipment
+P = TypeVar("P", bound=Placed)
 Target = Literal["stud", "neighbour", "centre"]
 
 BOX_HALF_NM = 9 * INCH_NM // 8
@@ -49,9 +52,20 @@ def movable(job: Job, tag: str) -> Movable:
         )
     if record.x is None or record.y is None or not record.wall:
         raise BadValue(f"{tag} is not placed yet. e = enter its place")
-    if on_side(record):
-        raise BadValue(f"{tag} is on the {record.face}, seen from the side. e = enter its place")
+    if record.face in ELSEWHERE:
+        raise BadValue(f"{tag} is in the {record.face}, which no drawing shows. e = enter its place")
     return record
+
+
+def view_for(record: Movable) -> Literal["front", "plan", "section"]:
+    """The drawing on which a thing is moved: the one that looks at its face, or along its depth."""
+    face = "" if isinstance(record, ShelfBoard) else record.face
+    return "section" if face in SEEN_UPRIGHT else "plan" if face in RETURNS else "front"
+
+
+SEEN_UPRIGHT = ("left return", "right return")
+"""Faces whose places across are from the wall out, which the upright cut shows; of an underside or a top it is the
+places up, which the cut from above shows. In both the wall is on the far side, so that on comes back."""
 
 
 def step_nm(metric: bool, fine: bool) -> int:
@@ -78,8 +92,12 @@ def moved(record: M, right_nm: int, up_nm: int) -> M:
 
 def stepped(job: Job, record: M, right_nm: int, up_nm: int) -> M:
     """The record a step further: where the wall ends, and another meets it there, round the corner onto that one."""
-    if isinstance(record, ShelfBoard) or not right_nm:
+    if isinstance(record, ShelfBoard):
         return moved(record, right_nm, up_nm)
+    if on_side(record):
+        return _on_its_face(job, record, right_nm, up_nm)
+    if not right_nm:
+        return _under_ceiling(job, record, moved(record, right_nm, up_nm))
     left, right = _sides(record)
     onward, wide = next_walls(job), sizes(job).get((record.wall, "width"))
     other = ""
@@ -93,10 +111,46 @@ def stepped(job: Job, record: M, right_nm: int, up_nm: int) -> M:
         else:
             at = max(0, beside.least.nm - (right - left))
     if not other:
-        return moved(record, right_nm, up_nm)
+        return _under_ceiling(job, record, moved(record, right_nm, up_nm))
     x = cast(Length, record.x)
     there = {"wall": Ref(other), "x": Length(x.nm - left + at, x.metric), "face": "nearest", "on": Ref("")}
     return moved(msgspec.structs.replace(record, **there), 0, up_nm)
+
+
+def _on_its_face(job: Job, record: P, right_nm: int, up_nm: int) -> P:
+    """A step on a face seen from the side, as the drawing of it shows it; none off the build-out that it is on."""
+    upright = view_for(record) == "section"
+    new = moved(record, -right_nm, up_nm) if upright else moved(record, right_nm, -up_nm)
+    face = face_of(job, record.tag)
+    out = out_of(job, face.out) if face is not None else None
+    if out is None:
+        return new
+    across, up = (0, out.depth_nm), (out.rect.y_nm, out.rect.top_nm)
+    if not upright:
+        across, up = (out.rect.x_nm, out.rect.right_nm), (0, out.depth_nm)
+    ends = zip((_sides, _heights), (across, up), strict=True)
+    past = sum(_past(side(new), most) - _past(side(record), most) for side, most in ends)
+    return new if past <= 0 else record
+
+
+def _past(ends: tuple[int, int], most: tuple[int, int]) -> int:
+    """How far a stretch goes past another at either end."""
+    return max(0, most[0] - ends[0]) + max(0, ends[1] - most[1])
+
+
+def _under_ceiling(job: Job, record: P, new: P) -> P:
+    """The thing at its new place, or as high as the ceiling lets it; where it is lower there already, no further."""
+    line = ceilings(job).get(new.wall)
+    if line is None or new.wall != record.wall:
+        return new
+
+    def over(one: Placed) -> int:
+        return max(0, _heights(one)[1] - line.lowest(*_sides(one)))
+
+    if over(new) <= over(record):
+        return new
+    low = moved(new, 0, -over(new))
+    return low if new.x == record.x and _heights(low)[0] >= _heights(record)[0] else record
 
 
 def _gone(place: Length | None, by_nm: int) -> Length | None:
@@ -110,6 +164,8 @@ def snapped(job: Job, record: M, to: Target) -> M:
     """
     if isinstance(record, ShelfBoard):
         return _snapped_inside(job, record, to)
+    if on_side(record):
+        raise BadValue(f"{record.tag} is on the {record.face}. Move it with the arrows, or = to type its place.")
     drawn = scene(job, record.wall)
     left, right = _sides(record)
     if to == "centre":
@@ -141,9 +197,6 @@ def _snapped_inside(job: Job, board: S, to: Target) -> S:
     top = board.up.nm
     under = min(near, key=lambda at: abs(at + thick - top))
     return msgspec.structs.replace(board, up=Length(under + thick))
-
-
-Placed = Opening | Panel | Box | Equipment
 
 
 def _sides(record: Placed) -> tuple[int, int]:
@@ -193,7 +246,10 @@ def move_words(before: Movable, after: Movable, metric: bool) -> str:
         across, up = (show_length(each, metric) for each in _place(after) if each is not None)
         return f"to {after.wall}, {across} from left, {up} up"
     places = _place(before), _place(after)
-    for was, now, ways in zip(*places, (("right", "left"), ("up", "down")), strict=True):
+    view = view_for(after)
+    depth = ("out", "back")
+    named = (depth if view == "section" else ("right", "left"), depth if view == "plan" else ("up", "down"))
+    for was, now, ways in zip(*places, named, strict=True):
         if was is not None and now is not None and was != now:
             far = now - was
             words.append(f"{ways[far.nm < 0]} {show_length(Length(abs(far.nm)), metric)}")

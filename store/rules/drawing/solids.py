@@ -20,7 +20,7 @@ from store.rules.fit.furniture import from_front, furniture_at
 from store.rules.wall.hung import hung
 from store.rules.wall.inside import shelf_depth_nm
 from store.rules.wall.lines import ceilings
-from store.rules.wall.places import Point, board_rect, equipment_rect, rect_of
+from store.rules.wall.places import RETURNS, Point, board_rect, equipment_rect, rect_of
 from store.rules.wall.shape import (
     Face,
     back_nm,
@@ -155,11 +155,11 @@ def _boards(job: Job, wall: str) -> Iterator[Solid]:
 def _equipment(job: Job, wall: str) -> Iterator[Solid]:
     """What hangs on a face, and what stands in an opening: clear of its back by what it asks behind it."""
     for each in hung(job).get(wall, ()):
-        one, proud = job.of(Equipment)[each.tag], stands_out_nm(job, job.of(Equipment)[each.tag])
-        if proud is not None and one.depth is not None:
-            what: What = (each.tag, "equipment", one.what, one.name)
-            yield from _on(job, what, each.tag, -proud, one.depth.nm - proud, each.rect)
+        yield from _hung(job, job.of(Equipment)[each.tag])
     for tag, one in job.of(Equipment).items():
+        if one.wall == wall and one.retired is None and one.face in RETURNS:
+            yield from _hung(job, one)
+            continue
         opening, place = job.of(Opening).get(one.opening), equipment_rect(job, one)
         if one.retired is not None or opening is None or opening.wall != wall or place is None:
             continue
@@ -168,6 +168,12 @@ def _equipment(job: Job, wall: str) -> Iterator[Solid]:
         # The thickness noted is that of the sides; a back is not counted here, as it is not when the fit is judged.
         back = _front(job, opening) + opening.depth.nm - (one.clear_back.nm if one.clear_back else 0)
         yield from _on(job, (tag, "equipment", one.what, one.name), opening.tag, back - one.depth.nm, back, place.plane)
+
+
+def _hung(job: Job, one: Equipment) -> Iterator[Solid]:
+    proud = stands_out_nm(job, one)
+    if proud is not None and one.depth is not None:
+        yield from _on(job, (one.tag, "equipment", one.what, one.name), one.tag, -proud, one.depth.nm - proud)
 
 
 def _panel(job: Job, what: What, panel: Panel) -> Iterator[Solid]:

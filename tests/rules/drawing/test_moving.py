@@ -12,10 +12,12 @@ from store.measure.length import INCH_NM, Length
 from store.records.access import Panel
 from store.records.equipment import Equipment
 from store.records.inside import ShelfBoard
-from store.records.wall import Opening, Reading, Wall
+from store.records.wall import BuildOut, Opening, Reading, Wall
 from store.records.whole import Job
 from store.records.wiring import Box
-from store.rules.drawing.moving import movable, move_words, moved, snapped, step_nm, stepped
+from store.rules.drawing.cuts import section, through
+from store.rules.drawing.elevation import scene
+from store.rules.drawing.moving import movable, move_words, moved, snapped, step_nm, stepped, view_for
 from tests.jobs.wall_jobs import ROOM, board, job_of, made, read, wall
 
 WALL = (wall(first_stud=16, spacing=16), read("D1", "width", 144), read("D2", "height", 96))
@@ -122,7 +124,7 @@ def test_a_shelf_goes_up_and_down_inside_and_a_divider_sideways() -> None:
     with pytest.raises(BadValue, match="Move it with the arrows"):
         snapped(job, movable(job, "G2"), "stud")
     ceiling = job_of(*WALL, made(Panel, "A1", name="hatch", wall="W1", x=10, y=10, width=12, height=12, face="ceiling"))
-    with pytest.raises(BadValue, match="from the side"):
+    with pytest.raises(BadValue, match="no drawing shows"):
         movable(ceiling, "A1")
 
 
@@ -147,3 +149,80 @@ def test_past_the_end_of_a_wall_a_thing_goes_round_the_corner() -> None:
     left = stepped(job.having(tv), tv, -INCH_NM, 0)
     assert (left.wall, left.x) == ("W1", Length(114 * INCH_NM))
     assert stepped(job, msgspec.structs.replace(tv, x=Length(90 * INCH_NM)), INCH_NM, 0).wall == "W2"
+
+
+def place(record: Any) -> tuple[float, float]:
+    """Its place across and up, inches."""
+    return left(record), float(record.y.nm / INCH_NM)
+
+
+def test_nothing_is_moved_up_through_the_ceiling_nor_sideways_under_a_lower_one() -> None:
+    """A ceiling that falls from 8 ft at the left to 4 ft at the right end, 144 in on: a third of an inch an inch."""
+    sloped = (wall(ceiling_line=("0/96", "144/48")), read("D1", "width", 144), read("D2", "height", 96))
+    # N1 is 30 to 50 in up and 20 in wide: at 100 in its right end is under 56 in.
+    job, far = job_of(*sloped, opening("N1", 100)), 100 * INCH_NM
+    one = movable(job, "N1")
+    assert place(stepped(job, one, 0, 4 * INCH_NM)) == (100, 34)
+    assert place(stepped(job, one, 0, far)) == (100, 36), "it touches"
+    there = stepped(job, one, 0, far)
+    assert stepped(job, there, 0, INCH_NM) == there
+    assert stepped(job, there, 3 * INCH_NM, 0) == there, "to the right the ceiling is lower"
+    assert place(stepped(job, there, -3 * INCH_NM, 0)) == (97, 36)
+    # What is above it already, as its ceiling was read later, is let down and to where it is higher.
+    high = movable(job_of(*sloped, made(Opening, "N1", name="N1", wall="W1", x=100, y=50, width=20, height=20)), "N1")
+    assert place(stepped(job, high, 0, -INCH_NM)) == (100, 49)
+    assert place(stepped(job, high, -INCH_NM, 0)) == (99, 50)
+    assert stepped(job, high, 0, INCH_NM) == high
+    no_height = job_of(wall(), opening("N1", 100))
+    assert place(stepped(no_height, one, 0, far)) == (100, 130)
+
+
+def test_a_thing_on_a_return_goes_out_and_back_and_not_off_its_build_out() -> None:
+    breast = made(BuildOut, "U1", name="breast", wall="W1", x=40, width=60, depth=12)
+    sconce = {"name": "sconce", "what": "sconce", "wall": "W1", "on": "U1", "width": 4, "height": 8, "depth": 3}
+
+    def job(**values: Any) -> Job:
+        return job_of(*WALL, breast, made(Equipment, "E1", **sconce, **values))
+
+    side = job(face="left return", x=6, y=60)
+    one = movable(side, "E1")
+    assert view_for(one) == "section"
+    # The upright cut has the room at the left: to the left is out from the wall.
+    out = stepped(side, one, -2 * INCH_NM, 0)
+    assert place(out) == (8, 60)
+    assert move_words(one, out, False) == 'out 2"'
+    assert place(stepped(side, one, 2 * INCH_NM, INCH_NM)) == (4, 61)
+    assert move_words(one, stepped(side, one, 2 * INCH_NM, INCH_NM), False) == 'back 2", up 1"'
+    assert stepped(side, one, -5 * INCH_NM, 0) == one, "past the front edge"
+    assert stepped(side, one, 5 * INCH_NM, 0) == one, "into the wall"
+    assert stepped(side, one, 0, 33 * INCH_NM) == one, "through the ceiling"
+    # From above the room is at the bottom: down is out.
+    raised = made(BuildOut, "U1", name="soffit", wall="W1", x=40, y=70, width=60, depth=12, height=20)
+    below = made(Equipment, "E1", **sconce, face="underside", x=70, y=6)
+    under = job_of(*WALL, raised, below)
+    lamp = movable(under, "E1")
+    assert view_for(lamp) == "plan"
+    assert move_words(lamp, stepped(under, lamp, INCH_NM, -INCH_NM), False) == 'right 1", out 1"'
+    assert stepped(under, lamp, 0, -3 * INCH_NM) == lamp
+    assert stepped(under, lamp, 29 * INCH_NM, 0) == lamp
+    with pytest.raises(BadValue, match="arrows"):
+        snapped(side, one, "stud")
+    panel = made(Panel, "A1", name="hatch", wall="W1", face="ceiling", x=10, y=10, width=12, height=12)
+    with pytest.raises(BadValue, match="no drawing shows"):
+        movable(job_of(*WALL, panel), "A1")
+
+
+def test_what_stands_on_a_return_is_seen_from_the_front_as_far_as_it_stands_out_and_in_the_cut_through_it() -> None:
+    breast = made(BuildOut, "U1", name="breast", wall="W1", x=40, width=60, depth=12)
+    sconce = {"name": "sconce", "what": "sconce", "wall": "W1", "on": "U1", "width": 4, "height": 8, "depth": 3}
+    for face, left_in, cut in (("left return", 37, 38.5), ("right return", 100, 101.5)):
+        job = job_of(*WALL, breast, made(Equipment, "E1", **sconce, face=face, x=6, y=60))
+        shape = scene(job, "W1").get("E1")
+        assert shape is not None
+        assert [each / INCH_NM for each in shape.extent] == [left_in, 56, left_in + 3, 64]
+        assert through(job, "W1", "E1", upright=True) == cut * INCH_NM
+        assert through(job, "W1", "E1", upright=False) == 60 * INCH_NM
+        seen = section(job, "W1", round(cut * INCH_NM)).get("E1")
+        assert seen is not None
+        assert [each / INCH_NM for each in seen.extent] == [-8, 56, -4, 64]
+    assert through(job, "W1", "E9", upright=True) is None

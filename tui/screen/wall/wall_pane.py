@@ -18,9 +18,9 @@ from store.records.wall import Wall
 from store.records.whole import Job
 from store.rules.core.broken import change_words
 from store.rules.core.findings import Finding, findings
-from store.rules.drawing.cuts import plan, section
+from store.rules.drawing.cuts import plan, section, through
 from store.rules.drawing.elevation import Scene, kin, scene
-from store.rules.drawing.moving import Movable, movable, move_words, moved, snapped, step_nm, stepped
+from store.rules.drawing.moving import Movable, movable, move_words, moved, snapped, step_nm, stepped, view_for
 from store.rules.gate.gate import STAGES
 from store.rules.gate.mock_up import AGREED
 from store.rules.photo.places import photo_places
@@ -35,6 +35,8 @@ from tui.view.view import name_of
 MOVE_HELP = "arrows = by a step  Shift+arrows = fine  click = there  Enter = keep  Esc = cancel"
 CUT_NM = 48 * INCH_NM
 """Where the plan is cut when nothing is selected: 48 in, about the middle of a wall."""
+VIEWS = ("front", "plan", "section")
+"""As they come in turn."""
 
 
 class WallPane(Vertical):
@@ -118,12 +120,15 @@ class WallPane(Vertical):
     def _picture_of(self, job: Job) -> Scene:
         """The wall in the view that is chosen, cut through the middle of what is selected."""
         front = self._scene(job)
-        shape = front.get(self._tag)
-        if self._view == 1:
-            return plan(job, self._wall, shape.centre[1] if shape else CUT_NM)
-        if self._view == 2:
-            return section(job, self._wall, shape.centre[0] if shape else front.width // 2)
-        return front
+        if not self._view:
+            return front
+        upright, shape = VIEWS[self._view] == "section", front.get(self._tag)
+        at = through(job, self._wall, self._tag, upright=upright)
+        if at is None and shape is not None:
+            at = shape.centre[0 if upright else 1]
+        if upright:
+            return section(job, self._wall, front.width // 2 if at is None else at)
+        return plan(job, self._wall, CUT_NM if at is None else at)
 
     @on(MovingDrawing.Chosen)
     def choose(self, event: MovingDrawing.Chosen) -> None:
@@ -170,12 +175,15 @@ class WallPane(Vertical):
         shape = self._drawing.scene.get(self._drawing.selected) if self._drawing.scene is not None else None
         if self._now is None or shape is None:
             return
+        if self._view:
+            self._desk.say(f"{self._now.tag} is seen from the side. Move it with the arrows, or = to type its place")
+            return
         step = step_nm(self._desk.state.job.settings.metric, False)
         right, up = event.x_nm - shape.centre[0], event.y_nm - shape.centre[1]
         self._take(moved(self._now, round(right / step) * step, round(up / step) * step))
 
     def _turn(self) -> None:
-        self._view = (self._view + 1) % 3
+        self._view = (self._view + 1) % len(VIEWS)
         self._draw(self._desk.state.job)
 
     def _begin(self) -> None:
@@ -184,10 +192,12 @@ class WallPane(Vertical):
         except StudbookError as error:
             self._desk.refuse(error)
             return
-        self._view = 0
+        self._view = VIEWS.index(view_for(self._was))
         self._drawing.moving = True
         self.post_message(self.Turned())
         self._tag = self._was.tag
+        if self._view:
+            self._draw(self._desk.state.job)
         self._desk.say(f"Moving {self._was.tag}: {MOVE_HELP}")
 
     @on(MovingDrawing.Nudged)
@@ -196,7 +206,11 @@ class WallPane(Vertical):
         if self._now is not None:
             step = step_nm(self._desk.state.job.settings.metric, event.fine)
             job = self._desk.state.job.having(self._now)
-            self._take(stepped(job, self._now, event.right * step, event.up * step))
+            new = stepped(job, self._now, event.right * step, event.up * step)
+            if new == self._now:
+                self._desk.say(f"{new.tag} goes no further that way: its wall, floor or ceiling ends there", bad=True)
+            else:
+                self._take(new)
 
     @on(MovingDrawing.Snapped)
     def snap(self, event: MovingDrawing.Snapped) -> None:
