@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 
 from store.measure.length import INCH_NM
 from store.records.whole import Job
@@ -127,9 +127,10 @@ def _line(leg: Leg) -> tuple[bool, int, int, int] | None:
 def cable_across_heater(job: Job, cable: Cable) -> Iterable[Finding]:
     """A cable in the wall whose path goes through the place of a fireplace or heater that it does not serve."""
     tag, need = cable.tag, needs(job).get(cable.tag)
-    hot = None if need is None else _first_hot(job, cable, _in_wall(need))
-    if need is None or hot is None:
+    met = [] if need is None else _hot(job, cable, _in_wall(need))
+    if need is None or not met:
         return
+    hot = met[0]
     guess = course(need.cable) == "through studs" and need.cable.level is None
     taken = " No height entered for its run: that of its first end is used." if guess else ""
     way = ways_round(job).get(tag)
@@ -144,7 +145,7 @@ def cable_across_heater(job: Job, cable: Cable) -> Iterable[Finding]:
         HEATER_SOURCE,
         {"across": _across(job, hot.rect), "path": said(job, need.route.path or 0)},
         why=f"It crosses {named(job, hot.tag)} at {_place_words(job, hot.rect)}, clearances counted."
-        f"{taken}{only_measured(cable)}",
+        f"{_others(job, met)}{taken}{only_measured(cable)}",
         about=(tag,),
     )
 
@@ -155,9 +156,10 @@ def raceway_across_heater(job: Job, raceway: Raceway) -> Iterable[Finding]:
     """A raceway that goes through the place of a heater: surely, or as it is drawn."""
     tag = raceway.tag
     ways = (raceway_course(job, raceway), raceway_course(job, raceway, low=True))
-    found = [_first_hot(job, raceway, way.legs) for way in ways if not isinstance(way, str)]
-    if found and (hot := found[0]) is not None:
-        sure = bool(raceway.points) or raceway.route != "square" or None not in found
+    found = [_hot(job, raceway, way.legs) for way in ways if not isinstance(way, str)]
+    if found and found[0]:
+        hot = found[0][0]
+        sure = bool(raceway.points) or raceway.route != "square" or all(found)
         way = raceway_ways(job).get(tag)
         yield Finding(
             "raceway_across_heater",
@@ -174,15 +176,21 @@ def raceway_across_heater(job: Job, raceway: Raceway) -> Iterable[Finding]:
             {"across": _across(job, hot.rect)},
             why=(
                 f"It crosses {named(job, hot.tag)} at {_place_words(job, hot.rect)}, clearances "
-                f"counted{'' if sure else ', as it is drawn'}."
+                f"counted{'' if sure else ', as it is drawn'}.{_others(job, found[0])}"
             ),
             about=(tag,),
         )
 
 
-def _first_hot(job: Job, one: Cable | Raceway, legs: Iterable[Leg]) -> Blocked | None:
-    """The first heater that some stretches go through, and that they do not serve; None when there is none."""
-    return next((each for each in crossed(job, one, legs) if each.what == "heater"), None)
+def _hot(job: Job, one: Cable | Raceway, legs: Iterable[Leg]) -> list[Blocked]:
+    """The heaters that some stretches go through, and that they do not serve, each once."""
+    met = {each.tag: each for each in crossed(job, one, legs) if each.what == "heater"}
+    return list(met.values())
+
+
+def _others(job: Job, met: Sequence[Blocked]) -> str:
+    """The heaters after the first: the way round has to clear them as well."""
+    return f" It crosses {listed([named(job, each.tag) for each in met[1:]])} as well." if len(met) > 1 else ""
 
 
 def _across(job: Job, rect: Rect) -> str:

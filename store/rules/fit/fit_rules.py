@@ -5,12 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from store.records.equipment import Equipment
+from store.records.inside import ShelfBoard
 from store.records.wall import Opening
 from store.records.whole import Job
 from store.rules.core.findings import Finding, rule
 from store.rules.core.keyed import from_each
 from store.rules.core.wording import at_least, compared, few_of, listed, named, said, sized, were
 from store.rules.fit.fit import Piece, pieces, shared
+from store.rules.wall.inside import inside_at
 from store.rules.wall.pieces import gives_heat, hangs
 
 MAKER = "Manufacturer's figures, as entered"
@@ -49,6 +51,8 @@ def _too_big(job: Job, piece: Piece) -> str:
     for name, word in (("depth", "deep"), ("width", "wide"), ("height", "tall")):
         needs, inside = getattr(piece.at_least, f"{name}_nm"), getattr(piece.inside, f"{name}_nm")
         if inside is not None and needs > inside:
+            if name == "height" and _across(job, piece):
+                return f"Stands across the divider {piece.above}"
             where = _where(piece, name) or f"for {piece.opening}"
             return f"Too {word} {where} by {compared(job, inside, needs).short}"
     return f"Does not fit in {piece.opening} at its offset"
@@ -59,7 +63,12 @@ def _sentence(job: Job, piece: Piece) -> str:
     found = []
     for name in ("width", "height", "depth"):
         needs, inside = getattr(piece.at_least, f"{name}_nm"), getattr(piece.inside, f"{name}_nm")
-        if inside is not None and needs > inside:
+        if name == "height" and _across(job, piece):
+            there = inside_at(job, job.of(Equipment)[piece.tag])
+            if there is not None:
+                ends = said(job, there[1].left_nm), said(job, there[1].right_nm)
+                found.append(f"It stands from {ends[0]} to {ends[1]} of the inside width, and the divider is between.")
+        elif inside is not None and needs > inside:
             both = compared(job, inside, needs)
             least = "" if getattr(piece.needs, f"{name}_nm") is not None else "at least "
             space = f"the space {_where(piece, name)}" if _where(piece, name) else piece.opening
@@ -79,8 +88,16 @@ def _where(piece: Piece, name: str) -> str:
     return f"over {piece.floor}" if piece.floor else ""
 
 
+def _across(job: Job, piece: Piece) -> bool:
+    """Whether what is over its floor is no shelf but a divider, which goes down to that floor."""
+    over = job.of(ShelfBoard).get(piece.above)
+    return piece.standing and over is not None and over.what == "divider" and not piece.inside.height_nm
+
+
 def _do_on_shelf(job: Job, piece: Piece) -> str:
-    """What would do for what is too tall under a shelf."""
+    """What would do for what is too tall under a shelf, or stands where a divider is."""
+    if _across(job, piece):
+        return f"Move {piece.above}, or {piece.tag} to one side of it"
     needs, inside = piece.at_least.height_nm, piece.inside.height_nm
     if not piece.above or inside is None or needs is None or needs <= inside:
         return ""

@@ -78,6 +78,17 @@ def test_a_cable_through_the_place_of_a_heater_is_told(level: str, x: str, told_
     assert found == ([("cable_across_heater", "stop", ("K1", "N1"))] if told_of else [])
 
 
+def test_every_heater_on_the_way_is_named() -> None:
+    second = make(Opening, "N2", name="stove", use="fireplace", wall="W1", x="6' 6", y="1'", width="1'", height="3'")
+    (both,) = rules.cable_across_heater(plain(*heater("4'"), second, cable(level="2'")))
+    assert (both.tags, "It crosses N2 stove as well." in both.why) == (("K1", "N1"), True)
+    (one,) = rules.cable_across_heater(plain(*heater("4'"), cable(level="2'")))
+    assert "as well" not in one.why
+    tube = make(Raceway, "R1", size="1", start="B1", end="B2", points=("3'/2'", "7' 9/2'"))
+    (met,) = rules.raceway_across_heater(plain(*heater("4'"), second, tube))
+    assert "It crosses N2 stove as well." in met.why
+
+
 def test_the_feed_of_the_heater_and_a_run_in_the_cabinet_are_not_told() -> None:
     feed = plain(*heater("4'"), box("B3", "5'", "2'", "junction"), cable(kind="12-2 nm", end="B3", level="2'"))
     assert told(rules.cable_across_heater, feed) == []

@@ -24,7 +24,7 @@ from store.rules.fixes.fix import offer
 from store.rules.handoff.built import built
 from store.rules.plug.places import reach_nm
 from store.rules.wall.inside import insides
-from tests.jobs.wall_jobs import ROOM, board, device, figure, found, job_of, made, one, opening
+from tests.jobs.wall_jobs import ROOM, board, device, figure, found, job_of, length, made, one, opening
 
 SHELVES = (
     board("G1", 12, what="fixed shelf", held="fixed"),
@@ -292,3 +292,19 @@ def test_a_shelf_that_lets_less_air_past_than_the_vents_is_told() -> None:
     assert told(board("G1", 12, depth=19.25)) == []
     # Beside a divider air goes past it.
     assert told(board("G1", what="divider", along=18), board("G2", 12)) == []
+
+
+def test_gear_that_stands_across_a_divider_is_told_so_and_not_as_too_tall() -> None:
+    """A divider 18 to 18-3/4 in from the left, from the bottom up; gear 12 in wide beside it, and 8 in into it."""
+    parted = board("G1", what="divider", along=18)
+
+    def told(offset: float) -> list[str]:
+        gear = device("E1", 12, 6, 14, offset=length(offset), stands_on="N1", opening="N1")
+        return [each.head for each in found(cabinet(gear, shelves=(parted,)), "does_not_fit")]
+
+    assert told(5) == told(18.75) == []
+    assert told(10) == ["Stands across the divider G1"]
+    low = board("G2", 4)
+    over = device("E1", 12, 6, 14, offset=length(5), stands_on="N1", opening="N1")
+    (tall,) = found(cabinet(over, shelves=(low,)), "does_not_fit")
+    assert tall.head.startswith("Too tall under G2")
