@@ -237,15 +237,16 @@ def best_means(job: Job, tag: str, *, wires: bool = False) -> Means | None:
 def needs_access(one: Equipment) -> bool:
     """True for equipment that stands behind a finished face and will be changed.
 
-    What stands in an opening is reached from its front. A light that is made for a surface or a shelf is in sight, and
-    so is a lamp in the room: plugged into a receptacle, on no wall. What is placed behind the face is hidden, whatever
-    its sort.
+    What stands in an opening is reached from its front. A light that is made for a surface or a shelf is in sight; so
+    is a strip along a floating shelf, and a lamp in the room: plugged into a receptacle, on no wall. What is placed
+    behind the face is hidden, whatever its sort.
     """
     if not in_use(one) or one.opening:
         return False
     if one.what == "light":
         lamp = one.power == "cord" and one.plug.startswith("B") and not one.wall and one.tape is None
-        return one.mounting not in ("shelf", "surface only") and not lamp
+        along = one.stands_on.startswith(Equipment.letter) and one.face != "behind"
+        return one.mounting not in ("shelf", "surface only") and not lamp and not along
     return is_hidden(one) or (bool(one.wall) and one.face == "behind")
 
 

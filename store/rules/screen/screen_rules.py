@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from store.measure.mass import POUND_UG
 from store.records.equipment import Equipment
 from store.records.whole import Job
+from store.rules.core.amounts import heavy
 from store.rules.core.findings import Finding, rule
 from store.rules.core.keyed import from_each
 from store.rules.core.wording import listed, said
@@ -171,7 +172,7 @@ def mounting_unusual(job: Job) -> Iterable[Finding]:
         elif look.pattern_class is not None and names.index(look.pattern_class) > names.index(look.expected.name):
             doubts.append(f"its hole pattern {one.holes} belongs to larger TVs ({look.pattern_class})")
         if look.mass_expected is False:
-            doubts.append(f"it weighs more than the {look.expected.mass_ug / POUND_UG:.0f} lb of its class")
+            doubts.append(f"it weighs more than the {heavy(job, look.expected.mass_ug / POUND_UG)} of its class")
         if doubts:
             yield Finding(
                 "mounting_unusual",

@@ -149,6 +149,10 @@ def test_what_is_behind_the_face_needs_a_way_and_what_is_in_an_opening_has_it() 
     assert not needs_access(player)
     assert needs_access(msgspec.structs.replace(player, wall=Ref("W1")))
     lamp = msgspec.structs.replace(driver, what="light", face="nearest", wall=Ref(""), power="cord", plug=Ref("B1"))
+    strip = msgspec.structs.replace(lamp, plug=Ref("E9"), tape=parse_length("40 in"))
+    assert needs_access(strip)
+    assert not needs_access(msgspec.structs.replace(strip, stands_on=Ref("E7"))), "along a floating shelf"
+    assert needs_access(msgspec.structs.replace(strip, stands_on=Ref("E7"), face="behind"))
     assert not needs_access(lamp)
     for taped in ({"plug": Ref("E2")}, {"wall": Ref("W1")}, {"tape": parse_length("8'")}):
         assert needs_access(msgspec.structs.replace(lamp, **taped))
