@@ -322,9 +322,9 @@ class Opening(Record, frozen=True, kw_only=True, omit_defaults=True):
         ),
     ] = None
     material: Annotated[str, F("material", group="Make", example=("birch plywood",))] = ""
-    thickness: Annotated[Length | None, F("thickness", "of its sides; blank = bare framing", example=("3/4", "18"))] = (
-        None
-    )
+    thickness: Annotated[
+        Length | None, F("thickness", "of its sides; blank = bare framing", above_zero=True, example=("3/4", "18"))
+    ] = None
     held: Annotated[
         Literal["pins", "cleats on 2 sides", "cleats on 3 sides", "fixed", "brackets"],
         F("shelf supports", "how the ends of its shelf or bottom are supported", group="Shelf"),

@@ -11,11 +11,12 @@ from store.records.build import Fixing
 from store.records.equipment import Equipment
 from store.records.wall import BuildOut, Opening, Wall
 from store.records.whole import Job
+from store.rules.build.side_framing import side_bays, side_members, side_name
 from store.rules.core.keyed import of_each
 from store.rules.wall.hung import paired
 from store.rules.wall.layout import in_opening, walls
 from store.rules.wall.places import Rect, equipment_rect, rect_of, wall_of
-from store.rules.wall.shape import face_of
+from store.rules.wall.shape import Face, face_of
 from store.rules.wall.uprights import bays_at, bays_to_build, studs_at, uprights
 from store.trade.build.blocking import Block, blocks
 from store.trade.measured.framing import Bay, studs_cut
@@ -31,6 +32,8 @@ class Backing(msgspec.Struct, frozen=True):
     of: str
     wall: str
     blocks: tuple[Block, ...]
+    side: str = ""
+    """`left return of U1`, where it is not in a wall or a front: its places are then from the wall out, or along it."""
 
 
 @of_each(Fixing)
@@ -38,15 +41,23 @@ def backing(job: Job, fixing: Fixing) -> Backing | None:
     """The pieces behind a fixing that is to go into blocking; None while its place or the studs are not known."""
     rect, wall = _place(job, fixing)
     face = face_of(job, fixing.of)
-    # A return, an underside and a box of boards or masonry have no stud bays that are known here.
-    if (face is not None and face.side not in ("wall", "front")) or work_of(job, fixing) in ("cabinet", "masonry"):
+    # A box of boards or masonry has no stud bays, nor has a face of which nobody knows the framing.
+    if work_of(job, fixing) in ("cabinet", "masonry") or fixing.into != "blocking":
         return None
-    if fixing.into != "blocking" or rect is None or wall not in walls(job):
+    if rect is None or wall not in walls(job):
         return None
+    if face is not None and face.side not in ("wall", "front"):
+        return _in_side(job, fixing, rect, wall, face)
     found = tuple(
         piece for at in _rows(fixing, rect) for piece in blocks(_bays(job, fixing, wall, at), rect.x, rect.right, [at])
     )
     return Backing(fixing.tag, fixing.of, wall, found) if found else None
+
+
+def _in_side(job: Job, fixing: Fixing, rect: Rect, wall: str, face: Face) -> Backing | None:
+    """The pieces in a return or an underside that is built."""
+    found = blocks(side_bays(job, face), rect.x, rect.right, _rows(fixing, rect))
+    return Backing(fixing.tag, fixing.of, wall, found, side_name(face)) if found else None
 
 
 def work_of(job: Job, fixing: Fixing) -> str:
@@ -63,7 +74,8 @@ def no_stud_behind(job: Job, fixing: Fixing) -> bool:
     if work_of(job, fixing) in ("cabinet", "masonry"):
         return True
     if face is not None and face.side not in ("wall", "front"):
-        return False  # of a return and an underside no studs are known
+        there = side_members(job, face)
+        return rect is not None and bool(there) and not any(a < rect.right and rect.x < b for a, b in there)
     if rect is None or on is None or not on.studs:
         return False
     out = _build_out(job, fixing)

@@ -91,9 +91,9 @@ def framed(job: Job, wall: Wall) -> Framed | None:
     whole = wall_frame(job, wall.tag)
     if found is None or whole is None or high > HIGHEST_NM:
         return None
-    extra = (*_blocking(job, wall), *_fire_blocks(on, found), *_corner_studs(job, wall, whole))
+    extra = (*_blocking(job, wall, sides=False), *_fire_blocks(on, found), *_corner_studs(job, wall, whole))
     fronts = [each for each in build_outs(job).get(wall.tag, ()) if front_to_build(job, each.tag) is not None]
-    sides = tuple(stick for each in fronts for stick in _sides(job, on, each))
+    sides = (*(stick for each in fronts for stick in _sides(job, on, each)), *_blocking(job, wall, sides=True))
     bought = found if wall.framing == "existing" else whole
     new = [each for each in fronts if job.of(BuildOut)[each.tag].new]
     old = [each for each in fronts if not job.of(BuildOut)[each.tag].new and job.of(BuildOut)[each.tag].bearing == "no"]
@@ -190,8 +190,9 @@ def _wanted(wall: Wall, sticks: tuple[Stick, ...]) -> tuple[Stick, ...]:
     return tuple(one for one in sticks if one.part in parts)
 
 
-def _blocking(job: Job, wall: Wall) -> list[Stick]:
-    found = [wood for wood in backing(job).values() if wood.wall == wall.tag]
+def _blocking(job: Job, wall: Wall, *, sides: bool) -> list[Stick]:
+    """The blocking of a wall and its fronts; or that in the returns and undersides, which the front does not show."""
+    found = [wood for wood in backing(job).values() if wood.wall == wall.tag and bool(wood.side) == sides]
     return [
         Stick("blocking", each.length_nm, each.left_nm, each.at_nm, wood.fixing, DEEP_NM)
         for wood in found

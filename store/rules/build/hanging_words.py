@@ -19,8 +19,9 @@ def blocking_lines(job: Job, one: Backing) -> list[str]:
     counted: dict[tuple[int, int], int] = {}
     for each in one.blocks:
         counted[each.at_nm, each.length_nm] = counted.get((each.at_nm, each.length_nm), 0) + 1
+    off = "out from the wall" if one.side.startswith("underside") else "off the floor"
     return [
-        f"{plural(count, 'piece')} {sized(job, long)} long, middle {said(job, at)} off the floor"
+        f"{plural(count, 'piece')} {sized(job, long)} long, middle {said(job, at)} {off}"
         for (at, long), count in counted.items()
     ]
 

@@ -53,7 +53,7 @@ def _lumber(job: Job) -> Iterator[tuple[str, Iterable[str]]]:
 
 def _blocking(job: Job) -> Iterator[tuple[str, Iterable[str]]]:
     for tag, one in backing(job).items():
-        yield tag, [f"behind {one.of} on {one.wall}: {line}" for line in blocking_lines(job, one)]
+        yield tag, [f"behind {one.of} on {one.side or one.wall}: {line}" for line in blocking_lines(job, one)]
 
 
 def _cabinets(job: Job) -> Iterator[tuple[str, Iterable[str]]]:

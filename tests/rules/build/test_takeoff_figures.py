@@ -12,7 +12,8 @@ from store.records.build import Fixing
 from store.records.wall import BuildOut, Obstacle, Wall
 from store.records.whole import Job
 from store.rules.build.backing import backing
-from tests.jobs.wall_jobs import device, figure, job_of, length, made, opening, read, wall
+from store.rules.handoff.built import built
+from tests.jobs.wall_jobs import device, figure, found, job_of, length, made, opening, read, wall
 
 
 def room(wide: float, high: float, *more: Record, settings: dict[str, Any] | None = None, **values: Any) -> Job:
@@ -204,3 +205,39 @@ def test_a_build_out_with_a_new_niche_and_blocking_in_its_front() -> None:
     assert wood is not None
     # Studs from its left end: 40, 55.25, 71.25, 78.5; the shelf from 45 to 75 is in the bays between.
     assert [round(each.left_nm / INCH_NM, 2) for each in wood.blocks] == [41.5, 56.75, 72.75]
+
+
+def test_what_hangs_on_a_return_or_an_underside_is_blocked_between_its_own_members() -> None:
+    """A new breast 40 to 80 in, 36 in deep with studs of 3-1/2 in: in its return studs at 0 and about 16, the front from 32-1/2; in
+    a soffit above 80 joists at 40, about 56 and 72 along the wall, the plate of its return from 78-1/2."""
+
+    def blocked(face: str, x: float, y: float, wide: float, into: str = "blocking", **values: Any) -> Job:
+        out = made(BuildOut, "U1", **{"name": "breast", "wall": "W1", "x": 40, "width": 40, "depth": 36, **values})
+        shelf = device("E1", wide, 2, 6, what="floating shelf", wall="W1", opening="", x=x, y=y, face=face, on="U1")
+        return room(120, 96, out, shelf, made(Fixing, "X1", of="E1", into=into, apart=3), framing="existing")
+
+    def pieces(job: Job) -> list[tuple[float, float, float]]:
+        wood = backing(job).get("X1")
+        assert wood is None or wood.side
+        found = wood.blocks if wood is not None else ()
+        return [(each.left_nm / INCH_NM, each.length_nm / INCH_NM, each.at_nm / INCH_NM) for each in found]
+
+    job = blocked("left return", 18, 50, 24)
+    assert pieces(job) == [(1.5, 13.75, 50), (16.75, 15.75, 50)], "from 6 to 30 in out"
+    lines = figure(job, "W1", "framing_lines")
+    assert '1 piece of blocking, 15-3/4"' in lines
+    assert '1 piece of blocking, 13-3/4"' in lines
+    assert figure(job, "X1", "blocking")[0] == '1 piece 13-3/4" long, middle 4\'-2" off the floor'
+    assert dict(built(job, "carpenter"))["Blocking"][0][1].startswith("behind E1 on left return of U1: 1 piece 13-3/4")
+
+    soffit = blocked("underside", 62, 10, 20, y=80, height=16)
+    assert pieces(soffit) == [(41.5, 13.75, 10), (56.75, 14.5, 10)], "from 52 to 72 in along the wall"
+    assert figure(soffit, "X1", "blocking")[0].endswith('middle 10" out from the wall')
+
+    # Of one that stands, or is of boards, nobody knows what is in it.
+    assert pieces(blocked("left return", 18, 50, 24, new=False)) == []
+    assert pieces(blocked("left return", 18, 50, 24, work="cabinet")) == []
+    # Into a stud: 8 to 14 in out meets none, 12 to 18 in the one about 16; of what stands nothing is known.
+    tells = [found(blocked("left return", x, 50, 6, into="stud"), "no_stud_there") for x in (11, 15)]
+    assert [len(each) for each in tells] == [1, 0]
+    assert not found(blocked("left return", 11, 50, 6, into="stud", new=False), "no_stud_there")
