@@ -237,7 +237,7 @@ class Equipment(Record, frozen=True, kw_only=True, omit_defaults=True):
         tuple[str, ...],
         F(
             "channel pieces",
-            "outside lengths of its channel in order, a corner after each but the last, like 24, 60, 24",
+            "outside lengths of its channel in order, a corner after each but the last",
             example=("24, 60, 24", "600, 1500, 600"),
         ),
     ] = ()

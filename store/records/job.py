@@ -81,7 +81,7 @@ class Settings(Record, frozen=True, kw_only=True, omit_defaults=True):
         Length | None,
         F(
             "longest sheet",
-            "longest drywall that gets up the stairs or in an elevator; blank = 12 ft",
+            "longest drywall that gets up the stairs to the room; blank = 12 ft",
             above_zero=True,
             example=("10'", "3000"),
         ),

@@ -146,13 +146,14 @@ def tape_not_channel(job: Job, record: Equipment) -> Iterable[Finding]:
     """Tape that is longer than its channel, or leaves the end of it dark; and pieces that cannot be read."""
     run = channels(job).get(record.tag)
     bad = [text for text in record.pieces if piece_nm(job, text) is None]
+    like = "600, 1500, 600" if job.settings.metric else "24, 60, 24"
     if record.what == "light" and record.retired is None and bad:
         yield Finding(
             "tape_not_channel",
             "look",
             (record.tag,),
             "Can't read a piece of the channel",
-            "Write each as one length, in order, like 24, 60, 24.",
+            f"Write each as one length, in order, like {like}.",
             "Common practice",
             {"piece": bad[0]},
             why=f"Not a length above 0: {listed(bad)}.",

@@ -208,11 +208,17 @@ def test_a_build_out_with_a_new_niche_and_blocking_in_its_front() -> None:
 
 
 def test_what_hangs_on_a_return_or_an_underside_is_blocked_between_its_own_members() -> None:
-    """A new breast 40 to 80 in, 36 in deep with studs of 3-1/2 in: in its return studs at 0 and about 16, the front from 32-1/2; in
-    a soffit above 80 joists at 40, about 56 and 72 along the wall, the plate of its return from 78-1/2."""
+    """A new breast from 40 to 80 in, 36 in deep, its studs 3-1/2 in.
 
-    def blocked(face: str, x: float, y: float, wide: float, into: str = "blocking", **values: Any) -> Job:
-        out = made(BuildOut, "U1", **{"name": "breast", "wall": "W1", "x": 40, "width": 40, "depth": 36, **values})
+    In its return studs at 0 and about 16, the front from 32-1/2; in a soffit above 80 joists at 40, about 56 and 72
+    along the wall, the plate of its return from 78-1/2.
+    """
+
+    def blocked(
+        face: str, x: float, y: float, wide: float, into: str = "blocking", up: float = 0, **values: Any
+    ) -> Job:
+        given = {"name": "breast", "wall": "W1", "x": 40, "y": up, "width": 40, "depth": 36, **values}
+        out = made(BuildOut, "U1", **given)
         shelf = device("E1", wide, 2, 6, what="floating shelf", wall="W1", opening="", x=x, y=y, face=face, on="U1")
         return room(120, 96, out, shelf, made(Fixing, "X1", of="E1", into=into, apart=3), framing="existing")
 
@@ -230,7 +236,7 @@ def test_what_hangs_on_a_return_or_an_underside_is_blocked_between_its_own_membe
     assert figure(job, "X1", "blocking")[0] == '1 piece 13-3/4" long, middle 4\'-2" off the floor'
     assert dict(built(job, "carpenter"))["Blocking"][0][1].startswith("behind E1 on left return of U1: 1 piece 13-3/4")
 
-    soffit = blocked("underside", 62, 10, 20, y=80, height=16)
+    soffit = blocked("underside", 62, 10, 20, up=80, height=16)
     assert pieces(soffit) == [(41.5, 13.75, 10), (56.75, 14.5, 10)], "from 52 to 72 in along the wall"
     assert figure(soffit, "X1", "blocking")[0].endswith('middle 10" out from the wall')
 
