@@ -2,7 +2,9 @@
 
 from typing import Annotated
 
+from store.measure.errors import BadValue
 from store.records.field import F
+from store.records.metric_units import read_in
 
 FanCurve = Annotated[
     tuple[str, ...],
@@ -13,3 +15,13 @@ FanCurve = Annotated[
     ),
 ]
 """Flow and pressure of each point, as typed."""
+
+
+def read_point(text: str, metric: bool) -> tuple[float, float] | None:
+    """A point typed as flow/pressure, like `20/0.12`, in the units of the job; None when it cannot be read as one."""
+    flow, slash, pressure = text.partition("/")
+    try:
+        found = read_in(flow, "cfm", metric), read_in(pressure, "inH2O", metric)
+    except BadValue:
+        return None
+    return found if slash and min(found) >= 0 else None

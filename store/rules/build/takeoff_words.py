@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator
 from math import ceil
 
@@ -12,7 +13,7 @@ from store.rules.build.framing import TRACK, Framed, counted, fasteners, feet_te
 from store.rules.build.way_in import sheet_way_lines, stick_way_line
 from store.rules.core.wording import listed, paired, plural, said, sized
 from store.trade.build.finish import BACKER_SCREWS_NM, BACKER_SOURCE, HANDBOOK, SQUARE_FOOT_NM2
-from store.trade.build.lumber import Bought
+from store.trade.build.lumber import Bought, Cut
 from store.trade.build.sheets import SHEET_NM
 
 ONE_BY = {1: "1x2", 2: "1x3", 3: "1x4", 5: "1x6"}
@@ -70,9 +71,9 @@ def lumber_lines(job: Job, one: Framed) -> Iterator[str]:
     found = lumber(job, one)
     for face, bought in found.items():
         yield f"{section(job, one, face)}: {stock_text(job, bought)}"
-        for cut in bought.cuts:
+        for cut, count in Counter(bought.cuts).items():
             pieces = listed([sized(job, each) for each in cut.pieces_nm])
-            yield f"  from {_stock(job, cut.stock_nm)}: {pieces}; left {sized(job, cut.left_nm)}"
+            yield f"  from {from_text(job, cut, count)}: {pieces}; left {sized(job, cut.left_nm)}"
         if not bought.proved:
             bound = f": at least {_stock(job, bought.least_nm)} is needed" if bought.least_nm else ""
             yield f"  a good choice; a slightly shorter one may exist{bound}"
@@ -86,6 +87,12 @@ def lumber_lines(job: Job, one: Framed) -> Iterator[str]:
 def stock_text(job: Job, bought: Bought) -> str:
     """`9 x 8 ft, 2 x 12 ft`."""
     return ", ".join(f"{count} x {_stock(job, each)}" for each, count in bought.counts.items())
+
+
+def from_text(job: Job, cut: Cut, count: int) -> str:
+    """What a cut, or several that are alike, comes from: `8 ft`, `each of 3 x 8 ft`."""
+    stock = _stock(job, cut.stock_nm)
+    return stock if count == 1 else f"each of {count} x {stock}"
 
 
 def _stock(job: Job, nm: int) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator
 from math import ceil
 
@@ -9,6 +10,7 @@ from store.measure.money import Money
 from store.measure.numbers import with_unit
 from store.records.build import Fixing
 from store.records.equipment import Equipment
+from store.records.fan import read_point
 from store.records.wall import Opening, Wall
 from store.records.whole import Job
 from store.rules.build.boards import BACKER, Boards, boards, zones_of
@@ -16,7 +18,15 @@ from store.rules.build.cabinets import cabinets
 from store.rules.build.channels import channels
 from store.rules.build.framing import fasteners, framed, lumber
 from store.rules.build.sheet_goods import BOARDS_PART, goods
-from store.rules.build.takeoff_words import LITRES_A_GALLON, backer_size, mesh_ft, metres_up, section, stock_text
+from store.rules.build.takeoff_words import (
+    LITRES_A_GALLON,
+    backer_size,
+    from_text,
+    mesh_ft,
+    metres_up,
+    section,
+    stock_text,
+)
 from store.rules.buying.line import Line
 from store.rules.core.wording import paired, plural, sized
 from store.rules.wall.contents import CLOSED
@@ -121,8 +131,10 @@ def _channel(job: Job, one: Equipment, run: Channel) -> Iterator[Line]:
 def _air(job: Job, opening: Opening) -> Iterator[tuple[str, str, int]]:
     """The fan and the vents that a closed opening is planned with: the part, what it is, and how many."""
     metric = job.settings.metric
-    if opening.fan and FAN_PART not in opening.parts:
-        flow = with_unit(round(opening.fan * M3H_PER_CFM if metric else opening.fan), "m³/h" if metric else "cfm")
+    points = [point for text in opening.fan_curve if (point := read_point(text, metric)) is not None]
+    cfm = opening.fan or max((flow for flow, _ in points), default=None)
+    if cfm and FAN_PART not in opening.parts:
+        flow = with_unit(round(cfm * M3H_PER_CFM if metric else cfm), "m³/h" if metric else "cfm")
         yield FAN_PART, f"cabinet fan, {flow}", 1
     if opening.door not in CLOSED or VENT_PART in opening.parts:
         return
@@ -139,8 +151,9 @@ def _framing(job: Job, tag: str, wall: Wall) -> Iterator[Line]:
     priced = wall.lumber_price is not None
     for number, (face, bought) in enumerate(lumber(job, one).items()):
         cuts = tuple(
-            f"{', '.join(sized(job, each) for each in cut.pieces_nm)}; left {sized(job, cut.left_nm)}"
-            for cut in bought.cuts
+            f"{from_text(job, cut, count)}: {' + '.join(sized(job, each) for each in cut.pieces_nm)} "
+            f"({sized(job, cut.left_nm)} left)"
+            for cut, count in Counter(bought.cuts).items()
         )
         what, count = f"{section(job, one, face)}: {stock_text(job, bought)}", len(bought.cuts)
         if priced and number:

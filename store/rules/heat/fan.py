@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Literal
 
-from store.measure.errors import BadValue
-from store.records.metric_units import read_in
+from store.records.fan import read_point
 from store.records.wall import Opening
 from store.trade.heat.fan_curve import Curve, as_curve, flow_sold, on_curve
 from store.trade.heat.fans import SMALL_FAN_INH2O, free_flow_wanted, resistance, working_point
@@ -15,16 +14,6 @@ FAN_SHARE = 0.5
 """Of the flow that a fan's maker states in free air, what it moves through vents: common practice, no source."""
 By = Literal["", "curve", "line", "share"]
 """How its flow is known: by its maker's curve, by a straight line between two figures, by a share of its free flow."""
-
-
-def read_point(text: str, metric: bool) -> tuple[float, float] | None:
-    """A point typed as flow/pressure, like `20/0.12`, in the units of the job; None when it cannot be read as one."""
-    flow, slash, pressure = text.partition("/")
-    try:
-        found = read_in(flow, "cfm", metric), read_in(pressure, "inH2O", metric)
-    except BadValue:
-        return None
-    return found if slash and min(found) >= 0 else None
 
 
 def bad_points(opening: Opening, metric: bool) -> list[str]:

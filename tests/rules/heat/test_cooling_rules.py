@@ -8,6 +8,7 @@ from typing import Any
 import pytest
 
 from store.records.whole import Job
+from store.rules.buying.buying_list import buying_list
 from store.rules.heat.cooling import ROOM_C
 from tests.jobs.wall_jobs import ROOM, device, figure, found, job_of, one, opening
 
@@ -167,6 +168,8 @@ def test_a_fan_is_taken_at_its_makers_curve_where_its_points_are_entered_and_say
     air, by = moved(fan=50.0, fan_shut=0.1, fan_curve=("0/0.1", "20/0.08", "40/0.02", "50/0"))
     assert (round(air, 1), by) == (24.4, "fan, where its manufacturer's curve meets these openings,")
     assert moved(fan_curve=("0/0.1", "20/0.08", "40/0.02"))[0] == air, "the curve alone is a fan"
+    alone = cabinet(air_in=8.0, air_out=8.0, fan_curve=("0/0.1", "40/0.02"))
+    assert "cabinet fan, 40 cfm" in [line.what for line in buying_list(alone)]
     line, by = moved(fan=50.0, fan_shut=0.1)
     assert line == pytest.approx(22.3, abs=0.1)
     assert "straight line" in by
