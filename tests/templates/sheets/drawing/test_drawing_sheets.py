@@ -28,12 +28,13 @@ from templates.sheets.catalogue import Context, make
 from templates.sheets.context import context_of
 from templates.sheets.drawing.chains import apart, merged
 from templates.sheets.drawing.framing import LEVEL, with_framing
-from templates.sheets.drawing.ink import wide
+from templates.sheets.drawing.ink import TEXT, wide
 from templates.sheets.drawing.paper import LEAST_PT, POINT_MM, SHEETS, largest, scale_named, scale_words
 from templates.sheets.drawing.sheet import EDGE, chains_of
 from templates.sheets.drawing.title import letter, revision
 from templates.sheets.drawing.views import VIEWS, weight
 from templates.sheets.drawing.whole import Ask, pages
+from templates.sheets.layout.footing import foot_text
 from tests.jobs.begun import begun
 from tests.rules.drawing.test_elevation import WALL, job_of, place
 from tests.rules.drawing.test_elevation import make as record
@@ -176,6 +177,17 @@ def test_a_name_of_any_length_is_whole_and_inside_the_paper() -> None:
     said = [text for page in found for text, *_ in texts(page)]
     assert name.strip() in " ".join(said)
     assert all(wide(each, bold=True) < SHEETS["letter"].column for each in said if "picture" in each)
+
+
+def test_wide_letters_are_reckoned_as_wide_as_they_are() -> None:
+    """Widths of usual faces (DejaVu Sans, the widest of those met): W 0.99, M 0.86, capitals about 0.7 of the size."""
+    assert wide("W" * 10) > 10 * 0.99 * TEXT
+    assert wide("FIREPLACE RECESS") > 16 * 0.65 * TEXT
+    name = "W" * 200
+    page = pages(job_of(WALL, *SIDES, record(Box, "B1", what="receptacle", name=name, **place("1'", "1'"))), Ask())[0]
+    most = max(len(text) for text, *_ in texts(page) if set(text) == {"W"})
+    assert most * 0.99 * TEXT < SHEETS["letter"].column
+    assert len(foot_text(name, "second")) < 60
 
 
 def test_the_chains_count_from_the_datum_by_hand() -> None:
