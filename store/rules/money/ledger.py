@@ -20,7 +20,7 @@ from store.measure.numbers import show_number
 from store.records.build import Fixing
 from store.records.equipment import Equipment
 from store.records.people import Amount, Contact, Handoff, Step
-from store.records.wall import Wall
+from store.records.wall import Opening, Wall
 from store.records.whole import Job
 from store.records.wiring import Cable
 from store.rules.core.keyed import by_key
@@ -33,6 +33,8 @@ UNHELD = ("inspector", "supplier", "owner")
 WHOLE = Decimal(100)
 """No more than the whole can be held back, whatever was typed."""
 OTHER = "other"
+BOARDS = "boards"
+"""On hand of an opening: its price stands beside its boards in the buying list."""
 PAYMENTS = {"deposit": 1, "paid": 1, "refund": -1}
 
 
@@ -40,7 +42,7 @@ class Row(msgspec.Struct, frozen=True):
     """One line of the ledger."""
 
     key: str
-    """Tag of the contact, thing, cable, wall or fixing; `other` for amounts that name none."""
+    """Tag of the contact, thing, cable, wall, fixing or opening; `other` for amounts that name none."""
     name: str
     sort: Literal["trade", "thing", "cable", "material", "other"]
     category: str
@@ -135,6 +137,11 @@ def ledger(job: Job) -> tuple[Row, ...]:
     rows += [
         Row(tag, one.what, "material", "material", _priced(one.price, one.bought))
         for tag, one in job.of(Fixing).items()
+        if one.price is not None
+    ]
+    rows += [
+        Row(tag, f"boards and hardware of {one.name}", "material", "material", _priced(one.price, BOARDS in one.parts))
+        for tag, one in job.of(Opening).items()
         if one.price is not None
     ]
     if rest := amounts.get("", []):

@@ -10,7 +10,7 @@ from store.rules.core.figures import Figure, figures_of
 from store.rules.money.ledger import ledger, ledger_totals
 
 
-@figures_of("job", "contact", "equipment", "cable", "wall", "fixing")
+@figures_of("job", "contact", "equipment", "cable", "wall", "fixing", "opening")
 def money(job: Job) -> Iterable[Figure]:
     """Totals, as text and (`_minor`) as a whole number of minor units."""
     found = ledger_totals(job)
