@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
+from itertools import pairwise
 from math import inf
 
 import msgspec
@@ -102,7 +103,10 @@ def stripes(strips: Sequence[tuple[Sequence[tuple[float, float]], float]]) -> st
     joined = ' stroke-linejoin="round" stroke-linecap="square"/>'
     outer = "".join(path(points, wide_mm).replace("/>", joined) for points, wide_mm in strips)
     inner = [path(points, max(wide_mm - 0.5, 0.1), colour="#fff").replace("/>", joined) for points, wide_mm in strips]
-    dashes = [path(points, max(wide_mm - 0.5, 0.1), "0.3 1.7") for points, wide_mm in strips]
+    # Piece by piece: a stripe that goes round a bend would fill its corner with black.
+    dashes = [
+        path(piece, max(wide_mm - 0.5, 0.1), "0.3 1.7") for points, wide_mm in strips for piece in pairwise(points)
+    ]
     return f"{outer}{''.join(inner)}{''.join(dashes)}"
 
 

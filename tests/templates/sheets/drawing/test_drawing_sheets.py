@@ -241,6 +241,9 @@ def test_stops_at_one_place_are_one() -> None:
 def test_no_screw_strips_are_a_hand_wide_each_side_for_the_drywall_crew_alone(demo: Job) -> None:
     page = pages(demo, Ask(wall="W1", trade="drywall", scale="1/4"))[0]
     widths = {float(each) for each in re.findall(r'stroke="#000" stroke-width="([\d.]+)" stroke-linejoin', page)}
+    striped = re.findall(r'd="([^"]*)"[^>]*stroke-dasharray="0.3 1.7"', page)
+    assert striped
+    assert all(each.count("L") == 1 for each in striped), "a stripe round a bend would fill its corner"
     sample = 4.0
     assert pytest.approx(min(widths - {sample}), abs=0.01) == 2 * 100 / 48
     assert "NO SCREWS" in page
