@@ -29,6 +29,7 @@ MARKS = {
 TAIL_BYTES = 200
 BOM = b"\xef\xbb\xbf"
 _MARKED = re.compile(rf"(?:<!-- |-- ){MARK} (?P<sum>[0-9a-f]{{24}})")
+_SHEETS = re.compile(r">sheet 1 of (\d+)<")
 LONGEST_NAME = 80
 THERE_ALREADY = (
     "a file is there that Studbook did not write, or that was changed since. Nothing was written. Choose another "
@@ -58,6 +59,12 @@ def as_bytes(text: str, form: str, *, bom: bool = True) -> bytes:
     if form in SOURCE:
         return converted(text, form)
     return (BOM if bom and form == "csv" else b"") + marked(text, form).encode("utf-8", "replace")
+
+
+def part_of(text: str, form: str) -> str:
+    """What is said of a drawing that is the first of several sheets, as a file that holds but one; else nothing."""
+    count = _SHEETS.search(text) if form in ("svg", "png") else None
+    return f" (sheet 1 of {count[1]}: html and pdf have all)" if count and count[1] != "1" else ""
 
 
 def default_name(stem: str, sheet: str, form: str) -> str:

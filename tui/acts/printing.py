@@ -13,7 +13,7 @@ from store.rules.core.wording import plural
 from store.rules.handoff.packet import trades_with_packets
 from templates.sheets.catalogue import DRAWING, PACKET, SHEETS, make, usual_form
 from templates.sheets.context import context_of, missing_of
-from templates.sheets.write import NotOurs, target, write_sheet
+from templates.sheets.write import NotOurs, part_of, target, write_sheet
 from tui.shared.made import PACKETS
 from tui.widgets.dialogs import Confirm
 
@@ -124,6 +124,6 @@ def _begin(app: App[Any], desk: Desk, name: str, form: str, *, wall: str = "", f
         except StudbookError as error:
             app.call_from_thread(done, error.sentence, True)
         else:
-            app.call_from_thread(done, f"Wrote {name}{draft}: {written}", False)
+            app.call_from_thread(done, f"Wrote {name}{draft}: {written}{part_of(text, form)}", False)
 
     app.run_worker(work, thread=True, group="printing", exclusive=True)

@@ -14,7 +14,7 @@ from store.book.ground.owner import make_folder
 from store.measure.errors import BadValue
 from store.measure.text import clean
 from templates.sheets.convert import SOURCE
-from templates.sheets.write import MARKS, as_bytes, target, write_sheet
+from templates.sheets.write import MARKS, as_bytes, part_of, target, write_sheet
 from tui.cli.answers import answer_to
 from tui.cli.progress import working
 from tui.shared.made import PACKETS, Made
@@ -84,7 +84,7 @@ def print_sheet(options: argparse.Namespace, who: Callable[[], str]) -> int:
             )
             with long:
                 written = write_sheet(path, made.text, made.form, force=options.force, job=options.job)
-            print(clean(f"{made.name}: {written}{' (draft)' if made.missing else ''}"))
+            print(clean(f"{made.name}: {written}{' (draft)' if made.missing else ''}{part_of(made.text, made.form)}"))
         if options.give:
             from tui.cli.sheets import give
 

@@ -37,6 +37,8 @@ def test_a_sheet_goes_here_under_a_clear_name_and_its_place_is_told(
     assert run("print", "schedule", job) == 0
     assert capsys.readouterr().out == "schedule: wall-schedule.html\n"
     assert "Schedule" in Path("wall-schedule.html").read_text()
+    assert run("print", "drawing-electrician", job, "--to", "one.svg", "--wall", "W1") == 0
+    assert capsys.readouterr().out == "drawing-electrician: one.svg (sheet 1 of 2: html and pdf have all)\n"
     assert run("print", "money", job, "--to", "out.csv") == 0
     assert Path("out.csv").read_bytes().startswith(b"\xef\xbb\xbftag,name,")
 
