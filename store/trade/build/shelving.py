@@ -26,6 +26,9 @@ KEPT = 4096
 """So many answers are kept: the same board is asked for again with every edit of a job."""
 SHEETS = ("plywood", "OSB", "particleboard", "MDF", "hardboard")
 """Stiff both ways, so that a cleat along the back helps."""
+FAST: tuple[Supported, ...] = ("fixed", "brackets")
+"""Held down where it is held; on pins and cleats a board only lies."""
+LIFTS_LBF = 1e-9
 QUARTERS = 4
 LEAST_SHARE = 1 / 64
 """A thing is taken to stand on at least this share of a board."""
@@ -126,7 +129,18 @@ def _bent(board: Board, stiff: float, load_lbf: float, place: Place, patches: tu
         points, rest = [*points, PointLoad(rest, span / 2)], 0.0
     if len(held) == 1:  # one bracket holds only what is fast to it
         held = [Held(held[0].at_in, True)]
-    return bent(span, board.made_of.low_psi * stiff, held, rest, points)
+    found = bent(span, board.made_of.low_psi * stiff, held, rest, points)
+    return found if board.held in FAST else _lying(found, span, board.made_of.low_psi * stiff, held, rest, points)
+
+
+def _lying(found: Bent, span: float, stiff: float, held: list[Held], rest: float, points: list[PointLoad]) -> Bent:
+    """A board that only lies on its supports: it comes off each that would have to hold it down, one after another."""
+    on = list(range(len(held)))
+    while len(on) > 2 and min(found.reactions_lbf) < -LIFTS_LBF:
+        on.pop(found.reactions_lbf.index(min(found.reactions_lbf)))
+        found = bent(span, stiff, [held[at] for at in on], rest, points)
+    carried = dict(zip(on, found.reactions_lbf, strict=True))
+    return found._replace(reactions_lbf=tuple(carried.get(at, 0.0) for at in range(len(held))))
 
 
 def _places(one: Patch) -> Iterator[float]:

@@ -138,3 +138,16 @@ def test_on_three_cleats_a_sheet_sags_no_more_than_under_its_densest_part_everyw
     mdf = board("MDF", held="cleats on 3 sides")
     part = (Patch(30, 0.25, 0.75),)
     assert sag_of(mdf, 30) < sag_of(mdf, 30, patches=part) <= sag_of(mdf, 60)
+
+
+def test_a_board_on_pins_comes_off_an_end_that_would_have_to_hold_it_down() -> None:
+    # 48 in with a support in the middle, 40 lb along the left half: that half alone sags as a board of 24 in, and the
+    # right end hangs free; in a dado it is held down, and sags less.
+    left = (Patch(40, 0.0, 0.5),)
+    pins, fast = (Board("MDF", 48 * INCH_NM, 12 * INCH_NM, 3 * INCH_NM // 4, held, 1) for held in ("pins", "fixed"))
+    alone = Board("MDF", 24 * INCH_NM, 12 * INCH_NM, 3 * INCH_NM // 4)
+    assert sag_of(pins, 40, patches=left) == pytest.approx(sag_of(alone, 40), rel=0.01)
+    assert sag_of(fast, 40, patches=left) < sag_of(pins, 40, patches=left)
+    assert on_supports_lbf(pins, 40, patches=left) == pytest.approx((20, 20, 0), abs=1e-6)
+    # Under an even load nothing lifts: 3/16, 10/16, 3/16 of it.
+    assert on_supports_lbf(pins, 40) == pytest.approx((7.5, 25, 7.5))

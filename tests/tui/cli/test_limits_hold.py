@@ -113,5 +113,20 @@ def test_each_limit_tells_past_it_and_is_quiet_within_it(asked: Any) -> None:
     assert "longest sheet 8' 4\"" in outside["W1"]["board_lines"][1]
 
 
+@pytest.mark.parametrize(("typed", "why"), [("0 in", "must be more than zero"), ("-3/4 in", "less than zero")])
+def test_a_thickness_of_nothing_or_less_is_refused_with_its_entry(
+    typed: str, why: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    starter = tmp_path / "thin.toml"
+    wall = '[job]\nname = "Thin"\n[[wall]]\ntag = "W1"\nname = "Wall"\n'
+    thin = f'[[opening]]\nname = "Shelf"\nwall = "W1"\nthickness = "{typed}"\n'
+    starter.write_text(wall + thin, encoding="utf-8")
+    assert main(["new", str(tmp_path / "thin.json"), "--starter", str(starter)]) == 6
+    said = capsys.readouterr().err
+    assert "[[opening]] entry 1, field `thickness`" in said
+    assert why in said
+    assert not (tmp_path / "thin.json").exists()
+
+
 def _sag_mm(span: float) -> float:
     return 5 * (20 / 12) * span**4 / (384 * 0.52e6 * (11.25 * 0.75**3 / 12)) * 2 * 25.4
