@@ -35,6 +35,7 @@ FOOT = 2 * SIGN_HIGH + 1.0
 """For the scale bar and the signs under the chains, mm."""
 BAR = 60.0
 """The longest scale bar, mm."""
+CORNER = "corner"
 NAME = 4.5
 """For the words above a chain, mm."""
 
@@ -100,11 +101,14 @@ def _outline(scene: Scene) -> tuple[Stops, Stops, Stops]:
 
 
 def _build_outs(scene: Scene, view: View, axis: int) -> Iterator[tuple[int, str, str]]:
-    """The edges of the build-outs, for every trade that sees them; of one that a ceiling cuts, every corner."""
+    """The edges of the build-outs, for every trade that sees them; of one that a ceiling cuts, every corner.
+
+    One of the wall beside, which stands before the end of this one, has no tag here and is called a corner.
+    """
     for each in scene.shapes:
-        if isinstance(each, Block) and each.layer == "build-outs" and each.tag and weight(view, each):
+        if isinstance(each, Block) and each.layer == "build-outs" and weight(view, each):
             for at in sorted({corner[axis] for corner in each.corners}):
-                yield at, show_length(Length(at), scene.metric) if at else "0", each.tag
+                yield at, show_length(Length(at), scene.metric) if at else "0", each.tag or CORNER
 
 
 def _around(scene: Scene, axis: int) -> Iterator[tuple[int, str, str]]:

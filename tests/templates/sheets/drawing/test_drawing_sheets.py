@@ -18,6 +18,7 @@ from hypothesis import strategies as st
 from store.book.changes import edit
 from store.measure.errors import BadValue
 from store.measure.length import INCH_NM, MM_NM, Length
+from store.records.field import Ref
 from store.records.people import Handoff
 from store.records.wall import BuildOut, Opening, Reading, Wall
 from store.records.whole import Job
@@ -220,6 +221,18 @@ def test_each_side_has_its_own_height_and_build_outs_have_their_edges() -> None:
     said = " ".join(text for text, *_ in texts(pages(job, Ask())[0]))
     assert '12" out from the wall' in said
     assert "9'-0\"" in unescape(make("drawing", "svg", job, Context()))
+
+
+def test_what_stands_before_the_corner_from_the_wall_beside_is_on_the_chains() -> None:
+    """A cabinet on the wall at the right, 30 in deep, 84 in high, in the corner: it hides this wall from 9 ft 6 in."""
+    beside = record(Wall, "W2", name="Beside", meets_left="W1")
+    side = record(Reading, "D3", wall="W2", what="width", value=Length(96 * INCH_NM))
+    cabinet = record(BuildOut, "U1", name="Cabinet", wall="W2", x=Length(0), width=Length(40 * INCH_NM),
+                     depth=Length(30 * INCH_NM), height=Length(84 * INCH_NM))  # fmt: skip
+    job = job_of(msgspec.structs.replace(WALL, meets_right=Ref("W2")), *SIDES, beside, side, cabinet)
+    found = chains_of(scene(job, "W1"), VIEWS[0])
+    assert "9'-6\"  corner" in [each.text for each in found.below]
+    assert "7'-0\"  corner" in [each.text for each in found.right]
 
 
 @given(st.lists(st.floats(0, 100), min_size=1, max_size=30).map(sorted), st.floats(0.5, 4))
