@@ -205,11 +205,18 @@ def drywall_not_laid(job: Job, wall: Wall) -> Iterator[Finding]:
         "fix",
         (wall.tag, *dict.fromkeys(each.cover.out for each in bare if each.cover.out)),
         f"Drywall of the {first.cover.side} can't be laid",
-        "Enter a stud of it, or add one where the sheets are to meet."
-        if "stud" in first.cannot
-        else "Enter the longest sheet that gets into the room: 8 ft is the shortest that is sold.",
+        _way_out(job, first.cannot),
         GA_SOURCE,
         {"longest": long, "width": wide},
         why=f"{first.cannot[0].upper()}{first.cannot[1:]}: the face is {wide} wide, the longest sheet {long}.{more}",
         about=(wall.tag,),
     )
+
+
+def _way_out(job: Job, cannot: str) -> str:
+    if "stud" in cannot:
+        return "Enter a stud of it, or add one where the sheets are to meet."
+    shortest = "2400 mm" if job.settings.metric else "8 ft"
+    if way_in(job).round_nm == way_in(job).longest_nm:
+        return f"Find a way in without that corner, such as a window: {shortest} is the shortest that is sold."
+    return f"Enter the longest sheet that gets into the room: {shortest} is the shortest that is sold."

@@ -153,6 +153,11 @@ def test_what_cannot_be_laid_is_told() -> None:
     assert one(short, "drywall_not_laid").severity == "fix"
     assert any("no sheet is short enough" in line for line in figure(short, "W1", "board_lines"))
     assert not found(room(settings={"longest_sheet": 96}), "drywall_not_laid")
+    assert one(short, "drywall_not_laid").remedy.startswith("Enter the longest sheet")
+    # Round a corner of 35-1/2 in both ways go 97 in, of 35 in 96; of 34 in 93, and no sheet is so short.
+    assert not found(room(settings={"hallway": 35, "turns_into": 35}), "drywall_not_laid")
+    tight = one(room(settings={"hallway": 34, "turns_into": 34}), "drywall_not_laid")
+    assert tight.remedy.startswith("Find a way in without that corner")
     # Once for all faces of a wall.
     assert one(room(out(), settings={"longest_sheet": 60}), "drywall_not_laid").tags == ("W1", "U1")
     # Level 0 gets no tape and no compound.
