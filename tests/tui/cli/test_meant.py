@@ -14,7 +14,7 @@ from tests.jobs.begun import begun
 from tui.cli.main import main
 from tui.cli.meant import WHY, about, means
 
-TRIED = ("drawing", "drawing-drywall", "from-above", "section", "tape", "money", "schedule", "labels")
+TRIED = ("drawing", "section", "tape", "money", "schedule", "labels")
 FORMS = ("html", "svg", "md", "txt", "dxf", "csv")
 VALUES: dict[str, tuple[Any, Any]] = {
     "wall": ("W2", ""),
