@@ -10,7 +10,7 @@ FanCurve = Annotated[
     tuple[str, ...],
     F(
         "fan curve",
-        "points of its data sheet as flow/pressure, in the units of fan and fan pressure; blank = a straight line",
+        "points of its data sheet, flow/pressure, in the units of fan and fan pressure",
         example=("0/0.2, 20/0.12, 40/0", "0/50, 34/30, 68/0"),
     ),
 ]
