@@ -42,17 +42,24 @@ def _settle(desk: Desk, book: Book, edit: Outside) -> None:
             _done(desk, lambda: book.mend(edit), f"{edit.tag} matches the history.")
             return
         field = which.removeprefix("take ").strip()
+        what = f"{edit.tag} {title_of(book, edit, field)}".rstrip()
 
         def by(name: str) -> None:
             def why(reason: str) -> None:
                 fields = [field] if field else []
-                _done(desk, lambda: confirm(book, edit, fields, name, reason), f"{edit.tag} {field} is kept.")
+                _done(desk, lambda: confirm(book, edit, fields, name, reason), f"{what} is kept.")
 
-            desk.ask(f"Why was {edit.tag} {field} changed?", why)
+            desk.ask(f"Why was {what} changed?", why)
 
-        desk.ask(f"Who changed {edit.tag} {field}?", by)
+        desk.ask(f"Who changed {what}?", by)
 
     desk.pick(outside_line(edit), choices, picked)
+
+
+def title_of(book: Book, edit: Outside, field: str) -> str:
+    """The name of a field as its form has it."""
+    one = next((each for each in fields_of(KINDS[edit.kind]) if each.key == field), None)
+    return field if one is None else one.title(book.job.manner)
 
 
 def change_of(book: Book, edit: Outside, field: str) -> str:

@@ -7,7 +7,7 @@ finding as long as its numbers stay the same.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from functools import cache
 from itertools import chain
 from operator import itemgetter
@@ -197,21 +197,40 @@ def _by_kind() -> dict[str, tuple[tuple[int, int, FromEach[Any, Finding]], ...]]
     return found
 
 
+FAR_SIGHTED = frozenset({"wall", "circuit", "raceway", "obstacle", "buildout"})
+"""Kinds of which there are few records, each of which many rules look at together with all that is on it."""
+
+
 @cache
 def _found_of(kind: str) -> Each[Record, tuple[Numbered, ...]]:
-    """What all rules find of a record of a kind: one answer for all of them, as most find nothing."""
+    """What all rules find of a record of a kind: one answer for all of them, as most find nothing.
+
+    Of what is looked at together with much else it is put together from an answer for each rule, so that an edit asks
+    only those that it concerns.
+    """
+    rules = _by_kind()[kind]
+    if kind in FAR_SIGHTED:
+        parts = [Each(KINDS[kind], _finder((one,))) for one in rules]
+
+        def found(job: Job, record: Record) -> tuple[Numbered, ...] | None:
+            return tuple(chain.from_iterable(part.one(job, record.tag) or () for part in parts)) or None
+
+        return Each(KINDS[kind], found)
+    return Each(KINDS[kind], _finder(rules))
+
+
+def _finder(
+    rules: Sequence[tuple[int, int, FromEach[Any, Finding]]],
+) -> Callable[[Job, Record], tuple[Numbered, ...] | None]:
+    """What some rules find of a record, with their places."""
 
     def found(job: Job, record: Record) -> tuple[Numbered, ...] | None:
         return (
-            tuple(
-                _numbered(job, number, at, each)
-                for number, at, rule in _by_kind()[kind]
-                for each in rule.function(job, record)
-            )
+            tuple(_numbered(job, number, at, each) for number, at, rule in rules for each in rule.function(job, record))
             or None
         )
 
-    return Each(KINDS[kind], found)
+    return found
 
 
 @once

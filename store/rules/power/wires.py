@@ -167,6 +167,22 @@ def noted_wires(job: Job, circuit: Circuit) -> Wire | None:
     return wire_of_circuit(job, circuit)
 
 
+@of_each(Cable)
+def _own_wire(job: Job, cable: Cable) -> Wire | None:
+    """The wire of each mains cable of the plan."""
+    return wire_of_cable(job, cable) if is_mains(job, cable) else None
+
+
+@of_each(Box)
+def _listed_gauges(job: Job, box: Box) -> tuple[tuple[str, int], ...] | None:
+    """The sizes of wire, AWG, that a box lists or that its devices are noted with, each with the circuit that it is on;
+    empty for that of the box."""
+    look = looks(job).get(box.tag)
+    listed = look.contents.cables if look is not None and not look.from_plan else ()
+    own = [("", each.gauge) for each in listed]
+    return (*own, *_device_gauges(job, box)) or None
+
+
 @of_each(Circuit)
 def wires(job: Job, circuit: Circuit) -> Mapping[str, Wire]:
     """The thinnest wire by the tag of each cable of the plan on a circuit, and of each box that lists its own, or
@@ -174,30 +190,21 @@ def wires(job: Job, circuit: Circuit) -> Mapping[str, Wire]:
 
     A cable that joins it to another circuit is left out: a finding of its own tells of that.
     """
-    reach = reaches(job)[circuit.tag]
+    reach, own, listed = reaches(job)[circuit.tag], _own_wire(job), _listed_gauges(job)
     joining = {each.cable for each in reach.joints}
-    found: dict[str, Wire] = {}
-    for tag in reach.cables:
-        cable = job.of(Cable).get(tag) if tag not in joining else None
-        wire = wire_of_cable(job, cable) if cable is not None and is_mains(job, cable) else None
-        if wire is not None:
-            found[tag] = wire
+    found = {tag: wire for tag in reach.cables if tag not in joining and (wire := own.get(tag)) is not None}
     for tag in reach.boxes:
-        look = looks(job).get(tag)
-        listed = look.contents.cables if look is not None and not look.from_plan else ()
-        gauges = [*(each.gauge for each in listed), *_device_gauges(job, tag, circuit.tag)]
+        gauges = [gauge for on, gauge in listed.get(tag) or () if on in ("", circuit.tag)]
         if gauges:
             found[tag] = Wire(Size(awg=max(gauges)))
     return found
 
 
-def _device_gauges(job: Job, tag: str, circuit: str) -> Iterator[int]:
-    """The sizes of wire, AWG, that the devices of a box on a circuit are noted with."""
-    box = job.of(Box)[tag]
-    for each in power(job).gear[tag] if is_us(job) else ():
-        on = each.circuits or (str(box.circuit) or circuit,)
-        if each.device.gauge is not None and circuit in on and device_named(each.device.name) in ON_THE_CIRCUIT:
-            yield each.device.gauge
+def _device_gauges(job: Job, box: Box) -> Iterator[tuple[str, int]]:
+    """The sizes of wire, AWG, that the devices of a box are noted with, by circuit."""
+    for each in power(job).gear[box.tag] if is_us(job) else ():
+        if each.device.gauge is not None and device_named(each.device.name) in ON_THE_CIRCUIT:
+            yield from ((on, each.device.gauge) for on in each.circuits or (str(box.circuit),))
 
 
 def most_breaker_a(job: Job, circuit: Circuit, wire: Wire) -> float | None:

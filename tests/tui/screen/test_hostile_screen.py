@@ -259,7 +259,7 @@ async def take_over(seat: Seat, field: str) -> None:
     await seat.keys("g", "v")
     await seat.until(lambda: seat.top_is(Pick))
     await seat.keys("down", "enter")
-    await seat.until(lambda: f"keep {field}" in seat.text)
+    await seat.until(lambda: f"keep “{field}”" in seat.text)
     await seat.keys("down", "enter")
     await seat.until(lambda: seat.top_is(AskText))
     await seat.write("Robin")
