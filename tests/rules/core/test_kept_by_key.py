@@ -127,7 +127,7 @@ def changed(job: Job, dice: random.Random) -> Job:
     return msgspec.structs.replace(job, tables={**job.tables, record.kind: table})
 
 
-@pytest.mark.parametrize("seed", range(2))
+@pytest.mark.parametrize("seed", range(1))
 def test_keyed_answers_are_those_of_a_cold_job(seed: int) -> None:
     dice = random.Random(seed)
     job = Job({"job": {"job": settings()}}, today=TODAY)

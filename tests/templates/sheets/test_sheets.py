@@ -104,9 +104,13 @@ def test_every_sheet_is_made(name: str, form: str, book: Book) -> None:
         assert ET.fromstring(text).tag.endswith("svg")
 
 
-@pytest.mark.parametrize(("name", "form"), ALL)
+@pytest.mark.parametrize(("name", "form"), [each for each in ALL if not each[0].startswith("packet-")])
 def test_hostile_text_is_only_text(name: str, form: str, hostile: Job) -> None:
-    text = make(name, form, hostile, Context(sign="abc"))
+    only_text(make(name, form, hostile, Context(sign="abc")), form)
+
+
+def only_text(text: str, form: str) -> None:
+    """Nothing in a sheet that steers or is run, whatever people typed."""
     assert not bad_signs(text)
     if form in ("html", "svg"):
         plain = ET.fromstring(text) if form == "svg" else None
@@ -125,7 +129,7 @@ def test_hostile_text_is_only_text(name: str, form: str, hostile: Job) -> None:
 
 @pytest.mark.parametrize(("name", "form"), [each for each in ALL if each[0].startswith("packet-")])
 def test_hostile_text_of_the_history_is_only_text(name: str, form: str, hostile: Job, book: Book) -> None:
-    """Every record changed since the packet was given, from hostile text and to it, as the history has it."""
+    """Every packet, every record changed since it was given, from hostile text and to it, as the history has it."""
     trade = name.removeprefix("packet-")
     given = Handoff(tag="H9", trade=trade, contact=Ref("T1"), given=TODAY, point=1)  # type: ignore[arg-type]
     tables = {**hostile.tables, "handoff": {**hostile.tables["handoff"], "H9": given}}
@@ -139,9 +143,7 @@ def test_hostile_text_of_the_history_is_only_text(name: str, form: str, hostile:
     text = make(name, form, Job(tables, hostile.marks, (), (), TODAY), Context(entries=entries))
     told = trade not in ("owner", "other", "supplier")
     assert ("OUT OF DATE" in text) >= told
-    assert not bad_signs(text)
-    assert not re.search(r"(?<!\\)<script", text)
-    assert not re.search(r"(?<!\\)<img src=x", text)
+    only_text(text, form)
 
 
 def needs_nothing_else(text: str) -> None:
