@@ -120,7 +120,7 @@ def _nowhere(job: Job, record: Box | Equipment | Cable, way: Means, severity: Se
         "way_nowhere",
         severity,
         (record.tag, way.by),
-        f"Reached by {way.by}, which has no place",
+        f"Reached by {way.by}, which is not placed yet",
         f"Enter where {way.by} is and its size, or enter other access.{_caution(job, record)}",
         source,
         {"reached by": way.by, "missing": missing},

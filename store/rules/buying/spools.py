@@ -133,7 +133,7 @@ def _chosen(job: Job, kind: CableType, wanted: list[Need]) -> Spools:
     tags = tuple(need.cable.tag for need in wanted)
     pieces = tuple(need.cut or 0 for need in wanted)
     if not found:
-        return Spools(kind, (), False, False, "no length it is sold in is known", tags, sum(pieces))
+        return Spools(kind, (), False, False, "lengths it is sold in are not entered", tags, sum(pieces))
     priced = any(each.offer.price is not None and not each.offer.owned for each in found)
     try:
         plan = _plan(pieces, tuple((each.room, each.cost(priced), each.offer.owned) for each in found))

@@ -374,7 +374,7 @@ def _why_no_device(job: Job, one: Equipment) -> str:
         return "in no opening and on no face" if not one.wall else "its place or its size is not entered"
     opening = job.of(Opening).get(one.opening)
     if opening is None or rect_of(opening) is None:
-        return f"its opening {one.opening} has no place"
+        return f"its opening {one.opening} is not placed yet"
     return "no width and height entered"
 
 

@@ -278,7 +278,7 @@ def test_what_has_no_place_is_listed_with_what_it_lacks() -> None:
         "N9": "not entered: from floor, width, height",
         "B9": "not entered: wall, from left, from floor",
         "E7": "no width and height entered",
-        "E8": "its opening N9 has no place",
+        "E8": "its opening N9 is not placed yet",
         "E9": "in no opening and on no face",
         "K7": "it goes around a corner, and W2 has no width reading yet",
         "K8": "its “to” end not entered",
