@@ -12,7 +12,7 @@ from fractions import Fraction
 import msgspec
 
 from store.measure.errors import BadValue, quoted
-from store.measure.length import Length, parse_length
+from store.measure.length import INCH_NM, Length, parse_length
 from store.records.equipment import Equipment
 from store.records.wall import Opening, Zone
 from store.records.whole import Job
@@ -210,7 +210,16 @@ def box_near_heater(job: Job, one: Equipment) -> Iterable[Finding]:
     if rect is None:
         return
     inside = opening_of_box(job)
+    farthest = max(_keeps_clear(one, side, on_right=right) for side in ("above", "beside") for right in (False, True))
+    if not farthest:
+        return
+    aside = farthest + WIDEST_BOX_NM
+    low, high = rect.y - WIDEST_BOX_NM, rect.top + aside
     for box in _boxes_on(job).get(wall_of(job, one.tag), ()):
+        if box.x is None or box.y is None or not low <= box.y.nm <= high:
+            continue
+        if not rect.x - aside <= box.x.nm <= rect.right + aside:
+            continue  # of a thousand boxes on a wall few are near
         place = body_of_box(box) if box.tag not in inside else None
         for near in _placed(box.tag, box.what, rect.plane, place, None) if place is not None else ():
             asked = _keeps_clear(one, near.side, on_right=place is not None and place.x_nm >= rect.plane.right_nm)
@@ -229,6 +238,10 @@ def box_near_heater(job: Job, one: Equipment) -> Iterable[Finding]:
                 f"{both.need} clear there.",
                 about=(box.tag,),
             )
+
+
+WIDEST_BOX_NM = 48 * INCH_NM
+"""No box reaches so far from its middle: to see soon which are nowhere near."""
 
 
 def _keeps_clear(one: Equipment, side: str, *, on_right: bool) -> int:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Mapping
-from operator import attrgetter
 
 from store.records.gate import Passage
 from store.records.people import Stage, Step
@@ -18,14 +17,16 @@ from store.rules.schedule.calendar import trade_of
 ROUGH_IN: Stage = "Rough-in"
 
 
-_TRADE, _OPEN = attrgetter("check.trade"), attrgetter("why_open")
+@once
+def left_to_do(job: Job) -> frozenset[str]:
+    """The trades that have rough-in items open."""
+    return frozenset({each.check.trade for each in items(job) if each.why_open})
 
 
 @by_key
-def left_to_do(job: Job) -> Mapping[str, tuple[int, int]]:
-    """How many rough-in items each trade has, and how many of them are open."""
-    total, still = Counter(map(_TRADE, items(job))), Counter(map(_TRADE, filter(_OPEN, items(job))))
-    return {trade: (count, still[trade]) for trade, count in total.items()}
+def asked_of(job: Job) -> Mapping[str, int]:
+    """How many rough-in items each trade has."""
+    return Counter(each.check.trade for each in items(job))
 
 
 @once
@@ -39,5 +40,7 @@ def all_signed(job: Job, step: Step) -> bool:
     items and none of them is open."""
     if step.done is not None or step.stage != ROUGH_IN:
         return False
-    total, still = left_to_do(job).get(trade_of(job, step)) or (0, 0)
-    return covered(job) or bool(step.who and total and not still)
+    if covered(job):
+        return True
+    trade = trade_of(job, step)
+    return bool(step.who) and trade not in left_to_do(job) and bool(asked_of(job).get(trade))

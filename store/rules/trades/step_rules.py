@@ -10,7 +10,7 @@ from store.rules.core.findings import Finding, rule
 from store.rules.core.keyed import from_each
 from store.rules.core.wording import date_text, plural
 from store.rules.schedule.calendar import trade_of
-from store.rules.trades.all_signed import all_signed, covered, left_to_do
+from store.rules.trades.all_signed import all_signed, asked_of, covered
 
 PRACTICE = "common practice"
 
@@ -22,7 +22,7 @@ def step_behind_its_items(job: Job, step: Step) -> Iterable[Finding]:
     the job passed that stage."""
     if not all_signed(job, step):
         return
-    total, _ = left_to_do(job).get(trade_of(job, step)) or (0, 0)
+    total = asked_of(job).get(trade_of(job, step)) or 0
     if covered(job):
         head, why = "The job is past Rough-in, step still open", f"The wall is covered, and {step.tag} is not done."
     else:

@@ -18,7 +18,7 @@ from store.rules.wall.hung import NO_BOX_IN, PLATE_NM, body, hidden_by, top_plat
 from store.rules.wall.layout import walls
 from store.rules.wall.lines import ceilings, floors
 from store.rules.wall.places import on_side
-from store.rules.wall.shape import Face, bounds_of, face_of, stands_in_front
+from store.rules.wall.shape import Face, bounds_of, build_outs, face_of, stands_in_front
 from store.rules.wall.uprights import row_of
 from store.trade.measured.plane import Rect, overlap_rect
 
@@ -251,6 +251,10 @@ _served = index(Equipment, lambda one: (one.plug,) if one.plug else ())
 @from_each(Wall)
 def box_on_stud(job: Job, record: Wall) -> Iterable[Finding]:
     """New boxes whose center is on a stud of a wall, or of a build-out, that stands; one finding for each of them."""
+    if record.framing != "existing" and all(
+        job.of(BuildOut)[each.tag].new for each in build_outs(job).get(record.tag, ())
+    ):
+        return
     found: dict[str, list[Box]] = {}
     for box in _boxes_on(job).get(record.tag, ()):
         face = face_of(job, box.tag)
