@@ -103,6 +103,7 @@ TITLES: dict[str, tuple[str, str]] = {
     "driver_size_w": ("next size sold", "W"),
     "class_2_outputs": ("Class 2 outputs it needs", ""),
     "wire_gauge": ("wire for 3% loss, AWG", ""),
+    "wire_mm2": ("wire for 3% loss", "mm²"),
     "light_lines": ("line by line", ""),
     "tape_drop_pct": ("of that, along the tape", "%"),
     "channel_lengths": ("lengths of channel to buy", ""),

@@ -24,7 +24,7 @@ def of_lights(job: Job) -> Iterable[Figure]:
         if one.feeder is not None:
             yield tag, "drop_v", round(one.feeder.drop.volts, 3)
             if one.feeder.would_do is not None:
-                yield tag, "wire_gauge", one.feeder.would_do
+                yield tag, "wire_mm2" if job.settings.metric else "wire_gauge", one.feeder.would_do
         if one.drop_pct is not None:
             yield tag, "drop_pct", round(one.drop_pct, 2)
         if one.along is not None:

@@ -11,7 +11,7 @@ from store.rules.build.channels import channels, piece_nm, tape_nm
 from store.rules.core.findings import Finding, rule
 from store.rules.core.keyed import from_each
 from store.rules.core.wording import listed, plain, said
-from store.rules.light.lights import drivers, lights
+from store.rules.light.lights import drivers, lights, wire_text
 from store.rules.light.sight import seen
 from store.trade.light.driver import CLASS_2_SOURCE, CLASS_2_W, HEADROOM, go_together, most_load_w
 from store.trade.light.tape import GOOD_DROP_PCT, MOST_DROP_PCT, SOURCE
@@ -103,7 +103,7 @@ def light_wire_thin(job: Job, record: Equipment) -> Iterable[Finding]:
     feeder = one.feeder
     if feeder is None or feeder.drop.percent <= GOOD_DROP_PCT + 1e-9:
         return
-    would = f"Pull {feeder.would_do} AWG" if feeder.would_do else "Split the tape over two wires"
+    would = f"Pull {wire_text(job, feeder.would_do)}" if feeder.would_do else "Split the tape over two wires"
     volts = "" if one.volts_known else f" (volts not entered: {one.volts:g} V assumed)"
     yield Finding(
         "light_wire_thin",
@@ -112,8 +112,8 @@ def light_wire_thin(job: Job, record: Equipment) -> Iterable[Finding]:
         f"Wire loses {past(feeder.drop.percent, GOOD_DROP_PCT)}% of the light's volts",
         f"{would}, move the driver closer, or use tape of more volts.",
         SOURCE,
-        {"drop": f"{feeder.drop.percent:.2f} %", "gauge": str(feeder.gauge)},
-        why=f"{feeder.amps:.1f} A over {said(job, feeder.length_nm)} of {feeder.gauge} AWG loses "
+        {"drop": f"{feeder.drop.percent:.2f} %", "gauge": feeder.size.removesuffix(" AWG")},
+        why=f"{feeder.amps:.1f} A over {said(job, feeder.length_nm)} of {feeder.size} loses "
         f"{feeder.drop.volts:.2f} V of {one.volts:g} V{volts}; past {GOOD_DROP_PCT:g}% the color shifts.",
     )
 

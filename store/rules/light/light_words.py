@@ -35,7 +35,7 @@ def light_lines(job: Job, one: Light) -> Iterable[str]:
     if one.feeder is not None:
         wire = one.feeder
         yield (
-            f"{wire.cable}: 2 x {said(job, wire.length_nm)} of {wire.gauge} AWG at {wire.amps:.2f} A loses "
+            f"{wire.cable}: 2 x {said(job, wire.length_nm)} of {wire.size} at {wire.amps:.2f} A loses "
             f"{wire.drop.volts:.2f} V, {wire.drop.percent:.1f}%"
         )
     if one.along is not None:
@@ -47,7 +47,7 @@ def light_lines(job: Job, one: Light) -> Iterable[str]:
     if one.drop_pct is not None:
         yield f"in all {one.drop_pct:.1f}%; past {GOOD_DROP_PCT:g}% white turns warmer and dims, colors lose blue first"
     if one.feeder is None and one.along is None:
-        yield "no wire with a gauge runs to it yet: what the wire loses is not known"
+        yield "no wire of a known size runs to it yet: what the wire loses is not known"
     yield f"driver: {one.watts:.1f} W / {HEADROOM:g} = {wanted(one.watts, one.volts).watts:.1f} W at least"
     yield LICENSED
 

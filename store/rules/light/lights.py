@@ -18,22 +18,36 @@ from store.rules.core.keyed import of_each
 from store.rules.core.memo import once
 from store.rules.wall.layout import cables_at
 from store.trade.light.driver import Wanted, wanted
-from store.trade.light.tape import OHM_PER_KFT, Draw, Drop, draw, feeder_drop, gauge_for, longest_run_nm, tape_drop
+from store.trade.light.tape import (
+    OHM_PER_KFT,
+    OHM_PER_KM,
+    Draw,
+    Drop,
+    draw,
+    feeder_drop,
+    gauge_for,
+    longest_run_nm,
+    metric_feeder_drop,
+    mm2_for,
+    tape_drop,
+)
 
 USUAL_V = 24.0
 """Where neither the light nor its driver says its volts; our own assumption, told beside the figure."""
 _GAUGE = re.compile(r"(?:^|[^0-9])(\d\d)-\d")
+_MM2 = re.compile(r"(?:^|[^0-9.,])\d ?[x×] ?(\d(?:[.,]\d+)?)(?!\d)")
 
 
 class Feeder(msgspec.Struct, frozen=True):
     """The wire from the driver to a light."""
 
     cable: str
-    gauge: int
+    size: str
+    """As sold: `18 AWG`, `1.5 mm²`."""
     length_nm: int
     drop: Drop
-    would_do: int | None
-    """The thinnest gauge that keeps to 3 %; None where none does."""
+    would_do: float | None
+    """The thinnest that keeps to 3 %, in AWG or mm² as the job has it; None where none does."""
     amps: float
     """What runs in it: half of all where a wire runs to each end."""
 
@@ -126,26 +140,54 @@ def _feeder(job: Job, one: Equipment, driver: Equipment | None, drawn: Draw, vol
     own = [each for each in wires if driver is not None and driver.tag in (each[0].start, each[0].end)] or wires[:1]
     amps = drawn.amps / (2 if one.fed == "both ends" and len(own) > 1 else 1)
     found = [
-        Feeder(
-            cable.tag, gauge, path, feeder_drop(amps, volts, path, gauge), gauge_for(amps, volts, path), amps
-        )
-        for cable, gauge, path in own
-    ]  # fmt: skip
+        Feeder(cable.tag, size.text, path, size.drop(amps, volts, path), _would_do(job, amps, volts, path), amps)
+        for cable, size, path in own
+    ]
     return max(found, key=lambda each: each.drop.volts, default=None)
 
 
-def _wires(job: Job, one: Equipment) -> Iterator[tuple[Cable, int, int]]:
-    """Each wire that ends at a light, with its gauge and its length."""
+def _wires(job: Job, one: Equipment) -> Iterator[tuple[Cable, WireSize, int]]:
+    """Each wire that ends at a light, with its size and its length."""
     for cable in cables_at(job).get(one.tag, ()):
-        gauge, route = _gauge(cable), routes.one(job, cable.tag)
-        if gauge is not None and route is not None and route.path:
-            yield cable, gauge, route.path
+        size, route = _size(cable), routes.one(job, cable.tag)
+        if size is not None and route is not None and route.path:
+            yield cable, size, route.path
 
 
-def _gauge(cable: Cable) -> int | None:
+class WireSize(msgspec.Struct, frozen=True):
+    """What one conductor of a cable is."""
+
+    awg: int = 0
+    mm2: float = 0.0
+
+    @property
+    def text(self) -> str:
+        """As it is sold."""
+        return f"{self.mm2:g} mm²" if self.mm2 else f"{self.awg} AWG"
+
+    def drop(self, amps: float, volts: float, one_way_nm: int) -> Drop:
+        """What it loses there and back."""
+        if self.mm2:
+            return metric_feeder_drop(amps, volts, one_way_nm, self.mm2)
+        return feeder_drop(amps, volts, one_way_nm, self.awg)
+
+
+def _size(cable: Cable) -> WireSize | None:
+    if metric := _MM2.search(cable.type):
+        mm2 = float(metric[1].replace(",", "."))
+        return WireSize(mm2=mm2) if mm2 in OHM_PER_KM else None
     read = _GAUGE.search(cable.type)
     gauge = int(read[1]) if read else 0
-    return gauge if gauge in OHM_PER_KFT else None
+    return WireSize(awg=gauge) if gauge in OHM_PER_KFT else None
+
+
+def _would_do(job: Job, amps: float, volts: float, one_way_nm: int) -> float | None:
+    return (mm2_for if job.settings.metric else gauge_for)(amps, volts, one_way_nm)
+
+
+def wire_text(job: Job, size: float) -> str:
+    """A size that would do: `16 AWG`, or `1.5 mm²`."""
+    return f"{size:g} {'mm²' if job.settings.metric else 'AWG'}"
 
 
 @once

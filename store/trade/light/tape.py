@@ -9,10 +9,14 @@ from __future__ import annotations
 from typing import Literal, NamedTuple
 
 from store.measure.length import FOOT_NM
+from store.trade.power.tables_metric import FLEXIBLE_OHM_PER_KM_20C
 
 Fed = Literal["one end", "both ends", "middle"]
 OHM_PER_KFT = {22: 16.14, 20: 10.15, 18: 6.385, 16: 4.016, 14: 2.525, 12: 1.588}
 """Copper at 20 °C by AWG: NBS Handbook 100, from memory (high)."""
+OHM_PER_KM = {0.75: 26.0, **{mm2: ohm for mm2, ohm in FLEXIBLE_OHM_PER_KM_20C.items() if mm2 <= 6}}
+"""The same by metric size, mm², stranded: IEC 60228, class 5, at 20 °C."""
+_KM_NM = 10**12
 USUAL_RUN_NM = {12: 16 * FOOT_NM, 24: 32 * FOOT_NM}
 """The longest run fed from one end, by volts: manufacturers, from memory (medium)."""
 GOOD_DROP_PCT = 3.0
@@ -53,6 +57,14 @@ def feeder_drop(amps: float, volts: float, one_way_nm: int, gauge: int) -> Drop:
     return Drop(lost, 100 * lost / volts)
 
 
+def metric_feeder_drop(amps: float, volts: float, one_way_nm: int, mm2: float) -> Drop:
+    """The same in a wire of a metric size. Raises KeyError for a size not in `OHM_PER_KM`, ValueError as above."""
+    if volts <= 0 or amps < 0 or one_way_nm < 0:
+        raise ValueError("a feeder has volts above 0, and amperes and a length of at least 0")
+    lost = 2 * one_way_nm / _KM_NM * OHM_PER_KM[mm2] * amps
+    return Drop(lost, 100 * lost / volts)
+
+
 def tape_drop(drawn: Draw, volts: float, loop_ohm: float, fed: Fed = "one end") -> Drop:
     """Volts lost along the tape itself, at its darkest place, for its whole copper there and back in ohm.
 
@@ -84,4 +96,11 @@ def gauge_for(amps: float, volts: float, one_way_nm: int, percent: float = GOOD_
     """The thinnest gauge that loses no more than so many percent; None where 12 AWG still loses more."""
     return next(
         (gauge for gauge in OHM_PER_KFT if feeder_drop(amps, volts, one_way_nm, gauge).percent <= percent + 1e-9), None
+    )
+
+
+def mm2_for(amps: float, volts: float, one_way_nm: int, percent: float = GOOD_DROP_PCT) -> float | None:
+    """The thinnest metric size that loses no more than so many percent; None where 6 mm² still loses more."""
+    return next(
+        (mm2 for mm2 in OHM_PER_KM if metric_feeder_drop(amps, volts, one_way_nm, mm2).percent <= percent + 1e-9), None
     )

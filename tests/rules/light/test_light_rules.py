@@ -5,10 +5,11 @@ from __future__ import annotations
 import math
 from typing import Any
 
+import msgspec
 import numpy as np
 import pytest
 
-from store.measure.length import INCH_NM
+from store.measure.length import INCH_NM, MM_NM, Length
 from store.records.base import Record
 from store.records.equipment import Equipment
 from store.records.whole import Job
@@ -220,6 +221,29 @@ def test_tape_under_a_mantel_is_mirrored_in_the_tv_above_or_below_it() -> None:
     # (h x 108 + 42 x 6) / 114 = 75.94 at h = 77.83.
     assert ("light_in_screen", "look") in told(shelf(faces="down", lamp_out=6, lamp_up=77.8))
     assert ("light_in_screen", "look") not in told(shelf(faces="down", lamp_out=6, lamp_up=77.9))
+
+
+@pytest.mark.parametrize(
+    ("metres", "severity", "would"),
+    [(8.99, None, 1.5), (9.01, "look", 2.5), (15.0, "look", 2.5), (15.02, "fix", 4)],
+)
+def test_a_wire_of_a_metric_size_is_judged_by_its_own_copper(metres: float, severity: str | None, would: float) -> None:
+    """3.0067 A at 24 V in 2 x 1.5 mm², 13.3 ohm a km each way: 3 % at 9.003 m, 5 % at 15.005 m. In 2.5 mm², 7.98 ohm,
+    3 % is at 15.004 m."""
+    wire = made(Cable, "K1", type="speaker-2x1.5", start="E2", end="E1", in_wall=False)
+    wire = msgspec.structs.replace(wire, measured=Length(round(metres * 1000) * MM_NM))
+    job = lit(wire, wire=None)
+    metric = job.having(msgspec.structs.replace(job.settings, units="millimetres", region="metric"))
+    assert figure(metric, "E1", "drop_pct") == pytest.approx(100 * 2 * metres / 1000 * 13.3 * 72.16 / 24 / 24, abs=0.01)
+    assert [each for each in told(metric) if each[0] == "light_wire_thin"] == (
+        [("light_wire_thin", severity)] if severity else []
+    )
+    if severity:
+        thin = one(metric, "light_wire_thin")
+        assert thin.do.startswith(f"Pull {would:g} mm²")
+        assert "1.5 mm² loses" in thin.why
+    assert figure(metric, "E1", "wire_mm2") == would
+    assert not any("AWG" in line for line in figure(metric, "E1", "light_lines"))
 
 
 def test_tape_under_a_floating_shelf_is_where_the_shelf_is() -> None:
