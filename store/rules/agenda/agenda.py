@@ -13,6 +13,7 @@ from store.rules.agenda.due import GROUPS, Due, Place, capped
 from store.rules.agenda.missing import Blank, missing
 from store.rules.agenda.way_out import way_out
 from store.rules.core.findings import Finding
+from store.rules.core.headline import MOST
 from store.rules.core.proof import wants_photo
 from store.rules.core.together import Told
 from store.rules.core.wording import few_of, named, plural
@@ -125,12 +126,23 @@ def _blanks(job: Job, now: Standing, blank: Sequence[Blank]) -> Iterator[Due]:
         )
         yield Due(
             group="missing", key=f"blank:{each.tag}", tags=(each.tag, *each.waits),
-            what=f"{named(job, each.tag)}: {'read' if wall else 'look up'} {few_of(each.titles, 3)}",
+            what=_wanted(f"{named(job, each.tag)}: {'read' if wall else 'look up'}", each.titles),
             do=f"{waits or 'Nothing waits for it yet'}{holds}",
             why=f"Not entered: {', '.join(each.titles)}."
             + (f"\nWaits for it: {' '.join(each.waits)}" if each.waits else ""),
             place=Place("readings" if wall else "equipment", each.tag),
         )  # fmt: skip
+
+
+def _wanted(begins: str, titles: Sequence[str]) -> str:
+    """What to look up, as many titles as go on a line: `E4 Receiver: look up width, height and 4 more`."""
+    if len(titles) > 1 and all(title.startswith(CLEARANCE) for title in titles):
+        return f"{begins} {len(titles)} clearances"
+    lines = [f"{begins} {few_of(titles, count)}" for count in (3, 2, 1)]
+    return next((each for each in lines if len(each) <= MOST), lines[-1])
+
+
+CLEARANCE = "clearance "
 
 
 def _photos(job: Job, now: Standing) -> Iterator[Due]:

@@ -148,7 +148,8 @@ def _holds(
     elif following in ("Mock-up", "Rough-in"):
         holds += _unsized(job)
         if tags := proposals(job):
-            what = f"{plural(len(tags), 'thing')} proposed by the first plan, not agreed yet: {few_of(tags)}"
+            which = f": {few_of(tags)}" if len(tags) <= FEW else ""
+            what = f"{plural(len(tags), 'thing')} of the first plan not agreed yet{which}"
             holds.append(Hold("proposed", what))
         if following == "Rough-in" and (why := why_not_agreed(job)):
             holds.append(Hold(AGREED, why))
@@ -214,6 +215,10 @@ HOLD_WORDS = {
     "other": ("other", "others"),
 }
 """One and several of each kind of hold."""
+
+
+FEW = 3
+"""So many tags go on a line after what is said of them."""
 
 
 def _unmeasured(job: Job) -> list[Hold]:

@@ -14,7 +14,7 @@ from store.records.people import Contact, Handoff, Step
 from store.records.wall import Opening, Reading, Wall
 from store.records.whole import Job
 from store.records.wiring import Box, Cable, Circuit
-from store.rules.agenda.agenda import agenda
+from store.rules.agenda.agenda import _wanted, agenda
 from store.rules.agenda.due import GROUPS, MOST, Due
 from store.rules.agenda.missing import blanks, missing, unread
 from store.rules.core.findings import findings
@@ -178,3 +178,11 @@ def test_every_line_has_a_name_of_its_own_and_the_groups_stand_in_their_order() 
         assert len({each.key for each in lines}) == len(lines)
         places = [GROUPS.index(each.group) for each in lines]
         assert places == sorted(places)
+
+
+def test_what_to_look_up_goes_on_a_line() -> None:
+    sizes, clear = ("width", "height", "depth", "weight"), ("clearance left", "clearance above")
+    assert _wanted("E4 Receiver: look up", sizes) == "E4 Receiver: look up width, height, depth and 1 more"
+    assert _wanted("E3 Fireplace, made to be recessed: look up", sizes).endswith("look up width and 3 more")
+    assert _wanted("E4 Receiver: look up", clear) == "E4 Receiver: look up 2 clearances"
+    assert _wanted("E4 Receiver: look up", clear[:1]) == "E4 Receiver: look up clearance left"

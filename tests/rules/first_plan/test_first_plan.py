@@ -13,6 +13,7 @@ from store.measure.length import INCH_NM, Length
 from store.records.access import Panel
 from store.records.base import Record
 from store.records.equipment import Equipment
+from store.records.field import Ref
 from store.records.wall import Opening, Reading, Wall
 from store.records.whole import KINDS, Job
 from store.records.wiring import Box, Cable, Circuit, Raceway
@@ -20,7 +21,7 @@ from store.rules.core.findings import findings
 from store.rules.core.proposed import proposals
 from store.rules.first_plan.layout import MM_NM, Asked, lay_out, off_studs
 from store.rules.first_plan.plan import Plan, first_plan
-from store.rules.gate.gate import standing
+from store.rules.gate.gate import _holds, standing
 from store.rules.wall.readings import Size, sizes
 from store.trade.screen.seat import sight
 from tests.tries import tries
@@ -139,6 +140,14 @@ def test_everything_is_a_proposal_until_it_was_changed_or_agreed_and_the_stage_s
     changed = msgspec.structs.replace(job, marks={"N1": 4, "N2": 1})
     assert "N1" not in proposals(changed)
     assert "N2" in proposals(changed)
+    few = job.having(msgspec.structs.replace(job.settings, proposed=(Ref("N1"), Ref("N2"))))
+    told_of = [
+        hold.what for one in (job, few) for hold in _holds(one, "Mock-up", (), (), None) if hold.key == "proposed"
+    ]
+    assert told_of == [
+        f"{len(plan.tags)} things of the first plan not agreed yet",
+        "2 things of the first plan not agreed yet: N1 and N2",
+    ]
     agreed = job.having(msgspec.structs.replace(job.settings, proposed=()))
     assert proposals(agreed) == ()
     assert not any(each.rule == "proposed_not_agreed" for each in findings(agreed))
