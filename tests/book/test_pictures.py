@@ -15,6 +15,7 @@ from hypothesis import strategies as st
 from store.book.pictures import kind_of, look, looks, missing_pictures, small_picture, taken_on
 from store.records.access import Photo
 from tests.jobs.access_jobs import job_of, make
+from tests.rows import rows
 
 PNG = b"\x89PNG\r\n\x1a\n" + bytes(20)
 
@@ -66,13 +67,13 @@ def test_no_bytes_whatever_upset_the_search_for_it(noise: bytes, cut: int) -> No
         assert isinstance(small_picture(path), bytes)
 
 
-@pytest.mark.parametrize("order", ["<", ">"])
-@pytest.mark.parametrize("tag", [0x9003, 0x0132])
+@rows("order", ["<", ">"])
+@rows("tag", [0x9003, 0x0132])
 def test_the_day_in_the_picture_is_read(order: str, tag: int) -> None:
     assert taken_on(jpeg(order=order, tag=tag)) == date(2026, 9, 30)
 
 
-@pytest.mark.parametrize("day", [b"0000:00:00 00:00:00\x00", b"2026-09-30\x00", b"\xff" * 20, b""])
+@rows("day", [b"0000:00:00 00:00:00\x00", b"2026-09-30\x00", b"\xff" * 20, b""])
 def test_a_day_that_is_none_is_left_out(day: bytes) -> None:
     assert taken_on(jpeg(day)) is None
 
@@ -85,7 +86,7 @@ def test_no_bytes_whatever_upset_it(noise: bytes, cut: int) -> None:
         kind_of(head)
 
 
-@pytest.mark.parametrize(
+@rows(
     ("head", "kind"),
     [
         (jpeg(), "jpeg"), (PNG, "png"), (b"GIF89a....", "gif"), (b"RIFF\x00\x00\x00\x00WEBPVP8 ", "webp"),

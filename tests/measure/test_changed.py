@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import pytest
-
 from store.measure.changed import changed_words
+from tests.rows import rows
 
 AT = "B1 at 20 in / 20 in on W1"
 
 
-@pytest.mark.parametrize(
+@rows(
     ("was", "now", "says"),
     [
         (AT, "B1 at 24 in / 20 in on W1", "B1 moved from 1'-8\" to 2'-0\" from left"),

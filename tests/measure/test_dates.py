@@ -10,12 +10,13 @@ from hypothesis import strategies as st
 
 from store.measure.dates import echo_date, parse_date, show_date
 from store.measure.errors import BadValue
+from tests.rows import rows
 
 TODAY = date(2026, 11, 25)  # a Wednesday
 DAYS = st.dates(date(1950, 1, 1), date(2150, 12, 31))
 
 
-@pytest.mark.parametrize(
+@rows(
     ("typed", "wanted"),
     [
         ("2026-12-04", date(2026, 12, 4)),
@@ -70,13 +71,13 @@ def test_a_leap_day_needs_a_leap_year_near() -> None:
     assert parse_date("29 feb 2028", TODAY) == date(2028, 2, 29)
 
 
-@pytest.mark.parametrize(("typed", "year"), [("3/4/26", 2026), ("3/4/75", 2075), ("3/4/99", 1999)])
+@rows(("typed", "year"), [("3/4/26", 2026), ("3/4/75", 2075), ("3/4/99", 1999)])
 def test_a_short_year_is_the_one_near_the_given_day(typed: str, year: int) -> None:
     assert parse_date(typed, TODAY).year == year
     assert parse_date("3/4/99", date(2090, 1, 1)).year == 2099
 
 
-@pytest.mark.parametrize(
+@rows(
     ("typed", "says"),
     [
         ("", "no date entered"),
@@ -155,12 +156,12 @@ def test_text_that_looks_like_a_date_is_read_or_refused(parts: list[str], betwee
     assert 1900 <= found.year <= 2151
 
 
-@pytest.mark.parametrize("typed", ["12' 1/2", "6' 3", '75 1/2"', "75 1/2", "6 3/4", "6' 3-1/2", "12’ 1/2"])
+@rows("typed", ["12' 1/2", "6' 3", '75 1/2"', "75 1/2", "6 3/4", "6' 3-1/2", "12’ 1/2"])
 def test_a_length_in_the_line_of_a_date_is_no_date(typed: str) -> None:
     with pytest.raises(BadValue, match="is not a date"):
         parse_date(typed, TODAY)
 
 
-@pytest.mark.parametrize("typed", ["4 dec '26", "4/dec/2026", "fri 12/4/26", "Friday, 12/4/2026"])
+@rows("typed", ["4 dec '26", "4/dec/2026", "fri 12/4/26", "Friday, 12/4/2026"])
 def test_signs_that_do_belong_in_a_date(typed: str) -> None:
     assert parse_date(typed, TODAY) == date(2026, 12, 4)

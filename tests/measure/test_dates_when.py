@@ -4,19 +4,18 @@ from __future__ import annotations
 
 from datetime import date
 
-import pytest
-
 from store.measure.dates import When, parse_date
 from store.records.equipment import Equipment
 from store.records.field import Manner, fields_of
 from store.records.people import Contact, Step
 from store.records.wall import Reading
+from tests.rows import rows
 
 TODAY = date(2026, 12, 1)
 """A Tuesday."""
 
 
-@pytest.mark.parametrize(
+@rows(
     ("typed", "when", "day"),
     [
         ("Apr 1", "", date(2027, 4, 1)),  # nearest: 121 days ahead, 244 ago

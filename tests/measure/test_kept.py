@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from store.measure.kept import kept_text, same_kept, shown_kept
 from store.measure.length import SIXTEENTH_NM, Length, kept_length, show_length, show_size
+from tests.rows import rows
 
 
 @given(st.integers(0, 20_000).map(lambda count: Length(count * SIXTEENTH_NM)))
@@ -19,7 +19,7 @@ def test_every_shown_form_comes_back_to_the_kept_one(length: Length) -> None:
         )
 
 
-@pytest.mark.parametrize(
+@rows(
     ("text", "kept"),
     [
         ("1'-8\" from the left, 2'-6\" up", "1' 8\" from the left, 2' 6\" up"),
@@ -48,7 +48,7 @@ def test_a_sum_longer_than_anything_typed_is_kept_in_the_same_form() -> None:
     assert kept_text("1666'-4 1/2\" of it") == "1666' 4 1/2\" of it"
 
 
-@pytest.mark.parametrize(
+@rows(
     ("text", "feet", "metric"),
     [
         ("E9 at 27 1/4 in / 3/4 in on W1", 'E9 at 2\'-3 1/4" / 3/4" on W1', "E9 at ~692 mm / ~19 mm on W1"),

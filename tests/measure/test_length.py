@@ -24,6 +24,7 @@ from store.measure.length import (
     show_length,
     to_file,
 )
+from tests.rows import rows
 from tests.units import EXACT as UNITS
 
 ANY_NM = st.integers(-LONGEST_NM, LONGEST_NM)
@@ -109,28 +110,26 @@ METRIC = [
 ]
 
 
-@pytest.mark.parametrize(("typed", "wanted"), FEET_AND_INCHES + INCHES)
+@rows(("typed", "wanted"), FEET_AND_INCHES + INCHES)
 def test_inches_are_exact(typed: str, wanted: Fraction | int) -> None:
     found = parse_length(typed)
     assert found.nm == Fraction(wanted) * 25_400_000
     assert not found.metric
 
 
-@pytest.mark.parametrize(("typed", "wanted"), FEET_AND_INCHES)
+@rows(("typed", "wanted"), FEET_AND_INCHES)
 def test_feet_need_no_unit_in_a_metric_job_either(typed: str, wanted: Fraction | int) -> None:
     assert parse_length(typed, metric=True).nm == Fraction(wanted) * 25_400_000
 
 
-@pytest.mark.parametrize("metric", [False, True])
-@pytest.mark.parametrize(("typed", "wanted"), METRIC)
+@rows("metric", [False, True])
+@rows(("typed", "wanted"), METRIC)
 def test_millimetres_are_exact_in_every_job(typed: str, wanted: int, metric: bool) -> None:
     found = parse_length(typed, metric)
     assert (found.nm, found.metric) == (wanted, True)
 
 
-@pytest.mark.parametrize(
-    ("typed", "wanted"), [("1900", 1_900_000_000), ("1900.5", 1_900_500_000), ("12,5", 12_500_000), ("7", 7_000_000)]
-)
+@rows(("typed", "wanted"), [("1900", 1_900_000_000), ("1900.5", 1_900_500_000), ("12,5", 12_500_000), ("7", 7_000_000)])
 def test_a_bare_number_takes_the_unit_of_a_metric_job(typed: str, wanted: int) -> None:
     assert parse_length(typed, metric=True).nm == wanted
 
@@ -182,7 +181,7 @@ REFUSED = [
 ]
 
 
-@pytest.mark.parametrize(("typed", "says"), REFUSED)
+@rows(("typed", "says"), REFUSED)
 def test_what_could_be_misread_is_refused_with_what_would_be_right(typed: str, says: str) -> None:
     with pytest.raises(BadValue, match=r".") as caught:
         parse_length(typed)
@@ -190,7 +189,7 @@ def test_what_could_be_misread_is_refused_with_what_would_be_right(typed: str, s
     assert "\n" not in str(caught.value)
 
 
-@pytest.mark.parametrize("typed", ["75 1/2", "3/8", "½"])
+@rows("typed", ["75 1/2", "3/8", "½"])
 def test_a_fraction_without_unit_is_refused_in_a_metric_job(typed: str) -> None:
     with pytest.raises(BadValue, match=r"This job is in millimeters: add in or mm"):
         parse_length(typed, metric=True)
@@ -222,7 +221,7 @@ def test_what_a_tape_shows_is_kept_in_inches(count: int) -> None:
     assert not from_file(text).metric
 
 
-@pytest.mark.parametrize("text", ["75 1/2", "1917", "", "75 1/2in", "75 mm ", "x in", " in", "~3 in", "3 m"])
+@rows("text", ["75 1/2", "1917", "", "75 1/2in", "75 mm ", "x in", " in", "~3 in", "3 m"])
 def test_the_file_must_name_the_unit(text: str) -> None:
     with pytest.raises(BadValue):
         from_file(text)
@@ -253,7 +252,7 @@ def test_a_negative_length_shows_its_sign(nm: int, metric: bool) -> None:
     assert not shown.lstrip("~").startswith("-0")
 
 
-@pytest.mark.parametrize(
+@rows(
     ("nm", "metric", "shown"),
     [
         (_in("151/2"), False, "6'-3 1/2\""),

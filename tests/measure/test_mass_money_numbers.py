@@ -13,12 +13,13 @@ from store.measure.errors import BadValue
 from store.measure.mass import KILOGRAM_UG, POUND_UG, Mass, parse_mass, show_mass
 from store.measure.money import MOST, parse_money, show_money
 from store.measure.numbers import parse_count, parse_number, show_number
+from tests.rows import rows
 from tests.units import EXACT as UNITS
 
 # --- mass ---
 
 
-@pytest.mark.parametrize(
+@rows(
     ("typed", "metric", "ug"),
     [
         ("65 lb", False, 65 * 453_592_370),
@@ -40,12 +41,12 @@ def test_masses_as_typed(typed: str, metric: bool, ug: int) -> None:
     assert parse_mass(typed, metric).ug == ug
 
 
-@pytest.mark.parametrize("typed", ["0.25 lb", "6.61 lb", "29.55 lb", "41.8878 lb", "29.55 kg", "0.001 kg", "7 lb"])
+@rows("typed", ["0.25 lb", "6.61 lb", "29.55 lb", "41.8878 lb", "29.55 kg", "0.001 kg", "7 lb"])
 def test_decimals_are_shown_as_they_were_typed(typed: str) -> None:
     assert show_mass(parse_mass(typed)) == typed
 
 
-@pytest.mark.parametrize(
+@rows(
     ("typed", "says"),
     [
         ("", "65 lb or 29.5 kg"),
@@ -91,7 +92,7 @@ def test_typed_masses_agree_with_an_independent_table(thousandths: int, unit: st
 # --- money ---
 
 
-@pytest.mark.parametrize(
+@rows(
     ("typed", "minor"),
     [
         ("1,234.50", 123_450),
@@ -117,7 +118,7 @@ def test_amounts_as_typed(typed: str, minor: int) -> None:
     assert parse_money(typed) == minor
 
 
-@pytest.mark.parametrize(
+@rows(
     ("typed", "says"),
     [
         ("", "1,234.50"),
@@ -179,7 +180,7 @@ def test_a_currency_without_a_sign_shows_its_code_and_one_without_cents_shows_no
 # --- numbers ---
 
 
-@pytest.mark.parametrize(
+@rows(
     ("typed", "unit", "number"),
     [
         ("1500", "", 1500.0),
@@ -211,7 +212,7 @@ def test_numbers_as_typed(typed: str, unit: str, number: float) -> None:
     assert parse_number(typed, unit) == number
 
 
-@pytest.mark.parametrize(
+@rows(
     ("typed", "unit", "says"),
     [
         ("", "W", "no number entered"),
@@ -251,13 +252,13 @@ def test_a_number_shown_reads_back(whole: int, billionths: int) -> None:
     assert "e" not in show_number(number)
 
 
-@pytest.mark.parametrize("number", [float("inf"), float("-inf"), float("nan"), 1e300, 10**400, 5e-324])
+@rows("number", [float("inf"), float("-inf"), float("nan"), 1e300, 10**400, 5e-324])
 def test_numbers_out_of_reach_are_shown_and_then_refused(number: float) -> None:
     with pytest.raises(BadValue):
         parse_number(show_number(number))
 
 
-@pytest.mark.parametrize("typed", ["", "-1", "1.5", "1,00", "0,100", "²", "٣", "9" * 10, "two"])
+@rows("typed", ["", "-1", "1.5", "1,00", "0,100", "²", "٣", "9" * 10, "two"])
 def test_counts_refused(typed: str) -> None:
     with pytest.raises(BadValue, match=r"whole number|no number entered"):
         parse_count(typed)

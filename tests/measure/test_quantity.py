@@ -12,6 +12,7 @@ from store.measure.errors import BadValue
 from store.measure.money import MOST, Money, currencies_of, exact_money, parse_money, show_money
 from store.measure.numbers import commaed, parse_number, pointed, show_number
 from store.measure.quantity import KINDS, UNITS, unit_named, worth
+from tests.rows import rows
 from tests.units import EXACT as TABLE
 
 PINT = {
@@ -23,7 +24,7 @@ PINT = {
 PAIRS = [(unit, kind) for kind, row in UNITS.items() for unit in row]
 
 
-@pytest.mark.parametrize(("unit", "kind"), PAIRS)
+@rows(("unit", "kind"), PAIRS)
 def test_every_unit_is_worth_what_an_independent_table_says(unit: str, kind: str) -> None:
     wanted = TABLE.Quantity(Fraction(1), PINT.get(unit, unit)).to(PINT.get(kind, kind)).magnitude
     assert worth(unit, kind) == pytest.approx(wanted, rel=1e-12)
@@ -37,7 +38,7 @@ def test_every_kind_of_unit_has_a_word_and_units_of_two_kinds_are_worth_nothing_
     assert worth("A", "nonsense") is None
 
 
-@pytest.mark.parametrize(("written", "unit"), [
+@rows(("written", "unit"), [
     ("kW", "kW"), ("KW", "kW"), ("mA", "mA"), ("ma", "mA"), ("Amps", "A"), ("VAC", "V"), ("cm3", "cm³"), ("cc", "cm³"),
     ("ml", "cm³"), ("cu. in.", "in³"), ("lbs.", "lb"), ('"', "in"), ("Watts", "W"), ("mW", "mW"),
     ("Business days", "d"), ("MA", ""), ("MW", ""), ("Mv", ""), ("VA", ""), ("stone", ""), ("", ""), (".", ""),
@@ -62,7 +63,7 @@ def test_numbers_of_other_units_agree_with_an_independent_table(thousandths: int
 # --- the sign before a fraction ---
 
 
-@pytest.mark.parametrize(("typed", "with_point", "with_comma"), [
+@rows(("typed", "with_point", "with_comma"), [
     ("1.234,55", "1234.55", "1234.55"), ("1,234.55", "1,234.55", "1,234.55"), ("1.234", "1.234", "1234"),
     ("1,234", "1,234", "1.234"), ("12,5", "12,5", "12.5"), ("12.5", "12.5", "12.5"), ("640.00", "640.00", "640.00"),
     ("1.234.567", "1.234.567", "1234567"), ("1,234,567", "1,234,567", "1,234,567"), ("0.500", "0.500", "0.500"),
@@ -83,7 +84,7 @@ def test_what_is_written_with_a_comma_is_read_with_a_comma(number: int, places: 
 # --- currencies ---
 
 
-@pytest.mark.parametrize(("typed", "currency", "minor"), [
+@rows(("typed", "currency", "minor"), [
     ("€520", "EUR", 52_000), ("520 €", "EUR", 52_000), ("$520", "CAD", 52_000), ("US$ 5", "USD", 500),
     ("5 kr", "SEK", 500), ("5 zł", "PLN", 500), ("Fr. 5.50", "CHF", 550), ("5 KWD", "KWD", 5_000),
     ("1.234", "KWD", 1_234), ("1,234.5", "KWD", 1_234_500), ("5.0000", "USD", 500), ("5.5000", "KWD", 5_500),
@@ -93,7 +94,7 @@ def test_amounts_of_the_jobs_own_currency_are_read(typed: str, currency: str, mi
     assert parse_money(typed, currency) == minor
 
 
-@pytest.mark.parametrize(("typed", "currency"), [
+@rows(("typed", "currency"), [
     ("€520", "USD"), ("520 EUR", "USD"), ("$520", "EUR"), ("£5", "EUR"), ("5 kr", "USD"), ("C$5", "USD"),
 ])  # fmt: skip
 def test_amounts_of_another_currency_are_refused(typed: str, currency: str) -> None:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from datetime import date, timedelta
 
-import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -34,6 +33,7 @@ from store.measure.length import (
     typed_length,
 )
 from store.measure.numbers import parse_number, with_unit
+from tests.rows import rows
 
 LENGTHS = st.one_of(
     st.integers(0, LONGEST_NM),
@@ -46,7 +46,7 @@ DAYS = st.dates(date(1950, 1, 1), date(2150, 12, 31))
 NEAR = st.integers(-1000, 1000).map(lambda days: TODAY + timedelta(days=days))
 
 
-@pytest.mark.parametrize(
+@rows(
     ("text", "place", "size"),
     [
         ("96 1/16 in", "8'-0 1/16\"", "8'-0 1/16\""),

@@ -5,18 +5,18 @@ from __future__ import annotations
 import re
 import unicodedata
 
-import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from store.measure.late import Late
 from store.measure.text import clean, is_blank
+from tests.rows import rows
 
 BIDI = "\u061c\u200e\u200f\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069"
 HARMLESS_EXCEPTIONS = {"\n"}
 
 
-@pytest.mark.parametrize(
+@rows(
     ("typed", "wanted"),
     [
         ("plain 6' 3\"", "plain 6' 3\""),
@@ -62,15 +62,13 @@ def test_nothing_is_dropped(text: str) -> None:
     assert len(clean(text)) == len(text.replace("\r\n", "\n"))
 
 
-@pytest.mark.parametrize("text", ["", "  ", "\u200b", "\u3164 \u2060", "\u00ad\u200d\u00a0", "\u2800", "\n\t", "\x01"])
-@pytest.mark.parametrize("more", ["", "\u2061\u2064", "\ufe0f", "\u0301", "\u034f", "\U000e0041\U000e0fff", "\u17b4"])
+@rows("text", ["", "  ", "\u200b", "\u3164 \u2060", "\u00ad\u200d\u00a0", "\u2800", "\n\t", "\x01"])
+@rows("more", ["", "\u2061\u2064", "\ufe0f", "\u0301", "\u034f", "\U000e0041\U000e0fff", "\u17b4"])
 def test_what_nobody_sees_is_blank(text: str, more: str) -> None:
     assert is_blank(text + more)
 
 
-@pytest.mark.parametrize(
-    "text", ["Ann", " x ", "\u200bAnn", "👍", "é", "e\u0301", "?", "安", "1", "␁", "\ue000", "☑\ufe0f"]
-)
+@rows("text", ["Ann", " x ", "\u200bAnn", "👍", "é", "e\u0301", "?", "安", "1", "␁", "\ue000", "☑\ufe0f"])
 def test_what_somebody_sees_is_not_blank(text: str) -> None:
     assert not is_blank(text)
 

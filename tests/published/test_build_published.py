@@ -15,6 +15,7 @@ from store.trade.light import driver, tape
 from store.trade.light.sight import Eye, Lamp, mirrored_at, mirrored_in, past_lip
 from store.trade.measured.framing import studs
 from store.trade.measured.plane import Rect
+from tests.rows import rows
 
 
 def inches(number: float) -> int:
@@ -23,17 +24,13 @@ def inches(number: float) -> int:
 
 # Roark's Formulas, rectangular plates case 2a, three edges supported and one free, even load: sag at the middle of the
 # free edge = α q L⁴ / (E t³), by depth / L; a beam has 5/32.
-@pytest.mark.parametrize(
-    ("ratio", "alpha"), [(0.5, 0.08), (0.667, 0.106), (1, 0.14), (1.5, 0.16), (2, 0.165), (4, 0.167)]
-)
+@rows(("ratio", "alpha"), [(0.5, 0.08), (0.667, 0.106), (1, 0.14), (1.5, 0.16), (2, 0.165), (4, 0.167)])
 def test_a_sheet_on_three_cleats(ratio: float, alpha: float) -> None:
     assert cleat_share(round(ratio * 10**9), 10**9) * 5 / 32 == pytest.approx(alpha, rel=0.035)
 
 
 # Lévy's series, Poisson's ratio 0.3, computed independently: share of the sag of a beam.
-@pytest.mark.parametrize(
-    ("ratio", "share"), [(0.25, 0.172), (1 / 3, 0.279), (0.4, 0.368), (0.5, 0.496), (2 / 3, 0.676), (1, 0.898)]
-)
+@rows(("ratio", "share"), [(0.25, 0.172), (1 / 3, 0.279), (0.4, 0.368), (0.5, 0.496), (2 / 3, 0.676), (1, 0.898)])
 def test_the_series_of_the_plate(ratio: float, share: float) -> None:
     assert cleat_share(round(ratio * 10**9), 10**9) == pytest.approx(share, abs=0.0006)
 
@@ -65,7 +62,7 @@ LAG_TABLE = {
 }
 
 
-@pytest.mark.parametrize("gravity", LAG_TABLE)
+@rows("gravity", LAG_TABLE)
 def test_lag_screw_withdrawal_rounds_to_every_printed_cell(gravity: float) -> None:
     for diameter, printed in zip(LAG_INCHES, LAG_TABLE[gravity], strict=True):
         if printed is not None:
@@ -73,7 +70,7 @@ def test_lag_screw_withdrawal_rounds_to_every_printed_cell(gravity: float) -> No
 
 
 # NDS 12.2.2: lb per inch for G 0.42 and 0.50 by the printed formula; G 0.45, No. 10 printed as 109 (cut short).
-@pytest.mark.parametrize(
+@rows(
     ("gravity", "diameter", "printed"),
     [
         (0.42, 0.138, 69.4), (0.42, 0.164, 82.5), (0.42, 0.190, 95.5), (0.42, 0.216, 108.6), (0.42, 0.242, 121.7),
@@ -86,7 +83,7 @@ def test_wood_screw_withdrawal(gravity: float, diameter: float, printed: float) 
 
 
 # NDS Table 12K (secondary copy), 14 gauge steel plate, penetration 8 D: along / across the grain, rounded to 10 lb.
-@pytest.mark.parametrize(
+@rows(
     ("gravity", "along", "across"),
     [
         (0.55, (160, 200, 200), (120, 140, 140)),
@@ -103,7 +100,7 @@ def test_lag_screws_sideways_in_steel_plate(gravity: float, along: tuple[int, ..
 
 
 # The same yield equations worked independently for screws in wood, penetration 10 D, side pieces 1/2, 3/4, 1-1/2 in.
-@pytest.mark.parametrize(
+@rows(
     ("name", "gravity", "sides"),
     [
         ("wood screw 8", 0.42, (59, 69, 78)), ("wood screw 10", 0.42, (74, 84, 100)),
@@ -145,9 +142,7 @@ def test_hanging_examples() -> None:
 
 
 # Counts of the carpentry texts, ceil(L / s) + 1, for walls of 96, 120, 144, 150 and 168 in.
-@pytest.mark.parametrize(
-    ("wide", "at_16", "at_24"), [(96, 7, 5), (120, 9, 6), (144, 10, 7), (150, 11, 8), (168, 12, 8)]
-)
+@rows(("wide", "at_16", "at_24"), [(96, 7, 5), (120, 9, 6), (144, 10, 7), (150, 11, 8), (168, 12, 8)])
 def test_studs_in_a_straight_wall(wide: int, at_16: int, at_24: int) -> None:
     for spacing, count in ((16, at_16), (24, at_24)):
         assert len(studs(wide * INCH_NM, spacing * INCH_NM, spacing * INCH_NM)) == count
@@ -176,9 +171,7 @@ def test_what_goes_on_320_square_feet_of_board() -> None:
 
 
 # Drying of one coat at 50 % humidity: 48, 24, 12 h at 40, 60, 80 °F; at 80 %: 54 and 27 h at 60 and 80 °F.
-@pytest.mark.parametrize(
-    ("humid", "warm", "hours"), [(50, 40, 48), (50, 60, 24), (50, 80, 12), (80, 60, 54), (80, 80, 27)]
-)
+@rows(("humid", "warm", "hours"), [(50, 40, 48), (50, 60, 24), (50, 80, 12), (80, 60, 54), (80, 80, 27)])
 def test_drying(humid: float, warm: float, hours: float) -> None:
     assert drying_hours(humid, warm) == hours
 
@@ -194,7 +187,7 @@ def test_a_reel_of_tape_and_its_driver() -> None:
 
 
 # Feeder of 20 ft one way with 48 W at its end: volts and percent at 12 V and at 24 V.
-@pytest.mark.parametrize(
+@rows(
     ("gauge", "at_12", "at_24"),
     [
         (18, (1.022, 8.51), (0.511, 2.13)),

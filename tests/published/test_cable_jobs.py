@@ -13,6 +13,7 @@ from store.rules.cable.raceway_rules import raceway_overfull
 from store.rules.core.figures import figures
 from store.rules.signal.run_rules import speaker_cable_thin
 from tests.jobs.cable_jobs import cable, make, plain
+from tests.rows import rows
 
 SPEAKER_FT = {
     # The widely printed table of two-conductor copper, 5 % of the impedance: gauge, ohm, feet.
@@ -31,7 +32,7 @@ def of(job: Job, tag: str) -> dict[str, Any]:
     return figures(job)[tag]
 
 
-@pytest.mark.parametrize(("gauge", "ohm"), SPEAKER_FT)
+@rows(("gauge", "ohm"), SPEAKER_FT)
 def test_the_longest_speaker_run_is_within_five_per_cent_of_the_printed_one(gauge: int, ohm: int) -> None:
     printed = SPEAKER_FT[gauge, ohm]
 
@@ -43,9 +44,7 @@ def test_the_longest_speaker_run_is_within_five_per_cent_of_the_printed_one(gaug
     assert list(speaker_cable_thin(job(printed * 1.06)))
 
 
-@pytest.mark.parametrize(
-    ("mhz", "per_100_ft"), [(57, 1.5), (213, 3.0), (473, 4.5), (695, 5.6), (950, 6.4), (2150, 9.7)]
-)
+@rows(("mhz", "per_100_ft"), [(57, 1.5), (213, 3.0), (473, 4.5), (695, 5.6), (950, 6.4), (2150, 9.7)])
 def test_coax_loses_what_the_makers_note_says(mhz: int, per_100_ft: float) -> None:
     """A manufacturer's support note for RG-6; half the length loses half."""
     for feet, share in ((100, 1.0), (50, 0.5)):

@@ -14,6 +14,7 @@ from store.trade.cable.types import CABLE_TYPES
 from store.trade.signal.coax import loss_db_per_100_ft, run_loss_db
 from store.trade.signal.hdmi import GRADES
 from store.trade.signal.speaker import longest_run_nm, loop_ohm
+from tests.rows import rows
 
 # The widely printed table of longest speaker runs, two-conductor copper, feet; its starred cells are those where
 # it advises 50 ft in a house all the same. It rounds, so it is met within 5 % and not to the digit.
@@ -28,7 +29,7 @@ SPEAKER_FEET = {
 }
 
 
-@pytest.mark.parametrize(
+@rows(
     ("awg", "impedance", "feet"),
     [(awg, impedance, feet) for awg, row in SPEAKER_FEET.items() for impedance, feet in row.items()],
 )
@@ -37,13 +38,13 @@ def test_longest_speaker_run_meets_the_printed_table(awg: int, impedance: int, f
     assert longest_run_nm(awg, impedance) / FOOT_NM == pytest.approx(feet, rel=0.05)
 
 
-@pytest.mark.parametrize(("awg", "ohm"), [(10, 0.00204), (12, 0.00324), (14, 0.00515), (16, 0.00819), (18, 0.01302)])
+@rows(("awg", "ohm"), [(10, 0.00204), (12, 0.00324), (14, 0.00515), (16, 0.00819), (18, 0.01302)])
 def test_loop_resistance_of_a_foot(awg: int, ohm: float) -> None:
     """Source: an amplifier's manual, loop resistance per foot of run; its wire is about 2 % above solid copper."""
     assert loop_ohm(FOOT_NM, awg) == pytest.approx(ohm, rel=0.025)
 
 
-@pytest.mark.parametrize(
+@rows(
     ("awg", "feet"),
     [(22, 12.39), (20, 19.70), (18, 31.32), (16, 49.81), (14, 79.20), (12, 125.93), (10, 200.23)],
 )
@@ -52,10 +53,9 @@ def test_longest_run_at_8_ohm_from_the_standards(awg: int, feet: float) -> None:
     assert longest_run_nm(awg, 8) / FOOT_NM == pytest.approx(feet, abs=0.01)
 
 
-@pytest.mark.parametrize(
+@rows(
     ("first_mhz", "last_mhz", "loss"),
     [(54, 60, 1.5), (210, 216, 3.0), (470, 476, 4.5), (692, 698, 5.6), (950, 950, 6.4), (2150, 2150, 9.7)],
-    ids=["channel 2", "channel 13", "channel 14", "channel 51", "950 MHz", "2150 MHz"],
 )
 def test_coax_loss_of_100_ft(first_mhz: float, last_mhz: float, loss: float) -> None:
     """Source: a manufacturer's support note on RG-6, dB per 100 ft; channel edges as in 47 CFR 73.603."""
@@ -113,7 +113,7 @@ def test_hdmi_plug() -> None:
     assert CABLE_TYPES["hdmi"].plug_mm == (13.9, 4.45)
 
 
-@pytest.mark.parametrize(
+@rows(
     ("needed", "stand_ins"),
     [
         ("CL3P", "CMP"),
@@ -132,7 +132,7 @@ def test_substitution_of_markings(needed: str, stand_ins: str) -> None:
     assert accepted == {needed, *stand_ins.split()}
 
 
-@pytest.mark.parametrize(
+@rows(
     ("room", "pieces", "kerf", "best"),
     [
         (80, [32, 32, 24, 24, 24, 24], 0, 2),
@@ -143,7 +143,6 @@ def test_substitution_of_markings(needed: str, stand_ins: str) -> None:
         (8 * 96, [8 * one for one in (36, 36, 36, 30, 30, 24, 24, 24)], 1, 3),
         (60, [44, 24, 24, 22, 21, 17, 8, 8, 6, 6], 0, 3),
     ],
-    ids=["10", "96 no kerf", "96 kerf 1/8", "halves", "halves kerf 1/8", "shelves kerf 1/8", "perfect fill"],
 )
 def test_fewest_boards(room: int, pieces: list[int], kerf: int, best: int) -> None:
     """Computed by exhaustive search; eighths of an inch. Textbook cases where longest-first needs one more."""

@@ -15,6 +15,7 @@ from store.trade.power import conductors, voltage_drop
 from store.trade.power.box_fill import BoxContents, Cable, Device, box_fill, ground_allowances, standard_boxes_for
 from store.trade.power.circuit_load import Circuit, Load, amps, circuit_figures, design_current_a
 from store.trade.power.tables_metric import Method
+from tests.rows import rows
 
 # --- Voltage drop
 # -----------------------------------------------------------------------------------------------
@@ -64,7 +65,7 @@ def test_10_awg_in_metric() -> None:
 
 
 # BS 7671 Table 4D5 (secondary copies): the capacities that could be read in print.
-@pytest.mark.parametrize(
+@rows(
     ("mm2", "method", "capacity"),
     [(1.5, "C", 20), (1.5, "A", 14.5), (2.5, "C", 27), (2.5, "A", 20), (2.5, "102", 21), (2.5, "103", 13.5)],
 )
@@ -99,7 +100,7 @@ def test_fireplace_and_lamps_on_20_a() -> None:
     assert drawn / 20 * 100 == pytest.approx(83, abs=0.5)
 
 
-@pytest.mark.parametrize("edition", NEC_EDITIONS)
+@rows("edition", NEC_EDITIONS)
 def test_central_vacuum_needs_its_own_circuit(edition: int) -> None:
     """Trade magazine's code questions on NEC 210.23: a fixed 13 A vacuum on a 20 A circuit with receptacles fails."""
     vacuum = Load("vacuum", 13 * 120, fixed=True)
@@ -128,7 +129,7 @@ TWO_12_2 = (Cable(12, 2), Cable(12, 2))
 SIX_12 = (Cable(12, 6, ground=False),)
 
 
-@pytest.mark.parametrize("edition", NEC_EDITIONS)
+@rows("edition", NEC_EDITIONS)
 def test_two_cables_clamps_and_a_receptacle(edition: int) -> None:
     """NEC 314.16(B), printed lesson: 4 + 1 + 2 + 1 = 8 allowances of 2.25 in³ = 18.0 in³."""
     fill = box_fill(BoxContents(TWO_12_2, (Device("receptacle", 12),), internal_clamps=True), edition)
@@ -136,7 +137,7 @@ def test_two_cables_clamps_and_a_receptacle(edition: int) -> None:
     assert fill.total_in3 == 18.0
 
 
-@pytest.mark.parametrize("edition", NEC_EDITIONS)
+@rows("edition", NEC_EDITIONS)
 def test_six_conductors_without_grounds(edition: int) -> None:
     """NEC 314.16(B), printed exam lesson: 13.50 + 4.50 + 2.25 = 20.25 in³."""
     fill = box_fill(BoxContents(SIX_12, (Device("receptacle", 12),), internal_clamps=True), edition)
@@ -144,7 +145,7 @@ def test_six_conductors_without_grounds(edition: int) -> None:
     assert fill.total_in3 == 20.25
 
 
-@pytest.mark.parametrize("edition", NEC_EDITIONS)
+@rows("edition", NEC_EDITIONS)
 def test_six_14_awg_and_a_switch(edition: int) -> None:
     """Printed homeowner's example: 12 + 4 + 2 = 18 in³, which a 22 in³ box holds."""
     fill = box_fill(BoxContents((Cable(14, 2),) * 3, (Device("switch", 14),)), edition)

@@ -9,6 +9,7 @@ from store.measure.length import INCH_NM
 from store.trade.fit import shelf
 from store.trade.heat import enclosure
 from store.trade.measured import framing, survey
+from tests.rows import rows
 
 
 def inches(number: float) -> int:
@@ -22,7 +23,7 @@ STUD_COUNTS = [
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize(("length", "spacing", "count"), STUD_COUNTS)
+@rows(("length", "spacing", "count"), STUD_COUNTS)
 def test_stud_counts(length: int, spacing: int, count: int) -> None:
     assert len(framing.studs(inches(length), inches(spacing), inches(spacing))) == count
 
@@ -98,7 +99,7 @@ def test_the_stiffness_of_a_plain_board() -> None:
     assert pytest.approx(0.395508, abs=5e-7) == BOARD
 
 
-@pytest.mark.parametrize(("million", "sags", "seen", "building"), SHELVES)
+@rows(("million", "sags", "seen", "building"), SHELVES)
 def test_shelf_sags(million: float, sags: tuple[float, ...], seen: float, building: float) -> None:
     for span, printed in zip((24, 30, 36, 48), sags, strict=True):
         sag = shelf.sag_nm(inches(span), BOARD, million * 1e6, shelf.even_load_lbf(inches(span), 25))
@@ -110,7 +111,7 @@ def test_shelf_sags(million: float, sags: tuple[float, ...], seen: float, buildi
 
 
 # Red oak, 36 in, 75 lb: creep factors of NDS 3.5.2; the standard cases of the beam tables.
-@pytest.mark.parametrize(
+@rows(
     ("support", "load", "creep", "printed"),
     [
         ("simple", "even", 1.5, 0.0949),
@@ -129,9 +130,7 @@ def test_a_red_oak_shelf_held_and_loaded_in_other_ways(
 
 
 # ASHRAE Fundamentals, q = 1.08 · cfm · ΔT, with 3.412142 Btu/h a watt; rises in °F.
-@pytest.mark.parametrize(
-    ("watts", "rise_f", "cfm", "m3_per_h"), [(100, 10, 31.59, 53.7), (200, 15, 42.12, 71.6), (300, 20, 47.39, 80.5)]
-)
+@rows(("watts", "rise_f", "cfm", "m3_per_h"), [(100, 10, 31.59, 53.7), (200, 15, 42.12, 71.6), (300, 20, 47.39, 80.5)])
 def test_airflow_for_a_heat(watts: float, rise_f: float, cfm: float, m3_per_h: float) -> None:
     flow = enclosure.airflow_needed(watts, rise_f / 1.8)
     assert flow.cfm == pytest.approx(cfm, abs=0.0075)

@@ -11,9 +11,10 @@ from store.measure.length import INCH_NM
 from store.trade.measured import framing
 from store.trade.power import grouping, metals, voltage_drop
 from store.trade.signal import links
+from tests.rows import rows
 
 
-@pytest.mark.parametrize(
+@rows(
     ("gauge", "live", "amps", "breaker", "allowed"),
     [
         (14, 6, 15, 15, True),  # three 14/2 in a foamed hole: 80 % of 25 A is 20 A, capped at the 60 °C column
@@ -45,7 +46,7 @@ def test_12_awg_aluminum_over_50_ft() -> None:
         metals.aluminum_ohm_per_kft(18)
 
 
-@pytest.mark.parametrize(
+@rows(
     ("insulation", "mm", "method", "amps"),
     [
         ("spray foam", 500, "102", 13.5),  # Table 52.2: half of method C, 27 A
@@ -81,7 +82,7 @@ def test_holes_in_timber_that_carries_in_metric_practice() -> None:
     assert framing.bore_limit(89_000_000, False, metric=True) == framing.bore_limit(89_000_000, False)
 
 
-@pytest.mark.parametrize(
+@rows(
     ("text", "rate", "metres"),
     [
         ("USB 2.0", 0.48, 5.0), ("USB 3.2 Gen 1", 5.0, 2.0), ("usb 3.0", 5.0, 2.0), ("USB-C 10 Gbit/s", 10.0, 1.0),

@@ -4,13 +4,12 @@ from __future__ import annotations
 
 from datetime import date, timedelta
 
-import pytest
-
 from store.records.people import Contact, Step
 from store.records.whole import Job
 from store.rules.core.figures import figures
 from store.rules.schedule.calendar import calendar
 from tests.jobs.order_jobs import job_of
+from tests.rows import rows
 
 DAY_0 = date(2026, 11, 2)
 
@@ -34,7 +33,7 @@ PRINTED = {
 }  # fmt: skip
 
 
-@pytest.mark.parametrize(("number", "printed"), PRINTED.items())
+@rows(("number", "printed"), PRINTED.items())
 def test_nine_activities(number: int, printed: tuple[int, ...]) -> None:
     """Source: Hendrickson, Project Management for Construction, ch. 10: ES, EF, LS, LF, total and free float."""
     named = figures(job(NINE))[f"S{number}"]

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from datetime import date
 
-import pytest
 from msgspec.structs import replace
 
 from store.trade.money.sums import share_of, with_holdback
 from store.trade.schedule.critical_path import Schedule, Step, plan, slip
 from store.trade.schedule.working_days import EVERY_DAY, WorkWeek
+from tests.rows import rows
 
 DAY_0 = date(2024, 1, 1)
 ALWAYS = WorkWeek(weekdays=EVERY_DAY)
@@ -52,7 +52,7 @@ I 6 F G
 """)
 
 
-@pytest.mark.parametrize(
+@rows(
     ("key", "printed"),
     [
         ("A", (0, 4, 0, 4, 0, 0)),

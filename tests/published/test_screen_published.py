@@ -7,6 +7,7 @@ import pytest
 from store.measure.length import INCH_NM, MM_NM
 from store.measure.mass import KILOGRAM_UG, POUND_UG
 from store.trade.screen import seat, viewing
+from tests.rows import rows
 
 
 def inches(number: float) -> int:
@@ -29,7 +30,7 @@ PICTURES = [
 ]
 
 
-@pytest.mark.parametrize(("diagonal", "width", "height", "width_mm", "height_mm"), PICTURES)
+@rows(("diagonal", "width", "height", "width_mm", "height_mm"), PICTURES)
 def test_picture_sizes(diagonal: int, width: float, height: float, width_mm: float, height_mm: float) -> None:
     picture = viewing.picture_size(inches(diagonal))
     assert picture.width_nm / INCH_NM == pytest.approx(width, abs=0.005)
@@ -50,7 +51,7 @@ ANGLES = [
 ]
 
 
-@pytest.mark.parametrize(("angle", "by_width", "by_height", "by_diagonal"), ANGLES)
+@rows(("angle", "by_width", "by_height", "by_diagonal"), ANGLES)
 def test_distances_for_an_angle(angle: int, by_width: float, by_height: float, by_diagonal: float) -> None:
     picture = viewing.picture_size(inches(100))
     distance = viewing.distance_for_angle(picture.width_nm, angle)
@@ -59,7 +60,7 @@ def test_distances_for_an_angle(angle: int, by_width: float, by_height: float, b
     assert distance / inches(100) == pytest.approx(by_diagonal, abs=6e-5)
 
 
-@pytest.mark.parametrize(("distance", "angle"), [(96, 32.88), (108, 29.39), (120, 26.56)])
+@rows(("distance", "angle"), [(96, 32.88), (108, 29.39), (120, 26.56)])
 def test_a_65_inch_screen_from_three_seats(distance: int, angle: float) -> None:
     width = viewing.picture_size(inches(65)).width_nm
     assert viewing.horizontal_angle(width, inches(distance)) == pytest.approx(angle, abs=0.005)
@@ -75,7 +76,7 @@ ACUITY = [
 ]
 
 
-@pytest.mark.parametrize(("lines", "by_height", "by_width", "by_diagonal", "angle"), ACUITY)
+@rows(("lines", "by_height", "by_width", "by_diagonal", "angle"), ACUITY)
 def test_acuity_distances(lines: int, by_height: float, by_width: float, by_diagonal: float, angle: float) -> None:
     picture = viewing.picture_size(inches(100))
     distance = viewing.acuity_distance(picture.height_nm, lines)
@@ -87,7 +88,7 @@ def test_acuity_distances(lines: int, by_height: float, by_width: float, by_diag
 
 # Rounded pairs of ITU-R BT.1845 and BT.2022 (from memory, high): picture heights and the angle that belongs
 # to them.
-@pytest.mark.parametrize(("lines", "heights", "angle"), [(1080, 3.2, 31), (2160, 1.6, 58), (4320, 0.8, 96)])
+@rows(("lines", "heights", "angle"), [(1080, 3.2, 31), (2160, 1.6, 58), (4320, 0.8, 96)])
 def test_acuity_lies_close_to_the_rounded_broadcast_pairs(lines: int, heights: float, angle: int) -> None:
     picture = viewing.picture_size(inches(65))
     assert viewing.acuity_distance(picture.height_nm, lines) / picture.height_nm == pytest.approx(heights, abs=0.02)
@@ -114,7 +115,7 @@ def test_angles_up_to_a_high_screen(centre: int, distance: int, angles: tuple[fl
 
 
 # VESA FDMI as secondary copies print it: class, diagonal, pattern, largest mass.
-@pytest.mark.parametrize(
+@rows(
     ("diagonal", "name", "pattern", "mass_ug"),
     [
         (7.9, "MIS-B", (50, 20), 2 * KILOGRAM_UG),

@@ -12,6 +12,7 @@ from store.records.wiring import Cable
 from store.rules.drawing.tape_marks import tape_sheet
 from store.rules.fit.plug_room import CONNECTOR_NM
 from tests.jobs.wall_jobs import ROOM, device, figure, found, job_of, made, one, opening, read, wall
+from tests.rows import rows
 
 
 def screen_job(centre: float = 60, seat: float = 108, lines: int = 2160) -> Job:
@@ -20,7 +21,7 @@ def screen_job(centre: float = 60, seat: float = 108, lines: int = 2160) -> Job:
 
 
 # Horizontal angle 2·atan(W / 2d) of a 65 in 16:9 picture, computed to the hundredth of a degree.
-@pytest.mark.parametrize(("seat", "angle"), [(96, 32.88), (108, 29.39), (120, 26.56)])
+@rows(("seat", "angle"), [(96, 32.88), (108, 29.39), (120, 26.56)])
 def test_horizontal_angle(seat: float, angle: float) -> None:
     assert figure(screen_job(seat=seat), "E1", "viewing_angle_deg") == pytest.approx(angle, abs=0.005)
 
@@ -75,7 +76,7 @@ def test_bend_of_category_cable() -> None:
 
 
 # IRC R602.6 (2018): a notch of at most 25 % of the depth where the wall carries, 40 % elsewhere; two-by-four.
-@pytest.mark.parametrize(("bearing", "limit_in"), [("yes", 0.875), ("unknown", 0.875), ("no", 1.4)])
+@rows(("bearing", "limit_in"), [("yes", 0.875), ("unknown", 0.875), ("no", 1.4)])
 def test_notch_limit_of_a_stud(bearing: Any, limit_in: float) -> None:
     def deep(into: float) -> Job:
         studs = wall(first_stud=16, bearing=bearing)

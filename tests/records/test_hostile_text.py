@@ -12,6 +12,7 @@ from store.measure.text import LONGEST
 from store.records.base import Record
 from store.records.field import Field, Manner, fields_of
 from store.records.whole import KINDS
+from tests.rows import rows
 
 TEXT_FIELDS = [
     (cls, field) for cls in KINDS.values() for field in fields_of(cls) if field.codec.name in ("text", "note", "words")
@@ -30,7 +31,7 @@ HOSTILE = {
 MANNER = Manner(date(2026, 11, 25))
 
 
-@pytest.mark.parametrize("payload", HOSTILE.values(), ids=list(HOSTILE))
+@rows("payload", HOSTILE.values())
 def test_no_field_takes_signs_that_steer(payload: str) -> None:
     for _, field in TEXT_FIELDS:
         value = field.read(payload, MANNER)
@@ -46,14 +47,14 @@ def test_a_note_keeps_its_lines_and_nothing_else() -> None:
     assert notes.show("one\ntwo", MANNER) == "one two"
 
 
-@pytest.mark.parametrize(("cls", "field"), TEXT_FIELDS[:4], ids=[field.key for _, field in TEXT_FIELDS[:4]])
+@rows(("cls", "field"), TEXT_FIELDS[:4])
 def test_a_pasted_document_is_refused(cls: type[Record], field: Field) -> None:
     assert field.read("x" * LONGEST, MANNER) == "x" * LONGEST
     with pytest.raises(BadValue, match="Shorten it to 20,000"):
         field.read("x" * (LONGEST + 1), MANNER)
 
 
-@pytest.mark.parametrize("text", ["a[red]HOT[/]b", "[@click=app.quit]go[/]", "=1+1", "<script>", "{{ job }}", "[/]"])
+@rows("text", ["a[red]HOT[/]b", "[@click=app.quit]go[/]", "=1+1", "<script>", "{{ job }}", "[/]"])
 def test_markup_is_kept_as_typed(text: str) -> None:
     name = next(field for field in fields_of(KINDS["wall"]) if field.key == "name")
     assert name.read(text, MANNER) == text

@@ -14,6 +14,7 @@ from store.records.metric_units import METRIC, edited_in, read_in
 from store.records.uses import hint
 from store.records.wall import Opening, Wall, Zone
 from store.records.whole import KINDS
+from tests.rows import rows
 
 US = Manner(date(2026, 12, 1))
 METRIC_JOB = Manner(date(2026, 12, 1), metric=True, day_first=True)
@@ -23,7 +24,7 @@ def of(cls: type, key: str) -> Field:
     return next(each for each in fields_of(cls) if each.key == key)
 
 
-@pytest.mark.parametrize(("cls", "key", "typed", "kept", "shown"), [
+@rows(("cls", "key", "typed", "kept", "shown"), [
     (Settings, "drying_f", "18", 64.4, "18 °C"), (Settings, "drying_f", "0", 32.0, "0 °C"),
     (Settings, "drying_f", "65 °F", 65.0, "18.33 °C"), (Opening, "air_in", "150", 23.25, "150 cm²"),
     (Opening, "air_in", "24 in2", 24.0, "154.84 cm²"), (Opening, "fan", "68", 40.02, "67.99 m³/h"),

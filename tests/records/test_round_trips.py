@@ -20,6 +20,7 @@ from store.records.gate import Closing
 from store.records.wall import Reading, Wall
 from store.records.whole import KINDS, references
 from tests.records.values import ANY_RECORD, record_of, value_of
+from tests.rows import rows
 from tests.tries import tries
 
 MANNERS = st.builds(
@@ -105,7 +106,7 @@ ODD: dict[str, Any] = {
 }
 
 
-@pytest.mark.parametrize("value", ODD.values(), ids=list(ODD))
+@rows("value", ODD.values())
 def test_odd_values_of_a_starter_are_read_or_refused(value: Any) -> None:
     manner = Manner(date(2026, 11, 25))
     for _, field in FIELDS:
@@ -117,7 +118,7 @@ def test_odd_values_of_a_starter_are_read_or_refused(value: Any) -> None:
             assert field.read(field.edit(taken, manner), manner) == taken
 
 
-@pytest.mark.parametrize("cls", KINDS.values(), ids=list(KINDS))
+@rows("cls", KINDS.values())
 def test_fields_are_declared_whole(cls: type[Record]) -> None:
     found = fields_of(cls)
     titles = [field.says.title for field in found]
@@ -159,7 +160,7 @@ def test_choices_are_read_in_any_case_and_by_their_beginning() -> None:
         fields["raceway", "type"].read("e", manner)
 
 
-@pytest.mark.parametrize(
+@rows(
     ("doc", "cls", "says"),
     [
         ({"tag": "W1"}, Wall, "name"),

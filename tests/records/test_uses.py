@@ -10,6 +10,7 @@ from store.records.equipment import Equipment
 from store.records.field import Field, Manner, fields_of
 from store.records.uses import MATTERS, ONLY, SORT_OF, hint, shown, wanted_before_buying
 from store.records.whole import KINDS
+from tests.rows import rows
 
 US = Manner(date(2026, 11, 30))
 METRIC = Manner(date(2026, 11, 30), metric=True, day_first=True)
@@ -37,7 +38,7 @@ def test_the_table_names_fields_and_sorts_that_are_there() -> None:
             assert not choices or set(values) <= {*choices, "*"}, (kind, key)
 
 
-@pytest.mark.parametrize(("kind", "sort"), SORTS)
+@rows(("kind", "sort"), SORTS)
 def test_a_new_record_shows_what_matters_and_never_hides_what_was_filled_in(kind: str, sort: str) -> None:
     cls = KINDS[kind]
     texts = _blank(kind, **({SORT_OF[kind]: sort} if sort else {}))

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import pytest
-
 from store.rules.core.figures import figures
+from tests.rows import rows
 from tests.rules.core.edits import starter
 from tui.shared.bars import SHARES, bar, share
 
 
-@pytest.mark.parametrize(
+@rows(
     ("part", "whole", "drawn"),
     [
         (0, 10, "░░░░"), (1, 1000, "█░░░"), (5, 10, "██░░"), (999, 1000, "███░"), (10, 10, "████"),

@@ -27,6 +27,7 @@ from store.rules.access.means import best_means, blocked_panels, means_of
 from store.rules.access.panel_contents import panel_contents
 from store.rules.core.findings import findings
 from tests.jobs.access_jobs import at, box, job_of, make, only, opening, panel, told
+from tests.rows import rows
 
 
 def fireplace(**values: Any) -> Equipment:
@@ -167,7 +168,7 @@ def test_a_way_on_another_wall_is_asked_about() -> None:
 # --- things ---
 
 
-@pytest.mark.parametrize("what", ["driver", "extender", "strip", "splitter", "power supply", "part", "light"])
+@rows("what", ["driver", "extender", "strip", "splitter", "power supply", "part", "light"])
 def test_what_is_changed_in_a_few_years_names_its_way(what: str) -> None:
     hidden = make(Equipment, "E1", name="thing", what=what, power="cord")
     gravity = "fix" if what in ("part", "light", "strip") else "stop"
@@ -245,7 +246,7 @@ def test_every_box_of_a_metric_job_is_judged_by_the_metric_rule() -> None:
 # --- ways that stand nowhere ---
 
 
-@pytest.mark.parametrize("missing", ["wall", "x", "y", "width", "height"])
+@rows("missing", ["wall", "x", "y", "width", "height"])
 def test_a_panel_that_stands_nowhere_reaches_no_junction_box(missing: str) -> None:
     whole = panel("A1", "12", "12", height="16")
     empty = Ref("") if missing == "wall" else None
@@ -287,8 +288,8 @@ def test_while_neither_has_a_place_only_a_joint_is_told() -> None:
     assert told(way_does_not_count, job_of(wired, nowhere)) == [("way_nowhere", "stop", ("E1", "A1"))]
 
 
-@pytest.mark.parametrize("name", ["driver", "power supply", "coax splitter", "HDMI extender"])
-@pytest.mark.parametrize(("x", "found"), [("20", None), ("100", "way_too_far")])
+@rows("name", ["driver", "power supply", "coax splitter", "HDMI extender"])
+@rows(("x", "found"), [("20", None), ("100", "way_too_far")])
 def test_a_device_behind_the_wall_has_a_place_and_the_rule_of_a_box(name: str, x: str, found: str | None) -> None:
     one = make(Equipment, "E1", name=name, reached="A1", wall="W1", x=at(x), y=at("20"), power="cord")
     job = job_of(one, panel("A1", "12", "12", height="16"))

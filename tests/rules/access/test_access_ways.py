@@ -5,7 +5,6 @@ from __future__ import annotations
 from datetime import timedelta
 
 import msgspec
-import pytest
 
 from store.records.access import Panel
 from store.records.equipment import Equipment
@@ -15,6 +14,7 @@ from store.rules.access.access_rules import thing_without_way, way_does_not_coun
 from store.rules.access.means import means_of
 from store.rules.access.retired_rules import retired_too_early
 from tests.jobs.access_jobs import at, box, job_of, make, only, opening, panel, told
+from tests.rows import rows
 
 # --- ways that no hand goes through ---
 
@@ -27,9 +27,7 @@ def small(width: str, height: str) -> Panel:
 JOINT = box("B1", "junction", "20", "20", reached="A1")
 
 
-@pytest.mark.parametrize(
-    ("width", "height"), [("1", "1"), ("3-1/2", "5"), ("3-7/8", "12"), ("12", "3-7/8"), ("4", "4")]
-)
+@rows(("width", "height"), [("1", "1"), ("3-1/2", "5"), ("3-7/8", "12"), ("12", "3-7/8"), ("4", "4")])
 def test_a_junction_box_behind_a_panel_too_small_for_its_cover_and_a_hand_is_buried(width: str, height: str) -> None:
     job = job_of(JOINT, small(width, height))
     finding = only(way_does_not_count(job))
@@ -43,7 +41,7 @@ def test_a_junction_box_behind_a_panel_too_small_for_its_cover_and_a_hand_is_bur
     assert told(way_does_not_count, named) == [("way_too_small", "stop", ("B1", "A1"))]
 
 
-@pytest.mark.parametrize(("width", "height"), [("4", "5"), ("5", "4"), ("6", "6"), ("12", "10")])
+@rows(("width", "height"), [("4", "5"), ("5", "4"), ("6", "6"), ("12", "10")])
 def test_a_panel_that_a_hand_and_the_cover_of_a_box_go_through_is_a_way_to_it(width: str, height: str) -> None:
     assert told(way_does_not_count, job_of(JOINT, small(width, height))) == []
 
@@ -70,7 +68,7 @@ def test_a_hole_called_an_opening_is_no_way_either() -> None:
 # --- what needs one ---
 
 
-@pytest.mark.parametrize(
+@rows(
     ("what", "name", "values", "hidden"),
     [
         ("power supply", "thing", {}, True), ("splitter", "thing", {"mounting": "surface only"}, True),

@@ -24,6 +24,7 @@ from store.rules.drawing.elevation import scene
 from store.rules.drawing.tape_marks import tape_sheet
 from store.rules.wall.layout import walls
 from tests.jobs.wall_jobs import ROOM, board, device, found, job_of, made, one, opening
+from tests.rows import rows
 
 
 def panel(**values: Any) -> Panel:
@@ -202,7 +203,7 @@ def test_furniture_is_drawn_from_the_front_and_from_above(height: int) -> None:
         assert [each / INCH_NM for each in above.extent] == [50, -24, 90, -6]
 
 
-@pytest.mark.parametrize(
+@rows(
     ("values", "over"),
     [
         ({"face": "ceiling", "x": 130, "y": 6}, ""), ({"face": "ceiling", "x": 131, "y": 6}, '1"'),

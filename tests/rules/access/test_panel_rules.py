@@ -22,12 +22,13 @@ from store.rules.access.panel_rules import (
 from store.rules.core.figures import figures
 from store.rules.fit.in_front import standing_before
 from tests.jobs.access_jobs import TODAY, at, job_of, make, only, opening, panel, told, wall
+from tests.rows import rows
 
 BAY = "17"
 """Left edge of a panel that stands free in the bay between the studs at 16 in and 32 in."""
 
 
-@pytest.mark.parametrize(
+@rows(
     ("passes", "width", "height", "small"),
     [
         ("one hand", "3 7/16", "5", True),  # MIL-STD-1472, from memory: clenched hand 3.5 x 5 in
@@ -91,7 +92,7 @@ def test_panels_without_a_size_are_told_once() -> None:
     assert told(panel_not_measured, job_of(first, second, empty)) == [("panel_not_measured", "look", ("A1", "A2"))]
 
 
-@pytest.mark.parametrize(("bearing", "severity"), [("yes", "fix"), ("unknown", "fix"), ("no", "look")])
+@rows(("bearing", "severity"), [("yes", "fix"), ("unknown", "fix"), ("no", "look")])
 def test_a_stud_in_the_way_weighs_by_what_it_carries(bearing: str, severity: str) -> None:
     across = panel("A1", "26", "10")
     found = only(panel_on_stud(job_of(across).having(wall(bearing=bearing))))
@@ -174,7 +175,7 @@ def test_a_light_in_a_cabinet_of_which_no_place_is_known_stands_before_no_panel(
     assert standing_before(job_of(cabinet, panel("A1", "15", "6"), player)) == {"A1": ("E1",)}
 
 
-@pytest.mark.parametrize(
+@rows(
     ("x", "y", "opens", "cut"),
     [
         ("15", "10", "hinged", False),  # wholly in the back of it

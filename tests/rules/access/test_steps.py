@@ -14,6 +14,7 @@ from store.records.wiring import Cable, Circuit, Raceway
 from store.rules.access.steps import circuits_of, mains_in_reach, off_behind, reach
 from store.rules.core.figures import figures
 from tests.jobs.access_jobs import TODAY, at, box, job_of, make, opening, panel
+from tests.rows import rows
 
 CABINET = opening("N1", "equipment", "10", "4", "30", "30", depth=at("20"), door="solid")
 
@@ -84,7 +85,7 @@ def test_mains_of_which_no_circuit_is_noted_is_not_taken_for_none() -> None:
     assert off_behind(job.having(marked[0]).having(marked[1]), "A1") == ("breaker 7 (C1 media)",)
 
 
-@pytest.mark.parametrize(
+@rows(
     ("power", "what", "off"),
     [
         ("unknown", "driver", True),

@@ -22,6 +22,7 @@ from store.rules.cable.labels import labels
 from store.rules.cable.lengths import needs
 from store.rules.core.checks import close, rough_in
 from tests.jobs.cable_jobs import TODAY, box, cable, job_of, make, plain, put, told, wall
+from tests.rows import rows
 
 
 def lines(job: Job, group: str = "") -> list[Line]:
@@ -318,7 +319,7 @@ def test_spools_of_one_length_bought_at_once_are_told_apart() -> None:
     assert [each.cuts for each in cutting_list(job)] == [("K1 60 ft", "left: 40 ft"), ("K2 70 ft", "left: 30 ft")]
 
 
-@pytest.mark.parametrize(
+@rows(
     ("sold", "count", "spool"),
     [
         (("60 ft owned",), 0, 60),

@@ -19,11 +19,12 @@ from store.rules.signal import run_rules
 from store.rules.signal.limits import coax_loss
 from store.trade.cable.kinds import KINDS
 from tests.jobs.cable_jobs import at, box, cable, job_of, make, plain, told, wall
+from tests.rows import rows
 
 INCH = FOOT_NM // 12
 
 
-@pytest.mark.parametrize(
+@rows(
     ("text", "key"),
     [
         ("cat6", "cat6"), ("Cat 6A", "cat6a"), ("category 5e UTP", "cat5e"), ("RG-6", "rg6"), ("rg6 quad", "rg6-quad"),
@@ -43,7 +44,7 @@ def test_a_kind_is_known_by_the_ways_people_write_it(text: str, key: str) -> Non
     assert kind.key == key
 
 
-@pytest.mark.parametrize("text", ["", "lamp cord", "cat7x", "99-2 nm", "wire"])
+@rows("text", ["", "lamp cord", "cat7x", "99-2 nm", "wire"])
 def test_what_is_no_kind_is_not_taken_for_one(text: str) -> None:
     assert kind_named(text) is None
 
@@ -62,7 +63,7 @@ def test_an_unknown_kind_is_told_once_for_all_its_cables() -> None:
 # --- rating ---
 
 
-@pytest.mark.parametrize(
+@rows(
     ("kind", "rating", "found"),
     [
         ("14/2 speaker", "SPT-2", ("cable_not_rated", "stop")),
@@ -150,7 +151,7 @@ def test_a_cable_longer_than_any_sold_is_told() -> None:
     assert told(rules.no_length_sold, short) == [("no_length_sold", "fix", ("K1",))]
 
 
-@pytest.mark.parametrize(
+@rows(
     ("kind", "measured", "carries", "found"),
     [
         ("cat6", "91 m", "", ("cable_too_long", "fix")),
@@ -172,7 +173,7 @@ def test_a_run_longer_than_its_kind_carries_is_told(
     assert told(rules.cable_too_long, job) == ([(*found, ("K1",))] if found else [])
 
 
-@pytest.mark.parametrize(
+@rows(
     ("measured", "carries", "kind", "told_of"),
     [
         ("8'", "18 Gbit/s", "hdmi", ""),  # 12 ft bought, 3.7 m
@@ -192,7 +193,7 @@ def test_advice_on_copper_picture_cable_goes_by_length_and_rate(
     assert found == ([("picture_cable_long", told_of, ("K1",))] if told_of else [])
 
 
-@pytest.mark.parametrize(
+@rows(
     ("kind", "measured", "carries", "told_of"),
     [
         # The longest runs by the 5 % rule: 16 AWG at 8 ohm 48.83 ft, at 4 ohm 24.4 ft; 14 AWG at 8 ohm 77.7 ft.
@@ -335,13 +336,13 @@ def test_waste_that_is_set_goes_by_kind_then_family_then_all_then_the_figure_of_
     assert needs(plain(cable()))["K1"].waste.source == "common practice"
 
 
-@pytest.mark.parametrize("text", ["cat6", "15", "wire of sorts 5", "cat6 1000", "cat6 -5", "nm 5 ft"])
+@rows("text", ["cat6", "15", "wire of sorts 5", "cat6 1000", "cat6 -5", "nm 5 ft"])
 def test_waste_that_cannot_be_read_is_told(text: str) -> None:
     job = plain(waste_by_kind=("all 5", text))
     assert told(rules.cable_settings_unreadable, job) == [("waste_unreadable", "fix", ("job",))]
 
 
-@pytest.mark.parametrize(("waste", "feet"), [(0.0, 12), (10.0, 13), (12.5, 14), (-3.0, 12)])
+@rows(("waste", "feet"), [(0.0, 12), (10.0, 13), (12.5, 14), (-3.0, 12)])
 def test_waste_that_is_set_for_the_job_counts(waste: float, feet: int) -> None:
     """Path 10 ft, 12 in left over at both ends, rounded up to a foot."""
     assert needs(plain(cable(), waste=waste))["K1"].cut == feet * FOOT_NM
@@ -352,7 +353,7 @@ def test_slack_that_is_noted_wins() -> None:
     assert needs(job)["K1"].cut == 15 * FOOT_NM
 
 
-@pytest.mark.parametrize(
+@rows(
     ("text", "offer"),
     [
         ("250 ft 49.90", Offer(250 * FOOT_NM, 4990)),  # type: ignore[arg-type]

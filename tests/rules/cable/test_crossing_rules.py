@@ -5,7 +5,6 @@ from __future__ import annotations
 from typing import Any
 
 import msgspec
-import pytest
 
 from store.measure.length import INCH_NM
 from store.records.wall import Obstacle, Opening
@@ -17,6 +16,7 @@ from store.rules.cable.routes import routes
 from store.rules.cable.ways import way_words, ways_round
 from store.rules.wall.boxes_rules import box_on_obstacle, box_on_stud
 from tests.jobs.cable_jobs import at, box, cable, make, plain, put, told
+from tests.rows import rows
 
 
 def window(x: str, **more: Any) -> Obstacle:
@@ -25,7 +25,7 @@ def window(x: str, **more: Any) -> Obstacle:
     return make(Obstacle, "O1", wall="W1", x=x, **{**given, **more})
 
 
-@pytest.mark.parametrize(("x", "told_of"), [("4'", True), ("8' 1", False), ("5' 11", True), ("10'", False)])
+@rows(("x", "told_of"), [("4'", True), ("8' 1", False), ("5' 11", True), ("10'", False)])
 def test_a_level_run_clears_a_window(x: str, told_of: bool) -> None:
     found = told(cable_through_hole, plain(cable(), window(x)))
     assert found == ([("cable_through_hole", "fix", ("K1", "O1"))] if told_of else [])
@@ -59,7 +59,7 @@ def metric(**more: Any) -> Job:
     return plain(*sockets, cable(kind="2.5 mm2 twin and earth", rating="", **more), region="metric")
 
 
-@pytest.mark.parametrize(
+@rows(
     ("more", "told_of"),
     [
         ({"level": "3'"}, True),
@@ -93,7 +93,7 @@ def test_a_box_is_beside_a_window() -> None:
     assert not told(box_on_obstacle, plain(window("7' 6", what="baseboard"), box("B2", "8'", "2'")))
 
 
-@pytest.mark.parametrize(("x", "told_of"), [("48", True), ("48 11/16", True), ("48 3/4", False), ("47 1/4", False)])
+@rows(("x", "told_of"), [("48", True), ("48 11/16", True), ("48 3/4", False), ("47 1/4", False)])
 def test_a_box_is_beside_a_stud(x: str, told_of: bool) -> None:
     # Studs at 16 in, 1-1/2 in thick: one from 47-1/4 to 48-3/4.
     job = plain(box("B1", "2'", "1'", new=False), box("B2", x, "5'"))

@@ -16,14 +16,15 @@ from store.rules.cable.in_wall import cord_of, in_the_wall
 from store.rules.plug.cord_rules import cord_in_wall
 from store.rules.wall.cabinets import cabinets, through_the_wall
 from tests.jobs.cable_jobs import box, cable, make, plain, told
+from tests.rows import rows
 from tests.trade.cable.test_cords import CORDS
 
 UNKNOWN = [("cable_unknown_in_wall", "stop", ("K1",))]
 BY_WORD = [("cable_out_of_wall_by_word", "stop", ("K1",))]
 
 
-@pytest.mark.parametrize("kind", ["bell wire", "16/2", "speaker wire", "the blue one", "cat6 coax"])
-@pytest.mark.parametrize("region", ["us", "metric"])
+@rows("kind", ["bell wire", "16/2", "speaker wire", "the blue one", "cat6 coax"])
+@rows("region", ["us", "metric"])
 def test_a_cable_that_nobody_knows_may_not_go_into_a_wall(kind: str, region: str) -> None:
     job = plain(cable(kind=kind), region=region)
     assert told(rules.cable_unknown_in_wall, job) == UNKNOWN
@@ -51,7 +52,7 @@ def test_every_name_of_a_cord_in_a_wall_is_the_stop_of_cords(region: str) -> Non
         assert told(rules.cable_unknown_in_wall, job) == [], kind
 
 
-@pytest.mark.parametrize("kind", ["speaker wire", "16/2", "power lead"])
+@rows("kind", ["speaker wire", "16/2", "power lead"])
 def test_a_jacket_of_a_cord_tells_where_the_type_does_not(kind: str) -> None:
     assert told(cord_in_wall, plain(cable(kind=kind, rating="SJTW"))) == [("cord_in_wall", "stop", ("K1",))]
 
@@ -104,7 +105,7 @@ def test_the_places_of_its_ends_beat_what_is_said_of_a_cable() -> None:
     assert told(rules.cable_out_of_wall_by_word, retired) == []
 
 
-@pytest.mark.parametrize(
+@rows(
     ("x", "use", "through"),
     [
         ("4'", "equipment", False),  # touches
@@ -137,7 +138,7 @@ def test_a_box_in_a_cabinet_is_in_it_and_a_box_at_the_face_is_not() -> None:
     assert told(rules.cable_out_of_wall_by_word, face) == BY_WORD
 
 
-@pytest.mark.parametrize("end", ["", "E3", "E4", "B5", "E1"])
+@rows("end", ["", "E3", "E4", "B5", "E1"])
 def test_nothing_is_said_while_an_end_has_no_place(end: str) -> None:
     things = (
         opening("N1", "2'"),
@@ -175,7 +176,7 @@ def test_single_conductors_need_a_raceway(kind: str, region: str) -> None:
     assert told(rules.conductor_without_raceway, plain(cable(kind="12-2 nm"), region=region)) == []
 
 
-@pytest.mark.parametrize(
+@rows(
     ("x", "y", "inside"),
     [
         ("2'", "2'", True),

@@ -5,7 +5,6 @@ from __future__ import annotations
 from typing import Any
 
 import msgspec
-import pytest
 
 from store.records.base import Record
 from store.records.equipment import Equipment
@@ -17,6 +16,7 @@ from store.rules.cable.crossing_rules import cable_through_hole
 from store.rules.cable.routes import routes
 from store.rules.signal.signal_rules import quick_connect_without_input
 from tests.jobs.cable_jobs import TODAY, at, box, cable, job_of, make, plain, put, told, wall
+from tests.rows import rows
 
 
 def beside(apart: str, **values: str) -> Job:
@@ -29,7 +29,7 @@ def beside(apart: str, **values: str) -> Job:
     )
 
 
-@pytest.mark.parametrize(("level", "told_of"), [("37", True), ("41", True), ("42", False), ("32", True), ("30", False)])
+@rows(("level", "told_of"), [("37", True), ("41", True), ("42", False), ("32", True), ("30", False)])
 def test_signal_beside_power_is_told_within_six_inches(level: str, told_of: bool) -> None:
     found = told(rules.signal_beside_power, beside(level))
     assert found == ([("signal_beside_power", "look", ("K1", "K2"))] if told_of else [])
@@ -69,7 +69,7 @@ def heater(x: str, y: str = "1'") -> tuple[Record, ...]:
     return (make(Opening, "N1", name="fireplace", use="fireplace", wall="W1", x=x, y=y, width="2'", height="3'"),)
 
 
-@pytest.mark.parametrize(
+@rows(
     ("level", "x", "told_of"),
     [("2'", "4'", True), ("4'", "4'", False), ("3' 11", "4'", True), ("2'", "9'", False), ("1'", "4'", False)],
 )

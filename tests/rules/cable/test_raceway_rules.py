@@ -16,6 +16,7 @@ from store.rules.cable import raceway_rules as rules
 from store.rules.cable.raceway_figures import of_raceways
 from store.rules.cable.raceways import bore_in, grommet_in, insides, tidy_size
 from tests.jobs.cable_jobs import box, cable, job_of, make, plain, told, wall
+from tests.rows import rows
 
 
 def tube(size: str = "1", **more: Any) -> Raceway:
@@ -96,7 +97,7 @@ def test_a_raceway_of_no_known_size_is_told() -> None:
     assert told(rules.raceway_unknown, filled(tube(), "cat6")) == []
 
 
-@pytest.mark.parametrize("text", ["1-1/2", "1 1/2", '1 1/2"', "1-1/2 in", "1 1/2 inch", "1.5"])
+@rows("text", ["1-1/2", "1 1/2", '1 1/2"', "1-1/2 in", "1 1/2 inch", "1.5"])
 def test_a_trade_size_is_known_by_the_ways_people_write_it(text: str) -> None:
     assert tidy_size(text) == "1-1/2"
     assert bore_in(tube(text)) == 1.570
@@ -118,7 +119,7 @@ def test_a_raceway_that_takes_nothing_more_is_told() -> None:
     assert told(rules.raceway_full_for_later, filled(tube())) == []
 
 
-@pytest.mark.parametrize(
+@rows(
     ("size", "bearing", "told_of"),
     [
         # A stud 3-1/2 in deep may be bored 1.4 in when it carries (40 %), 2.1 in when not (60 %).
@@ -156,7 +157,7 @@ def test_a_hole_for_a_bundle_passes_the_grip_of_its_largest_plug() -> None:
     assert figures(filled(tube("2"), "hdmi", "hdmi"))["bundle_hole"] > found["bundle_hole"]
 
 
-@pytest.mark.parametrize(
+@rows(
     ("one", "kinds", "remedy"),
     [
         # 7 x 0.0491 in² of network cable: 0.344; 40 % of ENT 1-1/4 is 0.564. 2 in holds 26 (1.282), not 27.
@@ -213,7 +214,7 @@ def test_two_plugs_are_never_sent_into_one_inch() -> None:
                 assert found.do.startswith("Use ENT 1-1/4")
 
 
-@pytest.mark.parametrize(
+@rows(
     ("size", "inside", "later", "told_of", "does"),
     [
         # Network cable of 0.25 in takes 6.25 % of ENT 1: six are 37.5 % of 40, seven 43.75.

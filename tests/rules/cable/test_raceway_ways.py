@@ -6,7 +6,6 @@ from itertools import pairwise
 from typing import Any
 
 import networkx
-import pytest
 from hypothesis import example, given
 from hypothesis import strategies as st
 
@@ -25,6 +24,7 @@ from store.rules.cable.routes import routes
 from store.rules.cable.ways import ways_round
 from store.rules.core.checks import rough_in
 from tests.jobs.cable_jobs import at, box, cable, job_of, make, plain, put, told, wall
+from tests.rows import rows
 from tests.tries import tries
 
 CLEAR_IN, PLATE_IN = 3, 3
@@ -114,7 +114,7 @@ def built_out(face: str, x: str, **more: Any) -> Job:
     return put(plain(breast, cable(**more), raceway()), box("B2", x, "60", face=face))
 
 
-@pytest.mark.parametrize(
+@rows(
     ("face", "x", "path", "bends"),
     [
         ("nearest", "84", 60 + 48 + 24, 180),  # on the front: out over the return, or straight out behind it

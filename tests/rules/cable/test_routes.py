@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
-import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -17,6 +16,7 @@ from store.records.whole import Job
 from store.records.wiring import Cable, Circuit, Raceway
 from store.rules.cable.routes import Route, place_text, route_of, routes, studs_between
 from tests.jobs.cable_jobs import TODAY, at, box, cable, job_of, make, plain, put, wall
+from tests.rows import rows
 
 
 def route(job: Job, tag: str = "K1") -> Route:
@@ -36,7 +36,7 @@ BY_HAND: dict[str, tuple[dict[str, Any], str]] = {
 }
 
 
-@pytest.mark.parametrize("case", BY_HAND)
+@rows("case", BY_HAND)
 def test_a_path_is_as_long_as_worked_out_by_hand(case: str) -> None:
     values, length = BY_HAND[case]
     assert route(plain(cable(**values))).path == at(length).nm
@@ -91,7 +91,7 @@ def test_a_feed_takes_the_length_of_its_circuit() -> None:
     assert (route(job).path, route(job).found) == (46 * FOOT_NM, "the length of C1 to the panel")
 
 
-@pytest.mark.parametrize(
+@rows(
     ("values", "why"),
     [
         ({"end": ""}, "its “to” end not entered"),

@@ -16,6 +16,7 @@ from store.rules.cable.raceway_ways import raceway_ways
 from store.rules.cable.routes import routes
 from store.rules.cable.ways import ways_round
 from tests.jobs.cable_jobs import at, box, cable, job_of, make, told, wall
+from tests.rows import rows
 
 
 def hole(tag: str, what: Any, x: str, y: str, width: str, height: str, on: str = "W1") -> Obstacle:
@@ -131,7 +132,7 @@ def test_a_way_to_the_left_round_a_corner_names_the_wall_that_each_corner_is_on(
     assert way.route.path == (12 + 118 + 32) * INCH_NM
 
 
-@pytest.mark.parametrize(
+@rows(
     ("level", "told"), [("96", ()), ("97", ("cable_off_wall",)), ("40", ())],
 )  # fmt: skip
 def test_a_height_above_the_ceiling_leaves_the_wall(level: str, told: tuple[str, ...]) -> None:

@@ -20,6 +20,7 @@ from store.rules.core.proof import proof_missing
 from tests.book.build import TODAY, check, contact, make, settings, wall
 from tests.jobs.gate_job import check_of, item_of, shut
 from tests.jobs.proofs import SEEN
+from tests.rows import rows
 
 TEXT = st.sampled_from(["", " ", "\n", SEEN, "Ann", "ok", "x"])
 WHOLE = (SEEN, "Ann")
@@ -86,7 +87,7 @@ def test_a_closing_is_whole_only_with_name_and_ground(by: str, evidence: str, re
     assert only(job_of(one, closing)).open != whole
 
 
-@pytest.mark.parametrize(
+@rows(
     ("field", "value", "says"),
     [
         ("what", "Straps", "what was Blocks, is Straps"),

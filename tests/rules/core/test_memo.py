@@ -21,6 +21,7 @@ from store.rules.core.memo import SWEEP, Cycle, Engine, cold, once
 from store.rules.core.same import same
 from store.rules.core.view import MOST_READ
 from tests.book.build import TODAY, settings
+from tests.rows import rows
 
 ENDS = index(Cable, lambda cable: (cable.start, cable.end))
 
@@ -125,7 +126,7 @@ READS: dict[str, tuple[Callable[[Job], Any], Job, Job]] = {
 }  # fmt: skip
 
 
-@pytest.mark.parametrize("what", READS)
+@rows("what", READS)
 def test_what_is_read_is_noted_and_no_more(what: str) -> None:
     ask, other, alike = READS[what]
     query = Counted(ask)
@@ -331,7 +332,7 @@ LIKE: list[tuple[Any, Any, bool]] = [
 ]
 
 
-@pytest.mark.parametrize(("one", "other", "alike"), LIKE)
+@rows(("one", "other", "alike"), LIKE)
 def test_the_same_is_what_nobody_could_tell_apart(one: Any, other: Any, alike: bool) -> None:
     assert same(one, other) is alike
 

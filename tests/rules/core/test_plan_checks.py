@@ -6,7 +6,6 @@ from datetime import timedelta
 from typing import Any
 
 import msgspec
-import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -26,6 +25,7 @@ from store.rules.gate.gate import STAGES, standing
 from tests.book.build import NO_PERMIT
 from tests.jobs.cable_jobs import TODAY, at, box, cable, make, plain, put, without
 from tests.jobs.proofs import sound
+from tests.rows import rows
 
 
 def keys(job: Job) -> set[str]:
@@ -155,7 +155,7 @@ def test_another_kind_and_another_use_open_the_test() -> None:
     assert opened(WHOLE, cable(level=at("3'"), carries="10 Gbit/s")) == {"K1/tested"}
 
 
-@pytest.mark.parametrize("field", ["name", "state", "price", "notes"])
+@rows("field", ["name", "state", "price", "notes"])
 def test_a_change_that_nobody_vouched_for_opens_nothing(field: str) -> None:
     values = {"name": "other", "state": "pulled", "price": 1200, "notes": "words"}
     one = msgspec.structs.replace(WHOLE.of(Cable)["K1"], **{field: values[field]})
@@ -239,7 +239,7 @@ AFTER: dict[str, list[Record]] = {
 }
 
 
-@pytest.mark.parametrize("case", AFTER)
+@rows("case", AFTER)
 def test_what_changes_after_the_wall_was_covered_is_found_after_and_unearns_nothing(case: str) -> None:
     before = covered(POWER)
     assert (standing(before, []).stage, standing(before, []).found_after) == ("Drywall", ())
@@ -248,7 +248,7 @@ def test_what_changes_after_the_wall_was_covered_is_found_after_and_unearns_noth
     assert bool(now.found_after) == (case != "no permit asked for after all")
 
 
-@pytest.mark.parametrize("tag", ["K1", "K5", "R1", "E1"])
+@rows("tag", ["K1", "K5", "R1", "E1"])
 def test_what_is_deleted_after_the_wall_was_covered_unearns_nothing(tag: str) -> None:
     before = covered(POWER)
     gone = without(before, tag)

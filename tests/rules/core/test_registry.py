@@ -11,6 +11,7 @@ import pytest
 
 from store.rules.core import registry
 from store.rules.core.registry import CHECKS, FIGURES, ROOT, RULES, Register, RegistryError
+from tests.rows import rows
 
 FOLDER = Path(registry.__file__).parents[len(registry.__name__.split(".")) - len(ROOT.split("."))]
 ENDINGS = {"_rules": RULES, "_figures": FIGURES, "_checks": CHECKS}
@@ -21,7 +22,7 @@ def on_disk(ending: str) -> set[str]:
     return {path.relative_to(FOLDER).with_suffix("").as_posix().replace("/", ".") for path in paths}
 
 
-@pytest.mark.parametrize("ending", sorted(ENDINGS))
+@rows("ending", sorted(ENDINGS))
 def test_every_module_whose_name_says_so_is_listed_and_no_other(ending: str) -> None:
     listed = [name.partition(":")[0] for name in ENDINGS[ending]]
     found = on_disk(ending)

@@ -16,6 +16,7 @@ from tests.jobs.more_quiet_walls import MORE, changed
 from tests.jobs.power_case import TODAY, circuit, job_of, receptacle
 from tests.jobs.power_pairs import thing
 from tests.jobs.quiet_walls import WALLS
+from tests.rows import rows
 
 
 def finding(rule: str, tag: str, head: str, severity: str = "look") -> Finding:
@@ -23,7 +24,7 @@ def finding(rule: str, tag: str, head: str, severity: str = "look") -> Finding:
     return Finding(rule, severity, (tag,), head, "Look.", "common practice", {"a": "b"}, headline=f"{head}, {tag} name")  # type: ignore[arg-type]
 
 
-@pytest.mark.parametrize(
+@rows(
     ("heads", "line"),
     [
         (("On 1 stud", "On 1 stud"), "On 1 stud (2): A1 A2"),

@@ -22,6 +22,7 @@ from store.rules.cable.routes import routes
 from store.rules.drawing.cuts import plan
 from store.rules.drawing.elevation import Block, Run, Spot, kin, scene
 from store.rules.wall.places import BEYOND_NM, bad_points, read_point
+from tests.rows import rows
 
 
 def job_of(*records: Record, **settings: Any) -> Job:
@@ -203,7 +204,7 @@ def test_a_cable_in_a_raceway_goes_by_its_nearer_end_first_and_square_to_the_fra
     assert in_inches(run(job, "K1").points) == [(123, 17.75), (130, 17.75), *tube[::-1]]
 
 
-@pytest.mark.parametrize("tag", ["K1", "K2", "K3"])
+@rows("tag", ["K1", "K2", "K3"])
 def test_what_is_drawn_is_as_long_as_what_is_measured(tag: str) -> None:
     job = job_of(*MEDIA)
     drawn = sum(abs(a[0] - b[0]) + abs(a[1] - b[1]) for a, b in pairwise(run(job, tag).points))
@@ -232,7 +233,7 @@ def test_a_cable_goes_by_its_points_and_an_unreadable_one_is_named() -> None:
     assert any("K2" in each and "up there" in each for each in drawn.remarks)
 
 
-@pytest.mark.parametrize(
+@rows(
     ("text", "x", "y"),
     [("4'/2' 6\"", 48, 30), ("3 1/2/2", 3.5, 2), ('10"/3/4"', 10, 0.75), ("1000 mm/254 mm", 39.3700787, 10)],
 )
@@ -242,7 +243,7 @@ def test_a_point_is_read_although_a_fraction_has_a_slash_too(text: str, x: float
     assert (point[0] / INCH_NM, point[1] / INCH_NM) == pytest.approx((x, y))
 
 
-@pytest.mark.parametrize("text", ["", "4'", "1/2/4", "a/b", "-4/2"])
+@rows("text", ["", "4'", "1/2/4", "a/b", "-4/2"])
 def test_a_point_that_means_nothing_or_two_things_is_refused(text: str) -> None:
     assert read_point(text, metric=False) is None
     assert bad_points(job_of(), make(Cable, "K1", type="x", points=(text,))) == [text]
@@ -337,7 +338,7 @@ def test_a_plan_says_where_it_cuts_and_what_has_no_depth() -> None:
     assert [each.tag for each in cut.unplaced] == ["N5"]
 
 
-@pytest.mark.parametrize(
+@rows(
     ("tag", "belongs"),
     [
         ("A1", {"B4", "K1"}),

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from datetime import date
 
-import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -18,6 +17,7 @@ from store.rules.find.words import words_of
 from templates.starters import load
 from tests.bench.find_bench import large_job, run
 from tests.jobs.access_jobs import TODAY, job_of, make, panel
+from tests.rows import rows
 
 
 def _demo() -> Job:
@@ -31,7 +31,7 @@ def _demo() -> Job:
 DEMO = _demo()
 
 
-@pytest.mark.parametrize(
+@rows(
     ("question", "first"),
     [
         ("hdmi behind the screen", "K1"),

@@ -12,6 +12,7 @@ from store.records.wall import BuildOut, Opening, Reading, Wall
 from store.records.whole import Job
 from store.rules.fit.facing import _areas, frames
 from tests.jobs.wall_jobs import found, job_of, made, one
+from tests.rows import rows
 
 
 def room(*records: Any, wide: float = 60, **corner: Any) -> Job:
@@ -33,7 +34,7 @@ def cupboard(tag: str, wall: str, x: float, width: float, **more: Any) -> Openin
     return made(Opening, tag, name=tag, wall=wall, x=x, y=given.pop("y", 0), width=width, height=30, **given)
 
 
-@pytest.mark.parametrize(("x", "told"), [(0, True), (29, True), (30, False)])
+@rows(("x", "told"), [(0, True), (29, True), (30, False)])
 def test_two_doors_round_an_inside_corner(x: float, told: bool) -> None:
     """One of 30 in on W1, hinged at the corner, sweeps a quarter of 30 in about it; the other on W2 sweeps back to its
     own left edge, x from the corner, along the wall itself: they part at 30 in."""

@@ -12,6 +12,7 @@ from store.records.wiring import Cable
 from store.rules.core.broken import newly
 from store.rules.core.findings import findings
 from tests.jobs.wall_jobs import ROOM, TODAY, device, figure, found, job_of, made, one, opening
+from tests.rows import rows
 
 BOX = opening("N1", 10, 10, 33, 13.5, thickness="3/4")
 """Clear inside 31 1/2 in by 12 in by 20 in."""
@@ -43,7 +44,7 @@ def test_what_hangs_is_in_the_middle_and_an_offset_is_from_the_left_inside() -> 
     assert (figure(put, "E1", "spare_left"), figure(put, "E1", "spare_right")) == (inches(2), inches(12.5))
 
 
-@pytest.mark.parametrize(
+@rows(
     ("kind", "behind"),
     [("cat6", 1 + 4 * 0.25 + 0.25), ("rg6", 1 + 10 * 0.272 + 0.272), ("12-2 nm", 0)],
 )
@@ -62,7 +63,7 @@ def test_a_cable_of_no_known_kind_leaves_the_depth_open() -> None:
     assert figure(job, "E1", "missing") == ["kind of cable K1, for its bend"]
 
 
-@pytest.mark.parametrize(
+@rows(
     ("width", "verdict", "rule"),
     [(31.5, "tight", "tight"), (31.375, "fits", ""), (31.5625, "does not fit", "does_not_fit")],
 )

@@ -12,6 +12,7 @@ from store.records.room import Furniture
 from store.records.wall import BuildOut, Wall
 from store.records.whole import Job
 from tests.jobs.wall_jobs import ROOM, found, job_of, made, opening
+from tests.rows import rows
 
 
 def room(*records: Any, **table: Any) -> Job:
@@ -25,7 +26,7 @@ def room(*records: Any, **table: Any) -> Job:
     )  # fmt: skip
 
 
-@pytest.mark.parametrize(
+@rows(
     ("table", "told"),
     [
         ({}, ()), ({"off": 15.5}, ("N1",)), ({"off": 0, "x": 60}, ()), ({"off": 0, "x": 59}, ("N1",)),

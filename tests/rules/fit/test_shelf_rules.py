@@ -11,6 +11,7 @@ from store.measure.length import INCH_NM
 from store.measure.mass import parse_mass
 from store.records.whole import Job
 from tests.jobs.wall_jobs import ROOM, device, figure, found, job_of, one, opening
+from tests.rows import rows
 
 
 def shelf(weight: str = "60 lb", *, width: float = 37.5, more: tuple[Any, ...] = (), **values: Any) -> Job:
@@ -41,7 +42,7 @@ def test_a_board_that_bends_is_told_and_a_stiffer_or_lighter_one_is_not() -> Non
     assert found(shelf("15 lb"), "shelf_sags") == []
 
 
-@pytest.mark.parametrize("values", [{"material": ""}, {"material": "glass"}, {"use": "screen"}, {"thickness": None}])
+@rows("values", [{"material": ""}, {"material": "glass"}, {"use": "screen"}, {"thickness": None}])
 def test_of_what_is_not_noted_nothing_is_said(values: dict[str, Any]) -> None:
     assert found(shelf(**values), "shelf_sags") == []
     assert figure(shelf(**values), "N1", "sag_seen") is None
@@ -86,7 +87,7 @@ def test_behind_a_shut_door_a_little_more_is_allowed() -> None:
     assert found(bare(width=31.5, door="solid"), "shelf_sags") == []
 
 
-@pytest.mark.parametrize(
+@rows(
     "values",
     [
         {"strip": "2 in"}, {"rail": "2 in"}, {"held": "cleats on 3 sides"}, {"held": "fixed"}, {"middle": 1},

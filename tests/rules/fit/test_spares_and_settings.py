@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from typing import Any
 
-import pytest
-
 from store.measure.length import INCH_NM, Length
 from store.records.equipment import Equipment
 from store.records.wall import Opening
@@ -18,6 +16,7 @@ from store.rules.fit.shelves import shelves
 from store.rules.plug.places import reach_nm
 from store.trade.fit.shelf import MATERIALS, material_named
 from tests.jobs.wall_jobs import ROOM, device, found, job_of, made, one, opening, wall
+from tests.rows import rows
 
 
 def case(*records: Any, **settings: Any) -> Job:
@@ -52,7 +51,7 @@ def test_how_long_plugs_are_is_a_setting() -> None:
         assert [each.rule for each in cable_settings_unreadable(case(plugs=(bad,)))] == ["plug_length_unreadable"]
 
 
-@pytest.mark.parametrize(
+@rows(
     ("typed", "name"),
     [
         ("birch ply", "plywood"), ("Birch plywood", "plywood"), ("3/4 baltic birch ply", "plywood"), ("ply", "plywood"),

@@ -20,6 +20,7 @@ from store.rules.gate.gate import standing
 from store.rules.gate.guard import Held
 from tests.book.build import TODAY, puts, settings
 from tests.jobs.gate_job import job_before, pass_to, refused
+from tests.rows import rows
 from tui.cli.main import main
 
 STRIPS = (
@@ -102,7 +103,7 @@ def test_a_new_file_passes_no_stage_twice_and_none_before_its_time(tmp_path: Pat
         assert not path.exists()
 
 
-@pytest.mark.parametrize(
+@rows(
     ("words", "wanted"),
     [
         ("R. Wells, R-112", ("R. Wells", "R-112", TODAY)),

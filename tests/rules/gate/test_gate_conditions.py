@@ -22,6 +22,7 @@ from store.rules.gate.gate import standing
 from store.rules.gate.guard import Held
 from tests.book.build import TODAY, check, reopen, rewrite
 from tests.jobs.gate_job import at_drywall, before_drywall, job_before, pass_to, refused
+from tests.rows import rows
 from tests.rules.gate.test_gate_taken_off import WHOLE, changed
 
 
@@ -49,7 +50,7 @@ class Case:
     fix: bool
 
 
-@pytest.mark.parametrize(
+@rows(
     "case",
     [
         Case({}, True, True),
@@ -63,7 +64,6 @@ class Case:
         Case({"says": "ok done yes"}, False, True),
         Case({"vouches": {"size": "2"}}, False, False),
     ],
-    ids=lambda case: str(case.given),
 )
 def test_an_answer_counts_by_who_gave_it_and_for_what(case: Case) -> None:
     given = msgspec.structs.replace(WHOLE_ANSWER, **case.given)

@@ -24,6 +24,7 @@ from tests.jobs.gate_edges import (
     job_in,
     passed,
 )
+from tests.rows import rows
 
 # --- where the job is ---
 
@@ -108,7 +109,7 @@ def test_found_after_is_what_is_open_behind_drywall_and_nothing_before() -> None
     assert standing(signed).found_after == () == standing(signed).open
 
 
-@pytest.mark.parametrize("missing", ["x", "y", "width", "height", "depth", "wall"])
+@rows("missing", ["x", "y", "width", "height", "depth", "wall"])
 def test_an_opening_without_a_place_or_a_size_holds_mock_up_and_rough_in(missing: str) -> None:
     whole = Opening(tag="N1", name="bay", wall=Ref("W1"), x=TEN, y=TEN, width=TEN, height=TEN, depth=TEN)
     lacking = msgspec.structs.replace(whole, **{missing: Ref("") if missing == "wall" else None})
@@ -120,7 +121,7 @@ def test_an_opening_without_a_place_or_a_size_holds_mock_up_and_rough_in(missing
     assert "N1" not in [each.key for each in standing(job_in(wall("W1"), lacking, *passed(*TO_DRYWALL))).holds]
 
 
-@pytest.mark.parametrize("missing", ["width", "height", "depth"])
+@rows("missing", ["width", "height", "depth"])
 def test_equipment_in_an_opening_without_its_sizes_holds_them_as_well(missing: str) -> None:
     whole = Equipment(tag="E1", name="player", opening=Ref("N1"), width=TEN, height=TEN, depth=TEN)
     lacking = msgspec.structs.replace(whole, **{missing: None})

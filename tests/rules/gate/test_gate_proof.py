@@ -35,6 +35,7 @@ from tests.jobs.gate_job import (
     stands,
 )
 from tests.jobs.proofs import PICTURE, SEEN, png, take_picture
+from tests.rows import rows
 from tui.cli.main import main
 
 
@@ -157,7 +158,7 @@ NO_TESTS = (
 )
 
 
-@pytest.mark.parametrize(("kind", "none", "good"), NO_TESTS)
+@rows(("kind", "none", "good"), NO_TESTS)
 def test_what_failed_is_hoped_for_or_says_nothing_of_the_cable_is_no_test(kind: str, none: str, good: str) -> None:
     test = limits_of(Cable(tag="K1", type=kind), None)
     assert why_not(none, test)
@@ -261,7 +262,7 @@ def test_a_kind_that_was_picked_decides(path: Path) -> None:
 # --- tests against the limit of the cable ---
 
 
-@pytest.mark.parametrize(
+@rows(
     ("kind", "carries", "passes", "fails"),
     [
         ("cat6", "", "wire map: pass", "wire map: pass, pair 3 open"),

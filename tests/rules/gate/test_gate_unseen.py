@@ -4,17 +4,16 @@ from __future__ import annotations
 
 from datetime import date
 
-import pytest
-
 from store.records.gate import Closing
 from store.rules.core.checks import RoughIn
 from store.rules.core.proof import proof_missing
+from tests.rows import rows
 
 DAY = date(2026, 5, 4)
 ITEM = RoughIn("Q1", "Blocks", "owner", "", "", ("Q1",), {})
 
 
-@pytest.mark.parametrize("unseen", ["\u200b", "\u3164", "\u2060 \u00ad"])
+@rows("unseen", ["\u200b", "\u3164", "\u2060 \u00ad"])
 def test_a_closing_of_signs_that_nobody_sees_does_not_count(unseen: str) -> None:
     words = "both blocks nailed"
     assert "no name" in proof_missing(ITEM, Closing(tag="Q1", date=DAY, by=unseen, proof="seen", evidence=words))

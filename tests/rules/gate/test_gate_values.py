@@ -24,6 +24,7 @@ from store.trade.signal.speaker import loop_ohm
 from tests.book.build import TODAY
 from tests.jobs.gate_job import before_drywall, check_of, item_of, job_before, pass_to, refused
 from tests.jobs.proofs import SEEN
+from tests.rows import rows
 
 LONG_NM = 30 * 10**9
 """A run of 30 m."""
@@ -63,7 +64,7 @@ ABSURD = (
 )
 
 
-@pytest.mark.parametrize(("kind", "absurd", "says", "good"), ABSURD)
+@rows(("kind", "absurd", "says", "good"), ABSURD)
 def test_a_reading_that_cannot_be_or_has_a_but_is_none(kind: str, absurd: str, says: str, good: str) -> None:
     test = limits_of(Cable(tag="K1", type=kind), LONG_NM)
     assert says in why_not(absurd, test)
@@ -162,7 +163,7 @@ def test_ones_own_office_is_none(path: Path, office: str) -> None:
     refused(book, [edit(book.job.settings, free)], BadValue, says="no name or office for a permit")
 
 
-@pytest.mark.parametrize("office", OFFICES)
+@rows("office", OFFICES)
 def test_an_office_by_its_name_or_somebody_from_it_will_do(office: str) -> None:
     assert not is_no_office(office)
 

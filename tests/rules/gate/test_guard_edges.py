@@ -39,6 +39,7 @@ from tests.jobs.gate_edges import (
     job_in,
     passed,
 )
+from tests.rows import rows
 
 # --- a passage ---
 
@@ -70,7 +71,7 @@ def test_only_the_stage_that_follows_is_passed_and_one_at_a_time() -> None:
         done(job, msgspec.structs.replace(passed("Design")[0], by="Eve"))
 
 
-@pytest.mark.parametrize("by", ["x", "ok", "12"])
+@rows("by", ["x", "ok", "12"])
 def test_a_passage_is_signed_on_a_day_that_has_come(by: str) -> None:
     job = job_in(*passed("Design"))
     with pytest.raises(BadValue, match="no name for the move"):

@@ -20,6 +20,7 @@ from store.rules.gate.gate import standing
 from store.rules.gate.guard import guard
 from store.rules.gate.mock_up import AGREED, agreement, why_not_agreed
 from tests.jobs.wall_jobs import ROOM, TODAY, device, found, job_of, one, opening, panel
+from tests.rows import rows
 
 N1 = opening("N1", 10, 10, 20, 20)
 
@@ -54,7 +55,7 @@ def moved(**values: Any) -> Opening:
     return msgspec.structs.replace(N1, **{key: Length(round(each * INCH_NM)) for key, each in values.items()})
 
 
-@pytest.mark.parametrize(
+@rows(
     ("now", "words"),
     [
         (moved(x=12), 'N1 opening N1 moved right 2"'),

@@ -5,8 +5,6 @@ from __future__ import annotations
 from datetime import date, timedelta
 from typing import Any
 
-import pytest
-
 from store.records.gate import Closing, Proof
 from store.rules.core.checks import RoughIn, closed_line
 from store.rules.core.proof import (
@@ -19,6 +17,7 @@ from store.rules.core.proof import (
     wants_photo,
 )
 from store.rules.core.tested import ANY, Limit, Test, modes_of, why_not
+from tests.rows import rows
 
 DAY = date(2026, 11, 25)
 LOOP = Test((Limit("loop", "ohm", least=0.1, most=0.5, source="s", low=0.1, high=0.5, reason="r"),), ("meter",))
@@ -135,7 +134,7 @@ def test_an_inspection_has_office_reference_and_day() -> None:
     assert [is_number(each) for each in ("R-112", "12", "1", "R", "")] == [True, True, False, False, False]
 
 
-@pytest.mark.parametrize(
+@rows(
     ("words", "good"),
     [
         ("both blocks nailed", True), ("blocks nailed", True), ("nailed", False), ("ok fine", False), ("14 in", True),

@@ -7,7 +7,6 @@ from pathlib import Path
 from typing import Any
 
 import msgspec
-import pytest
 from msgspec.structs import replace
 
 import store.rules
@@ -31,6 +30,7 @@ from store.rules.handoff.scope import SCHEDULES
 from tests.book.build import NO_PERMIT
 from tests.jobs.order_jobs import MONDAY, job_of, step
 from tests.jobs.proofs import sound
+from tests.rows import rows
 
 
 def inches(number: float) -> Length:
@@ -316,7 +316,7 @@ def test_neighbours_are_those_before_and_after(tmp_path: Path) -> None:
     assert ([one.tag for one in found.before], [one.tag for one in found.after]) == (["T1"], ["T3"])
 
 
-@pytest.mark.parametrize("trade", ["owner", "other", "supplier", "hvac", "inspector"])
+@rows("trade", ["owner", "other", "supplier", "hvac", "inspector"])
 def test_an_empty_job_has_a_packet_of_every_trade(trade: Any) -> None:
     found = packet(job_of(), trade)
     assert isinstance(found.visit, tuple)
@@ -324,7 +324,7 @@ def test_an_empty_job_has_a_packet_of_every_trade(trade: Any) -> None:
     assert not any(isinstance(step, Step) for step in found.visit)
 
 
-@pytest.mark.parametrize(("rule", "tags", "trades"), [
+@rows(("rule", "tags", "trades"), [
     ("tamper_resistant", ("B1",), {"electrician", "inspector"}),
     ("receptacles_too_far", ("W1",), {"electrician", "inspector"}),
     ("does_not_fit", ("E1", "N1"), {"carpenter"}),

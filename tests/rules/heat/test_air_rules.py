@@ -13,6 +13,7 @@ from store.rules.handoff.built import built
 from store.rules.heat.cooling import cooling
 from store.trade.heat.enclosure import stack_balance
 from tests.jobs.wall_jobs import ROOM, device, figure, found, job_of, length, made, obstacle, one, opening
+from tests.rows import rows
 
 
 def cabinet(watts: float | None = 100.0, *more: Any, settings: dict[str, Any] | None = None, **values: Any) -> Job:
@@ -77,7 +78,7 @@ def test_neighbors_in_a_row_throttle_one_after_the_other_and_in_a_circle_shut_it
     )
 
 
-@pytest.mark.parametrize(("area", "shut"), [(6.0, None), (20.0, None), (60.0, None), (12.0, 0.2), (4.0, 0.02)])
+@rows(("area", "shut"), [(6.0, None), (20.0, None), (60.0, None), (12.0, 0.2), (4.0, 0.02)])
 def test_the_fan_that_is_named_solves_it(area: float, shut: float | None) -> None:
     vents: dict[str, Any] = {"air_in": area, "air_out": area, "fan_shut": shut}
     warm = cabinet(100.0, **vents, fan=4.0)

@@ -18,6 +18,7 @@ from store.records.wiring import Box
 from store.rules.heat.around_rules import least_height, mantel_heights, round_heaters
 from store.rules.wall.places import equipment_rect
 from tests.jobs.wall_jobs import ROOM, device, found, job_of, made, one, opening
+from tests.rows import rows
 
 
 def hot(**values: Any) -> Equipment:
@@ -84,7 +85,7 @@ def test_what_burns_beside_it(x: float, told: bool) -> None:
 TABLE = ("6/10", "10/14", "8/12 1/2")
 
 
-@pytest.mark.parametrize(
+@rows(
     ("depth", "least"),
     [(4, 10), (6, 10), (7, 11.25), (8, 12.5), (9, 13.25), (10, 14)],
 )
@@ -127,7 +128,7 @@ def test_never_below_the_line_between_two_figures(pairs: list[tuple[int, int]], 
         assert found_ == dict(table)[depth]
 
 
-@pytest.mark.parametrize(
+@rows(
     ("x", "y", "keeps", "told"),
     [
         (36.0, 41.0, {"keep_above": 12.0}, True),
@@ -147,7 +148,7 @@ def test_a_box_is_out_of_what_the_manual_keeps_clear(x: float, y: float, keeps: 
         assert (one(job, "box_near_heater").severity, one(job, "box_near_heater").tags) == ("fix", ("B1", "E1"))
 
 
-@pytest.mark.parametrize(("off", "told"), [(35.9, True), (36, False), (0, False)])
+@rows(("off", "told"), [(35.9, True), (36, False), (0, False)])
 def test_furniture_nearer_in_front_than_the_manual_asks(off: float, told: bool) -> None:
     """A heater flush in its recess that wants 36 in in front; a bench before it, and one of the same beside it."""
     fire = hot(clear_front=36)

@@ -11,6 +11,7 @@ from store.records.whole import Job
 from store.rules.buying.buying_list import buying_list
 from store.rules.heat.cooling import ROOM_C
 from tests.jobs.wall_jobs import ROOM, device, figure, found, job_of, one, opening
+from tests.rows import rows
 
 RULES = ("cabinet_shut_in", "cabinet_too_warm", "cabinet_air_not_known")
 
@@ -40,7 +41,7 @@ def test_what_is_not_noted_is_asked_for() -> None:
     assert told(cabinet(air_in=60.0, air_out=60.0, fan=100.0)) == []
 
 
-@pytest.mark.parametrize(("watts", "told_of"), [(None, False), (19.0, False), (20.0, True)])
+@rows(("watts", "told_of"), [(None, False), (19.0, False), (20.0, True)])
 def test_a_little_heat_goes_through_the_sides(watts: float | None, told_of: bool) -> None:
     assert bool(told(cabinet(watts))) is told_of
 

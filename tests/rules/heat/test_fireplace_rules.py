@@ -12,6 +12,7 @@ from store.records.whole import Job
 from store.rules.core import cautions
 from store.rules.heat import heater
 from tests.jobs.wall_jobs import ROOM, device, found, job_of, made, one, opening, wall
+from tests.rows import rows
 
 
 def fire(**values: Any) -> Equipment:
@@ -25,7 +26,7 @@ def burning(*others: Opening, door: Any = "none", depth: Any = 8, **values: Any)
     )
 
 
-@pytest.mark.parametrize("mounting", ["surface only", "wall bracket", "shelf"])
+@rows("mounting", ["surface only", "wall bracket", "shelf"])
 def test_a_heater_not_made_for_a_recess_in_a_recess_is_a_stop(mounting: str) -> None:
     finding = one(burning(mounting=mounting), "surface_unit_recessed")
     assert (finding.severity, finding.tags) == ("stop", ("E1", "N1"))

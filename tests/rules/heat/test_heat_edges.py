@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from typing import Any
 
-import pytest
-
 from store.measure.length import Length, parse_length
 from store.records.room import Furniture
 from store.records.whole import Job
@@ -15,6 +13,7 @@ from store.rules.heat.around_rules import round_heaters
 from tests.jobs.power_case import circuit, job_of, make, receptacle, told
 from tests.jobs.wall_jobs import ROOM, found, made, one, opening
 from tests.jobs.wall_jobs import job_of as wall_job
+from tests.rows import rows
 from tests.rules.heat.test_around_rules import hanging, hot, wall_with
 from tests.rules.heat.test_fireplace_rules import burning, fire
 from tests.rules.heat.test_heater_rules import heater
@@ -52,7 +51,7 @@ def test_how_deep_its_recess_is_is_asked_of_what_was_not_made_for_one() -> None:
         assert missing == (["how deep N1 is"] if asked else [])
 
 
-@pytest.mark.parametrize(
+@rows(
     ("side", "width", "height", "room"),
     [
         ("sides", 96, 20, None), ("sides", 73, 20, '11-1/2"'), ("bottom", 52, 42, None), ("bottom", 52, 41, '11-1/2"'),

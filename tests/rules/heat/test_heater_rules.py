@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from typing import Any
 
-import pytest
-
 from store.records.equipment import Equipment
 from store.records.whole import Job
 from store.records.wiring import Box
 from store.rules.handoff.electrician import questions
 from store.rules.heat.heater import heaters
 from tests.jobs.power_case import circuit, job_of, make, only, receptacle, told
+from tests.rows import rows
 from tests.rules.plug.test_plug_rules import strip, thing
 
 
@@ -30,7 +29,7 @@ def case(*records: Any, box: dict[str, Any] | None = None, **values: Any) -> Job
     return job_of(circuit(**values), make(Box, "B1", **{**given, **(box or {})}), *records)
 
 
-@pytest.mark.parametrize("values", [{}, {"what": "heater"}, {"what": "other", "heats": True}])
+@rows("values", [{}, {"what": "heater"}, {"what": "other", "heats": True}])
 def test_heater_on_a_strip(values: dict[str, Any]) -> None:
     on_strip = heater(power="cord", plug="E9", **values)
     finding = only(job_of(circuit(), receptacle(), strip(), on_strip), "heater_on_strip", "stop")

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-import pytest
-
 from store.records.whole import Job
 from tests.jobs.wall_jobs import ROOM, device, found, job_of, one, opening
+from tests.rows import rows
 
 
 def bay(first: float = 100, second: float = 20, width: float = 30) -> Job:
@@ -23,6 +22,6 @@ def test_the_hotter_one_goes_on_top() -> None:
     assert 'E2 on top, 2" or more' in finding.remedy
 
 
-@pytest.mark.parametrize("job", [bay(width=34), bay(second=19), bay(first=19)])
+@rows("job", [bay(width=34), bay(second=19), bay(first=19)])
 def test_side_by_side_or_cool_it_is_no_stack(job: Job) -> None:
     assert found(job, "gear_stacked") == []

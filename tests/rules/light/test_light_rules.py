@@ -18,6 +18,7 @@ from store.rules.buying.buying_list import buying_list
 from store.rules.light.sight import seen
 from store.rules.wall.places import Rect, equipment_rect, wall_of
 from tests.jobs.wall_jobs import ROOM, device, figure, found, job_of, length, made, one, opening
+from tests.rows import rows
 
 RULES = (
     "driver_headroom", "class_2_output", "tape_too_long", "light_wire_thin", "dimmer_mismatch", "light_glares",
@@ -52,13 +53,13 @@ def test_a_reel_of_tape_wants_90_watts_of_driver() -> None:
     assert figure(job, "E1", "drop_pct") == pytest.approx(1.6, abs=0.005)
 
 
-@pytest.mark.parametrize(("watts", "rule"), [(76.8, None), (76.9, "driver_headroom"), (96.0, "driver_headroom")])
+@rows(("watts", "rule"), [(76.8, None), (76.9, "driver_headroom"), (96.0, "driver_headroom")])
 def test_a_fifth_of_a_driver_is_kept_free(watts: float, rule: str | None) -> None:
     job = lit(tape=None, watts=watts, driver={"places": 2})
     assert [each for each, _ in told(job)] == ([rule] if rule else [])
 
 
-@pytest.mark.parametrize(("feet", "severity"), [(18.7, None), (18.9, "look"), (31.2, "look"), (31.4, "fix")])
+@rows(("feet", "severity"), [(18.7, None), (18.9, "look"), (31.2, "look"), (31.4, "fix")])
 def test_wire_is_told_past_3_percent_and_mended_past_5(feet: float, severity: str | None) -> None:
     # 72.16 W at 24 V on 18 AWG: 3 % at 18.75 ft, 5 % at 31.25 ft.
     job = lit(wire=feet)
@@ -73,7 +74,7 @@ def test_a_light_of_12_volts_loses_four_times_as_much() -> None:
     assert figure(at_12, "E1", "drop_pct") == pytest.approx(4 * figure(at_24, "E1", "drop_pct"), abs=0.03)
 
 
-@pytest.mark.parametrize(
+@rows(
     ("feet", "values", "too_long"),
     [
         (32, {}, False), (32.1, {}, True), (64, {"fed": "middle"}, False), (64.1, {"fed": "both ends"}, True),
@@ -92,7 +93,7 @@ def test_outputs_of_a_driver_are_class_2() -> None:
     assert found(lit(tape=30 * 12, driver={"rating": 200.0, "places": 0}, wire=None), "class_2_output") == []
 
 
-@pytest.mark.parametrize(
+@rows(
     ("dimmer", "dims", "severity"),
     [
         ("phase", "phase", None), ("phase", "0-10 V", "fix"), ("none", "0-10 V", None), ("unknown", "unknown", None),
@@ -189,7 +190,7 @@ def test_channel_is_cut_round_its_corners_and_bought() -> None:
     assert not any("channel" in line.what for line in buying_list(at_hand))
 
 
-@pytest.mark.parametrize(
+@rows(
     ("values", "severity"),
     [
         ({"tape": 84, "pieces": ("24", "60")}, None), ({"tape": 85, "pieces": ("24", "60")}, "fix"),
@@ -223,7 +224,7 @@ def test_tape_under_a_mantel_is_mirrored_in_the_tv_above_or_below_it() -> None:
     assert ("light_in_screen", "look") not in told(shelf(faces="down", lamp_out=6, lamp_up=77.9))
 
 
-@pytest.mark.parametrize(
+@rows(
     ("metres", "severity", "would"),
     [(8.99, None, 1.5), (9.01, "look", 2.5), (15.0, "look", 2.5), (15.02, "fix", 4)],
 )
@@ -280,7 +281,7 @@ def test_tape_under_a_floating_shelf_is_where_the_shelf_is() -> None:
     assert wall_of(nowhere, "E2") == ""
 
 
-@pytest.mark.parametrize("rating", [-5.0, 0.0, float("inf"), float("nan")])
+@rows("rating", [-5.0, 0.0, float("inf"), float("nan")])
 def test_a_rating_that_cannot_be_is_none(rating: float) -> None:
     job = lit(driver={"rating": rating})
     assert found(job, "driver_headroom") == []
@@ -295,7 +296,7 @@ def test_the_sum_can_be_followed() -> None:
     assert any("72.2 W / 0.8 = 90.2 W" in line for line in figure(lit(), "E2", "light_lines"))
 
 
-@pytest.mark.parametrize(("volts", "told_of"), [(12.0, True), (24.0, False), (None, False)])
+@rows(("volts", "told_of"), [(12.0, True), (24.0, False), (None, False)])
 def test_a_light_and_its_driver_are_of_the_same_volts(volts: float | None, told_of: bool) -> None:
     found_of = found(lit(volts=volts), "light_volts_differ")
     assert [each.tags for each in found_of] == ([("E1", "E2")] if told_of else [])

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import pytest
-
 from store.records.access import Photo
 from store.records.equipment import Equipment
 from store.records.gate import Check
@@ -11,6 +9,7 @@ from store.records.wiring import Cable
 from store.rules.drawing.elevation import Spot, kin, scene
 from store.rules.photo.places import photo_places, photos_by_tag
 from tests.jobs.access_jobs import at, box, job_of, make, opening, panel
+from tests.rows import rows
 
 THINGS = (
     opening("N1", "equipment", "40", "10", "30", "20", depth=at("16")),
@@ -35,7 +34,7 @@ def inch(nm: int) -> float:
     return nm / 25_400_000
 
 
-@pytest.mark.parametrize(
+@rows(
     ("of", "where"),
     [
         (("B1",), (20, 60)),

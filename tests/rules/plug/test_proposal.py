@@ -5,7 +5,6 @@ from __future__ import annotations
 from typing import Any
 
 import msgspec
-import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -16,6 +15,7 @@ from store.records.whole import Job
 from store.rules.core.findings import findings
 from store.rules.plug.proposal import HEATER_ROOM, plan_plugs
 from tests.jobs.power_case import circuit, job_of, make, receptacle
+from tests.rows import rows
 from tests.rules.plug.test_plug_rules import strip, thing
 
 
@@ -177,7 +177,7 @@ def test_a_screen_comes_before_a_larger_plug() -> None:
     assert plan.left == [("E1", "the receptacles in reach are taken")]
 
 
-@pytest.mark.parametrize(
+@rows(
     ("records", "values", "why"),
     [
         ((), {}, "no receptacle and no strip is planned"),

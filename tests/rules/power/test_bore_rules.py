@@ -11,6 +11,7 @@ from store.records.whole import Job
 from store.records.wiring import Cable
 from tests.jobs.power_case import at, circuit, job_of, make, only, receptacle, told
 from tests.jobs.power_pairs import changed
+from tests.rows import rows
 
 
 def through(bearing: str = "no", region: str = "us", **cable: Any) -> Job:
@@ -26,7 +27,7 @@ def through(bearing: str = "no", region: str = "us", **cable: Any) -> Job:
     )
 
 
-@pytest.mark.parametrize(
+@rows(
     ("bearing", "deep", "told_of"),
     [
         ("no", "1 7/16", True),

@@ -16,6 +16,7 @@ from store.records.wiring import Box, Cable, Circuit
 from store.rules.core.findings import findings
 from store.rules.power.box_contents import looks
 from tests.jobs.power_case import TODAY, at, circuit, job_of, make, only, receptacle, told
+from tests.rows import rows
 
 
 def full(volume: float = 16.0) -> Job:
@@ -101,7 +102,7 @@ def test_cables_of_the_plan_are_counted_where_a_box_lists_none() -> None:
     assert only(job_of(circuit(), box, feeds[0], retired), "box_overfull", "fix").numbers["needs"] == "11.25 in³"
 
 
-@pytest.mark.parametrize(
+@rows(
     ("values", "field"),
     [
         ({"devices": ("12",)}, "devices"),
@@ -159,7 +160,7 @@ def test_more_devices_than_gangs() -> None:
     assert not told(job_of(circuit(), receptacle(devices=two, gangs=2)), "more_devices_than_gangs")
 
 
-@pytest.mark.parametrize(("burns", "setback"), [("no", "5/16"), ("yes", "1/16"), ("unknown", "5/16")])
+@rows(("burns", "setback"), [("no", "5/16"), ("yes", "1/16"), ("unknown", "5/16")])
 def test_box_set_too_deep(burns: str, setback: str) -> None:
     wall = make(Wall, "W1", name="wall", burns=burns)
     job = job_of(circuit(), wall, receptacle(wall="W1", setback=setback))

@@ -20,9 +20,10 @@ from store.rules.power.box_text import (
 )
 from store.trade.power.box_fill import Cable
 from store.trade.power.tables_us import STANDARD_BOXES
+from tests.rows import rows
 
 
-@pytest.mark.parametrize(
+@rows(
     ("text", "size"),
     [
         ("12", Size(awg=12)),
@@ -50,13 +51,13 @@ def test_a_bare_number_is_square_millimetres_in_a_metric_job() -> None:
     assert read_size("4 AWG", metric=True) == Size(awg=4)
 
 
-@pytest.mark.parametrize("text", ["", "thick", "2/0", "12 14", "mm2", "2.5 mm2 or 4 mm2"])
+@rows("text", ["", "thick", "2/0", "12 14", "mm2", "2.5 mm2 or 4 mm2"])
 def test_what_is_no_size_is_refused_with_a_form_to_copy(text: str) -> None:
     with pytest.raises(BadValue, match="Write "):
         read_size(text)
 
 
-@pytest.mark.parametrize("text", ["12 aluminum", "12 AWG aluminium", "8 al", "14 CCA", "14 copper-clad aluminum"])
+@rows("text", ["12 aluminum", "12 AWG aluminium", "8 al", "14 CCA", "14 copper-clad aluminum"])
 def test_a_conductor_that_is_not_copper_is_left_to_the_electrician(text: str) -> None:
     with pytest.raises(BadValue, match="for copper"):
         read_size(text)
@@ -67,7 +68,7 @@ def test_what_the_text_of_a_conductor_says_of_its_strands() -> None:
     assert not says_stranded("12 AWG solid")
 
 
-@pytest.mark.parametrize(
+@rows(
     ("text", "name", "gauge", "gangs", "count", "amps", "places"),
     [
         ("receptacle 12", "receptacle", 12, 1, 1, None, 2),
@@ -105,13 +106,13 @@ def test_tamper_resistant_is_read_from_its_mark() -> None:
     assert not read_device("receptacle for the tray 12").tamper
 
 
-@pytest.mark.parametrize("text", ["12", "", "receptacle 12 14", "receptacle 99", "0 x switch 14", "2 x switch 14 x 2"])
+@rows("text", ["12", "", "receptacle 12 14", "receptacle 99", "0 x switch 14", "2 x switch 14 x 2"])
 def test_a_device_that_is_not_one_with_one_size_is_refused(text: str) -> None:
     with pytest.raises(BadValue):
         read_device(text)
 
 
-@pytest.mark.parametrize(
+@rows(
     ("text", "cables"),
     [
         ("12-2 G", (Cable(12, 2),)),
@@ -152,13 +153,13 @@ def test_grounds_alone() -> None:
     assert read_wires("five 14 EGC").grounds == (14,) * 5
 
 
-@pytest.mark.parametrize("text", ["", "x", "12 14", "12-2-3", "13-2 G", "100 x 12", "2 x 12 x 3", "12 x 9"])
+@rows("text", ["", "x", "12 14", "12-2-3", "13-2 G", "100 x 12", "2 x 12 x 3", "12 x 9"])
 def test_what_is_no_cable_is_refused(text: str) -> None:
     with pytest.raises(BadValue):
         read_wires(text)
 
 
-@pytest.mark.parametrize(
+@rows(
     ("text", "read"),
     [
         ("nm-12-2", (Size(awg=12), 2)),
@@ -192,7 +193,7 @@ def test_every_box_of_the_table_is_found_by_its_own_size() -> None:
         assert standard_box(box.size.replace("×", "x")) == box
 
 
-@pytest.mark.parametrize(
+@rows(
     ("text", "volume"),
     [
         ("4 x 4 x 1.5", 21.0),

@@ -12,6 +12,7 @@ from store.records.whole import Job
 from store.records.wiring import Box, Cable, Raceway
 from tests.jobs.power_case import at, circuit, job_of, make, only, told
 from tests.jobs.power_pairs import changed
+from tests.rows import rows
 
 
 def row(count: int, *more: Record, kind: str = "nm-12-2", apart: str = "36", **values: Any) -> Job:
@@ -127,7 +128,7 @@ def test_through_one_sealed_hole_of_a_plate_any_length_counts() -> None:
 FLAT: dict[str, Any] = {"kind": "2.5 mm2 twin and earth", "conductor": "2.5 mm2", "volts": 230.0, "gfci": True}
 
 
-@pytest.mark.parametrize(
+@rows(
     ("lies", "insulation", "breaker", "told_of"),
     [
         # Table 4D5, 2.5 mm²: C 27 A, 102 21 A, 103 13.5 A; Table 52.2 on method C: half of 27 A from 500 mm on.

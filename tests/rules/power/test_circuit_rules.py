@@ -11,6 +11,7 @@ from store.records.equipment import Equipment
 from store.records.whole import Job
 from store.records.wiring import Box, Cable
 from tests.jobs.power_case import circuit, job_of, make, only, receptacle, told
+from tests.rows import rows
 
 
 def corded(tag: str = "E1", **values: Any) -> Equipment:
@@ -29,9 +30,7 @@ def on(*records: Record, **values: Any) -> Job:
     return job_of(circuit(**values), *records)
 
 
-@pytest.mark.parametrize(
-    ("device", "told_of"), [("receptacle TR 14", True), ("receptacle TR 12", False), ("luminaire 14", False)]
-)
+@rows(("device", "told_of"), [("receptacle TR 14", True), ("receptacle TR 12", False), ("luminaire 14", False)])
 def test_the_wire_at_a_device_counts_and_a_tap_to_a_luminaire_does_not(device: str, told_of: bool) -> None:
     """NFPA 70 240.4(D); 210.19(A)(4) Exception 1 for taps."""
     assert bool(told(on(receptacle(devices=(device,))), "thin_wire_on_breaker")) == told_of
@@ -45,13 +44,13 @@ def test_breaker_over_wire() -> None:
     assert not told(on(receptacle(), breaker=20.0, conductor="12"), "breaker_over_wire")
 
 
-@pytest.mark.parametrize("breaker", [20.5, 25.0, 100.0, 125.0, 200.0])
+@rows("breaker", [20.5, 25.0, 100.0, 125.0, 200.0])
 def test_no_breaker_is_too_large_to_be_told(breaker: float) -> None:
     """Beyond the sizes of the table, and between them, a breaker on 12 AWG is as wrong as any."""
     assert f"{breaker:g} A" in only(on(receptacle(), breaker=breaker), "breaker_over_wire", "stop").says
 
 
-@pytest.mark.parametrize("conductor", ["16", "18 AWG", "20"])
+@rows("conductor", ["16", "18 AWG", "20"])
 def test_a_wire_thinner_than_any_of_a_house_is_told(conductor: str) -> None:
     """14 AWG is the thinnest of a branch circuit; a thinner one has no ampacity in the table, and is worse."""
     finding = only(on(receptacle(conductors=()), breaker=15.0, conductor=conductor), "breaker_over_wire", "stop")
@@ -59,7 +58,7 @@ def test_a_wire_thinner_than_any_of_a_house_is_told(conductor: str) -> None:
     assert not told(on(receptacle(conductors=()), breaker=15.0, conductor="14"), "breaker_over_wire")
 
 
-@pytest.mark.parametrize("conductor", ["", "4", "2.5 mm2", "bananas"])
+@rows("conductor", ["", "4", "2.5 mm2", "bananas"])
 def test_what_the_breaker_alone_decides_is_told_where_the_wire_is_not_known(conductor: str) -> None:
     """Two of 1500 W on 20 A: 25 A, and 12.5 A from a 15 A receptacle."""
     two = [corded(watts=1500.0), corded("E2", watts=1500.0)]

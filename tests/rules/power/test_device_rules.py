@@ -9,6 +9,7 @@ import pytest
 from store.records.whole import Job
 from store.records.wiring import Box
 from tests.jobs.power_case import circuit, job_of, make, only, receptacle, told
+from tests.rows import rows
 
 
 @pytest.mark.parametrize(("new", "severity"), [(True, "stop"), (False, "look")])
@@ -31,7 +32,7 @@ def test_a_device_of_the_list_and_a_box_for_signal_are_not_asked_about() -> None
     assert not told(job_of(receptacle(what="low-voltage", devices=("widget",))), "box_device_unknown")
 
 
-@pytest.mark.parametrize("text", ["the old wire", "twelve", "12 14"])
+@rows("text", ["the old wire", "twelve", "12 14"])
 def test_a_conductor_that_nobody_knows_holds_what_it_feeds(text: str) -> None:
     finding = only(job_of(circuit(conductor=text), receptacle()), "conductor_unknown", "stop")
     assert finding.tags == ("C1",)

@@ -15,6 +15,7 @@ from store.rules.power.box_text import Size
 from store.rules.power.load import State, ohms_per_mm, states
 from store.trade.power.tables_us import SOLID_OHM_PER_KFT, STRANDED_OHM_PER_KFT
 from tests.jobs.power_case import at, circuit, job_of, make, only, receptacle, told
+from tests.rows import rows
 from tests.rules.plug.test_plug_rules import thing
 
 FEET = st.integers(1, 80)
@@ -26,7 +27,7 @@ def state(*records: Record, **values: Any) -> State:
     return states(job_of(circuit(**values), *records))["C1"]
 
 
-@pytest.mark.parametrize(
+@rows(
     ("conductor", "strands", "feet", "volts"),
     [
         ("14", "solid", 50, 3.8375),
@@ -135,7 +136,7 @@ def test_design_current_and_room() -> None:
     assert found.room_a == pytest.approx(6.5)
 
 
-@pytest.mark.parametrize(("breaker", "conductor", "limit"), [(None, "12", 20), (15.0, "", 15), (None, "", None)])
+@rows(("breaker", "conductor", "limit"), [(None, "12", 20), (15.0, "", 15), (None, "", None)])
 def test_limits_with_parts_unknown(breaker: float | None, conductor: str, limit: float | None) -> None:
     found = state(receptacle(), breaker=breaker, conductor=conductor)
     assert found.limit_a == limit
@@ -180,7 +181,7 @@ def test_strands_are_those_noted_said_or_the_only_ones_listed() -> None:
         assert drop.volts == pytest.approx(2 * 100 * ohms / 1000 * 10)
 
 
-@pytest.mark.parametrize(
+@rows(
     ("values", "words"),
     [
         ({"breaker": None}, ["breaker"]),

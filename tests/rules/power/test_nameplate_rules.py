@@ -9,6 +9,7 @@ from store.rules.power.load import states
 from store.trade.power.metals import aluminum_max_breaker_a, metal_of
 from tests.jobs.power_case import circuit, job_of, make, only, told
 from tests.jobs.power_pairs import box, changed, heater, on_c1, thing
+from tests.rows import rows
 
 
 def test_equipment_of_another_voltage() -> None:
@@ -33,7 +34,7 @@ def test_the_manual_names_its_breaker() -> None:
     assert not told(changed(fire, "C1", breaker=None), "not_the_makers_breaker")
 
 
-@pytest.mark.parametrize(
+@rows(
     ("text", "most"),
     # NFPA 70 240.4(D): 12 AWG aluminum or copper-clad 15 A, 10 AWG 25 A; 310.3(A): no 14 AWG (secondary copies).
     [("12 aluminum", 15), ("10 AWG Al", 25), ("12 CCA", 15), ("14 copper-clad", 0)],

@@ -5,14 +5,13 @@ from __future__ import annotations
 import time
 from typing import Any
 
-import pytest
-
 from store.records.base import Record
 from store.records.whole import Job
 from store.records.wiring import Box, Cable
 from store.rules.core.findings import findings
 from store.rules.power.plan import Feed, is_mains, places_needed, power, strip_w
 from tests.jobs.power_case import TODAY, circuit, job_of, make, receptacle
+from tests.rows import rows
 from tests.rules.heat.test_heater_rules import heater
 from tests.rules.plug.test_plug_rules import strip, thing
 
@@ -47,7 +46,7 @@ def test_what_left_the_wall_draws_nothing() -> None:
     assert on.direct == ()
 
 
-@pytest.mark.parametrize(("hours", "continuous"), [(2.9, False), (3.0, True), (None, False)])
+@rows(("hours", "continuous"), [(2.9, False), (3.0, True), (None, False)])
 def test_three_hours_are_continuous(hours: float | None, continuous: bool) -> None:
     on = power(job_of(circuit(), receptacle(), thing(hours=hours))).circuits["C1"]
     assert on.loads[0].continuous is continuous
@@ -60,7 +59,7 @@ def test_a_wired_heater_is_fixed_and_a_movable_one_is_not() -> None:
     assert not movable.at_125
 
 
-@pytest.mark.parametrize(
+@rows(
     ("values", "places"),
     [
         ({"receptacles": 4}, 4),

@@ -7,7 +7,6 @@ import re
 from pathlib import Path
 
 import msgspec
-import pytest
 
 import store.rules
 from store.records.base import Record
@@ -18,6 +17,7 @@ from store.rules.core.findings import NO_ANSWER, Finding, findings
 from store.rules.gate.gate import standing
 from tests.jobs.power_case import TODAY, only, told
 from tests.jobs.power_pairs import PAIRS
+from tests.rows import rows
 
 FAMILIES = ("box", "circuit", "plug", "cord", "switched", "heater", "protection", "wall_wiring", "bore")
 A_RULE = re.compile(r"[a-z0-9]+(?:_[a-z0-9]+)+")
@@ -56,7 +56,7 @@ def test_each_grave_rule_has_both_cases() -> None:
     assert sorted(PAIRS) == grave()
 
 
-@pytest.mark.parametrize("name", PAIRS)
+@rows("name", PAIRS)
 def test_one_job_raises_it_and_the_nearest_does_not(name: str) -> None:
     pair = PAIRS[name]
     only(pair.raised, name, pair.severity)
@@ -76,7 +76,7 @@ def differences(one: Job, other: Job) -> list[str]:
     return found
 
 
-@pytest.mark.parametrize("name", PAIRS)
+@rows("name", PAIRS)
 def test_no_smaller_job_raises_it(name: str) -> None:
     """With any one of its records taken away, the finding is gone: each of them is needed.
 
@@ -118,7 +118,7 @@ def answer_to(finding: Finding, **numbers: str) -> Answer:
     )  # fmt: skip
 
 
-@pytest.mark.parametrize("name", [name for name, pair in PAIRS.items() if pair.severity == "stop"])
+@rows("name", [name for name, pair in PAIRS.items() if pair.severity == "stop"])
 def test_what_is_dangerous_holds_the_drywall_until_it_is_answered(name: str) -> None:
     raised = PAIRS[name].raised
     (finding,) = told(raised, name)
@@ -135,7 +135,7 @@ def test_what_is_dangerous_holds_the_drywall_until_it_is_answered(name: str) -> 
     assert holds(at_rough_in(raised, answer_to(finding, **{changed: "otherwise"})))
 
 
-@pytest.mark.parametrize("name", PAIRS)
+@rows("name", PAIRS)
 def test_each_defers_and_never_tells_to_alter_an_appliance(name: str) -> None:
     """What an electrician, an inspector or a maker decides is said so; no remedy changes an appliance or a cord."""
     (finding,) = told(PAIRS[name].raised, name)

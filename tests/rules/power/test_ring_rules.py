@@ -10,6 +10,7 @@ from store.records.whole import Job
 from store.records.wiring import Cable
 from tests.jobs.power_case import circuit, job_of, make, only, told
 from tests.jobs.power_pairs import box, changed
+from tests.rows import rows
 
 FLAT = "2.5 mm2 twin and earth"
 
@@ -25,7 +26,7 @@ def ring(*more: tuple[str, str], **values: Any) -> Job:
     )
 
 
-@pytest.mark.parametrize(
+@rows(
     ("more", "told_of"),
     [
         ((), False),

@@ -5,7 +5,6 @@ from __future__ import annotations
 from typing import Any
 
 import msgspec
-import pytest
 
 from store.measure.length import inches
 from store.records.wall import Obstacle, Opening, Reading, Wall
@@ -14,6 +13,7 @@ from store.records.wiring import Box, Cable
 from store.rules.core.figures import figures
 from store.rules.power.wall_wiring import first_support
 from tests.jobs.power_case import circuit, job_of, make, only, receptacle, told
+from tests.rows import rows
 
 
 def wall(width: str = "20'", **values: Any) -> tuple[Wall, Reading, Reading]:
@@ -83,9 +83,7 @@ def bored(hole: str, bearing: str = "no") -> Job:
     return job_of(circuit(), *wall(bearing=bearing), *boxes, cable)
 
 
-@pytest.mark.parametrize(
-    ("hole", "bearing", "many"), [("2 1/8", "no", 1), ("2 1/16", "no", 0), ("1 7/16", "yes", 1), ("1 3/8", "yes", 0)]
-)
+@rows(("hole", "bearing", "many"), [("2 1/8", "no", 1), ("2 1/16", "no", 0), ("1 7/16", "yes", 1), ("1 3/8", "yes", 0)])
 def test_hole_too_large(hole: str, bearing: str, many: int) -> None:
     """60 % of 3-1/2 in is 2.1 in where the wall carries nothing, 40 % is 1.4 in where it does (R602.6)."""
     assert len(told(bored(hole, bearing=bearing), "hole_too_large")) == many

@@ -23,6 +23,7 @@ from store.rules.schedule.bars import BOOKED, DECIDES, DONE, TODAY, WAIT, bars, 
 from store.rules.schedule.calendar import calendar, slip_of, slip_words
 from store.rules.schedule.days_off import days_off, unreadable
 from tests.jobs.order_jobs import MONDAY, job_of, step
+from tests.rows import rows
 
 
 def found(job: Job, rule: str) -> list[Finding]:
@@ -162,7 +163,7 @@ def test_a_booking_of_a_day_that_went_by_is_told() -> None:
     assert "was booked for Oct 30, 2026; it has not begun" in found(job, "booking_cannot_hold")[0].says
 
 
-@pytest.mark.parametrize(("began", "done"), [("2026-10-20", "2026-10-19"), (None, "2026-11-03"), ("2026-11-03", None)])
+@rows(("began", "done"), [("2026-10-20", "2026-10-19"), (None, "2026-11-03"), ("2026-11-03", None)])
 def test_days_that_cannot_be_are_told(began: str | None, done: str | None) -> None:
     job = job_of(step("S1", 1, began=day(began) if began else None, done=day(done) if done else None))
     assert len(found(job, "step_days_do_not_fit")) == 1
@@ -176,7 +177,7 @@ def test_without_steps_there_is_a_calendar_and_nothing_in_it() -> None:
 # --- days off ---
 
 
-@pytest.mark.parametrize(
+@rows(
     ("text", "days"),
     [
         ("2026-12-24", ["2026-12-24"]),
@@ -198,7 +199,7 @@ def test_repeated_days_off_follow_the_rule() -> None:
     assert sorted(days_off("FREQ=MONTHLY;BYMONTHDAY=1", MONDAY))[0] == day("2026-12-01")
 
 
-@pytest.mark.parametrize(
+@rows(
     "text",
     ["fri", "tomorrow", "24 dec", "every other fri", "soon", "2027-01-02 to 2026-12-30", "FREQ=NOW", "", "2026-13-01"],
 )  # fmt: skip
@@ -222,7 +223,7 @@ def thing(**more: object) -> Equipment:
     return Equipment(tag="E1", name="Receiver", **more)  # type: ignore[arg-type]
 
 
-@pytest.mark.parametrize(
+@rows(
     ("lead", "rule"),
     [(6, None), (7, "order_day_near"), (14, "order_day_near"), (15, "order_day_gone")],
 )
@@ -267,7 +268,7 @@ def test_a_last_day_to_send_back_before_the_test_fit_is_told() -> None:
     assert found(in_time, "return_ends_before_fit") == []
 
 
-@pytest.mark.parametrize(
+@rows(
     ("more", "why"),
     [
         ({}, "no test fit yet"),
@@ -281,7 +282,7 @@ def test_a_near_day_to_send_back_says_why_it_was_not_tried(more: dict[str, Any],
     assert one.why == f"In 8 days; {why}."
 
 
-@pytest.mark.parametrize(
+@rows(
     ("booked", "more", "told"),
     [
         ("2026-11-07", {}, True),

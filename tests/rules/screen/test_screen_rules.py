@@ -12,6 +12,7 @@ from store.records.equipment import Equipment
 from store.records.whole import Job
 from store.rules.screen.view import read_aspect, read_holes
 from tests.jobs.wall_jobs import ROOM, figure, found, job_of, length, made, one, opening
+from tests.rows import rows
 
 
 def screen(**values: Any) -> Equipment:
@@ -74,7 +75,7 @@ def test_size_for_the_seat() -> None:
     assert "fills 29.99°, less than 30°" in one(job(seat=105.75), "screen_size_for_seat").says
 
 
-@pytest.mark.parametrize(
+@rows(
     ("values", "doubted"),
     [
         ({"holes": "400x400"}, False),

@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from typing import Any
 
-import pytest
-
 from store.records.base import Record
 from store.records.equipment import Equipment
 from store.records.gate import Passage
@@ -15,6 +13,7 @@ from store.records.wiring import Cable, Raceway
 from store.rules.service.upgrade_rules import upgrade_not_ready
 from store.rules.service.upgrades import upgrades
 from tests.jobs.access_jobs import TODAY, box, job_of, make, only, opening, panel, told
+from tests.rows import rows
 
 ROUGH = (
     make(Passage, "P1", stage="Design", date=TODAY, by="Robin"),
@@ -62,7 +61,7 @@ def test_what_goes_to_a_box_at_the_face_of_the_wall_needs_no_opening() -> None:
     assert bare.missing == ("a raceway to B8 box B8", "a free place to plug in at B8 box B8")
 
 
-@pytest.mark.parametrize(
+@rows(
     ("job", "missing"),
     [
         (ready(wish(), string=False), "a pull string in R1"),

@@ -20,19 +20,18 @@ from store.rules.service.upkeep_rules import (
     warranty_ends,
 )
 from tests.jobs.access_jobs import TODAY, job_of, make, panel, told
+from tests.rows import rows
 
 IN_USE = make(Passage, "P1", stage="In use", date=TODAY, by="Robin")
 
 
-@pytest.mark.parametrize(("days", "due"), [(0, True), (1, False), (-30, True)])
+@rows(("days", "due"), [(0, True), (1, False), (-30, True)])
 def test_service_is_told_from_its_day_on(days: int, due: bool) -> None:
     one = make(Equipment, "E1", name="fan", state="owned", service=TODAY + timedelta(days))
     assert told(service_due, job_of(one)) == ([("service_due", "look", ("E1",))] if due else [])
 
 
-@pytest.mark.parametrize(
-    ("days", "near"), [(0, True), (WARRANTY_NEAR_DAYS, True), (WARRANTY_NEAR_DAYS + 1, False), (-1, False)]
-)
+@rows(("days", "near"), [(0, True), (WARRANTY_NEAR_DAYS, True), (WARRANTY_NEAR_DAYS + 1, False), (-1, False)])
 def test_a_warranty_is_told_while_something_can_still_be_done(days: int, near: bool) -> None:
     one = make(Equipment, "E1", name="screen", state="owned", warranty=TODAY + timedelta(days))
     assert bool(told(warranty_ends, job_of(one))) is near

@@ -5,7 +5,6 @@ from __future__ import annotations
 from typing import Any
 
 import msgspec
-import pytest
 
 from store.records.base import Record
 from store.records.equipment import Equipment
@@ -18,6 +17,7 @@ from store.rules.signal import sound_rules as sound
 from store.rules.signal.chain import Link, Port, devices_at, links, read_ports, ways_to_screen
 from store.rules.signal.tree import signal_tree, tree_lines
 from tests.jobs.cable_jobs import box, cable, job_of, make, plain, put, told, without
+from tests.rows import rows
 
 
 def device(tag: str, what: str, *ports: str, place: str = "N2", **more: Any) -> Equipment:
@@ -63,7 +63,7 @@ def faults(job: Job) -> list[tuple[str, str, tuple[str, ...]]]:
     return [each for rule in ALL for each in told(rule, job)]
 
 
-@pytest.mark.parametrize(
+@rows(
     ("text", "found"),
     [
         ("hdmi in", (Port("hdmi", "in"),)),

@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from typing import Any
 
-import pytest
-
 from store.records.whole import Job
 from store.rules.signal import rate_rules, run_rules, signal_rules
 from tests.jobs.cable_jobs import at, cable, plain, put, told
+from tests.rows import rows
 from tests.rules.signal.test_chain import chain, cord, device
 
 
@@ -21,7 +20,7 @@ def showing(shows: str, *ports: str, **more: Any) -> Job:
     return put(job, cord("K2", "E3", "E2", carries="48 Gbit/s"))
 
 
-@pytest.mark.parametrize("shows", ["4K 120", "8K 60", "4K120 HDR"])
+@rows("shows", ["4K 120", "8K 60", "4K120 HDR"])
 def test_the_weakest_device_on_the_way_is_named(shows: str) -> None:
     old = showing(shows, "2x hdmi 2.0 in", "hdmi 2.0 arc out")
     assert told(rate_rules.chain_too_slow, old) == [("chain_too_slow", "fix", ("E2", "E3", "E1"))]
@@ -55,7 +54,7 @@ def test_old_copy_protection_on_the_way_to_a_4k_screen() -> None:
     assert not told(rate_rules.hdcp_too_old, put(four_k, device("E2", "receiver", "2x hdmi in hdcp 2.2", "hdmi out")))
 
 
-@pytest.mark.parametrize(
+@rows(
     ("kind", "measured", "carries", "severity"),
     [
         ("usb", "1'", "10 Gbit/s", ""),  # 3 ft, 0.9 m

@@ -5,13 +5,13 @@ from __future__ import annotations
 from typing import Any
 
 import msgspec
-import pytest
 
 from store.records.equipment import Equipment
 from store.records.whole import Job
 from store.rules.signal import network_rules, rate_rules, signal_rules, sound_rules
 from store.rules.signal.chain import links, sources, ways_to_screen
 from tests.jobs.cable_jobs import at, box, cable, job_of, make, told
+from tests.rows import rows
 
 
 def changed(job: Job, tag: str, **values: Any) -> Job:
@@ -93,7 +93,7 @@ def test_what_is_between_passes_on_hdcp_and_cec() -> None:
 NO_SLACK = {"slack_start": at("0"), "slack_end": at("0")}
 
 
-@pytest.mark.parametrize(("kind", "length", "told_of"), [
+@rows(("kind", "length", "told_of"), [
     ("usb 3.2 gen 2", "3'", True), ("usb 3.2 gen 2", "2'", False), ("usb 3.0", "6'", True), ("usb 3.0", "5'", False),
     ("usb 2.0", "16'", False), ("usb 2.0", "17'", False), ("USB-C 40 Gbit/s", "3'", True),
 ])  # fmt: skip

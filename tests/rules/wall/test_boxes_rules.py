@@ -12,6 +12,7 @@ from store.records.whole import Job
 from store.records.wiring import Box
 from store.rules.fixes.fix import applied, offer
 from tests.jobs.wall_jobs import ROOM, found, job_of, made, obstacle, one, opening, wall
+from tests.rows import rows
 
 
 def box(tag: str = "B1", x: float = 40, y: float = 40, what: Any = "low-voltage", **more: Any) -> Box:
@@ -24,7 +25,7 @@ def case(*records: Any, **of_wall: Any) -> Job:
     return job_of(wall(first_stud=16, **of_wall), *ROOM[1:], *records)
 
 
-@pytest.mark.parametrize(
+@rows(
     ("x", "y", "head"),
     [
         (40, 40, ""),

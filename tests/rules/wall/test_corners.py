@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import pytest
-
 from store.measure.length import INCH_NM
 from store.rules.wall.squareness import corners
 from tests.jobs.wall_jobs import ROOM, figure, found, job_of, one, opening, read
+from tests.rows import rows
 
 
-@pytest.mark.parametrize(("across", "way"), [("5'", ""), ("5' 3/16", "open by 1/4"), ("4' 11 3/4", "closed by 5/16")])
+@rows(("across", "way"), [("5'", ""), ("5' 3/16", "open by 1/4"), ("4' 11 3/4", "closed by 5/16")])
 def test_a_corner_by_three_four_five(across: str, way: str) -> None:
     """36 and 48 in. Law of cosines: 60-3/16 in across is 90.3°, the end of 48 in 5/16 - a hair out; 59-3/4 in closed.
 

@@ -16,6 +16,7 @@ from store.records.wiring import Box, Cable
 from store.rules.core.checks import rough_in
 from store.rules.screen.view import views
 from tests.jobs.wall_jobs import ROOM, figure, found, job_of, made, obstacle, one, opening, panel, wall
+from tests.rows import rows
 
 
 def thing(tag: str, x: float, y: float, width: float, height: float, **values: Any) -> Equipment:
@@ -106,7 +107,7 @@ def test_studs_backing_and_height_of_the_picture_follow_from_its_place() -> None
     assert height == made(Panel, "A9", name="-", y=52).y.nm  # type: ignore[union-attr]
 
 
-@pytest.mark.parametrize(("what", "backed"), [("mantel", True), ("floating shelf", True), ("picture", False)])
+@rows(("what", "backed"), [("mantel", True), ("floating shelf", True), ("picture", False)])
 def test_what_is_screwed_to_the_framing_wants_backing(what: str, backed: bool) -> None:
     job = job_of(*ROOM, thing("E2", 72, 52, 60, 6, what=what))
     assert bool([each for each in rough_in(job) if each.key == "E2/backing"]) is backed
@@ -120,8 +121,8 @@ def test_a_driver_with_a_place_stays_behind_the_wall() -> None:
     assert found(job, "thing_without_way")
 
 
-@pytest.mark.parametrize(
-    ("x", "y", "told"), [(66, 58, False), (99, 58, False), (104, 58, True), (66, 30, True)], ids=str
+@rows(
+    ("x", "y", "told"), [(66, 58, False), (99, 58, False), (104, 58, True), (66, 30, True)]
 )  # fmt: skip
 def test_a_cable_from_a_box_behind_a_screen_is_not_in_the_wall(x: float, y: float, told: bool) -> None:
     """The TV goes from 43-1/2 to 100-1/2 in and from 35-1/2 to 68-1/2 in up."""
@@ -145,7 +146,7 @@ def test_what_is_on_the_face_is_before_a_panel_and_not_behind_it() -> None:
     assert found(job, "panel_behind_things")
 
 
-@pytest.mark.parametrize(("x", "told"), [(60, True), (39, False), (101, False), (70, True)])
+@rows(("x", "told"), [(60, True), (39, False), (101, False), (70, True)])
 def test_partly_over_a_window_a_thing_has_nothing_to_hold_it(x: float, told: bool) -> None:
     """A window from 50 to 90 in, 30 to 70 up; a picture 20 in wide: at 40 in its edge is at 50."""
     window = obstacle("O1", "window", 50, 30, 40, 40)

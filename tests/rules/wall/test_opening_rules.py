@@ -15,6 +15,7 @@ from store.rules.wall import layout as layout_module
 from store.rules.wall.layout import MOST_OVERLAPS, Neighbours, Placed, overlapping
 from store.trade.measured.plane import Rect
 from tests.jobs.wall_jobs import ROOM, device, found, job_of, obstacle, one, opening, panel, read, wall
+from tests.rows import rows
 
 RECTS = st.lists(
     st.tuples(st.integers(0, 20), st.integers(0, 20), st.integers(1, 8), st.integers(1, 8)), min_size=1, max_size=8
@@ -100,7 +101,7 @@ def test_outside_the_wall_is_beyond_its_least_reading() -> None:
     assert one(job_of(wall(), *readings, panel("A1", 20, 90, 6, 7)), "outside_wall").tags == ("A1", "W1")
 
 
-@pytest.mark.parametrize(("what", "severity"), [("vent", "fix"), ("window", "fix"), ("baseboard", "look")])
+@rows(("what", "severity"), [("vent", "fix"), ("window", "fix"), ("baseboard", "look")])
 def test_on_an_obstacle(what: str, severity: str) -> None:
     there = obstacle("O1", what, 30, 10, 14, 6)
     assert not found(job_of(*ROOM, there, opening("N1", 10, 10, 20, 20)), "on_obstacle")
@@ -196,7 +197,7 @@ def test_the_wall_is_looked_up_once_a_job() -> None:
     assert layout_module.walls(job)["W1"].width_nm == 144 * INCH_NM
 
 
-@pytest.mark.parametrize(
+@rows(
     ("bearing", "y", "height", "told_of"),
     [
         # Plates of 1-1/2 in: one at the floor, two under a ceiling of 96 in, so 93 in is their underside.

@@ -11,6 +11,7 @@ from store.records.wall import Reading
 from store.records.whole import Job
 from store.records.wiring import Box
 from tests.jobs.wall_jobs import ROOM, figure, found, job_of, made, one, opening, read, wall
+from tests.rows import rows
 
 
 def test_the_least_governs_and_the_scribe_covers_the_rest() -> None:
@@ -57,7 +58,7 @@ def test_readings_from_before_the_framing_are_stale() -> None:
     assert not found(job_of(wall(), read("D1", "width", 144)), "undated_readings")
 
 
-@pytest.mark.parametrize(
+@rows(
     ("second", "slip"),
     [("132", "one foot"), ("132 1/2", "one foot"), ("134", "ten inches"), ("133 1/4", ""), ("143 1/2", "")],
 )

@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from typing import Any
 
-import pytest
-
 from store.measure.length import INCH_NM
 from store.records.equipment import Equipment
 from store.records.wall import BuildOut, Opening, Reading, Wall, Zone
@@ -20,6 +18,7 @@ from store.rules.wall.places import point_of
 from store.rules.wall.shape import spot
 from store.rules.wall.uprights import studs_at
 from tests.jobs.wall_jobs import ROOM, device, figure, found, job_of, made, one, opening, panel, read, wall
+from tests.rows import rows
 
 SHAPE = {
     "deeper_than_there", "half_on_build_out", "past_the_face", "overlap_on_return", "face_not_there",
@@ -194,7 +193,7 @@ def test_three_walls_each_with_its_own() -> None:
     assert [row.tag for row in tape_sheet(job, "W2").rows] == ["U2", "N2"]
 
 
-@pytest.mark.parametrize(("reading", "scribe", "what"), [(0.25, 0.5, ""), (0.25, 0.375, "fix"), (0.25, None, "look")])
+@rows(("reading", "scribe", "what"), [(0.25, 0.5, ""), (0.25, 0.375, "fix"), (0.25, None, "look")])
 def test_a_wall_that_leans(reading: float, scribe: float | None, what: str) -> None:
     """1/4 in over a level of 48 in is 1/2 in over 96 in of wall."""
     lean = read("D3", "out of plumb", reading, over=made(Opening, "N9", name="-", width=48).width)

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import pytest
-
 from store.measure.length import INCH_NM
 from store.records.access import Panel
 from store.records.equipment import Equipment
@@ -14,6 +12,7 @@ from store.rules.wall.lines import bad_heights, ceilings, floors, read_height
 from store.rules.wall.shape import Face, Spot, depth_there, face_of, into_wall_nm, out_at, spot, stands_in_front
 from store.trade.measured.profile import profile
 from tests.jobs.power_case import job_of, make
+from tests.rows import rows
 
 
 def inches(*values: float) -> tuple[int, ...]:
@@ -46,7 +45,7 @@ def test_a_chimney_breast_goes_up_to_the_ceiling() -> None:
     assert out_at(job, "W1", *inches(41.9, 40)) is None
 
 
-@pytest.mark.parametrize(
+@rows(
     ("values", "face", "place"),
     [
         ({"x": "72", "y": "40"}, Face("W1", "front", "U1"), (72, 40, 24)),

@@ -12,6 +12,7 @@ from store.records.wall import BuildOut, Opening, Wall
 from store.records.whole import Job
 from store.records.wiring import Box
 from tests.jobs.wall_jobs import ROOM, found, job_of, made, one, opening, panel, read, wall
+from tests.rows import rows
 
 ON_SIDE: dict[str, Any] = {"wall": "W1", "face": "left return"}
 
@@ -142,7 +143,7 @@ def test_an_opening_in_the_wall_behind_a_cabinet_run_does_not_overlap_what_is_in
     assert found(in_breast(behind, depth=27), "openings_overlap")
 
 
-@pytest.mark.parametrize(
+@rows(
     ("out", "face", "against"),
     [
         ({"x": 0, "width": 144, "y": 84}, "left return", "the left corner"),
@@ -162,7 +163,7 @@ def test_a_side_that_is_against_a_corner_the_floor_or_the_ceiling_is_no_face(out
     assert not [each for each in found(open_end, "face_not_there") if each.numbers.get("against") == "the left corner"]
 
 
-@pytest.mark.parametrize(
+@rows(
     ("studs", "told"),
     [({"first_stud": 16}, ""), ({"first_stud": 145}, "12' 1\""), ({"odd_studs": ("143.5",)}, "143.5"),
      ({"odd_studs": ("143",)}, ""), ({"odd_studs": ("2 x 142.75",)}, "2 x 142.75")],

@@ -16,6 +16,7 @@ from store.rules.cable.routes import studs_between
 from store.rules.wall.layout import walls
 from store.rules.wall.uprights import bays_at, studs_at, uprights
 from tests.jobs.wall_jobs import ROOM, device, figure, found, job_of, made, obstacle, one, opening, panel, wall
+from tests.rows import rows
 
 
 def with_row(*more: Any, **values: Any) -> Job:
@@ -140,9 +141,7 @@ def test_under_a_slope_a_stud_ends_at_the_ceiling() -> None:
     assert stud.high_nm / INCH_NM == pytest.approx(68 - 1.5 * 1.25**0.5, abs=1e-6)
 
 
-@pytest.mark.parametrize(
-    ("depth", "work", "studs"), [(24, "framing", 0), (4, "framing", 2), (24, "cabinet", 0), (24, "masonry", 2)]
-)
+@rows(("depth", "work", "studs"), [(24, "framing", 0), (4, "framing", 2), (24, "cabinet", 0), (24, "masonry", 2)])
 def test_a_cable_within_a_build_out_leaves_the_studs_behind_it_alone(depth: float, work: str, studs: int) -> None:
     """From 55 to 90 in: in 24 in of depth it runs behind the front's studs; furred out 4 in it goes through 66 and 82.
 

@@ -28,6 +28,7 @@ from templates.sheets.wall.label_papers import PAPERS
 from templates.sheets.wall.labels import labels_html, labels_svg, labels_text, too_thick
 from tests.jobs.begun import begun
 from tests.jobs.cable_jobs import TODAY, cable, job_of, make, plain
+from tests.rows import rows
 
 HOSTILE = "=1+1 <b>&[x](y)</b>\u202e\x1b[31m`|"
 
@@ -101,7 +102,7 @@ def test_both_ends_get_a_label_with_the_same_tag(demo: Book) -> None:
     ]
 
 
-@pytest.mark.parametrize("name", PAPERS)
+@rows("name", PAPERS)
 def test_labels_lie_on_their_page_and_do_not_overlap(name: str) -> None:
     paper = PAPERS[name]
     for axis, count in ((0, paper.columns), (1, paper.rows)):
@@ -185,7 +186,7 @@ def test_nothing_that_was_typed_is_obeyed() -> None:
     assert "\\<b\\>" in buying_markdown(job)
 
 
-@pytest.mark.parametrize("name", list(PAPERS))
+@rows("name", list(PAPERS))
 def test_no_type_on_a_label_is_smaller_than_six_points(name: str) -> None:
     long = Label("K104", "from", "B112", "N14", "the spare network cable behind the picture " * 2, "speaker-14-2")
     pages = labels_svg([long] * 3, PAPERS[name])
@@ -195,7 +196,7 @@ def test_no_type_on_a_label_is_smaller_than_six_points(name: str) -> None:
     assert sum(page.count(">K104<") for page in pages) == 6
 
 
-@pytest.mark.parametrize("name", list(PAPERS))
+@rows("name", list(PAPERS))
 def test_both_faces_of_a_label_say_the_same(name: str) -> None:
     one = Label("K7", "from", "B8", "N11", "left speaker", "speaker-14-2")
     paper = PAPERS[name]

@@ -5,7 +5,6 @@ from __future__ import annotations
 import io
 import re
 
-import pytest
 import resvg_py
 import zxingcpp
 from hypothesis import given
@@ -14,6 +13,7 @@ from PIL import Image
 
 from templates.sheets.owner.code import MOST_BYTES, SIZE_MM, code_svg, short_of
 from templates.sheets.owner.panel_cards import cards, panel_cards_html, short_of_card
+from tests.rows import rows
 from tests.templates.sheets.test_panel_cards import made
 
 PX_A_MM = 8
@@ -60,7 +60,7 @@ def test_no_text_makes_it_longer_than_is_read(name: str, off: list[str], behind:
     assert text.startswith("A1")
 
 
-@pytest.mark.parametrize("count", [1, 8, 40])
+@rows("count", [1, 8, 40])
 def test_the_breaker_never_gives_way_before_the_tags(count: int) -> None:
     text = short_of("A1", "Back", ["breaker 18"], [f"K{each}" for each in range(count)], "My wall", "Oct 14, 2026")
     assert "OFF breaker 18" in text

@@ -21,6 +21,7 @@ from store.rules.drawing.elevation import scene
 from templates.sheets.layout.elevation import CAUTION, svg
 from templates.sheets.layout.hatches import HATCHES, hatched
 from templates.sheets.layout.marks import SIGNS, Labels, box_sign, dimension, safe, wrapped
+from tests.rows import rows
 from tests.rules.drawing.test_elevation import MEDIA, READINGS, WALL, job_of, make, place
 from tests.tries import tries
 
@@ -194,7 +195,7 @@ HOSTILE = [
 ]
 
 
-@pytest.mark.parametrize("text", HOSTILE)
+@rows("text", HOSTILE)
 def test_hostile_text_stays_text(text: str) -> None:
     def renamed(record: Any) -> Any:
         return msgspec.structs.replace(record, name=text) if hasattr(record, "name") else record

@@ -20,6 +20,7 @@ from templates.sheets.layout.page import markdown_text
 from templates.sheets.trades.electrician import concerns, electrician_html, electrician_markdown
 from tests.jobs.begun import begun
 from tests.jobs.power_case import circuit, job_of, make, receptacle
+from tests.rows import rows
 from tests.rules.heat.test_heater_rules import heater
 from tests.rules.plug.test_plug_rules import strip, thing
 
@@ -95,7 +96,7 @@ def test_figures_stand_in_markdown_as_they_are() -> None:
     assert re.search(r"\| 11\.25 of 22\.50 in³ \|", text)
 
 
-@pytest.mark.parametrize(
+@rows(
     ("typed", "printed"),
     [
         ("4.1 A", "4.1 A"),

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import pytest
-
 from store.measure.terms import CONCEPTS, TERMS, regional
 from store.records.job import Settings
 from store.records.people import Contact
 from store.records.whole import Job
 from store.rules.core.typed import typed_terms
 from templates.sheets.region import in_region
+from tests.rows import rows
 
 
 def job(region: str, *names: str) -> Job:
@@ -17,7 +16,7 @@ def job(region: str, *names: str) -> Job:
     return Job(tables={"job": {"job": Settings(tag="job", name="a", region=region)}, "contact": contacts})  # type: ignore[arg-type]
 
 
-@pytest.mark.parametrize("form", ["html", "md", "txt", "svg", "csv", "ics"])
+@rows("form", ["html", "md", "txt", "svg", "csv", "ics"])
 def test_words_of_the_program_are_turned_and_typed_ones_are_not(form: str) -> None:
     typed = "Drywall & Sons' receptacle" if form in ("html", "svg") else "Drywall, Sons' receptacle_2"
     written = {"md": typed.replace("_", "\\_"), "ics": typed.replace(",", "\\,")}.get(form, typed)

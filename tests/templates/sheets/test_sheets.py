@@ -32,6 +32,7 @@ from templates.sheets.trades.calendar_ics import LINE_OCTETS, calendar_ics, even
 from templates.sheets.write import MARK, NotOurs, default_name, target, write_sheet
 from tests.jobs.begun import begun
 from tests.jobs.order_jobs import MONDAY, job_of, step
+from tests.rows import rows
 
 TODAY = date(2026, 10, 14)
 ALL = [(name, form) for name, sheet in SHEETS.items() for form in sheet.makers]
@@ -157,7 +158,7 @@ def needs_nothing_else(text: str) -> None:
     assert "<pattern" not in text, "printers make pictures of patterns"
 
 
-@pytest.mark.parametrize("name", list(SHEETS))
+@rows("name", list(SHEETS))
 def test_an_empty_job_has_every_sheet_or_says_what_it_lacks(name: str) -> None:
     tables: dict[str, dict[str, Record]] = {kind: {} for kind in KINDS}
     tables["job"]["job"] = Settings(tag="job", name="Empty")

@@ -30,6 +30,7 @@ from templates.spreadsheet.writing import KIND_NAMES, export_csv, headings
 from tests.jobs.begun import begun
 from tests.jobs.order_jobs import MONDAY, job_of
 from tests.records.values import record_of
+from tests.rows import rows
 from tests.tries import tries
 
 HOSTILE = st.text(st.sampled_from("=+-@'\t\r\n\",;| aé1"), max_size=8)
@@ -68,7 +69,7 @@ def test_every_sign_that_begins_a_formula_is_guarded_also_behind_what_is_not_see
     assert [text for text in texts if unguarded(f"'{text}") != text] == []
 
 
-@pytest.mark.parametrize(
+@rows(
     "text",
     [
         "16:9", "3/4", "1/2", "2-4", "10-12-26", "00417", "12E3", "4" * 16, "2026-11-25", "640.00", "0.50", "0",
@@ -126,8 +127,8 @@ def test_the_demo_goes_out_and_into_an_empty_table_the_same(kind: str, tmp_path:
         assert from_doc({"tag": change.tag, **change.fields}, cls) == record
 
 
-@pytest.mark.parametrize("metric", [False, True])
-@pytest.mark.parametrize("kind", KIND_NAMES)
+@rows("metric", [False, True])
+@rows("kind", KIND_NAMES)
 def test_headings_are_clear_and_understood_again(kind: str, metric: bool) -> None:
     cls = KINDS[kind]
     names = headings(cls, metric)
@@ -169,7 +170,7 @@ def test_columns_are_guessed_and_a_unit_in_the_heading_counts() -> None:
     }  # fmt: skip
 
 
-@pytest.mark.parametrize("raw", [
+@rows("raw", [
     "name;trade\nJörg;drywall\n".encode("cp1252"),
     "name\ttrade\r\nJörg\tdrywall\r\n".encode(),
     "\ufeffname,trade\nJörg,drywall\n".encode(),
@@ -219,7 +220,7 @@ def test_every_bad_cell_is_named_and_nothing_is_done() -> None:
     assert "W1 is not an opening" in str(refused.value)
 
 
-@pytest.mark.parametrize(("text", "why"), [
+@rows(("text", "why"), [
     ("", "no rows"),
     ("\n\n", "no rows"),
     ("colour,taste\nred,sweet\n", "no column name is known, row 1"),
@@ -232,7 +233,7 @@ def test_files_that_make_no_sense_are_refused(text: str, why: str) -> None:
         imported(job_of(), Equipment, text)
 
 
-@pytest.mark.parametrize("tag", ["E²", "E٣", "E" + "1" * 5000, "W²", "²"])
+@rows("tag", ["E²", "E٣", "E" + "1" * 5000, "W²", "²"])
 def test_a_tag_of_odd_digits_or_without_end_is_no_tag(tag: str) -> None:
     with pytest.raises(BadRows, match=r"row 2, column tag: .* is not a tag of equipment"):
         imported(job_of(), Equipment, f"tag,name\n{tag},Receiver\n")

@@ -15,6 +15,7 @@ from store.records.wall import Reading, Wall
 from store.records.wiring import Box, Cable
 from templates.spreadsheet.reading import Asked, BadRows, How, Import, read_import
 from tests.jobs.order_jobs import job_of
+from tests.rows import rows
 
 WALL = Wall(tag="W1", name="Media wall")
 
@@ -83,7 +84,7 @@ def test_contacts_as_people_list_them() -> None:
     assert (second["trade"], second["state"], third["trade"]) == ("drywall", "quoted", "low-voltage")
 
 
-@pytest.mark.parametrize("heading", ["Measurement", "Dimension", "Type", "What"])
+@rows("heading", ["Measurement", "Dimension", "Type", "What"])
 def test_a_name_that_could_mean_two_fields_is_told_by_what_is_in_the_column(heading: str) -> None:
     found = imported(Reading, f"{heading},Length,At\nwidth,14' 1/16,floor\nheight,96 1/4,left end\n", WALL)
     assert [(one["what"], one["value"]) for one in values(found)] == [("width", "168 1/16 in"), ("height", "96 1/4 in")]
@@ -126,7 +127,7 @@ def test_checks_as_a_list_of_things_to_do() -> None:
     ]
 
 
-@pytest.mark.parametrize(("dates", "day_first", "read"), [
+@rows(("dates", "day_first", "read"), [
     (["3/4/2026", "13/4/2026"], False, ["2026-04-03", "2026-04-13"]),
     (["3/4/2026", "4/13/2026"], True, ["2026-03-04", "2026-04-13"]),
     (["4/4/2026", "5/5/2026"], True, ["2026-04-04", "2026-05-05"]),
@@ -186,7 +187,7 @@ def test_what_is_called_like_one_that_is_there_is_told_and_with_its_tag_changed(
     assert (tagged.new, tagged.changed, tagged.notes) == (0, 1, ())
 
 
-@pytest.mark.parametrize("first", ['sep="', "sep=", "sep=ab", "sep=\x00"])
+@rows("first", ['sep="', "sep=", "sep=ab", "sep=\x00"])
 def test_a_first_line_that_names_no_delimiter_is_only_a_title_or_refused(first: str) -> None:
     try:
         found = imported(Contact, f"{first}\nname;trade\nJo;drywall\n")
@@ -217,7 +218,7 @@ def test_numbered_rows_are_no_tags_and_a_column_of_tags_is_whatever_it_is_called
         imported(Equipment, "ID,name\nE1,Screen\n2,Fan\n", there)
 
 
-@pytest.mark.parametrize(
+@rows(
     ("word", "trade"),
     [("Electrical contractor", "electrician"), ("AV installer", "low-voltage"), ("heating company", "hvac")],
 )

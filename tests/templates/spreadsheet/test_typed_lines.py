@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import msgspec
-import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -17,6 +16,7 @@ from store.records.whole import KINDS, Job
 from store.records.wiring import Box, Cable, Circuit
 from templates.spreadsheet.typed_lines import COLUMNS, columns_of_kind, read_lines, sample, split_line
 from tests.jobs.power_case import job_of
+from tests.rows import rows
 from tests.tries import tries
 
 
@@ -29,8 +29,8 @@ US = _job(Wall(tag="W1", name="One"))
 METRIC = _job(Wall(tag="W1", name="One"), metric=True)
 
 
-@pytest.mark.parametrize("kind", COLUMNS)
-@pytest.mark.parametrize("metric", [False, True])
+@rows("kind", COLUMNS)
+@rows("metric", [False, True])
 def test_the_line_shown_as_an_example_is_read_whole(kind: str, metric: bool) -> None:
     job = _job(
         Wall(tag="W1", name="One"), Equipment(tag="E1", name="TV"), Equipment(tag="E2", name="Receiver"),

@@ -13,6 +13,7 @@ from store.records.people import Amount
 from store.records.wiring import Box, Cable, Circuit
 from templates.spreadsheet.reading import BadRows, How, Import, read_import
 from tests.jobs.order_jobs import job_of
+from tests.rows import rows
 
 
 def imported(cls: type[Record], text: str, how: How | None = None, **settings: Any) -> Import:
@@ -26,7 +27,7 @@ def one(found: Import) -> dict[str, Any]:
     return dict(found.changes[0].fields)
 
 
-@pytest.mark.parametrize(("cls", "heading", "cell", "key", "value"), [
+@rows(("cls", "heading", "cell", "key", "value"), [
     (Equipment, "watts", "1.5 kW", "watts", 1500.0),
     (Equipment, "watts (kW)", "1.5", "watts", 1500.0),
     (Equipment, "watts [kW]", "1.5 kW", "watts", 1500.0),
@@ -60,7 +61,7 @@ def test_a_unit_is_converted(cls: type[Record], heading: str, cell: str, key: st
     assert one(imported(cls, text, currency="EUR"))[key] == value
 
 
-@pytest.mark.parametrize(("cls", "heading", "cell", "where", "why"), [
+@rows(("cls", "heading", "cell", "where", "why"), [
     (Equipment, "watts", "1.5 A", "row 2, column watts", "is not in W: A is a current"),
     (Equipment, "watts (A)", "1.5", "row 1, column watts (A)", "A is a current"),
     (Equipment, "watts (MW)", "1.5", "row 1, column watts (MW)", "'MW' is not a known unit"),
@@ -98,7 +99,7 @@ def test_three_decimals_of_a_currency_that_has_them() -> None:
     assert [each.fields["amount"] for each in found.changes] == [1_234_567, 5_000]
 
 
-@pytest.mark.parametrize(("cell", "comma", "watts"), [
+@rows(("cell", "comma", "watts"), [
     ('"1.234,55"', False, 1234.55), ('"1.234,55"', True, 1234.55), ('"1,234.55"', True, 1234.55),
     ('"1,500"', False, 1500.0), ('"1,500"', True, 1.5), ("1.500", True, 1500.0), ("1.500", False, 1.5),
     ('"12,5"', False, 12.5), ("12.5", True, 12.5),
@@ -165,7 +166,7 @@ def test_the_same_rows_again_are_nothing_new() -> None:
     assert read_import(job, Equipment, text.encode(), How(again=True)).new == 3
 
 
-@pytest.mark.parametrize(("text", "copy"), [
+@rows(("text", "copy"), [
     ("16:9", "16:09"), ("16:9", "16:09:00"), ("16:9", "4:09 PM"), ("3/4", "4-Mar"), ("3/4", "3-Apr"), ("00417", "417"),
     ("2-4", "4-Feb"), ("12E3", "12000"), ("1234567890123456789", "1234567890123450000"), ("3/4", "Mar-04"),
 ])  # fmt: skip
@@ -176,9 +177,7 @@ def test_a_spreadsheets_copy_of_a_text_changes_nothing(text: str, copy: str) -> 
     assert any("a spreadsheet's copy" in note for note in found.notes)
 
 
-@pytest.mark.parametrize(
-    ("text", "other"), [("16:9", "16:10"), ("3/4", "5-Mar"), ("417", "418"), ("12", "12.5"), ("a", "b")]
-)
+@rows(("text", "other"), [("16:9", "16:10"), ("3/4", "5-Mar"), ("417", "418"), ("12", "12.5"), ("a", "b")])
 def test_another_text_is_another_text(text: str, other: str) -> None:
     there = Equipment(tag="E1", name="TV", serial=text)
     found = read_import(job_of(there), Equipment, f"tag,serial number\nE1,{other}\n".encode())

@@ -20,6 +20,7 @@ from templates.spreadsheet.reading import BadRows, How, Import, read_import
 from templates.spreadsheet.sheet_xml import signs_of
 from templates.spreadsheet.workbook import Number, is_workbook, read_workbook
 from tests.jobs.order_jobs import job_of
+from tests.rows import rows
 
 
 def made(write: Callable[[Any], None]) -> bytes:
@@ -83,7 +84,7 @@ def test_a_number_of_a_spreadsheet_has_a_point_whatever_the_owner_writes() -> No
     }  # fmt: skip
 
 
-@pytest.mark.parametrize(("code", "signs"), [
+@rows(("code", "signs"), [
     ("[$€-407]#,##0.00", ("€", "")), ('#,##0.00 "€"', ("", "€")), ('0.0" kW"', ("", "kW")), ("0%", ("", "%")),
     ("\\$#,##0", ("$", "")), ('"$"#,##0.00_);[Red]\\("$"#,##0.00\\)', ("$", "")), ("[$USD] 0.00", ("USD", "")),
     ("_-* #,##0.00 [$€-40C]_-;-* #,##0.00", ("", "€")), ('General" W"', ("", "W")), ('# ??/16 "in"', ("", "in")),
@@ -153,7 +154,7 @@ def other(raw: bytes, part: str, text: bytes | None) -> bytes:
 SHEET = b'<worksheet xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main"><sheetData>%s</sheetData></worksheet>'
 
 
-@pytest.mark.parametrize(("part", "text"), [
+@rows(("part", "text"), [
     ("xl/workbook.xml", None), ("xl/worksheets/sheet1.xml", None), ("xl/worksheets/sheet1.xml", b"<"),
     ("xl/worksheets/sheet1.xml", b"<!DOCTYPE a [<!ENTITY b 'c'>]><a>&b;</a>"), ("xl/styles.xml", b"<styleSheet"),
     ("xl/_rels/workbook.xml.rels", None), ("xl/worksheets/sheet1.xml", SHEET % b'<row><c r="??"><v>1</v></c></row>'),
@@ -164,7 +165,7 @@ def test_a_workbook_that_is_damaged_or_a_trap_is_refused(part: str, text: bytes 
         read_workbook(other(table([["name"], ["Fan"]]), part, text))
 
 
-@pytest.mark.parametrize("raw", [b"PK\x03\x04", b"PK\x03\x04" + b"\0" * 500, b"\xd0\xcf\x11\xe0" + b"\0" * 600])
+@rows("raw", [b"PK\x03\x04", b"PK\x03\x04" + b"\0" * 500, b"\xd0\xcf\x11\xe0" + b"\0" * 600])
 def test_what_only_begins_like_a_workbook_is_refused(raw: bytes) -> None:
     assert is_workbook(raw)
     with pytest.raises(BadValue):

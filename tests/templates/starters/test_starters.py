@@ -25,6 +25,7 @@ from store.trade.cable.types import CABLE_TYPES
 from templates.starters import SHIPPED, load
 from templates.starters.load import BadStarter
 from tests.jobs.begun import begun
+from tests.rows import rows
 
 TODAY = date(2026, 10, 14)
 SKELETONS = ("media-wall", "media-wall-metric")
@@ -71,7 +72,7 @@ def test_no_tag_in_a_starter_names_nothing(starter: str, tmp_path: Path) -> None
             assert not kinds or named.kind in kinds, (record.tag, key, tag)
 
 
-@pytest.mark.parametrize("starter", SHIPPED)
+@rows("starter", SHIPPED)
 def test_a_starter_is_plain_text_of_moderate_lines(starter: str) -> None:
     text = source(starter)
     assert text.startswith("# ")

@@ -13,6 +13,7 @@ from scipy.optimize import Bounds, LinearConstraint, milp
 
 from store.measure.length import FOOT_NM
 from store.trade.buying.cutting import CannotCut, CuttingPlan, Stock, plan_cuts
+from tests.rows import rows
 from tests.tries import tries
 
 pieces_few = st.lists(st.integers(1, 30), min_size=1, max_size=6)
@@ -205,7 +206,7 @@ def test_nothing_to_cut_buys_nothing() -> None:
     assert plan_cuts([], []).cuttings == ()
 
 
-@pytest.mark.parametrize(
+@rows(
     ("pieces", "stock", "kerf"),
     [
         ([0], [Stock(length=9, price=1)], 0),

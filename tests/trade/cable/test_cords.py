@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from store.trade.cable.cords import cord_named
 from store.trade.cable.kinds import KINDS
 from store.trade.cable.names import kind_key
+from tests.rows import rows
 
 CORDS = (
     "5-15P",
@@ -157,7 +157,7 @@ def test_no_text_breaks_it(text: str) -> None:
     assert isinstance(cord_named(text), str)
 
 
-@pytest.mark.parametrize(
+@rows(
     "text",
     [
         "mickey mouse lead", "multi plug", "gang lead", "fairy light lead", "string light cord", "plug-in cable",
@@ -168,7 +168,7 @@ def test_everyday_names_of_cords(text: str) -> None:
     assert cord_named(text)
 
 
-@pytest.mark.parametrize(
+@rows(
     ("text", "kind"),
     [
         ("aux cord", "line"), ("aux lead 3.5 mm", "line"), ("USB-C 10 Gbit/s", "usb"), ("active USB extension", "usb"),

@@ -8,6 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from store.trade.cable.jackets import LIMITED, SUBSTITUTES, in_wall, markings, may_replace, substitution_source, tidy
+from tests.rows import rows
 
 QUARTER_INCH_NM = 6_350_000
 
@@ -35,9 +36,7 @@ def test_no_lesser_space_replaces_a_plenum_or_riser_marking(rank: str) -> None:
             assert all(one.endswith(better) for one in row), needed
 
 
-@pytest.mark.parametrize(
-    ("needed", "offered"), [("CL3", "CL2"), ("CM", "CL3P"), ("CM", "CL2"), ("CL2", "CMX"), ("CM", "")]
-)
+@rows(("needed", "offered"), [("CL3", "CL2"), ("CM", "CL3P"), ("CM", "CL2"), ("CL2", "CMX"), ("CM", "")])
 def test_the_other_way_round_is_refused(needed: str, offered: str) -> None:
     assert not may_replace(needed, offered)
 
@@ -54,7 +53,7 @@ def test_what_is_printed_on_the_jacket_is_read_loosely() -> None:
     assert not may_replace("CMR", "FT4")
 
 
-@pytest.mark.parametrize("offered", sorted(LIMITED - {"CATVX"}))
+@rows("offered", sorted(LIMITED - {"CATVX"}))
 def test_a_limited_cable_passes_in_a_house_only_if_thin(offered: str) -> None:
     needed = offered[:-1]
     assert in_wall(needed, offered, QUARTER_INCH_NM - 1, small_dwelling=True).ok
@@ -74,7 +73,7 @@ def test_an_unmarked_cable_is_refused_with_the_marking_it_needs() -> None:
     assert "CL2" in verdict.reason
 
 
-@pytest.mark.parametrize("needed", SUBSTITUTES)
+@rows("needed", SUBSTITUTES)
 def test_every_row_names_the_standard_and_its_edition(needed: str) -> None:
     assert "NFPA 70" in substitution_source(needed)
     assert "20" in substitution_source(needed)
@@ -97,18 +96,18 @@ NO_MARK = (
 )  # fmt: skip
 
 
-@pytest.mark.parametrize(("printed", "marks"), PRINTED.items())
+@rows(("printed", "marks"), PRINTED.items())
 def test_every_marking_of_a_jacket_is_read_as_it_is_printed(printed: str, marks: tuple[str, ...]) -> None:
     assert markings(printed) == marks
 
 
-@pytest.mark.parametrize("printed", NO_MARK)
+@rows("printed", NO_MARK)
 def test_what_is_no_marking_for_a_wall_is_none(printed: str) -> None:
     assert markings(printed) == ()
     assert not in_wall("CL2", printed, 1, small_dwelling=True).ok
 
 
-@pytest.mark.parametrize("needed", ["CL2", "CL3", "CM", "CMR"])
+@rows("needed", ["CL2", "CL3", "CM", "CMR"])
 def test_any_marking_of_a_jacket_is_enough(needed: str) -> None:
     """`CMP/FPLP`: one of them is good, whichever stands first; the best one of two gives the reason."""
     for printed in ("CMP/CL2X", "CL2X or CMP", "c(UL)us CL2X FT6"):
@@ -141,7 +140,7 @@ def test_no_text_breaks_it_and_what_is_found_is_in_the_tables(printed: str) -> N
     assert all(mark in SUBSTITUTES for mark in markings(printed))
 
 
-@pytest.mark.parametrize("mark", SUBSTITUTES)
+@rows("mark", SUBSTITUTES)
 def test_every_marking_of_the_tables_is_read_as_itself_and_is_good_where_it_is_asked_for(mark: str) -> None:
     assert markings(mark) == (mark,)
     assert may_replace(mark, mark)

@@ -21,6 +21,7 @@ from store.trade.cable.length import (
     round_up_nm,
     studs_crossed,
 )
+from tests.rows import rows
 
 nm = st.integers(-10 * METRE_NM, 10 * METRE_NM)
 points = st.lists(st.tuples(nm, nm, nm), max_size=8)
@@ -91,7 +92,7 @@ def test_waste_may_be_a_fraction_of_a_percent() -> None:
     assert cut_length_nm(1000, Fraction(1, 3), 0, 0, 1) == 1004
 
 
-@pytest.mark.parametrize("bad", [(-1, 0, 0, 0), (0, -1, 0, 0), (0, 0, -1, 0), (0, 0, 0, -1)])
+@rows("bad", [(-1, 0, 0, 0), (0, -1, 0, 0), (0, 0, -1, 0), (0, 0, 0, -1)])
 def test_nothing_negative(bad: tuple[int, int, int, int]) -> None:
     with pytest.raises(ValueError, match="negative"):
         cut_length_nm(*bad)

@@ -12,6 +12,7 @@ from scipy.optimize import minimize
 
 from store.trade.cable import raceway_fill as rf
 from store.trade.power import tables_us
+from tests.rows import rows
 
 # Chapter 9, Table 4, as printed: 100 %, 53 %, 31 %, 40 %, in².
 PRINTED_AREAS = {
@@ -33,7 +34,7 @@ diameters = st.floats(0.1, 0.6)
 plugs = st.builds(rf.Plug, st.floats(0.1, 1.5), st.floats(0.1, 1.5))
 
 
-@pytest.mark.parametrize("size", tables_us.RACEWAYS, ids=lambda size: f"{size.kind} {size.trade_size}")
+@rows("size", tables_us.RACEWAYS)
 def test_printed_areas_follow_from_printed_bores(size: tables_us.RacewaySize) -> None:
     printed = PRINTED_AREAS[size.kind, size.trade_size]
     bore = rf.circle_in2(size.inside_in)
@@ -151,7 +152,7 @@ def test_what_cannot_be_is_refused() -> None:
         rf.fill_limit(0)
 
 
-@pytest.mark.parametrize(
+@rows(
     ("bore", "radius", "turns"),
     # The usual grip of HDMI, 21 by 12 mm, 1.9 in stiff: √((R - d/2 + 0.952)² + 0.95²) against R + d/2, worked by hand:
     # 1 in 6.274 > 6.25; 1-1/4 7.592 ≤ 7.92; 1-1/2 8.470 ≤ 9.035; 2 in 9.490 ≤ 10.51.

@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 
 from store.trade.cable.separation import Neighbours, Power, separation_note
 from store.trade.measured.citations import COMMON_PRACTICE
+from tests.rows import rows
 
 RANK = {None: 0, "note": 1, "warn": 2, "fail": 3}
 POWER: list[Power] = ["cable", "raceway", "loose conductors"]
@@ -18,7 +19,7 @@ def level(pair: Neighbours) -> str | None:
     return None if note is None else note.level
 
 
-@pytest.mark.parametrize(
+@rows(
     ("pair", "expected"),
     [
         (Neighbours(1.9, "loose conductors"), "fail"),

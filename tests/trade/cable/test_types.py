@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-import pytest
-
 from store.measure.length import FOOT_NM
 from store.trade.cable.jackets import SUBSTITUTES
 from store.trade.cable.length import METRE_NM
 from store.trade.cable.types import CABLE_TYPES, CableType, sold_lengths_nm
+from tests.rows import rows
 
 
-@pytest.mark.parametrize("cable", CABLE_TYPES.values(), ids=CABLE_TYPES.keys())
+@rows("cable", CABLE_TYPES.values())
 def test_figures_are_possible_and_have_a_source(cable: CableType) -> None:
     assert 0 < cable.outside_nm < 25_400_000
     assert 4 <= cable.bend_multiple <= 20
@@ -21,7 +20,7 @@ def test_figures_are_possible_and_have_a_source(cable: CableType) -> None:
     assert not cable.assembled or cable.sold_feet or cable.sold_metric
 
 
-@pytest.mark.parametrize("cable", CABLE_TYPES.values(), ids=CABLE_TYPES.keys())
+@rows("cable", CABLE_TYPES.values())
 def test_lengths_sold_ascend(cable: CableType) -> None:
     for lengths in (cable.sold_feet, cable.sold_metric):
         assert list(lengths) == sorted(set(lengths))

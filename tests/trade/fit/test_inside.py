@@ -11,6 +11,7 @@ from shapely.geometry import box
 
 from store.measure.length import INCH_NM
 from store.trade.fit.inside import Asked, Gear, arranged, lay, on_pins, spaces, under
+from tests.rows import rows
 from tests.tries import tries
 
 WIDE, HIGH, THICK = 36, 30, 1
@@ -86,7 +87,7 @@ def test_what_fits_side_by_side_keeps_every_clearance(drawn: list[tuple[int, int
         assert (row.needed_nm, row.verdict == "does not fit") == (needed, needed > wide)
 
 
-@pytest.mark.parametrize(
+@rows(
     ("inches", "told"),
     [(6, None), (7.25, None), (7.3, None), (7.75, (7.25, 8.5)), (5, (6, 6)), (5.95, None), (8.45, None)],
 )
@@ -97,7 +98,7 @@ def test_a_shelf_is_on_its_pins_within_a_sixteenth(inches: float, told: tuple[fl
         on_pins(INCH_NM, INCH_NM, 0)
 
 
-@pytest.mark.parametrize(
+@rows(
     ("offset", "width", "wide", "at", "verdict"),
     [
         # 1 + 4 + 1 = 6 in go before what is at 6 in; what is at 5 in has it in the middle of the 15 behind it.

@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 from store.trade.cable.bends import room_for_turn_nm
 from store.trade.fit import pieces
 from store.trade.fit.pieces import Clearances, Size
+from tests.rows import rows
 
 NUMBERS = st.integers(1, 60)
 MAYBE = st.none() | NUMBERS
@@ -49,7 +50,7 @@ def test_spare_is_halved_in_the_middle_and_counted_from_the_place_otherwise() ->
     assert (outside.verdict, outside.right_spare_nm) == ("does not fit", -1)
 
 
-@pytest.mark.parametrize(("width", "verdict"), [(90, "fits"), (91, "tight"), (100, "tight"), (101, "does not fit")])
+@rows(("width", "verdict"), [(90, "fits"), (91, "tight"), (100, "tight"), (101, "does not fit")])
 def test_the_threshold_for_tight_is_given(width: int, verdict: str) -> None:
     assert pieces.fit(Size(width, 50, 50), Clearances(0, 0, 0, 0, 0, 0), ROOMY, tight_nm=10).verdict == verdict
 
@@ -66,7 +67,7 @@ def test_each_missing_figure_is_named() -> None:
     )
 
 
-@pytest.mark.parametrize(
+@rows(
     ("size", "clear", "turns", "offset"),
     [
         (Size(None, 101, None), Clearances(), (), None),
@@ -118,7 +119,7 @@ def test_a_receiver_goes_in_end_first_when_the_door_is_narrow() -> None:
     assert (found.verdict, found.turn, found.ahead, found.spare_nm) == ("fits", "upright", "left", 1)
 
 
-@pytest.mark.parametrize(
+@rows(
     ("box", "opening", "turn", "ahead"),
     [
         (Size(10, 20, 30), Size(10, 20), "upright", "front"),
@@ -182,7 +183,7 @@ def test_no_pieces_leave_the_whole_width() -> None:
     assert pieces.side_by_side([], 40).spare_nm == 40
 
 
-@pytest.mark.parametrize(
+@rows(
     "refused",
     [
         lambda: pieces.clear_size(ROOMY, -1),

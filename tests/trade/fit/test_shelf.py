@@ -11,6 +11,7 @@ from scipy.integrate import quad
 
 from store.measure.length import INCH_NM
 from store.trade.fit import shelf
+from tests.rows import rows
 
 PLAIN = shelf.stiffness_in4(11 * INCH_NM, 3 * INCH_NM // 4)
 
@@ -32,7 +33,7 @@ def unit_load_sag(moment: Callable[[float], float], unit: Callable[[float], floa
     return float(quad(lambda x: moment(x) * unit(x), 0, 1, points=kinks)[0])
 
 
-@pytest.mark.parametrize(
+@rows(
     ("support", "load", "moment", "unit", "kinks"),
     [
         ("simple", "even", lambda x: x * (1 - x) / 2, lambda x: min(x, 1 - x) / 2, [0.5]),
@@ -81,7 +82,7 @@ def test_every_material_names_its_table_and_has_its_creep() -> None:
     assert shelf.MATERIALS["plywood"].creep > shelf.MATERIALS["white oak"].creep
 
 
-@pytest.mark.parametrize(
+@rows(
     "refused",
     [
         lambda: shelf.sag_nm(1, 1, 1, 1, "fixed", "end"),

@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 
 from store.measure.length import INCH_NM
 from store.trade.heat import enclosure
+from tests.rows import rows
 from tests.units import FLOATS as UNITS
 
 WATTS = st.floats(1, 2_000)
@@ -70,7 +71,7 @@ def test_two_openings_in_a_row_pass_less_than_the_smaller(first: float, second: 
     assert area == pytest.approx(enclosure.series_area(second, first))
 
 
-@pytest.mark.parametrize(
+@rows(
     "refused",
     [
         lambda: enclosure.airflow_needed(10, 0),

@@ -13,6 +13,7 @@ from scipy.optimize import brentq
 
 from store.trade.heat.fan_curve import as_curve, flow_sold, on_curve, pipe_area
 from store.trade.heat.fans import working_point
+from tests.rows import rows
 
 FLOWS = st.lists(st.integers(1, 200), min_size=2, max_size=6, unique=True)
 PRESSURES = st.lists(st.integers(0, 500), min_size=6, max_size=6, unique=True)
@@ -61,9 +62,7 @@ def test_the_fan_that_is_named_does(cfm: float, resists: float) -> None:
         assert on_curve(wider, resists).cfm == pytest.approx(cfm, rel=1e-6)
 
 
-@pytest.mark.parametrize(
-    "points", [[(1, 1)], [(0, 1), (-1, 0)], [(0, 1), (5, -1)], [(5, 1), (5, 0)], [(0, 1), (5, 1)], [(0, 0), (5, 0)]]
-)
+@rows("points", [[(1, 1)], [(0, 1), (-1, 0)], [(0, 1), (5, -1)], [(5, 1), (5, 0)], [(0, 1), (5, 1)], [(0, 0), (5, 0)]])
 def test_points_that_make_no_curve_are_refused(points: Any) -> None:
     with pytest.raises(ValueError, match=r"curve|flow|pressure"):
         as_curve(points)

@@ -11,6 +11,7 @@ from scipy.optimize import brentq
 
 from store.trade.heat import enclosure as heat
 from store.trade.heat import fans
+from tests.rows import rows
 
 FLOW, PRESSURE, RESISTS = st.floats(5, 300), st.floats(0.01, 1), st.floats(1e-7, 1e-2)
 
@@ -44,7 +45,7 @@ def test_nothing_goes_through_a_shut_opening_and_all_through_none() -> None:
     assert fans.working_point(50, 0.1, 0) == (50, 0)
 
 
-@pytest.mark.parametrize(
+@rows(
     "refused",
     [
         lambda: fans.resistance([-1]),

@@ -9,10 +9,11 @@ from hypothesis import strategies as st
 from store.trade.heat.heater import BTU_PER_H_PER_W, heater_figures, metric_heater
 from store.trade.power import conductors
 from store.trade.power.circuit_load import Circuit, Load, circuit_figures
+from tests.rows import rows
 from tests.units import FLOATS as UNITS
 
 
-@pytest.mark.parametrize(
+@rows(
     ("watts", "volts", "drawn", "at_125", "breaker_125", "breaker_100"),
     [
         (750, 120, 6.25, 7.8125, 15, 15),
@@ -101,9 +102,7 @@ def test_heat_in_btu_per_hour() -> None:
     assert pytest.approx(watt.to("Btu/hour").magnitude, rel=1e-5) == BTU_PER_H_PER_W
 
 
-@pytest.mark.parametrize(
-    ("watts", "drawn"), [(1000, 4.348), (1500, 6.522), (1800, 7.826), (2000, 8.696), (3000, 13.043)]
-)
+@rows(("watts", "drawn"), [(1000, 4.348), (1500, 6.522), (1800, 7.826), (2000, 8.696), (3000, 13.043)])
 def test_current_at_230_v(watts: float, drawn: float) -> None:
     figures = metric_heater(watts)
     assert figures.amps == pytest.approx(drawn, abs=0.0005)

@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 from store.measure.length import FOOT_NM, INCH_NM
 from store.trade.light import driver, tape
 from store.trade.light.sight import Eye, Lamp, mirrored_at, past_lip
+from tests.rows import rows
 
 FEET = st.integers(1, 60)
 
@@ -60,14 +61,14 @@ def test_runs_are_doubled_by_feeding_in_the_middle_and_makers_win() -> None:
     assert tape.gauge_for(20, 12, 60 * FOOT_NM) is None
 
 
-@pytest.mark.parametrize(("load", "size", "outputs"), [(76.8, 96, 1), (76.9, 100, 2), (153.6, 200, 2), (250, None, 4)])
+@rows(("load", "size", "outputs"), [(76.8, 96, 1), (76.9, 100, 2), (153.6, 200, 2), (250, None, 4)])
 def test_drivers_keep_headroom_and_class_2(load: float, size: int | None, outputs: int) -> None:
     found = driver.wanted(load, 24)
     assert (found.size_w, found.outputs) == (size, outputs)
     assert driver.most_load_w(found.watts) == pytest.approx(load)
 
 
-@pytest.mark.parametrize(
+@rows(
     ("dimmer", "made_for", "works"),
     [
         ("phase", "phase", True), ("phase", "0-10 V", False), ("none", "0-10 V", True),
@@ -101,7 +102,7 @@ def test_an_eye_sees_a_source_when_its_line_clears_the_lip(
     assert look.seen is (atan2(abs(up - eye_up), out) > atan2(lip, behind) + 1e-15)
 
 
-@pytest.mark.parametrize(
+@rows(
     "refused",
     [
         lambda: tape.draw(0, 1, 12),

@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 from store.measure.length import INCH_NM
 from store.trade.measured import framing
 from store.trade.measured.framing import Bay, Stud
+from tests.rows import rows
 
 WALL = framing.studs(96 * INCH_NM, 16 * INCH_NM, 16 * INCH_NM)
 
@@ -117,7 +118,7 @@ def test_turning_the_stud_round_turns_the_plates_round(depth: int, hole: int, ce
     assert (one.plate_front, one.plate_back) == (other.plate_back, other.plate_front)
 
 
-@pytest.mark.parametrize(
+@rows(
     "refused",
     [
         lambda: framing.studs(INCH_NM, 16 * INCH_NM, 0),

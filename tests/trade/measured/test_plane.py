@@ -12,6 +12,7 @@ from shapely.geometry.base import BaseGeometry
 
 from store.trade.measured import plane
 from store.trade.measured.plane import Rect, Swing
+from tests.rows import rows
 
 SPAN = st.integers(-400, 400)
 SIZE = st.integers(1, 300)
@@ -80,7 +81,7 @@ def test_the_nearest_root_is_within_half_of_the_true_one(numerator: int, denomin
     assert root == 0 or (2 * root - 1) ** 2 * denominator <= 4 * numerator
 
 
-@pytest.mark.parametrize(("numerator", "denominator"), [(-1, 1), (1, 0), (1, -4)])
+@rows(("numerator", "denominator"), [(-1, 1), (1, 0), (1, -4)])
 def test_a_root_of_nothing_sensible_is_refused(numerator: int, denominator: int) -> None:
     with pytest.raises(ValueError, match="a root needs"):
         plane.nearest_root(numerator, denominator)

@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 from store.measure.length import FOOT_NM, INCH_NM, MM_NM
 from store.trade.measured import survey
+from tests.rows import rows
 
 SIDES = st.integers(12 * INCH_NM, 240 * INCH_NM)
 
@@ -88,7 +89,7 @@ def test_a_corner_drawn_by_coordinates_gives_back_its_angle(leg: int, other: int
     assert found.off_deg == pytest.approx(angle - 90, abs=1e-5)
 
 
-@pytest.mark.parametrize(
+@rows(
     ("one", "other", "name", "rest"),
     [
         (sixteenths(95, 12), sixteenths(83, 12), "one foot", 0),
@@ -108,7 +109,7 @@ def test_slips_of_the_tape_are_named(one: int, other: int, name: str, rest: int)
     assert survey.likely_slip(other, one) == slip
 
 
-@pytest.mark.parametrize(
+@rows(
     "difference",
     [0, INCH_NM // 8, sixteenths(0, 15), sixteenths(1, 1), sixteenths(11, 7), sixteenths(12, 9), sixteenths(10, 1),
      101 * MM_NM, 11 * MM_NM, FOOT_NM + INCH_NM // 2 + 1],
@@ -127,7 +128,7 @@ def test_a_single_reading_has_nothing_to_differ_from() -> None:
     assert survey.odd_readings([sixteenths(96)]) == ()
 
 
-@pytest.mark.parametrize(
+@rows(
     "refused",
     [
         lambda: survey.spread([]),

@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 from store.measure.length import FOOT_NM, INCH_NM
 from store.trade.measured import tape
 from store.trade.measured.tape import Outline
+from tests.rows import rows
 
 OUTLINES = st.lists(
     st.builds(Outline, st.sampled_from("NEBA"), st.integers(-50, 50), st.integers(-50, 50), st.integers(1,
@@ -75,7 +76,7 @@ def test_one_roll_outlines_twelve_65_inch_pictures_and_not_thirteen() -> None:
     assert tape.rolls(13 * length) == 2
 
 
-@pytest.mark.parametrize(
+@rows(
     "refused",
     [
         lambda: tape.marks(Outline("N1", 0, 0, 0, 1)),

@@ -10,6 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from store.trade.money.sums import Line, expected, held_back, share_of, split, totals, with_holdback
+from tests.rows import rows
 
 amounts = st.integers(-(10**9), 10**9)
 percents = st.decimals(0, 100, places=2)
@@ -30,9 +31,7 @@ def test_a_share_is_rounded_as_on_paper(amount: int, percent: Decimal) -> None:
     assert share_of(amount, percent) == int(expected_cents)
 
 
-@pytest.mark.parametrize(
-    ("amount", "percent", "share"), [(50, 1, 1), (-50, 1, -1), (49, 1, 0), (50, -1, -1), (-50, -1, 1)]
-)
+@rows(("amount", "percent", "share"), [(50, 1, 1), (-50, 1, -1), (49, 1, 0), (50, -1, -1), (-50, -1, 1)])
 def test_halves_go_away_from_zero(amount: int, percent: int, share: int) -> None:
     assert share_of(amount, percent) == share
 
@@ -52,7 +51,7 @@ def test_a_third_each_gives_the_spare_cent_to_the_first() -> None:
     assert split(1001, [50, 30, 20]) == (501, 300, 200)
 
 
-@pytest.mark.parametrize("weights", [[], [0, 0], [5, -1]])
+@rows("weights", [[], [0, 0], [5, -1]])
 def test_weights_that_share_nothing_out_are_refused(weights: list[int]) -> None:
     with pytest.raises(ValueError, match="weights"):
         split(100, weights)

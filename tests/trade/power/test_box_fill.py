@@ -20,6 +20,7 @@ from store.trade.power.box_fill import (
     standard_boxes_for,
     usable_in3,
 )
+from tests.rows import rows
 
 GAUGES = st.sampled_from(tables_us.GAUGES_AWG)
 DUPLEX_12 = Device("receptacle", 12)
@@ -41,14 +42,14 @@ boxes = st.builds(
 )
 
 
-@pytest.mark.parametrize("box", tables_us.STANDARD_BOXES, ids=lambda box: box.size)
+@rows("box", tables_us.STANDARD_BOXES)
 def test_printed_counts_follow_from_printed_volumes(box: tables_us.StandardBox) -> None:
     """Table 314.16(A) counts are its volumes over the allowances of Table 314.16(B), rounded down."""
     counted = tuple(int(box.volume_in3 / tables_us.CONDUCTOR_IN3[gauge]) for gauge in tables_us.GAUGES_AWG)
     assert counted == box.most
 
 
-@pytest.mark.parametrize(
+@rows(
     ("count", "before_2020", "since_2020"),
     [(0, 0, 0), (1, 1, 1), (4, 1, 1), (5, 1, 1.25), (8, 1, 2), (10, 1, 2.5)],
 )
@@ -151,7 +152,7 @@ def test_rings_add_their_marking_and_dividers_take_their_share() -> None:
         usable_in3(0.5, barriers=["nonmetallic"])
 
 
-@pytest.mark.parametrize(
+@rows(
     "contents",
     [
         BoxContents((Cable(11, 2),)),

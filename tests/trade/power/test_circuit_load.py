@@ -19,6 +19,7 @@ from store.trade.power.circuit_load import (
 from store.trade.power.circuit_metric import CABLE_SOURCE, LOAD_SOURCE, circuit_notes, plug_fuse_a, standard_device_a
 from store.trade.power.conductors import flat_cable_capacity_a
 from store.trade.power.tables_metric import Method
+from tests.rows import rows
 
 FIREPLACE = Load("fireplace", 1500, fixed=True, plugged=False, heating=True)
 SCREEN = Load("screen", 180)
@@ -156,7 +157,7 @@ def test_fixed_lights_are_outside_the_half_and_fixed_plugs_outside_the_four_fift
     assert "210.23(A)(1)" not in sources(circuit_figures(Circuit(120, 20, 12), [fastened], 2020))
 
 
-@pytest.mark.parametrize(
+@rows(
     ("circuit", "expected"),
     [
         (Circuit(120, 20, 14), {"240.4(D)"}),
@@ -228,7 +229,7 @@ def test_metric_circuit_keeps_load_device_and_cable_in_order() -> None:
         circuit_notes(1, 0, 21, 2.5, "102")
 
 
-@pytest.mark.parametrize(
+@rows(
     ("watts", "fuse", "device"),
     [(500, 3, 6), (690, 3, 6), (700, 13, 6), (2000, 13, 10), (2990, 13, 16), (3000, None, 16)],
 )

@@ -9,26 +9,27 @@ from hypothesis import strategies as st
 from store.trade.measured.bounds import exceeds, not_negative, positive
 from store.trade.measured.citations import NEC_EDITIONS, cite, nec
 from store.trade.power import conductors, tables_metric, tables_us
+from tests.rows import rows
 from tests.units import FLOATS as UNITS
 
 FORMULA_TOLERANCE = 0.005
 
 
-@pytest.mark.parametrize("gauge", sorted(tables_us.SOLID_OHM_PER_KFT))
+@rows("gauge", sorted(tables_us.SOLID_OHM_PER_KFT))
 def test_solid_column_is_what_the_geometry_gives(gauge: int) -> None:
     """ASTM B258 geometry with IACS copper at 75 °C reproduces the solid column of Chapter 9, Table 8."""
     printed = tables_us.SOLID_OHM_PER_KFT[gauge]
     assert conductors.annealed_ohm_per_kft(gauge, 75.0) == pytest.approx(printed, rel=FORMULA_TOLERANCE)
 
 
-@pytest.mark.parametrize("gauge", sorted(tables_us.STRANDED_OHM_PER_KFT))
+@rows("gauge", sorted(tables_us.STRANDED_OHM_PER_KFT))
 def test_stranded_is_a_little_more_than_solid(gauge: int) -> None:
     """A stranded conductor of the same circular mils is 1 to 3 % longer along its lay."""
     physics = conductors.annealed_ohm_per_kft(gauge, 75.0)
     assert 1.01 < tables_us.STRANDED_OHM_PER_KFT[gauge] / physics < 1.03
 
 
-@pytest.mark.parametrize(("gauge", "inches"), [(36, 0.0050), (-3, 0.4600), (10, 0.1019), (14, 0.0641)])
+@rows(("gauge", "inches"), [(36, 0.0050), (-3, 0.4600), (10, 0.1019), (14, 0.0641)])
 def test_diameters_of_astm_b258(gauge: int, inches: float) -> None:
     assert conductors.awg_diameter_in(gauge) == pytest.approx(inches, abs=0.00005)
 
@@ -48,7 +49,7 @@ def test_table_8_temperature_rule() -> None:
     assert warm == pytest.approx(0.9516, abs=0.0001)
 
 
-@pytest.mark.parametrize(
+@rows(
     ("gauge", "together", "ampacity"),
     [
         (14, 2, 15.0),
@@ -66,7 +67,7 @@ def test_nm_cable_starts_at_90_and_stops_at_60(gauge: int, together: int, ampaci
     assert conductors.nm_ampacity_a(gauge, together) == pytest.approx(ampacity)
 
 
-@pytest.mark.parametrize(("gauge", "breaker"), [(14, 15), (12, 20), (10, 30), (8, 40), (6, 60)])
+@rows(("gauge", "breaker"), [(14, 15), (12, 20), (10, 30), (8, 40), (6, 60)])
 def test_largest_breaker_for_a_cable(gauge: int, breaker: int) -> None:
     """NEC 240.4(D) for the small sizes; 6 AWG carries 55 A, which is no standard size, so 60 A by 240.4(B)."""
     assert conductors.max_breaker_a(gauge) == breaker
@@ -119,7 +120,7 @@ def test_cable_buried_in_insulation() -> None:
         conductors.flat_cable_capacity_a(2.5, "103", buried_mm=500)
 
 
-@pytest.mark.parametrize(
+@rows(
     "call",
     [
         lambda: conductors.ohm_per_kft(6),
@@ -169,7 +170,7 @@ def test_iec_temperature_rule() -> None:
     assert cold / conductors.ohm_per_km(2.5, temp_c=75) == pytest.approx(0.820, abs=0.0005)
 
 
-@pytest.mark.parametrize("mm2", tables_metric.OHM_PER_KM_20C)
+@rows("mm2", tables_metric.OHM_PER_KM_20C)
 def test_iec_limits_are_near_the_resistance_of_their_copper(mm2: float) -> None:
     """The limit is for a nominal size, so it lies within 8 % of ideal copper of that area, flexible above solid."""
     ideal = conductors.IACS_OHM_MM2_PER_M * 1000 / mm2

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from store.trade.power.devices import DEVICES, device_named
+from tests.rows import rows
 
 SAID = {
     "receptacle 12": "receptacle", "Receptacle 12 AWG": "receptacle", "duplex": "receptacle", "outlet": "receptacle",
@@ -21,18 +21,18 @@ SAID = {
 }  # fmt: skip
 
 
-@pytest.mark.parametrize(("text", "name"), SAID.items())
+@rows(("text", "name"), SAID.items())
 def test_a_device_is_known_by_its_usual_names(text: str, name: str) -> None:
     assert device_named(text) == name
 
 
-@pytest.mark.parametrize("name", DEVICES)
+@rows("name", DEVICES)
 def test_each_device_is_known_by_its_own_name(name: str) -> None:
     assert device_named(name) == name
     assert device_named(f"2 x {name} 12".upper()) == name
 
 
-@pytest.mark.parametrize("text", ["", "12", "widget 12", "thingamajig", "tr 20 A"])
+@rows("text", ["", "12", "widget 12", "thingamajig", "tr 20 A"])
 def test_what_is_no_device_is_none(text: str) -> None:
     assert device_named(text) == ""
 

@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 from shapely import LineString, Point, unary_union
 
 from store.trade.power.receptacles import Gap, Receptacle, Spacing, spacing, wall_spaces, why_not_counted
+from tests.rows import rows
 
 EDITION = 2020
 
@@ -79,7 +80,7 @@ def test_overlapping_openings_break_once() -> None:
     assert wall_spaces(100, [Gap(-5, 200, "fireplace")]) == ()
 
 
-@pytest.mark.parametrize(
+@rows(
     ("receptacle", "reason"),
     [
         (Receptacle("a", 50, 66), None),

@@ -14,6 +14,7 @@ from scipy.sparse.linalg import spsolve
 from store.trade.power import tables_metric, tables_us, voltage_drop
 from store.trade.power.conductors import ohm_per_kft, ohm_per_km
 from store.trade.power.voltage_drop import ORIGIN, Stretch, chain, drops_v
+from tests.rows import rows
 
 SUPPLY_V = 120.0
 
@@ -97,13 +98,13 @@ def test_nothing_along_the_run_is_nothing_lost() -> None:
     assert drops_v([]) == ()
 
 
-@pytest.mark.parametrize("mm2", tables_metric.MV_PER_A_M)
+@rows("mm2", tables_metric.MV_PER_A_M)
 def test_tabulated_mv_per_a_m_is_the_loop_of_the_iec_resistance(mm2: float) -> None:
     """BS 7671 Table 4D5 at 70 °C is twice the IEC 60228 limit brought to 70 °C, within its rounding of 2 %."""
     assert tables_metric.MV_PER_A_M[mm2] == pytest.approx(2 * ohm_per_km(mm2), rel=0.022)
 
 
-@pytest.mark.parametrize(
+@rows(
     ("metres", "lighting", "percent"),
     [(20, True, 3.0), (20, False, 5.0), (100, False, 5.0), (150, False, 5.25), (200, True, 3.5), (900, True, 3.5)],
 )

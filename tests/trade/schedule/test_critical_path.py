@@ -14,6 +14,7 @@ from msgspec.structs import replace
 
 from store.trade.schedule.critical_path import BadNetwork, CycleError, Dated, Step, in_order, plan, slip, slips
 from store.trade.schedule.working_days import EVERY_DAY, WorkWeek, works_on
+from tests.rows import rows
 
 ALWAYS = WorkWeek(weekdays=EVERY_DAY)
 MONDAY = date(2024, 3, 4)
@@ -288,7 +289,7 @@ def test_a_circle_found_is_a_circle(steps: list[Step], data: st.DataObject) -> N
     assert all(before in waits[key] for key, before in pairwise(keys))
 
 
-@pytest.mark.parametrize(
+@rows(
     ("steps", "words"),
     [
         ([Step(key="a", days=1), Step(key="a", days=2)], "a is there twice"),

@@ -7,6 +7,7 @@ from datetime import date
 import pytest
 
 from store.trade.schedule.holidays import holidays
+from tests.rows import rows
 
 
 def of(year: int, *days: str) -> set[date]:
@@ -31,7 +32,7 @@ def test_what_crews_keep() -> None:
     assert kept == of(2026, "1/1", "5/25", "7/3", "9/7", "11/26", "11/27", "12/25")
 
 
-@pytest.mark.parametrize(
+@rows(
     ("year", "days"),
     [
         # England and Wales, as the government prints them.

@@ -25,6 +25,7 @@ from store.trade.schedule.working_days import (
     last_working,
     works_on,
 )
+from tests.rows import rows
 
 days = st.dates(date(2020, 1, 1), date(2030, 12, 31))
 near = st.dates(date(2024, 1, 1), date(2024, 12, 31))
@@ -109,9 +110,7 @@ def test_every_other_friday_off() -> None:
     assert last_day_of(week, date(2024, 3, 14), 2) == date(2024, 3, 18)
 
 
-@pytest.mark.parametrize(
-    "rule", ["", "every friday", "FREQ=OFTEN", "FREQ=HOURLY", "FREQ=DAILY;BYHOUR=9", "FREQ=DAILY;X=1"]
-)
+@rows("rule", ["", "every friday", "FREQ=OFTEN", "FREQ=HOURLY", "FREQ=DAILY;BYHOUR=9", "FREQ=DAILY;X=1"])
 def test_a_rule_that_is_none_is_refused(rule: str) -> None:
     with pytest.raises(ValueError, match="rule"):
         days_by_rule(rule, date(2024, 3, 1), date(2024, 3, 31))

@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 
 from store.measure.length import INCH_NM
 from store.trade.screen import seat
+from tests.rows import rows
 
 EYE = seat.DEFAULT_EYE_HEIGHT_NM
 
@@ -41,7 +42,7 @@ def test_the_band_keeps_the_picture_above_the_floor() -> None:
     assert band.level_nm == EYE
 
 
-@pytest.mark.parametrize(("height", "distance"), [(10, 0), (-1, 10), (10, -5)])
+@rows(("height", "distance"), [(10, 0), (-1, 10), (10, -5)])
 def test_sight_from_nowhere_is_refused(height: int, distance: int) -> None:
     with pytest.raises(ValueError, match="distance above 0"):
         seat.sight(EYE, EYE, height, distance)

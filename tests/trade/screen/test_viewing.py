@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 from store.measure.length import INCH_NM, MM_NM
 from store.trade.screen import viewing
+from tests.rows import rows
 
 LENGTHS = st.integers(1, 10**11)
 
@@ -31,7 +32,7 @@ def test_the_angle_from_the_distance_for_an_angle_is_that_angle(width: int, angl
     assert viewing.horizontal_angle(width, viewing.distance_for_angle(width, angle)) == pytest.approx(angle, abs=1e-4)
 
 
-@pytest.mark.parametrize(
+@rows(
     "refused",
     [
         lambda: viewing.picture_size(0),
@@ -50,7 +51,7 @@ def test_figures_that_make_no_sense_are_refused(refused: Callable[[], object]) -
         refused()
 
 
-@pytest.mark.parametrize(("diagonal_nm", "known"), [(4 * INCH_NM - 1, False), (4 * INCH_NM, True),
+@rows(("diagonal_nm", "known"), [(4 * INCH_NM - 1, False), (4 * INCH_NM, True),
                                                     (90 * INCH_NM, True), (90 * INCH_NM + 1, False)])  # fmt: skip
 def test_the_mounting_classes_end_at_4_and_90_inches(diagonal_nm: int, known: bool) -> None:
     assert (viewing.mounting_class(diagonal_nm) is not None) is known

@@ -15,6 +15,7 @@ from store.trade.signal.coax import (
     run_loss_db,
     splitter_db,
 )
+from tests.rows import rows
 
 
 @given(st.sampled_from(sorted(LOSS_DB_PER_100_FT)), st.floats(58, 1000), st.floats(58, 1000))
@@ -34,7 +35,7 @@ def test_thicker_coax_loses_less(mhz: float) -> None:
     assert loss_db_per_100_ft(mhz, "rg11") < loss_db_per_100_ft(mhz, "rg6") < loss_db_per_100_ft(mhz, "rg59")
 
 
-@pytest.mark.parametrize("kind", sorted(LOSS_DB_PER_100_FT))
+@rows("kind", sorted(LOSS_DB_PER_100_FT))
 def test_the_table_rises_nearly_with_the_root_of_frequency(kind: str) -> None:
     (low_mhz, low_db), *_others, (high_mhz, high_db) = LOSS_DB_PER_100_FT[kind]
     assert high_db / low_db == pytest.approx((high_mhz / low_mhz) ** 0.5, rel=0.15)

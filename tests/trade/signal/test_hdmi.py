@@ -8,9 +8,10 @@ from hypothesis import strategies as st
 
 from store.trade.cable.length import METRE_NM
 from store.trade.signal.hdmi import GRADES, PASSIVE_NM, Advice, advise, grade_rate
+from tests.rows import rows
 
 
-@pytest.mark.parametrize(
+@rows(
     ("gbit_s", "grade"),
     [
         (4.455, "High Speed"),
@@ -24,7 +25,7 @@ def test_the_lowest_grade_that_carries_a_rate(gbit_s: float, grade: str) -> None
     assert advise(METRE_NM, gbit_s).grade == grade
 
 
-@pytest.mark.parametrize("gbit_s", [0, -1, 96.1])
+@rows("gbit_s", [0, -1, 96.1])
 def test_a_rate_that_no_grade_carries_is_refused(gbit_s: float) -> None:
     with pytest.raises(ValueError, match="certified"):
         grade_rate(gbit_s)

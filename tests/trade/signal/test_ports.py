@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from store.trade.signal.ports import PORTS, port_key
+from tests.rows import rows
 
 SAID = {
     "hdmi in": "hdmi", "HDMI 2 in (eARC)": "hdmi", "eARC": "hdmi", "hdmi audio out": "hdmi", "LAN": "ethernet",
@@ -18,18 +18,18 @@ SAID = {
 }  # fmt: skip
 
 
-@pytest.mark.parametrize(("text", "key"), SAID.items())
+@rows(("text", "key"), SAID.items())
 def test_a_port_is_known_by_the_words_beside_it(text: str, key: str) -> None:
     assert port_key(text) == key
 
 
-@pytest.mark.parametrize("key", PORTS)
+@rows("key", PORTS)
 def test_each_port_is_known_by_its_key_and_its_name(key: str) -> None:
     assert port_key(key) == key
     assert port_key(PORTS[key][0]) == key
 
 
-@pytest.mark.parametrize("text", ["", "in", "3x out", "flux capacitor", "7"])
+@rows("text", ["", "in", "3x out", "flux capacitor", "7"])
 def test_what_is_no_port_is_none(text: str) -> None:
     assert port_key(text) == ""
 
@@ -39,7 +39,7 @@ def test_case_and_spaces_change_nothing(text: str, space: str, capital: bool) ->
     assert port_key((text.upper() if capital else text).replace(" ", space)) == SAID[text]
 
 
-@pytest.mark.parametrize(
+@rows(
     ("text", "key"),
     [
         ("cable in", "coax"), ("f-type", "coax"), ("wan", "ethernet"), ("coax digital in", "line"),

@@ -18,10 +18,11 @@ from store.trade.signal.speaker import (
     thinnest_gauge,
     thinnest_mm2,
 )
+from tests.rows import rows
 from tests.units import FLOATS as UNITS
 
 
-@pytest.mark.parametrize("awg", [22, 20, 18, 16, 14, 12, 10])
+@rows("awg", [22, 20, 18, 16, 14, 12, 10])
 def test_loop_resistance_against_resistivity_length_and_area(awg: int) -> None:
     """ASTM B258 diameter, IEC 60028 copper: R = rho·2L/A with units carried through."""
     diameter = 0.005 * 92 ** ((36 - awg) / 39) * UNITS.inch
@@ -47,7 +48,7 @@ def test_the_gauge_chosen_is_the_thinnest_that_does(length: int, impedance: floa
         assert chosen == max(does, default=chosen)
 
 
-@pytest.mark.parametrize("impedance", [0.0, -8.0, float("nan")])
+@rows("impedance", [0.0, -8.0, float("nan")])
 def test_an_impossible_impedance_is_refused(impedance: float) -> None:
     with pytest.raises(ValueError, match="impedance"):
         longest_run_nm(14, impedance)

@@ -9,6 +9,7 @@ from store.trade.cable.length import METRE_NM
 from store.trade.signal.links import usb_limit_nm
 from store.trade.signal.speaker import longest_run_nm
 from store.trade.signal.video import format_gbit_s, frl_gbit_s, tmds_gbit_s, version_gbit_s
+from tests.rows import rows
 
 
 def test_rates_are_those_printed() -> None:
@@ -21,7 +22,7 @@ def test_rates_are_those_printed() -> None:
     assert frl_gbit_s(1188, 10) == pytest.approx(40.10, abs=0.006)
 
 
-@pytest.mark.parametrize(
+@rows(
     ("text", "rate"),
     [
         ("1080p", 4.455), ("1080p60", 4.455), ("4K", 17.82), ("4K 30", 8.91), ("4K@60", 17.82), ("2160p60 HDR", 17.82),
@@ -34,24 +35,24 @@ def test_a_format_in_words_gives_its_rate(text: str, rate: float) -> None:
     assert format_gbit_s(text) == pytest.approx(rate, abs=0.006)
 
 
-@pytest.mark.parametrize("text", ["", "picture", "18 Gbit/s", "14K", "4 ohm", "1000 Mbit/s"])
+@rows("text", ["", "picture", "18 Gbit/s", "14K", "4 ohm", "1000 Mbit/s"])
 def test_no_format_no_rate(text: str) -> None:
     assert format_gbit_s(text) is None
 
 
-@pytest.mark.parametrize(("text", "rate"), [("hdmi 2.0 in", 18.0), ("HDMI 2.1a out", 48.0), ("hdmi 1.4 in", 10.2)])
+@rows(("text", "rate"), [("hdmi 2.0 in", 18.0), ("HDMI 2.1a out", 48.0), ("hdmi 1.4 in", 10.2)])
 def test_the_version_of_a_port(text: str, rate: float) -> None:
     assert version_gbit_s(text) == rate
     assert version_gbit_s("hdmi 2 in") is None
 
 
-@pytest.mark.parametrize(("rate", "metres"), [(0.48, 5), (5, 2), (10, 1), (20, 1), (40, 0.8)])
+@rows(("rate", "metres"), [(0.48, 5), (5, 2), (10, 1), (20, 1), (40, 0.8)])
 def test_passive_usb_by_rate(rate: float, metres: float) -> None:
     # A manufacturer's note that quotes USB-IF: 5 m at 480 Mbit/s; 2, 1, 1 and 0.8 m above.
     assert usb_limit_nm(rate) == metres * METRE_NM
 
 
-@pytest.mark.parametrize(("awg", "feet"), [(18, 30.7), (16, 48.8), (14, 77.7), (12, 123.5)])
+@rows(("awg", "feet"), [(18, 30.7), (16, 48.8), (14, 77.7), (12, 123.5)])
 def test_stranded_speaker_cable(awg: int, feet: float) -> None:
     # ASTM B8, 2 % over solid: the longest run to 8 ohm by the 5 % rule.
     assert longest_run_nm(awg, 8, stranded=True) / FOOT_NM == pytest.approx(feet, abs=0.06)

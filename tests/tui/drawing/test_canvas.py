@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import unicodedata
 
-import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from rich.cells import cell_len
 
+from tests.rows import rows
 from tui.drawing.canvas import POINT, Frame, Grid, Place, cells_of, shorten
 
 MM = 1_000_000
@@ -247,7 +247,7 @@ def test_no_text_is_wider_than_its_cells_or_can_steer_a_terminal(text: str, room
     assert len(cells_of(shorten(text, room))) <= room
 
 
-@pytest.mark.parametrize("shape", [(0, 0), (0, 5), (5, 0), (-3, 4)])
+@rows("shape", [(0, 0), (0, 5), (5, 0), (-3, 4)])
 def test_a_grid_without_room_draws_nothing(shape: tuple[int, int]) -> None:
     grid = Grid(*shape)
     grid.rect(0, 0, 3, 3, "a")

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-import pytest
-
 from store.records.field import fields_of
 from store.records.people import Contact
 from store.records.wall import Reading
+from tests.rows import rows
 from tui.forms.choosing import Typed, tag_of
 from tui.shared.ranking import ranked
 
@@ -21,12 +20,12 @@ def _chosen(choices: tuple[str, ...], text: str) -> str:
     return now
 
 
-@pytest.mark.parametrize("word", [*TRADES, *SIZES])
+@rows("word", [*TRADES, *SIZES])
 def test_a_word_typed_out_is_the_choice(word: str) -> None:
     assert _chosen(TRADES if word in TRADES else SIZES, word) == word
 
 
-@pytest.mark.parametrize(
+@rows(
     ("text", "choice"),
     [("d", "drywall"), ("volt", "low-voltage"), ("e l", "electrician"), ("xz", "owner"), ("ii", "inspector")],
 )
@@ -54,8 +53,6 @@ def test_the_start_of_a_label_comes_before_the_start_of_a_word_and_that_before_i
     assert ranked(labels, "  ") == [0, 1, 2]
 
 
-@pytest.mark.parametrize(
-    ("typed", "tag"), [("rec", "rec"), ("recei", "E1"), ("e2", "e2"), ("tv", "E3"), ("", ""), ("dog", "dog")]
-)
+@rows(("typed", "tag"), [("rec", "rec"), ("recei", "E1"), ("e2", "e2"), ("tv", "E3"), ("", ""), ("dog", "dog")])
 def test_a_name_that_only_one_record_has_is_its_tag(typed: str, tag: str) -> None:
     assert tag_of(typed, [("E1", "E1 Receiver"), ("E2", "E2 Recorder"), ("E3", "E3 TV")]) == tag

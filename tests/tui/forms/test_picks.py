@@ -4,13 +4,12 @@ from __future__ import annotations
 
 from pathlib import Path
 
-import pytest
-
 from store.records.equipment import Equipment
 from store.records.field import fields_of
 from store.records.wall import Wall
 from store.records.whole import KINDS
 from store.records.wiring import Box, Cable
+from tests.rows import rows
 from tests.tui.seat import Seat, seat_at, small_job
 from tui.forms.picks import NOT_KNOWN, OFFERED, offered, read_back
 from tui.forms.record_form import RecordForm
@@ -23,8 +22,8 @@ def test_every_list_that_a_field_names_is_there_and_each_list_is_named() -> None
     assert named == set(OFFERED)
 
 
-@pytest.mark.parametrize("picks", OFFERED)
-@pytest.mark.parametrize("metric", [False, True])
+@rows("picks", OFFERED)
+@rows("metric", [False, True])
 def test_what_is_offered_is_understood(picks: str, metric: bool) -> None:
     choices = offered(picks, metric)
     assert len(choices) > 10
@@ -41,7 +40,7 @@ def test_a_list_begins_with_the_sizes_of_the_job() -> None:
     assert not first[True].startswith("nm-")
 
 
-@pytest.mark.parametrize(
+@rows(
     ("picks", "text", "says"),
     [
         ("cable", "Type NM-B 600V 12/2", "= NM-B 12/2 with ground"),

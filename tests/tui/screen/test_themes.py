@@ -16,6 +16,7 @@ from rich.color import Color, ColorSystem
 from rich.style import Style
 from textual.color import TRANSPARENT
 
+from tests.rows import rows
 from tests.tui.seat import MIDDLE, Seat, job_file, seat_at
 from tui.screen import themes
 from tui.screen.themes import CHOICES, SIXTEEN, Colours
@@ -67,7 +68,7 @@ def colour(colours: Colours, name: str, *, few: bool = False) -> Color:
     return color.downgrade(ColorSystem.EIGHT_BIT) if few else color
 
 
-@pytest.mark.parametrize(("name", "few"), [*product(CHOICES, (False, True))])
+@rows(("name", "few"), [*product(CHOICES, (False, True))])
 def test_every_theme_can_be_read(name: str, few: bool) -> None:
     got = {field: colour(CHOICES[name][1], field, few=few) for field in NAMES}
     need = 7.0 if name.startswith("high") and not few else 4.5

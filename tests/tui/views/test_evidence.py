@@ -13,6 +13,7 @@ from store.records.wiring import Cable
 from store.rules.core.checks import items
 from store.rules.core.proof import pictures_named
 from tests.jobs.proofs import png
+from tests.rows import rows
 from tests.tui.seat import Seat, seat_at, small_job, stored
 from tui.screen.job_screen import JobScreen
 from tui.widgets.dialogs import AskText, ReadPage
@@ -28,7 +29,7 @@ async def close_on(seat: Seat, evidence: str, key: str = "c") -> None:
     await seat.keys("enter")
 
 
-@pytest.mark.parametrize(
+@rows(
     ("evidence", "files"),
     [
         ("IMG_12.jpg", ("IMG_12.jpg",)),

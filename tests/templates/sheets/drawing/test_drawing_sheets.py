@@ -37,6 +37,7 @@ from templates.sheets.drawing.views import VIEWS, weight
 from templates.sheets.drawing.whole import Ask, pages
 from templates.sheets.layout.footing import foot_text
 from tests.jobs.begun import begun
+from tests.rows import rows
 from tests.rules.drawing.test_elevation import WALL, job_of, place
 from tests.rules.drawing.test_elevation import make as record
 
@@ -96,8 +97,8 @@ def test_nothing_is_smaller_than_seven_points(paper: str, job: str, request: pyt
         assert root.get("width") == f"{SHEETS[paper].wide:g}mm"
 
 
-@pytest.mark.parametrize(("width_in", "height_in"), [(30, 96), (144, 96), (600, 108), (3000, 96), (40, 240)])
-@pytest.mark.parametrize("units", ["feet-inches", "millimetres"])
+@rows(("width_in", "height_in"), [(30, 96), (144, 96), (600, 108), (3000, 96), (40, 240)])
+@rows("units", ["feet-inches", "millimetres"])
 def test_the_wall_has_the_scale_that_is_written_down(width_in: int, height_in: int, units: str) -> None:
     sides = (
         record(Reading, "D1", wall="W1", what="width", value=Length(width_in * INCH_NM)),
@@ -125,7 +126,7 @@ def test_a_scale_that_is_asked_for_is_kept_or_refused(demo: Job) -> None:
         pages(demo, Ask(wall="W9"))
 
 
-@pytest.mark.parametrize(
+@rows(
     ("text", "factor"),
     [
         ("1:20", 20),
@@ -142,7 +143,7 @@ def test_a_scale_is_read_as_it_is_written(text: str, factor: int | None) -> None
     assert scale_named(text) == factor
 
 
-@pytest.mark.parametrize("text", ["1:0", "0", "1/0", "5/7", "x", "1:", "-1:20"])
+@rows("text", ["1:0", "0", "1/0", "5/7", "x", "1:", "-1:20"])
 def test_what_is_no_scale_is_refused(text: str) -> None:
     with pytest.raises(BadValue):
         scale_named(text)
