@@ -13,6 +13,7 @@ from store.records.whole import Job
 from store.records.wiring import Cable, Raceway
 from store.rules.cable.legs import BEYOND, Leg, Place, Unfolded, beyond_walls
 from store.rules.cable.outs import in_room, named_at, steps_nm, turns_deg
+from store.rules.core.memo import once
 from store.rules.wall.places import Point, point_of, read_place, wall_of, without_repeats
 from store.trade.cable.length import path_length_nm
 
@@ -70,6 +71,19 @@ def raceway_course(job: Job, raceway: Raceway, *, low: bool = False) -> Course |
     Its points come first, then its route. Where neither says more, it is taken to run level at the height of its higher
     end, clear of what stands low; with `low` at the other's.
     """
+    if job.of(Raceway).get(raceway.tag) is raceway:
+        return _own_course(job, raceway.tag, low)
+    return _course_of(job, raceway, low)
+
+
+@once
+def _own_course(job: Job, tag: str, low: bool) -> Course | str:
+    """The way of a raceway of the job: a dozen rules ask for it."""
+    return _course_of(job, job.of(Raceway)[tag], low)
+
+
+def _course_of(job: Job, raceway: Raceway, low: bool) -> Course | str:
+    """The way of a raceway, whether the job has it or it is tried."""
     if missing := ends_missing(job, raceway):
         return missing
     if raceway.points:

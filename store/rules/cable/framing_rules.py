@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 
 from store.measure.length import INCH_NM
 from store.records.wall import Obstacle, Wall
@@ -13,12 +13,12 @@ from store.rules.cable.kinds import is_power, kind_of
 from store.rules.cable.routes import routes
 from store.rules.core.code import edition, is_us
 from store.rules.core.findings import Finding, rule
-from store.rules.core.keyed import filed, from_each
+from store.rules.core.keyed import by_key, filed, from_each
 from store.rules.core.wording import at_most, few_of, plural, sized
 from store.rules.wall.layout import outline, walls
 from store.trade.cable.jackets import markings
 from store.trade.measured.citations import nec
-from store.trade.measured.framing import PLATE_DISTANCE_NM, bay_of
+from store.trade.measured.framing import PLATE_DISTANCE_NM, Bay, bay_of
 
 STEEL = "steel"
 PLENUM = ("CMP", "CL2P", "CL3P", "OFNP", "FPLP")
@@ -42,12 +42,26 @@ def in_framing(job: Job, cable: Cable) -> Iterator[tuple[str, str]]:
 
 
 @filed(Cable)
-def _uprights(job: Job, cable: Cable) -> Iterator[tuple[str, tuple[int, str]]]:
-    """The upright stretches of cables in each wall, by the wall: how far along it each is, nm, and of which cable."""
+def _beside(job: Job, cable: Cable) -> Iterator[tuple[str, str]]:
+    """The cables of which an upright stretch runs along the stud bay that a vent is in, by the vent."""
     route = routes(job).get(cable.tag)
     for leg in route.in_wall if route is not None else ():
         if leg.start[0] == leg.end[0] and abs(leg.start[1] - leg.end[1]) > ALONG_OVER_NM:
-            yield leg.wall, (leg.start[0], cable.tag)
+            for vent, bays, row in _vents(job).get(leg.wall, ()):
+                if bay_of(row, leg.start[0], leg.start[0]) in bays:
+                    yield vent, cable.tag
+
+
+@by_key
+def _vents(job: Job) -> Mapping[str, tuple[tuple[str, tuple[Bay, ...], tuple[Bay, ...]], ...]]:
+    """The vents of each wall: the bays of its studs that each is in, and all bays of the wall."""
+    found: dict[str, list[tuple[str, tuple[Bay, ...], tuple[Bay, ...]]]] = {}
+    for tag, vent in job.of(Obstacle).items():
+        layout, place = walls(job).get(vent.wall), outline(vent)
+        if vent.what in AIR and layout is not None and place is not None:
+            bays = (each for each in layout.bays if place.x_nm < each.right_nm and each.left_nm < place.right_nm)
+            found.setdefault(vent.wall, []).append((tag, tuple(bays), layout.bays))
+    return {wall: tuple(vents) for wall, vents in found.items()}
 
 
 @rule
@@ -114,8 +128,9 @@ def cable_in_air_space(job: Job, vent: Obstacle) -> Iterable[Finding]:
     of a duct, a stop where the bay itself takes air back; one finding a vent."""
     if vent.what not in AIR or not is_us(job):
         return
-    beside = _beside(job, vent)
-    cables = [job.of(Cable)[tag] for tag in in_framing(job).get(vent.wall, ()) if tag in beside]
+    loose = set(in_framing(job).get(vent.wall, ()))
+    beside = dict.fromkeys(tag for tag in _beside(job).get(vent.tag, ()) if tag in loose)
+    cables = [job.of(Cable)[tag] for tag in beside]
     along = [one for one in cables if not _for_air(one)]
     if along:
         tags, sure = tuple(one.tag for one in along), vent.what == RETURN
@@ -141,14 +156,3 @@ def cable_in_air_space(job: Job, vent: Obstacle) -> Iterable[Finding]:
 def _for_air(cable: Cable) -> bool:
     marks = {each.upper() for text in (cable.rating, cable.type) for each in markings(text)}
     return bool(marks & {*PLENUM}) or cable.type.lower().startswith(_METAL)
-
-
-def _beside(job: Job, vent: Obstacle) -> set[str]:
-    """The cables of which an upright stretch runs along the stud bay that a vent is in."""
-    layout, place = walls(job).get(vent.wall), outline(vent)
-    if layout is None or place is None:
-        return set()
-    bays = [each for each in layout.bays if place.x_nm < each.right_nm and each.left_nm < place.right_nm]
-    ups = _uprights(job).get(vent.wall, ())
-    there = {at for at in {at for at, _ in ups} if (bay := bay_of(layout.bays, at, at)) is not None and bay in bays}
-    return {tag for at, tag in ups if at in there}

@@ -282,28 +282,27 @@ def _together_source(job: Job) -> str:
     return note.source if note else PRACTICE
 
 
+READY = ""
+"""In place of the tag of a cable that leads to a place: what is drawn in there later has a way."""
+
+
+@filed(Cable, Raceway)
+def _led_to(job: Job, one: Cable | Raceway) -> Iterator[tuple[str, str]]:
+    """The picture and network cables that lead to each place; READY for a spare cable or a raceway."""
+    ends = [opening_at(job, end) or str(end) for end in (one.start, one.end)]
+    if isinstance(one, Raceway) or (one.retired is None and (one.spare or one.route == "raceway")):
+        yield from ((place, READY) for place in ends)
+    elif one.retired is None and one.in_wall and (kind := kind_named(one.type)) and kind.family in ("hdmi", "category"):
+        yield from ((place, one.tag) for place in ends if place)
+
+
 @rule
 def no_way_for_later(job: Job) -> Iterable[Finding]:
     """A place behind the board that picture or network cables lead to, without a spare cable or a raceway."""
-    place: str
-    served: dict[str, list[str]] = {}
-    ready: set[str] = set()
-    for tag, cable in job.of(Cable).items():
-        if cable.retired is not None:
-            continue
-        kind = kind_named(cable.type)
-        for end in (cable.start, cable.end):
-            place = opening_at(job, end) or end
-            if cable.spare or cable.route == "raceway":
-                ready.add(place)
-            elif cable.in_wall and place and kind is not None and kind.family in ("hdmi", "category"):
-                served.setdefault(place, []).append(tag)
-    for raceway in job.of(Raceway).values():
-        ready.update(opening_at(job, end) or end for end in (raceway.start, raceway.end))
     together: dict[tuple[str, ...], list[str]] = {}
-    for place, tags in served.items():
-        if place not in ready:
-            together.setdefault(tuple(tags), []).append(place)
+    for place, tags in _led_to(job).items():
+        if READY not in tags:
+            together.setdefault(tags, []).append(place)
     for cables, places in together.items():
         yield Finding(
             "no_way_for_later",

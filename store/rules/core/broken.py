@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Sequence
 
 from store.rules.core.findings import SEVERITY_WORDS, Finding
+from store.rules.core.same import not_among
 
 
 def newly(before: Sequence[Finding], after: Sequence[Finding]) -> list[Finding]:
@@ -20,11 +21,10 @@ def solved_and_new(before: Sequence[Finding], after: Sequence[Finding]) -> tuple
     finding that tells of several things at once stays the same problem when one of them leaves it or joins it: it is
     not solved, and new only where it is more than a look and somebody joined.
     """
-    was, now = {id(each) for each in before}, {id(each) for each in after}
-    gone = [each for each in before if id(each) not in now]
-    come = [each for each in after if id(each) not in was]
+    gone, come = not_among(before, after), not_among(after, before)
     solved, new = _but(gone, {each.key for each in come}), _but(come, {each.key for each in gone})
-    stay = {each.key for each in after if id(each) in was} if solved or new else set()
+    rules, others = {each.rule for each in (*solved, *new)}, {id(each) for each in come}
+    stay = {each.key for each in after if each.rule in rules and id(each) not in others} if rules else set()
     solved, new = _but(solved, stay), _but(new, stay)
     goes_on = [(one, other) for one in solved for other in new if _is_one_list(one, other)]
     return (

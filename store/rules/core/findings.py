@@ -7,10 +7,10 @@ finding as long as its numbers stay the same.
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Callable, Iterable, Sequence
 from functools import cache
 from itertools import chain
-from operator import itemgetter
 from typing import Any, Literal, TypeVar
 
 import msgspec
@@ -144,13 +144,15 @@ def findings(job: Job) -> list[Finding]:
     """Everything found in the job, the gravest first; the answered ones keep their place."""
     answers = job.of(Answer)
     forged = {each.tag for each in job.outside if each.kind == "answer"}
-    said = [each for number in range(len(_RULES.all())) for each in _found_by(job, number)]
-    said += [each for kind in _by_kind() for each in _found_in(job, kind)]
-    said.sort(key=_PLACE)
+    at_place: defaultdict[int, list[Finding]] = defaultdict(list)
+    parts = [*(_found_by(job, number) for number in range(len(_RULES.all()))), *(_found_in(job, k) for k in _by_kind())]
+    for place, each in chain.from_iterable(parts):
+        at_place[place].append(each)
+    said = list(chain.from_iterable(at_place[place] for place in sorted(at_place)))
     if not answers:
-        return [each for _, each in said]
+        return said
     found = []
-    for _, each in said:
+    for each in said:
         answer = answers.get(each.key)
         found.append(each if answer is None or each.key in forged else msgspec.structs.replace(each, answer=answer))
     return found
@@ -178,7 +180,6 @@ def _told(job: Job, one: Finding) -> Finding:
 Numbered = tuple[int, Finding]
 """A finding with its place: how grave it is, the place of its rule in the register, and that of a kind among those
 that the rule looks at, in one number."""
-_PLACE = itemgetter(0)
 _MOST_RULES, _MOST_KINDS = 10_000, 100
 
 

@@ -361,6 +361,7 @@ class FromEach(Generic[R, T]):
 
 A = TypeVar("A", bound=Record)
 B = TypeVar("B", bound=Record)
+C = TypeVar("C", bound=Record)
 
 
 @overload
@@ -369,6 +370,10 @@ def from_each(cls: type[R], /) -> Callable[[Callable[[Job, R], Iterable[T]]], Fr
 def from_each(
     one: type[R], two: type[A], three: type[B], /
 ) -> Callable[[Callable[[Job, R | A | B], Iterable[T]]], FromEach[R | A | B, T]]: ...
+@overload
+def from_each(
+    one: type[R], two: type[A], three: type[B], four: type[C], /
+) -> Callable[[Callable[[Job, R | A | B | C], Iterable[T]]], FromEach[R | A | B | C, T]]: ...
 @overload
 def from_each(one: type[R], two: type[A], /) -> Callable[[Callable[[Job, R | A], Iterable[T]]], FromEach[R | A, T]]: ...
 def from_each(*kinds: type[Any]) -> Any:

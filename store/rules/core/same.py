@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from datetime import date, datetime
 from decimal import Decimal
 from fractions import Fraction
-from itertools import compress
+from itertools import compress, count
 from operator import is_, is_not, not_
 from typing import Any, TypeVar
 
@@ -65,7 +65,16 @@ def same_in_turn(one: Any, other: Any) -> bool:
 
 
 def not_among(those: Sequence[T], others: Sequence[T]) -> list[T]:
-    """Those that are not, as the very same objects, among the others: quick where nearly all are."""
+    """Those that are not, as the very same objects, among the others: quick where nearly all are, in one order."""
+    if len(those) == len(others):
+        those = list(compress(those, map(is_not, those, others)))
+    else:
+        shorter = min(len(those), len(others))
+        head = next(compress(count(), map(is_not, those, others)), shorter)
+        tail = next(compress(count(), map(is_not, reversed(those), reversed(others))), shorter)
+        those = those[head : len(those) - tail]
+    if not those:
+        return []
     known = set(map(id, others))
     return list(compress(those, map(not_, map(known.__contains__, map(id, those)))))
 

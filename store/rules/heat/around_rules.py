@@ -6,19 +6,19 @@ to what burns above, beside and in front of it. No figure stands in for one that
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from fractions import Fraction
 
 import msgspec
 
 from store.measure.errors import BadValue, quoted
-from store.measure.length import INCH_NM, Length, parse_length
+from store.measure.length import Length, parse_length
 from store.records.equipment import Equipment
 from store.records.wall import Opening, Zone
 from store.records.whole import Job
 from store.records.wiring import Box
 from store.rules.core.findings import Finding, rule
-from store.rules.core.keyed import by_key, from_each, index
+from store.rules.core.keyed import by_key, filed, from_each
 from store.rules.core.wording import compared, few_of, listed, named
 from store.rules.fit.furniture import from_front, furniture_at
 from store.rules.heat.heater import manual
@@ -34,10 +34,6 @@ from store.trade.measured.plane import Rect, overlap_rect
 AHEAD = "in front of"
 BURNS = ("screen", "mantel", "floating shelf", "floating cabinet", "picture", "soundbar", "speaker")
 """Kinds of thing on a face that heat does harm to, or that burn."""
-
-
-_boxes_on = index(Box, lambda box: (box.wall,) if box.wall else ())
-"""The boxes of each wall."""
 
 
 class Near(msgspec.Struct, frozen=True):
@@ -206,42 +202,47 @@ def too_near_heat(job: Job, one: Equipment) -> Iterable[Finding]:
 @from_each(Equipment)
 def box_near_heater(job: Job, one: Equipment) -> Iterable[Finding]:
     """A box on the wall above or beside a heater, within what its manual keeps clear."""
-    rect = equipment_rect(job, one) if gives_heat(one) and one.retired is None else None
-    if rect is None:
-        return
-    inside = opening_of_box(job)
-    farthest = max(_keeps_clear(one, side, on_right=right) for side in ("above", "beside") for right in (False, True))
-    if not farthest:
-        return
-    aside = farthest + WIDEST_BOX_NM
-    low, high = rect.y - WIDEST_BOX_NM, rect.top + aside
-    for box in _boxes_on(job).get(wall_of(job, one.tag), ()):
-        if box.x is None or box.y is None or not low <= box.y.nm <= high:
+    for near, on_right in _boxes_round(job).get(one.tag, ()):
+        asked = _keeps_clear(one, near.side, on_right=on_right)
+        if near.gap_nm >= asked:
             continue
-        if not rect.x - aside <= box.x.nm <= rect.right + aside:
-            continue  # of a thousand boxes on a wall few are near
-        place = body_of_box(box) if box.tag not in inside else None
-        for near in _placed(box.tag, box.what, rect.plane, place, None) if place is not None else ():
-            asked = _keeps_clear(one, near.side, on_right=place is not None and place.x_nm >= rect.plane.right_nm)
-            if near.gap_nm >= asked:
-                continue
-            both = compared(job, near.gap_nm, asked)
-            yield Finding(
-                "box_near_heater",
-                "fix",
-                (box.tag, one.tag),
-                f"{both.have} {near.side} the heater {one.tag}",
-                f"Move {box.tag} to at least {both.need} from {one.tag}. No cord can hang in front of its warm air.",
-                manual(job),
-                {"gap": both.have, "asks": both.need},
-                why=f"{named(job, box.tag)} is {both.have} {near.side} {named(job, one.tag)}. The manual keeps "
-                f"{both.need} clear there.",
-                about=(box.tag,),
-            )
+        both = compared(job, near.gap_nm, asked)
+        yield Finding(
+            "box_near_heater",
+            "fix",
+            (near.tag, one.tag),
+            f"{both.have} {near.side} the heater {one.tag}",
+            f"Move {near.tag} to at least {both.need} from {one.tag}. No cord can hang in front of its warm air.",
+            manual(job),
+            {"gap": both.have, "asks": both.need},
+            why=f"{named(job, near.tag)} is {both.have} {near.side} {named(job, one.tag)}. The manual keeps "
+            f"{both.need} clear there.",
+            about=(near.tag,),
+        )
 
 
-WIDEST_BOX_NM = 48 * INCH_NM
-"""No box reaches so far from its middle: to see soon which are nowhere near."""
+@by_key
+def _kept_clear(job: Job) -> Mapping[str, tuple[tuple[str, Rect, int], ...]]:
+    """The heaters of each wall whose manual keeps something clear: the place of each, and the most that is kept, nm."""
+    found: dict[str, list[tuple[str, Rect, int]]] = {}
+    for tag, one in job.of(Equipment).items():
+        rect = equipment_rect(job, one) if gives_heat(one) and one.retired is None else None
+        asked = (_keeps_clear(one, side, on_right=right) for side in ("above", "beside") for right in (False, True))
+        if rect is not None and (most := max(asked)):
+            found.setdefault(wall_of(job, tag), []).append((tag, rect.plane, most))
+    return {wall: tuple(heaters) for wall, heaters in found.items()}
+
+
+@filed(Box)
+def _boxes_round(job: Job, box: Box) -> Iterator[tuple[str, tuple[Near, bool]]]:
+    """The boxes near each heater, and whether each is on its right: of a thousand on a wall few are."""
+    place = body_of_box(box)
+    if place is None:
+        return
+    for heater, body, most in _kept_clear(job).get(box.wall, ()):
+        for near in _placed(box.tag, box.what, body, place, None):
+            if near.gap_nm < most and box.tag not in opening_of_box(job):
+                yield heater, (near, place.x_nm >= body.right_nm)
 
 
 def _keeps_clear(one: Equipment, side: str, *, on_right: bool) -> int:

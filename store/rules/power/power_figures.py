@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from bisect import bisect_left
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 
 from store.measure.length import Length
 from store.records.equipment import Equipment
@@ -11,7 +11,7 @@ from store.records.whole import Job
 from store.records.wiring import Box
 from store.rules.core.code import is_us
 from store.rules.core.figures import Figure, figures_of
-from store.rules.core.keyed import by_key, from_each
+from store.rules.core.keyed import by_key, from_each, said_by
 from store.rules.core.wording import named as called
 from store.rules.core.wording import plain
 from store.rules.power.box_contents import BoxLook, looks, next_box
@@ -56,11 +56,13 @@ def _fill(job: Job, tag: str, look: BoxLook) -> Iterable[Figure]:
 @by_key
 def _old_power(job: Job) -> Mapping[str, tuple[tuple[int, int, str], ...]]:
     """The power boxes that were there already, by wall, from left to right: place and tag."""
-    old: dict[str, list[tuple[int, int, str]]] = {}
-    for tag, box in job.of(Box).items():
-        if not box.new and box.what in ("receptacle", "switch", "junction") and box.x is not None and box.y is not None:
-            old.setdefault(box.wall, []).append((box.x.nm, box.y.nm, tag))
-    return {wall: tuple(sorted(places)) for wall, places in old.items()}
+    return {wall: tuple(sorted(places)) for wall, places in _old_places(job).items()}
+
+
+@said_by(Box)
+def _old_places(box: Box) -> Iterator[tuple[str, tuple[int, int, str]]]:
+    if not box.new and box.what in ("receptacle", "switch", "junction") and box.x is not None and box.y is not None:
+        yield str(box.wall), (box.x.nm, box.y.nm, box.tag)
 
 
 def _nearest(job: Job, box: Box) -> tuple[int, str] | None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
 from store.measure.length import INCH_NM
 from store.records.access import Panel
@@ -11,12 +11,12 @@ from store.records.whole import Job
 from store.records.wiring import Box, Cable, Circuit
 from store.rules.core.code import METRIC_CODE, edition, is_us
 from store.rules.core.findings import Finding, rule
-from store.rules.core.keyed import from_each, of_each
+from store.rules.core.keyed import from_each, of_each, said_by
 from store.rules.core.wording import ELECTRICIAN, INSPECTOR, few_of, plain
 from store.rules.core.wording import named as called
 from store.rules.power.box_contents import looks
 from store.rules.power.box_text import says_no_ground
-from store.rules.power.plan import OnCircuit, power
+from store.rules.power.plan import power
 from store.rules.wall.places import POWER_BOXES
 from store.trade.heat.heater import ARC_FAULT_UP_TO_A
 from store.trade.measured.citations import cite, nec
@@ -40,7 +40,7 @@ def arc_fault_missing(job: Job, circuit: Circuit) -> Iterable[Finding]:
     tag, on = circuit.tag, power(job).circuits.get(circuit.tag)
     if on is None:
         return
-    new = _new_outlets(job, on)
+    new = _new_outlets(job).get(circuit.tag, ())
     small = on.circuit.breaker is None or on.circuit.breaker <= ARC_FAULT_UP_TO_A
     if new and small and on.volts <= LOW_VOLTS and not on.circuit.afci:
         yield Finding(
@@ -58,10 +58,11 @@ def arc_fault_missing(job: Job, circuit: Circuit) -> Iterable[Finding]:
         )
 
 
-def _new_outlets(job: Job, on: OnCircuit) -> list[str]:
-    """The new boxes for power on a circuit."""
-    boxes = job.of(Box)
-    return [tag for tag in on.boxes if boxes[tag].new and boxes[tag].what in POWER_BOXES]
+@said_by(Box)
+def _new_outlets(box: Box) -> Iterator[tuple[str, str]]:
+    """The new boxes for power on each circuit."""
+    if box.new and box.what in POWER_BOXES:
+        yield str(box.circuit), box.tag
 
 
 @rule
@@ -73,7 +74,7 @@ def residual_current_missing(job: Job, circuit: Circuit) -> Iterable[Finding]:
     tag, on = circuit.tag, power(job).circuits.get(circuit.tag)
     if on is None:
         return
-    new = _new_outlets(job, on)
+    new = _new_outlets(job).get(circuit.tag, ())
     if new and not on.circuit.gfci:
         yield Finding(
             "residual_current_missing",

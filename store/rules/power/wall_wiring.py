@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from store.measure.length import INCH_NM, Length, inches
 from store.records.wall import Obstacle, Opening, Wall
 from store.records.whole import Job
 from store.records.wiring import Box
 from store.rules.core.code import edition, is_us
-from store.rules.core.keyed import index
+from store.rules.core.keyed import filed, index
 from store.rules.core.memo import once
 from store.rules.wall.pieces import bearing
 from store.rules.wall.places import point_of, rect_of
@@ -49,16 +51,20 @@ def wall_spacing(job: Job, wall: str) -> Spacing | None:
     size = sizes(job).get((wall, "width"))
     if size is None or size.least.nm <= 0:
         return None
-    openings = job.of(Opening)
-    found = []
-    for box in receptacles_on(job).get(wall, ()):
-        at = point_of(job, box.tag)
-        if at is not None:
-            inside = openings.get(box.reached)
-            hidden = inside is not None and inside.use != "other"
-            lit, (x, y) = box.switched == "all", (each / INCH_NM for each in at)
-            found.append(Receptacle(box.tag, x, y, in_cabinet=hidden, switched_for_light=lit))
-    return spacing(size.least.inches, floor_line(job, wall), found, edition(job))
+    return spacing(size.least.inches, floor_line(job, wall), _along_wall(job).get(wall, ()), edition(job))
+
+
+@filed(Box)
+def _along_wall(job: Job, box: Box) -> Iterator[tuple[str, Receptacle]]:
+    """The receptacles of each wall, as their spacing is judged."""
+    if box.what == "receptacle" and (at := point_of(job, box.tag)) is not None:
+        inside = job.of(Opening).get(box.reached)
+        hidden = inside is not None and inside.use != "other"
+        x, y = (each / INCH_NM for each in at)
+        yield (
+            str(box.wall),
+            Receptacle(box.tag, x, y, in_cabinet=hidden, switched_for_light=box.switched == "all"),
+        )
 
 
 def bore_of(job: Job, wall: Wall, hole: Length) -> BoreLook:

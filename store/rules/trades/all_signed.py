@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from store.records.gate import Passage
 from store.records.people import Stage, Step
 from store.records.whole import Job
-from store.rules.core.checks import items
+from store.rules.core.checks import OfItems
 from store.rules.core.keyed import by_key
 from store.rules.core.memo import once
 from store.rules.gate.gate import STAGES
@@ -17,16 +17,21 @@ from store.rules.schedule.calendar import trade_of
 ROUGH_IN: Stage = "Rough-in"
 
 
+_trades = OfItems(lambda item: item.check.trade)
+_trades_of_open = OfItems(lambda item: item.check.trade if item.why_open else None)
+"""Of each rough-in item, and of each that is open."""
+
+
 @once
 def left_to_do(job: Job) -> frozenset[str]:
     """The trades that have rough-in items open."""
-    return frozenset({each.check.trade for each in items(job) if each.why_open})
+    return frozenset(_trades_of_open(job))
 
 
 @by_key
 def asked_of(job: Job) -> Mapping[str, int]:
     """How many rough-in items each trade has."""
-    return Counter(each.check.trade for each in items(job))
+    return Counter(_trades(job))
 
 
 @once

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from typing import cast
 
 from store.measure.length import INCH_NM
@@ -11,7 +11,7 @@ from store.records.equipment import Equipment
 from store.records.wall import Obstacle, Wall
 from store.records.whole import Job
 from store.records.wiring import Box
-from store.rules.core.keyed import by_key
+from store.rules.core.keyed import by_key, said_by
 from store.rules.wall.layout import Placed, overlapping, walls
 from store.rules.wall.pieces import on_face
 from store.rules.wall.places import equipment_rect
@@ -52,9 +52,11 @@ def hides(job: Job) -> Mapping[str, tuple[str, ...]]:
     """The boxes, panels and obstacles that each thing on a face is in front of: at least half of them."""
     found: dict[str, list[str]] = {}
     for wall, things in hung(job).items():
+        if not things:
+            continue
         on = walls(job).get(wall)
-        there = [*_boxes(job, wall), *(on.panels if on else ()), *(on.obstacles if on else ())]
-        for thing, behind in overlapping(things, there) if things else ():
+        there = [*_plates(job).get(wall, ()), *(on.panels if on else ()), *(on.obstacles if on else ())]
+        for thing, behind in overlapping(things, there):
             if _half_covered(thing.rect, behind.rect):
                 found.setdefault(thing.tag, []).append(behind.tag)
     return {tag: tuple(dict.fromkeys(tags)) for tag, tags in found.items()}
@@ -70,15 +72,12 @@ def hidden_by(job: Job) -> Mapping[str, tuple[str, ...]]:
     return {tag: tuple(things) for tag, things in found.items()}
 
 
-def _boxes(job: Job, wall: str) -> list[Placed]:
-    """The plates of the boxes in the face of a wall; what is on a return is not behind anything on the front."""
-    found = []
-    for tag, one in job.of(Box).items():
-        if one.wall != wall or one.x is None or one.y is None or one.face not in ("nearest", "wall", "front"):
-            continue
+@said_by(Box)
+def _plates(one: Box) -> Iterator[tuple[str, Placed]]:
+    """The plates of the boxes in the face of each wall; what is on a return is not behind anything on the front."""
+    if one.x is not None and one.y is not None and one.face in ("nearest", "wall", "front"):
         wide = BOX_NM + (max(1, one.gangs) - 1) * 46 * INCH_NM // 25
-        found.append(Placed(tag, Rect(one.x.nm - wide // 2, one.y.nm - BOX_NM, wide, 2 * BOX_NM)))
-    return found
+        yield str(one.wall), Placed(one.tag, Rect(one.x.nm - wide // 2, one.y.nm - BOX_NM, wide, 2 * BOX_NM))
 
 
 def body(box: Box) -> Rect | None:

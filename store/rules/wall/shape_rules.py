@@ -5,13 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from store.records.access import Panel
-from store.records.base import Record
 from store.records.equipment import Equipment
 from store.records.wall import BuildOut, Opening, Wall
 from store.records.whole import Job
 from store.records.wiring import Box
 from store.rules.core.findings import Finding, rule
-from store.rules.core.keyed import from_each
+from store.rules.core.keyed import filed, from_each
 from store.rules.core.wording import compared, few_of, named, plural, said, sized
 from store.rules.wall.finishes import finish_at
 from store.rules.wall.lines import bad_heights, ceilings, floors
@@ -185,46 +184,40 @@ def _overlap(job: Job, tag: str, other: str, face: Face) -> Finding:
     )
 
 
-def _by_side_face(job: Job) -> dict[Face, list[tuple[str, Rect]]]:
-    found: dict[Face, list[tuple[str, Rect]]] = {}
-    tables: tuple[type[Record], ...] = (Opening, Panel, Box, Equipment)
-    for cls in tables:
-        for tag, one in job.of(cls).items():
-            if getattr(one, "face", "nearest") not in RETURNS:
-                continue
-            face, rect = face_of(job, tag), rect_on(job, tag)
-            if face is not None and face.side in RETURNS and rect is not None:
-                found.setdefault(face, []).append((tag, rect))
-    return found
+@filed(Opening, Panel, Box, Equipment)
+def _by_side_face(job: Job, one: Opening | Panel | Box | Equipment) -> Iterator[tuple[Face, tuple[str, Rect]]]:
+    """What is on each return of a build-out, and where on it."""
+    if one.face in RETURNS:
+        face, rect = face_of(job, one.tag), rect_on(job, one.tag)
+        if face is not None and face.side in RETURNS and rect is not None:
+            yield face, (one.tag, rect)
 
 
 @rule
-def face_not_there(job: Job) -> Iterator[Finding]:
+@from_each(Opening, Panel, Box, Equipment)
+def face_not_there(job: Job, one: Opening | Panel | Box | Equipment) -> Iterator[Finding]:
     """Something on a return of a build-out that is not there, or of which nobody can tell which is meant."""
-    tables: tuple[type[Record], ...] = (Opening, Panel, Box, Equipment)
-    for cls in tables:
-        for tag, one in job.of(cls).items():
-            side, wall, on = (getattr(one, key, "") for key in ("face", "wall", "on"))
-            if side not in (*RETURNS, "front") or not wall or (side == "front" and not on):
-                continue
-            there = build_outs(job).get(wall, ())
-            meant = [each for each in there if each.tag == on or (not on and len(there) == 1)]
-            if meant and (against := _against(job, meant[0], side)):
-                yield _no_such_face(job, tag, meant[0], side, against)
-            if meant:
-                continue
-            yield Finding(
-                "face_not_there",
-                "fix",
-                (tag, wall),
-                f"No {side} to put it on" if not there else f"On the {side} of which build-out?",
-                f"Enter the build-out, or put {tag} on another face.",
-                GEOMETRY,
-                {"build-outs": few_of(each.tag for each in there) or "none"},
-                why=f"{wall} has {plural(len(there), 'build-out')}"
-                + (f", and {on} is none of them." if on else ", and none is entered."),
-                about=(tag,),
-            )
+    tag, side, wall, on = one.tag, one.face, one.wall, one.on
+    if side not in (*RETURNS, "front") or not wall or (side == "front" and not on):
+        return
+    there = build_outs(job).get(wall, ())
+    meant = [each for each in there if each.tag == on or (not on and len(there) == 1)]
+    if meant and (against := _against(job, meant[0], side)):
+        yield _no_such_face(job, tag, meant[0], side, against)
+    if meant:
+        return
+    yield Finding(
+        "face_not_there",
+        "fix",
+        (tag, wall),
+        f"No {side} to put it on" if not there else f"On the {side} of which build-out?",
+        f"Enter the build-out, or put {tag} on another face.",
+        GEOMETRY,
+        {"build-outs": few_of(each.tag for each in there) or "none"},
+        why=f"{wall} has {plural(len(there), 'build-out')}"
+        + (f", and {on} is none of them." if on else ", and none is entered."),
+        about=(tag,),
+    )
 
 
 def _against(job: Job, out: Out, side: str) -> str:
