@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from store.rules.core.broken import change_words, solved_and_new
 from store.rules.core.findings import Finding, Severity
+from store.rules.core.same import not_among
 
 
 def one(rule: str, *tags: str, severity: Severity = "fix") -> Finding:
@@ -26,3 +27,16 @@ def test_a_list_that_somebody_joins_or_leaves_goes_on() -> None:
     assert keys([few], [other]) == ([few.key], [other.key])
     assert keys([few], []) == ([few.key], [])
     assert change_words([more, other], [few]) == "Solved 1."
+
+
+def test_what_is_not_among_others_is_told_by_itself_wherever_it_stands() -> None:
+    a, b, c, d = ([number] for number in range(4))
+    assert not_among([a, b, c], [a, d, c]) == [b]
+    assert not_among([a, b, c], [a, c]) == [b]
+    assert not_among([a, c], [a, b, c]) == []
+    assert not_among([a, b, c, d], [b, d]) == [a, c]
+    assert not_among([a, a], [a]) == []
+    assert not_among([c, a, b], [a, b, c]) == [], "the order alone is no difference"
+    assert not_among([a, [1]], [a, b]) == [[1]], "an equal one is another"
+    assert not_among([], [a]) == []
+    assert not_among([a, b], []) == [a, b]
