@@ -23,7 +23,10 @@ import pytest
 from hypothesis import HealthCheck, settings
 
 from store.book import book, tables, taken
-from tui.shared.collector import collect_seldom
+from store.records.whole import Job
+from store.rules.core import memo
+from store.rules.core.view import View
+from tui.shared import collector
 
 MEMORY = Path("/dev/shm")
 ENOUGH = 1 << 30
@@ -36,11 +39,16 @@ sys.dont_write_bytecode = False
 # tried on one, in `tests/book`.
 if "TMPDIR" not in os.environ and MEMORY.is_dir() and shutil.disk_usage(MEMORY).free > ENOUGH:
     os.environ.setdefault("PYTEST_DEBUG_TEMPROOT", str(MEMORY))
+# A process of tests ends before it matters what holds itself in a circle, such as each program that a test started: to
+# look for it takes a sixth of their time. Where tests go on for long, as properties do in the long profile, it is done.
+collector.SELDOM = (10_000_000, 20, 50)
 # Until the tests begin everything stays that is made, and looking for what does not would be in vain.
 gc.disable()
 
 MOST_RECORDS, MOST_TABLES = 400, 6
 """Of a kind, for which records are given again: those of the starters, and of the jobs at hand."""
+MOST_JOBS = 3
+"""Whose answers are kept."""
 
 settings.register_profile("house", deadline=None, max_examples=40, suppress_health_check=[HealthCheck.too_slow])
 settings.register_profile("long", deadline=None, max_examples=2000, suppress_health_check=[HealthCheck.too_slow])
@@ -99,11 +107,37 @@ def _a_table_read_again_gives_the_same_records() -> None:
         setattr(each, "read_table", again)  # noqa: B010  (it is theirs by import)
 
 
-def pytest_collection_finish() -> None:
-    """What was collected stays to the end; and since few things of a test hold each other in circles, they are looked
-    for seldom.
+class _AnEngineForEachJob(memo.Engine):
+    """Of the jobs last asked about each keeps its own answers. A program has one job, which changes; tests go from job
+    to job, where holding the answers of one against those of the next is more work than to begin anew.
     """
-    collect_seldom()
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._last: list[memo.Engine] = []
+
+    def look(self, job: Job) -> View:
+        """The view of a job, by the engine of the job that has most of its tables, or else by a new one."""
+        tables = {id(table) for table in job.tables.values() if table}
+
+        def shared(engine: memo.Engine) -> int:
+            return sum(id(table) in tables for table in engine.view.job.tables.values()) if engine.view else 0
+
+        best = max(self._last, key=shared, default=None)
+        if best is None or not shared(best):
+            best = memo.Engine()
+            self._last = [best, *self._last[: MOST_JOBS - 1]]
+        return best.look(job)
+
+
+@pytest.fixture(scope="session", autouse=True)
+def _each_job_keeps_its_answers() -> None:
+    memo._KEPT = _AnEngineForEachJob()
+
+
+def pytest_collection_finish() -> None:
+    """What was collected stays to the end, and need not be looked through."""
+    collector.collect_seldom()
 
 
 @pytest.hookimpl(optionalhook=True)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import random
 from collections.abc import Callable, Collection
 from datetime import date, timedelta
+from functools import cache
 from typing import Any
 
 import msgspec
@@ -27,8 +28,9 @@ TODAY = date(2026, 11, 25)
 SHAPING = tuple(kind for kind, cls in KINDS.items() if cls.letter and kind != "passage")
 
 
+@cache
 def starter(name: str = "demo") -> Job:
-    """The job of a starter, as a book would have it."""
+    """The job of a starter, as a book would have it: made once, since an edit leaves it as it is."""
     tables: dict[str, dict[str, Record]] = {kind: {} for kind in KINDS}
     for put in load(name, TODAY):
         doc = {key: value for key, value in put.fields.items() if value is not None}
