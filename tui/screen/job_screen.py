@@ -61,7 +61,7 @@ class JobScreen(Screen[None]):
         yield ChoiceLine(id="views")
         with Horizontal(id="middle"):
             yield RecordTable(id="table")
-        yield SayLine(id="say")
+        yield SayLine(lambda: self.table.cut, id="say")
         yield ChoiceLine(rest="ctrl+p", before=self.take_keys, id="keys")
 
     def on_mount(self) -> None:

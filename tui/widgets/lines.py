@@ -12,7 +12,7 @@ from textual import events
 from textual.message import Message
 from textual.strip import Strip
 
-from tui.shared.text import Part, fit, one_line, strip
+from tui.shared.text import Part, fit, one_line, strip, wrap
 from tui.widgets.ground import Grounded
 
 KEY_NAMES = {
@@ -42,6 +42,8 @@ KEY_NAMES = {
 NAMED = {written: name for name, written in KEY_NAMES.items()}
 HINT = re.compile(r"(?<!\S)(Enter|Esc|Space|Bksp|Ctrl\+[A-Z]|[^\W\d_]|[?/+=-]) = [^\s.]+(?: [^\s.=]+(?! =))*")
 """A key and what it does, within what is said."""
+MOST_LINES = 3
+"""Of what is said."""
 
 
 def _cells(pair: tuple[str, str]) -> int:
@@ -191,20 +193,24 @@ class ChoiceLine(Grounded):
 
 
 class SayLine(Grounded):
-    """Totals of the view, or what was said last until the next key."""
+    """Under a list: what was said last until the next key, whole; else what the row under the cursor says that is cut
+    off in its line, where that has a line of its own, and the totals of the view.
+    """
 
-    COMPONENT_CLASSES: ClassVar[set[str]] = {"say-line--said", "say-line--bad"}
+    COMPONENT_CLASSES: ClassVar[set[str]] = {"say-line--said", "say-line--bad", "say-line--row"}
     DEFAULT_CSS = """
     SayLine {
         height: 1;
         color: $muted;
         & .say-line--said { color: $foreground; text-style: bold; }
         & .say-line--bad { color: $fix; text-style: bold; }
+        & .say-line--row { color: $foreground; }
     }
     """
 
-    def __init__(self, *, id: str | None = None) -> None:  # noqa: A002 - Textual's own name
+    def __init__(self, row: Callable[[], str] = str, *, id: str | None = None) -> None:  # noqa: A002 - Textual's own
         super().__init__(id=id)
+        self._row = row
         self._summary = ""
         self._said = ""
         self._bad = False
@@ -221,23 +227,57 @@ class SayLine(Grounded):
 
     def say(self, words: str, *, bad: bool = False) -> None:
         """Say something; an empty text goes back to the totals."""
-        self._said, self._bad = words, bad
+        was, self._said, self._bad = self._said, words, bad
+        if words or was:
+            self._make_room()
         self.refresh()
 
-    def render_line(self, y: int) -> Strip:
-        """The one line."""
-        base, width = self.ground, self.size.width
-        name = "bad" if self._bad else "said"
-        style = self.get_component_rich_style(f"say-line--{name}") if self._said else base
-        return strip([(fit(self._text, width), style)], width, base)
+    def on_resize(self) -> None:
+        """What is said may take fewer lines, or more."""
+        if self._said:
+            self._make_room()
+
+    def _make_room(self) -> None:
+        """As many lines as what is said takes, where that is more than the styles give."""
+        self.styles.clear_rule("height")
+        given = self.styles.height
+        needed = len(self._lines) if self._said else 0
+        if given is None or needed > given.value:
+            self.styles.height = needed
+        if self.size.height != max(needed, given.value if given else 1):
+            self.refresh(layout=True)
 
     @property
-    def _text(self) -> str:
-        return ("! " if self._bad else "  ") + self._said if self._said else " " + self._summary
+    def _lines(self) -> list[str]:
+        """What is said, as the lines that it takes."""
+        first = "! " if self._bad else "  "
+        lines = wrap(self._said, max(10, (self.size.width or self.app.size.width) - len(first)))
+        if len(lines) > MOST_LINES:
+            lines[MOST_LINES - 1 :] = [" ".join(lines[MOST_LINES - 1 :])]
+        return [(first if number == 0 else "  ") + line for number, line in enumerate(lines)]
+
+    def render_line(self, y: int) -> Strip:
+        """One of its lines."""
+        base, width = self.ground, self.size.width
+        text, name = self._texts(self.size.height)[y]
+        style = self.get_component_rich_style(f"say-line--{name}") if name else base
+        return strip([(fit(text, width), style)], width, style if name else base)
+
+    def _texts(self, height: int) -> list[tuple[str, str]]:
+        """Each line with what it is: what was said, the row, or nothing for the totals, which come last."""
+        above = [(line, "bad" if self._bad else "said") for line in self._lines] if self._said else []
+        if not self._said and height > 1 and (row := self._row()):
+            above = [(f" {row}", "row")]
+        left = height - len(above)
+        if left <= 0:
+            return above[:height]
+        totals = wrap(self._summary, max(10, self.size.width - 1))
+        totals[left - 1 :] = [" ".join(totals[left - 1 :])]
+        texts = [*[("", "")] * (left - len(totals)), *above, *((f" {line}", "") for line in totals)]
+        return texts if not self._said else [*texts[left - len(totals) :], *texts[: left - len(totals)]]
 
     def on_click(self, event: events.Click) -> None:
-        """A hint in the line, like `u = undo`, is a button too."""
-        shown = fit(self._text, self.size.width)
-        for hint in HINT.finditer(shown):
+        """A hint in what is said, like `u = undo`, is a button too."""
+        for hint in HINT.finditer(fit(self._texts(self.size.height)[event.y][0], self.size.width)):
             if hint.start() <= event.x < hint.end():
                 self.app.simulate_key(NAMED.get(hint[1], hint[1]))

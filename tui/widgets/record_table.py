@@ -6,6 +6,7 @@ from collections.abc import Callable, Sequence
 from typing import ClassVar
 
 import msgspec
+from rich.cells import cell_len
 from rich.style import Style
 from textual import events
 from textual.binding import Binding, BindingType
@@ -14,7 +15,7 @@ from textual.message import Message
 from textual.scroll_view import ScrollView
 from textual.strip import Strip
 
-from tui.shared.text import Part, fit, strip, wrap
+from tui.shared.text import Part, fit, one_line, strip, wrap
 from tui.widgets.ground import Grounded
 
 ROLL = 3
@@ -183,6 +184,14 @@ class RecordTable(ScrollView, Grounded, can_focus=True):
     def cells_wanted(self) -> int:
         """How wide it would be with all of its columns, and the bar at its side."""
         return 2 + sum(each.width + GAP for each in self.table_columns)
+
+    @property
+    def cut(self) -> str:
+        """What the row under the cursor says where its column is too narrow; empty where all of it is in sight."""
+        if not self._keys or not self.size.width:
+            return ""
+        cells = zip(self.line_at(self._at).cells, self._widths(self.scrollable_size.width), strict=False)
+        return " · ".join(one_line(cell).strip() for cell, size in cells if cell_len(one_line(cell)) > size)
 
     def line_at(self, row: int) -> Line:
         """What a row shows."""

@@ -322,7 +322,7 @@ async def test_the_page_of_a_thing_begins_with_its_way_and_has_keys_to_all_of_it
         await seat.write("closed")
         await seat.keys("enter")
         assert opened == [tmp_path.resolve() / "left.png"]
-        assert "Opened the photo of F2: " in seat.text
+        assert "Opened the photo of F2:" in seat.text
         await seat.keys("6")
         await seat.until(lambda: "K3/pulled" in seat.rows())
         seat.table.move_to("K3/pulled")
