@@ -92,16 +92,15 @@ def _look(desk: Desk, finding: Finding, following: Callable[[], None] | None = N
             following()
 
     keys = [(APPLY, "apply"), *([(SKIP, "skip")] if following is not None else [])]
-    desk.read(f"Fix: {found.fix.says}?", preview(desk, f"Problem: {finding.headline}", found), keys, then)
+    desk.read(f"{found.fix.says}?", preview(desk, f"Problem: {finding.headline}", found), keys, then)
 
 
 def _apply(desk: Desk, job: Job, found: Offer) -> None:
     """Do it as one action, if the job is still the one that was looked at."""
     if desk.state.job is not job:
         desk.say("The job changed meanwhile. Look at the fix again. F = fix", bad=True)
-    elif desk.act(f"Fix: {found.fix.says}", changes_of(found, desk)):
-        says = found.fix.says
-        desk.done(f"Fixed{says.removeprefix('Fix') if says.startswith('Fix ') else f': {says}'}. u = undo")
+    elif desk.act(found.fix.says, changes_of(found, desk)):
+        desk.done(f"Done: {found.fix.says}. u = undo")
 
 
 def preview(desk: Desk, head: str, found: Offer) -> str:

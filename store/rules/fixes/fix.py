@@ -13,7 +13,6 @@ from itertools import islice
 
 import msgspec
 
-from store.measure.counts import plural
 from store.records.base import Record
 from store.records.field import fields_of
 from store.records.whole import Job
@@ -107,6 +106,7 @@ def offer_all(job: Job, found: Sequence[Finding]) -> tuple[Offer | None, tuple[F
     which none was found. No offer where there is none for any."""
     changed: dict[str, Record] = {}
     left: list[Finding] = []
+    said: list[str] = []
     now = job
     for finding in found:
         still = next((each for each in findings(now) if each.key == finding.key), None)
@@ -117,13 +117,14 @@ def offer_all(job: Job, found: Sequence[Finding]) -> tuple[Offer | None, tuple[F
             left.append(finding)
             continue
         changed |= {each.tag: each for each in (*one.fix.changed, *one.fix.added)}
+        said.append(one.fix.says)
         now = applied(now, one.fix)
     if not changed:
         return None, tuple(left)
     solved, new = solved_and_new(findings(job), findings(now))
     old = [each for each in changed.values() if each.tag in job.tables.get(each.kind, {})]
     added = [each for each in changed.values() if each.tag not in job.tables.get(each.kind, {})]
-    says = f"Fix {plural(len(found) - len(left), 'problem')} of one kind"
+    says = f"{said[0]}, and {len(said) - 1} more like it" if len(said) > 1 else said[0]
     return Offer(Fix(says, tuple(old), tuple(added)), tuple(solved), tuple(new)), tuple(left)
 
 

@@ -41,11 +41,11 @@ def thicker_shelf(job: Job, finding: Finding) -> Iterator[Fix]:
         return
     for would in what_would_do(shelf):
         if would.what == "thicker":
-            yield Fix("Use a thicker board", (replace(one, thickness=Length(would.nm)),))
+            yield Fix(f"Use a thicker board for {one.tag}", (replace(one, thickness=Length(would.nm)),))
         elif would.what == "strip":
-            yield Fix("Glue a strip along its front edge", (replace(one, strip=Length(would.nm)),))
+            yield Fix(f"Glue a strip along the front edge of {one.tag}", (replace(one, strip=Length(would.nm)),))
         elif would.what == "middle":
-            yield Fix("Put one more support under it", (replace(one, middle=one.middle + 1),))
+            yield Fix(f"Put one more support under {one.tag}", (replace(one, middle=one.middle + 1),))
 
 
 def _floating(job: Job, one: Equipment) -> Iterator[Fix]:
@@ -53,9 +53,9 @@ def _floating(job: Job, one: Equipment) -> Iterator[Fix]:
     shelf = floating(job).get(one.tag)
     for would in what_would_do(shelf) if shelf is not None and one.state == "to buy" else ():
         if would.what == "thicker":
-            yield Fix("Use a thicker board", (replace(one, height=Length(would.nm)),))
+            yield Fix(f"Use a thicker board for {one.tag}", (replace(one, height=Length(would.nm)),))
         elif would.what == "middle":
-            yield Fix("Put one more bracket under it", (replace(one, brackets=(one.brackets or 2) + 1),))
+            yield Fix(f"Put one more bracket under {one.tag}", (replace(one, brackets=(one.brackets or 2) + 1),))
 
 
 @fixes("driver_headroom")
@@ -175,4 +175,4 @@ def deeper_lip(job: Job, finding: Finding) -> Iterator[Fix]:
         return
     for count in range(1, 16):
         deep = Length(one.lip.nm + count * _step(job, 0.25, 5))
-        yield Fix("Use a deeper lip or profile", (replace(one, lip=deep),))
+        yield Fix(f"Use a deeper lip or profile for {one.tag}", (replace(one, lip=deep),))

@@ -11,6 +11,7 @@ from store.records.whole import Job
 from store.records.wiring import Box, Cable, Circuit, Raceway
 from store.rules.cable.raceways import insides, sizes_that_do
 from store.rules.core.findings import Finding
+from store.rules.core.wording import listed
 from store.rules.fixes.fix import Fix, fixes
 from store.rules.power.box_contents import fill_with_plan, looks
 from store.trade.cable.cords import cord_named
@@ -152,7 +153,7 @@ def box_depth(job: Job, finding: Finding) -> Iterator[Fix]:
     """The box flush with the finished face."""
     box = job.of(Box).get(finding.tags[0])
     if box is not None and box.new:
-        yield Fix("Set the box flush with the finished wall", (replace(box, setback=type(box.setback)(0)),))  # type: ignore[misc]
+        yield Fix(f"Set {box.tag} flush with the finished wall", (replace(box, setback=type(box.setback)(0)),))  # type: ignore[misc]
 
 
 @fixes("junction_buried")
@@ -160,7 +161,7 @@ def blank_plate(job: Job, finding: Finding) -> Iterator[Fix]:
     """A blank plate on the finished wall."""
     box = job.of(Box).get(finding.tags[0])
     if box is not None:
-        yield Fix("Bring it to the face under a blank plate", (replace(box, plate=True),))
+        yield Fix(f"Bring {box.tag} to the face, under a blank plate", (replace(box, plate=True),))
 
 
 @fixes("tamper_resistant")
@@ -171,7 +172,7 @@ def tamper_resistant(job: Job, finding: Finding) -> Iterator[Fix]:
         box = job.of(Box)[tag]
         devices = tuple(_tr(text) for text in box.devices) or ("receptacle TR",)
         changed.append(replace(box, devices=devices))
-    yield Fix("Buy TR receptacles for these boxes", tuple(changed))
+    yield Fix(f"Buy TR receptacles for {listed(finding.tags)}", tuple(changed))
 
 
 def _tr(text: str) -> str:
@@ -182,13 +183,15 @@ def _tr(text: str) -> str:
 @fixes("arc_fault_missing")
 def arc_fault(job: Job, finding: Finding) -> Iterator[Fix]:
     """An AFCI breaker on the circuit."""
-    yield Fix("Put it on an AFCI breaker", (replace(job.of(Circuit)[finding.tags[0]], afci=True),))
+    one = job.of(Circuit)[finding.tags[0]]
+    yield Fix(f"Put {one.tag} on an AFCI breaker", (replace(one, afci=True),))
 
 
 @fixes("residual_current_missing")
 def residual_current(job: Job, finding: Finding) -> Iterator[Fix]:
     """A 30 mA RCD on the circuit."""
-    yield Fix("Put it on a 30 mA RCD", (replace(job.of(Circuit)[finding.tags[0]], gfci=True),))
+    one = job.of(Circuit)[finding.tags[0]]
+    yield Fix(f"Put {one.tag} on a 30 mA RCD", (replace(one, gfci=True),))
 
 
 @fixes(
@@ -208,4 +211,5 @@ def raceway_size(job: Job, finding: Finding) -> Iterator[Fix]:
 @fixes("raceway_without_string")
 def pull_string(job: Job, finding: Finding) -> Iterator[Fix]:
     """A pull string left in it."""
-    yield Fix("Leave a pull string in it", (replace(job.of(Raceway)[finding.tags[0]], string=True),))
+    one = job.of(Raceway)[finding.tags[0]]
+    yield Fix(f"Leave a pull string in {one.tag}", (replace(one, string=True),))

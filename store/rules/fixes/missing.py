@@ -15,6 +15,7 @@ from store.records.wall import Opening
 from store.records.whole import Job
 from store.records.wiring import Box, Cable, Circuit
 from store.rules.core.findings import Finding
+from store.rules.core.wording import listed
 from store.rules.fixes.fix import Fix, fixes, next_free
 from store.rules.power.wall_wiring import wall_spacing
 from store.rules.wall.layout import outline, walls
@@ -33,9 +34,10 @@ def nearest_circuit(job: Job, finding: Finding) -> Iterator[Fix]:
     boxes = [box for tag in finding.tags if (box := job.of(Box).get(tag)) is not None]
     near = [replace(box, circuit=Ref(circuit)) for box in boxes if (circuit := _circuit_near(job, box))]
     if near:
-        yield Fix("Put them on the nearest circuit", tuple(near))
+        yield Fix(f"Put {listed([each.tag for each in near])} on the nearest circuit", tuple(near))
     made = _new_circuit(job)
-    yield Fix("Plan a circuit for them", tuple(replace(box, circuit=Ref(made.tag)) for box in boxes), (made,))
+    tags = listed([each.tag for each in boxes])
+    yield Fix(f"Plan a circuit for {tags}", tuple(replace(box, circuit=Ref(made.tag)) for box in boxes), (made,))
 
 
 def _new_circuit(job: Job) -> Circuit:

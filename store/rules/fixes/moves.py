@@ -141,9 +141,9 @@ def lower_screen(job: Job, finding: Finding) -> Iterator[Fix]:
         by = -(down - less * step if down > 0 else down + less * step) // step * step
         if opening is not None and opening.y is not None and opening.y.nm + by >= 0:
             lower = replace(opening, y=Length(opening.y.nm + by))
-            yield Fix(f"Set the TV lower, with {opening.tag}", (lower, *_along(job, opening, 0, by)))
+            yield Fix(f"Set {one.tag} lower, with {opening.tag}", (lower, *_along(job, opening, 0, by)))
         elif one.y is not None and one.y.nm + by > 0:
-            yield Fix("Set the TV lower", (replace(one, y=Length(one.y.nm + by)),))
+            yield Fix(f"Set {one.tag} lower", (replace(one, y=Length(one.y.nm + by)),))
 
 
 @fixes("panel_too_small", "part_does_not_pass", "way_too_small", "panel_tight")
@@ -169,7 +169,7 @@ def lifted_out(job: Job, finding: Finding) -> Iterator[Fix]:
     """A panel that lifts out instead of swinging."""
     one = next((each for tag in finding.tags if (each := job.of(Panel).get(tag)) is not None), None)
     if one is not None:
-        yield Fix("Use a panel that lifts out", (replace(one, opens="lift-out"),))
+        yield Fix(f"Let {one.tag} lift out", (replace(one, opens="lift-out"),))
 
 
 @fixes(
