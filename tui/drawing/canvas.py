@@ -7,16 +7,15 @@ styles are names that the widget turns into colours.
 from __future__ import annotations
 
 import unicodedata
-from collections import Counter
+from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from functools import lru_cache
-from itertools import chain
 
 import msgspec
 from rich.cells import cell_len
 
 from store.measure.text import clean
-from tui.drawing.dots import Dot, cells_through
+from tui.drawing.dots import Dot, Way, cells_through
 
 UP, RIGHT, DOWN, LEFT = 1, 2, 4, 8
 HEAVY = 4
@@ -207,25 +206,34 @@ class Grid:
         if owner:
             self._owners.update(dict.fromkeys(cells, owner))
 
-    def dots_of(self, many: Iterable[tuple[Mapping[int, int], str, str]]) -> None:
+    def dots_of(self, many: Sequence[tuple[Way, str, str]]) -> None:
         """Dots of many things, in their order, each with style and owner, as `dots` draws one: most share their cells
         with others, and what is told of a cell is told once.
         """
-        dots, styles, owners = self._dots, dict[int, str](), dict[int, str]()
-        cells_of_owner: dict[str, Mapping[int, int]] = {}
-        for cells, style, owner in many:
-            for index, there in cells.items():
-                dots[index] |= there
-            styles.update(dict.fromkeys(cells, style))
-            owners.update(dict.fromkeys(cells, owner))
-            before = cells_of_owner.get(owner)
-            cells_of_owner[owner] = cells if before is None else {**before, **cells}
-        shown, lines, taken = self._styles["dots"], self._lines, self._taken
-        for index, number in Counter(chain.from_iterable(cells_of_owner.values())).items():
-            owner = owners[index]
-            shown[index], taken[index] = styles[index], LINED
-            lines[index] = owner if number == 1 and lines.get(index, owner) == owner else SEVERAL
-        self._owners.update(owners)
+        dots, shown, lines, taken = self._dots, self._styles["dots"], self._lines, self._taken
+        lit: defaultdict[int, set[int]] = defaultdict(set)
+        of_owner: defaultdict[str, int] = defaultdict(int)
+        for way, _, owner in many:
+            of_owner[owner] |= way.there
+            for bits, cells in way.lit:
+                lit[bits].update(cells)
+        for bits, there in lit.items():
+            for index in there:
+                dots[index] |= bits
+        drawn = shared = 0
+        for among in of_owner.values():
+            shared |= drawn & among
+            drawn |= among
+        several = shared.to_bytes(len(dots) // 8 + 1, "little")
+        for way, style, owner in reversed(many):  # of a cell the last thing counts: most lie under others
+            if not drawn & way.there:
+                continue
+            for index in way.cells:
+                if drawn >> index & 1:
+                    alone = not several[index >> 3] >> (index & 7) & 1 and lines.get(index, owner) == owner
+                    lines[index] = owner if alone else SEVERAL
+                    self._owners[index], shown[index], taken[index] = owner, style, LINED
+            drawn &= ~way.there
 
     def is_free(self, column: int, row: int) -> bool:
         """True for a cell of the grid without text."""
@@ -285,17 +293,19 @@ class Grid:
         twice as many columns; within one of the `others`, whose it would seem to be, only where nothing else is."""
         left, top, right, bottom = around
         need = len(cells_of(text))
+        low, high, upper, lower = left - 2 * far - need, right + 2 * far + need, top - far, bottom + far
+        others = [each for each in others if each[0] < high and low < each[2] and each[1] < lower and upper < each[3]]
         middle, free = (max(top, 0) + min(bottom, self.rows - 1)) // 2, bytes(need)
         found: list[tuple[int, int, int]] = []
-        for row in range(max(top - far, 0), min(bottom + far, self.rows - 1) + 1):
+        for row in range(max(upper, 0), min(lower, self.rows - 1) + 1):
             begin = row * self.columns
-            stop = begin + min(right + 2 * far + need, self.columns - 1) + 1
-            at = begin + max(left - 2 * far - need, 0)
+            stop = begin + min(high, self.columns - 1) + 1
+            at = begin + max(low, 0)
             away = 2 * max(top - row, row - bottom, 0)
             while (at := self._taken.find(free, at, stop)) >= 0:
                 column = at - begin
                 aside = max(left - (column + need - 1), column - right, 0)
-                strange = any(low < column < high and upper < row < lower for low, upper, high, lower in others)
+                strange = bool(others) and any(x < column < xx and y < row < yy for x, y, xx, yy in others)
                 found.append((away + aside + 4 * far * strange, abs(row - middle), at))
                 at += 1
         places = (divmod(at, self.columns) for _, _, at in sorted(found))

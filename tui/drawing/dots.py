@@ -2,13 +2,35 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from itertools import pairwise
+from typing import NamedTuple
 
 _DOTS = ((0x01, 0x08), (0x02, 0x10), (0x04, 0x20), (0x40, 0x80))
 """Bit of each dot of a braille cell, by row and column: the Unicode Standard, block 2800."""
 Dot = tuple[int, int]
 """Across and down, as `Frame.dot` counts."""
+
+
+class Way(NamedTuple):
+    """The cells of a line of dots, as a drawing of thousands of them asks for them."""
+
+    cells: Mapping[int, int]
+    """Each with its bits, as `cells_through` gives them."""
+    there: int
+    """The bit of the number of each of the cells."""
+    lit: tuple[tuple[int, tuple[int, ...]], ...]
+    """The cells by their bits: most of a line has one and the same."""
+
+    @classmethod
+    def of(cls, cells: Mapping[int, int]) -> Way:
+        """The way through some cells."""
+        lit: dict[int, list[int]] = {}
+        there = 0
+        for index, bits in cells.items():
+            lit.setdefault(bits, []).append(index)
+            there |= 1 << index
+        return cls(cells, there, tuple((bits, tuple(each)) for bits, each in lit.items()))
 
 
 def cells_through(dots: Sequence[Dot], dash: int, columns: int, rows: int) -> dict[int, int]:

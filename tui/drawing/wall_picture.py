@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
 
 import msgspec
@@ -14,8 +14,9 @@ from store.rules.drawing.cut_runs import WIRING
 from store.rules.drawing.elevation import Block, Run, Scene, Shape, Spot
 from tui.drawing.canvas import Cells, Frame, Grid, Place
 from tui.drawing.cut_marks import beside, mark, tags_of, through
+from tui.drawing.dots import Way
 from tui.drawing.label_places import MOST_CHARACTERS, box_of, cells_near, places
-from tui.drawing.ways import cells_of_way, dash_of, draw_run
+from tui.drawing.ways import DASH, dash_of, draw_run, ways_in
 
 SELECTED, KIN = "▸", "+"
 """Signs in front of the label of what is selected, and of what belongs to it."""
@@ -78,15 +79,19 @@ def draw(
     """The scene in a frame; `hidden` names layers that are left out."""
     grid = Grid(frame.columns, frame.rows)
     shapes = tuple(each for each in scene.shapes if each.layer not in hidden)
-    ranked = sorted(shapes, key=lambda each: _rank(each.tag, selected, kin))
+    lit = kin | {selected} if selected else kin
+    ranked = [each for each in shapes if each.tag not in lit]
+    ranked += sorted((each for each in shapes if each.tag in lit), key=lambda each: _rank(each.tag, selected, kin))
     if scene.width or scene.height:
         wall = Block(scene.wall, "studs", "wall", scene.name, 0, 0, scene.width, scene.height)
         _draw_wall(grid, frame, scene, wall, _style("wall", wall.tag, selected, kin))
-    runs: list[tuple[Mapping[int, int], str, str]] = []
+    runs: list[tuple[Way, str, str]] = []
+    ways = {dash: ways_in(frame, dash) for dash in (0, DASH)}
     for shape in ranked:
-        style, heavy = _style(shape.layer, shape.tag, selected, kin), shape.tag == selected != ""
+        style = _style(shape.layer, shape.tag, selected, kin) if shape.tag in lit else shape.layer
+        heavy = shape.tag == selected != ""
         if isinstance(shape, Run) and shape.tag and not heavy:
-            runs.append((cells_of_way(shape.points, frame, dash_of(shape)), style, shape.tag))
+            runs.append((ways[dash_of(shape)][shape.points], style, shape.tag))
             continue
         if runs and (isinstance(shape, Run) or (isinstance(shape, Block) and shape.outline)):
             grid.dots_of(runs)  # what is drawn over them in dots comes after
@@ -102,7 +107,7 @@ def draw(
     for shape in reversed(ranked):
         if isinstance(shape, Spot) and shape.layer not in WIRING:
             at = frame.column(shape.x), frame.row(shape.y)
-            if at not in full and not _put_sign(grid, frame, shape, _style(shape.layer, shape.tag, selected, kin)):
+            if at not in full and not _put_sign(grid, at, shape, _style(shape.layer, shape.tag, selected, kin)):
                 full.add(at)  # nothing drawn is taken away again
     for group in bundles:
         _name_bundle(grid, frame, scene, group, selected, kin)
@@ -203,17 +208,17 @@ def _draw(grid: Grid, frame: Frame, shape: Shape, style: str, heavy: bool) -> No
             grid.faint(frame.column(shape.centre[0]), top, bottom, style)
             return
         if shape.outline:
-            grid.dots(cells_of_way((*shape.corners, shape.corners[0]), frame, 0), style, shape.tag)
+            grid.dots(ways_in(frame, 0)[*shape.corners, shape.corners[0]].cells, style, shape.tag)
             return
         if sign := FILLS.get(shape.kind, FILLS.get(shape.layer)):
             grid.fill(left + 1, top + 1, right - 1, bottom - 1, sign, style)
         grid.rect(left, top, right, bottom, style, LOOKS.get(shape.layer, "plain"), heavy, shape.tag)
 
 
-def _put_sign(grid: Grid, frame: Frame, shape: Spot, style: str) -> bool:
+def _put_sign(grid: Grid, cell: tuple[int, int], shape: Spot, style: str) -> bool:
     """The sign of a box in its cell, or beside it where another box is drawn there already; False for no room."""
     sign = (NEW_SIGNS if shape.new else OLD_SIGNS).get(shape.kind, "●")
-    column, row = frame.column(shape.x), frame.row(shape.y)
+    column, row = cell
     for right, down in ((0, 0), (1, 0), (-1, 0), (0, 1), (0, -1)):
         at = column + right, row + down
         if grid.is_free(*at) and grid.put(*at, sign, style, shape.tag):
@@ -252,7 +257,7 @@ def _name(
     """The labels: of what is selected first, then of its kin, then of the rest, so that those are sure to be seen."""
     failed = 0
     rooms = [(each.tag, box_of(frame, each)) for each in ranked if each.layer == "openings" and isinstance(each, Block)]
-    for shape in sorted(ranked, key=lambda each: (-_rank(each.tag, selected, kin), _turn(each))):
+    for shape in _in_turn(ranked, selected, kin):
         rank = _rank(shape.tag, selected, kin)
         if not shape.tag:
             continue
@@ -322,6 +327,10 @@ def _size(shape: Block, scene: Scene) -> str:
     return show_pair(Length(shape.width), Length(shape.height), scene.metric)
 
 
-def _turn(shape: Shape) -> int:
-    """Labels that have one good place come before those that can stand anywhere."""
-    return TURNS.index(shape.layer)
+def _in_turn(ranked: Sequence[Shape], selected: str, kin: frozenset[str]) -> Iterator[Shape]:
+    """What is selected, its kin, then the rest, each by its layer: labels that have one good place come before those
+    that can stand anywhere."""
+    by_turn: dict[tuple[int, str], list[Shape]] = {}
+    for each in ranked:
+        by_turn.setdefault((_rank(each.tag, selected, kin), each.layer), []).append(each)
+    return (each for rank in (2, 1, 0) for layer in TURNS for each in by_turn.get((rank, layer), ()))

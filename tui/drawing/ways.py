@@ -7,16 +7,18 @@ from itertools import pairwise
 
 from store.rules.drawing.elevation import Run
 from tui.drawing.canvas import Frame, Grid
-from tui.drawing.dots import cells_through
+from tui.drawing.dots import Way, cells_through
 
 DASH = 3
 """Dots of a raceway that are drawn, and as many that are not."""
+MOST_WAYS = 16_384
+"""Ways that are kept of a frame."""
 
 
 def draw_run(grid: Grid, frame: Frame, shape: Run, style: str, heavy: bool) -> None:
     """One way on a grid; what is selected is drawn heavy."""
     dash = dash_of(shape)
-    grid.dots(cells_of_way(shape.points, frame, dash), style, shape.tag)
+    grid.dots(ways_in(frame, dash)[shape.points].cells, style, shape.tag)
     for start, end in pairwise([frame.dot(point) for point in shape.points] if heavy else []):
         # a second row of dots beside the first, in the same cells
         level = abs(end[0] - start[0]) >= abs(end[1] - start[1])
@@ -30,7 +32,23 @@ def dash_of(shape: Run) -> int:
     return DASH if shape.layer == "raceways" else 0
 
 
-@lru_cache(maxsize=16_384)
-def cells_of_way(points: tuple[tuple[int, int], ...], frame: Frame, dash: int) -> dict[int, int]:
-    """The cells of a run. Most runs of a drawing lie as in the drawing before."""
-    return cells_through([frame.dot(point) for point in points], dash, frame.columns, frame.rows)
+class Ways(dict[tuple[tuple[int, int], ...], Way]):
+    """The ways of runs in a frame, by their points. Most runs of a drawing lie as in the drawing before."""
+
+    def __init__(self, frame: Frame, dash: int) -> None:
+        super().__init__()
+        self._frame, self._dash = frame, dash
+
+    def __missing__(self, points: tuple[tuple[int, int], ...]) -> Way:
+        if len(self) >= MOST_WAYS:
+            self.clear()
+        frame = self._frame
+        cells = cells_through([frame.dot(point) for point in points], self._dash, frame.columns, frame.rows)
+        found = self[points] = Way.of(cells)
+        return found
+
+
+@lru_cache(maxsize=6)
+def ways_in(frame: Frame, dash: int) -> Ways:
+    """The ways in a frame, drawn with such a dash."""
+    return Ways(frame, dash)

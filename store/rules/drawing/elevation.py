@@ -47,6 +47,7 @@ from store.trade.measured.framing import Stud, studs
 
 DOOR_NM = 80 * INCH_NM
 """Height of a usual door, 6'-8": common practice."""
+_AT = {layer: number for number, layer in enumerate(LAYERS)}
 THIN_NM = INCH_NM // 2
 """What is on a return is drawn as a strip of this width along its edge."""
 
@@ -71,7 +72,7 @@ def scene(job: Job, wall_tag: str) -> Scene:
     framing, why = _studs(job, wall, width, height, [each for each in blocks if each.layer == "openings"])
     runs = [*_runs(job).get(wall_tag, ()), *_lines(job, wall, width)]
     shapes: list[Shape] = [*framing, *blocks, *runs, *spots]
-    shapes.sort(key=lambda each: LAYERS.index(each.layer))
+    shapes.sort(key=lambda each: _AT[each.layer])
     remarks += [
         f"{each.tag}: the point {text[:40]!r} is not a place like 4'/2' 6\" and was left out."
         for each in job.of(Cable).values()

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from itertools import chain, pairwise
+from itertools import pairwise
 from typing import Literal
 
 import msgspec
@@ -148,12 +148,17 @@ class Scene(msgspec.Struct, frozen=True):
     @property
     def extent(self) -> Extent:
         """Left, bottom, right and top of all that is drawn, the wall itself included."""
-        # Of the runs, which are many, the points are looked at all at once.
-        points = chain.from_iterable(shape.points for shape in self.shapes if isinstance(shape, Run))
-        found = [(0, 0, self.width, self.height), *((*point, *point) for point in points)]
-        found += [shape.extent for shape in self.shapes if not isinstance(shape, Run)]
-        left, bottom, right, top = zip(*found, strict=True)
-        return min(left), min(bottom), max(right), max(top)
+        # Of runs and spots, which are many, the points are looked at all at once.
+        points = {(0, 0), (self.width, self.height)}
+        for shape in self.shapes:
+            if isinstance(shape, Run):
+                points.update(shape.points)
+            elif isinstance(shape, Spot):
+                points.add((shape.x, shape.y))
+            else:
+                points |= {shape.extent[:2], shape.extent[2:]}
+        across, up = zip(*points, strict=True)
+        return min(across), min(up), max(across), max(up)
 
     @property
     def floor(self) -> tuple[Point, ...]:

@@ -10,6 +10,7 @@ from rich.cells import cell_len
 
 from tests.rows import rows
 from tui.drawing.canvas import POINT, Frame, Grid, Place, cells_of, shorten
+from tui.drawing.dots import Way
 
 MM = 1_000_000
 ARMS = {"UP": (0, -1), "DOWN": (0, 1), "LEFT": (-1, 0), "RIGHT": (1, 0)}
@@ -268,7 +269,7 @@ def test_dots_of_many_things_at_once_are_those_of_each_after_the_other(data: st.
         grid.dots({5: 1}, "first", "K2")
     for each in many:
         one.dots(*each)
-    other.dots_of(many)
+    other.dots_of([(Way.of(cells), style, owner) for cells, style, owner in many])
     for grid in (one, other):
         grid.label("K1", ("words",), [Place(0, 1, -1, 4, over=True), Place(0, 2, -1, 4)], "label", "K1")
     assert vars(one) == vars(other)
