@@ -249,8 +249,9 @@ class Grid:
         taken = range(first, first + len(cells))
         if self._text[first : taken.stop].count(None) != len(cells):
             return False
-        beside = ([first - 1] if column else []) + ([taken.stop] if column + len(cells) < self.columns else [])
-        if any(self._text[index] is not None and self._owners.get(index, "") != (owner or None) for index in beside):
+        if column and self._is_anothers(first - 1, owner):
+            return False
+        if column + len(cells) < self.columns and self._is_anothers(taken.stop, owner):
             return False
         for index, cell in zip(taken, cells, strict=True):
             self._text[index] = cell
@@ -258,6 +259,10 @@ class Grid:
             self._styles["text"][index] = style
             self._owners[index] = owner
         return True
+
+    def _is_anothers(self, index: int, owner: str) -> bool:
+        """True for a cell with text that is not of the same thing."""
+        return self._text[index] is not None and self._owners.get(index, "") != (owner or None)
 
     def label(
         self, tag: str, words: Sequence[str], places: Iterable[Place], style: str, owner: str = "", lines: str = ""
@@ -270,21 +275,17 @@ class Grid:
         # What stands at a place has a sign in its very cell: one that is taken need not be tried in each wording.
         if not words:
             free = (each for each in places if self.is_free(each.column, each.row))
-            return tag if any(self._put_at(each, tag, style, owner, lines) for each in free) else ""
+            return tag if self._put_in(free, tag, style, owner, lines) else ""
         places = [each for each in places if self.is_free(each.column, each.row)]
         for each in words if places else ():
             whole = f"{tag} {each}".strip()
-            for place in places:
-                if self._put_at(place, whole, style, owner, lines):
-                    return whole
+            if self._put_in(places, whole, style, owner, lines):
+                return whole
         for place in places:
             short = shorten(f"{tag} {words[-1]}", place.room)
-            if cell_len(short) >= cell_len(tag) + 4 and self._put_at(place, short, style, owner, lines):
+            if cell_len(short) >= cell_len(tag) + 4 and self._put_in((place,), short, style, owner, lines):
                 return short
-        for place in places if tag else ():
-            if self._put_at(place, tag, style, owner, lines):
-                return tag
-        return ""
+        return tag if tag and self._put_in(places, tag, style, owner, lines) else ""
 
     def put_near(
         self, around: Cells, far: int, text: str, style: str, owner: str, others: Sequence[Cells] = ()
@@ -311,20 +312,29 @@ class Grid:
         places = (divmod(at, self.columns) for _, _, at in sorted(found))
         return any(self.put(column, row, text, style, owner) for row, column in places)
 
-    def _put_at(self, place: Place, text: str, style: str, owner: str, lines: str) -> bool:
-        width = len(cells_of(text))
-        column = place.column - (0 if place.align < 0 else (width - 1) // 2 if place.align == 0 else width - 1)
-        if width > place.room or column < 0 or column + width > self.columns or not 0 <= place.row < self.rows:
-            return False
-        first = place.row * self.columns + column
-        stop = first + width
-        if self._taken.find(WRITTEN, first, stop) >= 0:
-            return False
-        if self._taken.find(LINED, first, stop) >= 0 and not (
-            place.over and lines and all(self._lines.get(index, lines) == lines for index in range(first, stop))
-        ):
-            return False
-        return self.put(column, place.row, text, style, owner)
+    def _put_in(self, places: Iterable[Place], text: str, style: str, owner: str, lines: str) -> bool:
+        """A text in the first place that has room for it."""
+        width, columns, taken = len(cells_of(text)), self.columns, self._taken
+        for place in places:
+            if width > place.room or not 0 <= place.row < self.rows:
+                continue
+            align = place.align
+            column = place.column if align < 0 else place.column - ((width - 1) // 2 if align == 0 else width - 1)
+            if column < 0 or column + width > columns:
+                continue
+            first = place.row * columns + column
+            stop = first + width
+            if taken.find(WRITTEN, first, stop) >= 0:
+                continue
+            if taken.find(LINED, first, stop) >= 0 and not (place.over and lines and self._are_of(lines, first, stop)):
+                continue
+            if self.put(column, place.row, text, style, owner):
+                return True
+        return False
+
+    def _are_of(self, owner: str, first: int, stop: int) -> bool:
+        """True where no lines but those of a thing are in some cells."""
+        return all(self._lines.get(index, owner) == owner for index in range(first, stop))
 
     def owner(self, column: int, row: int) -> str:
         """Whose text or dots are in a cell, or an empty text."""

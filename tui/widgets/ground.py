@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from rich.style import Style
+from textual.css.styles import RenderStyles
 from textual.widget import Widget
 
 
@@ -14,6 +15,8 @@ class Grounded(Widget):
     """
 
     _ground: Style | None = None
+    _looks: dict[str, tuple[RenderStyles, Style]] | None = None
+    """Of each component: the style, and what it was worked out from."""
 
     @property
     def ground(self) -> Style:
@@ -22,7 +25,22 @@ class Grounded(Widget):
             self._ground = self.rich_style
         return self._ground
 
+    def get_component_rich_style(self, *names: str, partial: bool = False, default: Style | None = None) -> Style:
+        """The style of a component. Textual forgets it whenever the widget is drawn anew; here it stays while right."""
+        if len(names) != 1 or partial or default is not None:
+            return super().get_component_rich_style(*names, partial=partial, default=default)
+        if self._looks is None:
+            self._looks = {}
+        # Textual puts another object there when it applies a style sheet, which it does to all that may look otherwise.
+        styles, known = self._component_styles.get(names[0]), self._looks.get(names[0])
+        if styles is None:
+            return super().get_component_rich_style(names[0])
+        if known is None or known[0] is not styles:
+            known = self._looks[names[0]] = styles, super().get_component_rich_style(names[0])
+        return known[1]
+
     def notify_style_update(self) -> None:
         """Colours changed."""
         super().notify_style_update()
         self._ground = None
+        self._looks = None

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from itertools import pairwise
+from itertools import chain, pairwise
 from typing import Literal
 
 import msgspec
@@ -148,16 +148,11 @@ class Scene(msgspec.Struct, frozen=True):
     @property
     def extent(self) -> Extent:
         """Left, bottom, right and top of all that is drawn, the wall itself included."""
-        # Of runs and spots, which are many, the points are looked at all at once.
-        points = {(0, 0), (self.width, self.height)}
-        for shape in self.shapes:
-            if isinstance(shape, Run):
-                points.update(shape.points)
-            elif isinstance(shape, Spot):
-                points.add((shape.x, shape.y))
-            else:
-                points |= {shape.extent[:2], shape.extent[2:]}
-        across, up = zip(*points, strict=True)
+        # Of the runs, which are many, the points are looked at all at once; an extent is two places.
+        points = chain.from_iterable(shape.points for shape in self.shapes if isinstance(shape, Run))
+        others = (shape.extent for shape in self.shapes if not isinstance(shape, Run))
+        places = [0, 0, self.width, self.height, *chain.from_iterable(points), *chain.from_iterable(others)]
+        across, up = places[::2], places[1::2]
         return min(across), min(up), max(across), max(up)
 
     @property
