@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
@@ -19,12 +20,16 @@ class Past:
     def __init__(self, path: Path) -> None:
         self._path = path
         self.tables: Tables = {}
+        self._sound: Mapping[str, object] = {}
+        """The entries that were looked at last."""
         self._says: tuple[object, Folded] = (None, Folded())
         self._unpacked: tuple[object, list[history.Entry]] = (None, [])
 
     def docs(self) -> list[dict[str, Any]]:
         """The documents of the entries that are not packed. Raises Damaged."""
-        return history.docs_of(self._path, self.tables)
+        docs = history.docs_of(self._path, self.tables, self._sound)
+        self._sound = dict(self.tables.get("history", {}))
+        return docs
 
     def packed_says(self) -> Folded:
         """What the packed entries come to. Raises Damaged."""

@@ -106,7 +106,7 @@ def hand_written(job: Job) -> Iterable[RoughIn]:
 @put_together
 def rough_in(job: Job) -> list[RoughIn]:
     """Every rough-in check of the job."""
-    return [check for number in range(len(_SOURCES.all())) for check in _listed_by(job, number)]
+    return list(chain.from_iterable(_listed_by(job, number) for number in range(len(_SOURCES.all()))))
 
 
 @put_together

@@ -356,7 +356,8 @@ class FromEach(Generic[R, T]):
 
     def __call__(self, job: Job) -> tuple[T, ...]:
         """What it gives for all records, kind after kind, each in the order of its table."""
-        return tuple(chain.from_iterable(each for one in self.by_kind for each in one.whole(job).values()))
+        given = chain.from_iterable(one.whole(job).values() for one in self.by_kind)
+        return tuple(chain.from_iterable(given))
 
 
 A = TypeVar("A", bound=Record)

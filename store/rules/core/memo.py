@@ -20,6 +20,8 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Callable, Hashable, Iterable, Iterator, Mapping
 from functools import wraps
+from itertools import compress
+from operator import is_not
 from threading import RLock
 from typing import Any, Concatenate, ParamSpec, TypeVar, cast
 
@@ -285,9 +287,11 @@ def _touched(before: View, after: View) -> Iterator[Part]:
         if one.tables.get(kind) is not other.tables.get(kind):
             was, now = before.records(kind), after.records(kind)
             yield kind
-            yield from [(kind, tag) for tag, record in now.items() if was.get(tag) is not record]
-            yield from [(kind, tag) for tag in was if tag not in now]
-            if before.tags(kind) is not after.tags(kind):
+            if before.tags(kind) is after.tags(kind):
+                yield from [(kind, tag) for tag in compress(now, map(is_not, was.values(), now.values()))]
+            else:
+                yield from [(kind, tag) for tag, record in now.items() if was.get(tag) is not record]
+                yield from [(kind, tag) for tag in was if tag not in now]
                 yield (kind, None)
             if kind == Settings.kind:
                 yield from fields_touched(*(cast("Settings | None", each.get(kind)) for each in (was, now)))

@@ -48,7 +48,8 @@ def changed_list(before: Job, after: Job, steps: Sequence[Change]) -> Listed:
     gone = {each.tag for each in before.removed}
     # What is to leave on a day to come was told when that was entered; what leaves before that day is told again.
     told = gone if then is not now else ()
-    off = tuple(each for each in not_among(was, then) if each.key not in told)  # of these most only changed
+    changed = set(map(_KEY, not_among(then, was)))
+    off = tuple(each for each in not_among(was, then) if each.key not in told and each.key not in changed)
     kept = set(map(_KEY, then)) if off or gone else set()
     back = gone & kept if then is now else gone & kept & set(map(_KEY, now))
     return Listed(tuple(each for each in off if each.key not in kept), tuple(key for key in gone if key in back))
