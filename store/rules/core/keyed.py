@@ -28,7 +28,7 @@ from typing import Any, Generic, TypeVar, cast, overload
 
 from store.records.base import Record
 from store.records.whole import Job
-from store.rules.core.memo import DOUBTED, STANDS, Lookup, Node, once
+from store.rules.core.memo import DOUBTED, STANDS, Asked, Lookup, Node, once
 from store.rules.core.same import as_before
 from store.rules.core.view import EVERYTHING, RUNNING, Looked, View
 
@@ -255,13 +255,17 @@ class Every(Node):
         """Those of which an answer may be another."""
         self.value = {}
 
-    def told(self, by: Node) -> bool:
+    def told(self, by: Asked) -> bool:
         """One of the answers may be another; told by a look-up, each of those that looked there."""
-        looked = isinstance(by, Lookup)
+        one = by[0] if isinstance(by, tuple) else by
+        looked = isinstance(one, Lookup)
         self.stale.update(
-            dict.fromkeys(each for each in self.children.values() if each.mask & by.bit) if looked else {by: None}
+            dict.fromkeys(each for each in self.children.values() if each.mask & one.bit) if looked else {one: None}
         )
-        return super().told(by)
+        if self.state != STANDS:
+            return False
+        self.state = DOUBTED
+        return True
 
     def _stands(self, view: View) -> bool:
         return False

@@ -18,19 +18,15 @@ answer is shared, so nobody changes it. Functions that are not queries are part 
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Callable, Hashable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Hashable, Iterable, Mapping
 from functools import wraps
-from itertools import compress
-from operator import is_not
 from threading import RLock
 from typing import Any, Concatenate, ParamSpec, TypeVar, cast
 
 from store.records.base import Record
-from store.records.job import Settings
-from store.records.whole import KINDS, Job
+from store.records.whole import Job
 from store.rules.core.same import as_before
-from store.rules.core.settings_read import fields_touched
-from store.rules.core.view import EVERYTHING, RUNNING, Looked, Part, Reads, View
+from store.rules.core.view import EVERYTHING, RUNNING, Looked, Part, Reads, View, touched
 
 T = TypeVar("T")
 P = ParamSpec("P")
@@ -55,7 +51,7 @@ class Node:
     these are looked at again when they are asked for. Whoever is told of it is no longer listed, until it stands again.
     """
 
-    __slots__ = ("asked", "at", "busy", "keys", "mask", "query", "state", "users", "value")
+    __slots__ = ("asked", "at", "busy", "doubters", "keys", "mask", "query", "state", "users", "value")
 
     bit = 0
 
@@ -67,7 +63,9 @@ class Node:
         """Number of the last view for which the answer was worked out or found to stand."""
         self.busy = False
         self.value: Any = None
-        self.asked: dict[Node | tuple[Lookup, Hashable], object] = {}
+        self.asked: dict[Asked, object] = {}
+        self.doubters: dict[Asked | None, None] | None = None
+        """What of it told since it stood that it may be another: all else is as it was. None among them: any may be."""
         self.users: set[Node] = set()
         self.mask = 0
         """Bits of the look-ups that it, or an answer that it was made from, looked at by key."""
@@ -79,17 +77,36 @@ class Node:
         if self.state == FALLEN or (self.state == DOUBTED and not self._stands(view)):
             self._work_out(view)
 
-    def told(self, by: Node) -> bool:
+    def told(self, by: Asked) -> bool:
         """An answer that this one was made from may be another. True when this is news."""
-        if self.state != STANDS:
+        if self.state == FALLEN:
+            return False
+        if self.doubters is None:
+            self.doubters = {}
+        self.doubters[by] = None
+        if self.state == DOUBTED:
             return False
         self.state = DOUBTED
         return True
 
+    def told_any(self, by: Lookup) -> None:
+        """A look-up that it stands on, it is not known at which keys, may be another."""
+        self.told(by)
+        if self.doubters is not None:
+            self.doubters[None] = None
+
     def _stands(self, view: View) -> bool:
         """True when all that was asked for says the very same in this view."""
-        engine, mask = view.engine, 0
-        for asked, value in self.asked.items():
+        if self.doubters is None or None in self.doubters:
+            self.doubters = dict.fromkeys(self.asked)
+        engine, mask, left = view.engine, self.mask, self.doubters
+        still: dict[Asked | None, None] = {}
+        while left:  # one may be told again while another is looked at
+            asked = cast(Asked, next(iter(left)))
+            del left[asked]
+            value = self.asked.get(asked, _NOT_ASKED)
+            if value is _NOT_ASKED:
+                continue
             node = asked[0] if isinstance(asked, tuple) else asked
             if node.state or engine.unsettled & (node.mask | node.bit):
                 try:
@@ -99,12 +116,17 @@ class Node:
             if isinstance(asked, tuple):
                 if node.value.get(asked[1]) is not value:
                     return False
+                asked[0].lookers[asked[1]].add(self)
                 mask |= node.bit
-            elif node.value is not value:
-                return False
             else:
+                if node.value is not value:
+                    return False
+                node.users.add(self)
                 mask |= node.mask
-        self._is_right(view, mask)
+                if node.state:
+                    still[node] = None
+        self.state, self.doubters = DOUBTED if still else STANDS, still or None
+        self.at, self.mask = view.number, mask
         return True
 
     def _work_out(self, view: View) -> None:
@@ -136,14 +158,15 @@ class Node:
         Who no longer looks somewhere may still be told of it, and so be doubted in vain after it was asked for: what
         stands on that is doubted with it, else it would not be told the next time.
         """
-        self.state = STANDS
+        still: dict[Asked | None, None] = {}
         for asked in self.asked:
             if isinstance(asked, tuple):
                 asked[0].lookers[asked[1]].add(self)
             else:
                 asked.users.add(self)
                 if asked.state:
-                    self.state = DOUBTED
+                    still[asked] = None
+        self.state, self.doubters = DOUBTED if still else STANDS, still or None
         self.at, self.mask = view.number, mask
 
     def _taken(self, value: Any) -> Any:
@@ -185,7 +208,7 @@ class Lookup(Node):
     def tell(self, key: Hashable) -> None:
         """What is under a key is another."""
         if key in self.lookers:
-            doubt(self.lookers.pop(key), self)
+            doubt(self.lookers.pop(key), (self, key))
 
     def tell_all(self) -> None:
         """It cannot be made: whoever looked asks for it again."""
@@ -193,7 +216,12 @@ class Lookup(Node):
             self.tell(key)
 
 
-def doubt(nodes: set[Node], by: Node) -> None:
+Asked = Node | tuple[Lookup, Hashable]
+"""An answer as it is asked for: the whole of it, or what is under a key of a look-up."""
+_NOT_ASKED = object()
+
+
+def doubt(nodes: set[Node], by: Asked) -> None:
     """Tell answers, and all that was made from them, that what they were made from may be another."""
     left = [each for each in nodes if each.told(by)]
     while left:
@@ -223,7 +251,7 @@ class Engine:
             return before
         self.view = View(self, job, 0 if before is None else before.number + 1)
         if before is not None:
-            for part in _touched(before, self.view):
+            for part in touched(before, self.view):
                 self._fell(self.readers.pop(part, ()))
             self._unsettle()
             if self.view.number % SWEEP == 0:
@@ -247,7 +275,7 @@ class Engine:
             if not each.bit & self.unsettled & node.mask:
                 continue
             if each.busy:
-                node.told(each)
+                node.told_any(each)
                 continue
             try:
                 each.refresh(view)
@@ -276,32 +304,6 @@ class Engine:
         """Let go of what does not stand and nobody asks for any more, such as all about a record that is gone."""
         for query, nodes in self.nodes.items():
             self.nodes[query] = {keys: node for keys, node in nodes.items() if not node.state or node.at >= oldest}
-
-
-def _touched(before: View, after: View) -> Iterator[Part]:
-    """What is another in a view: tables, records that are others, came or went, the tags of a table, other parts."""
-    one, other = before.job, after.job
-    if one.tables is not other.tables:
-        yield EVERYTHING
-    for kind in KINDS:
-        if one.tables.get(kind) is not other.tables.get(kind):
-            was, now = before.records(kind), after.records(kind)
-            yield kind
-            if before.tags(kind) is after.tags(kind):
-                yield from [(kind, tag) for tag in compress(now, map(is_not, was.values(), now.values()))]
-            else:
-                yield from [(kind, tag) for tag, record in now.items() if was.get(tag) is not record]
-                yield from [(kind, tag) for tag in was if tag not in now]
-                yield (kind, None)
-            if kind == Settings.kind:
-                yield from fields_touched(*(cast("Settings | None", each.get(kind)) for each in (was, now)))
-    for part in ("marks", "outside", "removed"):
-        if getattr(one, part) is not getattr(other, part):
-            yield part
-            yield EVERYTHING
-    if one.today != other.today:
-        yield "today"
-        yield EVERYTHING
 
 
 _KEPT = Engine()

@@ -9,14 +9,16 @@ from __future__ import annotations
 
 from collections.abc import ItemsView, Iterator, KeysView, Mapping, ValuesView
 from datetime import date
+from itertools import compress
+from operator import is_not
 from threading import local
 from typing import Any, TypeVar, cast
 
 from store.records.base import Record
 from store.records.field import Manner
 from store.records.job import Settings
-from store.records.whole import LETTERS, Job, Outside, Removed
-from store.rules.core.settings_read import SettingsRead
+from store.records.whole import KINDS, LETTERS, Job, Outside, Removed
+from store.rules.core.settings_read import SettingsRead, fields_touched
 
 R = TypeVar("R", bound=Record)
 S = TypeVar("S", bound=Record)
@@ -256,6 +258,32 @@ class View:
             tags = tuple(records)
             kept = self.engine.tags[kind] = (records, kept[1] if kept[1] == tags else tags)
         return cast("tuple[str, ...]", kept[1])
+
+
+def touched(before: View, after: View) -> Iterator[Part]:
+    """What is another in a view: tables, records that are others, came or went, the tags of a table, other parts."""
+    one, other = before.job, after.job
+    if one.tables is not other.tables:
+        yield EVERYTHING
+    for kind in KINDS:
+        if one.tables.get(kind) is not other.tables.get(kind):
+            was, now = before.records(kind), after.records(kind)
+            yield kind
+            if before.tags(kind) is after.tags(kind):
+                yield from [(kind, tag) for tag in compress(now, map(is_not, was.values(), now.values()))]
+            else:
+                yield from [(kind, tag) for tag, record in now.items() if was.get(tag) is not record]
+                yield from [(kind, tag) for tag in was if tag not in now]
+                yield (kind, None)
+            if kind == Settings.kind:
+                yield from fields_touched(*(cast("Settings | None", each.get(kind)) for each in (was, now)))
+    for part in ("marks", "outside", "removed"):
+        if getattr(one, part) is not getattr(other, part):
+            yield part
+            yield EVERYTHING
+    if one.today != other.today:
+        yield "today"
+        yield EVERYTHING
 
 
 class Looked(Mapping[K, T]):

@@ -17,7 +17,7 @@ from store.rules.core import memo
 from store.rules.core.checks import close, rough_in
 from store.rules.core.keyed import Every
 from store.rules.core.memo import cold
-from store.rules.core.view import Part, Reads, View
+from store.rules.core.view import Part, Reads, View, touched
 from store.rules.gate.gate import standing
 from store.rules.wall.layout import in_opening
 from tests.rules.core.edits import Edits, starter, with_records
@@ -130,12 +130,10 @@ def _blind_to(kind: str) -> Callable[[pytest.MonkeyPatch], None]:
     """An engine that does not notice a change of one part of the job."""
 
     def broken(patch: pytest.MonkeyPatch) -> None:
-        touched = memo._touched
-
         def some(before: View, after: View) -> list[Part]:
             return [each for each in touched(before, after) if kind not in (each, each[0])]
 
-        patch.setattr(memo, "_touched", some)
+        patch.setattr(memo, "touched", some)
 
     return broken
 
@@ -186,6 +184,15 @@ def _never_told_again(patch: pytest.MonkeyPatch) -> None:
     patch.setattr(memo.Node, "_is_right", is_right)
 
 
+def _doubted_by_the_first_alone(patch: pytest.MonkeyPatch) -> None:
+    told = memo.Node.told
+
+    def first(self: memo.Node, by: memo.Asked) -> bool:
+        return False if self.doubters else told(self, by)
+
+    patch.setattr(memo.Node, "told", first)
+
+
 BROKEN: dict[str, tuple[Callable[[pytest.MonkeyPatch], None], tuple[str, ...], str]] = {
     "a record that is read is not noted": (_kept_from("records"), ("fields",), "media-wall"),
     "the tags of a table are not noted": (_kept_from("tags"), ("remove",), "demo"),
@@ -199,6 +206,7 @@ BROKEN: dict[str, tuple[Callable[[pytest.MonkeyPatch], None], tuple[str, ...], s
     "who looked under a key is not told": (_without(memo.Lookup, "tell"), ("lead_a_cable_to_it",), "media-wall"),
     "a look-up that may be another counts as settled": (_without(memo.Engine, "_unsettle"), ("link",), "media-wall"),
     "of several records one alone is asked about again": (_told_of_the_first_alone, ("settings",), "media-wall"),
+    "what is doubted twice is looked at once": (_doubted_by_the_first_alone, ("fields",), "media-wall"),
     "a table keeps the order of before": (_order_of_before, ("to_the_end",), "media-wall"),
     "who was told once is not told again": (_never_told_again, ("fields",), "media-wall"),
 }
