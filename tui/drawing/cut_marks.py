@@ -8,7 +8,8 @@ from rich.cells import cell_len
 
 from store.rules.drawing.cut_runs import WIRING
 from store.rules.drawing.elevation import Spot
-from tui.drawing.canvas import Frame, Grid, Place
+from tui.drawing.canvas import Grid
+from tui.drawing.frame import Frame, Place
 
 DOT, RING = "•", "∘"
 APART = 2

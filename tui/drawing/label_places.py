@@ -8,7 +8,7 @@ from itertools import pairwise
 from rich.cells import cell_len
 
 from store.rules.drawing.elevation import Block, Run, Shape, Spot
-from tui.drawing.canvas import Frame, Place
+from tui.drawing.frame import Frame, Place
 
 LONGEST = 28
 """Cells of a label that stands outside its shape."""

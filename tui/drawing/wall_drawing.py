@@ -13,7 +13,8 @@ from textual.strip import Strip
 
 from store.measure.length import Length, show_length
 from store.rules.drawing.elevation import LAYERS, Layer, Run, Scene
-from tui.drawing.canvas import GLYPHS, Frame, cells_of, shorten
+from tui.drawing.canvas import GLYPHS, cells_of, shorten
+from tui.drawing.frame import Frame
 from tui.drawing.plain import table
 from tui.drawing.wall_picture import SELECTED, Picture, about, draw, nearest
 from tui.shared.signs import Signs, written

@@ -12,9 +12,10 @@ from store.measure.length import INCH_NM, Length, show_length, show_pair
 from store.records.field import SAID
 from store.rules.drawing.cut_runs import WIRING
 from store.rules.drawing.elevation import Block, Run, Scene, Shape, Spot
-from tui.drawing.canvas import Cells, Frame, Grid, Place
+from tui.drawing.canvas import Cells, Grid
 from tui.drawing.cut_marks import beside, mark, tags_of, through
 from tui.drawing.dots import Way
+from tui.drawing.frame import Frame, Place
 from tui.drawing.label_places import MOST_CHARACTERS, box_of, cells_near, places
 from tui.drawing.ways import DASH, dash_of, draw_run, ways_in
 

@@ -6,8 +6,9 @@ from functools import lru_cache
 from itertools import pairwise
 
 from store.rules.drawing.elevation import Run
-from tui.drawing.canvas import Frame, Grid
+from tui.drawing.canvas import Grid
 from tui.drawing.dots import Way, cells_through
+from tui.drawing.frame import Frame
 
 DASH = 3
 """Dots of a raceway that are drawn, and as many that are not."""

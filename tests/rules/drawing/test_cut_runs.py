@@ -20,7 +20,7 @@ from store.rules.drawing.cuts import best_cuts, plan, section
 from store.rules.drawing.shapes import Block, Run, Scene, Spot
 from templates.sheets.layout.elevation import svg
 from tests.jobs.wall_jobs import ROOM, job_of, made, obstacle, opening, read, wall
-from tui.drawing.canvas import Frame
+from tui.drawing.frame import Frame
 from tui.drawing.wall_picture import about, draw, nearest
 
 STUDS = (wall(first_stud=16), *ROOM[1:])

@@ -19,7 +19,7 @@ from templates.sheets.drawing.dxf import dxf
 from templates.sheets.layout.elevation import svg
 from templates.sheets.makers import tape_html, tape_md
 from tests.jobs.wall_jobs import ROOM, job_of, made, opening, wall
-from tui.drawing.canvas import Frame
+from tui.drawing.frame import Frame
 from tui.drawing.wall_picture import draw
 
 

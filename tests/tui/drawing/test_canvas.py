@@ -9,8 +9,9 @@ from hypothesis import strategies as st
 from rich.cells import cell_len
 
 from tests.rows import rows
-from tui.drawing.canvas import POINT, Frame, Grid, Place, cells_of, shorten
+from tui.drawing.canvas import POINT, Grid, cells_of, shorten
 from tui.drawing.dots import Way
+from tui.drawing.frame import Frame, Place
 
 MM = 1_000_000
 ARMS = {"UP": (0, -1), "DOWN": (0, 1), "LEFT": (-1, 0), "RIGHT": (1, 0)}

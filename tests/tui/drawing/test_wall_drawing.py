@@ -9,7 +9,7 @@ from store.records.wiring import Box, Cable
 from store.rules.drawing.elevation import Shape, kin, scene
 from tests.rules.drawing.test_elevation import MEDIA, READINGS, WALL, job_of, make, place
 from tests.tui.stand import JOB, SCENE, SIZES, WAYS, Stand, press
-from tui.drawing.canvas import Frame
+from tui.drawing.frame import Frame
 from tui.drawing.wall_drawing import PLAIN_DRAWING
 from tui.drawing.wall_picture import NEW_SIGNS, OLD_SIGNS, about, draw, nearest
 from tui.shared.signs import plain_wanted

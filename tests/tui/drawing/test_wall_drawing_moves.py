@@ -21,7 +21,7 @@ from store.rules.drawing.elevation import LAYERS, Scene, kin, scene
 from tests.rules.drawing.test_elevation import MEDIA, READINGS, WALL, at, job_of, make, place
 from tests.tries import tries
 from tests.tui.stand import JOB, SCENE, Stand, press
-from tui.drawing.canvas import Frame
+from tui.drawing.frame import Frame
 from tui.drawing.wall_drawing import WallDrawing
 from tui.drawing.wall_picture import draw, nearest
 from tui.screen.themes import dress
