@@ -206,10 +206,9 @@ def _place_words(job: Job, rect: Rect) -> str:
 def signal_in_power_box(job: Job, box: Box) -> Iterable[Finding]:
     """Power and signal in one box without a divider."""
     tag = box.tag
-    found = (needs(job).get(each.tag) for each in cables_at(job).get(tag, ()))
-    there = [need for need in found if need is not None]
-    power = [each.cable.tag for each in there if each.power]
-    signal = [each.cable.tag for each in there if _is_signal(each)]
+    there = [(each.tag, _carries(job).get(each.tag)) for each in cables_at(job).get(tag, ())]
+    power = [each for each, what in there if what == POWER]
+    signal = [each for each, what in there if what == SIGNAL]
     jacks = [text for text in box.devices if is_signal_jack(text)]
     if box.divider or not (signal or jacks) or not (power or holds_power(box)):
         return
@@ -232,6 +231,18 @@ def signal_in_power_box(job: Job, box: Box) -> Iterable[Finding]:
         ),
         about=(tag,),
     )
+
+
+SIGNAL = "signal"
+
+
+@of_each(Cable)
+def _carries(job: Job, cable: Cable) -> str | None:
+    """Whether a cable carries power or signals, wherever it runs; None for light, and for what is not known."""
+    need = needs(job).get(cable.tag)
+    if need is None:
+        return None
+    return POWER if need.power else SIGNAL if _is_signal(need) else None
 
 
 def _is_signal(need: Need) -> bool:

@@ -209,15 +209,23 @@ def _found_of(kind: str) -> Each[Record, tuple[Numbered, ...]]:
     Of what is looked at together with much else it is put together from an answer for each rule, so that an edit asks
     only those that it concerns.
     """
+    parts = [Each(KINDS[kind], _finder(group)) for group in _groups(kind)]
+
+    def found(job: Job, record: Record) -> tuple[Numbered, ...] | None:
+        return tuple(chain.from_iterable(part.one(job, record.tag) or () for part in parts)) or None
+
+    return Each(KINDS[kind], found)
+
+
+def _groups(kind: str) -> Iterable[Sequence[tuple[int, int, FromEach[Any, Finding]]]]:
+    """The rules that look at a kind of record, as their answers are kept: each by itself, or those about power
+    together and the rest together. Another breaker bears on all that hangs on its circuit, and a move on none of it."""
     rules = _by_kind()[kind]
     if kind in FAR_SIGHTED:
-        parts = [Each(KINDS[kind], _finder((one,))) for one in rules]
-
-        def found(job: Job, record: Record) -> tuple[Numbered, ...] | None:
-            return tuple(chain.from_iterable(part.one(job, record.tag) or () for part in parts)) or None
-
-        return Each(KINDS[kind], found)
-    return Each(KINDS[kind], _finder(rules))
+        return [(each,) for each in rules]
+    of_power = [each for each in rules if ".power." in each[2].function.__module__]
+    rest = [each for each in rules if ".power." not in each[2].function.__module__]
+    return [group for group in (of_power, rest) if group]
 
 
 def _finder(

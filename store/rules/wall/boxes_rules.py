@@ -11,7 +11,7 @@ from store.records.wall import BuildOut, Obstacle, Opening, Wall
 from store.records.whole import Job
 from store.records.wiring import Box
 from store.rules.core.findings import Finding, rule
-from store.rules.core.keyed import from_each, index, said_by
+from store.rules.core.keyed import from_each, index, of_each, said_by
 from store.rules.core.wording import listed, named, said, sized
 from store.rules.wall.contents import opening_at
 from store.rules.wall.hung import NO_BOX_IN, PLATE_NM, body, hidden_by, top_plates
@@ -166,28 +166,37 @@ def box_on_edge(job: Job, box: Box) -> Iterable[Finding]:
 @from_each(Box)
 def boxes_overlap(job: Job, box: Box) -> Iterable[Finding]:
     """Two boxes that take the same place of a face; the later one tells of the first that it is on."""
-    own = body(box)
-    if own is None:
+    own, under = body(box), _first_under(job).get(box.tag)
+    if own is None or under is None:
         return
-    for cell in _cells(own):
+    tag, rect, wide = under
+    yield Finding(
+        "boxes_overlap",
+        "fix",
+        (box.tag, tag),
+        f"In the place of {tag}, by {sized(job, wide)}",
+        f"Move one of them {sized(job, wide)} or more aside, or make them one box with more gangs.",
+        GEOMETRY,
+        {"across": sized(job, wide), "other": tag},
+        why=f"The centers of {named(job, box.tag)} and {named(job, tag)} are "
+        f"{sized(job, abs(_middle(rect)[0] - _middle(own)[0]))} apart across and "
+        f"{sized(job, abs(_middle(rect)[1] - _middle(own)[1]))} up.",
+        about=(box.tag,),
+    )
+
+
+@of_each(Box)
+def _first_under(job: Job, box: Box) -> tuple[str, Rect, int] | None:
+    """The first of the boxes whose place a later one takes, that place, and how wide the part is that both take: while
+    that is the same, whatever else moves about a box, nothing about it is judged again."""
+    own = body(box)
+    for cell in _cells(own) if own is not None else ():
         for tag, side, rect in _in_cell(job).get((box.wall, *cell), ()):
-            shared = overlap_rect(rect, own) if _later(box.tag, tag) and side == (box.face, box.on) else None
-            if shared is None:
-                continue
-            yield Finding(
-                "boxes_overlap",
-                "fix",
-                (box.tag, tag),
-                f"In the place of {tag}, by {sized(job, shared.width_nm)}",
-                f"Move one of them {sized(job, shared.width_nm)} or more aside, or make them one box with more gangs.",
-                GEOMETRY,
-                {"across": sized(job, shared.width_nm), "other": tag},
-                why=f"The centers of {named(job, box.tag)} and {named(job, tag)} are "
-                f"{sized(job, abs(_middle(rect)[0] - _middle(own)[0]))} apart across and "
-                f"{sized(job, abs(_middle(rect)[1] - _middle(own)[1]))} up.",
-                about=(box.tag,),
-            )
-            return
+            if own is not None and _later(box.tag, tag) and side == (box.face, box.on):
+                shared = overlap_rect(rect, own)
+                if shared is not None:
+                    return tag, rect, shared.width_nm
+    return None
 
 
 def _later(tag: str, other: str) -> bool:
