@@ -44,7 +44,7 @@ class Equipment(Record, frozen=True, kw_only=True, omit_defaults=True):
     depth: Annotated[
         Length | None, F("depth", "outside, without plugs", above_zero=True, example=("15-1/4", "387"))
     ] = None
-    weight: Annotated[Mass | None, F("weight", "like 65 lb or 29.5 kg", above_zero=True)] = None
+    weight: Annotated[Mass | None, F("weight", "like 65 lb", above_zero=True)] = None
     diagonal: Annotated[
         Length | None, F("diagonal", "of the picture, for a TV", above_zero=True, example=("65", '65"'))
     ] = None

@@ -47,7 +47,7 @@ class Contact(Record, frozen=True, kw_only=True, omit_defaults=True):
         Literal["mon-fri", "mon-sat", "weekends", "every day"],
         F("working week", "the days they work", group="Working days"),
     ] = "mon-fri"
-    days_off: Annotated[tuple[str, ...], F("days off", "dates like 2026-12-24")] = ()
+    days_off: Annotated[tuple[str, ...], F("days off", "dates or weekdays, like 2026-12-24, every fri")] = ()
 
 
 class Step(Record, frozen=True, kw_only=True, omit_defaults=True):

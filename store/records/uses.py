@@ -77,8 +77,8 @@ MATTERS: dict[str, dict[str, str]] = {
         "other": "name use wall x y width height depth material thickness",
     },
     "raceway": {
-        "ENT": "name type size start end route points length bends string later",
-        "EMT": "name type size start end route points length bends string later",
+        "ENT": "name type size inside start end route points length bends string later",
+        "EMT": "name type size inside start end route points length bends string later",
         "grommet": "name type inside start end",
         "other": "name type size inside start end route points length bends string later",
     },

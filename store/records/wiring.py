@@ -93,10 +93,10 @@ class Circuit(Record, frozen=True, kw_only=True, omit_defaults=True):
     slot: Annotated[
         str, F("breaker no.", "as on the electrical panel's directory", col=8, was=("breaker number",), example=("7",))
     ] = ""
-    volts: Annotated[float | None, F("volts", "like 120", unit="V", col=7, above_zero=True)] = None
-    conductor: Annotated[
-        str, F("wire size", "copper: AWG like 12, or 2.5 mm2", col=10, picks="conductor", was=("conductor",))
-    ] = ""
+    volts: Annotated[float | None, F("volts", "like 120 or 240", unit="V", col=7, above_zero=True)] = None
+    conductor: Annotated[str, F("wire size", "copper, AWG, like 12", col=10, picks="conductor", was=("conductor",))] = (
+        ""
+    )
     strands: Annotated[Literal["solid", "stranded"], F("strands", "stranded = flexible, class 5", region="metric")] = (
         "solid"
     )
@@ -233,7 +233,7 @@ class Raceway(Record, frozen=True, kw_only=True, omit_defaults=True):
 
     name: Annotated[str, F("name", col=20, example=("TV to cabinet",))] = ""
     type: Annotated[Literal["ENT", "EMT", "grommet", "other"], F("type", "as printed on it", col=8)] = "ENT"
-    size: Annotated[str, F("trade size", "like 1, 1-1/4, 1-1/2, 2", col=10)] = ""
+    size: Annotated[str, F("trade size", "like 1, 1-1/4, 1-1/2, 2", col=10, region="us")] = ""
     inside: Annotated[Length | None, F("inside diameter", "for one with no trade size", example=("1-1/2", "40"))] = None
     start: Annotated[
         Ref, F("from", "box, opening or access panel, like B5", col=7, kinds=("box", "opening", "panel"))

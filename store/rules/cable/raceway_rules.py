@@ -63,7 +63,7 @@ def raceway_overfull(job: Job, raceway: Raceway) -> Iterable[Finding]:
 def _large_enough(job: Job, inside: Inside) -> str:
     """The smallest size that holds what is in it and what comes later, and lets its plugs be pulled."""
     kind = inside.raceway.type
-    if kind not in ("ENT", "EMT"):
+    if kind not in ("ENT", "EMT") or not is_us(job):
         return "Use a larger raceway"
     size = next(iter(sizes_that_do(job, inside)), None)
     return f"Use {kind} {size.trade_size}" if size else f"No size of {kind} is large enough: set a second one"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import msgspec
 
-from store.measure.length import INCH_NM
+from store.measure.length import INCH_NM, Length
 from store.records.whole import Job
 from store.records.wiring import Cable, Raceway
 from store.rules.cable.courses import bends_of, raceway_course
@@ -30,6 +30,8 @@ HOLE_ROOM_IN = 0.25
 """Added to a bundle and its plug for a hole that it goes through with ease; common practice, no source."""
 GROMMETS_IN = (1.5, 2.0, 2.5, 3.0, 3.5, 4.0)
 """Desk grommets as sold, by the hole they take, in; common practice, from memory."""
+BORES_MM = (25, 32, 40, 50, 63)
+"""Inside diameters to choose from in a metric job, mm; common practice, no source."""
 
 
 class Inside(msgspec.Struct, frozen=True):
@@ -140,6 +142,14 @@ def sizes_that_do(job: Job, inside: Inside) -> list[RacewaySize]:
     bends, kind = bends_deg(job, inside.raceway), inside.raceway.type
     sizes = (each for each in RACEWAYS if each.kind == kind)
     return [each for each in sizes if goes_in(inside.lying, each.inside_in, each.bend_radius_in, bends)]
+
+
+def bores_that_do(job: Job, inside: Inside) -> list[Length]:
+    """The inside diameters, of usual steps in a metric job, that hold what is in it and what comes later, and let its
+    plugs be pulled; the smallest first. Common practice: what a tube of a nominal size has inside is the maker's."""
+    bends = bends_deg(job, inside.raceway)
+    bores = (Length(mm * 1_000_000, metric=True) for mm in BORES_MM)
+    return [each for each in bores if goes_in(inside.lying, each.inches, usual_radius_in(each.inches), bends)]
 
 
 def takes(job: Job, inside: Inside, kind: CableType, count: int) -> bool:

@@ -252,11 +252,12 @@ class _Maker:
         if not self.gear:
             return []
         cabinet = self.places[self.gear]
-        side = self.size(12, 300)
+        side, tube = self.size(12, 300), "" if self.asked.metric else "1-1/2"
         x = cabinet.x + self.size(2, 50) if self.gear == "left" else cabinet.right - self.size(2, 50) - side
         return [
             Raceway(
-                tag="R1", name="Cabinet to TV", type="ENT", size="1-1/2", start=Ref("B5"), end=Ref("B2"), string=True
+                tag="R1", name="Cabinet to TV", start=Ref("B5"), end=Ref("B2"), string=True, size=tube,
+                inside=None if tube else Length(40 * MM_NM, metric=True),
             ),
             Panel(
                 tag="A1", name="Back of the equipment cabinet", wall=Ref("W1"),

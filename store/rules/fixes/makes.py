@@ -9,9 +9,9 @@ from msgspec.structs import replace
 from store.records.equipment import Equipment
 from store.records.whole import Job
 from store.records.wiring import Box, Cable, Circuit, Raceway
-from store.rules.cable.raceways import insides, sizes_that_do
+from store.rules.cable.raceways import bores_that_do, insides, sizes_that_do
 from store.rules.core.findings import Finding
-from store.rules.core.wording import listed
+from store.rules.core.wording import listed, sized
 from store.rules.fixes.fix import Fix, fixes
 from store.rules.power.box_contents import fill_with_plan, looks
 from store.trade.cable.cords import cord_named
@@ -199,9 +199,14 @@ def residual_current(job: Job, finding: Finding) -> Iterator[Fix]:
     "raceway_size_unknown", "raceway_small_for_later",
 )  # fmt: skip
 def raceway_size(job: Job, finding: Finding) -> Iterator[Fix]:
-    """The larger trade sizes that hold what is in it and what comes later, and let its plugs be pulled."""
+    """The larger sizes that hold what is in it and what comes later, and let its plugs be pulled."""
     raceway, inside = job.of(Raceway).get(finding.tags[0]), insides(job).get(finding.tags[0])
     if raceway is None or inside is None or raceway.bought:
+        return
+    if job.settings.metric:
+        for bore in bores_that_do(job, inside):
+            if bore.inches > (inside.bore_in or 0.0):
+                yield Fix(f"Use one {sized(job, bore.nm)} wide inside", (replace(raceway, size="", inside=bore),))
         return
     for size in sizes_that_do(job, inside):
         if size.inside_in > (inside.bore_in or 0.0):

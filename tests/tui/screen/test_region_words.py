@@ -6,8 +6,16 @@ import re
 from datetime import date
 from pathlib import Path
 
+import msgspec
+
+from store.measure.length import Length
 from store.records.field import Manner, fields_of
-from store.records.wiring import Box
+from store.records.whole import KINDS, Job
+from store.records.wiring import Box, Raceway
+from store.rules.core.findings import Finding, findings
+from store.rules.fixes.fix import offer
+from tests.rules.core.edits import with_records
+from tests.rules.fixes.cases import case
 from tests.tui.seat import seat_at
 from tui.cli.main import main
 from tui.views.index import SECTIONS
@@ -43,3 +51,46 @@ def test_a_choice_is_shown_and_read_in_the_words_of_the_region_and_kept_as_it_is
     assert {what.read(each, metric) for each in ("receptacle", "socket-outlet", "socket")} == {"receptacle"}
     assert "socket-outlet" in what.choices_in(metric)
     assert "receptacle" in what.choices_in(us)
+
+
+US_FORMS = re.compile(
+    US_WORDS.pattern
+    + r"|\b(?:ENT|EMT)\b|\blag\b|\bmil\b|neighbor|\bcenter|mitered|\bcrown\b|\d/\d|\binch|\blb\b|\bft\b"
+    r"|\b120\b",
+    re.IGNORECASE,
+)
+BOTH_WAYS = {("job", "units"), ("job", "region"), ("equipment", "shows")}
+"""Fields that name both regions, or 120 pictures a second."""
+
+
+def test_no_form_of_a_metric_job_speaks_american() -> None:
+    """Titles, hints and choices of every field that a metric form has; pairs with a slash are places, no fractions."""
+    metric = Manner(DAY, metric=True, day_first=True, currency="EUR")
+    leaks = []
+    for cls in KINDS.values():
+        for field in fields_of(cls):
+            if (cls.kind, field.key) in BOTH_WAYS or not field.fits(metric):
+                continue
+            texts = (field.title(metric), field.help(metric), *field.choices_in(metric))
+            plain = [re.sub(r"\d+/\d{2,}|0/0", "", text) for text in texts]
+            leaks += [(cls.kind, field.key, text) for text in plain if US_FORMS.search(text)]
+    assert leaks == []
+
+
+def test_a_raceway_of_a_metric_job_grows_by_its_inside_diameter() -> None:
+    job, finding = case("raceway_overfull")
+    before = next(iter(job.of(Raceway).values()))
+    assert _larger(job, finding).size != before.size
+    settings = msgspec.structs.replace(job.settings, units="millimetres", region="metric")
+    narrow = msgspec.structs.replace(before, size="", inside=Length(20_000_000, metric=True))
+    metric = with_records(job, settings, narrow)
+    one = _larger(metric, next(each for each in findings(metric) if each.rule == "raceway_overfull"))
+    assert (one.size, one.inside) == ("", Length(32_000_000))
+
+
+def _larger(job: Job, finding: Finding) -> Raceway:
+    found = offer(job, finding)
+    assert found is not None
+    one = found.fix.changed[0]
+    assert isinstance(one, Raceway)
+    return one
