@@ -123,6 +123,11 @@ def local(job: Job, text: str) -> str:
     return regional(text, True, {name_of(job, each) for each in _TAG.findall(text)})
 
 
+def sentence(text: str) -> str:
+    """A text that begins with a capital letter and ends with a full stop."""
+    return f"{text[:1].upper()}{text[1:].removesuffix('.')}."
+
+
 def listed(words: Sequence[str]) -> str:
     """`a`, `a and b`, or `a, b and c`."""
     return " and ".join([", ".join(words[:-1]), words[-1]] if len(words) > 1 else words)

@@ -154,11 +154,11 @@ def shelf_not_chosen(job: Job, opening: Opening) -> Iterable[Finding]:
             "look",
             (opening.tag, *tags),
             f"On which shelf of {opening.tag}?",
-            f"Enter what each sits on: a shelf, other gear, or {opening.tag} for its bottom.",
+            f"Enter what each sits on: a shelf, other equipment, or {opening.tag} for its bottom.",
             PRACTICE,
             {"not said": ", ".join(tags)},
             why=f"{few_of(tags)} {were(len(tags), 'is', 'are')} in {named(job, opening.tag)}, which has "
-            f"{were(len(there.boards), 'a shelf', 'shelves')}. Until then only the whole opening is checked.",
+            f"{were(len(there.boards), 'a shelf', 'shelves')}. Until it is entered, the whole opening is checked.",
             about=tags,
         )
 

@@ -8,6 +8,7 @@ from store.measure.counts import plural
 from store.records.whole import Job
 from store.rules.core.findings import Finding, rule
 from store.rules.core.proposed import proposals
+from store.rules.core.wording import sentence
 
 
 @rule
@@ -22,6 +23,7 @@ def proposed_not_agreed(job: Job) -> Iterable[Finding]:
         one = job.get(tags[0])
         assert one is not None
         what = plural(len(tags), one.one) if one.one != one.many else f"{len(tags)} {one.many}"
+        is_as = f"{'is' if len(tags) == 1 else 'are'} as the first plan proposed"
         yield Finding(
             "proposed_not_agreed",
             "look",
@@ -30,5 +32,5 @@ def proposed_not_agreed(job: Job) -> Iterable[Finding]:
             "Measure each size and enter it, or change what you want different. F = agree to the rest.",
             "First plan; common practice",
             {"tags": " ".join(tags)},
-            why=f"{what[0].upper()}{what[1:]} are as the first plan laid them out, from rough sizes.",
+            why=sentence(f"{what} {is_as}, from rough sizes"),
         )

@@ -245,7 +245,7 @@ def dimmer_mismatch(job: Job, one: Equipment) -> Iterable[Finding]:
             "dimmer_mismatch",
             "fix",
             (tag,),
-            "Dimmer doesn't work this driver",
+            "Dimmer does not suit this driver",
             f"Use a driver made for a {one.dimmer} dimmer, or a {one.dims} dimmer.",
             PRACTICE,
             {"dimmer": one.dimmer, "dims": one.dims},

@@ -13,7 +13,7 @@ from store.records.wiring import Box
 from store.rules.core.code import METRIC_CODE, edition, is_us
 from store.rules.core.findings import Finding, rule
 from store.rules.core.keyed import by_key, from_each, of_each, said_by
-from store.rules.core.wording import ELECTRICIAN, all_called, few_of, plain, shown, sized, were
+from store.rules.core.wording import ELECTRICIAN, all_called, few_of, plain, sentence, shown, sized, were
 from store.rules.core.wording import named as called
 from store.rules.power.box_contents import DEVICE_BOXES, BoxLook, fill_with_plan, looks
 from store.rules.power.plan import is_mains, power
@@ -107,7 +107,7 @@ def box_text_unreadable(job: Job, box: Box) -> Iterable[Finding]:
             "Write the field as shown. Then the box fill is calculated.",
             nec("314.16", edition(job)),
             {"fields": said},
-            why=f"{said}.",
+            why=sentence(said),
         )
 
 

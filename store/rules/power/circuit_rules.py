@@ -10,7 +10,7 @@ from store.records.wiring import Circuit
 from store.rules.core.code import edition, is_us
 from store.rules.core.findings import Finding, Severity, rule
 from store.rules.core.keyed import from_each
-from store.rules.core.wording import ELECTRICIAN, MAKER, all_called, few_of, plain, shown, were
+from store.rules.core.wording import ELECTRICIAN, MAKER, all_called, few_of, plain, sentence, shown, were
 from store.rules.core.wording import named as called
 from store.rules.power.load import Drop, State, states
 from store.rules.power.plan import power
@@ -123,7 +123,7 @@ def circuit_limits(job: Job, circuit: Circuit) -> Iterable[Finding]:
             f"{remedy} {ELECTRICIAN}",
             notes[0].source,
             _numbers(state),
-            why=f"{_named(job, state, '; '.join(note.text for note in notes))}.",
+            why=sentence(_named(job, state, "; ".join(note.text for note in notes))),
         )
 
 
@@ -177,7 +177,7 @@ def metric_circuit_limits(job: Job, circuit: Circuit) -> Iterable[Finding]:
             ),
             note.source,
             _numbers(state),
-            why=f"{note.text[0].upper()}{note.text[1:]}.",
+            why=sentence(note.text),
         )
 
 

@@ -24,7 +24,7 @@ HORIZON_DAYS = 3 * 366
 LONGEST_HOLIDAY_DAYS = 366
 HOLIDAY_YEARS = 3
 """How many years after the first public holidays are worked out for."""
-HELP = "write 2026-12-24, 2026-12-24 to 2027-01-02, every fri, every other fri from 2026-10-16, or FREQ=..."
+HELP = "Write 2026-12-24, 2026-12-24 to 2027-01-02, every fri, or every other fri from 2026-10-16."
 _DAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
 _EVERY = re.compile(r"every (other )?(mon|tue|wed|thu|fri|sat|sun)[a-z]*(?: from (.+))?")
 

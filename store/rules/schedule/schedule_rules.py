@@ -9,7 +9,7 @@ from store.records.people import Contact, Step
 from store.records.whole import Job
 from store.rules.core.findings import Finding, rule
 from store.rules.core.keyed import from_each
-from store.rules.core.wording import date_text, day_in_week, day_short
+from store.rules.core.wording import date_text, day_in_week, day_short, sentence
 from store.rules.schedule.calendar import SOURCE, calendar, who_words
 from store.rules.schedule.days_off import public_days, unreadable, week_of
 from store.trade.schedule.holidays import METRIC_SOURCE, US_SOURCE
@@ -119,7 +119,7 @@ def days_off_unreadable(job: Job, one: Contact) -> Iterable[Finding]:
         yield Finding(
             "days_off_unreadable", "look", (tag,), "Can't read a day off",
             "Write it in one of these forms.", PRACTICE, {"why": wrong},
-why=f"{wrong}.",
+why=sentence(wrong),
         )  # fmt: skip
 
 

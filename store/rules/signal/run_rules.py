@@ -9,7 +9,7 @@ from store.records.wiring import Cable
 from store.rules.cable.lengths import Need, needs
 from store.rules.core.findings import Finding, rule
 from store.rules.core.keyed import from_each
-from store.rules.core.wording import listed, run_at_most, said
+from store.rules.core.wording import listed, run_at_most, said, sentence
 from store.rules.signal.limits import coax_loss, speaker_run
 from store.rules.signal.rates import picture_gbit_s, wanted_of_cable
 from store.trade.cable.length import METRE_NM
@@ -28,6 +28,7 @@ COAX_SOURCE = "a manufacturer's table of RG-6 loss, and usual splitter losses; t
 
 USUAL_GBIT_S = 18.0
 """Taken for a picture cable where no rate is noted: 2160 lines at 60 Hz, 8 bits a colour. HDMI 2.0."""
+USUAL = " That is the usual rate: none is entered."
 
 
 @rule
@@ -53,9 +54,7 @@ def picture_cable_long(job: Job, cable: Cable) -> Iterable[Finding]:
         Advice.TRY: "Try it with an hour of picture before close-in.",
         Advice.ACTIVE: "Use an active optical cable, or an extender (HDMI over twisted pair). Mark the source end.",
     }.get(advice.advice, "Use the length that the manufacturer certifies for that rate.")
-    noted = (
-        "" if own else ", as its TV must show" if asked and asked.words else ", at the usual rate, as none is entered"
-    )
+    noted = "" if own else " That rate is what its TV must show." if asked and asked.words else USUAL
     works = advice.advice != Advice.ACTIVE
     yield Finding(
         "picture_cable_long",
@@ -67,7 +66,7 @@ def picture_cable_long(job: Job, cable: Cable) -> Iterable[Finding]:
         f"{remedy} Grade to buy: {advice.grade}.",
         SOURCE_ADVICE,
         {"length": said(job, length), "rate": f"{rate:g} Gbit/s"},
-        why=f"Copper{noted}: {advice.advice}.{_sold_longer(job, need)}",
+        why=f"{sentence(advice.advice)}{noted}{_sold_longer(job, need)}",
     )
 
 

@@ -214,8 +214,8 @@ def face_not_there(job: Job, one: Opening | Panel | Box | Equipment) -> Iterator
         f"Enter the build-out, or put {tag} on another face.",
         GEOMETRY,
         {"build-outs": few_of(each.tag for each in there) or "none"},
-        why=f"{wall} has {plural(len(there), 'build-out')}"
-        + (f", and {on} is none of them." if on else ", and none is entered."),
+        why=f"{wall} has {plural(len(there), 'build-out') if there else 'no build-out'}"
+        + (f", and {on} is none of them." if on and there else "; none is entered for it." if there else "."),
         about=(tag,),
     )
 

@@ -35,7 +35,7 @@ class Advice(StrEnum):
     """What to think of a passive copper cable of that length at that rate."""
 
     PASSIVE = "passive copper usually passes"
-    TRY = "passive copper may pass: try it at full rate before it goes into the wall"
+    TRY = "passive copper may pass. Try it at full rate before it goes into the wall"
     ACTIVE = "beyond passive copper: active optical or an extender over category cable; mark the source end"
     ASK = "no usual figure at this rate: use the certified length on the data sheet"
 
