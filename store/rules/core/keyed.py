@@ -109,17 +109,23 @@ class Filed(Lookup):
         differing = others_of(was, value)
         if any([key for key, _ in was[each]] != [key for key, _ in value[each]] for each in differing):
             return self._filed_anew(was, value)
-        touched = {key for each in differing for key, _ in value[each]}
+        touched: dict[Hashable, list[tuple[Hashable, Any]]] = {}
+        for each in differing:
+            for key, one in value[each]:
+                touched.setdefault(key, []).append((each, one))
         if touched and self.holders is None:
             self.holders = {}
             for each, pairs in value.items():
                 for key in dict.fromkeys(key for key, _ in pairs):
                     self.holders.setdefault(key, []).append(each)
         others = {}
-        for key in touched:
-            held = (
-                one for each in cast("dict[Hashable, Any]", self.holders)[key] for k, one in value[each] if k == key
-            )
+        for key, ones in touched.items():
+            holders, held = cast("dict[Hashable, Any]", self.holders)[key], list(self.value[key])
+            if len(holders) == len(held):  # each puts one thing there
+                for each, one in ones:
+                    held[holders.index(each)] = one
+            else:
+                held = [one for each in holders for k, one in value[each] if k == key]
             now = as_before(self.value[key], tuple(held))
             if now is not self.value[key]:
                 others[key] = now

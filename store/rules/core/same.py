@@ -7,7 +7,7 @@ from datetime import date, datetime
 from decimal import Decimal
 from fractions import Fraction
 from itertools import compress, count
-from operator import is_, is_not, not_
+from operator import is_not, not_
 from typing import Any, TypeVar
 
 import msgspec
@@ -54,27 +54,30 @@ def _same_parts(kind: type, one: Any, other: Any) -> bool:
         # Equal sets that grew otherwise can give their members in another order, which shows in what is made of them.
         return len(one) == len(other) and same_in_turn(one, other)
     if issubclass(kind, msgspec.Struct):
-        names = kind.__struct_fields__
-        return all(same(getattr(one, name), getattr(other, name)) for name in names)
+        return same_in_turn(msgspec.structs.astuple(one), msgspec.structs.astuple(other))
     return False
 
 
 def same_in_turn(one: Any, other: Any) -> bool:
     """True when the members of two, in their order, are the same; both must have as many."""
-    return all(map(is_, one, other)) or all(map(same, one, other))
+    differ = list(map(is_not, one, other))
+    return True not in differ or all(map(same, compress(one, differ), compress(other, differ)))
 
 
 def not_among(those: Sequence[T], others: Sequence[T]) -> list[T]:
-    """Those that are not, as the very same objects, among the others: quick where nearly all are, in one order."""
+    """Those that are not, as the very same objects, among the others: quick where nearly all are, in one order.
+
+    Nothing may be in one of the two more than once.
+    """
     if len(those) == len(others):
-        those = list(compress(those, map(is_not, those, others)))
+        differ = list(map(is_not, those, others))
+        those, others = list(compress(those, differ)), list(compress(others, differ))
     else:
         shorter = min(len(those), len(others))
         head = next(compress(count(), map(is_not, those, others)), shorter)
         tail = next(compress(count(), map(is_not, reversed(those), reversed(others))), shorter)
-        those = those[head : len(those) - tail]
-    if not those:
-        return []
+        tail = min(tail, shorter - head)
+        those, others = those[head : len(those) - tail], others[head : len(others) - tail]
     known = set(map(id, others))
     return list(compress(those, map(not_, map(known.__contains__, map(id, those)))))
 

@@ -150,9 +150,10 @@ class Scene(msgspec.Struct, frozen=True):
         """Left, bottom, right and top of all that is drawn, the wall itself included."""
         # Of the runs, which are many, the points are looked at all at once; an extent is two places.
         points = chain.from_iterable(shape.points for shape in self.shapes if isinstance(shape, Run))
-        others = (shape.extent for shape in self.shapes if not isinstance(shape, Run))
-        places = [0, 0, self.width, self.height, *chain.from_iterable(points), *chain.from_iterable(others)]
-        across, up = places[::2], places[1::2]
+        blocks = (shape.extent for shape in self.shapes if isinstance(shape, Block))
+        places = [0, 0, self.width, self.height, *chain.from_iterable(points), *chain.from_iterable(blocks)]
+        spots = [shape for shape in self.shapes if isinstance(shape, Spot)]
+        across, up = places[::2] + [each.x for each in spots], places[1::2] + [each.y for each in spots]
         return min(across), min(up), max(across), max(up)
 
     @property

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from functools import lru_cache
 from itertools import pairwise
+from operator import attrgetter
 
 import msgspec
 
@@ -129,7 +130,7 @@ def insulated(job: Job, tag: str) -> bool:
 def _rows(line: Iterable[Run]) -> Iterable[tuple[Run, ...]]:
     """Stretches that share their holes: each row is no wider than TOGETHER_NM."""
     row: list[Run] = []
-    for run in sorted(line, key=lambda one: (one.at, one.low, one.cable)):
+    for run in sorted(line, key=attrgetter("at", "low", "cable")):
         if row and run.at - row[0].at > TOGETHER_NM:
             yield tuple(row)
             row = []

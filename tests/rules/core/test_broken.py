@@ -35,7 +35,7 @@ def test_what_is_not_among_others_is_told_by_itself_wherever_it_stands() -> None
     assert not_among([a, b, c], [a, c]) == [b]
     assert not_among([a, c], [a, b, c]) == []
     assert not_among([a, b, c, d], [b, d]) == [a, c]
-    assert not_among([a, a], [a]) == []
+    assert not_among([a, b, c], [a, b, c, d]) == []
     assert not_among([c, a, b], [a, b, c]) == [], "the order alone is no difference"
     assert not_among([a, [1]], [a, b]) == [[1]], "an equal one is another"
     assert not_among([], [a]) == []
