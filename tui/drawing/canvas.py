@@ -161,15 +161,15 @@ class Grid:
         for among in of_owner.values():
             shared |= drawn & among
             drawn |= among
-        several = shared.to_bytes(len(dots) // 8 + 1, "little")
+        several, left = shared.to_bytes(len(dots) // 8 + 1, "little"), set[int]().union(*lit.values())
         for way, style, owner in reversed(many):  # of a cell the last thing counts: most lie under others
             if not drawn & way.there:
                 continue
-            for index in way.cells:
-                if drawn >> index & 1:
-                    alone = not several[index >> 3] >> (index & 7) & 1 and lines.get(index, owner) == owner
-                    lines[index] = owner if alone else SEVERAL
-                    self._owners[index], shown[index], taken[index] = owner, style, LINED
+            for index in left.intersection(way.cells):
+                alone = not several[index >> 3] >> (index & 7) & 1 and lines.get(index, owner) == owner
+                lines[index] = owner if alone else SEVERAL
+                self._owners[index], shown[index], taken[index] = owner, style, LINED
+            left.difference_update(way.cells)
             drawn &= ~way.there
 
     def is_free(self, column: int, row: int) -> bool:

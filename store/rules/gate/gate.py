@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Sequence
+from operator import attrgetter
 from typing import Literal, get_args
 
 import msgspec
@@ -198,7 +199,7 @@ def locked_line(now: Standing) -> str:
 
 def held_counts(holds: Sequence[Hold]) -> str:
     """How many of each kind hold, the gravest first: `1 stop, 157 items`."""
-    of_kind: Counter[str] = Counter(each.kind for each in holds)
+    of_kind: Counter[str] = Counter(map(attrgetter("kind"), holds))
     counts = [(of_kind[kind], *words) for kind, words in HOLD_WORDS.items()]
     return ", ".join(plural(count, one, several) for count, one, several in counts if count)
 
