@@ -35,7 +35,7 @@ class Inspection(Record, frozen=True, kw_only=True):
 
     office: Annotated[str, F("office or inspector", "who inspected", must=True)]
     reference: Annotated[str, F("reference", "no. of the report, card or permit", must=True)]
-    inspected: Annotated[Day, F("day of it")]
+    inspected: Annotated[Day, F("day of the inspection")]
     words: Annotated[str, F("remarks", "anything to remember; can be blank")] = ""
 
 

@@ -62,7 +62,7 @@ def sundries(
 
 
 BACKER_SCREWS_NM = 8 * INCH_NM
-BACKER_SOURCE = "spacing: ANSI A108.11, from memory (high); the sheet's maker wins"
+BACKER_SOURCE = "spacing: ANSI A108.11, from memory (high); the sheet's manufacturer wins"
 
 
 def screws_on(width_nm: int, height_nm: int, spacing_nm: int) -> int:

@@ -76,7 +76,7 @@ def _near(power: Power, apart_in: float, source: str) -> Note:
     if power == "loose conductors":
         return Note("fail", f"loose power conductors stay 2 in away; these are {apart_in:g} in", source)
     text = (
-        f"{apart_in:g} in from power in a {power}: the 2 in rule does not bind it, but some inspectors want "
+        f"{apart_in:g} in from power in a {power}: the 2 in rule does not apply to it, but some inspectors want "
         "separate holes, and signals are cleaner apart"
     )
     return Note("warn", text, source)

@@ -33,7 +33,7 @@ class Measurements(View):
         "Walls, their readings and what is in the way. Take each size at three places: build to the smallest. "
         "The difference to the largest is what a scribed edge must cover."
     )
-    first = "a = add a reading: which wall, width or height, and what the tape shows, like 12' 7."
+    first = "a = add a reading: which wall, width or height, and what the tape shows."
     sheets = ("measuring",)
     kinds = (Reading, Wall, BuildOut, Zone, Obstacle, Furniture)
     filters = ("all", "walls", "readings", "build-outs", "finish zones", "obstacles", "furniture")
