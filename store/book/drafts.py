@@ -14,7 +14,7 @@ import msgspec
 
 from store.book.ground import disk
 from store.book.ground.lock import machine
-from store.book.ground.owner import own_number
+from store.book.ground.own_folder import own_number
 
 MOST_BYTES = 1_000_000
 MOST_DRAFTS = 20

@@ -24,7 +24,8 @@ from store.book.errors import Busy, Damaged, NoFile, as_typed
 from store.book.ground import disk
 from store.book.ground import lock as lock_file
 from store.book.ground.lock import holder, sign, taken
-from store.book.ground.owner import Manners, give, manners_for, manners_of, may_write, own_number, told, whose
+from store.book.ground.own_folder import own_number
+from store.book.ground.owner import Manners, give, manners_for, manners_of, may_write, told, whose
 from store.book.written import is_side_name
 
 LONGEST_NAME = 235

@@ -16,9 +16,8 @@ from store.measure.errors import BadValue, StudbookError, quoted
 from store.records.people import Trade
 from store.records.whole import Job
 from store.rules.core.wording import date_text
-from templates.sheets.convert import SOURCE
+from templates.sheets.convert import MARKS, SOURCE
 from templates.sheets.layout.footing import with_foot
-from templates.sheets.write import MARKS
 
 FORMS = tuple(MARKS)
 PACKET = "packet-"

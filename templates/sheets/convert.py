@@ -1,4 +1,4 @@
-"""Sheets that are no text: a PDF from a page, a PNG from a drawing. What makes them is an extra, imported only here.
+"""The formats of sheets, and those that are no text: a PDF from a page, a PNG from a drawing.
 
 A PDF is made by WeasyPrint (`studbook[pdf]`), or by a Chromium that is there; a PNG by resvg (`studbook[pictures]`).
 Nothing is fetched: a page holds all that it shows.
@@ -13,6 +13,19 @@ from store.measure.errors import StudbookError
 
 SOURCE = {"pdf": "html", "png": "svg"}
 """What a format is made from."""
+MARK = "Studbook sheet"
+MARKS = {
+    "html": f"<!-- {MARK} -->\n",
+    "svg": f"<!-- {MARK} -->\n",
+    "md": f"\n<!-- {MARK} -->\n",
+    "txt": f"\n-- {MARK}\n",
+    "ics": "",
+    "csv": "",
+    "dxf": "",
+    "pdf": "",
+    "png": "",
+}
+"""What ends a file of each format; of those that can carry none, like calendars, it is remembered what was written."""
 BROWSERS = ("chromium", "chromium-browser")
 QUIET = ("--headless", "--no-sandbox", "--disable-gpu", "--no-first-run", "--host-resolver-rules=MAP * ~NOTFOUND")
 PNG_WIDE = 2200

@@ -11,21 +11,8 @@ from store.book.ground import disk
 from store.book.ground.owner import is_anothers_link
 from store.book.written import digest_of, is_as_written, protect, remember, replace_file
 from store.measure.errors import StudbookError
-from templates.sheets.convert import SOURCE, converted
+from templates.sheets.convert import MARK, MARKS, SOURCE, converted
 
-MARK = "Studbook sheet"
-MARKS = {
-    "html": f"<!-- {MARK} -->\n",
-    "svg": f"<!-- {MARK} -->\n",
-    "md": f"\n<!-- {MARK} -->\n",
-    "txt": f"\n-- {MARK}\n",
-    "ics": "",
-    "csv": "",
-    "dxf": "",
-    "pdf": "",
-    "png": "",
-}
-"""What ends a file of each format; of those that can carry none, like calendars, it is remembered what was written."""
 TAIL_BYTES = 200
 BOM = b"\xef\xbb\xbf"
 _MARKED = re.compile(rf"(?:<!-- |-- ){MARK} (?P<sum>[0-9a-f]{{24}})")

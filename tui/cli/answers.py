@@ -9,19 +9,21 @@ by it: the gate works everything out itself.
 from __future__ import annotations
 
 import contextlib
-import hashlib
-import json
 import os
 import re
 import stat
 import sys
+import time
 from collections.abc import Callable, Iterator, Sequence
-from datetime import date
 from pathlib import Path
 
 from store.book.ground import disk
-from store.book.ground.own_folder import own_folder
-from store.book.ground.owner import own_number
+from store.book.ground.own_folder import own_folder, own_number
+
+try:
+    from _blake2 import blake2b  # what `hashlib` gives under this name, without the library for all other digests
+except ImportError:
+    from hashlib import blake2b
 
 MOST = 40
 """How many answers are kept; the ones that were asked for longest ago go first."""
@@ -36,8 +38,8 @@ def key_of(path: Path, *asked: str) -> str | None:
     try:
         real = os.path.realpath(path)  # a link may point to a twin tomorrow, and the answer names the file
         raw = _bytes_of(real)
-        said = hashlib.blake2b(raw)
-        for each in (*asked, str(path), real, str(date.today()), sys.version, *_program(), *_pictures(raw, real)):
+        said = blake2b(raw)
+        for each in (*asked, str(path), real, _today(), sys.version, *_program(), *_pictures(raw, real)):
             said.update(b"\0" + os.fsencode(each))
     except OSError:
         return None
@@ -88,6 +90,11 @@ def keep(key: str, answer: str) -> None:
             each.unlink(missing_ok=True)
 
 
+def _today() -> str:
+    """The day here, as the job's own dates count it."""
+    return time.strftime("%Y-%m-%d")
+
+
 def _folder(*, make: bool = False) -> Path:
     """Where the answers are. Raises OSError where there is no such place that is this person's alone."""
     folder = own_folder("XDG_CACHE_HOME", ".cache") / "answers"
@@ -108,7 +115,7 @@ def _bytes_of(path: str) -> bytes:
 
 def _seal(key: str, answer: bytes) -> str:
     """What tells a file that was cut short, or that is another's, from an answer."""
-    return hashlib.blake2b(key.encode("ascii") + answer).hexdigest()[:32]
+    return blake2b(key.encode("ascii") + answer).hexdigest()[:32]
 
 
 _PICTURES = re.compile(rb'"pictures":\s*(\{(?:[^"{}]|"(?:[^"\\]|\\.)*")*\})')
@@ -118,6 +125,8 @@ def _pictures(raw: bytes, real: str) -> Iterator[str]:
     """The pictures that the file says items rest on, as they lie on the disk now: an answer holds while they do."""
     if b'"pictures"' not in raw:
         return
+    import json  # only where a file has pictures
+
     names: set[str] = set()
     for found in _PICTURES.findall(raw):
         with contextlib.suppress(ValueError):

@@ -9,12 +9,12 @@ import os
 import sys
 from collections.abc import Callable, Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING, cast
 
 from store.measure.errors import StudbookError
 from store.measure.text import clean
 from tui.shared.who import who
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     import argparse
 
@@ -59,7 +59,7 @@ def _opened(given: Sequence[str]) -> argparse.Namespace | None:
     """What to open, where that is all that is said: so the screen comes up without a parser. None for anything else."""
     if given[0] != "open" or len(given) > 2 or any(each.startswith("-") for each in given):
         return None
-    return cast("argparse.Namespace", Opened(Path(given[1]) if len(given) == 2 else None))
+    return Opened(Path(given[1]) if len(given) == 2 else None)  # type: ignore[return-value] # as good as one
 
 
 def _read(given: Sequence[str]) -> argparse.Namespace:
@@ -116,8 +116,6 @@ def _turned_round(options: argparse.Namespace) -> str:
 
 
 SAID: dict[str, str] = {
-    "status": "Calculating the status",
-    "figures": "Calculating the figures",
     "advance": "Checking the gate",
     "export": "Writing",
     "import": "Reading",

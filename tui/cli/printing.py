@@ -10,11 +10,9 @@ import sys
 from collections.abc import Callable, Sequence
 from pathlib import Path
 
-from store.book.ground.owner import make_folder
 from store.measure.errors import BadValue
 from store.measure.text import clean
-from templates.sheets.convert import SOURCE
-from templates.sheets.write import MARKS, as_bytes, part_of, target, write_sheet
+from templates.sheets.convert import MARKS, SOURCE
 from tui.cli.answers import answer_to
 from tui.cli.progress import working
 from tui.shared.made import PACKETS, Made
@@ -75,16 +73,7 @@ def print_sheet(options: argparse.Namespace, who: Callable[[], str]) -> int:
         if options.to == "-":
             _write_out(made)
         else:
-            to = Path(options.to) if options.to else None
-            path = target(to, options.job.stem, made.name, made.form)
-            long = (
-                working(f"Making {made.name} as {made.form}", soon=True)
-                if made.form in SOURCE
-                else contextlib.nullcontext()
-            )
-            with long:
-                written = write_sheet(path, made.text, made.form, force=options.force, job=options.job)
-            print(clean(f"{made.name}: {written}{' (draft)' if made.missing else ''}{part_of(made.text, made.form)}"))
+            _write(options, made)
         if options.give:
             from tui.cli.sheets import give
 
@@ -92,9 +81,23 @@ def print_sheet(options: argparse.Namespace, who: Callable[[], str]) -> int:
     return 0
 
 
+def _write(options: argparse.Namespace, made: Made) -> None:
+    """A sheet to a file; says where it went."""
+    from templates.sheets.write import part_of, target, write_sheet  # what goes to standard output needs none of it
+
+    to = Path(options.to) if options.to else None
+    path = target(to, options.job.stem, made.name, made.form)
+    told = f"Making {made.name} as {made.form}"
+    with working(told, soon=True) if made.form in SOURCE else contextlib.nullcontext():
+        written = write_sheet(path, made.text, made.form, force=options.force, job=options.job)
+    print(clean(f"{made.name}: {written}{' (draft)' if made.missing else ''}{part_of(made.text, made.form)}"))
+
+
 def _write_out(made: Made) -> None:
     """A sheet to standard output."""
     if made.form in SOURCE:
+        from templates.sheets.write import as_bytes
+
         sys.stdout.buffer.write(as_bytes(made.text, made.form))
     else:
         sys.stdout.write(made.text)
@@ -133,6 +136,8 @@ def _made(options: argparse.Namespace, who: Callable[[], str]) -> list[Made]:
 
 
 def _make_folder(folder: Path) -> None:
+    from store.book.ground.owner import make_folder
+
     try:
         make_folder(folder)
     except OSError as error:

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import contextlib
 import sys
-import threading
 import time
 from collections.abc import Callable, Iterator
-from typing import TextIO
 
 from store.measure.text import clean
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import TextIO
 
 QUIET_S = 1.0
 """What takes no longer says nothing."""
@@ -69,10 +71,13 @@ def working(words: str, *, for_programs: bool = False, soon: bool = False) -> It
 
     What is read by programs says so only where a person watches; what is known to be long says so `soon` everywhere.
     """
-    line, over = Line(soon=soon), threading.Event()
+    line = Line(soon=soon)
     if for_programs and not line.watched:
         yield
         return
+    import threading  # a command that answers from what it kept has no need of it
+
+    over = threading.Event()
 
     def watch() -> None:
         while not over.wait(EVERY_S):

@@ -4,7 +4,10 @@ from __future__ import annotations
 
 import argparse
 from collections.abc import Sequence
-from typing import Any
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any  # itself a thirtieth of the time of a short command
 
 ANSWERS: dict[str, str] = {
     "name": "what you call the wall",

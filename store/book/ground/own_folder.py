@@ -1,9 +1,15 @@
-"""Where a person's own small files are, outside of any job: on each system where that has its place for them."""
+"""Who runs the program, and where their own small files are: on each system where that has its place for them."""
 
 from __future__ import annotations
 
 import os
 from pathlib import Path
+
+
+def own_number() -> int | None:
+    """The number of who runs the program; None where people have no numbers."""
+    ask = getattr(os, "geteuid", None)
+    return ask() if ask else None
 
 
 def own_folder(variable: str, usual: str) -> Path:

@@ -12,6 +12,8 @@ import stat
 from pathlib import Path
 from typing import NamedTuple
 
+from store.book.ground.own_folder import own_number
+
 ACL, DEFAULT_ACL = "system.posix_acl_access", "system.posix_acl_default"
 """Access lists as Linux keeps them beside a file, and those that a folder gives to new ones."""
 PRIVATE, SHARED = 0o600, 0o660
@@ -113,12 +115,6 @@ def _listed(file: Path | int, name: str) -> bytes | None:
         if error.errno in NO_LIST:
             return None
         raise
-
-
-def own_number() -> int | None:
-    """The number of who runs the program; None where people have no numbers."""
-    ask = getattr(os, "geteuid", None)
-    return ask() if ask else None
 
 
 def may_write(path: Path) -> bool:

@@ -27,9 +27,9 @@ from store.records.job import Settings
 from store.records.people import Contact, Handoff, Step, Trade
 from store.records.whole import KINDS, Job
 from templates.sheets.catalogue import FORMS, SHEETS, Context, NoSheet, make, maker_of
-from templates.sheets.convert import SOURCE
+from templates.sheets.convert import MARK, SOURCE
 from templates.sheets.trades.calendar_ics import LINE_OCTETS, calendar_ics, events
-from templates.sheets.write import MARK, NotOurs, default_name, target, write_sheet
+from templates.sheets.write import NotOurs, default_name, target, write_sheet
 from tests.jobs.begun import begun
 from tests.jobs.order_jobs import MONDAY, job_of, step
 from tests.rows import rows

@@ -67,12 +67,8 @@ def test_a_change_of_the_file_the_day_or_the_program_is_worked_out_anew(
     status(job, capsys)
     assert len(worked_out) == 2
 
-    class Tomorrow(date):
-        @classmethod
-        def today(cls) -> Any:
-            return date(2026, 1, 1) + timedelta(days=1)
-
-    monkeypatch.setattr(answers, "date", Tomorrow)
+    tomorrow = str(date.today() + timedelta(days=1))
+    monkeypatch.setattr(answers, "_today", lambda: tomorrow)
     status(job, capsys)
     assert len(worked_out) == 3
     monkeypatch.setattr(answers, "_program", lambda: iter(["another program"]))
