@@ -17,7 +17,7 @@ from store.records.base import Record
 from store.records.field import fields_of
 from store.records.whole import Job
 from store.rules.core.broken import solved_and_new
-from store.rules.core.findings import Finding, findings
+from store.rules.core.findings import SEVERITIES, Finding, findings
 
 MOST_TRIED = 40
 """Changes that are tried for one finding before it is said that none was found."""
@@ -81,7 +81,7 @@ def can_fix(finding: Finding) -> bool:
 
 
 def offer(job: Job, finding: Finding) -> Offer | None:
-    """The change that solves a finding, brings no stop and the least else; None where none does.
+    """The change that solves a finding, brings no stop, nothing graver, and the least else; None where none does.
 
     The first that brings nothing new is taken; else the best of all that were tried.
     """
@@ -93,7 +93,7 @@ def offer(job: Job, finding: Finding) -> Offer | None:
     for fix in islice(maker(job, finding), MOST_TRIED):
         after = findings(applied(job, fix))
         solved, new = solved_and_new(before, after)
-        if not _is_solved(finding, before, after) or any(each.severity == "stop" for each in new):
+        if not _is_solved(finding, before, after) or _is_graver(new, [finding, *solved]):
             continue
         found.append(Offer(fix, tuple(solved), tuple(new)))
         if not new:
@@ -131,6 +131,12 @@ def offer_all(job: Job, found: Sequence[Finding]) -> tuple[Offer | None, tuple[F
 def _cost(one: Offer) -> tuple[int, int]:
     """What a fix brings: first what will not fit or work, then what has to be looked at."""
     return sum(each.severity == "fix" for each in one.new), len(one.new)
+
+
+def _is_graver(new: Sequence[Finding], solved: Sequence[Finding]) -> bool:
+    """True when a new one is a stop, or graver than the gravest that is solved."""
+    worst = min(SEVERITIES.index(each.severity) for each in solved)
+    return any(each.severity == "stop" or SEVERITIES.index(each.severity) < worst for each in new)
 
 
 def _is_solved(finding: Finding, before: list[Finding], after: list[Finding]) -> bool:

@@ -11,9 +11,10 @@ from store.records.gate import Answer
 from store.records.wall import Opening, Reading, Wall
 from store.records.whole import KINDS, Job
 from store.records.wiring import Box, Cable
-from store.rules.core.findings import findings
+from store.rules.core.findings import SEVERITIES, findings
 from store.rules.fixes.fix import Fix, applied, can_fix, change_lines, makers, offer
 from tests.jobs.power_case import job_of, make
+from tests.rules.core.edits import starter
 from tests.rules.fixes.cases import case, rules
 
 
@@ -32,6 +33,8 @@ def test_a_fix_solves_its_finding_and_adds_no_stop(rule: str) -> None:
     assert finding.key in {each.key for each in found.solved}
     before = {each.key for each in findings(job) if each.severity == "stop"}
     assert {each.key for each in after if each.severity == "stop"} <= before
+    gravest = min(SEVERITIES.index(each.severity) for each in found.solved)
+    assert all(SEVERITIES.index(each.severity) >= gravest for each in found.new)
     assert len(found.fix.says) <= 70
     assert "answer" not in {each.kind for each in (*found.fix.changed, *found.fix.added)}
     told_field_by_field_and_written(job, found.fix)
@@ -94,3 +97,13 @@ def test_a_receptacle_along_the_wall_stays_out_of_the_openings() -> None:
     for box in boxes:
         assert box.x is not None
         assert not 46 < box.x.inches < 122, box.x
+
+
+def test_a_fix_does_not_trade_a_look_for_what_will_not_fit() -> None:
+    """In the demo a panel that crosses studs would be clear of them only across the edge of an opening."""
+    job = starter("demo")
+    finding = next(each for each in findings(job) if each.rule == "panel_on_stud" and each.tags[0] == "A3")
+    moves = [fix for fix in makers()["panel_on_stud"](job, finding) if fix.says == "Move A3 to the nearest free place"]
+    assert any(each.rule == "panel_across_edge" for each in findings(applied(job, moves[0])))
+    found = offer(job, finding)
+    assert found is None or all(each.severity == "look" for each in found.new)
