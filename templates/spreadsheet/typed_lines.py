@@ -28,6 +28,8 @@ NOTHING = "-"
 _TIMES = re.compile(r"\s*×\s*|\s+x\s+|(?<=[\d'\"])x(?=[\d.\s])")
 """Between sizes; the x of a word is none."""
 APART = "Put two spaces or a tab between columns"
+_SIZES = re.compile(r"\d\W?\s*[x×]\s*\d|\d\s*(?:lb|kg|w)\b", re.IGNORECASE)
+"""What is no part of a name, as in `player 17 x 2 x 9 8 lb` with single spaces."""
 
 
 class TypedColumn(msgspec.Struct, frozen=True):
@@ -280,6 +282,8 @@ def _read_line(
             values[field.key] = value
             if part:
                 said.append((field.title(manner), field.show(value, manner)))
+    if len(cells) == 1 < len(columns) and _SIZES.search(cells[0]):
+        wrong.append(CellWrong(number, columns[0].title, f"{quoted(cells[0])} has sizes in it. {APART}."))
     if len(cells) > len(columns):
         many = plural(len(columns), "column")
         wrong.append(CellWrong(number, "line", f"{plural(len(cells), 'cell')}, and there are {many}"))
@@ -341,5 +345,5 @@ def _infer(
     for word in sorted(words, key=len, reverse=True):
         if f" {word} " in name or f" {word}s " in name:
             values["what"] = words[word]
-            said.insert(1, (field.title(manner), words[word]))
+            said.insert(1, (field.title(manner), field.show(words[word], manner)))
             return

@@ -57,7 +57,26 @@ def test_sizes_in_millimeters_are_echoed_in_the_units_of_the_job() -> None:
     assert isinstance(line.record, Equipment)
     assert line.record.width == Length(1_450_000_000)
     assert line.record.what == "screen"
+    assert ("kind", "TV") in line.cells, "as it is said, not as it is kept"
     assert ("width", '~57-1/16"') in line.cells
+
+
+@rows(
+    "line, told",
+    [
+        ("player 17 x 2 x 9", True),
+        ("player 17×2×9", True),
+        ("amplifier 24 lb", True),
+        ("TV, 65 in class", False),
+        ("shelf lights 2", False),
+        ("vent 12 x 6  -", False),
+    ],
+)
+def test_sizes_behind_a_single_space_are_no_part_of_a_name(line: str, told: bool) -> None:
+    found = read_lines(US, Equipment, line)
+    assert [each.says() for each in found.wrong] == (
+        [f'Line 1, name: "{line}" has sizes in it. Put two spaces or a tab between columns.'] if told else []
+    )
 
 
 def test_each_mistake_is_told_at_its_cell_and_nothing_is_saved() -> None:
