@@ -40,6 +40,19 @@ WELCOME = (
 )
 
 
+def new_job_path(text: str) -> Path:
+    """The file for a new job as it was typed: a name without an ending gets the one that job files have."""
+    path = full_path(text.strip(), Path())
+    return path if path.suffix or text.endswith("/") or path.is_dir() else path.with_name(f"{path.name}.json")
+
+
+def old_job_path(text: str, folder: Path) -> Path:
+    """The job file that was typed; where there is none of that name, the one with the ending of job files."""
+    path = full_path(text.strip(), folder)
+    longer = path.with_name(f"{path.name}.json") if path.name else path
+    return longer if not path.exists() and longer.is_file() else path
+
+
 class StartScreen(Screen[None]):
     """Pick a job, or start one."""
 
@@ -106,7 +119,7 @@ class StartScreen(Screen[None]):
         def named(text: str | None) -> None:
             if not text:
                 return
-            path = full_path(text.strip(), Path())
+            path = new_job_path(text)
             if what == "plan":
                 from tui.screen.planning import ask_plan  # brings the form
 
@@ -120,7 +133,7 @@ class StartScreen(Screen[None]):
     def _ask_file(self, folder: Path) -> None:
         def named(text: str | None) -> None:
             if text:
-                self._open(full_path(text.strip(), folder))
+                self._open(old_job_path(text, folder))
 
         self.app.push_screen(AskText("Which file?", start=f"{folder}/", about="A job file ends in .json."), named)
 

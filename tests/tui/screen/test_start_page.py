@@ -10,7 +10,7 @@ from textual.widgets import OptionList
 from store.records.job import Settings
 from tests.tui.seat import LOW, SIZES, Seat, assert_fits, job_file, seat_at, small_job, stored
 from tui.screen.job_screen import JobScreen
-from tui.screen.start_page import StartScreen
+from tui.screen.start_page import StartScreen, new_job_path, old_job_path
 from tui.shared.recent import MOST, recent, remember
 from tui.widgets.dialogs import AskText, ReadPage
 from tui.widgets.typed import TypedLine
@@ -45,6 +45,17 @@ async def test_the_start_page_makes_a_job_from_each_starter(tmp_path: Path, star
     assert stored(path).job.of(Settings)["job"].name
     assert path.stat().st_mode & 0o777 == 0o600
     assert recent() == [path]
+
+
+def test_a_name_without_an_ending_gets_the_one_of_job_files_and_is_found_by_it_again(tmp_path: Path) -> None:
+    named = str(tmp_path / "wall")
+    assert new_job_path(named) == tmp_path / "wall.json"
+    assert new_job_path(f"{named}.old") == tmp_path / "wall.old"
+    assert new_job_path(str(tmp_path)) == tmp_path, "a folder is refused as what it is"
+    (tmp_path / "wall.json").write_text("{}")
+    assert old_job_path("wall", tmp_path) == tmp_path / "wall.json"
+    (tmp_path / "wall").write_text("{}")
+    assert old_job_path("wall", tmp_path) == tmp_path / "wall"
 
 
 async def test_a_recent_job_is_opened_with_one_enter(tmp_path: Path) -> None:
