@@ -68,7 +68,7 @@ class Equipment(Record, frozen=True, kw_only=True, omit_defaults=True):
         ),
     ] = None
     plate_volts: Annotated[
-        float | None, F("nameplate volts", "as on the nameplate, like 120 or 240", unit="V", above_zero=True)
+        float | None, F("nameplate volts", "as on the nameplate", unit="V", above_zero=True, example=("120", "230"))
     ] = None
     breaker: Annotated[
         float | None, F("breaker", "the size the manual asks for", unit="A", above_zero=True, example=("15",))

@@ -7,7 +7,7 @@ from collections.abc import Callable, Mapping, Sequence
 from store.measure.errors import BadValue
 from store.records.base import Record
 from store.records.field import Field, Manner, fields_of
-from store.records.uses import hint, wanted_before_buying
+from store.records.uses import hint, is_filled, shown, wanted_before_buying
 from tui.forms.choosing import narrowed
 from tui.forms.picks import read_back
 
@@ -16,6 +16,7 @@ Candidates = Callable[[Field], Sequence[tuple[str, str]]]
 HINT_CELLS = 72
 """Cells of one of the two lines of a hint on a screen of 80, with room for a word that goes to the next line."""
 MORE_CHOICES = " … F2 = all"
+NO_LIST = "no list for this one. Type it."
 NOT_THERE = "No match. F2 = add it here"
 
 
@@ -80,7 +81,28 @@ def _reference_hint(field: Field, text: str, candidates: Candidates) -> str:
     return f"Type a name, or F2 = list: {few}" if few else "None yet. F2 = add it here"
 
 
-def first_field(cls: type[Record], texts: Mapping[str, str], manner: Manner, *, new: bool) -> str:
+def laid_out(
+    cls: type[Record], texts: Mapping[str, str], manner: Manner, asked: Sequence[str] = ()
+) -> tuple[list[str], list[str], frozenset[str]]:
+    """Keys of the fields that a form shows at once, of those under More, and of those to mark as needed.
+
+    `asked` are keys that something in the job waits for.
+    """
+    seen = shown(cls, texts, manner)
+    first = [field.key for field in seen.first] + [field.key for field in seen.more if field.key in asked]
+    more = [field.key for field in seen.more if field.key not in asked]
+    needed = (field.key for field in fields_of(cls) if _needed(cls, field, texts, manner, asked))
+    return first, more, frozenset(needed)
+
+
+def _needed(cls: type[Record], field: Field, texts: Mapping[str, str], manner: Manner, asked: Sequence[str]) -> bool:
+    waited = field.key in asked and not is_filled(field, texts.get(field.key, ""), manner)
+    return waited or wanted_before_buying(cls, field, texts, manner)
+
+
+def first_field(
+    cls: type[Record], texts: Mapping[str, str], manner: Manner, *, new: bool, asked: Sequence[str] = ()
+) -> str:
     """Where a form begins: a new one at its first blank field; any at one that must be filled in and is not, or that
     is needed before buying, which is what a record is mostly opened for; else at its first."""
     fields = fields_of(cls)
@@ -88,5 +110,5 @@ def first_field(cls: type[Record], texts: Mapping[str, str], manner: Manner, *, 
     if new and blank:
         return blank[0].key
     must = [field for field in blank if field.required]
-    needed = [field for field in blank if wanted_before_buying(cls, field, texts, manner)]
+    needed = [field for field in blank if _needed(cls, field, texts, manner, asked)]
     return [*must, *needed, *fields][0].key

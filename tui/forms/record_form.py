@@ -17,13 +17,12 @@ from store.measure.counts import plural
 from store.measure.errors import BadValue
 from store.records.base import Record
 from store.records.field import Field, Manner, fields_of
-from store.records.uses import shown, wanted_before_buying
 from store.records.whole import KINDS
 from tui.forms.choosing import Typed, tag_of
 from tui.forms.drafting import KEEP_EVERY_S, Drafting
 from tui.forms.form_body import FormBody, first_line
 from tui.forms.form_line import FormLine
-from tui.forms.hints import first_field, hint_lines
+from tui.forms.hints import NO_LIST, first_field, hint_lines, laid_out
 from tui.forms.picks import offered
 from tui.shared.text import content
 from tui.widgets.dialogs import Confirm, LongNote, Pick, ReadPage
@@ -60,6 +59,8 @@ class FormSpec(msgspec.Struct, frozen=True):
     """Keeps what is typed until it is saved or left."""
     kept: Mapping[str, str] = {}
     """Texts of a draft, put into their fields as if they were typed now."""
+    asked: Sequence[str] = ()
+    """Keys of fields that something in the job waits for: shown at once, and marked while they are blank."""
     new: bool = False
     """True for a record that is not there yet: the form begins at its first blank field, and what stands in a field
     is a proposal, which typing replaces."""
@@ -124,7 +125,8 @@ class RecordForm(Window[bool]):
         if self._spec.drafting is not None:
             self.set_interval(KEEP_EVERY_S, self.keep_draft)
         keys = [field.key for field in self._fields]
-        first = self._spec.first or first_field(self._spec.cls, self._start, self._spec.manner, new=self._spec.new)
+        spec = self._spec
+        first = spec.first or first_field(spec.cls, self._start, spec.manner, new=spec.new, asked=spec.asked)
         self._go(keys.index(first))
         self.line.focus()
 
@@ -143,13 +145,9 @@ class RecordForm(Window[bool]):
     def _lay(self) -> None:
         """Show the fields that matter as the record stands now, and always the one that is typed in."""
         spec, body = self._spec, self.body
-        seen = shown(spec.cls, body.texts, spec.manner)
-        keys = {field.key for field in (*seen.first, *(seen.more if self._all else ()))}
-        keys |= {self._fields[body.at].key, *body.wrong}
-        foot = f" {plural(len(seen.more), 'more field')}: F3" if seen.more else ""
-        body.wanted = frozenset(
-            field.key for field in self._fields if wanted_before_buying(spec.cls, field, body.texts, spec.manner)
-        )
+        first, more, body.wanted = laid_out(spec.cls, body.texts, spec.manner, spec.asked)
+        keys = {*first, *(more if self._all else ()), self._fields[body.at].key, *body.wrong}
+        foot = f" {plural(len(more), 'more field')}: F3" if more else ""
         body.show_only(
             (number for number, field in enumerate(self._fields) if field.key in keys),
             " F3 = fewer fields" if foot and self._all else foot,
@@ -162,6 +160,8 @@ class RecordForm(Window[bool]):
         """Put the typing line on a field."""
         body, line = self.body, self.line
         body.at = max(0, min(number, len(self._fields) - 1))
+        if self._told.endswith(NO_LIST):  # said of the field that the line leaves
+            self._tell("")
         self._choosing.clear()
         self._lay()
         field = self._fields[body.at]
@@ -290,7 +290,7 @@ class RecordForm(Window[bool]):
         if choices or last:
             self.app.push_screen(Pick(field.title(self._spec.manner), choices, last), self._picked)
         else:
-            self._tell(f"{field.title(self._spec.manner)}: no list for this one. Type it.")
+            self._tell(f"{field.title(self._spec.manner)}: {NO_LIST}")
 
     def _picked(self, choice: str | None) -> None:
         field = self._fields[self.body.at]

@@ -19,7 +19,9 @@ from store.measure.counts import plural
 from store.measure.errors import StudbookError
 from store.measure.text import capital
 from store.records.base import Record
+from store.records.equipment import Equipment
 from store.records.whole import KINDS
+from store.rules.agenda.missing import blanks
 from store.rules.core.broken import solved_and_new, words_of_change
 from store.rules.gate.guard import NeedsReason
 from store.rules.gate.opened import opened_words
@@ -258,7 +260,9 @@ class WorkDesk:
             finally:
                 self._saving = None
 
-        spec = FormSpec(title, cls, values, manner, saved, named, first, drafting, typed, new=way == NEW)
+        blank = blanks(self.state.job).get(tag) if cls is Equipment else None
+        asked = blank.fields if blank is not None else ()
+        spec = FormSpec(title, cls, values, manner, saved, named, first, drafting, typed, asked, way == NEW)
         form = RecordForm(spec, lambda kind, then: self._fill_in(KINDS[kind], {}, then))
         return form
 

@@ -46,6 +46,7 @@ LEAST_WORDS = 2
 """Words that the problems of a line share at their beginning; fewer would not say what they are."""
 _LOOSE = frozenset({"at", "by", "can", "for", "in", "is", "of", "on", "start", "the", "to", "a", "an", "and"})
 """Words that a problem does not end on."""
+_UNITS = frozenset({"mm", "m", "in", "ft", "A", "W", "V", "kg", "lb", "mm²", "in³", "%"})
 
 
 class Told(msgspec.Struct, frozen=True):
@@ -197,6 +198,8 @@ def _shared(heads: Sequence[str]) -> str:
     back = _alike([head.split()[len(front) :][::-1] for head in heads])[::-1]
     while front and front[-1].strip(":,").lower() in _LOOSE:
         front.pop()
+    while back and back[0].rstrip(",") in _UNITS:  # of a number that is left out
+        back.pop(0)
     begun, ended = " ".join(front).rstrip(":,"), " ".join(back)
     if front and back and len(front) + len(back) > LEAST_WORDS:
         return f"{begun} … {ended}"

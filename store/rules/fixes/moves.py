@@ -124,7 +124,9 @@ def build_out_within(job: Job, finding: Finding) -> Iterator[Fix]:
     if one is None or on is None or on.width_nm is None:
         return
     x = Length(max(0, min(one.x.nm, on.width_nm - one.width.nm)))
-    yield Fix(f"Move {one.tag} inside the wall", (replace(one, x=x, width=Length(min(one.width.nm, on.width_nm))),))
+    width = Length(min(one.width.nm, on.width_nm))
+    says = f"Move {one.tag} inside the wall" if width == one.width else f"Make {one.tag} as narrow as the wall"
+    yield Fix(says, (replace(one, x=x, width=width),))
     yield Fix(f"End {one.tag} at the ceiling", (replace(one, x=x, height=None),))
 
 

@@ -28,7 +28,8 @@ def finding(rule: str, tag: str, head: str, severity: str = "look") -> Finding:
     ("heads", "line"),
     [
         (("On 1 stud", "On 1 stud"), "On 1 stud (2): A1 A2"),
-        (("Deeper by 1 in than W1", "Deeper by 2 in than W1"), "Deeper … in than W1 (2): A1 A2"),
+        (("Deeper by 1 in than W1", "Deeper by 2 in than W1"), "Deeper … than W1 (2): A1 A2"),
+        (("Too deep for N2 by 40 mm", "Too deep for N3 by 9 mm"), "Too deep (2): A1 A2"),
         (("Not booked, can start Dec 1", "Not booked, can start Dec 3"), "Not booked (2): A1 A2"),
         (("Tight", "Loose"), "Tight, A1 name +1 more"),
     ],

@@ -2,20 +2,24 @@
 
 from __future__ import annotations
 
+from datetime import date
 from pathlib import Path
 
 import pytest
 
 from store.records.access import Panel
 from store.records.equipment import Equipment
-from store.records.field import Note
+from store.records.field import Manner, Note, fields_of
 from store.records.wall import Opening, Reading, Wall
 from store.records.wiring import Box
 from tests.tui.seat import LOW, Seat, seat_at, small_job
+from tui.forms.hints import first_field, laid_out
 from tui.forms.record_form import RecordForm
 from tui.screen.job_screen import JobScreen
 from tui.widgets.dialogs import Confirm, LongNote, Pick
 from tui.widgets.typed_note import TypedNote
+
+US = Manner(date(2026, 11, 30))
 
 
 async def open_form(seat: Seat, *keys: str) -> None:
@@ -363,3 +367,15 @@ async def test_a_reference_takes_a_name_or_a_record_made_on_the_way_and_one_wall
         made = seat.record("E1")
         assert isinstance(made, Equipment)
         assert made.opening == "N1"
+
+
+def test_what_the_job_waits_for_is_shown_at_once_marked_and_where_the_form_begins() -> None:
+    filled = {field.key: field.edit(field.empty, US) for field in fields_of(Equipment)} | {"what": "receiver"}
+    filled |= {"name": "Receiver", "width": '17"', "height": '6"', "depth": '15"', "weight": "20 lb", "watts": "400"}
+    asked = ("clear_left", "clear_right")
+    first, more, needed = laid_out(Equipment, filled, US, asked)
+    assert {*asked} <= {*first} and not {*asked} & {*more}
+    assert {*asked} <= needed
+    assert first_field(Equipment, filled, US, new=False, asked=asked) == "clear_left"
+    assert "clear_left" not in laid_out(Equipment, {**filled, "clear_left": '2"'}, US, asked)[2]
+    assert "clear_left" in laid_out(Equipment, filled, US)[1], "and under More while nothing waits for it"
