@@ -41,7 +41,7 @@ if "TMPDIR" not in os.environ and MEMORY.is_dir() and shutil.disk_usage(MEMORY).
     os.environ.setdefault("PYTEST_DEBUG_TEMPROOT", str(MEMORY))
 # A process of tests ends before it matters what holds itself in a circle, such as each program that a test started: to
 # look for it takes a sixth of their time. Where tests go on for long, as properties do in the long profile, it is done.
-collector.SELDOM = (10_000_000, 20, 50)
+collector.SELDOM = (30_000_000, 20, 50)
 # Until the tests begin everything stays that is made, and looking for what does not would be in vain.
 gc.disable()
 
