@@ -97,8 +97,8 @@ class _Sheet:
         """The whole file."""
         wide = max(self.right + ROW_PX * (len(self.stands) + 2) + self._name_room(), EDGE_PX * 2 + 640)
         parts = [self._title()]
-        passing = [each for _, _, each in chain.from_iterable(self.bundles)]
-        parts += [self._shape(each) for each in self.scene.shapes if each not in passing]
+        passing = {id(each) for _, _, each in chain.from_iterable(self.bundles)}
+        parts += [self._shape(each) for each in self.scene.shapes if id(each) not in passing]
         if self.scene.width and self.scene.height:
             parts.append(self._wall())
             parts += [self._dimensions(), self._heights()]
