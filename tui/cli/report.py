@@ -76,9 +76,9 @@ def verify_report(book: Book) -> tuple[list[str], int]:
     now = standing(book.job)
     records = sum(len(table) for table in book.job.tables.values())
     changes = len(book.entries())
-    lines = [
-        (f"{book.path}: {plural(records, 'record')}, {plural(changes, 'change')}, every seal of the history checked")
-    ]
+    damaged = any(each.kind == "history" for each in book.job.outside)
+    history = "the history is damaged" if damaged else "every seal of the history holds"
+    lines = [f"{book.path}: {plural(records, 'record')}, {plural(changes, 'change')}, {history}"]
     wrong = [outside_line(each) for each in book.job.outside] + dangling(book.job)
     wrong += [f"{tag}: there is no field {key}; it is left alone" for tag, key in book.unknown()]
     lines += [*wrong, *_ways_out(book)]

@@ -172,6 +172,8 @@ def test_one_letter_of_the_history_holds_and_the_way_out_is_named_and_on_record(
     assert main(["verify", str(path)]) == 4
     said = capsys.readouterr().out
     assert "change 2 of the history was altered" in said
+    assert "the history is damaged" in said
+    assert "every seal" not in said
     assert "--accept-history" in said
     assert "--restore" in said
     assert main(["verify", str(path), "--accept-history", "--by", "Ben Hall", "--reason", "x"]) == 6
