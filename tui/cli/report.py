@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from datetime import date
+from textwrap import wrap
 from typing import Any
 
 from store.book.book import Book
@@ -14,10 +15,13 @@ from store.measure.dates import show_date
 from store.measure.money import show_money
 from store.records.access import Photo
 from store.records.whole import KINDS, Job, references
-from store.rules.core.findings import accepted_line
+from store.rules.core.findings import SEVERITY_WORDS, accepted_line
 from store.rules.core.together import Told
 from store.rules.core.wording import plural
 from store.rules.gate.gate import STAGES, outside_line, standing
+
+WIDE, BELOW = 80, " " * 8
+"""Of the lines, and before what stands below a problem."""
 
 
 def status_lines(found: dict[str, Any], told: Sequence[Told], day_first: bool = False) -> list[str]:
@@ -47,17 +51,28 @@ def status_lines(found: dict[str, Any], told: Sequence[Told], day_first: bool = 
         lines.append(f"Found after close-in: {', '.join(found['found_after'])}")
     lines += [f"Outside of Studbook: {each}" for each in found["outside"]]
     if open_ones := [each for each in told if not each.answered]:
-        lines.append("Findings:")
-        lines += [f"  {each.severity:4} {', '.join(each.tags)}: {each.says}" for each in open_ones]
+        lines.append("Problems:")
+        lines += [line for each in open_ones for line in _problem_lines(each)]
     if accepted := [(each, each.answer) for each in told if each.answered and each.answer is not None]:
         lines.append("Accepted:")
-        lines += [f"  {each.severity:4} {each.headline}. {accepted_line(by, day_first)}" for each, by in accepted]
+        lines += [f"  {_word(each)}{each.headline}. {accepted_line(by, day_first)}" for each, by in accepted]
     states = found["totals"]["equipment"]
     buying = ", ".join(
         f"{row['count']} {state} ({show_money(row['price'], found['currency'])})" for state, row in states.items()
     )
     lines.append(f"Equipment: {buying}")
     return lines
+
+
+def _word(told: Told) -> str:
+    return f"{SEVERITY_WORDS[told.severity]:6}"
+
+
+def _problem_lines(told: Told) -> list[str]:
+    """A problem by its headline, and below it why; of several on one line each."""
+    several = [each.headline or each.head for each in told.findings] if len(told.findings) > 1 else []
+    below = several or wrap(told.why, WIDE - len(BELOW))
+    return [f"  {_word(told)}{told.headline}", *(f"{BELOW}{line}" for line in below)]
 
 
 def dangling(job: Job) -> list[str]:
