@@ -14,7 +14,10 @@ from store.rules.fixes.fix import Offer, can_fix, change_lines, offer, offer_all
 
 if TYPE_CHECKING:
     from tui.view.desk import Desk
+    from tui.view.state import State
 
+PROPOSED, AGREED_TO = "proposed", "proposed_not_agreed"
+"""Key of what holds a stage that rests on a first plan, and the rule whose fix agrees to it."""
 APPLY, ONE_BY_ONE, SKIP = "y", "1", "space"
 MOST_AT_ONCE = 12
 """Problems of one kind that are fixed together: each fix is tried against all rules."""
@@ -22,7 +25,7 @@ MOST_AT_ONCE = 12
 
 def fix_problem(desk: Desk, key: str | None) -> None:
     """Offer the fix of a problem, of all that are of its kind, or of one of those that a record has."""
-    finding = desk.state.finding(key) if key else None
+    finding = _problem(desk.state, key) if key else None
     if finding is not None:
         alike = [each for each in of_one_kind(desk.state.found, finding) if can_fix(each)][:MOST_AT_ONCE]
         if len(alike) > 1 and not finding.answered:
@@ -39,6 +42,15 @@ def fix_problem(desk: Desk, key: str | None) -> None:
         found = {each.key: each for each in about}
         choices = [(each.key, f"{SEVERITY_WORDS[each.severity]}: {each.headline}") for each in about]
         desk.pick("Fix which problem?", choices, lambda which: _look(desk, found[which]))
+
+
+def _problem(state: State, key: str) -> Finding | None:
+    """The problem of a key: its own, or the one that a line of what to do next or of the gate is about."""
+    due = state.due(key)
+    found = state.finding(key) or (state.finding(due.place.key) if due is not None else None)
+    if found is None and key.removeprefix("hold:") == PROPOSED:
+        found = next((each for each in state.found if each.rule == AGREED_TO and not each.answered), None)
+    return found
 
 
 def _look_all(desk: Desk, alike: Sequence[Finding]) -> None:

@@ -33,7 +33,11 @@ async def test_a_new_job_asks_tells_what_does_not_fit_and_opens(
         assert seat.top_is(RecordForm)
         assert "wall too narrow by" in seat.text.replace("\n", " ")
         await seat.fill(width="14'", cabinets="left")
-        await seat.until(lambda: seat.top_is(JobScreen))
+        await seat.until(lambda: seat.top_is(JobScreen) and "hold:proposed" in seat.rows())
+        seat.table.move_to("hold:proposed")
+        await seat.keys("F")
+        await seat.until(lambda: "Agree to" in seat.text)
+        await seat.keys("escape")
     job = stored(tmp_path / "my-wall.json").job
     assert "N1" in proposals(job)
     assert job.settings.seat is not None
