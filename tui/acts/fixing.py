@@ -71,7 +71,8 @@ def _look_all(desk: Desk, alike: Sequence[Finding]) -> None:
         elif pressed == ONE_BY_ONE:
             _one_after_another(desk, [each.key for each in alike])
 
-    keys = [(APPLY, f"apply all {len(alike) - len(left)}"), (ONE_BY_ONE, "one by one")]
+    fixed = len(alike) - len(left)
+    keys = [(APPLY, f"apply all {fixed}" if fixed > 1 else "apply"), (ONE_BY_ONE, "one by one")]
     desk.read(f"{offered.fix.says}?", preview(desk, head, offered), keys, then)
 
 

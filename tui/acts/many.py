@@ -95,9 +95,7 @@ class ManyAtOnce(Window[bool]):
         with Vertical(classes="many"):
             yield Static(content(f"Add several {_several(self._cls)} at once, one to a line"), classes="title")
             yield Static(content(_columns(columns_of_kind(self._cls, job))), classes="columns")
-            apart = (
-                f"{APART}; - = blank. Put a tag first, like {self._cls.letter}2, to change that one; there - leaves it."
-            )
+            apart = f"{APART}, - = blank. A tag first, like {self._cls.letter}2, changes that one, - = as it is."
             yield Static(content(f"like  {sample(self._cls, job.manner)}\n{apart}"), classes="hint")
             yield LinesArea(self._typed)
             yield Static(content(""), classes="told")

@@ -18,7 +18,7 @@ def way_out(job: Job, now: Standing, hold: Hold) -> tuple[str, Place | None]:
     """What to do about a hold, and where; no place where there is none to lead to."""
     tag = hold.key.partition("/")[0]
     if hold.key == AGREED:
-        return "Mark it full size, then y = agreed", Place("openings")
+        return "Mark it full size. Enter, then y = agreed", Place("openings")
     if tag == "walls":
         return "a = add the wall", Place("readings")
     if hold.key == "proposed":

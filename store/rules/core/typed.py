@@ -11,12 +11,14 @@ from store.rules.core.memo import once
 
 _FREE = ("text", "note", "words")
 """Codecs of the fields in which people write what they like."""
+_GROUPS = ("parts",)
+"""Fields that hold names of groups of the buying list, which the program gives."""
 
 
 def _of_a_record(job: Job, record: Record) -> frozenset[str] | None:
     found: set[str] = set()
     for field in fields_of(type(record)):
-        if field.codec.name in _FREE:
+        if field.codec.name in _FREE and field.key not in _GROUPS:
             value = getattr(record, field.key)
             found.update(each for each in ([value] if isinstance(value, str) else value or ()) if holds_term(each))
     return frozenset(found) or None

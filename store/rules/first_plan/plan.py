@@ -5,8 +5,10 @@ from __future__ import annotations
 from typing import Any
 
 import msgspec
+from msgspec.structs import replace
 
 from store.measure.length import INCH_NM, Length
+from store.measure.terms import regional
 from store.records.access import Panel
 from store.records.base import Record
 from store.records.equipment import Equipment
@@ -45,7 +47,7 @@ def first_plan(asked: Asked) -> Plan:
     """A whole proposal for the wall. Raises ValueError for sizes of 0 or less."""
     layout = lay_out(asked)
     maker = _Maker(asked, layout)
-    made = maker.make()
+    made = [_in_words(each, asked.metric) for each in maker.make()]
     job = Settings(
         tag="job", name=asked.name, room=asked.room, seat=Length(asked.seat_nm), eye=Length(asked.eye_nm),
         proposed=tuple(Ref(each.tag) for each in made),
@@ -58,6 +60,13 @@ _METRIC: dict[str, Any] = {
     "units": "millimetres", "region": "metric", "currency": "EUR", "finish": Length(12_500_000),
     "tolerance": Length(3 * MM_NM),
 }  # fmt: skip
+
+
+def _in_words(record: Record, metric: bool) -> Record:
+    """A proposed record with its name and notes in the words of the region: once in a job, they stay as written."""
+    texts = {key: getattr(record, key, "") for key in ("name", "notes")}
+    turned = {key: regional(text, metric) for key, text in texts.items() if regional(text, metric) != text}
+    return replace(record, **turned) if turned else record
 
 
 class _Maker:

@@ -10,6 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from store.measure.length import INCH_NM, Length
+from store.measure.terms import TERMS
 from store.records.access import Panel
 from store.records.base import Record
 from store.records.equipment import Equipment
@@ -39,6 +40,13 @@ def job_of(plan: Plan) -> Job:
     for record in plan.records:
         tables[record.kind][record.tag] = record
     return Job(tables=tables, today=date(2026, 3, 2))
+
+
+def test_what_a_metric_plan_names_is_in_the_words_of_its_region() -> None:
+    for asked, words in ((METRIC, TERMS["metric"]), (Asked(), TERMS["us"])):
+        job = job_of(first_plan(asked))
+        assert job.tables["cable"]["K1"].name == f"{words['home_run']} of the media circuit"  # type: ignore[attr-defined]
+        assert words["breaker"] in job.tables["circuit"]["C2"].notes  # type: ignore[attr-defined]
 
 
 def millimeters(low: int, high: int) -> st.SearchStrategy[int]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from store.measure.terms import CONCEPTS, TERMS, regional
 from store.records.job import Settings
 from store.records.people import Contact
+from store.records.wall import Wall
 from store.records.whole import Job
 from store.rules.core.typed import typed_terms
 from templates.sheets.region import in_region
@@ -39,6 +40,11 @@ def test_drawings_for_other_programs_keep_their_words() -> None:
 
 def test_only_what_holds_a_word_of_the_table_has_to_be_kept() -> None:
     assert typed_terms(job("metric", "meter", "a drywall saw", "old house")) == {"meter", "a drywall saw"}
+
+
+def test_groups_that_the_program_enters_on_a_wall_are_not_taken_for_typed() -> None:
+    bought = {"W1": Wall(tag="W1", name="Drywall side", parts=("framing", "drywall"))}
+    assert typed_terms(Job(tables={**job("metric").tables, "wall": bought})) == {"Drywall side"}  # type: ignore[dict-item]
 
 
 def test_turning_twice_changes_no_more() -> None:

@@ -97,9 +97,8 @@ class EquipmentView(KindView):
         )
 
     def rows(self, state: State, chosen: str) -> Sequence[Any]:
-        """To buy first, then ordered, then owned; what was retired last."""
-        listed = state.job.of(Equipment).values()
-        ordered = sorted(listed, key=lambda one: (one.retired is not None, BUYING.index(one.state)))
+        """By tag, so that a line stays where it is when Space sets its next state; what was retired last."""
+        ordered = sorted(state.job.of(Equipment).values(), key=lambda one: one.retired is not None)
         return [one for one in ordered if chosen in ("all", one.state)]
 
     def line(self, state: State, row: Any) -> Line:
