@@ -46,7 +46,7 @@ def test_what_a_metric_plan_names_is_in_the_words_of_its_region() -> None:
     for asked, words in ((METRIC, TERMS["metric"]), (Asked(), TERMS["us"])):
         job = job_of(first_plan(asked))
         assert job.tables["cable"]["K1"].name == f"{words['home_run']} of the media circuit"  # type: ignore[attr-defined]
-        assert words["breaker"] in job.tables["circuit"]["C2"].notes  # type: ignore[attr-defined]
+        assert words["breaker"] in job.tables["circuit"]["C2"].notes
 
 
 def millimeters(low: int, high: int) -> st.SearchStrategy[int]:

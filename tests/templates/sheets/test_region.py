@@ -44,7 +44,7 @@ def test_only_what_holds_a_word_of_the_table_has_to_be_kept() -> None:
 
 def test_groups_that_the_program_enters_on_a_wall_are_not_taken_for_typed() -> None:
     bought = {"W1": Wall(tag="W1", name="Drywall side", parts=("framing", "drywall"))}
-    assert typed_terms(Job(tables={**job("metric").tables, "wall": bought})) == {"Drywall side"}  # type: ignore[dict-item]
+    assert typed_terms(Job(tables={**job("metric").tables, "wall": bought})) == {"Drywall side"}
 
 
 def test_turning_twice_changes_no_more() -> None:
