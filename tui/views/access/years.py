@@ -43,7 +43,7 @@ class Years(View):
 
     def columns(self, state: State) -> tuple[Column, ...]:
         """What it is, the day, what, what to do."""
-        return (Column("", 1), Column("day", 12), Column("what", 60, grow=True), Column("do", 20, grow=True))
+        return (Column("", 1), Column("day", 12), Column("what", 60), Column("do", 20, grow=True))
 
     def rows(self, state: State, chosen: str) -> Sequence[Any]:
         """What is due first."""

@@ -49,7 +49,7 @@ class Agenda(View):
 
     def columns(self, state: State) -> tuple[Column, ...]:
         """The group, the day, what to do, how."""
-        return (Column("", 8), Column("by", 6), Column("what to do next", 60, grow=True), Column("how", 20, grow=True))
+        return (Column("", 8), Column("by", 6), Column("what to do next", 60), Column("how", 20, grow=True))
 
     def rows(self, state: State, chosen: str) -> Sequence[Any]:
         """All of them, or a group."""

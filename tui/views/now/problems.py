@@ -73,7 +73,7 @@ class Findings(View):
         return (
             Column("", 8 if any(each.answered for each in state.found) else 7),
             Column("about", 7),
-            Column("problem", 60, grow=True),
+            Column("problem", 60),
             Column("do", 20, grow=True),
         )
 

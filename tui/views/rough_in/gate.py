@@ -171,7 +171,7 @@ class Gate(View):
 
     def columns(self, state: State) -> tuple[Column, ...]:
         """Sign, what holds, how far, the way out."""
-        return (Column("", 1), Column("holds", 60, grow=True), Column("done", 13), Column("way out", 20, grow=True))
+        return (Column("", 1), Column("holds", 60), Column("done", 13), Column("way out", 20, grow=True))
 
     def rows(self, state: State, chosen: str) -> Sequence[Any]:
         """The gravest first."""

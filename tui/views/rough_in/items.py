@@ -91,7 +91,7 @@ class RoughIn(View):
         return (
             Column("item", 13),
             Column("", 1),
-            Column("what", 60, grow=True),
+            Column("what", 60),
             Column("trade", 11),
             Column("where", 15),
             Column("proof", 22, grow=True),
