@@ -264,17 +264,15 @@ class SayLine(Grounded):
         return strip([(fit(text, width), style)], width, style if name else base)
 
     def _texts(self, height: int) -> list[tuple[str, str]]:
-        """Each line with what it is: what was said, the row, or nothing for the totals, which come last."""
-        above = [(line, "bad" if self._bad else "said") for line in self._lines] if self._said else []
-        if not self._said and height > 1 and (row := self._row()):
-            above = [(f" {row}", "row")]
-        left = height - len(above)
-        if left <= 0:
-            return above[:height]
+        """Each line with what it is: what was said; else the row; and the totals, which come last."""
+        said = [(line, "bad" if self._bad else "said") for line in self._lines][:height] if self._said else []
+        row = [(f" {cut}", "row")] if not said and height > 1 and (cut := self._row()) else []
+        left = height - len(said) - len(row)
         totals = wrap(self._summary, max(10, self.size.width - 1))
-        totals[left - 1 :] = [" ".join(totals[left - 1 :])]
-        texts = [*[("", "")] * (left - len(totals)), *above, *((f" {line}", "") for line in totals)]
-        return texts if not self._said else [*texts[left - len(totals) :], *texts[: left - len(totals)]]
+        if len(totals) > left:
+            totals[max(0, left - 1) :] = [" ".join(totals[max(0, left - 1) :])] if left else []
+        blank = [("", "")] * (left - len(totals))
+        return [*said, *blank, *row, *((f" {line}", "") for line in totals)]
 
     def on_click(self, event: events.Click) -> None:
         """A hint in what is said, like `u = undo`, is a button too."""
