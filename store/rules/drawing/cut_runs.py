@@ -13,7 +13,7 @@ from store.measure.length import Length, show_length
 from store.records.whole import Job
 from store.records.wiring import Box
 from store.rules.cable.outs import Deep
-from store.rules.core.keyed import index
+from store.rules.core.keyed import index, of_each
 from store.rules.drawing.deep_ways import deep_ways, end_depth
 from store.rules.drawing.shapes import Layer, Run, Shape, Spot
 from store.rules.wall.hung import body
@@ -35,13 +35,16 @@ boxes_on = index(Box, lambda box: (box.wall,) if box.wall else ())
 def wiring(job: Job, wall: str, axis: int, at_nm: int) -> Iterator[Shape]:
     """The runs and the boxes of a wall that a cut meets."""
     for way in deep_ways(job).get(wall, ()):
+        low, high = way.reach[axis]
+        if at_nm < low - way.half_nm or at_nm > high + way.half_nm:
+            continue
         lines, marks = sliced(way.points, axis, at_nm, way.half_nm)
         for line in lines:
             yield Run(way.tag, way.layer, way.kind, way.label, line)
         for x, y in marks:
             yield Spot(way.tag, way.layer, way.kind, way.label, x, y)
-    for tag in (box.tag for box in boxes_on(job).get(wall, ())):
-        yield from _box(job, tag, axis, at_nm)
+    for box in boxes_on(job).get(wall, ()):
+        yield from _box(job, box, axis, at_nm)
 
 
 def sliced(points: Sequence[Deep], axis: int, at_nm: int, near_nm: int) -> tuple[list[tuple[Point, ...]], list[Point]]:
@@ -82,16 +85,21 @@ def _close(one: Point, other: Point, near: int) -> bool:
     return abs(one[0] - other[0]) <= near and abs(one[1] - other[1]) <= near
 
 
-def _box(job: Job, tag: str, axis: int, at_nm: int) -> Iterator[Spot]:
-    """A box that a cut goes through, by its front."""
-    box, place = job.of(Box)[tag], spot(job, tag)
-    own, deep = body(box), end_depth(job, tag)
+@of_each(Box)
+def _in_depth(job: Job, box: Box) -> tuple[Deep, tuple[int, int]] | None:
+    """The front of a box in the room, and its width and height; None while it has no place."""
+    place, own, deep = spot(job, box.tag), body(box), end_depth(job, box.tag)
     if place is None or own is None or deep is None:
-        return
-    centre, size = (place.x_nm, own.width_nm) if axis == ACROSS else (place.y_nm, own.height_nm)
-    if abs(centre - at_nm) <= size // 2:
-        x, y = flat((place.x_nm, place.y_nm, deep), axis)
-        yield Spot(tag, "boxes", box.what, box.name or box.what, x, y, box.new)
+        return None
+    return (place.x_nm, place.y_nm, deep), (own.width_nm, own.height_nm)
+
+
+def _box(job: Job, box: Box, axis: int, at_nm: int) -> Iterator[Spot]:
+    """A box that a cut goes through, by its front."""
+    found = _in_depth(job).get(box.tag)
+    if found is not None and abs(found[0][axis] - at_nm) <= found[1][axis] // 2:
+        x, y = flat(found[0], axis)
+        yield Spot(box.tag, "boxes", box.what, box.name or box.what, x, y, box.new)
 
 
 def bundles(spots: Sequence[Spot]) -> list[list[Spot]]:

@@ -44,6 +44,8 @@ class DeepWay(msgspec.Struct, frozen=True):
     """Half its thickness, or what is taken for it."""
     points: tuple[Deep, ...]
     """Each along the wall, up, and behind the wall's finished face."""
+    reach: tuple[tuple[int, int], tuple[int, int]]
+    """From where to where it goes along the wall, and up: most ways are nowhere near a cut."""
 
 
 @filed(Raceway, Cable)
@@ -65,7 +67,10 @@ def deep_ways(job: Job, one: Raceway | Cable) -> Iterator[tuple[str, DeepWay]]:
         if number == len(rows) - 1 and one.end:
             points += _end(job, one.end, wall, points[-1:])
         kept = tuple(at for before, at in pairwise([None, *points]) if at is not None and at != before)
-        yield wall, DeepWay(one.tag, way.layer, way.kind, way.label, half, kept)
+        if kept:
+            across, up, _ = zip(*kept, strict=True)
+            reach = (min(across), max(across)), (min(up), max(up))
+            yield wall, DeepWay(one.tag, way.layer, way.kind, way.label, half, kept, reach)
 
 
 def _by_rows(legs: Sequence[Leg]) -> Iterator[list[Leg]]:
