@@ -31,6 +31,16 @@ from tui.shared import collector
 MEMORY = Path("/dev/shm")
 ENOUGH = 1 << 30
 """Bytes: many times what the tests need."""
+ENOUGH_A_CORE = 4 << 30
+"""Bytes: twice what a process takes that lets go of nothing."""
+
+
+def _memory_a_core() -> int:
+    """Bytes of the machine's memory for each of its cores; none where that is not told."""
+    if not hasattr(os, "sysconf"):
+        return 0
+    return os.sysconf("SC_PAGE_SIZE") * os.sysconf("SC_PHYS_PAGES") // (os.cpu_count() or 1)
+
 
 # The tests start the program a hundred times: it is compiled once, also where bytecode is not kept otherwise.
 os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
@@ -40,8 +50,9 @@ sys.dont_write_bytecode = False
 if "TMPDIR" not in os.environ and MEMORY.is_dir() and shutil.disk_usage(MEMORY).free > ENOUGH:
     os.environ.setdefault("PYTEST_DEBUG_TEMPROOT", str(MEMORY))
 # A process of tests ends before it matters what holds itself in a circle, such as each program that a test started: to
-# look for it takes a sixth of their time. Where tests go on for long, as properties do in the long profile, it is done.
-collector.SELDOM = (30_000_000, 20, 50)
+# look for it takes a sixth of their time. Where there is little memory, or tests go on for long, as properties do in
+# the long profile, it is done.
+collector.SELDOM = (30_000_000 if _memory_a_core() > ENOUGH_A_CORE else 1_000_000, 20, 50)
 # Until the tests begin everything stays that is made, and looking for what does not would be in vain.
 gc.disable()
 
