@@ -36,6 +36,7 @@ def way_round(start: Point, end: Point, blocked: Iterable[Rect], within: Rect) -
     best: dict[tuple[int, int, int], tuple[int, int]] = {}
     before: dict[tuple[int, int, int], tuple[int, int, int]] = {}
     queue: list[tuple[int, int, tuple[int, int, int]]] = []
+    free: dict[tuple[bool, int, int], bool] = {}  # steps along a row or a column: each is come upon from several sides
     for way in range(len(_STEPS)):
         best[(*first, way)] = (0, 0)
         heappush(queue, (0, 0, (*first, way)))
@@ -50,11 +51,13 @@ def way_round(start: Point, end: Point, blocked: Iterable[Rect], within: Rect) -
             to_i, to_j = i + by_x, j + by_y
             if not (0 <= to_i < len(across) and 0 <= to_j < len(up)) or (by_x, by_y) == _back(heading):
                 continue
-            if by_x:
-                walls, low, high = beside_row(j), across[min(i, to_i)], across[max(i, to_i)]
-            else:
-                walls, low, high = beside_column(i), up[min(j, to_j)], up[max(j, to_j)]
-            if any(low < most and least < high for least, most in walls):
+            row = by_x != 0
+            step = (row, min(i, to_i), j) if row else (row, i, min(j, to_j))
+            low, high = (across[step[1]], across[step[1] + 1]) if row else (up[step[2]], up[step[2] + 1])
+            if step not in free:
+                walls = beside_row(j) if row else beside_column(i)
+                free[step] = not any(low < most and least < high for least, most in walls)
+            if not free[step]:
                 continue
             cost = length + high - low, turns + (way != heading)
             node = to_i, to_j, way

@@ -56,8 +56,7 @@ class Section(msgspec.Struct, frozen=True):
     def widths(self) -> tuple[int, ...]:
         """The least width of each column, characters: its longest word, as far as there is room for that."""
         columns = zip(self.headings, *self.rows, strict=True)
-        words = [[word for cell in each for word in cell.split()] for each in columns]
-        longest = [max(map(len, each), default=0) for each in words]
+        longest = [max(map(len, " ".join({*each}).split()), default=0) for each in columns]
         most = MOST_WIDE
         while most > 1 and sum(min(each, most) + PADDING for each in longest) > PAGE_WIDE:
             most -= 1
