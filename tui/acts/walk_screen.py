@@ -346,6 +346,7 @@ class Walk(Window[None]):
     def action_leave(self) -> None:
         """Leave the line, the pictures, or the walk; it goes on from here the next time."""
         if self._then is not None:
+            self.walking.said = ""
             self._stop_asking()
         elif self._pictures:
             self._pictures = []

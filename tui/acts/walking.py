@@ -123,9 +123,10 @@ class Walking:
         return [item, *others]
 
     def suggested(self) -> str:
-        """What was written last for the like of it; a reading is of one thing, and none is suggested."""
+        """What was written last for the like of it. A reading is of one thing, and what was written by hand is like
+        nothing: none is suggested."""
         item = self.item
-        if item is None or not FOR_MANY & set(kinds_for(item.check)):
+        if item is None or not aspect_of(item.key) or not FOR_MANY & set(kinds_for(item.check)):
             return ""
         return self._kept.words.get(_like(item), "")
 

@@ -26,6 +26,7 @@ RECORDS = [
     *BOXES,
     make(Cable, "K1", name="net", type="cat6", start=Ref("B1"), end=Ref("B2")),
     make(Check, "Q1", what="Blocks in", trade="carpenter", wants="photo"),
+    make(Check, "Q2", what="Opening square", trade="carpenter"),
 ]
 
 
@@ -132,6 +133,8 @@ async def test_a_picture_beside_the_job_is_seen_picked_and_signs_off(tmp_path: P
         assert "▀" in seat.text, "the picture itself"
         await seat.keys("c")
         assert closings(path)["Q1"].proof == "photo"
+        walk.at = "Q2"
+        assert walk.suggested() == "", "what was written by hand is like nothing before it"
         walk.at = "K1/tested"
         await seat.keys("p")
         assert "A photo won't do here" in walk.said

@@ -100,7 +100,7 @@ class Trades(KindView):
         return (
             Column("tag", 5),
             Column("name", 15, grow=True),
-            Column("trade", 11),
+            Column("trade", 11, grow=True),
             Column("state", 6),
             Column("insured", 14),
             Column("license", 14),

@@ -170,4 +170,5 @@ class Handoffs(KindView):
         packets = state.job.of(Handoff).values()
         signed = sum(one.signed is not None for one in packets)
         stale = sum(bool(told(state, one)) for one in packets)
-        return f"{some(len(rows), 'packet')}, {signed} signed back" + (f", {stale} out of date" if stale else "")
+        back = f", {signed} signed back" if signed else ""
+        return some(len(rows), "packet") + back + (f", {stale} out of date" if stale else "")
