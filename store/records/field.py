@@ -50,6 +50,8 @@ class F(msgspec.Struct, frozen=True):
     """For a text: the list that it is picked from; what is not on it is kept as typed, and asked about."""
     place: bool = False
     """A length along the wall or a run: feet and inches from 12 in up. Others are sizes: in inches up to 72 in."""
+    inches: bool = False
+    """A length that the trade gives in inches everywhere: a bare number of up to `MOST_INCHES` is one."""
     region: str = ""
     """`us` or `metric` where only jobs of that code region have a use for it."""
     was: tuple[str, ...] = ()
@@ -79,6 +81,18 @@ SAID = {
     "hvac": "HVAC",
 }  # fmt: skip
 """Choices that are said otherwise than they are stored."""
+
+MOST_INCHES = 200
+"""No picture at home is larger; as millimeters, none is that small."""
+
+
+def _is_bare(text: str) -> bool:
+    """True for a number without a unit that can only be inches."""
+    try:
+        return 0 < float(text) <= MOST_INCHES
+    except ValueError:
+        return False
+
 
 NUMERIC = frozenset({"length", "mass", "money", "number", "count"})
 """Codecs of values that have digits, and may have a fraction."""
@@ -121,6 +135,8 @@ class Field(msgspec.Struct, frozen=True):
                 raise BadValue(f"“{self.title(manner)}” is blank. Fill it in.")
             return self.default
         plain = pointed(text, True) if manner.comma and self.codec.name in NUMERIC else text
+        if self.says.inches and _is_bare(plain):
+            plain = f'{plain.strip()}"'
         value = self.codec.read(plain, manner, self)
         if self.says.above_zero and self.is_nothing(value):
             raise BadValue(f"“{self.title(manner)}” must be more than zero. Correct it.")

@@ -65,3 +65,13 @@ def test_no_hint_of_a_metric_job_has_a_us_unit_in_it() -> None:
 def test_what_is_no_number_is_refused() -> None:
     with pytest.raises(BadValue, match="is not a number"):
         of(Opening, "fan").read("much", METRIC_JOB)
+
+
+def test_a_picture_is_measured_in_inches_everywhere_unless_its_unit_is_told() -> None:
+    diagonal = of(Equipment, "diagonal")
+    for manner in (US, METRIC_JOB):
+        read = {text: diagonal.read(text, manner) for text in ("65", '65"', "165.1 cm", "65 mm")}
+        assert read["65"] == read['65"']
+        assert read["65 mm"] != read["65"]
+        assert diagonal.read(diagonal.edit(read["165.1 cm"], manner), manner) == read["165.1 cm"]
+    assert diagonal.read("1651", METRIC_JOB).nm == 65 * 25_400_000, "too large for inches"
