@@ -8,6 +8,7 @@ from datetime import date
 import pytest
 
 from store.measure.errors import BadValue
+from store.records.equipment import Equipment
 from store.records.field import Field, Manner, fields_of
 from store.records.job import Settings
 from store.records.metric_units import METRIC, edited_in, read_in

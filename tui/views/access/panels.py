@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
+from store.measure.counts import some
 from store.measure.length import show_pair
 from store.records.access import Panel, Visit
 from store.records.base import Record
@@ -114,10 +115,14 @@ class Panels(KindView):
         panels = state.job.of(Panel).values()
         fitted = sum(each.fitted is not None for each in panels)
         wrong = sum(state.wrong(each.tag) for each in panels)
-        mend = f", {plural(wrong, 'problem')} (!). Enter = read" if wrong else ""
-        return (
-            f"{plural(len(panels), 'access panel')}, {fitted} fitted, {plural(len(state.job.of(Visit)), 'visit')}{mend}"
-        )
+        visits = len(state.job.of(Visit))
+        parts = [
+            some(len(panels), "access panel"),
+            f"{fitted} fitted" if fitted else "",
+            plural(visits, "visit") if visits else "",
+            f"{plural(wrong, 'problem')} (!). Enter = read" if wrong else "",
+        ]
+        return ", ".join(each for each in parts if each)
 
     def start_values(self, state: State, key: str | None, cls: type[Record]) -> dict[str, Any]:
         """An opening is of the panel under the cursor."""

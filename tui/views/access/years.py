@@ -78,7 +78,10 @@ class Years(View):
     def summary(self, state: State, rows: Sequence[Any]) -> str:
         """How many are due."""
         due = sum(each.kind == "due" for each in rows)
-        return f"{plural(due, 'thing')} due now, {plural(len(rows) - due, 'other')}" if rows else "Nothing entered yet"
+        if not rows:
+            return "Nothing entered yet"
+        later = f", {plural(len(rows) - due, 'other')}" if len(rows) > due else ""
+        return f"{plural(due, 'thing') if due else 'Nothing'} due now{later}"
 
     def record(self, state: State, key: str) -> Record | None:
         """A line is worked out, and is no record."""
