@@ -10,7 +10,7 @@ from store.measure.errors import BadValue
 from store.measure.length import INCH_NM, Length, inches, millimetres
 from store.records.field import Ref
 from store.records.wall import Opening, Reading, Wall
-from tests.tui.seat import MIDDLE, Seat, seat_at, small_job, stored
+from tests.tui.seat import LOW, MIDDLE, WIDE, Seat, seat_at, small_job, stored
 from tui.drawing.moving_drawing import MovingDrawing
 from tui.screen.wall.wall_pane import WallPane
 from tui.screen.wall.wall_windows import placed
@@ -130,3 +130,15 @@ async def test_v_looks_from_above_and_back(tmp_path: Path) -> None:
         scene = drawing(seat).scene
         assert scene is not None
         assert scene.view == "elevation"
+
+
+async def test_a_drawing_that_goes_with_the_width_leaves_its_keys_to_the_list(tmp_path: Path) -> None:
+    async with seat_at(small_job(tmp_path, RECORDS), WIDE, first="Openings") as seat:
+        await seat.until(lambda: bool(seat.app.query(MovingDrawing)))
+        seat.app.query_one(MovingDrawing).focus()
+        await seat.until(lambda: isinstance(seat.app.focused, MovingDrawing))
+        await seat.pilot.resize_terminal(*LOW)
+        await seat.calm()
+        assert seat.app.focused is seat.table
+        await seat.keys("home", "down")
+        assert seat.table.cursor_key == seat.rows()[1]

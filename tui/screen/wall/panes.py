@@ -121,6 +121,8 @@ class Panes:
         shown = screen.is_mounted and self.drawing_shown
         screen.set_class(shown, "-drawing")
         if not (asked or shown):
+            if self.wall is not None and self.wall.has_keys:
+                screen.query_one("#table").focus()  # keys never stay with what is out of sight
             return
         if self.wall is None:
             from tui.screen.wall.wall_pane import WallPane  # only a drawing that is shown needs what draws it
