@@ -79,19 +79,16 @@ class Grid:
         if not (0 <= row < self.rows if level else 0 <= column < self.columns):
             return
         back, forth = (LEFT, RIGHT) if level else (UP, DOWN)
+        drawn, looks, styles, lines, taken = self._arms, self._looks, self._styles["arms"], self._lines, self._taken
         for each in cells:
             index = row * self.columns + each if level else each * self.columns + column
             arms = (back if each > low else 0) | (forth if each < high else 0)
-            self._arms[index] |= arms | (arms << HEAVY if heavy else 0)
-            self._looks[index] = look if self._looks[index] in ("", look) else "plain"
-            self._styles["arms"][index] = style
-            self._own(index, owner)
-
-    def _own(self, index: int, owner: str) -> None:
-        """A line of a thing goes through a cell."""
-        known = self._lines.get(index)
-        self._lines[index] = owner if known is None or known == owner else SEVERAL
-        self._taken[index] = LINED
+            drawn[index] |= arms | (arms << HEAVY if heavy else 0)
+            looks[index] = look if looks[index] in ("", look) else "plain"
+            styles[index] = style
+            if lines.setdefault(index, owner) != owner:
+                lines[index] = SEVERAL
+            taken[index] = LINED
 
     def rect(
         self,
@@ -213,16 +210,23 @@ class Grid:
         if not words:
             free = (each for each in places if self.is_free(each.column, each.row))
             return tag if self._put_in(free, tag, style, owner, lines) else ""
-        places = [each for each in places if self.is_free(each.column, each.row)]
-        for each in words if places else ():
+        known: list[Place] = []
+        for number, each in enumerate(words):
             whole = f"{tag} {each}".strip()
-            if self._put_in(places, whole, style, owner, lines):
+            if self._put_in(known if number else self._free_of(places, known), whole, style, owner, lines):
                 return whole
-        for place in places:
+        for place in known:
             short = shorten(f"{tag} {words[-1]}", place.room)
             if cell_len(short) >= cell_len(tag) + 4 and self._put_in((place,), short, style, owner, lines):
                 return short
-        return tag if tag and self._put_in(places, tag, style, owner, lines) else ""
+        return tag if tag and self._put_in(known, tag, style, owner, lines) else ""
+
+    def _free_of(self, places: Iterable[Place], known: list[Place]) -> Iterator[Place]:
+        """The places whose own cell is free, one by one as they are asked for; all that were are `known` from then."""
+        for each in places:
+            if self.is_free(each.column, each.row):
+                known.append(each)
+                yield each
 
     def put_near(
         self, around: Cells, far: int, text: str, style: str, owner: str, others: Sequence[Cells] = ()
