@@ -49,7 +49,7 @@ class Ways(dict[tuple[tuple[int, int], ...], Way]):
         return found
 
 
-@lru_cache(maxsize=6)
+@lru_cache(maxsize=4)
 def ways_in(frame: Frame, dash: int) -> Ways:
-    """The ways in a frame, drawn with such a dash."""
+    """The ways in a frame, drawn with such a dash; those of the frame before are kept too."""
     return Ways(frame, dash)
