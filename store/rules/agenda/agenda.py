@@ -18,7 +18,7 @@ from store.rules.core.proof import wants_photo
 from store.rules.core.together import Told
 from store.rules.core.wording import few_of, named, plural
 from store.rules.gate.by_trade import aspects, by_trade, trade_title
-from store.rules.gate.gate import CLOSED, Hold, Standing
+from store.rules.gate.gate import CLOSED, Hold, Standing, item_line
 from store.rules.wall.places import wall_of
 
 
@@ -66,6 +66,13 @@ def _stage(job: Job, now: Standing, blank: Sequence[Blank]) -> Iterator[Due]:
         )  # fmt: skip
     if now.next is not None and not now.holds:
         yield Due(group="stage", key="ready", what=f"Ready for {now.next}", do="y = move on", place=Place("gate"))
+    if now.next is None and now.found_after:  # before the last stage they are among what holds it
+        keys = [each.key for each in now.found_after]
+        yield Due(
+            group="stage", key="after", what=f"Found after close-in: {few_of(keys)}", tags=tuple(keys),
+            do="Sign off each with proof", place=Place("items", keys[0], subset="open only"),
+            why="\n".join(item_line(each) for each in now.found_after),
+        )  # fmt: skip
     outside = [each for each in now.holds if each.kind == "outside"]
     if outside:
         yield Due(

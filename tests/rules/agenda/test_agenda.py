@@ -186,3 +186,12 @@ def test_what_to_look_up_goes_on_a_line() -> None:
     assert _wanted("E3 Fireplace, made to be recessed: look up", sizes).endswith("look up width and 3 more")
     assert _wanted("E4 Receiver: look up", clear) == "E4 Receiver: look up 2 clearances"
     assert _wanted("E4 Receiver: look up", clear[:1]) == "E4 Receiver: look up clearance left"
+
+
+def test_what_is_found_after_close_in_is_still_to_do_in_a_wall_that_is_in_use() -> None:
+    job = job_of(make(Check, "Q1", what="Blocks in", trade="carpenter"))
+    now = standing(job, [])
+    used = replace(now, stage="In use", next=None, holds=(), found_after=now.open[:1])
+    (line,) = [each for each in agenda(job, used, [], {}) if each.group == "stage"]
+    assert (line.what, line.place.list, line.place.key) == ("Found after close-in: Q1", "items", "Q1")
+    assert not [each for each in agenda(job, replace(used, found_after=()), [], {}) if each.group == "stage"]
