@@ -63,11 +63,8 @@ class Tags:
         first, last = int(area[1] // SQUARE_MM), int(area[3] // SQUARE_MM)
         for across in range(int(area[0] // SQUARE_MM), int(area[2] // SQUARE_MM) + 1):
             for down in range(first, last + 1):
-                there = self._taken.get((across, down), [])
-                for at, each in enumerate(there):
+                for each in self._taken.get((across, down), ()):
                     if area[0] < each[2] and each[0] < area[2] and area[1] < each[3] and each[1] < area[3]:
-                        # What was in the way is asked first of the next one: in a crowd it mostly is again.
-                        there[0], there[at] = each, there[0]
                         return False
         return True
 
