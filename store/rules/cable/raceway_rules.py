@@ -123,12 +123,12 @@ def plugs_hard_to_pull(job: Job, raceway: Raceway) -> Iterable[Finding]:
         (raceway.tag, *(each.name for each in pulled.plugs if not each.later)),
         f"Too tight to pull {plugs}{' around its bends' if not pulled.small else ''}"
         if tight
-        else f"{bends:g}° of bends for {plugs}",
+        else f"{round(bends, 1):g}° of bends for {plugs}",
         f"{_large_enough(job, inside)}, with two long sweeps at most. Leave a pull string in it."
         if tight
         else "Take a bend out, or set a pull box on the way. Pull one cable at a time.",
         f"{PRACTICE}; geometry",
-        {"plugs": str(len(pulled.plugs)), "bore": _inch(job, inside.bore_in), "bends": f"{bends:g}°"},
+        {"plugs": str(len(pulled.plugs)), "bore": _inch(job, inside.bore_in), "bends": f"{round(bends, 1):g}°"},
         why=_why_hard(job, inside, pulled.plugs, bends, tight=tight),
         about=(raceway.tag,),
     )
@@ -140,9 +140,9 @@ def _why_hard(job: Job, inside: Inside, plugs: tuple[Lying, ...], bends: float, 
     says = f"Its bore is {bore}. "
     if worst is not None and tight:
         says += f"A usual pulling grip needs {_inch(job, worst.needs_in)} next to what else is in it"
-        says += f", more in {bends:g}° of bends. " if bends else ". "
+        says += f", more in {round(bends, 1):g}° of bends. " if bends else ". "
     if not tight:
-        says += f"Plugs can be pulled around {EASY_BENDS_DEG:g}° at most; it has {bends:g}°. "
+        says += f"Plugs can be pulled around {EASY_BENDS_DEG:g}° at most; it has {round(bends, 1):g}°. "
     later = [each.name for each in plugs if each.later]
     says += f"Counted with it, for later: {listed(later)}. " if later else ""
     return says + ("Later plugs have to pass the cables in it." if len(plugs) > 1 else "It would bind there.")
@@ -161,11 +161,11 @@ def too_many_bends(job: Job, raceway: Raceway) -> Iterable[Finding]:
             "too_many_bends",
             "fix",
             (tag,),
-            f"{bends:g}° of bends, 360° is the limit",
+            f"{round(bends, 1):g}° of bends, 360° is the limit",
             "Take a bend out, or set a pull box on the way where you can reach it later.",
             BEND_SOURCE.get(inside.raceway.type, BEND_SOURCE["ENT"]) if is_us(job) else PRACTICE,
-            {"bends": f"{bends:g}°"},
-            why=f"All bends of {tag} add up to {bends:g}°. 360° is the most between two pull points.",
+            {"bends": f"{round(bends, 1):g}°"},
+            why=f"All bends of {tag} add up to {round(bends, 1):g}°. 360° is the most between two pull points.",
         )
 
 

@@ -83,7 +83,7 @@ def _cannot(job: Job, raceway: Raceway, course: Course) -> bool:
 def raceway_way_words(job: Job, led: Led, *, brief: bool = False) -> str:
     """The way, its length and its bends, to be read: `over the top: 14'-0", 2'-0" longer, 180° of bends`."""
     words = led_words(job, led.raceway, led.course.length, led.longer_nm, brief=brief)
-    return f"{words}, {led.course.turned:g}° of bends"
+    return f"{words}, {round(led.course.turned, 1):g}° of bends"
 
 
 def too_thick(job: Job, raceway: Raceway, legs: Iterable[Leg]) -> Thick | None:
