@@ -17,7 +17,7 @@ from store.measure.errors import StudbookError
 from store.measure.text import clean
 from tui.screen.themes import put_on
 from tui.shared.collector import collect_seldom
-from tui.shared.signs import Signs, plain_wanted
+from tui.shared.signs import Signs, no_colors_wanted, plain_wanted
 from tui.shared.who import who
 
 CUT_OFF, ENDED = 129, 143
@@ -51,7 +51,9 @@ class StudbookApp(App[int]):
     BINDINGS: ClassVar[list[BindingType]] = [Binding("ctrl+q", "quit", "Quit", priority=True)]
 
     def __init__(self, path: Path | None, name: str = "", *, photos: Path | None = None) -> None:
-        plain = "NO_COLOR" in os.environ
+        plain = no_colors_wanted(os.environ)
+        if plain:
+            os.environ["NO_COLOR"] = ""  # which Textual reads, and takes away
         # Where no colors are wanted Textual takes them off only when it is told before it starts that they are the
         # terminal's own.
         # A job that is opened at once never shows the start page, and reads no styles of it.

@@ -30,6 +30,11 @@ def plain_wanted(environ: Mapping[str, str]) -> bool:
     return asked == "plain" or (asked != "all" and environ.get("TERM", "").partition("-")[0] in POOR)
 
 
+def no_colors_wanted(environ: Mapping[str, str]) -> bool:
+    """True where colors are not wanted, or the terminal says that it can do nothing and nobody says that it has any."""
+    return "NO_COLOR" in environ or (environ.get("TERM") == "dumb" and not environ.get("COLORTERM"))
+
+
 class Signs:
     """Which signs the program writes."""
 

@@ -12,7 +12,7 @@ from tests.tui.stand import JOB, SCENE, SIZES, WAYS, Stand, press
 from tui.drawing.frame import Frame
 from tui.drawing.wall_drawing import PLAIN_DRAWING
 from tui.drawing.wall_picture import NEW_SIGNS, OLD_SIGNS, about, draw, nearest
-from tui.shared.signs import plain_wanted
+from tui.shared.signs import no_colors_wanted, plain_wanted
 
 
 @pytest.mark.parametrize("size", SIZES)
@@ -171,6 +171,10 @@ def test_in_plain_signs_nothing_is_left_that_such_a_terminal_has_not() -> None:
     assert len(text) == len("".join(rows))
     assert "╔" in text, "what is selected has double lines"
     assert "R" in text
+    assert no_colors_wanted({"TERM": "xterm", "NO_COLOR": ""})
+    assert no_colors_wanted({"TERM": "dumb"})
+    assert not no_colors_wanted({"TERM": "dumb", "COLORTERM": "truecolor"})
+    assert not no_colors_wanted({"TERM": "linux"})
     assert plain_wanted({"TERM": "linux"})
     assert not plain_wanted({"TERM": "xterm-256color"})
     assert plain_wanted({"TERM": "xterm", "STUDBOOK_SIGNS": "plain"})
