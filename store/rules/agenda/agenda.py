@@ -33,7 +33,7 @@ def agenda(job: Job, now: Standing, found: Sequence[Finding], changed: Mapping[T
         *capped(_stage(job, now, blank), f"things before {now.next}", Place("gate")),
         *capped(_blanks(job, now, blank), "things with blank figures", Place("equipment")),
         *capped(days(job), "dates to keep", Place("contacts")),
-        *capped(packets(job, changed), "packets", Place("packets")),
+        *capped(packets(job, changed, now.next is None), "packets", Place("packets")),
         *capped(_photos(job, now), "walls to photograph", Place("items", words="proof:photo", subset="open only")),
     ]
     return sorted(lines, key=lambda each: GROUPS.index(each.group))

@@ -83,9 +83,11 @@ def _no_lead_days(job: Job) -> Iterator[Due]:
         )  # fmt: skip
 
 
-def packets(job: Job, changed: Mapping[Trade, int]) -> list[Due]:
-    """Packets to send, to send again and to ask back; `changed` says how many changes a trade was not told of."""
-    return [due for trade in trades_with_packets(job) if (due := _packet(job, trade, changed.get(trade, 0)))]
+def packets(job: Job, changed: Mapping[Trade, int], used: bool = False) -> list[Due]:
+    """Packets to send, to send again and to ask back; `changed` says how many changes a trade was not told of. None is
+    sent for the first time in a wall that is `used`, where no stage is left to work for."""
+    found = ((trade, _packet(job, trade, changed.get(trade, 0))) for trade in trades_with_packets(job))
+    return [due for trade, due in found if due is not None and not (used and last_given(job, trade) is None)]
 
 
 def untold(job: Job, entries: Callable[[], Iterable[Entry]]) -> dict[Trade, int]:

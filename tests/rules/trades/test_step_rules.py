@@ -48,6 +48,7 @@ def test_nobody_is_to_be_called_or_sent_a_packet_for_work_that_is_signed_off() -
     job = job_of(asked, replace(STEP, booked=None), CHECK, **NO_PERMIT)
     assert [call.why.partition(" ")[0] for call in calls(job)] == ["the", "ask"]
     assert [due.what for due in packets(job, {})] == ["Send T1 Kim the packet"]
+    assert packets(job, {}, used=True) == [], "no stage is left to work for"
     done = signed(job)
     assert calls(done) == ()
     assert packets(done, {}) == []
