@@ -28,7 +28,7 @@ class Listing:
             return "No matches. Esc = clear"
         if view.filters and self.subset(view) != view.filters[0]:
             return "Nothing in this filter. f = next filter"
-        return view.nothing if view.kinds else "Built automatically. Nothing to add here."
+        return view.nothing if view.kinds else view.built
 
     def next_subset(self, view: View) -> None:
         """Show the next subset."""

@@ -47,6 +47,8 @@ class View:
     """Keys of every list that are pressed most on this one: at its foot they come first."""
     sheets: tuple[str, ...] = ()
     """Sheets that are of this list: first among those that can be printed."""
+    built: str = "Built automatically. Nothing to add here."
+    """What stands in place of rows of a list that follows from the records, where there are none."""
     follows: str = ""
     """Where the rows follow from the whole job, and so come after the first paint: what is shown until then."""
 

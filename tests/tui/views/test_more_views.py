@@ -185,6 +185,9 @@ async def test_a_subset_without_findings_does_not_ask_for_more(tmp_path: Path) -
         assert "Built automatically. Nothing to add here." in seat.text
         await seat.keys("f")
         assert "Nothing in this filter. f = next filter" in seat.text
+        await seat.go("Buying list")
+        assert "Nothing to buy." in seat.text
+        await seat.go("Equipment")
         await seat.keys("4")
         assert "No equipment yet. What goes in the wall" in seat.text
 

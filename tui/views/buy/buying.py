@@ -60,6 +60,7 @@ class Buying(View):
     )
     first = "Go down the list in the store. Space = bought."
     sheets = ("buying",)
+    built = "Nothing to buy. Built automatically from the plan."
     filters = ("all", *GROUPS, CUTTING)
     keys = (Key("space", "Bought", _buy),)
 
