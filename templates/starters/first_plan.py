@@ -63,7 +63,7 @@ def usual(region: Literal["us", "metric"]) -> dict[str, Any]:
     else:
         millimetres = {"width": 3600, "height": 2400, "depth": 550, "seat": 3000, "eye": 1070, "fireplace": 1270}
         sizes = {key: each * MM_NM for key, each in millimetres.items()}
-    lengths = {key: Length(each) for key, each in sizes.items() if each is not None}
+    lengths = {key: Length(each, metric=region == "metric") for key, each in sizes.items() if each is not None}
     plain = {field.key: field.default for field in fields_of(Questions) if field.default is not msgspec.NODEFAULT}
     return {**plain, **lengths}
 

@@ -10,12 +10,13 @@ import pytest
 
 from store.book.book import Book
 from store.book.changes import edit
+from store.records.field import fields_of
 from store.records.people import Contact, Step
 from store.records.wall import Opening
 from store.records.whole import references
 from store.rules.core.proposed import proposals
 from store.rules.first_plan.layout import Asked
-from templates.starters.first_plan import PLANNED, asked_of, planned, usual
+from templates.starters.first_plan import PLANNED, Questions, asked_of, manner_of, planned, usual
 from templates.starters.load import BadStarter
 
 TODAY = date(2026, 3, 2)
@@ -50,3 +51,9 @@ def test_what_does_not_fit_is_refused_with_the_length_in_the_units_of_the_region
 
 def test_the_starters_with_a_plan_are_shipped() -> None:
     assert set(PLANNED.values()) == {"us", "metric"}
+
+
+def test_the_answers_that_stand_there_are_in_the_units_of_the_region() -> None:
+    field = next(each for each in fields_of(Questions) if each.key == "fireplace")
+    for region, text in (("us", '50"'), ("metric", "1270 mm")):
+        assert field.edit(usual(region)["fireplace"], manner_of(region, TODAY)) == text  # type: ignore[arg-type]
