@@ -41,7 +41,13 @@ KEYS = (
     ("u", "Undo"), ("b", "Who"), ("v", "Order"), ("escape", "Back"),
 )  # fmt: skip
 TYPING = (("enter", "Save"), ("escape", "Cancel"))
-PICKING = (("right", "Next photo"), ("left", "Photo before"), ("enter", "Done with it"), ("escape", "Cancel"))
+PICKING = (
+    ("right", "Next photo"),
+    ("left", "Photo before"),
+    ("enter", "Done with it"),
+    ("C", "Alike"),
+    ("escape", "Cancel"),
+)
 NEAR = 2.0
 """How much larger a thing is shown than its whole wall, so that its neighbors are still seen."""
 MOST_PICTURES = 60
@@ -237,9 +243,9 @@ class Walk(Window[None]):
             walk.said = "Signed off already. s = on to the next" if item else ""
             self._show()
             return
-        if self._pictures:
-            name = self._pictures[self._picture]
-            self._pictures = []
+        name = self._pictures[self._picture] if self._pictures else ""
+        self._pictures = []
+        if name and not alike:
             walk.sign_off(name)
             self._show()
             return
@@ -249,7 +255,7 @@ class Walk(Window[None]):
             return
         group = walk.alike() if alike else [item]
         many = f"All {len(group)} at once, {' '.join(each.key for each in group)[:200]}\n" if len(group) > 1 else ""
-        self._ask_proof(f"{many}{walk.asked()}", walk.suggested(), alike)
+        self._ask_proof(f"{many}{walk.asked()}", name or walk.suggested(), alike)
 
     def _ask_proof(self, question: str, start: str, alike: bool) -> None:
         def given(words: str) -> None:

@@ -133,6 +133,10 @@ async def test_a_picture_beside_the_job_is_seen_picked_and_signs_off(tmp_path: P
         assert "▀" in seat.text, "the picture itself"
         await seat.keys("c")
         assert closings(path)["Q1"].proof == "photo"
+        walk.at = "B1/set"
+        await seat.keys("p", "C")
+        assert "All 3 at once, B1/set B2/set B3/set" in seat.text, "the picture in sight, for all of its kind"
+        await seat.keys("escape")
         walk.at = "Q2"
         assert walk.suggested() == "", "what was written by hand is like nothing before it"
         walk.at = "K1/tested"
