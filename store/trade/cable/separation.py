@@ -12,6 +12,7 @@ from typing import Literal
 
 from msgspec import Struct
 
+from store.measure.length import INCH_NM, Length, show_size
 from store.trade.measured.bounds import exceeds, not_negative
 from store.trade.measured.citations import COMMON_PRACTICE, Note, cite
 
@@ -66,7 +67,7 @@ def separation_note(pair: Neighbours, edition: int, *, metric: bool = False) -> 
     if not metric and exceeds(LEAST_APART_IN, apart):
         return _near(pair.power, apart, source)
     if pair.together == "apart" and exceeds(PRACTICE_APART_IN, apart):
-        usual, there = ("150 to 300 mm", f"{apart * 25.4:.0f} mm") if metric else ("6 to 12 in", f"{apart:g} in")
+        usual, there = ("150 to 300 mm", f"{apart * 25.4:.0f} mm") if metric else ("6 to 12 in", _inches(apart))
         text = f"parallel runs are commonly kept {usual} from power, against interference; this is {there}"
         return Note("note", text, COMMON_PRACTICE)
     return None
@@ -74,9 +75,14 @@ def separation_note(pair: Neighbours, edition: int, *, metric: bool = False) -> 
 
 def _near(power: Power, apart_in: float, source: str) -> Note:
     if power == "loose conductors":
-        return Note("fail", f"loose power conductors stay 2 in away; these are {apart_in:g} in", source)
+        return Note("fail", f"loose power conductors stay 2 in away; these are {_inches(apart_in)}", source)
     text = (
-        f"{apart_in:g} in from power in a {power}: the 2 in rule does not apply to it, but some inspectors want "
+        f"{_inches(apart_in)} from power in a {power}: the 2 in rule does not apply to it, but some inspectors want "
         "separate holes, and signals are cleaner apart"
     )
     return Note("warn", text, source)
+
+
+def _inches(apart_in: float) -> str:
+    """A distance as a tape shows it: `1-1/4"`."""
+    return show_size(Length(round(apart_in * INCH_NM)), False)
