@@ -80,7 +80,7 @@ def _ask(desk: Desk, items: Sequence[Item], what: str, said: str, start: str = "
     about = [wrong, ""] if wrong else []
     about.append(_named(items) if len(items) > 1 else check.full)
     about += [f"Needs: {check.wants}"] if check.wants else []
-    about.append(f"Needs: {wanted(kinds_for(check))}")
+    about.append(f"Proof: {wanted(kinds_for(check))}")
     if check.test is not None:
         about.append(f"Like: {check.test.example}")
     if "photo" in kinds_for(check) and (there := pictures_beside(desk.folder)):

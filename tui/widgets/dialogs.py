@@ -66,7 +66,10 @@ class AskText(Window[str | None]):
     """One line of text; Escape gives None."""
 
     CSS = _css("AskText")
-    BINDINGS: ClassVar[list[BindingType]] = [Binding("escape", "cancel", "Cancel")]
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("escape", "cancel", "Cancel"),
+        Binding("ctrl+s", "save", "Save"),  # as in a form
+    ]
 
     def __init__(self, question: str, *, start: str = "", about: str = "", need: bool = True) -> None:
         super().__init__()
@@ -84,12 +87,17 @@ class AskText(Window[str | None]):
 
     @on(Input.Submitted)
     def take(self, event: Input.Submitted) -> None:
-        """Give the text back, unless it is empty and needed."""
+        """Give the text back."""
         event.stop()
-        if self._need and not event.value.strip():
+        self.action_save()
+
+    def action_save(self) -> None:
+        """Give the text back, unless it is empty and needed."""
+        text = self.query_one(TypedLine).value
+        if self._need and not text.strip():
             self.query_one(".error", Static).update(content("Type a few words first."))
             return
-        self.dismiss(event.value)
+        self.dismiss(text)
 
     def action_cancel(self) -> None:
         """Leave it."""

@@ -9,6 +9,7 @@ from textual import events
 from textual.message import Message
 from textual.strip import Strip
 
+from store.measure.counts import plural
 from tui.shared.text import Part, fit, one_line, strip
 from tui.widgets.ground import Grounded
 
@@ -97,5 +98,6 @@ class StageLine(Grounded):
 
 
 def _late(now: Standing) -> str:
-    """`found after: K2/pulled Q7`."""
-    return f"found after: {' '.join(one_line(each.key) for each in now.found_after[:60])}"
+    """`Found after close-in: K2/pulled`; several are counted, as the gate lists them."""
+    found = now.found_after
+    return one_line(f"Found after close-in: {found[0].key if len(found) == 1 else plural(len(found), 'item')}")

@@ -277,7 +277,7 @@ async def test_an_item_is_closed_in_two_keys_and_typing_and_the_next_comes_under
         await seat.keys("6")
         assert seat.table.cursor_key == "Q1"
         await seat.keys("c")
-        assert "Needs: a photo (a picture file)" in seat.text
+        assert "Proof: a photo (a picture file)" in seat.text
         take_picture(tmp_path)
         await seat.write("wall.png")
         await seat.keys("enter")
