@@ -80,8 +80,8 @@ class StageLine(Grounded):
             text = f"! {now.claimed} is recorded, not earned: {one_line(now.unearned)}"
             return strip([(fit(text, width), self.get_component_rich_style("stage-line--stop"))], width, base)
         if now.next is None:
-            late = f"{_late(now)}. " if now.found_after else ""
-            text = fit(late + (self._note or "In use"), width)
+            # One thing at a time: both would be cut at 80 cells.
+            text = fit(f"{_late(now)} (g)" if now.found_after else self._note or "In use", width)
             return strip([(text, self.get_component_rich_style("stage-line--clear"))], width, base)
         if not now.holds:
             text = one_line(f"Ready for {now.next}. g = move on")

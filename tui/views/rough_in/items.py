@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
+from store.measure.counts import plural
 from store.records.base import Record
 from store.records.gate import Check
 from store.rules.core.checks import Item, closed_line
@@ -143,7 +144,14 @@ class RoughIn(View):
         split = ", ".join(f"{trade} {count}" for trade, count in sorted(trades.items()))
         total = len(state.standing.items)
         removed = f" · {len(off)} removed from the list" if (off := taken_off(state.job)) else ""
-        return f"{len(state.standing.open)} of {total} open" + (f": {split}" if split else "") + removed
+        left = (
+            f"{len(state.standing.open)} of {total} open"
+            if state.standing.open
+            else f"None of {plural(total, 'item')} open"
+            if total
+            else "No items"
+        )
+        return left + (f": {split}" if split else "") + removed
 
     def record(self, state: State, key: str) -> Record | None:
         """The hand-written item; what follows from the plan is changed in the plan."""
