@@ -47,7 +47,7 @@ class Equipment(Record, frozen=True, kw_only=True, omit_defaults=True):
     weight: Annotated[Mass | None, F("weight", "like 65 lb", above_zero=True)] = None
     diagonal: Annotated[
         Length | None,
-        F("diagonal", "of the picture, for a TV, in inches", above_zero=True, inches=True, example=("65",)),
+        F("diagonal", "of the picture, for a TV", above_zero=True, inches=True, example=("65", '65"')),
     ] = None
     aspect: Annotated[str, F("aspect", "of the picture, like 16:9")] = "16:9"
     lines: Annotated[int | None, F("resolution", "1080, 2160 or 4320", was=("picture lines",))] = None
