@@ -59,8 +59,8 @@ US_FORMS = re.compile(
     r"|\b120\b",
     re.IGNORECASE,
 )
-BOTH_WAYS = {("job", "units"), ("job", "region"), ("equipment", "shows")}
-"""Fields that name both regions, or 120 pictures a second."""
+BOTH_WAYS = {("job", "units"), ("job", "region"), ("equipment", "shows"), ("equipment", "diagonal")}
+"""Fields that name both regions, 120 pictures a second, or the inches that TVs are sold by everywhere."""
 
 
 def test_no_form_of_a_metric_job_speaks_american() -> None:
