@@ -26,6 +26,7 @@ from store.book import book, tables, taken
 from store.records.whole import Job
 from store.rules.core import memo
 from store.rules.core.view import View
+from tests.tries import LONG, USUAL
 from tui.shared import collector
 
 MEMORY = Path("/dev/shm")
@@ -61,8 +62,8 @@ MOST_RECORDS, MOST_TABLES = 400, 6
 MOST_JOBS = 3
 """Whose answers are kept."""
 
-settings.register_profile("house", deadline=None, max_examples=40, suppress_health_check=[HealthCheck.too_slow])
-settings.register_profile("long", deadline=None, max_examples=2000, suppress_health_check=[HealthCheck.too_slow])
+settings.register_profile("house", deadline=None, max_examples=USUAL, suppress_health_check=[HealthCheck.too_slow])
+settings.register_profile("long", deadline=None, max_examples=LONG, suppress_health_check=[HealthCheck.too_slow])
 settings.load_profile(os.environ.get("HYPOTHESIS_PROFILE", "house"))
 
 HOMES = (

@@ -201,7 +201,7 @@ class Machine(RuleBasedStateMachine):
 
 TestMachine = Machine.TestCase
 TestMachine.settings = run_settings(
-    max_examples=run_settings.default.max_examples // 4,  # type: ignore[union-attr]
+    max_examples=max(10, run_settings.default.max_examples // 4),  # type: ignore[union-attr]
     stateful_step_count=20,
     deadline=None,
 )
