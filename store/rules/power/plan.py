@@ -35,6 +35,8 @@ from store.rules.wall.places import POWER_BOXES
 from store.trade.power.circuit_load import Load, is_continuous
 from store.trade.power.tables_us import SOLID_OHM_PER_KFT, STRANDED_OHM_PER_KFT
 
+LEAST_VOLTS = 1.0
+"""A circuit of less is a slip of the hand, and its amperes have no end."""
 VOLTS_US, VOLTS_METRIC = 120.0, 230.0
 """Taken where a circuit has no voltage: NEC 220.5(A); IEC 60038."""
 PLACES_OF_WART, PLACES_OF_PLUG = 2, 1
@@ -309,7 +311,7 @@ def _on_circuit(
                 at_box[box] = at_box.get(box, 0.0) + load.watts
     return OnCircuit(
         circuit,
-        circuit.volts if circuit.volts is not None and circuit.volts > 0 else VOLTS_US if is_us(job) else VOLTS_METRIC,
+        volts if (volts := circuit.volts or 0.0) >= LEAST_VOLTS else VOLTS_US if is_us(job) else VOLTS_METRIC,
         (size := _size(circuit, not is_us(job))),
         _stranded(circuit, size),
         tuple(boxes),
