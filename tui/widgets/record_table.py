@@ -187,11 +187,14 @@ class RecordTable(ScrollView, Grounded, can_focus=True):
 
     @property
     def cut(self) -> str:
-        """What the row under the cursor says where its column is too narrow; empty where all of it is in sight."""
+        """What the row under the cursor says where its column is too narrow, or left out; empty where all is in sight.
+        Of the columns that are left out, those that take what room there is: they are texts."""
         if not self._keys or not self.size.width:
             return ""
-        cells = zip(self.line_at(self._at).cells, self._widths(self.scrollable_size.width), strict=False)
-        return " · ".join(one_line(cell).strip() for cell, size in cells if cell_len(one_line(cell)) > size)
+        cells, sizes = self.line_at(self._at).cells, self._widths(self.scrollable_size.width)
+        whole = [cell for cell, size in zip(cells, sizes, strict=False) if cell_len(one_line(cell)) > size]
+        rest = zip(cells[len(sizes) :], self.table_columns[len(sizes) :], strict=False)
+        return " · ".join(one_line(each).strip() for each in (*whole, *(cell for cell, at in rest if at.grow and cell)))
 
     def line_at(self, row: int) -> Line:
         """What a row shows."""

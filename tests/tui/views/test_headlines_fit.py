@@ -62,6 +62,11 @@ async def test_what_a_row_has_no_room_for_and_a_long_refusal_are_whole_below_the
             assert not any(whole in cell for cell in seat.lines()[4:-4])
             assert whole in seat.lines()[-3]
             assert seat.said in seat.lines()[-2], "the totals stay"
+        await seat.go("Gate")
+        await seat.calm()
+        assert "way out" not in seat.lines()[4]
+        assert "Pull cable marked CL2" in seat.lines()[-3], "a column that is left out is said too"
+        assert seat.said in seat.lines()[-2]
         refusal = " ".join(f"word{number}" for number in range(25))
         seat.job_screen.say_line.say(refusal, bad=True)
         await seat.calm()

@@ -201,7 +201,7 @@ class Gate(View):
         if now.next is None:
             return signed
         if is_locked(now):
-            return f"{signed}. {NO_OTHER_WAY}"
+            return f"{signed}. Each needs proof or a reason. There is no other way."
         return f"{signed}. {WITH_A_REASON if now.holds else f'y = move to {now.next}'}"
 
     def record(self, state: State, key: str) -> Record | None:
