@@ -233,15 +233,15 @@ def test_control_characters_of_a_job_do_not_reach_the_terminal(
         assert not [sign for sign in told.out + told.err if sign in "\x1b\x9b\x07\u202e"]
 
 
-@pytest.mark.parametrize("command", ["status", "figures", "verify", "new"])
-def test_no_command_but_open_and_demo_imports_the_screen(tmp_path: Path, command: str) -> None:
-    path = tmp_path / "new.json" if command == "new" else small_job(tmp_path)
+def test_no_command_but_open_and_demo_imports_the_screen(tmp_path: Path) -> None:
+    paths = {"new": tmp_path / "new.json", **dict.fromkeys(("status", "figures", "verify"), small_job(tmp_path))}
     code = (
-        "import sys; from tui.cli.main import main; status = main(sys.argv[1:]);"
-        "print([n for n in ('textual', 'rich', 'tinydb') if n in sys.modules], file=sys.stderr); sys.exit(status)"
+        "import sys; from tui.cli.main import main;"
+        "status = [main([each, path]) for each, path in zip(sys.argv[1::2], sys.argv[2::2])];"
+        "print([n for n in ('textual', 'rich', 'tinydb') if n in sys.modules], file=sys.stderr); sys.exit(any(status))"
     )
     done = subprocess.run(
-        [sys.executable, "-c", code, command, str(path)],
+        [sys.executable, "-c", code, *(str(word) for pair in paths.items() for word in pair)],
         capture_output=True, text=True, cwd=ROOT, timeout=60, check=False,
     )  # fmt: skip
     assert done.returncode == 0, done.stderr

@@ -34,9 +34,7 @@ def within(*words: object) -> int:
     return main([str(each) for each in words])
 
 
-@pytest.mark.parametrize(
-    "words", [["status"], ["figures"], ["verify"], ["export", "wall"], ["print", "labels", "--to", "-"]]
-)
+@pytest.mark.parametrize("words", [["status"], ["export", "wall"], ["print", "labels", "--to", "-"]])
 def test_an_answer_that_cannot_be_written_is_told(words: list[str], tmp_path: Path) -> None:
     path = small_job(tmp_path)
     given = [*words[:2], path, *words[2:]] if words[0] in ("export", "print") else [*words, path]

@@ -35,7 +35,7 @@ RECORDS = (
     Check(tag="Q1", what="Blocks", trade="carpenter", where="W1"),
     Wish(tag="L1", what="warm light"),
 )  # fmt: skip
-VIEWS = ("Cables", "Wishes", "Equipment", "Items", "Boxes", "Gate")
+VIEWS = ("Cables", "Wishes", "Equipment", "Items")
 PLAIN = [name for each in JOB_KEYS if isinstance(each, Binding) for name in each.key.split(",")]
 OWN = ("space", "c", "C", "n", "o", "i", "x", "l", "t", "y", "backspace", "enter")
 LEAVES = {"q", "g", "P", "I", "b", "ctrl+f", "u", "ctrl+z", "r", "ctrl+y", "question_mark", "f1",
